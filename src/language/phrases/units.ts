@@ -1,0 +1,32 @@
+/** Quantities as short spoken English that is also good to read: digits, full unit words. */
+
+const plural = (n: number, unit: string): string => `${trim(n)} ${unit}${n === 1 ? '' : 's'}`;
+
+/** At most two decimals, no trailing zeros. */
+const trim = (n: number): string => String(Math.round(n * 100) / 100);
+
+/** Seconds → "2 minutes 10 seconds", "45 seconds", "1 hour 5 minutes"; rounds to a whole second. */
+export function spokenDuration(seconds: number): string {
+  const total = Math.max(0, Math.round(seconds));
+  const h = Math.floor(total / 3600);
+  const m = Math.floor((total % 3600) / 60);
+  const s = total % 60;
+  const parts = [
+    h > 0 && plural(h, 'hour'),
+    m > 0 && plural(m, 'minute'),
+    s > 0 && h === 0 && plural(s, 'second'),
+  ];
+  return parts.filter((p) => p !== false).join(' ') || '0 seconds';
+}
+
+/** °C → "41.1 degrees". */
+export const spokenTemp = (tempC: number): string => `${tempC.toFixed(1)} degrees`;
+
+/** ml → "600 millilitres", "1.5 litres" from 1 litre up. */
+export const spokenVolume = (volumeMl: number): string =>
+  volumeMl >= 1000
+    ? plural(Math.round(volumeMl / 10) / 100, 'litre')
+    : plural(Math.round(volumeMl), 'millilitre');
+
+/** g → "2.01 grams". Keeps the decimals asked for. */
+export const spokenMass = (massG: number, decimals = 2): string => `${massG.toFixed(decimals)} grams`;

@@ -1,0 +1,22 @@
+import type { Fact } from './fact.js';
+
+/** `warning` cuts off anything else; `call` is timed; `question` waits for an answer. */
+export type ReplyKind = 'call' | 'answer' | 'warning' | 'question';
+
+/** A message's words are chosen in src/language/phrases; here it is data: an id and what it is about. */
+export interface MessageLike {
+  readonly id: string;
+}
+
+/** What a desk asks the outside to do. Nothing happens inside a pure room. */
+export type Effect<M extends MessageLike = MessageLike> =
+  | {
+      type: 'say';
+      kind: ReplyKind;
+      message: M /** when it was due on the monotonic clock, ms */;
+      dueMs: number;
+    }
+  /** deliver `{ type: 'time' }` at this monotonic time, ms; replaces any earlier wake of the same desk; null: none */
+  | { type: 'wake'; atMs: number | null }
+  /** something that really happened, for the ledger and the review */
+  | { type: 'fact'; fact: Fact };

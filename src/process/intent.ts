@@ -1,0 +1,116 @@
+import type { LiquidId, VesselRef } from './vessel.js';
+
+/**
+ * What the user meant, once words have been understood. One sentence gives one intent.
+ * Optional fields were not said; the desk that answers asks for what it needs, it never guesses.
+ * Units: `tempC` °C, `volumeMl` ml, `seconds` s, `massG` g.
+ */
+export type Intent =
+  | RunIntent
+  | SpeechIntent
+  | MixIntent
+  | WarmIntent
+  | LedgerIntent
+  /** heard as speech to the assistant, but not clear enough to act on */
+  | { type: 'unsure'; candidates: Intent[] };
+
+/** Taking one film load through the process. */
+export type RunIntent =
+  | { type: 'begin-run'; sheet?: string }
+  | { type: 'film-loaded' }
+  | { type: 'next-step' }
+  | { type: 'bath-in'; liquid?: LiquidId }
+  | { type: 'start-clock' }
+  | { type: 'hold-clock' }
+  | { type: 'resume-clock' }
+  | { type: 'drain-now' }
+  | { type: 'tank-empty' }
+  | { type: 'ask-time-left' }
+  | { type: 'ask-time-until'; liquid: LiquidId }
+  | { type: 'ask-next' }
+  | { type: 'ask-where' }
+  | { type: 'ask-cautions'; substance?: string }
+  /** bottle (or jug) to tank, about to happen */
+  | { type: 'pour-in'; liquid?: LiquidId; from?: VesselRef }
+  /** tank to bottle, about to happen */
+  | { type: 'pour-back'; liquid?: LiquidId; to?: VesselRef; volumeMl?: number }
+  /** jug (or another bottle) to bottle, about to happen */
+  | { type: 'pour-between'; liquid?: LiquidId; from?: VesselRef; to?: VesselRef; volumeMl?: number }
+  /** tank (or bottle) to the sink or a waste container */
+  | { type: 'pour-away'; liquid?: LiquidId; from?: VesselRef }
+  | { type: 'bottle-holds'; bottle: number; liquid: LiquidId; volumeMl?: number; capacityMl?: number }
+  | { type: 'tank-takes'; volumeMl: number }
+  | { type: 'temperature'; of: LiquidId | VesselRef; tempC: number }
+  | { type: 'spill'; volumeMl?: number; liquid?: LiquidId; place?: string }
+  | { type: 'spill-cleaned' }
+  | { type: 'add-time'; seconds: number }
+  | { type: 'note'; text?: string }
+  | { type: 'undo' }
+  | { type: 'confirm' }
+  | { type: 'cancel' }
+  /** the explicit words that let a refused pour go ahead; nothing else does */
+  | { type: 'override' }
+  /** stop what? asked when it matters */
+  | { type: 'stop' }
+  | { type: 'film-hung' }
+  | { type: 'close-run' };
+
+/** About the talking itself; handled beside the run, never journaled as a deed. */
+export type SpeechIntent =
+  | { type: 'quiet' }
+  | { type: 'say-again' }
+  | { type: 'louder' }
+  | { type: 'softer' }
+  | { type: 'slower' }
+  | { type: 'faster' }
+  | { type: 'help'; topic?: string };
+
+/** The mixing bench. */
+export type MixIntent =
+  | { type: 'mix-start'; recipe: string; volumeMl?: number }
+  | { type: 'mix-plan'; recipe: string; volumeMl?: number }
+  | { type: 'mix-next' }
+  | { type: 'mix-where' }
+  /** a scale reading; `unit` only when it was said */
+  | { type: 'reading'; value: number; unit?: 'g' | 'kg' | 'mg' | 'oz' | 'grain' | 'ml' | 'l' }
+  | { type: 'dissolved' }
+  | { type: 'scale-zeroed' }
+  | { type: 'ph-reading'; ph: number }
+  | { type: 'made-up'; volumeMl?: number }
+  | { type: 'ask-label' }
+  | { type: 'mix-stop' }
+  | { type: 'shelf-have'; substance?: string }
+  | { type: 'shelf-add'; substance: string; massG: number }
+  | {
+      type: 'what-if';
+      volumeMl: number;
+      liquid: LiquidId;
+      intoVolumeMl?: number;
+      intoLiquid?: LiquidId;
+      intoBottle?: number;
+    };
+
+/** Bottles, tub and tank coming to temperature. */
+export type WarmIntent =
+  | { type: 'ask-ready'; liquid?: LiquidId }
+  | { type: 'ask-temperature'; of: LiquidId | VesselRef }
+  | { type: 'tub-set'; tempC: number }
+  | { type: 'heater'; on: boolean }
+  | { type: 'vessel-moved'; of: LiquidId | VesselRef; into: boolean }
+  | { type: 'ask-blend'; tempC: number; volumeMl?: number }
+  | { type: 'show-curves' };
+
+/** The bottles' memory. */
+export type LedgerIntent =
+  | { type: 'ask-bottle'; bottle: number }
+  | { type: 'ask-bottles' }
+  | { type: 'ask-age'; liquid: LiquidId }
+  | { type: 'ask-mixed'; liquid: LiquidId }
+  | { type: 'ask-fullest' }
+  | { type: 'ask-life'; liquid: LiquidId; films?: number }
+  | { type: 'ask-replenish'; liquid: LiquidId }
+  | { type: 'bottle-discarded'; bottle: number }
+  | { type: 'bottle-named'; bottle: number; name: string }
+  | { type: 'ask-runs' };
+
+export type IntentOf<T extends Intent['type']> = Extract<Intent, { type: T }>;
