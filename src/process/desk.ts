@@ -1,11 +1,17 @@
 import type { Effect, MessageLike } from './effect.js';
+import type { Fact } from './fact.js';
 import type { Intent } from './intent.js';
 
-/** One thing that reaches a desk. `atMs` is the monotonic clock, `wallMs` the calendar; both are passed in. */
+/**
+ * One thing that reaches a desk. `atMs` is the bench clock (monotonic, ms, carried over a restart); `wallMs` the
+ * calendar. Both are passed in.
+ */
 export type DeskEvent =
   | { type: 'intent'; intent: Intent; atMs: number; wallMs: number; heard: Heard }
   /** time has come; desks process every deadline due at or before `atMs`, in order */
-  | { type: 'time'; atMs: number; wallMs: number };
+  | { type: 'time'; atMs: number; wallMs: number }
+  /** another desk's fact, so that all desks agree on what every vessel holds */
+  | { type: 'fact'; fact: Fact; atMs: number; wallMs: number };
 
 /** How the words came in. Typed words have confidence 1 and no alternatives. */
 export interface Heard {
@@ -17,13 +23,34 @@ export interface Heard {
   close: Intent[];
 }
 
+/** Where the user is in the job; each has a grammar file of the same name, and `anytime` is always open. */
+export type Situation =
+  | 'anytime'
+  | 'preparing'
+  | 'warming'
+  | 'loading'
+  /** a bath is due: waiting for liquid to go in */
+  | 'pouring'
+  /** liquid is in the tank and its clock runs or is held */
+  | 'immersed'
+  /** time is up: liquid is leaving the tank */
+  | 'draining'
+  /** a question or a refused pour waits for confirm, cancel or override */
+  | 'challenged'
+  | 'spill'
+  | 'hanging'
+  | 'closing'
+  | 'mixing';
+
+export type DeskId = 'run' | 'mix' | 'warm' | 'bottles';
+
 /**
  * A desk serves one part of the job: it is pure, keeps its state as plain JSON-safe data, and answers every
  * event with the next state and effects. Replaying the journaled events gives the same state again.
  */
 export interface Desk<S, M extends MessageLike = MessageLike> {
-  readonly id: 'run' | 'mix' | 'warm' | 'bottles';
-  /** the situation names (see grammars/) whose sentences make sense now */
-  situations(state: S): string[];
+  readonly id: DeskId;
+  /** the situations whose sentences make sense now */
+  situations(state: S): Situation[];
   apply(state: S, event: DeskEvent): { state: S; effects: Effect<M>[] };
 }

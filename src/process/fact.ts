@@ -43,6 +43,18 @@ export type Fact =
   | { type: 'undone'; runId?: string; what: string; facts: Fact[] }
   | { type: 'bottle-discarded'; bottle: number; liquid: LiquidId; volumeMl: number }
   | { type: 'bottle-named'; bottle: number; name: string }
+  /** dry chemicals: stock set by the user, or used by a mix; `substance` is a chemistry id */
+  | { type: 'shelf-set'; substance: string; massG: number; purity?: number; pricePerKg?: number }
+  | { type: 'shelf-used'; substance: string; massG: number; batch: string }
+  | {
+      type: 'mixed';
+      batch: string;
+      recipe: string;
+      liquid: LiquidId;
+      volumeMl: number;
+      bottle?: number;
+      ph?: number;
+    }
   | { type: 'run-finished'; runId: string; complete: boolean };
 
 export type FilmFormat = 'super-8' | '16mm' | '35mm' | '120' | '4x5' | '8x10';
