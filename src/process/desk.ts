@@ -50,6 +50,8 @@ export type DeskId = 'run' | 'mix' | 'warm' | 'bottles';
  */
 export interface Desk<S, M extends MessageLike = MessageLike> {
   readonly id: DeskId;
+  /** the state before anything was said */
+  readonly initial: S;
   /** the situations whose sentences make sense now */
   situations(state: S): Situation[];
   apply(state: S, event: DeskEvent): { state: S; effects: Effect<M>[] };
