@@ -1,0 +1,77 @@
+import type { DeskId, Situation } from '../process/desk.js';
+import type { Intent } from '../process/intent.js';
+import type { OpenSituations } from './assistant.js';
+
+/** Which desk serves which intent; an intent missing here belongs to the run. */
+const served: Partial<Record<Intent['type'], DeskId[]>> = {
+  'mix-start': ['mix'],
+  'mix-plan': ['mix'],
+  'mix-next': ['mix'],
+  'mix-where': ['mix'],
+  reading: ['mix'],
+  dissolved: ['mix'],
+  'scale-zeroed': ['mix'],
+  'ph-reading': ['mix'],
+  'made-up': ['mix'],
+  'ask-label': ['mix'],
+  'mix-stop': ['mix'],
+  'shelf-have': ['mix'],
+  'shelf-add': ['mix'],
+  'what-if': ['mix'],
+  temperature: ['warm'],
+  'ask-ready': ['warm'],
+  'ask-temperature': ['warm'],
+  'tub-set': ['warm'],
+  heater: ['warm'],
+  'vessel-moved': ['warm'],
+  'ask-blend': ['warm'],
+  'show-curves': ['warm'],
+  'ask-bottle': ['bottles'],
+  'ask-bottles': ['bottles'],
+  'ask-age': ['bottles'],
+  'ask-mixed': ['bottles'],
+  'ask-fullest': ['bottles'],
+  'ask-life': ['bottles'],
+  'ask-replenish': ['bottles'],
+  'bottle-discarded': ['bottles'],
+  'bottle-named': ['bottles'],
+  'ask-runs': ['bottles'],
+};
+
+const filmAtStake: Situation[] = ['loading', 'pouring', 'immersed', 'draining'];
+
+/** While a mix is open and no film is in the process, these speak to the mixing bench. */
+const sharedWithMix: Intent['type'][] = [
+  'next-step',
+  'ask-next',
+  'ask-where',
+  'undo',
+  'stop',
+  'ask-cautions',
+];
+
+const answers: Intent['type'][] = ['confirm', 'cancel', 'override'];
+
+/**
+ * The desks that hear an intent, in order. A bare confirm, cancel or override goes to the desk that asked last
+ * among those with an open question.
+ */
+export function addressees(
+  intent: Intent,
+  order: readonly DeskId[],
+  open: OpenSituations,
+  asking: DeskId | null,
+): DeskId[] {
+  if (answers.includes(intent.type)) return [whoAsked(order, open, asking)];
+  const mixing = open.mix?.includes('mixing') ?? false;
+  const filmInProcess = (open.run ?? []).some((s) => filmAtStake.includes(s));
+  if (sharedWithMix.includes(intent.type) && mixing && !filmInProcess) return ['mix'];
+  return served[intent.type] ?? ['run'];
+}
+
+function whoAsked(order: readonly DeskId[], open: OpenSituations, asking: DeskId | null): DeskId {
+  const challenged = order.filter((id) => open[id]?.includes('challenged'));
+  if (asking && challenged.includes(asking)) return asking;
+  if (challenged[0]) return challenged[0];
+  return open.mix?.includes('mixing') ? 'mix' : 'run';
+}
