@@ -1,0 +1,175 @@
+import type { WordArc, WordGraph } from '../types.js';
+import { parseJsgf } from './parse.js';
+import { type Found, fault, findRule, GrammarFault, type Resolve } from './resolve.js';
+import type { Expansion, Grammar, GrammarProblem } from './syntax.js';
+import { tidyGraph } from './tidy.js';
+
+export type Compiled = { ok: true; graph: WordGraph } | { ok: false; problem: GrammarProblem };
+
+/** How deep rules may stand inside each other, and how large a graph may grow: far above any sensible grammar. */
+const DEEPEST = 64;
+const MOST_ARCS = 200_000;
+
+/**
+ * Turns a grammar into the graph of its sentences: all its public rules side by side, or only `rule`.
+ * Tags stay on the path in the order of the Note: after the part they follow. Words become lower case; a quoted
+ * token of several words becomes several arcs. Right recursion becomes a loop, so it is exact and unbounded;
+ * left and embedded recursion, and a tag put after a recursive reference, are refused. A zero-weight
+ * alternative is left out.
+ */
+export function compileGrammar(source: string | Grammar, resolve: Resolve, rule?: string): Compiled {
+  let grammar: Grammar;
+  if (typeof source === 'string') {
+    const parsed = parseJsgf(source);
+    if (!parsed.ok) return parsed;
+    grammar = parsed.grammar;
+  } else grammar = source;
+  try {
+    return { ok: true, graph: tidyGraph(new Compiler(resolve).graph(grammar, rule)) };
+  } catch (e) {
+    if (e instanceof GrammarFault) return { ok: false, problem: e.problem };
+    throw e;
+  }
+}
+
+interface Open extends Found {
+  from: number;
+  to: number;
+}
+
+class Compiler {
+  private nodes = 0;
+  private readonly arcs: WordArc[] = [];
+  /** rules being written out now, outermost first */
+  private readonly open: Open[] = [];
+
+  constructor(private readonly resolve: Resolve) {}
+
+  graph(grammar: Grammar, only?: string): WordGraph {
+    const start = this.node();
+    const end = this.node();
+    const rules = [...grammar.rules.values()].filter((r) => (only === undefined ? r.isPublic : r.name === only));
+    if (rules.length === 0) {
+      const what = only === undefined ? 'no rule is public' : `<${only}> is not defined`;
+      throw fault(grammar, { line: 1, column: 1 }, 'a public rule, which can be spoken', what);
+    }
+    for (const rule of rules) this.rule({ grammar, rule }, start, end);
+    return { name: grammar.name, nodeCount: this.nodes, start, end, arcs: this.arcs };
+  }
+
+  private node(): number {
+    return this.nodes++;
+  }
+
+  private arc(from: number, to: number, word: string | null, tags?: readonly string[], weight?: number): void {
+    this.arcs.push({
+      from,
+      to,
+      word,
+      ...(tags && tags.length > 0 && { tags }),
+      ...(weight !== undefined && weight !== 1 && { weight }),
+    });
+  }
+
+  private rule(found: Found, from: number, to: number): void {
+    if (this.open.length >= DEEPEST || this.arcs.length > MOST_ARCS) {
+      const what = `<${found.rule.name}> makes the grammar too large`;
+      throw fault(found.grammar, found.rule.at, `rules at most ${DEEPEST} deep and ${MOST_ARCS} arcs in all`, what);
+    }
+    // a fresh start node, so that a recursive reference loops to this rule alone
+    const start = this.node();
+    this.arc(from, start, null);
+    this.open.push({ ...found, from: start, to });
+    this.expand(found.rule.expansion, start, to);
+    this.open.pop();
+  }
+
+  private reference(name: string, at: { line: number; column: number }, from: number, to: number): void {
+    if (name === 'NULL') return this.arc(from, to, null);
+    if (name === 'VOID') return;
+    const here = this.open[this.open.length - 1];
+    if (!here) return;
+    const found = findRule(here.grammar, name, at, this.resolve);
+    const again = this.open.findIndex((o) => o.rule === found.rule);
+    const outer = this.open[again];
+    if (!outer) return this.rule(found, from, to);
+    const chain = this.open.slice(again).map((o) => `<${o.rule.name}>`);
+    if (this.sameWithoutWords(outer.from, from)) {
+      const what = `${chain.join(' → ')} → <${name}> refers to itself before any word is said (left recursion)`;
+      throw fault(here.grammar, at, 'a word before the rule refers to itself', what);
+    }
+    if (outer.to !== to) {
+      const what = `${chain.join(' → ')} → <${name}> refers to itself with something after it`;
+      throw fault(here.grammar, at, 'the reference as the very last part of the rule (right recursion), or * or +', what);
+    }
+    this.arc(from, outer.from, null);
+  }
+
+  /** Whether `target` is reached from `origin` without any word. */
+  private sameWithoutWords(origin: number, target: number): boolean {
+    const seen = new Set([origin]);
+    for (const node of seen) {
+      if (node === target) return true;
+      for (const a of this.arcs) if (a.from === node && a.word === null) seen.add(a.to);
+    }
+    return false;
+  }
+
+  private expand(e: Expansion, from: number, to: number): void {
+    switch (e.kind) {
+      case 'token':
+        return this.words(e.text, from, to);
+      case 'rule':
+        return this.reference(e.name, e.at, from, to);
+      case 'sequence':
+        return this.sequence(e.items, from, to);
+      case 'alternatives':
+        for (const { expansion, weight } of e.items) {
+          if (weight === 0) continue;
+          const entry = weight === undefined || weight === 1 ? from : this.node();
+          if (entry !== from) this.arc(from, entry, null, undefined, weight);
+          this.expand(expansion, entry, to);
+        }
+        return;
+      case 'optional':
+        this.expand(e.of, from, to);
+        return this.arc(from, to, null);
+      case 'repeat': {
+        const [head, tail] = [this.node(), this.node()];
+        this.arc(from, head, null);
+        this.expand(e.of, head, tail);
+        this.arc(tail, head, null);
+        this.arc(tail, to, null);
+        if (e.least === 0) this.arc(from, to, null);
+        return;
+      }
+      case 'tagged': {
+        if (e.of.kind === 'token' && !e.of.text.includes(' ')) {
+          return this.arc(from, to, e.of.text.toLowerCase(), e.tags);
+        }
+        const before = this.node();
+        this.expand(e.of, from, before);
+        return this.arc(before, to, null, e.tags);
+      }
+    }
+  }
+
+  private words(text: string, from: number, to: number): void {
+    const words = text.toLowerCase().split(' ');
+    let at = from;
+    words.forEach((word, i) => {
+      const next = i === words.length - 1 ? to : this.node();
+      this.arc(at, next, word);
+      at = next;
+    });
+  }
+
+  private sequence(items: readonly Expansion[], from: number, to: number): void {
+    let at = from;
+    items.forEach((item, i) => {
+      const next = i === items.length - 1 ? to : this.node();
+      this.expand(item, at, next);
+      at = next;
+    });
+  }
+}
