@@ -1,0 +1,91 @@
+/** Why the journal cannot do what was asked, as a value. `sentence` can be shown or spoken as it is. */
+export interface JournalProblem {
+  problem: ProblemKind;
+  /** what was wrong, what was expected, what to do now */
+  sentence: string;
+  /** the technical cause, for `tankside doctor` and bug reports */
+  detail: string;
+  /** where what could be read of a damaged file was copied to */
+  salvagedTo?: string;
+  salvagedEvents?: number;
+}
+
+export type ProblemKind =
+  | 'in-use'
+  | 'disk-full'
+  | 'read-only'
+  | 'damaged'
+  | 'newer-version'
+  | 'not-a-journal'
+  | 'missing'
+  | 'already-there'
+  | 'bad-file'
+  | 'bad-entry'
+  | 'closed'
+  | 'disk-error';
+
+export const isProblem = (value: unknown): value is JournalProblem =>
+  typeof value === 'object' && value !== null && 'problem' in value && 'sentence' in value;
+
+/** Sentences per cause; `path` is the file meant. */
+const sentences: Partial<Record<ProblemKind, (path: string) => string>> = {
+  'in-use': (path) =>
+    `Another tankside is already writing to ${path}. Go on in that window, or close it and start again.`,
+  'disk-full': (path) =>
+    `The disk that holds ${path} is full, so this was not written down. Nothing before it is lost. Free some space and say it again.`,
+  'read-only': (path) =>
+    `${path} cannot be written: the disk or the folder is read-only. Choose another folder with --journal, or change its permissions. It can still be read.`,
+  damaged: (path) => `The journal ${path} is damaged. I have left it as it is and will not write to it.`,
+  'newer-version': (path) =>
+    `${path} was written by a newer tankside. Update this one; I will not touch the file until then.`,
+  'not-a-journal': (path) => `${path} is a database, but not a tankside journal. I have left it alone.`,
+  missing: (path) => `There is no file at ${path}. Check the name and try again.`,
+  'already-there': (path) => `${path} is already there and I do not overwrite files. Choose another name.`,
+  'disk-error': (path) =>
+    `The disk did not take the last entry for ${path}, so it was not written down. Check the disk, then say it again.`,
+  'bad-file': (path) => `${path} is not a file I can use. Check the name and try again.`,
+  closed: (path) => `The journal ${path} is closed; nothing more can be written to it.`,
+};
+
+export const problemOf = (problem: ProblemKind, path: string, detail: string): JournalProblem => ({
+  problem,
+  sentence: sentences[problem]?.(path) ?? detail,
+  detail,
+});
+
+/** SQLite primary result codes (https://www.sqlite.org/rescode.html) to our causes. */
+const byResultCode: Record<number, ProblemKind> = {
+  5: 'in-use', // SQLITE_BUSY
+  6: 'in-use', // SQLITE_LOCKED
+  8: 'read-only', // SQLITE_READONLY
+  10: 'disk-error', // SQLITE_IOERR
+  11: 'damaged', // SQLITE_CORRUPT
+  13: 'disk-full', // SQLITE_FULL
+  14: 'read-only', // SQLITE_CANTOPEN: the folder refuses new files
+  26: 'damaged', // SQLITE_NOTADB
+};
+
+/** SQLITE_IOERR details that are really a disk without room: write and ftruncate refused at the size limit. */
+const byErrno: Record<string, ProblemKind> = {
+  ENOSPC: 'disk-full',
+  EDQUOT: 'disk-full',
+  EFBIG: 'disk-full',
+  EROFS: 'read-only',
+  EACCES: 'read-only',
+  EPERM: 'read-only',
+  ENOENT: 'missing',
+  EEXIST: 'already-there',
+  ENOTDIR: 'missing',
+  EISDIR: 'bad-file',
+};
+
+/** Turns a thrown SQLite or file-system error into a problem; rethrows what is a defect of ours. */
+export function problemFrom(error: unknown, path: string): JournalProblem {
+  if (!(error instanceof Error)) throw error;
+  const { sqliteCode, code } = error as Error & { sqliteCode?: number; code?: string };
+  const kind =
+    (sqliteCode === undefined ? undefined : byResultCode[sqliteCode]) ??
+    (code === undefined ? undefined : byErrno[code]);
+  if (kind === undefined) throw error;
+  return problemOf(kind, path, error.message);
+}

@@ -1,0 +1,172 @@
+import type { DatabaseSyncInstance as Database } from '@photostructure/sqlite';
+import type { Fact } from '../process/fact.js';
+import { checksum, type NewEntry } from './entry.js';
+import type { Bench, DatedFact, RunRecord } from './records.js';
+import { addFact, emptyLedger, type LedgerState, ledgerFrom } from './state.js';
+
+/** Keeps the tables of bottles, runs and shelf in step with the facts, in the same transaction. */
+export interface Projection {
+  state(): LedgerState;
+  /** inside a transaction: writes the facts and every record they change; the state to confirm after the commit */
+  record(entries: readonly NewEntry[], seqs: readonly number[]): Pending;
+  confirm(pending: Pending): void;
+}
+
+export interface Pending {
+  state: LedgerState;
+  sinceBase: number;
+}
+
+/** The bench is written whole every so many facts; an open reads it and folds the facts after it. */
+const BASE_EVERY = 256;
+
+interface BaseRow {
+  fact: number;
+  state: string;
+  sum: number;
+}
+
+export function projection(db: Database): Projection {
+  const insertFact = db.prepare('INSERT INTO facts (seq, type, run_id, fact) VALUES (?, ?, ?, ?)');
+  const linkBottle = db.prepare(
+    'INSERT INTO bottle_facts (bottle, fact) VALUES (?, ?) ON CONFLICT DO NOTHING',
+  );
+  const putBottle = db.prepare('INSERT OR REPLACE INTO bottles (number, record) VALUES (?, ?)');
+  const dropBottle = db.prepare('DELETE FROM bottles WHERE number = ?');
+  const putShelf = db.prepare('INSERT OR REPLACE INTO shelf (substance, record) VALUES (?, ?)');
+  const dropShelf = db.prepare('DELETE FROM shelf WHERE substance = ?');
+  const putRun = db.prepare(
+    'INSERT OR REPLACE INTO runs (run_id, started_wall_ms, complete, words, record) VALUES (?, ?, ?, ?, ?)',
+  );
+  const dropRun = db.prepare('DELETE FROM runs WHERE run_id = ?');
+  const putBase = db.prepare('INSERT OR REPLACE INTO ledger_base (id, fact, state, sum) VALUES (1, ?, ?, ?)');
+
+  const loaded = loadLedger(db);
+  let current = loaded.state;
+  let sinceBase = loaded.sinceBase;
+
+  const writeChanges = (before: Bench, after: Bench): void => {
+    for (const key of changedKeys(before.bottles, after.bottles)) {
+      const bottle = after.bottles[Number(key)];
+      if (bottle === undefined) dropBottle.run(Number(key));
+      else putBottle.run(bottle.number, JSON.stringify(bottle));
+    }
+    for (const key of changedKeys(before.shelf, after.shelf)) {
+      const item = after.shelf[key];
+      if (item === undefined) dropShelf.run(key);
+      else putShelf.run(key, JSON.stringify(item));
+    }
+    for (const key of changedKeys(before.runs, after.runs)) {
+      const run = after.runs[key];
+      if (run !== undefined) {
+        const complete = run.complete === null ? null : Number(run.complete);
+        putRun.run(key, run.startedWallMs, complete, searchWords(run), JSON.stringify(run));
+      } else if (before.runs[key]?.complete === null) dropRun.run(key); // its start was undone
+    }
+  };
+
+  return {
+    state: () => current,
+    record(entries, seqs) {
+      let state = current;
+      let lastFact = 0;
+      let count = sinceBase;
+      entries.forEach((entry, index) => {
+        for (const fact of entry.facts) {
+          const runId = 'runId' in fact ? (fact.runId ?? null) : null;
+          const seq = seqs[index] as number;
+          lastFact = Number(insertFact.run(seq, fact.type, runId, JSON.stringify(fact)).lastInsertRowid);
+          for (const bottle of bottlesIn(fact)) linkBottle.run(bottle, lastFact);
+          state = addFact(state, { fact, atMs: entry.event.atMs, wallMs: entry.event.wallMs });
+          count += 1;
+        }
+      });
+      writeChanges(current.bench, state.bench);
+      if (count >= BASE_EVERY) {
+        const text = JSON.stringify(state);
+        putBase.run(lastFact, text, checksum(lastFact, text));
+        count = 0;
+      }
+      return { state, sinceBase: count };
+    },
+    confirm(pending) {
+      current = pending.state;
+      sinceBase = pending.sinceBase;
+    },
+  };
+}
+
+/** The ledger from the last written bench and the facts after it; a bench that the disk has changed is not used. */
+export function loadLedger(db: Database): { state: LedgerState; sinceBase: number } {
+  const row = db.prepare('SELECT fact, state, sum FROM ledger_base').get() as BaseRow | undefined;
+  const base = row !== undefined && row.sum === checksum(row.fact, row.state) ? row : undefined;
+  const from = base === undefined ? emptyLedger() : (JSON.parse(base.state) as LedgerState);
+  let state = from;
+  let sinceBase = 0;
+  for (const dated of factsAfter(db, base?.fact ?? 0)) {
+    state = addFact(state, dated);
+    sinceBase += 1;
+  }
+  return { state, sinceBase };
+}
+
+/** Every fact after a fact's number, with its moment. */
+export function* factsAfter(db: Database, id: number): Iterable<DatedFact & { id: number }> {
+  const page = db.prepare(
+    `SELECT facts.id AS id, fact, at_ms, wall_ms FROM facts JOIN events ON events.seq = facts.seq
+     WHERE facts.id > ? ORDER BY facts.id LIMIT 500`,
+  );
+  for (let from = id; ; ) {
+    const rows = page.all(from) as { id: number; fact: string; at_ms: number; wall_ms: number }[];
+    for (const row of rows)
+      yield { id: row.id, fact: JSON.parse(row.fact) as Fact, atMs: row.at_ms, wallMs: row.wall_ms };
+    const end = rows.at(-1);
+    if (end === undefined) return;
+    from = end.id;
+  }
+}
+
+/** The bench folded anew from the very first fact; what the tables must agree with. */
+export const refold = (db: Database): LedgerState => ledgerFrom(emptyLedger().bench, factsAfter(db, 0));
+
+const changedKeys = (before: object, after: object): string[] => {
+  const a = before as Record<string, unknown>;
+  const b = after as Record<string, unknown>;
+  if (a === b) return [];
+  return [...new Set([...Object.keys(a), ...Object.keys(b)])].filter((key) => a[key] !== b[key]);
+};
+
+/** The bottles a fact is about, for a bottle's history. */
+export function bottlesIn(fact: Fact): number[] {
+  switch (fact.type) {
+    case 'poured':
+      return [fact.from, fact.to].flatMap((vessel) => (vessel.kind === 'bottle' ? [vessel.number] : []));
+    case 'spilled':
+      return fact.from?.kind === 'bottle' ? [fact.from.number] : [];
+    case 'temperature':
+      return fact.vessel.kind === 'bottle' ? [fact.vessel.number] : [];
+    case 'bottle-set':
+    case 'bottle-discarded':
+    case 'bottle-named':
+      return [fact.bottle];
+    case 'mixed':
+      return fact.bottle === undefined ? [] : [fact.bottle];
+    case 'undone':
+      return [...new Set(fact.facts.flatMap(bottlesIn))];
+    default:
+      return [];
+  }
+}
+
+/** What a search looks through: film stocks, notes, what went wrong. Lower case. */
+const searchWords = (run: RunRecord): string =>
+  [
+    run.sheetId,
+    ...run.films.flatMap((film) => [film.stock, film.format, film.notes ?? '']),
+    ...run.notes.map((note) => note.text),
+    ...run.deviations.map((one) => `${one.stepId} ${one.what} deviation`),
+    ...run.spills.map((one) => `spill ${one.liquid} ${one.place ?? ''}`),
+    ...run.overrides.map((one) => `override ${one.move} ${one.why}`),
+  ]
+    .join(' ')
+    .toLowerCase();

@@ -1,0 +1,83 @@
+import type { DatabaseSyncInstance as Database } from '@photostructure/sqlite';
+import type { Fact } from '../process/fact.js';
+import type { BottleRecord, DatedFact, RunRecord, ShelfRecord } from './records.js';
+import type { LedgerState } from './state.js';
+
+export interface RunFilter {
+  /** every word must occur, in any order */
+  search?: string;
+  /** newest first; default 100, at most 100,000 */
+  limit?: number;
+  sinceWallMs?: number;
+  untilWallMs?: number;
+}
+
+/** Questions to the ledger; each is answered from one row or an index. */
+export interface BenchQueries {
+  bottle(number: number): BottleRecord | null;
+  bottles(): BottleRecord[];
+  /** every fact about one bottle, newest first; default the last 50 */
+  bottleHistory(number: number, limit?: number): DatedFact[];
+  run(runId: string): RunRecord | null;
+  /** the run that was going on at the last entry, or null */
+  unfinishedRun(): RunRecord | null;
+  runs(filter?: RunFilter): RunRecord[];
+  shelf(): ShelfRecord[];
+  /** every fact, oldest first, read as it is asked for */
+  facts(): Iterable<DatedFact>;
+}
+
+export function benchQueries(db: Database, state: () => LedgerState): BenchQueries {
+  const oneBottle = db.prepare('SELECT record FROM bottles WHERE number = ?');
+  const allBottles = db.prepare('SELECT record FROM bottles ORDER BY number');
+  const oneRun = db.prepare('SELECT record FROM runs WHERE run_id = ?');
+  const allShelf = db.prepare('SELECT record FROM shelf ORDER BY substance');
+  const history = db.prepare(
+    `SELECT fact, at_ms, wall_ms FROM (SELECT fact AS id FROM bottle_facts WHERE bottle = ? ORDER BY fact DESC LIMIT ?) AS touched
+     JOIN facts ON facts.id = touched.id JOIN events ON events.seq = facts.seq ORDER BY facts.id DESC`,
+  );
+  const page = db.prepare(
+    `SELECT facts.id AS id, fact, at_ms, wall_ms FROM facts JOIN events ON events.seq = facts.seq
+     WHERE facts.id > ? ORDER BY facts.id LIMIT 500`,
+  );
+  return {
+    bottle: (number) => record<BottleRecord>(oneBottle.get(number)),
+    bottles: () => allBottles.all().map((row) => record<BottleRecord>(row) as BottleRecord),
+    bottleHistory: (number, limit = 50) => history.all(number, limit).map(dated),
+    run: (runId) => record<RunRecord>(oneRun.get(runId)),
+    unfinishedRun: () =>
+      Object.values(state().bench.runs)
+        .filter((run) => run.complete === null)
+        .sort((a, b) => b.startedAtMs - a.startedAtMs)[0] ?? null,
+    runs(filter = {}) {
+      const words = (filter.search ?? '').toLowerCase().split(/\s+/).filter(Boolean);
+      const sql = `SELECT record FROM runs WHERE started_wall_ms >= ? AND started_wall_ms <= ?
+        ${words.map(() => 'AND instr(words, ?) > 0').join(' ')} ORDER BY started_wall_ms DESC LIMIT ?`;
+      const since = filter.sinceWallMs ?? Number.MIN_SAFE_INTEGER;
+      const until = filter.untilWallMs ?? Number.MAX_SAFE_INTEGER;
+      const limit = Math.min(100_000, Math.max(1, filter.limit ?? 100));
+      return db
+        .prepare(sql)
+        .all(since, until, ...words, limit)
+        .map((row) => record<RunRecord>(row) as RunRecord);
+    },
+    shelf: () => allShelf.all().map((row) => record<ShelfRecord>(row) as ShelfRecord),
+    *facts() {
+      for (let from = 0; ; ) {
+        const rows = page.all(from) as { id: number }[];
+        for (const row of rows) yield dated(row);
+        const end = rows.at(-1);
+        if (end === undefined) return;
+        from = end.id;
+      }
+    },
+  };
+}
+
+const record = <T>(row: unknown): T | null =>
+  row === undefined ? null : (JSON.parse((row as { record: string }).record) as T);
+
+function dated(row: unknown): DatedFact {
+  const { fact, at_ms, wall_ms } = row as { fact: string; at_ms: number; wall_ms: number };
+  return { fact: JSON.parse(fact) as Fact, atMs: at_ms, wallMs: wall_ms };
+}

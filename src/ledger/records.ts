@@ -1,0 +1,134 @@
+import type { Fact, FilmFormat, FilmRef } from '../process/fact.js';
+import type { LiquidId, VesselRef } from '../process/vessel.js';
+
+/** A fact with its moment: `atMs` on the bench clock, `wallMs` on the calendar. */
+export interface DatedFact {
+  fact: Fact;
+  atMs: number;
+  wallMs: number;
+}
+
+/** What a vessel holds. `parts` sums to `volumeMl`. */
+export interface Contents {
+  volumeMl: number;
+  /** ml of each liquid mixed in it; more than one after carry-over or a wrong pour */
+  parts: Record<LiquidId, number>;
+  /** film area this very liquid has processed, m²; it moves with the liquid when that is poured */
+  workM2: number;
+}
+
+export interface Contamination {
+  wallMs: number;
+  /** what was poured in */
+  liquid: LiquidId;
+  volumeMl: number;
+  /** what it met, and how much of it */
+  intoLiquid: LiquidId;
+  intoMl: number;
+}
+
+/** One bottle, as of now. Amounts and counts are of the present filling; the number and name stay with the bottle. */
+export interface BottleRecord {
+  number: number;
+  name: string | null;
+  capacityMl: number | null;
+  liquid: LiquidId | null;
+  batch: string | null;
+  recipe: string | null;
+  ph: number | null;
+  contents: Contents;
+  /** when this filling was put in the bottle, and when its batch was mixed (wall clock, ms) */
+  filledWallMs: number | null;
+  mixedWallMs: number | null;
+  pouredOutMl: number;
+  pouredInMl: number;
+  /** poured in from a jug or another bottle of the same liquid, as replenishment */
+  replenishedMl: number;
+  spilledMl: number;
+  /** found missing when the bottle was measured: evaporation and what the film carried off */
+  lostMl: number;
+  /** runs this filling has served, and the film that went through */
+  runs: number;
+  filmAreaM2: number;
+  films: Partial<Record<FilmFormat, number>>;
+  lastTempC: number | null;
+  lastTempWallMs: number | null;
+  contaminations: Contamination[];
+  discardedWallMs: number | null;
+}
+
+export interface StepRecord {
+  stepId: string;
+  liquid: LiquidId | null;
+  startedAtMs: number;
+  startedWallMs: number;
+  plannedS: number | null;
+  actualS: number | null;
+  heldS: number;
+  startTempC: number | null;
+  endTempC: number | null;
+}
+
+export interface PourRecord {
+  from: VesselRef;
+  to: VesselRef;
+  liquid: LiquidId;
+  volumeMl: number;
+  overridden: boolean;
+  wallMs: number;
+}
+
+/** One film load taken through a process. */
+export interface RunRecord {
+  runId: string;
+  sheetId: string;
+  tankMl: number;
+  films: FilmRef[];
+  startedAtMs: number;
+  startedWallMs: number;
+  endedWallMs: number | null;
+  /** null while it goes on */
+  complete: boolean | null;
+  steps: StepRecord[];
+  pours: PourRecord[];
+  temperatures: { vessel: VesselRef; liquid: LiquidId | null; tempC: number; wallMs: number }[];
+  deviations: { stepId: string; what: string; wallMs: number }[];
+  spills: { liquid: LiquidId; volumeMl: number; place: string | null; wallMs: number }[];
+  overrides: { move: string; verdict: string; why: string; wallMs: number }[];
+  notes: { text: string; wallMs: number }[];
+  undone: { what: string; wallMs: number }[];
+  /** liquids whose work on this film has been counted */
+  worked: LiquidId[];
+}
+
+export interface ShelfRecord {
+  substance: string;
+  massG: number;
+  purity: number | null;
+  pricePerKg: number | null;
+  usedG: number;
+}
+
+/**
+ * Every millilitre accounted for: what stands in bottles, tank and jug equals
+ * brought + found − spilled − drained − lost.
+ */
+export interface Account {
+  /** filled into bottles by mixing or by telling, and drawn from the tap */
+  broughtMl: number;
+  /** poured out of a vessel that should have held less: it was there, nobody had said so */
+  foundMl: number;
+  spilledMl: number;
+  drainedMl: number;
+  lostMl: number;
+}
+
+/** Everything the bench holds. Plain JSON. `runs` keeps those going on and the last few finished; the journal keeps all. */
+export interface Bench {
+  bottles: Record<number, BottleRecord>;
+  tank: Contents;
+  jug: Contents;
+  runs: Record<string, RunRecord>;
+  shelf: Record<string, ShelfRecord>;
+  account: Account;
+}

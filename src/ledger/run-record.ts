@@ -1,0 +1,147 @@
+import type { Fact } from '../process/fact.js';
+import type { Bench, DatedFact, RunRecord, StepRecord } from './records.js';
+
+/** Finished runs kept on the bench for spoken answers; the journal's table keeps every run. */
+const KEPT_FINISHED = 12;
+
+/** A started run, before anything happened in it. */
+const started = (fact: Extract<Fact, { type: 'run-started' }>, atMs: number, wallMs: number): RunRecord => ({
+  runId: fact.runId,
+  sheetId: fact.sheetId,
+  tankMl: fact.tankMl,
+  films: fact.films,
+  startedAtMs: atMs,
+  startedWallMs: wallMs,
+  endedWallMs: null,
+  complete: null,
+  steps: [],
+  pours: [],
+  temperatures: [],
+  deviations: [],
+  spills: [],
+  overrides: [],
+  notes: [],
+  undone: [],
+  worked: [],
+});
+
+/** The run with one more fact in its record. */
+function extended(run: RunRecord, { fact, atMs, wallMs }: DatedFact): RunRecord {
+  switch (fact.type) {
+    case 'step-started':
+      return { ...run, steps: [...run.steps, stepStarted(fact, atMs, wallMs)] };
+    case 'step-ended':
+      return { ...run, steps: stepEnded(run.steps, fact, atMs, wallMs) };
+    case 'poured': {
+      const { from, to, liquid, volumeMl, overridden } = fact;
+      const works = to.kind === 'tank' && !run.worked.includes(liquid);
+      return {
+        ...run,
+        pours: [...run.pours, { from, to, liquid, volumeMl, overridden, wallMs }],
+        worked: works ? [...run.worked, liquid] : run.worked,
+      };
+    }
+    case 'temperature':
+      return {
+        ...run,
+        temperatures: [
+          ...run.temperatures,
+          { vessel: fact.vessel, liquid: fact.liquid ?? null, tempC: fact.tempC, wallMs },
+        ],
+      };
+    case 'deviation':
+      return { ...run, deviations: [...run.deviations, { stepId: fact.stepId, what: fact.what, wallMs }] };
+    case 'spilled':
+      return {
+        ...run,
+        spills: [
+          ...run.spills,
+          { liquid: fact.liquid, volumeMl: fact.volumeMl, place: fact.place ?? null, wallMs },
+        ],
+      };
+    case 'overridden':
+      return {
+        ...run,
+        overrides: [...run.overrides, { move: fact.move, verdict: fact.verdict, why: fact.why, wallMs }],
+      };
+    case 'note':
+      return { ...run, notes: [...run.notes, { text: fact.text, wallMs }] };
+    case 'undone':
+      return { ...run, undone: [...run.undone, { what: fact.what, wallMs }] };
+    case 'run-finished':
+      return { ...run, complete: fact.complete, endedWallMs: wallMs };
+    default:
+      return run;
+  }
+}
+
+const stepStarted = (
+  fact: Extract<Fact, { type: 'step-started' }>,
+  atMs: number,
+  wallMs: number,
+): StepRecord => ({
+  stepId: fact.stepId,
+  liquid: fact.liquid ?? null,
+  startedAtMs: atMs,
+  startedWallMs: wallMs,
+  plannedS: null,
+  actualS: null,
+  heldS: 0,
+  startTempC: fact.tempC ?? null,
+  endTempC: null,
+});
+
+/** Ends the last open step of that name; a step whose start was never said is entered backwards from its end. */
+function stepEnded(
+  steps: StepRecord[],
+  fact: Extract<Fact, { type: 'step-ended' }>,
+  atMs: number,
+  wallMs: number,
+): StepRecord[] {
+  const end = {
+    plannedS: fact.plannedS,
+    actualS: fact.actualS,
+    heldS: fact.heldS,
+    endTempC: fact.tempC ?? null,
+  };
+  const index = steps.findLastIndex((step) => step.stepId === fact.stepId && step.actualS === null);
+  const open = steps[index];
+  if (open !== undefined) return steps.with(index, { ...open, ...end });
+  const spentMs = fact.actualS * 1000;
+  return [
+    ...steps,
+    {
+      stepId: fact.stepId,
+      liquid: null,
+      startTempC: null,
+      startedAtMs: atMs - spentMs,
+      startedWallMs: wallMs - spentMs,
+      ...end,
+    },
+  ];
+}
+
+const runIdOf = (fact: Fact): string | undefined => ('runId' in fact ? fact.runId : undefined);
+
+/** Files the fact under its run. A fact of a run that is not known is kept in the journal, but has no sheet to go on. */
+export function applyToRun(bench: Bench, dated: DatedFact): Bench {
+  const runId = runIdOf(dated.fact);
+  if (runId === undefined) return bench;
+  const run =
+    dated.fact.type === 'run-started' ? started(dated.fact, dated.atMs, dated.wallMs) : bench.runs[runId];
+  if (run === undefined) return bench;
+  const runs = { ...bench.runs, [runId]: extended(run, dated) };
+  return { ...bench, runs: dated.fact.type === 'run-finished' ? pruned(runs) : runs };
+}
+
+function pruned(runs: Record<string, RunRecord>): Record<string, RunRecord> {
+  const finished = Object.values(runs)
+    .filter((run) => run.complete !== null)
+    .sort((a, b) => a.startedAtMs - b.startedAtMs);
+  const dropped = new Set(
+    finished.slice(0, Math.max(0, finished.length - KEPT_FINISHED)).map((r) => r.runId),
+  );
+  return dropped.size === 0
+    ? runs
+    : Object.fromEntries(Object.entries(runs).filter(([id]) => !dropped.has(id)));
+}

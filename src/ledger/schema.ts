@@ -1,0 +1,94 @@
+import type { DatabaseSyncInstance as Database } from '@photostructure/sqlite';
+import { type JournalProblem, problemOf } from './problem.js';
+
+/** "TkSd" as a big-endian number: marks a file as ours (PRAGMA application_id). */
+export const APPLICATION_ID = 0x54_6b_53_64;
+
+/**
+ * One entry per schema version, oldest first; PRAGMA user_version counts those applied. Never edit one that has
+ * shipped: add another. Events are the source; facts, bottles, runs and shelf are derived and can be rebuilt.
+ */
+const migrations: readonly string[] = [
+  `
+  CREATE TABLE boots (id INTEGER PRIMARY KEY, boot TEXT NOT NULL UNIQUE);
+  CREATE TABLE events (
+    seq INTEGER PRIMARY KEY AUTOINCREMENT,
+    at_ms REAL NOT NULL,
+    wall_ms REAL NOT NULL,
+    up_ms REAL,
+    boot INTEGER NOT NULL REFERENCES boots (id),
+    desk TEXT,
+    source TEXT NOT NULL,
+    event TEXT NOT NULL,
+    sum INTEGER NOT NULL
+  );
+  CREATE TABLE facts (
+    id INTEGER PRIMARY KEY AUTOINCREMENT,
+    seq INTEGER NOT NULL REFERENCES events (seq),
+    type TEXT NOT NULL,
+    run_id TEXT,
+    fact TEXT NOT NULL
+  );
+  CREATE INDEX facts_of_event ON facts (seq);
+  CREATE INDEX facts_of_run ON facts (run_id, id) WHERE run_id IS NOT NULL;
+  CREATE TABLE bottle_facts (
+    bottle INTEGER NOT NULL,
+    fact INTEGER NOT NULL REFERENCES facts (id),
+    PRIMARY KEY (bottle, fact)
+  ) WITHOUT ROWID;
+  CREATE TABLE bottles (number INTEGER PRIMARY KEY, record TEXT NOT NULL);
+  CREATE TABLE shelf (substance TEXT PRIMARY KEY, record TEXT NOT NULL);
+  CREATE TABLE runs (
+    run_id TEXT PRIMARY KEY,
+    started_wall_ms REAL NOT NULL,
+    complete INTEGER,
+    words TEXT NOT NULL,
+    record TEXT NOT NULL
+  );
+  CREATE INDEX runs_by_date ON runs (started_wall_ms);
+  CREATE TABLE ledger_base (
+    id INTEGER PRIMARY KEY CHECK (id = 1),
+    fact INTEGER NOT NULL,
+    state TEXT NOT NULL,
+    sum INTEGER NOT NULL
+  );
+  CREATE TABLE snapshots (
+    id INTEGER PRIMARY KEY AUTOINCREMENT,
+    seq INTEGER NOT NULL,
+    version TEXT NOT NULL,
+    states TEXT NOT NULL,
+    sum INTEGER NOT NULL
+  );
+  `,
+];
+
+export const SCHEMA_VERSION = migrations.length;
+
+const pragma = (db: Database, name: string): number => {
+  const row = db.prepare(`PRAGMA ${name}`).get() as Record<string, unknown> | undefined;
+  return Number(row?.[name] ?? 0);
+};
+
+export const schemaVersion = (db: Database): number => pragma(db, 'user_version');
+
+/** What kind of file this is, before anything is written to it. Null: ours, or empty and free to use. */
+export function refuseForeign(db: Database, path: string): JournalProblem | null {
+  const version = schemaVersion(db);
+  const id = pragma(db, 'application_id');
+  const tables = (db.prepare('SELECT count(*) AS n FROM sqlite_schema').get() as { n: number }).n;
+  if (id === 0 && version === 0 && tables === 0) return null;
+  if (id !== APPLICATION_ID) return problemOf('not-a-journal', path, `application id ${id}`);
+  if (version > SCHEMA_VERSION) return problemOf('newer-version', path, `schema version ${version}`);
+  return null;
+}
+
+/** Brings the schema up to date, each step in its own transaction, so that a crash leaves a whole version. */
+export function migrate(db: Database): void {
+  for (let version = schemaVersion(db); version < SCHEMA_VERSION; version += 1) {
+    db.exec('BEGIN IMMEDIATE');
+    db.exec(migrations[version] as string);
+    db.exec(`PRAGMA application_id = ${APPLICATION_ID}`);
+    db.exec(`PRAGMA user_version = ${version + 1}`);
+    db.exec('COMMIT');
+  }
+}

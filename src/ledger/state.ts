@@ -1,0 +1,63 @@
+import type { Fact } from '../process/fact.js';
+import { applyFact, emptyBench } from './apply-fact.js';
+import type { Bench, DatedFact } from './records.js';
+import { applyToRun } from './run-record.js';
+
+/**
+ * The ledger as a fold over facts. An undone deed must leave no trace in any volume, so the last facts are kept
+ * beside the bench as it was before them: to undo is to fold again without the facts taken back.
+ */
+export interface LedgerState {
+  /** the bench before `recent` */
+  base: Bench;
+  recent: DatedFact[];
+  /** the bench now */
+  bench: Bench;
+}
+
+/** How many facts back an undo can reach. Desks undo the last advance, a handful of facts. */
+export const UNDO_WINDOW = 64;
+
+export const emptyLedger = (): LedgerState => ({ base: emptyBench(), recent: [], bench: emptyBench() });
+
+export const ledgerFrom = (base: Bench, facts: Iterable<DatedFact>): LedgerState => {
+  let state: LedgerState = { base, recent: [], bench: base };
+  for (const fact of facts) state = addFact(state, fact);
+  return state;
+};
+
+/** The ledger with one more fact. Pure. */
+export function addFact(state: LedgerState, dated: DatedFact): LedgerState {
+  if (dated.fact.type === 'undone') return takeBack(state, dated, dated.fact.facts);
+  const recent = [...state.recent, dated];
+  const oldest = recent.length > UNDO_WINDOW ? recent.shift() : undefined;
+  const base = oldest === undefined ? state.base : step(state.base, oldest);
+  return { base, recent, bench: step(state.bench, dated) };
+}
+
+/** Recent facts may include an `undone` marker, which only leaves a line in its run's record. */
+const step = (bench: Bench, dated: DatedFact): Bench =>
+  dated.fact.type === 'undone' ? applyToRun(bench, dated) : applyFact(bench, dated);
+
+function takeBack(state: LedgerState, marker: DatedFact, facts: readonly Fact[]): LedgerState {
+  const recent = [...state.recent];
+  for (const fact of facts.toReversed()) {
+    const wanted = JSON.stringify(fact);
+    const index = recent.findLastIndex((one) => JSON.stringify(one.fact) === wanted);
+    if (index >= 0) recent.splice(index, 1);
+  }
+  recent.push(marker);
+  let base = state.base;
+  while (recent.length > UNDO_WINDOW) base = step(base, recent.shift() as DatedFact);
+  return { base, recent, bench: recent.reduce(step, base) };
+}
+
+/** ml by which the account is out; 0 within rounding, always. */
+export function imbalanceMl(bench: Bench): number {
+  const held =
+    Object.values(bench.bottles).reduce((sum, bottle) => sum + bottle.contents.volumeMl, 0) +
+    bench.tank.volumeMl +
+    bench.jug.volumeMl;
+  const { broughtMl, foundMl, spilledMl, drainedMl, lostMl } = bench.account;
+  return held - (broughtMl + foundMl - spilledMl - drainedMl - lostMl);
+}
