@@ -1,0 +1,129 @@
+import type { Substance } from './substances.js';
+
+const clp = 'CLP Regulation (EC) 1272/2008 Annex VI, from memory; the sheet of the maker decides';
+const maker = 'makers’ safety data sheets, from memory; the sheet of the maker decides';
+const sulphuric = {
+  family: 'sulfuric-acid',
+  formula: 'H2SO4',
+  active: 1,
+  gives: { sulfate: 1 },
+  measure: 'ml',
+  classes: ['acid'],
+  hazards: ['H290', 'H314'],
+} as const;
+const acetic = {
+  family: 'acetic-acid',
+  formula: 'C2H4O2',
+  active: 1,
+  gives: { acetate: 1 },
+  measure: 'ml',
+  classes: ['acid'],
+} as const;
+const inert = { formula: null, active: 1, gives: {}, measure: 'ml', classes: [], source: maker } as const;
+
+/** Liquids, by strength. Densities at 20 °C. source: Perry’s Chemical Engineers’ Handbook, section 2, from memory. */
+export const liquidForms: readonly Substance[] = [
+  {
+    ...sulphuric,
+    id: 'sulfuric-acid-7n',
+    name: 'sulphuric acid, 7 normal',
+    liquid: { massFraction: 0.2846, densityGPerMl: 1.206 },
+    aliases: ['seven normal sulphuric acid', 'sulphuric acid'],
+    source: clp,
+  },
+  {
+    ...sulphuric,
+    id: 'sulfuric-acid-37',
+    name: 'sulphuric acid, 37 percent',
+    liquid: { massFraction: 0.37, densityGPerMl: 1.28 },
+    aliases: ['battery acid'],
+    source: clp,
+  },
+  {
+    ...sulphuric,
+    id: 'sulfuric-acid-98',
+    name: 'sulphuric acid, concentrated',
+    liquid: { massFraction: 0.98, densityGPerMl: 1.84 },
+    aliases: ['concentrated sulphuric acid'],
+    note: 'Dilute first, acid into cold water, in a laboratory; not a thing for a kitchen.',
+    source: clp,
+  },
+  {
+    ...acetic,
+    id: 'acetic-acid-glacial',
+    name: 'acetic acid, glacial',
+    liquid: { massFraction: 0.998, densityGPerMl: 1.049 },
+    hazards: ['H226', 'H314'],
+    aliases: ['glacial acetic acid'],
+    source: clp,
+  },
+  {
+    ...acetic,
+    id: 'acetic-acid-28',
+    name: 'acetic acid, 28 percent',
+    liquid: { massFraction: 0.28, densityGPerMl: 1.035 },
+    hazards: ['H314'],
+    aliases: [],
+    source: clp,
+  },
+  {
+    ...acetic,
+    id: 'vinegar-5',
+    name: 'white vinegar, 5 percent',
+    liquid: { massFraction: 0.05, densityGPerMl: 1.006 },
+    hazards: [],
+    aliases: ['vinegar', 'white vinegar'],
+    source: 'common practice: the strength on the label',
+  },
+  {
+    ...acetic,
+    id: 'vinegar-10',
+    name: 'cleaning vinegar, 10 percent',
+    liquid: { massFraction: 0.1, densityGPerMl: 1.013 },
+    hazards: ['H315', 'H319'],
+    aliases: ['cleaning vinegar'],
+    source: clp,
+  },
+  {
+    id: 'ammonium-thiosulfate-58',
+    name: 'ammonium thiosulphate solution, 58 percent',
+    family: 'ammonium-thiosulfate',
+    formula: '(NH4)2S2O3',
+    active: 1,
+    gives: { ammonia: 2, thiosulfate: 1 },
+    measure: 'ml',
+    liquid: { massFraction: 0.58, densityGPerMl: 1.32 },
+    // photographic grade carries about 0.8 % ammonium sulphite to keep it clear
+    alsoMolPerL: { ammonia: 0.182, sulfite: 0.091 },
+    aliases: ['ammonium thiosulphate', 'ammonium thiosulphate solution'],
+    classes: ['thiosulphate', 'ammonium'],
+    hazards: [],
+    source:
+      'makers’ technical data for photographic grade (58 % by mass, 1.32 g/ml, about 0.8 % sulphite), from memory',
+  },
+  {
+    ...inert,
+    id: 'anti-calcium-4',
+    name: 'Anti-Calcium Number 4',
+    family: 'sequestrant',
+    aliases: ['anti calcium', 'anti calcium four'],
+    hazards: ['H319'],
+    note: 'Not in the pH model, being a trace.',
+  },
+  {
+    ...inert,
+    id: 'stabiliser-additive',
+    name: 'stabiliser additive',
+    family: 'stabiliser-additive',
+    aliases: ['stabilizer additive'],
+    hazards: [],
+  },
+  {
+    ...inert,
+    id: 'wetting-agent',
+    name: 'wetting agent',
+    family: 'wetting-agent',
+    aliases: ['photographic wetting agent'],
+    hazards: [],
+  },
+];
