@@ -1,0 +1,101 @@
+import { type ChildProcess, spawn } from 'node:child_process';
+import { mkdtempSync, rmSync, writeFileSync } from 'node:fs';
+import { tmpdir } from 'node:os';
+import { join } from 'node:path';
+import { encodeWav, type Problem, type Sound, toInt16 } from '../wav.js';
+import { hasCommand } from '../commands.js';
+
+export type PlaybackEnd = 'ended' | 'stopped' | Problem;
+
+export interface Playback {
+  readonly done: Promise<PlaybackEnd>;
+  /** silence at once */
+  stop(): void;
+}
+
+/** Something that makes sound heard. */
+export interface Player {
+  readonly id: string;
+  play(sound: Sound): Playback;
+}
+
+interface PlayerCommand {
+  command: string;
+  /** arguments for raw 16-bit mono on standard input; null: it takes a file name */
+  raw: ((sampleRate: number) => string[]) | null;
+}
+
+/** Players, best first. A server's own player shares the card with other programmes, so it comes first. */
+const PLAYERS: readonly PlayerCommand[] = [
+  { command: 'afplay', raw: null },
+  {
+    command: 'paplay',
+    raw: (rate) => ['--raw', '--format=s16le', `--rate=${rate}`, '--channels=1', '--latency-msec=50'],
+  },
+  {
+    command: 'aplay',
+    raw: (rate) => ['-q', '-t', 'raw', '-f', 'S16_LE', '-c', '1', '-r', String(rate), '-'],
+  },
+  {
+    command: 'play',
+    raw: (rate) => ['-q', '-t', 'raw', '-e', 'signed', '-b', '16', '-c', '1', '-r', String(rate), '-'],
+  },
+];
+
+/** The players of this machine, best first. That a player is installed does not say that a speaker is there. */
+export function availablePlayers(has: (command: string) => boolean = (name) => hasCommand(name)): Player[] {
+  return PLAYERS.filter((player) => has(player.command)).map(commandPlayer);
+}
+
+function commandPlayer({ command, raw }: PlayerCommand): Player {
+  return {
+    id: command,
+    play: (sound) => (raw ? throughPipe(command, raw(sound.sampleRate), sound) : throughFile(command, sound)),
+  };
+}
+
+function throughPipe(command: string, args: string[], sound: Sound): Playback {
+  const child = spawn(command, args, { stdio: ['pipe', 'ignore', 'pipe'] });
+  const playback = watch(command, child);
+  child.stdin?.on('error', () => {});
+  const samples = toInt16(sound.pcm);
+  child.stdin?.end(Buffer.from(samples.buffer, samples.byteOffset, samples.byteLength));
+  return playback;
+}
+
+function throughFile(command: string, sound: Sound): Playback {
+  const folder = mkdtempSync(join(tmpdir(), 'tankside-play-'));
+  const file = join(folder, 'play.wav');
+  writeFileSync(file, encodeWav(sound.pcm, sound.sampleRate));
+  const playback = watch(command, spawn(command, [file], { stdio: ['ignore', 'ignore', 'pipe'] }));
+  void playback.done.then(() => rmSync(folder, { recursive: true, force: true }));
+  return playback;
+}
+
+function watch(command: string, child: ChildProcess): Playback {
+  let stopped = false;
+  let stderr = '';
+  child.stderr?.on('data', (chunk: Buffer) => {
+    stderr = (stderr + chunk.toString('utf8')).slice(-500);
+  });
+  const done = new Promise<PlaybackEnd>((resolve) => {
+    child.on('error', (error) => resolve({ problem: `${command} did not start: ${error.message}.` }));
+    child.on('close', (code) => {
+      if (stopped) resolve('stopped');
+      else if (code === 0) resolve('ended');
+      else {
+        const said = stderr.trim().split('\n')[0] || `exit code ${code}`;
+        resolve({
+          problem: `No sound came out: ${command} says "${said}". Check that a speaker is connected.`,
+        });
+      }
+    });
+  });
+  return {
+    done,
+    stop() {
+      stopped = true;
+      child.kill('SIGKILL');
+    },
+  };
+}

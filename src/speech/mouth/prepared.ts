@@ -1,0 +1,65 @@
+import { fromInt16, isProblem, type Problem, type Sound, toInt16 } from '../wav.js';
+import type { Voice } from './voice.js';
+
+/** about four minutes of speech at 16 kHz */
+const DEFAULT_MAX_BYTES = 8 * 1024 * 1024;
+
+interface Stored {
+  samples: Int16Array;
+  sampleRate: number;
+}
+
+/** Sentences made into sound ahead of time, keyed by text, voice and rate; the longest unused go first. */
+export class Prepared {
+  private readonly stored = new Map<string, Stored>();
+  private readonly making = new Map<string, Promise<Sound | Problem>>();
+  private bytes = 0;
+
+  constructor(private readonly maxBytes = DEFAULT_MAX_BYTES) {}
+
+  has(text: string, voice: Voice, rate: number): boolean {
+    return this.stored.has(key(text, voice, rate));
+  }
+
+  /** From the store, else made now; two askers for one sentence share one making. */
+  get(text: string, voice: Voice, rate: number): Promise<Sound | Problem> {
+    const id = key(text, voice, rate);
+    const stored = this.stored.get(id);
+    if (stored) {
+      this.stored.delete(id);
+      this.stored.set(id, stored);
+      return Promise.resolve({ pcm: fromInt16(stored.samples), sampleRate: stored.sampleRate });
+    }
+    const already = this.making.get(id);
+    if (already) return already;
+    const making = voice
+      .synthesise(text, rate)
+      .catch((error: unknown): Problem => ({ problem: `${voice.label} could not speak: ${String(error)}.` }))
+      .then((sound) => {
+        this.making.delete(id);
+        if (!isProblem(sound)) this.keep(id, sound);
+        return sound;
+      });
+    this.making.set(id, making);
+    return making;
+  }
+
+  get size(): { sentences: number; bytes: number } {
+    return { sentences: this.stored.size, bytes: this.bytes };
+  }
+
+  private keep(id: string, sound: Sound): void {
+    const samples = toInt16(sound.pcm);
+    this.stored.set(id, { samples, sampleRate: sound.sampleRate });
+    this.bytes += samples.byteLength;
+    for (const [oldest, value] of this.stored) {
+      if (this.bytes <= this.maxBytes || oldest === id) break;
+      this.stored.delete(oldest);
+      this.bytes -= value.samples.byteLength;
+    }
+  }
+}
+
+function key(text: string, voice: Voice, rate: number): string {
+  return `${voice.id} ${rate.toFixed(3)} ${text}`;
+}
