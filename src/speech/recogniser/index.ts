@@ -1,0 +1,1 @@
+export { createRecogniser, type RecogniserOptions } from './recogniser.js';

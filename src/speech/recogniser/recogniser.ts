@@ -1,0 +1,211 @@
+import { existsSync } from 'node:fs';
+import { dirname, join } from 'node:path';
+import { fileURLToPath } from 'node:url';
+import type { Hearing, Hypothesis, Recogniser, WordGraph } from '../../language/types.js';
+import { loadNetwork, type Network } from './acoustics/network.js';
+import { type FreePath, freePathOf, type Posteriors, posteriorsOf } from './acoustics/posteriors.js';
+import { faultOf, levelled } from './acoustics/sound.js';
+import { type Alignment, align } from './decode/align.js';
+import { type Found, search } from './decode/search.js';
+import { backgroundGraph } from './graph/background.js';
+import { type GrammarCache, grammarCache } from './graph/cache.js';
+import type { PhoneGraph } from './graph/phone-graph.js';
+import { type Lexicon, lexiconFor } from './lexicon/lexicon.js';
+import { type Cues, cuesOf, wordScores } from './reject/cues.js';
+import { confidenceOf, wordConfidence } from './reject/verdict.js';
+import {
+  type DecoderSettings,
+  type RejectionSettings,
+  readDecoderSettings,
+  readRejectionSettings,
+} from './settings.js';
+
+export interface RecogniserOptions {
+  /** folder with config.json, phones.json, decoder.json, rejection.json and onnx/model.onnx; ours when not given */
+  readonly modelDir?: string;
+  /** folder with trade-words.dict, everyday-words.txt and letter-to-sound.json; ours when not given */
+  readonly lexiconDir?: string;
+}
+
+/** What benches and calibration want to see besides the hearing. */
+export interface Examination extends Hearing {
+  cues: Cues | null;
+}
+
+/** A recogniser that also shows its reasons and takes constants to try. */
+export interface OpenRecogniser extends Recogniser {
+  recognise(pcm: Float32Array): Promise<Examination>;
+  /** changes constants for what follows; used to choose them */
+  tune(change: { decoder?: Partial<DecoderSettings>; rejection?: RejectionSettings }): void;
+  /** @throws Error with one clear sentence for the first word that cannot be spoken */
+  prepare(graph: WordGraph): void;
+  /** the network's raw output, for studies */
+  listen(pcm: Float32Array): Promise<{ data: Float32Array; frames: number; frameMs: number }>;
+}
+
+/** The models folder of this package, wherever the code runs from. */
+export function modelsDir(): string {
+  let at = dirname(fileURLToPath(import.meta.url));
+  while (!existsSync(join(at, 'package.json')) && dirname(at) !== at) at = dirname(at);
+  return join(at, 'models');
+}
+
+/**
+ * A recogniser on our own acoustic network, offline, on at most two threads.
+ * @throws Error with one clear sentence when the model or a word list is missing or damaged
+ */
+export async function createRecogniser(options: RecogniserOptions = {}): Promise<OpenRecogniser> {
+  const modelDir = options.modelDir ?? join(modelsDir(), 'tankside-ctc');
+  const lexiconDir = options.lexiconDir ?? join(modelsDir(), 'lexicon');
+  const network = await loadNetwork(modelDir);
+  const lexicon = lexiconFor(network.tokens, {
+    ownWords: join(lexiconDir, 'trade-words.dict'),
+    letterRules: join(lexiconDir, 'letter-to-sound.json'),
+  });
+  return new CtcRecogniser(
+    network,
+    lexicon,
+    readDecoderSettings(modelDir),
+    readRejectionSettings(modelDir),
+    backgroundGraph(join(lexiconDir, 'everyday-words.txt'), lexicon),
+  );
+}
+
+interface Heard {
+  posteriors: Posteriors;
+  free: FreePath;
+  pcm: Float32Array;
+}
+
+const BACKGROUND_WORD_PENALTY = -1.5;
+const BACKGROUND_BEAM = 12;
+
+class CtcRecogniser implements OpenRecogniser {
+  private grammar: PhoneGraph | null = null;
+  private readonly cache: GrammarCache;
+
+  constructor(
+    private readonly network: Network,
+    private readonly lexicon: Lexicon,
+    private decoder: DecoderSettings,
+    private rejection: RejectionSettings,
+    private readonly background: () => PhoneGraph,
+  ) {
+    this.cache = grammarCache((word) => lexicon.pronounce(word));
+  }
+
+  setGrammar(graph: WordGraph): void {
+    this.grammar = this.cache.compiled(graph);
+  }
+
+  prepare(graph: WordGraph): void {
+    this.cache.compiled(graph);
+  }
+
+  tune(change: { decoder?: Partial<DecoderSettings>; rejection?: RejectionSettings }): void {
+    this.decoder = { ...this.decoder, ...change.decoder };
+    if (change.rejection) this.rejection = change.rejection;
+  }
+
+  listen(pcm: Float32Array): Promise<{ data: Float32Array; frames: number; frameMs: number }> {
+    return this.network.run(levelled(pcm));
+  }
+
+  async recognise(pcm: Float32Array): Promise<Examination> {
+    const began = performance.now();
+    const fault = this.grammar
+      ? faultOf(pcm)
+      : 'No grammar is set; the recogniser does not know what may be said.';
+    if (fault !== null || this.grammar === null) return nothing(fault ?? '', began);
+    const { data, frames, frameMs } = await this.network.run(levelled(pcm));
+    const networkDone = performance.now();
+    const tokens = this.network.tokens.count;
+    const bias = new Float32Array(tokens);
+    bias[0] = this.decoder.blankBias;
+    const posteriors = posteriorsOf(data, frames, tokens, frameMs, bias);
+    const found = search(posteriors, this.grammar, this.decoder);
+    const searchDone = performance.now();
+    const heard: Heard = { posteriors, free: freePathOf(posteriors), pcm };
+    const hearing = this.judged(heard, found);
+    const done = performance.now();
+    return {
+      ...hearing,
+      milliseconds: {
+        network: networkDone - began,
+        decoder: searchDone - networkDone,
+        rejection: done - searchDone,
+        total: done - began,
+      },
+    };
+  }
+
+  async close(): Promise<void> {
+    await this.network.close();
+  }
+
+  private judged(heard: Heard, found: Found[]): Omit<Examination, 'milliseconds'> {
+    if (heard.free.phones.length === 0) return no('No speech was heard.');
+    const [best, ...rest] = found;
+    const alignment = best && this.aligned(heard.posteriors, best);
+    if (!best || !alignment) return no('Nothing that may be said now fits what was heard.');
+    const [background] = search(heard.posteriors, this.background(), {
+      width: 1,
+      beam: BACKGROUND_BEAM,
+      wordPenalty: BACKGROUND_WORD_PENALTY,
+      sum: false,
+    });
+    const cues = cuesOf({
+      ...heard,
+      alignment,
+      logScore: best.logScore,
+      backgroundLogScore: background?.logScore ?? best.logScore,
+    });
+    const confidence = confidenceOf(cues, this.rejection);
+    const accepted = confidence >= 0.5;
+    const hypothesis = this.hypothesis(heard, best, alignment, confidence);
+    const alternatives = rest.flatMap((other) => {
+      const placed = this.aligned(heard.posteriors, other);
+      const share = confidence * Math.exp(Math.min(0, other.logScore - best.logScore));
+      return placed ? [this.hypothesis(heard, other, placed, share)] : [];
+    });
+    const why = accepted
+      ? {}
+      : { why: 'That did not sound like anything that may be said now. Please say it again.' };
+    return { accepted, best: hypothesis, alternatives, cues, ...why };
+  }
+
+  private aligned(posteriors: Posteriors, found: Found): Alignment | null {
+    return align(
+      posteriors,
+      found.words.map((word) => this.lexicon.pronounce(word)),
+    );
+  }
+
+  private hypothesis(heard: Heard, found: Found, alignment: Alignment, confidence: number): Hypothesis {
+    const { frames, frameMs } = heard.posteriors;
+    return {
+      words: found.words.join(' '),
+      confidence,
+      score: (found.logScore - heard.free.total) / Math.max(1, frames),
+      wordTimes: wordScores(heard.posteriors, heard.free, alignment).map((w) => ({
+        word: found.words[w.word] ?? '',
+        startMs: Math.round(w.from * frameMs),
+        endMs: Math.round((w.to + 1) * frameMs),
+        confidence: wordConfidence(w.perPhone),
+      })),
+    };
+  }
+}
+
+const no = (why: string): Omit<Examination, 'milliseconds'> => ({
+  accepted: false,
+  best: null,
+  alternatives: [],
+  cues: null,
+  why,
+});
+
+const nothing = (why: string, began: number): Examination => ({
+  ...no(why),
+  milliseconds: { network: 0, decoder: 0, rejection: 0, total: performance.now() - began },
+});

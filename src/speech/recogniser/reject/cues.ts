@@ -1,0 +1,147 @@
+import type { FreePath, Posteriors } from '../acoustics/posteriors.js';
+import { loudOverQuietDb } from '../acoustics/sound.js';
+import type { Alignment } from '../decode/align.js';
+
+/** What speaks for or against a reading being a command. Each is a plain number; names are the keys of rejection.json. */
+export interface Cues {
+  /** reading's log score against the free phone path, per frame; ≤ 0 is usual */
+  perFrame: number;
+  /** the same per phone of the reading */
+  perPhone: number;
+  /** reading's log score against the best run of everyday words, per phone; above 0 speaks for a command */
+  overBackground: number;
+  /** the worst word's log score against the free path, per phone */
+  worstWord: number;
+  /** mean log probability of the reading's phones where they are loudest */
+  phoneCertainty: number;
+  /** differences between the free phones and the reading's phones, per phone of the reading */
+  phoneErrors: number;
+  /** free phones before the first and after the last word */
+  phonesOutside: number;
+  /** log of the number of phones: a short command proves less */
+  logPhones: number;
+  /** phones a second within the words, as distance from an easy 11 */
+  haste: number;
+  /** loud over quiet, in tens of dB */
+  loudness: number;
+}
+
+export const cueNames = [
+  'perFrame',
+  'perPhone',
+  'overBackground',
+  'worstWord',
+  'phoneCertainty',
+  'phoneErrors',
+  'phonesOutside',
+  'logPhones',
+  'haste',
+  'loudness',
+] as const satisfies readonly (keyof Cues)[];
+
+export interface Evidence {
+  posteriors: Posteriors;
+  free: FreePath;
+  alignment: Alignment;
+  /** the reading's log score from the search */
+  logScore: number;
+  /** the best everyday-word path's log score */
+  backgroundLogScore: number;
+  pcm: Float32Array;
+}
+
+const EASY_PHONES_A_SECOND = 11;
+const FLOOR = -20;
+
+export function cuesOf(e: Evidence): Cues {
+  const phones = Math.max(1, e.alignment.phones.length);
+  const { frames, frameMs } = e.posteriors;
+  const first = e.alignment.phones[0]?.from ?? 0;
+  const last = e.alignment.phones.at(-1)?.to ?? 0;
+  const seconds = Math.max(frameMs, (last - first + 1) * frameMs) / 1000;
+  const outside = e.free.phones.filter((p) => p.to < first || p.from > last).length;
+  const words = wordScores(e.posteriors, e.free, e.alignment);
+  return {
+    perFrame: clamp((e.logScore - e.free.total) / Math.max(1, frames)),
+    perPhone: clamp((e.logScore - e.free.total) / phones),
+    overBackground: clamp((e.logScore - e.backgroundLogScore) / phones),
+    worstWord: clamp(Math.min(...words.map((w) => w.perPhone))),
+    phoneCertainty: clamp(certainty(e.posteriors, e.alignment)),
+    phoneErrors: Math.min(
+      3,
+      editDistance(
+        e.free.phones.map((p) => p.token),
+        e.alignment.phones.map((p) => p.token),
+      ) / phones,
+    ),
+    phonesOutside: Math.min(10, outside),
+    logPhones: Math.log(phones),
+    haste: Math.min(20, Math.abs(phones / seconds - EASY_PHONES_A_SECOND)) / 10,
+    loudness: loudOverQuietDb(e.pcm) / 10,
+  };
+}
+
+const clamp = (v: number): number => Math.max(FLOOR, Math.min(-FLOOR, Number.isFinite(v) ? v : FLOOR));
+
+function certainty({ tokens, logProb }: Posteriors, { phones }: Alignment): number {
+  let sum = 0;
+  for (const { token, from, to } of phones) {
+    let best = Number.NEGATIVE_INFINITY;
+    for (let t = from; t <= to; t++) best = Math.max(best, logProb[t * tokens + token] as number);
+    sum += Math.max(FLOOR, best);
+  }
+  return sum / Math.max(1, phones.length);
+}
+
+export interface WordScore {
+  word: number;
+  from: number;
+  to: number;
+  /** log score against the free path in the word's stretch, per phone */
+  perPhone: number;
+}
+
+/** Words in time. A word's stretch runs to the middle of the gaps around it, so that skipped phones count. */
+export function wordScores(posteriors: Posteriors, free: FreePath, { phones }: Alignment): WordScore[] {
+  const words: { word: number; from: number; to: number; phones: Alignment['phones'] }[] = [];
+  for (const p of phones) {
+    const last = words.at(-1);
+    if (last && last.word === p.word) {
+      last.to = p.to;
+      last.phones.push(p);
+    } else words.push({ word: p.word, from: p.from, to: p.to, phones: [p] });
+  }
+  const { tokens, logProb } = posteriors;
+  return words.map((w, i) => {
+    const before = words[i - 1]?.to ?? w.from - 4;
+    const after = words[i + 1]?.from ?? w.to + 4;
+    const start = Math.max(0, Math.ceil((before + w.from) / 2));
+    const end = Math.min(posteriors.frames - 1, Math.floor((w.to + after) / 2));
+    let sum = 0;
+    let at = 0;
+    for (let t = start; t <= end; t++) {
+      while (at < w.phones.length && (w.phones[at]?.to ?? 0) < t) at++;
+      const here = w.phones[at];
+      const token = here && here.from <= t ? here.token : 0;
+      sum += (logProb[t * tokens + token] as number) - (free.logProb[t] as number);
+    }
+    return { word: w.word, from: w.from, to: w.to, perPhone: sum / w.phones.length };
+  });
+}
+
+function editDistance(a: readonly number[], b: readonly number[]): number {
+  let row = Array.from({ length: b.length + 1 }, (_, j) => j);
+  for (let i = 1; i <= a.length; i++) {
+    const next = [i];
+    for (let j = 1; j <= b.length; j++)
+      next.push(
+        Math.min(
+          (row[j] ?? 0) + 1,
+          (next[j - 1] ?? 0) + 1,
+          (row[j - 1] ?? 0) + (a[i - 1] === b[j - 1] ? 0 : 1),
+        ),
+      );
+    row = next;
+  }
+  return row[b.length] ?? 0;
+}

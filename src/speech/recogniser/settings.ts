@@ -1,0 +1,56 @@
+import { readFileSync } from 'node:fs';
+import { join } from 'node:path';
+import { z } from 'zod';
+
+/**
+ * Constants that belong to one acoustic model, kept beside it. They are chosen on development recordings that no
+ * reported test uses (see tests/bench/voice-tune.ts and voice-calibrate.ts).
+ */
+const decoderSchema = z.object({
+  /** added to the blank's logit; below 0 makes the network more talkative */
+  blankBias: z.number(),
+  /** natural log, added for every word */
+  wordPenalty: z.number(),
+  /** natural log; states this far below the best are dropped */
+  beam: z.number().positive(),
+  /** distinct readings kept alive in every state */
+  width: z.number().int().min(1).max(16),
+  /** whether all alignments of a reading add up, or the best alone counts */
+  sum: z.boolean(),
+});
+
+const rejectionSchema = z.object({
+  bias: z.number(),
+  weights: z.record(z.string(), z.number()),
+});
+
+export type DecoderSettings = z.infer<typeof decoderSchema>;
+export type RejectionSettings = z.infer<typeof rejectionSchema>;
+
+/** @throws Error with one clear sentence when the file is missing or damaged */
+export const readDecoderSettings = (modelDir: string): DecoderSettings =>
+  read(join(modelDir, 'decoder.json'), decoderSchema);
+
+/** @throws Error with one clear sentence when the file is missing or damaged */
+export const readRejectionSettings = (modelDir: string): RejectionSettings =>
+  read(join(modelDir, 'rejection.json'), rejectionSchema);
+
+function read<T>(file: string, schema: z.ZodType<T>): T {
+  let content: unknown;
+  try {
+    content = JSON.parse(readFileSync(file, 'utf8'));
+  } catch (cause) {
+    throw new Error(
+      `The voice model's settings "${file}" cannot be read; restore the models folder (git checkout models).`,
+      {
+        cause,
+      },
+    );
+  }
+  const parsed = schema.safeParse(content);
+  if (parsed.success) return parsed.data;
+  const issue = parsed.error.issues[0];
+  throw new Error(
+    `The voice model's settings "${file}" are damaged: ${issue?.path.join('.')} ${issue?.message ?? ''}.`,
+  );
+}
