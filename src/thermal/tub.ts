@@ -1,0 +1,85 @@
+import { waterCapacityJPerK } from './water.js';
+
+/** A tub of water with a heater. */
+export interface Tub {
+  waterMl: number;
+  heaterW: number;
+  /** heat lost per degree above the room, W/K */
+  lossWPerK: number;
+  roomC: number;
+  /** heat capacity of all that stands in it, J/K */
+  loadJPerK: number;
+}
+
+/**
+ * Heat lost by an open tub, W/K. source: own estimate from Incropera et al. table 1.1 (from memory): about
+ * 12 W/(m²·K) through the walls and, with evaporation, 35 W/(m²·K) from the open surface near 40 °C, for a box
+ * twice as long as deep. A lid halves it.
+ */
+export function tubLossWPerK(waterMl: number, lid = false): number {
+  const sideM = ((waterMl * 1e-6) / 4) ** (1 / 3);
+  const surfaceM2 = 4 * sideM ** 2;
+  const wallM2 = 2 * 3 * sideM ** 2 + 2 * sideM ** 2;
+  return (12 * wallM2 + 35 * surfaceM2) * (lid ? 0.5 : 1);
+}
+
+const capacityJPerK = (tub: Tub, aroundC: number): number =>
+  waterCapacityJPerK(tub.waterMl, aroundC) + tub.loadJPerK;
+
+/** The warmest the heater can hold against the room, °C. */
+export const ceilingC = (tub: Tub): number => tub.roomC + tub.heaterW / tub.lossWPerK;
+
+/**
+ * Seconds for tub and load together to go from `fromC` to `toC` on full power; null when the heater cannot.
+ * The load is taken to follow the water, so this is the slowest case for the water itself.
+ */
+export function secondsToHeat(tub: Tub, fromC: number, toC: number): number | null {
+  if (toC <= fromC) return 0;
+  const top = ceilingC(tub);
+  if (top <= toC) return null;
+  const tauS = capacityJPerK(tub, (fromC + toC) / 2) / tub.lossWPerK;
+  return tauS * Math.log((top - fromC) / (top - toC));
+}
+
+export type HotWater =
+  | { ok: true; addMl: number }
+  | { ok: false; why: 'not-hot-enough' | 'too-much'; addMl?: number };
+
+/**
+ * Hot water to add (tub and load at `fromC`) to be at `toC` at once, ml. `roomMl` is what the tub still takes.
+ * The bottles follow only slowly: for the water alone pass a tub with no load.
+ */
+export function hotWaterToAdd(
+  tub: Tub,
+  fromC: number,
+  toC: number,
+  hotC: number,
+  roomMl = Number.POSITIVE_INFINITY,
+): HotWater {
+  if (toC <= fromC) return { ok: true, addMl: 0 };
+  if (hotC <= toC) return { ok: false, why: 'not-hot-enough' };
+  const addMl = (capacityJPerK(tub, fromC) * (toC - fromC)) / (waterCapacityJPerK(1, hotC) * (hotC - toC));
+  return addMl > roomMl ? { ok: false, why: 'too-much', addMl } : { ok: true, addMl };
+}
+
+export type SetPointVerdict =
+  | { verdict: 'fits' }
+  /** bottles in the tub never get warmer than the tub: the lower limit is out of reach */
+  | { verdict: 'too-low'; shortC: number; setToC: number }
+  /** the limit is reached only just, so the last tenths take very long */
+  | { verdict: 'slow'; marginC: number; setToC: number }
+  /** left in the tub, the liquid will drift above its upper limit */
+  | { verdict: 'too-high'; overC: number; setToC: number };
+
+/** Less than this above the lower limit and the end of the warming crawls: e.g. ln(20/0.1) = 5.3 time constants. */
+const crawlC = 0.1;
+
+/** Can a tub held at `setC` bring a liquid to `aimC` ± `tolC`, and keep it there? All °C. */
+export function setPointVerdict(setC: number, aim: { aimC: number; tolC: number }): SetPointVerdict {
+  const low = aim.aimC - aim.tolC;
+  const high = aim.aimC + aim.tolC;
+  if (setC <= low) return { verdict: 'too-low', shortC: aim.aimC - setC, setToC: aim.aimC };
+  if (setC > high) return { verdict: 'too-high', overC: setC - high, setToC: aim.aimC };
+  if (setC < low + crawlC) return { verdict: 'slow', marginC: setC - low, setToC: aim.aimC };
+  return { verdict: 'fits' };
+}
