@@ -1,0 +1,78 @@
+import { type Recording, SAMPLE_RATE_HZ } from '../wav.js';
+
+/** 512 samples, 32 ms: what the voice-activity model takes at once. */
+export const FRAME_SAMPLES = 512;
+export const FRAME_MS = (FRAME_SAMPLES * 1000) / SAMPLE_RATE_HZ;
+
+export type SourceEvent =
+  /** 512 samples; `startMs` on the monotonic clock */
+  | { type: 'frame'; pcm: Float32Array; startMs: number }
+  /** sound stopped coming; it is tried again after `retryInMs` */
+  | { type: 'lost'; sentence: string; retryInMs: number }
+  /** sound comes (again), from this recorder */
+  | { type: 'listening'; recorder: string }
+  /** sound comes but holds nothing at all: a muted or wrong input */
+  | { type: 'silent'; sentence: string };
+
+/** Where frames come from. The stream ends when `signal` aborts or a recording is over; it never throws. */
+export interface FrameSource {
+  open(signal: AbortSignal): AsyncIterable<SourceEvent>;
+}
+
+export interface WavSourceOptions {
+  /** the monotonic time of the first sample, ms; 0 when not given */
+  startMs?: number;
+  /** quiet to add after the last sample, ms, as a room would; 1000 when not given */
+  tailMs?: number;
+}
+
+/**
+ * A recording as microphone frames, as fast as they are taken. The tail is faint noise at −75 dB, as of a quiet
+ * room: digital silence is something no microphone gives.
+ */
+export function wavSource(recording: Recording, options: WavSourceOptions = {}): FrameSource {
+  const startMs = options.startMs ?? 0;
+  const tail = Math.round(((options.tailMs ?? 1000) * SAMPLE_RATE_HZ) / 1000);
+  const total = Math.ceil((recording.pcm.length + tail) / FRAME_SAMPLES) * FRAME_SAMPLES;
+  return {
+    async *open(signal) {
+      yield { type: 'listening', recorder: 'recording' };
+      let noise = 1;
+      for (let at = 0; at < total && !signal.aborted; at += FRAME_SAMPLES) {
+        const pcm = new Float32Array(FRAME_SAMPLES);
+        pcm.set(recording.pcm.subarray(at, at + FRAME_SAMPLES));
+        for (let i = Math.max(0, recording.pcm.length - at); i < FRAME_SAMPLES; i++) {
+          noise = (Math.imul(noise, 1664525) + 1013904223) | 0;
+          pcm[i] = (noise / 2 ** 31) * 3e-4;
+        }
+        yield { type: 'frame', pcm, startMs: startMs + (at * 1000) / SAMPLE_RATE_HZ };
+      }
+    },
+  };
+}
+
+/** Cuts a stream of raw 16-bit little-endian bytes, in chunks of any size, into frames. */
+export class FrameCutter {
+  private odd: number | null = null;
+  private frame = new Float32Array(FRAME_SAMPLES);
+  private filled = 0;
+
+  push(chunk: Uint8Array): Float32Array[] {
+    const frames: Float32Array[] = [];
+    for (const byte of chunk) {
+      if (this.odd === null) {
+        this.odd = byte;
+        continue;
+      }
+      const value = ((byte << 24) >> 16) | this.odd;
+      this.odd = null;
+      this.frame[this.filled++] = value / 32768;
+      if (this.filled === FRAME_SAMPLES) {
+        frames.push(this.frame);
+        this.frame = new Float32Array(FRAME_SAMPLES);
+        this.filled = 0;
+      }
+    }
+    return frames;
+  }
+}
