@@ -1,23 +1,34 @@
 import type { WordArc, WordGraph } from '../types.js';
 import { parseJsgf } from './parse.js';
-import { type Found, fault, findRule, GrammarFault, type Resolve } from './resolve.js';
-import type { Expansion, Grammar, GrammarProblem } from './syntax.js';
+import { type Found, fault, findRule, GrammarFault, isRecursive, type Resolve } from './resolve.js';
+import type { Expansion, Grammar, GrammarProblem, Rule } from './syntax.js';
 import { tidyGraph } from './tidy.js';
 
 export type Compiled = { ok: true; graph: WordGraph } | { ok: false; problem: GrammarProblem };
+
+export interface CompileOptions {
+  /** only this rule of the grammar, public or not */
+  rule?: string;
+  /** rules compiled before; pass the same map along to compile grammars that share rules quickly */
+  known?: Map<Rule, WordGraph>;
+}
 
 /** How deep rules may stand inside each other, and how large a graph may grow: far above any sensible grammar. */
 const DEEPEST = 64;
 const MOST_ARCS = 200_000;
 
 /**
- * Turns a grammar into the graph of its sentences: all its public rules side by side, or only `rule`.
+ * Turns a grammar into the graph of its sentences: all its public rules side by side, or only one.
  * Tags stay on the path in the order of the Note: after the part they follow. Words become lower case; a quoted
  * token of several words becomes several arcs. Right recursion becomes a loop, so it is exact and unbounded;
  * left and embedded recursion, and a tag put after a recursive reference, are refused. A zero-weight
  * alternative is left out.
  */
-export function compileGrammar(source: string | Grammar, resolve: Resolve, rule?: string): Compiled {
+export function compileGrammar(
+  source: string | Grammar,
+  resolve: Resolve,
+  { rule, known = new Map() }: CompileOptions = {},
+): Compiled {
   let grammar: Grammar;
   if (typeof source === 'string') {
     const parsed = parseJsgf(source);
@@ -25,7 +36,7 @@ export function compileGrammar(source: string | Grammar, resolve: Resolve, rule?
     grammar = parsed.grammar;
   } else grammar = source;
   try {
-    return { ok: true, graph: tidyGraph(new Compiler(resolve).graph(grammar, rule)) };
+    return { ok: true, graph: tidyGraph(new Compiler(resolve, known).graph(grammar, rule)) };
   } catch (e) {
     if (e instanceof GrammarFault) return { ok: false, problem: e.problem };
     throw e;
@@ -43,17 +54,22 @@ class Compiler {
   /** rules being written out now, outermost first */
   private readonly open: Open[] = [];
 
-  constructor(private readonly resolve: Resolve) {}
+  constructor(
+    private readonly resolve: Resolve,
+    private readonly known: Map<Rule, WordGraph>,
+  ) {}
 
   graph(grammar: Grammar, only?: string): WordGraph {
     const start = this.node();
     const end = this.node();
-    const rules = [...grammar.rules.values()].filter((r) => (only === undefined ? r.isPublic : r.name === only));
+    const rules = [...grammar.rules.values()].filter((r) =>
+      only === undefined ? r.isPublic : r.name === only,
+    );
     if (rules.length === 0) {
       const what = only === undefined ? 'no rule is public' : `<${only}> is not defined`;
       throw fault(grammar, { line: 1, column: 1 }, 'a public rule, which can be spoken', what);
     }
-    for (const rule of rules) this.rule({ grammar, rule }, start, end);
+    for (const rule of rules) this.place({ grammar, rule }, start, end);
     return { name: grammar.name, nodeCount: this.nodes, start, end, arcs: this.arcs };
   }
 
@@ -61,7 +77,13 @@ class Compiler {
     return this.nodes++;
   }
 
-  private arc(from: number, to: number, word: string | null, tags?: readonly string[], weight?: number): void {
+  private arc(
+    from: number,
+    to: number,
+    word: string | null,
+    tags?: readonly string[],
+    weight?: number,
+  ): void {
     this.arcs.push({
       from,
       to,
@@ -71,10 +93,38 @@ class Compiler {
     });
   }
 
+  /** Puts a rule's own graph between two nodes, compiling it first if need be; recursive rules are written out. */
+  private place(found: Found, from: number, to: number): void {
+    let part = this.known.get(found.rule);
+    if (!part && isRecursive(found, this.resolve)) return this.rule(found, from, to);
+    if (!part) {
+      const alone = new Compiler(this.resolve, this.known);
+      const [start, end] = [alone.node(), alone.node()];
+      alone.rule(found, start, end);
+      part = tidyGraph({ name: found.rule.name, nodeCount: alone.nodes, start, end, arcs: alone.arcs });
+      this.known.set(found.rule, part);
+    }
+    const { start, end, arcs } = part;
+    const shift = this.nodes;
+    this.nodes += part.nodeCount;
+    const looped = start === end || arcs.some((a) => a.to === start || a.from === end);
+    if (looped) {
+      this.arc(from, start + shift, null);
+      this.arc(end + shift, to, null);
+    }
+    const at = (n: number): number => (looped ? n + shift : n === start ? from : n === end ? to : n + shift);
+    for (const a of arcs) this.arcs.push({ ...a, from: at(a.from), to: at(a.to) });
+  }
+
   private rule(found: Found, from: number, to: number): void {
     if (this.open.length >= DEEPEST || this.arcs.length > MOST_ARCS) {
       const what = `<${found.rule.name}> makes the grammar too large`;
-      throw fault(found.grammar, found.rule.at, `rules at most ${DEEPEST} deep and ${MOST_ARCS} arcs in all`, what);
+      throw fault(
+        found.grammar,
+        found.rule.at,
+        `rules at most ${DEEPEST} deep and ${MOST_ARCS} arcs in all`,
+        what,
+      );
     }
     // a fresh start node, so that a recursive reference loops to this rule alone
     const start = this.node();
@@ -92,7 +142,7 @@ class Compiler {
     const found = findRule(here.grammar, name, at, this.resolve);
     const again = this.open.findIndex((o) => o.rule === found.rule);
     const outer = this.open[again];
-    if (!outer) return this.rule(found, from, to);
+    if (!outer) return this.place(found, from, to);
     const chain = this.open.slice(again).map((o) => `<${o.rule.name}>`);
     if (this.sameWithoutWords(outer.from, from)) {
       const what = `${chain.join(' → ')} → <${name}> refers to itself before any word is said (left recursion)`;
@@ -100,7 +150,12 @@ class Compiler {
     }
     if (outer.to !== to) {
       const what = `${chain.join(' → ')} → <${name}> refers to itself with something after it`;
-      throw fault(here.grammar, at, 'the reference as the very last part of the rule (right recursion), or * or +', what);
+      throw fault(
+        here.grammar,
+        at,
+        'the reference as the very last part of the rule (right recursion), or * or +',
+        what,
+      );
     }
     this.arc(from, outer.from, null);
   }

@@ -48,8 +48,14 @@ class Reader {
       const word = this.s.word();
       if (word === 'public') this.addRule(rules, true, at);
       else if (word === 'import' && rules.size === 0) imports.push(this.importOf(at));
-      else if (word === 'import') throw new SyntaxProblem(at, 'imports before the first rule', 'an import after it');
-      else throw new SyntaxProblem(at, 'a rule ("<name> = …;" or "public <name> = …;")', `"${word ?? this.s.peek()}"`);
+      else if (word === 'import')
+        throw new SyntaxProblem(at, 'imports before the first rule', 'an import after it');
+      else
+        throw new SyntaxProblem(
+          at,
+          'a rule ("<name> = …;" or "public <name> = …;")',
+          `"${word ?? this.s.peek()}"`,
+        );
     }
     return { ...header, name, imports, rules, ...(doc && { doc }) };
   }
@@ -88,7 +94,8 @@ class Reader {
       throw new SyntaxProblem(at, 'a name of your own (NULL and VOID are already defined)', `<${name}>`);
     }
     if (name.includes('.')) throw new SyntaxProblem(at, 'a simple rule name, without a dot', `<${name}>`);
-    if (rules.has(name)) throw new SyntaxProblem(at, `each rule once; <${name}> is already defined`, `<${name}> again`);
+    if (rules.has(name))
+      throw new SyntaxProblem(at, `each rule once; <${name}> is already defined`, `<${name}> again`);
     this.s.expect('=', '"=" after the rule name');
     const expansion = this.alternatives();
     this.s.expect(';', '";" at the end of the rule');
@@ -105,7 +112,11 @@ class Reader {
     } while (this.s.accept('|'));
     const weights = items.flatMap((i) => (i.weight === undefined ? [] : [i.weight]));
     if (weights.length > 0 && weights.length < items.length) {
-      throw new SyntaxProblem(start, 'a weight on every alternative of the set or on none', `${weights.length} of ${items.length} weighted`);
+      throw new SyntaxProblem(
+        start,
+        'a weight on every alternative of the set or on none',
+        `${weights.length} of ${items.length} weighted`,
+      );
     }
     if (weights.length > 0 && weights.every((w) => w === 0)) {
       throw new SyntaxProblem(start, 'at least one weight above 0', 'only zeros');
@@ -157,7 +168,10 @@ class Reader {
 
   private closed(close: ')' | ']', from: Place): Expansion {
     const inner = this.alternatives();
-    this.s.expect(close, `"${close}" to close the bracket opened at line ${from.line}, column ${from.column}`);
+    this.s.expect(
+      close,
+      `"${close}" to close the bracket opened at line ${from.line}, column ${from.column}`,
+    );
     return inner;
   }
 }

@@ -1,4 +1,4 @@
-import type { Grammar, GrammarProblem, Place, Rule } from './syntax.js';
+import type { Expansion, Grammar, GrammarProblem, Place, Rule } from './syntax.js';
 
 /** Gives a parsed grammar by its full name, or undefined. */
 export type Resolve = (grammarName: string) => Grammar | undefined;
@@ -37,7 +37,12 @@ export function findRule(from: Grammar, reference: string, at: Place, resolve: R
     if (!namedBy(imported.grammar, prefix)) continue;
     const grammar = resolve(imported.grammar);
     if (!grammar) {
-      throw fault(from, imported.at, 'a grammar that is at hand', `grammar ${imported.grammar} was not found`);
+      throw fault(
+        from,
+        imported.at,
+        'a grammar that is at hand',
+        `grammar ${imported.grammar} was not found`,
+      );
     }
     const rule = grammar.rules.get(simple);
     if (rule?.isPublic) found.set(`${grammar.name}.${simple}`, { grammar, rule });
@@ -51,7 +56,8 @@ export function findRule(from: Grammar, reference: string, at: Place, resolve: R
     const names = [...found.keys()].map((n) => `<${n}>`).join(' and ');
     throw fault(from, at, 'the full name of one of them', `<${reference}> could be ${names}`);
   }
-  if (!first) throw fault(from, at, 'a rule of this grammar or an imported one', `<${reference}> is not defined`);
+  if (!first)
+    throw fault(from, at, 'a rule of this grammar or an imported one', `<${reference}> is not defined`);
   return first;
 }
 
@@ -62,4 +68,36 @@ function ownQualified(from: Grammar, reference: string): Rule | undefined {
   const dot = reference.lastIndexOf('.');
   if (dot < 0 || !namedBy(from.name, reference.slice(0, dot))) return undefined;
   return from.rules.get(reference.slice(dot + 1));
+}
+
+/** Whether a rule comes back to itself through the rules it uses. */
+export function isRecursive(origin: Found, resolve: Resolve): boolean {
+  const seen = new Set<Rule>();
+  const stack: Found[] = [origin];
+  for (let found = stack.pop(); found; found = stack.pop()) {
+    for (const { name, at } of references(found.rule.expansion)) {
+      const next = findRule(found.grammar, name, at, resolve);
+      if (next.rule === origin.rule) return true;
+      if (seen.has(next.rule)) continue;
+      seen.add(next.rule);
+      stack.push(next);
+    }
+  }
+  return false;
+}
+
+/** The rules an expansion names, but for NULL and VOID. */
+export function references(e: Expansion): { name: string; at: Place }[] {
+  switch (e.kind) {
+    case 'token':
+      return [];
+    case 'rule':
+      return e.name === 'NULL' || e.name === 'VOID' ? [] : [e];
+    case 'sequence':
+      return e.items.flatMap(references);
+    case 'alternatives':
+      return e.items.flatMap((i) => references(i.expansion));
+    default:
+      return references(e.of);
+  }
 }

@@ -112,7 +112,8 @@ export class Scanner {
     const m = /^#JSGF[ \t]+(V\d+\.\d+)(?:[ \t]+([^\s;]+))?(?:[ \t]+([^\s;]+))?[ \t]*;/.exec(
       this.text.slice(this.pos),
     );
-    if (!m) this.fail('the header "#JSGF V1.0;" (with an encoding and a locale if wanted) as the first thing');
+    if (!m)
+      this.fail('the header "#JSGF V1.0;" (with an encoding and a locale if wanted) as the first thing');
     this.pos += m[0].length;
     return {
       version: m[1] ?? '',
@@ -145,7 +146,11 @@ export class Scanner {
       if (c === '\\') out += this.text[++this.pos] ?? '';
       else out += c;
     }
-    throw new SyntaxProblem(from, `${close === '"' ? 'a closing quote' : '"}"'} to end this ${what}`, 'the end of the file');
+    throw new SyntaxProblem(
+      from,
+      `${close === '"' ? 'a closing quote' : '"}"'} to end this ${what}`,
+      'the end of the file',
+    );
   }
 
   /** Takes a weight once its first `/` has been taken. */
@@ -154,7 +159,8 @@ export class Scanner {
     const at = this.place();
     const m = /^[^/\s]+/.exec(this.text.slice(this.pos))?.[0] ?? '';
     // the Note gives Java floats: 56, 0.056, 3.14e3, 3.14f
-    if (!/^(\d+\.?\d*|\.\d+)(e[+-]?\d+)?[fd]?$/i.test(m)) this.fail('a weight: a number from 0 up, such as /2.5/', at);
+    if (!/^(\d+\.?\d*|\.\d+)(e[+-]?\d+)?[fd]?$/i.test(m))
+      this.fail('a weight: a number from 0 up, such as /2.5/', at);
     this.pos += m.length;
     this.expect('/', '"/" to close the weight');
     return Number.parseFloat(m);

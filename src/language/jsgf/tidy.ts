@@ -1,16 +1,48 @@
 import type { WordArc, WordGraph } from '../types.js';
 
+/** An arc while it is being worked on: `l` stands for word, tags and weight together. */
+interface Thin {
+  f: number;
+  t: number;
+  l: number;
+}
+
+/** Labels by number; number 0 is the plain free arc. */
+class Labels {
+  private readonly ids = new Map<string, number>([['\u0001\u0001', 0]]);
+  readonly all: Pick<WordArc, 'word' | 'tags' | 'weight'>[] = [{ word: null }];
+
+  id({ word, tags, weight }: WordArc): number {
+    const key = `${word ?? ''}\u0001${tags?.join('\u0002') ?? ''}\u0001${weight ?? ''}`;
+    const known = this.ids.get(key);
+    if (known !== undefined) return known;
+    this.ids.set(key, this.all.length);
+    this.all.push({ word, ...(tags && { tags }), ...(weight !== undefined && { weight }) });
+    return this.all.length - 1;
+  }
+}
+
+interface Net {
+  nodes: number;
+  start: number;
+  end: number;
+  arcs: Thin[];
+}
+
 /**
  * The same sentences with the same tags and weights in fewer nodes: dead ends go, plain free arcs are folded away,
- * and nodes with the same way in or the same way out become one.
+ * and nodes with the same way on, or the same way in, become one.
  */
 export function tidyGraph(graph: WordGraph): WordGraph {
-  let g = dropDeadEnds(foldFree(dropDeadEnds(graph)));
-  for (let last = Number.POSITIVE_INFINITY; g.arcs.length < last; ) {
-    last = g.arcs.length;
-    g = mergeTwins(mergeTwins(g, 'out'), 'in');
+  const labels = new Labels();
+  const arcs = graph.arcs.map((a) => ({ f: a.from, t: a.to, l: labels.id(a) }));
+  let net = dropDeadEnds({ nodes: graph.nodeCount, start: graph.start, end: graph.end, arcs });
+  net = foldFree(net);
+  for (let before = Number.POSITIVE_INFINITY; net.arcs.length < before; ) {
+    before = net.arcs.length;
+    net = reversed(mergeTwins(reversed(mergeTwins(net))));
   }
-  return renumber(g);
+  return fatten(graph.name, net, labels);
 }
 
 /** Several graphs as one: what any of them allows. */
@@ -18,121 +50,130 @@ export function uniteGraphs(name: string, graphs: readonly WordGraph[]): WordGra
   const arcs: WordArc[] = [];
   let nodeCount = 2;
   for (const g of graphs) {
-    const shift = nodeCount;
-    const map = (n: number): number => (n === g.end ? 1 : n + shift);
-    arcs.push({ from: 0, to: map(g.start), word: null });
-    for (const a of g.arcs) {
-      // an end with a way onward (a loop at the end) keeps its own node
-      arcs.push({ ...a, from: a.from + shift, to: map(a.to) });
-      if (a.to === g.end && g.arcs.some((b) => b.from === g.end)) arcs.push({ ...a, from: a.from + shift, to: a.to + shift });
-    }
-    if (g.start === g.end) arcs.push({ from: g.start + shift, to: 1, word: null });
+    arcs.push(
+      { from: 0, to: g.start + nodeCount, word: null },
+      { from: g.end + nodeCount, to: 1, word: null },
+    );
+    for (const a of g.arcs) arcs.push({ ...a, from: a.from + nodeCount, to: a.to + nodeCount });
     nodeCount += g.nodeCount;
   }
   return tidyGraph({ name, nodeCount, start: 0, end: 1, arcs });
 }
 
-function reach(start: number, arcs: readonly WordArc[], from: 'from' | 'to', to: 'from' | 'to'): Set<number> {
-  const next = new Map<number, number[]>();
-  for (const a of arcs) {
-    const list = next.get(a[from]);
-    if (list) list.push(a[to]);
-    else next.set(a[from], [a[to]]);
-  }
-  const seen = new Set([start]);
-  for (const node of seen) for (const n of next.get(node) ?? []) seen.add(n);
+const reversed = (n: Net): Net => ({
+  nodes: n.nodes,
+  start: n.end,
+  end: n.start,
+  arcs: n.arcs.map((a) => ({ f: a.t, t: a.f, l: a.l })),
+});
+
+function outgoing(net: Net): Thin[][] {
+  const out: Thin[][] = Array.from({ length: net.nodes }, () => []);
+  for (const a of net.arcs) out[a.f]?.push(a);
+  return out;
+}
+
+function reach(net: Net): Set<number> {
+  const out = outgoing(net);
+  const seen = new Set([net.start]);
+  for (const node of seen) for (const a of out[node] ?? []) seen.add(a.t);
   return seen;
 }
 
-function dropDeadEnds(g: WordGraph): WordGraph {
-  const ahead = reach(g.start, g.arcs, 'from', 'to');
-  const back = reach(g.end, g.arcs, 'to', 'from');
-  return { ...g, arcs: g.arcs.filter((a) => ahead.has(a.from) && back.has(a.from) && back.has(a.to)) };
+function dropDeadEnds(net: Net): Net {
+  const ahead = reach(net);
+  const back = reach(reversed(net));
+  return { ...net, arcs: net.arcs.filter((a) => ahead.has(a.f) && back.has(a.f) && back.has(a.t)) };
 }
 
-const isPlain = (a: WordArc): boolean => a.word === null && !a.tags && a.weight === undefined;
+/** Each arc once, with its ends renamed; plain loops go. */
+function renamed(net: Net, name: (n: number) => number): Net {
+  const seen = new Set<string>();
+  const arcs: Thin[] = [];
+  for (const a of net.arcs) {
+    const [f, t] = [name(a.f), name(a.t)];
+    if (a.l === 0 && f === t) continue;
+    const key = `${f},${t},${a.l}`;
+    if (seen.has(key)) continue;
+    seen.add(key);
+    arcs.push({ f, t, l: a.l });
+  }
+  return { nodes: net.nodes, start: name(net.start), end: name(net.end), arcs };
+}
 
 /** A plain free arc u→v goes when it is the only way out of u or the only way into v: u and v become one. */
-function foldFree(g: WordGraph): WordGraph {
-  const parent = Array.from({ length: g.nodeCount }, (_, i) => i);
-  const find = (n: number): number => {
-    let root = n;
-    while ((parent[root] ?? root) !== root) root = parent[root] ?? root;
-    parent[n] = root;
-    return root;
-  };
-  let arcs = [...g.arcs];
-  for (let changed = true; changed; ) {
-    changed = false;
-    const outs = new Map<number, number>();
-    const ins = new Map<number, number>();
-    for (const a of arcs) {
-      outs.set(a.from, (outs.get(a.from) ?? 0) + 1);
-      ins.set(a.to, (ins.get(a.to) ?? 0) + 1);
-    }
-    const touched = new Set<number>();
-    for (const a of arcs) {
-      if (!isPlain(a) || a.from === a.to || touched.has(a.from) || touched.has(a.to)) continue;
-      // the start may be entered afresh and the end may be left for good: neither counts as the only way
-      const onlyOut = outs.get(a.from) === 1 && a.from !== find(g.end);
-      const onlyIn = ins.get(a.to) === 1 && a.to !== find(g.start);
-      if (!onlyOut && !onlyIn) continue;
-      parent[a.from] = a.to;
-      touched.add(a.from).add(a.to);
-      changed = true;
-    }
-    if (changed) {
-      arcs = distinct(
-        arcs
-          .map((a) => ({ ...a, from: find(a.from), to: find(a.to) }))
-          .filter((a) => !(isPlain(a) && a.from === a.to)),
-      );
-    }
+function foldFree(net: Net): Net {
+  const outs = new Int32Array(net.nodes);
+  const ins = new Int32Array(net.nodes);
+  for (const a of net.arcs) {
+    outs[a.f] = (outs[a.f] ?? 0) + 1;
+    ins[a.t] = (ins[a.t] ?? 0) + 1;
   }
-  return { ...g, start: find(g.start), end: find(g.end), arcs };
+  const become = new Map<number, number>();
+  const touched = new Set<number>();
+  for (const a of net.arcs) {
+    if (a.l !== 0 || a.f === a.t || touched.has(a.f) || touched.has(a.t)) continue;
+    // the start may be entered afresh and the end may be left for good: those are ways too
+    const onlyOut = outs[a.f] === 1 && a.f !== net.end;
+    const onlyIn = ins[a.t] === 1 && a.t !== net.start;
+    if (!onlyOut && !onlyIn) continue;
+    become.set(a.f, a.t);
+    touched.add(a.f).add(a.t);
+  }
+  if (become.size === 0) return net;
+  return foldFree(renamed(net, (n) => become.get(n) ?? n));
 }
 
-const label = (a: WordArc): string => `${a.word ?? ''}\u0001${a.word === null ? 0 : 1}\u0001${(a.tags ?? []).join('\u0002')}\u0001${a.weight ?? 1}`;
-
-function distinct(arcs: WordArc[]): WordArc[] {
-  const seen = new Map<string, WordArc>();
-  for (const a of arcs) seen.set(`${a.from}>${a.to}\u0001${label(a)}`, a);
-  return [...seen.values()];
-}
-
-/** Nodes with the very same arcs out (or in) allow the same rest (or beginning) of a sentence. */
-function mergeTwins(g: WordGraph, way: 'out' | 'in'): WordGraph {
-  const [near, far] = way === 'out' ? (['from', 'to'] as const) : (['to', 'from'] as const);
-  const byNode = new Map<number, string[]>();
-  for (const a of g.arcs) {
-    const key = `${a[far]}\u0001${label(a)}`;
-    const list = byNode.get(a[near]);
-    if (list) list.push(key);
-    else byNode.set(a[near], [key]);
-  }
+/** Nodes with the very same arcs out allow the same rest of a sentence. One pass from the end backwards. */
+function mergeTwins(net: Net): Net {
+  const out = outgoing(net);
   const same = new Map<string, number>();
-  const map = new Map<number, number>();
-  for (const [node, keys] of byNode) {
-    if (node === g.start || node === g.end) continue;
-    const key = keys.sort().join('\u0003');
+  const become = new Map<number, number>();
+  for (const node of endFirst(net, out)) {
+    if (node === net.start || node === net.end) continue;
+    const key = (out[node] ?? [])
+      .map((a) => `${become.get(a.t) ?? a.t}:${a.l}`)
+      .sort()
+      .join();
     const twin = same.get(key);
     if (twin === undefined) same.set(key, node);
-    else map.set(node, twin);
+    else become.set(node, twin);
   }
-  if (map.size === 0) return g;
-  const to = (n: number): number => map.get(n) ?? n;
-  return mergeTwins({ ...g, arcs: distinct(g.arcs.map((a) => ({ ...a, from: to(a.from), to: to(a.to) }))) }, way);
+  return become.size === 0 ? net : renamed(net, (n) => become.get(n) ?? n);
 }
 
-function renumber(g: WordGraph): WordGraph {
+/** Nodes so that what an arc leads to comes before what it leaves, but for loops. */
+function endFirst(net: Net, out: Thin[][]): number[] {
+  const order: number[] = [];
+  const seen = new Set([net.start]);
+  const stack = [{ node: net.start, next: 0 }];
+  for (let top = stack.at(-1); top; top = stack.at(-1)) {
+    const arc = out[top.node]?.[top.next++];
+    if (!arc) {
+      order.push(top.node);
+      stack.pop();
+    } else if (!seen.has(arc.t)) {
+      seen.add(arc.t);
+      stack.push({ node: arc.t, next: 0 });
+    }
+  }
+  return order;
+}
+
+/** Back to words, nodes numbered from the start on. */
+function fatten(name: string, net: Net, labels: Labels): WordGraph {
   const ids = new Map<number, number>();
   const id = (n: number): number => {
-    const known = ids.get(n);
-    if (known !== undefined) return known;
-    ids.set(n, ids.size);
-    return ids.size - 1;
+    if (!ids.has(n)) ids.set(n, ids.size);
+    return ids.get(n) ?? 0;
   };
-  const start = id(g.start);
-  const arcs = g.arcs.map((a) => ({ ...a, from: id(a.from), to: id(a.to) })).sort((a, b) => a.from - b.from || a.to - b.to);
-  return { name: g.name, nodeCount: ids.size + (ids.has(g.end) ? 0 : 1), start, end: id(g.end), arcs };
+  const start = id(net.start);
+  const end = id(net.end);
+  const out = outgoing(net);
+  const arcs: WordArc[] = [];
+  for (const node of ids.keys()) {
+    for (const a of out[node] ?? [])
+      arcs.push({ from: id(a.f), to: id(a.t), word: null, ...labels.all[a.l] });
+  }
+  return { name, nodeCount: ids.size, start, end, arcs };
 }

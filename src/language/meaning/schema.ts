@@ -1,0 +1,125 @@
+import { z } from 'zod';
+import type { Intent, IntentOf } from '../../process/intent.js';
+
+/** What a grammar may name; `unsure` is the interpreter's own. */
+export type SpokenType = Exclude<Intent['type'], 'unsure'>;
+
+const bottle = z.number().int().min(1).max(99);
+const id = z.string().regex(/^[a-z][a-z0-9-]*$/);
+const liquid = id;
+const volumeMl = z.number().positive().max(100_000);
+const tempC = z.number().min(-60).max(1000);
+const text = z.string().min(1).max(2000);
+const vessel = z.union([
+  z.strictObject({ kind: z.literal('bottle'), number: bottle }),
+  z.strictObject({ kind: z.literal(['tank', 'jug', 'tub', 'tap', 'sink']) }),
+]);
+const of = z.union([liquid, vessel]);
+
+const maybe = z.exactOptional;
+const some = z.strictObject;
+const none = z.strictObject({});
+
+/**
+ * The exact fields of every intent beside its type, so that nothing malformed leaves the interpreter. The
+ * compiler holds this table against the Intent contract, both ways.
+ */
+const FIELDS: { [T in SpokenType]: z.ZodType<Omit<IntentOf<T>, 'type'>> } = {
+  'begin-run': some({ sheet: maybe(id) }),
+  'film-loaded': none,
+  'next-step': none,
+  'bath-in': some({ liquid: maybe(liquid) }),
+  'start-clock': none,
+  'hold-clock': none,
+  'resume-clock': none,
+  'drain-now': none,
+  'tank-empty': none,
+  'ask-time-left': none,
+  'ask-time-until': some({ liquid }),
+  'ask-next': none,
+  'ask-where': none,
+  'ask-cautions': some({ substance: maybe(id) }),
+  'pour-in': some({ liquid: maybe(liquid), from: maybe(vessel) }),
+  'pour-back': some({ liquid: maybe(liquid), to: maybe(vessel), volumeMl: maybe(volumeMl) }),
+  'pour-between': some({
+    liquid: maybe(liquid),
+    from: maybe(vessel),
+    to: maybe(vessel),
+    volumeMl: maybe(volumeMl),
+  }),
+  'pour-away': some({ liquid: maybe(liquid), from: maybe(vessel) }),
+  'bottle-holds': some({ bottle, liquid, volumeMl: maybe(volumeMl), capacityMl: maybe(volumeMl) }),
+  'tank-takes': some({ volumeMl }),
+  temperature: some({ of, tempC }),
+  spill: some({ volumeMl: maybe(volumeMl), liquid: maybe(liquid), place: maybe(text) }),
+  'spill-cleaned': none,
+  'add-time': some({ seconds: z.number().positive().max(36_000) }),
+  note: some({ text: maybe(text) }),
+  undo: none,
+  confirm: none,
+  cancel: none,
+  override: none,
+  stop: none,
+  'film-hung': none,
+  'close-run': none,
+
+  quiet: none,
+  'say-again': none,
+  louder: none,
+  softer: none,
+  slower: none,
+  faster: none,
+  help: some({ topic: maybe(text) }),
+
+  'mix-start': some({ recipe: id, volumeMl: maybe(volumeMl) }),
+  'mix-plan': some({ recipe: id, volumeMl: maybe(volumeMl) }),
+  'mix-next': none,
+  'mix-where': none,
+  reading: some({
+    value: z.number().min(0).max(100_000),
+    unit: maybe(z.literal(['g', 'kg', 'mg', 'oz', 'grain', 'ml', 'l'])),
+  }),
+  dissolved: none,
+  'scale-zeroed': none,
+  'ph-reading': some({ ph: z.number().min(0).max(14) }),
+  'made-up': some({ volumeMl: maybe(volumeMl) }),
+  'ask-label': none,
+  'mix-stop': none,
+  'shelf-have': some({ substance: maybe(id) }),
+  'shelf-add': some({ substance: id, massG: z.number().positive().max(100_000) }),
+  'what-if': some({
+    volumeMl,
+    liquid,
+    intoVolumeMl: maybe(volumeMl),
+    intoLiquid: maybe(liquid),
+    intoBottle: maybe(bottle),
+  }),
+
+  'ask-ready': some({ liquid: maybe(liquid) }),
+  'ask-temperature': some({ of }),
+  'tub-set': some({ tempC }),
+  heater: some({ on: z.boolean() }),
+  'vessel-moved': some({ of, into: z.boolean() }),
+  'ask-blend': some({ tempC, volumeMl: maybe(volumeMl) }),
+  'show-curves': none,
+
+  'ask-bottle': some({ bottle }),
+  'ask-bottles': none,
+  'ask-age': some({ liquid }),
+  'ask-mixed': some({ liquid }),
+  'ask-fullest': none,
+  'ask-life': some({ liquid, films: maybe(z.number().int().min(1).max(999)) }),
+  'ask-replenish': some({ liquid }),
+  'bottle-discarded': some({ bottle }),
+  'bottle-named': some({ bottle, name: text }),
+  'ask-runs': none,
+};
+
+export const INTENT_TYPES = Object.keys(FIELDS) as readonly SpokenType[];
+
+/** The fields as an intent of this type, or undefined when they are not exactly one. */
+export function asIntent(type: unknown, fields: Record<string, unknown>): Intent | undefined {
+  if (typeof type !== 'string' || !Object.hasOwn(FIELDS, type)) return undefined;
+  const schema = FIELDS[type as SpokenType];
+  return schema.safeParse(fields).success ? ({ type, ...fields } as Intent) : undefined;
+}
