@@ -26,6 +26,7 @@ const emptyBottle = (number: number): BottleRecord => ({
 
 /** What a new filling resets. */
 const emptied = () => ({
+  assumed: false,
   liquid: null,
   batch: null,
   recipe: null,
@@ -180,6 +181,7 @@ function bottleSet(bench: Bench, fact: Of<'bottle-set'>, wallMs: number): Bench 
   const lostMl = change < 0 ? had - left.volumeMl : 0;
   const measured = {
     ...bottle,
+    assumed: false,
     capacityMl,
     contents,
     batch: fact.batch ?? bottle.batch,

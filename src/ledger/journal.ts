@@ -12,7 +12,7 @@ import { type BenchQueries, benchQueries } from './queries.js';
 import { salvage } from './salvage.js';
 import { migrate, refuseForeign, schemaVersion } from './schema.js';
 import { type Snapshot, type SnapshotStore, snapshotStore } from './snapshots.js';
-import type { LedgerState } from './state.js';
+import type { AssumedBottle, LedgerState } from './state.js';
 
 export const JOURNAL_FILE = 'tankside.journal';
 
@@ -21,6 +21,8 @@ export interface JournalOptions {
   readOnly?: boolean;
   /** names the shape of the desk states; snapshots of any other shape are passed over. Default '1' */
   stateVersion?: string;
+  /** bottles taken to stand ready until someone says what they hold; the same list as the desks are given */
+  assumed?: readonly AssumedBottle[];
 }
 
 /**
@@ -83,7 +85,14 @@ export function openJournal(where: string, options: JournalOptions = {}): Journa
     const events = eventStore(db);
     const damage = events.tailDamage();
     if (damage !== null) return giveUp(problemOf('damaged', path, damage));
-    return journalOn(db, path, lock, events, snapshotStore(db, options.stateVersion ?? '1'), projection(db));
+    return journalOn(
+      db,
+      path,
+      lock,
+      events,
+      snapshotStore(db, options.stateVersion ?? '1'),
+      projection(db, options.assumed),
+    );
   } catch (error) {
     return giveUp(problemFrom(error, path));
   }

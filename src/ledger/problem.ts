@@ -34,7 +34,7 @@ const sentences: Partial<Record<ProblemKind, (path: string) => string>> = {
   'disk-full': (path) =>
     `The disk that holds ${path} is full, so this was not written down. Nothing before it is lost. Free some space and say it again.`,
   'read-only': (path) =>
-    `${path} cannot be written: the disk or the folder is read-only. Choose another folder with --journal, or change its permissions. It can still be read.`,
+    `${path} cannot be written: the disk or the folder is read-only. Choose another folder with --data, or change its permissions. It can still be read.`,
   damaged: (path) => `The journal ${path} is damaged. I have left it as it is and will not write to it.`,
   'newer-version': (path) =>
     `${path} was written by a newer tankside. Update this one; I will not touch the file until then.`,

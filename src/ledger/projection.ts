@@ -2,7 +2,7 @@ import type { DatabaseSyncInstance as Database } from '@photostructure/sqlite';
 import type { Fact } from '../process/fact.js';
 import { checksum, type NewEntry } from './entry.js';
 import type { Bench, DatedFact, RunRecord } from './records.js';
-import { addFact, emptyLedger, type LedgerState, ledgerFrom } from './state.js';
+import { type AssumedBottle, addFact, emptyLedger, type LedgerState, ledgerFrom } from './state.js';
 
 /** Keeps the tables of bottles, runs and shelf in step with the facts, in the same transaction. */
 export interface Projection {
@@ -26,7 +26,7 @@ interface BaseRow {
   sum: number;
 }
 
-export function projection(db: Database): Projection {
+export function projection(db: Database, assumed: readonly AssumedBottle[] = []): Projection {
   const insertFact = db.prepare('INSERT INTO facts (seq, type, run_id, fact) VALUES (?, ?, ?, ?)');
   const linkBottle = db.prepare(
     'INSERT INTO bottle_facts (bottle, fact) VALUES (?, ?) ON CONFLICT DO NOTHING',
@@ -41,7 +41,7 @@ export function projection(db: Database): Projection {
   const dropRun = db.prepare('DELETE FROM runs WHERE run_id = ?');
   const putBase = db.prepare('INSERT OR REPLACE INTO ledger_base (id, fact, state, sum) VALUES (1, ?, ?, ?)');
 
-  const loaded = loadLedger(db);
+  const loaded = loadLedger(db, assumed);
   let current = loaded.state;
   let sinceBase = loaded.sinceBase;
 
@@ -97,10 +97,13 @@ export function projection(db: Database): Projection {
 }
 
 /** The ledger from the last written bench and the facts after it; a bench that the disk has changed is not used. */
-export function loadLedger(db: Database): { state: LedgerState; sinceBase: number } {
+export function loadLedger(
+  db: Database,
+  assumed: readonly AssumedBottle[] = [],
+): { state: LedgerState; sinceBase: number } {
   const row = db.prepare('SELECT fact, state, sum FROM ledger_base').get() as BaseRow | undefined;
   const base = row !== undefined && row.sum === checksum(row.fact, row.state) ? row : undefined;
-  const from = base === undefined ? emptyLedger() : (JSON.parse(base.state) as LedgerState);
+  const from = base === undefined ? emptyLedger(assumed) : (JSON.parse(base.state) as LedgerState);
   let state = from;
   let sinceBase = 0;
   for (const dated of factsAfter(db, base?.fact ?? 0)) {
@@ -127,7 +130,8 @@ export function* factsAfter(db: Database, id: number): Iterable<DatedFact & { id
 }
 
 /** The bench folded anew from the very first fact; what the tables must agree with. */
-export const refold = (db: Database): LedgerState => ledgerFrom(emptyLedger().bench, factsAfter(db, 0));
+export const refold = (db: Database, assumed: readonly AssumedBottle[] = []): LedgerState =>
+  ledgerFrom(emptyLedger(assumed).bench, factsAfter(db, 0));
 
 const changedKeys = (before: object, after: object): string[] => {
   const a = before as Record<string, unknown>;

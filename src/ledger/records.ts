@@ -31,6 +31,8 @@ export interface Contamination {
 export interface BottleRecord {
   number: number;
   name: string | null;
+  /** true while nobody has said what it holds: set up by default */
+  assumed: boolean;
   capacityMl: number | null;
   liquid: LiquidId | null;
   batch: string | null;

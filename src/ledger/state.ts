@@ -1,4 +1,5 @@
 import type { Fact } from '../process/fact.js';
+import type { LiquidId } from '../process/vessel.js';
 import { applyFact, emptyBench } from './apply-fact.js';
 import type { Bench, DatedFact } from './records.js';
 import { applyToRun } from './run-record.js';
@@ -18,7 +19,24 @@ export interface LedgerState {
 /** How many facts back an undo can reach. Desks undo the last advance, a handful of facts. */
 export const UNDO_WINDOW = 64;
 
-export const emptyLedger = (): LedgerState => ({ base: emptyBench(), recent: [], bench: emptyBench() });
+/** A bottle taken to stand ready before anyone has said so. */
+export interface AssumedBottle {
+  bottle: number;
+  liquid: LiquidId;
+  volumeMl: number;
+  capacityMl: number;
+}
+
+/** A bench before the first fact, with the bottles that are taken for granted until someone says what they hold. */
+export function emptyLedger(assumed: readonly AssumedBottle[] = []): LedgerState {
+  let bench = emptyBench();
+  for (const bottle of assumed) {
+    bench = applyFact(bench, { fact: { type: 'bottle-set', ...bottle }, atMs: 0, wallMs: 0 });
+    const record = bench.bottles[bottle.bottle];
+    if (record !== undefined) bench.bottles[bottle.bottle] = { ...record, assumed: true, filledWallMs: null };
+  }
+  return { base: bench, recent: [], bench };
+}
 
 export const ledgerFrom = (base: Bench, facts: Iterable<DatedFact>): LedgerState => {
   let state: LedgerState = { base, recent: [], bench: base };

@@ -1,0 +1,196 @@
+import { filmAreaM2 } from '../../ledger/film-area.js';
+import {
+  type BottleLife,
+  bottleLife,
+  compensationFor,
+  enoughFor,
+  recipeOf,
+  replenishAdvice,
+} from '../../ledger/life.js';
+import { USUAL_FILM } from '../../ledger/life-data.js';
+import type { BottleLine, BottlesMessage, WasteKind } from '../../ledger/messages.js';
+import type { Bench, BottleRecord } from '../../ledger/records.js';
+import type { FilmRef } from '../../process/fact.js';
+
+type Names = (id: string) => string;
+const DAY_MS = 86_400_000;
+
+const all = (bench: Bench): BottleRecord[] =>
+  Object.values(bench.bottles).sort((a, b) => a.number - b.number);
+
+export const line = (bottle: BottleRecord, names: Names): BottleLine => ({
+  bottle: bottle.number,
+  name: bottle.name,
+  liquid: bottle.liquid === null ? null : names(bottle.liquid),
+  volumeMl: bottle.contents.volumeMl,
+  assumed: bottle.assumed,
+});
+
+const filmsThrough = (bottle: BottleRecord): number =>
+  Object.values(bottle.films).reduce((sum, count) => sum + count, 0);
+
+export function bottle(bench: Bench, number: number, wallMs: number, names: Names): BottlesMessage {
+  const record = bench.bottles[number];
+  if (record === undefined) return { id: 'bottle-unknown', bottle: number };
+  return {
+    id: 'bottle-is',
+    line: line(record, names),
+    ageDays: bottleLife(record, wallMs).ageDays,
+    films: filmsThrough(record),
+    wrongPours: record.contaminations
+      .toReversed()
+      .map(({ liquid, volumeMl }) => ({ liquid: names(liquid), volumeMl })),
+    discarded: record.discardedWallMs !== null && record.liquid === null,
+  };
+}
+
+export function bottles(bench: Bench, names: Names): BottlesMessage {
+  const lines = all(bench)
+    .filter((one) => one.contents.volumeMl > 0)
+    .map((one) => line(one, names));
+  return lines.length === 0 ? { id: 'no-bottles' } : { id: 'bottles-are', lines };
+}
+
+/** The bottles of a liquid that hold any, fullest first. */
+const holding = (bench: Bench, liquid: string): BottleRecord[] =>
+  all(bench)
+    .filter((one) => one.liquid === liquid && one.contents.volumeMl > 0)
+    .sort((a, b) => b.contents.volumeMl - a.contents.volumeMl);
+
+export function age(bench: Bench, liquid: string, wallMs: number, names: Names): BottlesMessage {
+  const record = holding(bench, liquid)[0];
+  if (record === undefined) return { id: 'no-such-liquid', liquid: names(liquid) };
+  const { ageDays, keepDaysLeft } = bottleLife(record, wallMs);
+  return { id: 'age-is', liquid: names(liquid), bottle: record.number, ageDays, keepDaysLeft };
+}
+
+export function mixed(bench: Bench, liquid: string, wallMs: number, names: Names): BottlesMessage {
+  const record = holding(bench, liquid)[0];
+  if (record === undefined) return { id: 'no-such-liquid', liquid: names(liquid) };
+  return {
+    id: 'mixed-on',
+    liquid: names(liquid),
+    bottle: record.number,
+    wallMs: record.mixedWallMs,
+    filledWallMs: record.filledWallMs,
+    ageDays: record.mixedWallMs === null ? null : Math.max(0, (wallMs - record.mixedWallMs) / DAY_MS),
+  };
+}
+
+export function fullest(bench: Bench, names: Names): BottlesMessage {
+  const record = all(bench).toSorted((a, b) => b.contents.volumeMl - a.contents.volumeMl)[0];
+  return record === undefined || record.contents.volumeMl <= 0
+    ? { id: 'no-bottles' }
+    : { id: 'fullest-is', line: line(record, names) };
+}
+
+/** The kind of film to count in: that of the newest run, else a 36-exposure film. */
+export function usualFilm(bench: Bench): FilmRef {
+  const newest = Object.values(bench.runs).sort((a, b) => b.startedAtMs - a.startedAtMs)[0];
+  const film = newest?.films[0];
+  if (film === undefined) return USUAL_FILM;
+  return film.count === undefined ? film : { ...film, count: 1 };
+}
+
+export function filmWords(film: FilmRef): string {
+  const metres = film.lengthM === undefined ? null : Math.round(film.lengthM * 10) / 10;
+  switch (film.format) {
+    case 'super-8':
+      return metres === null ? 'Super 8 cartridges' : `${metres} metre lengths of Super 8`;
+    case '16mm':
+      return metres === null ? '100 foot rolls of 16 millimetre' : `${metres} metre lengths of 16 millimetre`;
+    case '35mm':
+      return metres === null ? '36 exposure films' : `${metres} metre lengths of 35 millimetre`;
+    case '120':
+      return '120 roll films';
+    case '4x5':
+      return '4 by 5 sheets';
+    case '8x10':
+      return '8 by 10 sheets';
+  }
+}
+
+export function life(
+  bench: Bench,
+  liquid: string,
+  films: number | null,
+  wallMs: number,
+  names: Names,
+): BottlesMessage {
+  const held = holding(bench, liquid);
+  const first = held[0];
+  if (first === undefined) return { id: 'no-such-liquid', liquid: names(liquid) };
+  const film = usualFilm(bench);
+  const lives = held.map((one) => bottleLife(one, wallMs, film));
+  const good = lives.filter((one) => one.limit === 'film');
+  const counted = good.length > 0 ? good : lives.slice(0, 1);
+  const lead = counted[0] as BottleLife;
+  const sum = (k: 'low' | 'usual' | 'high'): number => counted.reduce((n, one) => n + one.filmsLeft[k], 0);
+  const left = { low: sum('low'), usual: sum('usual'), high: sum('high') };
+  return {
+    id: 'life-is',
+    liquid: names(liquid),
+    bottles: counted.map((one) => one.bottle),
+    films,
+    filmWords: filmWords(film),
+    left,
+    enough: films === null ? null : enoughFor({ ...lead, filmsLeft: { ...left, film } }, films),
+    limit: lead.limit,
+    ageDays: lead.ageDays,
+    keepDaysLeft: lead.keepDaysLeft,
+    doneFilms: counted.reduce((n, one) => n + one.areaDoneM2, 0) / filmAreaM2(film),
+    silverGPerL: lead.chemistry.silverGPerL?.usual ?? null,
+    compensation: lead.areaDoneM2 > 0 ? compensationFor(first) : null,
+  };
+}
+
+export function replenish(bench: Bench, liquid: string, names: Names): BottlesMessage {
+  const record = holding(bench, liquid)[0];
+  if (record === undefined) return { id: 'no-such-liquid', liquid: names(liquid) };
+  const advice = replenishAdvice(record);
+  if (advice === null) return { id: 'replenish-unknown', liquid: names(liquid) };
+  return {
+    id: 'replenish-is',
+    liquid: names(liquid),
+    bottle: record.number,
+    addMl: advice.addMl,
+    removeMl: advice.removeMl,
+    regenerate:
+      advice.regenerate === null
+        ? null
+        : {
+            persulphateG: advice.regenerate.potassiumPersulphateG,
+            bromideG: advice.regenerate.sodiumBromideG,
+          },
+  };
+}
+
+export function runs(bench: Bench, total: number): BottlesMessage {
+  const last = Object.values(bench.runs).sort((a, b) => b.startedAtMs - a.startedAtMs)[0];
+  if (last === undefined) return { id: 'no-runs' };
+  return {
+    id: 'runs-are',
+    total,
+    last: {
+      startedWallMs: last.startedWallMs,
+      sheet: last.sheetId,
+      complete: last.complete,
+      films: last.films.reduce((n, film) => n + (film.count ?? 1), 0),
+      deviations: last.deviations.length,
+    },
+  };
+}
+
+/** Which rule of disposal a bath falls under. source: common practice; local codes decide */
+export function wasteKind(record: BottleRecord): WasteKind {
+  switch (recipeOf(record)?.working) {
+    case 'thiosulfate':
+      return 'silver';
+    case 'ferricyanide':
+      return 'ferricyanide';
+    case 'cd3':
+      return 'developer';
+    default:
+      return 'plain';
+  }
+}

@@ -1,0 +1,152 @@
+import type { BottleLine, BottlesMessage, WasteKind } from '../../ledger/messages.js';
+import { spokenMass, spokenVolume } from './units.js';
+
+/** What the bottles' desk has to say, in short sentences for someone with wet gloves. */
+export function bottlesPhrase(m: BottlesMessage): string {
+  switch (m.id) {
+    case 'bottle-is':
+      return bottleIs(m);
+    case 'bottle-unknown':
+      return `Nobody has told me about bottle ${m.bottle}. Say what it holds and how much.`;
+    case 'bottles-are':
+      return m.lines.map((line) => `${capital(holds(line))}.`).join(' ');
+    case 'no-bottles':
+      return 'I know of no full bottle. Say what each bottle holds.';
+    case 'no-such-liquid':
+      return `I know of no bottle with ${m.liquid}.`;
+    case 'age-is':
+      return m.ageDays === null
+        ? `I do not know when the ${m.liquid} in bottle ${m.bottle} was mixed.`
+        : `The ${m.liquid} in bottle ${m.bottle} is ${days(m.ageDays)} old.${keep(m.keepDaysLeft)}`;
+    case 'mixed-on':
+      return mixedOn(m);
+    case 'fullest-is':
+      return `The fullest is ${holds(m.line)}.`;
+    case 'life-is':
+      return lifeIs(m);
+    case 'replenish-is':
+      return replenishIs(m);
+    case 'replenish-unknown':
+      return `I have no replenishment rate for ${m.liquid}.`;
+    case 'discard-asked':
+      return `${capital(holds(m.line))}. Mark it discarded? Say confirm or cancel.`;
+    case 'discarded':
+      return `Bottle ${m.bottle} is marked discarded. ${disposal[m.waste]}`;
+    case 'nothing-to-discard':
+      return `As far as I know bottle ${m.bottle} is empty already.`;
+    case 'name-asked':
+      return m.better === null
+        ? `${capital(m.name)} sounds too much like ${m.soundsLike}. Choose another name.`
+        : `${capital(m.name)} sounds too much like ${m.soundsLike}. Shall I call bottle ${m.bottle} ${m.better}?`;
+    case 'name-unknown-word':
+      return m.better === null
+        ? `I would not know ${m.word} when I hear it. Choose another name.`
+        : `I would not know ${m.word} when I hear it. Shall I call bottle ${m.bottle} ${m.better}?`;
+    case 'named':
+      return `Bottle ${m.bottle} is now called ${m.name}.`;
+    case 'left-alone':
+      return 'Left as it was.';
+    case 'runs-are':
+      return runsAre(m);
+    case 'no-runs':
+      return 'No run is written down yet.';
+  }
+}
+
+type Of<Id extends BottlesMessage['id']> = Extract<BottlesMessage, { id: Id }>;
+
+const capital = (text: string): string => text.charAt(0).toUpperCase() + text.slice(1);
+const count = (n: number, one: string, many = `${one}s`): string => `${n} ${n === 1 ? one : many}`;
+
+function days(n: number): string {
+  if (n < 1) return 'less than a day';
+  return n < 60 ? count(Math.floor(n), 'day') : count(Math.round(n / 30.4), 'month');
+}
+
+function holds(line: BottleLine): string {
+  const who = line.name === null ? `bottle ${line.bottle}` : `bottle ${line.bottle}, ${line.name},`;
+  if (line.volumeMl <= 0) return `${who} is empty`;
+  const what = line.liquid ?? 'something without a label';
+  return `${who} holds ${spokenVolume(line.volumeMl)} of ${what}${line.assumed ? ', if nobody changed it' : ''}`;
+}
+
+function bottleIs(m: Of<'bottle-is'>): string {
+  if (m.discarded) return `Bottle ${m.line.bottle} is empty; it was discarded.`;
+  const parts = [`${capital(holds(m.line))}.`];
+  if (m.line.volumeMl > 0 && m.ageDays !== null) parts.push(`It is ${days(m.ageDays)} old.`);
+  if (m.films > 0) parts.push(`It has done ${count(m.films, 'film')}.`);
+  const wrong = m.wrongPours[0];
+  if (wrong !== undefined)
+    parts.push(`Careful: ${spokenVolume(wrong.volumeMl)} of ${wrong.liquid} went into it.`);
+  return parts.join(' ');
+}
+
+const keep = (left: number | null): string => {
+  if (left === null) return '';
+  return left < 0
+    ? ` It is ${days(-left)} past its keeping time. Mix fresh.`
+    : ` It keeps ${days(left)} more.`;
+};
+
+/** A date as spoken: "4 May 2026". */
+const date = (wallMs: number): string =>
+  new Intl.DateTimeFormat('en-GB', { day: 'numeric', month: 'long', year: 'numeric' }).format(wallMs);
+
+function mixedOn(m: Of<'mixed-on'>): string {
+  if (m.wallMs !== null && m.ageDays !== null) {
+    const ago = m.ageDays < 1 ? '' : `, ${days(m.ageDays)} ago`;
+    return `The ${m.liquid} in bottle ${m.bottle} was mixed on ${date(m.wallMs)}${ago}.`;
+  }
+  return m.filledWallMs === null
+    ? `Nobody told me when the ${m.liquid} was mixed.`
+    : `Nobody told me when the ${m.liquid} was mixed. It has been in bottle ${m.bottle} since ${date(m.filledWallMs)}.`;
+}
+
+function lifeIs(m: Of<'life-is'>): string {
+  const which = m.bottles.length === 1 ? `bottle ${m.bottles[0]}` : `bottles ${m.bottles.join(' and ')}`;
+  if (m.limit === 'age' && m.keepDaysLeft !== null)
+    return `No. The ${m.liquid} in ${which} is ${days(-m.keepDaysLeft)} past its keeping time.`;
+  if (m.limit === 'unknown') return `I have no capacity figure for ${m.liquid}.`;
+  if (m.limit === 'silver' && m.silverGPerL !== null)
+    return `No. The ${m.liquid} in ${which} holds about ${Math.round(m.silverGPerL)} grams of silver per litre. Mix fresh.`;
+  const { low, usual, high } = m.left;
+  const verdict = m.enough === null ? '' : { yes: 'Yes. ', tight: 'Just. ', no: 'No. ' }[m.enough];
+  const number = `About ${usual} more ${m.filmWords}, ${low} to ${high}.`;
+  const done = Math.round(m.doneFilms);
+  const why =
+    done < 1 ? `The ${m.liquid} in ${which} is unused.` : `The ${m.liquid} in ${which} has done ${done}.`;
+  const longer = m.compensation === null || m.enough === 'yes' ? '' : ` ${m.compensation}`;
+  return `${verdict}${number} ${why}${longer}`;
+}
+
+function replenishIs(m: Of<'replenish-is'>): string {
+  const parts =
+    m.addMl < 1
+      ? [`The ${m.liquid} in bottle ${m.bottle} needs no replenisher now.`]
+      : [
+          m.removeMl > 0 ? `Take ${spokenVolume(m.removeMl)} out of bottle ${m.bottle} first.` : '',
+          `Add ${spokenVolume(m.addMl)} of ${m.liquid} replenisher to bottle ${m.bottle}.`,
+        ];
+  if (m.regenerate !== null && m.regenerate.persulphateG >= 0.1)
+    parts.push(
+      `Or bring it back with about ${spokenMass(m.regenerate.persulphateG, 1)} of potassium persulphate and ${spokenMass(m.regenerate.bromideG, 1)} of sodium bromide. Gloves and goggles; never acid near ferricyanide.`,
+    );
+  return parts.filter(Boolean).join(' ');
+}
+
+/** Disposal follows local rules; these only say what to look up. */
+const disposal: Readonly<Record<WasteKind, string>> = {
+  silver:
+    'Used fixer carries silver. Many places forbid it in the drain: keep it in a labelled container for a collection point, as your local rules say.',
+  ferricyanide:
+    'Ferricyanide is not for the drain where the rules forbid it. Keep it apart from every acid, in a labelled container, and ask your local collection point.',
+  developer: 'Follow the safety data sheet and your local rules for used developer.',
+  plain: 'Follow the safety data sheet and your local rules.',
+};
+
+function runsAre(m: Of<'runs-are'>): string {
+  const state =
+    m.last.complete === null ? 'is still going on' : m.last.complete ? 'was finished' : 'was left unfinished';
+  const off = m.last.deviations === 0 ? 'nothing off' : count(m.last.deviations, 'deviation');
+  return `${capital(count(m.total, 'run'))} so far. The last, on ${date(m.last.startedWallMs)}, with ${count(m.last.films, 'film')}, ${state}, ${off}.`;
+}

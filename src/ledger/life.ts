@@ -1,0 +1,237 @@
+import { type Recipe, recipes } from '../chemistry/recipes/index.js';
+import type { FilmRef } from '../process/fact.js';
+import { filmAreaM2, HUNDRED_FEET_35MM_M2 } from './film-area.js';
+import {
+  BAND_LOW,
+  filmSilver,
+  fixerSilverLimitGPerL,
+  molar,
+  rateOf,
+  timeCompensation,
+  USUAL_FILM,
+} from './life-data.js';
+import type { BottleRecord } from './records.js';
+
+const DAY_MS = 86_400_000;
+
+/** A figure with its band. */
+export interface Band {
+  low: number;
+  usual: number;
+  high: number;
+}
+
+export type LifeLimit = 'age' | 'film' | 'silver' | 'unknown' | 'empty';
+
+/** What a bottle can still do. */
+export interface BottleLife {
+  bottle: number;
+  /** film area it can still take, m² */
+  areaLeftM2: Band;
+  /** the same in films of the kind asked about, whole films; `usual` is the number to act on */
+  filmsLeft: Band & { film: FilmRef };
+  /** film area its liquid has processed, m² */
+  areaDoneM2: number;
+  /** what ends its life first */
+  limit: LifeLimit;
+  ageDays: number | null;
+  /** days until it should be thrown away by age; negative: past it; null: no date known */
+  keepDaysLeft: number | null;
+  chemistry: BathChemistry;
+  sources: string[];
+}
+
+/** Estimates from film area; every one is a band, and null where the bath has no such thing. */
+export interface BathChemistry {
+  /** bromide given off into a developer, as g of sodium bromide per litre above fresh */
+  bromideRiseGPerL: Band | null;
+  /** a developer's activity as the share of its developing agent left, 0 to 1; bromide restrains it further */
+  activityShare: Band | null;
+  silverGPerL: Band | null;
+  /** ferricyanide used up, as a share of the fresh amount, 0 to 1 */
+  ferricyanideUsedShare: Band | null;
+}
+
+export const recipeOf = (bottle: BottleRecord): Recipe | undefined =>
+  recipes.find((recipe) => recipe.id === bottle.recipe) ??
+  recipes.find((recipe) => recipe.liquid === bottle.liquid);
+
+/** Published and customary capacity of a fresh litre, m² of film. Null: nothing is known of such a bath. */
+export function capacityM2PerL(recipe: Recipe | undefined): (Band & { sources: string[] }) | null {
+  if (recipe === undefined) return null;
+  const usual = recipe.capacity.filmsPerLitre * filmAreaM2(USUAL_FILM);
+  const rate = rateOf(recipe.liquid);
+  const published = rate === undefined ? usual : (HUNDRED_FEET_35MM_M2 / rate.per100ftMl) * 1000;
+  return {
+    low: usual * BAND_LOW,
+    usual,
+    high: Math.max(usual, published),
+    sources: [recipe.capacity.source, ...(rate === undefined ? [] : [rate.source])],
+  };
+}
+
+/** How much film a bottle can still take. `film` is the kind to count in; the wall clock decides its age. */
+export function bottleLife(bottle: BottleRecord, wallMs: number, film: FilmRef = USUAL_FILM): BottleLife {
+  const recipe = recipeOf(bottle);
+  const litres = bottle.contents.volumeMl / 1000;
+  const done = bottle.contents.workM2;
+  const capacity = capacityM2PerL(recipe);
+  const left = (perLitre: number): number => Math.max(0, perLitre * litres - done);
+  const areaLeftM2 =
+    capacity === null
+      ? { low: 0, usual: 0, high: 0 }
+      : { low: left(capacity.low), usual: left(capacity.usual), high: left(capacity.high) };
+  const chemistry = bathChemistry(bottle, recipe);
+  const { ageDays, keepDaysLeft } = keeping(bottle, recipe, wallMs);
+  const areaM2 = filmAreaM2(film);
+  const films = (area: number): number => Math.floor(area / areaM2 + 1e-9);
+  const limit: LifeLimit =
+    litres <= 0
+      ? 'empty'
+      : capacity === null
+        ? 'unknown'
+        : keepDaysLeft !== null && keepDaysLeft < 0
+          ? 'age'
+          : chemistry.silverGPerL !== null && chemistry.silverGPerL.usual > fixerSilverLimitGPerL.usual
+            ? 'silver'
+            : 'film';
+  const spent = limit === 'silver';
+  return {
+    bottle: bottle.number,
+    areaLeftM2: spent ? { ...areaLeftM2, low: 0, usual: 0 } : areaLeftM2,
+    filmsLeft: {
+      low: spent ? 0 : films(areaLeftM2.low),
+      usual: spent ? 0 : films(areaLeftM2.usual),
+      high: films(areaLeftM2.high),
+      film,
+    },
+    areaDoneM2: done,
+    limit,
+    ageDays,
+    keepDaysLeft,
+    chemistry,
+    sources: capacity?.sources ?? [],
+  };
+}
+
+/** Age from mixing where that is known, else from filling. Used baths keep for less long than unused ones. */
+function keeping(
+  bottle: BottleRecord,
+  recipe: Recipe | undefined,
+  wallMs: number,
+): { ageDays: number | null; keepDaysLeft: number | null } {
+  const since = bottle.mixedWallMs ?? bottle.filledWallMs;
+  if (since === null) return { ageDays: null, keepDaysLeft: null };
+  const ageDays = Math.max(0, (wallMs - since) / DAY_MS);
+  if (recipe === undefined) return { ageDays, keepDaysLeft: null };
+  const keepsDays = bottle.contents.workM2 > 0 ? recipe.keeping.usedDays : recipe.keeping.unusedDays;
+  return { ageDays, keepDaysLeft: keepsDays - ageDays };
+}
+
+const perLitreWork = (bottle: BottleRecord): number =>
+  bottle.contents.volumeMl <= 0 ? 0 : bottle.contents.workM2 / (bottle.contents.volumeMl / 1000);
+
+const band = (f: (k: keyof Band) => number): Band => ({ low: f('low'), usual: f('usual'), high: f('high') });
+
+/** Developed silver, g per m² of film. */
+const imageSilver = (k: keyof Band): number => filmSilver.coatedGPerM2[k] * filmSilver.developedShare[k];
+
+function bathChemistry(bottle: BottleRecord, recipe: Recipe | undefined): BathChemistry {
+  const work = perLitreWork(bottle);
+  const nothing = {
+    bromideRiseGPerL: null,
+    activityShare: null,
+    silverGPerL: null,
+    ferricyanideUsedShare: null,
+  };
+  const perLitre = (substance: string): number =>
+    recipe?.components.find((one) => one.substance === substance)?.perLitre ?? 0;
+  switch (recipe?.working) {
+    case 'cd3': {
+      const rise = band((k) => (work * imageSilver(k) * molar.sodiumBromide) / molar.silver);
+      // two silver ions are reduced for each molecule of developing agent oxidised (two-equivalent couplers)
+      const used = band((k) => ((work * imageSilver(k)) / molar.silver / 2) * CD3_G_PER_MOL);
+      const agentG = perLitre('cd3');
+      const activity = (k: keyof Band): number => (agentG <= 0 ? 1 : Math.max(0, 1 - used[k] / agentG));
+      return {
+        ...nothing,
+        bromideRiseGPerL: rise,
+        activityShare: { low: activity('high'), usual: activity('usual'), high: activity('low') },
+      };
+    }
+    case 'thiosulfate': // after a bleach all silver of the film ends in the fixer
+      return { ...nothing, silverGPerL: band((k) => work * filmSilver.coatedGPerM2[k]) };
+    case 'ferricyanide': {
+      const freshMol = perLitre('potassium-ferricyanide') / FERRICYANIDE_G_PER_MOL;
+      return {
+        ...nothing,
+        ferricyanideUsedShare: band((k) =>
+          freshMol <= 0 ? 0 : Math.min(1, (work * imageSilver(k)) / molar.silver / freshMol),
+        ),
+      };
+    }
+    default:
+      return nothing;
+  }
+}
+
+/** CD-3, the sesquisulphate monohydrate, and potassium ferricyanide. source: makers' data sheets, from memory */
+const CD3_G_PER_MOL = 436.5;
+const FERRICYANIDE_G_PER_MOL = 329.24;
+
+export type Enough = 'yes' | 'tight' | 'no';
+
+/** "Can I run `films` more?" Yes within the low edge, tight up to the usual figure, no beyond it. */
+export const enoughFor = (life: BottleLife, films: number): Enough =>
+  life.limit === 'age' || life.limit === 'empty' || life.limit === 'unknown' || films > life.filmsLeft.usual
+    ? 'no'
+    : films > life.filmsLeft.low
+      ? 'tight'
+      : 'yes';
+
+export interface ReplenishAdvice {
+  bottle: number;
+  /** replenisher still owed for the film that went through, ml */
+  addMl: number;
+  /** take out first, so that it fits, ml */
+  removeMl: number;
+  regenerate: Regeneration | null;
+  source: string;
+}
+
+/** Back from ferro- to ferricyanide: 2 Fe(II) + S2O8²⁻ → 2 Fe(III) + 2 SO4²⁻, and the bromide the silver took. */
+export interface Regeneration {
+  potassiumPersulphateG: number;
+  sodiumBromideG: number;
+  source: string;
+}
+
+/** Replenisher owed by published rates, scaled by film area. Null when no rate is known for the bath. */
+export function replenishAdvice(bottle: BottleRecord): ReplenishAdvice | null {
+  const rate = bottle.liquid === null ? undefined : rateOf(bottle.liquid);
+  if (rate === undefined) return null;
+  const owedMl = (bottle.filmAreaM2 / HUNDRED_FEET_35MM_M2) * rate.per100ftMl - bottle.replenishedMl;
+  const addMl = Math.max(0, Math.round(owedMl));
+  const room = bottle.capacityMl === null ? addMl : Math.max(0, bottle.capacityMl - bottle.contents.volumeMl);
+  return {
+    bottle: bottle.number,
+    addMl,
+    removeMl: Math.max(0, Math.ceil(addMl - room)),
+    regenerate: regeneration(bottle),
+    source: rate.source,
+  };
+}
+
+function regeneration(bottle: BottleRecord): Regeneration | null {
+  if (recipeOf(bottle)?.working !== 'ferricyanide' || bottle.contents.workM2 <= 0) return null;
+  const silverMol = (bottle.contents.workM2 * imageSilver('usual')) / molar.silver;
+  return {
+    potassiumPersulphateG: (silverMol / 2) * molar.potassiumPersulphate,
+    sodiumBromideG: silverMol * molar.sodiumBromide,
+    source:
+      'stoichiometry; persulphate regeneration of ferricyanide bleach from memory of Kodak Publication H-24.06, Chemical Recovery Procedures',
+  };
+}
+
+export const compensationFor = (bottle: BottleRecord): string | null =>
+  (bottle.liquid === null ? undefined : timeCompensation[bottle.liquid])?.why ?? null;

@@ -1,0 +1,87 @@
+import type { LiquidId } from '../process/vessel.js';
+import type { Enough, LifeLimit } from './life.js';
+
+/** One bottle in a few spoken words. `liquid` is the liquid's spoken name. */
+export interface BottleLine {
+  bottle: number;
+  name: string | null;
+  liquid: string | null;
+  volumeMl: number;
+  /** true: set up by default, nobody has said so */
+  assumed: boolean;
+}
+
+/** What the bottles' desk says; the words are in src/language/phrases/bottles.ts. */
+export type BottlesMessage =
+  | {
+      id: 'bottle-is';
+      line: BottleLine;
+      ageDays: number | null;
+      films: number;
+      /** liquid poured in that does not belong, newest first */
+      wrongPours: { liquid: string; volumeMl: number }[];
+      discarded: boolean;
+    }
+  | { id: 'bottle-unknown'; bottle: number }
+  | { id: 'bottles-are'; lines: BottleLine[] }
+  | { id: 'no-bottles' }
+  | { id: 'no-such-liquid'; liquid: string }
+  | { id: 'age-is'; liquid: string; bottle: number; ageDays: number | null; keepDaysLeft: number | null }
+  | {
+      id: 'mixed-on';
+      liquid: string;
+      bottle: number;
+      wallMs: number | null;
+      filledWallMs: number | null;
+      ageDays: number | null;
+    }
+  | { id: 'fullest-is'; line: BottleLine }
+  | {
+      id: 'life-is';
+      liquid: string;
+      bottles: number[];
+      /** asked for, or null: how many at all */
+      films: number | null;
+      filmWords: string;
+      left: { low: number; usual: number; high: number };
+      enough: Enough | null;
+      limit: LifeLimit;
+      ageDays: number | null;
+      keepDaysLeft: number | null;
+      doneFilms: number;
+      silverGPerL: number | null;
+      compensation: string | null;
+    }
+  | {
+      id: 'replenish-is';
+      liquid: string;
+      bottle: number;
+      addMl: number;
+      removeMl: number;
+      regenerate: { persulphateG: number; bromideG: number } | null;
+    }
+  | { id: 'replenish-unknown'; liquid: string }
+  | { id: 'discard-asked'; line: BottleLine }
+  | { id: 'discarded'; bottle: number; liquid: string | null; waste: WasteKind }
+  | { id: 'nothing-to-discard'; bottle: number }
+  | { id: 'name-asked'; bottle: number; name: string; soundsLike: string; better: string | null }
+  | { id: 'name-unknown-word'; bottle: number; name: string; word: string; better: string | null }
+  | { id: 'named'; bottle: number; name: string }
+  | { id: 'left-alone' }
+  | {
+      id: 'runs-are';
+      total: number;
+      last: {
+        startedWallMs: number;
+        sheet: string;
+        complete: boolean | null;
+        films: number;
+        deviations: number;
+      };
+    }
+  | { id: 'no-runs' };
+
+/** What a discarded bath must be kept out of the drain for, where codes forbid it. */
+export type WasteKind = 'silver' | 'ferricyanide' | 'developer' | 'plain';
+
+export type { LiquidId };
