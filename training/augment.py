@@ -1,0 +1,270 @@
+"""Make one synthetic voice into many people in many rooms, on the GPU, a batch at a time.
+
+The order is that of the world: the speaker (`revoice`), the mask and the distance (`shape`, `reverberate`), the noise of
+the place (`noise`), the microphone and the line (`shape`, `telephone`, `clip`), and last the network's own blindfolds
+on the log-mel bands (`warp_bands`, `blank_out`).
+
+Kinds of noise made here: coloured noise (fans, air), running water, babble of 1-6 other utterances, changing chords.
+Kinds deliberately left out, because the bench judges on them: mains hum and steady appliance-like tones.
+"""
+
+import math
+
+import torch
+import torch.nn.functional as F
+
+RATE = 16000
+
+
+class Dice:
+    """Random draws of one number for each row of the batch."""
+
+    def __init__(self, rows: int, device: torch.device):
+        self.rows, self.device = rows, device
+
+    def uniform(self, low: float, high: float, columns: int = 1) -> torch.Tensor:
+        return torch.empty(self.rows, columns, device=self.device).uniform_(low, high)
+
+    def log_uniform(self, low: float, high: float) -> torch.Tensor:
+        return torch.exp(self.uniform(math.log(low), math.log(high)))
+
+    def chance(self, p: float) -> torch.Tensor:
+        return (torch.rand(self.rows, 1, device=self.device) < p).float()
+
+    def smooth(self, knots: int, size: int, spread: float) -> torch.Tensor:
+        """A slowly wandering curve of `size` points, about zero."""
+        knot = torch.randn(self.rows, 1, knots, device=self.device) * spread
+        return F.interpolate(knot, size=size, mode="linear", align_corners=True)[:, 0]
+
+
+def rms(x: torch.Tensor) -> torch.Tensor:
+    return x.pow(2).mean(1, keepdim=True).sqrt() + 1e-6
+
+
+def look_up(x: torch.Tensor, position: torch.Tensor) -> torch.Tensor:
+    """x[..., position] with linear interpolation along the last axis."""
+    position = position.clamp(0, x.shape[-1] - 1)
+    left = position.long().clamp(max=x.shape[-1] - 2)
+    part = position - left
+    return x.gather(-1, left) * (1 - part) + x.gather(-1, left + 1) * part
+
+
+def resample(x: torch.Tensor, dice: Dice, low: float = 0.82, high: float = 1.26) -> tuple[torch.Tensor, torch.Tensor]:
+    """Play each row faster or slower with a wandering speed: pitch, formants and pace together. Returns the factor too."""
+    rows, size = x.shape
+    factor = dice.log_uniform(low, high)
+    drift = dice.smooth(max(2, size // 4000), size, 0.03).clamp(-0.1, 0.1)
+    position = torch.cumsum(factor * (1 + drift), 1)
+    inside = (position < size - 1).float()
+    return look_up(x, position) * inside, factor
+
+
+def revoice(x: torch.Tensor, factor: torch.Tensor, dice: Dice) -> torch.Tensor:
+    """Change the throat without the pitch: the spectral envelope (cepstrally smoothed) is warped along frequency,
+    sharpened or flattened and tilted; breath takes the place of harmonics above a random frequency, or of all of them
+    (a whisper)."""
+    fft, hop = 512, 128
+    window = torch.hann_window(fft, device=x.device)
+    spectrum = torch.stft(x, fft, hop, window=window, return_complex=True).transpose(1, 2)
+    size = spectrum.abs() + 1e-5
+    level = torch.log(size)
+    cepstrum = torch.fft.irfft(level, fft)
+    quefrency = torch.minimum(torch.arange(fft, device=x.device), fft - torch.arange(fft, device=x.device))
+    lifter = ((34 - quefrency) / 8.0).clamp(0, 1)
+    envelope = torch.fft.rfft(cepstrum * lifter, fft).real
+    detail = level - envelope
+
+    bins = envelope.shape[-1]
+    hz = torch.linspace(0, 1, bins, device=x.device)[None]
+    throat = dice.log_uniform(0.8, 1.25) / factor
+    bend = dice.smooth(6, bins, 3.0)
+    # formants that move by themselves: other vowels than the synthesiser's
+    knots = torch.randn(dice.rows, 1, max(2, envelope.shape[1] // 16), 7, device=x.device) * dice.uniform(0, 3)[:, None, None]
+    wander = F.interpolate(knots, size=envelope.shape[1:], mode="bilinear", align_corners=True)[:, 0]
+    position = (hz * (bins - 1) / throat + bend)[:, None] + wander
+    shaped = look_up(envelope, position)
+    mean = shaped.mean(-1, keepdim=True)
+    sharpness = dice.uniform(0.75, 1.25)[:, None]
+    tilt = (dice.uniform(-1.6, 1.2) * (hz - 0.3))[:, None]
+    breath_from = torch.where(dice.chance(0.35) > 0, dice.uniform(0.1, 0.7), dice.uniform(1.1, 1.2))
+    breath_from = torch.where(dice.chance(0.04) > 0, torch.zeros_like(breath_from), breath_from)
+    breath = torch.sigmoid((hz - breath_from) * 40)[:, None]
+    new_level = mean + (shaped - mean) * sharpness + tilt + detail * (1 - 0.8 * breath)
+    phase = spectrum / size
+    noise = torch.polar(torch.ones_like(size), torch.rand_like(size) * (2 * math.pi))
+    out = torch.exp(new_level.clamp(max=8)) * torch.where(breath > 0.5, noise, phase)
+    voice = torch.istft(out.transpose(1, 2), fft, hop, window=window, length=x.shape[1])
+    use = dice.chance(0.75)
+    return torch.where(use > 0, voice / rms(voice) * rms(x), x)
+
+
+def response(dice: Dice, bins: int, colour_db: float, band_limit: float, muffle: float) -> torch.Tensor:
+    """A filter's gain at each frequency: gentle colour, sometimes band limits, sometimes a mask over the mouth."""
+    hz = torch.linspace(0, 8000, bins, device=dice.device)[None]
+    db = dice.smooth(10, bins, 1.0) * dice.uniform(0, colour_db)
+    low = torch.where(dice.chance(band_limit) > 0, dice.uniform(80, 450), dice.uniform(5, 40))
+    high = torch.where(dice.chance(band_limit) > 0, dice.uniform(2600, 7500), dice.uniform(8200, 8400))
+    gain = 10 ** (db / 20) * torch.sigmoid((hz - low) / 25) * torch.sigmoid((high - hz) / 90)
+    if muffle:
+        # a respirator: a shelf above 0.8-2.5 kHz and one or two cavity resonances
+        masked = dice.chance(muffle)
+        shelf = -dice.uniform(4, 18) * torch.sigmoid((hz - dice.uniform(800, 2500)) / 300)
+        for _ in range(2):
+            shelf = shelf + dice.uniform(-3, 10) * torch.exp(-((hz - dice.uniform(300, 2200)) / dice.uniform(60, 300)) ** 2)
+        gain = gain * 10 ** (masked * shelf / 20)
+    return gain
+
+
+def room(dice: Dice, length: int = 9600) -> torch.Tensor:
+    """Impulse responses: the direct sound, a few early reflections and a decaying tail, nearer or farther away."""
+    time = torch.arange(length, device=dice.device)[None] / RATE
+    decay = torch.exp(-6.9 * time / dice.log_uniform(0.08, 0.8))
+    tail = torch.randn(dice.rows, length, device=dice.device) * decay * (time > dice.uniform(0.001, 0.02))
+    tail = tail * (1 + 4 * (torch.rand(dice.rows, length, device=dice.device) < 0.004) * (time < 0.05))
+    tail = tail / (tail.pow(2).sum(1, keepdim=True).sqrt() + 1e-6)
+    # direct-to-reverberant energy 20 … -2 dB
+    impulse = tail * 10 ** (-dice.uniform(-2, 20) / 20) * dice.chance(0.65)
+    impulse[:, 0] = 1
+    return impulse
+
+
+def filtered(x: torch.Tensor, gain: torch.Tensor | None, impulse: torch.Tensor | None = None) -> torch.Tensor:
+    n = x.shape[1] + (impulse.shape[1] if impulse is not None else 0)
+    n += -n % 1000
+    spectrum = torch.fft.rfft(x, n)
+    if gain is not None:
+        spectrum = spectrum * F.interpolate(gain[:, None], size=spectrum.shape[1], mode="linear", align_corners=True)[:, 0]
+    if impulse is not None:
+        spectrum = spectrum * torch.fft.rfft(impulse, n)
+    return torch.fft.irfft(spectrum, n)[:, : x.shape[1]]
+
+
+def coloured(dice: Dice, size: int) -> torch.Tensor:
+    """Fans, air, traffic: noise of random colour that swells and fades."""
+    n = size + -size % 1000
+    spectrum = torch.fft.rfft(torch.randn(dice.rows, n, device=dice.device))
+    hz = torch.linspace(0, 8000, spectrum.shape[1], device=dice.device)[None]
+    slope = (hz + 40) ** -dice.uniform(-0.15, 1.2)
+    noise = torch.fft.irfft(spectrum * slope * 10 ** (dice.smooth(9, spectrum.shape[1], 5.0) / 20), n)[:, :size]
+    time = torch.arange(size, device=dice.device)[None] / RATE
+    swell = 1 + dice.uniform(0, 0.6) * torch.sin(2 * math.pi * (dice.log_uniform(0.2, 14) * time + dice.uniform(0, 1)))
+    return noise * swell * torch.exp(dice.smooth(max(2, size // 8000), size, 0.35))
+
+
+def water(dice: Dice, size: int) -> torch.Tensor:
+    """A tap, a pour, a tub: hiss with random bubbles, each a short falling or rising ring."""
+    hiss = coloured(dice, size)
+    time = torch.arange(1200, device=dice.device)[None] / RATE
+    total = hiss / rms(hiss) * dice.uniform(0.3, 1.2)
+    for _ in range(3):
+        ring = torch.exp(-time / dice.log_uniform(0.002, 0.02)) * torch.sin(
+            2 * math.pi * dice.log_uniform(350, 4000) * time * (1 + dice.uniform(-2, 8) * time))
+        starts = (torch.rand(dice.rows, size, device=dice.device) < dice.log_uniform(5, 250) / RATE).float()
+        bubbles = filtered(starts * torch.randn(dice.rows, size, device=dice.device), None, ring)
+        total = total + bubbles / rms(bubbles) * dice.uniform(0, 1)
+    return total
+
+
+def babble(speech: torch.Tensor, dice: Dice) -> torch.Tensor:
+    """One to six other utterances of the batch, shifted, at unequal loudness."""
+    total = torch.zeros_like(speech)
+    talkers = torch.randint(1, 7, (dice.rows, 1), device=dice.device)
+    for i in range(6):
+        other = speech[torch.randperm(dice.rows, device=dice.device)]
+        other = torch.roll(other, int(torch.randint(0, speech.shape[1], (1,))), 1)
+        total = total + other / rms(other) * dice.uniform(0.3, 1) * (talkers > i)
+    return total
+
+
+def chords(dice: Dice, size: int) -> torch.Tensor:
+    """Something like music: three changing notes with overtones and a struck envelope."""
+    time = torch.arange(size, device=dice.device)[None] / RATE
+    beat = time * dice.uniform(1.5, 7) + dice.uniform(0, 1)
+    step = beat.long().clamp(max=63)
+    total = torch.zeros(dice.rows, size, device=dice.device)
+    for _ in range(3):
+        notes = torch.randint(-20, 24, (dice.rows, 64), device=dice.device)
+        hz = 220 * 2 ** (notes.gather(1, step) / 12)
+        phase = torch.cumsum(hz / RATE, 1) * (2 * math.pi)
+        for overtone in range(1, 5):
+            total = total + torch.sin(overtone * phase) * dice.uniform(0, 1) / overtone
+    return total * torch.exp(-(beat - step) * dice.uniform(0.2, 4))
+
+
+def noise(speech: torch.Tensor, dice: Dice) -> torch.Tensor:
+    """One kind of noise for each row, sometimes beginning in the middle; loudness one."""
+    size = speech.shape[1]
+    kinds = torch.stack([coloured(dice, size), water(dice, size), babble(speech, dice), chords(dice, size)])
+    kinds = kinds / (kinds.pow(2).mean(2, keepdim=True).sqrt() + 1e-6)
+    pick = torch.multinomial(torch.tensor([0.38, 0.30, 0.24, 0.08], device=speech.device), dice.rows, replacement=True)
+    chosen = kinds[pick, torch.arange(dice.rows, device=speech.device)]
+    time = torch.arange(size, device=speech.device)[None] / size
+    switched_on = torch.where(dice.chance(0.08) > 0, dice.uniform(0, 0.7), dice.uniform(-1, -0.9))
+    return chosen * torch.sigmoid((time - switched_on) * 200)
+
+
+def telephone(x: torch.Tensor, dice: Dice, p: float = 0.14) -> torch.Tensor:
+    """300-3400 Hz and eight-bit companding (ITU-T G.711 mu-law) on some rows."""
+    hz = torch.linspace(0, 8000, 801, device=x.device)[None]
+    gain = torch.sigmoid((hz - dice.uniform(150, 320)) / 20) * torch.sigmoid((dice.uniform(3200, 3800) - hz) / 60)
+    line = filtered(x, gain)
+    line = line / (line.abs().amax(1, keepdim=True) + 1e-6)
+    code = torch.sign(line) * torch.log1p(255 * line.abs()) / math.log(256)
+    code = torch.round(code * 127) / 127
+    heard = torch.sign(code) * (256 ** code.abs() - 1) / 255
+    return torch.where(dice.chance(p) > 0, heard, x)
+
+
+def clip(x: torch.Tensor, dice: Dice) -> torch.Tensor:
+    x = x / (x.abs().amax(1, keepdim=True) + 1e-6)
+    limit = torch.where(dice.chance(0.1) > 0, dice.uniform(0.2, 0.9), dice.uniform(1, 1))
+    return torch.maximum(torch.minimum(x, limit), -limit)
+
+
+def normalised(x: torch.Tensor) -> torch.Tensor:
+    """What the recogniser's preprocessor does: zero mean, unit variance."""
+    return (x - x.mean(1, keepdim=True)) / (x.var(1, keepdim=True, unbiased=False) + 1e-7).sqrt()
+
+
+def augment(x: torch.Tensor) -> torch.Tensor:
+    """Clean padded speech [rows, samples] → what a microphone in a room gives."""
+    dice = Dice(x.shape[0], x.device)
+    x, factor = resample(x, dice)
+    x = revoice(x, factor, dice)
+    size = x.shape[1]
+    loudness = rms(x) * 10 ** (dice.smooth(max(2, size // 6000), size, 2.0) / 20) / rms(x)
+    heard = filtered(x * loudness, response(dice, 801, 5.0, 0.25, 0.15), room(dice))
+    signal_to_noise = torch.where(dice.chance(0.5) > 0, dice.uniform(-5, 15), dice.uniform(10, 40))
+    heard = heard + noise(x, dice) * rms(heard) * 10 ** (-signal_to_noise / 20) * dice.chance(0.86)
+    floor = torch.randn_like(heard) * rms(heard) * 10 ** (-dice.uniform(28, 70) / 20)
+    heard = filtered(heard + floor * dice.chance(0.8), response(dice, 801, 4.0, 0.2, 0))
+    return normalised(clip(telephone(heard, dice), dice))
+
+
+def warp_bands(bands: torch.Tensor) -> torch.Tensor:
+    """Bend the frequency axis a little, and the time axis more: some sounds drawn out, others hurried."""
+    rows, count, frames = bands.shape
+    dice = Dice(rows, bands.device)
+    line = torch.arange(count, device=bands.device)[None].float()
+    position = line * dice.uniform(0.94, 1.06) + dice.uniform(-1.2, 1.2) + dice.smooth(6, count, 0.8)
+    bands = look_up(bands.transpose(1, 2), position[:, None].expand(rows, frames, count)).transpose(1, 2)
+    pace = torch.exp(dice.smooth(max(2, frames // 30), frames, 0.3).clamp(-0.7, 0.7))
+    track = torch.cumsum(pace, 1)
+    track = track / track[:, -1:] * (frames - 1.001)
+    return look_up(bands, track[:, None].expand(rows, count, frames))
+
+
+def blank_out(bands: torch.Tensor) -> torch.Tensor:
+    """SpecAugment: two bands and three moments of each clip go to the mean."""
+    rows, count, frames = bands.shape
+    dice = Dice(rows, bands.device)
+    keep = torch.ones_like(bands)
+    line = torch.arange(count, device=bands.device)[None]
+    for _ in range(2):
+        begin, width = dice.uniform(-6, count), dice.uniform(0, 10)
+        keep = keep * ((line < begin) | (line > begin + width)).float()[:, :, None]
+    line = torch.arange(frames, device=bands.device)[None]
+    for _ in range(3):
+        begin, width = dice.uniform(0, frames), dice.uniform(0, 11)
+        keep = keep * ((line < begin) | (line > begin + width)).float()[:, None]
+    return bands * keep
