@@ -57,6 +57,8 @@ class Compiler {
   constructor(
     private readonly resolve: Resolve,
     private readonly known: Map<Rule, WordGraph>,
+    /** how many rules this one stands in */
+    private readonly depth = 0,
   ) {}
 
   graph(grammar: Grammar, only?: string): WordGraph {
@@ -96,9 +98,12 @@ class Compiler {
   /** Puts a rule's own graph between two nodes, compiling it first if need be; recursive rules are written out. */
   private place(found: Found, from: number, to: number): void {
     let part = this.known.get(found.rule);
-    if (!part && isRecursive(found, this.resolve)) return this.rule(found, from, to);
+    if (!part && isRecursive(found, this.resolve)) {
+      this.rule(found, from, to);
+      return;
+    }
     if (!part) {
-      const alone = new Compiler(this.resolve, this.known);
+      const alone = new Compiler(this.resolve, this.known, this.depth + this.open.length + 1);
       const [start, end] = [alone.node(), alone.node()];
       alone.rule(found, start, end);
       part = tidyGraph({ name: found.rule.name, nodeCount: alone.nodes, start, end, arcs: alone.arcs });
@@ -114,18 +119,11 @@ class Compiler {
     }
     const at = (n: number): number => (looped ? n + shift : n === start ? from : n === end ? to : n + shift);
     for (const a of arcs) this.arcs.push({ ...a, from: at(a.from), to: at(a.to) });
+    this.refuseTooLarge(found);
   }
 
   private rule(found: Found, from: number, to: number): void {
-    if (this.open.length >= DEEPEST || this.arcs.length > MOST_ARCS) {
-      const what = `<${found.rule.name}> makes the grammar too large`;
-      throw fault(
-        found.grammar,
-        found.rule.at,
-        `rules at most ${DEEPEST} deep and ${MOST_ARCS} arcs in all`,
-        what,
-      );
-    }
+    this.refuseTooLarge(found);
     // a fresh start node, so that a recursive reference loops to this rule alone
     const start = this.node();
     this.arc(from, start, null);
@@ -134,15 +132,24 @@ class Compiler {
     this.open.pop();
   }
 
+  private refuseTooLarge({ grammar, rule }: Found): void {
+    if (this.depth + this.open.length <= DEEPEST && this.arcs.length <= MOST_ARCS) return;
+    const expected = `rules at most ${DEEPEST} deep and ${MOST_ARCS} arcs in all`;
+    throw fault(grammar, rule.at, expected, `<${rule.name}> makes the grammar too large`);
+  }
+
   private reference(name: string, at: { line: number; column: number }, from: number, to: number): void {
-    if (name === 'NULL') return this.arc(from, to, null);
-    if (name === 'VOID') return;
+    if (name === 'NULL') this.arc(from, to, null);
+    if (name === 'NULL' || name === 'VOID') return;
     const here = this.open[this.open.length - 1];
     if (!here) return;
     const found = findRule(here.grammar, name, at, this.resolve);
     const again = this.open.findIndex((o) => o.rule === found.rule);
     const outer = this.open[again];
-    if (!outer) return this.place(found, from, to);
+    if (!outer) {
+      this.place(found, from, to);
+      return;
+    }
     const chain = this.open.slice(again).map((o) => `<${o.rule.name}>`);
     if (this.sameWithoutWords(outer.from, from)) {
       const what = `${chain.join(' → ')} → <${name}> refers to itself before any word is said (left recursion)`;
@@ -173,11 +180,14 @@ class Compiler {
   private expand(e: Expansion, from: number, to: number): void {
     switch (e.kind) {
       case 'token':
-        return this.words(e.text, from, to);
+        this.words(e.text, from, to);
+        break;
       case 'rule':
-        return this.reference(e.name, e.at, from, to);
+        this.reference(e.name, e.at, from, to);
+        break;
       case 'sequence':
-        return this.sequence(e.items, from, to);
+        this.sequence(e.items, from, to);
+        break;
       case 'alternatives':
         for (const { expansion, weight } of e.items) {
           if (weight === 0) continue;
@@ -185,10 +195,11 @@ class Compiler {
           if (entry !== from) this.arc(from, entry, null, undefined, weight);
           this.expand(expansion, entry, to);
         }
-        return;
+        break;
       case 'optional':
         this.expand(e.of, from, to);
-        return this.arc(from, to, null);
+        this.arc(from, to, null);
+        break;
       case 'repeat': {
         const [head, tail] = [this.node(), this.node()];
         this.arc(from, head, null);
@@ -196,15 +207,16 @@ class Compiler {
         this.arc(tail, head, null);
         this.arc(tail, to, null);
         if (e.least === 0) this.arc(from, to, null);
-        return;
+        break;
       }
       case 'tagged': {
         if (e.of.kind === 'token' && !e.of.text.includes(' ')) {
-          return this.arc(from, to, e.of.text.toLowerCase(), e.tags);
+          this.arc(from, to, e.of.text.toLowerCase(), e.tags);
+          break;
         }
         const before = this.node();
         this.expand(e.of, from, before);
-        return this.arc(before, to, null, e.tags);
+        this.arc(before, to, null, e.tags);
       }
     }
   }

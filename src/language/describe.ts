@@ -1,0 +1,141 @@
+import type { Intent, IntentOf } from '../process/intent.js';
+import type { LiquidId, VesselRef } from '../process/vessel.js';
+import type { SpokenType } from './meaning/schema.js';
+import { spokenDuration, spokenMass, spokenTemp, spokenVolume } from './phrases/units.js';
+
+/**
+ * An intent as a short phrase to read back or to ask about: "pour the bleach in from bottle 3", "the fixer is at
+ * 35.9 degrees". Fits after "Did you mean: ".
+ */
+export function describeIntent(intent: Intent): string {
+  if (intent.type === 'unsure') return intent.candidates.map(describeIntent).join(', or ');
+  return (PHRASES[intent.type] as (i: Intent) => string)(intent);
+}
+
+const NAMES: Record<string, string> = { stop: 'stop bath', 'final-rinse': 'final rinse' };
+
+const the = (liquid: LiquidId | undefined): string =>
+  liquid === undefined ? 'it' : `the ${NAMES[liquid] ?? liquid}`;
+
+const vessel = (v: VesselRef): string => (v.kind === 'bottle' ? `bottle ${v.number}` : `the ${v.kind}`);
+
+const thing = (of: LiquidId | VesselRef): string => (typeof of === 'string' ? the(of) : vessel(of));
+
+/** Phrases with what was said and no gap where something was not. */
+const join = (...parts: (string | false | undefined)[]): string => parts.filter(Boolean).join(' ');
+const from = (v: VesselRef | undefined): string | undefined => v && `from ${vessel(v)}`;
+const into = (v: VesselRef | undefined): string | undefined => v && `into ${vessel(v)}`;
+const amount = (ml: number | undefined): string | undefined =>
+  ml === undefined ? undefined : spokenVolume(ml);
+const amountOf = (ml: number | undefined, liquid: LiquidId | undefined): string =>
+  ml === undefined
+    ? the(liquid)
+    : join(spokenVolume(ml), liquid !== undefined && `of ${NAMES[liquid] ?? liquid}`);
+const plain = (id: string): string => id.replace(/^ecn2-/, '').replaceAll('-', ' ');
+
+const UNITS = {
+  g: 'grams',
+  kg: 'kilograms',
+  mg: 'milligrams',
+  oz: 'ounces',
+  grain: 'grains',
+  ml: 'millilitres',
+  l: 'litres',
+};
+
+const PHRASES: { [T in SpokenType]: (i: IntentOf<T>) => string } = {
+  'begin-run': () => 'begin a run',
+  'film-loaded': () => 'the film is loaded',
+  'next-step': () => 'go on to the next step',
+  'bath-in': (i) => `${the(i.liquid)} is in the tank`,
+  'start-clock': () => 'start the clock',
+  'hold-clock': () => 'hold the clock',
+  'resume-clock': () => 'let the clock run on',
+  'drain-now': () => 'drain now',
+  'tank-empty': () => 'the tank is empty',
+  'ask-time-left': () => 'how long is left',
+  'ask-time-until': (i) => `how long until ${the(i.liquid)}`,
+  'ask-next': () => 'what comes next',
+  'ask-where': () => 'where we are',
+  'ask-cautions': (i) => join('the cautions', i.substance !== undefined && `for ${plain(i.substance)}`),
+  'pour-in': (i) => join('pour', the(i.liquid), 'in', from(i.from)),
+  'pour-back': (i) => join('pour', amountOf(i.volumeMl, i.liquid), 'back', into(i.to)),
+  'pour-between': (i) => join('pour', amountOf(i.volumeMl, i.liquid), from(i.from), into(i.to)),
+  'pour-away': (i) =>
+    join(
+      'pour',
+      i.liquid === undefined && i.from ? vessel(i.from) : join(the(i.liquid), from(i.from)),
+      'away',
+    ),
+  'bottle-holds': (i) =>
+    join(
+      `bottle ${i.bottle} holds`,
+      amountOf(i.volumeMl, i.liquid),
+      i.capacityMl !== undefined && `and takes ${spokenVolume(i.capacityMl)}`,
+    ),
+  'tank-takes': (i) => `the tank takes ${spokenVolume(i.volumeMl)}`,
+  temperature: (i) => `${thing(i.of)} is at ${spokenTemp(i.tempC)}`,
+  spill: (i) =>
+    join(
+      'a spill',
+      (i.volumeMl !== undefined || i.liquid !== undefined) &&
+        `of ${amountOf(i.volumeMl, i.liquid).replace(/^the /, '')}`,
+      i.place !== undefined && `on the ${i.place}`,
+    ),
+  'spill-cleaned': () => 'the spill is cleaned up',
+  'add-time': (i) => `add ${spokenDuration(i.seconds)}`,
+  note: (i) => join('take a note', i.text !== undefined && `: ${i.text}`),
+  undo: () => 'undo that',
+  confirm: () => 'yes',
+  cancel: () => 'no',
+  override: () => 'override the guard and pour anyway',
+  stop: () => 'stop',
+  'film-hung': () => 'the film is hanging',
+  'close-run': () => 'close the run',
+  quiet: () => 'be quiet',
+  'say-again': () => 'say that again',
+  louder: () => 'speak louder',
+  softer: () => 'speak more softly',
+  slower: () => 'speak more slowly',
+  faster: () => 'speak faster',
+  help: (i) => join('help', i.topic !== undefined && `with ${i.topic}`),
+  'mix-start': (i) => join('mix', amount(i.volumeMl) && `${amount(i.volumeMl)} of`, plain(i.recipe)),
+  'mix-plan': (i) => join('what', amount(i.volumeMl) && `${amount(i.volumeMl)} of`, plain(i.recipe), 'needs'),
+  'mix-next': () => 'go on to the next component',
+  'mix-where': () => 'how far the mix is',
+  reading: (i) => join(`the scale reads ${i.value}`, i.unit && UNITS[i.unit]),
+  dissolved: () => 'it has dissolved',
+  'scale-zeroed': () => 'the scale is zeroed',
+  'ph-reading': (i) => `the pH is ${i.ph}`,
+  'made-up': (i) => join('it is made up', i.volumeMl !== undefined && `to ${spokenVolume(i.volumeMl)}`),
+  'ask-label': () => 'the label',
+  'mix-stop': () => 'stop mixing',
+  'shelf-have': (i) =>
+    i.substance === undefined ? 'what is on the shelf' : `how much ${plain(i.substance)} there is`,
+  'shelf-add': (i) => `put ${spokenMass(i.massG)} of ${plain(i.substance)} on the shelf`,
+  'what-if': (i) =>
+    join(
+      `what if ${amountOf(i.volumeMl, i.liquid)} went into`,
+      i.intoBottle === undefined ? amountOf(i.intoVolumeMl, i.intoLiquid) : `bottle ${i.intoBottle}`,
+    ),
+  'ask-ready': (i) => `whether ${i.liquid === undefined ? 'everything' : the(i.liquid)} is ready`,
+  'ask-temperature': (i) => `how warm ${thing(i.of)} is`,
+  'tub-set': (i) => `the tub is set to ${spokenTemp(i.tempC)}`,
+  heater: (i) => `the heater is ${i.on ? 'on' : 'off'}`,
+  'vessel-moved': (i) => `${thing(i.of)} is ${i.into ? 'in' : 'out of'} the tub`,
+  'ask-blend': (i) => join('how to blend', amount(i.volumeMl) ?? 'water', `to ${spokenTemp(i.tempC)}`),
+  'show-curves': () => 'show the curves',
+  'ask-bottle': (i) => `what is in bottle ${i.bottle}`,
+  'ask-bottles': () => 'what is in the bottles',
+  'ask-age': (i) => `how old ${the(i.liquid)} is`,
+  'ask-mixed': (i) => `when ${the(i.liquid)} was mixed`,
+  'ask-fullest': () => 'which bottle is the fullest',
+  'ask-life': (i) =>
+    i.films === undefined
+      ? `how many films ${the(i.liquid)} can still do`
+      : `whether ${i.films} more ${i.films === 1 ? 'film' : 'films'} can go through ${the(i.liquid)}`,
+  'ask-replenish': (i) => `how to replenish ${the(i.liquid)}`,
+  'bottle-discarded': (i) => `mark bottle ${i.bottle} as discarded`,
+  'bottle-named': (i) => `call bottle ${i.bottle} ${i.name}`,
+  'ask-runs': () => 'list the runs',
+};

@@ -1,0 +1,216 @@
+import type { Situation } from '../process/desk.js';
+import type { Intent } from '../process/intent.js';
+import { type Grammars, SITUATIONS } from './load.js';
+import { asIntent } from './meaning/schema.js';
+import { runTags } from './meaning/tags.js';
+import { nearSentences } from './near.js';
+import { teenTyTwins } from './numbers.js';
+import { mendings } from './slips.js';
+import { longForm, normaliseTyped, typedBottleName, typedNote } from './typed.js';
+import { tagPaths, wordsOf } from './walk.js';
+
+/** What a sentence was taken to mean. `words` is the sentence as the grammars say it. */
+export type Interpretation =
+  | {
+      kind: 'understood';
+      intent: Intent;
+      words: string;
+      /** the situation whose grammar has the sentence */
+      situation: Situation;
+      /** understood, but it belongs to a situation that is not the present one */
+      outOfPlace?: true;
+      /** typing slips that were mended */
+      mended?: { from: string; to: string }[];
+    }
+  /** more than one meaning, or one that is too weighty for a mended slip: ask */
+  | { kind: 'unsure'; candidates: Intent[]; words: string }
+  /** `why` is a whole sentence; `near` are sentences it resembles, likeliest first */
+  | { kind: 'nothing'; why: string; near: string[] };
+
+/** Deeds that a guess must never set off. */
+const GUARDED = new Set<Intent['type']>([
+  ...([
+    'pour-in',
+    'pour-back',
+    'pour-between',
+    'pour-away',
+    'bath-in',
+    'next-step',
+    'drain-now',
+    'tank-empty',
+  ] as const),
+  ...(['override', 'confirm', 'cancel', 'undo', 'bottle-discarded', 'close-run', 'film-loaded'] as const),
+]);
+
+export const isGuarded = (intent: Intent): boolean => GUARDED.has(intent.type);
+
+interface Meaning {
+  intent: Intent;
+  situation: Situation;
+}
+
+/**
+ * What the recogniser's words mean in these situations (`anytime` is always among them). A sentence of a present
+ * situation goes before the same sentence of `anytime`; two meanings of equal standing are unsure.
+ */
+export function interpretHeard(
+  words: string,
+  situations: readonly Situation[],
+  grammars: Grammars,
+): Interpretation {
+  const said = words.toLowerCase().split(/\s+/).filter(Boolean);
+  const meanings = meaningsHere(said, situations, grammars, false);
+  return settle(meanings, said) ?? nothing(said, situations, grammars);
+}
+
+/**
+ * What a typed line means: as `interpretHeard`, and also with digits, units, other spellings, missing articles and
+ * small typing slips; sentences of another situation are understood and marked `outOfPlace`.
+ */
+export function interpretTyped(
+  line: string,
+  situations: readonly Situation[],
+  grammars: Grammars,
+): Interpretation {
+  const free = freeText(line, situations);
+  if (free) return free;
+  const said = fitted(normaliseTyped(line).split(' ').filter(Boolean), grammars);
+  for (const loose of [false, true]) {
+    const here = settle(meaningsHere(said, situations, grammars, loose), said);
+    if (here) return here;
+  }
+  for (const loose of [false, true]) {
+    const there = settle(distinct(SITUATIONS.flatMap((s) => meaningsIn(said, s, grammars, loose))), said);
+    if (there) return there.kind === 'understood' ? { ...there, outOfPlace: true } : there;
+  }
+  return mended(said, situations, grammars) ?? nothing(said, situations, grammars);
+}
+
+/** The intents that an ear would confuse with this sentence by -teen and -ty ("fifteen", "fifty"). */
+export function teenTyIntents(words: string, situations: readonly Situation[], grammars: Grammars): Intent[] {
+  return teenTyTwins(words.toLowerCase().split(/\s+/).filter(Boolean)).flatMap((twin) =>
+    meaningsHere(twin, situations, grammars, false).map((m) => m.intent),
+  );
+}
+
+/** Notes and names keep the words as they were typed; they are no grammar's. */
+function freeText(line: string, situations: readonly Situation[]): Interpretation | undefined {
+  const text = typedNote(line);
+  const named = text === undefined ? typedBottleName(line) : undefined;
+  const intent = text === undefined ? asIntent('bottle-named', named ?? {}) : asIntent('note', { text });
+  if (!intent) return undefined;
+  return { kind: 'understood', intent, words: normaliseTyped(line), situation: situations[0] ?? 'anytime' };
+}
+
+function meaningsHere(
+  words: readonly string[],
+  situations: readonly Situation[],
+  grammars: Grammars,
+  loose: boolean,
+): Meaning[] {
+  const own = situations.filter((s) => s !== 'anytime');
+  const meanings = distinct(own.flatMap((s) => meaningsIn(words, s, grammars, loose)));
+  return meanings.length > 0 ? meanings : meaningsIn(words, 'anytime', grammars, loose);
+}
+
+function meaningsIn(
+  words: readonly string[],
+  situation: Situation,
+  grammars: Grammars,
+  loose: boolean,
+): Meaning[] {
+  if (words.length === 0) return [];
+  const paths = tagPaths(grammars.graphs[situation], words, { loose });
+  return distinct(
+    paths.flatMap((tags) => {
+      const { intent: type, ...fields } = runTags(tags);
+      const intent = asIntent(type, fields);
+      return intent ? [{ intent, situation }] : [];
+    }),
+  );
+}
+
+function distinct(meanings: readonly Meaning[]): Meaning[] {
+  const seen = new Map<string, Meaning>();
+  for (const m of meanings) {
+    const key = intentKey(m.intent);
+    if (!seen.has(key)) seen.set(key, m);
+  }
+  return [...seen.values()];
+}
+
+/** The same text for the same intent, whatever the order of its fields. */
+export function intentKey(intent: Intent): string {
+  return JSON.stringify(intent, (_, v: unknown) =>
+    v !== null && typeof v === 'object' && !Array.isArray(v)
+      ? Object.fromEntries(Object.entries(v).sort())
+      : v,
+  );
+}
+
+function settle(meanings: readonly Meaning[], words: readonly string[]): Interpretation | undefined {
+  const [only, second] = meanings;
+  if (!only) return undefined;
+  if (second) return { kind: 'unsure', candidates: meanings.map((m) => m.intent), words: words.join(' ') };
+  return { kind: 'understood', ...only, words: words.join(' ') };
+}
+
+/** Contractions that no grammar has, in their long form: "bleach's in" → "bleach is in". */
+function fitted(words: readonly string[], grammars: Grammars): string[] {
+  const vocabulary = vocabularyOf(grammars);
+  return words.flatMap((w) => (vocabulary.has(w) ? [w] : (longForm(w) ?? [w])));
+}
+
+function mended(
+  words: readonly string[],
+  situations: readonly Situation[],
+  grammars: Grammars,
+): Interpretation | undefined {
+  const found: {
+    meaning: Meaning;
+    changed: { from: string; to: string }[];
+    words: string[];
+    mustAsk: boolean;
+  }[] = [];
+  for (const m of mendings(words, vocabularyOf(grammars))) {
+    const meanings = [false, true]
+      .map((loose) => meaningsHere(m.words, situations, grammars, loose))
+      .find((list) => list.length > 0);
+    for (const meaning of meanings ?? []) found.push({ meaning, ...m });
+  }
+  const meanings = distinct(found.map((f) => f.meaning));
+  const [first] = found;
+  if (!first) return undefined;
+  if (meanings.length > 1 || first.mustAsk || isGuarded(first.meaning.intent)) {
+    return { kind: 'unsure', candidates: meanings.map((m) => m.intent), words: first.words.join(' ') };
+  }
+  return { kind: 'understood', ...first.meaning, words: first.words.join(' '), mended: first.changed };
+}
+
+const vocabularies = new WeakMap<Grammars, Set<string>>();
+
+/** Every word of every situation. */
+export function vocabularyOf(grammars: Grammars): ReadonlySet<string> {
+  let all = vocabularies.get(grammars);
+  if (!all) {
+    all = new Set(SITUATIONS.flatMap((s) => [...wordsOf(grammars.graphs[s])]));
+    vocabularies.set(grammars, all);
+  }
+  return all;
+}
+
+function nothing(
+  words: readonly string[],
+  situations: readonly Situation[],
+  grammars: Grammars,
+): Interpretation {
+  if (words.length === 0)
+    return { kind: 'nothing', why: 'There were no words. Say "help" to hear what you can say.', near: [] };
+  const unknown = words.filter((w) => !vocabularyOf(grammars).has(w));
+  const near = nearSentences(words.join(' '), situations, grammars);
+  const what =
+    unknown.length > 0 ? `I do not know the word "${unknown[0]}"` : 'I know the words, but not the sentence';
+  const how =
+    near[0] === undefined ? 'say "help" to hear what you can say' : `you can say, for example, "${near[0]}"`;
+  return { kind: 'nothing', why: `${what}; ${how}.`, near };
+}

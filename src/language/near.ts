@@ -1,0 +1,28 @@
+import { distance } from 'fastest-levenshtein';
+import type { Situation } from '../process/desk.js';
+import { helpEntries } from './help.js';
+import type { Grammars } from './load.js';
+import { normaliseTyped } from './typed.js';
+
+/** How alike two sentences must be to be offered, 0 to 1. */
+const ALIKE = 0.45;
+const MOST = 3;
+
+/** The help sentences most like this one, likeliest first. */
+export function nearSentences(said: string, situations: readonly Situation[], grammars: Grammars): string[] {
+  const examples = helpEntries(situations, grammars).flatMap((e) => e.examples);
+  return [...new Set(examples)]
+    .map((sentence) => ({ sentence, alike: likeness(said, normaliseTyped(sentence)) }))
+    .filter((s) => s.alike >= ALIKE)
+    .sort((a, b) => b.alike - a.alike || a.sentence.localeCompare(b.sentence))
+    .slice(0, MOST)
+    .map((s) => s.sentence);
+}
+
+/** Half by letters, half by words in common. */
+function likeness(a: string, b: string): number {
+  const letters = 1 - distance(a, b) / Math.max(a.length, b.length, 1);
+  const [wordsA, wordsB] = [new Set(a.split(' ')), new Set(b.split(' '))];
+  const shared = [...wordsA].filter((w) => wordsB.has(w)).length;
+  return letters / 2 + shared / (wordsA.size + wordsB.size - shared || 1) / 2;
+}

@@ -1,0 +1,51 @@
+import type { Situation } from '../process/desk.js';
+import type { Intent } from '../process/intent.js';
+import { twinsOf } from './confusable.js';
+import { describeIntent } from './describe.js';
+import { helpText } from './help.js';
+import { type Interpretation, interpretHeard, interpretTyped, teenTyIntents } from './interpret.js';
+import { uniteGraphs } from './jsgf/tidy.js';
+import type { Grammars } from './load.js';
+import type { WordGraph } from './types.js';
+
+/** The language room in one piece: words → meaning under the open grammars, and back. Pure but for a cache. */
+export interface Language {
+  typed(line: string, situations: readonly Situation[]): Interpretation;
+  heard(words: string, situations: readonly Situation[]): Interpretation;
+  /** among `close`, those that must be asked about before `intent` is done */
+  twins(intent: Intent, close: readonly Intent[]): Intent[];
+  /** what the sentence means with one -teen heard as -ty or the other way round */
+  teenTy(words: string, situations: readonly Situation[]): Intent[];
+  /** an intent as a short phrase, for reading back */
+  describe(intent: Intent): string;
+  help(situations: readonly Situation[], topic?: string): string;
+  /** what the recogniser may hear in these situations, `anytime` included; the same object for the same situations */
+  graph(situations: readonly Situation[]): WordGraph;
+}
+
+export function createLanguage(grammars: Grammars): Language {
+  const united = new Map<string, WordGraph>();
+  return {
+    typed: (line, situations) => interpretTyped(line, situations, grammars),
+    heard: (words, situations) => interpretHeard(words, situations, grammars),
+    twins: twinsOf,
+    teenTy: (words, situations) => teenTyIntents(words, situations, grammars),
+    describe: describeIntent,
+    help: (situations, topic) => helpText(situations, grammars, topic),
+    graph(situations) {
+      const open = [...new Set<Situation>([...situations, 'anytime'])].sort();
+      const name = open.join('+');
+      const known =
+        united.get(name) ??
+        uniteGraphs(
+          name,
+          open.map((s) => grammars.graphs[s]),
+        );
+      united.set(name, known);
+      return known;
+    },
+  };
+}
+
+/** The word that calls the assistant, at the beginning of a sentence. */
+export const beginsWithCall = (words: string): boolean => /^(?:hey |okay )?tank side\b/.test(words);
