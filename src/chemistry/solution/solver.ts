@@ -19,6 +19,8 @@ export interface Equilibrium {
   /** activity rounds and charge-balance evaluations used */
   rounds: number;
   evaluations: number;
+  /** charge left over, as a fraction of all charge: rounding only */
+  netCharge: number;
   /** false above the ionic strength the activity model is good for */
   withinModel: boolean;
 }
@@ -28,6 +30,8 @@ export type SolveResult = { ok: true; value: Equilibrium } | { ok: false; why: s
 export interface SolveOptions {
   /** °C, 0 to 60; 25 when not given */
   tempC?: number;
+  /** `ideal` takes every activity coefficient as 1, as textbook exercises do; SIT when not given */
+  activity?: 'sit' | 'ideal';
   /** a pH near the answer; only speed depends on it */
   startPh?: number;
 }
@@ -50,17 +54,17 @@ export function solveEquilibrium(totals: Totals, options: SolveOptions = {}): So
     if (!(m >= 0 && Number.isFinite(m)))
       return { ok: false, why: `The amount of ${id} is ${m}; it must be zero or more.` };
   }
-  return { ok: true, value: iterate(layoutFor(totals), tempC, options.startPh ?? 7) };
+  return { ok: true, value: iterate(layoutFor(totals), tempC, options) };
 }
 
-function iterate(layout: Layout, tempC: number, startPh: number): Equilibrium {
+function iterate(layout: Layout, tempC: number, options: SolveOptions): Equilibrium {
   const terms = layout.termsAt(tempC);
   const n = layout.names.length;
   const logG = new Float64Array(n);
   const previous = new Float64Array(n);
   const m = new Float64Array(n);
   const slope = debyeHuckelSlope(tempC);
-  let ph = startPh;
+  let ph = options.startPh ?? 7;
   let evaluations = 0;
   let lastChange = Number.POSITIVE_INFINITY;
   let damping = 1;
@@ -70,6 +74,7 @@ function iterate(layout: Layout, tempC: number, startPh: number): Equilibrium {
     ph = found.ph;
     evaluations += found.evaluations;
     previous.set(logG);
+    if (options.activity === 'ideal') break;
     activity(layout, m, slope, logG);
     let change = 0;
     for (let i = 0; i < n; i++) change = Math.max(change, Math.abs(at(logG, i) - at(previous, i)));
@@ -137,7 +142,7 @@ function report(
   rounds: number,
   evaluations: number,
 ): Equilibrium {
-  const { slope } = fillSpecies(layout, terms, logG, ph, m);
+  const { slope, charge, scale } = fillSpecies(layout, terms, logG, ph, m);
   const species: Record<string, number> = {};
   const logGamma: Record<string, number> = {};
   let i2 = 0;
@@ -154,6 +159,7 @@ function report(
     logGamma,
     rounds,
     evaluations,
+    netCharge: charge / scale,
     withinModel: i2 / 2 <= sitLimit,
   };
 }

@@ -1,0 +1,48 @@
+import { type Recipe, recipeForLiquid } from '../recipes/index.js';
+import { type Substance, substanceById } from '../substances.js';
+import { deference, emergency, hazardLine, needsAir } from './hazards.js';
+import { type IncompatiblePair, pairsFor } from './incompatible.js';
+
+const solid = (s: Substance | undefined): s is Substance => s !== undefined;
+
+/** Substances a recipe is made of, in the forms it names. */
+export const substancesOf = (recipe: Recipe): Substance[] =>
+  recipe.components.map((c) => substanceById(c.substance)).filter(solid);
+
+/** What the mixed liquid reacts with: classes of its substances, less those used up (a trace of acid salt). */
+function pairsOfRecipe(recipe: Recipe): IncompatiblePair[] {
+  const seen = new Set<IncompatiblePair>();
+  for (const s of substancesOf(recipe)) for (const p of pairsFor(s)) seen.add(p);
+  return [...seen];
+}
+
+/** Everything to know before the first jar of a recipe is opened, as short sentences, most dangerous first. */
+export function cautionsFor(recipe: Recipe, forms: readonly Substance[] = substancesOf(recipe)): string[] {
+  const out = ['Gloves and goggles on, children and pets out, no food and no kitchen ware.'];
+  if (needsAir(forms.map((f) => f.id))) out.push('Open a window or run the fan.');
+  out.push(...pairsOfRecipe(recipe).map((p) => p.spoken));
+  for (const f of forms) {
+    const line = hazardLine(f);
+    if (line !== null) out.push(`${line}.`);
+  }
+  out.push(...recipe.mixing, deference, emergency);
+  return [...new Set(out)];
+}
+
+/** The few words spoken before one jar is opened: incompatible pairs first, then the worst hazards. */
+export function cautionsForSubstance(s: Substance): string[] {
+  const line = hazardLine(s);
+  return [...pairsFor(s).map((p) => p.spoken), ...(line === null ? [] : [`${line}.`])];
+}
+
+/**
+ * On a spill of a bath: what it must not meet, how to clean it, who decides. Unknown liquids get the general words.
+ */
+export function spillCautions(liquid: string | undefined): string[] {
+  const recipe = liquid === undefined ? undefined : recipeForLiquid(liquid);
+  const out = ['Gloves on. Soak it up, rinse with plenty of water, wash the cloth apart.'];
+  if (recipe === undefined) out.push('No acid, no chlorine cleaner on it until you know what it is.');
+  else out.push(...pairsOfRecipe(recipe).map((p) => p.spoken));
+  out.push(deference);
+  return out;
+}

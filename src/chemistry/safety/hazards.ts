@@ -1,0 +1,53 @@
+import { type Substance, substanceById } from '../substances.js';
+
+/**
+ * Hazard statements by code. source: UN Globally Harmonized System, rev. 9 (2021), annex 3, and CLP Regulation (EC)
+ * 1272/2008, annexes II and III (EUH codes), from memory. `spoken` is our short form for wet hands.
+ */
+export const hazardStatements: Readonly<Record<string, { class: string; spoken: string }>> = {
+  H226: { class: 'flammable liquid, category 3', spoken: 'flammable liquid and vapour' },
+  H290: { class: 'corrosive to metals, category 1', spoken: 'eats metal' },
+  H301: { class: 'acute toxicity, oral, category 3', spoken: 'toxic if swallowed' },
+  H302: { class: 'acute toxicity, oral, category 4', spoken: 'harmful if swallowed' },
+  H314: { class: 'skin corrosion, category 1', spoken: 'burns skin and eyes severely' },
+  H315: { class: 'skin irritation, category 2', spoken: 'irritates the skin' },
+  H317: { class: 'skin sensitisation, category 1', spoken: 'can cause a lasting skin allergy' },
+  H318: { class: 'serious eye damage, category 1', spoken: 'damages the eyes severely' },
+  H319: { class: 'eye irritation, category 2', spoken: 'irritates the eyes badly' },
+  H335: { class: 'single-exposure organ toxicity, category 3', spoken: 'irritates the airways' },
+  H360FD: { class: 'reproductive toxicity, category 1B', spoken: 'may harm fertility and the unborn child' },
+  H372: {
+    class: 'repeated-exposure organ toxicity, category 1',
+    spoken: 'harms organs when swallowed again and again',
+  },
+  H410: { class: 'aquatic chronic hazard, category 1', spoken: 'very toxic to water life, for long' },
+  H412: { class: 'aquatic chronic hazard, category 3', spoken: 'harmful to water life, for long' },
+  EUH031: { class: 'supplemental', spoken: 'gives off a toxic gas with acid' },
+  EUH032: { class: 'supplemental', spoken: 'gives off a very toxic gas with acid' },
+};
+
+/** Which of these asks for more than gloves and goggles. */
+const ventilate = new Set(['H335', 'EUH031', 'EUH032', 'H226']);
+
+export const deference = 'The safety data sheet and your local rules decide.';
+export const emergency =
+  'If someone is hurt, follow the safety data sheet and call your poison centre or the emergency number.';
+
+/** Short warnings for one substance, worst first; empty when it is not classified. */
+export function hazardsOf(s: Substance): { code: string; spoken: string }[] {
+  const worst = ['EUH032', 'H314', 'H301', 'H360FD', 'H317', 'EUH031', 'H318'];
+  const rank = (c: string): number => (worst.includes(c) ? worst.indexOf(c) : worst.length);
+  return [...s.hazards]
+    .sort((a, b) => rank(a) - rank(b))
+    .map((code) => ({ code, spoken: hazardStatements[code]?.spoken ?? code }));
+}
+
+/** One printed line: name, codes, words. */
+export function hazardLine(s: Substance): string | null {
+  const found = hazardsOf(s);
+  if (found.length === 0) return null;
+  return `${s.name}: ${found.map((h) => `${h.spoken} (${h.code})`).join('; ')}`;
+}
+
+export const needsAir = (ids: readonly string[]): boolean =>
+  ids.some((id) => substanceById(id)?.hazards.some((h) => ventilate.has(h)) === true);
