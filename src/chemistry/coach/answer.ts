@@ -1,0 +1,88 @@
+import { substanceById } from '../substances.js';
+import { batchOf, current, type MixInHand, type Question, remaining, said, withLine } from './state.js';
+import { advance, phShiftAt, type Step, saying, scaleBatch, weighMessage } from './step.js';
+import { takeAtItsWord } from './weigh.js';
+
+type QuestionOf<K extends Question['kind']> = Extract<Question, { kind: K }>;
+type Answers = { [K in Question['kind']]: (mix: MixInHand, q: QuestionOf<K>, yes: boolean) => Step };
+
+const again = (mix: MixInHand, why: 'grams' | 'zero' | 'decimal' | 'form' | 'jar'): Step => {
+  const now = current(mix);
+  if (now === undefined) return saying(mix);
+  const left = said(mix, remaining(now.line, now.state), now.line.unit);
+  return saying(mix, { id: 'mix-weigh-again', name: now.line.form.name, said: left, why });
+};
+
+/** What yes and no mean to each question. The question itself is already cleared. */
+const answers: Answers = {
+  // "Is the scale showing ounces?"
+  unit: (mix, q, yes) => (yes ? again(mix, 'grams') : takeAtItsWord(mix, q.value)),
+  // "Did I get the point wrong?"
+  tenfold: (mix, q, yes) => (yes ? again(mix, 'decimal') : takeAtItsWord(mix, q.value)),
+  // "Was it zeroed with the empty boat on it?"
+  tare: (mix, q, yes) => (yes ? takeAtItsWord(mix, q.value) : again({ ...mix, lastWeighed: null }, 'zero')),
+  // "Is it really the other form?"
+  form: (mix, q, yes) => (yes ? changeForm(mix, q) : takeAtItsWord(mix, q.value)),
+  // "Did you weigh the other jar?"
+  jar: (mix, q, yes) => (yes ? setAside(mix, q) : takeAtItsWord(mix, q.value)),
+  scale: (mix, q, yes) => {
+    if (yes) return scaleBatch(mix, q.factor);
+    const now = current(mix);
+    if (now === undefined) return saying(mix);
+    const kept = withLine(mix, mix.index, { settled: true, kept: 'over' });
+    const onward = advance(kept, mix.index);
+    const phShift = phShiftAt(mix, now.state.inWater);
+    return {
+      ...onward,
+      messages: [{ id: 'mix-kept', name: now.line.form.name, phShift }, ...onward.messages],
+    };
+  },
+  'leave-out': (mix, _q, yes) =>
+    yes
+      ? advance(withLine(mix, mix.index, { settled: true, kept: 'left-out', onScale: null }), mix.index)
+      : saying(mix, weighMessage(mix)),
+  aside: (mix, _q, yes) => {
+    const now = current(mix);
+    if (now === undefined) return saying(mix);
+    const bare = withLine(mix, mix.index, { aside: null });
+    return yes && now.state.aside !== null ? takeAtItsWord(bare, now.state.aside) : again(bare, 'jar');
+  },
+  stop: (mix, _q, yes) => (yes ? { mix, messages: [], stopped: true } : saying(mix, weighMessage(mix))),
+};
+
+/** Yes or no to the open question; null when there is none. */
+export function answerQuestion(mix: MixInHand, yes: boolean): Step | null {
+  const q = mix.question;
+  if (q === null) return null;
+  const handler = answers[q.kind] as (mix: MixInHand, q: Question, yes: boolean) => Step;
+  return handler({ ...mix, question: null }, q, yes);
+}
+
+function changeForm(mix: MixInHand, q: QuestionOf<'form'>): Step {
+  const now = current(mix);
+  if (now === undefined) return saying(mix);
+  const changed: MixInHand = {
+    ...mix,
+    forms: { ...mix.forms, [now.line.component.substance]: { substance: q.form } },
+  };
+  // what is already in the water keeps its moles: counted in the new form's grams
+  const line = batchOf(changed).lines[mix.index];
+  const share = now.state.inWater / now.line.amount;
+  const counted =
+    line === undefined ? changed : withLine(changed, mix.index, { inWater: line.amount * share });
+  const name = substanceById(q.form)?.name ?? q.form;
+  const step = takeAtItsWord(counted, q.value);
+  return {
+    ...step,
+    messages: [{ id: 'mix-form-changed', name, said: said(mix, q.value, 'g') }, ...step.messages],
+  };
+}
+
+function setAside(mix: MixInHand, q: QuestionOf<'jar'>): Step {
+  const now = current(mix);
+  const other = batchOf(mix).lines[q.line];
+  if (now === undefined || other === undefined) return saying(mix);
+  const kept = withLine(mix, q.line, { aside: q.value });
+  const left = said(mix, remaining(now.line, now.state), now.line.unit);
+  return saying(kept, { id: 'mix-aside', other: other.form.name, name: now.line.form.name, said: left });
+}

@@ -1,0 +1,168 @@
+import { type FormChoice, planBatch } from '../batch.js';
+import { findRecipe } from '../recipes/index.js';
+import { cautionsFor } from '../safety/cautions.js';
+import { answerQuestion } from './answer.js';
+import { bottled, labelText, madeUp, phRead, toBottle } from './finish.js';
+import type { MixMessage } from './messages.js';
+import { batchOf, current, emptyLine, type MixInHand, remaining, said } from './state.js';
+import { advance, type Step, saying, weighMessage } from './step.js';
+import { dissolved, type ReadingUnit, skipAsked, takeReading, zeroed } from './weigh.js';
+
+/** What can happen at the mixing bench once a mix is open. */
+export type CoachEvent =
+  | { type: 'next' }
+  | { type: 'reading'; value: number; unit?: ReadingUnit }
+  | { type: 'dissolved' }
+  | { type: 'zeroed' }
+  | { type: 'ph'; ph: number }
+  | { type: 'made-up'; volumeMl?: number }
+  | { type: 'bottle'; bottle: number }
+  | { type: 'yes' }
+  | { type: 'no' }
+  | { type: 'where' }
+  | { type: 'label' }
+  | { type: 'stop' };
+
+export interface OpenMix {
+  recipe: string;
+  volumeMl: number;
+  batch: string;
+  /** YYYY-MM-DD */
+  date: string;
+  forms?: Record<string, FormChoice>;
+  /** smallest step of the scale, g; 0.01 when not given */
+  scaleStepG?: number;
+  /** largest volume the mixing jug takes; half as much again as the batch when not given */
+  jugMl?: number;
+}
+
+export type Opened = { ok: true; mix: MixInHand; messages: MixMessage[] } | { ok: false; why: string };
+
+/** Opens a mix: recipe, volume and forms are checked here once, so that no later step can fail on them. */
+export function openMix(open: OpenMix): Opened {
+  const found = findRecipe(open.recipe);
+  if (!found.ok) return found;
+  const forms = open.forms ?? {};
+  const scaleStepG = open.scaleStepG ?? 0.01;
+  const planned = planBatch(found.recipe, open.volumeMl, { forms, scaleStepG });
+  if (!planned.ok) return planned;
+  const mix: MixInHand = {
+    recipe: found.recipe.id,
+    batch: open.batch,
+    date: open.date,
+    volumeMl: open.volumeMl,
+    forms,
+    scaleStepG,
+    jugMl: open.jugMl ?? open.volumeMl * 1.5,
+    phase: 'cautions',
+    index: 0,
+    lines: planned.batch.lines.map(emptyLine),
+    question: null,
+    lastWeighed: null,
+    finalMl: null,
+    ph: null,
+  };
+  const cautions = cautionsFor(
+    found.recipe,
+    planned.batch.lines.map((l) => l.form),
+  );
+  const { name } = found.recipe;
+  return {
+    ok: true,
+    mix,
+    messages: [
+      {
+        id: 'mix-opened',
+        name,
+        volumeMl: open.volumeMl,
+        batch: open.batch,
+        cautions,
+        parts: mix.lines.length,
+      },
+    ],
+  };
+}
+
+/** One event at the bench. Pure; the same events give the same mix again. */
+export function coach(mix: MixInHand, event: CoachEvent): Step {
+  switch (event.type) {
+    case 'next':
+      return next(mix);
+    case 'reading':
+      return takeReading(mix, event.value, event.unit);
+    case 'dissolved':
+      return dissolved(mix);
+    case 'zeroed':
+      return zeroed(mix);
+    case 'ph':
+      return phRead(mix, event.ph);
+    case 'made-up':
+      return madeUp(mix, event.volumeMl);
+    case 'bottle':
+      return mix.phase === 'bottling'
+        ? bottled(mix, event.bottle)
+        : saying(mix, { id: 'mix-not-now', why: 'not-yet' });
+    case 'yes':
+    case 'no':
+      return answered(mix, event.type === 'yes');
+    case 'where':
+      return saying(mix, where(mix));
+    case 'label':
+      return saying(mix, { id: 'mix-label', text: labelText(mix) });
+    case 'stop':
+      return saying(
+        { ...mix, question: { kind: 'stop' } },
+        { id: 'mix-ask-stop', name: batchOf(mix).recipe.name },
+      );
+  }
+}
+
+/** Yes with no question open means "go on"; no means nothing, and says so. */
+function answered(mix: MixInHand, yes: boolean): Step {
+  return (
+    answerQuestion(mix, yes) ?? (yes ? next(mix) : saying(mix, { id: 'mix-not-now', why: 'no-question' }))
+  );
+}
+
+function next(mix: MixInHand): Step {
+  switch (mix.phase) {
+    case 'cautions': {
+      const { fraction, lowC, highC } = batchOf(mix).recipe.startWater;
+      const volumeMl = Math.round((mix.volumeMl * fraction) / 5) * 5;
+      return saying({ ...mix, phase: 'water', question: null }, { id: 'mix-water', volumeMl, lowC, highC });
+    }
+    case 'water':
+      return advance(mix);
+    case 'weighing':
+    case 'dissolving':
+      return skipAsked(mix);
+    case 'making-up':
+      return saying(mix, { id: 'mix-make-up', volumeMl: mix.volumeMl });
+    case 'ph':
+      return toBottle(mix);
+    case 'bottling':
+      return bottled(mix);
+    case 'done':
+      return saying(mix, { id: 'mix-none' });
+  }
+}
+
+function where(mix: MixInHand): MixMessage {
+  const now = current(mix);
+  const doneParts = mix.lines.filter((l) => l.settled).length;
+  const base = {
+    id: 'mix-where' as const,
+    name: batchOf(mix).recipe.name,
+    phase: mix.phase,
+    doneParts,
+    of: mix.lines.length,
+  };
+  if (now === undefined) return base;
+  return {
+    ...base,
+    next: now.line.form.name,
+    said: said(mix, remaining(now.line, now.state), now.line.unit),
+  };
+}
+
+export { labelText, weighMessage };

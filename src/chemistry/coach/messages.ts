@@ -1,0 +1,99 @@
+import type { WhatIf } from '../contamination.js';
+import type { PhExplanation } from '../effects.js';
+
+/** An amount as it is said: number, unit, and the decimals the scale shows. */
+export interface Said {
+  amount: number;
+  unit: 'g' | 'ml';
+  decimals: number;
+}
+
+/** What the coach has to say, as data. Words are in src/language/phrases/mix. */
+export type MixMessage =
+  | { id: 'mix-opened'; name: string; volumeMl: number; batch: string; cautions: string[]; parts: number }
+  | { id: 'mix-unknown'; why: string }
+  | { id: 'mix-which' }
+  | { id: 'mix-how-much'; name: string }
+  | { id: 'mix-busy'; name: string }
+  | { id: 'mix-none' }
+  | { id: 'mix-water'; volumeMl: number; lowC: number; highC: number }
+  | {
+      id: 'mix-weigh';
+      name: string;
+      said: Said;
+      tolerance: Said;
+      position: number;
+      of: number;
+      note?: string;
+      cautions: string[];
+      /** rough look of a powder, teaspoons; a guard against a scale in ounces */
+      teaspoons?: number;
+      dilute?: { amount: Said; inMl: number; takeMl: number };
+      /** already weighed and set aside */
+      aside?: Said;
+    }
+  | { id: 'mix-right'; name: string; said: Said; heard?: string }
+  | { id: 'mix-under'; name: string; said: Said; more: Said }
+  | { id: 'mix-over'; name: string; said: Said; excess: Said }
+  | { id: 'mix-set-grams'; said: Said }
+  | { id: 'mix-ask-unit'; value: number; unit: 'oz' | 'grain'; said: Said }
+  | { id: 'mix-ask-tenfold'; value: number; said: Said; direction: 'more' | 'less' }
+  | { id: 'mix-ask-tare'; name: string; excess: Said; sameAs?: string }
+  | { id: 'mix-ask-form'; value: Said; name: string; other: string; family: string }
+  | { id: 'mix-ask-jar'; value: Said; name: string; other: string }
+  | { id: 'mix-weigh-again'; name: string; said: Said; why: 'grams' | 'zero' | 'decimal' | 'form' | 'jar' }
+  | { id: 'mix-form-changed'; name: string; said: Said }
+  | { id: 'mix-aside'; other: string; name: string; said: Said }
+  | { id: 'mix-no-weight'; name: string; said: Said }
+  | { id: 'mix-part-in'; name: string; inWater: Said; more: Said }
+  | { id: 'mix-missing'; name: string; optional: boolean; phWithout: number | null; ph: number | null }
+  | { id: 'mix-out-of-order'; other: string; name: string; risky: boolean }
+  | { id: 'mix-offer-scale'; name: string; excess: Said; volumeMl: number; phShift: number | null }
+  | {
+      id: 'mix-cannot-scale';
+      name: string;
+      excess: Said;
+      because: 'jug' | 'factor';
+      phShift: number | null;
+      strength: number;
+    }
+  | { id: 'mix-scaled'; volumeMl: number; toAdd: number }
+  | { id: 'mix-kept'; name: string; phShift: number | null }
+  | { id: 'mix-make-up'; volumeMl: number }
+  | { id: 'mix-too-full'; volumeMl: number; strength: number }
+  | { id: 'mix-too-little'; volumeMl: number; aimMl: number }
+  | { id: 'mix-ask-ph'; aim: number; tolerance: number }
+  | { id: 'mix-ph-good'; ph: number; aim: number }
+  | { id: 'mix-ph-off'; ph: number; aim: number; tolerance: number; slips: PhExplanation[] }
+  | { id: 'mix-ask-bottle'; name: string; volumeMl: number }
+  | { id: 'mix-done'; name: string; batch: string; volumeMl: number; keepUntil: string; bottle?: number }
+  | { id: 'mix-label'; text: string }
+  | { id: 'mix-stopped'; name: string; used: number }
+  | { id: 'mix-ask-stop'; name: string }
+  | { id: 'mix-undone' }
+  | { id: 'mix-nothing-to-undo' }
+  | {
+      id: 'mix-where';
+      name: string;
+      phase: string;
+      next?: string;
+      said?: Said;
+      doneParts: number;
+      of: number;
+    }
+  | { id: 'mix-not-now'; why: 'no-question' | 'not-yet' }
+  | { id: 'mix-bad-value'; why: 'negative' | 'ph' | 'unit' }
+  | { id: 'what-if'; answer: WhatIf }
+  | { id: 'what-if-ask'; why: 'volume' | 'into' }
+  | { id: 'what-if-unknown'; liquid: string }
+  | {
+      id: 'mix-plan';
+      name: string;
+      volumeMl: number;
+      parts: { name: string; said: Said }[];
+      short: { name: string; missing: Said }[];
+    }
+  | { id: 'shelf-one'; name: string; said: Said | null; enoughMl?: number }
+  | { id: 'shelf-all'; items: { name: string; said: Said }[] }
+  | { id: 'shelf-added'; name: string; said: Said }
+  | { id: 'shelf-unknown'; substance: string };

@@ -1,0 +1,108 @@
+import type { BatchLine } from '../batch.js';
+import { type Batch, type FormChoice, planBatch } from '../batch.js';
+import { findRecipe } from '../recipes/index.js';
+import type { Said } from './messages.js';
+
+/** Where a mix stands. */
+export type Phase =
+  | 'cautions'
+  | 'water'
+  | 'weighing'
+  | 'dissolving'
+  | 'making-up'
+  | 'ph'
+  | 'bottling'
+  | 'done';
+
+/** One component's progress. Amounts in its own unit, g or ml. */
+export interface LineState {
+  /** stirred in */
+  inWater: number;
+  /** last reading judged, not yet stirred in */
+  onScale: number | null;
+  /** weighed ahead of its turn */
+  aside: number | null;
+  settled: boolean;
+  /** left out or kept wrong on the user's word */
+  kept: 'left-out' | 'over' | null;
+}
+
+/** A question that waits for yes or no. */
+export type Question =
+  | { kind: 'unit'; value: number; unit: 'oz' | 'grain' }
+  | { kind: 'tenfold'; value: number; direction: 'more' | 'less' }
+  /** yes: the scale was zeroed with the boat on it */
+  | { kind: 'tare'; value: number; sameAs: boolean }
+  | { kind: 'form'; value: number; form: string }
+  | { kind: 'jar'; value: number; line: number }
+  | { kind: 'scale'; factor: number }
+  | { kind: 'leave-out' }
+  | { kind: 'aside' }
+  | { kind: 'stop' };
+
+/** All of one mix, plain data. The batch itself follows from recipe, volume and forms. */
+export interface MixInHand {
+  recipe: string;
+  batch: string;
+  /** YYYY-MM-DD */
+  date: string;
+  volumeMl: number;
+  forms: Record<string, FormChoice>;
+  scaleStepG: number;
+  /** what the mixing jug can hold, ml */
+  jugMl: number;
+  phase: Phase;
+  index: number;
+  lines: LineState[];
+  question: Question | null;
+  /** last amount accepted on the scale, for a tare not zeroed */
+  lastWeighed: { name: string; amount: number } | null;
+  finalMl: number | null;
+  ph: number | null;
+}
+
+const cached = new WeakMap<MixInHand, Batch>();
+
+/** The batch of a mix. Its recipe and forms were checked when it was opened or changed, so it always plans. */
+export function batchOf(mix: MixInHand): Batch {
+  const known = cached.get(mix);
+  if (known !== undefined) return known;
+  const found = findRecipe(mix.recipe);
+  if (!found.ok) throw new Error(found.why);
+  const planned = planBatch(found.recipe, mix.volumeMl, { forms: mix.forms, scaleStepG: mix.scaleStepG });
+  if (!planned.ok) throw new Error(planned.why);
+  cached.set(mix, planned.batch);
+  return planned.batch;
+}
+
+export const emptyLine = (): LineState => ({
+  inWater: 0,
+  onScale: null,
+  aside: null,
+  settled: false,
+  kept: null,
+});
+
+/** The component in hand, with its progress; undefined when all are in. */
+export function current(mix: MixInHand): { line: BatchLine; state: LineState } | undefined {
+  const line = batchOf(mix).lines[mix.index];
+  const state = mix.lines[mix.index];
+  return line === undefined || state === undefined ? undefined : { line, state };
+}
+
+/** What is still to be weighed of a component. */
+export const remaining = (line: BatchLine, state: LineState): number => line.amount - state.inWater;
+
+export const withLine = (mix: MixInHand, index: number, change: Partial<LineState>): MixInHand => ({
+  ...mix,
+  lines: mix.lines.map((l, i) => (i === index ? { ...l, ...change } : l)),
+});
+
+/** Decimals that a step shows: 0.01 → 2. */
+export const decimalsOf = (step: number): number => Math.max(0, Math.ceil(-Math.log10(step) - 1e-9));
+
+export const said = (mix: Pick<MixInHand, 'scaleStepG'>, amount: number, unit: 'g' | 'ml'): Said => ({
+  amount,
+  unit,
+  decimals: unit === 'g' ? decimalsOf(mix.scaleStepG) : Math.abs(amount) < 10 ? 1 : 0,
+});

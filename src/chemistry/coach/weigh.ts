@@ -1,0 +1,201 @@
+import { errorEffect } from '../effects.js';
+import { gramsPer } from '../quantities.js';
+import { substanceById } from '../substances.js';
+import { type Judgement, judgeConverted, judgeReading } from './judge.js';
+import type { MixMessage } from './messages.js';
+import { batchOf, current, type MixInHand, remaining, said, withLine } from './state.js';
+import { advance, overInWater, type Step, saying, weighMessage } from './step.js';
+
+export type ReadingUnit = 'g' | 'kg' | 'mg' | 'oz' | 'grain' | 'ml' | 'l';
+
+/** A scale reading while weighing, or corrected before the powder is stirred in. */
+export function takeReading(mix: MixInHand, value: number, unit?: ReadingUnit): Step {
+  const now = current(mix);
+  if (now === undefined || (mix.phase !== 'weighing' && mix.phase !== 'dissolving')) {
+    return saying(mix, { id: 'mix-not-now', why: 'not-yet' });
+  }
+  const { line, state } = now;
+  if (!Number.isFinite(value) || value < 0) return saying(mix, { id: 'mix-bad-value', why: 'negative' });
+  const liquidUnit = unit === 'ml' || unit === 'l';
+  if (unit !== undefined && liquidUnit !== (line.unit === 'ml'))
+    return saying(mix, { id: 'mix-bad-value', why: 'unit' });
+  const asked: MixInHand = { ...mix, question: null };
+  if (unit === undefined || unit === line.unit) {
+    // a unit that was said rules out another unit, but not another jar or a boat not zeroed
+    const judged = judgeReading(asked, line, state, value);
+    const settled =
+      unit !== undefined && judged.kind === 'unit' ? judgeConverted(line, state, value) : judged;
+    return act(asked, settled, value);
+  }
+  const amount = value * (gramsPer(unit) ?? 1);
+  const told: MixMessage[] =
+    unit === 'oz' || unit === 'grain' ? [{ id: 'mix-set-grams', said: said(mix, amount, 'g') }] : [];
+  const step = act(asked, judgeConverted(line, state, amount), amount);
+  return { ...step, messages: [...told, ...step.messages] };
+}
+
+/** Takes a number at its word, after the user said the unit or the point is right. */
+export function takeAtItsWord(mix: MixInHand, value: number): Step {
+  const now = current(mix);
+  return now === undefined
+    ? saying(mix)
+    : act({ ...mix, question: null }, judgeConverted(now.line, now.state, value), value);
+}
+
+function act(mix: MixInHand, judged: Judgement, value: number): Step {
+  const now = current(mix);
+  if (now === undefined) return saying(mix);
+  const { line } = now;
+  const name = line.form.name;
+  const s = (amount: number) => said(mix, amount, line.unit);
+  const target = s(remaining(line, now.state));
+  const ask = (question: MixInHand['question'], message: MixMessage): Step =>
+    saying({ ...withLine(mix, mix.index, { onScale: null }), phase: 'weighing', question }, message);
+  switch (judged.kind) {
+    case 'right': {
+      const weighed = withLine(mix, mix.index, { onScale: judged.amount });
+      const next: MixInHand = {
+        ...weighed,
+        phase: 'dissolving',
+        lastWeighed: { name, amount: judged.amount },
+      };
+      return saying(next, { id: 'mix-right', name, said: s(judged.amount) });
+    }
+    case 'under':
+      return saying(
+        { ...withLine(mix, mix.index, { onScale: judged.amount }), phase: 'weighing' },
+        { id: 'mix-under', name, said: s(judged.amount), more: s(judged.more) },
+      );
+    case 'over':
+      return saying(
+        { ...withLine(mix, mix.index, { onScale: judged.amount }), phase: 'weighing' },
+        { id: 'mix-over', name, said: s(judged.amount), excess: s(judged.excess) },
+      );
+    case 'unit':
+      return ask(
+        { kind: 'unit', value, unit: judged.unit },
+        { id: 'mix-ask-unit', value, unit: judged.unit, said: target },
+      );
+    case 'tenfold':
+      return ask(
+        { kind: 'tenfold', value, direction: judged.direction },
+        { id: 'mix-ask-tenfold', value, said: target, direction: judged.direction },
+      );
+    case 'tare':
+      return ask(
+        { kind: 'tare', value, sameAs: judged.sameAs !== null },
+        {
+          id: 'mix-ask-tare',
+          name,
+          excess: s(judged.excess),
+          ...(judged.sameAs === null ? {} : { sameAs: judged.sameAs }),
+        },
+      );
+    case 'form': {
+      const other = substanceById(judged.form)?.name ?? judged.form;
+      return ask(
+        { kind: 'form', value, form: judged.form },
+        { id: 'mix-ask-form', value: s(value), name, other, family: line.form.family },
+      );
+    }
+    case 'jar': {
+      const other = batchOf(mix).lines[judged.line]?.form.name ?? '';
+      return ask(
+        { kind: 'jar', value, line: judged.line },
+        { id: 'mix-ask-jar', value: s(value), name, other },
+      );
+    }
+  }
+}
+
+/** The powder in hand is in the water and gone. */
+export function dissolved(mix: MixInHand): Step {
+  const now = current(mix);
+  if (now === undefined || (mix.phase !== 'weighing' && mix.phase !== 'dissolving')) {
+    return saying(mix, { id: 'mix-not-now', why: 'not-yet' });
+  }
+  if (mix.question?.kind === 'jar') return otherJarIsIn(mix, mix.question.line, mix.question.value);
+  const { line, state } = now;
+  if (state.onScale === null) {
+    return saying(mix, {
+      id: 'mix-no-weight',
+      name: line.form.name,
+      said: said(mix, remaining(line, state), line.unit),
+    });
+  }
+  const inWater = state.inWater + state.onScale;
+  const poured: MixInHand = {
+    ...withLine(mix, mix.index, { inWater, onScale: null, aside: null }),
+    question: null,
+  };
+  if (inWater > line.amount + line.tolerance * (1 + 1e-9))
+    return overInWater({ ...poured, phase: 'weighing' });
+  if (inWater >= line.amount - line.tolerance * (1 + 1e-9)) {
+    return advance(withLine(poured, mix.index, { settled: true }), mix.index);
+  }
+  const waiting: MixInHand = { ...poured, phase: 'weighing' };
+  return saying(waiting, {
+    id: 'mix-part-in',
+    name: line.form.name,
+    inWater: said(mix, inWater, line.unit),
+    more: said(mix, line.amount - inWater, line.unit),
+  });
+}
+
+/** Two jars were swapped and the later one is already stirred in: it is counted, and the turn stays. */
+function otherJarIsIn(mix: MixInHand, index: number, value: number): Step {
+  const other = batchOf(mix).lines[index];
+  const now = current(mix);
+  if (other === undefined || now === undefined) return saying(mix);
+  const counted: MixInHand = { ...withLine(mix, index, { inWater: value, settled: true }), question: null };
+  return saying(
+    counted,
+    {
+      id: 'mix-out-of-order',
+      other: other.form.name,
+      name: now.line.form.name,
+      // a developing agent without sulphite, or metabisulphite before sulphite, is more than untidy
+      risky: other.form.classes.includes('developing-agent') || now.line.form.classes.includes('sulphite'),
+    },
+    weighMessage(counted),
+  );
+}
+
+/** "Next" before the component in hand is in: says what its lack would do, and asks only where it may be left out. */
+export function skipAsked(mix: MixInHand): Step {
+  const now = current(mix);
+  if (now === undefined) return saying(mix);
+  const { line, state } = now;
+  if (state.onScale !== null && mix.phase === 'dissolving') {
+    return saying(mix, { id: 'mix-right', name: line.form.name, said: said(mix, state.onScale, line.unit) });
+  }
+  const optional = line.component.optional === true;
+  const without = errorEffect(batchOf(mix), line, state.inWater);
+  return saying(optional ? { ...mix, question: { kind: 'leave-out' } } : mix, {
+    id: 'mix-missing',
+    name: line.form.name,
+    optional,
+    phWithout: without.ph,
+    ph: batchOf(mix).expectedPh,
+  });
+}
+
+/** "The scale is zeroed": the last number no longer counts. */
+export function zeroed(mix: MixInHand): Step {
+  const now = current(mix);
+  if (now === undefined || (mix.phase !== 'weighing' && mix.phase !== 'dissolving')) {
+    return saying(mix, { id: 'mix-not-now', why: 'not-yet' });
+  }
+  const clean: MixInHand = {
+    ...withLine(mix, mix.index, { onScale: null }),
+    phase: 'weighing',
+    question: null,
+    lastWeighed: null,
+  };
+  return saying(clean, {
+    id: 'mix-weigh-again',
+    name: now.line.form.name,
+    said: said(mix, remaining(now.line, now.state), now.line.unit),
+    why: 'zero',
+  });
+}
