@@ -1,5 +1,6 @@
-import { readFileSync } from 'node:fs';
-import { hrtime, uptime } from './system-time.js';
+import { resumeClock } from '../ledger/clock.js';
+import type { Journal } from '../ledger/journal.js';
+import { systemMoment } from '../ledger/system-clock.js';
 
 /**
  * Two clocks: the bench clock (ms, monotonic, goes on across a restart) for durations and the calendar for dates.
@@ -28,85 +29,42 @@ export class SimulatedClock implements BenchClock {
   }
 }
 
-/** Where the bench clock stood, as the journal last saw it. */
-export interface ClockMark {
-  atMs: number;
-  wallMs: number;
-  bootId: string;
-  /** time since that machine was switched on, ms, suspended time included */
-  upMs: number;
-}
-
-export interface ClockStart {
-  clock: RealClock;
-  /** one sentence when the time since the last entry could not be known for certain */
-  doubt?: string;
-}
-
-/** A wake from sleep shows as uptime running ahead of the process's own clock by more than this, ms. */
+/** Uptime running ahead of the process's own clock by more than this, ms, means that the machine slept. */
 const sleepGapMs = 1500;
 
 /**
- * The clock of a live run. Durations follow the machine's uptime, so a changed wall clock does not matter while
- * the machine stays on, and time asleep counts (the bath does not sleep).
+ * The clock of a live run. It ticks with the process's monotonic clock, so a changed calendar does not matter, and
+ * time asleep counts: the bath does not sleep.
  */
 export class RealClock implements BenchClock {
-  readonly bootId: string;
-  #offsetMs: number;
-  #lastUpMs: number;
-  #lastTickMs: number;
+  #baseMs: number;
+  #baseTickMs = tickMs();
+  #baseUpMs = systemMoment().upMs;
 
-  private constructor(offsetMs: number, bootId: string) {
-    this.#offsetMs = offsetMs;
-    this.bootId = bootId;
-    this.#lastUpMs = uptime();
-    this.#lastTickMs = hrtime();
+  constructor(startAtMs: number) {
+    this.#baseMs = startAtMs;
   }
-
-  /** Goes on from `mark`; with no mark the bench clock starts at zero. */
-  static start(mark: ClockMark | null): ClockStart {
-    const bootId = readBootId();
-    const upMs = uptime();
-    if (!mark) return { clock: new RealClock(-upMs, bootId) };
-    if (mark.bootId === bootId) return { clock: new RealClock(mark.atMs - mark.upMs, bootId) };
-    const goneMs = Date.now() - mark.wallMs;
-    const clock = new RealClock(mark.atMs + Math.max(0, goneMs) - upMs, bootId);
-    if (goneMs >= 0) return { clock };
-    return {
-      clock,
-      doubt:
-        'This computer’s date is earlier than the last entry in the journal, so the time that passed while it was off is not known. Check its clock, and tell me if the film waited in a bath.',
-    };
-  }
-
   nowMs(): number {
-    return this.upMs() + this.#offsetMs;
+    const passedMs = tickMs() - this.#baseTickMs;
+    const upPassedMs = systemMoment().upMs - this.#baseUpMs;
+    if (upPassedMs - passedMs <= sleepGapMs) return this.#baseMs + passedMs;
+    this.#baseMs += upPassedMs;
+    this.#baseTickMs = tickMs();
+    this.#baseUpMs += upPassedMs;
+    return this.#baseMs;
   }
-
-  /** Uptime in ms at the process clock's resolution, with sleep added when it happened. */
-  upMs(): number {
-    const tickMs = hrtime();
-    const coarseMs = uptime();
-    const fineMs = this.#lastUpMs + (tickMs - this.#lastTickMs);
-    const sleptMs = coarseMs - fineMs;
-    if (sleptMs > sleepGapMs) {
-      this.#lastUpMs = coarseMs;
-      this.#lastTickMs = tickMs;
-      return coarseMs;
-    }
-    return fineMs;
-  }
-
   wallMs(): number {
     return Date.now();
   }
 }
 
-function readBootId(): string {
-  try {
-    return readFileSync('/proc/sys/kernel/random/boot_id', 'utf8').trim();
-  } catch {
-    // Other systems have no boot id; the minute of switching on serves, since uptime and date agree to a second.
-    return `boot-${Math.round((Date.now() - uptime()) / 60_000)}`;
-  }
+const tickMs = (): number => Number(process.hrtime.bigint()) / 1e6;
+
+/** The bench clock of a journal: from zero, or from where the last entry left it. `doubt` is a sentence to say. */
+export function clockFor(journal: Journal): { clock: RealClock; doubt?: string } {
+  const last = journal.lastMoment;
+  if (!last) return { clock: new RealClock(0) };
+  const resumed = resumeClock(last, systemMoment());
+  const clock = new RealClock(resumed.atMs);
+  return resumed.sentence ? { clock, doubt: resumed.sentence } : { clock };
 }

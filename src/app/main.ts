@@ -1,2 +1,23 @@
 #!/usr/bin/env node
-console.log('tankside');
+import { exitCode, Refusal } from './exit.js';
+import { createProgram } from './program.js';
+
+process.stdout.on('error', (error: NodeJS.ErrnoException) => {
+  // `tankside talk … | head` closes the pipe early; that is no fault.
+  if (error.code === 'EPIPE') process.exit(exitCode.ok);
+});
+
+try {
+  await createProgram().parseAsync();
+} catch (error) {
+  if (error instanceof Refusal) {
+    console.error(error.message);
+    process.exitCode = error.code;
+  } else {
+    console.error(
+      `Something went wrong inside tankside: ${error instanceof Error ? error.message : String(error)}`,
+    );
+    if (process.env.TANKSIDE_DEBUG && error instanceof Error) console.error(error.stack);
+    process.exitCode = exitCode.failed;
+  }
+}

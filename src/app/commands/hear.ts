@@ -1,0 +1,87 @@
+import { existsSync } from 'node:fs';
+import type { Command } from 'commander';
+import type { Hearing, WordGraph } from '../../language/types.js';
+import type { Intent } from '../../process/intent.js';
+import { exitCode, Refusal } from '../exit.js';
+import type { InstalledLanguage } from '../language.js';
+
+/** One line of `tankside hear --json`. */
+export interface HeardLine {
+  file: string;
+  words: string;
+  accepted: boolean;
+  confidence: number;
+  alternatives: { words: string; confidence: number }[];
+  intent: Intent | null;
+  milliseconds: number;
+  why?: string;
+}
+
+export function registerHear(program: Command): void {
+  program
+    .command('hear <files...>')
+    .description('recognise sound files and say what each means')
+    .option(
+      '--grammar <name|path>',
+      'a situation (see grammars/) or a .jsgf file to judge against; else all commands',
+    )
+    .option('--json', 'one JSON line a file')
+    .addHelpText(
+      'after',
+      '\nExit code 0: every file was heard, whether a command or not; 2: a file could not be used.',
+    )
+    .action(async (files: string[], options: { grammar?: string; json?: boolean }) => {
+      const { installedLanguage, meaningIn } = await import('../language.js');
+      const { deaf, situatedEar } = await import('../hearing.js');
+      const { isProblem, readWav } = await import('../../speech/wav.js');
+      const language = installedLanguage();
+      const graph = chooseGraph(language, options.grammar);
+      const ear = await situatedEar(language);
+      for (const file of files) {
+        const sound = await readWav(file);
+        const bad = isProblem(sound);
+        const hearing = bad ? deaf(sound.problem) : await ear.hearUnder(sound.pcm, graph);
+        const line = heardLine(file, hearing, (words) => meaningIn(graph, words));
+        console.log(options.json ? JSON.stringify(line) : plain(line));
+        if (bad) process.exitCode = exitCode.badInput;
+      }
+      await ear.close();
+    });
+}
+
+function chooseGraph(language: InstalledLanguage, asked?: string): WordGraph {
+  if (!asked) return language.everything();
+  const known = language.byName(asked);
+  if (known) return known;
+  if (!existsSync(asked)) {
+    throw new Refusal(
+      `There is no grammar “${asked}”. Give a .jsgf file, or one of: ${language.names.join(', ')}.`,
+    );
+  }
+  const own = language.compileFile(asked);
+  if ('problem' in own) throw new Refusal(own.problem);
+  return own.graph;
+}
+
+function heardLine(file: string, hearing: Hearing, meaning: (words: string) => Intent | null): HeardLine {
+  const words = hearing.best?.words ?? '';
+  return {
+    file,
+    words,
+    accepted: hearing.accepted,
+    confidence: rounded(hearing.best?.confidence ?? 0),
+    alternatives: hearing.alternatives.map((a) => ({ words: a.words, confidence: rounded(a.confidence) })),
+    intent: hearing.accepted ? meaning(words) : null,
+    milliseconds: Math.round(hearing.milliseconds.total),
+    ...(hearing.why ? { why: hearing.why } : {}),
+  };
+}
+
+const rounded = (n: number): number => Math.round(n * 1000) / 1000;
+
+function plain(line: HeardLine): string {
+  if (!line.accepted) return `${line.file}: no command. ${line.why ?? `Nearest: “${line.words}”.`}`;
+  const sure = `${Math.round(line.confidence * 100)} %`;
+  const meaning = line.intent ? ` → ${JSON.stringify(line.intent)}` : '';
+  return `${line.file}: “${line.words}” (${sure}, ${line.milliseconds} ms)${meaning}`;
+}

@@ -1,0 +1,59 @@
+import { readFileSync } from 'node:fs';
+import { dirname, resolve } from 'node:path';
+import type { Command } from 'commander';
+import type { Reply } from '../assistant.js';
+import { Refusal } from '../exit.js';
+import { readScript, type ScriptStep } from '../script.js';
+
+export function registerTalk(program: Command): void {
+  program
+    .command('talk')
+    .description('play a script of typed and heard lines on a simulated clock, and print every reply')
+    .requiredOption('--script <file>', 'lines to type, “hear: x.wav”, “+90s” to let time pass')
+    .option('--sheet <id>', 'process sheet: an id, or a JSON file of your own', 'ecn2-ferricyanide')
+    .option('--json', 'print replies as JSON lines: {"atMs","kind","text"}')
+    .action(async (options: { script: string; sheet: string; json?: boolean }) => {
+      const steps = loadScript(options.script);
+      const { createBench } = await import('../bench.js');
+      const { playScript } = await import('../play-script.js');
+      const bench = createBench({ sheet: options.sheet });
+      const aside = (line: string): void => {
+        if (!options.json) console.log(line);
+      };
+      await playScript(steps, {
+        bench,
+        folder: dirname(resolve(options.script)),
+        ear: async () => (await import('../hearing.js')).situatedEar(bench.language),
+        events: {
+          typed: (line) => aside(`> ${line}`),
+          heard: (file, hearing) =>
+            aside(`> (${file}) ${hearing.accepted ? hearing.best?.words : (hearing.why ?? 'no command')}`),
+          replied: ({ reply }) => console.log(options.json ? jsonLine(reply) : plainLine(reply)),
+        },
+      });
+    });
+}
+
+export function loadScript(path: string): ScriptStep[] {
+  let text: string;
+  try {
+    text = readFileSync(path, 'utf8');
+  } catch {
+    throw new Refusal(`The script ${path} cannot be read. Check the path; it should be a text file.`);
+  }
+  const script = readScript(text);
+  if ('problem' in script) throw new Refusal(`${path}: ${script.problem}`);
+  return script.steps;
+}
+
+export const jsonLine = (r: Reply): string =>
+  JSON.stringify({ atMs: Math.round(r.atMs), kind: r.kind, text: r.text });
+
+export const plainLine = (r: Reply): string => `${stamp(r.atMs)}  ${r.kind.padEnd(8)}  ${r.text}`;
+
+/** ms → "00:03:10" */
+export function stamp(atMs: number): string {
+  const s = Math.floor(atMs / 1000);
+  const two = (n: number): string => String(n).padStart(2, '0');
+  return `${two(Math.floor(s / 3600))}:${two(Math.floor((s % 3600) / 60))}:${two(s % 60)}`;
+}

@@ -1,0 +1,211 @@
+import type { Interpretation } from '../language/interpret.js';
+import type { Language } from '../language/understanding.js';
+import type { Hearing } from '../language/types.js';
+import type { DeskEvent, Heard, Situation } from '../process/desk.js';
+import type { Fact } from '../process/fact.js';
+import type { Intent } from '../process/intent.js';
+import type { Assistant, AssistantState, Reply } from './assistant.js';
+import type { BenchClock } from './clock.js';
+
+/** Where events go before anything is said about them. */
+export interface JournalPort {
+  /** Appends and syncs to disk before it returns. A value is a sentence that says why it could not. */
+  append(event: DeskEvent, facts: Fact[], state: AssistantState): { problem: string } | null;
+}
+
+/** Where replies go: a screen, a voice, a list in a test. */
+export interface SpeechPort {
+  say(reply: Reply): void;
+  /** texts that will be wanted at an instant that is already known */
+  prepare(texts: string[]): void;
+  quiet(): void;
+  sayAgain(): void;
+  adjust(change: 'louder' | 'softer' | 'slower' | 'faster'): void;
+}
+
+export interface ConversationPorts {
+  assistant: Assistant;
+  language: Language;
+  journal: JournalPort;
+  speech: SpeechPort;
+  clock: BenchClock;
+}
+
+/** What became of an utterance, for a screen or a test to show. */
+export type Taken =
+  | { done: 'acted'; intent: Intent }
+  | { done: 'asked'; candidates: Intent[] }
+  | { done: 'not-understood'; why: string }
+  | { done: 'ignored'; why: string };
+
+/** A second reading this close to the best, in log score per frame, is not to be told apart by ear. */
+const closeMargin = 0.12;
+
+/**
+ * The one path of every sentence: words → intent → desks → journal → voice. A question of the conversation's own
+ * ("fifteen or fifty?") is kept here; it changes nothing until it is answered.
+ */
+export class Conversation {
+  #state: AssistantState;
+  #pending: Intent[] = [];
+  readonly #ports: ConversationPorts;
+
+  constructor(ports: ConversationPorts, state: AssistantState = ports.assistant.initial) {
+    this.#ports = ports;
+    this.#state = state;
+  }
+
+  get state(): AssistantState {
+    return this.#state;
+  }
+
+  situations(): Situation[] {
+    const open = this.#ports.assistant.situations(this.#state);
+    return this.#pending.length > 0 && !open.includes('challenged') ? [...open, 'challenged'] : open;
+  }
+
+  nextWakeMs(): number | null {
+    return this.#ports.assistant.nextWakeMs(this.#state);
+  }
+
+  /** A typed line. */
+  typed(line: string): Taken {
+    const understood = this.#ports.language.typed(line, this.situations());
+    return this.#take(understood, { by: 'typed', words: line, confidence: 1, close: [] });
+  }
+
+  /** What the recogniser made of one utterance. Speech that is no command changes nothing and is not answered. */
+  heard(hearing: Hearing): Taken {
+    const { language } = this.#ports;
+    const best = hearing.best;
+    if (!hearing.accepted || !best) return { done: 'ignored', why: hearing.why ?? 'That was not a command.' };
+    const understood = language.heard(best.words, this.situations());
+    const close = hearing.alternatives
+      .filter((a) => best.score - a.score < closeMargin)
+      .map((a) => language.heard(a.words, this.situations()))
+      .flatMap((u) => (u.kind === 'understood' ? [u.intent] : []));
+    const heard: Heard = { by: 'voice', words: best.words, confidence: best.confidence, close };
+    if (understood.kind === 'understood') {
+      const twins = language.twins(understood.intent, close);
+      if (twins.length > 0) return this.#ask([understood.intent, ...twins]);
+    }
+    return this.#take(understood, heard);
+  }
+
+  /** Lets the desks meet every deadline due by now. */
+  timePassed(): void {
+    const { clock } = this.#ports;
+    const due = this.nextWakeMs();
+    if (due === null || due > clock.nowMs()) return;
+    this.#apply({ type: 'time', atMs: clock.nowMs(), wallMs: clock.wallMs() });
+  }
+
+  #take(understood: Interpretation, heard: Heard): Taken {
+    switch (understood.kind) {
+      case 'nothing':
+        return this.#notInterpretation(understood, heard);
+      case 'unsure':
+        return this.#ask(understood.candidates);
+      case 'understood':
+        return this.#act(understood.intent, heard);
+    }
+  }
+
+  #act(intent: Intent, heard: Heard): Taken {
+    if (this.#pending.length > 0) {
+      const options = this.#pending;
+      this.#pending = [];
+      if (intent.type === 'cancel') {
+        this.#answer('Nothing changed.');
+        return { done: 'acted', intent };
+      }
+      if (intent.type === 'confirm') {
+        const only = options.length === 1 ? options[0] : undefined;
+        if (!only) return this.#ask(options);
+        return this.#act(only, heard);
+      }
+    }
+    if (!this.#aboutTalking(intent)) {
+      const { clock } = this.#ports;
+      this.#apply({ type: 'intent', intent, heard, atMs: clock.nowMs(), wallMs: clock.wallMs() });
+    }
+    return { done: 'acted', intent };
+  }
+
+  /** Journal first, words after: nothing is confirmed that a power cut could lose. */
+  #apply(event: DeskEvent): void {
+    const { assistant, journal, speech, clock } = this.#ports;
+    const outcome = assistant.apply(this.#state, event);
+    const matters = event.type !== 'time' || outcome.replies.length > 0 || outcome.facts.length > 0;
+    const failed = matters ? journal.append(event, outcome.facts, outcome.state) : null;
+    if (failed) {
+      speech.say({ atMs: clock.nowMs(), kind: 'warning', text: failed.problem, desk: 'talk' });
+      return;
+    }
+    this.#state = outcome.state;
+    for (const reply of outcome.replies) speech.say(reply);
+    this.#prepareNext();
+  }
+
+  /** Desks are pure, so what the next deadline will say can be known, and synthesised, before it is due. */
+  #prepareNext(): void {
+    const { assistant, speech, clock } = this.#ports;
+    const due = this.nextWakeMs();
+    if (due === null) return;
+    const wallMs = clock.wallMs() + (due - clock.nowMs());
+    const ahead = assistant.apply(this.#state, { type: 'time', atMs: due, wallMs });
+    speech.prepare(ahead.replies.map((r) => r.text));
+  }
+
+  #aboutTalking(intent: Intent): boolean {
+    const { speech, language } = this.#ports;
+    switch (intent.type) {
+      case 'quiet':
+        speech.quiet();
+        return true;
+      case 'say-again':
+        speech.sayAgain();
+        return true;
+      case 'louder':
+      case 'softer':
+      case 'slower':
+      case 'faster':
+        speech.adjust(intent.type);
+        return true;
+      case 'help':
+        this.#answer(language.help(this.situations(), intent.topic));
+        return true;
+      default:
+        return false;
+    }
+  }
+
+  #ask(candidates: Intent[]): Taken {
+    const { clock, speech, language } = this.#ports;
+    this.#pending = candidates;
+    const said = candidates.map((c) => language.describe(c));
+    const text =
+      said.length === 1
+        ? `Did you mean: ${said[0]}? Say confirm or cancel.`
+        : `Did you mean: ${said.slice(0, -1).join('; ')}; or ${said.at(-1)}? Say it again, or cancel.`;
+    speech.say({ atMs: clock.nowMs(), kind: 'question', text, desk: 'talk' });
+    return { done: 'asked', candidates };
+  }
+
+  #notInterpretation(none: Interpretation & { kind: 'nothing' }, heard: Heard): Taken {
+    if (heard.by === 'typed') {
+      const hint =
+        none.near.length > 0
+          ? ` Did you mean “${none.near.join('” or “')}”?`
+          : ' Type help to see what I understand.';
+      const kind = none.near.length > 0 ? 'question' : 'answer';
+      const { clock, speech } = this.#ports;
+      speech.say({ atMs: clock.nowMs(), kind, text: `${none.why}${hint}`, desk: 'talk' });
+    }
+    return { done: 'not-understood', why: none.why };
+  }
+
+  #answer(text: string): void {
+    this.#ports.speech.say({ atMs: this.#ports.clock.nowMs(), kind: 'answer', text, desk: 'talk' });
+  }
+}

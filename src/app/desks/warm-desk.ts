@@ -1,0 +1,76 @@
+import { phraseWarm, type WarmMessage } from '../../language/phrases/warm.js';
+import type { Desk } from '../../process/desk.js';
+import type { Intent } from '../../process/intent.js';
+import { answerBlend, answerReady, answerTemperature, heater, moved, tubSet } from './warm/answers.js';
+import { attend, say, type Turn } from './warm/calls.js';
+import { hear } from './warm/facts.js';
+import { hearReading, resolve } from './warm/readings.js';
+import { checkSetPoint } from './warm/set-point.js';
+import { initialState, opened, type WarmConfig, type WarmState } from './warm/state.js';
+
+export { type DeveloperReadiness, developerReadiness } from './warm/start.js';
+export type { WarmConfig, WarmLiquid, WarmState } from './warm/state.js';
+export type { WarmMessage };
+export { phraseWarm };
+
+/**
+ * The desk that warms the bench: it takes readings of any vessel, questions the odd ones, says when each bath will
+ * be within the sheet's limits, and calls when the last one is or when one drifts out. It follows what every
+ * vessel holds from the other desks' facts, and gives a `temperature` fact for every reading it takes.
+ *
+ * Bath temperatures are reckoned by `thermal/bench`; reckoned values are spoken as such, readings as readings.
+ */
+export function createWarmDesk(config: WarmConfig): Desk<WarmState, WarmMessage> {
+  return {
+    id: 'warm',
+    initial: initialState,
+    situations: (state) => (state.pending ? ['challenged', 'warming'] : ['warming']),
+    apply(state, event) {
+      const { atMs } = event;
+      const turn = ((): Turn | null => {
+        switch (event.type) {
+          case 'time':
+            return state.bench ? { state, effects: [] } : null;
+          case 'fact': {
+            const next = hear(state, config, event.fact, atMs);
+            return next === state ? null : { state: next, effects: [] };
+          }
+          case 'intent':
+            return answered(state, config, event.intent, atMs);
+        }
+      })();
+      if (!turn) return { state, effects: [] };
+      return attend(checkSetPoint(turn, config, atMs), config, atMs);
+    },
+  };
+}
+
+/** Null: not ours. */
+function answered(state: WarmState, config: WarmConfig, intent: Intent, atMs: number): Turn | null {
+  switch (intent.type) {
+    case 'temperature':
+      return hearReading(state, config, intent.of, intent.tempC, atMs);
+    case 'confirm':
+    case 'cancel':
+      return state.pending ? resolve(state, config, intent.type === 'confirm', atMs) : null;
+    case 'ask-ready':
+      return answerReady(state, config, intent, atMs);
+    case 'ask-temperature':
+      return answerTemperature(state, config, intent, atMs);
+    case 'tub-set':
+      return tubSet(state, config, intent, atMs);
+    case 'heater':
+      return heater(state, config, intent, atMs);
+    case 'vessel-moved':
+      return moved(state, config, intent, atMs);
+    case 'ask-blend':
+      return answerBlend(opened(state, config, atMs), intent, atMs);
+    case 'show-curves': {
+      const open = opened(state, config, atMs);
+      const any = open.bench.tubReadings > 0 || open.bench.vessels.some((v) => v.readings > 0);
+      return { state: open, effects: [say({ id: 'warm-curves', any }, atMs)] };
+    }
+    default:
+      return null;
+  }
+}

@@ -1,0 +1,91 @@
+import type { WarmMessage } from '../../../language/phrases/warm.js';
+import type { Effect, ReplyKind } from '../../../process/effect.js';
+import { awaited, type Bath, lastOf, type Outlook, outlookOf, withReadySince } from './items.js';
+import type { WarmConfig, WarmState } from './state.js';
+
+export type WarmEffect = Effect<WarmMessage>;
+export interface Turn {
+  state: WarmState;
+  effects: WarmEffect[];
+}
+
+export const say = (message: WarmMessage, atMs: number, kind: ReplyKind = 'answer'): WarmEffect => ({
+  type: 'say',
+  kind,
+  message,
+  dueMs: atMs,
+});
+
+/** A bath that nobody has read is not called: its curve is a guess. */
+const isRead = (b: Bath): boolean => b.item.readAgoS !== null;
+
+/** Nearer than this is now, ms: wakes come a little late, crossings are interpolated. */
+const slackMs = 1000;
+
+/**
+ * Says what is due at `atMs` (all ready; one drifting out) and sets the next wake. Called after every event, so
+ * that a reading moves the calls.
+ */
+export function attend(turn: Turn, config: WarmConfig, atMs: number): Turn {
+  const outlook = outlookOf(turn.state, config, atMs);
+  if (!outlook) return turn;
+  const state = withReadySince(turn.state, outlook, atMs);
+  const effects = [...turn.effects];
+  const called = { ...state.called, drift: [...state.called.drift] };
+
+  const read = awaited(outlook).filter(isRead);
+  const unread = awaited(outlook).filter((b) => !isRead(b));
+  const last = lastOf(outlook);
+  if (read.length > 0 && !last && !called.allReady) {
+    called.allReady = true;
+    const latest = read.reduce((a, b) =>
+      (state.readySinceMs[b.key] ?? 0) >= (state.readySinceMs[a.key] ?? 0) ? b : a,
+    );
+    const told = effects.some(
+      (e) => e.type === 'say' && e.message.id === 'warm-reading' && e.message.allReady,
+    );
+    if (!told) {
+      effects.push(
+        say(
+          { id: 'warm-all-ready', last: latest.item, unread: unread.map((b) => b.item.subject) },
+          atMs,
+          'call',
+        ),
+      );
+    }
+  } else if (last) called.allReady = false;
+
+  for (const bath of read) {
+    const way = drifted(turn.state, bath);
+    if (way && !called.drift.includes(bath.key)) {
+      called.drift.push(bath.key);
+      // a reading that shows it says so itself
+      if (bath.item.readAgoS !== 0)
+        effects.push(say({ id: 'warm-drift', item: bath.item, way }, atMs, 'call'));
+    } else if (bath.readiness?.state === 'in') {
+      called.drift = called.drift.filter((k) => k !== bath.key);
+    }
+  }
+  effects.push({ type: 'wake', atMs: nextWakeMs(outlook, read, last, atMs) });
+  return { state: { ...state, called }, effects };
+}
+
+/** Was in tolerance before this event and is out of it now. */
+function drifted(before: WarmState, bath: Bath): 'hot' | 'cold' | null {
+  if (before.readySinceMs[bath.key] === undefined || !bath.readiness || bath.readiness.state === 'in')
+    return null;
+  return bath.readiness.from === 'above' ? 'hot' : 'cold';
+}
+
+function nextWakeMs(outlook: Outlook, read: readonly Bath[], last: Bath | null, atMs: number): number | null {
+  const due: number[] = [];
+  if (last?.readiness?.state === 'coming') due.push(last.readiness.inMs);
+  for (const { readiness: r } of read) {
+    if (r?.state === 'in' && r.leavesInMs !== null) due.push(r.leavesInMs);
+    // a change that is not yet the last still has its moment noted
+    if (r?.state === 'coming') due.push(r.inMs);
+  }
+  const horizonMs = outlook.forecast.afterMs.at(-1) ?? 0;
+  const soonest = Math.min(...due.filter((ms) => ms <= horizonMs));
+  return Number.isFinite(soonest) ? atMs + Math.max(slackMs, Math.ceil(soonest) + slackMs) : null;
+}

@@ -1,0 +1,114 @@
+import type { WarmItem, WarmReady } from '../../../language/phrases/warm.js';
+import {
+  curveOf,
+  type Forecast,
+  forecast,
+  nowOf,
+  type Readiness,
+  readiness,
+} from '../../../thermal/bench/forecast.js';
+import { aimFor, subjectOf, tankKey, type WarmConfig, type WarmState } from './state.js';
+
+/** One bath of the bench as it stands now. */
+export interface Bath {
+  key: string;
+  item: WarmItem;
+  /** null: no aim on the sheet */
+  readiness: Readiness | null;
+}
+
+export interface Outlook {
+  forecast: Forecast;
+  baths: Bath[];
+}
+
+/** All vessels at `atMs`, in bench order; null before the first event. */
+export function outlookOf(state: WarmState, config: WarmConfig, atMs: number): Outlook | null {
+  const { bench } = state;
+  if (!bench) return null;
+  const f = forecast(bench, atMs);
+  const baths = bench.vessels.flatMap((v): Bath[] => {
+    const curve = curveOf(f, v.key);
+    if (!curve) return [];
+    const held = state.holds[v.key];
+    const aim = aimFor(config, held?.liquid ?? null);
+    const ready = aim ? readiness(f, curve, aim) : null;
+    const now = nowOf(curve);
+    const vessel = held?.vessel ?? (v.key === tankKey ? ({ kind: 'tank' } as const) : null);
+    const name = held ? subject(config, held.liquid) : null;
+    return [
+      {
+        key: v.key,
+        readiness: ready,
+        item: {
+          subject: { liquid: name, vessel },
+          ready: spoken(ready, aim?.aimC ?? 0, atMs - (state.readySinceMs[v.key] ?? atMs)),
+          tempC: now.tempC,
+          halfBandC: now.highC - now.tempC,
+          aim: aim && { aimC: aim.aimC, lowC: aim.lowC, highC: aim.highC },
+          readAgoS: v.lastReadMs === null ? null : (atMs - v.lastReadMs) / 1000,
+        },
+      },
+    ];
+  });
+  return { forecast: f, baths };
+}
+
+const subject = (config: WarmConfig, liquid: string): string =>
+  subjectOf(config, liquid, null).liquid ?? liquid;
+
+function spoken(r: Readiness | null, aimC: number, sinceMs: number): WarmReady {
+  if (!r) return { state: 'no-aim' };
+  switch (r.state) {
+    case 'in':
+      return {
+        state: 'in',
+        sinceS: sinceMs / 1000,
+        leavesInS: r.leavesInMs === null ? null : r.leavesInMs / 1000,
+        leaving: r.leaving,
+        sure: r.sureInMs === 0,
+      };
+    case 'coming':
+      return {
+        state: 'coming',
+        inS: r.inMs / 1000,
+        earliestS: r.earliestMs / 1000,
+        latestS: r.latestMs === null ? null : r.latestMs / 1000,
+        from: r.from,
+      };
+    case 'never':
+      return { state: 'never', endC: r.endC, aimC, from: r.from };
+  }
+}
+
+/** The baths that count for "everything": with an aim, standing in bottles, not in the tank. */
+export const awaited = (outlook: Outlook): Bath[] =>
+  outlook.baths.filter((b) => b.readiness !== null && b.key !== tankKey);
+
+/** The bath that comes into tolerance last, or never; null when all are in. Unread ones do not count. */
+export function lastOf(outlook: Outlook): Bath | null {
+  let last: Bath | null = null;
+  const lateness = (b: Bath): number =>
+    b.readiness?.state === 'coming'
+      ? b.readiness.inMs
+      : b.readiness?.state === 'never'
+        ? Number.POSITIVE_INFINITY
+        : -1;
+  for (const bath of awaited(outlook)) {
+    if (bath.item.readAgoS === null || lateness(bath) < 0) continue;
+    if (!last || lateness(bath) > lateness(last)) last = bath;
+  }
+  return last;
+}
+
+/** Keeps account of when each bath came into tolerance. */
+export function withReadySince(state: WarmState, outlook: Outlook, atMs: number): WarmState {
+  const readySinceMs: Record<string, number> = {};
+  const expectedMs: Record<string, number> = {};
+  for (const { key, readiness: r } of outlook.baths) {
+    if (r?.state === 'in') {
+      readySinceMs[key] = state.readySinceMs[key] ?? Math.min(atMs, state.expectedMs[key] ?? atMs);
+    } else if (r?.state === 'coming') expectedMs[key] = atMs + r.inMs;
+  }
+  return { ...state, readySinceMs, expectedMs };
+}

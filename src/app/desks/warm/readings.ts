@@ -1,0 +1,170 @@
+import type { WarmDoubt, WarmDropped } from '../../../language/phrases/warm.js';
+import type { Fact } from '../../../process/fact.js';
+import type { LiquidId, VesselRef } from '../../../process/vessel.js';
+import { type Doubt, doubtReading } from '../../../thermal/bench/doubt.js';
+import { roomKey, takeReading, tubKey } from '../../../thermal/bench/estimate.js';
+import { doubtVessel, putVessel } from '../../../thermal/bench/setup.js';
+import { say, type Turn } from './calls.js';
+import { markOf } from './facts.js';
+import { awaited, lastOf, outlookOf } from './items.js';
+import {
+  coldTapKey,
+  defaultThermometerSdC,
+  hotTapKey,
+  opened,
+  type PendingReading,
+  remembered,
+  type Target,
+  tankKey,
+  targetAt,
+  targetOf,
+  type WarmConfig,
+  type WarmState,
+} from './state.js';
+
+/** A spoken reading, or one from a probe: taken, or asked about. */
+export function hearReading(
+  before: WarmState,
+  config: WarmConfig,
+  of: LiquidId | VesselRef,
+  tempC: number,
+  atMs: number,
+): Turn {
+  const state = opened(before, config, atMs);
+  const instead = state.pending && { subject: state.pending.subject, heardC: state.pending.heardC };
+  const clear: WarmState = { ...state, pending: null };
+  const target = targetOf(clear, config, of, tempC);
+  if (!target) {
+    const subject = { liquid: typeof of === 'string' ? of : null, vessel: null };
+    return { state: clear, effects: [say({ id: 'warm-unknown', subject }, atMs)] };
+  }
+  const sdC = config.thermometerSdC ?? defaultThermometerSdC;
+  const doubt = doubtReading(state.bench, target.key, tempC, atMs, sdC);
+  if (!doubt) return accept(clear, config, target, tempC, atMs, instead);
+  const pending: PendingReading = {
+    ...target,
+    heardC: tempC,
+    doubt: spokenDoubt(clear, config, doubt),
+    takeC: takeable(doubt, tempC),
+  };
+  const message = {
+    id: 'warm-question' as const,
+    subject: target.subject,
+    heardC: tempC,
+    doubt: pending.doubt,
+  };
+  return { state: { ...clear, pending }, effects: [say(message, atMs, 'question')] };
+}
+
+/** What a confirm would take: the likely meaning, the number itself, or nothing. */
+const takeable = (doubt: Doubt, tempC: number): number | null =>
+  doubt.why === 'impossible' || doubt.why === 'fahrenheit' ? doubt.meantC : tempC;
+
+function spokenDoubt(state: WarmState, config: WarmConfig, doubt: Doubt): WarmDoubt {
+  if (doubt.why === 'other-vessel') {
+    const fits = targetAt(state, config, doubt.fits)?.subject;
+    return fits ? { ...doubt, fits } : { why: 'unexpected', expectedC: doubt.expectedC };
+  }
+  if (doubt.why === 'not-a-room') {
+    const fits = doubt.fits === null ? null : (targetAt(state, config, doubt.fits)?.subject ?? null);
+    return { why: 'not-a-room', fits };
+  }
+  return doubt;
+}
+
+/** The answer to an open question. */
+export function resolve(before: WarmState, config: WarmConfig, yes: boolean, atMs: number): Turn {
+  const { pending } = before;
+  if (!pending) return { state: before, effects: [] };
+  const { subject, heardC, takeC } = pending;
+  if (!yes) {
+    return {
+      state: { ...before, pending: null },
+      effects: [say({ id: 'warm-dropped', subject, heardC }, atMs)],
+    };
+  }
+  if (takeC === null) {
+    return { state: before, effects: [say({ id: 'warm-still-asking', subject, heardC }, atMs, 'question')] };
+  }
+  const clear: WarmState = { ...before, pending: null };
+  const unforeseen = pending.doubt.why === 'other-vessel' || pending.doubt.why === 'unexpected';
+  // the bench was wrong about this vessel: what it believed of its temperature goes
+  const bench = clear.bench && unforeseen ? doubtVessel(clear.bench, pending.key, atMs) : clear.bench;
+  return accept({ ...clear, bench }, config, pending, takeC, atMs, null);
+}
+
+/** Readings kept for the picture. */
+const logged = 300;
+
+function accept(
+  before: WarmState,
+  config: WarmConfig,
+  target: Target,
+  tempC: number,
+  atMs: number,
+  instead: WarmDropped | null,
+): Turn {
+  const { key, subject } = target;
+  if (key === hotTapKey || key === coldTapKey) {
+    const taps = { ...before.taps, ...(key === hotTapKey ? { hotC: tempC } : { coldC: tempC }) };
+    return { state: { ...before, taps }, effects: [say({ id: 'warm-noted', subject, tempC }, atMs)] };
+  }
+  const sdC = config.thermometerSdC ?? defaultThermometerSdC;
+  const fact = factOf(target, tempC);
+  const noted = fact ? remembered(before, markOf(fact)) : before;
+  const open = opened(noted, config, atMs);
+  const placed = placedFor(open.bench, config, target, atMs);
+  const bench = takeReading(placed, { key, tempC, atMs, sdC });
+  const log = [...open.log, { key, tempC, atMs }].slice(-logged);
+  const state: WarmState = { ...open, bench, log };
+  const effects: Turn['effects'] = fact ? [{ type: 'fact', fact }] : [];
+  const outlook = outlookOf(state, config, atMs);
+  const bath = outlook?.baths.find((b) => b.key === key);
+  if (!outlook || !bath) {
+    return { state, effects: [...effects, say({ id: 'warm-noted', subject, tempC }, atMs)] };
+  }
+  const everyOneRead = awaited(outlook).every((b) => b.item.readAgoS !== null);
+  const allReady =
+    !state.called.allReady && everyOneRead && awaited(outlook).length > 1 && lastOf(outlook) === null;
+  const message = {
+    id: 'warm-reading' as const,
+    // what was read is what is spoken, not what the fit makes of it
+    item: { ...bath.item, subject, tempC },
+    allReady,
+    instead,
+  };
+  return { state, effects: [...effects, say(message, atMs)] };
+}
+
+/** A vessel that nobody mentioned before (a jug, the tank, a new bottle) is put on the bench by its reading. */
+function placedFor(
+  bench: NonNullable<WarmState['bench']>,
+  config: WarmConfig,
+  target: Target,
+  atMs: number,
+): NonNullable<WarmState['bench']> {
+  const { key } = target;
+  if (key === tubKey || key === roomKey || bench.vessels.some((v) => v.key === key)) return bench;
+  const inTub = key === tankKey ? (config.tank?.standsInTub ?? false) : key.startsWith('bottle');
+  return putVessel(
+    bench,
+    {
+      key,
+      placement: inTub ? 'tub' : 'air',
+      volumeMl: key === tankKey ? (config.tank?.volumeMl ?? 600) : 600,
+      material: 'plastic',
+      tempC: { value: 30, sd: 15 },
+    },
+    atMs,
+  );
+}
+
+function factOf(target: Target, tempC: number): Fact | null {
+  if (!target.vessel) return null;
+  return {
+    type: 'temperature',
+    vessel: target.vessel,
+    ...(target.liquid === null ? {} : { liquid: target.liquid }),
+    tempC,
+  };
+}

@@ -1,0 +1,79 @@
+import type { WarmMessage } from '../../../language/phrases/warm.js';
+import type { BenchEstimate } from '../../../thermal/bench/estimate.js';
+import { parameterOf } from '../../../thermal/bench/estimate.js';
+import { holdC } from '../../../thermal/bench/model.js';
+import { setPointVerdict } from '../../../thermal/tub.js';
+import { say, type Turn } from './calls.js';
+import { aimFor, subjectOf, type WarmConfig, type WarmState } from './state.js';
+
+/** Readings have taught the hold temperature once its spread is below this, °C … */
+const learntSdC = 0.2;
+/** … and only a gap that clears the limit by so many spreads is spoken of. */
+const clearSds = 1.65;
+
+/** Compares what the tub is set to, and what it is seen to hold, with every bath that stands in it; says it once. */
+export function checkSetPoint(turn: Turn, config: WarmConfig, atMs: number): Turn {
+  const { bench } = turn.state;
+  if (!bench?.heaterOn) return turn;
+  const found = fromReadings(turn.state, config, bench) ?? fromSheet(turn.state, config, bench);
+  if (!found) return turn;
+  const mark = `${found.from}-${found.verdict}-${found.setC}`;
+  const { called } = turn.state;
+  if (called.setPoint.includes(mark)) return turn;
+  return {
+    state: { ...turn.state, called: { ...called, setPoint: [...called.setPoint, mark].slice(-6) } },
+    effects: [...turn.effects, say(found, atMs, 'warning')],
+  };
+}
+
+type Found = Extract<WarmMessage, { id: 'warm-set-point' }>;
+
+function fromSheet(state: WarmState, config: WarmConfig, bench: BenchEstimate): Found | null {
+  return worst(state, config, bench, 'sheet', bench.setC, 0);
+}
+
+function fromReadings(state: WarmState, config: WarmConfig, bench: BenchEstimate): Found | null {
+  const hold = parameterOf(bench.after, holdC);
+  if (bench.tubReadings < 2 || hold.sd > learntSdC) return null;
+  return worst(state, config, bench, 'readings', hold.mean, clearSds * hold.sd);
+}
+
+/** The bath that needs most and will not get it; else the one that will get most too much. */
+function worst(
+  state: WarmState,
+  config: WarmConfig,
+  bench: BenchEstimate,
+  from: 'sheet' | 'readings',
+  holdsC: number,
+  marginC: number,
+): Found | null {
+  let low: Found | null = null;
+  let high: Found | null = null;
+  for (const v of bench.vessels) {
+    const held = state.holds[v.key];
+    const aim = aimFor(config, held?.liquid ?? null);
+    if (!held || !aim || v.placement !== 'tub') continue;
+    const found = (verdict: 'too-low' | 'too-high'): Found => ({
+      id: 'warm-set-point',
+      from,
+      verdict,
+      setC: bench.setC,
+      holdsC,
+      subject: subjectOf(config, held.liquid, held.vessel),
+      aimC: aim.aimC,
+      // the scale shows less than the tub holds, or more: what to dial in
+      setToC: aim.aimC + (from === 'readings' ? bench.setC - holdsC : 0),
+    });
+    if (setPointVerdict(holdsC + marginC, aim).verdict === 'too-low') {
+      if (!low || aim.aimC > low.aimC) low = found('too-low');
+    } else if (
+      setPointVerdict(holdsC - marginC, aim).verdict === 'too-high' &&
+      held.liquid === developerOf(config)
+    ) {
+      high = found('too-high');
+    }
+  }
+  return low ?? high;
+}
+
+export const developerOf = (config: WarmConfig): string => config.developer ?? 'developer';

@@ -1,0 +1,230 @@
+import type { WarmDoubt, WarmSubject } from '../../../language/phrases/warm.js';
+import { liquidById } from '../../../process/liquids.js';
+import type { LiquidId, VesselRef } from '../../../process/vessel.js';
+import { vesselKey } from '../../../process/vessel.js';
+import type { Aim } from '../../../thermal/aim.js';
+import { type BenchEstimate, roomKey, tubKey } from '../../../thermal/bench/estimate.js';
+import { openBench, putVessel } from '../../../thermal/bench/setup.js';
+import type { BottleMaterial } from '../../../thermal/materials.js';
+import type { RateId } from '../../../thermal/rate-data.js';
+import type { TankBuild } from '../../../thermal/tank.js';
+
+/** One bath as the process sheet wants it, and where it stands at first. */
+export interface WarmLiquid extends Aim {
+  volumeMl: number;
+  /** number of the bottle that holds it, when known */
+  bottle?: number;
+  material?: BottleMaterial;
+  /** false: it does not stand in the tub at first */
+  inTub?: boolean;
+}
+
+export interface WarmConfig {
+  liquids: Readonly<Record<LiquidId, WarmLiquid>>;
+  /** the bath whose temperature makes the picture; `developer` when not given */
+  developer?: LiquidId;
+  /** how its speed follows temperature; left out: no cost is named */
+  rate?: RateId;
+  /** planned time in the developer, s */
+  developS?: number;
+  tub: {
+    /** the controller's set point, °C */
+    targetC: number;
+    waterMl?: number;
+    heaterW?: number;
+    /** true: read off the controller; otherwise taken from the sheet */
+    seen?: boolean;
+  };
+  tank?: { volumeMl: number; build: TankBuild; standsInTub: boolean };
+  roomC?: number;
+  /** standard deviation of the thermometer, °C; 0.2 when not given */
+  thermometerSdC?: number;
+  /** a liquid's spoken name; left out: the well-known name, or its id */
+  liquidName?: (id: LiquidId) => string;
+}
+
+export interface Held {
+  liquid: LiquidId;
+  volumeMl: number;
+  vessel: VesselRef | null;
+  /** set up from the sheet, not by word or deed */
+  assumed: boolean;
+}
+
+export interface PendingReading {
+  key: string;
+  subject: WarmSubject;
+  liquid: LiquidId | null;
+  vessel: VesselRef | null;
+  heardC: number;
+  doubt: WarmDoubt;
+  /** the value a confirm takes; null: it cannot be taken at all */
+  takeC: number | null;
+}
+
+/** Plain data; see `createWarmDesk`. */
+export interface WarmState {
+  bench: BenchEstimate | null;
+  /** what stands in each vessel, by bench key */
+  holds: Record<string, Held>;
+  pending: PendingReading | null;
+  taps: { hotC: number | null; coldC: number | null };
+  /** when a bath came (by reckoning) into tolerance, ms */
+  readySinceMs: Record<string, number>;
+  /** when it is expected to, ms */
+  expectedMs: Record<string, number>;
+  /** called out already: everything ready; drifting, by key; set points, by what was said */
+  called: { allReady: boolean; drift: string[]; setPoint: string[] };
+  /** readings taken, for the picture */
+  log: { key: string; tempC: number; atMs: number }[];
+  /** the bench before the last few deeds, so that an undone one leaves no trace */
+  past: { what: string; bench: BenchEstimate | null; holds: Record<string, Held> }[];
+}
+
+export const initialState: WarmState = {
+  bench: null,
+  holds: {},
+  pending: null,
+  taps: { hotC: null, coldC: null },
+  readySinceMs: {},
+  expectedMs: {},
+  called: { allReady: false, drift: [], setPoint: [] },
+  log: [],
+  past: [],
+};
+
+export const tankKey = 'tank';
+export const defaultThermometerSdC = 0.2;
+
+/** Bottles 'bottle-N'; a liquid nobody has placed yet stands under 'of-<liquid>'. */
+const keyOfLiquid = (id: LiquidId, liquid: WarmLiquid): string =>
+  liquid.bottle === undefined ? `of-${id}` : vesselKey({ kind: 'bottle', number: liquid.bottle });
+
+/** The bench as the sheet sets it up, at the moment of the first event. */
+export function opened(
+  state: WarmState,
+  config: WarmConfig,
+  atMs: number,
+): WarmState & { bench: BenchEstimate } {
+  if (state.bench) return { ...state, bench: state.bench };
+  const { tub } = config;
+  let bench = openBench(
+    {
+      setC: tub.targetC,
+      setPointSeen: tub.seen ?? false,
+      heaterOn: true,
+      ...(tub.waterMl === undefined ? {} : { waterMl: tub.waterMl }),
+      ...(tub.heaterW === undefined ? {} : { heaterW: tub.heaterW }),
+      ...(config.roomC === undefined ? {} : { roomC: { value: config.roomC, sd: 1 } }),
+    },
+    atMs,
+  );
+  const holds: Record<string, Held> = {};
+  for (const [id, liquid] of Object.entries(config.liquids)) {
+    const key = keyOfLiquid(id, liquid);
+    bench = putVessel(
+      bench,
+      {
+        key,
+        placement: (liquid.inTub ?? true) ? 'tub' : 'air',
+        volumeMl: liquid.volumeMl,
+        material: liquid.material ?? 'plastic',
+      },
+      atMs,
+    );
+    const vessel: VesselRef | null =
+      liquid.bottle === undefined ? null : { kind: 'bottle', number: liquid.bottle };
+    holds[key] = { liquid: id, volumeMl: liquid.volumeMl, vessel, assumed: true };
+  }
+  return { ...state, bench, holds };
+}
+
+/** What an utterance or a probe may name. */
+export interface Target {
+  key: string;
+  subject: WarmSubject;
+  liquid: LiquidId | null;
+  vessel: VesselRef | null;
+}
+
+const roomNames = ['room', 'air', 'darkroom'];
+const hotNames = ['hot', 'hot-tap', 'hot-water', 'hot water', 'hot tap'];
+const coldNames = ['cold', 'cold-tap', 'cold-water', 'cold water', 'cold tap'];
+export const hotTapKey = 'hot-tap';
+export const coldTapKey = 'cold-tap';
+
+/** Tap water from here on is the hot tap, when only "the tap" was said, °C. */
+const hotFromC = 30;
+
+const plain = (key: string, subject: WarmSubject, vessel: VesselRef | null = null): Target => ({
+  key,
+  subject,
+  liquid: null,
+  vessel,
+});
+
+/** Finds what was meant; null when it is a liquid that stands nowhere. `tempC` tells the hot tap from the cold. */
+export function targetOf(
+  state: WarmState,
+  config: WarmConfig,
+  of: LiquidId | VesselRef,
+  tempC?: number,
+): Target | null {
+  if (typeof of === 'string') {
+    if (roomNames.includes(of)) return plain(roomKey, { liquid: null, vessel: { kind: 'room' } });
+    if (hotNames.includes(of)) return plain(hotTapKey, { liquid: null, vessel: { kind: 'hot-tap' } });
+    if (coldNames.includes(of)) return plain(coldTapKey, { liquid: null, vessel: { kind: 'cold-tap' } });
+    const key = keysHolding(state, of)[0];
+    return key ? targetAt(state, config, key) : null;
+  }
+  if (of.kind === 'tap') {
+    return (tempC ?? 0) >= hotFromC
+      ? plain(hotTapKey, { liquid: null, vessel: { kind: 'hot-tap' } }, of)
+      : plain(coldTapKey, { liquid: null, vessel: { kind: 'cold-tap' } }, of);
+  }
+  const key = vesselKey(of);
+  if (key === tubKey) return plain(tubKey, { liquid: null, vessel: of }, of);
+  return targetAt(state, config, key) ?? plain(key, { liquid: null, vessel: of }, of);
+}
+
+/** The bench keys that hold a liquid: the tank first, then the fullest vessel. */
+function keysHolding(state: WarmState, liquid: LiquidId): string[] {
+  return Object.entries(state.holds)
+    .filter(([, h]) => h.liquid === liquid)
+    .sort(([a, x], [b, y]) => Number(b === tankKey) - Number(a === tankKey) || y.volumeMl - x.volumeMl)
+    .map(([key]) => key);
+}
+
+export function targetAt(state: WarmState, config: WarmConfig, key: string): Target | null {
+  if (key === tubKey) return plain(tubKey, { liquid: null, vessel: { kind: 'tub' } }, { kind: 'tub' });
+  const held = state.holds[key];
+  if (!held) return null;
+  return {
+    key,
+    subject: subjectOf(config, held.liquid, held.vessel),
+    liquid: held.liquid,
+    vessel: held.vessel,
+  };
+}
+
+export function subjectOf(
+  config: WarmConfig,
+  liquid: LiquidId | null,
+  vessel: VesselRef | null,
+): WarmSubject {
+  return { liquid: liquid === null ? null : nameOf(config, liquid), vessel };
+}
+
+const nameOf = (config: WarmConfig, id: LiquidId): string =>
+  config.liquidName?.(id) ?? liquidById(id)?.name ?? id.replaceAll('-', ' ');
+
+export const aimFor = (config: WarmConfig, liquid: LiquidId | null): Aim | null =>
+  (liquid === null ? undefined : config.liquids[liquid]) ?? null;
+
+const pastKept = 6;
+
+/** Remembers the bench before a deed; `what` names the fact that would undo it. */
+export const remembered = (state: WarmState, what: string): WarmState => ({
+  ...state,
+  past: [...state.past, { what, bench: state.bench, holds: state.holds }].slice(-pastKept),
+});

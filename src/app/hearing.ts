@@ -1,0 +1,47 @@
+import type { Hearing, Recogniser, WordGraph } from '../language/types.js';
+import type { Language } from '../language/understanding.js';
+import type { Situation } from '../process/desk.js';
+import { createRecogniser } from '../speech/recogniser/index.js';
+import { isProblem, readWav } from '../speech/wav.js';
+
+/** A recogniser whose grammar follows the situations that are open. */
+export interface SituatedEar {
+  hear(pcm: Float32Array, situations: readonly Situation[]): Promise<Hearing>;
+  hearUnder(pcm: Float32Array, graph: WordGraph): Promise<Hearing>;
+  close(): Promise<void>;
+}
+
+/** @throws Error with one clear sentence when the voice model is missing or damaged */
+export async function situatedEar(language: Language): Promise<SituatedEar> {
+  const recogniser: Recogniser = await createRecogniser();
+  let open: WordGraph | null = null;
+  const hearUnder = (pcm: Float32Array, graph: WordGraph): Promise<Hearing> => {
+    if (graph !== open) recogniser.setGrammar(graph);
+    open = graph;
+    return recogniser.recognise(pcm);
+  };
+  return {
+    hearUnder,
+    hear: (pcm, situations) => hearUnder(pcm, language.graph(situations)),
+    close: () => recogniser.close(),
+  };
+}
+
+/** Nothing was heard, and why, in the shape of a hearing. */
+export const deaf = (why: string): Hearing => ({
+  accepted: false,
+  best: null,
+  alternatives: [],
+  why,
+  milliseconds: { network: 0, decoder: 0, rejection: 0, total: 0 },
+});
+
+/** Hears a sound file as the microphone would; a file that cannot be used is heard as nothing, with the reason. */
+export async function hearFile(
+  ear: SituatedEar,
+  path: string,
+  situations: readonly Situation[],
+): Promise<Hearing> {
+  const sound = await readWav(path);
+  return isProblem(sound) ? deaf(sound.problem) : ear.hear(sound.pcm, situations);
+}

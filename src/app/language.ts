@@ -1,0 +1,82 @@
+import { readdirSync, readFileSync } from 'node:fs';
+import { join } from 'node:path';
+import { compileGrammar } from '../language/jsgf/compile.js';
+import { parseJsgf } from '../language/jsgf/parse.js';
+import type { Grammar } from '../language/jsgf/syntax.js';
+import { type Grammars, loadGrammars, SITUATIONS } from '../language/load.js';
+import { asIntent } from '../language/meaning/schema.js';
+import { readTag, runTags } from '../language/meaning/tags.js';
+import type { WordGraph } from '../language/types.js';
+import { createLanguage, type Language } from '../language/understanding.js';
+import { tagPaths } from '../language/walk.js';
+import type { Intent } from '../process/intent.js';
+import { exitCode, Refusal } from './exit.js';
+import { grammarDir } from './paths.js';
+
+/** The language room with the grammars of this installation. */
+export interface InstalledLanguage extends Language {
+  /** the situations, for a person to choose from */
+  readonly names: readonly string[];
+  /** everything that can be said in any situation */
+  everything(): WordGraph;
+  byName(name: string): WordGraph | null;
+  /** a grammar of the user's own; its imports are looked for among ours */
+  compileFile(path: string): { graph: WordGraph } | { problem: string };
+}
+
+/** @throws Refusal when the installation's grammars are missing or damaged */
+export function installedLanguage(): InstalledLanguage {
+  const grammars = readGrammars();
+  const language = createLanguage(grammars);
+  const situation = (name: string) => SITUATIONS.find((s) => s === name);
+  return {
+    ...language,
+    names: SITUATIONS,
+    everything: () => language.graph(SITUATIONS),
+    byName: (name) => {
+      const known = situation(name);
+      return known ? language.graph([known]) : null;
+    },
+    compileFile: (path) => compileFile(path, grammars.parsed),
+  };
+}
+
+function readGrammars(): Grammars {
+  const files = readdirSync(grammarDir).filter((f) => f.endsWith('.jsgf'));
+  const texts = Object.fromEntries(files.map((f) => [f, readFileSync(join(grammarDir, f), 'utf8')]));
+  const loaded = loadGrammars(texts);
+  if (loaded.ok) return loaded.grammars;
+  throw new Refusal(
+    `The grammars of this installation are damaged: ${loaded.problems[0]?.message ?? 'none were found'}. Install tankside again.`,
+    exitCode.failed,
+  );
+}
+
+function compileFile(
+  path: string,
+  ours: ReadonlyMap<string, Grammar>,
+): { graph: WordGraph } | { problem: string } {
+  let text: string;
+  try {
+    text = readFileSync(path, 'utf8');
+  } catch {
+    return { problem: `The grammar ${path} cannot be read. Check the path; it should be a JSGF text file.` };
+  }
+  const parsed = parseJsgf(text, path);
+  if (!parsed.ok) return { problem: parsed.problem.message };
+  const compiled = compileGrammar(parsed.grammar, (name) => ours.get(name));
+  return compiled.ok ? { graph: compiled.graph } : { problem: compiled.problem.message };
+}
+
+/** What words mean under one graph alone, by its tags; null when they name no intent of ours. */
+export function meaningIn(graph: WordGraph, words: string): Intent | null {
+  const readings = tagPaths(graph, words.split(' ').filter(Boolean)).flatMap((tags) => {
+    if (!tags.every(readTag)) return [];
+    const { intent, ...fields } = runTags(tags);
+    const meant = asIntent(intent, fields);
+    return meant ? [meant] : [];
+  });
+  const distinct = [...new Map(readings.map((i) => [JSON.stringify(i), i])).values()];
+  if (distinct.length > 1) return { type: 'unsure', candidates: distinct };
+  return distinct[0] ?? null;
+}

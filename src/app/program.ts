@@ -1,0 +1,22 @@
+import { readFileSync } from 'node:fs';
+import { join } from 'node:path';
+import { Command } from 'commander';
+import { registerHear } from './commands/hear.js';
+import { registerTalk } from './commands/talk.js';
+import { exitCode } from './exit.js';
+import { root } from './paths.js';
+
+/** The command line. Each command loads what it needs only when it runs, so that a start is quick. */
+export function createProgram(): Command {
+  const { version } = JSON.parse(readFileSync(join(root, 'package.json'), 'utf8')) as { version: string };
+  const program = new Command('tankside')
+    .description('A hands-free voice and chat assistant for processing colour film at home.')
+    .version(version)
+    .showHelpAfterError('Add --help to see how this command is used.')
+    .exitOverride((error) => {
+      process.exit(error.exitCode === 0 ? exitCode.ok : exitCode.badInput);
+    });
+  registerTalk(program);
+  registerHear(program);
+  return program;
+}

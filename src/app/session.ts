@@ -1,0 +1,78 @@
+import { type Journal, openJournal } from '../ledger/journal.js';
+import { isProblem } from '../ledger/problem.js';
+import { systemMoment } from '../ledger/system-clock.js';
+import type { DeskEvent } from '../process/desk.js';
+import type { Assistant, AssistantState } from './assistant.js';
+import { clockFor, type RealClock } from './clock.js';
+import type { JournalPort } from './conversation.js';
+import { exitCode, Refusal } from './exit.js';
+
+/** Change when the desks' states change shape: older snapshots are then passed over and the journal replayed. */
+const stateVersion = '1';
+
+/** So many entries at most are replayed at a start. */
+const snapshotEvery = 250;
+
+/** A journal opened for a live assistant, with the state that its entries lead to. */
+export interface Session {
+  journal: Journal;
+  port: JournalPort;
+  clock: RealClock;
+  state: AssistantState;
+  /** entries found from earlier; 0: a first start */
+  entriesBefore: number;
+  /** sentences to say at the start, such as a clock that was set back */
+  doubts: string[];
+  /** keeps the state for a quick next start; call when nothing is due */
+  close(): void;
+}
+
+/** @throws Refusal with the journal's own sentence: in use, disk full, read-only, damaged (with where the copy is) */
+export function openSession(folder: string, assistant: Assistant): Session {
+  const journal = openJournal(folder, { stateVersion });
+  if (isProblem(journal)) throw new Refusal(journal.sentence, exitCode.failed);
+  let state = restore(journal, assistant);
+  let sinceSnapshot = 0;
+  const keep = (): void => {
+    if (sinceSnapshot === 0) return;
+    journal.saveSnapshot({ seq: journal.lastSeq, states: state });
+    sinceSnapshot = 0;
+  };
+  const { clock, doubt } = clockFor(journal);
+  return {
+    journal,
+    clock,
+    state,
+    entriesBefore: journal.lastSeq,
+    doubts: doubt ? [doubt] : [],
+    port: {
+      append(event, facts, next) {
+        const { upMs, bootId } = systemMoment();
+        const done = journal.append([{ event, source: sourceOf(event), facts, upMs, bootId }]);
+        if (isProblem(done)) return { problem: done.sentence };
+        state = next;
+        sinceSnapshot++;
+        if (sinceSnapshot >= snapshotEvery) keep();
+        return null;
+      },
+    },
+    close() {
+      keep();
+      journal.close();
+    },
+  };
+}
+
+/** The newest snapshot, then every later entry through the same pure assistant; what they would say is not said again. */
+export function restore(journal: Journal, assistant: Assistant): AssistantState {
+  const snapshot = journal.latestSnapshot();
+  let state = snapshot ? (snapshot.states as AssistantState) : assistant.initial;
+  for (const entry of journal.entriesAfter(snapshot?.seq ?? 0)) {
+    if (entry.source !== 'import' && entry.source !== 'command')
+      state = assistant.apply(state, entry.event).state;
+  }
+  return state;
+}
+
+const sourceOf = (event: DeskEvent): 'typed' | 'voice' | 'clock' | 'command' =>
+  event.type === 'intent' ? event.heard.by : event.type === 'time' ? 'clock' : 'command';

@@ -1,0 +1,44 @@
+import type { Mouth } from '../speech/mouth/mouth.js';
+import type { Reply } from './assistant.js';
+import type { SpeechPort } from './conversation.js';
+
+/** Replies on the screen and aloud. Each sentence is shown at once; the mouth decides when it can be said. */
+export class SpokenSpeech implements SpeechPort {
+  readonly #mouth: Mouth;
+  readonly #show: (reply: Reply) => void;
+  readonly #now: () => number;
+  #last: Reply | null = null;
+
+  constructor(mouth: Mouth, show: (reply: Reply) => void, now: () => number) {
+    this.#mouth = mouth;
+    this.#show = show;
+    this.#now = now;
+  }
+  say(reply: Reply): void {
+    this.#last = reply;
+    this.#show(reply);
+    this.#mouth.say(reply.kind, reply.text);
+  }
+  prepare(texts: string[]): void {
+    void this.#mouth.prepare(texts);
+  }
+  quiet(): void {
+    this.#mouth.quiet();
+  }
+  sayAgain(): void {
+    if (this.#last) this.#show({ ...this.#last, atMs: this.#now() });
+    if (!this.#mouth.sayAgain()) this.#tell('I have not said anything yet.');
+  }
+  adjust(change: 'louder' | 'softer' | 'slower' | 'faster'): void {
+    const changed = this.#mouth[change]();
+    this.#tell(
+      changed ? `${change[0]?.toUpperCase()}${change.slice(1)}.` : `That is as ${farthest[change]} as I go.`,
+    );
+  }
+  #tell(text: string): void {
+    this.#show({ atMs: this.#now(), kind: 'answer', text, desk: 'talk' });
+    this.#mouth.say('answer', text, false);
+  }
+}
+
+const farthest = { louder: 'loud', softer: 'soft', slower: 'slow', faster: 'fast' } as const;
