@@ -1,0 +1,118 @@
+import type { Checks } from '../../process/guard-checks.js';
+import type { Now, Outlet, RunMessage, SpokenMove } from '../../process/message.js';
+import type { Agitation } from '../../process/sheet.js';
+import type { VesselRef } from '../../process/vessel.js';
+import { capital, reasons, sayCautions, the } from './run-reasons.js';
+import { spokenDuration, spokenTemp, spokenVolume } from './units.js';
+
+const vessel = (v: VesselRef): string => (v.kind === 'bottle' ? `bottle ${v.number}` : `the ${v.kind}`);
+
+export function sayMove(move: SpokenMove): string {
+  const from = move.from.kind === 'tap' ? '' : `, ${vessel(move.from)}`;
+  if (move.to.kind === 'tank') return `${move.bath.name}${from}`;
+  return `${move.bath.name} to ${vessel(move.to)}`;
+}
+
+/** What goes with a clear: portions, filter, heat. */
+export function sayChecks(checks: Checks): string {
+  const parts: string[] = [];
+  if (checks.filter) parts.push('Through the filter.');
+  if (checks.portions)
+    parts.push(`Pour in ${checks.portions.count} portions of ${spokenVolume(checks.portions.eachMl)}.`);
+  const t = checks.temperature;
+  if (t && t.tempC === null) parts.push(`Aim ${spokenTemp(t.aimC)}.`);
+  if (t && t.tempC !== null && (t.tempC < t.minC || t.tempC > t.maxC))
+    parts.push(`It was ${spokenTemp(t.tempC)}, aim ${spokenTemp(t.aimC)}.`);
+  if (checks.localCodes) parts.push('Local rules decide what may go down the drain.');
+  return parts.join(' ');
+}
+
+export const sayOutlet = (outlet: Outlet): string => {
+  if (outlet.to === 'sink') return 'Pour it away.';
+  const filter = outlet.filter ? ', through the filter' : '';
+  return outlet.to === 'bottle' ? `Back to bottle ${outlet.bottle}${filter}.` : `Keep it in a jug${filter}.`;
+};
+
+export function sayAgitation(a: Agitation | null): string {
+  if (!a || a.style === 'still' || (a.initialS <= 0 && !a.everyS)) return '';
+  return a.initialS > 0 ? `Agitate for ${spokenDuration(a.initialS)}.` : '';
+}
+
+/** Time left, said so that it is plain when it is over. */
+export const sayCount = (leftS: number): string =>
+  leftS < 0.5 ? 'Time is up.' : `${capital(spokenDuration(leftS))} left.`;
+
+export function sayNow(now: Now): string {
+  switch (now.do) {
+    case 'begin':
+      return 'Say start a run when you are ready.';
+    case 'prepare':
+      return `Get bottles, tank and water ready. ${sayCautions(now.cautions)} Then say next step.`;
+    case 'warm':
+      return `Bring to temperature: ${now.targets.map((t) => `${t.bath.name} ${spokenTemp(t.tempC)}`).join(', ')}. Then say next step.`;
+    case 'load':
+      return 'Load the film in the dark and close the tank. Then say film is loaded.';
+    case 'pour':
+      if (now.announced) return `Pour ${the(now.bath)}, and say ${now.bath.name} is in.`;
+      return `Due: ${now.step}. ${capital(the(now.bath))}${now.bottle === null ? '' : `, bottle ${now.bottle}`}${now.tempC === null ? '' : `, ${spokenTemp(now.tempC)}`}.`;
+    case 'wait':
+      if (now.held) return `${capital(the(now.bath))} is in, and the clock is held.`;
+      return now.secondsLeft === null
+        ? `${capital(the(now.bath))} is in. Say drain now when it is done.`
+        : `${capital(the(now.bath))} is in. ${sayCount(now.secondsLeft)}`;
+    case 'drain':
+      return `Drain ${the(now.bath)}. ${sayOutlet(now.outlet)} Say tank is empty.`;
+    case 'rinse':
+      return `Rinse: fill with water, shake and empty, ${now.fills} times${now.tempC === null ? '' : `, at ${spokenTemp(now.tempC)}`}. Then say next step.`;
+    case 'hang':
+      return 'Hang the film to dry, and say film is hanging.';
+    case 'close':
+      return 'Clean up, then say close the run.';
+  }
+}
+
+type Ask = Extract<RunMessage, { id: 'ask' }>;
+
+export function sayAsk(m: Ask): string {
+  const bottle = m.bottle === null ? '' : `bottle ${m.bottle}`;
+  const bath = m.bath ? the(m.bath) : 'the bath';
+  const stake = m.stake && m.about ? ` ${reasons[m.stake](m.about)}` : '';
+  switch (m.ask) {
+    case 'missing-liquid':
+      return bottle ? `Which bath, ${bottle}?` : 'Which bath?';
+    case 'missing-bottle':
+      return m.candidates.length > 0
+        ? `Which bottle? ${capital(bath)} is in bottles ${m.candidates.join(' and ')}.`
+        : `Which bottle for ${bath}?`;
+    case 'propose':
+      return `${capital(bath)}${bottle ? `, ${bottle}` : ''}? Confirm, or say which.`;
+    case 'no-such-liquid':
+      return `I do not know ${m.bath?.name ?? 'that bath'}. Which bath is it?`;
+    case 'no-such-vessel':
+      return 'From where to where? Say the bath and the bottle.';
+    case 'bottle-unknown':
+      return `I do not know what ${bottle || 'that bottle'} holds. Say: ${bottle || 'bottle 1'} holds, and the bath.`;
+    case 'bottle-empty':
+      return `${capital(bottle || 'that bottle')} is empty by my record. What does it hold?`;
+    case 'mismatch':
+      return `Wait. ${capital(bottle || 'that')} holds ${m.holds ? the(m.holds) : 'something else'}, not ${bath}.${stake} Which is it?`;
+    case 'jug-unknown':
+      return `I do not know what is in the jug. Is it ${bath}? Confirm or cancel.`;
+    case 'tank-not-empty':
+      return `${m.holds ? capital(the(m.holds)) : 'A bath'} is still in the tank by my record.${stake} Is the tank empty? Confirm or cancel.`;
+    case 'nothing-to-pour':
+      return 'There is nothing to pour, by my record. What are you pouring?';
+    case 'tank-mismatch':
+      return m.holds
+        ? `The tank holds ${the(m.holds)}, not ${bath}. Which is it?`
+        : `I have no ${m.bath?.name ?? 'bath'} in the tank. Which bath is it?`;
+    case 'bad-volume':
+      return 'I did not get the amount. How many millilitres?';
+    case 'unsure-heard':
+      return `Did I hear ${bath}${bottle ? `, ${bottle}` : ''}? Confirm, or say it again.`;
+    case 'heard-two':
+      return m.heard.length > 1 && m.heard.some((h) => h.id !== m.heard[0]?.id)
+        ? `Did you say ${[...new Set(m.heard.map(the))].join(', or ')}? Confirm ${bath}${bottle ? `, ${bottle}` : ''}, or say it again.`
+        : `Did you say ${bath}${bottle ? `, ${bottle}` : ''}? Confirm, or say it again.`;
+  }
+}

@@ -1,0 +1,110 @@
+import type { CautionId } from '../../process/cautions.js';
+import type { ReasonId } from '../../process/guard-table.js';
+import type { Named, Spoken } from '../../process/message.js';
+import { spokenDuration, spokenTemp, spokenVolume } from './units.js';
+
+/** "the developer", "water". */
+export const the = (bath: Named): string => (bath.id === 'water' ? 'water' : `the ${bath.name}`);
+export const capital = (text: string): string => text.charAt(0).toUpperCase() + text.slice(1);
+const other = (s: Spoken): string => (s.other ? the(s.other) : 'the bath before');
+const bottle = (s: Spoken): string => (s.bottle === null ? 'the bottle' : `bottle ${s.bottle}`);
+const off = (s: Spoken): string => spokenTemp(Math.abs((s.tempC ?? 0) - (s.aimC ?? 0)));
+
+/** Why a move is right or wrong: one short sentence each. */
+export const reasons: Record<ReasonId, (s: Spoken) => string> = {
+  due: () => 'The film is ready for it.',
+  'water-safe': () => 'Water does the film no harm.',
+  'no-film': () => 'There is no film in the tank.',
+  again: (s) => `The film has had ${the(s.bath)}; more does no harm.`,
+  'no-use': (s) => `${capital(the(s.bath))} does nothing for the film now.`,
+  'image-lost': () => 'The picture on this film is already lost, so nothing more can spoil it.',
+  'backing-already-off': () => 'The backing is already off.',
+  'backing-in-developer': () => 'The black backing is still on and would come off into the developer.',
+  'backing-loose': () =>
+    'The backing is loose and would foul the developer. Rinse until the water runs clear.',
+  'acid-before-developer': () => 'Acid left on the film weakens the developer. Wash the film first.',
+  'bleach-kills-latent': () => 'Bleach before the developer destroys the picture.',
+  'fixer-kills-latent': () => 'Fixer before the developer dissolves the picture.',
+  'wetting-early': () => 'The final rinse comes last. Wash the film before you go on.',
+  'prebath-late': () =>
+    'The film is developed, and the prebath lets it go on developing unevenly. Use the stop bath.',
+  'more-development': () => 'The film is already developed. More developer cannot be taken back.',
+  'water-before-stop': () => 'Water only slows the developer down. The stop bath should be next.',
+  'developer-in-bleach': () => 'Developer left on the film stains it in the bleach. Stop and wash it first.',
+  'developer-in-fixer': () => 'Developer left on the film spoils the fixer. Stop and wash it first.',
+  'acid-in-bleach': () => 'Acid from the stop bath must not reach ferricyanide. Wash the film first.',
+  'fixer-before-bleach': () =>
+    'Fixer before the bleach leaves the silver in. Wash, bleach and fix again later.',
+  'taints-bath': (s) => `What clings to the film spoils ${the(s.bath)}. Wash the film first.`,
+  redevelops: () => 'Developer after the bleach fogs the whole picture. The film must be fixed instead.',
+  'acid-on-ferricyanide': () =>
+    'Ferricyanide is still on the film, and acid on it can make poison gas. Wash it first.',
+  'bleach-in-fixer': () => 'Bleach left on the film destroys the fixer. Wash the film first.',
+  'bleach-in-developer': () => 'Bleach left on the film destroys the developer. Wash it out first.',
+  'nothing-to-develop': () => 'Nothing is left on the film to develop.',
+  'fixer-in-developer': () => 'Fixer left on the film ruins the developer. Wash it out first.',
+  'fixer-in-bleach': () => 'Fixer left on the film spends the bleach. Wash the film first.',
+  'acid-on-fixer': () => 'Acid on fixer makes a choking gas. Wash the film first.',
+  'silver-left': () => 'The silver is still in the film. Wash, bleach and fix it first.',
+  'fixer-left': () => 'Fixer is still on the film and would stay in it. Wash it first.',
+  'finished-film': () => 'The film is finished. After this it needs a wash and a final rinse again.',
+  'washes-off-rinse': () => 'Water washes off the final rinse. Give it again afterwards.',
+  'wetting-in-developer': () => 'The final rinse on the film foams in the developer. Wash the film first.',
+  'prebath-in-developer': () => 'Prebath left on the film shifts the developer. Rinse the film first.',
+  'own-bottle': (s) => `${capital(bottle(s))} holds ${the(s.bath)}.`,
+  'empty-bottle': (s) => `${capital(bottle(s))} is empty.`,
+  'other-label': (s) => `${capital(bottle(s))} is empty but held ${other(s)}. Rinse and label it first.`,
+  dilutes: (s) => `Water would dilute ${other(s)} in ${bottle(s)}.`,
+  'prebath-in-developer-bottle': (s) =>
+    `${capital(bottle(s))} holds developer. Prebath shifts its pH and dilutes it.`,
+  'acid-ferricyanide-bottle': (s) =>
+    `${capital(bottle(s))} holds ${other(s)}. Acid and ferricyanide together can make poison gas.`,
+  'acid-thiosulphate-bottle': (s) =>
+    `${capital(bottle(s))} holds ${other(s)}. Acid and fixer make a choking gas.`,
+  'acid-developer-bottle': (s) =>
+    `${capital(bottle(s))} holds ${other(s)}. Acid kills developer and can make a choking gas.`,
+  'bleach-fixer-bottle': (s) =>
+    `${capital(bottle(s))} holds ${other(s)}. Bleach and fixer destroy each other.`,
+  'bleach-developer-bottle': (s) =>
+    `${capital(bottle(s))} holds ${other(s)}. Bleach and developer destroy each other.`,
+  'fixer-developer-bottle': (s) =>
+    `${capital(bottle(s))} holds ${other(s)}. Fixer and developer spoil each other.`,
+  'mixes-baths': (s) => `${capital(bottle(s))} holds ${other(s)}. ${capital(the(s.bath))} would spoil it.`,
+  'water-bottle': (s) => `${capital(bottle(s))} is for water.`,
+  tainted: (s) =>
+    `${capital(the(s.bath))} in the tank has ${s.other ? s.other.name : 'another bath'} in it and would spoil its bottle.`,
+  'wash-water-back': () => 'Used water does not go back into a bottle.',
+  'one-shot-back': (s) => `${capital(the(s.bath))} is used once on this sheet, not kept.`,
+  waste: () => 'It is not kept.',
+  'throws-away-good-bath': (s) => `${capital(the(s.bath))} is used again on this sheet.`,
+  'top-up': (s) => `More of ${the(s.bath)} that is in.`,
+  'developer-cold': (s) =>
+    `The developer is at ${spokenTemp(s.tempC ?? 0)}, ${off(s)} too cold. The picture comes out thin and off colour.`,
+  'developer-hot': (s) =>
+    `The developer is at ${spokenTemp(s.tempC ?? 0)}, ${off(s)} too hot. The picture comes out dense and too hard.`,
+  'too-little': (s) =>
+    `${capital(bottle(s))} holds only ${spokenVolume(s.ml ?? 0)}, too little to cover the film.`,
+  'no-headroom': (s) => `${capital(bottle(s))} has room for only ${spokenVolume(s.ml ?? 0)}.`,
+  early: (s) => `It is ${spokenDuration(s.seconds ?? 0)} too early to drain.`,
+};
+
+export const cautions: Record<CautionId, string> = {
+  gloves: 'Wear gloves.',
+  eyes: 'Wear eye protection.',
+  ventilation: 'Keep the room aired.',
+  'acid-apart': 'Keep acid away from ferricyanide, sulphite, metabisulphite and fixer.',
+  'acid-into-water': 'When mixing, pour acid into water, never water into acid.',
+  'developer-skin': 'Colour developer can cause lasting skin allergy. Keep it off your skin.',
+  'children-food': 'Keep children, pets, food and kitchen ware away.',
+  'spill-wipe': 'Wipe it up and rinse the place with water.',
+  'spill-stop': 'It is acid: keep it away from bleach and fixer, and wipe it up with plenty of water.',
+  'spill-bleach': 'It is ferricyanide: let no acid near it, wipe it up and bag the cloths.',
+  'spill-fixer': 'Let no acid or bleach near it, and wipe it up with water.',
+  slippery: 'Mind the wet floor.',
+  electric: 'Keep it away from plugs.',
+  'data-sheet': 'The safety data sheet decides.',
+  'local-codes': 'Local rules decide what may go down the drain.',
+  help: 'On contact or fumes follow the safety data sheet, and call your poison centre or emergency number.',
+};
+
+export const sayCautions = (ids: readonly CautionId[]): string => ids.map((id) => cautions[id]).join(' ');

@@ -1,0 +1,65 @@
+import type { Role } from './liquids.js';
+
+/**
+ * Usual cautions with photographic baths, as ids; the sentences are in the phrases. The safety data sheet of each
+ * product and the local rules decide. Source: common practice; Kodak Publication J-98A, from memory, for the kinds.
+ */
+export type CautionId =
+  | 'gloves'
+  | 'eyes'
+  | 'ventilation'
+  | 'acid-apart'
+  | 'acid-into-water'
+  | 'developer-skin'
+  | 'children-food'
+  | 'spill-wipe'
+  | 'spill-stop'
+  | 'spill-bleach'
+  | 'spill-fixer'
+  | 'slippery'
+  | 'electric'
+  | 'data-sheet'
+  | 'local-codes'
+  | 'help';
+
+/** Said when a run begins: short, the ones that matter before the first bottle is opened. */
+export const atStart: readonly CautionId[] = ['gloves', 'eyes', 'ventilation', 'acid-apart', 'data-sheet'];
+
+/** Said while bottles are made ready. */
+export const atPreparing: readonly CautionId[] = [
+  'acid-into-water',
+  'acid-apart',
+  'children-food',
+  'data-sheet',
+  'local-codes',
+];
+
+const byRole: Record<Role, readonly CautionId[]> = {
+  'backing-remover': ['gloves', 'eyes'],
+  developer: ['developer-skin', 'gloves', 'eyes'],
+  stop: ['acid-apart', 'ventilation', 'eyes'],
+  bleach: ['acid-apart', 'gloves', 'ventilation'],
+  fixer: ['acid-apart', 'ventilation', 'gloves'],
+  rinse: ['gloves', 'ventilation'],
+  water: [],
+};
+
+const onSpill: Record<Role, readonly CautionId[]> = {
+  'backing-remover': ['gloves', 'spill-wipe'],
+  developer: ['gloves', 'developer-skin', 'spill-wipe'],
+  stop: ['gloves', 'spill-stop', 'ventilation'],
+  bleach: ['gloves', 'spill-bleach'],
+  fixer: ['gloves', 'spill-fixer'],
+  rinse: ['gloves', 'spill-wipe'],
+  water: ['slippery', 'electric'],
+};
+
+/** Cautions for handling a bath. */
+export const cautionsFor = (role: Role): readonly CautionId[] => [
+  ...byRole[role],
+  ...(role === 'water' ? [] : (['data-sheet', 'local-codes'] as const)),
+];
+
+/** Cautions for a spill; with no liquid named, the strictest that hold for all. */
+export const spillCautions = (role: Role | null): readonly CautionId[] =>
+  role === null ? ['gloves', 'acid-apart', 'ventilation', 'data-sheet'] : [...onSpill[role], 'data-sheet'];

@@ -1,0 +1,244 @@
+import { bottleOf, bottlesFor } from './bench.js';
+import type { AskParams, GuardView, Move, PourRequest } from './guard.js';
+import { liquidOf, roleOf } from './sheet.js';
+import type { LiquidId, VesselRef } from './vessel.js';
+
+/** What the guard must know before it can judge. */
+export type AskId =
+  | 'missing-liquid'
+  | 'missing-bottle'
+  /** the records leave one possibility; say it back and wait for confirm */
+  | 'propose'
+  | 'no-such-liquid'
+  | 'no-such-vessel'
+  | 'bottle-unknown'
+  | 'bottle-empty'
+  | 'mismatch'
+  | 'jug-unknown'
+  | 'tank-not-empty'
+  | 'nothing-to-pour'
+  | 'tank-mismatch'
+  | 'bad-volume'
+  | 'unsure-heard'
+  | 'heard-two';
+
+export type Resolved =
+  | { open: false; move: Move }
+  | { open: true; ask: AskId; params: AskParams; proposal: PourRequest | null; would?: Move };
+
+const tank: VesselRef = { kind: 'tank' };
+
+const ask = (
+  id: AskId,
+  params: AskParams = {},
+  proposal: PourRequest | null = null,
+  would?: Move,
+): Resolved => ({
+  open: true,
+  ask: id,
+  params,
+  proposal,
+  ...(would && { would }),
+});
+
+/** Fills in a request from the records, or says what is open. Nothing is guessed: a proposal needs a confirm. */
+export function resolve(request: PourRequest, view: GuardView, vouched: readonly AskId[]): Resolved {
+  if (request.liquid !== undefined && !liquidOf(view.sheet, request.liquid))
+    return ask('no-such-liquid', { liquid: request.liquid });
+  if (request.volumeMl !== undefined && !(request.volumeMl > 0 && request.volumeMl <= 20_000))
+    return ask('bad-volume');
+  switch (request.kind) {
+    case 'in':
+      return resolveIn(request, view, vouched);
+    case 'back':
+      return request.to?.kind === 'sink'
+        ? resolveAway({ ...request, kind: 'away' }, view)
+        : resolveBack(request, view);
+    case 'between':
+      return request.to?.kind === 'tank'
+        ? resolveIn({ ...request, kind: 'in' }, view, vouched)
+        : resolveBetween(request, view, vouched);
+    case 'away':
+      return resolveAway(request, view);
+  }
+}
+
+function resolveIn(request: PourRequest, view: GuardView, vouched: readonly AskId[]): Resolved {
+  const { liquid, from } = request;
+  if (from === undefined) return askSource(request, view);
+  if (from.kind === 'tank' || from.kind === 'sink')
+    return ask('no-such-vessel', { ...(liquid && { liquid }) });
+  const held = contentOf(view, from, liquid);
+  if (liquid === undefined) {
+    if (held.liquid === null) return ask('missing-liquid', bottleParam(from));
+    return ask('propose', { liquid: held.liquid, ...bottleParam(from) }, { ...request, liquid: held.liquid });
+  }
+  const move: Move = {
+    direction: 'bottle-to-tank',
+    liquid,
+    from,
+    to: tank,
+    volumeMl: request.volumeMl ?? view.bench.tankMl,
+  };
+  const doubt = sourceDoubt(move, held, request, vouched);
+  if (doubt) return doubt;
+  const inTank = view.bench.tank;
+  if (inTank && inTank.liquid !== liquid && !vouched.includes('tank-not-empty'))
+    return ask('tank-not-empty', { liquid, holds: inTank.liquid }, request, move);
+  return { open: false, move };
+}
+
+/** No vessel said: water comes from the tap; anything else is proposed or asked for. */
+function askSource(request: PourRequest, view: GuardView): Resolved {
+  const { liquid } = request;
+  if (liquid === undefined) return ask('missing-liquid');
+  if (roleOf(view.sheet, liquid) === 'water') return resolve({ ...request, from: { kind: 'tap' } }, view, []);
+  const holding = bottlesFor(view.bench, liquid).filter((n) => (bottleOf(view.bench, n)?.volumeMl ?? 0) > 0);
+  const [only, ...others] = holding;
+  if (only === undefined || others.length > 0)
+    return ask('missing-bottle', { liquid, ...(others.length > 0 && { candidates: holding }) });
+  return ask('propose', { liquid, bottle: only }, { ...request, from: { kind: 'bottle', number: only } });
+}
+
+interface Held {
+  liquid: LiquidId | null;
+  state: 'holds' | 'empty' | 'unknown';
+}
+
+function contentOf(view: GuardView, vessel: VesselRef, said?: LiquidId): Held {
+  switch (vessel.kind) {
+    case 'bottle': {
+      const bottle = bottleOf(view.bench, vessel.number);
+      if (!bottle) return { liquid: null, state: 'unknown' };
+      if (bottle.volumeMl <= 0) return { liquid: bottle.liquid, state: 'empty' };
+      return bottle.liquid === null
+        ? { liquid: null, state: 'unknown' }
+        : { liquid: bottle.liquid, state: 'holds' };
+    }
+    case 'jug': {
+      const jug = view.bench.jugs.find((j) => said === undefined || j.liquid === said);
+      return jug ? { liquid: jug.liquid, state: 'holds' } : { liquid: null, state: 'unknown' };
+    }
+    case 'tank':
+      return view.bench.tank
+        ? { liquid: view.bench.tank.liquid, state: 'holds' }
+        : { liquid: null, state: 'empty' };
+    default:
+      return { liquid: 'water', state: 'holds' };
+  }
+}
+
+const bottleParam = (v: VesselRef): AskParams => (v.kind === 'bottle' ? { bottle: v.number } : {});
+
+/** Said one thing, holds another, or nobody knows what it holds. */
+function sourceDoubt(
+  move: Move,
+  held: Held,
+  request: PourRequest,
+  vouched: readonly AskId[],
+): Resolved | null {
+  const params = { liquid: move.liquid, ...bottleParam(move.from) };
+  if (move.from.kind === 'jug')
+    return held.state === 'holds' || vouched.includes('jug-unknown')
+      ? null
+      : ask('jug-unknown', params, request, move);
+  if (held.state === 'unknown') return ask('bottle-unknown', params);
+  if (held.state === 'empty') return ask('bottle-empty', params);
+  if (held.liquid !== null && held.liquid !== move.liquid)
+    return ask('mismatch', { ...params, holds: held.liquid }, null, { ...move, liquid: held.liquid });
+  return null;
+}
+
+function resolveBack(request: PourRequest, view: GuardView): Resolved {
+  const inTank = view.bench.tank;
+  const liquid =
+    request.liquid ??
+    inTank?.liquid ??
+    (view.bench.jugs.length === 1 ? view.bench.jugs[0]?.liquid : undefined);
+  if (!inTank && view.bench.jugs.length === 0) return ask('nothing-to-pour');
+  if (liquid === undefined) return ask('missing-liquid');
+  const inJug = view.bench.jugs.some((j) => j.liquid === liquid);
+  const wanted = request.from?.kind;
+  const from: VesselRef | null =
+    inTank?.liquid === liquid && wanted !== 'jug' ? tank : inJug ? { kind: 'jug' } : null;
+  if (!from) return ask('tank-mismatch', { liquid, ...(inTank && { holds: inTank.liquid }) }, null);
+  const to = request.to ?? onlyBottle(view, liquid);
+  if (!to) return ask('missing-bottle', { liquid });
+  if (request.liquid === undefined || request.to === undefined)
+    return ask('propose', { liquid, ...bottleParam(to) }, { ...request, liquid, to, from });
+  const direction = from.kind === 'tank' ? 'tank-to-bottle' : 'jug-to-bottle';
+  const available =
+    from.kind === 'tank' ? inTank?.volumeMl : view.bench.jugs.find((j) => j.liquid === liquid)?.volumeMl;
+  return intoBottle(
+    { direction, liquid, from, to, volumeMl: request.volumeMl ?? available ?? view.bench.tankMl },
+    view,
+  );
+}
+
+function onlyBottle(view: GuardView, liquid: LiquidId): VesselRef | null {
+  const [only, ...others] = bottlesFor(view.bench, liquid);
+  return only !== undefined && others.length === 0 ? { kind: 'bottle', number: only } : null;
+}
+
+function intoBottle(move: Move, view: GuardView): Resolved {
+  if (move.to.kind !== 'bottle') return ask('no-such-vessel', { liquid: move.liquid });
+  const held = contentOf(view, move.to);
+  if (held.state === 'unknown') return ask('bottle-unknown', { liquid: move.liquid, bottle: move.to.number });
+  return { open: false, move };
+}
+
+function resolveBetween(request: PourRequest, view: GuardView, vouched: readonly AskId[]): Resolved {
+  const { liquid, from, to } = request;
+  if (to === undefined) return ask('missing-bottle', { ...(liquid && { liquid }) });
+  if (from?.kind === 'tank') return resolveBack({ ...request, kind: 'back' }, view);
+  if (from === undefined) {
+    if (liquid === undefined) return ask('missing-liquid', bottleParam(to));
+    return ask('propose', { liquid, ...bottleParam(to) }, { ...request, from: { kind: 'jug' } });
+  }
+  const held = contentOf(view, from, liquid);
+  if (liquid === undefined) {
+    if (held.liquid === null) return ask('missing-liquid', bottleParam(from));
+    return ask('propose', { liquid: held.liquid, ...bottleParam(to) }, { ...request, liquid: held.liquid });
+  }
+  const whole =
+    from.kind === 'bottle'
+      ? bottleOf(view.bench, from.number)?.volumeMl
+      : view.bench.jugs.find((j) => j.liquid === liquid)?.volumeMl;
+  const move: Move = {
+    direction: from.kind === 'bottle' ? 'bottle-to-bottle' : 'jug-to-bottle',
+    liquid,
+    from,
+    to,
+    volumeMl: request.volumeMl ?? whole ?? null,
+  };
+  return sourceDoubt(move, held, request, vouched) ?? intoBottle(move, view);
+}
+
+function resolveAway(request: PourRequest, view: GuardView): Resolved {
+  const from = request.from ?? tank;
+  const held = contentOf(view, from, request.liquid);
+  if (held.state === 'empty') return ask('nothing-to-pour', bottleParam(from));
+  if (held.liquid === null) return ask('bottle-unknown', bottleParam(from));
+  if (request.liquid !== undefined && request.liquid !== held.liquid)
+    return ask(from.kind === 'tank' ? 'tank-mismatch' : 'mismatch', {
+      liquid: request.liquid,
+      holds: held.liquid,
+      ...bottleParam(from),
+    });
+  return {
+    open: false,
+    move: {
+      direction: 'tank-to-sink',
+      liquid: held.liquid,
+      from,
+      to: { kind: 'sink' },
+      volumeMl: request.volumeMl ?? volumeIn(view, from, held.liquid),
+    },
+  };
+}
+
+function volumeIn(view: GuardView, from: VesselRef, liquid: LiquidId): number | null {
+  if (from.kind === 'bottle') return bottleOf(view.bench, from.number)?.volumeMl ?? null;
+  if (from.kind === 'jug') return view.bench.jugs.find((j) => j.liquid === liquid)?.volumeMl ?? null;
+  return view.bench.tank?.volumeMl ?? null;
+}

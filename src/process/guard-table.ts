@@ -1,0 +1,256 @@
+import type { FilmStage } from './film-state.js';
+import type { Role } from './liquids.js';
+
+/**
+ * How bad a move is. `clear`: go ahead. `harmless`: does no good and no lasting damage. `recoverable`: can be put
+ * right afterwards, needs a confirm. `ruinous`: cannot be put right or is dangerous, needs an override.
+ */
+export type Verdict = 'clear' | 'harmless' | 'recoverable' | 'ruinous';
+
+export const severity: Record<Verdict, number> = { clear: 0, harmless: 1, recoverable: 2, ruinous: 3 };
+
+/** Why, as an id; the sentence for each is in the phrases. Chemistry: common practice unless a source is given. */
+export type ReasonId =
+  | 'due'
+  | 'water-safe'
+  | 'no-film'
+  | 'again'
+  | 'no-use'
+  | 'image-lost'
+  | 'backing-already-off'
+  | 'backing-in-developer'
+  | 'backing-loose'
+  | 'acid-before-developer'
+  | 'bleach-kills-latent'
+  | 'fixer-kills-latent'
+  | 'wetting-early'
+  | 'prebath-late'
+  | 'more-development'
+  | 'water-before-stop'
+  | 'developer-in-bleach'
+  | 'developer-in-fixer'
+  | 'acid-in-bleach'
+  | 'fixer-before-bleach'
+  | 'taints-bath'
+  | 'redevelops'
+  | 'acid-on-ferricyanide'
+  | 'bleach-in-fixer'
+  | 'bleach-in-developer'
+  | 'nothing-to-develop'
+  | 'fixer-in-developer'
+  | 'fixer-in-bleach'
+  | 'acid-on-fixer'
+  | 'silver-left'
+  | 'fixer-left'
+  | 'finished-film'
+  | 'washes-off-rinse'
+  | 'wetting-in-developer'
+  | 'prebath-in-developer'
+  | 'own-bottle'
+  | 'empty-bottle'
+  | 'other-label'
+  | 'dilutes'
+  | 'prebath-in-developer-bottle'
+  | 'acid-ferricyanide-bottle'
+  | 'acid-thiosulphate-bottle'
+  | 'acid-developer-bottle'
+  | 'bleach-fixer-bottle'
+  | 'bleach-developer-bottle'
+  | 'fixer-developer-bottle'
+  | 'mixes-baths'
+  | 'water-bottle'
+  | 'tainted'
+  | 'wash-water-back'
+  | 'one-shot-back'
+  | 'waste'
+  | 'throws-away-good-bath'
+  | 'top-up'
+  | 'developer-cold'
+  | 'developer-hot'
+  | 'too-little'
+  | 'no-headroom'
+  | 'early';
+
+export type Entry = readonly [Verdict, ReasonId];
+
+const c = (reason: ReasonId): Entry => ['clear', reason];
+const h = (reason: ReasonId): Entry => ['harmless', reason];
+const r = (reason: ReasonId): Entry => ['recoverable', reason];
+const x = (reason: ReasonId): Entry => ['ruinous', reason];
+
+const every = (entry: Entry): Record<Role, Entry> => ({
+  'backing-remover': entry,
+  developer: entry,
+  stop: entry,
+  bleach: entry,
+  fixer: entry,
+  rinse: entry,
+  water: entry,
+});
+
+const latent = {
+  stop: r('acid-before-developer'),
+  bleach: x('bleach-kills-latent'),
+  fixer: x('fixer-kills-latent'),
+  rinse: r('wetting-early'),
+  water: c('water-safe'),
+};
+
+/** Into the tank: what each liquid does to film in each state, nothing else clinging to it. */
+export const intoTank: Record<FilmStage, Record<Role, Entry>> = {
+  'no-film': every(h('no-film')),
+  backed: { 'backing-remover': c('due'), developer: r('backing-in-developer'), ...latent },
+  softened: { 'backing-remover': h('again'), developer: r('backing-loose'), ...latent },
+  cleared: { 'backing-remover': h('backing-already-off'), developer: c('due'), ...latent },
+  developed: {
+    'backing-remover': r('prebath-late'),
+    developer: x('more-development'),
+    stop: c('due'),
+    bleach: c('due'),
+    fixer: r('fixer-before-bleach'),
+    rinse: r('wetting-early'),
+    water: c('water-safe'),
+  },
+  'silver-kept': {
+    'backing-remover': r('taints-bath'),
+    developer: r('nothing-to-develop'),
+    stop: h('no-use'),
+    bleach: c('due'),
+    fixer: h('again'),
+    rinse: r('silver-left'),
+    water: c('water-safe'),
+  },
+  bleached: {
+    'backing-remover': r('taints-bath'),
+    developer: x('redevelops'),
+    stop: h('no-use'),
+    bleach: h('again'),
+    fixer: c('due'),
+    rinse: r('wetting-early'),
+    water: c('water-safe'),
+  },
+  fixed: {
+    'backing-remover': r('taints-bath'),
+    developer: r('nothing-to-develop'),
+    stop: h('no-use'),
+    bleach: h('no-use'),
+    fixer: h('again'),
+    rinse: c('due'),
+    water: c('water-safe'),
+  },
+  finished: { ...every(r('finished-film')), rinse: h('again'), water: h('washes-off-rinse') },
+  lost: { ...every(h('image-lost')), water: c('water-safe') },
+};
+
+/** What clings to film and tank, against the next bath; the worse of this and the table above counts. */
+export const carriedInto: Partial<Record<Role, Partial<Record<Role, Entry>>>> = {
+  'backing-remover': { developer: r('prebath-in-developer') },
+  developer: {
+    'backing-remover': r('prebath-late'),
+    bleach: x('developer-in-bleach'),
+    fixer: r('developer-in-fixer'),
+    rinse: r('taints-bath'),
+    water: h('water-before-stop'),
+  },
+  stop: { developer: r('acid-before-developer'), bleach: r('acid-in-bleach'), rinse: r('taints-bath') },
+  bleach: {
+    'backing-remover': r('taints-bath'),
+    developer: x('bleach-in-developer'),
+    stop: x('acid-on-ferricyanide'),
+    fixer: r('bleach-in-fixer'),
+    rinse: r('taints-bath'),
+  },
+  fixer: {
+    'backing-remover': r('taints-bath'),
+    developer: x('fixer-in-developer'),
+    stop: r('acid-on-fixer'),
+    bleach: r('fixer-in-bleach'),
+    rinse: r('fixer-left'),
+  },
+  rinse: { developer: r('wetting-in-developer') },
+};
+
+const spoils = (own: Role, others: Partial<Record<Role, Entry>>): Record<Role, Entry> => ({
+  ...every(x('mixes-baths')),
+  water: r('water-bottle'),
+  ...others,
+  [own]: c('own-bottle'),
+});
+
+/** Into a bottle that holds something: [poured][held]. A mixed bottle cannot be unmixed. */
+export const intoBottle: Record<Role, Record<Role, Entry>> = {
+  'backing-remover': spoils('backing-remover', { developer: x('prebath-in-developer-bottle') }),
+  developer: spoils('developer', {
+    stop: x('acid-developer-bottle'),
+    bleach: x('bleach-developer-bottle'),
+    fixer: x('fixer-developer-bottle'),
+  }),
+  stop: spoils('stop', {
+    developer: x('acid-developer-bottle'),
+    bleach: x('acid-ferricyanide-bottle'),
+    fixer: x('acid-thiosulphate-bottle'),
+  }),
+  bleach: spoils('bleach', {
+    developer: x('bleach-developer-bottle'),
+    stop: x('acid-ferricyanide-bottle'),
+    fixer: x('bleach-fixer-bottle'),
+  }),
+  fixer: spoils('fixer', {
+    developer: x('fixer-developer-bottle'),
+    stop: x('acid-thiosulphate-bottle'),
+    bleach: x('bleach-fixer-bottle'),
+  }),
+  rinse: spoils('rinse', {}),
+  water: { ...every(x('dilutes')), water: c('own-bottle') },
+};
+
+/** Out of the tank into a bottle of its own: what the film's state says of the liquid that leaves it. */
+export const outOfTank: Record<Role, Entry> = {
+  ...every(c('own-bottle')),
+  water: r('wash-water-back'),
+};
+
+/** To the sink: by role, when the sheet says the bath is used again. */
+export const toSink: Record<Role, Entry> = {
+  ...every(r('throws-away-good-bath')),
+  water: c('waste'),
+};
+
+/** Film states in which a bath that touched the film carries off something that spoils its bottle. */
+export const dirtyReturn: Partial<Record<FilmStage, Partial<Record<Role, Entry>>>> = {
+  backed: { developer: r('backing-in-developer') },
+  softened: { developer: r('backing-loose') },
+};
+
+export type Direction =
+  | 'bottle-to-tank'
+  | 'tank-to-bottle'
+  | 'jug-to-bottle'
+  | 'bottle-to-bottle'
+  | 'tank-to-sink';
+
+export const directions: readonly Direction[] = [
+  'bottle-to-tank',
+  'tank-to-bottle',
+  'jug-to-bottle',
+  'bottle-to-bottle',
+  'tank-to-sink',
+];
+
+/**
+ * The stated verdict for every film state, solution and direction, when every vessel is the right one: the
+ * bottle holds the same bath, the tank was empty, nothing clings to the film, and the sheet uses the bath again.
+ */
+export function tableEntry(stage: FilmStage, role: Role, direction: Direction): Entry {
+  switch (direction) {
+    case 'bottle-to-tank':
+      return intoTank[stage][role];
+    case 'tank-to-bottle':
+      return dirtyReturn[stage]?.[role] ?? outOfTank[role];
+    case 'jug-to-bottle':
+    case 'bottle-to-bottle':
+      return intoBottle[role][role];
+    case 'tank-to-sink':
+      return toSink[role];
+  }
+}

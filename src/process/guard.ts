@@ -1,0 +1,116 @@
+import type { Bench } from './bench.js';
+import type { FilmState } from './film-state.js';
+import { type Checks, carryEntry, checksFor, outEntry } from './guard-checks.js';
+import { type AskId, resolve } from './guard-resolve.js';
+import { type Direction, type Entry, type ReasonId, severity, type Verdict } from './guard-table.js';
+import type { ProcessSheet } from './sheet.js';
+import type { LiquidId, VesselRef } from './vessel.js';
+
+/** A pour as it was said; what was not said is missing. */
+export interface PourRequest {
+  kind: 'in' | 'back' | 'between' | 'away';
+  liquid?: LiquidId;
+  from?: VesselRef;
+  to?: VesselRef;
+  volumeMl?: number;
+}
+
+/** A pour with nothing left open. */
+export interface Move {
+  direction: Direction;
+  liquid: LiquidId;
+  from: VesselRef;
+  to: VesselRef;
+  /** planned, ml; null when nobody knows */
+  volumeMl: number | null;
+}
+
+export interface GuardView {
+  sheet: ProcessSheet;
+  /** the film as it is now */
+  film: FilmState;
+  /** the film before the bath that is in the tank */
+  filmBefore: FilmState;
+  bench: Bench;
+  funnelMl: number;
+  /** a fresh reading for the liquid or vessel, °C */
+  tempOf: (liquid: LiquidId, vessel: VesselRef) => number | null;
+  /** what is left of the bath in the tank before draining is right, s; null: no clock */
+  earlyS: number | null;
+}
+
+/** `ask`: something is missing or two things disagree; no word but the missing one lets it through. */
+export type Judgement =
+  | {
+      verdict: 'ask';
+      reason: AskId;
+      params: AskParams;
+      /** the request completed from the records; a confirm means exactly this */
+      proposal: PourRequest | null;
+      /** what the move would do if it went ahead as the records have it */
+      stake: ReasonId | null;
+    }
+  | {
+      verdict: Verdict;
+      reason: ReasonId;
+      params: ReasonParams;
+      move: Move;
+      checks: Checks;
+      /** what else speaks against it, the worst left out */
+      also: { reason: ReasonId; params: ReasonParams }[];
+    };
+
+export interface AskParams {
+  liquid?: LiquidId;
+  bottle?: number;
+  holds?: LiquidId;
+  candidates?: number[];
+}
+
+export interface ReasonParams {
+  liquid: LiquidId;
+  /** the liquid that clings, is in the tank, or is in the bottle */
+  other?: LiquidId;
+  bottle?: number;
+  tempC?: number;
+  aimC?: number;
+  ml?: number;
+  seconds?: number;
+}
+
+/**
+ * Judges a pour before it happens, from what the film is and what each vessel holds; never from whether it is
+ * the next step. `vouched` names questions the user has answered with a confirm.
+ */
+export function judge(request: PourRequest, view: GuardView, vouched: readonly AskId[] = []): Judgement {
+  const resolved = resolve(request, view, vouched);
+  if (resolved.open) {
+    const stake = resolved.would ? weigh(resolved.would, view) : null;
+    return {
+      verdict: 'ask',
+      reason: resolved.ask,
+      params: resolved.params,
+      proposal: resolved.proposal,
+      stake: stake?.verdict === 'ruinous' ? stake.reason : null,
+    };
+  }
+  return weigh(resolved.move, view);
+}
+
+type Weighed = Exclude<Judgement, { verdict: 'ask' }>;
+
+/** The verdict on a complete move: the worst of every rule that speaks about it. */
+export function weigh(move: Move, view: GuardView): Weighed {
+  const checks = checksFor(move, view);
+  const candidates: { entry: Entry; params: Partial<ReasonParams> }[] = [
+    move.direction === 'bottle-to-tank' ? carryEntry(move, view) : outEntry(move, view),
+    ...checks.entries,
+  ];
+  const worst = candidates.reduce((a, b) => (severity[b.entry[0]] > severity[a.entry[0]] ? b : a));
+  const [verdict, reason] = worst.entry;
+  const withLiquid = (params: Partial<ReasonParams>): ReasonParams => ({ liquid: move.liquid, ...params });
+  const also = candidates
+    .filter((f) => f !== worst && severity[f.entry[0]] >= severity.recoverable)
+    .map((f) => ({ reason: f.entry[1], params: withLiquid(f.params) }));
+  return { verdict, reason, params: withLiquid(worst.params), move, checks: checks.shown, also };
+}

@@ -1,0 +1,78 @@
+import type { Intent } from './intent.js';
+import { spokenReason } from './now.js';
+import { takeIn } from './run-bath.js';
+import { drain } from './run-clock.js';
+import { closeRun, skip } from './run-flow.js';
+import { decide, unsure } from './run-moves.js';
+import { temperature } from './run-records.js';
+import type { Turn } from './turn.js';
+
+/** A word that lets something go ahead must be heard well, and not be close to its opposite. */
+function clearlyHeard(turn: Turn, word: 'confirm' | 'override'): boolean {
+  const rival = (i: Intent) => i.type !== word && ['cancel', 'confirm', 'override', 'stop'].includes(i.type);
+  if (!unsure(turn.heard, turn.config.confidenceFloor) && !turn.heard.close.some(rival)) return true;
+  turn.say('question', { id: 'say-again-clearly', word });
+  return false;
+}
+
+export function confirm(turn: Turn) {
+  const { pending } = turn.context;
+  if (!pending) return turn.say('answer', { id: 'nothing-waiting' });
+  if (!clearlyHeard(turn, 'confirm')) return;
+  switch (pending.kind) {
+    case 'pour':
+      return confirmPour(turn);
+    case 'bath-in':
+      return takeIn(turn, pending.liquid, false);
+    case 'drain-early':
+      return turn.place === 'immersed' ? drain(turn, true) : settled(turn);
+    case 'skip':
+      return skip(turn);
+    case 'close-early':
+      return closeRun(turn, true);
+    case 'temperature':
+      turn.send({ type: 'SETTLE' });
+      return temperature(turn, pending.of, pending.tempC, true);
+    case 'stop-what':
+      return turn.say('question', { id: 'stop-what' });
+  }
+}
+
+const settled = (turn: Turn) => {
+  turn.send({ type: 'SETTLE' });
+  turn.say('answer', { id: 'nothing-waiting' });
+};
+
+function confirmPour(turn: Turn) {
+  const { pending } = turn.context;
+  if (pending?.kind !== 'pour') return;
+  const { verdict, reason, request, vouched, proposal } = pending;
+  if (verdict === 'ask') {
+    if (proposal === null) return turn.say('question', { id: 'needs-answer', ask: reason as never });
+    return decide(turn, proposal, [...vouched, reason as never]);
+  }
+  if (verdict === 'ruinous') {
+    const about = spokenReason({ liquid: request.liquid ?? 'water' }, turn.view);
+    return turn.say('warning', { id: 'needs-override', reason: reason as never, about });
+  }
+  decide(turn, request, vouched, { verdict: 'recoverable', reason });
+}
+
+/** The one way past a refusal. It never answers a question of what is meant. */
+export function override(turn: Turn) {
+  const { pending } = turn.context;
+  if (pending?.kind !== 'pour') return turn.say('answer', { id: 'nothing-waiting' });
+  if (!clearlyHeard(turn, 'override')) return;
+  if (pending.verdict === 'ask')
+    return turn.say('question', { id: 'needs-answer', ask: pending.reason as never });
+  decide(turn, pending.request, pending.vouched, {
+    verdict: pending.verdict === 'ruinous' ? 'ruinous' : 'recoverable',
+    reason: pending.reason,
+  });
+}
+
+export function cancel(turn: Turn) {
+  if (!turn.context.pending) return turn.say('answer', { id: 'nothing-waiting' });
+  turn.send({ type: 'SETTLE' });
+  turn.say('answer', { id: 'cancelled' });
+}

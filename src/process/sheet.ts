@@ -1,0 +1,192 @@
+import { z } from 'zod';
+import { type Liquid, liquids, type Role, roles } from './liquids.js';
+import type { LiquidId } from './vessel.js';
+
+const source = z
+  .string('expected where the number comes from, in words')
+  .min(1, 'expected where the number comes from; "common practice" will do');
+const seconds = (min: number, max: number) =>
+  z
+    .number(`expected seconds, a number from ${min} to ${max}`)
+    .min(min, `expected at least ${min} seconds`)
+    .max(max, `expected at most ${max} seconds`);
+const celsius = z
+  .number('expected degrees Celsius, a number from 0 to 60')
+  .min(0, 'expected at least 0 degrees Celsius')
+  .max(60, 'expected at most 60 degrees Celsius');
+const flag = z.boolean('expected true or false');
+const words = z.string('expected words').min(1, 'expected at least one word');
+const idText = z
+  .string('expected an id')
+  .regex(/^[a-z0-9]+(-[a-z0-9]+)*$/, 'expected lower-case letters, digits and hyphens, such as first-wash');
+
+const time = z
+  .strictObject({
+    aimS: seconds(1, 7200),
+    minS: seconds(0, 7200),
+    maxS: seconds(1, 7200),
+    source,
+    /** the tolerance often has another source than the aim */
+    toleranceSource: source,
+  })
+  .refine((t) => t.minS <= t.aimS && t.aimS <= t.maxS, 'expected minS ≤ aimS ≤ maxS');
+
+const temp = z
+  .strictObject({ aimC: celsius, minC: celsius, maxC: celsius, source })
+  .refine((t) => t.minC <= t.aimC && t.aimC <= t.maxC, 'expected minC ≤ aimC ≤ maxC');
+
+const agitation = z.strictObject({
+  style: z.enum(['inversion', 'swirl', 'still'], 'expected inversion, swirl or still'),
+  /** continuous at first, s */
+  initialS: seconds(0, 600),
+  /** then once every so many seconds; null: no more calls */
+  everyS: seconds(5, 600).nullable(),
+  /** how many turns each time */
+  inversions: z.int('expected a whole number of inversions').min(0).max(30, 'expected at most 30 inversions'),
+  source,
+});
+
+const step = z
+  .strictObject({
+    id: idText,
+    /** as spoken */
+    name: words,
+    /** `rinse` has no clock: it ends when the user says so */
+    kind: z.enum(['soak', 'bath', 'wash', 'rinse', 'hang'], 'expected one of soak, bath, wash, rinse, hang'),
+    /** null: none (hanging) */
+    liquid: idText.nullable(),
+    time: time.nullable(),
+    temp: temp.nullable(),
+    agitation: agitation.nullable(),
+    /** the call to drain comes this long before the time is up, s */
+    drain: z.strictObject({ leadS: seconds(0, 120), source }),
+    reusable: flag,
+    returnsToBottle: flag,
+    /** pour back through a filter */
+    filter: flag,
+    /** plain water between this bath and the next, before the next step */
+    rinseAfter: z
+      .strictObject({
+        fills: z.int('expected a whole number of fills').min(1).max(20, 'expected at most 20 fills'),
+        temp: temp.nullable(),
+        source,
+      })
+      .nullable(),
+    /** ids from cautions.ts */
+    cautions: z.array(z.string('expected the id of a caution')),
+  })
+  .refine((s) => s.kind === 'hang' || s.liquid !== null, 'expected a liquid: only hanging has none')
+  .refine(
+    (s) => s.time === null || s.drain.leadS < s.time.aimS,
+    'expected a drain lead shorter than the time in the bath',
+  );
+
+const ownLiquid = z.strictObject({
+  id: idText,
+  name: words,
+  spoken: z.array(words).min(1, 'expected at least one spoken name'),
+  role: z.enum(roles as [Role, ...Role[]], `expected one of ${roles.join(', ')}`),
+  plausibleC: z.strictObject({ minC: celsius, maxC: celsius }),
+});
+
+const sheetSchema = z
+  .strictObject({
+    id: idText,
+    name: words,
+    /** other ways to say its name, lower case */
+    spoken: z.array(words),
+    source,
+    /** liquids beyond the well-known ones */
+    liquids: z.array(ownLiquid).optional(),
+    steps: z.array(step).min(1, 'expected at least one step'),
+  })
+  .superRefine((sheet, ctx) => {
+    const known = new Set([...liquids, ...(sheet.liquids ?? [])].map((l) => l.id));
+    const seen = new Set<string>();
+    sheet.steps.forEach((s, i) => {
+      if (seen.has(s.id))
+        ctx.addIssue({ code: 'custom', path: ['steps', i, 'id'], message: `"${s.id}" is used twice` });
+      seen.add(s.id);
+      if (s.liquid !== null && !known.has(s.liquid))
+        ctx.addIssue({
+          code: 'custom',
+          path: ['steps', i, 'liquid'],
+          message: `"${s.liquid}" is not a known liquid; expected one of ${[...known].join(', ')}, or describe it under liquids`,
+        });
+      if (s.kind === 'hang' && i !== sheet.steps.length - 1)
+        ctx.addIssue({
+          code: 'custom',
+          path: ['steps', i, 'kind'],
+          message: 'hanging must be the last step',
+        });
+    });
+  });
+
+export type ProcessSheet = z.infer<typeof sheetSchema>;
+export type SheetStep = ProcessSheet['steps'][number];
+export type Agitation = NonNullable<SheetStep['agitation']>;
+
+export type SheetResult = { ok: true; sheet: ProcessSheet } | { ok: false; problems: string[] };
+
+/**
+ * Reads a process sheet from JSON text. Every problem is one sentence that names the step, the field, and what
+ * was expected; nothing is half-applied.
+ */
+export function parseSheet(text: string): SheetResult {
+  let data: unknown;
+  try {
+    data = JSON.parse(text);
+  } catch (error) {
+    const why = error instanceof Error ? error.message : String(error);
+    return {
+      ok: false,
+      problems: [`The process sheet is not JSON (${why}). Check commas, quotes and brackets.`],
+    };
+  }
+  return checkSheet(data);
+}
+
+/** The same check for data that is already read. */
+export function checkSheet(data: unknown): SheetResult {
+  const result = sheetSchema.safeParse(data, { reportInput: true });
+  if (result.success) return { ok: true, sheet: result.data };
+  return { ok: false, problems: result.error.issues.map((issue) => sentence(issue, data)) };
+}
+
+function sentence(issue: z.core.$ZodIssue, data: unknown): string {
+  const [first, index, ...rest] = issue.path;
+  const where =
+    first === 'steps' && typeof index === 'number'
+      ? `Step ${index + 1}${stepName(data, index)}${rest.length > 0 ? `, ${rest.join('.')}` : ''}`
+      : issue.path.length > 0
+        ? `The field ${issue.path.join('.')}`
+        : 'The process sheet';
+  if (issue.code === 'unrecognized_keys')
+    return `${where}: ${issue.keys.map((k) => `"${k}"`).join(', ')} is not a field I know. Remove it or check its spelling.`;
+  const got = issue.code === 'custom' ? '' : gotText(issue.input);
+  return `${where}: ${issue.message}${got}.`;
+}
+
+const gotText = (input: unknown): string =>
+  input === undefined
+    ? ', but it is missing'
+    : `, got ${JSON.stringify(input)?.slice(0, 60) ?? typeof input}`;
+
+function stepName(data: unknown, index: number): string {
+  const steps = (data as { steps?: { name?: unknown }[] } | null)?.steps;
+  const name = steps?.[index]?.name;
+  return typeof name === 'string' ? ` (${name})` : '';
+}
+
+/** A sheet's liquid: its own description first, then the well-known ones. */
+export const liquidOf = (sheet: ProcessSheet, id: LiquidId): Liquid | undefined =>
+  sheet.liquids?.find((l) => l.id === id) ?? liquids.find((l) => l.id === id);
+
+export const roleOf = (sheet: ProcessSheet, id: LiquidId): Role | undefined => liquidOf(sheet, id)?.role;
+
+/** The baths a sheet pours from bottles, in order, each once; water comes from the tap. */
+export const bottledLiquids = (sheet: ProcessSheet): LiquidId[] => [
+  ...new Set(
+    sheet.steps.flatMap((s) => (s.liquid !== null && roleOf(sheet, s.liquid) !== 'water' ? [s.liquid] : [])),
+  ),
+];
