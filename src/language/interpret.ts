@@ -72,7 +72,7 @@ export function interpretTyped(
   situations: readonly Situation[],
   grammars: Grammars,
 ): Interpretation {
-  const free = freeText(line, situations);
+  const free = freeText(withoutCourtesy(line), situations);
   if (free) return free;
   const said = fitted(normaliseTyped(line).split(' ').filter(Boolean), grammars);
   for (const loose of [false, true]) {
@@ -92,6 +92,10 @@ export function teenTyIntents(words: string, situations: readonly Situation[], g
     meaningsHere(twin, situations, grammars, false).map((m) => m.intent),
   );
 }
+
+/** A typed line without the call word before it and "please" after it. */
+const withoutCourtesy = (line: string): string =>
+  line.replace(/^\s*(?:(?:hey|okay|ok)\s+)?tank\s?side[\s,:]+/i, '').replace(/[\s,]+please[.!\s]*$/i, '');
 
 /** Notes and names keep the words as they were typed; they are no grammar's. */
 function freeText(line: string, situations: readonly Situation[]): Interpretation | undefined {

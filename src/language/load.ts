@@ -2,6 +2,7 @@ import type { Situation } from '../process/desk.js';
 import { compileGrammar } from './jsgf/compile.js';
 import { parseJsgf } from './jsgf/parse.js';
 import type { Grammar, GrammarProblem, Rule } from './jsgf/syntax.js';
+import { packTags } from './jsgf/tidy.js';
 import { readTag } from './meaning/tags.js';
 import type { WordGraph } from './types.js';
 
@@ -61,7 +62,7 @@ export function loadGrammars(texts: Readonly<Record<string, string>>): Loaded {
       const strange = compiled.graph.arcs.flatMap((a) => a.tags ?? []).find((t) => !readTag(t));
       if (strange !== undefined)
         problems.push(whole(situation, `the tag {${strange}}, which is not in the tag language`));
-      graphs[situation] = compiled.graph;
+      graphs[situation] = packTags(compiled.graph);
     }
   }
   if (problems.length > 0) return { ok: false, problems };

@@ -83,7 +83,15 @@ export function normaliseTyped(line: string): string {
     .replace(/[°º]/g, ' degrees ')
     .replace(/\b(?:bottle\s*)?(?:#|no\.\s*|nr\.?\s*)(?=\d)/g, ' bottle ')
     .replace(/(\d),(?=\d{3}\b)/g, '$1')
-    .replace(/\b(\d{1,2}):([0-5]\d)\b/g, (_, m: string, s: string) => clockTime(m, s))
+    .replace(/\b(\d{1,2}):([0-5]\d)\b/g, (_, m: string, s: string) =>
+      minutesAndSeconds(Number(m) * 60 + Number(s)),
+    )
+    .replace(/(\d+)\s*(?:s|secs?|seconds?)\b/g, (all, n: string) =>
+      Number(n) < 100 ? all : minutesAndSeconds(Number(n)),
+    )
+    .replace(/(\d+)\s*(?:mls?|millilit(?:re|er)s?|cc)\b/g, (all, n: string) =>
+      Number(n) < 1000 ? all : `${Number(n) / 1000} liters`,
+    )
     .replace(/(^|[\s(])-(?=\.?\d)/g, '$1 minus ')
     .replace(/(\d)(?=[a-z])/g, '$1 ')
     .replace(/\bcd[- ]?([34])\b/g, 'cd$1')
@@ -105,11 +113,10 @@ export function normaliseTyped(line: string): string {
 const own = (table: Record<string, string>, key: string): string | undefined =>
   Object.hasOwn(table, key) ? table[key] : undefined;
 
-function clockTime(minutes: string, seconds: string): string {
-  const parts = [
-    Number(minutes) > 0 && `${minutes} minutes`,
-    Number(seconds) > 0 && `${Number(seconds)} seconds`,
-  ];
+/** "2 minutes and 5 seconds" */
+function minutesAndSeconds(total: number): string {
+  const [minutes, seconds] = [Math.floor(total / 60), total % 60];
+  const parts = [minutes > 0 && `${minutes} minutes`, seconds > 0 && `${seconds} seconds`];
   return ` ${parts.filter(Boolean).join(' and ')} `;
 }
 

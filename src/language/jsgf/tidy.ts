@@ -45,6 +45,29 @@ export function tidyGraph(graph: WordGraph): WordGraph {
   return fatten(graph.name, net, labels);
 }
 
+/**
+ * As `tidyGraph`, and tags that stand on a free arc alone move to the words before them, so that a recogniser has
+ * fewer free arcs to follow. For finished graphs: parts that are still to be put together share better without.
+ */
+export function packTags(graph: WordGraph): WordGraph {
+  const outs = new Map<number, WordArc[]>();
+  for (const a of graph.arcs) outs.set(a.from, [...(outs.get(a.from) ?? []), a]);
+  const onward = new Map<number, WordArc>();
+  const entered = new Set(graph.arcs.filter((a) => a.word === null).map((a) => a.to));
+  for (const [node, arcs] of outs) {
+    const [only] = arcs;
+    if (arcs.length !== 1 || only?.word !== null || only.weight !== undefined || only.to === node) continue;
+    // words alone must lead here, or the tags would be left on another free arc
+    if (node !== graph.start && node !== graph.end && !entered.has(node)) onward.set(node, only);
+  }
+  const arcs = graph.arcs.flatMap((a) => {
+    if (onward.has(a.from)) return [];
+    const next = onward.get(a.to);
+    return [next ? { ...a, to: next.to, tags: [...(a.tags ?? []), ...(next.tags ?? [])] } : a];
+  });
+  return onward.size === 0 ? graph : packTags(tidyGraph({ ...graph, arcs }));
+}
+
 /** Several graphs as one: what any of them allows. */
 export function uniteGraphs(name: string, graphs: readonly WordGraph[]): WordGraph {
   const arcs: WordArc[] = [];

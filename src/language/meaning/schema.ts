@@ -8,7 +8,7 @@ const bottle = z.number().int().min(1).max(99);
 const id = z.string().regex(/^[a-z][a-z0-9-]*$/);
 const liquid = id;
 const volumeMl = z.number().positive().max(100_000);
-const tempC = z.number().min(-60).max(1000);
+const tempC = z.number().min(-100).max(1000);
 const text = z.string().min(1).max(2000);
 const vessel = z.union([
   z.strictObject({ kind: z.literal('bottle'), number: bottle }),
