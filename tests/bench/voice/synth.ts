@@ -38,9 +38,13 @@ export const speaks = (voice: Voice): boolean =>
   installed('sox') &&
   installed(voice.startsWith('flite') ? 'flite' : voice.startsWith('espeak') ? 'espeak-ng' : 'text2wave');
 
-/** Speech at 16 kHz, −1 to 1; kept in the system's temporary folder for the next run. */
-export function synthesise(voice: Voice, text: string, rate = 1): Float32Array {
-  const key = createHash('sha1').update(`${voice}|${text}|${rate}`).digest('hex');
+/**
+ * Speech at 16 kHz, −1 to 1; kept in the system's temporary folder for the next run.
+ * @param rate tempo, 1 as the voice comes
+ * @param size above 1 the talker's throat is shorter (higher formants and pitch, faster); a new talker from an old one
+ */
+export function synthesise(voice: Voice, text: string, rate = 1, size = 1): Float32Array {
+  const key = createHash('sha1').update(`${voice}|${text}|${rate}|${size}`).digest('hex');
   const file = join(cache, `${key}.f32`);
   if (!existsSync(file)) {
     mkdirSync(cache, { recursive: true });

@@ -19,19 +19,28 @@ export interface LexiconFiles {
   readonly letterRules: string;
 }
 
-export function lexiconFor(tokens: Tokens, files: LexiconFiles): Lexicon {
+/**
+ * Every known way to say a word as CMU phones with stress digits, whatever the acoustic model; at least one.
+ * The function throws an Error with one clear sentence when the word cannot be said.
+ */
+export function pronunciations(files: LexiconFiles): (word: string) => string[] {
   const own = readOwnWords(files.ownWords);
-  const known = new Map<string, readonly (readonly number[])[]>();
   let rules: LetterRules | null = null;
   const guess = (word: string): string => {
     rules ??= readLetterRules(files.letterRules);
     return soundsOf(word, rules);
   };
+  return (word) => waysToSay(word, own, guess);
+}
+
+export function lexiconFor(tokens: Tokens, files: LexiconFiles): Lexicon {
+  const say = pronunciations(files);
+  const known = new Map<string, readonly (readonly number[])[]>();
   return {
     pronounce(word) {
       let said = known.get(word);
       if (!said) {
-        said = distinct(waysToSay(word, own, guess).map((phones) => tokens.sequence(phones)));
+        said = distinct(say(word).map((phones) => tokens.sequence(phones)));
         known.set(word, said);
       }
       return said;

@@ -1,0 +1,129 @@
+/**
+ * Chooses the weights of the accept/reject decision (models/…/rejection.json) on development clips: commands right
+ * and wrong, talk, numbers out of place and noise, all in voices that training may use; no clip of a reported figure.
+ * Logistic regression by Newton's method; the line is then moved so that at most --reject (default 0.007) of the
+ * development commands that were heard right are refused.
+ *   npx tsc -p tests/bench/tsconfig.voice.json && node dist/.bench/tests/bench/voice-calibrate.js [--write] [--model DIR]
+ */
+import { writeFileSync } from 'node:fs';
+import { join } from 'node:path';
+import { Matrix, solve } from 'ml-matrix';
+import { createRecogniser, modelsDir } from '../../src/speech/recogniser/recogniser.js';
+import { type Cues, cueNames } from '../../src/speech/recogniser/reject/cues.js';
+import { confidenceOf } from '../../src/speech/recogniser/reject/verdict.js';
+import type { RejectionSettings } from '../../src/speech/recogniser/settings.js';
+import { developmentExamples } from './voice/examples.js';
+import { table } from './voice/stats.js';
+
+const option = (name: string): string | undefined => {
+  const at = process.argv.indexOf(name);
+  return at < 0 ? undefined : process.argv[at + 1];
+};
+const modelDir = option('--model') ?? join(modelsDir(), 'tankside-ctc');
+const mayReject = Number(option('--reject') ?? '0.007');
+
+interface Case {
+  kind: string;
+  cues: Cues;
+  /** a command, heard right */
+  good: boolean;
+}
+
+const recogniser = await createRecogniser({ modelDir });
+const cases: Case[] = [];
+const unheard = new Map<string, number>();
+for (const { kind, grammar, words, pcm } of developmentExamples()) {
+  recogniser.setGrammar(grammar);
+  const { best, cues } = await recogniser.recognise(pcm);
+  if (best && cues) cases.push({ kind, cues, good: words !== null && best.words === words });
+  else unheard.set(kind, (unheard.get(kind) ?? 0) + 1);
+}
+await recogniser.close();
+
+/** Weights for standardised cues, then turned back to plain ones. Both sides count the same. */
+function fitted(list: Case[], ridge = 3): RejectionSettings {
+  const n = list.length;
+  const mean = cueNames.map((c) => list.reduce((s, x) => s + x.cues[c], 0) / n);
+  const sd = cueNames.map(
+    (c, i) => Math.sqrt(list.reduce((s, x) => s + (x.cues[c] - (mean[i] ?? 0)) ** 2, 0) / n) + 1e-6,
+  );
+  const rows = list.map((x) => [1, ...cueNames.map((c, i) => (x.cues[c] - (mean[i] ?? 0)) / (sd[i] ?? 1))]);
+  const goods = list.filter((x) => x.good).length;
+  const weightOf = (x: Case): number => n / 2 / (x.good ? goods : n - goods);
+  const size = cueNames.length + 1;
+  let w = new Array<number>(size).fill(0);
+  for (let step = 0; step < 30; step++) {
+    const gradient = w.map((v, i) => (i === 0 ? 0 : -ridge * v));
+    const hessian = Matrix.eye(size, size).mul(ridge);
+    list.forEach((x, r) => {
+      const row = rows[r] ?? [];
+      const z = row.reduce((s, v, i) => s + v * (w[i] ?? 0), 0);
+      const p = 1 / (1 + Math.exp(-z));
+      const k = weightOf(x);
+      for (let i = 0; i < size; i++) {
+        gradient[i] = (gradient[i] ?? 0) + k * ((x.good ? 1 : 0) - p) * (row[i] ?? 0);
+        for (let j = 0; j < size; j++)
+          hessian.set(i, j, hessian.get(i, j) + k * p * (1 - p) * (row[i] ?? 0) * (row[j] ?? 0));
+      }
+    });
+    const change = solve(hessian, Matrix.columnVector(gradient)).to1DArray();
+    w = w.map((v, i) => v + (change[i] ?? 0));
+    if (Math.max(...change.map(Math.abs)) < 1e-6) break;
+  }
+  const weights: Record<string, number> = {};
+  let bias = w[0] ?? 0;
+  cueNames.forEach((c, i) => {
+    const plain = (w[i + 1] ?? 0) / (sd[i] ?? 1);
+    weights[c] = plain;
+    bias -= plain * (mean[i] ?? 0);
+  });
+  return { bias, weights };
+}
+
+/** The same weights with the line where `share` of the good cases falls below it. */
+function withLine(settings: RejectionSettings, list: Case[], rejected: number): RejectionSettings {
+  const logits = list
+    .filter((x) => x.good)
+    .map((x) => confidenceOf(x.cues, settings))
+    .map((p) => Math.log(p / (1 - p)))
+    .sort((a, b) => a - b);
+  return { ...settings, bias: settings.bias - (logits[Math.floor(rejected * logits.length)] ?? 0) + 1e-6 };
+}
+
+// two halves judge each other, so the printed figures are not those of the fit itself
+const halves = [0, 1].map((h) => cases.filter((_, i) => i % 2 === h));
+const tally = new Map<string, { all: number; accepted: number }>();
+halves.forEach((half, h) => {
+  const other = halves[1 - h] ?? [];
+  const settings = withLine(fitted(other), other, mayReject);
+  for (const x of half) {
+    const key = `${x.kind}, ${x.good ? 'heard right' : 'not right or no command'}`;
+    const t = tally.get(key) ?? { all: 0, accepted: 0 };
+    t.all++;
+    if (confidenceOf(x.cues, settings) >= 0.5) t.accepted++;
+    tally.set(key, t);
+  }
+});
+console.log(
+  table(
+    ['development clips', 'accepted', 'of'],
+    [...tally].sort().map(([k, t]) => [k, String(t.accepted), String(t.all)]),
+  ),
+);
+console.log('no reading at all:', Object.fromEntries(unheard));
+const final = withLine(fitted(cases), cases, mayReject);
+console.log(final);
+if (process.argv.includes('--write')) {
+  const round = (v: number): number => Number(v.toPrecision(5));
+  writeFileSync(
+    join(modelDir, 'rejection.json'),
+    `${JSON.stringify(
+      {
+        bias: round(final.bias),
+        weights: Object.fromEntries(Object.entries(final.weights).map(([k, v]) => [k, round(v)])),
+      },
+      null,
+      2,
+    )}\n`,
+  );
+}

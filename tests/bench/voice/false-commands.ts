@@ -1,0 +1,74 @@
+import type { Recogniser } from '../../../src/language/types.js';
+import { commandGrammar } from './commands.js';
+import { inNoise } from './noise.js';
+import { product } from './product.js';
+import { hasPrompts, hasSphinxData, promptTalk, sphinxSets } from './real.js';
+import { table } from './stats.js';
+import { judgeVoices, speaks, synthesise } from './synth.js';
+import { everydayTalk } from './talk.js';
+
+/** Words that only a command which moves liquid or the process begins with or holds. */
+const guarded =
+  /\b(pour|pouring|returning|return|next|drain|start|in the tank|is in|going in|ready|empty|loaded)\b/;
+
+/** How often unrelated speech is taken for a command, and for one that moves liquid or goes on. */
+export async function falseCommands(recogniser: Recogniser): Promise<string> {
+  const voices = judgeVoices.filter(speaks);
+  const sources: [string, Float32Array[]][] = [
+    [
+      'talk in held-back synthetic voices',
+      everydayTalk(400, 4242).map((t, i) => synthesise(voices[i % voices.length] ?? '', t)),
+    ],
+  ];
+  if (hasPrompts()) sources.push(['telephone prompts, one speaker', promptTalk().map((c) => c.pcm)]);
+  if (hasSphinxData())
+    sources.push(['pocketsphinx-testdata', sphinxSets().flatMap((s) => s.clips.map((c) => c.pcm))]);
+  const rows: string[][] = [];
+  const examples: string[] = [];
+  for (const [name, clips] of sources)
+    for (const [grammarName, grammar] of [
+      ['bench commands', commandGrammar],
+      ['product, bath in tank', product().immersed],
+    ] as const) {
+      recogniser.setGrammar(grammar);
+      let seconds = 0;
+      let taken = 0;
+      let moving = 0;
+      for (const [i, pcm] of clips.entries()) {
+        seconds += pcm.length / 16_000;
+        const { accepted, best } = await recogniser.recognise(inNoise(pcm, null, i));
+        if (!accepted || !best) continue;
+        taken++;
+        if (guarded.test(best.words)) moving++;
+        examples.push(`${name}: clip ${i} as "${best.words}" (${best.confidence.toFixed(2)})`);
+      }
+      const perHour = (taken * 3600) / seconds;
+      rows.push([
+        name,
+        grammarName,
+        String(clips.length),
+        (seconds / 60).toFixed(1),
+        String(taken),
+        perHour.toFixed(1),
+        String(moving),
+      ]);
+    }
+  return [
+    '## Unrelated speech taken for a command, always listening\n',
+    table(
+      [
+        'speech',
+        'grammar',
+        'clips',
+        'minutes',
+        'taken',
+        'per hour of speech',
+        'of these a pour or an advance',
+      ],
+      rows,
+    ),
+    '',
+    ...examples.map((e) => `- ${e}`),
+    '',
+  ].join('\n');
+}
