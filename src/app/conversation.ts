@@ -1,6 +1,6 @@
 import type { Interpretation } from '../language/interpret.js';
-import type { Language } from '../language/understanding.js';
 import type { Hearing } from '../language/types.js';
+import type { Language } from '../language/understanding.js';
 import type { DeskEvent, Heard, Situation } from '../process/desk.js';
 import type { Fact } from '../process/fact.js';
 import type { Intent } from '../process/intent.js';

@@ -2,6 +2,7 @@ import { readFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { Command } from 'commander';
 import { registerHear } from './commands/hear.js';
+import { registerRun } from './commands/run.js';
 import { registerTalk } from './commands/talk.js';
 import { exitCode } from './exit.js';
 import { root } from './paths.js';
@@ -16,6 +17,7 @@ export function createProgram(): Command {
     .exitOverride((error) => {
       process.exit(error.exitCode === 0 ? exitCode.ok : exitCode.badInput);
     });
+  registerRun(program);
   registerTalk(program);
   registerHear(program);
   return program;

@@ -36,18 +36,20 @@ export function attend(turn: Turn, config: WarmConfig, atMs: number): Turn {
   const read = awaited(outlook).filter(isRead);
   const unread = awaited(outlook).filter((b) => !isRead(b));
   const last = lastOf(outlook);
-  if (read.length > 0 && !last && !called.allReady) {
+  const ready = read.filter((b) => b.readiness?.state === 'in');
+  if (ready.length > 0 && !last && !called.allReady) {
     called.allReady = true;
-    const latest = read.reduce((a, b) =>
+    const latest = ready.reduce((a, b) =>
       (state.readySinceMs[b.key] ?? 0) >= (state.readySinceMs[a.key] ?? 0) ? b : a,
     );
+    const out = read.filter((b) => b.readiness?.state === 'never').map((b) => b.item.subject);
     const told = effects.some(
       (e) => e.type === 'say' && e.message.id === 'warm-reading' && e.message.allReady,
     );
     if (!told) {
       effects.push(
         say(
-          { id: 'warm-all-ready', last: latest.item, unread: unread.map((b) => b.item.subject) },
+          { id: 'warm-all-ready', last: latest.item, unread: unread.map((b) => b.item.subject), out },
           atMs,
           'call',
         ),
@@ -61,7 +63,7 @@ export function attend(turn: Turn, config: WarmConfig, atMs: number): Turn {
       called.drift.push(bath.key);
       // a reading that shows it says so itself
       if (bath.item.readAgoS !== 0)
-        effects.push(say({ id: 'warm-drift', item: bath.item, way }, atMs, 'call'));
+        effects.push(say({ id: 'warm-drift', item: bath.item, way, inTub: bath.inTub }, atMs, 'call'));
     } else if (bath.readiness?.state === 'in') {
       called.drift = called.drift.filter((k) => k !== bath.key);
     }

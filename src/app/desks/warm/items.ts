@@ -13,6 +13,7 @@ import { aimFor, subjectOf, tankKey, type WarmConfig, type WarmState } from './s
 export interface Bath {
   key: string;
   item: WarmItem;
+  inTub: boolean;
   /** null: no aim on the sheet */
   readiness: Readiness | null;
 }
@@ -40,6 +41,7 @@ export function outlookOf(state: WarmState, config: WarmConfig, atMs: number): O
       {
         key: v.key,
         readiness: ready,
+        inTub: v.placement === 'tub',
         item: {
           subject: { liquid: name, vessel },
           ready: spoken(ready, aim?.aimC ?? 0, atMs - (state.readySinceMs[v.key] ?? atMs)),
@@ -85,18 +87,16 @@ function spoken(r: Readiness | null, aimC: number, sinceMs: number): WarmReady {
 export const awaited = (outlook: Outlook): Bath[] =>
   outlook.baths.filter((b) => b.readiness !== null && b.key !== tankKey);
 
-/** The bath that comes into tolerance last, or never; null when all are in. Unread ones do not count. */
+/** The read bath that comes into tolerance last; null when none is on its way. */
 export function lastOf(outlook: Outlook): Bath | null {
   let last: Bath | null = null;
-  const lateness = (b: Bath): number =>
-    b.readiness?.state === 'coming'
-      ? b.readiness.inMs
-      : b.readiness?.state === 'never'
-        ? Number.POSITIVE_INFINITY
-        : -1;
+  let lastMs = -1;
   for (const bath of awaited(outlook)) {
-    if (bath.item.readAgoS === null || lateness(bath) < 0) continue;
-    if (!last || lateness(bath) > lateness(last)) last = bath;
+    if (bath.item.readAgoS === null || bath.readiness?.state !== 'coming') continue;
+    if (bath.readiness.inMs > lastMs) {
+      last = bath;
+      lastMs = bath.readiness.inMs;
+    }
   }
   return last;
 }

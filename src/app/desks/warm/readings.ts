@@ -6,7 +6,7 @@ import { roomKey, takeReading, tubKey } from '../../../thermal/bench/estimate.js
 import { doubtVessel, putVessel } from '../../../thermal/bench/setup.js';
 import { say, type Turn } from './calls.js';
 import { markOf } from './facts.js';
-import { awaited, lastOf, outlookOf } from './items.js';
+import { awaited, outlookOf } from './items.js';
 import {
   coldTapKey,
   defaultThermometerSdC,
@@ -123,9 +123,10 @@ function accept(
   if (!outlook || !bath) {
     return { state, effects: [...effects, say({ id: 'warm-noted', subject, tempC }, atMs)] };
   }
-  const everyOneRead = awaited(outlook).every((b) => b.item.readAgoS !== null);
-  const allReady =
-    !state.called.allReady && everyOneRead && awaited(outlook).length > 1 && lastOf(outlook) === null;
+  const baths = awaited(outlook);
+  const allIn =
+    baths.length > 1 && baths.every((b) => b.item.readAgoS !== null && b.readiness?.state === 'in');
+  const allReady = allIn && !state.called.allReady;
   const message = {
     id: 'warm-reading' as const,
     // what was read is what is spoken, not what the fit makes of it

@@ -15,14 +15,18 @@ const clearSds = 1.65;
 export function checkSetPoint(turn: Turn, config: WarmConfig, atMs: number): Turn {
   const { bench } = turn.state;
   if (!bench?.heaterOn) return turn;
-  const found = fromReadings(turn.state, config, bench) ?? fromSheet(turn.state, config, bench);
+  const found =
+    fromReadings(turn.state, config, bench) ??
+    fromSheet(turn.state, config, bench) ??
+    takeOut(turn.state, config, bench);
   if (!found) return turn;
-  const mark = `${found.from}-${found.verdict}-${found.setC}`;
+  const mark =
+    found.id === 'warm-take-out' ? `take-out-${found.setC}` : `${found.from}-${found.verdict}-${found.setC}`;
   const { called } = turn.state;
   if (called.setPoint.includes(mark)) return turn;
   return {
     state: { ...turn.state, called: { ...called, setPoint: [...called.setPoint, mark].slice(-6) } },
-    effects: [...turn.effects, say(found, atMs, 'warning')],
+    effects: [...turn.effects, say(found, atMs, found.id === 'warm-take-out' ? 'answer' : 'warning')],
   };
 }
 
@@ -74,6 +78,23 @@ function worst(
     }
   }
   return low ?? high;
+}
+
+/** The tub is right for the developer; the baths with lower limits may not stay in it. */
+function takeOut(
+  state: WarmState,
+  config: WarmConfig,
+  bench: BenchEstimate,
+): Extract<WarmMessage, { id: 'warm-take-out' }> | null {
+  const subjects = bench.vessels.flatMap((v) => {
+    const held = state.holds[v.key];
+    const aim = aimFor(config, held?.liquid ?? null);
+    if (!held || !aim || v.placement !== 'tub' || held.liquid === developerOf(config)) return [];
+    return setPointVerdict(bench.setC, aim).verdict === 'too-high'
+      ? [subjectOf(config, held.liquid, held.vessel)]
+      : [];
+  });
+  return subjects.length > 0 ? { id: 'warm-take-out', setC: bench.setC, subjects } : null;
 }
 
 export const developerOf = (config: WarmConfig): string => config.developer ?? 'developer';

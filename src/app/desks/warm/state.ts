@@ -221,7 +221,7 @@ const nameOf = (config: WarmConfig, id: LiquidId): string =>
 export const aimFor = (config: WarmConfig, liquid: LiquidId | null): Aim | null =>
   (liquid === null ? undefined : config.liquids[liquid]) ?? null;
 
-const pastKept = 6;
+const pastKept = 4;
 
 /** Remembers the bench before a deed; `what` names the fact that would undo it. */
 export const remembered = (state: WarmState, what: string): WarmState => ({

@@ -1,0 +1,171 @@
+import { createInterface } from 'node:readline';
+import type { Command } from 'commander';
+import { Option } from 'commander';
+import { spokenDuration } from '../../language/phrases/units.js';
+import type { Heard } from '../../process/desk.js';
+import type { AttentionMode } from '../../speech/ears/attention.js';
+import type { Bench } from '../bench.js';
+import { Hushed, LiveConversation, typedLines } from '../live.js';
+import { dataDir } from '../paths.js';
+import { aside, replyLine } from '../screen.js';
+import type { Session } from '../session.js';
+
+interface RunOptions {
+  sheet: string;
+  data?: string;
+  text?: boolean;
+  voice?: string;
+  mic: boolean;
+  attention: AttentionMode;
+}
+
+const welcome = [
+  'tankside. Type, or speak when I say that I am listening. “help” tells what I understand, “exit” leaves.',
+  'Gloves on, eyes covered, air moving; acid never near ferricyanide, sulphite or metabisulphite. The safety data sheet and your local rules decide.',
+];
+
+export function registerRun(program: Command): void {
+  program
+    .command('run', { isDefault: true })
+    .description('start the assistant: type at once, speak when a microphone is found')
+    .option('--sheet <id>', 'process sheet: an id, or a JSON file of your own', 'ecn2-ferricyanide')
+    .option('--data <folder>', 'where the journal is kept')
+    .option('--text', 'no voice and no microphone, text only')
+    .option('--voice <id>', 'which voice speaks (see tankside doctor)')
+    .option('--no-mic', 'speak, but do not listen')
+    .addOption(
+      new Option('--attention <mode>', 'when speech is listened to')
+        .choices(['always', 'call-word', 'push-to-talk'])
+        .default('always'),
+    )
+    .action(runAssistant);
+}
+
+async function runAssistant(options: RunOptions): Promise<void> {
+  const { createBench } = await import('../bench.js');
+  const { openSession } = await import('../session.js');
+  const { openMouth } = await import('../mouth.js');
+  const { SpokenSpeech } = await import('../spoken-speech.js');
+  const { Ears } = await import('../ears.js');
+
+  const bench = createBench({ sheet: options.sheet });
+  const session = openSession(dataDir(options.data), bench.assistant);
+  const screen = new Terminal();
+  let ears: InstanceType<typeof Ears> | null = null;
+  const { mouth, notice } = openMouth({
+    silent: options.text ?? false,
+    ...(options.voice ? { voice: options.voice } : {}),
+    onEvent: (event) => {
+      if (event.type === 'problem') screen.print(aside(event.sentence));
+      else ears?.mouthEvent(event);
+    },
+  });
+  const speech = new SpokenSpeech(
+    mouth,
+    (reply) => screen.print(replyLine(reply)),
+    () => session.clock.nowMs(),
+  );
+
+  for (const line of [...welcome, notice]) screen.print(aside(line));
+  const missed = catchUp(bench, session);
+  const live = new LiveConversation(
+    bench,
+    { journal: session.port, speech, clock: session.clock },
+    missed.state,
+  );
+  for (const sentence of [...session.doubts, ...missed.sentences]) {
+    speech.say({ atMs: session.clock.nowMs(), kind: 'warning', text: sentence, desk: 'talk' });
+  }
+  live.schedule();
+
+  const listen = !options.text && options.mic;
+  if (listen) {
+    ears = new Ears({ bench, live, mode: options.attention, notice: (s) => screen.print(aside(s)) });
+    void ears.start();
+  }
+  screen.onKey = (key) => ears?.key(key) ?? false;
+  await typedLines(screen.lines, (line) => live.typed(line));
+
+  live.stop();
+  await ears?.stop();
+  if (!options.text) await screen.finishSpeaking(() => mouth.speaking);
+  mouth.close();
+  session.close();
+  screen.close();
+}
+
+/**
+ * After a start in the middle of a run: time has gone on, so the desks meet what was due meanwhile. Missed calls are
+ * not spoken one after another; one sentence says what matters now.
+ */
+function catchUp(bench: Bench, session: Session): { state: Session['state']; sentences: string[] } {
+  const { assistant } = bench;
+  const open = assistant.situations(session.state);
+  const unfinished = open.some((s) =>
+    ['warming', 'loading', 'pouring', 'immersed', 'draining', 'hanging', 'closing'].includes(s),
+  );
+  if (session.entriesBefore === 0 || !unfinished) return { state: session.state, sentences: [] };
+  const hushed = new Hushed();
+  const live = new LiveConversation(
+    bench,
+    { journal: session.port, speech: hushed, clock: session.clock },
+    session.state,
+  );
+  const missed = hushed.replies.length;
+  live.conversation.timePassed();
+  const state = live.conversation.state;
+  const heard = { by: 'typed', words: '', confidence: 1, close: [] } satisfies Heard;
+  const now = { atMs: session.clock.nowMs(), wallMs: session.clock.wallMs() };
+  const where = assistant.apply(state, { type: 'intent', intent: { type: 'ask-where' }, heard, ...now });
+  const awayS = (session.clock.nowMs() - (session.journal.lastMoment?.atMs ?? 0)) / 1000;
+  const calls = hushed.replies.slice(missed).filter((r) => r.kind === 'call' || r.kind === 'warning');
+  return {
+    state,
+    sentences: [
+      `An unfinished run is here; nothing said was lost. ${where.replies.map((r) => r.text).join(' ')}`,
+      ...(calls.length > 0
+        ? [`While I was off, up to ${spokenDuration(awayS)}, this was due: ${calls.at(-1)?.text}`]
+        : []),
+      'Go on where you are, or say close the run.',
+    ],
+  };
+}
+
+/** Standard input and output: a prompt for a person, plain lines for a pipe. */
+class Terminal {
+  readonly lines = createInterface({
+    input: process.stdin,
+    output: process.stdout,
+    terminal: process.stdin.isTTY && process.stdout.isTTY,
+  });
+  /** returns true when the key was for the ears and should not be typed */
+  onKey: (key: string) => boolean = () => false;
+
+  constructor() {
+    if (!process.stdin.isTTY) return;
+    this.lines.setPrompt('› ');
+    this.lines.prompt();
+    this.lines.on('line', () => this.lines.prompt());
+    process.stdin.on('keypress', (_text, key: { name?: string }) => this.#keyPressed(key.name ?? ''));
+  }
+  /** A key for the ears, at the beginning of a line, leaves no trace in it. */
+  #keyPressed(name: string): void {
+    if (this.lines.line.trim() !== '' || !this.onKey(name)) return;
+    setImmediate(() => this.lines.write(null, { ctrl: true, name: 'u' }));
+  }
+  print(line: string): void {
+    if (!process.stdout.isTTY || !process.stdin.isTTY) {
+      console.log(line);
+      return;
+    }
+    process.stdout.write(`\r\u001b[K${line}\n`);
+    this.lines.prompt(true);
+  }
+  async finishSpeaking(speaking: () => boolean): Promise<void> {
+    const until = Date.now() + 15_000;
+    while (speaking() && Date.now() < until) await new Promise((r) => setTimeout(r, 50));
+  }
+  close(): void {
+    this.lines.close();
+  }
+}

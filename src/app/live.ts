@@ -1,0 +1,67 @@
+import type { Interface } from 'node:readline';
+import type { AssistantState, Reply } from './assistant.js';
+import type { Bench } from './bench.js';
+import type { BenchClock } from './clock.js';
+import { Conversation, type JournalPort, type SpeechPort } from './conversation.js';
+
+/** A timer that is later than this is split: Node's timers hold 24.8 days at most, and sleep makes long ones late. */
+const longestTimerMs = 60_000;
+
+/** A conversation in real time: deadlines are met by timers set to the absolute time of each. */
+export class LiveConversation {
+  readonly conversation: Conversation;
+  readonly #clock: BenchClock;
+  #timer: NodeJS.Timeout | null = null;
+
+  constructor(
+    bench: Bench,
+    ports: { journal: JournalPort; speech: SpeechPort; clock: BenchClock },
+    state: AssistantState,
+  ) {
+    this.#clock = ports.clock;
+    this.conversation = new Conversation({ ...bench, ...ports }, state);
+  }
+
+  typed(line: string): void {
+    this.conversation.typed(line);
+    this.schedule();
+  }
+
+  /** Sets the timer for the next deadline; call after everything that may have moved it. */
+  schedule(): void {
+    if (this.#timer) clearTimeout(this.#timer);
+    this.#timer = null;
+    const due = this.conversation.nextWakeMs();
+    if (due === null) return;
+    const inMs = Math.min(longestTimerMs, Math.max(0, due - this.#clock.nowMs()));
+    this.#timer = setTimeout(() => {
+      this.conversation.timePassed();
+      this.schedule();
+    }, inMs);
+  }
+
+  stop(): void {
+    if (this.#timer) clearTimeout(this.#timer);
+  }
+}
+
+/** Feeds typed lines to `take` until the input ends or a line asks to leave. */
+export async function typedLines(input: Interface, take: (line: string) => void): Promise<void> {
+  for await (const raw of input) {
+    const line = raw.trim();
+    if (/^(exit|quit|bye|good ?bye)[.!]?$/i.test(line)) return;
+    if (line !== '') take(line);
+  }
+}
+
+/** Collects replies instead of saying them. */
+export class Hushed implements SpeechPort {
+  readonly replies: Reply[] = [];
+  say(reply: Reply): void {
+    this.replies.push(reply);
+  }
+  prepare(): void {}
+  quiet(): void {}
+  sayAgain(): void {}
+  adjust(): void {}
+}
