@@ -13,7 +13,8 @@ export const materials = {
   glass: {
     heatJPerGK: 0.84,
     conductivityWPerMK: 0.84,
-    source: 'OpenStax University Physics vol. 2, tables 1.3 (specific heat) and 1.5 (conductivity, from memory)',
+    source:
+      'OpenStax University Physics vol. 2, tables 1.3 (specific heat) and 1.5 (conductivity, from memory)',
   },
   /** polyethylene and polypropylene, of which bottles, tanks and reels are blown or moulded */
   plastic: {

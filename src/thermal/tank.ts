@@ -1,3 +1,4 @@
+import type { Aim } from './aim.js';
 import { type Body, mixedTempC, solid, water } from './calorimetry.js';
 import { type BottleMaterial, materials } from './materials.js';
 import { newtonMeanC, newtonTempC } from './newton.js';
@@ -13,12 +14,12 @@ export interface TankBuild {
 }
 
 /**
- * A small tank for one or two rolls. source: common practice (a plastic tank body 180–250 g, of which about
- * half is wetted before it is agitated; a reel 60 g; 1.6 m of 35 mm film 12 g; 15 ml left after draining)
+ * A small tank for one or two rolls. source: common practice (a plastic tank body of 180–250 g, of which about
+ * half follows the liquid within a step; a reel 60 g; 1.6 m of 35 mm film 12 g; 15 ml left after draining)
  */
 export const smallPlasticTank: TankBuild = {
   material: 'plastic',
-  tankMassG: 200,
+  tankMassG: 110,
   reelMassG: 60,
   filmMassG: 12,
   heldBackMl: 15,
@@ -85,7 +86,7 @@ export function stepTemperatures(
 }
 
 export interface PourAdvice {
-  /** pour at this temperature, °C: within aim ± tolerance */
+  /** pour at this temperature, °C: within the sheet's limits */
   pourC: number;
   /** what would make the mean of the step the aim, °C */
   wantedC: number;
@@ -101,7 +102,7 @@ export function pourAdvice(
   tank: TankBuild,
   before: TankBefore,
   volumeMl: number,
-  aim: { aimC: number; tolC: number },
+  aim: Aim,
   around: { standingIn: 'tub' | 'air'; tempC: number },
   seconds: number,
 ): PourAdvice {
@@ -109,7 +110,7 @@ export function pourAdvice(
     stepTemperatures(tank, before, volumeMl, pourC, around, seconds).meanC;
   const slope = meanAt(aim.aimC + 1) - meanAt(aim.aimC);
   const wantedC = aim.aimC + (aim.aimC - meanAt(aim.aimC)) / slope;
-  const pourC = Math.min(aim.aimC + aim.tolC, Math.max(aim.aimC - aim.tolC, wantedC));
+  const pourC = Math.min(aim.highC, Math.max(aim.lowC, wantedC));
   const warm: TankBefore = { tempC: aim.aimC, wet: false };
   return {
     pourC,

@@ -1,3 +1,4 @@
+import type { Aim } from './aim.js';
 import { waterCapacityJPerK } from './water.js';
 
 /** A tub of water with a heater. */
@@ -74,10 +75,9 @@ export type SetPointVerdict =
 /** Less than this above the lower limit and the end of the warming crawls: e.g. ln(20/0.1) = 5.3 time constants. */
 const crawlC = 0.1;
 
-/** Can a tub held at `setC` bring a liquid to `aimC` ± `tolC`, and keep it there? All °C. */
-export function setPointVerdict(setC: number, aim: { aimC: number; tolC: number }): SetPointVerdict {
-  const low = aim.aimC - aim.tolC;
-  const high = aim.aimC + aim.tolC;
+/** Can a tub held at `setC` bring a liquid within its limits, and keep it there? All °C. */
+export function setPointVerdict(setC: number, aim: Aim): SetPointVerdict {
+  const { lowC: low, highC: high } = aim;
   if (setC <= low) return { verdict: 'too-low', shortC: aim.aimC - setC, setToC: aim.aimC };
   if (setC > high) return { verdict: 'too-high', overC: setC - high, setToC: aim.aimC };
   if (setC < low + crawlC) return { verdict: 'slow', marginC: setC - low, setToC: aim.aimC };

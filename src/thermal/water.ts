@@ -51,8 +51,7 @@ const curvature = (series: Series, x: number): number =>
 /** Density, g/ml (= kg/l), at −20 to 110 °C. */
 export function waterDensityGPerMl(tempC: number): number {
   const t = kelvin(tempC);
-  const series =
-    volumeConstant + sum(volumeAlpha, scaleK / (593 - t)) + sum(volumeBeta, scaleK / (t - 232));
+  const series = volumeConstant + sum(volumeAlpha, scaleK / (593 - t)) + sum(volumeBeta, scaleK / (t - 232));
   const volumeM3PerKg = ((gasConstantJPerKgK * scaleK) / pressurePa) * series;
   return 1 / (1000 * volumeM3PerKg);
 }

@@ -1,8 +1,9 @@
-import type { BottleMaterial } from '../../src/thermal/materials.js';
-import { priorTauS } from '../../src/thermal/bottle.js';
-import { takeReading, type BenchEstimate } from '../../src/thermal/bench/estimate.js';
-import { curveOf, forecast, readiness, type Aim } from '../../src/thermal/bench/forecast.js';
+import { type Aim, aimWithin, isWithin } from '../../src/thermal/aim.js';
+import { type BenchEstimate, takeReading } from '../../src/thermal/bench/estimate.js';
+import { curveOf, forecast, readiness } from '../../src/thermal/bench/forecast.js';
 import { openBench, putVessel } from '../../src/thermal/bench/setup.js';
+import { priorTauS } from '../../src/thermal/bottle.js';
+import type { BottleMaterial } from '../../src/thermal/materials.js';
 
 /**
  * Synthetic benches with known truth. The truth is integrated apart from the code under test: one-second Euler
@@ -34,7 +35,8 @@ export const normal = (random: () => number): number =>
   Math.sqrt(-2 * Math.log(1 - random())) * Math.cos(2 * Math.PI * random());
 
 const between = (random: () => number, low: number, high: number): number => low + (high - low) * random();
-const pick = <T>(random: () => number, from: readonly T[]): T => from[Math.floor(random() * from.length)] as T;
+const pick = <T>(random: () => number, from: readonly T[]): T =>
+  from[Math.floor(random() * from.length)] as T;
 
 const horizonS = 4 * 3600;
 
@@ -51,10 +53,13 @@ export function drawTruth(random: () => number): Truth {
     volumeMl: pick(random, [500, 600, 1000, 1000, 2000]),
     material: pick(random, ['glass', 'plastic'] as const),
   }));
-  const tau = vessels.map((v) => priorTauS(v.volumeMl, v.material, 'tub') * Math.exp(between(random, -0.6, 0.6)));
+  const tau = vessels.map(
+    (v) => priorTauS(v.volumeMl, v.material, 'tub') * Math.exp(between(random, -0.6, 0.6)),
+  );
   const start = vessels.map(() => between(random, 15, 34));
-  const aims = vessels.map((_, i): Aim =>
-    i === 0 ? { aimC: 41.1, tolC: 0.3 } : { aimC: pick(random, [38, 40, 41]), tolC: pick(random, [1, 1.5, 2]) },
+  const aims = vessels.map(
+    (_, i): Aim =>
+      i === 0 ? aimWithin(41.1, 0.3) : aimWithin(pick(random, [38, 40, 41]), pick(random, [1, 1.5, 2])),
   );
   const curves = Array.from({ length: count + 1 }, () => new Float64Array(horizonS + 1));
   // most fill the tub from the hot tap, some heat it from cold
@@ -81,7 +86,7 @@ export function drawTruth(random: () => number): Truth {
 }
 
 function firstWithin(curve: Float64Array, aim: Aim): number | null {
-  const at = curve.findIndex((t) => Math.abs(t - aim.aimC) <= aim.tolC);
+  const at = curve.findIndex((t) => isWithin(aim, t));
   return at < 0 ? null : at;
 }
 
@@ -148,7 +153,9 @@ export function score(bench: number, truth: Truth, estimate: BenchEstimate, atS:
           ? [told.inMs, told.earliestMs, told.latestMs]
           : [null, null, null];
     const inBand =
-      trueS === null ? high === null : low !== null && trueS * 1000 >= low && (high === null || trueS * 1000 <= high);
+      trueS === null
+        ? high === null
+        : low !== null && trueS * 1000 >= low && (high === null || trueS * 1000 <= high);
     return [
       {
         bench,

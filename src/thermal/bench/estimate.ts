@@ -1,6 +1,6 @@
 import type { Placement } from '../bottle.js';
 import type { BottleMaterial } from '../materials.js';
-import { fit, type Observation } from './fit.js';
+import { fitBelief, type Observation } from './fit.js';
 import { follow, parameterCount, roomC, tempOf, tubC } from './model.js';
 
 /** The vessel keys that a reading may name besides the vessels themselves. */
@@ -72,15 +72,17 @@ export function takeReading(estimate: BenchEstimate, reading: BenchReading): Ben
 /** The belief given all readings since the anchor. */
 export function refit(estimate: BenchEstimate): BenchEstimate {
   const observations = estimate.readings
-    .map((r): Observation => ({
-      row: rowOf(estimate, r.key),
-      timeS: (r.atMs - estimate.anchorMs) / 1000,
-      tempC: r.tempC,
-      sdC: Math.hypot(r.sdC, modelSdC),
-    }))
+    .map(
+      (r): Observation => ({
+        row: rowOf(estimate, r.key),
+        timeS: (r.atMs - estimate.anchorMs) / 1000,
+        tempC: r.tempC,
+        sdC: Math.hypot(r.sdC, modelSdC),
+      }),
+    )
     .filter((o) => o.row !== null)
     .sort((a, b) => a.timeS - b.timeS);
-  return { ...estimate, after: fit(estimate, estimate.before, observations, estimate.after.mean) };
+  return { ...estimate, after: fitBelief(estimate, estimate.before, observations, estimate.after.mean) };
 }
 
 /** Row of a key in the state: 0 the tub, then the vessels; `room` is the room; null when unknown. */

@@ -18,7 +18,7 @@ export interface Observation {
  * first forecast useful. The prior enters as its own squared residuals, so readings take over smoothly. The
  * derivatives come with the solution of the equations, so a fit is a handful of passes over the history.
  */
-export function fit(
+export function fitBelief(
   shape: BenchShape,
   prior: Belief,
   observations: readonly Observation[],

@@ -1,10 +1,6 @@
+import { type Aim, isWithin } from '../aim.js';
 import { type BenchEstimate, modelSdC, quadratic, tubKey } from './estimate.js';
 import { follow, parameterCount } from './model.js';
-
-export interface Aim {
-  aimC: number;
-  tolC: number;
-}
 
 /** 5 % and 95 % points of the standard normal distribution. */
 const z90 = 1.6449;
@@ -86,10 +82,9 @@ export function nowOf(curve: Curve): { tempC: number; lowC: number; highC: numbe
  * with probability 5 % is where the upper edge of the 90 % temperature band meets the limit, and so on.
  */
 export function readiness(f: Forecast, curve: Curve, aim: Aim): Readiness {
-  const low = aim.aimC - aim.tolC;
-  const high = aim.aimC + aim.tolC;
+  const { lowC: low, highC: high } = aim;
   const now = curve.tempC[0] ?? 0;
-  if (now >= low && now <= high) {
+  if (isWithin(aim, now)) {
     const hot = firstPast(f, curve, high, 1, 0, 0);
     const cold = firstPast(f, curve, low, -1, 0, 0);
     const leavesInMs = hot === null ? cold : cold === null ? hot : Math.min(hot, cold);

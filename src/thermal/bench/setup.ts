@@ -265,4 +265,3 @@ function shifted(belief: Belief, parameter: number, by: number): Belief {
   mean[parameter] = (mean[parameter] ?? 0) + by;
   return { mean, covariance: belief.covariance };
 }
-

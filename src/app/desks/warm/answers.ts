@@ -9,10 +9,10 @@ import { pourAdvice } from '../../../thermal/tank.js';
 import { hotWaterToAdd, tubLossWPerK } from '../../../thermal/tub.js';
 import { say, type Turn } from './calls.js';
 import { awaited, type Bath, lastOf, type Outlook, outlookOf } from './items.js';
-import { developerOf } from './set-point.js';
 import {
   aimFor,
   defaultThermometerSdC,
+  developerOf,
   opened,
   targetAt,
   targetOf,

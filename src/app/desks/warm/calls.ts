@@ -1,7 +1,7 @@
 import type { WarmMessage } from '../../../language/phrases/warm.js';
 import type { Effect, ReplyKind } from '../../../process/effect.js';
 import { awaited, type Bath, lastOf, type Outlook, outlookOf, withReadySince } from './items.js';
-import type { WarmConfig, WarmState } from './state.js';
+import { developerOf, type WarmConfig, type WarmState } from './state.js';
 
 export type WarmEffect = Effect<WarmMessage>;
 export interface Turn {
@@ -37,7 +37,9 @@ export function attend(turn: Turn, config: WarmConfig, atMs: number): Turn {
   const unread = awaited(outlook).filter((b) => !isRead(b));
   const last = lastOf(outlook);
   const ready = read.filter((b) => b.readiness?.state === 'in');
-  if (ready.length > 0 && !last && !called.allReady) {
+  const developer = read.find((b) => turn.state.holds[b.key]?.liquid === developerOf(config));
+  const developerOut = developer !== undefined && developer.readiness?.state !== 'in';
+  if (ready.length > 0 && !last && !developerOut && !called.allReady) {
     called.allReady = true;
     const latest = ready.reduce((a, b) =>
       (state.readySinceMs[b.key] ?? 0) >= (state.readySinceMs[a.key] ?? 0) ? b : a,

@@ -4,7 +4,7 @@ import { parameterOf } from '../../../thermal/bench/estimate.js';
 import { holdC } from '../../../thermal/bench/model.js';
 import { setPointVerdict } from '../../../thermal/tub.js';
 import { say, type Turn } from './calls.js';
-import { aimFor, subjectOf, type WarmConfig, type WarmState } from './state.js';
+import { aimFor, developerOf, subjectOf, type WarmConfig, type WarmState } from './state.js';
 
 /** Readings have taught the hold temperature once its spread is below this, °C … */
 const learntSdC = 0.2;
@@ -14,7 +14,7 @@ const clearSds = 1.65;
 /** Compares what the tub is set to, and what it is seen to hold, with every bath that stands in it; says it once. */
 export function checkSetPoint(turn: Turn, config: WarmConfig, atMs: number): Turn {
   const { bench } = turn.state;
-  if (!bench?.heaterOn) return turn;
+  if (!bench) return turn;
   const found =
     fromReadings(turn.state, config, bench) ??
     fromSheet(turn.state, config, bench) ??
@@ -38,7 +38,7 @@ function fromSheet(state: WarmState, config: WarmConfig, bench: BenchEstimate): 
 
 function fromReadings(state: WarmState, config: WarmConfig, bench: BenchEstimate): Found | null {
   const hold = parameterOf(bench.after, holdC);
-  if (bench.tubReadings < 2 || hold.sd > learntSdC) return null;
+  if (!bench.heaterOn || bench.tubReadings < 2 || hold.sd > learntSdC) return null;
   return worst(state, config, bench, 'readings', hold.mean, clearSds * hold.sd);
 }
 
@@ -96,5 +96,3 @@ function takeOut(
   });
   return subjects.length > 0 ? { id: 'warm-take-out', setC: bench.setC, subjects } : null;
 }
-
-export const developerOf = (config: WarmConfig): string => config.developer ?? 'developer';

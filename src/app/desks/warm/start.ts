@@ -4,8 +4,7 @@ import { isWithin } from '../../../thermal/aim.js';
 import { compensation } from '../../../thermal/rate.js';
 import { rateLaws } from '../../../thermal/rate-data.js';
 import { outlookOf } from './items.js';
-import { developerOf } from './set-point.js';
-import { opened, targetOf, type WarmConfig, type WarmState } from './state.js';
+import { developerOf, opened, targetOf, type WarmConfig, type WarmState } from './state.js';
 
 export interface DeveloperReadiness {
   verdict: StartVerdict;

@@ -228,3 +228,5 @@ export const remembered = (state: WarmState, what: string): WarmState => ({
   ...state,
   past: [...state.past, { what, bench: state.bench, holds: state.holds }].slice(-pastKept),
 });
+
+export const developerOf = (config: WarmConfig): LiquidId => config.developer ?? 'developer';

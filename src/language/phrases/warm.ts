@@ -1,0 +1,366 @@
+import type { VesselRef } from '../../process/vessel.js';
+import { spokenTemp, spokenVolume } from './units.js';
+import { about, aboutTime, capital, degrees, list, mostly, named, range } from './warm-words.js';
+
+/** What a message is about: a liquid, the vessel it is in, or the room. */
+export interface WarmSubject {
+  /** as spoken */
+  liquid: string | null;
+  vessel: VesselRef | { kind: 'room' } | { kind: 'hot-tap' } | { kind: 'cold-tap' } | null;
+}
+
+/** How a bath stands to its aim. Times in s. `read` false: nobody has read it, all of this is a guess. */
+export type WarmReady =
+  | { state: 'no-aim' }
+  | { state: 'in'; sinceS: number; leavesInS: number | null; leaving: 'hot' | 'cold' | null; sure: boolean }
+  | { state: 'coming'; inS: number; earliestS: number; latestS: number | null; from: 'below' | 'above' }
+  | { state: 'never'; endC: number; aimC: number; from: 'below' | 'above' };
+
+export interface WarmItem {
+  subject: WarmSubject;
+  ready: WarmReady;
+  tempC: number;
+  /** half the 90 % band, °C */
+  halfBandC: number;
+  /** null: no aim on the sheet */
+  aim: { aimC: number; lowC: number; highC: number } | null;
+  /** s since it was last read; null: never */
+  readAgoS: number | null;
+}
+
+export type WarmDoubt =
+  | { why: 'impossible'; meantC: number | null }
+  | { why: 'fahrenheit'; meantC: number }
+  | { why: 'not-a-room'; fits: WarmSubject | null }
+  | { why: 'other-vessel'; expectedC: number; fits: WarmSubject }
+  | { why: 'unexpected'; expectedC: number };
+
+export type WarmMessage =
+  | { id: 'warm-reading'; item: WarmItem; allReady: boolean; instead: WarmDropped | null }
+  | { id: 'warm-noted'; subject: WarmSubject; tempC: number }
+  | { id: 'warm-question'; subject: WarmSubject; heardC: number; doubt: WarmDoubt }
+  | { id: 'warm-still-asking'; subject: WarmSubject; heardC: number }
+  | ({ id: 'warm-dropped' } & WarmDropped)
+  | {
+      id: 'warm-all';
+      items: WarmItem[];
+      last: WarmItem | null;
+      read: { subject: WarmSubject; inS: number } | null;
+    }
+  | { id: 'warm-one'; item: WarmItem; pour: WarmPour | null }
+  | { id: 'warm-temperature'; item: WarmItem }
+  | { id: 'warm-unknown'; subject: WarmSubject }
+  | { id: 'warm-nothing' }
+  | {
+      id: 'warm-tub-set';
+      setC: number;
+      /** s until the tub is there; null: not within hours, or never read */
+      inS: number | null;
+      hot: { addMl: number; hotC: number } | null;
+    }
+  | {
+      id: 'warm-set-point';
+      from: 'sheet' | 'readings';
+      verdict: 'too-low' | 'too-high';
+      /** set on the controller, °C */
+      setC: number;
+      /** what the tub really holds, °C */
+      holdsC: number;
+      subject: WarmSubject;
+      aimC: number;
+      setToC: number;
+    }
+  | { id: 'warm-heater'; on: boolean; first: WarmItem | null }
+  | { id: 'warm-moved'; item: WarmItem; into: boolean }
+  | {
+      id: 'warm-blend';
+      aimC: number;
+      volumeMl: number | null;
+      hotMl: number;
+      coldMl: number;
+      hotShare: number;
+    }
+  | { id: 'warm-blend-needs'; hot: boolean; cold: boolean }
+  | {
+      id: 'warm-blend-fails';
+      aimC: number;
+      why: 'too-warm' | 'too-cold' | 'taps-alike';
+      hotC: number;
+      coldC: number;
+    }
+  | { id: 'warm-curves'; any: boolean }
+  /** `out`: baths that will not come into tolerance as things stand */
+  | { id: 'warm-all-ready'; last: WarmItem; unread: WarmSubject[]; out: WarmSubject[] }
+  | { id: 'warm-drift'; item: WarmItem; way: 'hot' | 'cold'; inTub: boolean }
+  /** the tub is set for the developer and warmer than these baths may get */
+  | { id: 'warm-take-out'; setC: number; subjects: WarmSubject[] }
+  | { id: 'warm-start'; item: WarmItem; verdict: StartVerdict; cost: WarmCost | null };
+
+export interface WarmDropped {
+  subject: WarmSubject;
+  heardC: number;
+}
+
+/** What the tank takes, and how warm to pour. */
+export interface WarmPour {
+  pourC: number;
+  lossC: number;
+  prewarm: boolean;
+}
+
+export type StartVerdict = 'ready' | 'unread' | 'too-cold' | 'too-warm' | 'doubtful';
+
+/** What developing now would cost. `shift` −0.1: a tenth too little development. */
+export interface WarmCost {
+  shift: number;
+  colour: boolean;
+  /** a time that makes up for it, s, where that is honest */
+  timeS: number | null;
+}
+
+/** The words of one message: short, spoken to wet hands; reckoned values are never put as readings. */
+export function phraseWarm(m: WarmMessage): string {
+  switch (m.id) {
+    case 'warm-reading':
+      return [
+        m.instead && `Not taking the ${degrees(m.instead.heardC)}.`,
+        `${capital(named(m.item.subject))} ${degrees(m.item.tempC)}.`,
+        afterReading(m.item),
+        m.allReady && 'Everything is in tolerance.',
+      ]
+        .filter(Boolean)
+        .join(' ');
+    case 'warm-noted':
+      return `${capital(named(m.subject))} ${degrees(m.tempC)}. Noted.`;
+    case 'warm-question':
+      return question(m.subject, m.heardC, m.doubt);
+    case 'warm-still-asking':
+      return `${degrees(m.heardC)} cannot be right. Read ${named(m.subject, 'the')} again, or say cancel.`;
+    case 'warm-dropped':
+      return `Dropped. Not taking ${degrees(m.heardC)} for ${named(m.subject, 'the')}.`;
+    case 'warm-all':
+      return all(m);
+    case 'warm-one':
+      return one(m.item, m.pour);
+    case 'warm-temperature':
+      return reckoned(m.item);
+    case 'warm-unknown':
+      return `I do not know where ${named(m.subject, 'the')} is. Say which bottle holds it.`;
+    case 'warm-nothing':
+      return 'No bath with an aim stands on the bench yet. Say which bottle holds what.';
+    case 'warm-tub-set':
+      return tubSet(m);
+    case 'warm-set-point':
+      return setPoint(m);
+    case 'warm-heater':
+      return heater(m);
+    case 'warm-moved':
+      return `${capital(named(m.item.subject))} ${m.into ? 'into' : 'out of'} the tub. ${outlook(m.item)}`.trim();
+    case 'warm-blend':
+      return m.volumeMl === null
+        ? `For ${spokenTemp(m.aimC)}: ${mostly(m.hotShare)}.`
+        : `${spokenVolume(m.hotMl)} hot and ${spokenVolume(m.coldMl)} cold give ${spokenTemp(m.aimC)}. Check it with the thermometer.`;
+    case 'warm-blend-needs':
+      return `Tell me how warm ${m.hot && m.cold ? 'the hot and the cold tap are' : m.hot ? 'the hot tap is' : 'the cold tap is'}.`;
+    case 'warm-blend-fails':
+      return blendFails(m);
+    case 'warm-curves':
+      return m.any ? 'The curves are on the screen.' : 'There is nothing to draw yet. Read a bath first.';
+    case 'warm-all-ready':
+      return allReady(m);
+    case 'warm-drift':
+      return `${capital(named(m.item.subject, 'the'))} should be getting too ${m.way === 'hot' ? 'warm' : 'cold'}, about ${degrees(m.item.tempC)}. ${m.way === 'hot' && m.inTub ? 'Take it out of the tub.' : 'Read it.'}`;
+    case 'warm-take-out':
+      return `At ${degrees(m.setC)} the tub gets too warm for ${list(m.subjects.map((s) => named(s, 'the')))}. Take ${m.subjects.length > 1 ? 'each' : 'it'} out when I call.`;
+    case 'warm-start':
+      return start(m.item, m.verdict, m.cost);
+  }
+}
+
+function afterReading(item: WarmItem): string {
+  const { ready, aim } = item;
+  if (ready.state === 'no-aim' || aim === null) return 'Noted.';
+  if (item.tempC >= aim.lowC - 1e-9 && item.tempC <= aim.highC + 1e-9) {
+    return ready.state === 'in' && ready.leavesInS !== null && ready.leavesInS < 1800
+      ? stays(ready.leavesInS)
+      : 'In tolerance.';
+  }
+  return outlook(item);
+}
+
+const stays = (seconds: number): string =>
+  seconds < 60 ? 'In tolerance, but not for long.' : `In tolerance for about ${aboutTime(seconds)}.`;
+
+/** What is ahead of one bath, in half a sentence or two. */
+function outlook(item: WarmItem): string {
+  const r = item.ready;
+  switch (r.state) {
+    case 'no-aim':
+      return '';
+    case 'in':
+      return r.leavesInS !== null && r.leavesInS < 3600 ? stays(r.leavesInS) : 'In tolerance.';
+    case 'coming':
+      return `${range(r)}.`;
+    case 'never':
+      return `It ${wontReach(r)}.`;
+  }
+}
+
+function question(subject: WarmSubject, heardC: number, doubt: WarmDoubt): string {
+  const heard = degrees(heardC);
+  switch (doubt.why) {
+    case 'impossible':
+      return doubt.meantC === null
+        ? `I heard ${heard} for ${named(subject, 'the')}. That cannot be. Read it again, or say cancel.`
+        : `I heard ${heard} for ${named(subject, 'the')}. Did you mean ${degrees(doubt.meantC)}? Confirm or cancel.`;
+    case 'fahrenheit':
+      return `${heard} sounds like Fahrenheit. Is ${named(subject, 'the')} at ${spokenTemp(doubt.meantC)} Celsius? Confirm or cancel.`;
+    case 'not-a-room':
+      return `${heard} for the room?${doubt.fits ? ` It would suit ${named(doubt.fits, 'the')}.` : ''} Confirm, or cancel and say what it was.`;
+    case 'other-vessel':
+      return `I expected about ${degrees(doubt.expectedC)} in ${named(subject, 'the')}. ${heard} would suit ${named(doubt.fits, 'the')}. Is it ${named(subject, 'the')}? Confirm or cancel.`;
+    case 'unexpected':
+      return `I expected about ${degrees(doubt.expectedC)} in ${named(subject, 'the')}. Is ${heard} right? Confirm or cancel.`;
+  }
+}
+
+function all(m: Extract<WarmMessage, { id: 'warm-all' }>): string {
+  const unread = m.items.filter((i) => i.readAgoS === null);
+  const read = m.items.filter((i) => i.readAgoS !== null);
+  const others = read.filter((i) => i !== m.last);
+  if (others.length > 1 && unread.length === 0 && read.every((i) => i.ready.state === 'in')) {
+    return 'Everything should be in tolerance.';
+  }
+  const parts = [...grouped(others)].map(([words, items]) => `${capital(list(items.map(bare)))} ${words}.`);
+  if (m.last?.ready.state === 'coming') {
+    parts.push(
+      `${others.length > 0 ? 'Last, t' : 'T'}he ${bare(m.last)}: ${lowerFirst(range(m.last.ready))}.`,
+    );
+  }
+  if (unread.length > 0) parts.push(`No reading yet of ${list(unread.map((i) => named(i.subject, 'the')))}.`);
+  if (m.read) parts.push(`Read ${named(m.read.subject, 'the')} in ${aboutTime(m.read.inS)}.`);
+  return parts.join(' ');
+}
+
+const bare = (item: WarmItem): string => named(item.subject);
+
+/** Baths of which the same can be said, in order of what is said first: "bleach and fixer: about 6 minutes". */
+function grouped(items: readonly WarmItem[]): Map<string, WarmItem[]> {
+  const groups = new Map<string, WarmItem[]>();
+  const put = (words: string, item: WarmItem): void => {
+    groups.set(words, [...(groups.get(words) ?? []), item]);
+  };
+  for (const i of items) {
+    const r = i.ready;
+    if (r.state === 'in') put(r.sinceS >= 60 ? `ready for ${aboutTime(r.sinceS)}` : 'ready', i);
+    else if (r.state === 'coming') put(lowerFirst(about(r.inS)), i);
+    else if (r.state === 'never') put(wontReach(r), i);
+  }
+  return groups;
+}
+
+const wontReach = (r: Extract<WarmReady, { state: 'never' }>): string =>
+  r.from === 'below'
+    ? `will not reach ${degrees(r.aimC)} as things stand`
+    : `will stay too warm as things stand`;
+
+function one(item: WarmItem, pour: WarmPour | null): string {
+  const name = named(item.subject);
+  if (item.readAgoS === null)
+    return `I have no reading of ${named(item.subject, 'the')}. Read it and tell me.`;
+  const at = `about ${degrees(item.tempC)}, read ${ago(item.readAgoS)}`;
+  const r = item.ready;
+  if (r.state === 'no-aim') return `${capital(name)} is at ${at}. It has no aim on the sheet.`;
+  if (r.state === 'in') {
+    const tail = pour ? ` ${pourWords(pour)}` : '';
+    return r.sure
+      ? `Yes. ${capital(name)} ${at}.${tail}`
+      : `It should be: ${name} ${at}. Read it to be sure.${tail}`;
+  }
+  return `Not yet. ${capital(name)} ${at}. ${outlook(item)}`;
+}
+
+const pourWords = (p: WarmPour): string =>
+  p.prewarm
+    ? `The tank will take about ${degrees(p.lossC)}. Warm the tank first.`
+    : `The tank will take about ${degrees(p.lossC)}. Pour at ${degrees(p.pourC)}.`;
+
+function reckoned(item: WarmItem): string {
+  if (item.readAgoS === null)
+    return `I have no reading of ${named(item.subject, 'the')}. Read it and tell me.`;
+  return `${capital(named(item.subject))} should be about ${degrees(item.tempC)}, give or take ${item.halfBandC.toFixed(1)}. Read ${ago(item.readAgoS)}.`;
+}
+
+function tubSet(m: Extract<WarmMessage, { id: 'warm-tub-set' }>): string {
+  const when =
+    m.inS === null ? '' : m.inS < 60 ? ' It is about there.' : ` About ${aboutTime(m.inS)} to get there.`;
+  const hot = m.hot ? ` Or add ${spokenVolume(m.hot.addMl)} of hot water at ${degrees(m.hot.hotC)} now.` : '';
+  return `Tub set to ${degrees(m.setC)}.${when}${hot}`;
+}
+
+function setPoint(m: Extract<WarmMessage, { id: 'warm-set-point' }>): string {
+  const needs = `${named(m.subject, 'the')} needs ${degrees(m.aimC)}`;
+  const off = m.holdsC - m.setC;
+  if (m.from === 'sheet') {
+    return m.verdict === 'too-low'
+      ? `The tub is set to ${degrees(m.setC)}, but ${needs}. It will never get there. Set the tub to ${degrees(m.setToC)}.`
+      : `The tub is set to ${degrees(m.setC)}, but ${needs}. Left in the tub it will get too warm. Set the tub to ${degrees(m.setToC)}.`;
+  }
+  const held = `By the readings the tub holds ${degrees(m.holdsC)}${Math.abs(off) >= 0.5 ? `, not ${degrees(m.setC)}` : ''}.`;
+  return m.verdict === 'too-low'
+    ? `${held} ${capital(needs)}. It will never get there. Turn the tub up by ${degrees(m.setToC - m.setC)}.`
+    : `${held} ${capital(needs)}. It will get too warm. Turn the tub down by ${degrees(m.setC - m.setToC)}.`;
+}
+
+function heater(m: Extract<WarmMessage, { id: 'warm-heater' }>): string {
+  const said = m.on ? 'Heater on.' : 'Heater off.';
+  const r = m.first?.ready;
+  if (!m.first || r?.state !== 'in' || r.leavesInS === null) return said;
+  return `${said} ${capital(named(m.first.subject))} stays in tolerance for about ${aboutTime(r.leavesInS)}.`;
+}
+
+function blendFails(m: Extract<WarmMessage, { id: 'warm-blend-fails' }>): string {
+  if (m.why === 'taps-alike')
+    return `Hot and cold are nearly the same. They cannot be blended to ${spokenTemp(m.aimC)}.`;
+  return m.why === 'too-warm'
+    ? `${spokenTemp(m.aimC)} is warmer than the hot tap at ${degrees(m.hotC)}. Heat some water.`
+    : `${spokenTemp(m.aimC)} is colder than the cold tap at ${degrees(m.coldC)}. Use ice in a jug beside the bath, not in it.`;
+}
+
+function allReady(m: Extract<WarmMessage, { id: 'warm-all-ready' }>): string {
+  const { last, unread, out } = m;
+  const parts = [`By my reckoning the last bath, ${named(last.subject, 'the')}, is in tolerance.`];
+  if (last.readAgoS === null || last.readAgoS >= 60)
+    parts.push(`Read ${named(last.subject, 'the')} to be sure.`);
+  if (out.length > 0) parts.push(`Out of tolerance: ${list(out.map((s) => named(s)))}.`);
+  if (unread.length > 0) parts.push(`I have no reading of ${list(unread.map((s) => named(s, 'the')))}.`);
+  return parts.join(' ');
+}
+
+function start(item: WarmItem, verdict: StartVerdict, cost: WarmCost | null): string {
+  const name = capital(named(item.subject));
+  if (verdict === 'ready') return `${name} in tolerance, about ${degrees(item.tempC)}.`;
+  if (verdict === 'unread')
+    return `I have no reading of ${named(item.subject, 'the')}. Read it before you start.`;
+  if (verdict === 'doubtful') {
+    return `${name} should be about ${degrees(item.tempC)}, read ${ago(item.readAgoS ?? 0)}. Read it before you start.`;
+  }
+  const off = Math.abs(item.tempC - (item.aim?.aimC ?? item.tempC));
+  const wait = item.ready.state === 'coming' ? ` ${outlook(item)}` : '';
+  return `${name} is about ${degrees(item.tempC)}, ${degrees(off)} too ${verdict === 'too-cold' ? 'cold' : 'warm'}.${cost ? ` ${costWords(cost)}` : ''}${wait}`;
+}
+
+function costWords(cost: WarmCost): string {
+  const percent = Math.round(Math.abs(cost.shift) * 100);
+  if (percent < 1) return '';
+  const amount = `About ${percent} percent too ${cost.shift < 0 ? 'little' : 'much'} development`;
+  if (cost.colour)
+    return `${amount}, and the colour layers out of balance. A changed time does not mend that.`;
+  return cost.timeS === null
+    ? `${amount}. It is outside the table, so I offer no time.`
+    : `${amount}. ${capital(aboutTime(cost.timeS, true))} would make up for it.`;
+}
+
+const ago = (seconds: number): string => (seconds < 45 ? 'just now' : `${aboutTime(seconds)} ago`);
+
+const lowerFirst = (text: string): string => text.charAt(0).toLowerCase() + text.slice(1);
