@@ -7,7 +7,7 @@ import { nearSentences } from './near.js';
 import { teenTyTwins } from './numbers.js';
 import { mendings } from './slips.js';
 import { longForm, normaliseTyped, typedBottleName, typedNote } from './typed.js';
-import { tagPaths, wordsOf } from './walk.js';
+import { tagPaths } from './walk.js';
 
 /** What a sentence was taken to mean. `words` is the sentence as the grammars say it. */
 export type Interpretation =
@@ -161,8 +161,7 @@ function settle(meanings: readonly Meaning[], words: readonly string[]): Interpr
 
 /** Contractions that no grammar has, in their long form: "bleach's in" → "bleach is in". */
 function fitted(words: readonly string[], grammars: Grammars): string[] {
-  const vocabulary = vocabularyOf(grammars);
-  return words.flatMap((w) => (vocabulary.has(w) ? [w] : (longForm(w) ?? [w])));
+  return words.flatMap((w) => (grammars.vocabulary.has(w) ? [w] : (longForm(w) ?? [w])));
 }
 
 function mended(
@@ -176,7 +175,7 @@ function mended(
     words: string[];
     mustAsk: boolean;
   }[] = [];
-  for (const m of mendings(words, vocabularyOf(grammars))) {
+  for (const m of mendings(words, grammars.vocabulary)) {
     const meanings = [false, true]
       .map((loose) => meaningsHere(m.words, situations, grammars, loose))
       .find((list) => list.length > 0);
@@ -191,18 +190,6 @@ function mended(
   return { kind: 'understood', ...first.meaning, words: first.words.join(' '), mended: first.changed };
 }
 
-const vocabularies = new WeakMap<Grammars, Set<string>>();
-
-/** Every word of every situation. */
-export function vocabularyOf(grammars: Grammars): ReadonlySet<string> {
-  let all = vocabularies.get(grammars);
-  if (!all) {
-    all = new Set(SITUATIONS.flatMap((s) => [...wordsOf(grammars.graphs[s])]));
-    vocabularies.set(grammars, all);
-  }
-  return all;
-}
-
 function nothing(
   words: readonly string[],
   situations: readonly Situation[],
@@ -210,7 +197,7 @@ function nothing(
 ): Interpretation {
   if (words.length === 0)
     return { kind: 'nothing', why: 'There were no words. Say "help" to hear what you can say.', near: [] };
-  const unknown = words.filter((w) => !vocabularyOf(grammars).has(w));
+  const unknown = words.filter((w) => !grammars.vocabulary.has(w));
   const near = nearSentences(words.join(' '), situations, grammars);
   const what =
     unknown.length > 0 ? `I do not know the word "${unknown[0]}"` : 'I know the words, but not the sentence';

@@ -1,7 +1,8 @@
 import type { Situation } from '../process/desk.js';
 import { compileGrammar } from './jsgf/compile.js';
 import { parseJsgf } from './jsgf/parse.js';
-import type { Grammar, GrammarProblem, Rule } from './jsgf/syntax.js';
+import { findRule, GrammarFault, isRecursive, type Resolve } from './jsgf/resolve.js';
+import type { Expansion, Grammar, GrammarProblem, Place, Rule } from './jsgf/syntax.js';
 import { packTags } from './jsgf/tidy.js';
 import { readTag } from './meaning/tags.js';
 import type { WordGraph } from './types.js';
@@ -22,11 +23,14 @@ export const SITUATIONS = [
   'anytime',
 ] as const satisfies readonly Situation[];
 
-/** All grammars, read and compiled; immutable. */
+/** All grammars, read and checked. */
 export interface Grammars {
   /** by full name, e.g. `tankside.numbers` */
   readonly parsed: ReadonlyMap<string, Grammar>;
+  /** each is compiled when it is first asked for (some tens of milliseconds) and kept */
   readonly graphs: Readonly<Record<Situation, WordGraph>>;
+  /** every word that can be said anywhere */
+  readonly vocabulary: ReadonlySet<string>;
 }
 
 export type Loaded = { ok: true; grammars: Grammars } | { ok: false; problems: GrammarProblem[] };
@@ -35,8 +39,9 @@ export type Loaded = { ok: true; grammars: Grammars } | { ok: false; problems: G
 export const PACKAGE = 'tankside';
 
 /**
- * Builds every situation's graph from the grammar texts. `texts` maps a file's name (for messages only) to what it
- * holds. All problems come back together: syntax, missing rules, tags outside the tag language, missing situations.
+ * Reads and checks the texts of our own grammars. `texts` maps a file's name (for messages only) to what it holds.
+ * All problems come back together: syntax, missing rules, tags outside the tag language, missing situations, and
+ * anything unbounded: a spoken sentence must come to an end, so repeats and recursion have no place in them.
  */
 export function loadGrammars(texts: Readonly<Record<string, string>>): Loaded {
   const problems: GrammarProblem[] = [];
@@ -44,38 +49,91 @@ export function loadGrammars(texts: Readonly<Record<string, string>>): Loaded {
   for (const [file, text] of Object.entries(texts)) {
     const result = parseJsgf(text, file);
     if (!result.ok) problems.push(result.problem);
-    else if (parsed.has(result.grammar.name))
-      problems.push(whole(file, `a second grammar named ${result.grammar.name}`));
-    else parsed.set(result.grammar.name, result.grammar);
-  }
-  const graphs: Partial<Record<Situation, WordGraph>> = {};
-  const known = new Map<Rule, WordGraph>();
-  for (const situation of SITUATIONS) {
-    const grammar = parsed.get(`${PACKAGE}.${situation}`);
-    if (!grammar) {
-      if (problems.length === 0) problems.push(whole(situation, `no grammar ${PACKAGE}.${situation}`));
-      continue;
-    }
-    const compiled = compileGrammar(grammar, (name) => parsed.get(name), { known });
-    if (!compiled.ok) problems.push(compiled.problem);
-    else {
-      const strange = compiled.graph.arcs.flatMap((a) => a.tags ?? []).find((t) => !readTag(t));
-      if (strange !== undefined)
-        problems.push(whole(situation, `the tag {${strange}}, which is not in the tag language`));
-      graphs[situation] = packTags(compiled.graph);
-    }
+    else if (parsed.has(result.grammar.name)) {
+      problems.push(problem(file, { line: 1, column: 1 }, `a second grammar named ${result.grammar.name}`));
+    } else parsed.set(result.grammar.name, result.grammar);
   }
   if (problems.length > 0) return { ok: false, problems };
-  return { ok: true, grammars: { parsed, graphs: graphs as Record<Situation, WordGraph> } };
+
+  const resolve: Resolve = (name) => parsed.get(name);
+  for (const grammar of parsed.values()) problems.push(...checked(grammar, resolve));
+  for (const s of SITUATIONS) {
+    if (parsed.has(`${PACKAGE}.${s}`)) continue;
+    problems.push(problem(s, { line: 1, column: 1 }, `no grammar ${PACKAGE}.${s}`));
+  }
+  if (problems.length > 0) return { ok: false, problems };
+  const rules = [...parsed.values()].flatMap((g) => [...g.rules.values()]);
+  const vocabulary = new Set(rules.flatMap((r) => parts(r.expansion)).flatMap((p) => wordsIn(p)));
+  return { ok: true, grammars: { parsed, graphs: lazyGraphs(parsed, resolve), vocabulary } };
 }
 
-function whole(grammar: string, found: string): GrammarProblem {
-  const expected = 'one grammar for each situation, with tags of the tag language';
-  return {
-    grammar,
-    line: 1,
-    column: 1,
-    expected,
-    message: `${grammar}: found ${found}; expected ${expected}.`,
-  };
+function lazyGraphs(parsed: ReadonlyMap<string, Grammar>, resolve: Resolve): Record<Situation, WordGraph> {
+  const known = new Map<Rule, WordGraph>();
+  const graphs = {} as Record<Situation, WordGraph>;
+  for (const situation of SITUATIONS) {
+    let graph: WordGraph | undefined;
+    const get = (): WordGraph => {
+      graph ??= compiled(parsed.get(`${PACKAGE}.${situation}`), resolve, known);
+      return graph;
+    };
+    Object.defineProperty(graphs, situation, { get, enumerable: true });
+  }
+  return graphs;
+}
+
+function compiled(grammar: Grammar | undefined, resolve: Resolve, known: Map<Rule, WordGraph>): WordGraph {
+  const result = grammar && compileGrammar(grammar, resolve, { known });
+  // checked when loaded: only a grammar of absurd size comes here
+  if (!result?.ok) throw new Error(result?.problem.message ?? 'This grammar was never loaded.');
+  return packTags(result.graph);
+}
+
+function checked(grammar: Grammar, resolve: Resolve): GrammarProblem[] {
+  const problems: GrammarProblem[] = [];
+  for (const rule of grammar.rules.values()) {
+    try {
+      for (const part of parts(rule.expansion)) {
+        if (part.kind === 'rule' && part.name !== 'NULL' && part.name !== 'VOID') {
+          findRule(grammar, part.name, part.at, resolve);
+        }
+        if (part.kind === 'repeat')
+          problems.push(problem(grammar.name, rule.at, `a repeat in <${rule.name}>`));
+        const strange = part.kind === 'tagged' ? part.tags.find((t) => !readTag(t)) : undefined;
+        if (strange !== undefined)
+          problems.push(problem(grammar.name, rule.at, `the tag {${strange}} in <${rule.name}>`));
+      }
+      if (isRecursive({ grammar, rule }, resolve)) {
+        problems.push(problem(grammar.name, rule.at, `<${rule.name}> within itself`));
+      }
+    } catch (e) {
+      if (!(e instanceof GrammarFault)) throw e;
+      problems.push(e.problem);
+    }
+  }
+  return problems;
+}
+
+/** An expansion and everything inside it. */
+function parts(e: Expansion): Expansion[] {
+  switch (e.kind) {
+    case 'token':
+    case 'rule':
+      return [e];
+    case 'sequence':
+      return [e, ...e.items.flatMap(parts)];
+    case 'alternatives':
+      return [e, ...e.items.flatMap((i) => parts(i.expansion))];
+    default:
+      return [e, ...parts(e.of)];
+  }
+}
+
+const wordsIn = (part: Expansion): string[] =>
+  part.kind === 'token' ? part.text.toLowerCase().split(' ') : [];
+
+function problem(grammar: string, at: Place, found: string): GrammarProblem {
+  const expected =
+    'one grammar for each situation, without repeats or recursion, with tags of the tag language';
+  const message = `${grammar}, line ${at.line}, column ${at.column}: found ${found}; expected ${expected}.`;
+  return { grammar, ...at, expected, message };
 }

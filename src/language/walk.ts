@@ -113,8 +113,3 @@ function leadingTo(goal: number, steps: ReadonlyMap<number, readonly Step[]>): S
   for (const state of useful) for (const from of back.get(state) ?? []) useful.add(from);
   return useful;
 }
-
-/** Every word a graph can say. */
-export function wordsOf(graph: WordGraph): Set<string> {
-  return new Set(graph.arcs.flatMap((a) => (a.word === null ? [] : [a.word])));
-}
