@@ -20,6 +20,8 @@ export function bottleFor(core: RunCore, liquid: LiquidId): number | null {
 /** Where a bath goes when it is drained: back to its bottle when it is used again. */
 export function outletOf(core: RunCore, sheet: ProcessSheet, liquid: LiquidId): Outlet {
   const step = stepFor({ sheet }, liquid);
+  const { tank } = core.bench;
+  if (tank?.liquid === liquid && tank.tainted) return { to: 'aside', filter: false };
   if (!step?.reusable || !step.returnsToBottle) return { to: 'sink' };
   const bottle = bottleFor(core, liquid);
   return bottle === null

@@ -62,7 +62,8 @@ export function sayNoSuchLiquid(turn: Turn, said: string) {
 export function takeIn(turn: Turn, liquid: LiquidId, assumed: boolean) {
   turn.send({ type: 'SETTLE' });
   const inTank = turn.context.bath;
-  if (inTank?.liquid === liquid && turn.place !== 'draining') return sayIn(turn);
+  const refill = turn.place === 'draining' && inTank?.role === 'water';
+  if (inTank?.liquid === liquid && !refill) return sayIn(turn);
   if (turn.place === 'rinsing' && roleOf(turn.sheet, liquid) === 'water')
     return turn.say('answer', { id: 'now', now: now(turn) });
   if (inTank) emptyTank(turn);
@@ -77,11 +78,12 @@ export function takeIn(turn: Turn, liquid: LiquidId, assumed: boolean) {
     volumeMl: turn.core.bench.tankMl,
   };
   const found = weigh(move, turn.view);
+  const wrong = found.verdict === 'ruinous' && !said?.overridden;
+  const accepted = said !== null && !wrong;
   const warn =
-    said || found.verdict === 'clear' || found.verdict === 'harmless'
+    accepted || found.verdict === 'clear' || found.verdict === 'harmless'
       ? null
       : { reason: found.reason, about: spokenReason(found.params, turn.view) };
-  const wrong = found.verdict === 'ruinous' && !said?.overridden;
   const due = turn.dueStep?.liquid ?? null;
   fill(turn, move, said?.overridden ?? false);
   const bath = bathFor(turn, liquid, wrong);
@@ -126,21 +128,24 @@ function sourceOf(turn: Turn, liquid: LiquidId): VesselRef {
 function fill(turn: Turn, move: Move, overridden: boolean) {
   const film = turn.core.film;
   const role = roleOf(turn.sheet, move.liquid);
-  const [rest, out] = take(turn.core.bench, move.from, move.liquid, turn.core.bench.tankMl);
+  const { tankMl } = turn.core.bench;
+  const [rest, out] = take(turn.core.bench, move.from, move.liquid, tankMl);
+  // it is in, so the record of an empty bottle was wrong
+  const volumeMl = out.volumeMl > 0 ? out.volumeMl : tankMl;
   const carried = film.carry !== null && role ? carriedInto[film.carry]?.[role] : undefined;
   const verdict = carried?.[0];
   const tainted =
     film.carry !== null && (verdict === 'recoverable' || verdict === 'ruinous')
       ? { by: film.carry, verdict }
       : null;
-  turn.set({ bench: put(rest, tank, { liquid: move.liquid, volumeMl: out.volumeMl, tainted }) });
+  turn.set({ bench: put(rest, tank, { liquid: move.liquid, volumeMl, tainted }) });
   turn.fact({
     type: 'poured',
     ...turn.runId,
     from: move.from,
     to: tank,
     liquid: move.liquid,
-    volumeMl: out.volumeMl,
+    volumeMl,
     overridden,
   });
 }

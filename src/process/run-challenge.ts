@@ -72,7 +72,10 @@ export function override(turn: Turn) {
 }
 
 export function cancel(turn: Turn) {
-  if (!turn.context.pending) return turn.say('answer', { id: 'nothing-waiting' });
+  const announced = turn.core.announced?.kind === 'in';
+  if (!turn.context.pending && !announced) return turn.say('answer', { id: 'nothing-waiting' });
+  // a pour that was cleared and is called off
+  if (!turn.context.pending) turn.set({ announced: null });
   turn.send({ type: 'SETTLE' });
   turn.say('answer', { id: 'cancelled' });
 }

@@ -1,6 +1,6 @@
 import { elapsedS, leftS } from './bath.js';
 import { named, nowOf, outletOf } from './now.js';
-import { challenge } from './run-moves.js';
+import { challenge, decide } from './run-moves.js';
 import { earlyS } from './run-state.js';
 import { emptyTank } from './run-tank.js';
 import type { Turn } from './turn.js';
@@ -82,6 +82,7 @@ export function sayDrain(turn: Turn, kind: 'answer' | 'call', dueMs: number) {
 export function tankEmpty(turn: Turn) {
   const { bath } = turn.context;
   if (!bath && !turn.core.bench.tank) return turn.say('answer', { id: 'tank-already-empty', now: now(turn) });
+  const { pending } = turn.context;
   turn.send({ type: 'SETTLE' });
   const liquid = turn.core.bench.tank?.liquid ?? bath?.liquid ?? 'water';
   const to = emptyTank(turn);
@@ -91,4 +92,7 @@ export function tankEmpty(turn: Turn) {
     now: now(turn),
     jugged: to.kind === 'jug' ? named(turn.sheet, liquid) : null,
   });
+  // the answer to "is the tank empty?" lets the pour that asked be judged
+  if (pending?.kind === 'pour' && pending.reason === 'tank-not-empty')
+    decide(turn, pending.request, pending.vouched);
 }

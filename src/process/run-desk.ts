@@ -131,6 +131,20 @@ const onlyLastWake = (effects: Effect<RunMessage>[]): Effect<RunMessage>[] => {
   return effects.filter((e, i) => e.type !== 'wake' || i === last);
 };
 
+/** Doing something else leaves an open question behind; what was refused stays refused. */
+const leavesQuestion: ReadonlySet<RunIntent['type']> = new Set([
+  'begin-run',
+  'film-loaded',
+  'next-step',
+  'start-clock',
+  'hold-clock',
+  'resume-clock',
+  'drain-now',
+  'add-time',
+  'film-hung',
+  'close-run',
+]);
+
 type Handlers = { [T in RunIntent['type']]: (turn: Turn, intent: Extract<RunIntent, { type: T }>) => void };
 
 const handlers: Handlers = {
@@ -172,6 +186,7 @@ const handlers: Handlers = {
 export const isRunIntent = (type: string): type is RunIntent['type'] => Object.hasOwn(handlers, type);
 
 function handle<T extends RunIntent['type']>(turn: Turn, intent: Extract<RunIntent, { type: T }>) {
+  if (leavesQuestion.has(intent.type)) turn.send({ type: 'SETTLE' });
   const handler = handlers[intent.type as T];
   handler(turn, intent);
 }

@@ -54,7 +54,7 @@ export function sayNow(now: Now): string {
       return 'Load the film in the dark and close the tank. Then say film is loaded.';
     case 'pour':
       if (now.announced) return `Pour ${the(now.bath)}, and say ${now.bath.name} is in.`;
-      return `Due: ${now.step}. ${capital(the(now.bath))}${now.bottle === null ? '' : `, bottle ${now.bottle}`}${now.tempC === null ? '' : `, ${spokenTemp(now.tempC)}`}.`;
+      return `Next: ${now.step === now.bath.name ? the(now.bath) : `${now.step}, ${now.bath.name}`}${now.bottle === null ? '' : `, bottle ${now.bottle}`}${now.tempC === null ? '' : `, ${spokenTemp(now.tempC)}`}.`;
     case 'wait':
       if (now.held) return `${capital(the(now.bath))} is in, and the clock is held.`;
       return now.secondsLeft === null

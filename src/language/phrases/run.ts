@@ -124,7 +124,9 @@ const phrases: Phrases = {
   'time-until': (m) =>
     m.seconds < 1 && !m.atLeast
       ? `${capital(the(m.bath))} is due now.`
-      : `${m.atLeast ? 'At least ' : ''}${spokenDuration(m.seconds)} until ${the(m.bath)}.`,
+      : m.seconds < 1
+        ? `No set time until ${the(m.bath)}: it depends on you.`
+        : `${m.atLeast ? 'At least ' : ''}${spokenDuration(m.seconds)} until ${the(m.bath)}.`,
   'time-until-none': (m) =>
     ({
       'not-in-sheet': `${capital(the(m.bath))} is not on this sheet.`,
