@@ -1,0 +1,117 @@
+import {
+  closeSync,
+  copyFileSync,
+  existsSync,
+  fsyncSync,
+  mkdirSync,
+  openSync,
+  renameSync,
+  rmSync,
+  statSync,
+} from 'node:fs';
+import { dirname } from 'node:path';
+import { DatabaseSync } from '@photostructure/sqlite';
+import { checkJournal } from './check.js';
+import type { Journal } from './journal.js';
+import { takeWriterLock } from './lock.js';
+import { isProblem, type JournalProblem, problemFrom, problemOf } from './problem.js';
+
+/** Writes the journal as one file that `restore` takes; works while another tankside writes. Bytes written. */
+export function backupJournal(journal: Journal, path: string): number | JournalProblem {
+  if (existsSync(path)) return problemOf('already-there', path, 'exists');
+  const partial = `${path}.partial`;
+  try {
+    rmSync(partial, { force: true });
+    journal.db.prepare('VACUUM INTO ?').run(partial);
+    syncFile(partial);
+    renameSync(partial, path);
+    syncFolder(dirname(path));
+    return statSync(path).size;
+  } catch (error) {
+    rmSync(partial, { force: true });
+    return problemFrom(error, path);
+  }
+}
+
+export interface Restored {
+  entries: number;
+  /** where the journal that was there before now lies; null when there was none */
+  movedAside: string | null;
+}
+
+/** Puts a backup (or a salvaged copy) in the journal's place. The one that was there is moved aside, never deleted. */
+export function restoreJournal(from: string, journalPath: string): Restored | JournalProblem {
+  if (!existsSync(from)) return problemOf('missing', from, 'no such file');
+  const partial = `${journalPath}.restoring`;
+  try {
+    mkdirSync(dirname(journalPath), { recursive: true });
+    const lock = takeWriterLock(journalPath);
+    if (isProblem(lock)) return lock;
+    try {
+      copyFileSync(from, partial);
+      const entries = countSound(partial, from);
+      if (isProblem(entries)) {
+        rmSync(partial, { force: true });
+        return entries;
+      }
+      syncFile(partial);
+      const movedAside = existsSync(journalPath) ? moveAside(journalPath) : null;
+      renameSync(partial, journalPath);
+      syncFolder(dirname(journalPath));
+      return { entries, movedAside };
+    } finally {
+      lock.release();
+    }
+  } catch (error) {
+    rmSync(partial, { force: true });
+    return problemFrom(error, journalPath);
+  }
+}
+
+/** Opens the copy, checks it whole, and folds its log in, so that one file is all there is. */
+function countSound(partial: string, from: string): number | JournalProblem {
+  const unfit = (detail: string): JournalProblem => ({
+    problem: 'bad-file',
+    sentence: `${from} is not a sound tankside backup (${detail}). Nothing was changed.`,
+    detail,
+  });
+  try {
+    const db = new DatabaseSync(partial);
+    db.exec('PRAGMA journal_mode = DELETE');
+    const report = checkJournal(db, from);
+    const { n } = db.prepare('SELECT count(*) AS n FROM events').get() as { n: number };
+    db.close();
+    return report.sound ? n : unfit(report.findings[0] ?? 'damaged');
+  } catch (error) {
+    return unfit(error instanceof Error ? error.message : String(error));
+  }
+}
+
+function moveAside(journalPath: string): string {
+  const stamp = new Date(statSync(journalPath).mtimeMs).toISOString().replace(/[:.]/g, '-');
+  const base = `${journalPath.replace(/\.journal$/, '')}-before-restore-${stamp}`;
+  let target = `${base}.journal`;
+  for (let n = 2; existsSync(target); n += 1) target = `${base}-${n}.journal`;
+  if (existsSync(`${journalPath}-wal`)) renameSync(`${journalPath}-wal`, `${target}-wal`);
+  rmSync(`${journalPath}-shm`, { force: true });
+  renameSync(journalPath, target);
+  return target;
+}
+
+function syncFile(path: string): void {
+  const file = openSync(path, 'r+');
+  fsyncSync(file);
+  closeSync(file);
+}
+
+/** A rename is only safe once its folder is on the disk; Windows cannot open folders and needs no such call. */
+function syncFolder(path: string): void {
+  if (process.platform === 'win32') return;
+  const folder = openSync(path, 'r');
+  fsyncSync(folder);
+  closeSync(folder);
+}
+
+/** For `restore`: the sentence that says what was done. */
+export const restoredSentence = (done: Restored): string =>
+  `Restored ${done.entries} entries.${done.movedAside === null ? '' : ` The journal that was there is now ${done.movedAside}.`}`;
