@@ -141,7 +141,7 @@ export const solidForms: readonly Substance[] = [
     formula: 'Na2S2O3',
   }),
   solid({
-    id: 'ammonium-thiosulfate',
+    id: 'ammonium-thiosulfate-dry',
     name: 'ammonium thiosulphate, dry',
     family: 'ammonium-thiosulfate',
     formula: '(NH4)2S2O3',

@@ -65,6 +65,19 @@ export function findSubstance(text: string): Substance | undefined {
   return starts.length === 1 ? starts[0] : undefined;
 }
 
+/**
+ * The forms a name may mean: one when the name settles it, several when a hydrate or strength was not said, none when
+ * it is unknown. Family ids count as names.
+ */
+export function formsNamed(text: string): Substance[] {
+  const id = byId.get(text);
+  if (id !== undefined) return [id];
+  const family = substances.filter((s) => plain(s.family) === plain(text));
+  if (family.length > 0) return family;
+  const found = findSubstance(text);
+  return found === undefined ? [] : [found];
+}
+
 /** Forms that may stand for this one, itself first. */
 export const formsOf = (s: Substance): Substance[] => [
   s,

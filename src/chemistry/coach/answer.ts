@@ -1,7 +1,7 @@
 import { substanceById } from '../substances.js';
 import { batchOf, current, type MixInHand, type Question, remaining, said, withLine } from './state.js';
 import { advance, phShiftAt, type Step, saying, scaleBatch, weighMessage } from './step.js';
-import { takeAtItsWord } from './weigh.js';
+import { dissolved, takeAtItsWord, takeReading } from './weigh.js';
 
 type QuestionOf<K extends Question['kind']> = Extract<Question, { kind: K }>;
 type Answers = { [K in Question['kind']]: (mix: MixInHand, q: QuestionOf<K>, yes: boolean) => Step };
@@ -41,6 +41,18 @@ const answers: Answers = {
     yes
       ? advance(withLine(mix, mix.index, { settled: true, kept: 'left-out', onScale: null }), mix.index)
       : saying(mix, weighMessage(mix)),
+  // "Is the one before dissolved?"
+  'gone-on': (mix, q, yes) => {
+    const now = current(mix);
+    if (!yes && now !== undefined) {
+      const weighed = said(mix, now.state.onScale ?? 0, now.line.unit);
+      return saying(mix, { id: 'mix-right', name: now.line.form.name, said: weighed });
+    }
+    const onward = dissolved(mix);
+    return onward.mix.phase === 'weighing' && onward.mix.question === null
+      ? takeReading(onward.mix, q.value)
+      : onward;
+  },
   aside: (mix, _q, yes) => {
     const now = current(mix);
     if (now === undefined) return saying(mix);

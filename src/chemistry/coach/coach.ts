@@ -1,6 +1,6 @@
 import { type FormChoice, planBatch } from '../batch.js';
 import { findRecipe } from '../recipes/index.js';
-import { cautionsFor } from '../safety/cautions.js';
+import { spokenCautionsFor } from '../safety/cautions.js';
 import { answerQuestion } from './answer.js';
 import { bottled, labelText, madeUp, phRead, toBottle } from './finish.js';
 import type { MixMessage } from './messages.js';
@@ -62,7 +62,7 @@ export function openMix(open: OpenMix): Opened {
     finalMl: null,
     ph: null,
   };
-  const cautions = cautionsFor(
+  const cautions = spokenCautionsFor(
     found.recipe,
     planned.batch.lines.map((l) => l.form),
   );

@@ -1,7 +1,7 @@
 import { keepUntil } from '../batch.js';
 import { explainPh } from '../effects.js';
-import { cautionsForSubstance } from '../safety/cautions.js';
-import { deference } from '../safety/hazards.js';
+import { deference, hazardLine } from '../safety/hazards.js';
+import { pairsFor } from '../safety/incompatible.js';
 import type { MixMessage } from './messages.js';
 import { batchOf, type MixInHand } from './state.js';
 import { advance, type Step, saying } from './step.js';
@@ -77,7 +77,11 @@ export function bottled(mix: MixInHand, bottle?: number): Step {
 /** The label, plain text, 40 columns, to print or copy. */
 export function labelText(mix: MixInHand): string {
   const { recipe, lines } = batchOf(mix);
-  const dangers = new Set(lines.flatMap((l) => cautionsForSubstance(l.form)));
+  const forms = lines.map((l) => l.form);
+  const dangers = new Set([
+    ...forms.flatMap((f) => pairsFor(f)).map((p) => p.spoken),
+    ...forms.map(hazardLine).filter((line) => line !== null),
+  ]);
   const rule = '-'.repeat(40);
   return [
     rule,

@@ -12,7 +12,6 @@ export interface Said {
 export type MixMessage =
   | { id: 'mix-opened'; name: string; volumeMl: number; batch: string; cautions: string[]; parts: number }
   | { id: 'mix-unknown'; why: string }
-  | { id: 'mix-which' }
   | { id: 'mix-how-much'; name: string }
   | { id: 'mix-busy'; name: string }
   | { id: 'mix-none' }
@@ -41,6 +40,7 @@ export type MixMessage =
   | { id: 'mix-ask-tare'; name: string; excess: Said; sameAs?: string }
   | { id: 'mix-ask-form'; value: Said; name: string; other: string; family: string }
   | { id: 'mix-ask-jar'; value: Said; name: string; other: string }
+  | { id: 'mix-ask-dissolved'; name: string; other: string }
   | { id: 'mix-weigh-again'; name: string; said: Said; why: 'grams' | 'zero' | 'decimal' | 'form' | 'jar' }
   | { id: 'mix-form-changed'; name: string; said: Said }
   | { id: 'mix-aside'; other: string; name: string; said: Said }
@@ -91,9 +91,15 @@ export type MixMessage =
       name: string;
       volumeMl: number;
       parts: { name: string; said: Said }[];
-      short: { name: string; missing: Said }[];
+      short: { name: string; missing: Said; optional: boolean }[];
+      costPerFilm: number;
+      unpriced: number;
+      films: number;
     }
+  | { id: 'mix-short'; short: { name: string; missing: Said; optional: boolean }[] }
   | { id: 'shelf-one'; name: string; said: Said | null; enoughMl?: number }
   | { id: 'shelf-all'; items: { name: string; said: Said }[] }
   | { id: 'shelf-added'; name: string; said: Said }
+  | { id: 'shelf-which'; substance: string; forms: string[] }
+  | { id: 'mix-cautions'; about: string; cautions: string[] }
   | { id: 'shelf-unknown'; substance: string };

@@ -37,6 +37,8 @@ export type Question =
   | { kind: 'jar'; value: number; line: number }
   | { kind: 'scale'; factor: number }
   | { kind: 'leave-out' }
+  /** a reading that fits the next component, before this one was called dissolved */
+  | { kind: 'gone-on'; value: number }
   | { kind: 'aside' }
   | { kind: 'stop' };
 

@@ -20,6 +20,11 @@ export function takeReading(mix: MixInHand, value: number, unit?: ReadingUnit): 
   if (unit !== undefined && liquidUnit !== (line.unit === 'ml'))
     return saying(mix, { id: 'mix-bad-value', why: 'unit' });
   const asked: MixInHand = { ...mix, question: null };
+  const ahead = goneOn(mix, value);
+  if (ahead !== null) {
+    const message: MixMessage = { id: 'mix-ask-dissolved', name: line.form.name, other: ahead };
+    return saying({ ...mix, question: { kind: 'gone-on', value } }, message);
+  }
   if (unit === undefined || unit === line.unit) {
     // a unit that was said rules out another unit, but not another jar or a boat not zeroed
     const judged = judgeReading(asked, line, state, value);
@@ -32,6 +37,19 @@ export function takeReading(mix: MixInHand, value: number, unit?: ReadingUnit): 
     unit === 'oz' || unit === 'grain' ? [{ id: 'mix-set-grams', said: said(mix, amount, 'g') }] : [];
   const step = act(asked, judgeConverted(line, state, amount), amount);
   return { ...step, messages: [...told, ...step.messages] };
+}
+
+/** The next component's name, when a reading after a right one is for it and not for the one in hand. */
+function goneOn(mix: MixInHand, value: number): string | null {
+  const now = current(mix);
+  if (mix.phase !== 'dissolving' || now === undefined) return null;
+  const { lines } = batchOf(mix);
+  const index = mix.lines.findIndex((l, i) => i > mix.index && !l.settled);
+  const line = lines[index];
+  const state = mix.lines[index];
+  if (line === undefined || state === undefined) return null;
+  const fits = (l: typeof line, s: typeof state): boolean => Math.abs(value - remaining(l, s)) <= l.tolerance;
+  return fits(line, state) && !fits(now.line, now.state) ? line.form.name : null;
 }
 
 /** Takes a number at its word, after the user said the unit or the point is right. */
@@ -183,6 +201,7 @@ export function skipAsked(mix: MixInHand): Step {
 /** "The scale is zeroed": the last number no longer counts. */
 export function zeroed(mix: MixInHand): Step {
   const now = current(mix);
+  if (mix.phase === 'water') return advance(mix);
   if (now === undefined || (mix.phase !== 'weighing' && mix.phase !== 'dissolving')) {
     return saying(mix, { id: 'mix-not-now', why: 'not-yet' });
   }

@@ -1,6 +1,6 @@
 import { type Recipe, recipeForLiquid } from '../recipes/index.js';
 import { type Substance, substanceById } from '../substances.js';
-import { deference, emergency, hazardLine, needsAir } from './hazards.js';
+import { deference, emergency, hazardLine, hazardsOf, needsAir } from './hazards.js';
 import { type IncompatiblePair, pairsFor } from './incompatible.js';
 
 const solid = (s: Substance | undefined): s is Substance => s !== undefined;
@@ -29,11 +29,30 @@ export function cautionsFor(recipe: Recipe, forms: readonly Substance[] = substa
   return [...new Set(out)];
 }
 
+/** Worst hazards said for one jar; the label and the data sheet have them all. */
+const spokenHazards = 2;
+
 /** The few words spoken before one jar is opened: incompatible pairs first, then the worst hazards. */
 export function cautionsForSubstance(s: Substance): string[] {
-  const line = hazardLine(s);
-  return [...pairsFor(s).map((p) => p.spoken), ...(line === null ? [] : [`${line}.`])];
+  const worst = hazardsOf(s).slice(0, spokenHazards);
+  const said = worst.map((h) => h.spoken).join(', and ');
+  const pairs = pairsFor(s).map((p) => p.spoken);
+  return worst.length === 0 ? pairs : [...pairs, `${capital(s.name)}: ${said}.`];
 }
+
+/** What is spoken when a mix is opened: short enough to listen to, every dangerous pair in it. */
+export function spokenCautionsFor(
+  recipe: Recipe,
+  forms: readonly Substance[] = substancesOf(recipe),
+): string[] {
+  const out = ['Gloves and goggles on. No food, no kitchen ware.'];
+  if (needsAir(forms.map((f) => f.id))) out.push('Open a window.');
+  const pairs = new Set(forms.flatMap((f) => pairsFor(f)));
+  out.push(...[...pairs].filter((p) => p.danger !== 'foam').map((p) => p.spoken), deference);
+  return out;
+}
+
+const capital = (text: string): string => text.charAt(0).toUpperCase() + text.slice(1);
 
 /**
  * On a spill of a bath: what it must not meet, how to clean it, who decides. Unknown liquids get the general words.

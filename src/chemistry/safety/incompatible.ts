@@ -81,9 +81,16 @@ export const incompatiblePairs: readonly IncompatiblePair[] = [
   },
 ];
 
-/** Pairs a substance takes part in. An acid that is itself a sulphite (metabisulphite) is not its own enemy. */
+/**
+ * Pairs a substance takes part in. Metabisulphite is an acid and a sulphite at once: no enemy of itself, and too weak
+ * an acid to warn of heat and foam.
+ */
 export const pairsFor = (s: Substance): IncompatiblePair[] =>
-  incompatiblePairs.filter((p) => s.classes.includes(p.a) !== s.classes.includes(p.b));
+  incompatiblePairs.filter((p) => {
+    const mild = s.classes.includes('acid') && s.classes.includes('sulphite');
+    const takesPart = s.classes.includes(p.a) || s.classes.includes(p.b);
+    return takesPart && !(mild && (p.danger === 'heat' || p.danger === 'foam'));
+  });
 
 /** Pairs that two substances form with each other. */
 export const pairsBetween = (s: Substance, t: Substance): IncompatiblePair[] =>

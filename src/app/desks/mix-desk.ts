@@ -1,0 +1,255 @@
+import { type CoachEvent, coach, labelText, openMix } from '../../chemistry/coach/coach.js';
+import type { MixMessage } from '../../chemistry/coach/messages.js';
+import { batchOf, type MixInHand } from '../../chemistry/coach/state.js';
+import { type Step, weighMessage } from '../../chemistry/coach/step.js';
+import { findRecipe } from '../../chemistry/recipes/index.js';
+import { chooseForms } from '../../chemistry/shelf/plan.js';
+import { formsNamed } from '../../chemistry/substances.js';
+import type { Desk, DeskEvent } from '../../process/desk.js';
+import type { Effect } from '../../process/effect.js';
+import type { Fact } from '../../process/fact.js';
+import type { Intent, IntentOf } from '../../process/intent.js';
+import { cautionsAsked, planned, shelfHave, whatIf } from './mix/answers.js';
+import { emptyMixState, type MixDeskConfig, type MixState, remember, remembering } from './mix/bench.js';
+import { bottleFact, mixedFact, usedFacts } from './mix/facts.js';
+import { kindOf } from './mix/reply-kind.js';
+
+export type { MixMessage } from '../../chemistry/coach/messages.js';
+export type { MixDeskConfig, MixState } from './mix/bench.js';
+
+type At = Pick<DeskEvent, 'atMs' | 'wallMs'>;
+interface Turn {
+  state: MixState;
+  messages: MixMessage[];
+  facts: Fact[];
+}
+
+/** The desk of the mixing bench: hears mixing intents, keeps one mix in hand, and the shelf. Pure. */
+export function createMixDesk(config: MixDeskConfig = {}): Desk<MixState, MixMessage> {
+  return {
+    id: 'mix',
+    initial: emptyMixState(config),
+    situations: (state) => {
+      if (state.open === null) return state.waiting === null ? [] : ['mixing'];
+      return state.open.question === null ? ['mixing'] : ['mixing', 'challenged'];
+    },
+    apply(state, event) {
+      if (event.type === 'time') return { state, effects: [] };
+      const turn =
+        event.type === 'fact'
+          ? bottledElsewhere(remember(state, event.fact), event.fact)
+          : handle(state, event.intent, event, config);
+      const remembered = turn.facts.reduce(remember, turn.state);
+      const effects: Effect<MixMessage>[] = turn.facts.map((fact) => ({ type: 'fact', fact }));
+      for (const message of turn.messages) {
+        effects.push({ type: 'say', kind: kindOf(message), message, dueMs: event.atMs });
+      }
+      return { state: remembered, effects };
+    },
+  };
+}
+
+const turn = (state: MixState, messages: MixMessage[] = [], facts: Fact[] = []): Turn => ({
+  state,
+  messages,
+  facts,
+});
+
+function handle(state: MixState, intent: Intent, at: At, config: MixDeskConfig): Turn {
+  switch (intent.type) {
+    case 'mix-start':
+      return start(state, intent.recipe, intent.volumeMl, at, config);
+    case 'mix-plan':
+      return turn(state, [planned(state, config, intent)]);
+    case 'what-if':
+      return turn(state, [whatIf(state, intent)]);
+    case 'shelf-have':
+      return turn(state, shelfHave(state, intent));
+    case 'shelf-add':
+      return shelfAdd(state, intent);
+    case 'ask-cautions':
+      return turn(state, [cautionsAsked(state, intent.substance)]);
+    case 'undo':
+      return undo(state);
+    case 'ask-label':
+      return label(state);
+    case 'reading':
+      if (state.open === null && state.waiting !== null) return volumeGiven(state, intent, at, config);
+      break;
+    case 'cancel':
+      if (state.open === null && state.waiting !== null)
+        return turn({ ...state, waiting: null }, [{ id: 'mix-none' }]);
+      break;
+  }
+  const event = coachEvent(intent);
+  if (event === null) return turn(state);
+  if (state.open === null) return turn(state, [{ id: 'mix-none' }]);
+  return stepped(
+    state,
+    state.open,
+    coach(state.open, event),
+    event.type === 'bottle' ? event.bottle : undefined,
+    intent,
+  );
+}
+
+/** What an intent means at the bench; null when it is none of the bench's. */
+function coachEvent(intent: Intent): CoachEvent | null {
+  switch (intent.type) {
+    case 'mix-next':
+    case 'next-step':
+      return { type: 'next' };
+    case 'mix-where':
+    case 'ask-where':
+    case 'ask-next':
+      return { type: 'where' };
+    case 'reading':
+      return intent.unit === undefined
+        ? { type: 'reading', value: intent.value }
+        : { type: 'reading', value: intent.value, unit: intent.unit };
+    case 'dissolved':
+      return { type: 'dissolved' };
+    case 'scale-zeroed':
+      return { type: 'zeroed' };
+    case 'ph-reading':
+      return { type: 'ph', ph: intent.ph };
+    case 'made-up':
+      return intent.volumeMl === undefined
+        ? { type: 'made-up' }
+        : { type: 'made-up', volumeMl: intent.volumeMl };
+    case 'bottle-holds':
+      return { type: 'bottle', bottle: intent.bottle };
+    case 'mix-stop':
+    case 'stop':
+      return { type: 'stop' };
+    case 'confirm':
+      return { type: 'yes' };
+    case 'cancel':
+      return { type: 'no' };
+    default:
+      return null;
+  }
+}
+
+/** Files one step of the coach, with the facts that follow when a mix ends. */
+function stepped(state: MixState, before: MixInHand, step: Step, bottle?: number, intent?: Intent): Turn {
+  if (step.stopped === true) {
+    const facts = usedFacts(step.mix);
+    const { name } = batchOf(step.mix).recipe;
+    return turn({ ...state, open: null, past: [] }, [{ id: 'mix-stopped', name, used: facts.length }], facts);
+  }
+  if (step.mix.phase === 'done' && before.phase !== 'done') {
+    const holds = intent?.type === 'bottle-holds' ? intent : undefined;
+    const facts = [...usedFacts(step.mix), mixedFact(step.mix, bottle)];
+    if (bottle !== undefined) facts.push(bottleFact(state, step.mix, bottle, holds));
+    return turn({ ...state, open: null, last: step.mix, past: [] }, step.messages, facts);
+  }
+  const past = sameMix(before, step.mix) ? state.past : remembering(state.past, before);
+  return turn({ ...state, open: step.mix, past }, step.messages);
+}
+
+const sameMix = (a: MixInHand, b: MixInHand): boolean => a === b || JSON.stringify(a) === JSON.stringify(b);
+
+/** Another desk noted the bottle (said as "bottle two holds developer", or as a pour from the jug): the mix is done. */
+function bottledElsewhere(state: MixState, fact: Fact): Turn {
+  const mix = state.open;
+  if (mix === null || mix.phase !== 'bottling') return turn(state);
+  const { liquid } = batchOf(mix).recipe;
+  const bottle =
+    fact.type === 'bottle-set' && fact.liquid === liquid
+      ? fact.bottle
+      : fact.type === 'poured' &&
+          fact.from.kind === 'jug' &&
+          fact.to.kind === 'bottle' &&
+          fact.liquid === liquid
+        ? fact.to.number
+        : null;
+  if (bottle === null) return turn(state);
+  const done = stepped(state, mix, coach(mix, { type: 'bottle', bottle }), bottle);
+  // the other desk's fact already says what the bottle holds
+  return { ...done, facts: done.facts.filter((f) => f.type !== 'bottle-set') };
+}
+
+function start(
+  state: MixState,
+  recipe: string,
+  volumeMl: number | undefined,
+  at: At,
+  config: MixDeskConfig,
+): Turn {
+  if (state.open !== null) return turn(state, [{ id: 'mix-busy', name: batchOf(state.open).recipe.name }]);
+  const found = findRecipe(recipe);
+  if (!found.ok) return turn(state, [{ id: 'mix-unknown', why: found.why }]);
+  if (volumeMl === undefined) {
+    return turn({ ...state, waiting: { recipe } }, [{ id: 'mix-how-much', name: found.recipe.name }]);
+  }
+  const date = (config.dateOf ?? isoDate)(at.wallMs);
+  const number = (state.batches[date] ?? 0) + 1;
+  const opened = openMix({
+    recipe,
+    volumeMl,
+    batch: `${found.recipe.short}-${date.replace(/-/g, '')}-${number}`,
+    date,
+    forms: chooseForms(found.recipe, volumeMl, state.shelf),
+    ...(config.scaleStepG === undefined ? {} : { scaleStepG: config.scaleStepG }),
+    ...(config.jugMl === undefined ? {} : { jugMl: config.jugMl }),
+  });
+  if (!opened.ok) return turn(state, [{ id: 'mix-unknown', why: opened.why }]);
+  const shortOf = state.shelf.length === 0 ? [] : shortMessages(state, config, recipe, volumeMl);
+  return turn(
+    { ...state, open: opened.mix, past: [], waiting: null, batches: { ...state.batches, [date]: number } },
+    [...opened.messages, ...shortOf],
+  );
+}
+
+/** A shelf that is kept says what is short before a jar is opened; an empty one is no list of what is missing. */
+function shortMessages(
+  state: MixState,
+  config: MixDeskConfig,
+  recipe: string,
+  volumeMl: number,
+): MixMessage[] {
+  const plan = planned(state, config, { type: 'mix-plan', recipe, volumeMl });
+  return plan.id === 'mix-plan' && plan.short.length > 0 ? [{ id: 'mix-short', short: plan.short }] : [];
+}
+
+const isoDate = (wallMs: number): string => new Date(wallMs).toISOString().slice(0, 10);
+
+function volumeGiven(state: MixState, intent: IntentOf<'reading'>, at: At, config: MixDeskConfig): Turn {
+  const recipe = state.waiting?.recipe ?? '';
+  const factor = intent.unit === 'l' ? 1000 : intent.unit === 'ml' || intent.unit === undefined ? 1 : null;
+  if (factor === null) return turn(state, [{ id: 'mix-bad-value', why: 'unit' }]);
+  return start(state, recipe, intent.value * factor, at, config);
+}
+
+function shelfAdd(state: MixState, intent: IntentOf<'shelf-add'>): Turn {
+  const named = formsNamed(intent.substance);
+  // a jar of one form already there settles which form is meant
+  const there = named.filter((f) => state.shelf.some((i) => i.substance === f.id));
+  const forms = there.length === 1 ? there : named;
+  const form = forms[0];
+  if (form === undefined) return turn(state, [{ id: 'shelf-unknown', substance: intent.substance }]);
+  if (forms.length > 1) {
+    const names = forms.map((f) => f.name);
+    return turn(state, [{ id: 'shelf-which', substance: form.family.replace(/-/g, ' '), forms: names }]);
+  }
+  const massG = (state.shelf.find((i) => i.substance === form.id)?.massG ?? 0) + intent.massG;
+  const said = { amount: massG, unit: 'g' as const, decimals: 0 };
+  return turn(
+    state,
+    [{ id: 'shelf-added', name: form.name, said }],
+    [{ type: 'shelf-set', substance: form.id, massG }],
+  );
+}
+
+function undo(state: MixState): Turn {
+  const before = state.past.at(-1);
+  if (before === undefined || state.open === null) return turn(state, [{ id: 'mix-nothing-to-undo' }]);
+  const now: MixMessage[] = before.phase === 'weighing' ? [weighMessage(before)] : [];
+  return turn({ ...state, open: before, past: state.past.slice(0, -1) }, [{ id: 'mix-undone' }, ...now]);
+}
+
+function label(state: MixState): Turn {
+  const mix = state.open ?? state.last;
+  return turn(state, [mix === null ? { id: 'mix-none' } : { id: 'mix-label', text: labelText(mix) }]);
+}

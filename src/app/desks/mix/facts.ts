@@ -1,0 +1,45 @@
+import { batchOf, type MixInHand } from '../../../chemistry/coach/state.js';
+import { massOf } from '../../../chemistry/shelf/plan.js';
+import type { Fact } from '../../../process/fact.js';
+import type { IntentOf } from '../../../process/intent.js';
+import type { MixState } from './bench.js';
+
+/** What went into the water comes off the shelf, finished or given up. */
+export function usedFacts(mix: MixInHand): Fact[] {
+  return batchOf(mix).lines.flatMap((line, i): Fact[] => {
+    const inWater = mix.lines[i]?.inWater ?? 0;
+    if (inWater <= 0) return [];
+    return [
+      { type: 'shelf-used', substance: line.form.id, massG: massOf(line.form, inWater), batch: mix.batch },
+    ];
+  });
+}
+
+export function mixedFact(mix: MixInHand, bottle?: number): Fact {
+  return {
+    type: 'mixed',
+    batch: mix.batch,
+    recipe: mix.recipe,
+    liquid: batchOf(mix).recipe.liquid,
+    volumeMl: mix.finalMl ?? mix.volumeMl,
+    ...(bottle === undefined ? {} : { bottle }),
+    ...(mix.ph === null ? {} : { ph: mix.ph }),
+  };
+}
+
+export function bottleFact(
+  state: MixState,
+  mix: MixInHand,
+  bottle: number,
+  holds?: IntentOf<'bottle-holds'>,
+): Fact {
+  const volumeMl = holds?.volumeMl ?? mix.finalMl ?? mix.volumeMl;
+  return {
+    type: 'bottle-set',
+    bottle,
+    liquid: batchOf(mix).recipe.liquid,
+    volumeMl,
+    capacityMl: holds?.capacityMl ?? Math.max(volumeMl, state.bottles[String(bottle)]?.capacityMl ?? 0),
+    batch: mix.batch,
+  };
+}

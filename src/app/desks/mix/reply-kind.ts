@@ -1,0 +1,13 @@
+import type { MixMessage } from '../../../chemistry/coach/messages.js';
+import type { ReplyKind } from '../../../process/effect.js';
+
+/** Questions wait for an answer; what is wrong or dangerous cuts in; the rest is an answer. */
+export function kindOf(message: MixMessage): ReplyKind {
+  if (message.id.startsWith('mix-ask') || message.id === 'mix-offer-scale' || message.id === 'mix-how-much')
+    return 'question';
+  if (message.id === 'mix-missing') return message.optional ? 'question' : 'warning';
+  if (message.id === 'mix-weigh' && message.aside !== undefined) return 'question';
+  if (message.id === 'what-if') return message.answer.dangers.length > 0 ? 'warning' : 'answer';
+  const warnings: MixMessage['id'][] = ['mix-cannot-scale', 'mix-out-of-order', 'mix-ph-off', 'mix-over'];
+  return warnings.includes(message.id) ? 'warning' : 'answer';
+}

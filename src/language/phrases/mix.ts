@@ -1,0 +1,247 @@
+import type { MixMessage, Said } from '../../chemistry/coach/messages.js';
+import { sayWhatIf } from './mix-what-if.js';
+import { spokenVolume } from './units.js';
+
+type Phrases = { [Id in MixMessage['id']]: (m: Extract<MixMessage, { id: Id }>) => string };
+
+/** "2.01 grams", "50 millilitres": keeps the decimals the scale shows. */
+const amount = (s: Said): string => {
+  const n = s.amount.toFixed(s.decimals);
+  const word = s.unit === 'g' ? 'gram' : 'millilitre';
+  return `${n} ${word}${Number(n) === 1 ? '' : 's'}`;
+};
+const volume = (ml: number): string => spokenVolume(ml);
+const sentences = (...parts: (string | null | false | undefined)[]): string =>
+  parts.filter(Boolean).join(' ');
+const ph = (value: number): string => value.toFixed(2);
+const list = (names: string[]): string =>
+  names.length < 2 ? (names[0] ?? '') : `${names.slice(0, -1).join(', ')} and ${names.at(-1)}`;
+const choice = (names: string[]): string =>
+  names.length < 2 ? (names[0] ?? '') : `${names.slice(0, -1).join(', ')} or ${names.at(-1)}`;
+const capital = (text: string): string => text.charAt(0).toUpperCase() + text.slice(1);
+const units = { oz: 'ounces', grain: 'grains' } as const;
+
+/** "The pH would be 0.04 higher." Nothing where the model does not know or the change is too small to read. */
+const shift = (by: number | null): string | null =>
+  by === null || Math.abs(by) < 0.005
+    ? null
+    : `The pH would be ${Math.abs(by).toFixed(2)} ${by > 0 ? 'higher' : 'lower'}.`;
+
+const shortage = (short: { name: string; missing: Said; optional: boolean }[]): string =>
+  list(short.map((s) => `${amount(s.missing)} of ${s.name}${s.optional ? ', which may be left out' : ''}`));
+
+const again = {
+  grams: 'Set the scale to grams, leave the powder on, and read it again.',
+  zero: 'Empty boat on, zero the scale, then weigh again.',
+  decimal: 'Read me the number again, with the point.',
+  form: 'Weigh again.',
+  jar: 'Set that aside.',
+} as const;
+
+const slipWords = {
+  'left-out': 'left out',
+  doubled: 'added twice',
+  'ten-times': 'weighed ten times over',
+  'wrong-form': 'in another form',
+} as const;
+
+const phrases: Phrases = {
+  'mix-opened': (m) =>
+    sentences(
+      `${capital(volume(m.volumeMl))} of ${m.name}, ${m.parts === 1 ? 'one part' : `${m.parts} parts`}.`,
+      ...m.cautions,
+      'Say next when ready.',
+    ),
+  'mix-unknown': (m) => m.why,
+  'mix-how-much': (m) => `How much ${m.name}? Tell me the millilitres.`,
+  'mix-busy': (m) => `The ${m.name} is still open. Finish it, or say stop mixing.`,
+  'mix-none': () => 'No mix is open. Say, for example, mix 600 millilitres of developer.',
+  'mix-water': (m) =>
+    `Put ${volume(m.volumeMl)} of water at ${m.lowC} to ${m.highC} degrees in the jug. Set the scale to grams, empty boat on, and zero it. Then say next.`,
+  'mix-weigh': (m) =>
+    sentences(
+      m.cautions.slice(0, 3).join(' '),
+      m.aside === undefined
+        ? `${m.said.unit === 'g' ? 'Weigh' : 'Measure'} ${amount(m.said)} of ${m.name}.`
+        : `You set ${amount(m.aside)} of ${m.name} aside. Is it still as weighed?`,
+      m.aside === undefined && `Part ${m.position} of ${m.of}, within ${amount(m.tolerance)}.`,
+      m.aside === undefined && m.teaspoons !== undefined && `That looks like about ${spoons(m.teaspoons)}.`,
+      m.dilute !== undefined &&
+        `Too little to measure well: put ${amount(m.dilute.amount)} in ${volume(m.dilute.inMl)} of water and take ${m.dilute.takeMl} millilitres of that.`,
+      m.note,
+    ),
+  'mix-right': (m) =>
+    `${capital(amount(m.said))} of ${m.name} is right. Stir it in, and say dissolved when it is clear.`,
+  'mix-under': (m) => `${capital(amount(m.said))}. Add ${amount(m.more)} more.`,
+  'mix-over': (m) =>
+    `${capital(amount(m.excess))} too much ${m.name}. Take it off with a dry spoon, not back into the jar, and read again. If it is in the water, say dissolved.`,
+  'mix-set-grams': (m) => `That is ${amount(m.said)}. Set the scale to grams.`,
+  'mix-ask-unit': (m) =>
+    `${m.value} would be about right in ${units[m.unit]}; I need ${amount(m.said)}. Is the scale showing ${units[m.unit]}? Say confirm, or cancel if it is grams.`,
+  'mix-ask-tenfold': (m) =>
+    `${m.value} is ${m.direction === 'more' ? 'ten times too much' : 'a tenth of it'}; I need ${amount(m.said)}. Is the point in the wrong place? Say confirm, or cancel if the number is right.`,
+  'mix-ask-tare': (m) =>
+    m.sameAs === undefined
+      ? `That is ${amount(m.excess)} over. Was the scale zeroed with the empty boat on it? Say confirm, or cancel if it was not.`
+      : `That is over by the ${amount(m.excess)} of ${m.sameAs} before it. Was the scale zeroed in between? Say confirm, or cancel if it was not.`,
+  'mix-ask-form': (m) =>
+    `${capital(amount(m.value))} would be right for ${m.other}, not for ${m.name}. Read the jar: is it ${m.other}? Say confirm, or cancel.`,
+  'mix-ask-jar': (m) =>
+    `${capital(amount(m.value))} is the weight for ${m.other}. I asked for ${m.name}. Is it ${m.other} on the scale? Say confirm or cancel; if it is already in the water, say dissolved.`,
+  'mix-ask-dissolved': (m) =>
+    `That reads like ${m.other}. Is the ${m.name} dissolved? Say confirm, or cancel.`,
+  'mix-weigh-again': (m) => `${again[m.why]} I need ${amount(m.said)} of ${m.name}.`,
+  'mix-form-changed': (m) => `Noted: ${m.name}.`,
+  'mix-aside': (m) =>
+    `Keep the ${m.other} aside, with a note on it. Now weigh ${amount(m.said)} of ${m.name}.`,
+  'mix-no-weight': (m) =>
+    `You have not told me a weight for ${m.name}. I need ${amount(m.said)}. What did the scale say?`,
+  'mix-part-in': (m) =>
+    `${capital(amount(m.inWater))} of ${m.name} is in. Zero the scale and weigh ${amount(m.more)} more.`,
+  'mix-missing': (m) =>
+    sentences(
+      `The ${m.name} is not in yet.`,
+      m.ph !== null &&
+        m.phWithout !== null &&
+        Math.abs(m.phWithout - m.ph) >= 0.05 &&
+        `Without it the pH would be ${ph(m.phWithout)}, not ${ph(m.ph)}.`,
+      m.optional
+        ? 'It may be left out. Say confirm to leave it out, or cancel.'
+        : 'The bath does not work without it.',
+    ),
+  'mix-out-of-order': (m) =>
+    sentences(
+      `Then ${m.other} went in before ${m.name}.`,
+      m.risky ? 'That order can harm the bath; go on at once.' : 'No great harm.',
+    ),
+  'mix-offer-scale': (m) =>
+    sentences(
+      `${capital(amount(m.excess))} too much ${m.name} is in.`,
+      shift(m.phShift),
+      `I can make the batch ${volume(m.volumeMl)} so that it fits. Say confirm, or cancel to leave it.`,
+    ),
+  'mix-cannot-scale': (m) =>
+    sentences(
+      `${capital(amount(m.excess))} too much ${m.name} is in: ${Math.round(m.strength * 100)} percent of what it should be.`,
+      m.because === 'jug'
+        ? 'The jug is too small to scale the batch.'
+        : 'That is too much to scale the batch.',
+      shift(m.phShift),
+      m.strength > 1.1 ? 'I would start again.' : 'Carry on, and check the pH.',
+    ),
+  'mix-scaled': (m) =>
+    sentences(
+      `The batch is now ${volume(m.volumeMl)}.`,
+      m.toAdd > 0 && `${m.toAdd === 1 ? 'One part' : `${m.toAdd} parts`} need a little more.`,
+    ),
+  'mix-kept': (m) => sentences(`Left as it is: too much ${m.name}.`, shift(m.phShift)),
+  'mix-make-up': (m) => `All is in. Add water up to ${volume(m.volumeMl)}, stir, and say made up.`,
+  'mix-too-full': (m) =>
+    `${capital(volume(m.volumeMl))} is more than planned: the bath is ${Math.round(m.strength * 100)} percent strong.`,
+  'mix-too-little': (m) => `Only ${volume(m.volumeMl)}. Add water up to ${volume(m.aimMl)}.`,
+  'mix-ask-ph': (m) =>
+    `If you have a meter or strips: what is the pH, cooled to 25 degrees? It should be ${ph(m.aim)}, within ${ph(m.tolerance)}. Otherwise say next.`,
+  'mix-ph-good': (m) => `pH ${ph(m.ph)} is good.`,
+  'mix-ph-off': (m) =>
+    sentences(
+      `pH ${ph(m.ph)} is off: it should be ${ph(m.aim)}, within ${ph(m.tolerance)}.`,
+      m.slips.length > 0 &&
+        `It would fit ${choice(m.slips.map((s) => `${s.name} ${slipWords[s.kind]}${s.otherForm === undefined ? '' : `, ${s.otherForm}`}`))}.`,
+      'Check the meter first. Say next to go on as it is.',
+    ),
+  'mix-ask-bottle': (m) =>
+    `${capital(volume(m.volumeMl))} of ${m.name} is ready. Which bottle does it go in? Or say next.`,
+  'mix-done': (m) =>
+    sentences(
+      `${capital(m.name)}, batch ${m.batch}, is done${m.bottle === undefined ? '' : `, in bottle ${m.bottle}`}.`,
+      `Keep it until ${date(m.keepUntil)}.`,
+      'Put the label on now: say read me the label.',
+    ),
+  'mix-label': (m) => m.text,
+  'mix-stopped': (m) =>
+    sentences(
+      `The ${m.name} is given up.`,
+      m.used > 0 &&
+        'What went into the water is off the shelf. The safety data sheet and your local rules say where it goes.',
+    ),
+  'mix-ask-stop': (m) => `Give up the ${m.name}? Say confirm, or cancel.`,
+  'mix-undone': () => 'Taken back.',
+  'mix-nothing-to-undo': () => 'There is nothing to take back.',
+  'mix-where': (m) =>
+    sentences(
+      `${capital(m.name)}: ${m.doneParts} of ${m.of} in.`,
+      m.next !== undefined && m.said !== undefined && `Next, ${amount(m.said)} of ${m.next}.`,
+      m.phase === 'making-up' && 'Water up to the mark is next.',
+      m.phase === 'ph' && 'The pH is next.',
+      m.phase === 'bottling' && 'The bottle is next.',
+    ),
+  'mix-not-now': (m) =>
+    m.why === 'no-question' ? 'I have not asked anything.' : 'Not yet. Say where are we.',
+  'mix-bad-value': (m) =>
+    ({
+      negative: 'A reading below zero means the scale is not zeroed. Zero it and weigh again.',
+      ph: 'A pH lies between 0 and 14. Read it again.',
+      unit: 'That unit does not fit. Powders are weighed, liquids measured.',
+    })[m.why],
+  'mix-cautions': (m) => sentences(`${capital(m.about)}.`, ...m.cautions),
+  'mix-short': (m) => `The shelf is short of ${shortage(m.short)}.`,
+  'mix-plan': (m) =>
+    sentences(
+      `${capital(volume(m.volumeMl))} of ${m.name} needs ${list(m.parts.map((p) => `${amount(p.said)} of ${p.name}`))}.`,
+      m.short.length > 0 ? `The shelf is short of ${shortage(m.short)}.` : 'All of it is on the shelf.',
+      m.costPerFilm > 0 &&
+        `That is ${m.costPerFilm.toFixed(2)} a film for ${Math.floor(m.films)} films${m.unpriced > 0 ? ', not counting what has no price' : ''}.`,
+    ),
+  'shelf-one': (m) =>
+    m.said === null
+      ? `I know of no ${m.name} on the shelf.`
+      : sentences(
+          `${capital(amount(m.said))} of ${m.name}.`,
+          m.enoughMl !== undefined && `Enough for ${volume(m.enoughMl)}.`,
+        ),
+  'shelf-all': (m) =>
+    m.items.length === 0
+      ? 'The shelf is empty, as far as I know.'
+      : `On the shelf: ${list(m.items.map((i) => `${amount(i.said)} of ${i.name}`))}.`,
+  'shelf-added': (m) => `Noted: now ${amount(m.said)} of ${m.name} on the shelf.`,
+  'shelf-unknown': (m) => `I do not know ${m.substance.replace(/-/g, ' ')}. Say its name as on the jar.`,
+  'shelf-which': (m) => `Which ${m.substance}: ${choice(m.forms)}? Look at the jar and say it with its name.`,
+  'what-if': (m) => sayWhatIf(m.answer),
+  'what-if-ask': (m) =>
+    m.why === 'volume'
+      ? 'Into how much? Say the question again with both volumes.'
+      : 'I do not know what that bottle holds. Say which bath it goes into.',
+  'what-if-unknown': (m) =>
+    `I have no formula for ${m.liquid.replace(/-/g, ' ')}, so I cannot say. Treat it as spoiled until you know.`,
+};
+
+const spoons = (n: number): string => {
+  const whole = Math.floor(n);
+  if (n === 0.5) return 'half a level teaspoon';
+  return `${whole}${n > whole ? ' and a half' : ''} level teaspoon${n > 1 ? 's' : ''}`;
+};
+
+const months = [
+  'January',
+  'February',
+  'March',
+  'April',
+  'May',
+  'June',
+  'July',
+  'August',
+  'September',
+  'October',
+  'November',
+  'December',
+];
+const date = (iso: string): string => {
+  const [y, m, d] = iso.split('-').map(Number);
+  return `${d} ${months[(m ?? 1) - 1]} ${y}`;
+};
+
+/** The words of one message of the mixing bench. */
+export function phraseMix(message: MixMessage): string {
+  const say = phrases[message.id] as (m: MixMessage) => string;
+  return say(message);
+}
