@@ -1,22 +1,31 @@
-import { phraseWarm, type WarmMessage } from '../../language/phrases/warm.js';
+import { phraseWarm } from '../../language/phrases/warm.js';
+import type { WarmMessage } from '../../language/phrases/warm-message.js';
 import type { Desk } from '../../process/desk.js';
 import type { Intent } from '../../process/intent.js';
+import type { LiquidId, VesselRef } from '../../process/vessel.js';
 import { answerBlend, answerReady, answerTemperature, heater, moved, tubSet } from './warm/answers.js';
 import { attend, say, type Turn } from './warm/calls.js';
 import { hear } from './warm/facts.js';
-import { hearReading, resolve } from './warm/readings.js';
+import { hearQuietly, hearReading, resolve } from './warm/readings.js';
 import { checkSetPoint } from './warm/set-point.js';
-import { initialState, opened, type WarmConfig, type WarmState } from './warm/state.js';
+import { initialState, opened, targetOf, type WarmConfig, type WarmState } from './warm/state.js';
 
 export { type DeveloperReadiness, developerReadiness } from './warm/start.js';
 export type { WarmConfig, WarmLiquid, WarmState } from './warm/state.js';
 export type { WarmMessage };
 export { phraseWarm };
 
+/** The vessel that holds a liquid, tank first, then the fullest bottle; null when none does. For a probe named after a liquid. */
+export const warmVesselOf = (
+  state: WarmState,
+  config: WarmConfig,
+  of: LiquidId | VesselRef,
+): VesselRef | null => targetOf(state, config, of)?.vessel ?? null;
+
 /**
  * The desk that warms the bench: it takes readings of any vessel, questions the odd ones, says when each bath will
  * be within the sheet's limits, and calls when the last one is or when one drifts out. It follows what every
- * vessel holds from the other desks' facts, and gives a `temperature` fact for every reading it takes.
+ * vessel holds from the other desks' facts (a `temperature` fact from elsewhere, a probe's, is taken in silence), and gives a `temperature` fact for every reading it takes.
  *
  * Bath temperatures are reckoned by `thermal/bench`; reckoned values are spoken as such, readings as readings.
  */
@@ -32,6 +41,7 @@ export function createWarmDesk(config: WarmConfig): Desk<WarmState, WarmMessage>
           case 'time':
             return state.bench ? { state, effects: [] } : null;
           case 'fact': {
+            if (event.fact.type === 'temperature') return hearQuietly(state, config, event.fact, atMs);
             const next = hear(state, config, event.fact, atMs);
             return next === state ? null : { state: next, effects: [] };
           }

@@ -1,5 +1,5 @@
 import { spokenDuration } from './units.js';
-import type { WarmReady, WarmSubject } from './warm.js';
+import type { WarmReady, WarmSubject } from './warm-message.js';
 
 /** "the fixer", "bottle 3", "the tub"; the vessel when it holds nothing known. */
 export function named(subject: WarmSubject, article: 'the' | '' = ''): string {

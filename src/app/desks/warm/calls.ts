@@ -1,4 +1,4 @@
-import type { WarmMessage } from '../../../language/phrases/warm.js';
+import type { WarmMessage } from '../../../language/phrases/warm-message.js';
 import type { Effect, ReplyKind } from '../../../process/effect.js';
 import { awaited, type Bath, lastOf, type Outlook, outlookOf, withReadySince } from './items.js';
 import { developerOf, type WarmConfig, type WarmState } from './state.js';

@@ -1,4 +1,4 @@
-import type { WarmItem, WarmReady } from '../../../language/phrases/warm.js';
+import type { WarmItem, WarmReady } from '../../../language/phrases/warm-message.js';
 import {
   curveOf,
   type Forecast,

@@ -1,4 +1,4 @@
-import type { WarmDoubt, WarmDropped } from '../../../language/phrases/warm.js';
+import type { WarmDoubt, WarmDropped } from '../../../language/phrases/warm-message.js';
 import type { Fact } from '../../../process/fact.js';
 import type { LiquidId, VesselRef } from '../../../process/vessel.js';
 import { type Doubt, doubtReading } from '../../../thermal/bench/doubt.js';
@@ -55,6 +55,29 @@ export function hearReading(
   };
   return { state: { ...clear, pending }, effects: [say(message, atMs, 'question')] };
 }
+
+/**
+ * A reading that nobody spoke (a probe, told as a fact): taken in silence when it fits; when it does not, asked about
+ * once, so that a fault does not talk without end. One that is already in the log is an echo.
+ */
+export function hearQuietly(
+  before: WarmState,
+  config: WarmConfig,
+  fact: Extract<Fact, { type: 'temperature' }>,
+  atMs: number,
+): Turn {
+  const state = opened(before, config, atMs);
+  const target = targetOf(state, config, fact.vessel, fact.tempC);
+  const echo = state.log.some(
+    (r) => r.key === target?.key && r.tempC === fact.tempC && atMs - r.atMs < echoMs,
+  );
+  if (!target || echo) return { state: before, effects: [] };
+  const turn = hearReading({ ...state, pending: null }, config, fact.vessel, fact.tempC, atMs);
+  if (turn.state.pending) return state.pending ? { state: before, effects: [] } : turn;
+  return { state: { ...turn.state, pending: state.pending }, effects: [] };
+}
+
+const echoMs = 2000;
 
 /** What a confirm would take: the likely meaning, the number itself, or nothing. */
 const takeable = (doubt: Doubt, tempC: number): number | null =>

@@ -1,4 +1,4 @@
-import type { WarmMessage } from '../../../language/phrases/warm.js';
+import type { WarmMessage } from '../../../language/phrases/warm-message.js';
 import type { BenchEstimate } from '../../../thermal/bench/estimate.js';
 import { parameterOf } from '../../../thermal/bench/estimate.js';
 import { holdC } from '../../../thermal/bench/model.js';

@@ -1,5 +1,10 @@
-import type { StartVerdict, WarmCost, WarmItem, WarmMessage } from '../../../language/phrases/warm.js';
 import { phraseWarm } from '../../../language/phrases/warm.js';
+import type {
+  StartVerdict,
+  WarmCost,
+  WarmItem,
+  WarmMessage,
+} from '../../../language/phrases/warm-message.js';
 import { isWithin } from '../../../thermal/aim.js';
 import { compensation } from '../../../thermal/rate.js';
 import { rateLaws } from '../../../thermal/rate-data.js';

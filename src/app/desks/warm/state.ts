@@ -1,4 +1,4 @@
-import type { WarmDoubt, WarmSubject } from '../../../language/phrases/warm.js';
+import type { WarmDoubt, WarmSubject } from '../../../language/phrases/warm-message.js';
 import { liquidById } from '../../../process/liquids.js';
 import type { LiquidId, VesselRef } from '../../../process/vessel.js';
 import { vesselKey } from '../../../process/vessel.js';

@@ -1,0 +1,117 @@
+import type { VesselRef } from '../../process/vessel.js';
+
+/** What a message is about: a liquid, the vessel it is in, or the room. */
+export interface WarmSubject {
+  /** as spoken */
+  liquid: string | null;
+  vessel: VesselRef | { kind: 'room' } | { kind: 'hot-tap' } | { kind: 'cold-tap' } | null;
+}
+
+/** How a bath stands to its aim. Times in s. `read` false: nobody has read it, all of this is a guess. */
+export type WarmReady =
+  | { state: 'no-aim' }
+  | { state: 'in'; sinceS: number; leavesInS: number | null; leaving: 'hot' | 'cold' | null; sure: boolean }
+  | { state: 'coming'; inS: number; earliestS: number; latestS: number | null; from: 'below' | 'above' }
+  | { state: 'never'; endC: number; aimC: number; from: 'below' | 'above' };
+
+export interface WarmItem {
+  subject: WarmSubject;
+  ready: WarmReady;
+  tempC: number;
+  /** half the 90 % band, °C */
+  halfBandC: number;
+  /** null: no aim on the sheet */
+  aim: { aimC: number; lowC: number; highC: number } | null;
+  /** s since it was last read; null: never */
+  readAgoS: number | null;
+}
+
+export type WarmDoubt =
+  | { why: 'impossible'; meantC: number | null }
+  | { why: 'fahrenheit'; meantC: number }
+  | { why: 'not-a-room'; fits: WarmSubject | null }
+  | { why: 'other-vessel'; expectedC: number; fits: WarmSubject }
+  | { why: 'unexpected'; expectedC: number };
+
+export type WarmMessage =
+  | { id: 'warm-reading'; item: WarmItem; allReady: boolean; instead: WarmDropped | null }
+  | { id: 'warm-noted'; subject: WarmSubject; tempC: number }
+  | { id: 'warm-question'; subject: WarmSubject; heardC: number; doubt: WarmDoubt }
+  | { id: 'warm-still-asking'; subject: WarmSubject; heardC: number }
+  | ({ id: 'warm-dropped' } & WarmDropped)
+  | {
+      id: 'warm-all';
+      items: WarmItem[];
+      last: WarmItem | null;
+      read: { subject: WarmSubject; inS: number } | null;
+    }
+  | { id: 'warm-one'; item: WarmItem; pour: WarmPour | null }
+  | { id: 'warm-temperature'; item: WarmItem }
+  | { id: 'warm-unknown'; subject: WarmSubject }
+  | { id: 'warm-nothing' }
+  | {
+      id: 'warm-tub-set';
+      setC: number;
+      /** s until the tub is there; null: not within hours, or never read */
+      inS: number | null;
+      hot: { addMl: number; hotC: number } | null;
+    }
+  | {
+      id: 'warm-set-point';
+      from: 'sheet' | 'readings';
+      verdict: 'too-low' | 'too-high';
+      /** set on the controller, °C */
+      setC: number;
+      /** what the tub really holds, °C */
+      holdsC: number;
+      subject: WarmSubject;
+      aimC: number;
+      setToC: number;
+    }
+  | { id: 'warm-heater'; on: boolean; first: WarmItem | null }
+  | { id: 'warm-moved'; item: WarmItem; into: boolean }
+  | {
+      id: 'warm-blend';
+      aimC: number;
+      volumeMl: number | null;
+      hotMl: number;
+      coldMl: number;
+      hotShare: number;
+    }
+  | { id: 'warm-blend-needs'; hot: boolean; cold: boolean }
+  | {
+      id: 'warm-blend-fails';
+      aimC: number;
+      why: 'too-warm' | 'too-cold' | 'taps-alike';
+      hotC: number;
+      coldC: number;
+    }
+  | { id: 'warm-curves'; any: boolean }
+  /** `out`: baths that will not come into tolerance as things stand */
+  | { id: 'warm-all-ready'; last: WarmItem; unread: WarmSubject[]; out: WarmSubject[] }
+  | { id: 'warm-drift'; item: WarmItem; way: 'hot' | 'cold'; inTub: boolean }
+  /** the tub is set for the developer and warmer than these baths may get */
+  | { id: 'warm-take-out'; setC: number; subjects: WarmSubject[] }
+  | { id: 'warm-start'; item: WarmItem; verdict: StartVerdict; cost: WarmCost | null };
+
+export interface WarmDropped {
+  subject: WarmSubject;
+  heardC: number;
+}
+
+/** What the tank takes, and how warm to pour. */
+export interface WarmPour {
+  pourC: number;
+  lossC: number;
+  prewarm: boolean;
+}
+
+export type StartVerdict = 'ready' | 'unread' | 'too-cold' | 'too-warm' | 'doubtful';
+
+/** What developing now would cost. `shift` −0.1: a tenth too little development. */
+export interface WarmCost {
+  shift: number;
+  colour: boolean;
+  /** a time that makes up for it, s, where that is honest */
+  timeS: number | null;
+}
