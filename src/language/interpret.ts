@@ -5,7 +5,7 @@ import { asIntent } from './meaning/schema.js';
 import { runTags } from './meaning/tags.js';
 import { nearSentences } from './near.js';
 import { teenTyTwins } from './numbers.js';
-import { mendings } from './slips.js';
+import { type Mending, mendings } from './slips.js';
 import { longForm, normaliseTyped, typedBottleName, typedNote } from './typed.js';
 import { tagPaths } from './walk.js';
 
@@ -164,30 +164,42 @@ function fitted(words: readonly string[], grammars: Grammars): string[] {
   return words.flatMap((w) => (grammars.vocabulary.has(w) ? [w] : (longForm(w) ?? [w])));
 }
 
+/** Most mended sentences that are tried in situations other than the present ones. */
+const MOST_ELSEWHERE = 8;
+
 function mended(
   words: readonly string[],
   situations: readonly Situation[],
   grammars: Grammars,
 ): Interpretation | undefined {
-  const found: {
-    meaning: Meaning;
-    changed: { from: string; to: string }[];
-    words: string[];
-    mustAsk: boolean;
-  }[] = [];
-  for (const m of mendings(words, grammars.vocabulary)) {
+  const all = mendings(words, grammars.vocabulary);
+  const here = chosen(all, (m, loose) => meaningsHere(m, situations, grammars, loose));
+  if (here) return here;
+  const there = chosen(all.slice(0, MOST_ELSEWHERE), (m, loose) =>
+    distinct(SITUATIONS.flatMap((s) => meaningsIn(m, s, grammars, loose))),
+  );
+  return there?.kind === 'understood' ? { ...there, outOfPlace: true } : there;
+}
+
+/** What mended sentences mean: one light meaning is taken, several or a weighty one are asked about. */
+function chosen(
+  all: readonly Mending[],
+  meaningsOf: (words: readonly string[], loose: boolean) => Meaning[],
+): Interpretation | undefined {
+  const found = all.flatMap((mending) => {
     const meanings = [false, true]
-      .map((loose) => meaningsHere(m.words, situations, grammars, loose))
+      .map((loose) => meaningsOf(mending.words, loose))
       .find((list) => list.length > 0);
-    for (const meaning of meanings ?? []) found.push({ meaning, ...m });
-  }
-  const meanings = distinct(found.map((f) => f.meaning));
+    return (meanings ?? []).map((meaning) => ({ meaning, mending }));
+  });
   const [first] = found;
   if (!first) return undefined;
-  if (meanings.length > 1 || first.mustAsk || isGuarded(first.meaning.intent)) {
-    return { kind: 'unsure', candidates: meanings.map((m) => m.intent), words: first.words.join(' ') };
+  const meanings = distinct(found.map((f) => f.meaning));
+  const said = first.mending.words.join(' ');
+  if (meanings.length > 1 || first.mending.mustAsk || isGuarded(first.meaning.intent)) {
+    return { kind: 'unsure', candidates: meanings.map((m) => m.intent), words: said };
   }
-  return { kind: 'understood', ...first.meaning, words: first.words.join(' '), mended: first.changed };
+  return { kind: 'understood', ...first.meaning, words: said, mended: first.mending.changed };
 }
 
 function nothing(

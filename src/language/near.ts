@@ -5,7 +5,7 @@ import type { Grammars } from './load.js';
 import { normaliseTyped } from './typed.js';
 
 /** How alike two sentences must be to be offered, 0 to 1. */
-const ALIKE = 0.45;
+const ALIKE = 0.4;
 const MOST = 3;
 
 /** The help sentences most like this one, likeliest first. */

@@ -81,7 +81,7 @@ export function normaliseTyped(line: string): string {
     .replace(/[°º]\s*c\b/g, ' degrees c ')
     .replace(/[°º]\s*f\b/g, ' degrees fahrenheit ')
     .replace(/[°º]/g, ' degrees ')
-    .replace(/\b(?:bottle\s*)?(?:#|no\.\s*|nr\.?\s*)(?=\d)/g, ' bottle ')
+    .replace(/(?:\bbottle\s*)?(?:#|\bno\.\s*|\bnr\.?\s*)(?=\d)/g, ' bottle ')
     .replace(/(\d),(?=\d{3}\b)/g, '$1')
     .replace(/\b(\d{1,2}):([0-5]\d)\b/g, (_, m: string, s: string) =>
       minutesAndSeconds(Number(m) * 60 + Number(s)),

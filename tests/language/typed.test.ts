@@ -1,0 +1,143 @@
+import { describe, expect, it } from 'vitest';
+import { interpretTyped } from '../../src/language/interpret.js';
+import { normaliseTyped } from '../../src/language/typed.js';
+import type { Situation } from '../../src/process/desk.js';
+import type { Intent } from '../../src/process/intent.js';
+import { loadOwnGrammars } from './grammar-files.js';
+
+const grammars = loadOwnGrammars();
+const typed = (line: string, situation: Situation = 'pouring') => interpretTyped(line, [situation], grammars);
+
+describe('a typed line in the words of the grammars', () => {
+  it.each([
+    ['Fixer is 35.9°C!', 'fixer is thirty five point nine degrees c'],
+    ['FIXER AT 38 ° C', 'fixer at thirty eight degrees c'],
+    ['fixer at 38c', 'fixer at thirty eight degrees c'],
+    ['fixer at 100.4°F', 'fixer at one hundred point four degrees fahrenheit'],
+    ['fixer at 38 deg', 'fixer at thirty eight degrees'],
+    ['600ml', 'six hundred milliliters'],
+    ['600 mL', 'six hundred milliliters'],
+    ['600 Millilitres', 'six hundred milliliters'],
+    ['1,500 ml', 'one point five liters'],
+    ['1.5 L', 'one point five liters'],
+    ['2.01g', 'two point zero one grams'],
+    ['2.01 grammes', 'two point zero one grams'],
+    ['bottle 3', 'bottle three'],
+    ['bottle #3', 'bottle three'],
+    ['#3', 'bottle three'],
+    ['bottle no. 3', 'bottle three'],
+    ['bottle3', 'bottle three'],
+    ['pre-bath', 'pre bath'],
+    ['rem-jet / remjet remover', 'rem jet rem jet remover'],
+    ['stabiliser', 'stabilizer'],
+    [
+      'sodium sulphite, sodium metabisulphite; sodium thiosulphate',
+      'sodium sulfite sodium metabisulfite sodium thiosulfate',
+    ],
+    ['colour developer', 'color developer'],
+    ['CD-3 CD3 cd 3', 'c d three c d three c d three'],
+    ['pH 10.2', 'p h ten point two'],
+    ['add 2:30', 'add two minutes and thirty seconds'],
+    ['add 90s', 'add ninety seconds'],
+    ['add 120 secs', 'add two minutes'],
+    ['add 2 mins', 'add two minutes'],
+    ['What’s left?', "what's left"],
+    ['whats left', "what's left"],
+    ['-3', 'minus three'],
+    ['Tankside, how long left?', 'tank side how long left'],
+    ['ok', 'yes'],
+    ['Y', 'yes'],
+    ['n', 'no'],
+    ['12345 ml', 'twelve point three four five liters'],
+    ['bottle 12345', 'bottle 12345'],
+    ['', ''],
+    ['¿¡…', ''],
+  ])('%s', (line, words) => {
+    expect(normaliseTyped(line)).toBe(words);
+  });
+});
+
+describe('what is typed is understood', () => {
+  it.each<[string, Intent]>([
+    ['fixer 35.9', { type: 'unsure', candidates: [] }],
+    [
+      'Pouring bleach in from the bottle #3, please',
+      { type: 'pour-in', liquid: 'bleach', from: { kind: 'bottle', number: 3 } },
+    ],
+    ["bleach's in", { type: 'bath-in', liquid: 'bleach' }],
+    [
+      'spilled 20 ml bleach on the table'.replace('ml', 'ml of'),
+      { type: 'spill', volumeMl: 20, liquid: 'bleach', place: 'table' },
+    ],
+    ['what is in bottle 3?', { type: 'ask-bottle', bottle: 3 }],
+    ['temp of fixer', { type: 'unsure', candidates: [] }],
+    ['call bottle 2 "Old Faithful"', { type: 'bottle-named', bottle: 2, name: '"Old Faithful"' }],
+    ['note: second reel was stiff, 40 °C!', { type: 'note', text: 'second reel was stiff, 40 °C!' }],
+    ['take a note that the lid leaks', { type: 'note', text: 'the lid leaks' }],
+    ['note', { type: 'note' }],
+    ['the tank takes 1 litre', { type: 'tank-takes', volumeMl: 1000 }],
+    ['mix 1200 ml of developer', { type: 'mix-start', recipe: 'ecn2-developer', volumeMl: 1200 }],
+  ])('%s', (line, intent) => {
+    const result = typed(line);
+    if (intent.type === 'unsure') expect(result.kind).toBe('nothing');
+    else expect(result).toMatchObject({ kind: 'understood', intent });
+  });
+});
+
+describe('typing slips', () => {
+  it.each<[string, Intent]>([
+    ['how lomg left', { type: 'ask-time-left' }],
+    ['hwo long left', { type: 'ask-time-left' }],
+    ['is the develpoer ready', { type: 'ask-ready', liquid: 'developer' }],
+    ['is the fxier ready', { type: 'ask-ready', liquid: 'fixer' }],
+    ['how warm is the bleech', { type: 'ask-temperature', of: 'bleach' }],
+    ['whcih bottle is the fullest', { type: 'ask-fullest' }],
+    ['spiled 20 ml of bleach', { type: 'spill', volumeMl: 20, liquid: 'bleach' }],
+    ['louder pleese', { type: 'louder' }],
+  ])('%s is mended', (line, intent) => {
+    const result = typed(line);
+    expect(result).toMatchObject({ kind: 'understood', intent });
+    if (result.kind === 'understood') expect(result.mended?.length).toBeGreaterThan(0);
+  });
+
+  it.each<[string, Intent[]]>([
+    // a pour, an answer and a number are never mended without asking
+    ['puring the bleach in', [{ type: 'pour-in', liquid: 'bleach' }]],
+    ['pouring the beach in', [{ type: 'pour-in', liquid: 'bleach' }]],
+    ['yess', [{ type: 'confirm' }]],
+    ['what is in bottle thre', [{ type: 'ask-bottle', bottle: 3 }]],
+    ['override the gaurd and pour anyway', [{ type: 'override' }]],
+  ])('%s is asked about', (line, candidates) => {
+    expect(typed(line, 'challenged')).toMatchObject({ kind: 'unsure', candidates });
+  });
+
+  it('asks when a slip could be two words', () => {
+    // one letter from "hot" and from "how"
+    const result = typed('hox warm is the bleach');
+    expect(result.kind === 'understood' ? result.intent.type : result.kind).toBe('ask-temperature');
+    const two = typed('add ten minutex');
+    expect(two).toMatchObject({ kind: 'understood', intent: { type: 'add-time', seconds: 600 } });
+    // "tub" and "tap" are both one letter off, and only one of them makes a sentence
+    expect(typed('how warm is the tup')).toMatchObject({
+      kind: 'understood',
+      intent: { of: { kind: 'tub' } },
+    });
+    expect(typed('the tub is in the tup', 'warming').kind).not.toBe('nothing');
+  });
+
+  it('never turns one known word into another', () => {
+    for (const line of [
+      'pouring the bleach in from bottle tree',
+      'no way',
+      'yes no',
+      'fix the tap',
+      'bottle four five',
+    ]) {
+      const result = typed(line);
+      expect(
+        result.kind === 'understood' && result.mended === undefined,
+        `${line}: ${JSON.stringify(result)}`,
+      ).toBe(false);
+    }
+  });
+});
