@@ -2,8 +2,8 @@ import { type ChildProcess, spawn } from 'node:child_process';
 import { mkdtempSync, rmSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
-import { encodeWav, type Problem, type Sound, toInt16 } from '../wav.js';
 import { hasCommand } from '../commands.js';
+import { encodeWav, type Problem, type Sound, toInt16 } from '../wav.js';
 
 export type PlaybackEnd = 'ended' | 'stopped' | Problem;
 

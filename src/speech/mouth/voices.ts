@@ -1,8 +1,8 @@
 import { mkdtemp, readFile, rm } from 'node:fs/promises';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
-import { decodeWav, isProblem, type Problem, type Sound } from '../wav.js';
 import { hasCommand, runCommand } from '../commands.js';
+import { decodeWav, isProblem, type Problem, type Sound } from '../wav.js';
 import { FLITE_VOICES, fliteWasmVoice } from './flite-wasm.js';
 import { FASTEST_RATE, SLOWEST_RATE, speakable, type Voice } from './voice.js';
 
