@@ -53,8 +53,9 @@ export const contactS = (bath: Bath, atMs: number): number => (atMs - bath.start
 export function forgetMissed(bath: Bath, atMs: number): Bath {
   const elapsed = elapsedS(bath, atMs);
   const called = new Set(bath.called);
-  if (bath.agitation && bath.agitation.initialS <= elapsed) called.add('rest');
-  if (bath.aimS !== null && bath.aimS - bath.leadS - tenSecondsS <= elapsed) called.add('ten-seconds');
+  if (bath.agitation && bath.agitation.initialS > 0 && bath.agitation.initialS <= elapsed) called.add('rest');
+  const drainS = bath.aimS === null ? 0 : bath.aimS - bath.leadS;
+  if (drainS >= 2 * tenSecondsS && drainS - tenSecondsS <= elapsed) called.add('ten-seconds');
   return {
     ...bath,
     called: [...called],

@@ -27,10 +27,11 @@ export function temperature(turn: Turn, of: LiquidId | VesselRef, tempC: number,
     challenge(turn, { kind: 'temperature', of, tempC });
     return turn.say('question', { id: 'temperature-doubt', of: spoken, tempC, minC, maxC });
   }
-  const key = typeof of === 'string' ? `liquid:${of}` : vesselKey(of);
-  turn.set({ temps: { ...turn.core.temps, [key]: { tempC, atMs: turn.atMs } } });
-  turn.deed('temperature');
   const vessel = typeof of === 'string' ? whereIs(turn, of) : of;
+  const reading = { tempC, atMs: turn.atMs };
+  const byLiquid = liquid === null ? {} : { [`liquid:${liquid}`]: reading };
+  turn.set({ temps: { ...turn.core.temps, [vesselKey(vessel)]: reading, ...byLiquid } });
+  turn.deed('temperature');
   turn.fact({ type: 'temperature', ...turn.runId, vessel, ...(liquid !== null && { liquid }), tempC });
   const aim = liquid === null ? null : (stepFor({ sheet: turn.sheet }, liquid)?.temp ?? null);
   const off = aim && (tempC < aim.minC || tempC > aim.maxC) ? tempC - aim.aimC : null;

@@ -3,7 +3,7 @@ import { type Bench, type BenchDefaults, defaultBench } from './bench.js';
 import type { Fact, FilmRef } from './fact.js';
 import { expose, type FilmState, noFilm } from './film-state.js';
 import type { GuardView } from './guard.js';
-import { createRunMachine, type RunMachine, type RunPosition, startPosition } from './machine.js';
+import { createRunMachine, placeOf, type RunMachine, type RunPosition, startPosition } from './machine.js';
 import type { ProcessSheet, SheetStep } from './sheet.js';
 import { type LiquidId, type VesselRef, vesselKey } from './vessel.js';
 
@@ -139,18 +139,19 @@ export const bathStep = (core: RunCore, sheet: ProcessSheet): SheetStep | undefi
 export function earlyS(core: RunCore, sheet: ProcessSheet, atMs: number): number | null {
   const { bath } = core.position.context;
   const time = bathStep(core, sheet)?.time;
-  if (!bath || bath.aimS === null || !time) return null;
+  // once draining has begun, that was agreed
+  if (placeOf(core.position) !== 'immersed' || !bath || bath.aimS === null || !time) return null;
   const soonest = bath.aimS - (time.aimS - time.minS) - bath.leadS;
   const short = soonest - elapsedS(bath, atMs);
   return short > 0 ? short : null;
 }
 
 export function tempOf(core: RunCore, liquid: LiquidId, vessel: VesselRef, atMs: number): number | null {
-  const readings = [core.temps[`liquid:${liquid}`], core.temps[vesselKey(vessel)]]
-    .filter((r) => r !== undefined)
-    .filter((r) => atMs - r.atMs <= freshMs)
-    .sort((a, b) => b.atMs - a.atMs);
-  return readings[0]?.tempC ?? null;
+  const fresh = (key: string): number | null => {
+    const reading = core.temps[key];
+    return reading && atMs - reading.atMs <= freshMs ? reading.tempC : null;
+  };
+  return fresh(vesselKey(vessel)) ?? fresh(`liquid:${liquid}`);
 }
 
 export const guardView = (

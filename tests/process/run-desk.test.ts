@@ -1,0 +1,368 @@
+import { describe, expect, it } from 'vitest';
+import { BenchUser, bottle, ids, type Said } from './bench-user.js';
+
+const first = (said: Said[]) => said[0]?.message;
+const pourIn = (liquid: string, number: number) =>
+  ({ type: 'pour-in', liquid, from: bottle(number) }) as const;
+const pourBack = (liquid: string, number: number) =>
+  ({ type: 'pour-back', liquid, to: bottle(number) }) as const;
+
+const atDeveloper = (config = {}) => new BenchUser(config).ready().bath('prebath', 1, 10).water(40);
+const withDeveloper = () => {
+  const user = atDeveloper();
+  user.say(pourIn('developer', 2));
+  user.say({ type: 'bath-in', liquid: 'developer' });
+  return user;
+};
+
+describe('a refused pour', () => {
+  it('stays refused through confirm, and goes only with override, which is a fact', () => {
+    const user = atDeveloper();
+    expect(user.say(pourIn('bleach', 4))).toMatchObject([
+      { kind: 'warning', message: { id: 'ruinous', reason: 'bleach-kills-latent' } },
+    ]);
+    expect(first(user.say({ type: 'confirm' }))).toMatchObject({ id: 'needs-override' });
+    expect(user.state.core.announced).toBeNull();
+    expect(first(user.say({ type: 'override' }))).toMatchObject({ id: 'overridden' });
+    expect(user.facts('overridden')).toMatchObject([{ verdict: 'ruinous', why: 'bleach-kills-latent' }]);
+    user.say({ type: 'bath-in', liquid: 'bleach' });
+    expect(user.facts('poured').at(-1)).toMatchObject({ liquid: 'bleach', overridden: true });
+  });
+  it('an override of something else, later, lets nothing through', () => {
+    const user = atDeveloper();
+    user.say(pourIn('bleach', 4));
+    user.say({ type: 'cancel' });
+    expect(first(user.say({ type: 'override' }))).toMatchObject({ id: 'nothing-waiting' });
+  });
+  it('an override that was badly heard, or could have been cancel, is asked again', () => {
+    const user = atDeveloper();
+    user.say(pourIn('bleach', 4));
+    const low = user.say({ type: 'override' }, { by: 'voice', confidence: 0.5 });
+    const close = user.say(
+      { type: 'override' },
+      { by: 'voice', confidence: 0.9, close: [{ type: 'cancel' }] },
+    );
+    expect([...ids(low), ...ids(close)]).toEqual(['say-again-clearly', 'say-again-clearly']);
+    expect(user.state.core.announced).toBeNull();
+  });
+});
+
+describe('what is missing or doubtful is asked', () => {
+  it.each([
+    ['no bottle', { type: 'pour-in', liquid: 'developer' }, 'propose'],
+    ['no bath', { type: 'pour-in', from: bottle(2) }, 'propose'],
+    ['nothing', { type: 'pour-in' }, 'missing-liquid'],
+    ['a bottle nobody named', pourIn('developer', 8), 'bottle-unknown'],
+    ['another bath in that bottle', pourIn('developer', 4), 'mismatch'],
+    ['a bath not on the sheet', pourIn('toner', 2), 'no-such-liquid'],
+    ['a jug nobody filled', { type: 'pour-in', liquid: 'developer', from: { kind: 'jug' } }, 'jug-unknown'],
+    ['nothing in the tank', pourBack('developer', 2), 'nothing-to-pour'],
+  ] as const)('%s', (_, intent, why) => {
+    const user = atDeveloper();
+    for (const jug of user.state.core.bench.jugs) user.say(pourBack(jug.liquid, 1));
+    expect(first(user.say(intent))).toMatchObject({ id: 'ask', ask: why });
+    expect(user.state.core.announced).toBeNull();
+    expect(first(user.say({ type: 'override' }))).toMatchObject({ id: 'needs-answer' });
+  });
+  it('the missing part alone answers the question', () => {
+    const user = atDeveloper();
+    user.say({ type: 'pour-in', liquid: 'developer' });
+    expect(first(user.say({ type: 'pour-in', from: bottle(2) }))).toMatchObject({ id: 'clear' });
+  });
+  it('a bottle named anew is believed, and the pour judged again', () => {
+    const user = atDeveloper();
+    user.say(pourIn('developer', 4));
+    expect(ids(user.say({ type: 'bottle-holds', bottle: 4, liquid: 'developer' }))).toEqual([
+      'bottle-noted',
+      'clear',
+    ]);
+  });
+  it('two liquids heard alike are read back, and a confirm means the one read back', () => {
+    const user = atDeveloper();
+    const said = user.say(pourIn('developer', 2), {
+      by: 'voice',
+      confidence: 0.9,
+      close: [pourIn('fixer', 5)],
+    });
+    expect(first(said)).toMatchObject({
+      id: 'ask',
+      ask: 'heard-two',
+      heard: [{ id: 'developer' }, { id: 'fixer' }],
+    });
+    expect(first(user.say({ type: 'confirm' }, { by: 'voice', confidence: 0.9 }))).toMatchObject({
+      id: 'clear',
+      move: { bath: { id: 'developer' } },
+    });
+  });
+  it('a pour hardly heard is asked about, and still judged once confirmed', () => {
+    const user = atDeveloper();
+    const said = user.say(pourIn('bleach', 4), { by: 'voice', confidence: 0.55 });
+    expect(first(said)).toMatchObject({ id: 'ask', ask: 'unsure-heard' });
+    expect(first(user.say({ type: 'confirm' }))).toMatchObject({ id: 'ruinous' });
+  });
+  it('an unexpected bath that was badly heard to be in is asked about before anything is believed', () => {
+    const user = atDeveloper();
+    user.say(pourIn('developer', 2));
+    const said = user.say(
+      { type: 'bath-in', liquid: 'bleach' },
+      { by: 'voice', confidence: 0.9, close: [{ type: 'bath-in', liquid: 'developer' }] },
+    );
+    expect(first(said)).toMatchObject({ id: 'confirm-bath-in' });
+    expect(user.state.core.bench.tank).toBeNull();
+    expect(first(user.say({ type: 'bath-in', liquid: 'developer' }))).toMatchObject({
+      id: 'bath-in',
+      warn: null,
+    });
+  });
+});
+
+describe('pouring back', () => {
+  it('refuses backing remover into the developer bottle', () => {
+    const user = new BenchUser().ready();
+    user.say(pourIn('prebath', 1));
+    user.say({ type: 'bath-in', liquid: 'prebath' });
+    user.wait(10);
+    expect(first(user.say(pourBack('prebath', 2)))).toMatchObject({
+      id: 'ruinous',
+      reason: 'prebath-in-developer-bottle',
+      about: { bottle: 2 },
+    });
+  });
+  it('checks headroom, portions and filter', () => {
+    const user = withDeveloper();
+    user.wait(170);
+    expect(first(user.say(pourBack('developer', 2)))).toMatchObject({
+      id: 'clear',
+      checks: { filter: true, headroom: { freeMl: 900, neededMl: 500 }, portions: { count: 2, eachMl: 250 } },
+    });
+    user.say({ type: 'bottle-holds', bottle: 2, liquid: 'developer', volumeMl: 800 });
+    expect(first(user.say(pourBack('developer', 2)))).toMatchObject({
+      id: 'recoverable',
+      reason: 'no-headroom',
+      about: { ml: 200 },
+    });
+  });
+  it('warns when it is too early, and says how much', () => {
+    const user = withDeveloper();
+    user.wait(60);
+    expect(first(user.say(pourBack('developer', 2)))).toMatchObject({
+      id: 'recoverable',
+      reason: 'early',
+      about: { seconds: 100 },
+    });
+  });
+  it('a bath drained into a jug goes back later, while the next one is in', () => {
+    const user = withDeveloper();
+    user.wait(180);
+    expect(first(user.say({ type: 'tank-empty' }))).toMatchObject({ jugged: { id: 'developer' } });
+    user.say(pourIn('stop', 3));
+    user.say({ type: 'bath-in', liquid: 'stop' });
+    expect(first(user.say(pourBack('developer', 2)))).toMatchObject({
+      id: 'clear',
+      move: { direction: 'jug-to-bottle' },
+    });
+    expect(user.state.core.bench.bottles['2']?.volumeMl).toBe(600);
+  });
+  it('fixer that met bleach on the film is kept from its bottle', () => {
+    const user = withDeveloper();
+    user.wait(180);
+    user.say({ type: 'tank-empty' });
+    user.bath('stop', 3, 30).water(30).bath('bleach', 4, 180);
+    expect(first(user.say(pourIn('fixer', 5)))).toMatchObject({
+      id: 'recoverable',
+      reason: 'bleach-in-fixer',
+    });
+    user.say({ type: 'confirm' });
+    user.say({ type: 'bath-in', liquid: 'fixer' });
+    user.wait(120);
+    expect(first(user.say(pourBack('fixer', 5)))).toMatchObject({ id: 'recoverable', reason: 'tainted' });
+  });
+});
+
+describe('a pour nobody announced', () => {
+  it('bleach before developer: what to do now, and the picture is lost', () => {
+    const user = atDeveloper();
+    const said = user.say({ type: 'bath-in', liquid: 'bleach' });
+    expect(said).toMatchObject([
+      {
+        kind: 'warning',
+        message: { id: 'wrong-bath-in', reason: 'bleach-kills-latent', due: { id: 'developer' } },
+      },
+    ]);
+    user.wait(5);
+    user.say({ type: 'tank-empty' });
+    expect(user.state.core.film.image).toBe('lost');
+    expect(user.facts('deviation')[0]?.what).toContain('bleach-kills-latent');
+  });
+  it('fixer before bleach can be put right: bleach is still due afterwards', () => {
+    const user = withDeveloper();
+    user.wait(180);
+    user.say({ type: 'tank-empty' });
+    user.bath('stop', 3, 30).water(30);
+    expect(first(user.say({ type: 'bath-in', liquid: 'fixer' }))).toMatchObject({
+      id: 'bath-in',
+      warn: { reason: 'fixer-before-bleach' },
+    });
+    user.wait(120);
+    user.say({ type: 'tank-empty' });
+    user.water(60);
+    expect(first(user.say({ type: 'ask-next' }))).toMatchObject({ id: 'next', bath: { id: 'bleach' } });
+    expect(first(user.say(pourIn('bleach', 4)))).toMatchObject({ id: 'clear' });
+  });
+  it('"it is in" with nothing said takes the bath that is due, and says so', () => {
+    const user = atDeveloper();
+    expect(first(user.say({ type: 'bath-in' }))).toMatchObject({
+      id: 'bath-in',
+      bath: { id: 'developer' },
+      assumed: true,
+    });
+  });
+  it('the next bath poured before "tank is empty" is asked about, and either answer will do', () => {
+    for (const answer of [{ type: 'confirm' }, { type: 'tank-empty' }] as const) {
+      const user = withDeveloper();
+      user.wait(170);
+      expect(first(user.say(pourIn('stop', 3)))).toMatchObject({ id: 'ask', ask: 'tank-not-empty' });
+      expect(ids(user.say(answer))).toContain('clear');
+    }
+  });
+});
+
+describe('temperature', () => {
+  it('a cold developer is challenged with its cost, and a new reading clears it', () => {
+    const user = atDeveloper();
+    user.say({ type: 'temperature', of: 'developer', tempC: 39.9 });
+    expect(first(user.say(pourIn('developer', 2)))).toMatchObject({
+      id: 'recoverable',
+      reason: 'developer-cold',
+      about: { tempC: 39.9, aimC: 41.1 },
+    });
+    expect(ids(user.say({ type: 'temperature', of: bottle(2), tempC: 41.1 }))).toEqual([
+      'temperature',
+      'clear',
+    ]);
+  });
+  it('also through the fact of another desk', () => {
+    const user = atDeveloper();
+    user.fact({ type: 'temperature', vessel: bottle(2), liquid: 'developer', tempC: 42 });
+    expect(first(user.say(pourIn('developer', 2)))).toMatchObject({ reason: 'developer-hot' });
+    expect(
+      ids(user.fact({ type: 'temperature', vessel: bottle(2), liquid: 'developer', tempC: 41.1 })),
+    ).toEqual(['clear']);
+  });
+  it('a reading no bath can have is doubted before it is kept', () => {
+    const user = atDeveloper();
+    expect(first(user.say({ type: 'temperature', of: 'developer', tempC: 411 }))).toMatchObject({
+      id: 'temperature-doubt',
+    });
+    expect(user.facts('temperature')).toEqual([]);
+    user.say({ type: 'confirm' });
+    expect(user.facts('temperature')).toMatchObject([{ tempC: 411 }]);
+  });
+});
+
+describe('spills', () => {
+  it('bring cautions, ask for what is missing, become one fact, and block no pour', () => {
+    const user = atDeveloper();
+    expect(first(user.say({ type: 'spill', liquid: 'bleach' }))).toMatchObject({
+      id: 'spill-ask',
+      missing: 'volume',
+    });
+    const told = first(user.say({ type: 'spill', volumeMl: 40, place: 'the floor' }));
+    expect(told).toMatchObject({ id: 'spill-open', bath: { id: 'bleach' }, volumeMl: 40 });
+    expect(told?.id === 'spill-open' && told.cautions).toContain('spill-bleach');
+    expect(user.facts('spilled')).toEqual([
+      {
+        type: 'spilled',
+        runId: user.state.core.runId,
+        from: bottle(4),
+        liquid: 'bleach',
+        volumeMl: 40,
+        place: 'the floor',
+      },
+    ]);
+    expect(user.desk.situations(user.state)).toContain('spill');
+    expect(first(user.say(pourIn('developer', 2)))).toMatchObject({ id: 'clear' });
+    expect(ids(user.say({ type: 'spill-cleaned' }))).toEqual(['spill-cleaned']);
+    expect(user.desk.situations(user.state)).not.toContain('spill');
+  });
+});
+
+describe('the bench', () => {
+  it('follows the facts of other desks', () => {
+    const user = atDeveloper();
+    user.fact({ type: 'bottle-discarded', bottle: 2, liquid: 'developer', volumeMl: 600 });
+    expect(first(user.say(pourIn('developer', 2)))).toMatchObject({ id: 'ask', ask: 'bottle-empty' });
+    user.fact({
+      type: 'mixed',
+      batch: 'a1',
+      recipe: 'developer',
+      liquid: 'developer',
+      volumeMl: 900,
+      bottle: 9,
+    });
+    expect(first(user.say(pourIn('developer', 9)))).toMatchObject({ id: 'clear' });
+    user.say({ type: 'undo' });
+    expect(user.state.core.bench.bottles['9']).toMatchObject({ liquid: 'developer', volumeMl: 900 });
+  });
+  it('a bottle with too little for the tank is warned of', () => {
+    const user = atDeveloper();
+    user.say({ type: 'bottle-holds', bottle: 2, liquid: 'developer', volumeMl: 300 });
+    expect(first(user.say(pourIn('developer', 2)))).toMatchObject({
+      reason: 'too-little',
+      about: { ml: 300 },
+    });
+  });
+  it.each([
+    [{ type: 'bottle-holds', bottle: 2, liquid: 'developer', volumeMl: 1500 }, 'bad-bottle'],
+    [{ type: 'bottle-holds', bottle: 0, liquid: 'developer' }, 'bad-bottle'],
+    [{ type: 'bottle-holds', bottle: 2, liquid: 'tea' }, 'no-such-liquid'],
+    [{ type: 'tank-takes', volumeMl: 5 }, 'bad-tank'],
+    [{ type: 'add-time', seconds: 10 }, 'no-clock'],
+  ] as const)('%o is not believed', (intent, id) => {
+    const user = atDeveloper();
+    const before = user.state.core.bench;
+    expect(ids(user.say(intent))).toEqual([id]);
+    expect(user.state.core.bench).toEqual(before);
+  });
+});
+
+describe('questions of the user', () => {
+  it('time left, time until, next and where', () => {
+    const user = withDeveloper();
+    user.wait(60);
+    expect(first(user.say({ type: 'ask-time-left' }))).toMatchObject({ id: 'time-left', leftS: 120 });
+    // 2:00 of developer, 0:30 stop, 0:30 wash
+    expect(first(user.say({ type: 'ask-time-until', liquid: 'bleach' }))).toMatchObject({
+      seconds: 180,
+      atLeast: false,
+    });
+    expect(first(user.say({ type: 'ask-time-until', liquid: 'prebath' }))).toMatchObject({ why: 'done' });
+    expect(first(user.say({ type: 'ask-next' }))).toMatchObject({ id: 'next', bath: { id: 'stop' } });
+    expect(first(user.say({ type: 'ask-where' }))).toMatchObject({
+      step: 3,
+      of: 11,
+      now: { do: 'wait', secondsLeft: 120 },
+    });
+  });
+  it('"stop" asks what, while a clock runs', () => {
+    const user = withDeveloper();
+    expect(first(user.say({ type: 'stop' }))).toMatchObject({ id: 'stop-what' });
+    expect(user.desk.situations(user.state)[0]).toBe('challenged');
+    expect(ids(user.say({ type: 'hold-clock' }))).toEqual(['held']);
+    expect(user.desk.situations(user.state)).toEqual(['immersed', 'anytime']);
+  });
+  it('intents of other desks change nothing', () => {
+    const user = withDeveloper();
+    const before = user.state;
+    for (const type of ['mix-next', 'ask-bottles', 'quiet', 'show-curves'] as const)
+      expect(
+        user.desk.apply(before, {
+          type: 'intent',
+          intent: { type },
+          atMs: 1e6,
+          wallMs: 0,
+          heard: { by: 'typed', words: '', confidence: 1, close: [] },
+        }),
+      ).toEqual({ state: before, effects: [] });
+  });
+});
