@@ -18,7 +18,7 @@ export interface BatchLine {
   tolerance: number;
   /** what set the tolerance */
   toleranceFrom: 'analysis' | 'ph' | 'scale';
-  /** the scale cannot show the tolerance this component deserves */
+  /** one step of the scale is more than the whole analytical tolerance */
   coarseScale: boolean;
   purity: number;
 }
@@ -143,8 +143,8 @@ function setTolerance(
       line.toleranceFrom = 'ph';
     }
   }
-  line.coarseScale = wanted < step;
-  if (line.coarseScale) line.toleranceFrom = 'scale';
+  line.coarseScale = byAnalysis / weighingShare < step;
+  if (wanted < step) line.toleranceFrom = 'scale';
   line.tolerance = Math.max(wanted, step);
 }
 
@@ -158,7 +158,7 @@ export function dilutionFor(
 ): { amount: number; inMl: number; takeMl: number } | null {
   if (!line.coarseScale) return null;
   const step = line.unit === 'g' ? stepG : 0.1;
-  const wanted = line.amount * line.component.tolerance.fraction * weighingShare;
+  const wanted = line.amount * line.component.tolerance.fraction;
   const times = [2, 5, 10, 20, 50, 100].find((k) => wanted * k >= step) ?? 100;
   return { amount: line.amount * times, inMl: 100, takeMl: 100 / times };
 }

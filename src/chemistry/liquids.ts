@@ -26,7 +26,7 @@ export const liquidForms: readonly Substance[] = [
   {
     ...sulphuric,
     id: 'sulfuric-acid-7n',
-    name: 'sulphuric acid, 7 normal',
+    name: '7 normal sulphuric acid',
     liquid: { massFraction: 0.2846, densityGPerMl: 1.206 },
     aliases: ['seven normal sulphuric acid', 'sulphuric acid'],
     source: clp,
@@ -34,7 +34,7 @@ export const liquidForms: readonly Substance[] = [
   {
     ...sulphuric,
     id: 'sulfuric-acid-37',
-    name: 'sulphuric acid, 37 percent',
+    name: '37 percent sulphuric acid',
     liquid: { massFraction: 0.37, densityGPerMl: 1.28 },
     aliases: ['battery acid'],
     source: clp,
@@ -42,7 +42,7 @@ export const liquidForms: readonly Substance[] = [
   {
     ...sulphuric,
     id: 'sulfuric-acid-98',
-    name: 'sulphuric acid, concentrated',
+    name: 'concentrated sulphuric acid',
     liquid: { massFraction: 0.98, densityGPerMl: 1.84 },
     aliases: ['concentrated sulphuric acid'],
     note: 'Dilute first, acid into cold water, in a laboratory; not a thing for a kitchen.',
@@ -51,7 +51,7 @@ export const liquidForms: readonly Substance[] = [
   {
     ...acetic,
     id: 'acetic-acid-glacial',
-    name: 'acetic acid, glacial',
+    name: 'glacial acetic acid',
     liquid: { massFraction: 0.998, densityGPerMl: 1.049 },
     hazards: ['H226', 'H314'],
     aliases: ['glacial acetic acid'],
@@ -60,7 +60,7 @@ export const liquidForms: readonly Substance[] = [
   {
     ...acetic,
     id: 'acetic-acid-28',
-    name: 'acetic acid, 28 percent',
+    name: '28 percent acetic acid',
     liquid: { massFraction: 0.28, densityGPerMl: 1.035 },
     hazards: ['H314'],
     aliases: [],
@@ -69,7 +69,7 @@ export const liquidForms: readonly Substance[] = [
   {
     ...acetic,
     id: 'vinegar-5',
-    name: 'white vinegar, 5 percent',
+    name: '5 percent white vinegar',
     liquid: { massFraction: 0.05, densityGPerMl: 1.006 },
     hazards: [],
     aliases: ['vinegar', 'white vinegar'],
@@ -78,7 +78,7 @@ export const liquidForms: readonly Substance[] = [
   {
     ...acetic,
     id: 'vinegar-10',
-    name: 'cleaning vinegar, 10 percent',
+    name: '10 percent cleaning vinegar',
     liquid: { massFraction: 0.1, densityGPerMl: 1.013 },
     hazards: ['H315', 'H319'],
     aliases: ['cleaning vinegar'],
@@ -86,7 +86,7 @@ export const liquidForms: readonly Substance[] = [
   },
   {
     id: 'ammonium-thiosulfate-58',
-    name: 'ammonium thiosulphate solution, 58 percent',
+    name: '58 percent ammonium thiosulphate solution',
     family: 'ammonium-thiosulfate',
     formula: '(NH4)2S2O3',
     active: 1,

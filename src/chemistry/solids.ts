@@ -55,20 +55,20 @@ export const solidForms: readonly Substance[] = [
   solid({
     ...carbonate,
     id: 'sodium-carbonate-anhydrous',
-    name: 'sodium carbonate, anhydrous',
+    name: 'anhydrous sodium carbonate',
     formula: 'Na2CO3',
     aliases: ['sodium carbonate', 'soda ash'],
   }),
   solid({
     ...carbonate,
     id: 'sodium-carbonate-monohydrate',
-    name: 'sodium carbonate, monohydrate',
+    name: 'sodium carbonate monohydrate',
     formula: 'Na2CO3.H2O',
   }),
   solid({
     ...carbonate,
     id: 'sodium-carbonate-decahydrate',
-    name: 'sodium carbonate, decahydrate',
+    name: 'sodium carbonate decahydrate',
     formula: 'Na2CO3.10H2O',
     aliases: ['washing soda crystals', 'washing soda'],
     note: 'Crystals lose water in the open air; use only clear ones.',
@@ -94,14 +94,14 @@ export const solidForms: readonly Substance[] = [
   solid({
     ...sulphite,
     id: 'sodium-sulfite-anhydrous',
-    name: 'sodium sulphite, anhydrous',
+    name: 'anhydrous sodium sulphite',
     formula: 'Na2SO3',
     aliases: ['sodium sulphite'],
   }),
   solid({
     ...sulphite,
     id: 'sodium-sulfite-heptahydrate',
-    name: 'sodium sulphite, heptahydrate',
+    name: 'sodium sulphite heptahydrate',
     formula: 'Na2SO3.7H2O',
   }),
   solid({
@@ -130,19 +130,19 @@ export const solidForms: readonly Substance[] = [
   solid({
     ...hypo,
     id: 'sodium-thiosulfate-pentahydrate',
-    name: 'sodium thiosulphate, pentahydrate',
+    name: 'sodium thiosulphate pentahydrate',
     formula: 'Na2S2O3.5H2O',
     aliases: ['hypo', 'sodium thiosulphate', 'hypo crystals'],
   }),
   solid({
     ...hypo,
     id: 'sodium-thiosulfate-anhydrous',
-    name: 'sodium thiosulphate, anhydrous',
+    name: 'anhydrous sodium thiosulphate',
     formula: 'Na2S2O3',
   }),
   solid({
     id: 'ammonium-thiosulfate-dry',
-    name: 'ammonium thiosulphate, dry',
+    name: 'dry ammonium thiosulphate',
     family: 'ammonium-thiosulfate',
     formula: '(NH4)2S2O3',
     gives: { ammonia: 2, thiosulfate: 1 },
@@ -151,11 +151,11 @@ export const solidForms: readonly Substance[] = [
   solid({
     ...borax,
     id: 'borax-decahydrate',
-    name: 'borax, decahydrate',
+    name: 'borax decahydrate',
     formula: 'Na2B4O7.10H2O',
     aliases: ['borax', 'sodium tetraborate decahydrate'],
   }),
-  solid({ ...borax, id: 'borax-pentahydrate', name: 'borax, pentahydrate', formula: 'Na2B4O7.5H2O' }),
+  solid({ ...borax, id: 'borax-pentahydrate', name: 'borax pentahydrate', formula: 'Na2B4O7.5H2O' }),
   solid({
     id: 'boric-acid',
     name: 'boric acid',
@@ -206,7 +206,7 @@ export const solidForms: readonly Substance[] = [
   }),
   solid({
     id: 'sodium-sulfate-anhydrous',
-    name: 'sodium sulphate, anhydrous',
+    name: 'anhydrous sodium sulphate',
     family: 'sodium-sulfate',
     formula: 'Na2SO4',
     gives: { Na: 2, sulfate: 1 },
@@ -214,7 +214,7 @@ export const solidForms: readonly Substance[] = [
   }),
   solid({
     id: 'sodium-sulfate-decahydrate',
-    name: 'sodium sulphate, decahydrate',
+    name: 'sodium sulphate decahydrate',
     family: 'sodium-sulfate',
     formula: 'Na2SO4.10H2O',
     gives: { Na: 2, sulfate: 1 },
@@ -243,7 +243,7 @@ export const solidForms: readonly Substance[] = [
   }),
   solid({
     id: 'cd3',
-    name: 'color developing agent CD-3',
+    name: 'developing agent CD-3',
     family: 'cd3',
     formula: 'C12H21N3O2S.1.5H2SO4.H2O',
     gives: { cd3: 1, sulfate: 1.5 },
@@ -253,7 +253,7 @@ export const solidForms: readonly Substance[] = [
   }),
   solid({
     id: 'cd4',
-    name: 'color developing agent CD-4',
+    name: 'developing agent CD-4',
     family: 'cd4',
     formula: 'C11H18N2O.H2SO4',
     gives: { cd4: 1, sulfate: 1 },
@@ -264,19 +264,19 @@ export const solidForms: readonly Substance[] = [
   solid({
     ...citric,
     id: 'citric-acid-anhydrous',
-    name: 'citric acid, anhydrous',
+    name: 'anhydrous citric acid',
     formula: 'C6H8O7',
     aliases: ['citric acid'],
   }),
   solid({
     ...citric,
     id: 'citric-acid-monohydrate',
-    name: 'citric acid, monohydrate',
+    name: 'citric acid monohydrate',
     formula: 'C6H8O7.H2O',
   }),
   solid({
     id: 'trisodium-phosphate',
-    name: 'trisodium phosphate, dodecahydrate',
+    name: 'trisodium phosphate dodecahydrate',
     family: 'trisodium-phosphate',
     formula: 'Na3PO4.12H2O',
     gives: { Na: 3, phosphate: 1 },
@@ -285,7 +285,7 @@ export const solidForms: readonly Substance[] = [
   }),
   solid({
     id: 'sodium-acetate',
-    name: 'sodium acetate, trihydrate',
+    name: 'sodium acetate trihydrate',
     family: 'sodium-acetate',
     formula: 'C2H3NaO2.3H2O',
     gives: { Na: 1, acetate: 1 },

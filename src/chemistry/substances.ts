@@ -48,21 +48,22 @@ const byId = new Map(substances.map((s) => [s.id, s]));
 
 export const substanceById = (id: string): Substance | undefined => byId.get(id);
 
-/** Lower case, no punctuation, British spelling, one space: how names are compared. */
+/** Lower case, no punctuation, British spelling, words in any order: how names are compared. */
 const plain = (text: string): string =>
   text
     .toLowerCase()
     .replace(/sulf/g, 'sulph')
     .replace(/[^a-z0-9]+/g, ' ')
-    .trim();
+    .trim()
+    .split(' ')
+    // "sodium carbonate, anhydrous" and "anhydrous sodium carbonate" are one name
+    .sort()
+    .join(' ');
 
-/** A substance by id, name or alias as typed or spoken; undefined when nothing or more than one thing fits. */
+/** A substance by id, name or alias as typed or spoken; undefined when nothing fits. */
 export function findSubstance(text: string): Substance | undefined {
   const wanted = plain(text);
-  const exact = substances.find((s) => [s.id, s.name, ...s.aliases].some((n) => plain(n) === wanted));
-  if (exact !== undefined || wanted.length < 3) return exact;
-  const starts = substances.filter((s) => plain(s.name).startsWith(wanted));
-  return starts.length === 1 ? starts[0] : undefined;
+  return substances.find((s) => [s.id, s.name, ...s.aliases].some((n) => plain(n) === wanted));
 }
 
 /**

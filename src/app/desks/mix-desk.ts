@@ -245,7 +245,8 @@ function shelfAdd(state: MixState, intent: IntentOf<'shelf-add'>): Turn {
 function undo(state: MixState): Turn {
   const before = state.past.at(-1);
   if (before === undefined || state.open === null) return turn(state, [{ id: 'mix-nothing-to-undo' }]);
-  const now: MixMessage[] = before.phase === 'weighing' ? [weighMessage(before)] : [];
+  const now: MixMessage[] =
+    before.phase === 'weighing' ? [{ ...weighMessage(before), cautions: [] } as MixMessage] : [];
   return turn({ ...state, open: before, past: state.past.slice(0, -1) }, [{ id: 'mix-undone' }, ...now]);
 }
 

@@ -1,6 +1,6 @@
 import { substanceById } from '../substances.js';
 import { batchOf, current, type MixInHand, type Question, remaining, said, withLine } from './state.js';
-import { advance, phShiftAt, type Step, saying, scaleBatch, weighMessage } from './step.js';
+import { advance, overInWater, phShiftAt, type Step, saying, scaleBatch, weighMessage } from './step.js';
 import { dissolved, takeAtItsWord, takeReading } from './weigh.js';
 
 type QuestionOf<K extends Question['kind']> = Extract<Question, { kind: K }>;
@@ -59,8 +59,17 @@ const answers: Answers = {
     const bare = withLine(mix, mix.index, { aside: null });
     return yes && now.state.aside !== null ? takeAtItsWord(bare, now.state.aside) : again(bare, 'jar');
   },
-  stop: (mix, _q, yes) => (yes ? { mix, messages: [], stopped: true } : saying(mix, weighMessage(mix))),
+  stop: (mix, _q, yes) => (yes ? { mix, messages: [], stopped: true } : goOn(mix)),
 };
+
+/** After "no, do not stop": the thing in hand once more. */
+function goOn(mix: MixInHand): Step {
+  const now = current(mix);
+  if (mix.phase !== 'weighing' || now === undefined) return saying(mix, { id: 'mix-went-on' });
+  return now.state.inWater > now.line.amount + now.line.tolerance
+    ? overInWater(mix)
+    : saying(mix, weighMessage(mix));
+}
 
 /** Yes or no to the open question; null when there is none. */
 export function answerQuestion(mix: MixInHand, yes: boolean): Step | null {

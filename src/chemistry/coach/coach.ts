@@ -5,7 +5,7 @@ import { answerQuestion } from './answer.js';
 import { bottled, labelText, madeUp, phRead, toBottle } from './finish.js';
 import type { MixMessage } from './messages.js';
 import { batchOf, current, emptyLine, type MixInHand, remaining, said } from './state.js';
-import { advance, type Step, saying, weighMessage } from './step.js';
+import { advance, overInWater, type Step, saying } from './step.js';
 import { dissolved, type ReadingUnit, skipAsked, takeReading, zeroed } from './weigh.js';
 
 /** What can happen at the mixing bench once a mix is open. */
@@ -83,8 +83,12 @@ export function openMix(open: OpenMix): Opened {
   };
 }
 
+/** These may be said while the question of too much in the water is open; all else repeats the question. */
+const beside: CoachEvent['type'][] = ['yes', 'no', 'where', 'label', 'stop'];
+
 /** One event at the bench. Pure; the same events give the same mix again. */
 export function coach(mix: MixInHand, event: CoachEvent): Step {
+  if (mix.question?.kind === 'scale' && !beside.includes(event.type)) return overInWater(mix);
   switch (event.type) {
     case 'next':
       return next(mix);
@@ -165,4 +169,4 @@ function where(mix: MixInHand): MixMessage {
   };
 }
 
-export { labelText, weighMessage };
+export { labelText };

@@ -70,6 +70,7 @@ export type MixMessage =
   | { id: 'mix-label'; text: string }
   | { id: 'mix-stopped'; name: string; used: number }
   | { id: 'mix-ask-stop'; name: string }
+  | { id: 'mix-went-on' }
   | { id: 'mix-undone' }
   | { id: 'mix-nothing-to-undo' }
   | {

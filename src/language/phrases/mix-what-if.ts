@@ -16,7 +16,7 @@ const matter: Readonly<Record<string, string>> = {
 
 const verdicts = {
   use: 'Use it.',
-  care: 'Use it with care: try it on film that does not matter.',
+  care: 'Use it with care.',
   discard: 'Discard it.',
 } as const;
 
@@ -41,7 +41,8 @@ export function sayWhatIf(w: WhatIf): string {
   }
   const ph = w.findings.find((f) => f.id === 'ph');
   if (ph !== undefined && w.phBefore !== null && w.phAfter !== null) {
-    out.push(`pH ${w.phBefore.toFixed(2)} would go to ${w.phAfter.toFixed(2)}.`);
+    const [before, after] = [w.phBefore.toFixed(2), w.phAfter.toFixed(2)];
+    out.push(before === after ? `pH stays at ${after}.` : `pH ${before} would go to ${after}.`);
   }
   for (const f of w.findings) {
     if (f.id !== 'foreign' || f.level === 'use') continue;

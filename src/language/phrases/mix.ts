@@ -1,4 +1,5 @@
 import type { MixMessage, Said } from '../../chemistry/coach/messages.js';
+import type { PhExplanation } from '../../chemistry/effects.js';
 import { sayWhatIf } from './mix-what-if.js';
 import { spokenVolume } from './units.js';
 
@@ -38,12 +39,12 @@ const again = {
   jar: 'Set that aside.',
 } as const;
 
-const slipWords = {
-  'left-out': 'left out',
-  doubled: 'added twice',
-  'ten-times': 'weighed ten times over',
-  'wrong-form': 'in another form',
-} as const;
+const slipWords: Record<PhExplanation['kind'], (s: PhExplanation) => string> = {
+  'left-out': (s) => `${s.name} left out`,
+  doubled: (s) => `${s.name} added twice`,
+  'ten-times': (s) => `${s.name} weighed ten times over`,
+  'wrong-form': (s) => `${s.otherForm ?? 'another form'} taken for ${s.name}`,
+};
 
 const phrases: Phrases = {
   'mix-opened': (m) =>
@@ -145,8 +146,7 @@ const phrases: Phrases = {
   'mix-ph-off': (m) =>
     sentences(
       `pH ${ph(m.ph)} is off: it should be ${ph(m.aim)}, within ${ph(m.tolerance)}.`,
-      m.slips.length > 0 &&
-        `It would fit ${choice(m.slips.map((s) => `${s.name} ${slipWords[s.kind]}${s.otherForm === undefined ? '' : `, ${s.otherForm}`}`))}.`,
+      m.slips.length > 0 && `It would fit ${choice(m.slips.map((s) => slipWords[s.kind](s)))}.`,
       'Check the meter first. Say next to go on as it is.',
     ),
   'mix-ask-bottle': (m) =>
@@ -165,6 +165,7 @@ const phrases: Phrases = {
         'What went into the water is off the shelf. The safety data sheet and your local rules say where it goes.',
     ),
   'mix-ask-stop': (m) => `Give up the ${m.name}? Say confirm, or cancel.`,
+  'mix-went-on': () => 'Good. Go on.',
   'mix-undone': () => 'Taken back.',
   'mix-nothing-to-undo': () => 'There is nothing to take back.',
   'mix-where': (m) =>

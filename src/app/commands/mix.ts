@@ -1,0 +1,191 @@
+import type { Command } from 'commander';
+import { type BatchLine, keepUntil } from '../../chemistry/batch.js';
+import { labelText, openMix } from '../../chemistry/coach/coach.js';
+import { parseMassG, parseVolumeMl, type QuantityResult } from '../../chemistry/quantities.js';
+import { volumeNeeded } from '../../chemistry/recipes/film.js';
+import { findRecipe, type Recipe, recipes } from '../../chemistry/recipes/index.js';
+import { cautionsFor } from '../../chemistry/safety/cautions.js';
+import { type MixPlan, massOf, planMix, type ShelfItem } from '../../chemistry/shelf/plan.js';
+import { substanceById } from '../../chemistry/substances.js';
+import type { Fact } from '../../process/fact.js';
+import { Refusal } from '../exit.js';
+
+/** What the mixing and shelf commands need of the rest of the app. */
+export interface ShelfDeps {
+  readShelf(): ShelfItem[] | Promise<ShelfItem[]>;
+  recordFacts(facts: Fact[]): Promise<void>;
+  now(): Date;
+  print(line: string): void;
+}
+
+interface MixOptions {
+  volume?: string;
+  tank?: string;
+  films?: string;
+  scale: string;
+  json?: boolean;
+  label?: boolean;
+  record?: boolean;
+}
+
+export function registerMix(program: Command, deps: ShelfDeps): void {
+  program
+    .command('mix [recipe]')
+    .description('what a bath is mixed from, in order; without a recipe, the recipes there are')
+    .option('--volume <amount>', 'how much to mix, like 600ml or 1.5l')
+    .option('--tank <amount>', 'how much the tank takes; with --films, finds the volume')
+    .option('--films <count>', '135-36 films, or as much area, to be developed')
+    .option('--scale <step>', 'smallest step of your scale', '0.01g')
+    .option('--json', 'as JSON')
+    .option('--label', 'the label for the bottle')
+    .option('--record', 'note it as mixed today, and take it off the shelf')
+    .addHelpText(
+      'after',
+      '\nExample: tankside mix ecn2-developer --volume 600ml\nExit code 2: a recipe or an amount cannot be used.',
+    )
+    .action(async (name: string | undefined, options: MixOptions) => {
+      if (name === undefined) {
+        for (const r of recipes) deps.print(`${r.id.padEnd(24)} ${r.name}`);
+        return;
+      }
+      const recipe = recipeOr(name);
+      const volumeMl = volumeFor(recipe, options);
+      const stepG = valueOr(parseMassG(options.scale));
+      const planned = planMix(recipe, volumeMl, await deps.readShelf(), stepG);
+      if (!planned.ok) throw new Refusal(planned.why);
+      const date = localDate(deps.now());
+      const batch = `${recipe.short}-${date.replace(/-/g, '')}-${timeMark(deps.now())}`;
+      if (options.label === true) deps.print(labelFor(recipe, planned.plan, date, batch));
+      else if (options.json === true) deps.print(JSON.stringify(asJson(recipe, planned.plan, date), null, 2));
+      else for (const line of asText(recipe, planned.plan, date)) deps.print(line);
+      if (options.record === true) {
+        await deps.recordFacts(recorded(recipe, planned.plan, batch));
+        if (options.json !== true) deps.print(`Noted as batch ${batch}, and taken off the shelf.`);
+      }
+    });
+}
+
+/** A recipe by name. @throws Refusal with the ids there are */
+export function recipeOr(name: string): Recipe {
+  const found = findRecipe(name);
+  if (!found.ok) throw new Refusal(found.why);
+  return found.recipe;
+}
+
+/** @throws Refusal with what was expected */
+export function valueOr(result: QuantityResult): number {
+  if (!result.ok) throw new Refusal(result.why);
+  return result.value;
+}
+
+export function volumeFor(recipe: Recipe, options: Pick<MixOptions, 'volume' | 'tank' | 'films'>): number {
+  if (options.volume !== undefined) return valueOr(parseVolumeMl(options.volume));
+  if (options.tank === undefined && options.films === undefined) {
+    throw new Refusal('Say how much: --volume 600ml, or --tank 500ml --films 2.');
+  }
+  const tankMl = options.tank === undefined ? 0 : valueOr(parseVolumeMl(options.tank));
+  const films = options.films === undefined ? 0 : Number(options.films);
+  if (!Number.isInteger(films) || films < 0)
+    throw new Refusal(`"${options.films}" is not a number of films; write 1, 2 or more.`);
+  return volumeNeeded(recipe, tankMl, [{ format: '35mm', count: films }]).volumeMl;
+}
+
+const rounded = (n: number, digits: number): number => Math.round(n * 10 ** digits) / 10 ** digits;
+const pad = (n: number): string => String(n).padStart(2, '0');
+
+/** YYYY-MM-DD where the user is. */
+export const localDate = (d: Date): string =>
+  `${d.getFullYear()}-${pad(d.getMonth() + 1)}-${pad(d.getDate())}`;
+const timeMark = (d: Date): string => `${pad(d.getHours())}${pad(d.getMinutes())}`;
+
+function jsonLine(line: BatchLine, order: number): Record<string, unknown> {
+  return {
+    order,
+    name: substanceById(line.component.substance)?.name ?? line.component.substance,
+    form: line.form.name,
+    substance: line.form.id,
+    amount: rounded(line.amount, 3),
+    unit: line.unit,
+    [line.unit === 'g' ? 'toleranceG' : 'toleranceMl']: rounded(line.tolerance, 3),
+    ...(line.component.optional === true ? { optional: true } : {}),
+    ...(line.component.note === undefined ? {} : { note: line.component.note }),
+  };
+}
+
+function asJson(recipe: Recipe, plan: MixPlan, date: string): Record<string, unknown> {
+  const { batch } = plan;
+  const { fraction, lowC, highC } = recipe.startWater;
+  return {
+    recipe: recipe.id,
+    name: recipe.name,
+    volumeMl: batch.volumeMl,
+    startWater: { volumeMl: Math.round(batch.volumeMl * fraction), lowC, highC },
+    components: batch.lines.map((l, i) => jsonLine(l, i + 1)),
+    expectedPh: batch.expectedPh === null ? null : rounded(batch.expectedPh, 2),
+    phAim: recipe.ph?.aim ?? null,
+    phTolerance: recipe.ph?.tolerance ?? null,
+    specificGravity: recipe.specificGravity?.aim ?? null,
+    cautions: cautionsFor(
+      recipe,
+      batch.lines.map((l) => l.form),
+    ),
+    keepUntil: keepUntil(recipe, date),
+    films: rounded(plan.filmsServed, 1),
+    short: plan.short.map((s) => ({ form: s.name, missing: rounded(s.need - s.have, 3), unit: s.unit })),
+    source: recipe.source,
+  };
+}
+
+function asText(recipe: Recipe, plan: MixPlan, date: string): string[] {
+  const { batch } = plan;
+  const { fraction, lowC, highC } = recipe.startWater;
+  const width = Math.max(...batch.lines.map((l) => l.form.name.length));
+  const amount = (n: number, unit: 'g' | 'ml'): string => `${n.toFixed(unit === 'g' ? 2 : 1)} ${unit}`;
+  const short = plan.short.map(
+    (s) => `${amount(s.need - s.have, s.unit)} ${s.name}${s.optional ? ' (optional)' : ''}`,
+  );
+  return [
+    `${recipe.name}, ${batch.volumeMl} ml`,
+    `  water, ${lowC} to ${highC} °C`.padEnd(width + 8) +
+      amount(batch.volumeMl * fraction, 'ml').padStart(12),
+    ...batch.lines.map(
+      (l, i) =>
+        `  ${i + 1}. ${l.form.name.padEnd(width + 3)}${amount(l.amount, l.unit).padStart(12)}  ± ${amount(l.tolerance, l.unit)}` +
+        `${l.component.optional === true ? '  (optional)' : ''}`,
+    ),
+    `  water to make ${batch.volumeMl} ml`,
+    ...(recipe.ph === null
+      ? []
+      : [
+          `pH at 25 °C: ${recipe.ph.aim} ± ${recipe.ph.tolerance}, expected ${batch.expectedPh?.toFixed(2) ?? 'unknown'}`,
+        ]),
+    `Keeps unused until ${keepUntil(recipe, date)}; good for about ${Math.floor(plan.filmsServed)} films of 36.`,
+    ...(short.length === 0 ? [] : [`Short on the shelf: ${short.join(', ')}.`]),
+    ...cautionsFor(
+      recipe,
+      batch.lines.map((l) => l.form),
+    ).map((c) => `! ${c}`),
+    `Source: ${recipe.source}`,
+  ];
+}
+
+function labelFor(recipe: Recipe, plan: MixPlan, date: string, batch: string): string {
+  const opened = openMix({
+    recipe: recipe.id,
+    volumeMl: plan.batch.volumeMl,
+    batch,
+    date,
+    forms: plan.forms,
+  });
+  return opened.ok ? labelText(opened.mix) : opened.why;
+}
+
+function recorded(recipe: Recipe, plan: MixPlan, batch: string): Fact[] {
+  const { volumeMl, lines } = plan.batch;
+  return [
+    { type: 'mixed', batch, recipe: recipe.id, liquid: recipe.liquid, volumeMl },
+    ...lines.map(
+      (l): Fact => ({ type: 'shelf-used', substance: l.form.id, massG: massOf(l.form, l.amount), batch }),
+    ),
+  ];
+}
