@@ -1,4 +1,4 @@
-import type { Interpretation } from '../language/interpret.js';
+import { type Interpretation, intentKey } from '../language/interpret.js';
 import type { Hearing } from '../language/types.js';
 import type { Language } from '../language/understanding.js';
 import type { DeskEvent, Heard, Situation } from '../process/desk.js';
@@ -38,8 +38,11 @@ export type Taken =
   | { done: 'not-understood'; why: string }
   | { done: 'ignored'; why: string };
 
-/** A second reading this close to the best, in log score per frame, is not to be told apart by ear. */
-const closeMargin = 0.12;
+/** A second reading with this share of the best one's confidence is not to be told apart by ear. */
+const closeShare = 0.2;
+
+/** Fifteen and fifty differ by so little that a much weaker second reading counts as close. */
+const closeTeenShare = 0.02;
 
 /**
  * The one path of every sentence: words → intent → desks → journal → voice. A question of the conversation's own
@@ -80,16 +83,30 @@ export class Conversation {
     const best = hearing.best;
     if (!hearing.accepted || !best) return { done: 'ignored', why: hearing.why ?? 'That was not a command.' };
     const understood = language.heard(best.words, this.situations());
-    const close = hearing.alternatives
-      .filter((a) => best.score - a.score < closeMargin)
-      .map((a) => language.heard(a.words, this.situations()))
-      .flatMap((u) => (u.kind === 'understood' ? [u.intent] : []));
+    const close = this.#readings(hearing, closeShare * best.confidence);
     const heard: Heard = { by: 'voice', words: best.words, confidence: best.confidence, close };
     if (understood.kind === 'understood') {
-      const twins = language.twins(understood.intent, close);
+      const twins = [
+        ...language.twins(understood.intent, close),
+        ...this.#teenTwins(best.words, this.#readings(hearing, closeTeenShare * best.confidence)),
+      ];
       if (twins.length > 0) return this.#ask([understood.intent, ...twins]);
     }
     return this.#take(understood, heard);
+  }
+
+  /** What the recogniser's other readings mean, from this confidence up. */
+  #readings(hearing: Hearing, leastConfidence: number): Intent[] {
+    return hearing.alternatives
+      .filter((a) => a.confidence > leastConfidence)
+      .map((a) => this.#ports.language.heard(a.words, this.situations()))
+      .flatMap((u) => (u.kind === 'understood' ? [u.intent] : []));
+  }
+
+  /** Among the weaker readings, those that are this sentence with -teen for -ty or the other way round. */
+  #teenTwins(words: string, readings: Intent[]): Intent[] {
+    const twins = this.#ports.language.teenTy(words, this.situations()).map(intentKey);
+    return readings.filter((r) => twins.includes(intentKey(r)));
   }
 
   /** Lets the desks meet every deadline due by now. */
@@ -103,7 +120,7 @@ export class Conversation {
   #take(understood: Interpretation, heard: Heard): Taken {
     switch (understood.kind) {
       case 'nothing':
-        return this.#notInterpretation(understood, heard);
+        return this.#notUnderstood(understood, heard);
       case 'unsure':
         return this.#ask(understood.candidates);
       case 'understood':
@@ -192,7 +209,7 @@ export class Conversation {
     return { done: 'asked', candidates };
   }
 
-  #notInterpretation(none: Interpretation & { kind: 'nothing' }, heard: Heard): Taken {
+  #notUnderstood(none: Interpretation & { kind: 'nothing' }, heard: Heard): Taken {
     if (heard.by === 'typed') {
       const hint =
         none.near.length > 0

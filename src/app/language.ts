@@ -1,5 +1,6 @@
 import { readdirSync, readFileSync } from 'node:fs';
 import { join } from 'node:path';
+import { intentKey } from '../language/interpret.js';
 import { compileGrammar } from '../language/jsgf/compile.js';
 import { parseJsgf } from '../language/jsgf/parse.js';
 import type { Grammar } from '../language/jsgf/syntax.js';
@@ -20,6 +21,8 @@ export interface InstalledLanguage extends Language {
   /** everything that can be said in any situation */
   everything(): WordGraph;
   byName(name: string): WordGraph | null;
+  /** whether two sentences mean the same, whatever the situation */
+  sameMeaning(a: string, b: string): boolean;
   /** a grammar of the user's own; its imports are looked for among ours */
   compileFile(path: string): { graph: WordGraph } | { problem: string };
 }
@@ -37,6 +40,7 @@ export function installedLanguage(): InstalledLanguage {
       const known = situation(name);
       return known ? language.graph([known]) : null;
     },
+    sameMeaning: (a, b) => a === b || sameMeaning(language, a, b),
     compileFile: (path) => compileFile(path, grammars.parsed),
   };
 }
@@ -79,4 +83,9 @@ export function meaningIn(graph: WordGraph, words: string): Intent | null {
   const distinct = [...new Map(readings.map((i) => [JSON.stringify(i), i])).values()];
   if (distinct.length > 1) return { type: 'unsure', candidates: distinct };
   return distinct[0] ?? null;
+}
+
+function sameMeaning(language: Language, a: string, b: string): boolean {
+  const [x, y] = [language.heard(a, SITUATIONS), language.heard(b, SITUATIONS)];
+  return x.kind === 'understood' && y.kind === 'understood' && intentKey(x.intent) === intentKey(y.intent);
 }

@@ -2,6 +2,7 @@ import { readFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { Command } from 'commander';
 import { registerHear } from './commands/hear.js';
+import { registerRehearse } from './commands/rehearse.js';
 import { registerRun } from './commands/run.js';
 import { registerTalk } from './commands/talk.js';
 import { exitCode } from './exit.js';
@@ -20,5 +21,6 @@ export function createProgram(): Command {
   registerRun(program);
   registerTalk(program);
   registerHear(program);
+  registerRehearse(program);
   return program;
 }
