@@ -52,7 +52,7 @@ export interface BathChemistry {
   ferricyanideUsedShare: Band | null;
 }
 
-export const recipeOf = (bottle: BottleRecord): Recipe | undefined =>
+export const recipeOf = (bottle: Pick<BottleRecord, 'recipe' | 'liquid'>): Recipe | undefined =>
   recipes.find((recipe) => recipe.id === bottle.recipe) ??
   recipes.find((recipe) => recipe.liquid === bottle.liquid);
 

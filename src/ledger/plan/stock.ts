@@ -1,0 +1,97 @@
+import { bottledLiquids, liquidOf, type ProcessSheet } from '../../process/sheet.js';
+import type { LiquidId } from '../../process/vessel.js';
+import { filmsAreaM2 } from '../film-area.js';
+import { bottleLife, capacityM2PerL, recipeOf } from '../life.js';
+import type { BottleRecord } from '../records.js';
+import { handling } from './times.js';
+import type { DayBreak, DayPlan, DayRequest } from './types.js';
+
+interface Standing {
+  record: BottleRecord;
+  volumeMl: number;
+  areaLeftM2: number;
+  /** its end has been reported */
+  told: boolean;
+}
+
+/** The bottles as the day goes on: what each still holds and can take. */
+export class Stock {
+  readonly #bottles: Standing[];
+  readonly #request: DayRequest;
+
+  constructor(request: DayRequest) {
+    this.#request = request;
+    this.#bottles = request.bottles.map((record) => ({
+      record,
+      volumeMl: record.contents.volumeMl,
+      areaLeftM2: bottleLife(record, request.startsWallMs).areaLeftM2.usual,
+      told: false,
+    }));
+  }
+
+  /** Takes a tankful of every bath out and, tired, back; or says what is wanting. */
+  use(run: number, sheet: ProcessSheet, areaM2: number, wallMs: number): DayBreak | null {
+    const tankMl = this.#request.tank.volumeMl;
+    const chosen: Standing[] = [];
+    for (const liquid of bottledLiquids(sheet)) {
+      const name = liquidOf(sheet, liquid)?.name ?? liquid;
+      const held = this.#bottles.filter((one) => one.record.liquid === liquid);
+      if (held.length === 0)
+        return {
+          run,
+          sentence: `Run ${run} needs ${name}, and no bottle holds any.`,
+          remedy: `Mix at least ${tankMl} millilitres of ${name}.`,
+        };
+      const full = held.filter((one) => one.volumeMl >= tankMl);
+      if (full.length === 0) {
+        const most = Math.round(Math.max(...held.map((one) => one.volumeMl)));
+        return {
+          run,
+          sentence: `Run ${run} needs ${tankMl} millilitres of ${name}; the fullest bottle holds ${most}.`,
+          remedy: `Top up the ${name} by ${Math.ceil(tankMl - most)} millilitres.`,
+        };
+      }
+      const keeping = full.filter((one) => (bottleLife(one.record, wallMs).keepDaysLeft ?? 1) >= 0);
+      if (keeping.length === 0)
+        return { run, sentence: `The ${name} is past its keeping time.`, remedy: `Mix ${name} fresh.` };
+      const able = keeping.find((one) => one.areaLeftM2 >= areaM2 - 1e-9);
+      if (able === undefined)
+        return {
+          run,
+          sentence: `The ${name} is used up before run ${run}.`,
+          remedy: `Replenish it or mix ${freshMl(keeping[0]?.record, areaM2, tankMl)} millilitres fresh.`,
+        };
+      chosen.push(able);
+    }
+    for (const bottle of chosen) {
+      bottle.areaLeftM2 -= areaM2;
+      bottle.volumeMl -= handling.carriedOffMl.ml;
+    }
+    return null;
+  }
+
+  /** Bottles that this run brought to where one more film like a 36-exposure cassette is too many. */
+  usedUp(run: number, wallMs: number): DayPlan['runsOut'] {
+    const out = this.#bottles.filter(
+      (one) =>
+        !one.told &&
+        one.record.liquid !== null &&
+        one.record.contents.volumeMl > 0 &&
+        one.areaLeftM2 < A_FILM_M2,
+    );
+    for (const one of out) one.told = true;
+    return out.map((one) => ({
+      liquid: one.record.liquid as LiquidId,
+      bottle: one.record.number,
+      afterRun: run,
+      wallMs,
+    }));
+  }
+}
+
+const A_FILM_M2 = filmsAreaM2([{ stock: '', format: '35mm' }]);
+
+function freshMl(record: BottleRecord | undefined, areaM2: number, tankMl: number): number {
+  const capacity = record === undefined ? null : capacityM2PerL(recipeOf(record));
+  return capacity === null ? tankMl : Math.max(tankMl, Math.ceil((areaM2 / capacity.usual) * 100) * 10);
+}
