@@ -33,7 +33,9 @@ class Reader {
 
   grammar(): Grammar {
     const header = this.s.header();
-    if (header.version !== 'V1.0') this.s.fail('version V1.0', { line: 1, column: 7 });
+    if (header.version !== 'V1.0') {
+      throw new SyntaxProblem({ line: 1, column: 7 }, 'version V1.0', `"${header.version}"`);
+    }
     this.s.skip();
     const doc = this.s.takeDoc();
     const name = this.declaredName();

@@ -42,6 +42,7 @@ export class Scanner {
   /** What stands at the reading point, as a person would name it. */
   private found(): string {
     if (this.pos >= this.text.length) return 'the end of the file';
+    if (isSpace(this.text[this.pos] ?? '')) return 'white space';
     const word = /^[^\s;=|*+<>()[\]{}/"]{1,24}/.exec(this.text.slice(this.pos))?.[0];
     return `"${word ?? this.text[this.pos]}"`;
   }
