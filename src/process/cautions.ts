@@ -25,14 +25,8 @@ export type CautionId =
 /** Said when a run begins: short, the ones that matter before the first bottle is opened. */
 export const atStart: readonly CautionId[] = ['gloves', 'eyes', 'ventilation', 'acid-apart', 'data-sheet'];
 
-/** Said while bottles are made ready. */
-export const atPreparing: readonly CautionId[] = [
-  'acid-into-water',
-  'acid-apart',
-  'children-food',
-  'data-sheet',
-  'local-codes',
-];
+/** Said while baths are mixed, warmed and made ready. */
+export const atPreparing: readonly CautionId[] = ['acid-into-water', 'children-food', 'local-codes'];
 
 const byRole: Record<Role, readonly CautionId[]> = {
   'backing-remover': ['gloves', 'eyes'],

@@ -22,8 +22,8 @@ export type Outlet =
 /** What there is to do at this moment; the answer to "next step", "where are we" and much else. */
 export type Now =
   | { do: 'begin' }
-  | { do: 'prepare'; cautions: CautionId[] }
-  | { do: 'warm'; targets: { bath: Named; tempC: number }[] }
+  | { do: 'prepare' }
+  | { do: 'warm'; targets: { bath: Named; tempC: number }[]; cautions: CautionId[] }
   | { do: 'load' }
   | {
       do: 'pour';

@@ -36,9 +36,9 @@ export function nowOf(core: RunCore, sheet: ProcessSheet, atMs: number): Now {
   const step = sheet.steps[context.stepIndex];
   switch (place) {
     case 'preparing':
-      return { do: 'prepare', cautions: [...atPreparing] };
+      return { do: 'prepare' };
     case 'warming':
-      return { do: 'warm', targets: warmTargets(sheet) };
+      return { do: 'warm', targets: warmTargets(sheet), cautions: [...atPreparing] };
     case 'loading':
       return { do: 'load' };
     case 'pouring':

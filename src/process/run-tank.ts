@@ -54,7 +54,8 @@ function endStep(turn: Turn) {
     heldS: (bath.heldMs + heldNowMs) / 1000,
   });
   const { time } = step;
-  if (time && (actualS < time.minS || actualS > time.maxS))
+  // draining is part of the time: the bath works on until the next one goes in
+  if (time && (actualS < time.minS - step.drain.leadS || actualS > time.maxS))
     turn.fact({
       type: 'deviation',
       runId: turn.core.runId,

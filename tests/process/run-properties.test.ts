@@ -48,10 +48,10 @@ describe('on any path of intents', () => {
           }
         }
       }),
-      { numRuns: 200 },
+      { numRuns: 120 },
     );
-    expect(cleared).toBeGreaterThan(500);
-    expect(overrides).toBeGreaterThan(50);
+    expect(cleared).toBeGreaterThan(300);
+    expect(overrides).toBeGreaterThan(30);
   });
 
   it('a badly heard pour is never cleared in the same breath', () => {
@@ -65,7 +65,7 @@ describe('on any path of intents', () => {
             for (const { message } of said) expect(['clear', 'overridden']).not.toContain(message.id);
         }
       }),
-      { numRuns: 60 },
+      { numRuns: 30 },
     );
   });
 
@@ -90,7 +90,7 @@ describe('on any path of intents', () => {
         expect(state).toEqual(user.state);
         expect(JSON.stringify(effects)).toBe(JSON.stringify(user.effects));
       }),
-      { numRuns: 80 },
+      { numRuns: 40 },
     );
   });
 
@@ -110,7 +110,7 @@ describe('on any path of intents', () => {
           }
         }
       }),
-      { numRuns: 100 },
+      { numRuns: 50 },
     );
   });
 
@@ -129,7 +129,7 @@ describe('on any path of intents', () => {
           for (const j of bench.jugs) expect(j.volumeMl).toBeGreaterThan(0);
         }
       }),
-      { numRuns: 60 },
+      { numRuns: 30 },
     );
   });
 });

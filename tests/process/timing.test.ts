@@ -38,7 +38,7 @@ describe('calls come at absolute times', () => {
         user.say({ type: 'bath-in', liquid: 'developer' });
         for (const s of user.wait(200)) expect(s.atMs).toBe(s.dueMs);
       }),
-      { numRuns: 30 },
+      { numRuns: 12 },
     );
   });
 
@@ -57,7 +57,7 @@ describe('calls come at absolute times', () => {
         }
         expect(got).toEqual(wanted);
       }),
-      { numRuns: 60 },
+      { numRuns: 30 },
     );
   });
 
@@ -88,7 +88,7 @@ describe('calls come at absolute times', () => {
         });
         expect(got).toEqual(shifted);
       }),
-      { numRuns: 60 },
+      { numRuns: 30 },
     );
   });
 

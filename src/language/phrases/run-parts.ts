@@ -47,9 +47,9 @@ export function sayNow(now: Now): string {
     case 'begin':
       return 'Say start a run when you are ready.';
     case 'prepare':
-      return `Get bottles, tank and water ready. ${sayCautions(now.cautions)} Then say next step.`;
+      return 'Get bottles, tank and water ready, then say next step.';
     case 'warm':
-      return `Bring to temperature: ${now.targets.map((t) => `${t.bath.name} ${spokenTemp(t.tempC)}`).join(', ')}. Then say next step.`;
+      return `Bring to temperature: ${now.targets.map((t) => `${t.bath.name} ${spokenTemp(t.tempC)}`).join(', ')}. ${sayCautions(now.cautions)} Then say next step.`;
     case 'load':
       return 'Load the film in the dark and close the tank. Then say film is loaded.';
     case 'pour':

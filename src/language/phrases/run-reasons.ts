@@ -92,7 +92,7 @@ export const cautions: Record<CautionId, string> = {
   gloves: 'Wear gloves.',
   eyes: 'Wear eye protection.',
   ventilation: 'Keep the room aired.',
-  'acid-apart': 'Keep acid away from ferricyanide, sulphite, metabisulphite and fixer.',
+  'acid-apart': 'Keep acid away from ferricyanide, sulphite and metabisulphite.',
   'acid-into-water': 'When mixing, pour acid into water, never water into acid.',
   'developer-skin': 'Colour developer can cause lasting skin allergy. Keep it off your skin.',
   'children-food': 'Keep children, pets, food and kitchen ware away.',
@@ -107,4 +107,10 @@ export const cautions: Record<CautionId, string> = {
   help: 'On contact or fumes follow the safety data sheet, and call your poison centre or emergency number.',
 };
 
-export const sayCautions = (ids: readonly CautionId[]): string => ids.map((id) => cautions[id]).join(' ');
+/** The three that go together are one sentence for the ear. */
+export function sayCautions(ids: readonly CautionId[]): string {
+  const gear: CautionId[] = ['gloves', 'eyes', 'ventilation'];
+  if (!gear.every((id) => ids.includes(id))) return ids.map((id) => cautions[id]).join(' ');
+  const rest = ids.filter((id) => !gear.includes(id)).map((id) => cautions[id]);
+  return ['Wear gloves and eye protection, and keep the room aired.', ...rest].join(' ');
+}

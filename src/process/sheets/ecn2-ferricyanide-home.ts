@@ -39,7 +39,7 @@ const replacedByRinses = ['wash-after-stop', 'wash-after-bleach'];
 
 export const ecn2FerricyanideHome: ProcessSheet = {
   id: 'ecn2-ferricyanide-home',
-  name: 'E C N 2 at home, with ferricyanide bleach',
+  name: 'ECN-2 at home, with ferricyanide bleach',
   spoken: ['home sheet', 'e c n two at home', 'ecn2 home'],
   source: `${practice}; where home practice says nothing else: ${ecn2Ferricyanide.source}`,
   steps: [

@@ -180,7 +180,7 @@ const steps: SheetStep[] = [
 
 export const ecn2Ferricyanide: ProcessSheet = {
   id: 'ecn2-ferricyanide',
-  name: 'E C N 2 with ferricyanide bleach',
+  name: 'ECN-2 with ferricyanide bleach',
   spoken: ['published sheet', 'e c n two', 'ecn2', 'standard sheet'],
   source: h2407,
   steps,
