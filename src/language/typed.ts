@@ -52,6 +52,8 @@ const SPELLINGS: Record<string, string> = {
   thru: 'through',
   til: 'till',
   vol: 'volume',
+  temp: 'temperature',
+  temps: 'temperatures',
 };
 
 /** Short forms that only mean a unit right after a number. */

@@ -24,7 +24,13 @@ export const SAID: [Situation, string[], Intent][] = [
   ],
   [
     'pouring',
-    ["developer's in", 'the developer is in', 'developer is now in the tank', 'developer in'],
+    [
+      "developer's in",
+      'the developer is in',
+      'developer is now in the tank',
+      'developer in',
+      "i've poured the developer in",
+    ],
     { type: 'bath-in', liquid: 'developer' },
   ],
   ['pouring', ["it's in", 'it is in the tank'], { type: 'bath-in' }],
@@ -47,7 +53,7 @@ export const SAID: [Situation, string[], Intent][] = [
   ],
   [
     'draining',
-    ['tank is empty', "the tank's empty", "it's empty", 'all out', 'drained'],
+    ['tank is empty', "the tank's empty", "it's empty", 'all out', 'drained', 'the developer is out'],
     { type: 'tank-empty' },
   ],
   [
@@ -55,6 +61,7 @@ export const SAID: [Situation, string[], Intent][] = [
     [
       "what's left",
       'how long left',
+      'how long is left on the clock',
       'how much longer',
       'how long have i got',
       'time left',
@@ -195,6 +202,7 @@ export const SAID: [Situation, string[], Intent][] = [
     'anytime',
     [
       'fixer is thirty five point nine',
+      'fixer thirty five point nine',
       'the fixer at thirty five point nine degrees',
       'fixer is now at thirty five point nine degrees celsius',
       "fixer's at thirty five point nine",
@@ -241,6 +249,8 @@ export const SAID: [Situation, string[], Intent][] = [
       'add fifteen seconds',
       'another fifteen seconds',
       'fifteen seconds more',
+      'fifteen more seconds',
+      'give it fifteen more seconds',
       'give it another fifteen seconds',
     ],
     { type: 'add-time', seconds: 15 },
@@ -374,7 +384,12 @@ export const SAID: [Situation, string[], Intent][] = [
   ],
   [
     'anytime',
-    ['how warm is the bleach', "what's the temperature of the bleach", 'what temperature is the bleach'],
+    [
+      'how warm is the bleach',
+      "what's the temperature of the bleach",
+      'what temperature is the bleach',
+      'temperature of bleach',
+    ],
     { type: 'ask-temperature', of: 'bleach' },
   ],
   ['anytime', ['how hot is the tub'], { type: 'ask-temperature', of: { kind: 'tub' } }],
