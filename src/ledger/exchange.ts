@@ -11,7 +11,6 @@ import {
 } from 'node:fs';
 import { createInterface } from 'node:readline';
 import { z } from 'zod';
-import type { DeskEvent } from '../process/desk.js';
 import type { Fact } from '../process/fact.js';
 import type { Entry, NewEntry } from './entry.js';
 import { factSchema } from './fact-schema.js';
@@ -172,7 +171,7 @@ export async function readExchange(path: string): Promise<FullEntry[] | JournalP
         if (!entry.success) return bad(number, `${firstIssue(entry.error)}.`);
         if (entry.data.seq !== entries.length + 1)
           return bad(number, `entry ${entries.length + 1} was expected, but this is ${entry.data.seq}.`);
-        entries.push({ ...entry.data, event: entry.data.event as unknown as DeskEvent });
+        entries.push(value as FullEntry); // as it stands in the file, order of fields and all
       }
       hash.update(`${line}\n`);
     }
