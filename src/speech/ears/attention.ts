@@ -66,7 +66,8 @@ function open(state: Attention, untilMs: number): Attention {
 }
 
 export function keyIsDown(state: Attention, nowMs: number, settings = ATTENTION_DEFAULTS): boolean {
-  return state.keySinceMs !== null && nowMs - state.keySeenMs <= settings.keyReleaseMs;
+  const sinceMs = state.keySinceMs;
+  return sinceMs !== null && nowMs >= sinceMs && nowMs - state.keySeenMs <= settings.keyReleaseMs;
 }
 
 /**

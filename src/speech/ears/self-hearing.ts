@@ -17,8 +17,12 @@ const DELAY_FRAMES = { first: 12, step: 6, last: 60 };
 const LEAD_SAMPLES = 128;
 /** what remains must stand so far above what usually remains of its own voice to be somebody else's, power ratio */
 const STANDS_OUT = 5;
+/** and so far above the room itself, power ratio */
+const ABOVE_ROOM = 4;
+/** only where its own voice is so far above the room does a frame tell what usually remains of it */
+const TELLS_ABOVE_ROOM = 30;
 /** usual remainder: follows about the upper quarter of frames, and leaves out those that are plainly another voice */
-const REMAINDER = { first: 0.5, up: 1.05, down: 0.985, least: 0.005, most: 1, plainlyOther: 16 };
+const REMAINDER = { first: 0.5, up: 1.1, down: 0.97, least: 0.005, most: 1, plainlyOther: 16 };
 /** how fast the room's own level is followed while nothing is played, a frame */
 const ROOM_FOLLOWS = 0.05;
 /** a played frame of more power than this is not a pause; full scale is 1 */
@@ -100,9 +104,11 @@ export class SelfHearing {
     const [ownPower, heardPower] = [power(own), power(pcm)];
     const leftPower = Math.min(power(left), heardPower);
     if (power(played) > PLAYS) this.learnt++;
-    const ratio = leftPower / (ownPower + 1e-9);
-    const other = this.learnt > LEARNING_FRAMES && ratio > STANDS_OUT * this.remainder;
-    if (ownPower > 1e-8 && ratio < REMAINDER.plainlyOther * this.remainder) this.follow(ratio);
+    const usual = STANDS_OUT * this.remainder * ownPower + ABOVE_ROOM * this.room;
+    const other = this.learnt > LEARNING_FRAMES && leftPower > usual;
+    const ratio = leftPower / (ownPower + 1e-12);
+    const tells = ownPower > TELLS_ABOVE_ROOM * this.room && ratio < REMAINDER.plainlyOther * this.remainder;
+    if (tells) this.follow(ratio);
     return other ? left : this.hushed(left);
   }
 

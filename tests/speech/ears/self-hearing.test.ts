@@ -1,0 +1,165 @@
+import { beforeAll, describe, expect, it } from 'vitest';
+import { delayBetween } from '../../../src/speech/ears/delay.js';
+import { EchoCanceller } from '../../../src/speech/ears/echo-canceller.js';
+import { FRAME_SAMPLES, wavSource } from '../../../src/speech/ears/frames.js';
+import { type EarsEvent, listen } from '../../../src/speech/ears/listen.js';
+import { SelfHearing } from '../../../src/speech/ears/self-hearing.js';
+import { soundsLike } from '../../../src/speech/ears/sounds-like.js';
+import { mix, noiseSource, sentence, water } from './sounds.js';
+
+const PROMPTS = [
+  'Developer is at forty one point one degrees. Pour it in now, and start agitating.',
+  'The next bath is stop, in three minutes. Have it ready.',
+  'Bleach before developer destroys the image. I will not clear that pour.',
+  'Stop bath next. Then drain, and be quiet about it.',
+];
+let prompts: Float32Array[] = [];
+let quiet: Float32Array = new Float32Array();
+beforeAll(async () => {
+  prompts = await Promise.all(PROMPTS.map((text) => sentence(text, 'flite-wasm:slt')));
+  quiet = await sentence('Quiet.', 'flite-wasm:rms');
+});
+
+/** A small room: the direct sound and sixty reflections over 120 ms, 60 dB down after 300 ms. */
+function inRoom(pcm: Float32Array, delaySamples: number): Float32Array {
+  const next = noiseSource(11);
+  const out = new Float32Array(pcm.length + delaySamples + 2000);
+  mix(out, pcm, delaySamples, 0.5);
+  for (let i = 0; i < 60; i++) {
+    const late = Math.round(Math.abs(next()) * 1920);
+    mix(out, pcm, delaySamples + late, 0.12 * next() * Math.exp((-6.9 * late) / 4800));
+  }
+  return out;
+}
+
+interface Talk {
+  playAt: number;
+  prompt: Float32Array;
+}
+
+/** The assistant says its prompts, each starting to sound a different time after it was played; users may speak over. */
+async function overheard(userOver: readonly number[], gain: number, gate: SelfHearing | null) {
+  const talks: Talk[] = [];
+  const users: { fromMs: number; toMs: number }[] = [];
+  let at = 16_000;
+  for (const prompt of prompts) {
+    talks.push({ playAt: at, prompt });
+    at += prompt.length + 28_000;
+  }
+  const pcm = water(at, 0.0004);
+  talks.forEach(({ playAt, prompt }, i) => {
+    mix(pcm, inRoom(prompt, 1200 + ((i * 977) % 2000)), playAt);
+    if (!userOver.includes(i)) return;
+    const speaks = playAt + 28_000;
+    mix(pcm, quiet, speaks, gain);
+    users.push({ fromMs: speaks / 16, toMs: (speaks + quiet.length) / 16 });
+  });
+  const source = wavSource({ pcm, durationMs: pcm.length / 16 });
+  const heard: (EarsEvent & { type: 'utterance' })[] = [];
+  const telling = {
+    async *open(signal: AbortSignal) {
+      let next = 0;
+      for await (const event of source.open(signal)) {
+        const talk = talks[next];
+        if (event.type === 'frame' && talk && talk.playAt / 16 <= event.startMs) {
+          gate?.started({ pcm: talk.prompt, sampleRate: 16_000 }, talk.playAt / 16);
+          next++;
+        }
+        yield event;
+      }
+    },
+  };
+  const options = { source: telling, ...(gate ? { selfHearing: gate } : {}), isComplete: () => true };
+  for await (const event of listen(options, new AbortController().signal)) {
+    if (event.type === 'utterance') heard.push(event);
+  }
+  const mine = heard.filter(
+    (e) => !users.some((u) => e.utterance.startMs < u.toMs && e.utterance.endMs > u.fromMs),
+  );
+  return { heard, mine, users };
+}
+
+describe('while the assistant speaks', () => {
+  it('would hear itself without the gate', async () => {
+    expect((await overheard([], 1, null)).heard.length).toBeGreaterThanOrEqual(prompts.length);
+  });
+
+  it('does not hear itself', async () => {
+    expect((await overheard([], 1, new SelfHearing())).heard).toEqual([]);
+  });
+
+  it.each([2, 1])(
+    'hears a user who speaks over it at %d times its own level, for the stop words only',
+    async (gain) => {
+      const { heard, mine, users } = await overheard([1, 2, 3], gain * 0.5, new SelfHearing());
+      expect(mine).toEqual([]);
+      const got = users.filter((u) =>
+        heard.some((e) => e.utterance.startMs < u.toMs && e.utterance.endMs > u.fromMs),
+      );
+      expect(got.length).toBeGreaterThanOrEqual(gain === 2 ? 3 : 2);
+      expect(new Set(heard.map((e) => e.hears))).toEqual(new Set(['stop-words']));
+    },
+  );
+});
+
+describe('the gate alone', () => {
+  it('passes everything, unchanged, while nothing is said', () => {
+    const gate = new SelfHearing();
+    const frame = water(FRAME_SAMPLES, 0.1);
+    expect(gate.frame(frame, 0)).toBe(frame);
+    expect(gate.judge({ pcm: frame, startMs: 0, endMs: 32 })).toBe('all');
+  });
+
+  it('knows its own voice, late and coloured by a room', () => {
+    const gate = new SelfHearing();
+    const prompt = prompts[0] ?? new Float32Array();
+    gate.started({ pcm: prompt, sampleRate: 16_000 }, 1000);
+    const heard = inRoom(prompt, 2400).slice(8000, 40_000);
+    expect(gate.judge({ pcm: heard, startMs: 1500, endMs: 3500 })).toBe('own-voice');
+    expect(gate.judge({ pcm: water(32_000, 0.05), startMs: 1500, endMs: 3500 })).toBe('stop-words');
+  });
+
+  it('opens again a moment after it was cut off', () => {
+    const gate = new SelfHearing();
+    gate.started({ pcm: new Float32Array(160_000), sampleRate: 16_000 }, 0);
+    gate.stopped(2000);
+    expect(gate.soundsAt(2300)).toBe(true);
+    expect(gate.soundsAt(2500)).toBe(false);
+    expect(gate.judge({ pcm: quiet, startMs: 2600, endMs: 3200 })).toBe('all');
+  });
+
+  it('lets a sentence through that began well before the assistant cut in', () => {
+    const gate = new SelfHearing();
+    gate.started({ pcm: prompts[1] ?? quiet, sampleRate: 16_000 }, 3000);
+    expect(gate.judge({ pcm: water(32_000, 0.05), startMs: 1500, endMs: 3500 })).toBe('all');
+  });
+});
+
+describe('its parts', () => {
+  it('find the delay of a room to the sample, and none between strangers', () => {
+    const prompt = (prompts[1] ?? new Float32Array()).slice(0, 16_000);
+    expect(delayBetween(prompt, inRoom(prompt, 3001).slice(0, 16_000), 7200)).toBe(3001);
+    expect(delayBetween(prompt, water(16_000, 0.05), 7200)).toBeNull();
+  });
+
+  it('take out at least 10 dB of its own voice once it has learnt the room', () => {
+    const canceller = new EchoCanceller();
+    const played = Float32Array.from(prompts.flatMap((p) => [...p]));
+    const heard = inRoom(played, 200);
+    let [before, after] = [0, 0];
+    for (let at = 0; at + FRAME_SAMPLES <= played.length; at += FRAME_SAMPLES) {
+      const mic = heard.subarray(at, at + FRAME_SAMPLES);
+      const { left } = canceller.push(played.subarray(at, at + FRAME_SAMPLES), mic);
+      if (at < played.length / 2) continue;
+      for (const v of mic) before += v * v;
+      for (const v of left) after += v * v;
+    }
+    expect(10 * Math.log10(before / after)).toBeGreaterThan(10);
+  });
+
+  it('tell the same sentence from another', () => {
+    const [a = quiet, b = quiet] = prompts;
+    expect(soundsLike(inRoom(a, 1600), a)).toBeGreaterThan(0.85);
+    expect(soundsLike(inRoom(b, 1600), a)).toBeLessThan(0.75);
+  });
+});
