@@ -2,7 +2,7 @@ import { bathOf, planBatch } from './batch.js';
 import type { BathLimits, Recipe } from './recipes/index.js';
 import { type IncompatiblePair, incompatiblePairs } from './safety/incompatible.js';
 import { type Bath, equilibriumOf, molarity, portion, pourTogether, water } from './solution/bath.js';
-import { oxidise, type Reaction } from './solution/reactions.js';
+import { filmsBleached, oxidise, type Reaction } from './solution/reactions.js';
 import { substanceById } from './substances.js';
 
 export type Verdict = 'use' | 'care' | 'discard';
@@ -30,6 +30,8 @@ export interface WhatIf {
   /** share of the working part lost to dilution and reaction, 0 to 1; null when the bath has none */
   strengthLost: number | null;
   working: string | null;
+  /** a ferricyanide bath: 135-36 films whose silver the mixture could still bleach, by stoichiometry; else null */
+  filmsLeft: number | null;
   reactions: Reaction[];
   dangers: IncompatiblePair[];
   findings: Finding[];
@@ -103,6 +105,7 @@ export function whatIfPoured(
       phAfter,
       strengthLost,
       working: into.working,
+      filmsLeft: into.working === 'ferricyanide' ? filmsBleached(after) : null,
       reactions,
       dangers,
       findings,

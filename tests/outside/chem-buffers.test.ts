@@ -12,8 +12,8 @@ const solve = (totals: Totals, options?: SolveOptions) => {
 
 /**
  * NIST standard buffers, molal. source: R. G. Bates, J. Res. NBS 66A (1962) 179 and Staples, Bates, J. Res. NBS 73A
- * (1969) 37; also IUPAC Recommendations 2002 (Buck et al., Pure Appl. Chem. 74, 2169). Carbonate, borax and equimolal
- * phosphate as the project states them; the others from memory of the tables.
+ * (1969) 37; also IUPAC Recommendations 2002 (Buck et al., Pure Appl. Chem. 74, 2169). From memory of
+ * the tables.
  */
 const buffers: { name: string; totals: Totals; at25: number; at40: number }[] = [
   { name: 'carbonate 0.025/0.025', totals: { Na: 0.075, carbonate: 0.05 }, at25: 10.012, at40: 9.889 },

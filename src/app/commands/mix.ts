@@ -51,15 +51,18 @@ export function registerMix(program: Command, deps: ShelfDeps): void {
       const recipe = recipeOr(name);
       const volumeMl = volumeFor(recipe, options);
       const stepG = valueOr(parseMassG(options.scale));
-      const planned = planMix(recipe, volumeMl, await deps.readShelf(), stepG);
-      if (!planned.ok) throw new Refusal(planned.why);
+      const shelf = await deps.readShelf();
+      const result = planMix(recipe, volumeMl, shelf, stepG);
+      if (!result.ok) throw new Refusal(result.why);
+      // an empty shelf is one nobody keeps, not one where all is missing
+      const plan = shelf.length === 0 ? { ...result.plan, short: [] } : result.plan;
       const date = localDate(deps.now());
       const batch = `${recipe.short}-${date.replace(/-/g, '')}-${timeMark(deps.now())}`;
-      if (options.label === true) deps.print(labelFor(recipe, planned.plan, date, batch));
-      else if (options.json === true) deps.print(JSON.stringify(asJson(recipe, planned.plan, date), null, 2));
-      else for (const line of asText(recipe, planned.plan, date)) deps.print(line);
+      if (options.label === true) deps.print(labelFor(recipe, plan, date, batch));
+      else if (options.json === true) deps.print(JSON.stringify(asJson(recipe, plan, date), null, 2));
+      else for (const line of asText(recipe, plan, date)) deps.print(line);
       if (options.record === true) {
-        await deps.recordFacts(recorded(recipe, planned.plan, batch));
+        await deps.recordFacts(recorded(recipe, plan, batch));
         if (options.json !== true) deps.print(`Noted as batch ${batch}, and taken off the shelf.`);
       }
     });

@@ -36,6 +36,9 @@ const after = (first: MixMessage[], step: Step): Step => ({
   messages: [...first, ...step.messages],
 });
 
+/** Indicator strips are read to half a unit; a whole or half number is taken for one. source: common practice */
+const stripStep = 0.5;
+
 /** A pH read by meter or strip, cool: aims are at 25 °C. */
 export function phRead(mix: MixInHand, value: number): Step {
   const { recipe } = batchOf(mix);
@@ -47,6 +50,9 @@ export function phRead(mix: MixInHand, value: number): Step {
   const { aim, tolerance } = recipe.ph;
   if (Math.abs(value - aim) <= tolerance + 1e-9) {
     return after([{ id: 'mix-ph-good', ph: value, aim }], toBottle(noted));
+  }
+  if (Number.isInteger(value * 2) && Math.abs(value - aim) <= stripStep) {
+    return after([{ id: 'mix-ph-near', ph: value, aim }], toBottle(noted));
   }
   const slips = explainPh(batchOf(mix), value).slice(0, 2);
   return saying({ ...noted, phase: 'ph' }, { id: 'mix-ph-off', ph: value, aim, tolerance, slips });

@@ -64,6 +64,7 @@ export type MixMessage =
   | { id: 'mix-too-little'; volumeMl: number; aimMl: number }
   | { id: 'mix-ask-ph'; aim: number; tolerance: number }
   | { id: 'mix-ph-good'; ph: number; aim: number }
+  | { id: 'mix-ph-near'; ph: number; aim: number }
   | { id: 'mix-ph-off'; ph: number; aim: number; tolerance: number; slips: PhExplanation[] }
   | { id: 'mix-ask-bottle'; name: string; volumeMl: number }
   | { id: 'mix-done'; name: string; batch: string; volumeMl: number; keepUntil: string; bottle?: number }
@@ -96,6 +97,8 @@ export type MixMessage =
       costPerFilm: number;
       unpriced: number;
       films: number;
+      /** false: nothing was ever put on the shelf, so nothing is said to be short */
+      shelfKept: boolean;
     }
   | { id: 'mix-short'; short: { name: string; missing: Said; optional: boolean }[] }
   | { id: 'shelf-one'; name: string; said: Said | null; enoughMl?: number }

@@ -8,7 +8,11 @@ const formats: Readonly<Record<string, { wide?: number; sheet?: number; lengthM?
   {
     'super-8': { wide: 0.008, lengthM: 15.2, source: 'ISO 1700 width; 50 ft cartridge' },
     '16mm': { wide: 0.016, lengthM: 30.5, source: 'ISO 25 width; 100 ft spool' },
-    '35mm': { wide: 0.035, lengthM: 1.6, source: 'ISO 1007 width; 36 exposures' },
+    '35mm': {
+      wide: 0.035,
+      lengthM: 1.475,
+      source: 'ISO 1007 width; the trade counts 36 exposures as 80 square inches',
+    },
     '120': { sheet: 0.0506, source: 'ISO 732, 61 mm by 83 cm' },
     '4x5': { sheet: 0.0129, source: 'nominal' },
     '8x10': { sheet: 0.0516, source: 'nominal' },
@@ -24,7 +28,7 @@ export interface FilmAmount {
 export function filmAreaM2(film: FilmAmount): number {
   const f = formats[film.format];
   if (f === undefined) return (film.count ?? 1) * filmUnitM2;
-  const one = f.sheet ?? (f.wide ?? 0.035) * (film.lengthM ?? f.lengthM ?? 1.6);
+  const one = f.sheet ?? (f.wide ?? 0.035) * (film.lengthM ?? f.lengthM ?? 1.475);
   return one * (film.count ?? 1);
 }
 

@@ -88,3 +88,7 @@ export function silverLeft(bath: Bath, areaM2: number, gPerM2 = filmSilverGPerM2
   const bleachableG = (bath.moles.ferricyanide ?? 0) * 107.87;
   return { demandG, bleachableG, leftG: Math.max(0, demandG - bleachableG) };
 }
+
+/** 135-36 films (0.0516 m²) whose silver this much ferricyanide can bleach, by stoichiometry alone. */
+export const filmsBleached = (bath: Bath): number =>
+  silverLeft(bath, 0).bleachableG / (0.0516 * filmSilverGPerM2);

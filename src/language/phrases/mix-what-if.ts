@@ -39,6 +39,12 @@ export function sayWhatIf(w: WhatIf): string {
     if (r.id === 'agent-oxidised')
       out.push(`Ferricyanide would burn ${percent(r.share)} of the developing agent.`);
   }
+  if (w.filmsLeft !== null && w.verdict !== 'use') {
+    const films = Math.floor(w.filmsLeft);
+    out.push(
+      `What is left could bleach the silver of ${films === 1 ? '1 film' : `${films} films`} at most; more would keep silver.`,
+    );
+  }
   const ph = w.findings.find((f) => f.id === 'ph');
   if (ph !== undefined && w.phBefore !== null && w.phAfter !== null) {
     const [before, after] = [w.phBefore.toFixed(2), w.phAfter.toFixed(2)];

@@ -143,6 +143,7 @@ const phrases: Phrases = {
   'mix-ask-ph': (m) =>
     `If you have a meter or strips: what is the pH, cooled to 25 degrees? It should be ${ph(m.aim)}, within ${ph(m.tolerance)}. Otherwise say next.`,
   'mix-ph-good': (m) => `pH ${ph(m.ph)} is good.`,
+  'mix-ph-near': (m) => `pH ${m.ph} fits as far as a strip can tell; a meter would show ${ph(m.aim)}.`,
   'mix-ph-off': (m) =>
     sentences(
       `pH ${ph(m.ph)} is off: it should be ${ph(m.aim)}, within ${ph(m.tolerance)}.`,
@@ -189,7 +190,8 @@ const phrases: Phrases = {
   'mix-plan': (m) =>
     sentences(
       `${capital(volume(m.volumeMl))} of ${m.name} needs ${list(m.parts.map((p) => `${amount(p.said)} of ${p.name}`))}.`,
-      m.short.length > 0 ? `The shelf is short of ${shortage(m.short)}.` : 'All of it is on the shelf.',
+      m.shelfKept &&
+        (m.short.length > 0 ? `The shelf is short of ${shortage(m.short)}.` : 'All of it is on the shelf.'),
       m.costPerFilm > 0 &&
         `That is ${m.costPerFilm.toFixed(2)} a film for ${Math.floor(m.films)} films${m.unpriced > 0 ? ', not counting what has no price' : ''}.`,
     ),

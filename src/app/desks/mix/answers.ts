@@ -42,6 +42,7 @@ export function planned(state: MixState, config: MixDeskConfig, intent: IntentOf
     costPerFilm,
     unpriced: unpriced.length,
     films: filmsServed,
+    shelfKept: state.shelf.length > 0,
   };
 }
 
