@@ -1,11 +1,11 @@
 import { readFileSync } from 'node:fs';
-import { phraseRun } from '../language/phrases/run.js';
-import { createRunDesk } from '../process/run-desk.js';
+import type { AssumedBottle } from '../ledger/state.js';
 import { type ProcessSheet, parseSheet } from '../process/sheet.js';
 import { sheets as ownSheets } from '../process/sheets/index.js';
-import { type Assistant, createAssistant, type Post } from './assistant.js';
+import { type Assistant, createAssistant } from './assistant.js';
 import { Refusal } from './exit.js';
 import { type InstalledLanguage, installedLanguage } from './language.js';
+import { assumedBottles, postsFor } from './posts.js';
 
 export interface BenchOptions {
   /** process sheet id, or the path of a sheet of the user's own (JSON) */
@@ -15,24 +15,27 @@ export interface BenchOptions {
 /** The pure parts of the assistant, put together: desks with their words, and the grammars. */
 export interface Bench {
   assistant: Assistant;
+  /** the chosen sheet first */
+  sheets: readonly ProcessSheet[];
   language: InstalledLanguage;
+  /** what the bottles are taken to hold until somebody says otherwise */
+  assumed: readonly AssumedBottle[];
 }
 
 /** @throws Refusal for an unknown or faulty sheet */
 export function createBench(options: BenchOptions): Bench {
   const sheets = sheetsFor(options.sheet);
-  return { assistant: createAssistant(posts(sheets)), language: installedLanguage() };
+  const [sheet] = sheets;
+  return {
+    assistant: createAssistant(postsFor(sheets)),
+    sheets,
+    language: installedLanguage(),
+    assumed: sheet ? assumedBottles(sheet) : [],
+  };
 }
-
-function posts(sheets: readonly ProcessSheet[]): Post[] {
-  return [post({ desk: createRunDesk({ sheets }), phrase: phraseRun })];
-}
-
-/** Desks differ in their states and messages; the assistant handles both only as what they are to it: data. */
-const post = <S, M extends { id: string }>(p: Post<S, M>): Post => p as unknown as Post;
 
 /** The chosen sheet first, then the others that come with the installation. */
-function sheetsFor(asked: string): ProcessSheet[] {
+export function sheetsFor(asked: string): ProcessSheet[] {
   const known = ownSheets.find((s) => s.id === asked);
   if (known) return [known, ...ownSheets.filter((s) => s !== known)];
   if (!asked.endsWith('.json')) {

@@ -44,7 +44,8 @@ interface Stream {
   values: number[];
   sinceMs: number;
   lastMs: number;
-  lastC: number;
+  /** null: nothing sane yet */
+  lastC: number | null;
   lost: boolean;
   /** faults in a row, so that a bad wire is told once */
   told: boolean;
@@ -70,7 +71,7 @@ export function createProbe(options: ProbeOptions): Probe {
       values: [],
       sinceMs: atMs,
       lastMs: atMs,
-      lastC: tempC,
+      lastC: null,
       lost: false,
       told: false,
     };
@@ -87,14 +88,15 @@ export function createProbe(options: ProbeOptions): Probe {
       return;
     }
     stream.told = false;
-    if (known && silence <= jumpWithinMs && Math.abs(tempC - stream.lastC) > jumpC) {
+    const first = stream.lastC === null;
+    if (stream.lastC !== null && silence <= jumpWithinMs && Math.abs(tempC - stream.lastC) > jumpC) {
       options.onProblem({ why: 'jumped', name, fromC: stream.lastC, toC: tempC, atMs });
       stream.values = [];
       stream.sinceMs = atMs;
     }
     stream.lastC = tempC;
     stream.values.push(tempC);
-    if (known && atMs - stream.sinceMs < everyMs) return;
+    if (!first && atMs - stream.sinceMs < everyMs) return;
     options.onReading({ name, of, tempC: median(stream.values), atMs });
     stream.values = [];
     stream.sinceMs = atMs;

@@ -1,12 +1,18 @@
 import { readFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { Command } from 'commander';
+import { sheets } from '../process/sheets/index.js';
+import { registerDoctor } from './commands/doctor.js';
 import { registerHear } from './commands/hear.js';
+import { registerLedger } from './commands/ledger.js';
+import { registerMix } from './commands/mix.js';
 import { registerRehearse } from './commands/rehearse.js';
 import { registerRun } from './commands/run.js';
+import { registerShelf } from './commands/shelf.js';
 import { registerTalk } from './commands/talk.js';
 import { exitCode } from './exit.js';
 import { root } from './paths.js';
+import { shelfStore } from './shelf-store.js';
 
 /** The command line. Each command loads what it needs only when it runs, so that a start is quick. */
 export function createProgram(): Command {
@@ -22,5 +28,9 @@ export function createProgram(): Command {
   registerTalk(program);
   registerHear(program);
   registerRehearse(program);
+  registerMix(program, shelfStore());
+  registerShelf(program, shelfStore());
+  registerLedger(program, { sheets: () => sheets });
+  registerDoctor(program);
   return program;
 }

@@ -1,5 +1,6 @@
 import type { DeskId, Situation } from '../process/desk.js';
 import type { Intent } from '../process/intent.js';
+import { liquidById } from '../process/liquids.js';
 import type { OpenSituations } from './assistant.js';
 
 /** Which desk serves which intent; an intent missing here belongs to the run. */
@@ -66,6 +67,7 @@ export function addressees(
   const mixing = open.mix?.includes('mixing') ?? false;
   const filmInProcess = (open.run ?? []).some((s) => filmAtStake.includes(s));
   if (sharedWithMix.includes(intent.type) && mixing && !filmInProcess) return ['mix'];
+  if (intent.type === 'ask-cautions' && intent.substance && !liquidById(intent.substance)) return ['mix'];
   return served[intent.type] ?? ['run'];
 }
 

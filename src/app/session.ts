@@ -3,6 +3,7 @@ import { isProblem } from '../ledger/problem.js';
 import { systemMoment } from '../ledger/system-clock.js';
 import type { DeskEvent } from '../process/desk.js';
 import type { Assistant, AssistantState } from './assistant.js';
+import type { Bench } from './bench.js';
 import { clockFor, type RealClock } from './clock.js';
 import type { JournalPort } from './conversation.js';
 import { exitCode, Refusal } from './exit.js';
@@ -28,8 +29,9 @@ export interface Session {
 }
 
 /** @throws Refusal with the journal's own sentence: in use, disk full, read-only, damaged (with where the copy is) */
-export function openSession(folder: string, assistant: Assistant): Session {
-  const journal = openJournal(folder, { stateVersion });
+export function openSession(folder: string, bench: Pick<Bench, 'assistant' | 'assumed'>): Session {
+  const { assistant, assumed } = bench;
+  const journal = openJournal(folder, { stateVersion, assumed });
   if (isProblem(journal)) throw new Refusal(journal.sentence, exitCode.failed);
   let state = restore(journal, assistant);
   let sinceSnapshot = 0;
@@ -68,8 +70,7 @@ export function restore(journal: Journal, assistant: Assistant): AssistantState 
   const snapshot = journal.latestSnapshot();
   let state = snapshot ? (snapshot.states as AssistantState) : assistant.initial;
   for (const entry of journal.entriesAfter(snapshot?.seq ?? 0)) {
-    if (entry.source !== 'import' && entry.source !== 'command')
-      state = assistant.apply(state, entry.event).state;
+    state = assistant.apply(state, entry.event).state;
   }
   return state;
 }

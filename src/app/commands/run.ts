@@ -49,7 +49,7 @@ async function runAssistant(options: RunOptions): Promise<void> {
   const { Ears } = await import('../ears.js');
 
   const bench = createBench({ sheet: options.sheet });
-  const session = openSession(dataDir(options.data), bench.assistant);
+  const session = openSession(dataDir(options.data), bench);
   const screen = new Terminal();
   let ears: InstanceType<typeof Ears> | null = null;
   const { mouth, notice } = openMouth({
@@ -100,11 +100,7 @@ async function runAssistant(options: RunOptions): Promise<void> {
  */
 function catchUp(bench: Bench, session: Session): { state: Session['state']; sentences: string[] } {
   const { assistant } = bench;
-  const open = assistant.situations(session.state);
-  const unfinished = open.some((s) =>
-    ['warming', 'loading', 'pouring', 'immersed', 'draining', 'hanging', 'closing'].includes(s),
-  );
-  if (session.entriesBefore === 0 || !unfinished) return { state: session.state, sentences: [] };
+  if (!session.journal.unfinishedRun()) return { state: session.state, sentences: [] };
   const hushed = new Hushed();
   const live = new LiveConversation(
     bench,

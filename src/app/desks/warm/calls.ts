@@ -70,24 +70,21 @@ export function attend(turn: Turn, config: WarmConfig, atMs: number): Turn {
       called.drift = called.drift.filter((k) => k !== bath.key);
     }
   }
-  effects.push({ type: 'wake', atMs: nextWakeMs(outlook, read, last, atMs) });
+  effects.push({ type: 'wake', atMs: nextWakeMs(outlook, state, read, atMs) });
   return { state: { ...state, called }, effects };
 }
 
-/** Was in tolerance before this event and is out of it now. */
+/** Was in tolerance, and is out of it now with some certainty. */
 function drifted(before: WarmState, bath: Bath): 'hot' | 'cold' | null {
-  if (before.readySinceMs[bath.key] === undefined || !bath.readiness || bath.readiness.state === 'in')
-    return null;
-  return bath.readiness.from === 'above' ? 'hot' : 'cold';
+  if (before.readySinceMs[bath.key] === undefined || bath.leaves?.inMs !== 0) return null;
+  return bath.leaves.way;
 }
 
-function nextWakeMs(outlook: Outlook, read: readonly Bath[], last: Bath | null, atMs: number): number | null {
+function nextWakeMs(outlook: Outlook, state: WarmState, read: readonly Bath[], atMs: number): number | null {
   const due: number[] = [];
-  if (last?.readiness?.state === 'coming') due.push(last.readiness.inMs);
-  for (const { readiness: r } of read) {
-    if (r?.state === 'in' && r.leavesInMs !== null) due.push(r.leavesInMs);
-    // a change that is not yet the last still has its moment noted
+  for (const { key, readiness: r, leaves } of read) {
     if (r?.state === 'coming') due.push(r.inMs);
+    else if (leaves && leaves.inMs > 0 && state.readySinceMs[key] !== undefined) due.push(leaves.inMs);
   }
   const horizonMs = outlook.forecast.afterMs.at(-1) ?? 0;
   const soonest = Math.min(...due.filter((ms) => ms <= horizonMs));

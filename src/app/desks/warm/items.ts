@@ -3,6 +3,7 @@ import {
   curveOf,
   type Forecast,
   forecast,
+  leaving,
   nowOf,
   type Readiness,
   readiness,
@@ -16,6 +17,8 @@ export interface Bath {
   inTub: boolean;
   /** null: no aim on the sheet */
   readiness: Readiness | null;
+  /** when it will have left its limits; null: not foreseen */
+  leaves: { inMs: number; way: 'hot' | 'cold' } | null;
 }
 
 export interface Outlook {
@@ -41,6 +44,7 @@ export function outlookOf(state: WarmState, config: WarmConfig, atMs: number): O
       {
         key: v.key,
         readiness: ready,
+        leaves: aim ? leaving(f, curve, aim) : null,
         inTub: v.placement === 'tub',
         item: {
           subject: { liquid: name, vessel },
@@ -48,6 +52,7 @@ export function outlookOf(state: WarmState, config: WarmConfig, atMs: number): O
           tempC: now.tempC,
           halfBandC: now.highC - now.tempC,
           aim: aim && { aimC: aim.aimC, lowC: aim.lowC, highC: aim.highC },
+          lastReadC: state.log.filter((e) => e.key === v.key).at(-1)?.tempC ?? null,
           readAgoS: v.lastReadMs === null ? null : (atMs - v.lastReadMs) / 1000,
         },
       },
@@ -105,8 +110,9 @@ export function lastOf(outlook: Outlook): Bath | null {
 export function withReadySince(state: WarmState, outlook: Outlook, atMs: number): WarmState {
   const readySinceMs: Record<string, number> = {};
   const expectedMs: Record<string, number> = {};
-  for (const { key, readiness: r } of outlook.baths) {
-    if (r?.state === 'in') {
+  for (const { key, readiness: r, leaves } of outlook.baths) {
+    const lingers = state.readySinceMs[key] !== undefined && leaves?.inMs !== 0;
+    if (r?.state === 'in' || (r && lingers)) {
       readySinceMs[key] = state.readySinceMs[key] ?? Math.min(atMs, state.expectedMs[key] ?? atMs);
     } else if (r?.state === 'coming') expectedMs[key] = atMs + r.inMs;
   }

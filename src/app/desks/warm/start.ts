@@ -1,4 +1,4 @@
-import { phraseWarm } from '../../../language/phrases/warm.js';
+import { freshlyIn, phraseWarm } from '../../../language/phrases/warm.js';
 import type {
   StartVerdict,
   WarmCost,
@@ -47,6 +47,7 @@ function verdictOf(item: WarmItem): StartVerdict {
   const { aim, readAgoS, tempC } = item;
   if (!aim) return 'ready';
   if (readAgoS === null) return 'unread';
+  if (freshlyIn(item)) return 'ready';
   if (!isWithin(aim, tempC)) return tempC < aim.lowC ? 'too-cold' : 'too-warm';
   const sure = item.ready.state === 'in' && item.ready.sure;
   return sure || readAgoS <= staleAfterS ? 'ready' : 'doubtful';

@@ -1,0 +1,126 @@
+import { statfsSync } from 'node:fs';
+import { performance } from 'node:perf_hooks';
+import type { Command } from 'commander';
+import pc from 'picocolors';
+import { exitCode } from '../exit.js';
+import { dataDir, fixtureDir } from '../paths.js';
+
+interface Finding {
+  part: string;
+  ok: boolean;
+  line: string;
+  /** without it the assistant still works, by typing */
+  optional?: boolean;
+}
+
+export function registerDoctor(program: Command): void {
+  program
+    .command('doctor')
+    .description('test microphone, speaker, voice model and journal, and say what to fix')
+    .option('--data <folder>', 'where the journal is kept')
+    .option('--json', 'one JSON line a part')
+    .addHelpText('after', '\nExit code 0: all is well, or only voice is missing; 3: something must be fixed.')
+    .action(async (options: { data?: string; json?: boolean }) => {
+      const findings = [
+        await model(),
+        ...(await earsAndMouth()),
+        room(dataDir(options.data)),
+        await journal(dataDir(options.data)),
+      ];
+      for (const f of findings) console.log(options.json ? JSON.stringify(f) : line(f));
+      if (findings.some((f) => !f.ok && !f.optional)) process.exitCode = exitCode.no;
+    });
+}
+
+function line(f: Finding): string {
+  const mark = f.ok ? pc.green('well') : f.optional ? pc.yellow('not here') : pc.red('to fix');
+  return `${f.part.padEnd(12)} ${mark.padEnd(pc.isColorSupported ? 18 : 9)} ${f.line}`;
+}
+
+/** Loads the recogniser and lets it hear a recording of its own. */
+async function model(): Promise<Finding> {
+  const part = 'voice model';
+  const { installedLanguage } = await import('../language.js');
+  const { hearFile, situatedEar } = await import('../hearing.js');
+  const began = performance.now();
+  try {
+    const ear = await situatedEar(installedLanguage());
+    const loadedMs = performance.now() - began;
+    const hearing = await hearFile(ear, `${fixtureDir}/07-next-step.wav`, ['loading', 'preparing']);
+    await ear.close();
+    const ok = hearing.best?.words === 'next step';
+    return {
+      part,
+      ok,
+      line: ok
+        ? `It loads in ${loadedMs.toFixed(0)} ms and hears a sentence in ${hearing.milliseconds.total.toFixed(0)} ms.`
+        : 'It loads, but does not understand its own test recording. Install tankside again.',
+    };
+  } catch (error) {
+    return { part, ok: false, line: error instanceof Error ? error.message : String(error) };
+  }
+}
+
+async function earsAndMouth(): Promise<Finding[]> {
+  const { probeMicrophone, probeSpeaker, probeVoice } = await import('../../speech/mouth/probes.js');
+  const probes = [await probeMicrophone(() => performance.now()), await probeSpeaker(), await probeVoice()];
+  return probes.map((p) => ({ ...p, optional: true }));
+}
+
+const leastFreeMb = 100;
+
+function room(folder: string): Finding {
+  const part = 'disk';
+  try {
+    let at = folder;
+    for (;;) {
+      try {
+        const { bavail, bsize } = statfsSync(at);
+        const freeMb = Math.floor((bavail * bsize) / 1e6);
+        const ok = freeMb >= leastFreeMb;
+        return { part, ok, line: `${freeMb} MB free for ${folder}${ok ? '.' : '; free some before a run.'}` };
+      } catch (error) {
+        const up = at.replace(/[/\\][^/\\]+[/\\]?$/, '');
+        if (up === at || up === '') throw error;
+        at = up;
+      }
+    }
+  } catch {
+    return {
+      part,
+      ok: false,
+      line: `The disk that should hold ${folder} cannot be read. Choose another with --data.`,
+    };
+  }
+}
+
+/** Checks every entry; a journal in use is read beside the running assistant. */
+async function journal(folder: string): Promise<Finding> {
+  const part = 'journal';
+  const { openJournal } = await import('../../ledger/journal.js');
+  const { isProblem } = await import('../../ledger/problem.js');
+  const { checkJournal } = await import('../../ledger/check.js');
+  const { sheets } = await import('../../process/sheets/index.js');
+  const { assumedBottles } = await import('../posts.js');
+  const [sheet] = sheets;
+  const assumed = sheet ? assumedBottles(sheet) : [];
+  const opened = openJournal(folder, { readOnly: true, assumed });
+  if (isProblem(opened)) {
+    const nothingYet = opened.problem === 'missing';
+    return {
+      part,
+      ok: nothingYet,
+      line: nothingYet ? 'No journal yet; the first run makes one.' : opened.sentence,
+    };
+  }
+  const report = checkJournal(opened.db, opened.path, assumed);
+  opened.close();
+  const entries = `${report.entries} ${report.entries === 1 ? 'entry' : 'entries'}`;
+  return report.sound
+    ? { part, ok: true, line: `${entries}, all sound.` }
+    : {
+        part,
+        ok: false,
+        line: `${entries}. ${report.findings.join(' ')} Restore a backup: tankside restore FILE.`,
+      };
+}

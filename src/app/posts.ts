@@ -1,0 +1,74 @@
+import { bottlesPhrase } from '../language/phrases/bottles.js';
+import { phraseMix } from '../language/phrases/mix.js';
+import { phraseRun } from '../language/phrases/run.js';
+import type { PhonesOf } from '../ledger/confusable.js';
+import type { AssumedBottle } from '../ledger/state.js';
+import { defaultBench } from '../process/bench.js';
+import { liquidById, liquids } from '../process/liquids.js';
+import { createRunDesk } from '../process/run-desk.js';
+import { defaultConfig } from '../process/run-state.js';
+import type { ProcessSheet } from '../process/sheet.js';
+import { smallPlasticTank } from '../thermal/tank.js';
+import type { Post } from './assistant.js';
+import { createBottleDesk } from './desks/bottle-desk.js';
+import { createMixDesk } from './desks/mix-desk.js';
+import { createWarmDesk, phraseWarm, type WarmConfig, type WarmLiquid } from './desks/warm-desk.js';
+
+const liquidName = (id: string): string => liquidById(id)?.name ?? id.replaceAll('-', ' ');
+
+/** The four desks, set up from the process sheet that comes first. */
+export function postsFor(sheets: readonly ProcessSheet[], phonesOf?: PhonesOf): Post[] {
+  const [sheet] = sheets;
+  if (!sheet) throw new Error('expected at least one process sheet');
+  return [
+    post({ desk: createRunDesk({ sheets }), phrase: phraseRun }),
+    post({ desk: createMixDesk({ liquidName }), phrase: phraseMix }),
+    post({ desk: createWarmDesk(warmConfig(sheet)), phrase: phraseWarm }),
+    post({
+      desk: createBottleDesk({
+        assumed: assumedBottles(sheet),
+        spokenWords: liquids.flatMap((l) => l.spoken),
+        liquidName,
+        ...(phonesOf ? { phonesOf } : {}),
+      }),
+      phrase: bottlesPhrase,
+    }),
+  ];
+}
+
+/** Desks differ in their states and messages; the assistant handles both only as what they are to it: data. */
+const post = <S, M extends { id: string }>(p: Post<S, M>): Post => p as unknown as Post;
+
+/** What the run takes each bottle to hold until somebody says otherwise; it says so when a run begins. */
+export function assumedBottles(sheet: ProcessSheet): AssumedBottle[] {
+  return Object.entries(defaultBench(sheet, defaultConfig).bottles).flatMap(([number, b]) =>
+    b.liquid === null
+      ? []
+      : [{ bottle: Number(number), liquid: b.liquid, volumeMl: b.volumeMl, capacityMl: b.capacityMl }],
+  );
+}
+
+/** The warming bench of a sheet: each bottled bath's aim and limits, and the tub set for the warmest of them. */
+export function warmConfig(sheet: ProcessSheet): WarmConfig {
+  const bottles = new Map(assumedBottles(sheet).map((b) => [b.liquid, b]));
+  const baths: Record<string, WarmLiquid> = {};
+  for (const step of sheet.steps) {
+    const bottle = step.liquid === null ? undefined : bottles.get(step.liquid);
+    if (!bottle || !step.temp || step.liquid === null) continue;
+    baths[step.liquid] ??= {
+      aimC: step.temp.aimC,
+      lowC: step.temp.minC,
+      highC: step.temp.maxC,
+      volumeMl: bottle.volumeMl,
+      bottle: bottle.bottle,
+    };
+  }
+  const developer = sheet.steps.find((s) => s.kind === 'bath' && s.liquid === 'developer');
+  return {
+    liquids: baths,
+    tub: { targetC: developer?.temp?.aimC ?? Math.max(...Object.values(baths).map((b) => b.aimC)) },
+    tank: { volumeMl: defaultConfig.tankMl, build: smallPlasticTank, standsInTub: true },
+    liquidName,
+    ...(developer?.time ? { developS: developer.time.aimS } : {}),
+  };
+}
