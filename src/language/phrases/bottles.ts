@@ -21,7 +21,7 @@ export function bottlesPhrase(m: BottlesMessage): string {
     case 'mixed-on':
       return mixedOn(m);
     case 'fullest-is':
-      return `The fullest is ${holds(m.line)}.`;
+      return `The fullest is ${fullest(m.line)}.`;
     case 'life-is':
       return lifeIs(m);
     case 'replenish-is':
@@ -69,6 +69,11 @@ function holds(line: BottleLine): string {
   const what = line.liquid ?? 'something without a label';
   return `${who} holds ${spokenVolume(line.volumeMl)} of ${what}${line.assumed ? ', if nobody changed it' : ''}`;
 }
+
+const fullest = (line: BottleLine): string => {
+  const who = line.name === null ? `bottle ${line.bottle}` : `bottle ${line.bottle}, ${line.name}`;
+  return `${who}, with ${spokenVolume(line.volumeMl)} of ${line.liquid ?? 'something without a label'}`;
+};
 
 function bottleIs(m: Of<'bottle-is'>): string {
   if (m.discarded) return `Bottle ${m.line.bottle} is empty; it was discarded.`;
