@@ -1,1 +1,1 @@
-export { createRecogniser, type RecogniserOptions } from './recogniser.js';
+export { createRecogniser, modelsDir, type OpenRecogniser, type RecogniserOptions } from './recogniser.js';

@@ -1,9 +1,9 @@
 import type { WordGraph } from '../../../src/language/types.js';
-import { commandGrammar, numberGrammar } from './commands.js';
+import { commandGrammar, looseTalk, numberGrammar } from './commands.js';
 import { developmentClips, developmentTalk } from './development.js';
 import { sentenceOf } from './grammar.js';
 import { inNoise, noiseAlone, noiseKinds } from './noise.js';
-import { product } from './product.js';
+import { product, says } from './product.js';
 import { seeded } from './random.js';
 import { devVoices, speaks, synthesise } from './synth.js';
 import { everydayTalk } from './talk.js';
@@ -48,9 +48,10 @@ export function* developmentExamples(): Generator<Example> {
         pcm: inNoise(pcm, noise, Math.floor(random() * 2 ** 31), babble),
       };
     }
-  const talk = [...developmentTalk(1), ...developmentTalk(2), ...developmentTalk(3, everydayTalk(240, 9))];
-  for (const [i, pcm] of talk.entries())
+  const sentences = [...looseTalk, ...looseTalk, ...everydayTalk(400, 9)];
+  for (const [i, pcm] of developmentTalk(1, sentences).entries())
     for (const [name, grammar] of listening) {
+      if (says(grammar, sentences[i] ?? '')) continue;
       const noise = i % 3 === 2 ? ({ kind: 'water', snrDb: 15 } as const) : null;
       yield { kind: `talk, ${name}`, grammar, words: null, pcm: inNoise(pcm, noise, i) };
     }

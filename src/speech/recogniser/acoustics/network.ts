@@ -40,10 +40,9 @@ export async function loadNetwork(modelDir: string): Promise<Network> {
     env.allowRemoteModels = false;
     env.allowLocalModels = true;
     env.localModelPath = `${dirname(dir)}/`;
-    const model = await AutoModelForCTC.from_pretrained(basename(dir), {
-      quantized: false,
-      local_files_only: true,
-    });
+    const model = await quietly(() =>
+      AutoModelForCTC.from_pretrained(basename(dir), { quantized: false, local_files_only: true }),
+    );
     const network: Network = {
       tokens,
       run: async (pcm) => {
@@ -88,6 +87,17 @@ function readTokens(file: string): Tokens {
 
 const firstLine = (cause: unknown): string =>
   (cause instanceof Error ? cause.message : String(cause)).split('\n')[0]?.replace(/\.?$/, '.') ?? '';
+
+/** The library tells the console of a damaged model before it throws; our own sentence is enough. */
+async function quietly<T>(load: () => Promise<T>): Promise<T> {
+  const { warn } = console;
+  console.warn = () => {};
+  try {
+    return await load();
+  } finally {
+    console.warn = warn;
+  }
+}
 
 let limited = false;
 

@@ -43,6 +43,16 @@ class Strings {
   }
 }
 
+/** Layers are large and asked for at every utterance: the last pair is kept while it fits. Searches never overlap. */
+let spare: { states: number; width: number; pair: [Layer, Layer] } | null = null;
+
+function layersFor(states: number, width: number, sum: boolean): [Layer, Layer] {
+  if (!spare || spare.width !== width || spare.states < states || spare.states > 16 * states)
+    spare = { states, width, pair: [new Layer(states, width), new Layer(states, width)] };
+  for (const layer of spare.pair) layer.clear(sum);
+  return spare.pair;
+}
+
 /** One frame's live states; every state holds up to `width` tokens (score, word string), best first. */
 class Layer {
   readonly score: Float64Array;
@@ -51,11 +61,11 @@ class Layer {
   readonly live: Int32Array;
   liveCount = 0;
   best = Number.NEGATIVE_INFINITY;
+  private sum = false;
 
   constructor(
     states: number,
     private readonly width: number,
-    private readonly sum: boolean,
   ) {
     this.score = new Float64Array(states * width);
     this.string = new Int32Array(states * width);
@@ -63,7 +73,9 @@ class Layer {
     this.live = new Int32Array(states);
   }
 
-  clear(): void {
+  /** @param sum whether tokens of one string add up (true) or the better stays (false) */
+  clear(sum: boolean): void {
+    this.sum = sum;
     for (let i = 0; i < this.liveCount; i++) this.count[this.live[i] as number] = 0;
     this.liveCount = 0;
     this.best = Number.NEGATIVE_INFINITY;
@@ -118,8 +130,7 @@ export function search(posteriors: Posteriors, graph: PhoneGraph, options: Searc
   const { phone, into, childStart, exitStart, exitWord, exitTo, exitLogWeight } = graph;
   const phones = graph.phoneCount;
   const strings = new Strings(graph.words.length + 1);
-  let now = new Layer(phones + graph.placeCount, width, sum);
-  let next = new Layer(phones + graph.placeCount, width, sum);
+  let [now, next] = layersFor(phones + graph.placeCount, width, sum);
 
   const enter = (place: number, notPhone: number, score: number, string: number, row: number): void => {
     const end = childStart[place + 1] as number;
@@ -132,10 +143,8 @@ export function search(posteriors: Posteriors, graph: PhoneGraph, options: Searc
 
   enter(graph.start, -1, 0, 0, 0);
   for (let t = 1; t < frames; t++) {
-    const spare = now;
-    now = next;
-    next = spare;
-    next.clear();
+    [now, next] = [next, now];
+    next.clear(sum);
     const row = t * tokens;
     const floor = now.best - beam;
     for (let i = 0; i < now.liveCount; i++) {

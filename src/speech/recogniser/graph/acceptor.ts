@@ -205,35 +205,14 @@ function determinised(draft: Draft): Draft | null {
   return { start: 0, arcs, final };
 }
 
-/** Merges nodes with the same future, by refining a partition until it stands still. */
+/** Merges nodes with the same future. */
 function minimised(draft: Draft): Draft {
-  const n = draft.arcs.length;
-  let classes = new Int32Array(n);
-  let count = 0;
-  for (;;) {
-    const ids = new Map<string, number>();
-    const next = new Int32Array(n);
-    for (let node = 0; node < n; node++) {
-      const tails = (draft.arcs[node] ?? [])
-        .map((a) => `${a.word}/${a.logWeight}>${classes[a.to]}`)
-        .sort()
-        .join(' ');
-      const key = `${classes[node]}|${draft.final[node]}|${tails}`;
-      let id = ids.get(key);
-      if (id === undefined) {
-        id = ids.size;
-        ids.set(key, id);
-      }
-      next[node] = id;
-    }
-    classes = next;
-    if (ids.size === count) break;
-    count = ids.size;
-  }
+  const order = leavesFirst(draft);
+  const { classes, count } = order ? classesOf(draft, order) : refined(draft);
   const arcs: Arc[][] = Array.from({ length: count }, () => []);
   const final = new Array<number>(count).fill(Number.NEGATIVE_INFINITY);
   const done = new Uint8Array(count);
-  for (let node = 0; node < n; node++) {
+  for (let node = 0; node < draft.arcs.length; node++) {
     const id = classes[node] ?? 0;
     if (done[id]) continue;
     done[id] = 1;
@@ -241,6 +220,62 @@ function minimised(draft: Draft): Draft {
     arcs[id] = heaviestOnly((draft.arcs[node] ?? []).map((a) => ({ ...a, to: classes[a.to] ?? 0 })));
   }
   return { start: classes[draft.start] ?? 0, arcs, final };
+}
+
+interface Classes {
+  classes: Int32Array;
+  count: number;
+}
+
+/** One pass over `order`; right only when every node comes after all that it leads to. */
+function classesOf(draft: Draft, order: readonly number[], before?: Classes): Classes {
+  const classes = new Int32Array(draft.arcs.length);
+  const ids = new Map<string, number>();
+  for (const node of order) {
+    const tails = (draft.arcs[node] ?? [])
+      .map(
+        (a) => `${a.word}${a.logWeight === 0 ? '' : `/${a.logWeight}`}>${(before?.classes ?? classes)[a.to]}`,
+      )
+      .sort()
+      .join(' ');
+    const key = `${before?.classes[node] ?? ''}|${draft.final[node]}|${tails}`;
+    let id = ids.get(key);
+    if (id === undefined) {
+      id = ids.size;
+      ids.set(key, id);
+    }
+    classes[node] = id;
+  }
+  return { classes, count: ids.size };
+}
+
+/** With loops there is no such order: a partition is refined until it stands still. */
+function refined(draft: Draft): Classes {
+  const order = draft.arcs.map((_, node) => node);
+  let now: Classes = { classes: new Int32Array(draft.arcs.length), count: 1 };
+  for (;;) {
+    const next = classesOf(draft, order, now);
+    if (next.count === now.count) return next;
+    now = next;
+  }
+}
+
+/** Nodes so that each comes after all that it leads to; null when the graph has a loop. */
+function leavesFirst(draft: Draft): number[] | null {
+  const waiting = new Int32Array(draft.arcs.length);
+  const back: number[][] = draft.arcs.map(() => []);
+  draft.arcs.forEach((list, from) => {
+    waiting[from] = list.length;
+    for (const arc of list) back[arc.to]?.push(from);
+  });
+  const order = draft.arcs.flatMap((list, node) => (list.length === 0 ? [node] : []));
+  for (const node of order)
+    for (const from of back[node] ?? []) {
+      const left = (waiting[from] ?? 0) - 1;
+      waiting[from] = left;
+      if (left === 0) order.push(from);
+    }
+  return order.length === draft.arcs.length ? order : null;
 }
 
 function packed(draft: Draft, words: string[]): Acceptor {
