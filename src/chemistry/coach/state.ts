@@ -63,17 +63,21 @@ export interface MixInHand {
   ph: number | null;
 }
 
-const cached = new WeakMap<MixInHand, Batch>();
+/** Plans already worked out, by all they follow from; a plan costs some thirty equilibria. */
+const cached = new Map<string, Batch>();
+const cacheSize = 32;
 
 /** The batch of a mix. Its recipe and forms were checked when it was opened or changed, so it always plans. */
 export function batchOf(mix: MixInHand): Batch {
-  const known = cached.get(mix);
+  const key = JSON.stringify([mix.recipe, mix.volumeMl, mix.forms, mix.scaleStepG]);
+  const known = cached.get(key);
   if (known !== undefined) return known;
   const found = findRecipe(mix.recipe);
   if (!found.ok) throw new Error(found.why);
   const planned = planBatch(found.recipe, mix.volumeMl, { forms: mix.forms, scaleStepG: mix.scaleStepG });
   if (!planned.ok) throw new Error(planned.why);
-  cached.set(mix, planned.batch);
+  if (cached.size >= cacheSize) cached.clear();
+  cached.set(key, planned.batch);
   return planned.batch;
 }
 
