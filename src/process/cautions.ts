@@ -12,6 +12,7 @@ export type CautionId =
   | 'acid-into-water'
   | 'developer-skin'
   | 'children-food'
+  | 'on-body'
   | 'spill-wipe'
   | 'spill-stop'
   | 'spill-bleach'
@@ -54,6 +55,12 @@ export const cautionsFor = (role: Role): readonly CautionId[] => [
   ...(role === 'water' ? [] : (['data-sheet', 'local-codes'] as const)),
 ];
 
-/** Cautions for a spill; with no liquid named, the strictest that hold for all. */
-export const spillCautions = (role: Role | null): readonly CautionId[] =>
-  role === null ? ['gloves', 'acid-apart', 'ventilation', 'data-sheet'] : [...onSpill[role], 'data-sheet'];
+/** Places of a spill that are somebody, as the grammar of places names them. */
+const body: readonly string[] = ['hand', 'skin', 'face', 'eye', 'clothes'];
+
+/** Cautions for a spill; with no liquid named, the strictest that hold for all. On a body, help comes first. */
+export function spillCautions(role: Role | null, place: string | null): CautionId[] {
+  const first: CautionId[] = place !== null && body.includes(place) && role !== 'water' ? ['on-body'] : [];
+  if (role === null) return [...first, 'gloves', 'acid-apart', 'ventilation', 'data-sheet'];
+  return [...first, ...onSpill[role], 'data-sheet'];
+}

@@ -91,7 +91,8 @@ export function createRunMachine(sheet: ProcessSheet) {
       }),
       plan: assign(({ context, event }) => {
         const aim = context.bath && aimMs(context.bath);
-        if (!context.bath || aim === null) return { pourNextMs: null };
+        // without a lead there is no moment between the two calls
+        if (!context.bath || aim === null || context.bath.leadS === 0) return { pourNextMs: null };
         const soonest = event.type === 'DRAIN' ? event.atMs + context.bath.leadS * 1000 : aim;
         return { pourNextMs: Math.min(aim, soonest) };
       }),

@@ -7,6 +7,7 @@ import { named, nowOf } from './now.js';
 import { drain, tankEmpty } from './run-clock.js';
 import { challenge, deviate } from './run-moves.js';
 import { bottledLiquids } from './sheet.js';
+import { type Deadline, nextDeadline } from './timing.js';
 import type { Turn } from './turn.js';
 
 const now = (turn: Turn) => nowOf(turn.core, turn.sheet, turn.atMs);
@@ -129,10 +130,15 @@ export function closeRun(turn: Turn, agreed: boolean) {
 
 /** "Stop" alone: with a clock running it could mean three things. */
 export function stop(turn: Turn) {
-  if (turn.place !== 'immersed' && turn.place !== 'draining')
+  if (turn.place !== 'immersed')
     return turn.say('answer', isActive(turn) ? { id: 'now', now: now(turn) } : { id: 'nothing-to-stop' });
   challenge(turn, { kind: 'stop-what' });
   turn.say('question', { id: 'stop-what' });
+}
+
+function overdue(turn: Turn): Deadline | null {
+  const next = nextDeadline(turn.core.position);
+  return next && next.dueMs <= turn.atMs ? next : null;
 }
 
 export function undo(turn: Turn) {
@@ -146,6 +152,8 @@ export function undo(turn: Turn) {
     turn.set({ position: { ...position, context } });
   }
   turn.send({ type: 'SETTLE' });
+  // what fell due since was called once already, and the answer says where that leaves us
+  for (let due = overdue(turn); due; due = overdue(turn)) turn.send({ type: 'DUE', call: due.call });
   turn.fact({ type: 'undone', ...runId, what: undone.what, facts: undone.facts });
   turn.say('answer', { id: 'undone', what: undone.what, now: now(turn) });
 }

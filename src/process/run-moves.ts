@@ -62,9 +62,14 @@ function heardDoubt(turn: Turn, request: PourRequest): { ask: AskId; heard: Name
   return unsure(turn.heard, turn.config.confidenceFloor) ? { ask: 'unsure-heard', heard: [] } : null;
 }
 
+/** Two readings contradict each other; one that merely says less does not. */
 const differs = (a: PourRequest, b: PourRequest): boolean =>
-  a.kind !== b.kind || a.liquid !== b.liquid || key(a.from) !== key(b.from) || key(a.to) !== key(b.to);
-const key = (v: PourRequest['from']): string => (v === undefined ? '' : vesselKey(v));
+  a.kind !== b.kind ||
+  clash(a.liquid, b.liquid) ||
+  clash(a.from && vesselKey(a.from), b.from && vesselKey(b.from)) ||
+  clash(a.to && vesselKey(a.to), b.to && vesselKey(b.to));
+const clash = (a: string | undefined, b: string | undefined): boolean =>
+  a !== undefined && b !== undefined && a !== b;
 
 export const unsure = (heard: Heard, floor: number): boolean =>
   heard.by === 'voice' && !(heard.confidence >= floor);

@@ -122,7 +122,7 @@ export function spill(turn: Turn, intent: IntentOf<'spill'>) {
   turn.send({ type: 'SPILLED', spill: now });
   turn.deed('spill');
   const role = now.liquid === null ? null : (roleOf(turn.sheet, now.liquid) ?? null);
-  const cautions = [...spillCautions(role)];
+  const cautions = spillCautions(role, now.place);
   if (now.liquid === null || now.volumeMl === null) {
     const missing = now.liquid !== null ? 'volume' : now.volumeMl !== null ? 'liquid' : 'both';
     return turn.say('warning', { id: 'spill-ask', missing, cautions });

@@ -1,4 +1,5 @@
 import { describe, expect, it } from 'vitest';
+import { phraseRun } from '../../src/language/phrases/run.js';
 import { BenchUser, bottle, ids, type Said } from './bench-user.js';
 
 const first = (said: Said[]) => said[0]?.message;
@@ -284,6 +285,15 @@ describe('spills', () => {
     expect(first(user.say(pourIn('developer', 2)))).toMatchObject({ id: 'clear' });
     expect(ids(user.say({ type: 'spill-cleaned' }))).toEqual(['spill-cleaned']);
     expect(user.desk.situations(user.state)).not.toContain('spill');
+  });
+});
+
+describe('a spill on somebody', () => {
+  it('sends to the data sheet and to help before anything else', () => {
+    const user = atDeveloper();
+    const told = first(user.say({ type: 'spill', liquid: 'developer', volumeMl: 5, place: 'eye' }));
+    expect(told?.id === 'spill-open' && told.cautions[0]).toBe('on-body');
+    expect(told && phraseRun(told)).toContain('poison centre or emergency number');
   });
 });
 

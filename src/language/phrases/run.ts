@@ -11,6 +11,12 @@ const list = (names: string[]): string =>
 const sentences = (...parts: (string | null | false)[]): string => parts.filter(Boolean).join(' ');
 const andNow = (lead: string, now: Now): string => `${lead} ${sayNow(now)}`;
 
+/** The explicit words, as the grammar has them. */
+const overrideWords = 'override the guard and pour anyway';
+
+const onPlace = (place: string): string =>
+  `${['sink', 'tub', 'eye'].includes(place) ? 'in' : 'on'} the ${place.replace(/^(the|my) /, '')}`;
+
 const deeds: Record<DeedId, string> = {
   begin: 'the start of the run',
   next: 'the last step forward',
@@ -72,14 +78,15 @@ const phrases: Phrases = {
       m.checks.localCodes && 'Local rules decide what may go down the drain.',
       'Say confirm to do it anyway, or cancel.',
     ),
-  ruinous: (m) => `No. ${reasons[m.reason](m.about)} Do not pour. Only override lets it through.`,
+  ruinous: (m) => `No. ${reasons[m.reason](m.about)} Do not pour. Cancel, or say: ${overrideWords}.`,
   ask: sayAsk,
   overridden: (m) => sentences(`Noted. Go ahead: ${sayMove(m.move)}.`, sayChecks(m.checks)),
-  'needs-override': () => 'That pour is refused. Confirm is not enough: say override, or cancel.',
+  'needs-override': () => `That pour is refused, and yes is not enough. Cancel, or say: ${overrideWords}.`,
   'needs-answer': () => 'I need the answer first: which bath, and which bottle?',
   'nothing-waiting': () => 'Nothing is waiting for that.',
   cancelled: () => 'Cancelled.',
-  'say-again-clearly': (m) => `I am not sure I heard you. Say ${m.word} again, or cancel.`,
+  'say-again-clearly': (m) =>
+    `I am not sure I heard you. Say ${m.word === 'override' ? overrideWords : m.word} again, or cancel.`,
 
   'bath-in': (m) =>
     sentences(
@@ -173,9 +180,9 @@ const phrases: Phrases = {
     `${spokenVolume(m.volumeMl)} is not a tank I can believe. Expected 50 millilitres to 10 litres. How much is it?`,
   'spill-open': (m) =>
     sentences(
-      `Spill noted: ${m.volumeMl === null ? '' : `${spokenVolume(m.volumeMl)} of `}${m.bath?.name ?? 'a bath'}${m.place ? `, ${m.place}` : ''}.`,
+      `Spill noted: ${m.volumeMl === null ? '' : `${spokenVolume(m.volumeMl)} of `}${m.bath?.name ?? 'a bath'}${m.place ? ` ${onPlace(m.place)}` : ''}.`,
       sayCautions(m.cautions),
-      'Say spill cleaned when it is.',
+      'Then say the spill is cleaned up.',
     ),
   'spill-ask': (m) =>
     sentences(
