@@ -2,9 +2,7 @@ import { performance } from 'node:perf_hooks';
 import type { AttentionMode } from '../speech/ears/attention.js';
 import { microphone } from '../speech/ears/microphone.js';
 import { availableRecorders, howToGetRecorder } from '../speech/ears/recorders.js';
-import { loadSilero } from '../speech/ears/silero.js';
 import type { MouthEvent } from '../speech/mouth/mouth.js';
-import { isProblem } from '../speech/wav.js';
 import type { Bench } from './bench.js';
 import { type SituatedEar, situatedEar } from './hearing.js';
 import { Listener } from './listener.js';
@@ -41,12 +39,9 @@ export class Ears {
       notice(`I cannot hear: ${error instanceof Error ? error.message : String(error)}`);
       return;
     }
-    const silero = await loadSilero();
-    if (isProblem(silero)) notice(silero.problem);
     this.#listener = new Listener({
       source: microphone({ now: () => performance.now() }),
       ear: this.#ear,
-      voiceActivity: isProblem(silero) ? null : silero,
       mode,
       situations: () => live.conversation.situations(),
       onHearing: (hearing) => {

@@ -1,3 +1,4 @@
+import { freshlyIn } from '../../../language/phrases/warm.js';
 import type { WarmMessage } from '../../../language/phrases/warm-message.js';
 import type { Effect, ReplyKind } from '../../../process/effect.js';
 import { awaited, type Bath, lastOf, type Outlook, outlookOf, withReadySince } from './items.js';
@@ -21,6 +22,9 @@ const isRead = (b: Bath): boolean => b.item.readAgoS !== null;
 
 /** Nearer than this is now, ms: wakes come a little late, crossings are interpolated. */
 const slackMs = 1000;
+
+/** A bath must be this far from ready again before "everything is ready" is worth a second call, ms. */
+const againMs = 120_000;
 
 /**
  * Says what is due at `atMs` (all ready; one drifting out) and sets the next wake. Called after every event, so
@@ -57,7 +61,9 @@ export function attend(turn: Turn, config: WarmConfig, atMs: number): Turn {
         ),
       );
     }
-  } else if (last) called.allReady = false;
+  } else if ((last?.readiness?.state === 'coming' && last.readiness.inMs > againMs) || developerOut) {
+    called.allReady = false;
+  }
 
   for (const bath of read) {
     const way = drifted(turn.state, bath);
@@ -77,6 +83,7 @@ export function attend(turn: Turn, config: WarmConfig, atMs: number): Turn {
 /** Was in tolerance, and is out of it now with some certainty. */
 function drifted(before: WarmState, bath: Bath): 'hot' | 'cold' | null {
   if (before.readySinceMs[bath.key] === undefined || bath.leaves?.inMs !== 0) return null;
+  if (freshlyIn(bath.item)) return null;
   return bath.leaves.way;
 }
 

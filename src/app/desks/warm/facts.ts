@@ -63,7 +63,8 @@ function undo(state: WarmState, facts: readonly Fact[]): WarmState {
   if (!past) return state;
   // deeds after it that are not taken back would be lost with it: keep the bench when there are any
   if (state.past.slice(index).some((p) => !marks.includes(p.what))) return state;
-  return { ...state, bench: past.bench, holds: past.holds, past: state.past.slice(0, index) };
+  const log = state.log.slice(0, past.logged);
+  return { ...state, bench: past.bench, holds: past.holds, log, past: state.past.slice(0, index) };
 }
 
 function setBottle(

@@ -1,3 +1,4 @@
+import { freshlyIn } from '../../../language/phrases/warm.js';
 import type { WarmItem, WarmReady } from '../../../language/phrases/warm-message.js';
 import {
   curveOf,
@@ -36,24 +37,30 @@ export function outlookOf(state: WarmState, config: WarmConfig, atMs: number): O
     if (!curve) return [];
     const held = state.holds[v.key];
     const aim = aimFor(config, held?.liquid ?? null);
-    const ready = aim ? readiness(f, curve, aim) : null;
     const now = nowOf(curve);
-    const vessel = held?.vessel ?? (v.key === tankKey ? ({ kind: 'tank' } as const) : null);
-    const name = held ? subject(config, held.liquid) : null;
+    const last = {
+      lastReadC: state.log.filter((e) => e.key === v.key).at(-1)?.tempC ?? null,
+      readAgoS: v.lastReadMs === null ? null : (atMs - v.lastReadMs) / 1000,
+    };
+    const leaves = aim ? leaving(f, curve, aim) : null;
+    const ready = aim ? believed(readiness(f, curve, aim), leaves, freshlyIn({ aim, ...last })) : null;
     return [
       {
         key: v.key,
         readiness: ready,
-        leaves: aim ? leaving(f, curve, aim) : null,
         inTub: v.placement === 'tub',
+        leaves,
         item: {
-          subject: { liquid: name, vessel },
+          subject: subjectOf(
+            config,
+            held?.liquid ?? null,
+            held?.vessel ?? (v.key === tankKey ? { kind: 'tank' } : null),
+          ),
           ready: spoken(ready, aim?.aimC ?? 0, atMs - (state.readySinceMs[v.key] ?? atMs)),
           tempC: now.tempC,
           halfBandC: now.highC - now.tempC,
           aim: aim && { aimC: aim.aimC, lowC: aim.lowC, highC: aim.highC },
-          lastReadC: state.log.filter((e) => e.key === v.key).at(-1)?.tempC ?? null,
-          readAgoS: v.lastReadMs === null ? null : (atMs - v.lastReadMs) / 1000,
+          ...last,
         },
       },
     ];
@@ -61,8 +68,11 @@ export function outlookOf(state: WarmState, config: WarmConfig, atMs: number): O
   return { forecast: f, baths };
 }
 
-const subject = (config: WarmConfig, liquid: string): string =>
-  subjectOf(config, liquid, null).liquid ?? liquid;
+/** A reading within the limits just now outweighs a curve that grazes them. */
+const believed = (r: Readiness, leaves: Bath['leaves'], fresh: boolean): Readiness =>
+  fresh && r.state !== 'in'
+    ? { state: 'in', sureInMs: 0, leavesInMs: leaves?.inMs ?? null, leaving: leaves?.way ?? null }
+    : r;
 
 function spoken(r: Readiness | null, aimC: number, sinceMs: number): WarmReady {
   if (!r) return { state: 'no-aim' };

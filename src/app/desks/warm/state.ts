@@ -78,7 +78,7 @@ export interface WarmState {
   /** readings taken, for the picture */
   log: { key: string; tempC: number; atMs: number }[];
   /** the bench before the last few deeds, so that an undone one leaves no trace */
-  past: { what: string; bench: BenchEstimate | null; holds: Record<string, Held> }[];
+  past: { what: string; bench: BenchEstimate | null; holds: Record<string, Held>; logged: number }[];
 }
 
 export const initialState: WarmState = {
@@ -226,7 +226,9 @@ const pastKept = 4;
 /** Remembers the bench before a deed; `what` names the fact that would undo it. */
 export const remembered = (state: WarmState, what: string): WarmState => ({
   ...state,
-  past: [...state.past, { what, bench: state.bench, holds: state.holds }].slice(-pastKept),
+  past: [...state.past, { what, bench: state.bench, holds: state.holds, logged: state.log.length }].slice(
+    -pastKept,
+  ),
 });
 
 export const developerOf = (config: WarmConfig): LiquidId => config.developer ?? 'developer';

@@ -1,0 +1,51 @@
+import { join } from 'node:path';
+import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import { type SituatedEar, situatedEar } from '../../src/app/hearing.js';
+import { installedLanguage } from '../../src/app/language.js';
+import { Listener, type ListenerOptions } from '../../src/app/listener.js';
+import type { Hearing } from '../../src/language/types.js';
+import { wavSource } from '../../src/speech/ears/frames.js';
+import { isProblem, readWav } from '../../src/speech/wav.js';
+import { root } from './cli.js';
+
+let ear: SituatedEar;
+beforeAll(async () => {
+  ear = await situatedEar(installedLanguage());
+});
+afterAll(() => ear.close());
+
+/** Plays a recording into a listener, as if a microphone had picked it up. */
+async function heardFrom(file: string, options: Partial<ListenerOptions> = {}): Promise<Hearing[]> {
+  const recording = await readWav(join(root, 'audio-fixtures', file));
+  if (isProblem(recording)) throw new Error(recording.problem);
+  const hearings: Hearing[] = [];
+  const listener = new Listener({
+    source: wavSource(recording),
+    ear,
+    mode: 'always',
+    situations: () => ['preparing'],
+    onHearing: (hearing) => hearings.push(hearing),
+    onNotice: () => {},
+    ...options,
+  });
+  await listener.run(new AbortController().signal);
+  return hearings;
+}
+
+const accepted = (hearings: Hearing[]): string[] =>
+  hearings.filter((h) => h.accepted).map((h) => h.best?.words ?? '');
+
+describe('the listener', () => {
+  it('cuts a command out of the stream of frames and understands it', async () => {
+    expect(accepted(await heardFrom('02-next-step.wav'))).toEqual(['next step']);
+  });
+  it('lets talk that is no command pass in silence', async () => {
+    expect(accepted(await heardFrom('other-1.wav'))).toEqual([]);
+  });
+  it('heeds nothing without the call word in call-word mode', async () => {
+    expect(accepted(await heardFrom('02-next-step.wav', { mode: 'call-word' }))).toEqual([]);
+  });
+  it('hears no command without the key in push-to-talk mode', async () => {
+    expect(accepted(await heardFrom('02-next-step.wav', { mode: 'push-to-talk' }))).toEqual([]);
+  });
+});

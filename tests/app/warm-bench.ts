@@ -1,0 +1,76 @@
+import {
+  createWarmDesk,
+  phraseWarm,
+  type WarmConfig,
+  type WarmState,
+} from '../../src/app/desks/warm-desk.js';
+import type { DeskEvent } from '../../src/process/desk.js';
+import type { Fact } from '../../src/process/fact.js';
+import type { Intent } from '../../src/process/intent.js';
+import { smallPlasticTank } from '../../src/thermal/tank.js';
+
+export const warmConfig: WarmConfig = {
+  liquids: {
+    developer: { aimC: 41.1, lowC: 40.8, highC: 41.4, volumeMl: 1000, bottle: 1, material: 'glass' },
+    bleach: { aimC: 39, lowC: 37, highC: 42, volumeMl: 1000, bottle: 2 },
+    fixer: { aimC: 39, lowC: 37, highC: 42, volumeMl: 1000, bottle: 3 },
+  },
+  tub: { targetC: 41.3, waterMl: 10_000, heaterW: 1000 },
+  rate: 'ecn-2',
+  developS: 180,
+  tank: { volumeMl: 600, build: smallPlasticTank, standsInTub: false },
+};
+
+const heard = { by: 'typed' as const, words: '', confidence: 1, close: [] };
+
+/** Drives the desk as the assistant does, and keeps its state as JSON between events. */
+export class WarmBench {
+  readonly desk;
+  state: WarmState;
+  wakeMs: number | null = null;
+  readonly said: { atMin: number; kind: string; text: string }[] = [];
+  readonly facts: Fact[] = [];
+
+  constructor(readonly config: WarmConfig = warmConfig) {
+    this.desk = createWarmDesk(config);
+    this.state = this.desk.initial;
+  }
+
+  /** One sentence of the user at `minute`; wakes due before it come first. Gives what was said in answer. */
+  say(intent: Intent, minute: number): string[] {
+    this.until(minute);
+    return this.apply({ type: 'intent', intent, atMs: minute * 60_000, wallMs: 0, heard });
+  }
+
+  hear(fact: Fact, minute: number): string[] {
+    this.until(minute);
+    return this.apply({ type: 'fact', fact, atMs: minute * 60_000, wallMs: 0 });
+  }
+
+  /** Lets time pass. */
+  until(minute: number): string[] {
+    const words: string[] = [];
+    while (this.wakeMs !== null && this.wakeMs <= minute * 60_000) {
+      const atMs = this.wakeMs;
+      this.wakeMs = null;
+      words.push(...this.apply({ type: 'time', atMs, wallMs: 0 }));
+    }
+    return words;
+  }
+
+  private apply(event: DeskEvent): string[] {
+    const { state, effects } = this.desk.apply(this.state, event);
+    this.state = JSON.parse(JSON.stringify(state)) as WarmState;
+    const words: string[] = [];
+    for (const e of effects) {
+      if (e.type === 'wake') this.wakeMs = e.atMs;
+      else if (e.type === 'fact') this.facts.push(e.fact);
+      else {
+        const text = phraseWarm(e.message);
+        words.push(text);
+        this.said.push({ atMin: event.atMs / 60_000, kind: e.kind, text });
+      }
+    }
+    return words;
+  }
+}
