@@ -22,6 +22,8 @@ export interface WarmItem {
   halfBandC: number;
   /** null: no aim on the sheet */
   aim: { aimC: number; lowC: number; highC: number } | null;
+  /** what it was last read at, °C */
+  lastReadC: number | null;
   /** s since it was last read; null: never */
   readAgoS: number | null;
 }

@@ -164,6 +164,9 @@ function one(item: WarmItem, pour: WarmPour | null): string {
   const at = `about ${degrees(item.tempC)}, read ${ago(item.readAgoS)}`;
   const r = item.ready;
   if (r.state === 'no-aim') return `${capital(name)} is at ${at}. It has no aim on the sheet.`;
+  if (freshlyIn(item)) {
+    return `Yes. ${capital(name)} ${degrees(item.lastReadC ?? item.tempC)}, read ${ago(item.readAgoS)}.${pour ? ` ${pourWords(pour)}` : ''}`;
+  }
   if (r.state === 'in') {
     const tail = pour ? ` ${pourWords(pour)}` : '';
     return r.sure
@@ -172,6 +175,15 @@ function one(item: WarmItem, pour: WarmPour | null): string {
   }
   return `Not yet. ${capital(name)} ${at}. ${outlook(item)}`;
 }
+
+/** Read within tolerance so lately that the reading itself is the answer. */
+export const freshlyIn = (item: Pick<WarmItem, 'aim' | 'lastReadC' | 'readAgoS'>): boolean =>
+  item.aim !== null &&
+  item.lastReadC !== null &&
+  item.readAgoS !== null &&
+  item.readAgoS <= 120 &&
+  item.lastReadC >= item.aim.lowC - 1e-9 &&
+  item.lastReadC <= item.aim.highC + 1e-9;
 
 const pourWords = (p: WarmPour): string =>
   p.prewarm

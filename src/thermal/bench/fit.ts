@@ -26,10 +26,25 @@ export function fitBelief(
 ): Belief {
   if (observations.length === 0) return prior;
   const first = descend(shape, prior, observations, guess);
-  // A controller can be far off what its scale says: when the readings insist, its prior gives way (heavy tail).
-  const strain = strainOf(prior, first.mean, holdC);
-  if (strain <= 2) return first;
-  return descend(shape, loosened(prior, holdC, strain ** 2), observations, first.mean);
+  const plateau = shape.heaterOn ? plateauC(observations) : null;
+  if (plateau === null) return first.belief;
+  // A controller can be far off what its scale says. When the tub stands still, the same fit with a hold
+  // temperature that may lie there competes, at the price that a wider prior costs (2 ln of its widening).
+  const loose = loosened(prior, holdC, widening ** 2);
+  const start = first.belief.mean.map((t, i) => (i === holdC || i === tubC ? plateau : t));
+  const second = descend(shape, loose, observations, start);
+  return second.cost + 2 * Math.log(widening) < first.cost ? second.belief : first.belief;
+}
+
+const widening = 5;
+/** Two tub readings in a row no farther apart than this are a plateau, °C. */
+const flatC = 0.6;
+
+/** Mean of the last two tub readings when the tub stands still; null otherwise. */
+function plateauC(observations: readonly Observation[]): number | null {
+  const [b, a] = observations.filter((o) => o.row === 0).reverse();
+  if (!a || !b || b.timeS - a.timeS < 60 || Math.abs(b.tempC - a.tempC) > flatC) return null;
+  return (a.tempC + b.tempC) / 2;
 }
 
 const maxPasses = 8;
@@ -39,7 +54,7 @@ function descend(
   prior: Belief,
   observations: readonly Observation[],
   guess: readonly number[],
-): Belief {
+): { belief: Belief; cost: number } {
   const problem = createProblem(shape, prior, observations);
   let theta = bestStart(problem, prior, observations, guess);
   let cost = problem.cost(theta);
@@ -62,7 +77,7 @@ function descend(
     cost = nextCost;
     if (gained < 0.01) break;
   }
-  return { mean: theta, covariance };
+  return { belief: { mean: theta, covariance }, cost };
 }
 
 /**
@@ -161,12 +176,6 @@ function inverse(matrix: Matrix): Matrix {
   for (let i = 0; i < p; i++) safe.set(i, i, safe.get(i, i) * (1 + 1e-10) + 1e-12);
   const out = new CholeskyDecomposition(safe).solve(Matrix.eye(p));
   return out.add(out.transpose()).mul(0.5);
-}
-
-function strainOf(prior: Belief, mean: readonly number[], parameter: number): number {
-  const p = prior.mean.length;
-  const sd = Math.sqrt(prior.covariance[parameter * p + parameter] ?? 0);
-  return sd > 0 ? Math.abs((mean[parameter] ?? 0) - (prior.mean[parameter] ?? 0)) / sd : 0;
 }
 
 /** Adds variance to one parameter. */

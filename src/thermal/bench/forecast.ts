@@ -7,8 +7,8 @@ const z90 = 1.6449;
 
 export type Readiness =
   /**
-   * within tolerance now; `sureInMs` is when that holds with 95 % (0: now; null: not foreseen); `leavesInMs` null:
-   * stays for as far as is looked
+   * within tolerance now; `sureInMs` is when that holds with 95 % (0: now; null: not foreseen); `leavesInMs`: see
+   * `leaving`; null: stays for as far as is looked
    */
   | { state: 'in'; sureInMs: number | null; leavesInMs: number | null; leaving: 'hot' | 'cold' | null }
   /** will be within tolerance; 90 % band of the time, its far end null when the band never closes */
@@ -85,14 +85,12 @@ export function readiness(f: Forecast, curve: Curve, aim: Aim): Readiness {
   const { lowC: low, highC: high } = aim;
   const now = curve.tempC[0] ?? 0;
   if (isWithin(aim, now)) {
-    const hot = firstPast(f, curve, high, 1, 0, 0);
-    const cold = firstPast(f, curve, low, -1, 0, 0);
-    const leavesInMs = hot === null ? cold : cold === null ? hot : Math.min(hot, cold);
+    const leaves = leaving(f, curve, aim);
     return {
       state: 'in',
       sureInMs: firstInside(f, curve, low, high),
-      leavesInMs,
-      leaving: leavesInMs === null ? null : leavesInMs === hot ? 'hot' : 'cold',
+      leavesInMs: leaves?.inMs ?? null,
+      leaving: leaves?.way ?? null,
     };
   }
   const below = now < low;
@@ -102,7 +100,9 @@ export function readiness(f: Forecast, curve: Curve, aim: Aim): Readiness {
   if (inMs === null) {
     return { state: 'never', from: below ? 'below' : 'above', endC: curve.tempC.at(-1) ?? now };
   }
-  const beyond = below ? firstPast(f, curve, high, 1, 0, inMs) : firstPast(f, curve, low, -1, 0, inMs);
+  const beyond = below
+    ? firstPast(f, curve, high, 1, -leavingSds, inMs)
+    : firstPast(f, curve, low, -1, -leavingSds, inMs);
   return {
     state: 'coming',
     from: below ? 'below' : 'above',
@@ -111,6 +111,17 @@ export function readiness(f: Forecast, curve: Curve, aim: Aim): Readiness {
     latestMs: firstPast(f, curve, limit, sign, -z90, 0),
     leavesInMs: beyond,
   };
+}
+
+/** A bath counts as leaving only when it is out with 84 %: a curve that grazes its limit is no news. */
+const leavingSds = 1;
+
+/** When a bath will have left its limits (84 % sure), and by which; null: not within the horizon. 0: it has. */
+export function leaving(f: Forecast, curve: Curve, aim: Aim): { inMs: number; way: 'hot' | 'cold' } | null {
+  const hot = firstPast(f, curve, aim.highC, 1, -leavingSds, 0);
+  const cold = firstPast(f, curve, aim.lowC, -1, -leavingSds, 0);
+  if (hot !== null && (cold === null || hot <= cold)) return { inMs: hot, way: 'hot' };
+  return cold === null ? null : { inMs: cold, way: 'cold' };
 }
 
 /** First time, ms from now, at which the nearer limit is passed with 95 %; null when it never is. */

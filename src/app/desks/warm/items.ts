@@ -71,7 +71,12 @@ export function outlookOf(state: WarmState, config: WarmConfig, atMs: number): O
 /** A reading within the limits just now outweighs a curve that grazes them. */
 const believed = (r: Readiness, leaves: Bath['leaves'], fresh: boolean): Readiness =>
   fresh && r.state !== 'in'
-    ? { state: 'in', sureInMs: 0, leavesInMs: leaves?.inMs ?? null, leaving: leaves?.way ?? null }
+    ? {
+        state: 'in',
+        sureInMs: 0,
+        leavesInMs: leaves?.inMs || null,
+        leaving: leaves?.inMs ? leaves.way : null,
+      }
     : r;
 
 function spoken(r: Readiness | null, aimC: number, sinceMs: number): WarmReady {
