@@ -33,6 +33,9 @@ const amountOf = (ml: number | undefined, liquid: LiquidId | undefined): string 
     : join(spokenVolume(ml), liquid !== undefined && `of ${NAMES[liquid] ?? liquid}`);
 const plain = (id: string): string => id.replace(/^ecn2-/, '').replaceAll('-', ' ');
 
+/** places of a spill that are inside something */
+const INSIDE = new Set(['sink', 'tub', 'eye']);
+
 const UNITS = {
   g: 'grams',
   kg: 'kilograms',
@@ -80,11 +83,11 @@ const PHRASES: { [T in SpokenType]: (i: IntentOf<T>) => string } = {
       'a spill',
       (i.volumeMl !== undefined || i.liquid !== undefined) &&
         `of ${amountOf(i.volumeMl, i.liquid).replace(/^the /, '')}`,
-      i.place !== undefined && `on the ${i.place}`,
+      i.place !== undefined && `${INSIDE.has(i.place) ? 'in' : 'on'} the ${i.place}`,
     ),
   'spill-cleaned': () => 'the spill is cleaned up',
   'add-time': (i) => `add ${spokenDuration(i.seconds)}`,
-  note: (i) => join('take a note', i.text !== undefined && `: ${i.text}`),
+  note: (i) => (i.text === undefined ? 'take a note' : `take a note: ${i.text}`),
   undo: () => 'undo that',
   confirm: () => 'yes',
   cancel: () => 'no',

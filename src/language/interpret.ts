@@ -39,7 +39,16 @@ const GUARDED = new Set<Intent['type']>([
     'drain-now',
     'tank-empty',
   ] as const),
-  ...(['override', 'confirm', 'cancel', 'undo', 'bottle-discarded', 'close-run', 'film-loaded'] as const),
+  ...([
+    'override',
+    'confirm',
+    'cancel',
+    'undo',
+    'bottle-holds',
+    'bottle-discarded',
+    'close-run',
+    'film-loaded',
+  ] as const),
 ]);
 
 export const isGuarded = (intent: Intent): boolean => GUARDED.has(intent.type);

@@ -15,9 +15,9 @@ export function arcsFrom(graph: WordGraph): readonly (readonly WordArc[])[] {
 }
 
 /** Words that typed sentences may have or lack without a change of meaning. */
-const ARTICLES = new Set(['the', 'a', 'an']);
+const SMALL = new Set(['the', 'a', 'an', 'of']);
 const FILLERS = new Set([
-  ...ARTICLES,
+  ...SMALL,
   'please',
   'just',
   'now',
@@ -32,7 +32,7 @@ const FILLERS = new Set([
 ]);
 
 export interface WalkOptions {
-  /** let fillers stand where the grammar has none, and articles be missing */
+  /** let fillers stand where the grammar has none, and articles and "of" be missing */
   loose?: boolean;
 }
 
@@ -88,7 +88,7 @@ function possibleSteps(graph: WordGraph, words: readonly string[], loose: boolea
     const word = words[said];
     const here: Step[] = [];
     for (const a of out[node] ?? []) {
-      if (a.word === null || (loose && !a.tags && ARTICLES.has(a.word))) {
+      if (a.word === null || (loose && !a.tags && SMALL.has(a.word))) {
         here.push({ to: a.to * width + said, tags: a.tags ?? [] });
       }
       if (a.word !== null && a.word === word) here.push({ to: a.to * width + said + 1, tags: a.tags ?? [] });

@@ -29,7 +29,7 @@ describe('whatever is typed or heard', () => {
           if (r.kind === 'unsure') expect(r.candidates.length).toBeGreaterThan(0);
         }
       }),
-      { numRuns: 1500 },
+      { numRuns: 800 },
     );
   });
 
@@ -76,7 +76,7 @@ describe('whatever is typed or heard', () => {
           expect(interpretHeard(line, [s], grammars).kind).toBe('nothing');
         },
       ),
-      { numRuns: 1500 },
+      { numRuns: 800 },
     );
   });
 
@@ -89,7 +89,7 @@ describe('whatever is typed or heard', () => {
           expect(interpretTyped(line, [s], grammars)).toEqual(interpretTyped(line, [s], grammars));
         },
       ),
-      { numRuns: 300 },
+      { numRuns: 100 },
     );
   });
 });
