@@ -29,6 +29,8 @@ export interface ConversationPorts {
   journal: JournalPort;
   speech: SpeechPort;
   clock: BenchClock;
+  /** what was done, for a screen that can show more than words say */
+  acted?(intent: Intent, state: AssistantState): void;
 }
 
 /** What became of an utterance, for a screen or a test to show. */
@@ -109,6 +111,12 @@ export class Conversation {
     return readings.filter((r) => twins.includes(intentKey(r)));
   }
 
+  /** Something that happened without words, such as a probe's reading; all desks hear it. */
+  noticed(fact: Fact): void {
+    const { clock } = this.#ports;
+    this.#apply({ type: 'fact', fact, atMs: clock.nowMs(), wallMs: clock.wallMs() });
+  }
+
   /** Lets the desks meet every deadline due by now. */
   timePassed(): void {
     const { clock } = this.#ports;
@@ -146,6 +154,7 @@ export class Conversation {
       const { clock } = this.#ports;
       this.#apply({ type: 'intent', intent, heard, atMs: clock.nowMs(), wallMs: clock.wallMs() });
     }
+    this.#ports.acted?.(intent, this.#state);
     return { done: 'acted', intent };
   }
 

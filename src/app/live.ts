@@ -2,7 +2,7 @@ import type { Interface } from 'node:readline';
 import type { AssistantState, Reply } from './assistant.js';
 import type { Bench } from './bench.js';
 import type { BenchClock } from './clock.js';
-import { Conversation, type JournalPort, type SpeechPort } from './conversation.js';
+import { Conversation, type ConversationPorts, type SpeechPort } from './conversation.js';
 
 /** A timer that is later than this is split: Node's timers hold 24.8 days at most, and sleep makes long ones late. */
 const longestTimerMs = 60_000;
@@ -13,11 +13,7 @@ export class LiveConversation {
   readonly #clock: BenchClock;
   #timer: NodeJS.Timeout | null = null;
 
-  constructor(
-    bench: Bench,
-    ports: { journal: JournalPort; speech: SpeechPort; clock: BenchClock },
-    state: AssistantState,
-  ) {
+  constructor(bench: Bench, ports: Omit<ConversationPorts, 'assistant' | 'language'>, state: AssistantState) {
     this.#clock = ports.clock;
     this.conversation = new Conversation({ ...bench, ...ports }, state);
   }

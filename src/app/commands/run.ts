@@ -1,4 +1,7 @@
-import { createInterface } from 'node:readline';
+import { openSync } from 'node:fs';
+import { createInterface, type Interface } from 'node:readline';
+import { PassThrough, type Readable } from 'node:stream';
+import { ReadStream } from 'node:tty';
 import type { Command } from 'commander';
 import { Option } from 'commander';
 import { spokenDuration } from '../../language/phrases/units.js';
@@ -16,6 +19,7 @@ interface RunOptions {
   text?: boolean;
   voice?: string;
   mic: boolean;
+  probe?: string;
   attention: AttentionMode;
 }
 
@@ -32,6 +36,10 @@ export function registerRun(program: Command): void {
     .option('--data <folder>', 'where the journal is kept')
     .option('--text', 'no voice and no microphone, text only')
     .option('--voice <id>', 'which voice speaks (see tankside doctor)')
+    .option(
+      '--probe <source>',
+      'a thermometer that sends “name temperature” lines: a device or pipe, - for standard input',
+    )
     .option('--no-mic', 'speak, but do not listen')
     .addOption(
       new Option('--attention <mode>', 'when speech is listened to')
@@ -47,10 +55,12 @@ async function runAssistant(options: RunOptions): Promise<void> {
   const { openMouth } = await import('../mouth.js');
   const { SpokenSpeech } = await import('../spoken-speech.js');
   const { Ears } = await import('../ears.js');
+  const { pictureFor } = await import('../pictures.js');
+  const { startThermometer } = await import('../thermometer.js');
 
   const bench = createBench({ sheet: options.sheet });
   const session = openSession(dataDir(options.data), bench);
-  const screen = new Terminal();
+  const screen = new Terminal(options.probe === '-' ? keyboard() : process.stdin);
   let ears: InstanceType<typeof Ears> | null = null;
   const { mouth, notice } = openMouth({
     silent: options.text ?? false,
@@ -70,13 +80,26 @@ async function runAssistant(options: RunOptions): Promise<void> {
   const missed = catchUp(bench, session);
   const live = new LiveConversation(
     bench,
-    { journal: session.port, speech, clock: session.clock },
+    {
+      journal: session.port,
+      speech,
+      clock: session.clock,
+      acted: (intent, state) => {
+        const picture = pictureFor(intent, state, bench, session.clock.nowMs());
+        if (picture) screen.print(picture);
+      },
+    },
     missed.state,
   );
+  const warn = (text: string): void =>
+    speech.say({ atMs: session.clock.nowMs(), kind: 'warning', text, desk: 'talk' });
   for (const sentence of [...session.doubts, ...missed.sentences]) {
-    speech.say({ atMs: session.clock.nowMs(), kind: 'warning', text: sentence, desk: 'talk' });
+    warn(sentence);
   }
   live.schedule();
+  const probe = options.probe
+    ? startThermometer(options.probe, { bench, live, now: () => session.clock.nowMs(), say: warn })
+    : null;
 
   const listen = !options.text && options.mic;
   if (listen) {
@@ -86,6 +109,7 @@ async function runAssistant(options: RunOptions): Promise<void> {
   screen.onKey = (key) => ears?.key(key) ?? false;
   await typedLines(screen.lines, (line) => live.typed(line));
 
+  probe?.stop();
   live.stop();
   await ears?.stop();
   if (!options.text) await screen.finishSpeaking(() => mouth.speaking);
@@ -127,22 +151,30 @@ function catchUp(bench: Bench, session: Session): { state: Session['state']; sen
   };
 }
 
-/** Standard input and output: a prompt for a person, plain lines for a pipe. */
+/** Where a person types when standard input belongs to the thermometer; nowhere, where there is no terminal. */
+function keyboard(): Readable {
+  try {
+    return new ReadStream(openSync('/dev/tty', 'r'));
+  } catch {
+    return new PassThrough();
+  }
+}
+
+/** The place of typed lines and of what is shown: a prompt for a person, plain lines for a pipe. */
 class Terminal {
-  readonly lines = createInterface({
-    input: process.stdin,
-    output: process.stdout,
-    terminal: process.stdin.isTTY && process.stdout.isTTY,
-  });
+  readonly lines: Interface;
+  readonly #interactive: boolean;
   /** returns true when the key was for the ears and should not be typed */
   onKey: (key: string) => boolean = () => false;
 
-  constructor() {
-    if (!process.stdin.isTTY) return;
+  constructor(input: Readable & { isTTY?: boolean }) {
+    this.#interactive = (input.isTTY ?? false) && process.stdout.isTTY;
+    this.lines = createInterface({ input, output: process.stdout, terminal: this.#interactive });
+    if (!this.#interactive) return;
     this.lines.setPrompt('› ');
     this.lines.prompt();
     this.lines.on('line', () => this.lines.prompt());
-    process.stdin.on('keypress', (_text, key: { name?: string }) => this.#keyPressed(key.name ?? ''));
+    input.on('keypress', (_text, key: { name?: string }) => this.#keyPressed(key.name ?? ''));
   }
   /** A key for the ears, at the beginning of a line, leaves no trace in it. */
   #keyPressed(name: string): void {
@@ -150,7 +182,7 @@ class Terminal {
     setImmediate(() => this.lines.write(null, { ctrl: true, name: 'u' }));
   }
   print(line: string): void {
-    if (!process.stdout.isTTY || !process.stdin.isTTY) {
+    if (!this.#interactive) {
       console.log(line);
       return;
     }

@@ -4,16 +4,19 @@ import type { LiquidId, VesselRef } from '../../../process/vessel.js';
 import { type Doubt, doubtReading } from '../../../thermal/bench/doubt.js';
 import { roomKey, takeReading, tubKey } from '../../../thermal/bench/estimate.js';
 import { doubtVessel, putVessel } from '../../../thermal/bench/setup.js';
+import { rinseCostC } from '../../../thermal/tank.js';
 import { say, type Turn } from './calls.js';
 import { markOf } from './facts.js';
 import { awaited, outlookOf } from './items.js';
 import {
   coldTapKey,
   defaultThermometerSdC,
+  developerOf,
   hotTapKey,
   opened,
   type PendingReading,
   remembered,
+  rinseKey,
   type Target,
   tankKey,
   targetAt,
@@ -116,6 +119,20 @@ export function resolve(before: WarmState, config: WarmConfig, yes: boolean, atM
   return accept({ ...clear, bench }, config, pending, takeC, atMs, null);
 }
 
+/** Rinse water is noted for the review, and its cost to the bath after it is said. */
+function rinseRead(state: WarmState, config: WarmConfig, tempC: number, atMs: number): Turn {
+  const fact: Fact = { type: 'temperature', vessel: { kind: 'tap' }, liquid: 'water', tempC };
+  const aims = Object.entries(config.liquids)
+    .filter(([id]) => id !== developerOf(config))
+    .map(([, l]) => l.aimC);
+  const nextC = aims.length > 0 ? aims.reduce((s, a) => s + a, 0) / aims.length : tempC;
+  const costC = config.tank ? rinseCostC(config.tank.build, tempC, config.tank.volumeMl, nextC) : 0;
+  return {
+    state,
+    effects: [{ type: 'fact', fact }, say({ id: 'warm-rinse', tempC, costC, nextC }, atMs)],
+  };
+}
+
 /** Readings kept for the picture. */
 const logged = 300;
 
@@ -132,6 +149,7 @@ function accept(
     const taps = { ...before.taps, ...(key === hotTapKey ? { hotC: tempC } : { coldC: tempC }) };
     return { state: { ...before, taps }, effects: [say({ id: 'warm-noted', subject, tempC }, atMs)] };
   }
+  if (key === rinseKey) return rinseRead(before, config, tempC, atMs);
   const sdC = config.thermometerSdC ?? defaultThermometerSdC;
   const fact = factOf(target, tempC);
   const noted = fact ? remembered(before, markOf(fact)) : before;

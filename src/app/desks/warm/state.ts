@@ -150,6 +150,8 @@ export interface Target {
 const roomNames = ['room', 'air', 'darkroom'];
 const hotNames = ['hot', 'hot-tap', 'hot-water', 'hot water', 'hot tap'];
 const coldNames = ['cold', 'cold-tap', 'cold-water', 'cold water', 'cold tap'];
+const rinseNames = ['water', 'rinse', 'wash', 'rinse-water', 'wash-water'];
+export const rinseKey = 'rinse';
 export const hotTapKey = 'hot-tap';
 export const coldTapKey = 'cold-tap';
 
@@ -175,7 +177,10 @@ export function targetOf(
     if (hotNames.includes(of)) return plain(hotTapKey, { liquid: null, vessel: { kind: 'hot-tap' } });
     if (coldNames.includes(of)) return plain(coldTapKey, { liquid: null, vessel: { kind: 'cold-tap' } });
     const key = keysHolding(state, of)[0];
-    return key ? targetAt(state, config, key) : null;
+    if (key) return targetAt(state, config, key);
+    return rinseNames.includes(of)
+      ? plain(rinseKey, { liquid: 'rinse water', vessel: null }, { kind: 'tap' })
+      : null;
   }
   if (of.kind === 'tap') {
     return (tempC ?? 0) >= hotFromC

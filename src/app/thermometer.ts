@@ -1,0 +1,46 @@
+import { createReadStream } from 'node:fs';
+import type { Readable } from 'node:stream';
+import { liquids } from '../process/liquids.js';
+import type { Bench } from './bench.js';
+import type { WarmState } from './desks/warm-desk.js';
+import { warmVesselOf } from './desks/warm-desk.js';
+import type { LiveConversation } from './live.js';
+import { warmConfig } from './posts.js';
+import { probeTarget, probeWords, readProbe } from './probe.js';
+
+/**
+ * Feeds a thermometer's lines (`name temperature`) to the bench: a serial device or pipe by its path, or standard
+ * input for "-". Its readings are taken in silence; its faults are said.
+ */
+export function startThermometer(
+  source: string,
+  options: { bench: Bench; live: LiveConversation; now(): number; say(sentence: string): void },
+): { stop(): void } {
+  const { bench, live, now, say } = options;
+  const [sheet] = bench.sheets;
+  if (!sheet) throw new Error('expected at least one process sheet');
+  const config = warmConfig(sheet);
+  const stream: Readable = source === '-' ? process.stdin : createReadStream(source, { encoding: 'utf8' });
+  stream.on('error', (error: NodeJS.ErrnoException) => {
+    say(
+      `The probe source ${source} cannot be read (${error.code ?? error.message}). Check its path and plug.`,
+    );
+  });
+  return readProbe(stream, {
+    now,
+    target: (name) => probeTarget(name, liquids),
+    onReading: ({ of, tempC }) => {
+      const state = live.conversation.state.desks.warm as WarmState;
+      const vessel = warmVesselOf(state, config, of);
+      if (!vessel) return;
+      live.conversation.noticed({
+        type: 'temperature',
+        vessel,
+        tempC,
+        ...(typeof of === 'string' && liquids.some((l) => l.id === of) ? { liquid: of } : {}),
+      });
+      live.schedule();
+    },
+    onProblem: (problem) => say(probeWords(problem)),
+  });
+}
