@@ -354,3 +354,23 @@ describe('the pH reading', () => {
     expect(c.say({ type: 'mix-next' }).facts.at(-1)).toMatchObject({ type: 'mixed', ph: 4.83 });
   });
 });
+
+describe('what no kitchen measure can show', () => {
+  it('goes by way of a dilution, and the part taken of it counts', () => {
+    const c = new Conversation();
+    expect(c.begin('ecn2-final-rinse', 600).texts[0]).toContain(
+      'You need 0.08 millilitres of stabiliser additive, too little to measure. Put 0.8 millilitres in 100 millilitres of water and take 10 millilitres of that.',
+    );
+    expect(ids(c.reads(10, 'ml'))).toEqual(['mix-right']);
+    c.dissolved();
+    expect(c.state.open?.phase).toBe('making-up');
+    expect(c.state.open?.lines[0]?.inWater).toBeCloseTo(0.084, 9);
+  });
+
+  it('a corrosive says so at the jar', () => {
+    const c = new Conversation();
+    const acid = c.begin('ecn2-stop', 600).texts[0];
+    expect(acid).toContain('burns skin and eyes severely');
+    expect(acid).toContain('never water into acid');
+  });
+});

@@ -133,7 +133,11 @@ function next(mix: MixInHand): Step {
     case 'cautions': {
       const { fraction, lowC, highC } = batchOf(mix).recipe.startWater;
       const volumeMl = Math.round((mix.volumeMl * fraction) / 5) * 5;
-      return saying({ ...mix, phase: 'water', question: null }, { id: 'mix-water', volumeMl, lowC, highC });
+      const scale = batchOf(mix).lines.some((l) => l.unit === 'g');
+      return saying(
+        { ...mix, phase: 'water', question: null },
+        { id: 'mix-water', volumeMl, lowC, highC, scale },
+      );
     }
     case 'water':
       return advance(mix);

@@ -15,7 +15,8 @@ export type MixMessage =
   | { id: 'mix-how-much'; name: string }
   | { id: 'mix-busy'; name: string }
   | { id: 'mix-none' }
-  | { id: 'mix-water'; volumeMl: number; lowC: number; highC: number }
+  /** `scale`: something will be weighed, so the scale is set up too */
+  | { id: 'mix-water'; volumeMl: number; lowC: number; highC: number; scale: boolean }
   | {
       id: 'mix-weigh';
       name: string;

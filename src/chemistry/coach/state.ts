@@ -110,5 +110,8 @@ export const decimalsOf = (step: number): number => Math.max(0, Math.ceil(-Math.
 export const said = (mix: Pick<MixInHand, 'scaleStepG'>, amount: number, unit: 'g' | 'ml'): Said => ({
   amount,
   unit,
-  decimals: unit === 'g' ? decimalsOf(mix.scaleStepG) : Math.abs(amount) < 10 ? 1 : 0,
+  decimals: unit === 'g' ? decimalsOf(mix.scaleStepG) : mlDecimals(Math.abs(amount)),
 });
+
+/** A syringe is read to a tenth, a graduate to one; what is below a syringe is only reckoned with. */
+const mlDecimals = (amount: number): number => (amount < 0.5 ? 2 : amount < 10 ? 1 : 0);

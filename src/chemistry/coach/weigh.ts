@@ -1,3 +1,4 @@
+import { dilutionFor } from '../batch.js';
 import { errorEffect } from '../effects.js';
 import { gramsPer } from '../quantities.js';
 import { substanceById } from '../substances.js';
@@ -16,6 +17,14 @@ export function takeReading(mix: MixInHand, value: number, unit?: ReadingUnit): 
   }
   const { line, state } = now;
   if (!Number.isFinite(value) || value < 0) return saying(mix, { id: 'mix-bad-value', why: 'negative' });
+  const diluted = dilutionFor(line, mix.scaleStepG);
+  if (
+    diluted !== null &&
+    Math.abs(value - diluted.takeMl) <= 0.05 * diluted.takeMl &&
+    (unit ?? 'ml') === 'ml'
+  ) {
+    return act({ ...mix, question: null }, { kind: 'right', amount: remaining(line, state) }, value);
+  }
   const liquidUnit = unit === 'ml' || unit === 'l';
   if (unit !== undefined && liquidUnit !== (line.unit === 'ml'))
     return saying(mix, { id: 'mix-bad-value', why: 'unit' });

@@ -32,12 +32,12 @@ export function cautionsFor(recipe: Recipe, forms: readonly Substance[] = substa
 /** Worst hazards said for one jar; the label and the data sheet have them all. */
 const spokenHazards = 2;
 
-/** The few words spoken before one jar is opened: incompatible pairs first, then the worst hazards. */
+/** The words for one jar: its worst hazards first, then its incompatible pairs, worst first. */
 export function cautionsForSubstance(s: Substance): string[] {
   const worst = hazardsOf(s).slice(0, spokenHazards);
   const said = worst.map((h) => h.spoken).join(', and ');
   const pairs = pairsFor(s).map((p) => p.spoken);
-  return worst.length === 0 ? pairs : [...pairs, `${capital(s.name)}: ${said}.`];
+  return worst.length === 0 ? pairs : [`${capital(s.name)}: ${said}.`, ...pairs];
 }
 
 /** What is spoken when a mix is opened: short enough to listen to, every dangerous pair in it. */

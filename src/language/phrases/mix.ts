@@ -58,17 +58,12 @@ const phrases: Phrases = {
   'mix-busy': (m) => `The ${m.name} is still open. Finish it, or say stop mixing.`,
   'mix-none': () => 'No mix is open. Say, for example, mix 600 millilitres of developer.',
   'mix-water': (m) =>
-    `Put ${volume(m.volumeMl)} of water at ${m.lowC} to ${m.highC} degrees in the jug. Set the scale to grams, empty boat on, and zero it. Then say next.`,
+    `Put ${volume(m.volumeMl)} of water at ${m.lowC} to ${m.highC} degrees in the jug. ${m.scale ? 'Set the scale to grams, empty boat on, and zero it. Then say' : 'Then say'} next.`,
   'mix-weigh': (m) =>
     sentences(
-      m.cautions.slice(0, 3).join(' '),
-      m.aside === undefined
-        ? `${m.said.unit === 'g' ? 'Weigh' : 'Measure'} ${amount(m.said)} of ${m.name}.`
-        : `You set ${amount(m.aside)} of ${m.name} aside. Is it still as weighed?`,
-      m.aside === undefined && `Part ${m.position} of ${m.of}, within ${amount(m.tolerance)}.`,
+      ...m.cautions.slice(0, 2),
+      sayWeigh(m),
       m.aside === undefined && m.teaspoons !== undefined && `That looks like about ${spoons(m.teaspoons)}.`,
-      m.dilute !== undefined &&
-        `Too little to measure well: put ${amount(m.dilute.amount)} in ${volume(m.dilute.inMl)} of water and take ${m.dilute.takeMl} millilitres of that.`,
       m.note,
     ),
   'mix-right': (m) =>
@@ -217,6 +212,16 @@ const phrases: Phrases = {
   'what-if-unknown': (m) =>
     `I have no formula for ${m.liquid.replace(/-/g, ' ')}, so I cannot say. Treat it as spoiled until you know.`,
 };
+
+function sayWeigh(m: Extract<MixMessage, { id: 'mix-weigh' }>): string {
+  if (m.aside !== undefined) return `You set ${amount(m.aside)} of ${m.name} aside. Is it still as weighed?`;
+  const part = `Part ${m.position} of ${m.of}`;
+  if (m.dilute !== undefined) {
+    const { amount: stock, inMl, takeMl } = m.dilute;
+    return `You need ${amount(m.said)} of ${m.name}, too little to measure. Put ${amount(stock)} in ${volume(inMl)} of water and take ${takeMl} millilitres of that. ${part}.`;
+  }
+  return `${m.said.unit === 'g' ? 'Weigh' : 'Measure'} ${amount(m.said)} of ${m.name}. ${part}, within ${amount(m.tolerance)}.`;
+}
 
 const spoons = (n: number): string => {
   const whole = Math.floor(n);
