@@ -218,6 +218,9 @@ function nothing(
 ): Interpretation {
   if (words.length === 0)
     return { kind: 'nothing', why: 'There were no words. Say "help" to hear what you can say.', near: [] };
+  if (/^(hey |okay )?tank side$/.test(words.join(' '))) {
+    return { kind: 'nothing', why: 'I am listening. Say "help" to hear what you can say.', near: [] };
+  }
   const unknown = words.filter((w) => !grammars.vocabulary.has(w));
   const near = nearSentences(words.join(' '), situations, grammars);
   const what =

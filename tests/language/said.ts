@@ -470,6 +470,7 @@ export const SAID: [Situation, string[], Intent][] = [
     'anytime',
     [
       'how many films can the fixer still do',
+      'how many more films can i do with the fixer',
       'is the fixer still good',
       'how much life is left in the fixer',
     ],

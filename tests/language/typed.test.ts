@@ -72,6 +72,7 @@ describe('what is typed is understood', () => {
     ['note: second reel was stiff, 40 °C!', { type: 'note', text: 'second reel was stiff, 40 °C!' }],
     ['take a note that the lid leaks', { type: 'note', text: 'the lid leaks' }],
     ['note', { type: 'note' }],
+    ['mix 600 ml of ecn2-bleach', { type: 'mix-start', recipe: 'ecn2-bleach', volumeMl: 600 }],
     ['mix developer 600ml', { type: 'mix-start', recipe: 'ecn2-developer', volumeMl: 600 }],
     ['how long left in the developer', { type: 'ask-time-left' }],
     ['the tank takes 1 litre', { type: 'tank-takes', volumeMl: 1000 }],
