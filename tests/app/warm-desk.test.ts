@@ -310,6 +310,14 @@ describe('rinse water', () => {
   });
 });
 
+it('rinse water: what a wrong warmth costs the next bath', () => {
+  const b = new WarmBench();
+  expect(b.say(reading('water', 39), 0)[0]).toBe('Rinse water 39. Good.');
+  expect(b.say(reading('water', 22), 0)[0]).toMatch(/It would cool the next bath by about [1-3]/);
+  expect(b.say(reading('water', 52), 0)[0]).toMatch(/It would warm the next bath/);
+  expect(b.say(reading('water', -4), 0)[0]).toMatch(/cannot be/);
+});
+
 describe('may the developer be poured', () => {
   it('unread, too cold with the cost in words, ready', () => {
     const none = developerReadiness(new WarmBench().state, warmConfig, 0);

@@ -5,7 +5,7 @@ import { drawTruth, type Outcome, observe, quantile, score, seeded, thermometers
 it('after three readings the ready time is within a minute (median) and the 90 % band holds', () => {
   const random = seeded(2024);
   const outcomes: Outcome[] = [];
-  for (let bench = 0; bench < 120; bench++) {
+  for (let bench = 0; bench < 100; bench++) {
     const truth = drawTruth(random);
     const { estimate, atS } = observe(truth, random, 3, 180, thermometers.uniform);
     outcomes.push(...score(bench, truth, estimate, atS));

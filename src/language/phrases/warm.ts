@@ -57,6 +57,8 @@ export function phraseWarm(m: WarmMessage): string {
       return `Tell me how warm ${m.hot && m.cold ? 'the hot and the cold tap are' : m.hot ? 'the hot tap is' : 'the cold tap is'}.`;
     case 'warm-blend-fails':
       return blendFails(m);
+    case 'warm-rinse':
+      return rinse(m);
     case 'warm-curves':
       return m.any ? 'The curves are on the screen.' : 'There is nothing to draw yet. Read a bath first.';
     case 'warm-all-ready':
@@ -222,6 +224,14 @@ function heater(m: Extract<WarmMessage, { id: 'warm-heater' }>): string {
   const r = m.first?.ready;
   if (!m.first || r?.state !== 'in' || r.leavesInS === null) return said;
   return `${said} ${capital(named(m.first.subject))} stays in tolerance for about ${aboutTime(r.leavesInS)}.`;
+}
+
+function rinse(m: Extract<WarmMessage, { id: 'warm-rinse' }>): string {
+  const heard = `Rinse water ${degrees(m.tempC)}.`;
+  if (Math.abs(m.costC) < 0.3) return `${heard} Good.`;
+  return m.costC > 0
+    ? `${heard} It would cool the next bath by about ${degrees(m.costC)}.`
+    : `${heard} It would warm the next bath by about ${degrees(-m.costC)}.`;
 }
 
 function blendFails(m: Extract<WarmMessage, { id: 'warm-blend-fails' }>): string {
