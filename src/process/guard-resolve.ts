@@ -15,6 +15,7 @@ export type AskId =
   | 'bottle-empty'
   | 'mismatch'
   | 'jug-unknown'
+  | 'film-unknown'
   | 'tank-not-empty'
   | 'nothing-to-pour'
   | 'tank-mismatch'
@@ -82,6 +83,8 @@ function resolveIn(request: PourRequest, view: GuardView, vouched: readonly AskI
   };
   const doubt = sourceDoubt(move, held, request, vouched);
   if (doubt) return doubt;
+  const known = view.filmKnown || roleOf(view.sheet, liquid) === 'water' || vouched.includes('film-unknown');
+  if (!known) return ask('film-unknown', { liquid, ...bottleParam(from) }, request);
   const inTank = view.bench.tank;
   if (inTank && inTank.liquid !== liquid && !vouched.includes('tank-not-empty'))
     return ask('tank-not-empty', { liquid, holds: inTank.liquid }, request, move);

@@ -29,6 +29,8 @@ export interface GuardView {
   sheet: ProcessSheet;
   /** the film as it is now */
   film: FilmState;
+  /** whether film is in the tank is known; a run that has begun without word of it leaves it open */
+  filmKnown: boolean;
   /** the film before the bath that is in the tank */
   filmBefore: FilmState;
   bench: Bench;

@@ -75,7 +75,7 @@ export type RunMessage =
   | { id: 'now'; now: Now }
   | { id: 'where'; now: Now; step: number; of: number; spill: boolean; jugs: Named[] }
   | { id: 'next'; step: string; bath: Named | null; after: Named | null }
-  | { id: 'film-loaded'; now: Now }
+  | { id: 'film-loaded'; now: Now | null }
   | { id: 'film-already-loaded' }
   // moves
   | { id: 'clear'; move: SpokenMove; reason: ReasonId; about: Spoken; checks: Checks; harmless: boolean }
@@ -122,6 +122,7 @@ export type RunMessage =
   | { id: 'bath-already-in'; bath: Named }
   | { id: 'confirm-bath-in'; bath: Named; heard: Named[] }
   | { id: 'which-bath-in' }
+  | { id: 'film-first'; bath: Named }
   | { id: 'tank-is-empty'; now: Now; jugged: Named | null }
   | { id: 'tank-already-empty'; now: Now }
   | { id: 'confirm-early'; bath: Named; doneS: number; aimS: number }

@@ -21,19 +21,27 @@ export function bathIn(turn: Turn, intent: IntentOf<'bath-in'>) {
   const { announced } = turn.core;
   const expected = announced?.kind === 'in' ? announced.liquid : (turn.dueStep?.liquid ?? null);
   const canPour = ['pouring', 'immersed', 'draining', 'rinsing', 'hanging'].includes(turn.place);
-  if (!canPour || !turn.core.film.loaded) return turn.say('answer', { id: 'not-now', now: now(turn) });
   if (intent.liquid !== undefined && roleOf(turn.sheet, intent.liquid) === undefined)
     return sayNoSuchLiquid(turn, intent.liquid);
+  if (!canPour || !turn.core.film.loaded) return beforeLoading(turn, intent.liquid);
   if (intent.liquid === undefined && (turn.place === 'immersed' || turn.place === 'draining') && !announced)
     return sayIn(turn);
   const liquid = intent.liquid ?? expected;
   if (liquid === null) return turn.say('question', { id: 'which-bath-in' });
   if (intent.liquid !== undefined && intent.liquid !== expected && doubtful(turn, intent.liquid)) {
-    challenge(turn, { kind: 'bath-in', liquid });
+    challenge(turn, { kind: 'bath-in', liquid, atMs: turn.atMs });
     const heard = closeBaths(turn, liquid).map((id) => named(turn.sheet, id));
     return turn.say('question', { id: 'confirm-bath-in', bath: named(turn.sheet, liquid), heard });
   }
   takeIn(turn, liquid, intent.liquid === undefined && announced?.kind !== 'in');
+}
+
+/** A bath is in, and no word of the film: it counts from now once the film is said to be there. */
+function beforeLoading(turn: Turn, liquid: LiquidId | undefined) {
+  const mayBeLoaded = ['preparing', 'warming', 'loading'].includes(turn.place);
+  if (!mayBeLoaded || liquid === undefined) return turn.say('answer', { id: 'not-now', now: now(turn) });
+  challenge(turn, { kind: 'bath-in', liquid, atMs: turn.atMs });
+  turn.say('question', { id: 'film-first', bath: named(turn.sheet, liquid) });
 }
 
 const closeBaths = (turn: Turn, liquid: LiquidId): LiquidId[] =>
@@ -58,8 +66,8 @@ export function sayNoSuchLiquid(turn: Turn, said: string) {
   });
 }
 
-/** Takes a bath as being in the tank: film, bench, clock and facts follow. */
-export function takeIn(turn: Turn, liquid: LiquidId, assumed: boolean) {
+/** Takes a bath as being in the tank since `startedMs`: film, bench, clock and facts follow. */
+export function takeIn(turn: Turn, liquid: LiquidId, assumed: boolean, startedMs = turn.atMs) {
   turn.send({ type: 'SETTLE' });
   const inTank = turn.context.bath;
   const refill = turn.place === 'draining' && inTank?.role === 'water';
@@ -86,7 +94,7 @@ export function takeIn(turn: Turn, liquid: LiquidId, assumed: boolean) {
       : { reason: found.reason, about: spokenReason(found.params, turn.view) };
   const due = turn.dueStep?.liquid ?? null;
   fill(turn, move, said?.overridden ?? false);
-  const bath = bathFor(turn, liquid, wrong);
+  const bath = bathFor(turn, liquid, wrong, startedMs);
   turn.send({ type: 'BATH_IN', bath });
   turn.set({ announced: null });
   turn.deed('bath-in');
@@ -150,13 +158,13 @@ function fill(turn: Turn, move: Move, overridden: boolean) {
   });
 }
 
-function bathFor(turn: Turn, liquid: LiquidId, wrong: boolean): Bath {
+function bathFor(turn: Turn, liquid: LiquidId, wrong: boolean, startedMs: number): Bath {
   const role = roleOf(turn.sheet, liquid) ?? 'water';
   const { stepIndex } = turn.context;
   const base = {
     liquid,
     role,
-    startedMs: turn.atMs,
+    startedMs,
     heldMs: 0,
     heldAtMs: null,
     agitated: 0,

@@ -2,7 +2,7 @@ import type { Intent } from './intent.js';
 import { spokenReason } from './now.js';
 import { takeIn } from './run-bath.js';
 import { drain } from './run-clock.js';
-import { closeRun, skip } from './run-flow.js';
+import { closeRun, filmLoaded, skip } from './run-flow.js';
 import { decide, unsure } from './run-moves.js';
 import { temperature } from './run-records.js';
 import type { Turn } from './turn.js';
@@ -23,7 +23,7 @@ export function confirm(turn: Turn) {
     case 'pour':
       return confirmPour(turn);
     case 'bath-in':
-      return takeIn(turn, pending.liquid, false);
+      return turn.core.film.loaded ? takeIn(turn, pending.liquid, false, pending.atMs) : filmLoaded(turn);
     case 'drain-early':
       return turn.place === 'immersed' ? drain(turn, true) : settled(turn);
     case 'skip':
@@ -46,16 +46,16 @@ const settled = (turn: Turn) => {
 function confirmPour(turn: Turn) {
   const { pending } = turn.context;
   if (pending?.kind !== 'pour') return;
-  const { verdict, reason, request, vouched, proposal } = pending;
-  if (verdict === 'ask') {
-    if (proposal === null) return turn.say('question', { id: 'needs-answer', ask: reason as never });
-    return decide(turn, proposal, [...vouched, reason as never]);
+  const { request, vouched } = pending;
+  if (pending.verdict === 'ask') {
+    if (pending.proposal === null) return turn.say('question', { id: 'needs-answer', ask: pending.reason });
+    return decide(turn, pending.proposal, [...vouched, pending.reason]);
   }
-  if (verdict === 'ruinous') {
+  if (pending.verdict === 'ruinous') {
     const about = spokenReason({ liquid: request.liquid ?? 'water' }, turn.view);
-    return turn.say('warning', { id: 'needs-override', reason: reason as never, about });
+    return turn.say('warning', { id: 'needs-override', reason: pending.reason, about });
   }
-  decide(turn, request, vouched, { verdict: 'recoverable', reason });
+  decide(turn, request, vouched, { verdict: pending.verdict, reason: pending.reason });
 }
 
 /** The one way past a refusal. It never answers a question of what is meant. */
@@ -63,12 +63,8 @@ export function override(turn: Turn) {
   const { pending } = turn.context;
   if (pending?.kind !== 'pour') return turn.say('answer', { id: 'nothing-waiting' });
   if (!clearlyHeard(turn, 'override')) return;
-  if (pending.verdict === 'ask')
-    return turn.say('question', { id: 'needs-answer', ask: pending.reason as never });
-  decide(turn, pending.request, pending.vouched, {
-    verdict: pending.verdict === 'ruinous' ? 'ruinous' : 'recoverable',
-    reason: pending.reason,
-  });
+  if (pending.verdict === 'ask') return turn.say('question', { id: 'needs-answer', ask: pending.reason });
+  decide(turn, pending.request, pending.vouched, { verdict: pending.verdict, reason: pending.reason });
 }
 
 export function cancel(turn: Turn) {

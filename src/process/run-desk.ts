@@ -134,7 +134,6 @@ const onlyLastWake = (effects: Effect<RunMessage>[]): Effect<RunMessage>[] => {
 /** Doing something else leaves an open question behind; what was refused stays refused. */
 const leavesQuestion: ReadonlySet<RunIntent['type']> = new Set([
   'begin-run',
-  'film-loaded',
   'next-step',
   'start-clock',
   'hold-clock',

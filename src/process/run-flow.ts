@@ -4,8 +4,9 @@ import { atStart } from './cautions.js';
 import { expose, freshFilm, noFilm } from './film-state.js';
 import type { IntentOf } from './intent.js';
 import { named, nowOf } from './now.js';
+import { takeIn } from './run-bath.js';
 import { drain, tankEmpty } from './run-clock.js';
-import { challenge, deviate } from './run-moves.js';
+import { challenge, decide, deviate } from './run-moves.js';
 import { bottledLiquids } from './sheet.js';
 import { type Deadline, nextDeadline } from './timing.js';
 import type { Turn } from './turn.js';
@@ -52,11 +53,17 @@ export function filmLoaded(turn: Turn) {
     if (turn.core.film.loaded) return turn.say('answer', { id: 'film-already-loaded' });
     return turn.say('answer', { id: 'not-now', now: now(turn) });
   }
+  const { pending } = turn.context;
+  turn.send({ type: 'SETTLE' });
   turn.send({ type: 'LOADED' });
   turn.set({ film: { ...freshFilm, carry: turn.core.film.carry } });
   turn.deed('film-loaded');
   if (turn.core.runId !== null) turn.fact({ type: 'film-loaded', runId: turn.core.runId });
-  turn.say('answer', { id: 'film-loaded', now: now(turn) });
+  const waiting = pending?.kind === 'bath-in' || pending?.kind === 'pour';
+  turn.say('answer', { id: 'film-loaded', now: waiting ? null : now(turn) });
+  // what was said before the film was there is taken up now
+  if (pending?.kind === 'bath-in') takeIn(turn, pending.liquid, false, pending.atMs);
+  if (pending?.kind === 'pour') decide(turn, pending.request, []);
 }
 
 /** "Next step": moves on where that is safe, and always says what there is to do. */
@@ -110,7 +117,9 @@ export function filmHung(turn: Turn) {
   if (turn.place !== 'hanging') return turn.say('answer', { id: 'not-now', now: now(turn) });
   turn.send({ type: 'HUNG' });
   turn.deed('hung');
-  turn.say('answer', { id: 'film-hung', backingLeft: turn.core.film.backing !== 'off' });
+  const backingLeft = turn.core.film.backing !== 'off';
+  turn.set({ film: { ...noFilm, carry: turn.core.film.carry } });
+  turn.say('answer', { id: 'film-hung', backingLeft });
 }
 
 export function closeRun(turn: Turn, agreed: boolean) {

@@ -2,6 +2,7 @@ import { put, take } from './bench.js';
 import type { Heard } from './desk.js';
 import { type Judgement, judge, type Move, type PourRequest } from './guard.js';
 import type { AskId } from './guard-resolve.js';
+import type { ReasonId } from './guard-table.js';
 import type { Intent, IntentOf } from './intent.js';
 import type { Named, RunMessage } from './message.js';
 import { named, spokenMove, spokenReason } from './now.js';
@@ -97,7 +98,7 @@ export function decide(
   turn: Turn,
   request: PourRequest,
   vouched: AskId[],
-  accepted: { verdict: 'recoverable' | 'ruinous'; reason: string } | null = null,
+  accepted: { verdict: 'recoverable' | 'ruinous'; reason: ReasonId } | null = null,
 ) {
   const judgement = judge(request, turn.view, vouched);
   if (judgement.verdict === 'ask') return answerAsk(turn, request, vouched, judgement);
@@ -128,7 +129,7 @@ export function decide(
     turn.say('answer', { id: 'overridden', move: spoken, checks });
     return;
   }
-  challenge(turn, { kind: 'pour', request, vouched, verdict, reason, proposal: null });
+  challenge(turn, { kind: 'pour', request, vouched, verdict, reason });
   turn.say(
     'warning',
     verdict === 'ruinous'

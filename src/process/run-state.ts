@@ -163,6 +163,7 @@ export const guardView = (
   sheet,
   film: filmNow(core, atMs),
   filmBefore: core.film,
+  filmKnown: core.film.loaded || ['closing', 'closed'].includes(placeOf(core.position)),
   bench: core.bench,
   funnelMl: config.funnelMl,
   tempOf: (liquid, vessel) => tempOf(core, liquid, vessel, atMs),

@@ -103,7 +103,16 @@ const emptyBench = (): Bench => {
 const bottle = (liquid: Liquid): VesselRef => ({ kind: 'bottle', number: columns.indexOf(liquid) + 1 });
 
 function view(film: FilmState, bench: Bench): GuardView {
-  return { sheet, film, filmBefore: film, bench, funnelMl: 1000, tempOf: () => null, earlyS: null };
+  return {
+    sheet,
+    film,
+    filmBefore: film,
+    filmKnown: true,
+    bench,
+    funnelMl: 1000,
+    tempOf: () => null,
+    earlyS: null,
+  };
 }
 
 function ask(film: FilmState, liquid: Liquid, direction: Direction): Judgement {

@@ -117,6 +117,47 @@ describe('what is missing or doubtful is asked', () => {
   });
 });
 
+describe('before anybody said that the film is in the tank', () => {
+  const warming = () => {
+    const user = new BenchUser();
+    user.say({ type: 'begin-run' });
+    user.say({ type: 'next-step' });
+    return user;
+  };
+  it('a pour is asked about, and "film is loaded" has it judged with the film there', () => {
+    const user = warming();
+    expect(first(user.say(pourIn('bleach', 4)))).toMatchObject({ id: 'ask', ask: 'film-unknown' });
+    expect(ids(user.say({ type: 'film-loaded' }))).toEqual(['film-loaded', 'ruinous']);
+  });
+  it('a confirm means that there is none', () => {
+    const user = warming();
+    user.say(pourIn('developer', 2));
+    expect(first(user.say({ type: 'confirm' }))).toMatchObject({
+      id: 'clear',
+      harmless: true,
+      reason: 'no-film',
+    });
+  });
+  it('a bath said to be in counts from then, once the film is said to be there', () => {
+    const user = warming();
+    expect(ids(user.say({ type: 'bath-in', liquid: 'prebath' }))).toEqual(['film-first']);
+    user.wait(4);
+    expect(ids(user.say({ type: 'film-loaded' }))).toEqual(['film-loaded', 'bath-in']);
+    expect(user.wait(20).find((s) => s.message.id === 'drain')?.dueMs).toBe(10_000);
+  });
+  it('a bath asked about counts from when it was said, not from the confirm', () => {
+    const user = new BenchUser().ready().bath('prebath', 1, 10).water(40);
+    const saidMs = user.atMs;
+    user.say({ type: 'bath-in', liquid: 'developer' }, { by: 'voice', confidence: 0.9 });
+    expect(user.state.core.position.context.bath?.startedMs).toBe(saidMs);
+    user.say({ type: 'undo' });
+    user.say({ type: 'bath-in', liquid: 'stop' }, { by: 'voice', confidence: 0.5 });
+    user.wait(3);
+    user.say({ type: 'confirm' });
+    expect(user.state.core.position.context.bath?.startedMs).toBe(saidMs);
+  });
+});
+
 describe('pouring back', () => {
   it('refuses backing remover into the developer bottle', () => {
     const user = new BenchUser().ready();

@@ -42,13 +42,15 @@ export function sayAgitation(a: Agitation | null): string {
 export const sayCount = (leftS: number): string =>
   leftS < 0.5 ? 'Time is up.' : `${capital(spokenDuration(leftS))} left.`;
 
-export function sayNow(now: Now): string {
+/** `brief` leaves out the lists that were said when the part began. */
+export function sayNow(now: Now, brief = false): string {
   switch (now.do) {
     case 'begin':
       return 'Say start a run when you are ready.';
     case 'prepare':
       return 'Get bottles, tank and water ready, then say next step.';
     case 'warm':
+      if (brief) return 'Bring the bottles to temperature, then say next step.';
       return `Bring to temperature: ${now.targets.map((t) => `${t.bath.name} ${spokenTemp(t.tempC)}`).join(', ')}. ${sayCautions(now.cautions)} Then say next step.`;
     case 'load':
       return 'Load the film in the dark and close the tank. Then say film is loaded.';
@@ -98,6 +100,8 @@ export function sayAsk(m: Ask): string {
       return `Wait. ${capital(bottle || 'that')} holds ${m.holds ? the(m.holds) : 'something else'}, not ${bath}.${stake} Which is it?`;
     case 'jug-unknown':
       return `I do not know what is in the jug. Is it ${bath}? Confirm or cancel.`;
+    case 'film-unknown':
+      return 'Is the film in the tank? Say film is loaded, or confirm that there is none.';
     case 'tank-not-empty':
       return `${m.holds ? capital(the(m.holds)) : 'A bath'} is still in the tank by my record.${stake} Is the tank empty? Confirm or cancel.`;
     case 'nothing-to-pour':

@@ -9,7 +9,7 @@ type Phrases = { [Id in RunMessage['id']]: (m: Extract<RunMessage, { id: Id }>) 
 const list = (names: string[]): string =>
   names.length < 2 ? (names[0] ?? '') : `${names.slice(0, -1).join(', ')} and ${names.at(-1)}`;
 const sentences = (...parts: (string | null | false)[]): string => parts.filter(Boolean).join(' ');
-const andNow = (lead: string, now: Now): string => `${lead} ${sayNow(now)}`;
+const andNow = (lead: string, now: Now): string => `${lead} ${sayNow(now, true)}`;
 
 /** The explicit words, as the grammar has them. */
 const overrideWords = 'override the guard and pour anyway';
@@ -57,12 +57,12 @@ const phrases: Phrases = {
   where: (m) =>
     sentences(
       m.now.do === 'begin' ? null : `Step ${m.step} of ${m.of}.`,
-      sayNow(m.now),
+      sayNow(m.now, true),
       m.jugs.length > 0 && `In jugs: ${list(m.jugs.map((j) => j.name))}.`,
       m.spill && 'A spill is still open.',
     ),
   next: (m) => sentences(`Next: ${m.step}.`, m.after && `After that, ${the(m.after)}.`),
-  'film-loaded': (m) => andNow('Film loaded.', m.now),
+  'film-loaded': (m) => (m.now ? andNow('Film loaded.', m.now) : 'Film loaded.'),
   'film-already-loaded': () => 'The film is already loaded.',
 
   clear: (m) =>
@@ -109,6 +109,8 @@ const phrases: Phrases = {
       ? `Is it ${the(m.bath)} that is in, or ${list(m.heard.map(the))}? Confirm ${the(m.bath)}, or say it again.`
       : `Is ${the(m.bath)} in? Confirm or cancel.`,
   'which-bath-in': () => 'Which bath is in?',
+  'film-first': (m) =>
+    `${capital(the(m.bath))} is in, with the film in the tank? Then say film is loaded, or cancel.`,
   'tank-is-empty': (m) =>
     sentences('Tank empty.', m.jugged && `I take it ${the(m.jugged)} is in a jug.`, sayNow(m.now)),
   'tank-already-empty': (m) => andNow('The tank is empty already.', m.now),
