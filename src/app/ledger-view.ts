@@ -1,3 +1,4 @@
+import { carryOver } from '../ledger/contamination.js';
 import type { Journal } from '../ledger/journal.js';
 import { bottleLife, replenishAdvice } from '../ledger/life.js';
 import type { DayPlan } from '../ledger/plan/types.js';
@@ -41,9 +42,15 @@ export function bottlesTable(journal: Journal, wallMs: number): string {
   return table([['No', 'name', 'holds', 'volume', 'age', 'served', '36 exp. films left', 'notes'], ...rows]);
 }
 
+const limitWords: Readonly<Record<string, string>> = {
+  age: 'too old',
+  silver: 'too much silver',
+  spoiled: 'spoiled',
+};
+
 function leftWords(bottle: BottleRecord, limit: string, films: string): string {
   if (bottle.contents.volumeMl <= 0 || limit === 'unknown') return '';
-  return limit === 'age' ? 'too old' : limit === 'silver' ? 'too much silver' : films;
+  return limitWords[limit] ?? films;
 }
 
 function notes(bottle: BottleRecord): string {
@@ -62,6 +69,7 @@ export const bottlesJson = (journal: Journal, wallMs: number): string =>
       ...bottle,
       life: bottleLife(bottle, wallMs),
       replenish: replenishAdvice(bottle),
+      carryOver: carryOver(bottle),
     })),
     null,
     2,

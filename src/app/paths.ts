@@ -1,8 +1,9 @@
+import { existsSync } from 'node:fs';
 import { homedir } from 'node:os';
-import { join } from 'node:path';
+import { dirname, join } from 'node:path';
 import { fileURLToPath } from 'node:url';
 
-export const root = fileURLToPath(new URL('../..', import.meta.url));
+export const root = packageRoot();
 
 /** What ships with the project. */
 export const grammarDir = join(root, 'grammars');
@@ -15,4 +16,11 @@ export function dataDir(asked?: string): string {
   if (process.env.TANKSIDE_DATA) return process.env.TANKSIDE_DATA;
   const home = process.env.XDG_DATA_HOME ?? join(homedir(), '.local', 'share');
   return join(home, 'tankside');
+}
+
+/** The folder of package.json above this file, wherever the build put it. */
+function packageRoot(): string {
+  let at = dirname(fileURLToPath(import.meta.url));
+  while (!existsSync(join(at, 'package.json')) && dirname(at) !== at) at = dirname(at);
+  return at;
 }

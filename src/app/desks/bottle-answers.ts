@@ -1,3 +1,4 @@
+import { type ContaminationEffect, worstContamination } from '../../ledger/contamination.js';
 import { filmAreaM2 } from '../../ledger/film-area.js';
 import {
   type BottleLife,
@@ -8,7 +9,7 @@ import {
   replenishAdvice,
 } from '../../ledger/life.js';
 import { USUAL_FILM } from '../../ledger/life-data.js';
-import type { BottleLine, BottlesMessage, WasteKind } from '../../ledger/messages.js';
+import type { BottleLine, BottlesMessage, WasteKind, WrongPour } from '../../ledger/messages.js';
 import type { Bench, BottleRecord } from '../../ledger/records.js';
 import type { FilmRef } from '../../process/fact.js';
 
@@ -37,12 +38,20 @@ export function bottle(bench: Bench, number: number, wallMs: number, names: Name
     line: line(record, names),
     ageDays: bottleLife(record, wallMs).ageDays,
     films: filmsThrough(record),
-    wrongPours: record.contaminations
-      .toReversed()
-      .map(({ liquid, volumeMl }) => ({ liquid: names(liquid), volumeMl })),
+    wrongPour: wrongPour(worstContamination(record), names),
     discarded: record.discardedWallMs !== null && record.liquid === null,
   };
 }
+
+const wrongPour = (effect: ContaminationEffect | null, names: Names): WrongPour | null =>
+  effect === null
+    ? null
+    : {
+        liquid: names(effect.contamination.liquid),
+        volumeMl: effect.contamination.volumeMl,
+        verdict: effect.verdict,
+        why: effect.why,
+      };
 
 export function bottles(bench: Bench, names: Names): BottlesMessage {
   const lines = all(bench)
@@ -139,6 +148,7 @@ export function life(
     ageDays: lead.ageDays,
     keepDaysLeft: lead.keepDaysLeft,
     doneFilms: counted.reduce((n, one) => n + one.areaDoneM2, 0) / filmAreaM2(film),
+    wrongPour: wrongPour(lead.spoilt, names),
     silverGPerL: lead.chemistry.silverGPerL?.usual ?? null,
     compensation: lead.areaDoneM2 > 0 ? compensationFor(first) : null,
   };

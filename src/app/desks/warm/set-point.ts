@@ -57,7 +57,7 @@ function worst(
     const held = state.holds[v.key];
     const aim = aimFor(config, held?.liquid ?? null);
     if (!held || !aim || v.placement !== 'tub') continue;
-    const found = (verdict: 'too-low' | 'too-high'): Found => ({
+    const found = (verdict: Found['verdict']): Found => ({
       id: 'warm-set-point',
       from,
       verdict,
