@@ -2,7 +2,7 @@ import type { Role } from './liquids.js';
 
 /**
  * Usual cautions with photographic baths, as ids; the sentences are in the phrases. The safety data sheet of each
- * product and the local rules decide. Source: common practice; Kodak Publication J-98A, from memory, for the kinds.
+ * product and the local rules decide. Source: common practice.
  */
 export type CautionId =
   | 'gloves'
