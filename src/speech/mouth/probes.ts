@@ -1,4 +1,3 @@
-import { hasCommand } from '../commands.js';
 import { microphone } from '../ears/microphone.js';
 import { availableRecorders, howToGetRecorder } from '../ears/recorders.js';
 import { isProblem } from '../wav.js';
