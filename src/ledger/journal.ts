@@ -83,7 +83,7 @@ export function openJournal(where: string, options: JournalOptions = {}): Journa
     else if (schemaVersion(db) === 0)
       return giveUp(problemOf('missing', path, 'no journal has been written yet'));
     const events = eventStore(db);
-    const damage = events.tailDamage();
+    const damage = smallFileDamage(db) ?? events.tailDamage();
     if (damage !== null) return giveUp(problemOf('damaged', path, damage));
     return journalOn(
       db,
@@ -122,6 +122,18 @@ function openToRead(path: string): Database {
     if (problemFrom(error, path).problem !== 'read-only') throw error;
     return open(`${pathToFileURL(path).href}?immutable=1`);
   }
+}
+
+/** Checking the whole structure takes about a second for 200 MB; up to this size a start does it every time. */
+const CHECKED_AT_START_BYTES = 16 * 1024 * 1024;
+
+function smallFileDamage(db: Database): string | null {
+  const { bytes } = db
+    .prepare('SELECT page_count * page_size AS bytes FROM pragma_page_count(), pragma_page_size()')
+    .get() as { bytes: number };
+  if (bytes > CHECKED_AT_START_BYTES) return null;
+  const { quick_check: said } = db.prepare('PRAGMA quick_check(1)').get() as { quick_check: string };
+  return said === 'ok' ? null : said;
 }
 
 /** For what may fail without harm: the log is read again at the next start. */
@@ -186,7 +198,7 @@ function journalOn(
     },
     latestSnapshot: () => snapshots.latest(events.lastSeq()),
     tidy() {
-      if (open && lock !== undefined) db.prepare('PRAGMA wal_checkpoint(PASSIVE)').all();
+      if (open && lock !== undefined) quietly(() => db.exec('PRAGMA wal_checkpoint(PASSIVE)'));
     },
     ...benchQueries(db, () => bench.state()),
     close() {

@@ -1,5 +1,6 @@
 import { type Recipe, recipes } from '../chemistry/recipes/index.js';
 import type { FilmRef } from '../process/fact.js';
+import { type ContaminationEffect, worstContamination } from './contamination.js';
 import { filmAreaM2, HUNDRED_FEET_35MM_M2 } from './film-area.js';
 import {
   BAND_LOW,
@@ -21,7 +22,7 @@ export interface Band {
   high: number;
 }
 
-export type LifeLimit = 'age' | 'film' | 'silver' | 'unknown' | 'empty';
+export type LifeLimit = 'age' | 'film' | 'silver' | 'spoiled' | 'unknown' | 'empty';
 
 /** What a bottle can still do. */
 export interface BottleLife {
@@ -34,6 +35,8 @@ export interface BottleLife {
   areaDoneM2: number;
   /** what ends its life first */
   limit: LifeLimit;
+  /** what a wrong pour did to it, when there was one */
+  spoilt: ContaminationEffect | null;
   ageDays: number | null;
   /** days until it should be thrown away by age; negative: past it; null: no date known */
   keepDaysLeft: number | null;
@@ -73,7 +76,9 @@ export function capacityM2PerL(recipe: Recipe | undefined): (Band & { sources: s
 /** How much film a bottle can still take. `film` is the kind to count in; the wall clock decides its age. */
 export function bottleLife(bottle: BottleRecord, wallMs: number, film: FilmRef = USUAL_FILM): BottleLife {
   const recipe = recipeOf(bottle);
-  const litres = bottle.contents.volumeMl / 1000;
+  // what was poured in by mistake or carried over does no work
+  const own = bottle.liquid === null ? 0 : (bottle.contents.parts[bottle.liquid] ?? 0);
+  const litres = own / 1000;
   const done = bottle.contents.workM2;
   const capacity = capacityM2PerL(recipe);
   const left = (perLitre: number): number => Math.max(0, perLitre * litres - done);
@@ -85,17 +90,20 @@ export function bottleLife(bottle: BottleRecord, wallMs: number, film: FilmRef =
   const { ageDays, keepDaysLeft } = keeping(bottle, recipe, wallMs);
   const areaM2 = filmAreaM2(film);
   const films = (area: number): number => Math.floor(area / areaM2 + 1e-9);
+  const spoilt = worstContamination(bottle);
   const limit: LifeLimit =
     litres <= 0
       ? 'empty'
       : capacity === null
         ? 'unknown'
-        : keepDaysLeft !== null && keepDaysLeft < 0
-          ? 'age'
-          : chemistry.silverGPerL !== null && chemistry.silverGPerL.usual > fixerSilverLimitGPerL.usual
-            ? 'silver'
-            : 'film';
-  const spent = limit === 'silver';
+        : spoilt?.verdict === 'discard'
+          ? 'spoiled'
+          : keepDaysLeft !== null && keepDaysLeft < 0
+            ? 'age'
+            : chemistry.silverGPerL !== null && chemistry.silverGPerL.usual > fixerSilverLimitGPerL.usual
+              ? 'silver'
+              : 'film';
+  const spent = limit === 'silver' || limit === 'spoiled';
   return {
     bottle: bottle.number,
     areaLeftM2: spent ? { ...areaLeftM2, low: 0, usual: 0 } : areaLeftM2,
@@ -107,6 +115,7 @@ export function bottleLife(bottle: BottleRecord, wallMs: number, film: FilmRef =
     },
     areaDoneM2: done,
     limit,
+    spoilt,
     ageDays,
     keepDaysLeft,
     chemistry,
@@ -181,13 +190,13 @@ const FERRICYANIDE_G_PER_MOL = 329.24;
 
 export type Enough = 'yes' | 'tight' | 'no';
 
-/** "Can I run `films` more?" Yes within the low edge, tight up to the usual figure, no beyond it. */
-export const enoughFor = (life: BottleLife, films: number): Enough =>
-  life.limit === 'age' || life.limit === 'empty' || life.limit === 'unknown' || films > life.filmsLeft.usual
-    ? 'no'
-    : films > life.filmsLeft.low
-      ? 'tight'
-      : 'yes';
+/** "Can I run `films` more?" Yes within the low edge; tight up to the usual figure or after a doubtful pour; no beyond. */
+export function enoughFor(life: BottleLife, films: number): Enough {
+  const over: readonly LifeLimit[] = ['age', 'spoiled', 'silver', 'empty', 'unknown'];
+  if (over.includes(life.limit) || films > life.filmsLeft.usual) return 'no';
+  const doubtful = life.spoilt !== null && life.spoilt.verdict !== 'use';
+  return doubtful || films > life.filmsLeft.low ? 'tight' : 'yes';
+}
 
 export interface ReplenishAdvice {
   bottle: number;

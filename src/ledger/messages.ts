@@ -18,8 +18,8 @@ export type BottlesMessage =
       line: BottleLine;
       ageDays: number | null;
       films: number;
-      /** liquid poured in that does not belong, newest first */
-      wrongPours: { liquid: string; volumeMl: number }[];
+      /** the worst thing poured in that does not belong */
+      wrongPour: WrongPour | null;
       discarded: boolean;
     }
   | { id: 'bottle-unknown'; bottle: number }
@@ -50,6 +50,7 @@ export type BottlesMessage =
       keepDaysLeft: number | null;
       doneFilms: number;
       silverGPerL: number | null;
+      wrongPour: WrongPour | null;
       compensation: string | null;
     }
   | {
@@ -80,6 +81,14 @@ export type BottlesMessage =
       };
     }
   | { id: 'no-runs' };
+
+/** `verdict` null: its effect is not known. `why` is a clause, lower case, '' when there is none. */
+export interface WrongPour {
+  liquid: string;
+  volumeMl: number;
+  verdict: 'use' | 'care' | 'discard' | null;
+  why: string;
+}
 
 /** What a discarded bath must be kept out of the drain for, where codes forbid it. */
 export type WasteKind = 'silver' | 'ferricyanide' | 'developer' | 'plain';

@@ -65,7 +65,15 @@ const byResultCode: Record<number, ProblemKind> = {
   26: 'damaged', // SQLITE_NOTADB
 };
 
-/** SQLITE_IOERR details that are really a disk without room: write and ftruncate refused at the size limit. */
+/** Numbers of the system errors that SQLite passes on, the same on Linux and macOS unless said. */
+const bySystemErrno: Record<number, ProblemKind> = {
+  27: 'disk-full', // EFBIG: the size limit of a process or file system
+  28: 'disk-full', // ENOSPC
+  69: 'disk-full', // EDQUOT, macOS
+  122: 'disk-full', // EDQUOT, Linux
+  30: 'read-only', // EROFS
+};
+
 const byErrno: Record<string, ProblemKind> = {
   ENOSPC: 'disk-full',
   EDQUOT: 'disk-full',
@@ -82,9 +90,15 @@ const byErrno: Record<string, ProblemKind> = {
 /** Turns a thrown SQLite or file-system error into a problem; rethrows what is a defect of ours. */
 export function problemFrom(error: unknown, path: string): JournalProblem {
   if (!(error instanceof Error)) throw error;
-  const { sqliteCode, code } = error as Error & { sqliteCode?: number; code?: string };
+  const { sqliteCode, systemErrno, code } = error as Error & {
+    sqliteCode?: number;
+    systemErrno?: number;
+    code?: string;
+  };
   const kind =
-    (sqliteCode === undefined ? undefined : byResultCode[sqliteCode]) ??
+    (sqliteCode === undefined || systemErrno === undefined ? undefined : bySystemErrno[systemErrno]) ??
+    // the low byte is the primary code, the rest says where
+    (sqliteCode === undefined ? undefined : byResultCode[sqliteCode & 0xff]) ??
     (code === undefined ? undefined : byErrno[code]);
   if (kind === undefined) throw error;
   return problemOf(kind, path, error.message);

@@ -109,19 +109,40 @@ describe('the bottles’ desk', () => {
     );
   });
 
-  it('tells of a wrong pour', () => {
-    const b = bench();
-    b.told(developer, {
-      type: 'poured',
-      from: { kind: 'jug' },
-      to: { kind: 'bottle', number: 2 },
-      liquid: 'prebath',
-      volumeMl: 30,
-      overridden: true,
-    });
-    expect(b.ask({ type: 'ask-bottle', bottle: 2 })).toContain(
-      'Careful: 30 millilitres of prebath went into it.',
-    );
+  it('tells of a wrong pour, with what the chemistry makes of it', () => {
+    const wrong = (liquid: string, volumeMl: number): string[] => {
+      const b = bench();
+      b.told(developer, {
+        type: 'poured',
+        from: { kind: 'jug' },
+        to: { kind: 'bottle', number: 2 },
+        liquid,
+        volumeMl,
+        overridden: true,
+      });
+      return [
+        b.ask({ type: 'ask-bottle', bottle: 2 }),
+        b.ask({ type: 'ask-life', liquid: 'developer', films: 1 }),
+      ];
+    };
+    expect(wrong('prebath', 5)).toEqual([
+      'Bottle 2 holds 1.01 litres of developer. It is less than a day old. 5 millilitres of prebath went into it, too little to matter.',
+      'Yes. About 6 more 36 exposure films, 4 to 20. The developer in bottle 2 is unused.',
+    ]);
+    expect(wrong('prebath', 100)).toEqual([
+      expect.stringContaining('Careful: 100 millilitres of prebath went into it.'),
+      expect.stringMatching(/^Just\. About 6 .* Test it on a strip first\.$/),
+    ]);
+    expect(wrong('fixer', 30)).toEqual([
+      expect.stringContaining(
+        'Do not use it: 30 millilitres of fixer went into it. Thiosulphate in a developer fogs',
+      ),
+      expect.stringMatching(/^No\. Do not use it/),
+    ]);
+    expect(wrong('mystery', 30)).toEqual([
+      expect.stringContaining('I cannot tell what that does.'),
+      expect.stringMatching(/^Just\./),
+    ]);
   });
 
   it('lists the bottles and the fullest', () => {
@@ -131,9 +152,7 @@ describe('the bottles’ desk', () => {
     expect(b.ask({ type: 'ask-bottles' })).toBe(
       'Bottle 2 holds 1 litre of developer. Bottle 5 holds 850 millilitres of fixer.',
     );
-    expect(b.ask({ type: 'ask-fullest' })).toBe(
-      'The fullest is bottle 2, with 1 litre of developer.',
-    );
+    expect(b.ask({ type: 'ask-fullest' })).toBe('The fullest is bottle 2, with 1 litre of developer.');
   });
 
   it('knows ages and mixing dates, and owns up when it does not', () => {

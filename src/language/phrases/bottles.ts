@@ -1,4 +1,4 @@
-import type { BottleLine, BottlesMessage, WasteKind } from '../../ledger/messages.js';
+import type { BottleLine, BottlesMessage, WasteKind, WrongPour } from '../../ledger/messages.js';
 import { spokenMass, spokenVolume } from './units.js';
 
 /** What the bottles' desk has to say, in short sentences for someone with wet gloves. */
@@ -55,7 +55,8 @@ export function bottlesPhrase(m: BottlesMessage): string {
 
 type Of<Id extends BottlesMessage['id']> = Extract<BottlesMessage, { id: Id }>;
 
-const capital = (text: string): string => text.charAt(0).toUpperCase() + text.slice(1);
+const capital = (text: string): string =>
+  text.startsWith('pH') ? `The ${text}` : text.charAt(0).toUpperCase() + text.slice(1);
 const count = (n: number, one: string, many = `${one}s`): string => `${n} ${n === 1 ? one : many}`;
 
 function days(n: number): string {
@@ -80,10 +81,23 @@ function bottleIs(m: Of<'bottle-is'>): string {
   const parts = [`${capital(holds(m.line))}.`];
   if (m.line.volumeMl > 0 && m.ageDays !== null) parts.push(`It is ${days(m.ageDays)} old.`);
   if (m.films > 0) parts.push(`It has done ${count(m.films, 'film')}.`);
-  const wrong = m.wrongPours[0];
-  if (wrong !== undefined)
-    parts.push(`Careful: ${spokenVolume(wrong.volumeMl)} of ${wrong.liquid} went into it.`);
+  if (m.wrongPour !== null) parts.push(wrongPour(m.wrongPour));
   return parts.join(' ');
+}
+
+function wrongPour(wrong: WrongPour): string {
+  const what = `${spokenVolume(wrong.volumeMl)} of ${wrong.liquid} went into it`;
+  const why = wrong.why === '' ? '' : ` ${capital(wrong.why)}.`;
+  switch (wrong.verdict) {
+    case 'discard':
+      return `Do not use it: ${what}.${why}`;
+    case 'care':
+      return `Careful: ${what}.${why} Test it on a strip first.`;
+    case 'use':
+      return `${capital(what)}, too little to matter.`;
+    case null:
+      return `Careful: ${what}. I cannot tell what that does.`;
+  }
 }
 
 const keep = (left: number | null): string => {
@@ -111,6 +125,7 @@ function lifeIs(m: Of<'life-is'>): string {
   const which = m.bottles.length === 1 ? `bottle ${m.bottles[0]}` : `bottles ${m.bottles.join(' and ')}`;
   if (m.limit === 'age' && m.keepDaysLeft !== null)
     return `No. The ${m.liquid} in ${which} is ${days(-m.keepDaysLeft)} past its keeping time.`;
+  if (m.limit === 'spoiled' && m.wrongPour !== null) return `No. ${wrongPour(m.wrongPour)}`;
   if (m.limit === 'unknown') return `I have no capacity figure for ${m.liquid}.`;
   if (m.limit === 'silver' && m.silverGPerL !== null)
     return `No. The ${m.liquid} in ${which} holds about ${Math.round(m.silverGPerL)} grams of silver per litre. Mix fresh.`;
@@ -121,7 +136,8 @@ function lifeIs(m: Of<'life-is'>): string {
   const why =
     done < 1 ? `The ${m.liquid} in ${which} is unused.` : `The ${m.liquid} in ${which} has done ${done}.`;
   const longer = m.compensation === null || m.enough === 'yes' ? '' : ` ${m.compensation}`;
-  return `${verdict}${number} ${why}${longer}`;
+  const wrong = m.wrongPour === null || m.wrongPour.verdict === 'use' ? '' : ` ${wrongPour(m.wrongPour)}`;
+  return `${verdict}${number} ${why}${wrong}${longer}`;
 }
 
 function replenishIs(m: Of<'replenish-is'>): string {
