@@ -72,14 +72,17 @@ export type SetPointVerdict =
   /** left in the tub, the liquid will drift above its upper limit */
   | { verdict: 'too-high'; overC: number; setToC: number };
 
-/** Less than this above the lower limit and the end of the warming crawls: e.g. ln(20/0.1) = 5.3 time constants. */
-const crawlC = 0.1;
+/**
+ * Less than this above the lower limit and the end of the warming crawls: e.g. ln(20/0.1) = 5.3 time constants; a bath set to its
+ * upper limit gets there sooner and still may stay.
+ */
+const crawlC = 0.15;
 
 /** Can a tub held at `setC` bring a liquid within its limits, and keep it there? All °C. */
 export function setPointVerdict(setC: number, aim: Aim): SetPointVerdict {
   const { lowC: low, highC: high } = aim;
   if (setC <= low) return { verdict: 'too-low', shortC: aim.aimC - setC, setToC: aim.aimC };
   if (setC > high) return { verdict: 'too-high', overC: setC - high, setToC: aim.aimC };
-  if (setC < low + crawlC) return { verdict: 'slow', marginC: setC - low, setToC: aim.aimC };
+  if (setC < low + crawlC) return { verdict: 'slow', marginC: setC - low, setToC: high };
   return { verdict: 'fits' };
 }

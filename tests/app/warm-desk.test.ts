@@ -214,6 +214,15 @@ describe('the set point', () => {
     expect(b.say(tub(37), 1).join(' ')).not.toMatch(/Take it out/);
   });
 
+  it('set to the aim itself of a narrow developer: the crawl is foretold, with what to set instead', () => {
+    const developer = { aimC: 41.1, lowC: 41, highC: 41.2, volumeMl: 600, bottle: 1 };
+    const b = new WarmBench({ ...warmConfig, liquids: { developer }, tub: { targetC: 41.1 } });
+    expect(b.say(tub(38), 0).join(' ')).toMatch(
+      /With the tub at 41\.1, the last tenths of the developer take very long\. Set it to 41\.2\./,
+    );
+    expect(b.say({ type: 'tub-set', tempC: 41.2 }, 1).join(' ')).not.toMatch(/very long/);
+  });
+
   it('says how long the tub takes, and what hot water would do', () => {
     const b = new WarmBench();
     b.say(tub(35), 0);

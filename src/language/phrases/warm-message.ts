@@ -61,7 +61,7 @@ export type WarmMessage =
   | {
       id: 'warm-set-point';
       from: 'sheet' | 'readings';
-      verdict: 'too-low' | 'too-high';
+      verdict: 'too-low' | 'too-high' | 'slow';
       /** set on the controller, °C */
       setC: number;
       /** what the tub really holds, °C */

@@ -207,6 +207,9 @@ function tubSet(m: Extract<WarmMessage, { id: 'warm-tub-set' }>): string {
 
 function setPoint(m: Extract<WarmMessage, { id: 'warm-set-point' }>): string {
   const needs = `${named(m.subject, 'the')} needs ${degrees(m.aimC)}`;
+  if (m.verdict === 'slow') {
+    return `With the tub at ${degrees(m.holdsC)}, the last tenths of ${named(m.subject, 'the')} take very long. Set it to ${degrees(m.setToC)}.`;
+  }
   const off = m.holdsC - m.setC;
   if (m.from === 'sheet') {
     return m.verdict === 'too-low'

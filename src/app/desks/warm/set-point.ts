@@ -15,21 +15,23 @@ const clearSds = 1.65;
 export function checkSetPoint(turn: Turn, config: WarmConfig, atMs: number): Turn {
   const { bench } = turn.state;
   if (!bench) return turn;
-  const found =
-    fromReadings(turn.state, config, bench) ??
-    fromSheet(turn.state, config, bench) ??
-    takeOut(turn.state, config, bench);
-  if (!found) return turn;
-  const mark =
-    found.id === 'warm-take-out' ? `take-out-${found.setC}` : `${found.from}-${found.verdict}-${found.setC}`;
+  const verdict = fromReadings(turn.state, config, bench) ?? fromSheet(turn.state, config, bench);
   const { called } = turn.state;
-  if (called.setPoint.includes(mark)) return turn;
+  const found = [verdict, takeOut(turn.state, config, bench)].find(
+    (f) => f !== null && !called.setPoint.includes(markOf(f)),
+  );
+  if (!found) return turn;
+  const mild = found.id === 'warm-take-out' || found.verdict === 'slow';
   return {
-    state: { ...turn.state, called: { ...called, setPoint: [...called.setPoint, mark].slice(-6) } },
-    effects: [...turn.effects, say(found, atMs, found.id === 'warm-take-out' ? 'answer' : 'warning')],
+    state: { ...turn.state, called: { ...called, setPoint: [...called.setPoint, markOf(found)].slice(-6) } },
+    effects: [...turn.effects, say(found, atMs, mild ? 'answer' : 'warning')],
   };
 }
 
+const markOf = (f: Found | TakeOut): string =>
+  f.id === 'warm-take-out' ? `take-out-${f.setC}` : `${f.from}-${f.verdict}-${f.setC}`;
+
+type TakeOut = Extract<WarmMessage, { id: 'warm-take-out' }>;
 type Found = Extract<WarmMessage, { id: 'warm-set-point' }>;
 
 function fromSheet(state: WarmState, config: WarmConfig, bench: BenchEstimate): Found | null {
@@ -52,12 +54,12 @@ function worst(
   marginC: number,
 ): Found | null {
   let low: Found | null = null;
-  let high: Found | null = null;
+  let other: Found | null = null;
   for (const v of bench.vessels) {
     const held = state.holds[v.key];
     const aim = aimFor(config, held?.liquid ?? null);
     if (!held || !aim || v.placement !== 'tub') continue;
-    const found = (verdict: Found['verdict']): Found => ({
+    const found = (verdict: Found['verdict'], wantedC: number): Found => ({
       id: 'warm-set-point',
       from,
       verdict,
@@ -66,26 +68,21 @@ function worst(
       subject: subjectOf(config, held.liquid, held.vessel),
       aimC: aim.aimC,
       // the scale shows less than the tub holds, or more: what to dial in
-      setToC: aim.aimC + (from === 'readings' ? bench.setC - holdsC : 0),
+      setToC: wantedC + (from === 'readings' ? bench.setC - holdsC : 0),
     });
     if (setPointVerdict(holdsC + marginC, aim).verdict === 'too-low') {
-      if (!low || aim.aimC > low.aimC) low = found('too-low');
-    } else if (
-      setPointVerdict(holdsC - marginC, aim).verdict === 'too-high' &&
-      held.liquid === developerOf(config)
-    ) {
-      high = found('too-high');
+      if (!low || aim.aimC > low.aimC) low = found('too-low', aim.aimC);
+    } else if (held.liquid === developerOf(config)) {
+      const { verdict } = setPointVerdict(holdsC - marginC, aim);
+      if (verdict === 'too-high') other = found('too-high', aim.aimC);
+      else if (setPointVerdict(holdsC, aim).verdict === 'slow') other = found('slow', aim.highC);
     }
   }
-  return low ?? high;
+  return low ?? other;
 }
 
 /** The tub is right for the developer; the baths with lower limits may not stay in it. */
-function takeOut(
-  state: WarmState,
-  config: WarmConfig,
-  bench: BenchEstimate,
-): Extract<WarmMessage, { id: 'warm-take-out' }> | null {
+function takeOut(state: WarmState, config: WarmConfig, bench: BenchEstimate): TakeOut | null {
   const subjects = bench.vessels.flatMap((v) => {
     const held = state.holds[v.key];
     const aim = aimFor(config, held?.liquid ?? null);
