@@ -70,9 +70,10 @@ export async function probeVoice(): Promise<Probe> {
     const sound = await voice.synthesise('Ready.', 1);
     voice.close();
     if (isProblem(sound)) continue;
-    const better = voice.id.startsWith('flite-wasm') && !hasCommand('festival');
     const hint =
-      better && process.platform === 'linux' ? ' Others can be had: sudo apt install espeak-ng' : '';
+      voice.id.startsWith('flite-wasm') && process.platform === 'linux'
+        ? ' Others can be had: sudo apt install espeak-ng'
+        : '';
     return { part, ok: true, line: `I speak with ${voice.label}.${hint}` };
   }
   return { part, ok: false, line: 'No voice works, so I answer in text only. Run npm ci again.' };
