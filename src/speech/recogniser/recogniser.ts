@@ -19,6 +19,8 @@ import {
   readDecoderSettings,
   readRejectionSettings,
 } from './settings.js';
+import { LEARNING, type LearnOptions, type Lesson, learnVoice } from './voice/learn.js';
+import { readVoiceProfile, type VoiceProfile, warped } from './voice/profile.js';
 
 export interface RecogniserOptions {
   /** folder with config.json, phones.json, decoder.json, rejection.json and onnx/model.onnx; ours when not given */
@@ -39,8 +41,17 @@ export interface OpenRecogniser extends Recogniser {
   tune(change: { decoder?: Partial<DecoderSettings>; rejection?: RejectionSettings }): void;
   /** @throws Error with one clear sentence for the first word that cannot be spoken */
   prepare(graph: WordGraph): void;
-  /** the network's raw output, for studies */
-  listen(pcm: Float32Array): Promise<{ data: Float32Array; frames: number; frameMs: number }>;
+  /**
+   * Learns a user's voice from recordings with known words; changes nothing until `setVoice`.
+   * @throws Error with one clear sentence when a word cannot be spoken
+   */
+  learnVoice(lessons: readonly Lesson[], options?: LearnOptions): Promise<VoiceProfile>;
+  /**
+   * Hears with a learnt voice from now on; null forgets it.
+   * @param profile as `learnVoice` gave it, or what was read back from JSON
+   * @returns null, or one clear sentence why the profile cannot be used (then it is not)
+   */
+  setVoice(profile: unknown): string | null;
 }
 
 /** The models folder of this package, wherever the code runs from. */
@@ -82,6 +93,7 @@ const BACKGROUND_BEAM = 12;
 
 class CtcRecogniser implements OpenRecogniser {
   private grammar: PhoneGraph | null = null;
+  private voice: VoiceProfile | null = null;
   private readonly cache: GrammarCache;
 
   constructor(
@@ -107,8 +119,14 @@ class CtcRecogniser implements OpenRecogniser {
     if (change.rejection) this.rejection = change.rejection;
   }
 
-  listen(pcm: Float32Array): Promise<{ data: Float32Array; frames: number; frameMs: number }> {
-    return this.network.run(levelled(pcm));
+  learnVoice(lessons: readonly Lesson[], options: LearnOptions = LEARNING): Promise<VoiceProfile> {
+    return learnVoice(this.network, this.lexicon, this.decoder.blankBias, lessons, options);
+  }
+
+  setVoice(profile: unknown): string | null {
+    const read = profile === null ? null : readVoiceProfile(profile, this.network.tokens.count);
+    this.voice = typeof read === 'string' ? null : read;
+    return typeof read === 'string' ? read : null;
   }
 
   async recognise(pcm: Float32Array): Promise<Examination> {
@@ -117,12 +135,13 @@ class CtcRecogniser implements OpenRecogniser {
       ? faultOf(pcm)
       : 'No grammar is set; the recogniser does not know what may be said.';
     if (fault !== null || this.grammar === null) return nothing(fault ?? '', began);
-    const { data, frames, frameMs } = await this.network.run(levelled(pcm));
+    const warp = this.voice?.warp ?? 1;
+    const { data, frames, frameMs } = await this.network.run(levelled(warped(pcm, warp)));
     const networkDone = performance.now();
     const tokens = this.network.tokens.count;
-    const bias = new Float32Array(tokens);
-    bias[0] = this.decoder.blankBias;
-    const posteriors = posteriorsOf(data, frames, tokens, frameMs, bias);
+    const bias = Float32Array.from(this.voice?.bias ?? new Array<number>(tokens).fill(0));
+    bias[0] = (bias[0] ?? 0) + this.decoder.blankBias;
+    const posteriors = posteriorsOf(data, frames, tokens, frameMs * warp, bias);
     const found = search(posteriors, this.grammar, this.decoder);
     const searchDone = performance.now();
     const heard: Heard = { posteriors, free: freePathOf(posteriors), pcm };

@@ -10,6 +10,7 @@ import { seeded } from './random.js';
 import {
   hasPrompts,
   hasSphinxData,
+  promptAlphabet,
   promptNumbers,
   promptSentences,
   type RealSet,
@@ -164,7 +165,7 @@ function compareRow(right: boolean[], peer: boolean[]): string[] {
 /** Recordings of people, in quiet and in noise, beside PocketSphinx. */
 export async function realPeople(recogniser: Recogniser, quick: boolean): Promise<string> {
   const sets: RealSet[] = [
-    ...(hasPrompts() ? [...promptNumbers(), ...promptSentences()] : []),
+    ...(hasPrompts() ? [...promptNumbers(), promptAlphabet(), promptSentences()] : []),
     ...(hasSphinxData() ? sphinxSets() : []),
   ];
   if (sets.length === 0) return 'No recordings of real people are installed.\n';

@@ -166,29 +166,30 @@ function promptList(): { name: string; words: string | null }[] {
     });
 }
 
-/** The alphabet words, and every prompt of two to nine words heard against all the others. */
-export function promptSentences(): RealSet[] {
-  const list = promptList();
-  const named = (test: (p: { name: string; words: string }) => boolean): Clip[] =>
-    list.flatMap((p) =>
-      p.words !== null && test({ name: p.name, words: p.words })
-        ? [{ id: p.name, words: p.words, pcm: prompt(p.name) }]
-        : [],
-    );
-  const alphabet = named((p) => /^phonetic\/[a-z]_p$/.test(p.name));
-  const sentences = named(
-    (p) => !p.name.includes('/') && p.words.split(' ').length >= 2 && p.words.split(' ').length <= 9,
+const named = (test: (p: { name: string; words: string }) => boolean): Clip[] =>
+  promptList().flatMap(({ name, words }) =>
+    words !== null && test({ name, words }) ? [{ id: name, words, pcm: prompt(name) }] : [],
   );
-  const all = (name: string, clips: Clip[]): RealSet => ({
-    name,
-    clips,
-    grammar: graphOf(name, any(...new Set(clips.map((c) => c.words)))),
-  });
-  return [
-    all('alphabet words (one speaker)', alphabet),
-    all('whole prompts (one speaker)', sentences),
-  ].filter((s) => s.clips.length > 0);
-}
+
+const oneOf = (name: string, clips: Clip[]): RealSet => ({
+  name,
+  clips,
+  grammar: graphOf(name, any(...new Set(clips.map((c) => c.words)))),
+});
+
+/** The alphabet words, one at a time. */
+export const promptAlphabet = (): RealSet =>
+  oneOf(
+    'alphabet words (one speaker)',
+    named((p) => /^phonetic\/[a-z]_p$/.test(p.name)),
+  );
+
+/** Every prompt of two to nine words, heard against all the others. */
+export const promptSentences = (): RealSet =>
+  oneOf(
+    'whole prompts (one speaker)',
+    named((p) => !p.name.includes('/') && p.words.split(' ').length >= 2 && p.words.split(' ').length <= 9),
+  );
 
 /** Every prompt with two words or more that is no number: talk that is no command. */
 export function promptTalk(): Clip[] {

@@ -1,0 +1,79 @@
+/**
+ * What teaching a voice brings: 20 commands taught, others heard, with and without each part of the adaptation.
+ * Development voices choose the constants (default), held-back voices give the reported figure (--judge).
+ *   npx tsc -p tests/bench/tsconfig.voice.json && node dist/.bench/tests/bench/voice-teach.js [--judge] [--model DIR]
+ */
+import { createRecogniser } from '../../src/speech/recogniser/recogniser.js';
+import { LEARNING, type LearnOptions } from '../../src/speech/recogniser/voice/learn.js';
+import { commandGrammar, digitGrammar, numberGrammar } from './voice/commands.js';
+import { sentenceOf } from './voice/grammar.js';
+import { inNoise } from './voice/noise.js';
+import { seeded } from './voice/random.js';
+import { paired, share, table } from './voice/stats.js';
+import { devVoices, judgeVoices, speaks, synthesise } from './voice/synth.js';
+
+const option = (name: string): string | undefined => {
+  const at = process.argv.indexOf(name);
+  return at < 0 ? undefined : process.argv[at + 1];
+};
+const judging = process.argv.includes('--judge');
+const modelDir = option('--model');
+const voices = (judging ? judgeVoices : devVoices).filter(speaks);
+const sizes = judging ? [1] : [0.88, 1.12];
+const ways: [string, LearnOptions][] = [
+  ['warp and biases', LEARNING],
+  ['warp alone', { ...LEARNING, hold: Number.POSITIVE_INFINITY }],
+  ...(judging
+    ? []
+    : [40, 150, 600].map((hold): [string, LearnOptions] => [
+        `biases alone, hold ${hold}`,
+        { ...LEARNING, warps: [1], hold },
+      ])),
+];
+
+const recogniser = await createRecogniser(modelDir === undefined ? {} : { modelDir });
+const random = seeded(judging ? 611 : 612);
+const right = new Map<string, boolean[]>();
+const note = (way: string, ok: boolean): void => {
+  right.set(way, [...(right.get(way) ?? []), ok]);
+};
+for (const voice of voices)
+  for (const size of sizes) {
+    const say = (words: string): Float32Array => synthesise(voice, words, 1, size);
+    const lessons = Array.from({ length: 20 }, (_, i) => {
+      const words = sentenceOf(i % 2 ? commandGrammar : numberGrammar, random);
+      return { words, pcm: inNoise(say(words), null, i) };
+    });
+    const tests = Array.from({ length: 30 }, (_, i) => {
+      const grammar = [commandGrammar, numberGrammar, digitGrammar][i % 3] ?? commandGrammar;
+      const words = sentenceOf(grammar, random);
+      return {
+        grammar,
+        words,
+        pcm: inNoise(say(words), i % 2 ? { kind: 'water', snrDb: 5 } : null, 100 + i),
+      };
+    });
+    for (const [way, learning] of [['untaught', null] as const, ...ways]) {
+      recogniser.setVoice(learning && (await recogniser.learnVoice(lessons, learning)));
+      for (const { grammar, words, pcm } of tests) {
+        recogniser.setGrammar(grammar);
+        note(way, (await recogniser.recognise(pcm)).best?.words === words);
+      }
+    }
+  }
+await recogniser.close();
+const before = right.get('untaught') ?? [];
+console.log(
+  table(
+    ['taught', 'sentences right', 'only with / only without', 'McNemar p'],
+    [...right].map(([way, list]) => {
+      const p = paired(list, before);
+      return [
+        way,
+        share(list.filter(Boolean).length, list.length),
+        `${p.onlyA} / ${p.onlyB}`,
+        p.p.toFixed(3),
+      ];
+    }),
+  ),
+);
