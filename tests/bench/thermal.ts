@@ -48,6 +48,14 @@ for (const thermometer of Object.values(thermometers)) {
     console.log(`${benches} benches, ${thermometer.name}, ${rounds} readings of each, 3 minutes apart`);
     report('every vessel', outcomes);
     report(
+      'tub warm at the start',
+      outcomes.filter((o) => o.tubStartC >= 33),
+    );
+    report(
+      'tub cold at the start',
+      outcomes.filter((o) => o.tubStartC < 33),
+    );
+    report(
       'tight (developer ±0.3 °C)',
       outcomes.filter((o) => o.vessel === 0),
     );
