@@ -1,5 +1,5 @@
 import { type ChildProcess, spawn, spawnSync } from 'node:child_process';
-import { chmodSync, mkdirSync, mkdtempSync, rmSync } from 'node:fs';
+import { chmodSync, mkdirSync, mkdtempSync, readFileSync, rmSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { afterAll, afterEach, beforeAll, beforeEach, describe, expect, it } from 'vitest';
@@ -91,6 +91,31 @@ describe.skipIf(!strace)('a failing disk', () => {
     const reader = opened({ readOnly: true });
     expect(reader.lastSeq).toBe(1);
     reader.close();
+  });
+});
+
+it.skipIf(!strace)('every promise is made after a sync to the disk', () => {
+  const log = join(dir, 'calls');
+  spawnSync('strace', [
+    '-f',
+    '-qq',
+    '-o',
+    log,
+    '-e',
+    'trace=fsync,fdatasync,write',
+    process.execPath,
+    child,
+    dir,
+    '9',
+  ]);
+  const calls = readFileSync(log, 'utf8')
+    .split('\n')
+    .flatMap((line) =>
+      / f(data)?sync\(/.test(line) ? ['sync'] : / write\(1, "\d+ /.test(line) ? ['promise'] : [],
+    );
+  expect(calls.filter((call) => call === 'promise')).toHaveLength(9);
+  calls.forEach((call, i) => {
+    if (call === 'promise') expect(calls[i - 1]).toBe('sync');
   });
 });
 
