@@ -169,7 +169,7 @@ export class Conversation {
       return;
     }
     this.#state = outcome.state;
-    for (const reply of outcome.replies) speech.say(reply);
+    for (const reply of stillOfUse(outcome.replies, clock.nowMs())) speech.say(reply);
     this.#prepareNext();
   }
 
@@ -234,4 +234,13 @@ export class Conversation {
   #answer(text: string): void {
     this.#ports.speech.say({ atMs: this.#ports.clock.nowMs(), kind: 'answer', text, desk: 'talk' });
   }
+}
+
+/** A call this late has been overtaken by the next one, as after the machine slept, ms. */
+const staleMs = 5_000;
+
+/** Leaves out calls that came too late to follow when a later call says what matters now. */
+function stillOfUse(replies: readonly Reply[], nowMs: number): Reply[] {
+  const lastCall = replies.findLastIndex((r) => r.kind === 'call');
+  return replies.filter((r, i) => r.kind !== 'call' || i === lastCall || nowMs - r.atMs <= staleMs);
 }

@@ -1,19 +1,29 @@
 import { performance } from 'node:perf_hooks';
+import { isGuarded } from '../language/interpret.js';
+import type { Hearing } from '../language/types.js';
 import type { AttentionMode } from '../speech/ears/attention.js';
+import type { Utterance } from '../speech/ears/endpointer.js';
 import { microphone } from '../speech/ears/microphone.js';
 import { availableRecorders, howToGetRecorder } from '../speech/ears/recorders.js';
 import type { MouthEvent } from '../speech/mouth/mouth.js';
+import type { SecondOpinion } from '../speech/second-opinion/whisper.js';
 import type { Bench } from './bench.js';
 import { type SituatedEar, situatedEar } from './hearing.js';
 import { Listener } from './listener.js';
 import type { LiveConversation } from './live.js';
+import { crossChecked, openSecondOpinion } from './second-opinion.js';
+import { spokenNote } from './spoken-note.js';
 
 export interface EarsOptions {
   bench: Bench;
   live: LiveConversation;
   mode: AttentionMode;
+  /** where the learnt voice, a second opinion's model and spoken notes are kept */
+  dataFolder: string;
   /** one line for the screen */
   notice(sentence: string): void;
+  /** one line to say */
+  ask(sentence: string): void;
 }
 
 /** The microphone of a live run. Without one, or without the model, typing goes on and one line says why. */
@@ -22,34 +32,36 @@ export class Ears {
   readonly #stop = new AbortController();
   #listener: Listener | null = null;
   #ear: SituatedEar | null = null;
+  #opinion: SecondOpinion | null = null;
+  #dictating = false;
 
   constructor(options: EarsOptions) {
     this.#options = options;
   }
 
   async start(): Promise<void> {
-    const { bench, live, mode, notice } = this.#options;
+    const { bench, live, mode, notice, dataFolder } = this.#options;
     if (availableRecorders().length === 0) {
       notice(howToGetRecorder());
       return;
     }
     try {
-      this.#ear = await situatedEar(bench.language);
+      this.#ear = await situatedEar(bench.language, { dataFolder, notice });
     } catch (error) {
       notice(`I cannot hear: ${error instanceof Error ? error.message : String(error)}`);
       return;
     }
+    this.#opinion = await openSecondOpinion(dataFolder, notice);
     this.#listener = new Listener({
       source: microphone({ now: () => performance.now() }),
       ear: this.#ear,
       mode,
       situations: () => live.conversation.situations(),
-      onHearing: (hearing) => {
-        if (hearing.accepted) notice(`heard: ${hearing.best?.words}`);
-        live.conversation.heard(hearing);
-        live.schedule();
-      },
+      onHearing: (hearing) => this.#heard(hearing),
       onNotice: notice,
+      check: (hearing, pcm) => this.#check(hearing, pcm),
+      dictating: () => this.#dictating,
+      onDictation: (utterance) => this.#dictated(utterance),
     });
     await this.#listener.run(this.#stop.signal);
   }
@@ -74,5 +86,39 @@ export class Ears {
   async stop(): Promise<void> {
     this.#stop.abort();
     await this.#ear?.close();
+  }
+
+  #heard(hearing: Hearing): void {
+    const { live, notice, ask } = this.#options;
+    if (hearing.accepted) notice(`heard: ${hearing.best?.words}`);
+    const meant = this.#meaning(hearing);
+    if (meant?.type === 'note' && meant.text === undefined) {
+      this.#dictating = true;
+      ask('Go ahead with the note.');
+      return;
+    }
+    live.heard(hearing);
+  }
+
+  async #dictated(utterance: Utterance): Promise<void> {
+    this.#dictating = false;
+    const { live, dataFolder, notice } = this.#options;
+    const text = await spokenNote(utterance.pcm, dataFolder, this.#opinion);
+    if ('problem' in text) notice(text.problem);
+    else live.typed(`note ${text.text}`);
+  }
+
+  async #check(hearing: Hearing, pcm: Float32Array): Promise<Hearing> {
+    const meant = this.#meaning(hearing);
+    if (!this.#opinion || !meant || !isGuarded(meant)) return hearing;
+    const graph = this.#options.bench.language.graph(this.#options.live.conversation.situations());
+    return crossChecked(hearing, pcm, graph, this.#opinion);
+  }
+
+  #meaning(hearing: Hearing) {
+    const { bench, live } = this.#options;
+    if (!hearing.accepted || !hearing.best) return null;
+    const meant = bench.language.heard(hearing.best.words, live.conversation.situations());
+    return meant.kind === 'understood' ? meant.intent : null;
   }
 }

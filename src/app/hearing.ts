@@ -1,8 +1,9 @@
-import type { Hearing, Recogniser, WordGraph } from '../language/types.js';
+import type { Hearing, WordGraph } from '../language/types.js';
 import type { Language } from '../language/understanding.js';
 import type { Situation } from '../process/desk.js';
 import { createRecogniser } from '../speech/recogniser/index.js';
 import { isProblem, readWav } from '../speech/wav.js';
+import { storedVoice } from './user-voice.js';
 
 /** A recogniser whose grammar follows the situations that are open. */
 export interface SituatedEar {
@@ -11,9 +12,18 @@ export interface SituatedEar {
   close(): Promise<void>;
 }
 
-/** @throws Error with one clear sentence when the voice model is missing or damaged */
-export async function situatedEar(language: Language): Promise<SituatedEar> {
-  const recogniser: Recogniser = await createRecogniser();
+/**
+ * `user`: hears with the voice that `tankside teach` learnt, if there is one that fits.
+ * @throws Error with one clear sentence when the voice model is missing or damaged
+ */
+export async function situatedEar(
+  language: Language,
+  user?: { dataFolder: string; notice(sentence: string): void },
+): Promise<SituatedEar> {
+  const recogniser = await createRecogniser();
+  const voice = user ? storedVoice(user.dataFolder) : null;
+  const misfit = voice === null ? null : recogniser.setVoice(voice);
+  if (misfit) user?.notice(misfit);
   let open: WordGraph | null = null;
   const hearUnder = (pcm: Float32Array, graph: WordGraph): Promise<Hearing> => {
     if (graph !== open) recogniser.setGrammar(graph);

@@ -26,6 +26,11 @@ export interface ListenerOptions {
   onHearing(hearing: Hearing, utterance: Utterance): void;
   /** the microphone came, went, or gives nothing: one sentence */
   onNotice(sentence: string): void;
+  /** true: the next utterance is free speech for `onDictation`, not a command */
+  dictating?(): boolean;
+  onDictation?(utterance: Utterance): Promise<void>;
+  /** a second look at what was heard, before it counts */
+  check?(hearing: Hearing, pcm: Float32Array): Promise<Hearing>;
   /** Silero's when not given; null: endpoints by level alone */
   loadModel?: EarsOptions['loadModel'];
 }
@@ -73,8 +78,11 @@ export class Listener {
     for await (const event of ears) {
       if (event.type === 'listening') onNotice('I am listening.');
       else if (event.type === 'problem') onNotice(`${event.sentence} Typing works meanwhile.`);
-      else if (event.type === 'utterance')
-        onHearing(await this.#judge(event.utterance, event.hears), event.utterance);
+      else if (event.type === 'utterance') {
+        if (this.#options.dictating?.() && event.hears === 'all')
+          await this.#options.onDictation?.(event.utterance);
+        else onHearing(await this.#judge(event.utterance, event.hears), event.utterance);
+      }
     }
   }
 
@@ -84,6 +92,7 @@ export class Listener {
     const hearing = await ear.hear(utterance.pcm, situations());
     const called = hearing.accepted && beginsWithCall(hearing.best?.words ?? '');
     if (called) this.attend({ type: 'called', atMs: utterance.endMs });
-    return allowed === 'all' || called ? hearing : deaf('It did not begin with the call word.');
+    if (allowed !== 'all' && !called) return deaf('It did not begin with the call word.');
+    return this.#options.check?.(hearing, utterance.pcm) ?? hearing;
   }
 }

@@ -1,4 +1,5 @@
 import type { Interface } from 'node:readline';
+import type { Hearing } from '../language/types.js';
 import type { AssistantState, Reply } from './assistant.js';
 import type { Bench } from './bench.js';
 import type { BenchClock } from './clock.js';
@@ -20,6 +21,11 @@ export class LiveConversation {
 
   typed(line: string): void {
     this.conversation.typed(line);
+    this.schedule();
+  }
+
+  heard(hearing: Hearing): void {
+    this.conversation.heard(hearing);
     this.schedule();
   }
 

@@ -3,6 +3,7 @@ import { join } from 'node:path';
 import { Command } from 'commander';
 import { sheets } from '../process/sheets/index.js';
 import { registerDoctor } from './commands/doctor.js';
+import { registerFetchModel } from './commands/fetch-model.js';
 import { registerHear } from './commands/hear.js';
 import { registerLedger } from './commands/ledger.js';
 import { registerMix } from './commands/mix.js';
@@ -10,6 +11,7 @@ import { registerRehearse } from './commands/rehearse.js';
 import { registerRun } from './commands/run.js';
 import { registerShelf } from './commands/shelf.js';
 import { registerTalk } from './commands/talk.js';
+import { registerTeach } from './commands/teach.js';
 import { exitCode } from './exit.js';
 import { root } from './paths.js';
 import { shelfStore } from './shelf-store.js';
@@ -32,5 +34,7 @@ export function createProgram(): Command {
   registerShelf(program, shelfStore());
   registerLedger(program, { sheets: () => sheets });
   registerDoctor(program);
+  registerTeach(program);
+  registerFetchModel(program);
   return program;
 }

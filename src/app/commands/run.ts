@@ -103,9 +103,17 @@ async function runAssistant(options: RunOptions): Promise<void> {
 
   const listen = !options.text && options.mic;
   if (listen) {
-    ears = new Ears({ bench, live, mode: options.attention, notice: (s) => screen.print(aside(s)) });
+    ears = new Ears({
+      bench,
+      live,
+      mode: options.attention,
+      dataFolder: dataDir(options.data),
+      notice: (s) => screen.print(aside(s)),
+      ask: (text) => speech.say({ atMs: session.clock.nowMs(), kind: 'question', text, desk: 'talk' }),
+    });
     void ears.start();
   }
+  void warmGrammars(bench);
   screen.onKey = (key) => ears?.key(key) ?? false;
   await typedLines(screen.lines, (line) => live.typed(line));
 
@@ -116,6 +124,15 @@ async function runAssistant(options: RunOptions): Promise<void> {
   mouth.close();
   session.close();
   screen.close();
+}
+
+/** Compiles the grammars one by one while nothing else is due, so that no sentence has to wait for its own. */
+async function warmGrammars({ language, assistant }: Bench): Promise<void> {
+  language.graph(assistant.situations(assistant.initial));
+  for (const name of language.names) {
+    await new Promise((resolve) => setTimeout(resolve, 50).unref());
+    language.byName(name);
+  }
 }
 
 /**

@@ -76,7 +76,7 @@ function watch(command: string, child: ChildProcess): Playback {
   let stopped = false;
   let stderr = '';
   child.stderr?.on('data', (chunk: Buffer) => {
-    stderr = (stderr + chunk.toString('utf8')).slice(-500);
+    stderr = (stderr + chunk.toString('utf8')).slice(0, 500);
   });
   const done = new Promise<PlaybackEnd>((resolve) => {
     child.on('error', (error) => resolve({ problem: `${command} did not start: ${error.message}.` }));
