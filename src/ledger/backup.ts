@@ -15,6 +15,7 @@ import { checkJournal } from './check.js';
 import type { Journal } from './journal.js';
 import { takeWriterLock } from './lock.js';
 import { isProblem, type JournalProblem, problemFrom, problemOf } from './problem.js';
+import { migrate, refuseForeign } from './schema.js';
 
 /** Writes the journal as one file that `restore` takes; works while another tankside writes. Bytes written. */
 export function backupJournal(journal: Journal, path: string): number | JournalProblem {
@@ -78,6 +79,12 @@ function countSound(partial: string, from: string): number | JournalProblem {
   try {
     const db = new DatabaseSync(partial);
     db.exec('PRAGMA journal_mode = DELETE');
+    const foreign = refuseForeign(db, from);
+    if (foreign !== null) {
+      db.close();
+      return foreign;
+    }
+    migrate(db);
     const report = checkJournal(db, from);
     const { n } = db.prepare('SELECT count(*) AS n FROM events').get() as { n: number };
     db.close();

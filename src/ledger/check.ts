@@ -1,8 +1,7 @@
 import type { DatabaseSyncInstance as Database } from '@photostructure/sqlite';
 import { type EventRow, rowSum, SELECT_EVENTS } from './event-store.js';
 import { loadLedger, refold } from './projection.js';
-import type { AssumedBottle } from './state.js';
-import { imbalanceMl } from './state.js';
+import { type AssumedBottle, imbalanceMl } from './state.js';
 
 export interface CheckReport {
   sound: boolean;
@@ -17,6 +16,7 @@ const TOLERATED_ML = 0.01;
 /**
  * Checks a journal whole: the file's structure, every entry's checksum, that no number is missing, that the
  * tables of bottles and runs follow from the facts, and that every millilitre is accounted for. Reads only.
+ * `assumed` counts only for a journal that did not keep its own list.
  */
 export function checkJournal(
   db: Database,

@@ -16,14 +16,16 @@ import type { Entry, NewEntry } from './entry.js';
 import { factSchema } from './fact-schema.js';
 import type { Journal } from './journal.js';
 import { isProblem, type JournalProblem, problemFrom, problemOf } from './problem.js';
+import type { AssumedBottle } from './state.js';
 
 /**
  * The exchange format: UTF-8 text, one JSON value a line (LF).
  *
- *   line 1    {"format":"tankside-ledger","version":1,"entries":N}
+ *   line 1    {"format":"tankside-ledger","version":1,"entries":N,"assumed":[…]}
  *   then      {"seq","desk","source","upMs","bootId","event","facts"}   one line an entry, seq 1 to N in order
  *   last      {"end":true,"entries":N,"sha256":"…"}   over every line before it, each with its LF
  *
+ * `assumed` lists the bottles taken for granted at the start: {"bottle","liquid","volumeMl","capacityMl"}.
  * `event` and `facts` are as in src/process/desk.ts and fact.ts; times are ms, volumes ml, temperatures °C, masses g.
  * Everything else in a journal is derived from these, so reading a file into an empty journal gives the same ledger.
  */
@@ -44,7 +46,7 @@ export function exportJournal(journal: Journal, path: string): number | JournalP
       hash.update(line);
       writeSync(out, line);
     };
-    put({ format: FORMAT, version: FORMAT_VERSION, entries: journal.lastSeq });
+    put({ format: FORMAT, version: FORMAT_VERSION, entries: journal.lastSeq, assumed: journal.assumed });
     let count = 0;
     for (const entry of entriesWithFacts(journal)) {
       put(entry);
@@ -75,7 +77,20 @@ function* entriesWithFacts(journal: Journal): Iterable<FullEntry> {
   }
 }
 
-const head = z.object({ format: z.literal(FORMAT), version: z.int(), entries: z.int().min(0) });
+const assumedSchema = z.array(
+  z.strictObject({
+    bottle: z.int().min(1),
+    liquid: z.string().min(1),
+    volumeMl: z.number().min(0),
+    capacityMl: z.number().min(0),
+  }),
+);
+const head = z.object({
+  format: z.literal(FORMAT),
+  version: z.int(),
+  entries: z.int().min(0),
+  assumed: assumedSchema,
+});
 const tail = z.object({ end: z.literal(true), entries: z.int(), sha256: z.string() });
 const entrySchema = z.object({
   seq: z.int().min(1),
@@ -93,10 +108,16 @@ const entrySchema = z.object({
  * The number of entries added.
  */
 export async function importJournal(journal: Journal, path: string): Promise<number | JournalProblem> {
-  const entries = await readExchange(path);
-  if (isProblem(entries)) return entries;
+  const file = await readExchange(path);
+  if (isProblem(file)) return file;
+  const { entries, assumed } = file;
   const have = journal.lastSeq;
-  if (have > entries.length || !sameBeginning(journal, entries))
+  if (have === 0) {
+    const problem = journal.assume(assumed);
+    if (problem !== null) return problem;
+  }
+  const sameStart = JSON.stringify(journal.assumed) === JSON.stringify(assumed);
+  if (have > entries.length || !sameStart || !sameBeginning(journal, entries))
     return {
       problem: 'already-there',
       sentence: `This journal already holds ${have} entries that are not in ${path}. Import into an empty folder with --data, or use restore.`,
@@ -125,8 +146,13 @@ function sameBeginning(journal: Journal, entries: readonly FullEntry[]): boolean
   return true;
 }
 
+interface Exchange {
+  assumed: AssumedBottle[];
+  entries: FullEntry[];
+}
+
 /** Reads and checks an exchange file; a problem names the line. */
-export async function readExchange(path: string): Promise<FullEntry[] | JournalProblem> {
+export async function readExchange(path: string): Promise<Exchange | JournalProblem> {
   const bad = (line: number, what: string): JournalProblem => ({
     problem: 'bad-file',
     sentence: `${path}, line ${line}: ${what} Nothing was imported.`,
@@ -134,6 +160,7 @@ export async function readExchange(path: string): Promise<FullEntry[] | JournalP
   });
   const hash = createHash('sha256');
   const entries: FullEntry[] = [];
+  let assumed: AssumedBottle[] = [];
   let number = 0;
   let ended = false;
   try {
@@ -158,6 +185,7 @@ export async function readExchange(path: string): Promise<FullEntry[] | JournalP
             1,
             `it was written by a newer tankside (format version ${first.data.version}); update this one.`,
           );
+        assumed = first.data.assumed;
       } else if (tail.safeParse(value).success) {
         const end = tail.parse(value);
         if (end.entries !== entries.length)
@@ -178,7 +206,9 @@ export async function readExchange(path: string): Promise<FullEntry[] | JournalP
   } catch (error) {
     return problemFrom(error, path);
   }
-  return ended ? entries : bad(Math.max(1, number), 'the end line is missing; the file is cut short.');
+  return ended
+    ? { assumed, entries }
+    : bad(Math.max(1, number), 'the end line is missing; the file is cut short.');
 }
 
 function parse(line: string): unknown {

@@ -7,10 +7,10 @@ import type { Entry, NewEntry } from './entry.js';
 import { type EventStore, eventStore } from './event-store.js';
 import { takeWriterLock, type WriterLock } from './lock.js';
 import { isProblem, type JournalProblem, problemFrom, problemOf } from './problem.js';
-import { type Projection, projection } from './projection.js';
+import { type Projection, projection, startOf } from './projection.js';
 import { type BenchQueries, benchQueries } from './queries.js';
 import { salvage } from './salvage.js';
-import { migrate, refuseForeign, schemaVersion } from './schema.js';
+import { migrate, refuseForeign, SCHEMA_VERSION, schemaVersion } from './schema.js';
 import { type Snapshot, type SnapshotStore, snapshotStore } from './snapshots.js';
 import type { AssumedBottle, LedgerState } from './state.js';
 
@@ -21,7 +21,7 @@ export interface JournalOptions {
   readOnly?: boolean;
   /** names the shape of the desk states; snapshots of any other shape are passed over. Default '1' */
   stateVersion?: string;
-  /** bottles taken to stand ready until someone says what they hold; the same list as the desks are given */
+  /** bottles taken to stand ready until someone says what they hold; the same list as the desks are given. Kept when a journal begins; later openings go by what was kept. */
   assumed?: readonly AssumedBottle[];
 }
 
@@ -48,6 +48,10 @@ export interface Journal extends BenchQueries {
   append(entries: readonly NewEntry[]): number | JournalProblem;
   /** Entries after `seq`, in order, read as they are asked for. */
   entriesAfter(seq: number): Iterable<Entry>;
+  /** The bottles taken for granted at the start. */
+  readonly assumed: readonly AssumedBottle[];
+  /** Sets them, in a journal without entries. */
+  assume(assumed: readonly AssumedBottle[]): JournalProblem | null;
   /** Keeps the desks' states as of entry `seq`, so that a start replays only what came later. */
   saveSnapshot(snapshot: { seq: number; states: unknown }): JournalProblem | null;
   /** The newest whole snapshot of this `stateVersion`, or null: then replay from 0. */
@@ -80,19 +84,28 @@ export function openJournal(where: string, options: JournalOptions = {}): Journa
     const foreign = refuseForeign(db, path);
     if (foreign !== null) return giveUp(foreign);
     if (options.readOnly !== true) migrate(db);
-    else if (schemaVersion(db) === 0)
-      return giveUp(problemOf('missing', path, 'no journal has been written yet'));
+    else if (schemaVersion(db) < SCHEMA_VERSION) return giveUp(notYet(schemaVersion(db), path));
     const events = eventStore(db);
     const damage = smallFileDamage(db) ?? events.tailDamage();
     if (damage !== null) return giveUp(problemOf('damaged', path, damage));
-    return journalOn(
+    const journal = journalOn(
       db,
       path,
       lock,
       events,
       snapshotStore(db, options.stateVersion ?? '1'),
-      projection(db, options.assumed),
+      projection(db),
     );
+    if (
+      options.assumed !== undefined &&
+      lock !== undefined &&
+      startOf(db) === null &&
+      journal.lastSeq === 0
+    ) {
+      const problem = journal.assume(options.assumed);
+      if (problem !== null) return giveUp(problem);
+    }
+    return journal;
   } catch (error) {
     return giveUp(problemFrom(error, path));
   }
@@ -135,6 +148,10 @@ function smallFileDamage(db: Database): string | null {
   const { quick_check: said } = db.prepare('PRAGMA quick_check(1)').get() as { quick_check: string };
   return said === 'ok' ? null : said;
 }
+
+/** A reader brings nothing up to date: that is for the next writer. */
+const notYet = (version: number, path: string): JournalProblem =>
+  problemOf(version === 0 ? 'missing' : 'older-version', path, `schema version ${version}`);
 
 /** For what may fail without harm: the log is read again at the next start. */
 function quietly(work: () => void): void {
@@ -190,6 +207,16 @@ function journalOn(
       events.confirm(done.seq);
       bench.confirm(done.next);
       return done.seq;
+    },
+    get assumed() {
+      return startOf(db) ?? [];
+    },
+    assume(assumed) {
+      if (events.lastSeq() > 0) return problemOf('already-there', path, 'the journal has entries');
+      const done = transact(() => bench.begin(assumed));
+      if (isProblem(done)) return done;
+      bench.confirm(done);
+      return null;
     },
     entriesAfter: (seq) => events.after(seq),
     saveSnapshot(snapshot) {

@@ -16,6 +16,7 @@ export type ProblemKind =
   | 'read-only'
   | 'damaged'
   | 'newer-version'
+  | 'older-version'
   | 'not-a-journal'
   | 'missing'
   | 'already-there'
@@ -38,6 +39,8 @@ const sentences: Partial<Record<ProblemKind, (path: string) => string>> = {
   damaged: (path) => `The journal ${path} is damaged. I have left it as it is and will not write to it.`,
   'newer-version': (path) =>
     `${path} was written by a newer tankside. Update this one; I will not touch the file until then.`,
+  'older-version': (path) =>
+    `${path} was written by an older tankside. Start tankside run once: it brings the file up to date.`,
   'not-a-journal': (path) => `${path} is a database, but not a tankside journal. I have left it alone.`,
   missing: (path) => `There is no file at ${path}. Check the name and try again.`,
   'already-there': (path) => `${path} is already there and I do not overwrite files. Choose another name.`,

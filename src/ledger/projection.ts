@@ -10,6 +10,8 @@ export interface Projection {
   /** inside a transaction: writes the facts and every record they change; the state to confirm after the commit */
   record(entries: readonly NewEntry[], seqs: readonly number[]): Pending;
   confirm(pending: Pending): void;
+  /** inside a transaction, and only before the first fact: sets what is taken for granted */
+  begin(assumed: readonly AssumedBottle[]): Pending;
 }
 
 export interface Pending {
@@ -26,7 +28,7 @@ interface BaseRow {
   sum: number;
 }
 
-export function projection(db: Database, assumed: readonly AssumedBottle[] = []): Projection {
+export function projection(db: Database): Projection {
   const insertFact = db.prepare('INSERT INTO facts (seq, type, run_id, fact) VALUES (?, ?, ?, ?)');
   const linkBottle = db.prepare(
     'INSERT INTO bottle_facts (bottle, fact) VALUES (?, ?) ON CONFLICT DO NOTHING',
@@ -39,9 +41,10 @@ export function projection(db: Database, assumed: readonly AssumedBottle[] = [])
     'INSERT OR REPLACE INTO runs (run_id, started_wall_ms, complete, words, record) VALUES (?, ?, ?, ?, ?)',
   );
   const dropRun = db.prepare('DELETE FROM runs WHERE run_id = ?');
+  const putStart = db.prepare('INSERT OR REPLACE INTO ledger_start (id, assumed) VALUES (1, ?)');
   const putBase = db.prepare('INSERT OR REPLACE INTO ledger_base (id, fact, state, sum) VALUES (1, ?, ?, ?)');
 
-  const loaded = loadLedger(db, assumed);
+  const loaded = loadLedger(db);
   let current = loaded.state;
   let sinceBase = loaded.sinceBase;
 
@@ -89,6 +92,10 @@ export function projection(db: Database, assumed: readonly AssumedBottle[] = [])
       }
       return { state, sinceBase: count };
     },
+    begin(assumed) {
+      putStart.run(JSON.stringify(assumed));
+      return { state: emptyLedger(assumed), sinceBase: 0 };
+    },
     confirm(pending) {
       current = pending.state;
       sinceBase = pending.sinceBase;
@@ -103,7 +110,8 @@ export function loadLedger(
 ): { state: LedgerState; sinceBase: number } {
   const row = db.prepare('SELECT fact, state, sum FROM ledger_base').get() as BaseRow | undefined;
   const base = row !== undefined && row.sum === checksum(row.fact, row.state) ? row : undefined;
-  const from = base === undefined ? emptyLedger(assumed) : (JSON.parse(base.state) as LedgerState);
+  const from =
+    base === undefined ? emptyLedger(startOf(db) ?? assumed) : (JSON.parse(base.state) as LedgerState);
   let state = from;
   let sinceBase = 0;
   for (const dated of factsAfter(db, base?.fact ?? 0)) {
@@ -131,7 +139,13 @@ export function* factsAfter(db: Database, id: number): Iterable<DatedFact & { id
 
 /** The bench folded anew from the very first fact; what the tables must agree with. */
 export const refold = (db: Database, assumed: readonly AssumedBottle[] = []): LedgerState =>
-  ledgerFrom(emptyLedger(assumed).bench, factsAfter(db, 0));
+  ledgerFrom(emptyLedger(startOf(db) ?? assumed).bench, factsAfter(db, 0));
+
+/** The bottles taken for granted when the journal began; null when nobody has said. */
+export function startOf(db: Database): AssumedBottle[] | null {
+  const row = db.prepare('SELECT assumed FROM ledger_start').get() as { assumed: string } | undefined;
+  return row === undefined ? null : (JSON.parse(row.assumed) as AssumedBottle[]);
+}
 
 const changedKeys = (before: object, after: object): string[] => {
   const a = before as Record<string, unknown>;

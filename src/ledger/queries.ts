@@ -41,8 +41,13 @@ export function benchQueries(db: Database, state: () => LedgerState): BenchQueri
      WHERE facts.id > ? ORDER BY facts.id LIMIT 500`,
   );
   return {
-    bottle: (number) => record<BottleRecord>(oneBottle.get(number)),
-    bottles: () => allBottles.all().map((row) => record<BottleRecord>(row) as BottleRecord),
+    bottle: (number) => record<BottleRecord>(oneBottle.get(number)) ?? state().bench.bottles[number] ?? null,
+    bottles() {
+      const kept = allBottles.all().map((row) => record<BottleRecord>(row) as BottleRecord);
+      const known = new Set(kept.map((bottle) => bottle.number));
+      const assumed = Object.values(state().bench.bottles).filter((b) => b.assumed && !known.has(b.number));
+      return [...kept, ...assumed].sort((a, b) => a.number - b.number);
+    },
     bottleHistory: (number, limit = 50) => history.all(number, limit).map(dated),
     run: (runId) => record<RunRecord>(oneRun.get(runId)),
     unfinishedRun: () =>

@@ -14,7 +14,7 @@ import type { DeskEvent } from '../process/desk.js';
 import type { Fact } from '../process/fact.js';
 import { type EventRow, eventStore, rowSum, SELECT_EVENTS } from './event-store.js';
 import { type JournalProblem, problemOf } from './problem.js';
-import { projection } from './projection.js';
+import { projection, startOf } from './projection.js';
 import { migrate } from './schema.js';
 
 /**
@@ -103,6 +103,8 @@ function copyRows(source: Database, out: Database, mostEntries: number): number 
   const events = eventStore(out);
   const bench = projection(out);
   const top = Math.min(highestSeq(source), mostEntries);
+  const start = attempt(() => startOf(source));
+  if (start) bench.confirm(bench.begin(start));
   let kept = 0;
   out.exec('BEGIN');
   for (let seq = 1; seq <= top; seq += 1) {

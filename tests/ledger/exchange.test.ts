@@ -77,6 +77,7 @@ describe('export and import', () => {
       fc.asyncProperty(history, async (facts) => {
         const from = opened('a');
         const to = opened('b');
+        from.assume([{ bottle: 2, liquid: 'fixer', volumeMl: 700, capacityMl: 1000 }]);
         fill(from, facts);
         expect(exportJournal(from, join(dir, 'one.txt'))).toBe(facts.length);
         expect(await importJournal(to, join(dir, 'one.txt'))).toBe(facts.length);

@@ -2,9 +2,11 @@ import { mkdtempSync, readFileSync, rmSync, statSync, writeFileSync } from 'node
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { afterEach, beforeEach, describe, expect, it } from 'vitest';
+import { checkJournal } from '../../src/ledger/check.js';
 import type { NewEntry } from '../../src/ledger/entry.js';
 import { type Journal, openJournal } from '../../src/ledger/journal.js';
 import { isProblem, type JournalProblem } from '../../src/ledger/problem.js';
+import { SCHEMA_VERSION, schemaVersion } from '../../src/ledger/schema.js';
 import type { Fact } from '../../src/process/fact.js';
 
 let dir: string;
@@ -115,5 +117,41 @@ describe('journal', () => {
     journal.db.exec('PRAGMA user_version = 99');
     journal.close();
     expect(refused(path).problem).toBe('newer-version');
+  });
+
+  it('keeps what was taken for granted at the start, and goes by it ever after', () => {
+    const assumed = [{ bottle: 1, liquid: 'prebath', volumeMl: 900, capacityMl: 1000 }];
+    const first = opened(dir, { assumed });
+    expect(first.bottle(1)).toMatchObject({ assumed: true, contents: { volumeMl: 900 } });
+    const pour: Fact = {
+      type: 'poured',
+      from: { kind: 'bottle', number: 1 },
+      to: { kind: 'sink' },
+      liquid: 'prebath',
+      volumeMl: 100,
+      overridden: false,
+    };
+    first.append([entry(1, pour)]);
+    first.close();
+    const later = opened(dir, { assumed: [{ bottle: 7, liquid: 'stop', volumeMl: 500, capacityMl: 500 }] });
+    expect(later.assumed).toEqual(assumed);
+    expect(later.bottles()).toMatchObject([{ number: 1, contents: { volumeMl: 800 } }]);
+    expect(checkJournal(later.db, later.path).findings).toEqual([]);
+    expect(isProblem(later.assume([])) && 'refused').toBe('refused');
+    later.close();
+  });
+
+  it('brings a journal of the first version up to date without losing an entry', () => {
+    const old = opened(dir);
+    old.append([entry(1, setBottle(1, 'stop', 400))]);
+    old.db.exec('DROP TABLE ledger_start; PRAGMA user_version = 1');
+    const { path } = old;
+    old.close();
+    expect(refused(path, { readOnly: true }).sentence).toMatch(/older tankside\. Start tankside run once/);
+    const now = opened(path);
+    expect(schemaVersion(now.db)).toBe(SCHEMA_VERSION);
+    expect(now.bottle(1)?.contents.volumeMl).toBe(400);
+    expect(checkJournal(now.db, path).findings).toEqual([]);
+    now.close();
   });
 });
