@@ -67,6 +67,7 @@ export function warmConfig(sheet: ProcessSheet): WarmConfig {
   return {
     liquids: baths,
     tub: { targetC: developer?.temp?.aimC ?? Math.max(...Object.values(baths).map((b) => b.aimC)) },
+    rate: 'ecn-2',
     tank: { volumeMl: defaultConfig.tankMl, build: smallPlasticTank, standsInTub: true },
     liquidName,
     ...(developer?.time ? { developS: developer.time.aimS } : {}),

@@ -119,6 +119,8 @@ function coachEvent(intent: Intent): CoachEvent | null {
         : { type: 'made-up', volumeMl: intent.volumeMl };
     case 'bottle-holds':
       return { type: 'bottle', bottle: intent.bottle };
+    case 'part':
+      return intent.vessel?.kind === 'bottle' ? { type: 'bottle', bottle: intent.vessel.number } : null;
     case 'mix-stop':
     case 'stop':
       return { type: 'stop' };

@@ -2,7 +2,7 @@ import { freshlyIn } from '../../../language/phrases/warm.js';
 import type { WarmMessage } from '../../../language/phrases/warm-message.js';
 import type { Effect, ReplyKind } from '../../../process/effect.js';
 import { awaited, type Bath, lastOf, type Outlook, outlookOf, withReadySince } from './items.js';
-import { developerOf, type WarmConfig, type WarmState } from './state.js';
+import { developerOf, tankKey, type WarmConfig, type WarmState } from './state.js';
 
 export type WarmEffect = Effect<WarmMessage>;
 export interface Turn {
@@ -19,6 +19,10 @@ export const say = (message: WarmMessage, atMs: number, kind: ReplyKind = 'answe
 
 /** A bath that nobody has read is not called: its curve is a guess. */
 const isRead = (b: Bath): boolean => b.item.readAgoS !== null;
+
+/** Back in its bottle after the film: it may cool. */
+const isSpent = (state: WarmState, b: Bath): boolean =>
+  b.key !== tankKey && state.spent.includes(state.holds[b.key]?.liquid ?? '');
 
 /** Nearer than this is now, ms: wakes come a little late, crossings are interpolated. */
 const slackMs = 1000;
@@ -37,8 +41,9 @@ export function attend(turn: Turn, config: WarmConfig, atMs: number): Turn {
   const effects = [...turn.effects];
   const called = { ...state.called, drift: [...state.called.drift] };
 
-  const read = awaited(outlook).filter(isRead);
-  const unread = awaited(outlook).filter((b) => !isRead(b));
+  const wanted = awaited(outlook).filter((b) => !isSpent(turn.state, b));
+  const read = wanted.filter(isRead);
+  const unread = wanted.filter((b) => !isRead(b));
   const last = lastOf(outlook);
   const ready = read.filter((b) => b.readiness?.state === 'in');
   const developer = read.find((b) => turn.state.holds[b.key]?.liquid === developerOf(config));

@@ -8,6 +8,9 @@ import { type Held, opened, remembered, type WarmConfig, type WarmState } from '
 /** What another desk's fact changes on the bench. */
 export function hear(before: WarmState, config: WarmConfig, fact: Fact, atMs: number): WarmState {
   switch (fact.type) {
+    case 'run-started':
+    case 'run-finished':
+      return before.spent.length > 0 ? { ...before, spent: [] } : before;
     case 'bottle-set':
       return setBottle(remembered(opened(before, config, atMs), markOf(fact)), config, fact, atMs);
     case 'mixed':
@@ -21,7 +24,7 @@ export function hear(before: WarmState, config: WarmConfig, fact: Fact, atMs: nu
         atMs,
       );
     case 'poured':
-      return poured(remembered(opened(before, config, atMs), markOf(fact)), config, fact, atMs);
+      return poured(remembered(used(opened(before, config, atMs), fact), markOf(fact)), config, fact, atMs);
     case 'spilled':
       return fact.from
         ? take(remembered(opened(before, config, atMs), markOf(fact)), fact.from, fact.volumeMl, atMs)
@@ -37,6 +40,11 @@ export function hear(before: WarmState, config: WarmConfig, fact: Fact, atMs: nu
     default:
       return before;
   }
+}
+
+function used<S extends WarmState>(state: S, fact: Extract<Fact, { type: 'poured' }>): S {
+  if (fact.to.kind !== 'tank' || state.spent.includes(fact.liquid)) return state;
+  return { ...state, spent: [...state.spent, fact.liquid] };
 }
 
 /** How a fact is told from others when it is taken back. */

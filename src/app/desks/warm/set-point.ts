@@ -4,7 +4,7 @@ import { parameterOf } from '../../../thermal/bench/estimate.js';
 import { holdC } from '../../../thermal/bench/model.js';
 import { setPointVerdict } from '../../../thermal/tub.js';
 import { say, type Turn } from './calls.js';
-import { aimFor, developerOf, subjectOf, type WarmConfig, type WarmState } from './state.js';
+import { aimFor, developerOf, subjectOf, tankKey, type WarmConfig, type WarmState } from './state.js';
 
 /** Readings have taught the hold temperature once its spread is below this, °C … */
 const learntSdC = 0.2;
@@ -86,7 +86,8 @@ function takeOut(state: WarmState, config: WarmConfig, bench: BenchEstimate): Ta
   const subjects = bench.vessels.flatMap((v) => {
     const held = state.holds[v.key];
     const aim = aimFor(config, held?.liquid ?? null);
-    if (!held || !aim || v.placement !== 'tub' || held.liquid === developerOf(config)) return [];
+    if (!held || !aim || v.placement !== 'tub' || v.key === tankKey) return [];
+    if (held.liquid === developerOf(config)) return [];
     return setPointVerdict(bench.setC, aim).verdict === 'too-high'
       ? [subjectOf(config, held.liquid, held.vessel)]
       : [];

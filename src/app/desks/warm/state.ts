@@ -75,6 +75,8 @@ export interface WarmState {
   expectedMs: Record<string, number>;
   /** called out already: everything ready; drifting, by key; set points, by what was said */
   called: { allReady: boolean; drift: string[]; setPoint: string[] };
+  /** baths that have been in the tank in this run: their bottles need not be kept warm any more */
+  spent: LiquidId[];
   /** readings taken, for the picture */
   log: { key: string; tempC: number; atMs: number }[];
   /** the bench before the last few deeds, so that an undone one leaves no trace */
@@ -89,6 +91,7 @@ export const initialState: WarmState = {
   readySinceMs: {},
   expectedMs: {},
   called: { allReady: false, drift: [], setPoint: [] },
+  spent: [],
   log: [],
   past: [],
 };
