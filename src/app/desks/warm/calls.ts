@@ -46,9 +46,10 @@ export function attend(turn: Turn, config: WarmConfig, atMs: number): Turn {
   const unread = wanted.filter((b) => !isRead(b));
   const last = lastOf(outlook);
   const ready = read.filter((b) => b.readiness?.state === 'in');
+  const enoughRead = unread.length === 0 || read.length > 1;
   const developer = read.find((b) => turn.state.holds[b.key]?.liquid === developerOf(config));
   const developerOut = developer !== undefined && developer.readiness?.state !== 'in';
-  if (ready.length > 0 && !last && !developerOut && !called.allReady) {
+  if (ready.length > 0 && enoughRead && !last && !developerOut && !called.allReady) {
     called.allReady = true;
     const latest = ready.reduce((a, b) =>
       (state.readySinceMs[b.key] ?? 0) >= (state.readySinceMs[a.key] ?? 0) ? b : a,

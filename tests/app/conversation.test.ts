@@ -1,0 +1,162 @@
+import { beforeEach, describe, expect, it } from 'vitest';
+import type { Reply } from '../../src/app/assistant.js';
+import { createBench } from '../../src/app/bench.js';
+import { SimulatedClock } from '../../src/app/clock.js';
+import { Conversation, type JournalPort, type SpeechPort } from '../../src/app/conversation.js';
+import type { Hearing, Hypothesis } from '../../src/language/types.js';
+
+const bench = createBench({ sheet: 'ecn2-ferricyanide' });
+
+class Recorder implements SpeechPort {
+  said: Reply[] = [];
+  prepared: string[] = [];
+  did: string[] = [];
+  say(reply: Reply): void {
+    this.said.push(reply);
+  }
+  prepare(texts: string[]): void {
+    this.prepared.push(...texts);
+  }
+  quiet(): void {
+    this.did.push('quiet');
+  }
+  sayAgain(): void {
+    this.did.push('again');
+  }
+  adjust(change: string): void {
+    this.did.push(change);
+  }
+  get last(): Reply | undefined {
+    return this.said.at(-1);
+  }
+}
+
+const reading = (words: string, confidence: number): Hypothesis => ({
+  words,
+  confidence,
+  score: -0.1,
+  wordTimes: [],
+});
+
+const hearing = (words: string, others: [string, number][] = [], confidence = 0.95): Hearing => ({
+  accepted: true,
+  best: reading(words, confidence),
+  alternatives: others.map(([w, c]) => reading(w, c)),
+  milliseconds: { network: 0, decoder: 0, rejection: 0, total: 0 },
+});
+
+let clock: SimulatedClock;
+let speech: Recorder;
+let broken: string | null;
+let written: number;
+let talk: Conversation;
+
+beforeEach(() => {
+  clock = new SimulatedClock();
+  speech = new Recorder();
+  broken = null;
+  written = 0;
+  const journal: JournalPort = {
+    append: () => {
+      if (broken) return { problem: broken };
+      written++;
+      return null;
+    },
+  };
+  talk = new Conversation({ ...bench, clock, speech, journal });
+});
+
+const developing = (): void => {
+  for (const line of [
+    'begin the run',
+    'next step',
+    'next step',
+    'film is loaded',
+    'prebath is in',
+    'tank is empty',
+  ])
+    talk.typed(line);
+  for (const line of ['water is in', 'tank is empty', 'developer is in']) talk.typed(line);
+};
+
+describe('the conversation', () => {
+  it('says nothing is done when it could not be written down, and leaves everything as it was', () => {
+    talk.typed('begin the run');
+    const before = JSON.stringify(talk.state);
+    broken = 'The disk is full, so this was not written down.';
+    talk.typed('next step');
+    expect(speech.last).toMatchObject({ kind: 'warning', text: broken });
+    expect(JSON.stringify(talk.state)).toBe(before);
+  });
+
+  it('makes the sound of the next timed call ahead of its time', () => {
+    developing();
+    const due = talk.nextWakeMs();
+    clock.moveTo(due ?? 0);
+    talk.timePassed();
+    expect(speech.prepared).toContain(speech.last?.text);
+  });
+
+  it('asks when fifteen and fifty are close, and does what is then confirmed by saying it again', () => {
+    developing();
+    const writtenBefore = written;
+    talk.heard(hearing('add fifteen seconds', [['add fifty seconds', 0.1]]));
+    expect(speech.last?.kind).toBe('question');
+    expect(speech.last?.text).toMatch(/15 seconds.*50 seconds/);
+    expect(written).toBe(writtenBefore);
+    talk.heard(hearing('add fifteen seconds'));
+    expect(speech.last?.text).toMatch(/15 seconds/);
+    expect(written).toBe(writtenBefore + 1);
+  });
+
+  it('drops its question on cancel', () => {
+    developing();
+    talk.heard(hearing('add fifteen seconds', [['add fifty seconds', 0.1]]));
+    const writtenBefore = written;
+    talk.heard(hearing('cancel'));
+    expect(speech.last?.text).toBe('Nothing changed.');
+    expect(written).toBe(writtenBefore);
+    talk.heard(hearing('confirm'));
+    expect(speech.said.some((r) => /added/i.test(r.text))).toBe(false);
+  });
+
+  it('does not act on what the recogniser did not accept', () => {
+    const taken = talk.heard({ ...hearing('begin the run'), accepted: false });
+    expect(taken.done).toBe('ignored');
+    expect(speech.said).toEqual([]);
+    expect(written).toBe(0);
+  });
+
+  it('asks about a pour whose bottle was poorly heard', () => {
+    developing();
+    talk.typed('drain now');
+    talk.heard(
+      hearing('returning the developer to bottle two', [['returning the developer to bottle three', 0.4]]),
+    );
+    expect(speech.last?.kind).toBe('question');
+  });
+
+  it('leaves quiet, louder and say that again out of the journal', () => {
+    for (const line of ['quiet', 'louder', 'say that again']) talk.typed(line);
+    expect(speech.did).toEqual(['quiet', 'louder', 'again']);
+    expect(written).toBe(0);
+  });
+
+  it('says of calls that came too late only the one that matters now', () => {
+    developing();
+    speech.said = [];
+    clock.moveTo(clock.nowMs() + 600_000);
+    talk.timePassed();
+    const calls = speech.said.filter((r) => r.kind === 'call');
+    expect(calls).toHaveLength(1);
+  });
+
+  it('keeps its state as plain data, the same after a round through JSON', () => {
+    developing();
+    const state = JSON.parse(JSON.stringify(talk.state)) as typeof talk.state;
+    expect(state).toEqual(talk.state);
+    const again = new Conversation({ ...bench, clock, speech, journal: { append: () => null } }, state);
+    again.typed('how long left');
+    expect(speech.last?.text).toMatch(/3 minutes/);
+  });
+});
