@@ -17,7 +17,11 @@ import { createWarmDesk, phraseWarm, type WarmConfig, type WarmLiquid } from './
 const liquidName = (id: string): string => liquidById(id)?.name ?? id.replaceAll('-', ' ');
 
 /** The four desks, set up from the process sheet that comes first. */
-export function postsFor(sheets: readonly ProcessSheet[], phonesOf?: PhonesOf): Post[] {
+export function postsFor(
+  sheets: readonly ProcessSheet[],
+  assumed: readonly AssumedBottle[],
+  phonesOf: PhonesOf,
+): Post[] {
   const [sheet] = sheets;
   if (!sheet) throw new Error('expected at least one process sheet');
   return [
@@ -26,10 +30,10 @@ export function postsFor(sheets: readonly ProcessSheet[], phonesOf?: PhonesOf): 
     post({ desk: createWarmDesk(warmConfig(sheet)), phrase: phraseWarm }),
     post({
       desk: createBottleDesk({
-        assumed: assumedBottles(sheet),
+        assumed,
         spokenWords: liquids.flatMap((l) => l.spoken),
         liquidName,
-        ...(phonesOf ? { phonesOf } : {}),
+        phonesOf,
       }),
       phrase: bottlesPhrase,
     }),

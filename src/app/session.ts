@@ -1,5 +1,6 @@
 import { type Journal, openJournal } from '../ledger/journal.js';
 import { isProblem } from '../ledger/problem.js';
+import type { AssumedBottle } from '../ledger/state.js';
 import { systemMoment } from '../ledger/system-clock.js';
 import type { DeskEvent } from '../process/desk.js';
 import type { Assistant, AssistantState } from './assistant.js';
@@ -16,6 +17,7 @@ const snapshotEvery = 250;
 
 /** A journal opened for a live assistant, with the state that its entries lead to. */
 export interface Session {
+  bench: Bench;
   journal: Journal;
   port: JournalPort;
   clock: RealClock;
@@ -28,12 +30,20 @@ export interface Session {
   close(): void;
 }
 
-/** @throws Refusal with the journal's own sentence: in use, disk full, read-only, damaged (with where the copy is) */
-export function openSession(folder: string, bench: Pick<Bench, 'assistant' | 'assumed'>): Session {
-  const { assistant, assumed } = bench;
+/**
+ * A journal that has begun keeps the bottles it began with, whatever sheet is chosen now: `benchOf` gets them.
+ * @throws Refusal with the journal's own sentence: in use, disk full, read-only, damaged (with where the copy is)
+ */
+export function openSession(
+  folder: string,
+  assumed: readonly AssumedBottle[],
+  benchOf: (assumed: readonly AssumedBottle[]) => Bench,
+): Session {
   const journal = openJournal(folder, { stateVersion, assumed });
   if (isProblem(journal)) throw new Refusal(journal.sentence, exitCode.failed);
-  let state = restore(journal, assistant);
+  const bench = benchOf(journal.assumed);
+  let state = restore(journal, bench.assistant);
+  if (journal.lastSeq === 0) journal.saveSnapshot({ seq: 0, states: state });
   let sinceSnapshot = 0;
   const keep = (): void => {
     if (sinceSnapshot === 0) return;
@@ -42,6 +52,7 @@ export function openSession(folder: string, bench: Pick<Bench, 'assistant' | 'as
   };
   const { clock, doubt } = clockFor(journal);
   return {
+    bench,
     journal,
     clock,
     state,
@@ -67,7 +78,7 @@ export function openSession(folder: string, bench: Pick<Bench, 'assistant' | 'as
 
 /** The newest snapshot, then every later entry through the same pure assistant; what they would say is not said again. */
 export function restore(journal: Journal, assistant: Assistant): AssistantState {
-  const snapshot = journal.latestSnapshot();
+  const snapshot = journal.lastSeq > 0 ? journal.latestSnapshot() : null;
   let state = snapshot ? (snapshot.states as AssistantState) : assistant.initial;
   for (const entry of journal.entriesAfter(snapshot?.seq ?? 0)) {
     state = assistant.apply(state, entry.event).state;

@@ -64,7 +64,7 @@ if (isProblem(opening)) throw new Error(opening.problem);
 await ear.hear(opening.pcm, ['preparing']);
 row('voice model and grammar loaded, first sentence heard', [performance.now() - loadBegan]);
 
-const session = openSession(join(data, 'journal'), bench);
+const session = openSession(join(data, 'journal'), bench.assumed, () => bench);
 const clock = new SimulatedClock();
 let said = '';
 const conversation = new Conversation({

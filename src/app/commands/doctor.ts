@@ -100,11 +100,7 @@ async function journal(folder: string): Promise<Finding> {
   const { openJournal } = await import('../../ledger/journal.js');
   const { isProblem } = await import('../../ledger/problem.js');
   const { checkJournal } = await import('../../ledger/check.js');
-  const { sheets } = await import('../../process/sheets/index.js');
-  const { assumedBottles } = await import('../posts.js');
-  const [sheet] = sheets;
-  const assumed = sheet ? assumedBottles(sheet) : [];
-  const opened = openJournal(folder, { readOnly: true, assumed });
+  const opened = openJournal(folder, { readOnly: true });
   if (isProblem(opened)) {
     const nothingYet = opened.problem === 'missing';
     return {
@@ -113,7 +109,7 @@ async function journal(folder: string): Promise<Finding> {
       line: nothingYet ? 'No journal yet; the first run makes one.' : opened.sentence,
     };
   }
-  const report = checkJournal(opened.db, opened.path, assumed);
+  const report = checkJournal(opened.db, opened.path);
   opened.close();
   const entries = `${report.entries} ${report.entries === 1 ? 'entry' : 'entries'}`;
   return report.sound

@@ -28,6 +28,10 @@ const welcome = [
   'Gloves on, eyes covered, air moving; acid never near ferricyanide, sulphite or metabisulphite. The safety data sheet and your local rules decide.',
 ];
 
+/** The journal's log is folded in so often, and only when no call is due for this long, ms. */
+const tidyEveryMs = 60_000;
+const quietMs = 5_000;
+
 export function registerRun(program: Command): void {
   program
     .command('run', { isDefault: true })
@@ -50,7 +54,7 @@ export function registerRun(program: Command): void {
 }
 
 async function runAssistant(options: RunOptions): Promise<void> {
-  const { createBench } = await import('../bench.js');
+  const { assumedFor, createBench, sheetsFor } = await import('../bench.js');
   const { openSession } = await import('../session.js');
   const { openMouth } = await import('../mouth.js');
   const { SpokenSpeech } = await import('../spoken-speech.js');
@@ -58,8 +62,10 @@ async function runAssistant(options: RunOptions): Promise<void> {
   const { pictureFor } = await import('../pictures.js');
   const { startThermometer } = await import('../thermometer.js');
 
-  const bench = createBench({ sheet: options.sheet });
-  const session = openSession(dataDir(options.data), bench);
+  const session = openSession(dataDir(options.data), assumedFor(sheetsFor(options.sheet)), (assumed) =>
+    createBench({ sheet: options.sheet, assumed }),
+  );
+  const { bench } = session;
   const screen = new Terminal(options.probe === '-' ? keyboard() : process.stdin);
   let ears: InstanceType<typeof Ears> | null = null;
   const { mouth, notice } = openMouth({
@@ -113,10 +119,15 @@ async function runAssistant(options: RunOptions): Promise<void> {
     });
     void ears.start();
   }
+  const tidying = setInterval(() => {
+    const due = live.conversation.nextWakeMs();
+    if (due === null || due - session.clock.nowMs() > quietMs) session.journal.tidy();
+  }, tidyEveryMs).unref();
   void warmGrammars(bench);
   screen.onKey = (key) => ears?.key(key) ?? false;
   await typedLines(screen.lines, (line) => live.typed(line));
 
+  clearInterval(tidying);
   probe?.stop();
   live.stop();
   await ears?.stop();
