@@ -34,7 +34,7 @@ const amountOf = (ml: number | undefined, liquid: LiquidId | undefined): string 
 const plain = (id: string): string => id.replace(/^ecn2-/, '').replaceAll('-', ' ');
 
 /** places of a spill that are inside something */
-const INSIDE = new Set(['sink', 'tub', 'eye']);
+const INSIDE = new Set(['sink', 'tub', 'eye', 'mouth']);
 
 const UNITS = {
   g: 'grams',
@@ -88,6 +88,7 @@ const PHRASES: { [T in SpokenType]: (i: IntentOf<T>) => string } = {
   'spill-cleaned': () => 'the spill is cleaned up',
   'add-time': (i) => `add ${spokenDuration(i.seconds)}`,
   note: (i) => (i.text === undefined ? 'take a note' : `take a note: ${i.text}`),
+  part: (i) => (i.vessel ? vessel(i.vessel) : the(i.liquid)),
   undo: () => 'undo that',
   confirm: () => 'yes',
   cancel: () => 'no',

@@ -7,6 +7,7 @@ import { nearSentences } from './near.js';
 import { teenTyTwins } from './numbers.js';
 import { type Mending, mendings } from './slips.js';
 import { longForm, normaliseTyped, typedBottleName, typedNote } from './typed.js';
+import { otherWays } from './typing/ways.js';
 import { tagPaths } from './walk.js';
 
 /** What a sentence was taken to mean. `words` is the sentence as the grammars say it. */
@@ -51,6 +52,26 @@ const GUARDED = new Set<Intent['type']>([
   ] as const),
 ]);
 
+/** Announcements: the guard judges them, so asking is as good as telling. */
+const POURS = new Set<Intent['type']>(['pour-in', 'pour-back', 'pour-between', 'pour-away']);
+
+/** Told as done; with a question mark they are asked back. */
+const REPORTS = new Set<Intent['type']>([
+  ...(['film-hung', 'start-clock', 'hold-clock', 'resume-clock', 'add-time', 'spill-cleaned'] as const),
+  ...([
+    'dissolved',
+    'scale-zeroed',
+    'made-up',
+    'mix-stop',
+    'bottle-named',
+    'heater',
+    'vessel-moved',
+  ] as const),
+]);
+
+/** Where a sentence out of place may belong; the parts of a spill mean nothing until one is told of. */
+const ELSEWHERE = SITUATIONS.filter((s) => s !== 'spill');
+
 export const isGuarded = (intent: Intent): boolean => GUARDED.has(intent.type);
 
 interface Meaning {
@@ -83,16 +104,94 @@ export function interpretTyped(
 ): Interpretation {
   const free = freeText(withoutCourtesy(line), situations);
   if (free) return free;
-  const said = fitted(normaliseTyped(line).split(' ').filter(Boolean), grammars);
-  for (const loose of [false, true]) {
-    const here = settle(meaningsHere(said, situations, grammars, loose), said);
-    if (here) return here;
+  const meant = readTyped(line, situations, grammars);
+  return line.trim().endsWith('?') ? asAQuestion(meant) : meant;
+}
+
+function readTyped(line: string, situations: readonly Situation[], grammars: Grammars): Interpretation {
+  const plain = normaliseTyped(line);
+  const said = fitted(plain.split(' ').filter(Boolean), grammars);
+  return (
+    asTyped(plain, situations, grammars) ??
+    inClauses(line, situations, grammars) ??
+    mended(said, situations, grammars) ??
+    mended(barely(plain, situations, grammars) ?? said, situations, grammars) ??
+    nothing(said, situations, grammars)
+  );
+}
+
+/** The line without what people say before and after a sentence. */
+const barely = (
+  plain: string,
+  situations: readonly Situation[],
+  grammars: Grammars,
+): string[] | undefined => {
+  const bare = otherWays(plain, situations)[0]?.[0];
+  return bare === undefined ? undefined : fitted(bare.split(' '), grammars);
+};
+
+/** "Film is in the tank, lid on": taken when every part by itself means one and the same thing. */
+function inClauses(
+  line: string,
+  situations: readonly Situation[],
+  grammars: Grammars,
+): Interpretation | undefined {
+  const clauses = line.split(/[,;.!]+\s+|\s+(?:and|then)\s+/i).filter((c) => /\w/.test(c));
+  if (clauses.length < 2 || clauses.length > 4) return undefined;
+  const meant = clauses.map((c) => asTyped(normaliseTyped(c), situations, grammars));
+  const [first] = meant;
+  if (first?.kind !== 'understood') return undefined;
+  const same = meant.every(
+    (m) => m?.kind === 'understood' && intentKey(m.intent) === intentKey(first.intent) && !m.outOfPlace,
+  );
+  return same ? { ...first, words: normaliseTyped(line) } : undefined;
+}
+
+/** What the line means as it stands, or said another way; first here, then in other situations. */
+function asTyped(
+  plain: string,
+  situations: readonly Situation[],
+  grammars: Grammars,
+): Interpretation | undefined {
+  const said = fitted(plain.split(' ').filter(Boolean), grammars);
+  const ways = otherWays(plain, situations).map((sentences) =>
+    sentences.map((s) => fitted(s.split(' '), grammars)),
+  );
+  const here = (words: readonly string[], loose: boolean) => meaningsHere(words, situations, grammars, loose);
+  const there = (words: readonly string[], loose: boolean) =>
+    distinct(ELSEWHERE.flatMap((s) => meaningsIn(words, s, grammars, loose)));
+  for (const [find, outOfPlace] of [
+    [here, false],
+    [there, true],
+  ] as const) {
+    for (const sentences of [[said], ...ways]) {
+      const found = loosened(sentences, find);
+      if (found?.kind === 'understood' && outOfPlace) return { ...found, outOfPlace };
+      if (found) return found;
+    }
   }
+  return undefined;
+}
+
+/** What the sentences mean together: as they stand, else with small words added or left out. */
+function loosened(
+  sentences: readonly (readonly string[])[],
+  find: (words: readonly string[], loose: boolean) => Meaning[],
+): Interpretation | undefined {
   for (const loose of [false, true]) {
-    const there = settle(distinct(SITUATIONS.flatMap((s) => meaningsIn(said, s, grammars, loose))), said);
-    if (there) return there.kind === 'understood' ? { ...there, outOfPlace: true } : there;
+    const meanings = distinct(sentences.flatMap((words) => find(words, loose)));
+    const found = settle(meanings, sentences[0] ?? []);
+    if (found) return found;
   }
-  return mended(said, situations, grammars) ?? nothing(said, situations, grammars);
+  return undefined;
+}
+
+/** "The developer is in?" asks; only the words of a pour may be a question, for the guard answers it. */
+function asAQuestion(meant: Interpretation): Interpretation {
+  if (meant.kind !== 'understood' || POURS.has(meant.intent.type)) return meant;
+  if (!isGuarded(meant.intent) && !REPORTS.has(meant.intent.type)) return meant;
+  if (meant.intent.type === 'next-step') return { ...meant, intent: { type: 'ask-next' } };
+  return { kind: 'unsure', candidates: [meant.intent], words: meant.words };
 }
 
 /** The intents that an ear would confuse with this sentence by -teen and -ty ("fifteen", "fifty"). */
@@ -185,7 +284,7 @@ function mended(
   const here = chosen(all, (m, loose) => meaningsHere(m, situations, grammars, loose));
   if (here) return here;
   const there = chosen(all.slice(0, MOST_ELSEWHERE), (m, loose) =>
-    distinct(SITUATIONS.flatMap((s) => meaningsIn(m, s, grammars, loose))),
+    distinct(ELSEWHERE.flatMap((s) => meaningsIn(m, s, grammars, loose))),
   );
   return there?.kind === 'understood' ? { ...there, outOfPlace: true } : there;
 }

@@ -24,6 +24,8 @@ const SPELLINGS: Record<string, string> = {
   secs: 'seconds',
   min: 'minutes',
   mins: 'minutes',
+  antifog: 'anti fog',
+  anticalcium: 'anti calcium',
   deg: 'degrees',
   degs: 'degrees',
   degree: 'degrees',
@@ -40,8 +42,11 @@ const SPELLINGS: Record<string, string> = {
   cd3: 'c d three',
   cd4: 'c d four',
   ph: 'p h',
+  hows: "how's",
   whats: "what's",
   thats: "that's",
+  ill: "i'll",
+  id: "i'd",
   its: "it's",
   im: "i'm",
   ive: "i've",
@@ -86,6 +91,9 @@ export function normaliseTyped(line: string): string {
     .replace(/[°º]/g, ' degrees ')
     .replace(/(?:\bbottle\s*)?(?:#|\bno\.\s*|\bnr\.?\s*)(?=\d)/g, ' bottle ')
     .replace(/(\d),(?=\d{3}\b)/g, '$1')
+    .replace(/(\d),(?=\d{1,2}(?!\d))/g, '$1.')
+    .replace(/\bin,\s*(?:from\s+)?(?=(?:the\s+)?bottle\b)/g, 'in from ')
+    .replace(/^\s*\?+\s*$/, 'help')
     .replace(/\b(\d{1,2}):([0-5]\d)\b/g, (_, m: string, s: string) =>
       minutesAndSeconds(Number(m) * 60 + Number(s)),
     )
@@ -133,7 +141,7 @@ export function longForm(word: string): string[] | undefined {
 /** The words after "note", as they were typed; undefined when the line is not a note with text. */
 export function typedNote(line: string): string | undefined {
   const m =
-    /^\s*(?:(?:please\s+)?(?:take|make|add)\s+a\s+)?note(?:\s+(?:that|down))?\s*[:,-]?\s+(\S.*)$/isu.exec(
+    /^\s*(?:(?:please\s+)?(?:(?:take|make|add)\s+(?:a\s+)?)?note(?:\s+(?:that|down|to\s+self))?|remember(?:\s+that)?|(?:write|jot)\s+down(?:\s+that)?)\s*[:,-]?\s+(\S.*)$/isu.exec(
       line,
     );
   const text = m?.[1]?.trim().slice(0, 2000);

@@ -56,7 +56,7 @@ export const cautionsFor = (role: Role): readonly CautionId[] => [
 ];
 
 /** Places of a spill that are somebody, as the grammar of places names them. */
-const body: readonly string[] = ['hand', 'skin', 'face', 'eye', 'clothes'];
+const body: readonly string[] = ['hand', 'skin', 'face', 'eye', 'mouth', 'clothes'];
 
 /** Cautions for a spill; with no liquid named, the strictest that hold for all. On a body, help comes first. */
 export function spillCautions(role: Role | null, place: string | null): CautionId[] {

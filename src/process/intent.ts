@@ -45,6 +45,8 @@ export type RunIntent =
   | { type: 'spill-cleaned' }
   | { type: 'add-time'; seconds: number }
   | { type: 'note'; text?: string }
+  /** a bath or a bottle by itself: the answer to "which?" */
+  | { type: 'part'; liquid?: LiquidId; vessel?: VesselRef }
   | { type: 'undo' }
   | { type: 'confirm' }
   | { type: 'cancel' }

@@ -122,6 +122,8 @@ export type RunMessage =
   | { id: 'bath-already-in'; bath: Named }
   | { id: 'confirm-bath-in'; bath: Named; heard: Named[] }
   | { id: 'which-bath-in' }
+  /** a bath or a bottle named, and nothing asked */
+  | { id: 'part-alone'; bath: Named | null; bottle: number | null }
   | { id: 'film-first'; bath: Named }
   | { id: 'tank-is-empty'; now: Now; jugged: Named | null }
   | { id: 'tank-already-empty'; now: Now }

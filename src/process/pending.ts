@@ -21,6 +21,7 @@ export type Pending =
   | (WaitingPour & { verdict: 'recoverable' | 'ruinous'; reason: ReasonId })
   /** said at `atMs`: the clock counts from there */
   | { kind: 'bath-in'; liquid: LiquidId; atMs: number }
+  | { kind: 'which-bath' }
   | { kind: 'drain-early' }
   | { kind: 'skip' }
   | { kind: 'close-early' }

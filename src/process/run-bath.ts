@@ -27,13 +27,18 @@ export function bathIn(turn: Turn, intent: IntentOf<'bath-in'>) {
   if (intent.liquid === undefined && (turn.place === 'immersed' || turn.place === 'draining') && !announced)
     return sayIn(turn);
   const liquid = intent.liquid ?? expected;
-  if (liquid === null) return turn.say('question', { id: 'which-bath-in' });
+  if (liquid === null) return whichBath(turn);
   if (intent.liquid !== undefined && intent.liquid !== expected && doubtful(turn, intent.liquid)) {
     challenge(turn, { kind: 'bath-in', liquid, atMs: turn.atMs });
     const heard = closeBaths(turn, liquid).map((id) => named(turn.sheet, id));
     return turn.say('question', { id: 'confirm-bath-in', bath: named(turn.sheet, liquid), heard });
   }
   takeIn(turn, liquid, intent.liquid === undefined && announced?.kind !== 'in');
+}
+
+export function whichBath(turn: Turn) {
+  challenge(turn, { kind: 'which-bath' });
+  turn.say('question', { id: 'which-bath-in' });
 }
 
 /** A bath is in, and no word of the film: it counts from now once the film is said to be there. */

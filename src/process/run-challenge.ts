@@ -33,6 +33,8 @@ export function confirm(turn: Turn) {
     case 'temperature':
       turn.send({ type: 'SETTLE' });
       return temperature(turn, pending.of, pending.tempC, true);
+    case 'which-bath':
+      return turn.say('question', { id: 'which-bath-in' });
     case 'stop-what':
       return turn.say('question', { id: 'stop-what' });
   }

@@ -11,6 +11,7 @@ import { cancel, confirm, override } from './run-challenge.js';
 import * as clock from './run-clock.js';
 import * as flow from './run-flow.js';
 import { pour } from './run-moves.js';
+import { part } from './run-part.js';
 import * as records from './run-records.js';
 import { defaultConfig, type RunConfig, type RunState, Sheets, startState } from './run-state.js';
 import { sheets as ownSheets } from './sheets/index.js';
@@ -173,6 +174,7 @@ const handlers: Handlers = {
   'spill-cleaned': records.spillCleaned,
   'add-time': (turn, { seconds }) => clock.addTime(turn, seconds),
   note: (turn, { text }) => records.note(turn, text),
+  part,
   undo: flow.undo,
   confirm,
   cancel,

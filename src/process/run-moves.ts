@@ -15,7 +15,20 @@ type PourIntent = IntentOf<'pour-in' | 'pour-back' | 'pour-between' | 'pour-away
 
 /** The user says liquid is about to move: judge it, and clear, ask, warn or refuse. */
 export function pour(turn: Turn, intent: PourIntent) {
-  const request = answering(turn, requestOf(intent));
+  consider(turn, answering(turn, requestOf(intent)));
+}
+
+/** A part alone in answer to a question, or to a warning: the pour with that part in it is judged afresh. */
+export function pourWith(turn: Turn, part: IntentOf<'part'>, request: PourRequest) {
+  consider(turn, completed(request, part));
+}
+
+const completed = (request: PourRequest, { liquid, vessel }: IntentOf<'part'>): PourRequest => {
+  const place = request.kind === 'in' || request.kind === 'away' ? 'from' : 'to';
+  return { ...request, ...(liquid && { liquid }), ...(vessel && { [place]: vessel }) };
+};
+
+function consider(turn: Turn, request: PourRequest) {
   const doubt = heardDoubt(turn, request);
   if (doubt) ask(turn, request, [], doubt.ask, doubt.heard);
   else decide(turn, request, []);
@@ -51,8 +64,7 @@ const isPour = (intent: Intent): intent is PourIntent =>
 /** Sound that could have been another bath or bottle, or that was hardly heard at all. */
 function heardDoubt(turn: Turn, request: PourRequest): { ask: AskId; heard: Named[] } | null {
   const rivals = turn.heard.close
-    .filter(isPour)
-    .map(requestOf)
+    .flatMap((i) => (isPour(i) ? [requestOf(i)] : i.type === 'part' ? [completed(request, i)] : []))
     .filter((r) => differs(r, request));
   if (rivals.length > 0) {
     const heard = [request, ...rivals].flatMap((r) =>

@@ -496,4 +496,19 @@ export const SAID: [Situation, string[], Intent][] = [
     { type: 'bottle-named', bottle: 2, name: 'amber' },
   ],
   ['anytime', ['show my runs', 'list the runs', 'what runs have i done'], { type: 'ask-runs' }],
+  ['challenged', ['bleach', 'the bleach', 'bleach bath'], { type: 'part', liquid: 'bleach' }],
+  ['challenged', ['bottle two'], { type: 'part', vessel: { kind: 'bottle', number: 2 } }],
+  [
+    'mixing',
+    ['bottle two', 'in bottle two', "it's in bottle two"],
+    { type: 'part', vessel: { kind: 'bottle', number: 2 } },
+  ],
+  [
+    'preparing',
+    ['mix citric stop', 'mix the citric acid stop bath'],
+    { type: 'mix-start', recipe: 'ecn2-stop-citric' },
+  ],
+  ['preparing', ['mix the home developer'], { type: 'mix-start', recipe: 'ecn2-developer-home' }],
+  ['preparing', ['how much battery acid do i have'], { type: 'shelf-have', substance: 'sulfuric-acid-37' }],
+  ['preparing', ['how much anti fog is left'], { type: 'shelf-have', substance: 'anti-fog-9' }],
 ];

@@ -48,6 +48,7 @@ export const anyIntent: fc.Arbitrary<Intent> = fc.oneof(
     'ask-time-until',
     liquid.map((l) => ({ liquid: l })),
   ),
+  said('part', maybe('liquid', liquid), maybe('vessel', vessel)),
   said(
     'add-time',
     fc.integer({ min: -5, max: 300 }).map((seconds) => ({ seconds })),

@@ -55,6 +55,7 @@ const FIELDS: { [T in SpokenType]: z.ZodType<Omit<IntentOf<T>, 'type'>> } = {
   'spill-cleaned': none,
   'add-time': some({ seconds: z.number().positive().max(36_000) }),
   note: some({ text: maybe(text) }),
+  part: some({ liquid: maybe(liquid), vessel: maybe(vessel) }),
   undo: none,
   confirm: none,
   cancel: none,

@@ -15,7 +15,7 @@ const andNow = (lead: string, now: Now): string => `${lead} ${sayNow(now, true)}
 const overrideWords = 'override the guard and pour anyway';
 
 const onPlace = (place: string): string =>
-  `${['sink', 'tub', 'eye'].includes(place) ? 'in' : 'on'} the ${place.replace(/^(the|my) /, '')}`;
+  `${['sink', 'tub', 'eye', 'mouth'].includes(place) ? 'in' : 'on'} the ${place.replace(/^(the|my) /, '')}`;
 
 const deeds: Record<DeedId, string> = {
   begin: 'the start of the run',
@@ -109,6 +109,12 @@ const phrases: Phrases = {
       ? `Is it ${the(m.bath)} that is in, or ${list(m.heard.map(the))}? Confirm ${the(m.bath)}, or say it again.`
       : `Is ${the(m.bath)} in? Confirm or cancel.`,
   'which-bath-in': () => 'Which bath is in?',
+  'part-alone': (m) =>
+    m.bath
+      ? `${capital(m.bath.name)}: is it going in, or is it in? Say pouring ${the(m.bath)} in, or ${m.bath.name} is in.`
+      : m.bottle === null
+        ? 'Say what you are pouring, and from where.'
+        : `Bottle ${m.bottle}: what about it? Say from bottle ${m.bottle}, or what is in bottle ${m.bottle}.`,
   'film-first': (m) =>
     `${capital(the(m.bath))} is in, with the film in the tank? Then say film is loaded, or cancel.`,
   'tank-is-empty': (m) =>
