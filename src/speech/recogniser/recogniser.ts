@@ -176,7 +176,7 @@ class CtcRecogniser implements OpenRecogniser {
     const cues = cuesOf({
       ...heard,
       alignment,
-      logScore: best.logScore,
+      logScore: this.soundScore(best),
       backgroundLogScore: background?.logScore ?? best.logScore,
     });
     const confidence = confidenceOf(cues, this.rejection);
@@ -193,6 +193,11 @@ class CtcRecogniser implements OpenRecogniser {
     return { accepted, best: hypothesis, alternatives, cues, ...why };
   }
 
+  /** the score that the sound alone gives, without what the decoder adds a word */
+  private soundScore(found: Found): number {
+    return found.logScore - this.decoder.wordPenalty * found.words.length;
+  }
+
   private aligned(posteriors: Posteriors, found: Found): Alignment | null {
     return align(
       posteriors,
@@ -205,7 +210,7 @@ class CtcRecogniser implements OpenRecogniser {
     return {
       words: found.words.join(' '),
       confidence,
-      score: (found.logScore - heard.free.total) / Math.max(1, frames),
+      score: (this.soundScore(found) - heard.free.total) / Math.max(1, frames),
       wordTimes: wordScores(heard.posteriors, heard.free, alignment).map((w) => ({
         word: found.words[w.word] ?? '',
         startMs: Math.round(w.from * frameMs),

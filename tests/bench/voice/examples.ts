@@ -61,12 +61,10 @@ export function* developmentExamples(): Generator<Example> {
     const pcm = synthesise(voice, sentenceOf(numberGrammar, random));
     yield { kind: 'numbers out of place', grammar, words: null, pcm: inNoise(pcm, null, i) };
   }
-  for (const [i, kind] of [...noiseKinds, ...noiseKinds, ...noiseKinds].entries())
-    for (const [, grammar] of listening)
-      yield {
-        kind: 'noise alone',
-        grammar,
-        words: null,
-        pcm: noiseAlone(kind, 1 + (i % 3), 900 + i, babble),
-      };
+  for (let i = 0; i < 64; i++)
+    for (const [, grammar] of listening) {
+      const kind = noiseKinds[i % noiseKinds.length] ?? 'water';
+      const pcm = noiseAlone(kind, 0.6 + (i % 7) * 0.4, 900 + i, babble);
+      yield { kind: `${kind} alone`, grammar, words: null, pcm };
+    }
 }

@@ -24,6 +24,8 @@ export interface Cues {
   haste: number;
   /** loud over quiet, in tens of dB */
   loudness: number;
+  /** how far loudness stays below 10 dB, in tens of dB: steady sound, perhaps no speech at all */
+  steadiness: number;
 }
 
 export const cueNames = [
@@ -37,6 +39,7 @@ export const cueNames = [
   'logPhones',
   'haste',
   'loudness',
+  'steadiness',
 ] as const satisfies readonly (keyof Cues)[];
 
 export interface Evidence {
@@ -61,6 +64,7 @@ export function cuesOf(e: Evidence): Cues {
   const seconds = Math.max(frameMs, (last - first + 1) * frameMs) / 1000;
   const outside = e.free.phones.filter((p) => p.to < first || p.from > last).length;
   const words = wordScores(e.posteriors, e.free, e.alignment);
+  const loudness = loudOverQuietDb(e.pcm) / 10;
   return {
     perFrame: clamp((e.logScore - e.free.total) / Math.max(1, frames)),
     perPhone: clamp((e.logScore - e.free.total) / phones),
@@ -77,7 +81,8 @@ export function cuesOf(e: Evidence): Cues {
     phonesOutside: Math.min(10, outside),
     logPhones: Math.log(phones),
     haste: Math.min(20, Math.abs(phones / seconds - EASY_PHONES_A_SECOND)) / 10,
-    loudness: loudOverQuietDb(e.pcm) / 10,
+    loudness,
+    steadiness: Math.max(0, 1 - loudness),
   };
 }
 

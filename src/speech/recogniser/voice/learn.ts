@@ -22,7 +22,7 @@ export interface LearnOptions {
 }
 
 /** Chosen on development voices; see tests/bench/voice-teach.ts for what each part brings. */
-export const LEARNING: LearnOptions = { warps: [0.92, 0.96, 1, 1.04, 1.08], warpGain: 0.02, hold: 150 };
+export const LEARNING: LearnOptions = { warps: [0.92, 0.96, 1, 1.04, 1.08], warpGain: 0.005, hold: 20 };
 
 const STEPS = 30;
 
