@@ -49,6 +49,7 @@ const UNITS = {
 const PHRASES: { [T in SpokenType]: (i: IntentOf<T>) => string } = {
   'begin-run': () => 'begin a run',
   'film-loaded': () => 'the film is loaded',
+  'no-film': () => 'there is no film in the tank',
   'next-step': () => 'go on to the next step',
   'bath-in': (i) => `${the(i.liquid)} is in the tank`,
   'start-clock': () => 'start the clock',

@@ -42,6 +42,7 @@ const GUARDED = new Set<Intent['type']>([
   ] as const),
   ...([
     'override',
+    'no-film',
     'confirm',
     'cancel',
     'undo',
@@ -310,6 +311,8 @@ function chosen(
   return { kind: 'understood', ...first.meaning, words: said, mended: first.mending.changed };
 }
 
+const OVERRIDE = 'override the guard and pour anyway';
+
 function nothing(
   words: readonly string[],
   situations: readonly Situation[],
@@ -320,6 +323,8 @@ function nothing(
   if (/^(hey |okay )?tank side$/.test(words.join(' '))) {
     return { kind: 'nothing', why: 'I am listening. Say "help" to hear what you can say.', near: [] };
   }
+  if (words.some((w) => w === 'override' || w === 'anyway'))
+    return { kind: 'nothing', why: `To let a refused pour go ahead, the words are: ${OVERRIDE}.`, near: [] };
   const unknown = words.filter((w) => !grammars.vocabulary.has(w));
   const near = nearSentences(words.join(' '), situations, grammars);
   const what =

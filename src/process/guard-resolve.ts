@@ -84,7 +84,8 @@ function resolveIn(request: PourRequest, view: GuardView, vouched: readonly AskI
   const doubt = sourceDoubt(move, held, request, vouched);
   if (doubt) return doubt;
   const known = view.filmKnown || roleOf(view.sheet, liquid) === 'water' || vouched.includes('film-unknown');
-  if (!known) return ask('film-unknown', { liquid, ...bottleParam(from) }, request);
+  // "yes" could mean that there is film, so no confirm answers this
+  if (!known) return ask('film-unknown', { liquid, ...bottleParam(from) });
   const inTank = view.bench.tank;
   if (inTank && inTank.liquid !== liquid && !vouched.includes('tank-not-empty'))
     return ask('tank-not-empty', { liquid, holds: inTank.liquid }, request, move);

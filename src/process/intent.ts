@@ -18,6 +18,8 @@ export type Intent =
 export type RunIntent =
   | { type: 'begin-run'; sheet?: string }
   | { type: 'film-loaded' }
+  /** said when it is asked: there is no film in the tank */
+  | { type: 'no-film' }
   | { type: 'next-step' }
   | { type: 'bath-in'; liquid?: LiquidId }
   | { type: 'start-clock' }

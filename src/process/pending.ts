@@ -1,6 +1,7 @@
 import type { PourRequest } from './guard.js';
 import type { AskId } from './guard-resolve.js';
 import type { ReasonId } from './guard-table.js';
+import type { IntentOf } from './intent.js';
 import type { LiquidId, VesselRef } from './vessel.js';
 
 interface WaitingPour {
@@ -22,6 +23,8 @@ export type Pending =
   /** said at `atMs`: the clock counts from there */
   | { kind: 'bath-in'; liquid: LiquidId; atMs: number }
   | { kind: 'which-bath' }
+  /** contradicts what is known of the bottle */
+  | { kind: 'bottle-holds'; intent: IntentOf<'bottle-holds'>; waiting: WaitingPour | null }
   | { kind: 'drain-early' }
   | { kind: 'skip' }
   | { kind: 'close-early' }

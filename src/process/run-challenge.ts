@@ -4,7 +4,7 @@ import { takeIn } from './run-bath.js';
 import { drain } from './run-clock.js';
 import { closeRun, filmLoaded, skip } from './run-flow.js';
 import { decide, unsure } from './run-moves.js';
-import { temperature } from './run-records.js';
+import { bottleHoldsNow, temperature } from './run-records.js';
 import type { Turn } from './turn.js';
 
 /** A word that lets something go ahead must be heard well, and not be close to its opposite. */
@@ -30,6 +30,11 @@ export function confirm(turn: Turn) {
       return skip(turn);
     case 'close-early':
       return closeRun(turn, true);
+    case 'bottle-holds':
+      turn.send({ type: 'SETTLE' });
+      bottleHoldsNow(turn, pending.intent, true);
+      if (pending.waiting) decide(turn, pending.waiting.request, pending.waiting.vouched);
+      return;
     case 'temperature':
       turn.send({ type: 'SETTLE' });
       return temperature(turn, pending.of, pending.tempC, true);
@@ -58,6 +63,15 @@ function confirmPour(turn: Turn) {
     return turn.say('warning', { id: 'needs-override', reason: pending.reason, about });
   }
   decide(turn, request, vouched, { verdict: pending.verdict, reason: pending.reason });
+}
+
+/** The answer to "is the film in the tank?" that lets a pour be judged without film. */
+export function noFilm(turn: Turn) {
+  const { pending } = turn.context;
+  if (pending?.kind !== 'pour' || pending.reason !== 'film-unknown')
+    return turn.say('answer', { id: 'nothing-waiting' });
+  if (!clearlyHeard(turn, 'confirm')) return;
+  decide(turn, pending.request, [...pending.vouched, 'film-unknown']);
 }
 
 /** The one way past a refusal. It never answers a question of what is meant. */

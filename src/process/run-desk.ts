@@ -7,11 +7,12 @@ import type { RunMessage } from './message.js';
 import { bottleFor, named } from './now.js';
 import * as answers from './run-answers.js';
 import { bathIn } from './run-bath.js';
-import { cancel, confirm, override } from './run-challenge.js';
+import { cancel, confirm, noFilm, override } from './run-challenge.js';
 import * as clock from './run-clock.js';
 import * as flow from './run-flow.js';
-import { pour } from './run-moves.js';
+import { decide, pour } from './run-moves.js';
 import { part } from './run-part.js';
+import { recheckAnnounced } from './run-recheck.js';
 import * as records from './run-records.js';
 import { defaultConfig, type RunConfig, type RunState, Sheets, startState } from './run-state.js';
 import { sheets as ownSheets } from './sheets/index.js';
@@ -124,6 +125,7 @@ function heed(
   if (heeded.core === state.core) return heeded;
   const turn = turnOn(heeded, notHeard);
   records.judgeAgain(turn);
+  recheckAnnounced(turn, turn.core.announced);
   return finish(turn, heeded.wakeMs);
 }
 
@@ -150,6 +152,7 @@ type Handlers = { [T in RunIntent['type']]: (turn: Turn, intent: Extract<RunInte
 const handlers: Handlers = {
   'begin-run': flow.begin,
   'film-loaded': flow.filmLoaded,
+  'no-film': noFilm,
   'next-step': flow.nextStep,
   'bath-in': bathIn,
   'start-clock': (turn) =>
@@ -189,7 +192,9 @@ export const isRunIntent = (type: string): type is RunIntent['type'] => Object.h
 function handle<T extends RunIntent['type']>(turn: Turn, intent: Extract<RunIntent, { type: T }>) {
   if (leavesQuestion.has(intent.type)) turn.send({ type: 'SETTLE' });
   const handler = handlers[intent.type as T];
+  const before = turn.core.announced;
   handler(turn, intent);
+  recheckAnnounced(turn, before);
 }
 
 /** A deadline has come: the state moves and the call goes out with the time it was due. */
@@ -225,4 +230,8 @@ function call(turn: Turn, { call: key, dueMs }: Deadline) {
     }
   }
   turn.send({ type: 'DUE', call: key });
+  const { pending } = turn.context;
+  // the pour that was only too early has come due
+  if (key === 'drain' && pending?.kind === 'pour' && pending.reason === 'early')
+    decide(turn, pending.request, pending.vouched);
 }

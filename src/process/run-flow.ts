@@ -59,11 +59,15 @@ export function filmLoaded(turn: Turn) {
   turn.set({ film: { ...freshFilm, carry: turn.core.film.carry } });
   turn.deed('film-loaded');
   if (turn.core.runId !== null) turn.fact({ type: 'film-loaded', runId: turn.core.runId });
-  const waiting = pending?.kind === 'bath-in' || pending?.kind === 'pour';
+  // what was cleared without film is judged again with it
+  const cleared = turn.core.announced?.kind === 'in' ? turn.core.announced : null;
+  if (cleared) turn.set({ announced: null });
+  const waiting = cleared !== null || pending?.kind === 'bath-in' || pending?.kind === 'pour';
   turn.say('answer', { id: 'film-loaded', now: waiting ? null : now(turn) });
   // what was said before the film was there is taken up now
   if (pending?.kind === 'bath-in') takeIn(turn, pending.liquid, false, pending.atMs);
-  if (pending?.kind === 'pour') decide(turn, pending.request, []);
+  else if (pending?.kind === 'pour') decide(turn, pending.request, []);
+  else if (cleared) decide(turn, { kind: 'in', liquid: cleared.liquid, from: cleared.from }, []);
 }
 
 /** "Next step": moves on where that is safe, and always says what there is to do. */

@@ -63,7 +63,7 @@ export function judgeAgain(turn: Turn) {
   decide(turn, pending.request, pending.vouched);
 }
 
-export function bottleHoldsNow(turn: Turn, intent: IntentOf<'bottle-holds'>) {
+export function bottleHoldsNow(turn: Turn, intent: IntentOf<'bottle-holds'>, agreed = false) {
   const { bottle: number, liquid } = intent;
   if (!liquidOf(turn.sheet, liquid)) return sayNoSuchLiquid(turn, liquid);
   const before = bottleOf(turn.core.bench, number);
@@ -72,6 +72,21 @@ export function bottleHoldsNow(turn: Turn, intent: IntentOf<'bottle-holds'>) {
   const volumeMl = intent.volumeMl ?? keeps ?? Math.min(turn.config.bottleVolumeMl, capacityMl);
   const why = badBottle(number, volumeMl, capacityMl);
   if (why) return turn.say('question', { id: 'bad-bottle', why, volumeMl, capacityMl });
+  if (!agreed && contradicted(turn, number, liquid)) {
+    const { pending } = turn.context;
+    const waiting =
+      pending?.kind === 'pour' && pending.verdict === 'ask'
+        ? { kind: pending.kind, request: pending.request, vouched: pending.vouched }
+        : null;
+    challenge(turn, { kind: 'bottle-holds', intent, waiting });
+    const holds = bottleHolds(turn.core, turn.sheet, number);
+    return turn.say('question', {
+      id: 'bottle-doubt',
+      bottle: number,
+      bath: named(turn.sheet, liquid),
+      holds,
+    });
+  }
   const was = before?.liquid && before.liquid !== liquid ? bottleHolds(turn.core, turn.sheet, number) : null;
   const { [`bottle-${number}`]: _stale, ...temps } = turn.core.temps;
   turn.set({
@@ -83,6 +98,13 @@ export function bottleHoldsNow(turn: Turn, intent: IntentOf<'bottle-holds'>) {
   const bath = named(turn.sheet, liquid);
   turn.say('answer', { id: 'bottle-noted', bottle: number, bath, volumeMl, capacityMl, was });
   judgeAgain(turn);
+}
+
+/** A full bottle does not change by a word: from when film is at stake, or once its contents were told, it is asked. */
+function contradicted(turn: Turn, number: number, liquid: LiquidId): boolean {
+  const before = bottleOf(turn.core.bench, number);
+  if (!before || before.liquid === null || before.liquid === liquid || before.volumeMl <= 0) return false;
+  return turn.core.film.loaded || !before.assumed;
 }
 
 function badBottle(number: number, volumeMl: number, capacityMl: number) {
@@ -122,7 +144,9 @@ export function spill(turn: Turn, intent: IntentOf<'spill'>) {
   turn.send({ type: 'SPILLED', spill: now });
   turn.deed('spill');
   const role = now.liquid === null ? null : (roleOf(turn.sheet, now.liquid) ?? null);
-  const cautions = spillCautions(role, now.place);
+  const known = before?.liquid != null && before.liquid === now.liquid && before.place === now.place;
+  // said once when the bath and the place were named
+  const cautions = known ? [] : spillCautions(role, now.place);
   if (now.liquid === null || now.volumeMl === null) {
     const missing = now.liquid !== null ? 'volume' : now.volumeMl !== null ? 'liquid' : 'both';
     return turn.say('warning', { id: 'spill-ask', missing, cautions });

@@ -511,4 +511,5 @@ export const SAID: [Situation, string[], Intent][] = [
   ['preparing', ['mix the home developer'], { type: 'mix-start', recipe: 'ecn2-developer-home' }],
   ['preparing', ['how much battery acid do i have'], { type: 'shelf-have', substance: 'sulfuric-acid-37' }],
   ['preparing', ['how much anti fog is left'], { type: 'shelf-have', substance: 'anti-fog-9' }],
+  ['challenged', ['there is no film', 'no film in the tank', "there's no film in"], { type: 'no-film' }],
 ];

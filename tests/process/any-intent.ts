@@ -37,7 +37,7 @@ export const anyIntent: fc.Arbitrary<Intent> = fc.oneof(
     weight: 6,
     arbitrary: plain('tank-empty', 'next-step', 'drain-now', 'start-clock', 'hold-clock', 'resume-clock'),
   },
-  { weight: 4, arbitrary: plain('confirm', 'cancel', 'undo', 'stop') },
+  { weight: 4, arbitrary: plain('confirm', 'cancel', 'undo', 'stop', 'no-film') },
   { weight: 1, arbitrary: plain('override') },
   {
     weight: 2,

@@ -70,13 +70,46 @@ describe('what is missing or doubtful is asked', () => {
     user.say({ type: 'pour-in', liquid: 'developer' });
     expect(first(user.say({ type: 'pour-in', from: bottle(2) }))).toMatchObject({ id: 'clear' });
   });
-  it('a bottle named anew is believed, and the pour judged again', () => {
+  it('a bottle named anew against the record is asked about, then believed, and the pour judged again', () => {
     const user = atDeveloper();
     user.say(pourIn('developer', 4));
-    expect(ids(user.say({ type: 'bottle-holds', bottle: 4, liquid: 'developer' }))).toEqual([
-      'bottle-noted',
-      'clear',
-    ]);
+    expect(ids(user.say({ type: 'bottle-holds', bottle: 4, liquid: 'developer' }))).toEqual(['bottle-doubt']);
+    expect(ids(user.say({ type: 'confirm' }))).toEqual(['bottle-noted', 'clear']);
+  });
+  it('a cleared pour is taken back when its bottle turns out to hold something else', () => {
+    const user = atDeveloper();
+    expect(first(user.say(pourIn('developer', 2)))).toMatchObject({ id: 'clear' });
+    user.say({ type: 'bottle-holds', bottle: 2, liquid: 'bleach' });
+    expect(ids(user.say({ type: 'confirm' }))).toEqual(['bottle-noted', 'ask']);
+    expect(user.state.core.announced).toBeNull();
+  });
+  it('a pour cleared without film is judged again when film comes', () => {
+    const user = new BenchUser();
+    for (const type of ['begin-run', 'next-step', 'next-step'] as const) user.say({ type });
+    user.say(pourIn('bleach', 4));
+    expect(first(user.say({ type: 'no-film' }))).toMatchObject({ id: 'clear', harmless: true });
+    expect(ids(user.say({ type: 'film-loaded' }))).toEqual(['film-loaded', 'ruinous']);
+    expect(user.state.core.announced).toBeNull();
+  });
+  it('a bath or a bottle by itself answers what was asked, and is judged', () => {
+    const user = atDeveloper();
+    user.say(pourIn('developer', 4));
+    expect(first(user.say({ type: 'part', liquid: 'bleach' }))).toMatchObject({ id: 'ruinous' });
+    expect(first(user.say({ type: 'part', vessel: bottle(2) }))).toMatchObject({
+      id: 'ask',
+      ask: 'mismatch',
+    });
+    expect(first(user.say({ type: 'part', liquid: 'developer' }))).toMatchObject({ id: 'clear' });
+    expect(first(user.say({ type: 'part', liquid: 'bleach' }))).toMatchObject({ id: 'part-alone' });
+  });
+  it('a pour that was only too early is cleared when its time comes', () => {
+    const user = atDeveloper();
+    user.say(pourIn('developer', 2));
+    user.say({ type: 'bath-in' });
+    user.wait(160);
+    const back = { type: 'pour-back', liquid: 'developer', to: bottle(2) } as const;
+    expect(first(user.say(back))).toMatchObject({ id: 'recoverable', reason: 'early' });
+    expect(ids(user.wait(15))).toEqual(['ten-seconds', 'drain', 'clear']);
   });
   it('two liquids heard alike are read back, and a confirm means the one read back', () => {
     const user = atDeveloper();
@@ -129,10 +162,11 @@ describe('before anybody said that the film is in the tank', () => {
     expect(first(user.say(pourIn('bleach', 4)))).toMatchObject({ id: 'ask', ask: 'film-unknown' });
     expect(ids(user.say({ type: 'film-loaded' }))).toEqual(['film-loaded', 'ruinous']);
   });
-  it('a confirm means that there is none', () => {
+  it('only the words say that there is none: yes could mean either', () => {
     const user = warming();
     user.say(pourIn('developer', 2));
-    expect(first(user.say({ type: 'confirm' }))).toMatchObject({
+    expect(first(user.say({ type: 'confirm' }))).toMatchObject({ id: 'needs-answer' });
+    expect(first(user.say({ type: 'no-film' }))).toMatchObject({
       id: 'clear',
       harmless: true,
       reason: 'no-film',

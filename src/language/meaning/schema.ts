@@ -27,6 +27,7 @@ const none = z.strictObject({});
 const FIELDS: { [T in SpokenType]: z.ZodType<Omit<IntentOf<T>, 'type'>> } = {
   'begin-run': some({ sheet: maybe(id) }),
   'film-loaded': none,
+  'no-film': none,
   'next-step': none,
   'bath-in': some({ liquid: maybe(liquid) }),
   'start-clock': none,

@@ -95,13 +95,13 @@ export function sayAsk(m: Ask): string {
     case 'bottle-unknown':
       return `I do not know what ${bottle || 'that bottle'} holds. Say: ${bottle || 'bottle 1'} holds, and the bath.`;
     case 'bottle-empty':
-      return `${capital(bottle || 'that bottle')} is empty by my record. What does it hold?`;
+      return `${capital(bottle || 'that bottle')} is empty by my record. If it is not, say: ${bottle || 'bottle 1'} holds, and the bath.`;
     case 'mismatch':
       return `Wait. ${capital(bottle || 'that')} holds ${m.holds ? the(m.holds) : 'something else'}, not ${bath}.${stake} Which is it?`;
     case 'jug-unknown':
       return `I do not know what is in the jug. Is it ${bath}? Confirm or cancel.`;
     case 'film-unknown':
-      return 'Is the film in the tank? Say film is loaded, or confirm that there is none.';
+      return 'Is there film in the tank? Say film is loaded, or say there is no film.';
     case 'tank-not-empty':
       return `${m.holds ? capital(the(m.holds)) : 'A bath'} is still in the tank by my record.${stake} Is the tank empty? Confirm or cancel.`;
     case 'nothing-to-pour':

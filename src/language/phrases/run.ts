@@ -1,3 +1,4 @@
+import type { AskId } from '../../process/guard-resolve.js';
 import type { Now, RunMessage } from '../../process/message.js';
 import type { DeedId } from '../../process/run-state.js';
 import { sayAgitation, sayAsk, sayChecks, sayCount, sayMove, sayNow, sayOutlet } from './run-parts.js';
@@ -16,6 +17,15 @@ const overrideWords = 'override the guard and pour anyway';
 
 const onPlace = (place: string): string =>
   `${['sink', 'tub', 'eye', 'mouth'].includes(place) ? 'in' : 'on'} the ${place.replace(/^(the|my) /, '')}`;
+
+/** A yes or an override that does not answer what was asked. */
+const needed: Partial<Record<AskId, string>> = {
+  'film-unknown': 'Yes is not enough: say film is loaded, or say there is no film.',
+  'nothing-to-pour': 'Tell me first what is in the tank: say which bath is in.',
+  'bottle-empty': 'Tell me first what the bottle holds.',
+  'bottle-unknown': 'Tell me first what the bottle holds.',
+  'bad-volume': 'Tell me first how much it is.',
+};
 
 const deeds: Record<DeedId, string> = {
   begin: 'the start of the run',
@@ -82,7 +92,7 @@ const phrases: Phrases = {
   ask: sayAsk,
   overridden: (m) => sentences(`Noted. Go ahead: ${sayMove(m.move)}.`, sayChecks(m.checks)),
   'needs-override': () => `That pour is refused, and yes is not enough. Cancel, or say: ${overrideWords}.`,
-  'needs-answer': () => 'I need the answer first: which bath, and which bottle?',
+  'needs-answer': (m) => needed[m.ask] ?? 'I need the answer first: which bath, and which bottle?',
   'nothing-waiting': () => 'Nothing is waiting for that.',
   cancelled: () => 'Cancelled.',
   'say-again-clearly': (m) =>
@@ -176,6 +186,8 @@ const phrases: Phrases = {
       `Bottle ${m.bottle} holds ${spokenVolume(m.volumeMl)} of ${m.bath.name}, out of ${spokenVolume(m.capacityMl)}.`,
       m.was && `I had ${the(m.was)} there.`,
     ),
+  'bottle-doubt': (m) =>
+    `By my record bottle ${m.bottle} holds ${m.holds ? the(m.holds) : 'something else'}. Confirm that it holds ${the(m.bath)}, or cancel.`,
   'bad-bottle': (m) =>
     ({
       volume: `${spokenVolume(m.volumeMl)} does not fit ${spokenVolume(m.capacityMl)}. How much is it?`,

@@ -142,7 +142,7 @@ const WAYS: readonly Way[] = [
   way(
     '(?:pouring|pour|adding|tipping|putting)(?: in)?(?: from)? {bottle}(?: in| into {the}tank)?|{bottle}(?: is)? going in|(?:now |using ){bottle}',
     'pouring $1$2$3 in',
-    ['pouring', 'challenged'],
+    wet,
   ),
   way('{bottle}', 'from $1', ['pouring']),
   way(
@@ -208,6 +208,11 @@ const WAYS: readonly Way[] = [
     'down {the}(?:drain|sink)|into {the}(?:drain|sink)|away|to waste|(?:pouring|tipping|pour) (?:it )?(?:down|into) {the}(?:drain|sink)|(?:binning|bin|chucking|chuck|tossing|toss) it(?: away| out)?|(?:it goes )?down {the}(?:drain|sink)',
     'pouring it away',
     ['draining', 'challenged', 'immersed'],
+  ),
+  way(
+    "(?:there(?:'s| is| isn't any)? )?no film(?: in (?:it|{the}tank|there))?(?: yet)?|(?:{the}tank|it) has no film(?: in it)?|without film|film is not in(?: {the}tank)?",
+    'there is no film',
+    ['challenged'],
   ),
   // the clock
   way(
