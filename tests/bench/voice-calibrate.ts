@@ -1,7 +1,7 @@
 /**
  * Chooses the weights of the accept/reject decision (models/…/rejection.json) on development clips: commands right
  * and wrong, talk, numbers out of place and noise, all in voices that training may use; no clip of a reported figure.
- * Logistic regression by Newton's method; the line is then moved so that at most --reject (default 0.02; half of them are in noise) of the
+ * Logistic regression by Newton's method; the line is then moved so that at most --reject (default 0.01; half of them are in noise) of the
  * development commands that were heard right are refused.
  *   npx tsc -p tests/bench/tsconfig.voice.json && node dist/.bench/tests/bench/voice-calibrate.js [--write] [--model DIR]
  */
@@ -19,8 +19,8 @@ const option = (name: string): string | undefined => {
   const at = process.argv.indexOf(name);
   return at < 0 ? undefined : process.argv[at + 1];
 };
-const modelDir = option('--model') ?? join(modelsDir(), 'tankside-ctc');
-const mayReject = Number(option('--reject') ?? '0.02');
+const modelDir = option('--model') ?? join(modelsDir(), 'tankside-acoustic');
+const mayReject = Number(option('--reject') ?? '0.01');
 
 interface Case {
   kind: string;

@@ -23,7 +23,7 @@ const option = (name: string): string | undefined => {
   const at = process.argv.indexOf(name);
   return at < 0 ? undefined : process.argv[at + 1];
 };
-const modelDir = option('--model') ?? join(modelsDir(), 'tankside-ctc');
+const modelDir = option('--model') ?? join(modelsDir(), 'tankside-acoustic');
 const lexiconDir = join(modelsDir(), 'lexicon');
 const network = await loadNetwork(modelDir);
 const lexicon = lexiconFor(network.tokens, {
@@ -34,7 +34,7 @@ const started = readDecoderSettings(modelDir);
 
 const graphs = new Map<WordGraph, ReturnType<typeof phoneGraphOf>>();
 const heard: { clip: DevelopmentClip; logits: Logits }[] = [];
-for (const clip of developmentClips()) {
+for (const clip of developmentClips(Number(option('--clips') ?? '12'))) {
   if (!graphs.has(clip.grammar))
     graphs.set(
       clip.grammar,

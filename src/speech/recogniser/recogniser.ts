@@ -66,7 +66,7 @@ export function modelsDir(): string {
  * @throws Error with one clear sentence when the model or a word list is missing or damaged
  */
 export async function createRecogniser(options: RecogniserOptions = {}): Promise<OpenRecogniser> {
-  const modelDir = options.modelDir ?? join(modelsDir(), 'tankside-ctc');
+  const modelDir = options.modelDir ?? join(modelsDir(), 'tankside-acoustic');
   const lexiconDir = options.lexiconDir ?? join(modelsDir(), 'lexicon');
   const network = await loadNetwork(modelDir);
   const lexicon = lexiconFor(network.tokens, {

@@ -26,7 +26,7 @@ describe('dictionary', () => {
 
 describe('lexicon', () => {
   test('knows the words of the trade', () => {
-    expect(plain('ferricyanide')[0]).toBe('F EH R IH S AY AH N AY D');
+    expect(plain('ferricyanide')).toContain('F EH R IH S AY AH N AY D');
     expect(plain('thiosulphate')).toEqual(plain('thiosulfate'));
     for (const word of ['metabisulphite', 'prebath', 'millilitres', 'stabiliser', 'hydroquinone', 'rem-jet'])
       expect(plain(word).length).toBeGreaterThan(0);

@@ -6,7 +6,7 @@ import { createRecogniser, modelsDir, type OpenRecogniser } from '../../../src/s
 import { normal, seeded } from '../../bench/voice/random.js';
 import { sentences } from './support.js';
 
-const modelDir = join(modelsDir(), 'tankside-ctc');
+const modelDir = join(modelsDir(), 'tankside-acoustic');
 const gauss = normal(seeded(8));
 const noise = (seconds: number, level: number): Float32Array =>
   Float32Array.from({ length: seconds * 16_000 }, () => level * gauss());

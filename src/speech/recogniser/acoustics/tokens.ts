@@ -17,7 +17,7 @@ export class Tokens {
   of(phone: string): number | undefined {
     const plain = phone.replace(/[0-2]$/, '');
     const tries = phone.endsWith('2')
-      ? [phone, `${plain}1`, plain]
+      ? [phone, plain, `${plain}1`]
       : phone === plain
         ? [plain, `${plain}1`]
         : [phone, plain];
