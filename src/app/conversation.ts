@@ -220,13 +220,7 @@ export class Conversation {
 
   #notUnderstood(none: Interpretation & { kind: 'nothing' }, heard: Heard): Taken {
     if (heard.by === 'typed') {
-      const hint =
-        none.near.length > 0
-          ? ` Did you mean “${none.near.join('” or “')}”?`
-          : ' Type help to see what I understand.';
-      const kind = none.near.length > 0 ? 'question' : 'answer';
-      const { clock, speech } = this.#ports;
-      speech.say({ atMs: clock.nowMs(), kind, text: `${none.why}${hint}`, desk: 'talk' });
+      this.#answer(none.why);
     }
     return { done: 'not-understood', why: none.why };
   }

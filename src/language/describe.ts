@@ -74,7 +74,7 @@ const PHRASES: { [T in SpokenType]: (i: IntentOf<T>) => string } = {
   'bottle-holds': (i) =>
     join(
       `bottle ${i.bottle} holds`,
-      amountOf(i.volumeMl, i.liquid),
+      (i.liquid !== undefined || i.volumeMl !== undefined) && amountOf(i.volumeMl, i.liquid),
       i.capacityMl !== undefined && `and takes ${spokenVolume(i.capacityMl)}`,
     ),
   'tank-takes': (i) => `the tank takes ${spokenVolume(i.volumeMl)}`,

@@ -221,9 +221,21 @@ function meaningsHere(
   grammars: Grammars,
   loose: boolean,
 ): Meaning[] {
-  const own = situations.filter((s) => s !== 'anytime');
-  const meanings = distinct(own.flatMap((s) => meaningsIn(words, s, grammars, loose)));
-  return meanings.length > 0 ? meanings : meaningsIn(words, 'anytime', grammars, loose);
+  for (const rank of ranked(situations)) {
+    const meanings = distinct(rank.flatMap((s) => meaningsIn(words, s, grammars, loose)));
+    if (meanings.length > 0) return meanings;
+  }
+  return [];
+}
+
+/** What is open for the run comes before the bottles that stand warming beside it, and `anytime` last. */
+function ranked(situations: readonly Situation[]): Situation[][] {
+  const beside: readonly Situation[] = ['warming', 'anytime'];
+  return [
+    situations.filter((s) => !beside.includes(s)),
+    situations.filter((s) => s === 'warming'),
+    ['anytime'],
+  ];
 }
 
 function meaningsIn(

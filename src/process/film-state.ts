@@ -40,12 +40,14 @@ export interface Contact {
  * Shortest contact that changes the film, s. Bleach and fixer reach a latent image at once; developer needs a
  * while before there is a picture to speak of. Source: common practice.
  */
-const takesS = { developer: 15, fixing: 15, bleaching: 15, softening: 5, rinsingBacking: 5 };
+const takesS = { developer: 15, fixing: 15, bleaching: 15, softening: 5, rinsingBacking: 5, washing: 10 };
 
 /** The film after one more contact. Pure; a contact of 0 s changes only what the film carries. */
 export function expose(film: FilmState, { role, seconds }: Contact): FilmState {
-  if (!film.loaded) return { ...film, carry: role === 'water' ? null : role };
-  const wet: FilmState = { ...film, carry: role === 'water' ? null : role };
+  // a splash of water does not wash off what clings
+  const washed = seconds >= takesS.washing ? null : film.carry;
+  const wet: FilmState = { ...film, carry: role === 'water' ? washed : role };
+  if (!film.loaded) return wet;
   switch (role) {
     case 'water':
       return {

@@ -40,7 +40,7 @@ export type RunIntent =
   | { type: 'pour-between'; liquid?: LiquidId; from?: VesselRef; to?: VesselRef; volumeMl?: number }
   /** tank (or bottle) to the sink or a waste container */
   | { type: 'pour-away'; liquid?: LiquidId; from?: VesselRef }
-  | { type: 'bottle-holds'; bottle: number; liquid: LiquidId; volumeMl?: number; capacityMl?: number }
+  | { type: 'bottle-holds'; bottle: number; liquid?: LiquidId; volumeMl?: number; capacityMl?: number }
   | { type: 'tank-takes'; volumeMl: number }
   | { type: 'temperature'; of: LiquidId | VesselRef; tempC: number }
   | { type: 'spill'; volumeMl?: number; liquid?: LiquidId; place?: string }

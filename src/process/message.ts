@@ -158,6 +158,7 @@ export type RunMessage =
       capacityMl: number;
       was: Named | null;
     }
+  | { id: 'bottle-holds-what'; bottle: number }
   | { id: 'bottle-doubt'; bottle: number; bath: Named; holds: Named | null }
   | { id: 'bad-bottle'; why: 'volume' | 'capacity' | 'number'; volumeMl: number; capacityMl: number }
   | { id: 'no-such-liquid'; said: string; known: string[] }

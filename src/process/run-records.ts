@@ -64,9 +64,11 @@ export function judgeAgain(turn: Turn) {
 }
 
 export function bottleHoldsNow(turn: Turn, intent: IntentOf<'bottle-holds'>, agreed = false) {
-  const { bottle: number, liquid } = intent;
-  if (!liquidOf(turn.sheet, liquid)) return sayNoSuchLiquid(turn, liquid);
+  const { bottle: number } = intent;
   const before = bottleOf(turn.core.bench, number);
+  const liquid = intent.liquid ?? before?.liquid ?? null;
+  if (liquid === null) return turn.say('question', { id: 'bottle-holds-what', bottle: number });
+  if (!liquidOf(turn.sheet, liquid)) return sayNoSuchLiquid(turn, liquid);
   const capacityMl = intent.capacityMl ?? before?.capacityMl ?? turn.config.bottleCapacityMl;
   const keeps = before?.liquid === liquid ? before.volumeMl : null;
   const volumeMl = intent.volumeMl ?? keeps ?? Math.min(turn.config.bottleVolumeMl, capacityMl);

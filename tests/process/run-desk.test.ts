@@ -106,10 +106,10 @@ describe('what is missing or doubtful is asked', () => {
     const user = atDeveloper();
     user.say(pourIn('developer', 2));
     user.say({ type: 'bath-in' });
-    user.wait(160);
+    user.wait(150);
     const back = { type: 'pour-back', liquid: 'developer', to: bottle(2) } as const;
     expect(first(user.say(back))).toMatchObject({ id: 'recoverable', reason: 'early' });
-    expect(ids(user.wait(15))).toEqual(['ten-seconds', 'drain', 'clear']);
+    expect(ids(user.wait(22))).toEqual(['ten-seconds', 'drain', 'clear']);
   });
   it('two liquids heard alike are read back, and a confirm means the one read back', () => {
     const user = atDeveloper();

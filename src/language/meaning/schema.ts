@@ -49,7 +49,12 @@ const FIELDS: { [T in SpokenType]: z.ZodType<Omit<IntentOf<T>, 'type'>> } = {
     volumeMl: maybe(volumeMl),
   }),
   'pour-away': some({ liquid: maybe(liquid), from: maybe(vessel) }),
-  'bottle-holds': some({ bottle, liquid, volumeMl: maybe(volumeMl), capacityMl: maybe(volumeMl) }),
+  'bottle-holds': some({
+    bottle,
+    liquid: maybe(liquid),
+    volumeMl: maybe(volumeMl),
+    capacityMl: maybe(volumeMl),
+  }),
   'tank-takes': some({ volumeMl }),
   temperature: some({ of, tempC }),
   spill: some({ volumeMl: maybe(volumeMl), liquid: maybe(liquid), place: maybe(text) }),

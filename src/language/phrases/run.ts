@@ -186,6 +186,8 @@ const phrases: Phrases = {
       `Bottle ${m.bottle} holds ${spokenVolume(m.volumeMl)} of ${m.bath.name}, out of ${spokenVolume(m.capacityMl)}.`,
       m.was && `I had ${the(m.was)} there.`,
     ),
+  'bottle-holds-what': (m) =>
+    `I do not know what bottle ${m.bottle} holds. Say: bottle ${m.bottle} holds, and the bath.`,
   'bottle-doubt': (m) =>
     `By my record bottle ${m.bottle} holds ${m.holds ? the(m.holds) : 'something else'}. Confirm that it holds ${the(m.bath)}, or cancel.`,
   'bad-bottle': (m) =>
