@@ -45,6 +45,7 @@ export class Listener {
   readonly selfHearing = new SelfHearing();
   #attention: Attention;
   readonly #options: ListenerOptions;
+  #partial: { startMs: number; hearing: Hearing } | null = null;
 
   constructor(options: ListenerOptions) {
     this.#options = options;
@@ -67,8 +68,9 @@ export class Listener {
         source,
         attention: () => this.#attention,
         selfHearing: this.selfHearing,
-        isComplete: async ({ pcm }) => {
+        isComplete: async ({ pcm, startMs }) => {
           const hearing = await ear.hear(pcm, situations());
+          this.#partial = { startMs, hearing };
           return hearing.accepted && (hearing.best?.confidence ?? 0) >= sureEnough;
         },
         ...(loadModel === undefined ? {} : { loadModel }),
@@ -86,10 +88,17 @@ export class Listener {
     }
   }
 
+  /** What ended because it was whole has been heard already, at the pause. */
+  #wholeAlready({ reason, startMs }: Utterance): Hearing | null {
+    const partial = this.#partial;
+    this.#partial = null;
+    return reason === 'complete' && partial?.startMs === startMs ? partial.hearing : null;
+  }
+
   async #judge(utterance: Utterance, allowed: Hears): Promise<Hearing> {
     const { ear, situations } = this.#options;
     if (allowed === 'stop-words') return ear.hearUnder(utterance.pcm, stopGraph);
-    const hearing = await ear.hear(utterance.pcm, situations());
+    const hearing = this.#wholeAlready(utterance) ?? (await ear.hear(utterance.pcm, situations()));
     const called = hearing.accepted && beginsWithCall(hearing.best?.words ?? '');
     if (called) this.attend({ type: 'called', atMs: utterance.endMs });
     if (allowed !== 'all' && !called) return deaf('It did not begin with the call word.');

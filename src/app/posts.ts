@@ -26,7 +26,7 @@ export function postsFor(
   if (!sheet) throw new Error('expected at least one process sheet');
   return [
     post({ desk: createRunDesk({ sheets }), phrase: phraseRun }),
-    post({ desk: createMixDesk({ liquidName }), phrase: phraseMix }),
+    post({ desk: createMixDesk({ liquidName, bottles: bottlesSeen(sheet) }), phrase: phraseMix }),
     post({ desk: createWarmDesk(warmConfig(sheet)), phrase: phraseWarm }),
     post({
       desk: createBottleDesk({
@@ -51,6 +51,9 @@ export function assumedBottles(sheet: ProcessSheet): AssumedBottle[] {
       : [{ bottle: Number(number), liquid: b.liquid, volumeMl: b.volumeMl, capacityMl: b.capacityMl }],
   );
 }
+
+const bottlesSeen = (sheet: ProcessSheet): Record<string, AssumedBottle> =>
+  Object.fromEntries(assumedBottles(sheet).map((b) => [String(b.bottle), b]));
 
 /** The warming bench of a sheet: each bottled bath's aim and limits, and the tub set for the warmest of them. */
 export function warmConfig(sheet: ProcessSheet): WarmConfig {

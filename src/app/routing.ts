@@ -66,8 +66,8 @@ export function addressees(
   if (answers.includes(intent.type)) return [whoAsked(order, open, asking)];
   const mixing = open.mix?.includes('mixing') ?? false;
   const filmInProcess = (open.run ?? []).some((s) => filmAtStake.includes(s));
-  if (intent.type === 'part')
-    return [mixing && !filmInProcess && !open.run?.includes('challenged') ? 'mix' : 'run'];
+  const whereTo = intent.type === 'part' || (intent.type === 'pour-between' && intent.liquid === undefined);
+  if (whereTo) return [mixing && !filmInProcess && !open.run?.includes('challenged') ? 'mix' : 'run'];
   if (sharedWithMix.includes(intent.type) && mixing && !filmInProcess) return ['mix'];
   if (intent.type === 'ask-cautions' && intent.substance && !liquidById(intent.substance)) return ['mix'];
   return served[intent.type] ?? ['run'];

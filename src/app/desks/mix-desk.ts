@@ -1,6 +1,7 @@
 import { type CoachEvent, coach, labelText, openMix } from '../../chemistry/coach/coach.js';
+import { toBottle } from '../../chemistry/coach/finish.js';
 import type { MixMessage } from '../../chemistry/coach/messages.js';
-import { batchOf, type MixInHand } from '../../chemistry/coach/state.js';
+import { batchOf, type MixInHand, type Phase } from '../../chemistry/coach/state.js';
 import { type Step, weighMessage } from '../../chemistry/coach/step.js';
 import { findRecipe } from '../../chemistry/recipes/index.js';
 import { chooseForms } from '../../chemistry/shelf/plan.js';
@@ -31,14 +32,16 @@ export function createMixDesk(config: MixDeskConfig = {}): Desk<MixState, MixMes
     initial: emptyMixState(config),
     situations: (state) => {
       if (state.open === null) return state.waiting === null ? [] : ['mixing'];
-      return state.open.question === null ? ['mixing'] : ['mixing', 'challenged'];
+      return state.open.question === null && state.askedBottle === null
+        ? ['mixing']
+        : ['mixing', 'challenged'];
     },
     apply(state, event) {
       if (event.type === 'time') return { state, effects: [] };
       const turn =
         event.type === 'fact'
           ? bottledElsewhere(remember(state, event.fact), event.fact)
-          : handle(state, event.intent, event, config);
+          : answered(state, event.intent, event, config);
       const remembered = turn.facts.reduce(remember, turn.state);
       const effects: Effect<MixMessage>[] = turn.facts.map((fact) => ({ type: 'fact', fact }));
       for (const message of turn.messages) {
@@ -54,6 +57,24 @@ const turn = (state: MixState, messages: MixMessage[] = [], facts: Fact[] = []):
   messages,
   facts,
 });
+
+/** "Is the bottle empty?" is answered first; anything else leaves the question behind. */
+function answered(state: MixState, intent: Intent, at: At, config: MixDeskConfig): Turn {
+  const { askedBottle: bottle, open } = state;
+  if (bottle === null || open === null) return handle(state, intent, at, config);
+  const now = { ...state, askedBottle: null };
+  if (intent.type === 'cancel') return turn(now, toBottle(open).messages);
+  if (intent.type !== 'confirm') return handle(now, intent, at, config);
+  return stepped(now, open, coach(open, { type: 'bottle', bottle }), bottle);
+}
+
+/** The finished mix may not go onto another bath unasked. */
+function taken(state: MixState, mix: MixInHand, bottle: number, config: MixDeskConfig): MixMessage | null {
+  const there = state.bottles[String(bottle)];
+  const { liquid } = batchOf(mix).recipe;
+  if (mix.phase !== 'bottling' || !there || there.volumeMl <= 0 || there.liquid === liquid) return null;
+  return { id: 'mix-ask-taken', bottle, holds: config.liquidName?.(there.liquid) ?? there.liquid };
+}
 
 function handle(state: MixState, intent: Intent, at: At, config: MixDeskConfig): Turn {
   switch (intent.type) {
@@ -81,9 +102,13 @@ function handle(state: MixState, intent: Intent, at: At, config: MixDeskConfig):
         return turn({ ...state, waiting: null }, [{ id: 'mix-none' }]);
       break;
   }
-  const event = coachEvent(intent);
+  const event = coachEvent(intent, state.open?.phase ?? null);
   if (event === null) return turn(state);
   if (state.open === null) return turn(state, [{ id: 'mix-none' }]);
+  if (event.type === 'bottle' && event.bottle !== undefined) {
+    const question = taken(state, state.open, event.bottle, config);
+    if (question) return turn({ ...state, askedBottle: event.bottle }, [question]);
+  }
   return stepped(
     state,
     state.open,
@@ -94,7 +119,7 @@ function handle(state: MixState, intent: Intent, at: At, config: MixDeskConfig):
 }
 
 /** What an intent means at the bench; null when it is none of the bench's. */
-function coachEvent(intent: Intent): CoachEvent | null {
+function coachEvent(intent: Intent, phase: Phase | null): CoachEvent | null {
   switch (intent.type) {
     case 'mix-next':
     case 'next-step':
@@ -104,6 +129,8 @@ function coachEvent(intent: Intent): CoachEvent | null {
     case 'ask-next':
       return { type: 'where' };
     case 'reading':
+      // a bare number when the pH was asked for
+      if (phase === 'ph' && intent.unit === undefined) return { type: 'ph', ph: intent.value };
       return intent.unit === undefined
         ? { type: 'reading', value: intent.value }
         : { type: 'reading', value: intent.value, unit: intent.unit };
@@ -121,6 +148,8 @@ function coachEvent(intent: Intent): CoachEvent | null {
       return { type: 'bottle', bottle: intent.bottle };
     case 'part':
       return intent.vessel?.kind === 'bottle' ? { type: 'bottle', bottle: intent.vessel.number } : null;
+    case 'pour-between':
+      return intent.to?.kind === 'bottle' ? { type: 'bottle', bottle: intent.to.number } : null;
     case 'mix-stop':
     case 'stop':
       return { type: 'stop' };
@@ -248,7 +277,9 @@ function undo(state: MixState): Turn {
   const before = state.past.at(-1);
   if (before === undefined || state.open === null) return turn(state, [{ id: 'mix-nothing-to-undo' }]);
   const now: MixMessage[] =
-    before.phase === 'weighing' ? [{ ...weighMessage(before), cautions: [] } as MixMessage] : [];
+    before.phase === 'weighing'
+      ? [{ ...weighMessage(before), cautions: [] } as MixMessage]
+      : coach(before, { type: 'where' }).messages;
   return turn({ ...state, open: before, past: state.past.slice(0, -1) }, [{ id: 'mix-undone' }, ...now]);
 }
 

@@ -15,6 +15,8 @@ export interface MixDeskConfig {
   dateOf?: (wallMs: number) => string;
   /** a liquid's spoken name; its id when not given */
   liquidName?: (id: string) => string;
+  /** what each bottle is taken to hold before any fact, by number */
+  bottles?: Readonly<Record<string, BottleSeen>>;
 }
 
 export interface BottleSeen {
@@ -32,6 +34,8 @@ export interface MixState {
   past: MixInHand[];
   /** asked for without a volume */
   waiting: { recipe: string } | null;
+  /** a bottle that holds something else by the record: is it free for the finished mix? */
+  askedBottle: number | null;
   shelf: ShelfItem[];
   bottles: Record<string, BottleSeen>;
   /** batches opened by date, for numbering */
@@ -43,8 +47,9 @@ export const emptyMixState = (config: MixDeskConfig): MixState => ({
   last: null,
   past: [],
   waiting: null,
+  askedBottle: null,
   shelf: [...(config.shelf ?? [])],
-  bottles: {},
+  bottles: { ...config.bottles },
   batches: {},
 });
 
