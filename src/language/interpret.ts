@@ -127,7 +127,7 @@ const barely = (
   situations: readonly Situation[],
   grammars: Grammars,
 ): string[] | undefined => {
-  const bare = otherWays(plain, situations)[0]?.[0];
+  const bare = otherWays(plain, foremost(situations))[0]?.[0];
   return bare === undefined ? undefined : fitted(bare.split(' '), grammars);
 };
 
@@ -155,7 +155,7 @@ function asTyped(
   grammars: Grammars,
 ): Interpretation | undefined {
   const said = fitted(plain.split(' ').filter(Boolean), grammars);
-  const ways = otherWays(plain, situations).map((sentences) =>
+  const ways = otherWays(plain, foremost(situations)).map((sentences) =>
     sentences.map((s) => fitted(s.split(' '), grammars)),
   );
   const here = (words: readonly string[], loose: boolean) => meaningsHere(words, situations, grammars, loose);
@@ -228,14 +228,32 @@ function meaningsHere(
   return [];
 }
 
-/** What is open for the run comes before the bottles that stand warming beside it, and `anytime` last. */
+/** The situations that short words such as "done" belong to. */
+const foremost = (situations: readonly Situation[]): Situation[] =>
+  ranked(situations).find((rank) => rank.length > 0) ?? [];
+
+const filmAtStake: readonly Situation[] = ['loading', 'pouring', 'immersed', 'draining', 'hanging'];
+
+/**
+ * The same words may belong to several situations. What was asked comes first; film in the process goes before a
+ * mix, a mix before all else; and bottles that stand warming beside it come last but for `anytime`.
+ */
 function ranked(situations: readonly Situation[]): Situation[][] {
-  const beside: readonly Situation[] = ['warming', 'anytime'];
-  return [
-    situations.filter((s) => !beside.includes(s)),
-    situations.filter((s) => s === 'warming'),
-    ['anytime'],
-  ];
+  const open = (...among: readonly Situation[]) => among.filter((s) => situations.includes(s));
+  const film = open(...filmAtStake);
+  const mix = open('mixing');
+  const asked = open('challenged', 'spill');
+  const idle = open('preparing', 'closing');
+  return film.length > 0
+    ? [
+        [...asked, ...film],
+        idle,
+        ['warming', 'anytime'].filter(
+          (s): s is Situation => s === 'anytime' || situations.includes('warming'),
+        ),
+        mix,
+      ]
+    : [[...asked, ...mix], idle, open('warming'), ['anytime']];
 }
 
 function meaningsIn(

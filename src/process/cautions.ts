@@ -58,9 +58,12 @@ export const cautionsFor = (role: Role): readonly CautionId[] => [
 /** Places of a spill that are somebody, as the grammar of places names them. */
 const body: readonly string[] = ['hand', 'skin', 'face', 'eye', 'mouth', 'clothes'];
 
+export const onBody = (place: string | null): boolean => place !== null && body.includes(place);
+
 /** Cautions for a spill; with no liquid named, the strictest that hold for all. On a body, help comes first. */
 export function spillCautions(role: Role | null, place: string | null): CautionId[] {
-  const first: CautionId[] = place !== null && body.includes(place) && role !== 'water' ? ['on-body'] : [];
-  if (role === null) return [...first, 'gloves', 'acid-apart', 'ventilation', 'data-sheet'];
-  return [...first, ...onSpill[role], 'data-sheet'];
+  // to somebody who is hurt nothing else is said
+  if (onBody(place) && role !== 'water') return ['on-body'];
+  if (role === null) return ['gloves', 'acid-apart', 'ventilation', 'data-sheet'];
+  return [...onSpill[role], 'data-sheet'];
 }

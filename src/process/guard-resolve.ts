@@ -168,7 +168,9 @@ function resolveBack(request: PourRequest, view: GuardView): Resolved {
   if (!from) return ask('tank-mismatch', { liquid, ...(inTank && { holds: inTank.liquid }) }, null);
   const to = request.to ?? onlyBottle(view, liquid);
   if (!to) return ask('missing-bottle', { liquid });
-  if (request.liquid === undefined || request.to === undefined)
+  // the bottle was named and its label is what the tank holds: nothing is left open
+  const fits = to.kind === 'bottle' && bottleOf(view.bench, to.number)?.liquid === liquid;
+  if (request.to === undefined || (request.liquid === undefined && !fits))
     return ask('propose', { liquid, ...bottleParam(to) }, { ...request, liquid, to, from });
   const direction = from.kind === 'tank' ? 'tank-to-bottle' : 'jug-to-bottle';
   const available =

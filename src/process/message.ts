@@ -171,7 +171,7 @@ export type RunMessage =
       place: string | null;
       cautions: CautionId[];
     }
-  | { id: 'spill-ask'; missing: 'liquid' | 'volume' | 'both'; cautions: CautionId[] }
+  | { id: 'spill-ask'; missing: 'liquid' | 'volume' | 'both' | 'later'; cautions: CautionId[] }
   | { id: 'spill-cleaned' }
   | { id: 'no-spill' }
   | { id: 'note-taken'; text: string }

@@ -1,5 +1,5 @@
 import { bottleOf, bottlesFor, put, take, withBottle } from './bench.js';
-import { spillCautions } from './cautions.js';
+import { onBody, spillCautions } from './cautions.js';
 import { stepFor } from './guard-checks.js';
 import type { IntentOf } from './intent.js';
 import type { Spill } from './machine.js';
@@ -146,11 +146,18 @@ export function spill(turn: Turn, intent: IntentOf<'spill'>) {
   turn.send({ type: 'SPILLED', spill: now });
   turn.deed('spill');
   const role = now.liquid === null ? null : (roleOf(turn.sheet, now.liquid) ?? null);
-  const known = before?.liquid != null && before.liquid === now.liquid && before.place === now.place;
+  const known = before !== null && before.liquid === now.liquid && before.place === now.place;
   // said once when the bath and the place were named
   const cautions = known ? [] : spillCautions(role, now.place);
   if (now.liquid === null || now.volumeMl === null) {
-    const missing = now.liquid !== null ? 'volume' : now.volumeMl !== null ? 'liquid' : 'both';
+    const hurt = onBody(now.place) && role !== 'water';
+    const missing = hurt
+      ? 'later'
+      : now.liquid !== null
+        ? 'volume'
+        : now.volumeMl !== null
+          ? 'liquid'
+          : 'both';
     return turn.say('warning', { id: 'spill-ask', missing, cautions });
   }
   recordSpill(turn, now.liquid, now.volumeMl, now.place);

@@ -2,6 +2,7 @@ import { describe, expect, it } from 'vitest';
 import { describeIntent } from '../../src/language/describe.js';
 import { intentKey, interpretHeard, interpretTyped, teenTyIntents } from '../../src/language/interpret.js';
 import { INTENT_TYPES } from '../../src/language/meaning/schema.js';
+import type { Situation } from '../../src/process/desk.js';
 import { loadOwnGrammars } from './grammar-files.js';
 import { SAID } from './said.js';
 
@@ -48,10 +49,21 @@ describe('situations', () => {
   });
 
   it('two meanings of equal standing are unsure', () => {
-    const both = interpretHeard('pouring the fixer into bottle four', ['draining', 'mixing'], grammars);
+    const both = interpretHeard('twenty milliliters', ['spill', 'mixing'], grammars);
     expect(both).toMatchObject({ kind: 'unsure' });
-    if (both.kind === 'unsure')
-      expect(both.candidates.map((c) => c.type)).toEqual(['pour-back', 'pour-between']);
+    if (both.kind === 'unsure') expect(both.candidates.map((c) => c.type)).toEqual(['spill', 'reading']);
+  });
+
+  it('film in the process goes before a mix, a mix before a run that has not begun', () => {
+    const meant = (words: string, ...situations: Situation[]) => {
+      const r = interpretHeard(words, situations, grammars);
+      return r.kind === 'understood' ? r.intent.type : r.kind;
+    };
+    expect(meant('pouring the fixer into bottle four', 'draining', 'mixing', 'warming')).toBe('pour-back');
+    expect(meant('next', 'pouring', 'mixing')).toBe('next-step');
+    expect(meant("what's next", 'immersed', 'mixing')).toBe('ask-next');
+    expect(meant('next', 'preparing', 'mixing', 'warming')).toBe('mix-next');
+    expect(meant("what's next", 'preparing', 'mixing', 'warming')).toBe('mix-next');
   });
 
   it('a typed sentence of another situation is understood and marked; a heard one is not', () => {

@@ -68,6 +68,7 @@ export type MixMessage =
   | { id: 'mix-ph-near'; ph: number; aim: number }
   | { id: 'mix-ph-off'; ph: number; aim: number; tolerance: number; slips: PhExplanation[] }
   | { id: 'mix-ask-bottle'; name: string; volumeMl: number }
+  | { id: 'mix-ask-taken'; bottle: number; holds: string }
   | { id: 'mix-done'; name: string; batch: string; volumeMl: number; keepUntil: string; bottle?: number }
   | { id: 'mix-label'; text: string }
   | { id: 'mix-stopped'; name: string; used: number }

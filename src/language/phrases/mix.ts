@@ -31,6 +31,10 @@ const shift = (by: number | null): string | null =>
 const shortage = (short: { name: string; missing: Said; optional: boolean }[]): string =>
   list(short.map((s) => `${amount(s.missing)} of ${s.name}${s.optional ? ', which may be left out' : ''}`));
 
+const allShort = (m: Extract<MixMessage, { id: 'mix-plan' }>): boolean =>
+  m.parts.length > 0 &&
+  m.parts.every((p) => m.short.some((s) => s.name === p.name && s.missing.amount >= p.said.amount));
+
 const again = {
   grams: 'Set the scale to grams, leave the powder on, and read it again.',
   zero: 'Empty boat on, zero the scale, then weigh again.',
@@ -70,7 +74,9 @@ const phrases: Phrases = {
     `${capital(amount(m.said))} of ${m.name} is right. Stir it in, and say dissolved when it is clear.`,
   'mix-under': (m) => `${capital(amount(m.said))}. Add ${amount(m.more)} more.`,
   'mix-over': (m) =>
-    `${capital(amount(m.excess))} too much ${m.name}. Take it off with a dry spoon, not back into the jar, and read again. If it is in the water, say dissolved.`,
+    m.excess.unit === 'g'
+      ? `${capital(amount(m.excess))} too much ${m.name}. Take it off with a dry spoon, not back into the jar, and read again. If it is in the water, say dissolved.`
+      : `${capital(amount(m.excess))} too much ${m.name}. Take it out, not back into its bottle, and measure again. If it is in the water, say dissolved.`,
   'mix-set-grams': (m) => `That is ${amount(m.said)}. Set the scale to grams.`,
   'mix-ask-unit': (m) =>
     `${m.value} would be about right in ${units[m.unit]}; I need ${amount(m.said)}. Is the scale showing ${units[m.unit]}? Say confirm, or cancel if it is grams.`,
@@ -147,6 +153,8 @@ const phrases: Phrases = {
     ),
   'mix-ask-bottle': (m) =>
     `${capital(volume(m.volumeMl))} of ${m.name} is ready. Which bottle does it go in? Or say next.`,
+  'mix-ask-taken': (m) =>
+    `By my record bottle ${m.bottle} holds ${m.holds}. Is it empty and rinsed? Say confirm, or name another bottle.`,
   'mix-done': (m) =>
     sentences(
       `${capital(m.name)}, batch ${m.batch}, is done${m.bottle === undefined ? '' : `, in bottle ${m.bottle}`}.`,
@@ -186,7 +194,9 @@ const phrases: Phrases = {
     sentences(
       `${capital(volume(m.volumeMl))} of ${m.name} needs ${list(m.parts.map((p) => `${amount(p.said)} of ${p.name}`))}.`,
       m.shelfKept &&
-        (m.short.length > 0 ? `The shelf is short of ${shortage(m.short)}.` : 'All of it is on the shelf.'),
+        (m.short.length > 0
+          ? `The shelf is short of ${allShort(m) ? 'all of it' : shortage(m.short)}.`
+          : 'All of it is on the shelf.'),
       m.costPerFilm > 0 &&
         `That is ${m.costPerFilm.toFixed(2)} a film for ${Math.floor(m.films)} films${m.unpriced > 0 ? ', not counting what has no price' : ''}.`,
     ),

@@ -213,6 +213,7 @@ const phrases: Phrases = {
         liquid: 'What was spilled?',
         volume: 'How much was spilled?',
         both: 'What was spilled, and how much?',
+        later: 'Tell me later what it was and how much.',
       }[m.missing],
     ),
   'spill-cleaned': () => 'Spill closed.',

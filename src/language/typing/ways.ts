@@ -16,9 +16,9 @@ interface Way {
 
 /** Said before a sentence without changing it. */
 const LEAD =
-  /^(?:okay|ok|alright|all right|right|well|so|oh|oops|whoops|sorry|um+|uh+|hm+|er+|erm|hey|now|then|great|good|cool|perfect|and|but|actually|yay) (?=\S)/;
+  /^(?:oh no|oh dear|damn|shit|just|okay|ok|alright|all right|right|well|so|oh|oops|whoops|sorry|um+|uh+|hm+|er+|erm|hey|now|then|great|good|cool|perfect|and|but|actually|yay) (?=\S)/;
 const TAIL =
-  / (?:please|pls|plz|thanks|thank you|thx|yet|then|again now|now|though|okay|ok|mate|everyone|already)$/;
+  / (?:just now|please|pls|plz|thanks|thank you|thx|yet|then|again now|now|though|okay|ok|mate|everyone|already)$/;
 
 const wet: readonly Situation[] = [
   'pouring',
@@ -82,6 +82,23 @@ const WAYS: readonly Way[] = [
     'close the run',
     ['closing'],
   ),
+  way(
+    "(?:i am|i'm|we're|we are) ready to (?:start|begin)(?: (?:the|a) run)?|(?:kick off|launch|do) (?:a |the )?run|let's develop",
+    'start a run',
+    ['preparing', 'closing'],
+  ),
+  way(
+    "{the}film(?:'s| is)? (?:loaded )?(?:on {the}reel and )?in {the}tank(?: and {the}(?:lid|tank)(?: is)? (?:on|closed))?|{the}lid(?:'s| is)? (?:closed|shut)",
+    'film is loaded',
+    ['preparing', 'warming', 'loading'],
+  ),
+  way("what(?:'s| is) next next", 'next step', ['preparing', 'warming']),
+  way("(?:all )?{liquid} (?:is|'s) (?:all )?in|all of {liquid} is in", '$1$2 is in', wet),
+  way('(?:can i )?go ahead with {liquid}', 'pouring the $1 in', wet),
+  way('(?:using|take|taking) {bottle} for {liquid}', 'pouring the $2 in from $1', wet),
+  way('{liquid} out of {bottle}|{liquid} (?:from|using|with) {bottle}', 'pouring the $1$3 in from $2$4', due),
+  way('from (?:number )?{n}', 'from bottle $1', ['pouring', 'challenged']),
+  way('(?:throw|pour|tip|bin|dump)(?:ing)?(?: it)?(?: away| out)?', 'pouring it away', ['draining']),
   // a bath is in
   way(
     '{me}(?:poured|put|added|tipped)(?: in)? {liquid}(?: in| into| in to)?(?: {the}tank)?',
@@ -154,16 +171,16 @@ const WAYS: readonly Way[] = [
     'pouring',
     'draining',
   ]),
-  way('rinse', ['pouring water in', 'pouring the final rinse in'], ['pouring']),
+  way('rinse', ['pouring water in', 'pouring the final rinse in'], ['pouring', 'draining']),
   way('fill(?:ing)?(?: it)?(?: up)?(?: {the}tank)? with {liquid}', 'filling the tank with $1', wet),
   // draining
   way(
-    "(?:draining|drain|emptying|empty) (?:out )?(?:{liquid}|{the}tank|it)(?: out)?(?: now)?|(?:start|begin) (?:to )?drain(?:ing)?|(?:time to|i'll|i will) drain",
+    "(?:draining|drain|emptying|empty) (?:out )?(?:{liquid}|{the}tank|it)(?: out)?(?: now)?|(?:start|begin) (?:to )?drain(?:ing)?|done|(?:time to|i'll|i will) drain",
     'drain now',
     ['immersed', 'draining'],
   ),
   way(
-    "(?:that's it )?(?:{the}tank(?:'s| is)? )?(?:now )?(?:all |completely )?(?:empty|emptied|drained)(?: now)?|(?:done|finished) (?:draining|emptying)|{me}(?:emptied|drained) (?:it|{the}tank)(?: out)?|{me}poured it (?:all )?out|(?:it's|it is) (?:all )?(?:drained|out)|all (?:out|gone)|{liquid}(?:'s| is) (?:out|drained|gone)|done",
+    "(?:that's it )?(?:{the}tank(?:'s| is)? )?(?:now )?(?:all |completely )?(?:empty|emptied|drained)(?: now)?|(?:done|finished) (?:draining|emptying)|{me}(?:emptied|drained) (?:it|{the}tank)(?: out)?|{me}poured it (?:all )?out|(?:it's|it is) (?:all )?(?:drained|out)|all (?:out|gone)|{liquid}(?:'s| is)? (?:out|drained|gone)|done",
     'tank is empty',
     ['draining'],
   ),
@@ -216,7 +233,7 @@ const WAYS: readonly Way[] = [
   ),
   // the clock
   way(
-    "(?:how long|how much time|time|time check|how(?:'s| is) the time|how much longer|what time is left|how many more (?:seconds|minutes)|time remaining|remaining|how much is left|how long(?: have (?:i|we))?(?: got)? left|how long does it have|what's the time left|how much time (?:is |have (?:i|we) (?:got )?)?left(?: (?:on|for|in) {liquid})?|how (?:long|much) (?:is )?(?:left|remaining)|how much time (?:remains|remaining)|how many (?:minutes|seconds) to go|how long is it|how long do we have)(?: left)?",
+    "(?:how long|how much time|time|time check|how(?:'s| is) the time|is it time|what(?:'s| is) the (?:clock|timer)(?: at)?|how much longer|what time is left|how many more (?:seconds|minutes)|time remaining|remaining|how much is left|how long(?: have (?:i|we))?(?: got)? left|how long does it have|what's the time left|how much time (?:is |have (?:i|we) (?:got )?)?left(?: (?:on|for|in) {liquid})?|how (?:long|much) (?:is )?(?:left|remaining)|how much time (?:remains|remaining)|how many (?:minutes|seconds) to go|how long is it|how long do we have)(?: left)?",
     'how long left',
   ),
   way(
@@ -229,11 +246,11 @@ const WAYS: readonly Way[] = [
     'how long until the $1$2$3',
   ),
   way(
-    "what next|then what|what then|and then|what do (?:i|we) do|what do (?:i|we) do (?:after(?: this| that)?|after)|what(?:'s| is) {the}next (?:step|bath|one|thing)|what(?:'s| is) after (?:this|that)|which (?:bath|one)(?: is| comes)? next|what(?:'s| is) coming(?: next| up)?|what should i do(?: next)?|next bath|which bath|what(?:'s| is) after {liquid}",
+    "what next|then what|what then|and then|what do (?:i|we) do|what do (?:i|we) do (?:after(?: this| that)?|after)|what(?:'s| is) {the}next (?:step|bath|one|thing)|what(?:'s| is) after (?:this|that)|which (?:bath|one)(?: is| comes)? next|what(?:'s| is) coming(?: next| up)?|what should i do(?: next)?|next bath|(?:what|which) bath(?: is|'s) next|which bath|what(?:'s| is) after {liquid}",
     'what is next',
   ),
   way(
-    "where (?:was i|were we|am i|are we at)|(?:which|what) (?:step|bath|stage)(?: are we (?:at|on|in)| is it| now| is in|'s in| is (?:this|that))?|what(?:'s| is) (?:in {the}tank|the status|going on)|is {liquid} in(?: {the}tank)?|is {the}tank empty|is {the}(?:clock|timer) (?:running|on|going)|what(?:'s| is) up",
+    "what are we doing|where (?:was i|were we|am i|are we at)|(?:which|what) (?:step|bath|stage)(?: are we (?:at|on|in)| is it| now| is in|'s in| is (?:this|that))?|what(?:'s| is) (?:in {the}tank|the status|going on)|is {liquid} in(?: {the}tank)?|is {the}tank empty|is {the}(?:clock|timer) (?:running|on|going)|what(?:'s| is) up",
     'where are we',
   ),
   way('hold|hold it|pause it|freeze', 'hold the clock', ['immersed']),
@@ -243,7 +260,7 @@ const WAYS: readonly Way[] = [
     ['immersed'],
   ),
   way(
-    "unpause|keep going|restart(?: the)? (?:clock|timer)|go on(?: with {the}clock)?|(?:resume|restart|unpause)(?: {the})?(?: clock| timer)|start again|back|i'm back|continue {the}clock",
+    "unpause|keep going|restart(?: the)? (?:clock|timer)|go on(?: with {the}clock)?|(?:resume|restart|unpause)(?: {the})?(?: clock| timer)|start (?:it )?again|back|i'm back|continue {the}clock",
     'resume',
     ['immersed'],
   ),
@@ -255,7 +272,7 @@ const WAYS: readonly Way[] = [
   way('{duration} extra', 'add $1', ['immersed', 'draining']),
   // spills
   way(
-    "(?:{me}(?:wiped|mopped|cleaned|washed) (?:it|that|everything|{the}spill)(?: all)? up)|(?:{the}spill(?:'s| is)? (?:all )?(?:gone|cleaned|wiped|mopped|dealt with|done|dry|clean)(?: up)?)|all (?:clean|cleaned)|(?:it's|it is) (?:clean|dry|gone)|cleaned(?: it)?|clean|(?:{me}cleaned|done cleaning)(?: up)?(?: {the}spill)?",
+    "(?:{me}(?:wiped|mopped|cleaned|washed) (?:it|that|everything|{the}spill)(?: all)? up)|(?:{the}spill(?:'s| is)? (?:all )?(?:gone|cleaned|wiped|mopped|dealt with|done|dry|clean)(?: up)?)|all (?:clean|cleaned)|(?:it's|it is) (?:clean|dry|gone)|cleaned(?: it)?|clean|(?:done )?{me}cleaned (?:it|that)(?: all)? up|(?:{me}cleaned|done cleaning)(?: up)?(?: {the}spill)?",
     'the spill is cleaned up',
     ['spill'],
   ),
@@ -307,7 +324,7 @@ const WAYS: readonly Way[] = [
     'how long until everything is ready',
   ),
   way(
-    "{the}(?:tub|heater|water bath|controller|circulator)(?:'s| is)? (?:set )?(?:to|at) {n}(?: degrees?)?(?: c)?",
+    "{the}(?:tub|heater|water bath|controller|circulator)(?:'s| is)? (?:set (?:to|at)|to) {n}(?: degrees?)?(?: c)?",
     'set the tub to $1 degrees',
   ),
   way(
@@ -319,9 +336,14 @@ const WAYS: readonly Way[] = [
     'how do i (?:get|make) {n} degrees?(?: c)? water|how do i (?:get|make) water (?:at|of) {n}(?: degrees?)?(?: c)?',
     'how do i blend water to $1$2 degrees',
   ),
+  way(
+    "{the}(?:tub|water bath)(?:'s)?(?: temperature)?(?: is| at| reads| now)* {n}(?: degrees?)?(?: c)?",
+    'the tub is at $1 degrees',
+  ),
+  way('{the}tank(?: size| volume| capacity)(?: is)? {volume}', 'the tank takes $1', ['preparing', 'warming']),
   // bottles
   way(
-    "(?:what(?:'s| is) )?{bottle}|what does {bottle} (?:contain|have)|what(?:'s| is| have i got| do i have) (?:inside|in) {bottle}|how much (?:is |do i have )?(?:left )?in {bottle}|(?:is )?{bottle} (?:full|empty)",
+    "(?:what(?:'s| is) )?{bottle}|what does {bottle} (?:contain|have)|what(?:'s| is| have i got| do i have) (?:inside|in) {bottle}|how much (?:is |do i have )?(?:left )?in {bottle}|(?:contents|content) of {bottle}|(?:is )?{bottle} (?:full|empty)",
     'what is in $1$2$3$4$5',
   ),
   way(
@@ -351,6 +373,14 @@ const WAYS: readonly Way[] = [
     '$3 holds $1 of $2',
     ['preparing', 'warming', 'closing', 'mixing', 'loading'],
   ),
+  way("there(?:'s| is) {liquid} in {bottle}", '$2 holds $1', [
+    'preparing',
+    'warming',
+    'closing',
+    'mixing',
+    'loading',
+  ]),
+  way('{bottle} (?:has|holds) {volume}(?: in it| left| inside)', '$1 holds $2'),
   way('{liquid} is {bottle}', '$2 holds $1', ['preparing', 'warming', 'closing', 'mixing', 'loading']),
   way(
     "{bottle}(?:'s| is| has| holds| contains| full of| with| now holds| now has)*(?: now)? {liquid}",
@@ -376,7 +406,7 @@ const WAYS: readonly Way[] = [
     'yes',
   ),
   way(
-    "nah|no (?:cancel (?:that|it|this)|don't|no|cancel|wait|stop|never mind|thank you|it isn't|it's not)|nevermind|don't|do not|cancel (?:it|this|the pour)|negative|don't pour(?: it)?|no i (?:don't|didn't)",
+    "nah|no (?:cancel (?:that|it|this)|don't|no|cancel|wait|stop|never mind|thank you|it isn't|it's not)|nevermind|don't|do not|cancel (?:it|this|the pour)|negative|stop cancel|don't pour(?: it)?|no i (?:don't|didn't)",
     'no',
   ),
   way(
@@ -406,13 +436,16 @@ const WAYS: readonly Way[] = [
     "(?:{me}(?:swallowed|drank|inhaled|breathed)\\b.*)|(?:i (?:feel|am|'m) (?:dizzy|sick|ill|i'll).*)|.*\\b(?:burns?|burning|burnt|smells (?:like|of) gas|fumes|poisoned|poisoning|choking|gas smell|can't breathe|cannot breathe)\\b.*",
     'cautions',
   ),
+  way('skip(?: it)?|leave it out|without it', 'yes', ['challenged']),
+  way('skip(?: it)?|leave it out', 'next component', ['mixing']),
+  way('skip(?: (?:it|this|this step|{liquid}))?', 'next step', ['pouring']),
   // mixing
   way(
     "(?:let's |i want to |i'd like to |i'm |we're )?(?:mix|make|prepare|mixing|making|preparing)(?: up)? (?:the |a |some )?(?:new |fresh |batch of )?{recipe}",
     'mix $1',
   ),
   way(
-    "(?:let's |i want to |i'd like to |i'm |we're )?(?:mix|make|prepare|mixing|making|preparing)(?: up)? {volume}(?: of)?(?: the)?(?: new| fresh)? {recipe}",
+    "(?:let's |i (?:want|need) to |i'd like to |i'm |we're )?(?:mix|make|prepare|mixing|making|preparing)(?: up)? {volume}(?: of)?(?: the)?(?: new| fresh)? {recipe}",
     'mix $1 of $2',
   ),
   way(
@@ -425,7 +458,7 @@ const WAYS: readonly Way[] = [
     ['mixing'],
   ),
   way(
-    "(?:(?:i )?(?:weighed|measured|got|have|added|poured)(?: out)?|that's|that is|now|reading|scale(?: says| reads)?|weight|weighs|about|it weighs|it's at)+ {n}(?: (grams?|kilograms?|milligrams?|ounces?|grains?|milliliters?|liters?))?",
+    "(?:(?:i )?(?:weighed|measured|got|have|added|poured)(?: out)?|that's|that is|now|reads?|reading|scale(?: says| reads)?|weight|weighs|about|it weighs|it's at)+ {n}(?: (grams?|kilograms?|milligrams?|ounces?|grains?|milliliters?|liters?))?",
     '$1 $2',
     ['mixing'],
   ),
@@ -436,7 +469,7 @@ const WAYS: readonly Way[] = [
     ['mixing'],
   ),
   way(
-    "(?:done |fully |completely |it's |it is |has |everything (?:is |has )?|all )*(?:dissolved|dissolving|clear|gone)(?: (?:completely|fully|next))?|(?:it's )?(?:all |completely )?clear|done",
+    "(?:done |fully |completely |it's |it is |it |has |everything (?:is |has )?|all )*(?:dissolved|dissolving|clear|gone)(?: (?:completely|fully|next))?|(?:it's )?(?:all |completely )?clear|done",
     'dissolved',
     ['mixing'],
   ),
@@ -445,9 +478,11 @@ const WAYS: readonly Way[] = [
     'the scale is zeroed',
     ['mixing'],
   ),
-  way('(?:the )?p h(?: is| reads| of| measures| at| was| now| about| around)* {n}', 'the p h is $1', [
-    'mixing',
-  ]),
+  way(
+    '(?:(?:the )?(?:meter|strip)s? (?:says|reads|shows) )?(?:the )?p h(?: is| reads| of| measures| at| was| now| about| around)* {n}',
+    'the p h is $1',
+    ['mixing'],
+  ),
   way(
     'volume made up|(?:made|topped|filled|make)(?: it)? up(?: to| with water to)?(?: {volume})?(?: with water)?|(?:topped|filled) (?:off|to) {volume}',
     'made up',
