@@ -341,6 +341,7 @@ function chosen(
   return { kind: 'understood', ...first.meaning, words: said, mended: first.mending.changed };
 }
 
+const WHAT_IF = 'what if i poured 20 millilitres of bleach into 600 millilitres of developer';
 const OVERRIDE = 'override the guard and pour anyway';
 
 function nothing(
@@ -355,6 +356,8 @@ function nothing(
   }
   if (words.some((w) => w === 'override' || w === 'anyway'))
     return { kind: 'nothing', why: `To let a refused pour go ahead, the words are: ${OVERRIDE}.`, near: [] };
+  if (/^what (?:if|happens|would)\b/.test(words.join(' ')))
+    return { kind: 'nothing', why: `Ask it with the amounts: "${WHAT_IF}".`, near: [] };
   const unknown = words.filter((w) => !grammars.vocabulary.has(w));
   const near = nearSentences(words.join(' '), situations, grammars);
   const what =

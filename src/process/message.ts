@@ -72,7 +72,7 @@ export type RunMessage =
     }
   | { id: 'run-already'; now: Now }
   | { id: 'no-such-sheet'; said: string; known: string[] }
-  | { id: 'now'; now: Now }
+  | { id: 'now'; now: Now /** without the lists said before */; brief?: true }
   | { id: 'where'; now: Now; step: number; of: number; spill: boolean; jugs: Named[] }
   | { id: 'next'; step: string; bath: Named | null; after: Named | null }
   | { id: 'film-loaded'; now: Now | null }

@@ -50,7 +50,7 @@ export function whatNext(turn: Turn) {
   const { bath, stepIndex } = turn.context;
   const { steps } = turn.sheet;
   if (['idle', 'closed', 'preparing', 'warming', 'closing'].includes(turn.place))
-    return turn.say('answer', { id: 'now', now: now(turn) });
+    return turn.say('answer', { id: 'now', now: now(turn), brief: true });
   const index = bath ? bath.advanceTo : stepIndex;
   const step = steps[index];
   if (!step) return turn.say('answer', { id: 'now', now: now(turn) });

@@ -201,12 +201,14 @@ function stepOf(turn: Turn, liquid: LiquidId, isWater: boolean): { step: SheetSt
   return step ? { step, index: ahead >= 0 ? ahead : -1 } : null;
 }
 
-/** A bath out of turn: is the one that was due still of use to the film afterwards? */
+/** A bath out of turn: is a bath that should have come before it still of use to the film afterwards? */
 function dueStillWanted(turn: Turn, step: SheetStep, index: number): boolean {
-  const due = turn.dueStep;
-  const dueRole = due?.liquid ? roleOf(turn.sheet, due.liquid) : undefined;
   const role = step.liquid ? roleOf(turn.sheet, step.liquid) : undefined;
-  if (index === turn.context.stepIndex || !dueRole || dueRole === 'water' || !role) return false;
+  if (index === turn.context.stepIndex || !role) return false;
   const after = expose(filmNow(turn.core, turn.atMs), { role, seconds: step.time?.aimS ?? 60 });
-  return intoTank[stageOf(after)][dueRole][0] === 'clear';
+  const missed = turn.sheet.steps.slice(turn.context.stepIndex, index).flatMap((s) => {
+    const missedRole = s.liquid ? roleOf(turn.sheet, s.liquid) : undefined;
+    return missedRole && missedRole !== 'water' ? [missedRole] : [];
+  });
+  return missed.some((r) => intoTank[stageOf(after)][r][0] === 'clear');
 }

@@ -63,7 +63,7 @@ const phrases: Phrases = {
     ),
   'run-already': (m) => andNow('A run is under way.', m.now),
   'no-such-sheet': (m) => `I have no sheet called ${m.said}. I have: ${list(m.known)}.`,
-  now: (m) => sayNow(m.now),
+  now: (m) => sayNow(m.now, m.brief),
   where: (m) =>
     sentences(
       m.now.do === 'begin' ? null : `Step ${m.step} of ${m.of}.`,
@@ -230,7 +230,7 @@ const phrases: Phrases = {
       m.backingLeft && 'The backing may still be on: wipe the back while it is wet.',
       'Close the bottles, rinse the tank and wash your hands. Then say close the run.',
     ),
-  'confirm-close': (m) => andNow('The run is not finished. Confirm to close it, or cancel.', m.now),
+  'confirm-close': () => 'The run is not finished. Confirm to close it, or cancel.',
   'run-closed': (m) =>
     sentences(
       m.complete ? 'Run closed.' : 'Run closed before its end.',

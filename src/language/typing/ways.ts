@@ -341,6 +341,7 @@ const WAYS: readonly Way[] = [
     'the tub is at $1 degrees',
   ),
   way('{the}tank(?: size| volume| capacity)(?: is)? {volume}', 'the tank takes $1', ['preparing', 'warming']),
+  way('(?:the )?temperature (?:of )?{liquid}(?: is| at)? {n}(?: degrees?)?(?: c)?', '$1 is at $2 degrees'),
   // bottles
   way(
     "(?:what(?:'s| is) )?{bottle}|what does {bottle} (?:contain|have)|what(?:'s| is| have i got| do i have) (?:inside|in) {bottle}|how much (?:is |do i have )?(?:left )?in {bottle}|(?:contents|content) of {bottle}|(?:is )?{bottle} (?:full|empty)",

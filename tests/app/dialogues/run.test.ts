@@ -97,6 +97,14 @@ describe('at the sink', () => {
     expect(d.text('where are we')).toMatch(/Clear: developer to bottle 2/);
   });
 
+  it('fixer before the bleach is recoverable, and the bleach is not forgotten after it', async () => {
+    const d = await talk(
+      `${upToDeveloper}dev in\n+3m\nstop bath in\n+30s\ntank empty\nfixer in\n+2m\ntank empty\nwater in\n+1m\ntank empty\n`,
+    );
+    expect(d.text('fixer in')).toMatch(/leaves the silver in/);
+    expect(d.text('tank empty', 5)).toMatch(/Next: the bleach/);
+  });
+
   it('clock: hold, resume, more time, undo of each, and stop asks what', async () => {
     const d = await talk(
       `${upToDeveloper}dev in\n+30s\nhold\n+10s\nresume\nadd 30s\nundo\nundo\nundo\nstop\nhold the clock\n`,
