@@ -81,7 +81,7 @@ function resolveIn(request: PourRequest, view: GuardView, vouched: readonly AskI
     to: tank,
     volumeMl: request.volumeMl ?? view.bench.tankMl,
   };
-  const doubt = sourceDoubt(move, held, request, vouched);
+  const doubt = sourceDoubt(move, held, request, view, vouched);
   if (doubt) return doubt;
   const known = view.filmKnown || roleOf(view.sheet, liquid) === 'water' || vouched.includes('film-unknown');
   // "yes" could mean that there is film, so no confirm answers this
@@ -139,18 +139,29 @@ function sourceDoubt(
   move: Move,
   held: Held,
   request: PourRequest,
+  view: GuardView,
   vouched: readonly AskId[],
 ): Resolved | null {
   const params = { liquid: move.liquid, ...bottleParam(move.from) };
-  if (move.from.kind === 'jug')
-    return held.state === 'holds' || vouched.includes('jug-unknown')
-      ? null
-      : ask('jug-unknown', params, request, move);
+  if (move.from.kind === 'jug') return held.state === 'holds' ? null : jugDoubt(move, request, view, vouched);
   if (held.state === 'unknown') return ask('bottle-unknown', params);
   if (held.state === 'empty') return ask('bottle-empty', params);
   if (held.liquid !== null && held.liquid !== move.liquid)
     return ask('mismatch', { ...params, holds: held.liquid }, null, { ...move, liquid: held.liquid });
   return null;
+}
+
+/** No jug is known to hold it; a jug that is known to hold another bath is named, with what that would do. */
+function jugDoubt(
+  move: Move,
+  request: PourRequest,
+  view: GuardView,
+  vouched: readonly AskId[],
+): Resolved | null {
+  if (vouched.includes('jug-unknown')) return null;
+  const holds = view.bench.jugs[0]?.liquid;
+  const params = { liquid: move.liquid, ...(holds !== undefined && { holds }) };
+  return ask('jug-unknown', params, request, holds === undefined ? move : { ...move, liquid: holds });
 }
 
 function resolveBack(request: PourRequest, view: GuardView): Resolved {
@@ -217,7 +228,7 @@ function resolveBetween(request: PourRequest, view: GuardView, vouched: readonly
     to,
     volumeMl: request.volumeMl ?? whole ?? null,
   };
-  return sourceDoubt(move, held, request, vouched) ?? intoBottle(move, view);
+  return sourceDoubt(move, held, request, view, vouched) ?? intoBottle(move, view);
 }
 
 function resolveAway(request: PourRequest, view: GuardView): Resolved {

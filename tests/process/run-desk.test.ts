@@ -102,6 +102,24 @@ describe('what is missing or doubtful is asked', () => {
     expect(first(user.say({ type: 'part', liquid: 'developer' }))).toMatchObject({ id: 'clear' });
     expect(first(user.say({ type: 'part', liquid: 'bleach' }))).toMatchObject({ id: 'part-alone' });
   });
+  it('a jug known to hold another bath is named, with what that would do', () => {
+    const user = atDeveloper();
+    user.fact({
+      type: 'poured',
+      from: bottle(4),
+      to: { kind: 'jug' },
+      liquid: 'bleach',
+      volumeMl: 600,
+      overridden: false,
+    });
+    const said = user.say({ type: 'pour-in', liquid: 'developer', from: { kind: 'jug' } });
+    expect(first(said)).toMatchObject({
+      id: 'ask',
+      ask: 'jug-unknown',
+      holds: { id: 'bleach' },
+      stake: 'bleach-kills-latent',
+    });
+  });
   it('a pour that was only too early is cleared when its time comes', () => {
     const user = atDeveloper();
     user.say(pourIn('developer', 2));

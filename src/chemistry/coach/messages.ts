@@ -87,7 +87,7 @@ export type MixMessage =
     }
   | { id: 'mix-not-now'; why: 'no-question' | 'not-yet' }
   | { id: 'mix-bad-value'; why: 'negative' | 'ph' | 'unit' }
-  | { id: 'what-if'; answer: WhatIf }
+  | { id: 'what-if'; answer: WhatIf /** not said, taken from the record, ml */; recordedMl?: number }
   | { id: 'what-if-ask'; why: 'volume' | 'into' }
   | { id: 'what-if-unknown'; liquid: string }
   | {

@@ -214,7 +214,11 @@ const phrases: Phrases = {
   'shelf-added': (m) => `Noted: now ${amount(m.said)} of ${m.name} on the shelf.`,
   'shelf-unknown': (m) => `I do not know ${m.substance.replace(/-/g, ' ')}. Say its name as on the jar.`,
   'shelf-which': (m) => `Which ${m.substance}: ${choice(m.forms)}? Look at the jar and say it with its name.`,
-  'what-if': (m) => sayWhatIf(m.answer),
+  'what-if': (m) =>
+    sentences(
+      m.recordedMl !== undefined && `Into ${volume(m.recordedMl)}, by my record.`,
+      sayWhatIf(m.answer),
+    ),
   'what-if-ask': (m) =>
     m.why === 'volume'
       ? 'Into how much? Say the question again with both volumes.'

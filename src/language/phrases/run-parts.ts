@@ -99,7 +99,9 @@ export function sayAsk(m: Ask): string {
     case 'mismatch':
       return `Wait. ${capital(bottle || 'that')} holds ${m.holds ? the(m.holds) : 'something else'}, not ${bath}.${stake} Which is it?`;
     case 'jug-unknown':
-      return `I do not know what is in the jug. Is it ${bath}? Confirm or cancel.`;
+      return m.holds
+        ? `By my record the jug holds ${the(m.holds)}.${stake} Is it ${bath}? Confirm or cancel.`
+        : `I do not know what is in the jug. Is it ${bath}? Confirm or cancel.`;
     case 'film-unknown':
       return 'Is there film in the tank? Say film is loaded, or say there is no film.';
     case 'tank-not-empty':

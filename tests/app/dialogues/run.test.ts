@@ -155,6 +155,17 @@ describe('at the sink', () => {
     expect(d.text('yes')).toMatch(/^Clear: developer, bottle 2/);
   });
 
+  it('what if: a volume from the record is said, and amounts are asked for', async () => {
+    const d = await talk(
+      'what if 20 ml of bleach gets into the developer\nwhat if 20ml bleach got into 1 litre of developer\nwhat if I pour bleach into the developer\n',
+    );
+    expect(d.text('what if 20 ml of bleach gets into the developer')).toMatch(
+      /^Into 600 millilitres, by my record\./,
+    );
+    expect(d.text('what if 20ml bleach got into 1 litre of developer')).not.toMatch(/record/);
+    expect(d.text('what if I pour bleach into the developer')).toMatch(/^Ask it with the amounts/);
+  });
+
   it('mixing beside a run: next, undo and a bare pH speak to the bench', async () => {
     const d = await talk('mix 600ml developer\nnext\nnext\n1.2\nundo\nskip\nyes\n0.042 oz\n');
     expect(d.to('next').intent).toBe('mix-next');

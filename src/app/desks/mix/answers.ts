@@ -59,7 +59,9 @@ export function whatIf(state: MixState, intent: IntentOf<'what-if'>): MixMessage
   const intoMl = intent.intoVolumeMl ?? bottle?.volumeMl ?? holding?.volumeMl;
   if (intoMl === undefined) return { id: 'what-if-ask', why: 'volume' };
   const answer = whatIfPoured(poured, intent.volumeMl, into, intoMl);
-  return answer.ok ? { id: 'what-if', answer: answer.value } : { id: 'mix-unknown', why: answer.why };
+  if (!answer.ok) return { id: 'mix-unknown', why: answer.why };
+  const recorded = intent.intoVolumeMl === undefined ? { recordedMl: intoMl } : {};
+  return { id: 'what-if', answer: answer.value, ...recorded };
 }
 
 /** "How much borax do I have", or all of the shelf. */
