@@ -192,6 +192,8 @@ function asAQuestion(meant: Interpretation): Interpretation {
   if (meant.kind !== 'understood' || POURS.has(meant.intent.type)) return meant;
   if (!isGuarded(meant.intent) && !REPORTS.has(meant.intent.type)) return meant;
   if (meant.intent.type === 'next-step') return { ...meant, intent: { type: 'ask-next' } };
+  // a yes must never stand for the words that override
+  if (meant.intent.type === 'override') return sayTheWords;
   return { kind: 'unsure', candidates: [meant.intent], words: meant.words };
 }
 
@@ -334,6 +336,7 @@ function chosen(
   const [first] = found;
   if (!first) return undefined;
   const meanings = distinct(found.map((f) => f.meaning));
+  if (meanings.some((m) => m.intent.type === 'override')) return sayTheWords;
   const said = first.mending.words.join(' ');
   if (meanings.length > 1 || first.mending.mustAsk || isGuarded(first.meaning.intent)) {
     return { kind: 'unsure', candidates: meanings.map((m) => m.intent), words: said };
@@ -342,7 +345,11 @@ function chosen(
 }
 
 const WHAT_IF = 'what if i poured 20 millilitres of bleach into 600 millilitres of developer';
-const OVERRIDE = 'override the guard and pour anyway';
+const sayTheWords: Interpretation = {
+  kind: 'nothing',
+  why: 'To let a refused pour go ahead, the words are: override the guard and pour anyway.',
+  near: [],
+};
 
 function nothing(
   words: readonly string[],
@@ -354,8 +361,7 @@ function nothing(
   if (/^(hey |okay )?tank side$/.test(words.join(' '))) {
     return { kind: 'nothing', why: 'I am listening. Say "help" to hear what you can say.', near: [] };
   }
-  if (words.some((w) => w === 'override' || w === 'anyway'))
-    return { kind: 'nothing', why: `To let a refused pour go ahead, the words are: ${OVERRIDE}.`, near: [] };
+  if (words.some((w) => w === 'override' || w === 'anyway')) return sayTheWords;
   if (/^what (?:if|happens|would)\b/.test(words.join(' ')))
     return { kind: 'nothing', why: `Ask it with the amounts: "${WHAT_IF}".`, near: [] };
   const unknown = words.filter((w) => !grammars.vocabulary.has(w));

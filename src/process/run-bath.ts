@@ -26,6 +26,9 @@ export function bathIn(turn: Turn, intent: IntentOf<'bath-in'>) {
   if (!canPour || !turn.core.film.loaded) return beforeLoading(turn, intent.liquid);
   if (intent.liquid === undefined && (turn.place === 'immersed' || turn.place === 'draining') && !announced)
     return sayIn(turn);
+  // what "it" is was just in question
+  if (intent.liquid === undefined && !announced && turn.context.pending?.kind === 'pour')
+    return whichBath(turn);
   const liquid = intent.liquid ?? expected;
   if (liquid === null) return whichBath(turn);
   if (intent.liquid !== undefined && intent.liquid !== expected && doubtful(turn, intent.liquid)) {

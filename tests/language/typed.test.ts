@@ -105,9 +105,16 @@ describe('typing slips', () => {
     ['pouring the beach in', [{ type: 'pour-in', liquid: 'bleach' }]],
     ['yess', [{ type: 'confirm' }]],
     ['what is in bottle thre', [{ type: 'ask-bottle', bottle: 3 }]],
-    ['override the gaurd and pour anyway', [{ type: 'override' }]],
   ])('%s is asked about', (line, candidates) => {
     expect(typed(line, 'challenged')).toMatchObject({ kind: 'unsure', candidates });
+  });
+
+  it('never offers the override for a yes', () => {
+    for (const line of ['override the gaurd and pour anyway', 'override the guard and pour anyway?'])
+      expect(typed(line, 'challenged')).toMatchObject({
+        kind: 'nothing',
+        why: expect.stringContaining('the words are'),
+      });
   });
 
   it('asks when a slip could be two words', () => {

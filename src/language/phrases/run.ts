@@ -218,7 +218,7 @@ const phrases: Phrases = {
     ),
   'spill-cleaned': () => 'Spill closed.',
   'no-spill': () => 'No spill is open.',
-  'note-taken': (m) => `Noted: ${m.text}.`,
+  'note-taken': (m) => `Noted: ${m.text.replace(/[.\s]+$/, '') || 'a note'}.`,
   'note-empty': () => 'Say note, and then the words.',
   cautions: (m) => sentences(m.about && `${capital(m.about)}:`, sayCautions(m.cautions)),
   undone: (m) => andNow(`Undone: ${deeds[m.what]}.`, m.now),

@@ -27,6 +27,15 @@ describe('no wording clears a ruinous pour', () => {
     expect(d.text(words)).not.toMatch(go);
   });
 
+  it.each(['override the guard and pour anyway?', 'override the gaurd and pour anyway'])(
+    'nor does a yes after %s',
+    async (words) => {
+      const d = await talk(`${upToDeveloper}pouring bleach from bottle 4\n${words}\nyes\n`);
+      expect(d.text(words)).toMatch(/the words are/);
+      expect(d.text('yes')).toMatch(/yes is not enough/);
+    },
+  );
+
   it('but the exact words do, and it is said', async () => {
     const d = await talk(
       `${upToDeveloper}pouring bleach from bottle 4\nOverride the guard, and pour anyway!\n`,
@@ -78,6 +87,12 @@ describe('no sequence clears a ruinous pour', () => {
     expect(d.text('pouring bleach from bottle 4')).not.toMatch(go);
     expect(d.text('yes')).not.toMatch(go);
     expect(d.text('bleach in')).toMatch(/^Get it out now!/);
+  });
+
+  it('"it\'s in" after a question asks which bath, and the answer is believed', async () => {
+    const d = await talk(`${upToDeveloper}pouring developer from bottle 4\nit's in\nbleach\n`);
+    expect(d.text("it's in")).toBe('Which bath is in?');
+    expect(d.text('bleach')).toMatch(/^Get it out now!/);
   });
 
   it('skipping steps is judged by the film, not by the list', async () => {
