@@ -28,7 +28,15 @@ const room = await fakeRoom(
 const began = Date.now();
 const child = spawn(
   process.execPath,
-  [join(root, 'dist', 'app', 'main.js'), 'run', '--voice', 'flite-wasm:slt', '--data', join(folder, 'data')],
+  [
+    '--max-semi-space-size=1',
+    join(root, 'dist', 'app', 'main.js'),
+    'run',
+    '--voice',
+    'flite-wasm:slt',
+    '--data',
+    join(folder, 'data'),
+  ],
   {
     env: { ...process.env, PATH: room.path, NO_COLOR: '1' },
     stdio: ['pipe', 'pipe', 'ignore'],
