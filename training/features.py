@@ -33,13 +33,16 @@ class LogMel(nn.Module):
         self.register_buffer("basis", basis.float()[:, None], persistent=False)
         self.register_buffer("filters", mel_filters(), persistent=False)
 
-    def forward(self, sound: torch.Tensor, tail: int = 0) -> torch.Tensor:
-        """`tail` frames are added at the end, like the last one; they count in the normalisation."""
+    def forward(self, sound: torch.Tensor) -> torch.Tensor:
+        return self.normalised(self.bands(sound))
+
+    def bands(self, sound: torch.Tensor) -> torch.Tensor:
         spectrum = F.conv1d(sound[:, None], self.basis, stride=HOP)
         bins = FFT // 2 + 1
         power = spectrum[:, :bins] ** 2 + spectrum[:, bins:] ** 2
-        bands = torch.log(torch.matmul(self.filters, power) + 1e-5)
-        if tail:
-            bands = F.pad(bands, (0, tail), mode="replicate")
+        return torch.log(torch.matmul(self.filters, power) + 1e-5)
+
+    @staticmethod
+    def normalised(bands: torch.Tensor) -> torch.Tensor:
         bands = bands - bands.mean((1, 2), keepdim=True)
         return bands / (bands.pow(2).mean((1, 2), keepdim=True).sqrt() + 1e-3)
