@@ -14,7 +14,7 @@ const clearSds = 1.65;
 /** Compares what the tub is set to, and what it is seen to hold, with every bath that stands in it; says it once. */
 export function checkSetPoint(turn: Turn, config: WarmConfig, atMs: number): Turn {
   const { bench } = turn.state;
-  if (!bench) return turn;
+  if (!bench || !(turn.effects.length > 0 || isRead(bench))) return turn;
   const verdict = fromReadings(turn.state, config, bench) ?? fromSheet(turn.state, config, bench);
   const { called } = turn.state;
   const found = [verdict, takeOut(turn.state, config, bench)].find(
@@ -27,6 +27,10 @@ export function checkSetPoint(turn: Turn, config: WarmConfig, atMs: number): Tur
     effects: [...turn.effects, say(found, atMs, mild ? 'answer' : 'warning')],
   };
 }
+
+/** While nobody has spoken of warming, a tub that is only assumed is no reason to speak up. */
+const isRead = (bench: BenchEstimate): boolean =>
+  bench.tubReadings > 0 || bench.vessels.some((v) => v.readings > 0);
 
 const markOf = (f: Found | TakeOut): string =>
   f.id === 'warm-take-out' ? `take-out-${f.setC}` : `${f.from}-${f.verdict}-${f.setC}`;
