@@ -1,6 +1,7 @@
 import type { WarmMessage } from '../../../language/phrases/warm-message.js';
+import { type Aim, isWithin } from '../../../thermal/aim.js';
 import type { BenchEstimate } from '../../../thermal/bench/estimate.js';
-import { parameterOf } from '../../../thermal/bench/estimate.js';
+import { parameterOf, temperatureAt } from '../../../thermal/bench/estimate.js';
 import { holdC } from '../../../thermal/bench/model.js';
 import { setPointVerdict } from '../../../thermal/tub.js';
 import { say, type Turn } from './calls.js';
@@ -15,7 +16,7 @@ const clearSds = 1.65;
 export function checkSetPoint(turn: Turn, config: WarmConfig, atMs: number): Turn {
   const { bench } = turn.state;
   if (!bench || !(turn.effects.length > 0 || isRead(bench))) return turn;
-  const verdict = fromReadings(turn.state, config, bench) ?? fromSheet(turn.state, config, bench);
+  const verdict = fromReadings(turn.state, config, bench, atMs) ?? fromSheet(turn.state, config, bench, atMs);
   const { called } = turn.state;
   const found = [verdict, takeOut(turn.state, config, bench)].find(
     (f) => f !== null && !called.setPoint.includes(markOf(f)),
@@ -38,14 +39,19 @@ const markOf = (f: Found | TakeOut): string =>
 type TakeOut = Extract<WarmMessage, { id: 'warm-take-out' }>;
 type Found = Extract<WarmMessage, { id: 'warm-set-point' }>;
 
-function fromSheet(state: WarmState, config: WarmConfig, bench: BenchEstimate): Found | null {
-  return worst(state, config, bench, 'sheet', bench.setC, 0);
+function fromSheet(state: WarmState, config: WarmConfig, bench: BenchEstimate, atMs: number): Found | null {
+  return worst(state, config, bench, 'sheet', bench.setC, 0, atMs);
 }
 
-function fromReadings(state: WarmState, config: WarmConfig, bench: BenchEstimate): Found | null {
+function fromReadings(
+  state: WarmState,
+  config: WarmConfig,
+  bench: BenchEstimate,
+  atMs: number,
+): Found | null {
   const hold = parameterOf(bench.after, holdC);
   if (!bench.heaterOn || bench.tubReadings < 2 || hold.sd > learntSdC) return null;
-  return worst(state, config, bench, 'readings', hold.mean, clearSds * hold.sd);
+  return worst(state, config, bench, 'readings', hold.mean, clearSds * hold.sd, atMs);
 }
 
 /** The bath that needs most and will not get it; else the one that will get most too much. */
@@ -56,6 +62,7 @@ function worst(
   from: 'sheet' | 'readings',
   holdsC: number,
   marginC: number,
+  atMs: number,
 ): Found | null {
   let low: Found | null = null;
   let other: Found | null = null;
@@ -79,10 +86,17 @@ function worst(
     } else if (held.liquid === developerOf(config)) {
       const { verdict } = setPointVerdict(holdsC - marginC, aim);
       if (verdict === 'too-high') other = found('too-high', aim.aimC);
-      else if (setPointVerdict(holdsC, aim).verdict === 'slow') other = found('slow', aim.highC);
+      else if (setPointVerdict(holdsC, aim).verdict === 'slow' && !isThere(bench, v.key, aim, atMs))
+        other = found('slow', aim.highC);
     }
   }
   return low ?? other;
+}
+
+/** A bath that has arrived does not mind that the last tenths are slow. */
+function isThere(bench: BenchEstimate, key: string, aim: Aim, atMs: number): boolean {
+  const now = temperatureAt(bench, key, atMs);
+  return now !== null && isWithin(aim, now.tempC);
 }
 
 /** The tub is right for the developer; the baths with lower limits may not stay in it. */
