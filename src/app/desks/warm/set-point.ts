@@ -18,9 +18,12 @@ export function checkSetPoint(turn: Turn, config: WarmConfig, atMs: number): Tur
   if (!bench || !(turn.effects.length > 0 || isRead(bench))) return turn;
   const verdict = fromReadings(turn.state, config, bench, atMs) ?? fromSheet(turn.state, config, bench, atMs);
   const { called } = turn.state;
-  const found = [verdict, takeOut(turn.state, config, bench)].find(
-    (f) => f !== null && !called.setPoint.includes(markOf(f)),
-  );
+  const told = turn.effects.some((e) => e.type === 'say' && e.message.id === 'warm-tub-set');
+  const tubKnown = told || bench.tubReadings > 0;
+  const found = [
+    verdict?.verdict === 'slow' && !tubKnown ? null : verdict,
+    takeOut(turn.state, config, bench),
+  ].find((f) => f !== null && !called.setPoint.includes(markOf(f)));
   if (!found) return turn;
   const mild = found.id === 'warm-take-out' || found.verdict === 'slow';
   return {
