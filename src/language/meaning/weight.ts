@@ -1,0 +1,48 @@
+import type { Intent } from '../../process/intent.js';
+
+/** Deeds that a guess must never set off. */
+const GUARDED = new Set<Intent['type']>([
+  ...([
+    'pour-in',
+    'pour-back',
+    'pour-between',
+    'pour-away',
+    'bath-in',
+    'next-step',
+    'drain-now',
+    'tank-empty',
+  ] as const),
+  ...([
+    'override',
+    'no-film',
+    'confirm',
+    'cancel',
+    'undo',
+    'bottle-holds',
+    'bottle-discarded',
+    'close-run',
+    'film-loaded',
+  ] as const),
+]);
+
+/** Announcements: the guard judges them, so asking is as good as telling. */
+export const POURS = new Set<Intent['type']>(['pour-in', 'pour-back', 'pour-between', 'pour-away']);
+
+/** Told as done; with a question mark they are asked back. */
+export const REPORTS = new Set<Intent['type']>([
+  ...(['film-hung', 'start-clock', 'hold-clock', 'resume-clock', 'add-time', 'spill-cleaned'] as const),
+  ...([
+    'dissolved',
+    'scale-zeroed',
+    'made-up',
+    'mix-stop',
+    'bottle-named',
+    'heater',
+    'vessel-moved',
+  ] as const),
+]);
+
+export const isGuarded = (intent: Intent): boolean => GUARDED.has(intent.type);
+
+export const isQuestion = ({ type }: Intent): boolean =>
+  type.startsWith('ask-') || type === 'shelf-have' || type === 'mix-plan';

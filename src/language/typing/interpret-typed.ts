@@ -1,0 +1,89 @@
+import type { Situation } from '../../process/desk.js';
+import { type Interpretation, nothing, sayTheWords } from '../interpretation.js';
+import type { Grammars } from '../load.js';
+import { foremost, intentKey } from '../meaning/meanings.js';
+import { asIntent } from '../meaning/schema.js';
+import { isGuarded, POURS, REPORTS } from '../meaning/weight.js';
+import { normaliseTyped, typedBottleName, typedNote } from '../typed.js';
+import { asTyped, fitted } from './as-typed.js';
+import { mended } from './mended.js';
+import { withSpareWords } from './spare-words.js';
+import { otherWays } from './ways.js';
+
+/**
+ * What a typed line means: as `interpretHeard`, and also with digits, units, other spellings, missing articles and
+ * small typing slips; sentences of another situation are understood and marked `outOfPlace`.
+ */
+export function interpretTyped(
+  line: string,
+  situations: readonly Situation[],
+  grammars: Grammars,
+): Interpretation {
+  const free = freeText(withoutCourtesy(line), situations);
+  if (free) return free;
+  const meant = readTyped(line, situations, grammars);
+  return line.trim().endsWith('?') ? asAQuestion(meant) : meant;
+}
+
+function readTyped(line: string, situations: readonly Situation[], grammars: Grammars): Interpretation {
+  const plain = normaliseTyped(line);
+  const said = fitted(plain.split(' ').filter(Boolean), grammars);
+  return (
+    asTyped(plain, situations, grammars) ??
+    inClauses(line, situations, grammars) ??
+    withSpareWords(plain, situations, grammars) ??
+    mended(said, situations, grammars) ??
+    mended(barely(plain, situations, grammars) ?? said, situations, grammars) ??
+    nothing(said, situations, grammars)
+  );
+}
+
+/** The line without what people say before and after a sentence. */
+const barely = (
+  plain: string,
+  situations: readonly Situation[],
+  grammars: Grammars,
+): string[] | undefined => {
+  const bare = otherWays(plain, foremost(situations))[0]?.[0];
+  return bare === undefined ? undefined : fitted(bare.split(' '), grammars);
+};
+
+/** "Film is in the tank, lid on": taken when every part by itself means one and the same thing. */
+function inClauses(
+  line: string,
+  situations: readonly Situation[],
+  grammars: Grammars,
+): Interpretation | undefined {
+  const clauses = line.split(/[,;.!]+\s+|\s+(?:and|then)\s+/i).filter((c) => /\w/.test(c));
+  if (clauses.length < 2 || clauses.length > 4) return undefined;
+  const meant = clauses.map((c) => asTyped(normaliseTyped(c), situations, grammars));
+  const [first] = meant;
+  if (first?.kind !== 'understood') return undefined;
+  const same = meant.every(
+    (m) => m?.kind === 'understood' && intentKey(m.intent) === intentKey(first.intent) && !m.outOfPlace,
+  );
+  return same ? { ...first, words: normaliseTyped(line) } : undefined;
+}
+
+/** "The developer is in?" asks; only the words of a pour may be a question, for the guard answers it. */
+function asAQuestion(meant: Interpretation): Interpretation {
+  if (meant.kind !== 'understood' || POURS.has(meant.intent.type)) return meant;
+  if (!isGuarded(meant.intent) && !REPORTS.has(meant.intent.type)) return meant;
+  if (meant.intent.type === 'next-step') return { ...meant, intent: { type: 'ask-next' } };
+  // a yes must never stand for the words that override
+  if (meant.intent.type === 'override') return sayTheWords;
+  return { kind: 'unsure', candidates: [meant.intent], words: meant.words };
+}
+
+/** A typed line without the call word before it and "please" after it. */
+const withoutCourtesy = (line: string): string =>
+  line.replace(/^\s*(?:(?:hey|okay|ok)\s+)?tank\s?side[\s,:]+/i, '').replace(/[\s,]+please[.!\s]*$/i, '');
+
+/** Notes and names keep the words as they were typed; they are no grammar's. */
+function freeText(line: string, situations: readonly Situation[]): Interpretation | undefined {
+  const text = typedNote(line);
+  const named = text === undefined ? typedBottleName(line) : undefined;
+  const intent = text === undefined ? asIntent('bottle-named', named ?? {}) : asIntent('note', { text });
+  if (!intent) return undefined;
+  return { kind: 'understood', intent, words: normaliseTyped(line), situation: situations[0] ?? 'anytime' };
+}
