@@ -46,12 +46,14 @@ export async function playScript(steps: readonly ScriptStep[], options: PlayOpti
   for (const step of steps) {
     if (step.do === 'wait') letTimePass(conversation, clock, step.ms);
     else if (step.do === 'type') {
-      events.typed?.(step.line, conversation.typed(step.line), clock.nowMs());
+      const taken = conversation.typed(step.line);
+      events.typed?.(step.line, taken, clock.nowMs());
     } else {
       ear ??= await options.ear();
       const path = resolve(options.folder, step.file);
       const hearing = await hearFile(ear, path, conversation.situations());
-      events.heard?.(basename(path), hearing, conversation.heard(hearing), clock.nowMs());
+      const taken = conversation.heard(hearing);
+      events.heard?.(basename(path), hearing, taken, clock.nowMs());
     }
   }
   await ear?.close();
