@@ -22,6 +22,8 @@ export interface EarsOptions {
   dataFolder: string;
   /** one line for the screen */
   notice(sentence: string): void;
+  /** somebody begins to speak: an answer is likely soon */
+  speechBegan(): void;
   /** one line to say */
   ask(sentence: string): void;
 }
@@ -59,6 +61,7 @@ export class Ears {
       situations: () => live.conversation.situations(),
       onHearing: (hearing) => this.#heard(hearing),
       onNotice: notice,
+      onSpeech: () => this.#options.speechBegan(),
       check: (hearing, pcm) => this.#check(hearing, pcm),
       dictating: () => this.#dictating,
       onDictation: (utterance) => this.#dictated(utterance),

@@ -24,6 +24,8 @@ export interface ListenerOptions {
   situations(): Situation[];
   /** one utterance as understood; `utterance` tells when its speech ended */
   onHearing(hearing: Hearing, utterance: Utterance): void;
+  /** somebody begins to speak */
+  onSpeech?(): void;
   /** the microphone came, went, or gives nothing: one sentence */
   onNotice(sentence: string): void;
   /** true: the next utterance is free speech for `onDictation`, not a command */
@@ -78,7 +80,8 @@ export class Listener {
       signal,
     );
     for await (const event of ears) {
-      if (event.type === 'listening') onNotice('I am listening.');
+      if (event.type === 'speech') this.#options.onSpeech?.();
+      else if (event.type === 'listening') onNotice('I am listening.');
       else if (event.type === 'problem') onNotice(`${event.sentence} Typing works meanwhile.`);
       else if (event.type === 'utterance') {
         if (this.#options.dictating?.() && event.hears === 'all')

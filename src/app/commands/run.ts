@@ -115,6 +115,7 @@ async function runAssistant(options: RunOptions): Promise<void> {
       mode: options.attention,
       dataFolder: dataDir(options.data),
       notice: (s) => screen.print(aside(s)),
+      speechBegan: () => mouth.wake(),
       ask: (text) => speech.say({ atMs: session.clock.nowMs(), kind: 'question', text, desk: 'talk' }),
     });
     void ears.start();

@@ -43,6 +43,13 @@ class FliteThread {
     });
   }
 
+  /** Starts the thread ahead of a sentence that is likely soon. */
+  wake(): void {
+    if (this.current) return;
+    if (!this.worker) this.start().unref();
+    this.rest();
+  }
+
   close(): void {
     if (this.idle) clearTimeout(this.idle);
     const worker = this.worker;
@@ -57,8 +64,7 @@ class FliteThread {
     this.current = this.queue.shift() ?? null;
     if (!this.current) {
       this.worker?.unref();
-      this.idle = setTimeout(() => this.close(), IDLE_MS);
-      this.idle.unref();
+      this.rest();
       return;
     }
     try {
@@ -70,16 +76,26 @@ class FliteThread {
     }
   }
 
+  private rest(): void {
+    if (this.idle) clearTimeout(this.idle);
+    this.idle = setTimeout(() => this.close(), IDLE_MS);
+    this.idle.unref();
+  }
+
   private start(): Worker {
     this.folder = mkdtempSync(join(tmpdir(), 'tankside-voice-'));
     process.once('exit', this.removeFolder);
     // WASI warns that it is experimental; the user can do nothing about that, so this thread alone keeps it quiet
+    const folder = this.folder;
     const worker = new Worker(workerFile(), {
       execArgv: ['--disable-warning=ExperimentalWarning'],
-      workerData: this.folder,
+      workerData: folder,
     });
     worker.on('message', (answer: FliteAnswer) => {
-      if (this.served >= SENTENCES_A_THREAD) this.letGo(worker);
+      if (this.served >= SENTENCES_A_THREAD) {
+        this.letGo(worker);
+        this.start();
+      }
       this.finish(answer);
     });
     worker.on('error', (error) => {
@@ -125,6 +141,7 @@ export function fliteWasmVoice(name: FliteVoiceName): Voice {
       if (!answer.wav) return { problem: `The built-in voice could not speak: ${answer.error}.` };
       return decodeWav(answer.wav, 'built-in voice');
     },
+    wake: () => thread.wake(),
     close: () => thread.close(),
   };
 }

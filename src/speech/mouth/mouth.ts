@@ -101,6 +101,11 @@ export class Mouth {
     }
   }
 
+  /** Somebody speaks, so an answer is likely soon: a voice that needs time to start may begin. */
+  wake(): void {
+    if (!this.textOnly) this.options.voice?.wake?.();
+  }
+
   /** Silence at once, also in mid-sentence; nothing that waited is said. Later lines are spoken again. */
   quiet(): void {
     this.take(silence(this.queue), 'silenced');

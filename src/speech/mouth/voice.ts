@@ -8,6 +8,8 @@ export interface Voice {
   readonly label: string;
   /** `rate`: 1 is the voice's own speed, 2 twice as fast; 0.5 to 2 */
   synthesise(text: string, rate: number): Promise<Sound | Problem>;
+  /** makes ready, where that takes time: a sentence is likely soon */
+  wake?(): void;
   /** frees what the voice holds; it may be used again after */
   close(): void;
 }
