@@ -10,6 +10,7 @@ import argparse
 import glob
 import json
 import os
+import tempfile
 import random
 import subprocess
 
@@ -33,7 +34,7 @@ def decoded(command: list[str], given: bytes | None = None) -> np.ndarray:
 
 
 def say(voice: str, text: str) -> np.ndarray:
-    path = f"/tmp/heldout-{os.getpid()}.wav"
+    path = os.path.join(tempfile.gettempdir(), f"heldout-{os.getpid()}.wav")
     kind, name = voice.split(":")
     command = {"flite": ["flite", "-voice", name, "-t", text, "-o", path],
                "espeak": ["espeak-ng", "-v", name, "-w", path, text],
