@@ -32,9 +32,18 @@ export function createProgram(): Command {
   registerRehearse(program);
   registerMix(program, shelfStore());
   registerShelf(program, shelfStore());
+  for (const command of writersOfTheShelf(program))
+    command.option('--data <folder>', 'where the journal is kept');
+  program.hook('preAction', (_program, command) => {
+    const { data } = command.opts<{ data?: string }>();
+    if (data) process.env.TANKSIDE_DATA = data;
+  });
   registerLedger(program, { sheets: () => sheets });
   registerDoctor(program);
   registerTeach(program);
   registerFetchModel(program);
   return program;
 }
+
+const writersOfTheShelf = (program: Command): Command[] =>
+  program.commands.flatMap((c) => (c.name() === 'mix' ? [c] : c.name() === 'shelf' ? c.commands : []));

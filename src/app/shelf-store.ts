@@ -9,10 +9,10 @@ import { exitCode, Refusal } from './exit.js';
 import { dataDir } from './paths.js';
 
 /** The shelf as the journal keeps it, for commands beside a run. Writing needs the journal to itself. */
-export function shelfStore(folder = dataDir()): ShelfDeps {
+export function shelfStore(): ShelfDeps {
   return {
     readShelf() {
-      const journal = openJournal(folder, { readOnly: true });
+      const journal = openJournal(dataDir(), { readOnly: true });
       if (isProblem(journal)) {
         if (journal.problem === 'missing') return [];
         throw new Refusal(journal.sentence, exitCode.failed);
@@ -29,7 +29,7 @@ export function shelfStore(folder = dataDir()): ShelfDeps {
       return items;
     },
     async recordFacts(facts: Fact[]) {
-      const journal = openJournal(folder);
+      const journal = openJournal(dataDir());
       if (isProblem(journal)) throw new Refusal(journal.sentence, exitCode.failed);
       const { clock } = clockFor(journal);
       const { upMs, bootId } = systemMoment();

@@ -1,4 +1,5 @@
-import { openSync } from 'node:fs';
+import { openSync, writeFileSync } from 'node:fs';
+import { join } from 'node:path';
 import { createInterface, type Interface } from 'node:readline';
 import { PassThrough, type Readable } from 'node:stream';
 import { ReadStream } from 'node:tty';
@@ -92,7 +93,8 @@ async function runAssistant(options: RunOptions): Promise<void> {
       clock: session.clock,
       acted: (intent, state) => {
         const picture = pictureFor(intent, state, bench, session.clock.nowMs());
-        if (picture) screen.print(picture);
+        if (picture) screen.print(picture.text);
+        if (picture?.svg) screen.print(aside(keepPicture(dataDir(options.data), picture.svg)));
       },
     },
     missed.state,
@@ -136,6 +138,17 @@ async function runAssistant(options: RunOptions): Promise<void> {
   mouth.close();
   session.close();
   screen.close();
+}
+
+/** Writes the picture beside the journal; one sentence says where it is, or why it is not. */
+function keepPicture(folder: string, svg: string): string {
+  const path = join(folder, 'curves.svg');
+  try {
+    writeFileSync(path, svg);
+    return `The picture is in ${path}.`;
+  } catch (error) {
+    return `The picture was not kept: ${path} cannot be written (${error instanceof Error ? error.message : error}).`;
+  }
 }
 
 /** Compiles the grammars one by one while nothing else is due, so that no sentence has to wait for its own. */
