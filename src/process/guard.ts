@@ -87,6 +87,9 @@ export interface ReasonParams {
 export function judge(request: PourRequest, view: GuardView, vouched: readonly AskId[] = []): Judgement {
   const resolved = resolve(request, view, vouched);
   if (resolved.open) {
+    const completed = resolved.ask === 'propose' && resolved.proposal ? resolved.proposal : null;
+    const ahead = completed && judge(completed, view, vouched);
+    if (ahead && (settles(request) || isBad(ahead))) return ahead;
     const stake = resolved.would ? weigh(resolved.would, view) : null;
     return {
       verdict: 'ask',
@@ -98,6 +101,15 @@ export function judge(request: PourRequest, view: GuardView, vouched: readonly A
   }
   return weigh(resolved.move, view);
 }
+
+/**
+ * In and back: the bath was named and one bottle holds it, or the bottle was named and its label says the bath. The
+ * records leave one possibility, and the answer names both. Between vessels nothing else vouches for the source.
+ */
+const settles = (request: PourRequest): boolean => request.kind === 'in' || request.kind === 'back';
+
+/** What would do harm is said at once, whatever is still open. */
+const isBad = (j: Judgement): boolean => j.verdict === 'ruinous' || j.verdict === 'recoverable';
 
 type Weighed = Exclude<Judgement, { verdict: 'ask' }>;
 

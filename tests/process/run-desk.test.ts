@@ -50,8 +50,6 @@ describe('a refused pour', () => {
 
 describe('what is missing or doubtful is asked', () => {
   it.each([
-    ['no bottle', { type: 'pour-in', liquid: 'developer' }, 'propose'],
-    ['no bath', { type: 'pour-in', from: bottle(2) }, 'propose'],
     ['nothing', { type: 'pour-in' }, 'missing-liquid'],
     ['a bottle nobody named', pourIn('developer', 8), 'bottle-unknown'],
     ['another bath in that bottle', pourIn('developer', 4), 'mismatch'],
@@ -65,9 +63,39 @@ describe('what is missing or doubtful is asked', () => {
     expect(user.state.core.announced).toBeNull();
     expect(first(user.say({ type: 'override' }))).toMatchObject({ id: 'needs-answer' });
   });
+  it('one bottle holds the bath that was named, or the label names the bath: cleared, and both are said', () => {
+    for (const said of [
+      { type: 'pour-in', liquid: 'developer' },
+      { type: 'pour-in', from: bottle(2) },
+    ] as const) {
+      expect(first(atDeveloper().say(said))).toMatchObject({
+        id: 'clear',
+        move: { bath: { id: 'developer' }, from: bottle(2) },
+      });
+    }
+  });
+  it('two bottles with that bath: asked which', () => {
+    const user = atDeveloper();
+    user.say({ type: 'bottle-holds', bottle: 7, liquid: 'developer', volumeMl: 600 });
+    expect(first(user.say({ type: 'pour-in', liquid: 'developer' }))).toMatchObject({
+      id: 'ask',
+      ask: 'missing-bottle',
+    });
+  });
+  it('what would ruin the film is refused at once, though a part was not said', () => {
+    for (const said of [
+      { type: 'pour-in', liquid: 'bleach' },
+      { type: 'pour-in', from: bottle(4) },
+    ] as const) {
+      const user = atDeveloper();
+      expect(first(user.say(said))).toMatchObject({ id: 'ruinous', reason: 'bleach-kills-latent' });
+      user.say({ type: 'confirm' });
+      expect(user.state.core.announced).toBeNull();
+    }
+  });
   it('the missing part alone answers the question', () => {
     const user = atDeveloper();
-    user.say({ type: 'pour-in', liquid: 'developer' });
+    user.say({ type: 'pour-in' });
     expect(first(user.say({ type: 'pour-in', from: bottle(2) }))).toMatchObject({ id: 'clear' });
   });
   it('a bottle named anew against the record is asked about, then believed, and the pour judged again', () => {

@@ -149,10 +149,10 @@ describe('at the sink', () => {
   });
 
   it('two desks that ask are each answered in turn', async () => {
-    const d = await talk(`${upToDeveloper}pouring developer\nfixer is 410\nno\nyes\n`);
+    const d = await talk(`${upToDeveloper}developer is 39.5\npouring developer\nfixer is 410\nno\nyes\n`);
     expect(d.kind('fixer is 410')).toBe('question');
     expect(d.text('no')).toMatch(/fixer/);
-    expect(d.text('yes')).toMatch(/^Clear: developer, bottle 2/);
+    expect(d.text('yes')).toMatch(/Go ahead: developer, bottle 2/);
   });
 
   it('what if: a volume from the record is said, and amounts are asked for', async () => {
