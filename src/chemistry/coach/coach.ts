@@ -105,7 +105,7 @@ export function coach(mix: MixInHand, event: CoachEvent): Step {
     case 'bottle':
       return mix.phase === 'bottling'
         ? bottled(mix, event.bottle)
-        : saying(mix, { id: 'mix-not-now', why: 'not-yet' });
+        : saying(mix, { id: 'mix-not-now', why: 'not-yet', phase: mix.phase });
     case 'yes':
     case 'no':
       return answered(mix, event.type === 'yes');

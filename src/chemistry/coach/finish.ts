@@ -14,7 +14,7 @@ export function madeUp(mix: MixInHand, volumeMl?: number): Step {
   if (mix.phase !== 'making-up') {
     return mix.phase === 'weighing' || mix.phase === 'dissolving'
       ? advance(mix)
-      : saying(mix, { id: 'mix-not-now', why: 'not-yet' });
+      : saying(mix, { id: 'mix-not-now', why: 'not-yet', phase: mix.phase });
   }
   const aim = mix.volumeMl;
   const is = volumeMl ?? aim;
@@ -44,7 +44,7 @@ export function phRead(mix: MixInHand, value: number): Step {
   const { recipe } = batchOf(mix);
   if (!(value >= 0 && value <= 14)) return saying(mix, { id: 'mix-bad-value', why: 'ph' });
   if ((mix.phase !== 'ph' && mix.phase !== 'bottling') || recipe.ph === null) {
-    return saying(mix, { id: 'mix-not-now', why: 'not-yet' });
+    return saying(mix, { id: 'mix-not-now', why: 'not-yet', phase: mix.phase });
   }
   const noted: MixInHand = { ...mix, ph: value };
   const { aim, tolerance } = recipe.ph;

@@ -1,5 +1,6 @@
 import type { WhatIf } from '../contamination.js';
 import type { PhExplanation } from '../effects.js';
+import type { Phase } from './state.js';
 
 /** An amount as it is said: number, unit, and the decimals the scale shows. */
 export interface Said {
@@ -85,7 +86,8 @@ export type MixMessage =
       doneParts: number;
       of: number;
     }
-  | { id: 'mix-not-now'; why: 'no-question' | 'not-yet' }
+  | { id: 'mix-not-now'; why: 'no-question' }
+  | { id: 'mix-not-now'; why: 'not-yet'; phase: Phase }
   | { id: 'mix-bad-value'; why: 'negative' | 'ph' | 'unit' }
   | { id: 'what-if'; answer: WhatIf /** not said, taken from the record, ml */; recordedMl?: number }
   | { id: 'what-if-ask'; why: 'volume' | 'into' }

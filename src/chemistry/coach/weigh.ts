@@ -13,7 +13,7 @@ export type ReadingUnit = 'g' | 'kg' | 'mg' | 'oz' | 'grain' | 'ml' | 'l';
 export function takeReading(mix: MixInHand, value: number, unit?: ReadingUnit): Step {
   const now = current(mix);
   if (now === undefined || (mix.phase !== 'weighing' && mix.phase !== 'dissolving')) {
-    return saying(mix, { id: 'mix-not-now', why: 'not-yet' });
+    return saying(mix, { id: 'mix-not-now', why: 'not-yet', phase: mix.phase });
   }
   const { line, state } = now;
   if (!Number.isFinite(value) || value < 0) return saying(mix, { id: 'mix-bad-value', why: 'negative' });
@@ -139,7 +139,7 @@ function act(mix: MixInHand, judged: Judgement, value: number): Step {
 export function dissolved(mix: MixInHand): Step {
   const now = current(mix);
   if (now === undefined || (mix.phase !== 'weighing' && mix.phase !== 'dissolving')) {
-    return saying(mix, { id: 'mix-not-now', why: 'not-yet' });
+    return saying(mix, { id: 'mix-not-now', why: 'not-yet', phase: mix.phase });
   }
   if (mix.question?.kind === 'jar') return otherJarIsIn(mix, mix.question.line, mix.question.value);
   const { line, state } = now;
@@ -212,7 +212,7 @@ export function zeroed(mix: MixInHand): Step {
   const now = current(mix);
   if (mix.phase === 'water') return advance(mix);
   if (now === undefined || (mix.phase !== 'weighing' && mix.phase !== 'dissolving')) {
-    return saying(mix, { id: 'mix-not-now', why: 'not-yet' });
+    return saying(mix, { id: 'mix-not-now', why: 'not-yet', phase: mix.phase });
   }
   const clean: MixInHand = {
     ...withLine(mix, mix.index, { onScale: null }),

@@ -1,4 +1,5 @@
 import type { MixMessage, Said } from '../../chemistry/coach/messages.js';
+import type { Phase } from '../../chemistry/coach/state.js';
 import type { PhExplanation } from '../../chemistry/effects.js';
 import { sayWhatIf } from './mix-what-if.js';
 import { spokenVolume } from './units.js';
@@ -181,7 +182,7 @@ const phrases: Phrases = {
       m.phase === 'bottling' && 'The bottle is next.',
     ),
   'mix-not-now': (m) =>
-    m.why === 'no-question' ? 'I have not asked anything.' : 'Not yet. Say where are we.',
+    m.why === 'no-question' ? 'I have not asked anything.' : `Not yet. ${firstDo[m.phase]}`,
   'mix-bad-value': (m) =>
     ({
       negative: 'A reading below zero means the scale is not zeroed. Zero it and weigh again.',
@@ -263,6 +264,18 @@ const date = (iso: string): string => {
 };
 
 /** The words of one message of the mixing bench. */
+/** What has to be done before anything else, by where the mix stands. */
+const firstDo: Record<Phase, string> = {
+  cautions: 'Say next to begin.',
+  water: 'Water into the jug, scale zeroed; then say next.',
+  weighing: 'Weigh the part I named, and tell me the reading.',
+  dissolving: 'Stir until it is gone, then say dissolved.',
+  'making-up': 'Water up to the mark, then say made up.',
+  ph: 'Tell me the pH, or say next to go on without.',
+  bottling: 'Name the bottle, or say next.',
+  done: 'Nothing is being mixed.',
+};
+
 export function phraseMix(message: MixMessage): string {
   const say = phrases[message.id] as (m: MixMessage) => string;
   return say(message);
