@@ -266,7 +266,7 @@ export const SAID: [Situation, string[], Intent][] = [
     { type: 'add-time', seconds: 90 },
   ],
   ['anytime', ['take a note', 'note that', 'make a note'], { type: 'note' }],
-  ['anytime', ['undo that', 'undo', 'take that back', 'undo the last step'], { type: 'undo' }],
+  ['anytime', ['undo that', 'undo it', 'take that back', 'undo the last step'], { type: 'undo' }],
   ['anytime', ['yes', 'yes please', "that's right", 'confirm', 'correct'], { type: 'confirm' }],
   ['anytime', ['no', 'cancel that', 'never mind', 'nope', "that's wrong"], { type: 'cancel' }],
   [

@@ -79,7 +79,7 @@ describe('what must always get through does', () => {
       ['help', 'help'],
       ['no', 'cancel'],
       ['yes', 'confirm'],
-      ['undo', 'undo'],
+      ['undo that', 'undo'],
       ['log a spill', 'spill'],
     ]) {
       expect(interpretHeard(words ?? '', [situation], grammars)).toMatchObject({ intent: { type } });

@@ -24,5 +24,6 @@ export const SHORT: readonly Way[] = [
   way("yes (?:that's it|that one|indeed)", 'yes'),
   way('no (?:wrong one|not that|that one is wrong)|wrong one', 'no'),
   way('what should i (?:say|type)', 'help'),
+  way('undo', 'undo that'),
   way('mix me {volume}(?: of)? {recipe}', 'mix $1 of $2'),
 ];
