@@ -51,7 +51,14 @@ function scored(settings: DecoderSettings): { right: Map<string, number>; total:
   const began = performance.now();
   let total = 0;
   for (const { clip, logits } of heard) {
-    const posteriors = posteriorsOf(logits.data, logits.frames, network.tokens.count, logits.frameMs, bias);
+    const posteriors = posteriorsOf(
+      logits.data,
+      logits.frames,
+      network.tokens.count,
+      logits.frameMs,
+      bias,
+      settings.floor,
+    );
     const graph = graphs.get(clip.grammar);
     const [best] = graph ? search(posteriors, graph, settings) : [];
     if (best?.words.join(' ') !== clip.words) continue;
@@ -70,6 +77,7 @@ const attempt = (change: Partial<DecoderSettings>): void => {
   rows.push([
     String(settings.blankBias),
     String(settings.wordPenalty),
+    String(settings.floor),
     String(settings.beam),
     String(settings.width),
     String(settings.sum),
@@ -79,12 +87,13 @@ const attempt = (change: Partial<DecoderSettings>): void => {
   ]);
 };
 attempt({});
-for (const blankBias of [-3, -2, -1.5, -1, -0.5, 0, 0.5]) attempt({ blankBias });
-for (const wordPenalty of [-2, -1, -0.5, 0, 0.5, 1, 1.5, 2, 3]) attempt({ wordPenalty });
-for (const blankBias of [-3, -2, -1.5, -1, -0.5, 0, 0.5]) attempt({ blankBias });
+for (const floor of [-40, -14, -11, -9, -8, -7, -6]) attempt({ floor });
+for (const blankBias of [-1, -0.5, 0, 0.5, 1]) attempt({ blankBias });
+for (const wordPenalty of [-1, 0, 1, 1.5, 2, 3]) attempt({ wordPenalty });
+for (const floor of [-14, -11, -9, -8, -7, -6]) attempt({ floor });
 attempt({ sum: !started.sum });
-for (const beam of [8, 10, 12, 16, 20]) attempt({ beam });
-console.log(table(['blank', 'word', 'beam', 'width', 'sum', ...sets, 'all', 'ms'], rows));
+for (const beam of [14, 18, 24, 30]) attempt({ beam });
+console.log(table(['blank', 'word', 'floor', 'beam', 'width', 'sum', ...sets, 'all', 'ms'], rows));
 const chosen = best as { settings: DecoderSettings } | null;
 console.log('best', JSON.stringify(chosen?.settings));
 if (process.argv.includes('--write') && chosen) {

@@ -3,6 +3,7 @@
  * neither training nor tuning has met; false commands on unrelated speech; -teen against -ty; time by stage; beside
  * PocketSphinx on the same clips where it is installed. Prints Markdown.
  *   npx tsc -p tests/bench/tsconfig.voice.json && node dist/.bench/tests/bench/voice.js [--quick] [--model DIR]
+ *     [--only cost,commands,teens,real,false]
  */
 import { createRecogniser } from '../../src/speech/recogniser/recogniser.js';
 import { commandsByVoice, realPeople } from './voice/accuracy.js';
@@ -21,9 +22,13 @@ const began = performance.now();
 const recogniser = await createRecogniser(modelDir === undefined ? {} : { modelDir });
 const readyMs = performance.now() - began;
 console.log('# Voice bench\n');
-console.log(await costs(recogniser, readyMs));
-console.log(await commandsByVoice(recogniser, quick));
-console.log(await confusions(recogniser, quick));
-console.log(await realPeople(recogniser, quick));
-console.log(await falseCommands(recogniser));
+const parts: Record<string, () => Promise<string>> = {
+  cost: () => costs(recogniser, readyMs),
+  commands: () => commandsByVoice(recogniser, quick),
+  teens: () => confusions(recogniser, quick),
+  real: () => realPeople(recogniser, quick),
+  false: () => falseCommands(recogniser),
+};
+const wanted = option('--only')?.split(',') ?? Object.keys(parts);
+for (const [name, part] of Object.entries(parts)) if (wanted.includes(name)) console.log(await part());
 await recogniser.close();

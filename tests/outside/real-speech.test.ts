@@ -40,13 +40,13 @@ if (!hasPrompts())
 describe.skipIf(!hasPrompts())('one speaker’s prompts', () => {
   test('numbers with units', async () => {
     const score = await right(first(promptNumbers()[0], 40));
-    expect(score.right, score.missed.join('; ')).toBeGreaterThanOrEqual(34);
+    expect(score.right, score.missed.join('; ')).toBeGreaterThanOrEqual(38);
   });
 
   test('the alphabet words', async () => {
     const score = await right(promptAlphabet());
     expect(score.of).toBe(26);
-    expect(score.right, score.missed.join('; ')).toBeGreaterThanOrEqual(19);
+    expect(score.right, score.missed.join('; ')).toBeGreaterThanOrEqual(25);
   });
 });
 

@@ -141,8 +141,8 @@ class CtcRecogniser implements OpenRecogniser {
     const tokens = this.network.tokens.count;
     const bias = Float32Array.from(this.voice?.bias ?? new Array<number>(tokens).fill(0));
     bias[0] = (bias[0] ?? 0) + this.decoder.blankBias;
-    const posteriors = posteriorsOf(data, frames, tokens, frameMs * warp, bias);
-    const found = search(posteriors, this.grammar, this.decoder);
+    const posteriors = posteriorsOf(data, frames, tokens, frameMs * warp, bias, this.decoder.floor);
+    const found = searchWidening(posteriors, this.grammar, this.decoder);
     const searchDone = performance.now();
     const heard: Heard = { posteriors, free: freePathOf(posteriors), pcm };
     const hearing = this.judged(heard, found);
@@ -219,6 +219,12 @@ class CtcRecogniser implements OpenRecogniser {
       })),
     };
   }
+}
+
+/** The beam holds nearly always; where it lost every sentence, a wide one looks again. */
+function searchWidening(posteriors: Posteriors, grammar: PhoneGraph, settings: DecoderSettings): Found[] {
+  const found = search(posteriors, grammar, settings);
+  return found.length > 0 ? found : search(posteriors, grammar, { ...settings, beam: 8 * settings.beam });
 }
 
 const no = (why: string): Omit<Examination, 'milliseconds'> => ({

@@ -9,6 +9,8 @@ import { z } from 'zod';
 const decoderSchema = z.object({
   /** added to the blank's logit; below 0 makes the network more talkative */
   blankBias: z.number(),
+  /** natural log; no token is ever held less likely than this, so one surprise does not rule a sentence out */
+  floor: z.number().negative(),
   /** natural log, added for every word */
   wordPenalty: z.number(),
   /** natural log; states this far below the best are dropped */

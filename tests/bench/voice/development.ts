@@ -1,9 +1,10 @@
 import type { WordGraph } from '../../../src/language/types.js';
 import { commandGrammar, digitGrammar, looseTalk, numberGrammar } from './commands.js';
-import { sentenceOf } from './grammar.js';
+import { any, graphOf, sentenceOf } from './grammar.js';
 import { inNoise, type NoiseKind } from './noise.js';
 import { seeded } from './random.js';
 import { devVoices, speaks, synthesise } from './synth.js';
+import { everydayTalk } from './talk.js';
 
 export interface DevelopmentClip {
   set: string;
@@ -23,6 +24,12 @@ const conditions: ({ kind: NoiseKind; snrDb: number } | null)[] = [
   { kind: 'babble', snrDb: 8 },
 ];
 
+/** Long sentences of plain talk, one against another. */
+const anySentence = graphOf(
+  'sentences',
+  any(...everydayTalk(250, 12).filter((s) => s.split(' ').length > 4)),
+);
+
 /** Grammar sentences in voices that training may use, changed in size and tempo so that no voice is quite as trained. */
 export function developmentClips(perVoice = 12, seed = 1001): DevelopmentClip[] {
   const random = seeded(seed);
@@ -32,6 +39,7 @@ export function developmentClips(perVoice = 12, seed = 1001): DevelopmentClip[] 
     ['commands', commandGrammar],
     ['numbers', numberGrammar],
     ['digits', digitGrammar],
+    ['sentences', anySentence],
   ];
   for (const voice of devVoices.filter(speaks))
     for (const [set, grammar] of grammars)

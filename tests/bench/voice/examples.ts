@@ -27,7 +27,7 @@ export function* developmentExamples(): Generator<Example> {
   const voices = devVoices.filter(speaks);
   const babble = developmentTalk(5).slice(0, 16);
   for (const clip of developmentClips(18, 41))
-    if (clip.set !== 'digits')
+    if (clip.set === 'commands' || clip.set === 'numbers')
       yield { kind: clip.set, grammar: clip.grammar, words: clip.words, pcm: clip.pcm };
   const noises = [
     null,

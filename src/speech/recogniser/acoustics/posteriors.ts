@@ -12,6 +12,7 @@ export interface Posteriors {
 /**
  * Logits to log probabilities.
  * @param bias added to each token's logit before normalising (blank penalty, a speaker's correction)
+ * @param floor least log probability; a trained network is surer than it should be
  */
 export function posteriorsOf(
   logits: Float32Array,
@@ -19,6 +20,7 @@ export function posteriorsOf(
   tokens: number,
   frameMs: number,
   bias: Float32Array,
+  floor = Number.NEGATIVE_INFINITY,
 ): Posteriors {
   const logProb = new Float32Array(frames * tokens);
   for (let row = 0; row < frames * tokens; row += tokens) {
@@ -31,7 +33,7 @@ export function posteriorsOf(
     let total = 0;
     for (let i = 0; i < tokens; i++) total += Math.exp((logProb[row + i] as number) - top);
     const norm = top + Math.log(total);
-    for (let i = 0; i < tokens; i++) logProb[row + i] = (logProb[row + i] as number) - norm;
+    for (let i = 0; i < tokens; i++) logProb[row + i] = Math.max(floor, (logProb[row + i] as number) - norm);
   }
   return { frames, tokens, logProb, frameMs };
 }
