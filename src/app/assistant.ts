@@ -1,7 +1,6 @@
 import type { Desk, DeskEvent, DeskId, Situation } from '../process/desk.js';
 import type { Effect, MessageLike, ReplyKind } from '../process/effect.js';
 import type { Fact } from '../process/fact.js';
-import type { Intent } from '../process/intent.js';
 import { addressees } from './routing.js';
 
 /** A desk together with the words for its messages. */
@@ -66,7 +65,7 @@ export function createAssistant(posts: readonly Post[]): Assistant {
       const outcome: Outcome = {
         state: { desks: { ...before.desks }, wakes: { ...before.wakes }, asking: before.asking },
         replies: [],
-        facts: [],
+        facts: event.type === 'fact' ? [event.fact] : [],
       };
       const openBefore = situationsByDesk(posts, before);
       const targets =
@@ -122,11 +121,3 @@ function situationsByDesk(posts: readonly Post[], state: AssistantState): OpenSi
 function record<T>(posts: readonly Post[], value: (post: Post) => T): Record<DeskId, T> {
   return Object.fromEntries(posts.map((p) => [p.desk.id, value(p)])) as Record<DeskId, T>;
 }
-
-/** Whether an intent changes something that a read-back should protect. */
-export const movesLiquid = (intent: Intent): boolean =>
-  intent.type === 'pour-in' ||
-  intent.type === 'pour-back' ||
-  intent.type === 'pour-between' ||
-  intent.type === 'pour-away' ||
-  intent.type === 'bath-in';

@@ -1,14 +1,14 @@
-import { readFileSync } from 'node:fs';
-import { join } from 'node:path';
 import type { AssumedBottle } from '../ledger/state.js';
 import { type ProcessSheet, parseSheet } from '../process/sheet.js';
 import { sheets as ownSheets } from '../process/sheets/index.js';
+import { lexiconFiles } from '../speech/installed.js';
 import { pronunciations } from '../speech/recogniser/lexicon/lexicon.js';
 import { type Assistant, createAssistant } from './assistant.js';
+import type { WarmConfig } from './desks/warm-desk.js';
 import { Refusal } from './exit.js';
 import { type InstalledLanguage, installedLanguage } from './language.js';
-import { modelDir } from './paths.js';
-import { assumedBottles, postsFor } from './posts.js';
+import { assumedBottles, postsFor, warmConfig } from './posts.js';
+import { readText } from './read-text.js';
 
 export interface BenchOptions {
   /** process sheet id, or the path of a sheet of the user's own (JSON) */
@@ -17,11 +17,15 @@ export interface BenchOptions {
   assumed?: readonly AssumedBottle[];
 }
 
+/** Never empty. */
+export type Sheets = readonly [ProcessSheet, ...ProcessSheet[]];
+
 /** The pure parts of the assistant, put together: desks with their words, and the grammars. */
 export interface Bench {
   assistant: Assistant;
   /** the chosen sheet first */
-  sheets: readonly ProcessSheet[];
+  sheets: Sheets;
+  warm: WarmConfig;
   language: InstalledLanguage;
   /** what the bottles are taken to hold until somebody says otherwise */
   assumed: readonly AssumedBottle[];
@@ -30,26 +34,22 @@ export interface Bench {
 /** @throws Refusal for an unknown or faulty sheet */
 export function createBench(options: BenchOptions): Bench {
   const sheets = sheetsFor(options.sheet);
-  const assumed = options.assumed ?? assumedFor(sheets);
+  const assumed = options.assumed ?? assumedBottles(sheets[0]);
+  const warm = warmConfig(sheets[0], assumed);
   return {
-    assistant: createAssistant(postsFor(sheets, assumed, soundsOf)),
+    assistant: createAssistant(postsFor(sheets, assumed, warm, soundsOf)),
     sheets,
+    warm,
     language: installedLanguage(),
     assumed,
   };
 }
 
-export const assumedFor = ([sheet]: readonly ProcessSheet[]): AssumedBottle[] =>
-  sheet ? assumedBottles(sheet) : [];
-
 let say: ((word: string) => string[]) | null = null;
 
 /** How a word sounds, for telling confusable bottle names apart; the dictionary is opened when first needed. */
 function soundsOf(word: string): readonly string[] | undefined {
-  say ??= pronunciations({
-    ownWords: join(modelDir, 'lexicon', 'trade-words.dict'),
-    letterRules: join(modelDir, 'lexicon', 'letter-to-sound.json'),
-  });
+  say ??= pronunciations(lexiconFiles());
   try {
     return say(word)[0]?.split(' ');
   } catch {
@@ -58,7 +58,7 @@ function soundsOf(word: string): readonly string[] | undefined {
 }
 
 /** The chosen sheet first, then the others that come with the installation. */
-export function sheetsFor(asked: string): ProcessSheet[] {
+export function sheetsFor(asked: string): Sheets {
   const known = ownSheets.find((s) => s.id === asked);
   if (known) return [known, ...ownSheets.filter((s) => s !== known)];
   if (!asked.endsWith('.json')) {
@@ -69,13 +69,7 @@ export function sheetsFor(asked: string): ProcessSheet[] {
 }
 
 function ownSheet(path: string): ProcessSheet {
-  let text: string;
-  try {
-    text = readFileSync(path, 'utf8');
-  } catch {
-    throw new Refusal(`The process sheet ${path} cannot be read. Check the path.`);
-  }
-  const result = parseSheet(text);
+  const result = parseSheet(readText(path, `The process sheet ${path} cannot be read. Check the path.`));
   if (result.ok) return result.sheet;
   throw new Refusal(`The process sheet ${path} cannot be used: ${result.problems.join(' ')}`);
 }

@@ -88,10 +88,8 @@ export class Conversation {
     const close = this.#readings(hearing, closeShare * best.confidence);
     const heard: Heard = { by: 'voice', words: best.words, confidence: best.confidence, close };
     if (understood.kind === 'understood') {
-      const twins = [
-        ...language.twins(understood.intent, close),
-        ...this.#teenTwins(best.words, this.#readings(hearing, closeTeenShare * best.confidence)),
-      ];
+      const teens = this.#teenTwins(best.words, this.#readings(hearing, closeTeenShare * best.confidence));
+      const twins = language.twins(understood.intent, [...close, ...teens]);
       if (twins.length > 0) return this.#ask([understood.intent, ...twins]);
     }
     return this.#take(understood, heard);

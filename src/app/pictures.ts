@@ -5,7 +5,6 @@ import type { Bench } from './bench.js';
 import { curvesBraille, curvesSvg, plotOf } from './curves.js';
 import type { MixState } from './desks/mix-desk.js';
 import type { WarmState } from './desks/warm-desk.js';
-import { warmConfig } from './posts.js';
 
 export interface Picture {
   text: string;
@@ -19,11 +18,9 @@ export function pictureFor(
   bench: Bench,
   atMs: number,
 ): Picture | null {
-  const [sheet] = bench.sheets;
   switch (intent.type) {
     case 'show-curves': {
-      if (!sheet) return null;
-      const plot = plotOf(state.desks.warm as WarmState, warmConfig(sheet), atMs);
+      const plot = plotOf(state.desks.warm as WarmState, bench.warm, atMs);
       return plot.series.length > 0 ? { text: curvesBraille(plot), svg: curvesSvg(plot) } : null;
     }
     case 'ask-label': {

@@ -16,18 +16,17 @@ import { createWarmDesk, phraseWarm, type WarmConfig, type WarmLiquid } from './
 
 const liquidName = (id: string): string => liquidById(id)?.name ?? id.replaceAll('-', ' ');
 
-/** The four desks, set up from the process sheet that comes first. */
+/** The four desks. `warm` is the warming bench of the first sheet, see `warmConfig`. */
 export function postsFor(
   sheets: readonly ProcessSheet[],
   assumed: readonly AssumedBottle[],
+  warm: WarmConfig,
   phonesOf: PhonesOf,
 ): Post[] {
-  const [sheet] = sheets;
-  if (!sheet) throw new Error('expected at least one process sheet');
   return [
     post({ desk: createRunDesk({ sheets }), phrase: phraseRun }),
-    post({ desk: createMixDesk({ liquidName, bottles: bottlesSeen(sheet) }), phrase: phraseMix }),
-    post({ desk: createWarmDesk(warmConfig(sheet)), phrase: phraseWarm }),
+    post({ desk: createMixDesk({ liquidName, bottles: byNumber(assumed) }), phrase: phraseMix }),
+    post({ desk: createWarmDesk(warm), phrase: phraseWarm }),
     post({
       desk: createBottleDesk({
         assumed,
@@ -52,12 +51,12 @@ export function assumedBottles(sheet: ProcessSheet): AssumedBottle[] {
   );
 }
 
-const bottlesSeen = (sheet: ProcessSheet): Record<string, AssumedBottle> =>
-  Object.fromEntries(assumedBottles(sheet).map((b) => [String(b.bottle), b]));
+const byNumber = (bottles: readonly AssumedBottle[]): Record<string, AssumedBottle> =>
+  Object.fromEntries(bottles.map((b) => [String(b.bottle), b]));
 
-/** The warming bench of a sheet: each bottled bath's aim and limits, and the tub set for the warmest of them. */
-export function warmConfig(sheet: ProcessSheet): WarmConfig {
-  const bottles = new Map(assumedBottles(sheet).map((b) => [b.liquid, b]));
+/** The warming bench of a sheet: each bottled bath's aim and limits, and the tub set for the developer. */
+export function warmConfig(sheet: ProcessSheet, assumed: readonly AssumedBottle[]): WarmConfig {
+  const bottles = new Map(assumed.map((b) => [b.liquid, b]));
   const baths: Record<string, WarmLiquid> = {};
   for (const step of sheet.steps) {
     const bottle = step.liquid === null ? undefined : bottles.get(step.liquid);

@@ -5,7 +5,6 @@ import type { Bench } from './bench.js';
 import type { WarmState } from './desks/warm-desk.js';
 import { warmVesselOf } from './desks/warm-desk.js';
 import type { LiveConversation } from './live.js';
-import { warmConfig } from './posts.js';
 import { probeTarget, probeWords, readProbe } from './probe.js';
 
 /**
@@ -17,9 +16,6 @@ export function startThermometer(
   options: { bench: Bench; live: LiveConversation; now(): number; say(sentence: string): void },
 ): { stop(): void } {
   const { bench, live, now, say } = options;
-  const [sheet] = bench.sheets;
-  if (!sheet) throw new Error('expected at least one process sheet');
-  const config = warmConfig(sheet);
   const stream: Readable = source === '-' ? process.stdin : createReadStream(source, { encoding: 'utf8' });
   stream.on('error', (error: NodeJS.ErrnoException) => {
     say(
@@ -31,7 +27,7 @@ export function startThermometer(
     target: (name) => probeTarget(name, liquids),
     onReading: ({ of, tempC }) => {
       const state = live.conversation.state.desks.warm as WarmState;
-      const vessel = warmVesselOf(state, config, of);
+      const vessel = warmVesselOf(state, bench.warm, of);
       if (!vessel) return;
       live.conversation.noticed({
         type: 'temperature',

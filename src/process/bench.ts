@@ -1,7 +1,7 @@
 import type { Fact } from './fact.js';
 import type { Role } from './liquids.js';
 import { bottledLiquids, type ProcessSheet } from './sheet.js';
-import { type LiquidId, type VesselRef, vesselKey } from './vessel.js';
+import type { LiquidId, VesselRef } from './vessel.js';
 
 export interface BottleState {
   /** the last liquid it held; null: nobody said. With volume 0 it is empty; null with volume: unlabelled */
@@ -169,5 +169,3 @@ export function heedFact(bench: Bench, fact: Fact, capacityMl: number): Bench {
       return bench;
   }
 }
-
-export const sameVessel = (a: VesselRef, b: VesselRef): boolean => vesselKey(a) === vesselKey(b);

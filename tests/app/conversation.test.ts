@@ -4,6 +4,7 @@ import { createBench } from '../../src/app/bench.js';
 import { SimulatedClock } from '../../src/app/clock.js';
 import { Conversation, type JournalPort, type SpeechPort } from '../../src/app/conversation.js';
 import type { Hearing, Hypothesis } from '../../src/language/types.js';
+import type { Fact } from '../../src/process/fact.js';
 
 const bench = createBench({ sheet: 'ecn2-ferricyanide' });
 
@@ -107,6 +108,35 @@ describe('the conversation', () => {
     talk.heard(hearing('add fifteen seconds'));
     expect(speech.last?.text).toMatch(/15 seconds/);
     expect(written).toBe(writtenBefore + 1);
+  });
+
+  it('names a close reading once, however close it is', () => {
+    developing();
+    talk.heard(hearing('add fifteen seconds', [['add fifty seconds', 0.5]]));
+    expect(speech.last?.text.match(/50 seconds/g)).toHaveLength(1);
+  });
+
+  it('writes down what was noticed without words, such as a probe’s reading', () => {
+    const facts: Fact[] = [];
+    const probed = new Conversation({
+      ...bench,
+      clock,
+      speech,
+      journal: {
+        append: (_event, found) => {
+          facts.push(...found);
+          return null;
+        },
+      },
+    });
+    const noticed: Fact = {
+      type: 'temperature',
+      vessel: { kind: 'bottle', number: 5 },
+      liquid: 'fixer',
+      tempC: 35.9,
+    };
+    probed.noticed(noticed);
+    expect(facts).toEqual([noticed]);
   });
 
   it('drops its question on cancel', () => {

@@ -8,17 +8,7 @@ import { debyeHuckelSlope } from '../../src/chemistry/solution/activity.js';
 import { fillSpecies, layoutFor } from '../../src/chemistry/solution/layout.js';
 import { solveEquilibrium, type Totals } from '../../src/chemistry/solution/solver.js';
 import { acidSystems, ionCharges, type TotalId } from '../../src/chemistry/solution/species.js';
-
-/** mulberry32, so that every run meets the same mixtures */
-function random(seed: number): () => number {
-  let a = seed;
-  return () => {
-    a = (a + 0x6d2b79f5) | 0;
-    let t = Math.imul(a ^ (a >>> 15), 1 | a);
-    t = (t + Math.imul(t ^ (t >>> 7), 61 | t)) ^ t;
-    return ((t ^ (t >>> 14)) >>> 0) / 4294967296;
-  };
-}
+import { seeded } from '../seeded.js';
 
 const ids = [...acidSystems.map((s) => s.id), ...Object.keys(ionCharges)] as TotalId[];
 
@@ -96,7 +86,7 @@ console.log(
   `  agreement on pH: ${a.ok ? Math.abs(a.value.ph - bisect(developer, 25)).toExponential(1) : 'failed'}`,
 );
 
-const next = random(20);
+const next = seeded(20);
 let failed = 0;
 let beyond = 0;
 let rounds = 0;

@@ -1,15 +1,8 @@
 import { performance } from 'node:perf_hooks';
 import { takeReading } from '../../src/thermal/bench/estimate.js';
 import { curveOf, forecast, readiness } from '../../src/thermal/bench/forecast.js';
-import {
-  drawTruth,
-  type Outcome,
-  observe,
-  quantile,
-  score,
-  seeded,
-  thermometers,
-} from '../thermal/synthetic.js';
+import { seeded } from '../seeded.js';
+import { drawTruth, type Outcome, observe, quantile, score, thermometers } from '../thermal/synthetic.js';
 
 /**
  * Forecasts against synthetic truth, and the time a fit takes. Build, then

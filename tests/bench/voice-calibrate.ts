@@ -5,10 +5,12 @@
  * development commands that were heard right are refused.
  *   npx tsc -p tests/bench/tsconfig.voice.json && node dist/.bench/tests/bench/voice-calibrate.js [--write] [--model DIR]
  */
+
 import { writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { Matrix, solve } from 'ml-matrix';
-import { createRecogniser, modelsDir } from '../../src/speech/recogniser/recogniser.js';
+import { modelsDir } from '../../src/speech/installed.js';
+import { createRecogniser } from '../../src/speech/recogniser/recogniser.js';
 import { type Cues, cueNames } from '../../src/speech/recogniser/reject/cues.js';
 import { confidenceOf } from '../../src/speech/recogniser/reject/verdict.js';
 import type { RejectionSettings } from '../../src/speech/recogniser/settings.js';

@@ -4,9 +4,11 @@
  * best in the model's decoder.json.
  *   npx tsc -p tests/bench/tsconfig.voice.json && node dist/.bench/tests/bench/voice-tune.js [--write] [--model DIR]
  */
+
 import { readFileSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import type { WordGraph } from '../../src/language/types.js';
+import { lexiconFiles, modelsDir } from '../../src/speech/installed.js';
 import { type Logits, loadNetwork } from '../../src/speech/recogniser/acoustics/network.js';
 import { posteriorsOf } from '../../src/speech/recogniser/acoustics/posteriors.js';
 import { levelled } from '../../src/speech/recogniser/acoustics/sound.js';
@@ -14,7 +16,6 @@ import { search } from '../../src/speech/recogniser/decode/search.js';
 import { acceptorOf } from '../../src/speech/recogniser/graph/acceptor.js';
 import { phoneGraphOf } from '../../src/speech/recogniser/graph/phone-graph.js';
 import { lexiconFor } from '../../src/speech/recogniser/lexicon/lexicon.js';
-import { modelsDir } from '../../src/speech/recogniser/recogniser.js';
 import { type DecoderSettings, readDecoderSettings } from '../../src/speech/recogniser/settings.js';
 import { type DevelopmentClip, developmentClips } from './voice/development.js';
 import { table } from './voice/stats.js';
@@ -24,12 +25,8 @@ const option = (name: string): string | undefined => {
   return at < 0 ? undefined : process.argv[at + 1];
 };
 const modelDir = option('--model') ?? join(modelsDir(), 'tankside-acoustic');
-const lexiconDir = join(modelsDir(), 'lexicon');
 const network = await loadNetwork(modelDir);
-const lexicon = lexiconFor(network.tokens, {
-  ownWords: join(lexiconDir, 'trade-words.dict'),
-  letterRules: join(lexiconDir, 'letter-to-sound.json'),
-});
+const lexicon = lexiconFor(network.tokens, lexiconFiles());
 const started = readDecoderSettings(modelDir);
 
 const graphs = new Map<WordGraph, ReturnType<typeof phoneGraphOf>>();

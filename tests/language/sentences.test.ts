@@ -8,21 +8,11 @@ import { numberToWords, wordsToNumber } from '../../src/language/numbers.js';
 import { countSentences, type Sentence, sentencesOf } from '../../src/language/sentences.js';
 import type { WordGraph } from '../../src/language/types.js';
 import { tagPaths } from '../../src/language/walk.js';
+import { seeded } from '../seeded.js';
 import { loadOwnGrammars } from './grammar-files.js';
 
 const grammars = loadOwnGrammars();
 const resolve = (name: string) => grammars.parsed.get(name);
-
-/** Small and well known: mulberry32. */
-function seeded(seed: number): () => number {
-  let a = seed;
-  return () => {
-    a = (a + 0x6d2b79f5) | 0;
-    let t = Math.imul(a ^ (a >>> 15), 1 | a);
-    t = (t + Math.imul(t ^ (t >>> 7), 61 | t)) ^ t;
-    return ((t ^ (t >>> 14)) >>> 0) / 2 ** 32;
-  };
-}
 
 /** All sentences when there are at most 5,000, else a seeded draw. */
 const sample = (graph: WordGraph, size: number): Sentence[] => [

@@ -1,5 +1,6 @@
 import { expect, it } from 'vitest';
-import { drawTruth, type Outcome, observe, quantile, score, seeded, thermometers } from './synthetic.js';
+import { seeded } from '../seeded.js';
+import { drawTruth, type Outcome, observe, quantile, score, thermometers } from './synthetic.js';
 
 /** A seeded sample of what `tests/bench/thermal.ts` runs over 2,000 benches. */
 it('after three readings the ready time is within a minute (median) and the 90 % band holds', () => {

@@ -1,4 +1,5 @@
 import { statfsSync } from 'node:fs';
+import { dirname, resolve } from 'node:path';
 import { performance } from 'node:perf_hooks';
 import type { Command } from 'commander';
 import pc from 'picocolors';
@@ -72,7 +73,7 @@ const leastFreeMb = 100;
 function room(folder: string): Finding {
   const part = 'disk';
   try {
-    let at = folder;
+    let at = resolve(folder);
     for (;;) {
       try {
         const { bavail, bsize } = statfsSync(at);
@@ -80,8 +81,8 @@ function room(folder: string): Finding {
         const ok = freeMb >= leastFreeMb;
         return { part, ok, line: `${freeMb} MB free for ${folder}${ok ? '.' : '; free some before a run.'}` };
       } catch (error) {
-        const up = at.replace(/[/\\][^/\\]+[/\\]?$/, '');
-        if (up === at || up === '') throw error;
+        const up = dirname(at);
+        if (up === at) throw error;
         at = up;
       }
     }

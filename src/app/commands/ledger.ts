@@ -1,4 +1,3 @@
-import { readFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { type Command, Option } from 'commander';
 import type { Journal } from '../../ledger/journal.js';
@@ -6,6 +5,7 @@ import type { JournalProblem } from '../../ledger/problem.js';
 import type { ProcessSheet } from '../../process/sheet.js';
 import { exitCode, Refusal } from '../exit.js';
 import { dataDir } from '../paths.js';
+import { readText } from '../read-text.js';
 
 export interface LedgerDeps {
   print?: (line: string) => void;
@@ -109,12 +109,15 @@ async function planDayCommand(
   const { planText } = await import('../ledger-view.js');
   const midnight = new Date(now());
   midnight.setHours(0, 0, 0, 0);
-  const request = readDay(textOf(file), {
-    bottles: await bottlesIfAny(options),
-    sheets: deps.sheets(),
-    midnightWallMs: midnight.getTime(),
-    nowWallMs: now(),
-  });
+  const request = readDay(
+    readText(file, `The plan ${file} cannot be read. Check the path; it should be a JSON file.`),
+    {
+      bottles: await bottlesIfAny(options),
+      sheets: deps.sheets(),
+      midnightWallMs: midnight.getTime(),
+      nowWallMs: now(),
+    },
+  );
   if ('problems' in request) throw new Refusal(`${file}: ${request.problems.join(' ')}`);
   const plan = planDay(request);
   print(options.json ? JSON.stringify(plan, null, 2) : planText(plan));
@@ -170,14 +173,6 @@ function done<T>(result: T | JournalProblem): T {
   if (typeof result === 'object' && result !== null && 'problem' in result && 'sentence' in result)
     throw new Refusal((result as JournalProblem).sentence, exitCode.failed);
   return result as T;
-}
-
-function textOf(file: string): string {
-  try {
-    return readFileSync(file, 'utf8');
-  } catch {
-    throw new Refusal(`The plan ${file} cannot be read. Check the path; it should be a JSON file.`);
-  }
 }
 
 function wholeNumber(text: string): number {

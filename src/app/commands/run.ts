@@ -9,6 +9,7 @@ import { spokenDuration } from '../../language/phrases/units.js';
 import type { Heard } from '../../process/desk.js';
 import type { AttentionMode } from '../../speech/ears/attention.js';
 import type { Bench } from '../bench.js';
+import { Conversation } from '../conversation.js';
 import { Hushed, LiveConversation, typedLines } from '../live.js';
 import { dataDir } from '../paths.js';
 import { aside, replyLine } from '../screen.js';
@@ -55,7 +56,8 @@ export function registerRun(program: Command): void {
 }
 
 async function runAssistant(options: RunOptions): Promise<void> {
-  const { assumedFor, createBench, sheetsFor } = await import('../bench.js');
+  const { createBench, sheetsFor } = await import('../bench.js');
+  const { assumedBottles } = await import('../posts.js');
   const { openSession } = await import('../session.js');
   const { openMouth } = await import('../mouth.js');
   const { SpokenSpeech } = await import('../spoken-speech.js');
@@ -63,7 +65,7 @@ async function runAssistant(options: RunOptions): Promise<void> {
   const { pictureFor } = await import('../pictures.js');
   const { startThermometer } = await import('../thermometer.js');
 
-  const session = openSession(dataDir(options.data), assumedFor(sheetsFor(options.sheet)), (assumed) =>
+  const session = openSession(dataDir(options.data), assumedBottles(sheetsFor(options.sheet)[0]), (assumed) =>
     createBench({ sheet: options.sheet, assumed }),
   );
   const { bench } = session;
@@ -167,20 +169,18 @@ async function warmGrammars({ language, assistant }: Bench): Promise<void> {
 function catchUp(bench: Bench, session: Session): { state: Session['state']; sentences: string[] } {
   const { assistant } = bench;
   if (!session.journal.unfinishedRun()) return { state: session.state, sentences: [] };
+  const awayS = (session.clock.nowMs() - (session.journal.lastMoment?.atMs ?? 0)) / 1000;
   const hushed = new Hushed();
-  const live = new LiveConversation(
-    bench,
-    { journal: session.port, speech: hushed, clock: session.clock },
+  const conversation = new Conversation(
+    { ...bench, journal: session.port, speech: hushed, clock: session.clock },
     session.state,
   );
-  const missed = hushed.replies.length;
-  live.conversation.timePassed();
-  const state = live.conversation.state;
+  conversation.timePassed();
+  const { state } = conversation;
   const heard = { by: 'typed', words: '', confidence: 1, close: [] } satisfies Heard;
   const now = { atMs: session.clock.nowMs(), wallMs: session.clock.wallMs() };
   const where = assistant.apply(state, { type: 'intent', intent: { type: 'ask-where' }, heard, ...now });
-  const awayS = (session.clock.nowMs() - (session.journal.lastMoment?.atMs ?? 0)) / 1000;
-  const calls = hushed.replies.slice(missed).filter((r) => r.kind === 'call' || r.kind === 'warning');
+  const calls = hushed.replies.filter((r) => r.kind === 'call' || r.kind === 'warning');
   return {
     state,
     sentences: [

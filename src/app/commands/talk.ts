@@ -1,8 +1,8 @@
-import { readFileSync } from 'node:fs';
 import { dirname, resolve } from 'node:path';
 import type { Command } from 'commander';
 import type { Reply } from '../assistant.js';
 import { Refusal } from '../exit.js';
+import { readText } from '../read-text.js';
 import { readScript, type ScriptStep } from '../script.js';
 
 export function registerTalk(program: Command): void {
@@ -35,13 +35,9 @@ export function registerTalk(program: Command): void {
 }
 
 export function loadScript(path: string): ScriptStep[] {
-  let text: string;
-  try {
-    text = readFileSync(path, 'utf8');
-  } catch {
-    throw new Refusal(`The script ${path} cannot be read. Check the path; it should be a text file.`);
-  }
-  const script = readScript(text);
+  const script = readScript(
+    readText(path, `The script ${path} cannot be read. Check the path; it should be a text file.`),
+  );
   if ('problem' in script) throw new Refusal(`${path}: ${script.problem}`);
   return script.steps;
 }

@@ -1,1 +1,1 @@
-export { createRecogniser, modelsDir, type OpenRecogniser, type RecogniserOptions } from './recogniser.js';
+export { createRecogniser, type OpenRecogniser, type RecogniserOptions } from './recogniser.js';

@@ -1,7 +1,6 @@
-import { existsSync } from 'node:fs';
-import { dirname, join } from 'node:path';
-import { fileURLToPath } from 'node:url';
+import { join } from 'node:path';
 import type { Hearing, Hypothesis, Recogniser, WordGraph } from '../../language/types.js';
+import { lexiconDir, lexiconFiles, modelsDir } from '../installed.js';
 import { loadNetwork, type Network } from './acoustics/network.js';
 import { type FreePath, freePathOf, type Posteriors, posteriorsOf } from './acoustics/posteriors.js';
 import { faultOf, levelled } from './acoustics/sound.js';
@@ -54,31 +53,21 @@ export interface OpenRecogniser extends Recogniser {
   setVoice(profile: unknown): string | null;
 }
 
-/** The models folder of this package, wherever the code runs from. */
-export function modelsDir(): string {
-  let at = dirname(fileURLToPath(import.meta.url));
-  while (!existsSync(join(at, 'package.json')) && dirname(at) !== at) at = dirname(at);
-  return join(at, 'models');
-}
-
 /**
  * A recogniser on our own acoustic network, offline, on at most two threads.
  * @throws Error with one clear sentence when the model or a word list is missing or damaged
  */
 export async function createRecogniser(options: RecogniserOptions = {}): Promise<OpenRecogniser> {
   const modelDir = options.modelDir ?? join(modelsDir(), 'tankside-acoustic');
-  const lexiconDir = options.lexiconDir ?? join(modelsDir(), 'lexicon');
+  const wordsDir = options.lexiconDir ?? lexiconDir();
   const network = await loadNetwork(modelDir);
-  const lexicon = lexiconFor(network.tokens, {
-    ownWords: join(lexiconDir, 'trade-words.dict'),
-    letterRules: join(lexiconDir, 'letter-to-sound.json'),
-  });
+  const lexicon = lexiconFor(network.tokens, lexiconFiles(wordsDir));
   return new CtcRecogniser(
     network,
     lexicon,
     readDecoderSettings(modelDir),
     readRejectionSettings(modelDir),
-    backgroundGraph(join(lexiconDir, 'everyday-words.txt'), lexicon),
+    backgroundGraph(join(wordsDir, 'everyday-words.txt'), lexicon),
   );
 }
 

@@ -179,14 +179,6 @@ export function switchHeater(estimate: BenchEstimate, on: boolean, atMs: number)
   return estimate.heaterOn === on ? estimate : { ...advance(estimate, atMs), heaterOn: on };
 }
 
-/** Hot or cold water went into the tub: only a reading tells by how much. */
-export function tubTopped(estimate: BenchEstimate, atMs: number): BenchEstimate {
-  const bench = advance(estimate, atMs);
-  const { mean } = meanSd(bench.before, tubC);
-  const belief = replaced(bench.before, tubC, { value: mean, sd: unreadTub.sd });
-  return { ...bench, before: belief, after: belief };
-}
-
 const heatRatio = (bench: BenchEstimate, volumeMl: number, material: BottleMaterial): number =>
   bottleCapacityJPerK(volumeMl, material) / waterCapacityJPerK(bench.tubWaterMl, 30);
 

@@ -1,7 +1,6 @@
-import { join } from 'node:path';
 import type { Recogniser, WordGraph } from '../../../src/language/types.js';
+import { lexiconFiles } from '../../../src/speech/installed.js';
 import { pronunciations } from '../../../src/speech/recogniser/lexicon/lexicon.js';
-import { modelsDir } from '../../../src/speech/recogniser/recogniser.js';
 import { commandGrammar } from './commands.js';
 import { sentenceOf } from './grammar.js';
 import { inNoise, type NoiseKind, noiseKinds } from './noise.js';
@@ -46,11 +45,7 @@ async function ours(
 }
 
 const sayings = (): ((word: string) => string[]) => {
-  const lexiconDir = join(modelsDir(), 'lexicon');
-  return pronunciations({
-    ownWords: join(lexiconDir, 'trade-words.dict'),
-    letterRules: join(lexiconDir, 'letter-to-sound.json'),
-  });
+  return pronunciations(lexiconFiles());
 };
 
 function theirs(grammar: WordGraph, clips: { words: string; pcm: Float32Array }[]): boolean[] {

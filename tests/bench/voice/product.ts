@@ -3,7 +3,7 @@ import { join } from 'node:path';
 import { uniteGraphs } from '../../../src/language/jsgf/tidy.js';
 import { type Grammars, loadGrammars } from '../../../src/language/load.js';
 import type { WordGraph } from '../../../src/language/types.js';
-import { modelsDir } from '../../../src/speech/recogniser/recogniser.js';
+import { modelsDir } from '../../../src/speech/installed.js';
 
 /** The product's own grammars, and the sentences its help shows as examples. */
 export interface Product {

@@ -1,14 +1,4 @@
-/** Seeded random numbers, 0 to 1 (mulberry32). */
-export function seeded(seed: number): () => number {
-  let a = seed >>> 0;
-  return () => {
-    a = (a + 0x6d2b79f5) >>> 0;
-    let t = a;
-    t = Math.imul(t ^ (t >>> 15), t | 1);
-    t ^= t + Math.imul(t ^ (t >>> 7), t | 61);
-    return ((t ^ (t >>> 14)) >>> 0) / 4294967296;
-  };
-}
+export { seeded } from '../../seeded.js';
 
 /** Standard normal numbers from uniform ones (Box-Muller). */
 export function normal(random: () => number): () => number {

@@ -6,6 +6,7 @@ import { resumeClock } from '../../../src/ledger/clock.js';
 import { openJournal } from '../../../src/ledger/journal.js';
 import { isProblem } from '../../../src/ledger/problem.js';
 import { systemMoment } from '../../../src/ledger/system-clock.js';
+import { seeded } from '../../seeded.js';
 import { buildChild } from './build-child.js';
 import { DEVELOPER_MS, factsFor, type Tally, tallyAfter } from './scenario.js';
 
@@ -38,17 +39,6 @@ const FRESH_EVERY = 40;
 export const straceWorks = (): boolean =>
   spawnSync('strace', ['-o', '/dev/null', '-e', 'inject=write:signal=SIGKILL:when=9999', 'true']).status ===
   0;
-
-/** Small seeded generator (mulberry32), so that a run can be repeated. */
-export function seeded(seed: number): () => number {
-  let a = seed >>> 0;
-  return () => {
-    a = (a + 0x6d2b79f5) >>> 0;
-    let t = Math.imul(a ^ (a >>> 15), 1 | a);
-    t = (t + Math.imul(t ^ (t >>> 7), 61 | t)) ^ t;
-    return ((t ^ (t >>> 14)) >>> 0) / 4294967296;
-  };
-}
 
 interface Promised {
   seq: number;

@@ -2,7 +2,8 @@ import { cpSync, mkdtempSync, rmSync, truncateSync, unlinkSync, writeFileSync } 
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { afterAll, beforeAll, describe, expect, test } from 'vitest';
-import { createRecogniser, modelsDir, type OpenRecogniser } from '../../../src/speech/recogniser/index.js';
+import { modelsDir } from '../../../src/speech/installed.js';
+import { createRecogniser, type OpenRecogniser } from '../../../src/speech/recogniser/index.js';
 import { normal, seeded } from '../../bench/voice/random.js';
 import { sentences } from './support.js';
 

@@ -1,8 +1,8 @@
 import { join } from 'node:path';
 import type { WordGraph } from '../../../src/language/types.js';
+import { modelsDir } from '../../../src/speech/installed.js';
 import type { Posteriors } from '../../../src/speech/recogniser/acoustics/posteriors.js';
 import { Tokens } from '../../../src/speech/recogniser/acoustics/tokens.js';
-import { modelsDir } from '../../../src/speech/recogniser/recogniser.js';
 
 /** Ten made-up phones, the blank first; a word's letters are its phones. */
 export const letters = ['_', 'a', 'b', 'c', 'd', 'e', 'f', 'g', 'h', 'i'];
