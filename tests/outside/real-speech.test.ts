@@ -36,7 +36,9 @@ const first = (set: RealSet | undefined, n: number): RealSet | undefined =>
   set && { ...set, clips: set.clips.slice(0, n) };
 
 if (!hasPrompts())
-  console.log('Not measured: apt-get install asterisk-core-sounds-en-g722 ffmpeg to hear real prompts.');
+  console.log(
+    'Not measured: apt-get install asterisk-core-sounds-en asterisk-core-sounds-en-g722 ffmpeg to hear real prompts.',
+  );
 describe.skipIf(!hasPrompts())('one speaker’s prompts', () => {
   test('numbers with units', async () => {
     const score = await right(first(promptNumbers()[0], 40));
