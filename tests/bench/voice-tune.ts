@@ -85,8 +85,9 @@ const attempt = (change: Partial<DecoderSettings>): void => {
 };
 attempt({});
 for (const floor of [-40, -14, -11, -9, -8, -7, -6]) attempt({ floor });
-for (const blankBias of [-1, -0.5, 0, 0.5, 1]) attempt({ blankBias });
-for (const wordPenalty of [-1, 0, 1, 1.5, 2, 3]) attempt({ wordPenalty });
+// the two pull against each other, so they are tried together
+for (const blankBias of [-2, -1.5, -1, -0.5, 0, 0.5])
+  for (const wordPenalty of [0, 1, 2, 3, 4, 5]) attempt({ blankBias, wordPenalty });
 for (const floor of [-14, -11, -9, -8, -7, -6]) attempt({ floor });
 attempt({ sum: !started.sum });
 for (const beam of [14, 18, 24, 30]) attempt({ beam });
