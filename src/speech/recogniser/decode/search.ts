@@ -6,7 +6,7 @@ export interface SearchOptions {
   readonly width: number;
   /** states scoring this much (natural log) below the best are dropped */
   readonly beam: number;
-  /** added to the log score at every word, usually ≤ 0 */
+  /** added to the log score at every word; above 0 favours readings of more words */
   readonly wordPenalty: number;
   /** true: alignments of one word string add up (its probability); false: the best alignment alone counts */
   readonly sum: boolean;
