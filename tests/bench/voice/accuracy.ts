@@ -44,9 +44,7 @@ async function ours(
   return out;
 }
 
-const sayings = (): ((word: string) => string[]) => {
-  return pronunciations(lexiconFiles());
-};
+const sayings = (): ((word: string) => string[]) => pronunciations(lexiconFiles());
 
 function theirs(grammar: WordGraph, clips: { words: string; pcm: Float32Array }[]): boolean[] {
   const say = sayings();
