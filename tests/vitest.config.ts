@@ -5,6 +5,7 @@ export default defineConfig({
   root: fileURLToPath(new URL('..', import.meta.url)),
   test: {
     include: ['tests/**/*.test.ts'],
+    setupFiles: ['tests/setup.ts'],
     testTimeout: 60_000,
     hookTimeout: 60_000,
     maxWorkers: 2,

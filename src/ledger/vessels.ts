@@ -92,12 +92,13 @@ export function putInto(
   const bottle = newFilling
     ? { ...before, ...emptied(), liquid, filledWallMs: wallMs, discardedWallMs: null }
     : before;
+  const dregsMl = newFilling ? before.contents.volumeMl : 0;
   const label = bottle.liquid ?? liquid;
   const poured = mainLiquid(what) ?? liquid;
   const wrong = label !== poured && label !== liquid && bottle.contents.volumeMl >= DROP_ML;
   const topped =
     (from.kind === 'jug' || from.kind === 'bottle') && foreignShare(what, label) < 0.5 && !newFilling;
-  return withBottle(bench, {
+  return withBottle(withAccount(bench, { lostMl: dregsMl }), {
     ...bottle,
     liquid: label,
     contents: blend(bottle.contents, what),

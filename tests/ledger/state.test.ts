@@ -120,6 +120,16 @@ describe('a bottle', () => {
     expect(bench.bottles[2]?.liquid).toBe('developer');
   });
 
+  it('books as lost what little was left under a new filling', () => {
+    const bench = fold([
+      { type: 'bottle-set', bottle: 2, liquid: 'developer', volumeMl: 0.0009, capacityMl: 1000 },
+      pour({ kind: 'jug' }, bottle(2), 500, 'stop'),
+    ]);
+    expect(bench.bottles[2]?.liquid).toBe('stop');
+    expect(bench.account.lostMl).toBeCloseTo(0.0009, 9);
+    expect(Math.abs(imbalanceMl(bench))).toBeLessThan(1e-9);
+  });
+
   it('books what evaporated when it is measured, and keeps the work done', () => {
     const bench = fold([
       { type: 'bottle-set', bottle: 2, liquid: 'developer', volumeMl: 1000, capacityMl: 1000 },
