@@ -95,6 +95,29 @@ export class Conversation {
     return this.#take(understood, heard);
   }
 
+  /**
+   * A sentence that may be ending, and would count in so many ms: the answer that it would get is made into sound
+   * ahead. Desks are pure, so they can be asked; nothing changes, nothing is journaled and nothing is said.
+   */
+  expect(hearing: Hearing, inMs: number): void {
+    const { assistant, clock, language, speech } = this.#ports;
+    const best = hearing.best;
+    if (!hearing.accepted || !best || this.#pending.length > 0) return;
+    const understood = language.heard(best.words, this.situations());
+    if (understood.kind !== 'understood' || isAboutTalking(understood.intent)) return;
+    const close = this.#readings(hearing, closeShare * best.confidence);
+    if (language.twins(understood.intent, close).length > 0) return;
+    const heard: Heard = { by: 'voice', words: best.words, confidence: best.confidence, close };
+    const when = { atMs: clock.nowMs() + inMs, wallMs: clock.wallMs() + inMs };
+    const { replies } = assistant.apply(this.#state, {
+      type: 'intent',
+      intent: understood.intent,
+      heard,
+      ...when,
+    });
+    speech.prepare(replies.map((r) => r.text));
+  }
+
   /** What the recogniser's other readings mean, from this confidence up. */
   #readings(hearing: Hearing, leastConfidence: number): Intent[] {
     return hearing.alternatives
@@ -227,6 +250,21 @@ export class Conversation {
     this.#ports.speech.say({ atMs: this.#ports.clock.nowMs(), kind: 'answer', text, desk: 'talk' });
   }
 }
+
+const talking: readonly Intent['type'][] = [
+  'quiet',
+  'say-again',
+  'louder',
+  'softer',
+  'slower',
+  'faster',
+  'help',
+  'cancel',
+  'note',
+];
+
+/** Served here and not by a desk, or not at once. */
+const isAboutTalking = (intent: Intent): boolean => talking.includes(intent.type);
 
 /** A call this late has been overtaken by the next one, as after the machine slept, ms. */
 const staleMs = 5_000;

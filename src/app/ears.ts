@@ -62,6 +62,7 @@ export class Ears {
       onHearing: (hearing) => this.#heard(hearing),
       onNotice: notice,
       onSpeech: () => this.#options.speechBegan(),
+      onGuess: (hearing, inMs) => live.conversation.expect(hearing, inMs),
       check: (hearing, pcm) => this.#check(hearing, pcm),
       dictating: () => this.#dictating,
       onDictation: (utterance) => this.#dictated(utterance),

@@ -3,14 +3,20 @@ import type { Language } from '../language/understanding.js';
 import type { Situation } from '../process/desk.js';
 import { createRecogniser } from '../speech/recogniser/index.js';
 import { isProblem, readWav } from '../speech/wav.js';
+import { collectGarbage } from './memory.js';
 import { storedVoice } from './user-voice.js';
 
 /** A recogniser whose grammar follows the situations that are open. */
 export interface SituatedEar {
   hear(pcm: Float32Array, situations: readonly Situation[]): Promise<Hearing>;
   hearUnder(pcm: Float32Array, graph: WordGraph): Promise<Hearing>;
+  /** compiles the grammar of these situations, so that their first sentence need not wait for it */
+  prepare?(situations: readonly Situation[]): void;
   close(): Promise<void>;
 }
+
+/** After a grammar was compiled an answer may be due; by then it is under way, ms. */
+const settledMs = 1_500;
 
 /**
  * `user`: hears with the voice that `tankside teach` learnt, if there is one that fits.
@@ -25,7 +31,16 @@ export async function situatedEar(
   const misfit = voice === null ? null : recogniser.setVoice(voice);
   if (misfit) user?.notice(misfit);
   let open: WordGraph | null = null;
+  const compiled = new WeakSet<WordGraph>();
+  const compile = (graph: WordGraph): void => {
+    if (compiled.has(graph)) return;
+    recogniser.prepare(graph);
+    compiled.add(graph);
+    // compiling leaves some 50 MB behind
+    setTimeout(collectGarbage, settledMs).unref();
+  };
   const hearUnder = (pcm: Float32Array, graph: WordGraph): Promise<Hearing> => {
+    compile(graph);
     if (graph !== open) recogniser.setGrammar(graph);
     open = graph;
     return recogniser.recognise(pcm);
@@ -33,6 +48,7 @@ export async function situatedEar(
   return {
     hearUnder,
     hear: (pcm, situations) => hearUnder(pcm, language.graph(situations)),
+    prepare: (situations) => compile(language.graph(situations)),
     close: () => recogniser.close(),
   };
 }

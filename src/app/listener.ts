@@ -11,6 +11,7 @@ import {
   STOP_WORDS,
   sentencesGraph,
 } from '../speech/ears/attention.js';
+import { ENDPOINT_DEFAULTS } from '../speech/ears/endpoint-core.js';
 import type { Utterance } from '../speech/ears/endpointer.js';
 import type { FrameSource } from '../speech/ears/frames.js';
 import { type EarsOptions, listen } from '../speech/ears/listen.js';
@@ -26,6 +27,8 @@ export interface ListenerOptions {
   onHearing(hearing: Hearing, utterance: Utterance): void;
   /** somebody begins to speak */
   onSpeech?(): void;
+  /** this may be what is being said, and would count in so many ms: a chance to get an answer ready */
+  onGuess?(hearing: Hearing, inMs: number): void;
   /** the microphone came, went, or gives nothing: one sentence */
   onNotice(sentence: string): void;
   /** true: the next utterance is free speech for `onDictation`, not a command */
@@ -40,6 +43,9 @@ export interface ListenerOptions {
 /** A complete command must be this sure before a short pause may end it. */
 const sureEnough = 0.6;
 
+/** From the lull at which a guess begins to the pause that may end an utterance, ms. */
+const lullToPauseMs = ENDPOINT_DEFAULTS.shortHangMs - ENDPOINT_DEFAULTS.lullMs;
+
 const stopGraph = sentencesGraph('stop-words', STOP_WORDS);
 
 /** Microphone frames → the assistant's own voice taken out → utterances → words, as the attention mode allows. */
@@ -48,6 +54,8 @@ export class Listener {
   #attention: Attention;
   readonly #options: ListenerOptions;
   #partial: { startMs: number; hearing: Hearing } | null = null;
+  /** how long the last sentence took to decide, ms */
+  #decisionMs = 0;
 
   constructor(options: ListenerOptions) {
     this.#options = options;
@@ -73,22 +81,36 @@ export class Listener {
         isComplete: async ({ pcm, startMs }) => {
           const hearing = await ear.hear(pcm, situations());
           this.#partial = { startMs, hearing };
-          return hearing.accepted && (hearing.best?.confidence ?? 0) >= sureEnough;
+          this.#decisionMs = hearing.milliseconds.total;
+          return isSure(hearing);
         },
+        onLull: ({ pcm }) => this.#guess(pcm),
         ...(loadModel === undefined ? {} : { loadModel }),
       },
       signal,
     );
     for await (const event of ears) {
-      if (event.type === 'speech') this.#options.onSpeech?.();
-      else if (event.type === 'listening') onNotice('I am listening.');
-      else if (event.type === 'problem') onNotice(`${event.sentence} Typing works meanwhile.`);
+      if (event.type === 'speech') {
+        this.#options.onSpeech?.();
+        ear.prepare?.(situations());
+      } else if (event.type === 'listening') {
+        onNotice('I am listening.');
+        ear.prepare?.(situations());
+      } else if (event.type === 'problem') onNotice(`${event.sentence} Typing works meanwhile.`);
       else if (event.type === 'utterance') {
         if (this.#options.dictating?.() && event.hears === 'all')
           await this.#options.onDictation?.(event.utterance);
         else onHearing(await this.#judge(event.utterance, event.hears), event.utterance);
       }
     }
+  }
+
+  /** Hears what was said so far, where that is done before the pause comes; a slow machine leaves it. */
+  async #guess(pcm: Float32Array): Promise<void> {
+    const { ear, situations, onGuess, dictating } = this.#options;
+    if (!onGuess || dictating?.() || this.#decisionMs > lullToPauseMs) return;
+    const hearing = await ear.hear(pcm, situations());
+    if (isSure(hearing)) onGuess(hearing, lullToPauseMs);
   }
 
   /** What ended because it was whole has been heard already, at the pause. */
@@ -108,3 +130,6 @@ export class Listener {
     return this.#options.check?.(hearing, utterance.pcm) ?? hearing;
   }
 }
+
+const isSure = (hearing: Hearing): boolean =>
+  hearing.accepted && (hearing.best?.confidence ?? 0) >= sureEnough;

@@ -166,6 +166,20 @@ describe('the conversation', () => {
     expect(speech.last?.kind).toBe('question');
   });
 
+  it('makes an answer into sound before the sentence is over, and changes, writes and says nothing', () => {
+    talk.typed('begin the run');
+    const before = JSON.stringify(talk.state);
+    const [saidBefore, writtenBefore] = [speech.said.length, written];
+    speech.prepared = [];
+    talk.expect(hearing('next step'), 100);
+    expect(JSON.stringify(talk.state)).toBe(before);
+    expect([speech.said.length, written]).toEqual([saidBefore, writtenBefore]);
+    talk.heard(hearing('next step'));
+    expect(speech.prepared).toContain(speech.last?.text);
+    talk.expect(hearing('quiet'), 100);
+    expect(speech.did).toEqual([]);
+  });
+
   it('leaves quiet, louder and say that again out of the journal', () => {
     for (const line of ['quiet', 'louder', 'say that again']) talk.typed(line);
     expect(speech.did).toEqual(['quiet', 'louder', 'again']);

@@ -13,6 +13,8 @@ export type EndReason =
 export type EndpointDecision =
   /** frames are numbered from 0 in the order pushed; `fromFrame` includes the pre-roll */
   | { type: 'start'; fromFrame: number }
+  /** speech may have ended: time to guess what it was; nothing is decided */
+  | { type: 'lull'; fromFrame: number; toFrame: number }
   /** speech paused: ask whether it is complete, and call `complete` if so */
   | { type: 'pause'; fromFrame: number; toFrame: number }
   | { type: 'end'; fromFrame: number; toFrame: number; speechEndFrame: number; reason: EndReason };
@@ -20,6 +22,8 @@ export type EndpointDecision =
 export interface EndpointSettings {
   /** sound kept before the first frame of speech, ms */
   preRollMs: number;
+  /** quiet after which a guess at what was said may begin, ms */
+  lullMs: number;
   /** quiet after which a complete command ends, ms */
   shortHangMs: number;
   /** quiet after which anything ends, ms */
@@ -34,6 +38,7 @@ export interface EndpointSettings {
 
 export const ENDPOINT_DEFAULTS: EndpointSettings = {
   preRollMs: 320,
+  lullMs: 64,
   shortHangMs: 200,
   longHangMs: 640,
   maxMs: 12_000,
@@ -55,6 +60,7 @@ const LEVEL_ONLY_DB = { begin: 9, goOn: 5 };
 interface Open {
   fromFrame: number;
   lastSpeechFrame: number;
+  lullTold: boolean;
   pauseToldAt: number | null;
 }
 
@@ -133,13 +139,14 @@ export class EndpointCore {
   private begin(firstFrame: number): EndpointDecision {
     this.recent = [];
     const fromFrame = Math.max(this.earliest, firstFrame - Math.round(this.settings.preRollMs / FRAME_MS));
-    this.open = { fromFrame, lastSpeechFrame: this.frame, pauseToldAt: null };
+    this.open = { fromFrame, lastSpeechFrame: this.frame, lullTold: false, pauseToldAt: null };
     return { type: 'start', fromFrame };
   }
 
   private during(open: Open, voiced: boolean): EndpointDecision[] {
     if (voiced) {
       open.lastSpeechFrame = this.frame;
+      open.lullTold = false;
       open.pauseToldAt = null;
     }
     const quietMs = (this.frame - open.lastSpeechFrame) * FRAME_MS;
@@ -148,6 +155,10 @@ export class EndpointCore {
     if (quietMs >= this.settings.shortHangMs && open.pauseToldAt === null) {
       open.pauseToldAt = this.frame;
       return [{ type: 'pause', fromFrame: open.fromFrame, toFrame: this.frame }];
+    }
+    if (quietMs >= this.settings.lullMs && !open.lullTold) {
+      open.lullTold = true;
+      return [{ type: 'lull', fromFrame: open.fromFrame, toFrame: this.frame }];
     }
     return [];
   }

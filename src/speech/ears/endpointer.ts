@@ -29,6 +29,8 @@ export interface EndpointerOptions {
    * frame is taken, so that a recording gives the same utterances at any speed.
    */
   isComplete?(partial: { pcm: Float32Array; startMs: number }): boolean | Promise<boolean>;
+  /** Speech may have ended: a chance to get ready. Awaited too; it decides nothing. */
+  onLull?(partial: { pcm: Float32Array }): void | Promise<void>;
 }
 
 /** the model wakes with what was just before, so that it knows the room */
@@ -101,6 +103,10 @@ export class Endpointer {
     if (decision.type === 'start') return [{ type: 'speech', startMs: this.at(decision.fromFrame).startMs }];
     if (decision.type === 'end') return [this.utterance(decision)];
     const partial = this.join(decision.fromFrame, decision.toFrame);
+    if (decision.type === 'lull') {
+      await this.options.onLull?.({ pcm: partial });
+      return [];
+    }
     const complete = await this.options.isComplete?.({
       pcm: partial,
       startMs: this.at(decision.fromFrame).startMs,

@@ -23,6 +23,8 @@ export interface EarsOptions {
   selfHearing?: SelfHearing;
   /** whether what was said so far is a whole command: it may then end after a shorter pause */
   isComplete?(partial: { pcm: Float32Array; startMs: number }): boolean | Promise<boolean>;
+  /** speech may have ended: a chance to get ready; it decides nothing */
+  onLull?(partial: { pcm: Float32Array }): void | Promise<void>;
   settings?: Partial<EndpointSettings>;
   /** the voice-activity model, loaded when the first frame comes; Silero's when not given; null: by level alone */
   loadModel?: (() => Promise<VoiceActivity | Problem>) | null;
@@ -61,6 +63,7 @@ function endpointerFor(options: EarsOptions, model: VoiceActivity | null): Endpo
     model,
     ...(options.settings ? { settings: options.settings } : {}),
     ...(options.isComplete ? { isComplete: options.isComplete } : {}),
+    ...(options.onLull ? { onLull: options.onLull } : {}),
   });
 }
 

@@ -135,6 +135,7 @@ export function fliteWasmVoice(name: FliteVoiceName): Voice {
   return {
     id: `flite-wasm:${name}`,
     label: `built-in voice ${name}`,
+    sampleRate: 16_000,
     async synthesise(text: string, rate: number): Promise<Sound | Problem> {
       const plain = speakable(text);
       const answer = await thread.ask({ text: plain, voice: name, stretch: Number((1 / rate).toFixed(3)) });

@@ -55,6 +55,8 @@ export class Mouth {
   private rateNow = 1;
   private volumeDb = -VOLUME_STEP_DB * 2;
   private mute = false;
+  /** of the last sound, samples a second */
+  private sampleRate: number | null = null;
   private readonly told = new Set<string>();
   private readonly prepared: Prepared;
 
@@ -101,9 +103,13 @@ export class Mouth {
     }
   }
 
-  /** Somebody speaks, so an answer is likely soon: a voice that needs time to start may begin. */
+  /** Somebody speaks, so an answer is likely soon: a voice and a player that need time to start may begin. */
   wake(): void {
-    if (!this.textOnly) this.options.voice?.wake?.();
+    if (this.textOnly) return;
+    const { voice, player } = this.options;
+    voice?.wake?.();
+    const sampleRate = this.sampleRate ?? voice?.sampleRate;
+    if (sampleRate && !this.playing) player?.wake?.(sampleRate);
   }
 
   /** Silence at once, also in mid-sentence; nothing that waited is said. Later lines are spoken again. */
@@ -144,6 +150,7 @@ export class Mouth {
   close(): void {
     this.quiet();
     this.options.voice?.close();
+    this.options.player?.close?.();
   }
 
   private setVolume(db: number): boolean {
@@ -184,6 +191,7 @@ export class Mouth {
     }
     const sound = { pcm: amplify(made.pcm, this.volumeDb), sampleRate: made.sampleRate };
     const playback = player.play(sound);
+    this.sampleRate = sound.sampleRate;
     this.playing = { line, playback };
     this.options.onEvent({ type: 'started', line, sound, atMs: this.options.now() });
     const end = await playback.done;

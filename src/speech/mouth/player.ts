@@ -17,6 +17,10 @@ export interface Playback {
 export interface Player {
   readonly id: string;
   play(sound: Sound): Playback;
+  /** starts ahead of sound that is likely soon, at so many samples a second */
+  wake?(sampleRate: number): void;
+  /** ends what was started ahead and is not used */
+  close?(): void;
 }
 
 interface PlayerCommand {
@@ -48,19 +52,70 @@ export function availablePlayers(has: (command: string) => boolean = (name) => h
 }
 
 function commandPlayer({ command, raw }: PlayerCommand): Player {
-  return {
-    id: command,
-    play: (sound) => (raw ? throughPipe(command, raw(sound.sampleRate), sound) : throughFile(command, sound)),
-  };
+  return raw ? new PipePlayer(command, raw) : { id: command, play: (sound) => throughFile(command, sound) };
 }
 
-function throughPipe(command: string, args: string[], sound: Sound): Playback {
-  const child = spawn(command, args, { stdio: ['pipe', 'ignore', 'pipe'] });
-  const playback = watch(command, child);
-  child.stdin?.on('error', () => {});
-  const samples = toInt16(sound.pcm);
-  child.stdin?.end(Buffer.from(samples.buffer, samples.byteOffset, samples.byteLength));
-  return playback;
+/** a player started ahead is let go when nothing was said for so long; it holds the sound card meanwhile */
+const IDLE_MS = 8_000;
+
+interface Started {
+  child: ChildProcess;
+  playback: Playback;
+  sampleRate: number;
+}
+
+/** Plays through standard input, so the programme can be started, and its device opened, before the sound is there. */
+class PipePlayer implements Player {
+  private ahead: Started | null = null;
+  private idle: NodeJS.Timeout | null = null;
+
+  constructor(
+    readonly id: string,
+    private readonly args: (sampleRate: number) => string[],
+  ) {}
+
+  wake(sampleRate: number): void {
+    if (this.ahead?.sampleRate !== sampleRate) {
+      this.close();
+      const started = this.start(sampleRate);
+      this.ahead = started;
+      // one that ends by itself is no use; the next sound starts another, which says what is wrong
+      void started.playback.done.then(() => {
+        if (this.ahead === started) this.ahead = null;
+      });
+    }
+    if (this.idle) clearTimeout(this.idle);
+    this.idle = setTimeout(() => this.close(), IDLE_MS);
+    this.idle.unref();
+  }
+
+  play(sound: Sound): Playback {
+    const { child, playback } = this.take(sound.sampleRate) ?? this.start(sound.sampleRate);
+    const samples = toInt16(sound.pcm);
+    child.stdin?.end(Buffer.from(samples.buffer, samples.byteOffset, samples.byteLength));
+    return playback;
+  }
+
+  close(): void {
+    this.ahead?.playback.stop();
+    this.ahead = null;
+  }
+
+  private take(sampleRate: number): Started | null {
+    const { ahead } = this;
+    if (!ahead || ahead.sampleRate !== sampleRate || ahead.child.exitCode !== null) {
+      this.close();
+      return null;
+    }
+    this.ahead = null;
+    return ahead;
+  }
+
+  private start(sampleRate: number): Started {
+    const child = spawn(this.id, this.args(sampleRate), { stdio: ['pipe', 'ignore', 'pipe'] });
+    child.stdin?.on('error', () => {});
+    return { child, playback: watch(this.id, child), sampleRate };
+  }
 }
 
 function throughFile(command: string, sound: Sound): Playback {

@@ -6,6 +6,8 @@ export interface Voice {
   readonly id: string;
   /** for people: which programme speaks */
   readonly label: string;
+  /** samples a second of its sound, where that is known before the first sentence */
+  readonly sampleRate?: number;
   /** `rate`: 1 is the voice's own speed, 2 twice as fast; 0.5 to 2 */
   synthesise(text: string, rate: number): Promise<Sound | Problem>;
   /** makes ready, where that takes time: a sentence is likely soon */

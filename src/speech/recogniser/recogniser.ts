@@ -38,7 +38,10 @@ export interface OpenRecogniser extends Recogniser {
   recognise(pcm: Float32Array): Promise<Examination>;
   /** changes constants for what follows; used to choose them */
   tune(change: { decoder?: Partial<DecoderSettings>; rejection?: RejectionSettings }): void;
-  /** @throws Error with one clear sentence for the first word that cannot be spoken */
+  /**
+   * Compiles ahead what the first sentence under this graph would wait for.
+   * @throws Error with one clear sentence for the first word that cannot be spoken
+   */
   prepare(graph: WordGraph): void;
   /**
    * Learns a user's voice from recordings with known words; changes nothing until `setVoice`.
@@ -101,6 +104,7 @@ class CtcRecogniser implements OpenRecogniser {
 
   prepare(graph: WordGraph): void {
     this.cache.compiled(graph);
+    this.background();
   }
 
   tune(change: { decoder?: Partial<DecoderSettings>; rejection?: RejectionSettings }): void {

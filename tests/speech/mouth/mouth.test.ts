@@ -307,4 +307,18 @@ describe('when speech fails', () => {
     await settle();
     expect(spoken().at(-1)).toBe('z');
   });
+
+  it('starts a player ahead at the pace of the last sound, and none while one plays', async () => {
+    const woken: number[] = [];
+    const m = mouth({ player: { ...player, wake: (rate) => woken.push(rate) } });
+    m.wake();
+    m.say('answer', 'x');
+    await settle();
+    m.wake();
+    expect(woken).toEqual([]);
+    played[0]?.end();
+    await settle();
+    m.wake();
+    expect(woken).toEqual([16000]);
+  });
 });
