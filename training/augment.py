@@ -1,10 +1,10 @@
 """Make one synthetic voice into many people in many rooms, on the GPU, a batch at a time.
 
-The order is that of the world: the speaker (`revoice`), the mask and the distance (`shape`, `reverberate`), the noise of
+The order is that of the world: the speaker (`data.batch` sets the pace, `revoice` the throat), the mask and the distance (`shape`, `reverberate`), the noise of
 the place (`noise`), the microphone and the line (`shape`, `telephone`, `clip`), and last the network's own blindfolds
 on the log-mel bands (`warp_bands`, `blank_out`).
 
-Kinds of noise made here: coloured noise (fans, air), running water, babble of 1-6 other utterances, changing chords.
+Kinds of noise made here: coloured noise (fans, air), running water, babble of 1-7 other talkers, changing chords.
 Kinds deliberately left out, because the bench judges on them: mains hum and steady appliance-like tones.
 """
 
@@ -14,6 +14,8 @@ import torch
 import torch.nn.functional as F
 
 RATE = 16000
+MOST_TALKERS = 7
+SHARES = [0.32, 0.30, 0.31, 0.07]  # coloured noise, water, babble, chords
 
 
 class Dice:
@@ -49,17 +51,7 @@ def look_up(x: torch.Tensor, position: torch.Tensor) -> torch.Tensor:
     return x.gather(-1, left) * (1 - part) + x.gather(-1, left + 1) * part
 
 
-def resample(x: torch.Tensor, dice: Dice, low: float = 0.82, high: float = 1.26) -> tuple[torch.Tensor, torch.Tensor]:
-    """Play each row faster or slower with a wandering speed: pitch, formants and pace together. Returns the factor too."""
-    rows, size = x.shape
-    factor = dice.log_uniform(low, high)
-    drift = dice.smooth(max(2, size // 4000), size, 0.03).clamp(-0.1, 0.1)
-    position = torch.cumsum(factor * (1 + drift), 1)
-    inside = (position < size - 1).float()
-    return look_up(x, position) * inside, factor
-
-
-def revoice(x: torch.Tensor, factor: torch.Tensor, dice: Dice) -> torch.Tensor:
+def revoice(x: torch.Tensor, speed: torch.Tensor, dice: Dice) -> torch.Tensor:
     """Change the throat without the pitch: the spectral envelope (cepstrally smoothed) is warped along frequency,
     sharpened or flattened and tilted; breath takes the place of harmonics above a random frequency, or of all of them
     (a whisper)."""
@@ -76,7 +68,7 @@ def revoice(x: torch.Tensor, factor: torch.Tensor, dice: Dice) -> torch.Tensor:
 
     bins = envelope.shape[-1]
     hz = torch.linspace(0, 1, bins, device=x.device)[None]
-    throat = dice.log_uniform(0.8, 1.25) / factor
+    throat = dice.log_uniform(0.8, 1.25) / speed
     bend = dice.smooth(6, bins, 3.0)
     # formants that move by themselves: other vowels than the synthesiser's
     knots = torch.randn(dice.rows, 1, max(2, envelope.shape[1] // 16), 7, device=x.device) * dice.uniform(0, 3)[:, None, None]
@@ -165,14 +157,14 @@ def water(dice: Dice, size: int) -> torch.Tensor:
     return total
 
 
-def babble(speech: torch.Tensor, dice: Dice) -> torch.Tensor:
-    """One to six other utterances of the batch, shifted, at unequal loudness."""
-    total = torch.zeros_like(speech)
-    talkers = torch.randint(1, 7, (dice.rows, 1), device=dice.device)
-    for i in range(6):
-        other = speech[torch.randperm(dice.rows, device=dice.device)]
+def babble(speech: torch.Tensor, talkers: torch.Tensor) -> torch.Tensor:
+    """So many other utterances of the batch for each row of `talkers`, shifted, at unequal loudness."""
+    dice = Dice(talkers.shape[0], speech.device)
+    total = torch.zeros(talkers.shape[0], speech.shape[1], device=speech.device)
+    for i in range(MOST_TALKERS):
+        other = speech[torch.randperm(speech.shape[0], device=speech.device)[: talkers.shape[0]]]
         other = torch.roll(other, int(torch.randint(0, speech.shape[1], (1,))), 1)
-        total = total + other / rms(other) * dice.uniform(0.3, 1) * (talkers > i)
+        total = total + other / rms(other) * dice.uniform(0.5, 1) * (talkers > i)
     return total
 
 
@@ -191,16 +183,24 @@ def chords(dice: Dice, size: int) -> torch.Tensor:
     return total * torch.exp(-(beat - step) * dice.uniform(0.2, 4))
 
 
-def noise(speech: torch.Tensor, dice: Dice) -> torch.Tensor:
-    """One kind of noise for each row, sometimes beginning in the middle; loudness one."""
-    size = speech.shape[1]
-    kinds = torch.stack([coloured(dice, size), water(dice, size), babble(speech, dice), chords(dice, size)])
-    kinds = kinds / (kinds.pow(2).mean(2, keepdim=True).sqrt() + 1e-6)
-    pick = torch.multinomial(torch.tensor([0.38, 0.30, 0.24, 0.08], device=speech.device), dice.rows, replacement=True)
-    chosen = kinds[pick, torch.arange(dice.rows, device=speech.device)]
+def noise(speech: torch.Tensor) -> tuple[torch.Tensor, torch.Tensor]:
+    """(one kind of noise for each row, sometimes beginning in the middle, loudness one; the least signal-to-noise ratio
+    in dB at which it can still be told who is meant). The kinds go by the place in the batch: `SHARES`, after a shuffle."""
+    rows, size = speech.shape
+    order = torch.randperm(rows, device=speech.device)
+    ends = [round(rows * s) for s in (SHARES[0], SHARES[0] + SHARES[1], SHARES[0] + SHARES[1] + SHARES[2])]
+    count = [ends[0], ends[1] - ends[0], ends[2] - ends[1], rows - ends[2]]
+    dice = [Dice(n, speech.device) for n in count]
+    talkers = torch.randint(1, MOST_TALKERS + 1, (count[2], 1), device=speech.device)
+    kinds = [coloured(dice[0], size), water(dice[1], size), babble(speech, talkers), chords(dice[3], size)]
+    least = torch.full((rows, 1), -9.0, device=speech.device)
+    least[ends[1] : ends[2]] = 5.0 - 2.0 * talkers
+    made = torch.cat(kinds)
+    made, least = (made / rms(made))[order], least[order]
     time = torch.arange(size, device=speech.device)[None] / size
-    switched_on = torch.where(dice.chance(0.08) > 0, dice.uniform(0, 0.7), dice.uniform(-1, -0.9))
-    return chosen * torch.sigmoid((time - switched_on) * 200)
+    all_rows = Dice(rows, speech.device)
+    switched_on = torch.where(all_rows.chance(0.08) > 0, all_rows.uniform(0, 0.7), all_rows.uniform(-1, -0.9))
+    return made * torch.sigmoid((time - switched_on) * 200), least
 
 
 def telephone(x: torch.Tensor, dice: Dice, p: float = 0.14) -> torch.Tensor:
@@ -226,16 +226,16 @@ def normalised(x: torch.Tensor) -> torch.Tensor:
     return (x - x.mean(1, keepdim=True)) / (x.var(1, keepdim=True, unbiased=False) + 1e-7).sqrt()
 
 
-def augment(x: torch.Tensor) -> torch.Tensor:
-    """Clean padded speech [rows, samples] → what a microphone in a room gives."""
+def augment(x: torch.Tensor, speed: torch.Tensor) -> torch.Tensor:
+    """Clean padded speech [rows, samples], each row already played at its `speed` → what a microphone in a room gives."""
     dice = Dice(x.shape[0], x.device)
-    x, factor = resample(x, dice)
-    x = revoice(x, factor, dice)
+    x = revoice(x, speed, dice)
     size = x.shape[1]
-    loudness = rms(x) * 10 ** (dice.smooth(max(2, size // 6000), size, 2.0) / 20) / rms(x)
+    loudness = 10 ** (dice.smooth(max(2, size // 6000), size, 2.0) / 20)
     heard = filtered(x * loudness, response(dice, 801, 5.0, 0.25, 0.15), room(dice))
-    signal_to_noise = torch.where(dice.chance(0.5) > 0, dice.uniform(-5, 15), dice.uniform(10, 40))
-    heard = heard + noise(x, dice) * rms(heard) * 10 ** (-signal_to_noise / 20) * dice.chance(0.86)
+    ground, least = noise(x)
+    ratio = torch.where(dice.chance(0.55) > 0, dice.uniform(-5, 14), dice.uniform(10, 40))
+    heard = heard + ground * rms(heard) * 10 ** (-torch.maximum(ratio, least) / 20) * dice.chance(0.88)
     floor = torch.randn_like(heard) * rms(heard) * 10 ** (-dice.uniform(28, 70) / 20)
     heard = filtered(heard + floor * dice.chance(0.8), response(dice, 801, 4.0, 0.2, 0))
     return normalised(clip(telephone(heard, dice), dice))

@@ -1,4 +1,8 @@
-"""Shards of synthesised speech, held end to end in one tensor on the training device, and drawn in batches."""
+"""Shards of synthesised speech, held end to end in one tensor on the training device, and drawn in batches.
+
+A row of a batch is one utterance or several in one breath (`Row`), played at one speed, with a little room around it.
+Rows of like length go together, and sizes are rounded, so that little of a batch is silence and few shapes occur.
+"""
 
 import glob
 import os
@@ -6,12 +10,28 @@ import queue
 import random
 import threading
 import time
+from dataclasses import dataclass
 
 import numpy as np
 import torch
+import torch.nn.functional as F
 
 RATE = 16000
-STRETCH = 0.79  # `augment.resample` slows a clip by up to this factor
+LONGEST = 8.0  # s, of a row of several utterances
+SPEEDS = (0.82, 1.26)
+GRAIN = 2000  # samples; widths of batches are multiples of it
+ROOM = [1200, 1200, 1200, 4800, 4800, 12000]  # samples of silence before and after, at most, each as often
+GROUP = 16  # numbers of rows are multiples of it
+
+
+@dataclass
+class Row:
+    """Utterances played one after another at `speed`, from `starts` (samples before the change of speed)."""
+
+    parts: list[int]
+    starts: list[int]
+    speed: float
+    samples: int  # as heard
 
 
 class Speech:
@@ -24,7 +44,7 @@ class Speech:
         self.offsets: list[int] = []
         self.lengths: list[int] = []
         self.tokens: list[np.ndarray] = []
-        self.read: queue.Queue[tuple[np.ndarray, np.ndarray, list[np.ndarray]]] = queue.Queue(64)
+        self.read: queue.Queue[tuple[np.ndarray, np.ndarray, list[np.ndarray]]] = queue.Queue(256)
         self.all_read = threading.Event()
         threading.Thread(target=self._watch, daemon=True).start()
 
@@ -59,31 +79,70 @@ class Speech:
             self.tokens += tokens
             self.filled += len(sound)
 
-    def plan(self, seconds: float, most_rows: int) -> list[list[int]]:
-        """Batches of utterances of like length, each of about `seconds` of padded sound, in random order."""
-        order = sorted(range(len(self.lengths)), key=lambda i: self.lengths[i] * random.uniform(0.9, 1.1))
-        batches: list[list[int]] = []
-        batch: list[int] = []
-        for i in order:
-            if batch and ((self.lengths[i] / RATE + 1) * (len(batch) + 1) > seconds or len(batch) >= most_rows):
-                batches.append(batch)
-                batch = []
-            batch.append(i)
-        random.shuffle(batches)
-        return batches or [batch]
+    def rows(self, joined: float, speeds: tuple[float, float] = SPEEDS) -> list[Row]:
+        """Every utterance once, in random order; this share of the rows holds several with hardly a pause between."""
+        order = list(range(len(self.lengths)))
+        random.shuffle(order)
+        rows: list[Row] = []
+        while order:
+            speed = speeds[0] * (speeds[1] / speeds[0]) ** random.random()
+            parts, starts, end = [order.pop()], [0], 0
+            end = self.lengths[parts[0]]
+            wanted = random.randrange(2, 7) if random.random() < joined else 1
+            while order and len(parts) < wanted and (end + self.lengths[order[-1]]) / speed < LONGEST * RATE:
+                starts.append(end + int(RATE * random.choice([0, 0, random.uniform(0, 0.1), random.uniform(0, 0.4)])))
+                parts.append(order.pop())
+                end = starts[-1] + self.lengths[parts[-1]]
+            rows.append(Row(parts, starts, speed, int(end / speed)))
+        return rows
 
-    def batch(self, rows: list[int], stretch: float = STRETCH) -> tuple[torch.Tensor, torch.Tensor, torch.Tensor]:
-        """(sound with random silence around it, padded tokens, token counts), on the device."""
-        offsets = torch.tensor([self.offsets[i] for i in rows], device=self.device)
-        lengths = torch.tensor([self.lengths[i] for i in rows], device=self.device)
-        lead = torch.randint(200, 5000, (len(rows),), device=self.device)
-        size = int((max(self.lengths[i] for i in rows) + 5000) / stretch) + random.randrange(800, 5000)
-        at = torch.arange(size, device=self.device)[None] - lead[:, None]
-        inside = (at >= 0) & (at < lengths[:, None])
-        index = (offsets[:, None] + at).clamp(0, self.filled - 1)
-        sound = self.sound[index].float() / 32768 * inside
-        counts = [len(self.tokens[i]) for i in rows]
-        tokens = np.zeros((len(rows), max(counts)), np.int64)
-        for j, i in enumerate(rows):
-            tokens[j, : counts[j]] = self.tokens[i]
-        return sound, torch.from_numpy(tokens).to(self.device), torch.tensor(counts, device=self.device)
+    def plan(self, rows: list[Row], seconds: float, most_rows: int) -> list[list[Row]]:
+        """Batches of rows of like length, each of about `seconds` of sound, in random order."""
+        rows = sorted(rows, key=lambda row: row.samples * random.uniform(0.95, 1.05))
+        batches: list[list[Row]] = []
+        at = 0
+        while at < len(rows):
+            fitting = int(seconds / (rows[min(at + 64, len(rows) - 1)].samples / RATE + 0.5))
+            count = max(GROUP, min(most_rows, fitting) // GROUP * GROUP)
+            if len(rows) - at - count < GROUP:
+                count = len(rows) - at
+            batches.append(rows[at : at + count])
+            at += count
+        random.shuffle(batches)
+        return batches
+
+    def batch(self, rows: list[Row]) -> tuple[torch.Tensor, torch.Tensor, torch.Tensor, torch.Tensor]:
+        """(sound in a little silence, padded tokens, token counts, speeds), on the device."""
+        lead, tail = ([random.randrange(random.choice(ROOM)) for _ in rows] for _ in range(2))
+        need = [row.samples + a + b for row, a, b in zip(rows, lead, tail)]
+        # some long leads must not make the whole batch wait: these rows give up part of their silence
+        size = max(sorted(need)[int(len(need) * 0.7)], max(row.samples for row in rows) + 800)
+        size += -size % GRAIN
+        lead = [min(a, size - row.samples - 400) for row, a in zip(rows, lead)]
+        lead = [a + random.randrange(0, max(1, size - row.samples - a)) * (random.random() < 0.3) for row, a in zip(rows, lead)]
+        column = lambda values: torch.tensor(values, device=self.device)[:, None]
+        # a speed that wanders by some per cent
+        drift = F.interpolate(torch.randn(len(rows), 1, max(2, size // 4000), device=self.device) * 0.03, size=size,
+                              mode="linear", align_corners=True)[:, 0].clamp(-0.1, 0.1)
+        time_line = torch.cumsum(1 + drift, 1)
+        time_line = time_line / time_line[:, -1:] * (size - 1)
+        speed = column([row.speed for row in rows])
+        played = (time_line - column(lead)) * speed
+        sound = torch.zeros(len(rows), size, device=self.device)
+        for k in range(max(len(row.parts) for row in rows)):
+            part = [row.parts[k] if k < len(row.parts) else row.parts[0] for row in rows]
+            start = column([row.starts[k] if k < len(row.parts) else 10**9 for row in rows])
+            at = played - start
+            inside = (at >= 0) & (at < column([self.lengths[p] for p in part]) - 1)
+            at = torch.where(inside, at, torch.zeros_like(at))
+            left = at.long()
+            index = column([self.offsets[p] for p in part]) + left
+            share = at - left
+            value = self.sound[index].float() * (1 - share) + self.sound[(index + 1).clamp(max=len(self.sound) - 1)].float() * share
+            sound = sound + value / 32768 * inside
+        tokens = [np.concatenate([self.tokens[p] for p in row.parts]) for row in rows]
+        padded = np.zeros((len(rows), max(map(len, tokens))), np.int64)
+        for j, t in enumerate(tokens):
+            padded[j, : len(t)] = t
+        counts = torch.tensor([len(t) for t in tokens], device=self.device)
+        return sound, torch.from_numpy(padded).to(self.device), counts, speed

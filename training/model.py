@@ -14,22 +14,6 @@ from features import BANDS, LogMel
 from lexicon import TOKENS
 
 
-# Every training clip has silence in it, about a third, and the networks came to expect that: in a quiet room words at the
-# end of a clip were lost, and long clips without a pause dissolved. So a clip is lengthened inside the network, by TAIL
-# frames (10 ms each) and half its own length, with its own quietest frames over and over; their scores are dropped.
-TAIL = 40
-
-
-def with_quiet_tail(bands: torch.Tensor) -> torch.Tensor:
-    """[batch, BANDS, frames] with the quietest eighth of the frames, in order, repeated after the end."""
-    frames = bands.shape[2]
-    count = frames // 8 + 4
-    quietest = bands.mean(1).topk(count, largest=False).indices.sort(1).values
-    again = torch.arange(TAIL + frames // 2, device=bands.device) % count
-    index = quietest[:, again][:, None].expand(-1, bands.shape[1], -1)
-    return torch.cat([bands, bands.gather(2, index)], 2)
-
-
 class ConvBlock(nn.Module):
     """Depthwise convolution in time, gated pointwise layers, a squeeze over the whole clip; [batch, frames, width]."""
 
@@ -97,9 +81,8 @@ class Network(nn.Module):
         return self.head(F.silu(self.norm(x))), self.side_head(side)
 
     def forward(self, input_values: torch.Tensor) -> torch.Tensor:
-        bands = self.features.bands(input_values)
-        scores, _ = self.encode(self.features.normalised(with_quiet_tail(bands)))
-        return scores[:, : (bands.shape[2] + 1) // 2]
+        scores, _ = self.encode(self.features(input_values))
+        return scores
 
 
 def build(name: str) -> Network:

@@ -44,22 +44,27 @@ def token_errors(best: np.ndarray, truth: np.ndarray) -> int:
 
 
 @torch.no_grad()
-def token_error_rate(network: Network, dev: Speech, noisy: bool, limit: int = 3) -> float:
+def token_error_rate(network: Network, dev: Speech, kind: str, limit: int = 3) -> float:
     """On the voices kept for choosing by; the same clips and the same noise every time."""
     state = random.getstate()
     random.seed(3)
     wrong = total = 0
     with torch.random.fork_rng():
         torch.manual_seed(3)
-        for rows in dev.plan(200, 128)[:limit]:
-            sound, tokens, counts = dev.batch(rows)
-            heard = augment.augment(sound) if noisy else augment.normalised(sound + 1e-4 * torch.randn_like(sound))
-            best = network(heard).argmax(-1).cpu().numpy()
+        rows = dev.rows(1.0 if kind == "joined" else 0.0, (1.0, 1.0))
+        for batch in dev.plan(rows, 200, 128)[:limit]:
+            sound, tokens, counts, speed = dev.batch(batch)
+            quiet = augment.normalised(sound + 1e-4 * torch.randn_like(sound))
+            best = network(augment.augment(sound, speed) if kind == "noisy" else quiet).argmax(-1).cpu().numpy()
             for path, truth, count in zip(best, tokens.cpu().numpy(), counts.tolist()):
                 wrong += token_errors(path, truth[:count])
                 total += count
     random.setstate(state)
     return wrong / max(1, total)
+
+
+def dev_report(network: Network, dev: Speech, limit: int) -> str:
+    return "  ".join(f"{kind} {token_error_rate(network, dev, kind, limit):.4f}" for kind in ("clean", "noisy", "joined"))
 
 
 class Run:
@@ -68,12 +73,15 @@ class Run:
     def __init__(self, args: argparse.Namespace, device: torch.device):
         self.out, self.name, self.device = args.out, args.network, device
         self.network = build(args.network).to(device)
+        if args.start:
+            weights = torch.load(args.start, map_location=device)["weights"]
+            self.network.load_state_dict({k: v.float() if v.dtype == torch.float16 else v for k, v in weights.items()})
         self.average = copy.deepcopy(self.network).eval().requires_grad_(False)
         decay = [p for p in self.network.parameters() if p.dim() > 1]
         plain = [p for p in self.network.parameters() if p.dim() <= 1]
         self.optimiser = torch.optim.AdamW(
             [{"params": decay, "weight_decay": 0.02}, {"params": plain, "weight_decay": 0.0}], lr=args.rate, betas=(0.9, 0.98))
-        self.step, self.elapsed = 0, 0.0
+        self.step, self.elapsed, self.inertia = 0, 0.0, args.inertia
         self.path = os.path.join(args.out, "last.pt")
         if os.path.exists(self.path):
             saved = torch.load(self.path, map_location=device)
@@ -82,15 +90,19 @@ class Run:
             self.optimiser.load_state_dict(saved["optimiser"])
             self.step, self.elapsed = saved["step"], saved["elapsed"]
             print(f"going on from step {self.step}, {self.elapsed:.0f} s in", flush=True)
+        self.pair_averages()
+
+    def pair_averages(self) -> None:
+        """The average's tensors beside those they follow; counters are left to themselves."""
+        pairs = [(mine, new) for mine, new in zip(self.average.state_dict().values(), self.network.state_dict().values())
+                 if mine.dtype.is_floating_point]
+        self.averaged, self.averaged_from = [mine for mine, _ in pairs], [new for _, new in pairs]
 
     def update_average(self) -> None:
-        weight = 1 - min(0.9993, (1 + self.step) / (20 + self.step))
+        weight = 1 - min(self.inertia, (1 + self.step) / (20 + self.step))
         with torch.no_grad():
-            for mine, new in zip(self.average.state_dict().values(), self.network.state_dict().values()):
-                if mine.dtype.is_floating_point:
-                    mine.lerp_(new, weight)
-                else:
-                    mine.copy_(new)
+            torch._foreach_mul_(self.averaged, 1 - weight)
+            torch._foreach_add_(self.averaged, self.averaged_from, alpha=weight)
 
     def save(self) -> None:
         whole = {"network": self.network.state_dict(), "average": self.average.state_dict(),
@@ -129,21 +141,23 @@ def train(args: argparse.Namespace) -> None:
     losses: list[torch.Tensor] = []
     while run.elapsed < limit:
         speech.refresh()
-        batches = speech.plan(args.seconds, args.rows)
-        for rows in batches[: 100 if speech.growing else 1500]:
+        batches = speech.plan(speech.rows(args.joined), args.seconds, args.rows)
+        for rows in batches[: max(100, len(batches) // 3) if speech.growing else 700]:
+            if run.step % 25 == 0:
+                speech.refresh()
             run.elapsed = time.time() - begin
             if run.elapsed >= limit:
                 break
             for group in run.optimiser.param_groups:
                 group["lr"] = rate_at(run.elapsed / limit, run.step, args.rate)
-            sound, tokens, counts = speech.batch(rows)
+            sound, tokens, counts, speed = speech.batch(rows)
             with torch.no_grad():
-                bands = run.network.features(augment.augment(sound))
+                bands = run.network.features(augment.augment(sound, speed))
                 bands = augment.blank_out(augment.warp_bands(bands))
             run.network.train()
             with torch.autocast(device.type, torch.bfloat16, enabled=device.type == "cuda"):
                 scores, side = run.network.encode(bands)
-            loss = ctc(scores, tokens, counts) + 0.3 * ctc(side, tokens, counts)
+            loss = ctc(scores, tokens, counts) + args.side * ctc(side, tokens, counts)
             run.optimiser.zero_grad(set_to_none=True)
             loss.backward()
             nn.utils.clip_grad_norm_(run.network.parameters(), 1.0)
@@ -160,14 +174,12 @@ def train(args: argparse.Namespace) -> None:
         if time.time() - saved > args.save_every:
             dev.refresh()
             if dev.lengths:
-                print(f"dev token errors: clean {token_error_rate(run.average, dev, False):.4f} "
-                      f"noisy {token_error_rate(run.average, dev, True):.4f}", flush=True)
+                print(f"dev token errors: {dev_report(run.average, dev, 3)}", flush=True)
             run.save()
             saved = time.time()
     dev.refresh()
     if dev.lengths:
-        print(f"final dev token errors: clean {token_error_rate(run.average, dev, False, 20):.4f} "
-              f"noisy {token_error_rate(run.average, dev, True, 20):.4f}", flush=True)
+        print(f"final dev token errors: {dev_report(run.average, dev, 8)}", flush=True)
     run.save()
     print(f"done: {run.step} steps", flush=True)
 
@@ -180,10 +192,14 @@ def main() -> None:
     parser.add_argument("--network", default="conv", choices=["conv", "hybrid", "tiny"])
     parser.add_argument("--minutes", type=float, default=18)
     parser.add_argument("--seed", type=int, default=1)
+    parser.add_argument("--start", default="", help="a checkpoint whose weights to begin with (see reopen.py)")
+    parser.add_argument("--side", type=float, default=0.3, help="weight of the loss at the middle layer")
+    parser.add_argument("--inertia", type=float, default=0.9993, help="of the running average, for each step")
     parser.add_argument("--rate", type=float, default=2.5e-3, help="peak learning rate")
-    parser.add_argument("--seconds", type=float, default=700, help="sound in one batch")
-    parser.add_argument("--rows", type=int, default=320, help="most utterances in one batch")
-    parser.add_argument("--hours", type=float, default=170, help="room for this much sound on the device")
+    parser.add_argument("--seconds", type=float, default=900, help="sound in one batch")
+    parser.add_argument("--rows", type=int, default=416, help="most utterances in one batch")
+    parser.add_argument("--joined", type=float, default=0.25, help="share of rows that hold several utterances")
+    parser.add_argument("--hours", type=float, default=330, help="room for this much sound on the device")
     parser.add_argument("--least", type=int, default=4000, help="utterances to wait for before beginning")
     parser.add_argument("--report", type=int, default=200, help="steps between printed lines")
     parser.add_argument("--save-every", type=float, default=80, help="seconds between checkpoints")

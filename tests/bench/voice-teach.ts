@@ -9,6 +9,7 @@ import { commandGrammar, digitGrammar, numberGrammar } from './voice/commands.js
 import { sentenceOf } from './voice/grammar.js';
 import { inNoise } from './voice/noise.js';
 import { seeded } from './voice/random.js';
+import { resized } from './voice/spoken.js';
 import { paired, share, table } from './voice/stats.js';
 import { devVoices, judgeVoices, speaks, synthesise } from './voice/synth.js';
 
@@ -40,7 +41,7 @@ const note = (way: string, ok: boolean): void => {
 };
 for (const voice of few)
   for (const size of sizes) {
-    const say = (words: string): Float32Array => synthesise(voice, words, 1, size);
+    const say = (words: string): Float32Array => resized(synthesise(voice, words), size);
     const lessons = Array.from({ length: 20 }, (_, i) => {
       const words = sentenceOf(i % 2 ? commandGrammar : numberGrammar, random);
       return { words, pcm: inNoise(say(words), i % 4 > 1 ? { kind: 'water', snrDb: 5 } : null, i) };

@@ -1,66 +1,66 @@
-import type { WordGraph } from '../../../src/language/types.js';
-import { commandGrammar, digitGrammar, looseTalk, numberGrammar } from './commands.js';
-import { any, graphOf, sentenceOf } from './grammar.js';
+import { looseTalk } from './commands.js';
 import { inNoise, type NoiseKind } from './noise.js';
+import { type Plan, plans, type Random } from './plans.js';
 import { seeded } from './random.js';
-import { devVoices, speaks, synthesise } from './synth.js';
-import { everydayTalk } from './talk.js';
+import { recordedDigits, recordedNumber, type Said, speakers } from './recorded.js';
+import { joined, resized } from './spoken.js';
+import { devVoices, speaks, synthesise, type Voice } from './synth.js';
 
-export interface DevelopmentClip {
+export interface DevelopmentClip extends Said {
   set: string;
-  grammar: WordGraph;
-  words: string;
   voice: string;
   noise: string;
-  pcm: Float32Array;
 }
 
 const conditions: ({ kind: NoiseKind; snrDb: number } | null)[] = [
   null,
-  null,
   { kind: 'water', snrDb: 10 },
+  { kind: 'water', snrDb: 5 },
   { kind: 'water', snrDb: 0 },
   { kind: 'fan', snrDb: 5 },
-  { kind: 'babble', snrDb: 8 },
+  { kind: 'babble', snrDb: 10 },
+  { kind: 'babble', snrDb: 5 },
 ];
 
-/** Long sentences of plain talk, one against another. */
-const anySentence = graphOf(
-  'sentences',
-  any(...everydayTalk(250, 12).filter((s) => s.split(' ').length > 4)),
-);
+/** Said by one talker made of a voice: a tempo and a throat of its own, so that no voice is quite as trained. */
+function spoken(voice: Voice, { grammar, words, dictated }: Plan, random: Random): Said {
+  // few tempos, so that words said one at a time are found in the cache
+  const rate = 0.85 + 0.15 * Math.floor(3 * random());
+  const size = 0.88 + 0.04 * Math.floor(7 * random());
+  const parts = (dictated ? words.split(' ') : [words]).map((text) =>
+    resized(synthesise(voice, text, rate), size),
+  );
+  const [whole = new Float32Array()] = parts;
+  return { grammar, words, pcm: dictated ? joined(parts, random) : whole };
+}
 
-/** Grammar sentences in voices that training may use, changed in size and tempo so that no voice is quite as trained. */
-export function developmentClips(perVoice = 12, seed = 1001): DevelopmentClip[] {
+/**
+ * Clips on which constants are chosen: sentences of the bench's and the product's grammars, numbers and digits
+ * dictated word by word, and real people's where installed; every set of every voice in all conditions alike.
+ * @param perVoice clips of each set in each voice
+ * @param only these sets; all when not given
+ */
+export function developmentClips(perVoice = 14, seed = 1001, only?: readonly string[]): DevelopmentClip[] {
   const random = seeded(seed);
   const talk = developmentTalk(0).slice(0, 24);
   const clips: DevelopmentClip[] = [];
-  const grammars: [string, WordGraph][] = [
-    ['commands', commandGrammar],
-    ['numbers', numberGrammar],
-    ['digits', digitGrammar],
-    ['sentences', anySentence],
-  ];
+  const add = (set: string, voice: string, one: () => Said): void => {
+    const first = Math.floor(random() * conditions.length);
+    for (let i = 0; i < perVoice; i++) {
+      const noise = conditions[(first + i) % conditions.length] ?? null;
+      const said = one();
+      const pcm = inNoise(said.pcm, noise, Math.floor(random() * 2 ** 31), talk);
+      clips.push({ ...said, set, voice, noise: noise ? `${noise.kind} ${noise.snrDb}` : 'clean', pcm });
+    }
+  };
+  const wanted = (set: string): boolean => only?.includes(set) ?? true;
+  const sets = plans().filter(([set]) => wanted(set));
   for (const voice of devVoices.filter(speaks))
-    for (const [set, grammar] of grammars)
-      for (let i = 0; i < perVoice; i++) {
-        const words = sentenceOf(grammar, random);
-        const pcm = synthesise(
-          voice,
-          words,
-          0.85 + 0.05 * Math.floor(7 * random()),
-          0.88 + 0.04 * Math.floor(7 * random()),
-        );
-        const noise = conditions[i % conditions.length] ?? null;
-        clips.push({
-          set,
-          grammar,
-          words,
-          voice,
-          noise: noise ? `${noise.kind} ${noise.snrDb}` : 'clean',
-          pcm: inNoise(pcm, noise, Math.floor(random() * 2 ** 31), talk),
-        });
-      }
+    for (const [set, plan] of sets) add(set, voice, () => spoken(voice, plan(random), random));
+  for (const speaker of speakers()) {
+    if (wanted('real digits')) add('real digits', speaker.name, () => recordedDigits(speaker, random));
+    if (wanted('real numbers')) add('real numbers', speaker.name, () => recordedNumber(speaker, random));
+  }
   return clips;
 }
 
@@ -69,6 +69,6 @@ export function developmentTalk(seed: number, sentences: readonly string[] = loo
   const random = seeded(seed + 77);
   const voices = devVoices.filter(speaks);
   return sentences.map((text, i) =>
-    synthesise(voices[i % voices.length] ?? '', text, 1, 0.9 + 0.05 * Math.floor(5 * random())),
+    resized(synthesise(voices[i % voices.length] ?? '', text), 0.9 + 0.05 * Math.floor(5 * random())),
   );
 }

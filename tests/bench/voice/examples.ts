@@ -26,28 +26,13 @@ export function* developmentExamples(): Generator<Example> {
   const random = seeded(31);
   const voices = devVoices.filter(speaks);
   const babble = developmentTalk(5).slice(0, 16);
-  for (const clip of developmentClips(18, 41))
-    if (clip.set === 'commands' || clip.set === 'numbers')
-      yield { kind: clip.set, grammar: clip.grammar, words: clip.words, pcm: clip.pcm };
-  const noises = [
-    null,
-    null,
-    { kind: 'water', snrDb: 10 },
-    { kind: 'fan', snrDb: 5 },
-    { kind: 'babble', snrDb: 10 },
-  ] as const;
-  for (const words of ours.examples)
-    for (let n = 0; n < 3; n++) {
-      const voice = voices[Math.floor(random() * voices.length)] ?? '';
-      const pcm = synthesise(voice, words, 1, 0.9 + 0.05 * Math.floor(5 * random()));
-      const noise = noises[Math.floor(random() * noises.length)] ?? null;
-      yield {
-        kind: 'product commands',
-        grammar: ours.immersed,
-        words,
-        pcm: inNoise(pcm, noise, Math.floor(random() * 2 ** 31), babble),
-      };
-    }
+  // hum is for judging alone
+  const noises = noiseKinds.filter((kind) => kind !== 'hum');
+  const clips = [
+    ...developmentClips(18, 41, ['commands', 'numbers']),
+    ...developmentClips(60, 43, ['product']),
+  ];
+  for (const { set, grammar, words, pcm } of clips) yield { kind: set, grammar, words, pcm };
   const sentences = [...looseTalk, ...looseTalk, ...everydayTalk(400, 9)];
   for (const [i, pcm] of developmentTalk(1, sentences).entries())
     for (const [name, grammar] of listening) {
@@ -63,7 +48,7 @@ export function* developmentExamples(): Generator<Example> {
   }
   for (let i = 0; i < 64; i++)
     for (const [, grammar] of listening) {
-      const kind = noiseKinds[i % noiseKinds.length] ?? 'water';
+      const kind = noises[i % noises.length] ?? 'water';
       const pcm = noiseAlone(kind, 0.6 + (i % 7) * 0.4, 900 + i, babble);
       yield { kind: `${kind} alone`, grammar, words: null, pcm };
     }
