@@ -12,7 +12,8 @@ export interface DevelopmentClip extends Said {
   noise: string;
 }
 
-const conditions: ({ kind: NoiseKind; snrDb: number } | null)[] = [
+/** Every set of clips is heard in all of them; null: quiet. */
+export const conditions: ({ kind: NoiseKind; snrDb: number } | null)[] = [
   null,
   { kind: 'water', snrDb: 10 },
   { kind: 'water', snrDb: 5 },

@@ -1,7 +1,8 @@
 import type { WordGraph } from '../../../src/language/types.js';
 import { commandGrammar, looseTalk, numberGrammar } from './commands.js';
-import { developmentClips, developmentTalk } from './development.js';
+import { conditions, developmentClips, developmentTalk } from './development.js';
 import { sentenceOf } from './grammar.js';
+import { nearMisses } from './near-misses.js';
 import { inNoise, noiseAlone, noiseKinds } from './noise.js';
 import { product, says } from './product.js';
 import { seeded } from './random.js';
@@ -40,13 +41,19 @@ export function* developmentExamples(): Generator<Example> {
       const noise = i % 3 === 2 ? ({ kind: 'water', snrDb: 15 } as const) : null;
       yield { kind: `talk, ${name}`, grammar, words: null, pcm: inNoise(pcm, noise, i) };
     }
+  for (const [name, grammar] of listening)
+    for (const [i, words] of nearMisses(grammar, 180, 51).entries()) {
+      const pcm = synthesise(voices[i % voices.length] ?? '', words);
+      const noise = conditions[i % conditions.length] ?? null;
+      yield { kind: `near misses, ${name}`, grammar, words: null, pcm: inNoise(pcm, noise, i, babble) };
+    }
   for (let i = 0; i < 60; i++) {
     const voice = voices[i % voices.length] ?? '';
     const [, grammar] = listening[i % 2] ?? ['', commandGrammar];
     const pcm = synthesise(voice, sentenceOf(numberGrammar, random));
     yield { kind: 'numbers out of place', grammar, words: null, pcm: inNoise(pcm, null, i) };
   }
-  for (let i = 0; i < 64; i++)
+  for (let i = 0; i < 120; i++)
     for (const [, grammar] of listening) {
       const kind = noises[i % noises.length] ?? 'water';
       const pcm = noiseAlone(kind, 0.6 + (i % 7) * 0.4, 900 + i, babble);

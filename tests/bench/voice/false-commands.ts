@@ -9,7 +9,7 @@ import { everydayTalk } from './talk.js';
 
 /** Words that only a command which moves liquid or the process begins with or holds. */
 const guarded =
-  /\b(pour|pouring|returning|return|next|drain|start|in the tank|is in|going in|ready|empty|loaded)\b/;
+  /\b(pour|pouring|returning|return|next|drain|draining|start|in the tank|is in|going in|ready|empty|loaded)\b/;
 
 /** How often unrelated speech is taken for a command, and for one that moves liquid or goes on. */
 export async function falseCommands(recogniser: Recogniser): Promise<string> {
