@@ -114,7 +114,7 @@ function withLine(settings: RejectionSettings, list: Case[], rejected: number): 
   const logits = list
     .filter((x) => x.good)
     .map((x) => confidenceOf(x.cues, settings))
-    .map((p) => Math.log(p / (1 - p)))
+    .map((p) => Math.log((p + 1e-9) / (1 - p + 1e-9)))
     .sort((a, b) => a - b);
   return { ...settings, bias: settings.bias - (logits[Math.floor(rejected * logits.length)] ?? 0) + 1e-6 };
 }

@@ -16,6 +16,8 @@ export interface Cues {
   phoneCertainty: number;
   /** differences between the free phones and the reading's phones, per phone of the reading */
   phoneErrors: number;
+  /** phones that the network is sure of and the reading passes over, per phone of the reading */
+  contradicted: number;
   /** free phones before the first and after the last word */
   phonesOutside: number;
   /** log of the number of phones: a short command proves less */
@@ -35,6 +37,7 @@ export const cueNames = [
   'worstWord',
   'phoneCertainty',
   'phoneErrors',
+  'contradicted',
   'phonesOutside',
   'logPhones',
   'haste',
@@ -55,6 +58,8 @@ export interface Evidence {
 
 const EASY_PHONES_A_SECOND = 11;
 const FLOOR = -20;
+/** A phone is contradicted where the reading's own is so much less likely, in natural log: a few hundred times. */
+const CONTRADICTION = -6;
 
 export function cuesOf(e: Evidence): Cues {
   const phones = Math.max(1, e.alignment.phones.length);
@@ -78,6 +83,7 @@ export function cuesOf(e: Evidence): Cues {
         e.alignment.phones.map((p) => p.token),
       ) / phones,
     ),
+    contradicted: Math.min(3, contradicted(e.free, lossesOf(e.posteriors, e.free, e.alignment)) / phones),
     phonesOutside: Math.min(10, outside),
     logPhones: Math.log(phones),
     haste: Math.min(20, Math.abs(phones / seconds - EASY_PHONES_A_SECOND)) / 10,
@@ -85,6 +91,20 @@ export function cuesOf(e: Evidence): Cues {
     steadiness: Math.max(0, 1 - loudness),
   };
 }
+
+/** The reading's log score against the free path, frame by frame; between phones it has the blank. */
+function lossesOf({ frames, tokens, logProb }: Posteriors, free: FreePath, { phones }: Alignment): number[] {
+  let at = 0;
+  return Array.from({ length: frames }, (_, t) => {
+    while (at < phones.length && (phones[at]?.to ?? 0) < t) at++;
+    const here = phones[at];
+    const token = here && here.from <= t ? here.token : 0;
+    return (logProb[t * tokens + token] as number) - (free.logProb[t] as number);
+  });
+}
+
+const contradicted = (free: FreePath, losses: readonly number[]): number =>
+  free.phones.filter((p) => Math.max(...losses.slice(p.from, p.to + 1)) < CONTRADICTION).length;
 
 const clamp = (v: number): number => Math.max(FLOOR, Math.min(-FLOOR, Number.isFinite(v) ? v : FLOOR));
 
@@ -107,30 +127,23 @@ export interface WordScore {
 }
 
 /** Words in time. A word's stretch runs to the middle of the gaps around it, so that skipped phones count. */
-export function wordScores(posteriors: Posteriors, free: FreePath, { phones }: Alignment): WordScore[] {
-  const words: { word: number; from: number; to: number; phones: Alignment['phones'] }[] = [];
-  for (const p of phones) {
+export function wordScores(posteriors: Posteriors, free: FreePath, alignment: Alignment): WordScore[] {
+  const words: { word: number; from: number; to: number; phones: number }[] = [];
+  for (const p of alignment.phones) {
     const last = words.at(-1);
     if (last && last.word === p.word) {
       last.to = p.to;
-      last.phones.push(p);
-    } else words.push({ word: p.word, from: p.from, to: p.to, phones: [p] });
+      last.phones++;
+    } else words.push({ word: p.word, from: p.from, to: p.to, phones: 1 });
   }
-  const { tokens, logProb } = posteriors;
+  const losses = lossesOf(posteriors, free, alignment);
   return words.map((w, i) => {
     const before = words[i - 1]?.to ?? w.from - 4;
     const after = words[i + 1]?.from ?? w.to + 4;
     const start = Math.max(0, Math.ceil((before + w.from) / 2));
     const end = Math.min(posteriors.frames - 1, Math.floor((w.to + after) / 2));
-    let sum = 0;
-    let at = 0;
-    for (let t = start; t <= end; t++) {
-      while (at < w.phones.length && (w.phones[at]?.to ?? 0) < t) at++;
-      const here = w.phones[at];
-      const token = here && here.from <= t ? here.token : 0;
-      sum += (logProb[t * tokens + token] as number) - (free.logProb[t] as number);
-    }
-    return { word: w.word, from: w.from, to: w.to, perPhone: sum / w.phones.length };
+    const sum = losses.slice(start, end + 1).reduce((a, b) => a + b, 0);
+    return { word: w.word, from: w.from, to: w.to, perPhone: sum / w.phones };
   });
 }
 
