@@ -1,8 +1,8 @@
 """Make one synthetic voice into many people in many rooms, on the GPU, a batch at a time.
 
-The order is that of the world: the speaker (`data.batch` sets the pace, `revoice` the throat), the mask and the distance (`shape`, `reverberate`), the noise of
-the place (`noise`), the microphone and the line (`shape`, `telephone`, `clip`), and last the network's own blindfolds
-on the log-mel bands (`warp_bands`, `blank_out`).
+The order is that of the world: the speaker (`data.py` sets the pace, `revoice` the throat), the mask and the distance
+(`response`, `room`), the noise of the place (`noise`), the microphone and the line (`response`, `telephone`, `clip`), and
+last the network's own blindfolds on the log-mel bands (`warp_bands`, `blank_out`).
 
 Kinds of noise made here: coloured noise (fans, air), running water, babble of 1-7 other talkers, changing chords.
 Kinds deliberately left out, because the bench judges on them: mains hum and steady appliance-like tones.

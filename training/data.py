@@ -14,7 +14,8 @@ from dataclasses import dataclass
 
 import numpy as np
 import torch
-import torch.nn.functional as F
+
+from augment import Dice
 
 RATE = 16000
 LONGEST = 8.0  # s, of a row of several utterances
@@ -86,7 +87,7 @@ class Speech:
         rows: list[Row] = []
         while order:
             speed = speeds[0] * (speeds[1] / speeds[0]) ** random.random()
-            parts, starts, end = [order.pop()], [0], 0
+            parts, starts = [order.pop()], [0]
             end = self.lengths[parts[0]]
             wanted = random.randrange(2, 7) if random.random() < joined else 1
             while order and len(parts) < wanted and (end + self.lengths[order[-1]]) / speed < LONGEST * RATE:
@@ -122,8 +123,7 @@ class Speech:
         lead = [a + random.randrange(0, max(1, size - row.samples - a)) * (random.random() < 0.3) for row, a in zip(rows, lead)]
         column = lambda values: torch.tensor(values, device=self.device)[:, None]
         # a speed that wanders by some per cent
-        drift = F.interpolate(torch.randn(len(rows), 1, max(2, size // 4000), device=self.device) * 0.03, size=size,
-                              mode="linear", align_corners=True)[:, 0].clamp(-0.1, 0.1)
+        drift = Dice(len(rows), self.device).smooth(max(2, size // 4000), size, 0.03).clamp(-0.1, 0.1)
         time_line = torch.cumsum(1 + drift, 1)
         time_line = time_line / time_line[:, -1:] * (size - 1)
         speed = column([row.speed for row in rows])

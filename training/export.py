@@ -16,7 +16,7 @@ import torch
 from onnx import TensorProto, helper, numpy_helper
 
 from lexicon import TOKENS
-from model import Network, build
+from model import Network, build, unpack
 
 BIG = 1024
 
@@ -24,7 +24,7 @@ BIG = 1024
 def load(path: str) -> Network:
     saved = torch.load(path, map_location="cpu")
     network = build(saved["name"])
-    network.load_state_dict({k: v.float() if v.dtype == torch.float16 else v for k, v in saved["weights"].items()})
+    unpack(network, saved["weights"])
     return network.eval()
 
 

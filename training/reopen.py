@@ -15,7 +15,7 @@ from onnx import numpy_helper
 
 import augment
 from data import Speech
-from model import Network, build
+from model import Network, build, packed
 
 
 def weights_of(path: str) -> tuple[dict[str, np.ndarray], list[np.ndarray]]:
@@ -78,7 +78,7 @@ def main() -> None:
             sound, _, _, speed = speech.batch(rows)
             batches.append(network.features(augment.augment(sound, speed)))
         measure_norms(network, batches)
-    torch.save({"name": args.network, "step": 0, "elapsed": 0.0, "weights": {k: v.half() if v.dtype.is_floating_point else v for k, v in network.state_dict().items()}}, args.out)
+    torch.save({"name": args.network, "step": 0, "elapsed": 0.0, "weights": packed(network)}, args.out)
 
 
 if __name__ == "__main__":

@@ -18,7 +18,7 @@ import torch.nn.functional as F
 
 import augment
 from data import Speech
-from model import Network, build
+from model import Network, build, packed, unpack
 
 
 RATE_HOUR = 16000 * 3600
@@ -74,8 +74,7 @@ class Run:
         self.out, self.name, self.device = args.out, args.network, device
         self.network = build(args.network).to(device)
         if args.start:
-            weights = torch.load(args.start, map_location=device)["weights"]
-            self.network.load_state_dict({k: v.float() if v.dtype == torch.float16 else v for k, v in weights.items()})
+            unpack(self.network, torch.load(args.start, map_location=device)["weights"])
         self.average = copy.deepcopy(self.network).eval().requires_grad_(False)
         decay = [p for p in self.network.parameters() if p.dim() > 1]
         plain = [p for p in self.network.parameters() if p.dim() <= 1]
@@ -107,8 +106,7 @@ class Run:
     def save(self) -> None:
         whole = {"network": self.network.state_dict(), "average": self.average.state_dict(),
                  "optimiser": self.optimiser.state_dict(), "step": self.step, "elapsed": self.elapsed}
-        light = {"name": self.name, "step": self.step, "elapsed": self.elapsed,
-                 "weights": {k: v.half() if v.dtype.is_floating_point else v for k, v in self.average.state_dict().items()}}
+        light = {"name": self.name, "step": self.step, "elapsed": self.elapsed, "weights": packed(self.average)}
         for content, path in ((whole, self.path), (light, os.path.join(self.out, f"{self.name}.pt"))):
             torch.save(content, path + ".tmp")
             os.replace(path + ".tmp", path)
