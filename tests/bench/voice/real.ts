@@ -4,7 +4,9 @@ import { join } from 'node:path';
 import { gunzipSync } from 'node:zlib';
 import type { WordGraph } from '../../../src/language/types.js';
 import { any, graphOf, maybe, type Piece, repeat } from './grammar.js';
+import { below100, small, tens } from './numerals.js';
 import { seeded } from './random.js';
+import { endToEnd, trimmed } from './spoken.js';
 import { floats } from './synth.js';
 
 /** Recordings of real people from Debian packages: for judging only, never for training or for choosing constants. */
@@ -59,35 +61,13 @@ function prompt(name: string): Float32Array {
   return pcm;
 }
 
-function trimmed(x: Float32Array): Float32Array {
-  const top = x.reduce((m, v) => Math.max(m, Math.abs(v)), 0);
-  let from = 0;
-  let to = x.length;
-  while (from < to && Math.abs(x[from] as number) < 0.02 * top) from++;
-  while (to > from && Math.abs(x[to - 1] as number) < 0.02 * top) to--;
-  return x.slice(Math.max(0, from - 400), Math.min(x.length, to + 800));
-}
-
 function joined(names: string[], gapS: number): Float32Array {
   const gap = new Float32Array(Math.round(gapS * 16_000));
-  const parts = names.flatMap((n, i) => (i === 0 ? [prompt(n)] : [gap, prompt(n)]));
-  const out = new Float32Array(parts.reduce((n, p) => n + p.length, 0));
-  let at = 0;
-  for (const p of parts) {
-    out.set(p, at);
-    at += p.length;
-  }
-  return out;
+  return endToEnd(names.flatMap((n, i) => (i === 0 ? [prompt(n)] : [gap, prompt(n)])));
 }
 
-const small =
-  'zero one two three four five six seven eight nine ten eleven twelve thirteen fourteen fifteen sixteen seventeen eighteen nineteen'.split(
-    ' ',
-  );
-const tensNames = ['twenty', 'thirty', 'forty', 'fifty', 'sixty', 'seventy', 'eighty', 'ninety'];
 const units = ['seconds', 'minutes', 'hours'];
 
-const below100: Piece = any(...small, [any(...tensNames), maybe(any(...small.slice(1, 10)))]);
 const numberUnit = graphOf('numbers with units', [
   any(below100, [any(...small.slice(1, 10)), 'hundred', maybe(below100)]),
   any(...units),
@@ -101,9 +81,9 @@ export function promptNumbers(): RealSet[] {
     n < 20
       ? { words: small[n] ?? '', files: [`digits/${n}`] }
       : n % 10 === 0
-        ? { words: tensNames[n / 10 - 2] ?? '', files: [`digits/${n}`] }
+        ? { words: tens[n / 10 - 2] ?? '', files: [`digits/${n}`] }
         : {
-            words: `${tensNames[Math.floor(n / 10) - 2]} ${small[n % 10]}`,
+            words: `${tens[Math.floor(n / 10) - 2]} ${small[n % 10]}`,
             files: [`digits/${n - (n % 10)}`, `digits/${n % 10}`],
           };
   const numbers: Clip[] = [];

@@ -3,7 +3,8 @@ import { existsSync } from 'node:fs';
 import { join } from 'node:path';
 import type { WordGraph } from '../../../src/language/types.js';
 import { digitGrammar, numberGrammar } from './commands.js';
-import { any, graphOf, maybe } from './grammar.js';
+import { graphOf } from './grammar.js';
+import { below100, small, tens } from './numerals.js';
 import { joined } from './spoken.js';
 import { floats } from './synth.js';
 
@@ -16,12 +17,6 @@ export interface Speaker {
   units: string[];
 }
 
-const names =
-  'zero one two three four five six seven eight nine ten eleven twelve thirteen fourteen fifteen sixteen seventeen eighteen nineteen'.split(
-    ' ',
-  );
-const tens = ['twenty', 'thirty', 'forty', 'fifty'];
-
 /** Debian's csmash-data (GPL-2+): a table tennis umpire counts from zero to twenty, then thirty. */
 const csmash = '/usr/share/games/csmash/wav';
 /** Debian's saytime (sounds by David C Dawson, GPL-2+): a speaking clock, 8 kHz mu-law. */
@@ -29,9 +24,9 @@ const saytime = '/usr/share/saytime';
 
 /** Speakers whose packages are installed. */
 export function speakers(): Speaker[] {
-  const counted = new Map([...names, ...tens].map((w) => [w, join(csmash, `${w}.wav`)]));
+  const counted = new Map([...small, ...tens].map((w) => [w, join(csmash, `${w}.wav`)]));
   const clock = new Map([
-    ...names.map((w, n): [string, string] => [w, join(saytime, `${n}.au`)]),
+    ...small.map((w, n): [string, string] => [w, join(saytime, `${n}.au`)]),
     ...tens.map((w, n): [string, string] => [w, join(saytime, `${20 + 10 * n}.au`)]),
     ...['minutes', 'seconds'].map((w): [string, string] => [w, join(saytime, `${w}.au`)]),
   ]);
@@ -44,11 +39,7 @@ export function speakers(): Speaker[] {
   });
 }
 
-const one = any(...names.slice(1, 10));
-const bareNumber = graphOf(
-  'bare numbers',
-  any(...names, [any(...tens, 'sixty', 'seventy', 'eighty', 'ninety'), maybe(one)]),
-);
+const bareNumber = graphOf('bare numbers', below100);
 
 const read = new Map<string, Float32Array>();
 
@@ -84,7 +75,7 @@ const said = (speaker: Speaker, grammar: WordGraph, words: string[], random: () 
 
 /** Three digits, or four to six, one recorded word after another. */
 export function recordedDigits(speaker: Speaker, random: () => number): Said {
-  const can = names.slice(0, 10).filter((w) => speaker.files.has(w));
+  const can = small.slice(0, 10).filter((w) => speaker.files.has(w));
   const length = random() < 0.5 ? 3 : 4 + Math.floor(3 * random());
   const words = Array.from({ length }, () => can[Math.floor(random() * can.length)] ?? '');
   return said(speaker, digitGrammar, words, random);
@@ -94,8 +85,8 @@ export function recordedDigits(speaker: Speaker, random: () => number): Said {
 export function recordedNumber(speaker: Speaker, random: () => number): Said {
   const pick = (list: readonly string[]): string => list[Math.floor(random() * list.length)] ?? '';
   const can = (list: readonly string[]): string[] => list.filter((w) => speaker.files.has(w));
-  const words = random() < 0.5 ? [pick(can(names))] : [pick(can(tens))];
-  if (tens.includes(words[0] ?? '') && random() < 0.75) words.push(pick(can(names.slice(1, 10))));
+  const words = random() < 0.5 ? [pick(can(small))] : [pick(can(tens))];
+  if (tens.includes(words[0] ?? '') && random() < 0.75) words.push(pick(can(small.slice(1, 10))));
   if (speaker.units.length === 0) return said(speaker, bareNumber, words, random);
   return said(speaker, numberGrammar, [...words, pick(can(speaker.units))], random);
 }

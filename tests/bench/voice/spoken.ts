@@ -17,6 +17,11 @@ export function joined(words: readonly Float32Array[], random: () => number): Fl
     if (parts.length > 0) parts.push(new Float32Array(Math.round((0.02 + 0.1 * random()) * RATE)));
     parts.push(trimmed(word));
   }
+  return endToEnd(parts);
+}
+
+/** Sounds one straight after another. */
+export function endToEnd(parts: readonly Float32Array[]): Float32Array {
   const out = new Float32Array(parts.reduce((n, p) => n + p.length, 0));
   let at = 0;
   for (const part of parts) {
