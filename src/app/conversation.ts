@@ -81,41 +81,42 @@ export class Conversation {
 
   /** What the recogniser made of one utterance. Speech that is no command changes nothing and is not answered. */
   heard(hearing: Hearing): Taken {
-    const { language } = this.#ports;
-    const best = hearing.best;
-    if (!hearing.accepted || !best) return { done: 'ignored', why: hearing.why ?? 'That was not a command.' };
-    const understood = language.heard(best.words, this.situations());
-    const close = this.#readings(hearing, closeShare * best.confidence);
-    const heard: Heard = { by: 'voice', words: best.words, confidence: best.confidence, close };
-    if (understood.kind === 'understood') {
-      const teens = this.#teenTwins(best.words, this.#readings(hearing, closeTeenShare * best.confidence));
-      const twins = language.twins(understood.intent, [...close, ...teens]);
-      if (twins.length > 0) return this.#ask([understood.intent, ...twins]);
-    }
-    return this.#take(understood, heard);
+    const made = this.#madeOf(hearing);
+    if (!made) return { done: 'ignored', why: hearing.why ?? 'That was not a command.' };
+    const { understood, heard, rivals } = made;
+    return rivals.length > 0 ? this.#ask(rivals) : this.#take(understood, heard);
   }
 
   /**
-   * A sentence that may be ending, and would count in so many ms: the answer that it would get is made into sound
+   * A sentence that may be ending, and would count in so many ms: the answer that desks would give is made into sound
    * ahead. Desks are pure, so they can be asked; nothing changes, nothing is journaled and nothing is said.
    */
   expect(hearing: Hearing, inMs: number): void {
-    const { assistant, clock, language, speech } = this.#ports;
-    const best = hearing.best;
-    if (!hearing.accepted || !best || this.#pending.length > 0) return;
-    const understood = language.heard(best.words, this.situations());
-    if (understood.kind !== 'understood' || isAboutTalking(understood.intent)) return;
-    const close = this.#readings(hearing, closeShare * best.confidence);
-    if (language.twins(understood.intent, close).length > 0) return;
-    const heard: Heard = { by: 'voice', words: best.words, confidence: best.confidence, close };
-    const when = { atMs: clock.nowMs() + inMs, wallMs: clock.wallMs() + inMs };
+    const { assistant, clock, speech } = this.#ports;
+    const made = this.#pending.length > 0 ? null : this.#madeOf(hearing);
+    if (made?.understood.kind !== 'understood' || made.rivals.length > 0) return;
     const { replies } = assistant.apply(this.#state, {
       type: 'intent',
-      intent: understood.intent,
-      heard,
-      ...when,
+      intent: made.understood.intent,
+      heard: made.heard,
+      atMs: clock.nowMs() + inMs,
+      wallMs: clock.wallMs() + inMs,
     });
     speech.prepare(replies.map((r) => r.text));
+  }
+
+  /** What an utterance means, and, where another reading is too close to choose, all that may be meant; null: no command. */
+  #madeOf(hearing: Hearing): { understood: Interpretation; heard: Heard; rivals: Intent[] } | null {
+    const { language } = this.#ports;
+    const best = hearing.best;
+    if (!hearing.accepted || !best) return null;
+    const understood = language.heard(best.words, this.situations());
+    const close = this.#readings(hearing, closeShare * best.confidence);
+    const heard: Heard = { by: 'voice', words: best.words, confidence: best.confidence, close };
+    if (understood.kind !== 'understood') return { understood, heard, rivals: [] };
+    const teens = this.#teenTwins(best.words, this.#readings(hearing, closeTeenShare * best.confidence));
+    const twins = language.twins(understood.intent, [...close, ...teens]);
+    return { understood, heard, rivals: twins.length > 0 ? [understood.intent, ...twins] : [] };
   }
 
   /** What the recogniser's other readings mean, from this confidence up. */
@@ -250,21 +251,6 @@ export class Conversation {
     this.#ports.speech.say({ atMs: this.#ports.clock.nowMs(), kind: 'answer', text, desk: 'talk' });
   }
 }
-
-const talking: readonly Intent['type'][] = [
-  'quiet',
-  'say-again',
-  'louder',
-  'softer',
-  'slower',
-  'faster',
-  'help',
-  'cancel',
-  'note',
-];
-
-/** Served here and not by a desk, or not at once. */
-const isAboutTalking = (intent: Intent): boolean => talking.includes(intent.type);
 
 /** A call this late has been overtaken by the next one, as after the machine slept, ms. */
 const staleMs = 5_000;

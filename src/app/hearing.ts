@@ -31,13 +31,9 @@ export async function situatedEar(
   const misfit = voice === null ? null : recogniser.setVoice(voice);
   if (misfit) user?.notice(misfit);
   let open: WordGraph | null = null;
-  const compiled = new WeakSet<WordGraph>();
   const compile = (graph: WordGraph): void => {
-    if (compiled.has(graph)) return;
-    recogniser.prepare(graph);
-    compiled.add(graph);
     // compiling leaves some 50 MB behind
-    setTimeout(collectGarbage, settledMs).unref();
+    if (recogniser.prepare(graph)) setTimeout(collectGarbage, settledMs).unref();
   };
   const hearUnder = (pcm: Float32Array, graph: WordGraph): Promise<Hearing> => {
     compile(graph);

@@ -10,7 +10,7 @@ import { backgroundGraph } from './graph/background.js';
 import { type GrammarCache, grammarCache } from './graph/cache.js';
 import type { PhoneGraph } from './graph/phone-graph.js';
 import { type Lexicon, lexiconFor } from './lexicon/lexicon.js';
-import { type Cues, cuesOf, wordScores } from './reject/cues.js';
+import { type Cues, cuesOf, lossesOf, wordScores } from './reject/cues.js';
 import { confidenceOf, wordConfidence } from './reject/verdict.js';
 import {
   type DecoderSettings,
@@ -40,9 +40,10 @@ export interface OpenRecogniser extends Recogniser {
   tune(change: { decoder?: Partial<DecoderSettings>; rejection?: RejectionSettings }): void;
   /**
    * Compiles ahead what the first sentence under this graph would wait for.
+   * @returns whether there was anything to compile
    * @throws Error with one clear sentence for the first word that cannot be spoken
    */
-  prepare(graph: WordGraph): void;
+  prepare(graph: WordGraph): boolean;
   /**
    * Learns a user's voice from recordings with known words; changes nothing until `setVoice`.
    * @throws Error with one clear sentence when a word cannot be spoken
@@ -102,9 +103,11 @@ class CtcRecogniser implements OpenRecogniser {
     this.grammar = this.cache.compiled(graph);
   }
 
-  prepare(graph: WordGraph): void {
+  prepare(graph: WordGraph): boolean {
+    if (this.cache.has(graph)) return false;
     this.cache.compiled(graph);
     this.background();
+    return true;
   }
 
   tune(change: { decoder?: Partial<DecoderSettings>; rejection?: RejectionSettings }): void {
@@ -204,7 +207,7 @@ class CtcRecogniser implements OpenRecogniser {
       words: found.words.join(' '),
       confidence,
       score: (this.soundScore(found) - heard.free.total) / Math.max(1, frames),
-      wordTimes: wordScores(heard.posteriors, heard.free, alignment).map((w) => ({
+      wordTimes: wordScores(lossesOf(heard.posteriors, heard.free, alignment), alignment).map((w) => ({
         word: found.words[w.word] ?? '',
         startMs: Math.round(w.from * frameMs),
         endMs: Math.round((w.to + 1) * frameMs),

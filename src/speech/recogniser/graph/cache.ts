@@ -6,11 +6,13 @@ import { type PhoneGraph, type Pronounce, phoneGraphOf } from './phone-graph.js'
 export interface GrammarCache {
   /** @throws Error with one clear sentence for a damaged graph or a word that cannot be spoken */
   compiled(graph: WordGraph): PhoneGraph;
+  has(graph: WordGraph): boolean;
 }
 
 export function grammarCache(pronounce: Pronounce): GrammarCache {
   const known = new WeakMap<WordGraph, PhoneGraph>();
   return {
+    has: (graph) => known.has(graph),
     compiled(graph) {
       let ready = known.get(graph);
       if (!ready) {

@@ -68,7 +68,8 @@ export function cuesOf(e: Evidence): Cues {
   const last = e.alignment.phones.at(-1)?.to ?? 0;
   const seconds = Math.max(frameMs, (last - first + 1) * frameMs) / 1000;
   const outside = e.free.phones.filter((p) => p.to < first || p.from > last).length;
-  const words = wordScores(e.posteriors, e.free, e.alignment);
+  const losses = lossesOf(e.posteriors, e.free, e.alignment);
+  const words = wordScores(losses, e.alignment);
   const loudness = loudOverQuietDb(e.pcm) / 10;
   return {
     perFrame: clamp((e.logScore - e.free.total) / Math.max(1, frames)),
@@ -83,7 +84,7 @@ export function cuesOf(e: Evidence): Cues {
         e.alignment.phones.map((p) => p.token),
       ) / phones,
     ),
-    contradicted: Math.min(3, contradicted(e.free, lossesOf(e.posteriors, e.free, e.alignment)) / phones),
+    contradicted: Math.min(3, contradicted(e.free, losses) / phones),
     phonesOutside: Math.min(10, outside),
     logPhones: Math.log(phones),
     haste: Math.min(20, Math.abs(phones / seconds - EASY_PHONES_A_SECOND)) / 10,
@@ -93,7 +94,11 @@ export function cuesOf(e: Evidence): Cues {
 }
 
 /** The reading's log score against the free path, frame by frame; between phones it has the blank. */
-function lossesOf({ frames, tokens, logProb }: Posteriors, free: FreePath, { phones }: Alignment): number[] {
+export function lossesOf(
+  { frames, tokens, logProb }: Posteriors,
+  free: FreePath,
+  { phones }: Alignment,
+): number[] {
   let at = 0;
   return Array.from({ length: frames }, (_, t) => {
     while (at < phones.length && (phones[at]?.to ?? 0) < t) at++;
@@ -127,7 +132,7 @@ export interface WordScore {
 }
 
 /** Words in time. A word's stretch runs to the middle of the gaps around it, so that skipped phones count. */
-export function wordScores(posteriors: Posteriors, free: FreePath, alignment: Alignment): WordScore[] {
+export function wordScores(losses: readonly number[], alignment: Alignment): WordScore[] {
   const words: { word: number; from: number; to: number; phones: number }[] = [];
   for (const p of alignment.phones) {
     const last = words.at(-1);
@@ -136,12 +141,11 @@ export function wordScores(posteriors: Posteriors, free: FreePath, alignment: Al
       last.phones++;
     } else words.push({ word: p.word, from: p.from, to: p.to, phones: 1 });
   }
-  const losses = lossesOf(posteriors, free, alignment);
   return words.map((w, i) => {
     const before = words[i - 1]?.to ?? w.from - 4;
     const after = words[i + 1]?.from ?? w.to + 4;
     const start = Math.max(0, Math.ceil((before + w.from) / 2));
-    const end = Math.min(posteriors.frames - 1, Math.floor((w.to + after) / 2));
+    const end = Math.min(losses.length - 1, Math.floor((w.to + after) / 2));
     const sum = losses.slice(start, end + 1).reduce((a, b) => a + b, 0);
     return { word: w.word, from: w.from, to: w.to, perPhone: sum / w.phones };
   });
