@@ -42,6 +42,11 @@ if (!hasPrompts())
 describe.skipIf(!hasPrompts())('one speaker’s prompts', () => {
   test('numbers with units', async () => {
     const score = await right(first(promptNumbers()[0], 40));
+    expect(score.right, score.missed.join('; ')).toBeGreaterThanOrEqual(39);
+  });
+
+  test('three digits', async () => {
+    const score = await right(first(promptNumbers()[1], 40));
     expect(score.right, score.missed.join('; ')).toBeGreaterThanOrEqual(38);
   });
 
@@ -59,6 +64,6 @@ describe.skipIf(!hasSphinxData())('pocketsphinx-testdata', () => {
     for (const set of sphinxSets().slice(0, 3)) scores.push(await right(set));
     const total = scores.reduce((n, s) => n + s.right, 0);
     expect(scores.reduce((n, s) => n + s.of, 0)).toBe(7);
-    expect(total, scores.flatMap((s) => s.missed).join('; ')).toBeGreaterThanOrEqual(5);
+    expect(total, scores.flatMap((s) => s.missed).join('; ')).toBeGreaterThanOrEqual(6);
   });
 });
