@@ -8,6 +8,7 @@ import { spokenDuration, spokenMass, spokenTemp, spokenVolume } from './phrases/
  * 35.9 degrees". Fits after "Did you mean: ".
  */
 export function describeIntent(intent: Intent): string {
+  if (intent.type === 'several') return intent.intents.map(describeIntent).join(', and ');
   if (intent.type === 'unsure') return intent.candidates.map(describeIntent).join(', or ');
   return (PHRASES[intent.type] as (i: Intent) => string)(intent);
 }
@@ -70,6 +71,30 @@ const PHRASES: { [T in SpokenType]: (i: IntentOf<T>) => string } = {
       'pour',
       i.liquid === undefined && i.from ? vessel(i.from) : join(the(i.liquid), from(i.from)),
       'away',
+    ),
+  poured: (i) => join(amountOf(i.volumeMl, i.liquid), 'has gone', from(i.from), into(i.to)),
+  'bottle-empty': (i) => `bottle ${i.bottle} is empty`,
+  correct: (i) =>
+    join(
+      'that it was',
+      i.liquid !== undefined && the(i.liquid),
+      i.vessel && vessel(i.vessel),
+      i.tempC !== undefined && spokenTemp(i.tempC),
+      amount(i.volumeMl),
+      i.seconds !== undefined && spokenDuration(i.seconds),
+      i.value !== undefined && String(i.value),
+      i.agoS !== undefined && `${spokenDuration(i.agoS)} ago`,
+    ),
+  withdraw: () => 'call off the pour',
+  redo: () => 'do that again after all',
+  films: (i) =>
+    join(
+      i.count !== undefined && (i.count === 1 ? 'one film' : `${i.count} films`),
+      i.format,
+      i.stock,
+      i.lengthM !== undefined && `${i.lengthM} metres`,
+      i.pushStops !== undefined && `${i.pushStops < 0 ? 'pulled' : 'pushed'} ${Math.abs(i.pushStops)}`,
+      i.name !== undefined && `called ${i.name}`,
     ),
   'bottle-holds': (i) =>
     join(

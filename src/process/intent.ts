@@ -1,3 +1,4 @@
+import type { FilmFormat } from './fact.js';
 import type { LiquidId, VesselRef } from './vessel.js';
 
 /**
@@ -7,6 +8,7 @@ import type { LiquidId, VesselRef } from './vessel.js';
  */
 export type Intent =
   | RunIntent
+  | WorldIntent
   | SpeechIntent
   | MixIntent
   | WarmIntent
@@ -21,12 +23,13 @@ export type RunIntent =
   /** said when it is asked: there is no film in the tank */
   | { type: 'no-film' }
   | { type: 'next-step' }
-  | { type: 'bath-in'; liquid?: LiquidId }
+  /** `agoS`: it went in that long before it was said */
+  | { type: 'bath-in'; liquid?: LiquidId; agoS?: number }
   | { type: 'start-clock' }
   | { type: 'hold-clock' }
   | { type: 'resume-clock' }
   | { type: 'drain-now' }
-  | { type: 'tank-empty' }
+  | { type: 'tank-empty'; agoS?: number }
   | { type: 'ask-time-left' }
   | { type: 'ask-time-until'; liquid: LiquidId }
   | { type: 'ask-next' }
@@ -58,6 +61,41 @@ export type RunIntent =
   | { type: 'stop' }
   | { type: 'film-hung' }
   | { type: 'close-run' };
+
+/** What happened or is so at the sink, apart from the run's own steps, and what puts right what was said. */
+export type WorldIntent =
+  /** a pour that has happened already, however it was worded: "it's gone in", "the developer is in bottle 2" */
+  | { type: 'poured'; liquid?: LiquidId; from?: VesselRef; to?: VesselRef; volumeMl?: number }
+  | { type: 'bottle-empty'; bottle: number }
+  /** puts right what was said last; what was not said stays as it was */
+  | {
+      type: 'correct';
+      liquid?: LiquidId;
+      vessel?: VesselRef;
+      tempC?: number;
+      volumeMl?: number;
+      seconds?: number;
+      /** a bare number: "I said forty, not fourteen" */
+      value?: number;
+      agoS?: number;
+    }
+  /** calls off a pour that was cleared, or says that the vessel in the hand is the wrong one */
+  | { type: 'withdraw' }
+  | { type: 'redo' }
+  /** what is being processed; said before, during or after loading */
+  | {
+      type: 'films';
+      count?: number;
+      format?: FilmFormat;
+      stock?: string;
+      lengthM?: number;
+      /** stops of push (+) or pull (-) */
+      pushStops?: number;
+      /** a name for the roll */
+      name?: string;
+    }
+  /** several facts in one sentence, in the order said */
+  | { type: 'several'; intents: Intent[] };
 
 /** About the talking itself; handled beside the run, never journaled as a deed. */
 export type SpeechIntent =

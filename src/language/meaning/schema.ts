@@ -1,14 +1,15 @@
 import { z } from 'zod';
 import type { Intent, IntentOf } from '../../process/intent.js';
 
-/** What a grammar may name; `unsure` is the interpreter's own. */
-export type SpokenType = Exclude<Intent['type'], 'unsure'>;
+/** What a grammar may name; `unsure` and `several` are the interpreter's own. */
+export type SpokenType = Exclude<Intent['type'], 'unsure' | 'several'>;
 
 const bottle = z.number().int().min(1).max(99);
 const id = z.string().regex(/^[a-z][a-z0-9-]*$/);
 const liquid = id;
 const volumeMl = z.number().positive().max(100_000);
 const tempC = z.number().min(-100).max(1000);
+const seconds = z.number().positive().max(36_000);
 const text = z.string().min(1).max(2000);
 const vessel = z.union([
   z.strictObject({ kind: z.literal('bottle'), number: bottle }),
@@ -29,12 +30,12 @@ const FIELDS: { [T in SpokenType]: z.ZodType<Omit<IntentOf<T>, 'type'>> } = {
   'film-loaded': none,
   'no-film': none,
   'next-step': none,
-  'bath-in': some({ liquid: maybe(liquid) }),
+  'bath-in': some({ liquid: maybe(liquid), agoS: maybe(seconds) }),
   'start-clock': none,
   'hold-clock': none,
   'resume-clock': none,
   'drain-now': none,
-  'tank-empty': none,
+  'tank-empty': some({ agoS: maybe(seconds) }),
   'ask-time-left': none,
   'ask-time-until': some({ liquid }),
   'ask-next': none,
@@ -49,6 +50,27 @@ const FIELDS: { [T in SpokenType]: z.ZodType<Omit<IntentOf<T>, 'type'>> } = {
     volumeMl: maybe(volumeMl),
   }),
   'pour-away': some({ liquid: maybe(liquid), from: maybe(vessel) }),
+  poured: some({ liquid: maybe(liquid), from: maybe(vessel), to: maybe(vessel), volumeMl: maybe(volumeMl) }),
+  'bottle-empty': some({ bottle }),
+  correct: some({
+    liquid: maybe(liquid),
+    vessel: maybe(vessel),
+    tempC: maybe(tempC),
+    volumeMl: maybe(volumeMl),
+    seconds: maybe(seconds),
+    value: maybe(z.number().min(0).max(100_000)),
+    agoS: maybe(seconds),
+  }),
+  withdraw: none,
+  redo: none,
+  films: some({
+    count: maybe(z.number().int().min(1).max(99)),
+    format: maybe(z.literal(['super-8', '16mm', '35mm', '120', '4x5', '8x10'])),
+    stock: maybe(text),
+    lengthM: maybe(z.number().positive().max(1000)),
+    pushStops: maybe(z.number().min(-5).max(5)),
+    name: maybe(text),
+  }),
   'bottle-holds': some({
     bottle,
     liquid: maybe(liquid),
@@ -59,7 +81,7 @@ const FIELDS: { [T in SpokenType]: z.ZodType<Omit<IntentOf<T>, 'type'>> } = {
   temperature: some({ of, tempC }),
   spill: some({ volumeMl: maybe(volumeMl), liquid: maybe(liquid), place: maybe(text) }),
   'spill-cleaned': none,
-  'add-time': some({ seconds: z.number().positive().max(36_000) }),
+  'add-time': some({ seconds }),
   note: some({ text: maybe(text) }),
   part: some({ liquid: maybe(liquid), vessel: maybe(vessel) }),
   undo: none,
