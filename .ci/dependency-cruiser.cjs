@@ -5,14 +5,15 @@
 const rooms = {
   chemistry: [],
   thermal: [],
-  process: ['chemistry', 'thermal'],
-  ledger: ['process', 'chemistry'],
-  review: ['ledger', 'process', 'chemistry', 'thermal'],
+  world: ['chemistry', 'thermal'],
+  process: ['world', 'chemistry', 'thermal'],
+  ledger: ['world', 'process', 'chemistry'],
+  review: ['world', 'ledger', 'process', 'chemistry', 'thermal'],
   language: [],
   speech: ['language'],
 };
-const typeOnly = { language: ['process', 'chemistry', 'thermal', 'ledger', 'review'] };
-const pure = '^src/(chemistry|thermal|process|language|review)/';
+const typeOnly = { language: ['world', 'process', 'chemistry', 'thermal', 'ledger', 'review'] };
+const pure = '^src/(chemistry|thermal|world|process|language|review)/';
 
 const forbidden = Object.entries(rooms).map(([room, allowed]) => ({
   name: `arrows-${room}`,

@@ -1,6 +1,6 @@
 import type { Desk, DeskEvent, DeskId, Situation } from '../process/desk.js';
 import type { Effect, MessageLike, ReplyKind } from '../process/effect.js';
-import type { Fact } from '../process/fact.js';
+import type { Fact } from '../world/fact.js';
 import { addressees } from './routing.js';
 
 /** A desk together with the words for its messages. */

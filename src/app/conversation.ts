@@ -2,8 +2,8 @@ import { type Interpretation, intentKey } from '../language/interpret.js';
 import type { Hearing } from '../language/types.js';
 import type { Language } from '../language/understanding.js';
 import type { DeskEvent, Heard, Situation } from '../process/desk.js';
-import type { Fact } from '../process/fact.js';
 import type { Intent } from '../process/intent.js';
+import type { Fact } from '../world/fact.js';
 import type { Assistant, AssistantState, Reply } from './assistant.js';
 import type { BenchClock } from './clock.js';
 

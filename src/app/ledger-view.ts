@@ -1,8 +1,8 @@
-import { carryOver } from '../ledger/contamination.js';
 import type { Journal } from '../ledger/journal.js';
-import { bottleLife, replenishAdvice } from '../ledger/life.js';
 import type { DayPlan } from '../ledger/plan/types.js';
-import type { BottleRecord, RunRecord } from '../ledger/records.js';
+import { carryOver } from '../world/contamination.js';
+import { bottleLife, replenishAdvice } from '../world/life.js';
+import type { BottleRecord, RunRecord } from '../world/records.js';
 
 const day = (wallMs: number): string => new Date(wallMs).toISOString().slice(0, 10);
 const time = (wallMs: number): string =>

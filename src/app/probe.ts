@@ -1,7 +1,7 @@
 import { createInterface } from 'node:readline';
 import type { Readable } from 'node:stream';
-import type { LiquidId, VesselRef } from '../process/vessel.js';
 import { celsiusOfFahrenheit } from '../thermal/scales.js';
+import type { LiquidId, VesselRef } from '../world/vessel.js';
 
 /** One settled value of a probe, ready to become a `temperature` event. */
 export interface ProbeReading {

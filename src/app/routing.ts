@@ -1,6 +1,6 @@
 import type { DeskId, Situation } from '../process/desk.js';
 import type { Intent } from '../process/intent.js';
-import { liquidById } from '../process/liquids.js';
+import { liquidById } from '../world/liquids.js';
 import type { OpenSituations } from './assistant.js';
 
 /** Which desk serves which intent; an intent missing here belongs to the run. */

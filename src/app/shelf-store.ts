@@ -2,7 +2,7 @@ import type { ShelfItem } from '../chemistry/shelf/plan.js';
 import { openJournal } from '../ledger/journal.js';
 import { isProblem } from '../ledger/problem.js';
 import { systemMoment } from '../ledger/system-clock.js';
-import type { Fact } from '../process/fact.js';
+import type { Fact } from '../world/fact.js';
 import { clockFor } from './clock.js';
 import type { ShelfDeps } from './commands/mix.js';
 import { exitCode, Refusal } from './exit.js';

@@ -1,6 +1,6 @@
 import { createReadStream } from 'node:fs';
 import type { Readable } from 'node:stream';
-import { liquids } from '../process/liquids.js';
+import { liquids } from '../world/liquids.js';
 import type { Bench } from './bench.js';
 import type { WarmState } from './desks/warm-desk.js';
 import { warmVesselOf } from './desks/warm-desk.js';

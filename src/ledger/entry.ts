@@ -1,6 +1,6 @@
 import { createHash } from 'node:crypto';
 import type { DeskEvent, DeskId } from '../process/desk.js';
-import type { Fact } from '../process/fact.js';
+import type { Fact } from '../world/fact.js';
 
 /** How an event came in. */
 export type EntrySource = 'typed' | 'voice' | 'clock' | 'command' | 'import';

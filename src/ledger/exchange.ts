@@ -11,7 +11,7 @@ import {
 } from 'node:fs';
 import { createInterface } from 'node:readline';
 import { z } from 'zod';
-import type { Fact } from '../process/fact.js';
+import type { Fact } from '../world/fact.js';
 import type { Entry, NewEntry } from './entry.js';
 import { factSchema } from './fact-schema.js';
 import type { Journal } from './journal.js';

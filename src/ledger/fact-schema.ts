@@ -1,5 +1,5 @@
 import { z } from 'zod';
-import type { Fact } from '../process/fact.js';
+import type { Fact } from '../world/fact.js';
 
 /** Checks facts that come from a file. The type annotation at the end keeps this in step with src/process/fact.ts. */
 const id = z.string().min(1);

@@ -1,5 +1,5 @@
-import type { LiquidId } from '../process/vessel.js';
-import type { Enough, LifeLimit } from './life.js';
+import type { Enough, LifeLimit } from '../world/life.js';
+import type { LiquidId } from '../world/vessel.js';
 
 /** One bottle in a few spoken words. `liquid` is the liquid's spoken name. */
 export interface BottleLine {

@@ -1,7 +1,7 @@
 import type { DatabaseSyncInstance as Database } from '@photostructure/sqlite';
-import type { Fact } from '../process/fact.js';
+import type { Fact } from '../world/fact.js';
+import type { Bench, DatedFact, RunRecord } from '../world/records.js';
 import { checksum, type NewEntry } from './entry.js';
-import type { Bench, DatedFact, RunRecord } from './records.js';
 import { type AssumedBottle, addFact, emptyLedger, type LedgerState, ledgerFrom } from './state.js';
 
 /** Keeps the tables of bottles, runs and shelf in step with the facts, in the same transaction. */

@@ -1,6 +1,6 @@
 import type { DatabaseSyncInstance as Database } from '@photostructure/sqlite';
-import type { Fact } from '../process/fact.js';
-import type { BottleRecord, DatedFact, RunRecord, ShelfRecord } from './records.js';
+import type { Fact } from '../world/fact.js';
+import type { BottleRecord, DatedFact, RunRecord, ShelfRecord } from '../world/records.js';
 import type { LedgerState } from './state.js';
 
 export interface RunFilter {

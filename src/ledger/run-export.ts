@@ -1,5 +1,5 @@
-import { filmsAreaM2 } from './film-area.js';
-import type { RunRecord } from './records.js';
+import { filmsAreaM2 } from '../world/film-area.js';
+import type { RunRecord } from '../world/records.js';
 
 /** One line a run, RFC 4180 (CRLF, quotes doubled); times ISO 8601, temperatures °C, volumes ml, areas m². */
 export function runsCsv(runs: readonly RunRecord[]): string {

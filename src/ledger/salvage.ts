@@ -11,7 +11,7 @@ import {
 } from 'node:fs';
 import { type DatabaseSyncInstance as Database, DatabaseSync } from '@photostructure/sqlite';
 import type { DeskEvent } from '../process/desk.js';
-import type { Fact } from '../process/fact.js';
+import type { Fact } from '../world/fact.js';
 import { type EventRow, eventStore, rowSum, SELECT_EVENTS } from './event-store.js';
 import { type JournalProblem, problemOf } from './problem.js';
 import { projection, startOf } from './projection.js';

@@ -1,8 +1,8 @@
-import type { Fact } from '../process/fact.js';
-import type { LiquidId } from '../process/vessel.js';
-import { applyFact, emptyBench } from './apply-fact.js';
-import type { Bench, DatedFact } from './records.js';
-import { applyToRun } from './run-record.js';
+import type { Fact } from '../world/fact.js';
+import type { Bench, DatedFact } from '../world/records.js';
+import { applyFact, emptyBench } from '../world/reduce.js';
+import { applyToRun } from '../world/run-record.js';
+import type { LiquidId } from '../world/vessel.js';
 
 /**
  * The ledger as a fold over facts. An undone deed must leave no trace in any volume, so the last facts are kept

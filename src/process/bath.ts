@@ -1,6 +1,6 @@
-import type { Role } from './liquids.js';
+import type { Role } from '../world/liquids.js';
+import type { LiquidId } from '../world/vessel.js';
 import type { Agitation } from './sheet.js';
-import type { LiquidId } from './vessel.js';
 
 /** The liquid in the tank and its clock. All times are on the bench clock, ms, unless the name says seconds. */
 export interface Bath {

@@ -1,7 +1,7 @@
-import type { Fact } from './fact.js';
-import type { Role } from './liquids.js';
+import type { Fact } from '../world/fact.js';
+import type { Role } from '../world/liquids.js';
+import type { LiquidId, VesselRef } from '../world/vessel.js';
 import { bottledLiquids, type ProcessSheet } from './sheet.js';
-import type { LiquidId, VesselRef } from './vessel.js';
 
 export interface BottleState {
   /** the last liquid it held; null: nobody said. With volume 0 it is empty; null with volume: unlabelled */

@@ -1,4 +1,4 @@
-import type { Role } from './liquids.js';
+import type { Role } from '../world/liquids.js';
 
 /**
  * Usual cautions with photographic baths, as ids; the sentences are in the phrases. The safety data sheet of each

@@ -1,5 +1,5 @@
+import type { Fact } from '../world/fact.js';
 import type { Effect, MessageLike } from './effect.js';
-import type { Fact } from './fact.js';
 import type { Intent } from './intent.js';
 
 /**

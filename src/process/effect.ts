@@ -1,4 +1,4 @@
-import type { Fact } from './fact.js';
+import type { Fact } from '../world/fact.js';
 
 /** `warning` cuts off anything else; `call` is timed; `question` waits for an answer. */
 export type ReplyKind = 'call' | 'answer' | 'warning' | 'question';

@@ -1,5 +1,7 @@
+import { type FilmState, stageOf } from '../world/film.js';
+import type { Role } from '../world/liquids.js';
+import type { LiquidId } from '../world/vessel.js';
 import { bottleOf } from './bench.js';
-import { type FilmState, stageOf } from './film-state.js';
 import type { GuardView, Move, ReasonParams } from './guard.js';
 import {
   carriedInto,
@@ -10,9 +12,7 @@ import {
   tableEntry,
   toSink,
 } from './guard-table.js';
-import type { Role } from './liquids.js';
 import { liquidOf, roleOf, type SheetStep } from './sheet.js';
-import type { LiquidId } from './vessel.js';
 
 /** What the guard looked at beside chemistry; shown with the verdict. */
 export interface Checks {

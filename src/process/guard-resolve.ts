@@ -1,7 +1,7 @@
+import type { LiquidId, VesselRef } from '../world/vessel.js';
 import { bottleOf, bottlesFor } from './bench.js';
 import type { AskParams, GuardView, Move, PourRequest } from './guard.js';
 import { liquidOf, roleOf } from './sheet.js';
-import type { LiquidId, VesselRef } from './vessel.js';
 
 /** What the guard must know before it can judge. */
 export type AskId =

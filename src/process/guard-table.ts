@@ -1,5 +1,5 @@
-import type { FilmStage } from './film-state.js';
-import type { Role } from './liquids.js';
+import type { FilmStage } from '../world/film.js';
+import type { Role } from '../world/liquids.js';
 
 /**
  * How bad a move is. `clear`: go ahead. `harmless`: does no good and no lasting damage. `recoverable`: can be put

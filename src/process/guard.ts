@@ -1,10 +1,10 @@
+import type { FilmState } from '../world/film.js';
+import type { LiquidId, VesselRef } from '../world/vessel.js';
 import type { Bench } from './bench.js';
-import type { FilmState } from './film-state.js';
 import { type Checks, carryEntry, checksFor, outEntry } from './guard-checks.js';
 import { type AskId, resolve } from './guard-resolve.js';
 import { type Direction, type Entry, type ReasonId, severity, type Verdict } from './guard-table.js';
 import type { ProcessSheet } from './sheet.js';
-import type { LiquidId, VesselRef } from './vessel.js';
 
 /** A pour as it was said; what was not said is missing. */
 export interface PourRequest {

@@ -1,5 +1,5 @@
-import type { FilmFormat } from './fact.js';
-import type { LiquidId, VesselRef } from './vessel.js';
+import type { FilmFormat } from '../world/fact.js';
+import type { LiquidId, VesselRef } from '../world/vessel.js';
 
 /**
  * What the user meant, once words have been understood. One sentence gives one intent.

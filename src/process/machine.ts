@@ -1,8 +1,8 @@
 import { assign, type SnapshotFrom, setup, transition } from 'xstate';
+import type { LiquidId } from '../world/vessel.js';
 import { aimMs, type Bath, multiplesUpTo } from './bath.js';
 import type { Pending } from './pending.js';
 import type { ProcessSheet } from './sheet.js';
-import type { LiquidId } from './vessel.js';
 
 export interface Spill {
   liquid: LiquidId | null;

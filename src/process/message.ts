@@ -1,10 +1,10 @@
+import type { LiquidId, VesselRef } from '../world/vessel.js';
 import type { CautionId } from './cautions.js';
 import type { Checks } from './guard-checks.js';
 import type { AskId } from './guard-resolve.js';
 import type { Direction, ReasonId } from './guard-table.js';
 import type { DeedId } from './run-state.js';
 import type { Agitation } from './sheet.js';
-import type { LiquidId, VesselRef } from './vessel.js';
 
 /** A liquid with the name it is spoken by. */
 export interface Named {

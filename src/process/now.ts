@@ -1,3 +1,4 @@
+import type { LiquidId } from '../world/vessel.js';
 import { leftS } from './bath.js';
 import { bottleOf, bottlesFor } from './bench.js';
 import { atPreparing } from './cautions.js';
@@ -7,7 +8,6 @@ import { placeOf } from './machine.js';
 import type { Named, Now, Outlet, Spoken, SpokenMove } from './message.js';
 import type { RunCore } from './run-state.js';
 import { bottledLiquids, type ProcessSheet } from './sheet.js';
-import type { LiquidId } from './vessel.js';
 
 export const named = (sheet: ProcessSheet, id: LiquidId): Named => ({ id, name: liquidName({ sheet }, id) });
 

@@ -1,8 +1,8 @@
+import type { LiquidId, VesselRef } from '../world/vessel.js';
 import type { PourRequest } from './guard.js';
 import type { AskId } from './guard-resolve.js';
 import type { ReasonId } from './guard-table.js';
 import type { IntentOf } from './intent.js';
-import type { LiquidId, VesselRef } from './vessel.js';
 
 interface WaitingPour {
   kind: 'pour';

@@ -1,11 +1,11 @@
+import { liquids } from '../world/liquids.js';
+import type { LiquidId } from '../world/vessel.js';
 import { leftS } from './bath.js';
 import { atStart, cautionsFor } from './cautions.js';
-import { liquids } from './liquids.js';
 import { named, nowOf } from './now.js';
 import { sayNoSuchLiquid } from './run-bath.js';
 import { liquidOf, roleOf, type SheetStep } from './sheet.js';
 import type { Turn } from './turn.js';
-import type { LiquidId } from './vessel.js';
 
 const now = (turn: Turn) => nowOf(turn.core, turn.sheet, turn.atMs);
 

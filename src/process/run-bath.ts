@@ -1,6 +1,7 @@
+import { expose, stageOf } from '../world/film.js';
+import type { LiquidId, VesselRef } from '../world/vessel.js';
 import type { Bath } from './bath.js';
 import { put, take } from './bench.js';
-import { expose, stageOf } from './film-state.js';
 import { type Move, weigh } from './guard.js';
 import { stepFor } from './guard-checks.js';
 import { carriedInto, intoTank } from './guard-table.js';
@@ -11,7 +12,6 @@ import { filmNow, tempOf } from './run-state.js';
 import { emptyTank } from './run-tank.js';
 import { roleOf, type SheetStep } from './sheet.js';
 import type { Turn } from './turn.js';
-import type { LiquidId, VesselRef } from './vessel.js';
 
 const now = (turn: Turn) => nowOf(turn.core, turn.sheet, turn.atMs);
 const tank: VesselRef = { kind: 'tank' };

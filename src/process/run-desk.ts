@@ -1,3 +1,4 @@
+import { vesselKey } from '../world/vessel.js';
 import { heedFact } from './bench.js';
 import type { Desk, DeskEvent, Heard, Situation } from './desk.js';
 import type { Effect } from './effect.js';
@@ -18,7 +19,6 @@ import { defaultConfig, type RunConfig, type RunState, Sheets, startState } from
 import { sheets as ownSheets } from './sheets/index.js';
 import { type Deadline, nextDeadline } from './timing.js';
 import { Turn } from './turn.js';
-import { vesselKey } from './vessel.js';
 
 const notHeard: Heard = { by: 'typed', words: '', confidence: 1, close: [] };
 

@@ -1,7 +1,7 @@
+import { expose, freshFilm, noFilm } from '../world/film.js';
 import { forgetMissed } from './bath.js';
 import { defaultBench } from './bench.js';
 import { atStart } from './cautions.js';
-import { expose, freshFilm, noFilm } from './film-state.js';
 import type { IntentOf } from './intent.js';
 import { named, nowOf } from './now.js';
 import { takeIn } from './run-bath.js';

@@ -1,3 +1,4 @@
+import { vesselKey } from '../world/vessel.js';
 import { put, take } from './bench.js';
 import type { Heard } from './desk.js';
 import { type Judgement, judge, type Move, type PourRequest } from './guard.js';
@@ -9,7 +10,6 @@ import { named, spokenMove, spokenReason } from './now.js';
 import type { Pending } from './pending.js';
 import { emptyTank } from './run-tank.js';
 import type { Turn } from './turn.js';
-import { vesselKey } from './vessel.js';
 
 type PourIntent = IntentOf<'pour-in' | 'pour-back' | 'pour-between' | 'pour-away'>;
 

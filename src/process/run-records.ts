@@ -1,3 +1,4 @@
+import { type LiquidId, type VesselRef, vesselKey } from '../world/vessel.js';
 import { bottleOf, bottlesFor, put, take, withBottle } from './bench.js';
 import { onBody, spillCautions } from './cautions.js';
 import { stepFor } from './guard-checks.js';
@@ -8,7 +9,6 @@ import { sayNoSuchLiquid } from './run-bath.js';
 import { challenge, decide, unsure } from './run-moves.js';
 import { liquidOf, roleOf } from './sheet.js';
 import type { Turn } from './turn.js';
-import { type LiquidId, type VesselRef, vesselKey } from './vessel.js';
 
 /** Limits for what a bench can hold, ml; a word outside them was misheard. Source: common practice. */
 const tankLimits = { minMl: 50, maxMl: 10_000 };

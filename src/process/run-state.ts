@@ -1,11 +1,11 @@
+import type { Fact, FilmRef } from '../world/fact.js';
+import { expose, type FilmState, noFilm } from '../world/film.js';
+import { type LiquidId, type VesselRef, vesselKey } from '../world/vessel.js';
 import { contactS, elapsedS } from './bath.js';
 import { type Bench, type BenchDefaults, defaultBench } from './bench.js';
-import type { Fact, FilmRef } from './fact.js';
-import { expose, type FilmState, noFilm } from './film-state.js';
 import type { GuardView } from './guard.js';
 import { createRunMachine, placeOf, type RunMachine, type RunPosition, startPosition } from './machine.js';
 import type { ProcessSheet, SheetStep } from './sheet.js';
-import { type LiquidId, type VesselRef, vesselKey } from './vessel.js';
 
 export interface RunConfig extends BenchDefaults {
   /** the first is the one meant when none is named */

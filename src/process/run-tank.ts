@@ -1,10 +1,10 @@
+import { expose } from '../world/film.js';
+import type { VesselRef } from '../world/vessel.js';
 import { contactS, elapsedS } from './bath.js';
 import { put, take } from './bench.js';
-import { expose } from './film-state.js';
 import { outletOf } from './now.js';
 import { bathStep } from './run-state.js';
 import type { Turn } from './turn.js';
-import type { VesselRef } from './vessel.js';
 
 const tank: VesselRef = { kind: 'tank' };
 

@@ -1,6 +1,6 @@
 import { z } from 'zod';
-import { type Liquid, liquids, type Role, roles } from './liquids.js';
-import type { LiquidId } from './vessel.js';
+import { type Liquid, liquids, type Role, roles } from '../world/liquids.js';
+import type { LiquidId } from '../world/vessel.js';
 
 const source = z
   .string('expected where the number comes from, in words')

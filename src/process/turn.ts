@@ -1,6 +1,6 @@
+import type { Fact } from '../world/fact.js';
 import type { Heard } from './desk.js';
 import type { Effect, ReplyKind } from './effect.js';
-import type { Fact } from './fact.js';
 import type { GuardView } from './guard.js';
 import { placeOf, type RunContext, type RunEvent, type RunPlace, step } from './machine.js';
 import type { RunMessage } from './message.js';

@@ -4,7 +4,7 @@ import { createBench } from '../../src/app/bench.js';
 import { SimulatedClock } from '../../src/app/clock.js';
 import { Conversation, type JournalPort, type SpeechPort } from '../../src/app/conversation.js';
 import type { Hearing, Hypothesis } from '../../src/language/types.js';
-import type { Fact } from '../../src/process/fact.js';
+import type { Fact } from '../../src/world/fact.js';
 
 const bench = createBench({ sheet: 'ecn2-ferricyanide' });
 

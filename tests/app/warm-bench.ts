@@ -5,9 +5,9 @@ import {
   type WarmState,
 } from '../../src/app/desks/warm-desk.js';
 import type { DeskEvent } from '../../src/process/desk.js';
-import type { Fact } from '../../src/process/fact.js';
 import type { Intent } from '../../src/process/intent.js';
 import { smallPlasticTank } from '../../src/thermal/tank.js';
+import type { Fact } from '../../src/world/fact.js';
 
 export const warmConfig: WarmConfig = {
   liquids: {

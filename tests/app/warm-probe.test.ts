@@ -9,7 +9,7 @@ import {
   probeWords,
   readProbe,
 } from '../../src/app/probe.js';
-import { liquids } from '../../src/process/liquids.js';
+import { liquids } from '../../src/world/liquids.js';
 
 function probe(everyMs = 60_000) {
   const readings: ProbeReading[] = [];

@@ -4,7 +4,7 @@ import { registerMix } from '../../src/app/commands/mix.js';
 import { registerShelf } from '../../src/app/commands/shelf.js';
 import { Refusal } from '../../src/app/exit.js';
 import { afterSet, afterUse, type ShelfItem } from '../../src/chemistry/shelf/plan.js';
-import type { Fact } from '../../src/process/fact.js';
+import type { Fact } from '../../src/world/fact.js';
 
 /** The two commands on a shelf in memory. */
 function bench(shelf: ShelfItem[] = []) {

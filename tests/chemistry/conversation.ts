@@ -5,8 +5,8 @@ import {
   type MixState,
 } from '../../src/app/desks/mix-desk.js';
 import { phraseMix } from '../../src/language/phrases/mix.js';
-import type { Fact } from '../../src/process/fact.js';
 import type { Intent } from '../../src/process/intent.js';
+import type { Fact } from '../../src/world/fact.js';
 
 /** One thing said to the bench and what came back. */
 export interface Exchange {

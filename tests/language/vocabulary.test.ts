@@ -5,7 +5,7 @@ import { interpretHeard, interpretTyped } from '../../src/language/interpret.js'
 import { compileGrammar } from '../../src/language/jsgf/compile.js';
 import { SITUATIONS } from '../../src/language/load.js';
 import { sentencesOf } from '../../src/language/sentences.js';
-import { liquids } from '../../src/process/liquids.js';
+import { liquids } from '../../src/world/liquids.js';
 import { loadOwnGrammars } from './grammar-files.js';
 
 const grammars = loadOwnGrammars();

@@ -1,7 +1,7 @@
 import fc from 'fast-check';
-import type { DatedFact } from '../../src/ledger/records.js';
-import type { Fact } from '../../src/process/fact.js';
-import type { VesselRef } from '../../src/process/vessel.js';
+import type { Fact } from '../../src/world/fact.js';
+import type { DatedFact } from '../../src/world/records.js';
+import type { VesselRef } from '../../src/world/vessel.js';
 
 const bottle = fc.integer({ min: 1, max: 4 });
 const liquid = fc.constantFrom('prebath', 'developer', 'stop', 'bleach', 'fixer');

@@ -6,8 +6,8 @@ import {
   createBottleDesk,
 } from '../../src/app/desks/bottle-desk.js';
 import { bottlesPhrase } from '../../src/language/phrases/bottles.js';
-import type { Fact } from '../../src/process/fact.js';
 import type { Intent } from '../../src/process/intent.js';
+import type { Fact } from '../../src/world/fact.js';
 
 const DAY = 86_400_000;
 const START = Date.UTC(2026, 4, 4, 10);

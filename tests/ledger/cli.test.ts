@@ -7,8 +7,8 @@ import { registerLedger } from '../../src/app/commands/ledger.js';
 import { Refusal } from '../../src/app/exit.js';
 import { openJournal } from '../../src/ledger/journal.js';
 import { isProblem } from '../../src/ledger/problem.js';
-import type { Fact } from '../../src/process/fact.js';
 import { sheets } from '../../src/process/sheets/index.js';
+import type { Fact } from '../../src/world/fact.js';
 
 const WALL = Date.UTC(2026, 4, 4, 9);
 let dir: string;

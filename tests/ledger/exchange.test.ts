@@ -9,7 +9,7 @@ import { exportJournal, importJournal } from '../../src/ledger/exchange.js';
 import { type Journal, openJournal } from '../../src/ledger/journal.js';
 import { isProblem, type JournalProblem } from '../../src/ledger/problem.js';
 import { runsCsv } from '../../src/ledger/run-export.js';
-import type { Fact } from '../../src/process/fact.js';
+import type { Fact } from '../../src/world/fact.js';
 import { history } from './arbitraries.js';
 
 let dir: string;

@@ -7,7 +7,7 @@ import type { NewEntry } from '../../src/ledger/entry.js';
 import { type Journal, openJournal } from '../../src/ledger/journal.js';
 import { isProblem, type JournalProblem } from '../../src/ledger/problem.js';
 import { SCHEMA_VERSION, schemaVersion } from '../../src/ledger/schema.js';
-import type { Fact } from '../../src/process/fact.js';
+import type { Fact } from '../../src/world/fact.js';
 
 let dir: string;
 beforeEach(() => {

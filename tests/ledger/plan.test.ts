@@ -1,11 +1,11 @@
 import { describe, expect, it } from 'vitest';
-import { filmAreaM2 } from '../../src/ledger/film-area.js';
 import { planDay } from '../../src/ledger/plan/plan-day.js';
 import { readDay } from '../../src/ledger/plan/request.js';
 import { sheetSeconds, waterFills } from '../../src/ledger/plan/times.js';
 import type { DayPlan } from '../../src/ledger/plan/types.js';
 import { bottledLiquids } from '../../src/process/sheet.js';
 import { sheets } from '../../src/process/sheets/index.js';
+import { filmAreaM2 } from '../../src/world/film-area.js';
 
 const MIDNIGHT = Date.UTC(2026, 4, 4);
 const nine = MIDNIGHT + 9 * 3_600_000;

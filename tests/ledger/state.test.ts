@@ -1,9 +1,9 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { emptyBench } from '../../src/ledger/apply-fact.js';
-import type { Bench } from '../../src/ledger/records.js';
 import { addFact, emptyLedger, imbalanceMl, ledgerFrom } from '../../src/ledger/state.js';
-import type { Fact } from '../../src/process/fact.js';
+import type { Fact } from '../../src/world/fact.js';
+import type { Bench } from '../../src/world/records.js';
+import { emptyBench } from '../../src/world/reduce.js';
 import { dated, deed, history } from './arbitraries.js';
 
 const fold = (facts: readonly Fact[]): Bench => ledgerFrom(emptyBench(), dated(facts)).bench;

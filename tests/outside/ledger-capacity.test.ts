@@ -1,12 +1,12 @@
 import { describe, expect, it } from 'vitest';
 import { recipes } from '../../src/chemistry/recipes/index.js';
-import { emptyBench } from '../../src/ledger/apply-fact.js';
-import { filmAreaM2, HUNDRED_FEET_35MM_M2 } from '../../src/ledger/film-area.js';
-import { bottleLife, capacityM2PerL, replenishAdvice } from '../../src/ledger/life.js';
-import { bathRates, filmSilver, molar, rateOf } from '../../src/ledger/life-data.js';
-import type { BottleRecord } from '../../src/ledger/records.js';
 import { ledgerFrom } from '../../src/ledger/state.js';
-import type { Fact } from '../../src/process/fact.js';
+import type { Fact } from '../../src/world/fact.js';
+import { filmAreaM2, HUNDRED_FEET_35MM_M2 } from '../../src/world/film-area.js';
+import { bottleLife, capacityM2PerL, replenishAdvice } from '../../src/world/life.js';
+import { bathRates, filmSilver, molar, rateOf } from '../../src/world/life-data.js';
+import type { BottleRecord } from '../../src/world/records.js';
+import { emptyBench } from '../../src/world/reduce.js';
 
 const SQUARE_FOOT_M2 = 0.09290304;
 const GALLON_L = 3.785411784;

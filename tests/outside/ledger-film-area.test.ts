@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { filmAreaM2, HUNDRED_FEET_35MM_M2, sizes } from '../../src/ledger/film-area.js';
+import { filmAreaM2, HUNDRED_FEET_35MM_M2, sizes } from '../../src/world/film-area.js';
 
 /**
  * Film dimensions against the standards that fix them. The standards themselves are sold, so the figures are

@@ -1,7 +1,7 @@
 import fc from 'fast-check';
 import type { Heard } from '../../src/process/desk.js';
 import type { Intent } from '../../src/process/intent.js';
-import type { VesselRef } from '../../src/process/vessel.js';
+import type { VesselRef } from '../../src/world/vessel.js';
 
 /** Anything a user could say to the run desk, in any order, well or badly heard, with time in between. */
 const liquid = fc.constantFrom('prebath', 'developer', 'stop', 'bleach', 'fixer', 'final-rinse', 'water');

@@ -1,10 +1,10 @@
 import type { DeskEvent, Heard } from '../../src/process/desk.js';
 import type { Effect } from '../../src/process/effect.js';
-import type { Fact } from '../../src/process/fact.js';
 import type { Intent } from '../../src/process/intent.js';
 import type { RunMessage } from '../../src/process/message.js';
 import { createRunDesk } from '../../src/process/run-desk.js';
 import type { RunConfig, RunState } from '../../src/process/run-state.js';
+import type { Fact } from '../../src/world/fact.js';
 
 export type Said = { kind: string; message: RunMessage; dueMs: number; atMs: number };
 export const typed: Heard = { by: 'typed', words: '', confidence: 1, close: [] };

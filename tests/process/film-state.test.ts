@@ -1,7 +1,7 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { expose, freshFilm, stageOf } from '../../src/process/film-state.js';
-import { type Role, roles } from '../../src/process/liquids.js';
+import { expose, freshFilm, stageOf } from '../../src/world/film.js';
+import { type Role, roles } from '../../src/world/liquids.js';
 
 const through = (...path: [Role, number][]) =>
   path.reduce((film, [role, seconds]) => expose(film, { role, seconds }), freshFilm);

@@ -1,6 +1,10 @@
 import { describe, expect, it } from 'vitest';
 import { phraseRun } from '../../src/language/phrases/run.js';
 import { type Bench, defaultBench } from '../../src/process/bench.js';
+import { type GuardView, type Judgement, judge, type PourRequest } from '../../src/process/guard.js';
+import { type Direction, directions } from '../../src/process/guard-table.js';
+import { spokenMove, spokenReason } from '../../src/process/now.js';
+import { ecn2Ferricyanide as sheet } from '../../src/process/sheets/ecn2-ferricyanide.js';
 import {
   expose,
   type FilmStage,
@@ -9,13 +13,9 @@ import {
   freshFilm,
   noFilm,
   stageOf,
-} from '../../src/process/film-state.js';
-import { type GuardView, type Judgement, judge, type PourRequest } from '../../src/process/guard.js';
-import { type Direction, directions } from '../../src/process/guard-table.js';
-import type { Role } from '../../src/process/liquids.js';
-import { spokenMove, spokenReason } from '../../src/process/now.js';
-import { ecn2Ferricyanide as sheet } from '../../src/process/sheets/ecn2-ferricyanide.js';
-import type { VesselRef } from '../../src/process/vessel.js';
+} from '../../src/world/film.js';
+import type { Role } from '../../src/world/liquids.js';
+import type { VesselRef } from '../../src/world/vessel.js';
 
 /** The seven liquids in the order of the columns below; bottles 1 to 6 hold the first six, bottle 7 water. */
 const columns = ['prebath', 'developer', 'stop', 'bleach', 'fixer', 'final-rinse', 'water'] as const;

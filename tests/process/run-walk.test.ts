@@ -1,7 +1,7 @@
 import { describe, expect, it } from 'vitest';
-import { stageOf } from '../../src/process/film-state.js';
 import { bottledLiquids, roleOf } from '../../src/process/sheet.js';
 import { sheets } from '../../src/process/sheets/index.js';
+import { stageOf } from '../../src/world/film.js';
 import { BenchUser, bottle, ids } from './bench-user.js';
 
 describe.each(sheets.map((s) => [s.id, s] as const))('a whole run by %s', (id, sheet) => {

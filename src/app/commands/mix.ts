@@ -7,7 +7,7 @@ import { findRecipe, type Recipe, recipes } from '../../chemistry/recipes/index.
 import { cautionsFor } from '../../chemistry/safety/cautions.js';
 import { type MixPlan, massOf, planMix, type ShelfItem } from '../../chemistry/shelf/plan.js';
 import { substanceById } from '../../chemistry/substances.js';
-import type { Fact } from '../../process/fact.js';
+import type { Fact } from '../../world/fact.js';
 import { Refusal } from '../exit.js';
 
 /** What the mixing and shelf commands need of the rest of the app. */

@@ -3,7 +3,7 @@ import { parseMassG } from '../../chemistry/quantities.js';
 import { hazardLine } from '../../chemistry/safety/hazards.js';
 import { amountOf, type MixPlan, planMix, type ShelfItem } from '../../chemistry/shelf/plan.js';
 import { formsNamed, type Substance, substanceById } from '../../chemistry/substances.js';
-import type { Fact } from '../../process/fact.js';
+import type { Fact } from '../../world/fact.js';
 import { Refusal } from '../exit.js';
 import { recipeOr, type ShelfDeps, valueOr, volumeFor } from './mix.js';
 

@@ -1,5 +1,7 @@
-import { type ContaminationEffect, worstContamination } from '../../ledger/contamination.js';
-import { filmAreaM2 } from '../../ledger/film-area.js';
+import type { BottleLine, BottlesMessage, WasteKind, WrongPour } from '../../ledger/messages.js';
+import { type ContaminationEffect, worstContamination } from '../../world/contamination.js';
+import type { FilmRef } from '../../world/fact.js';
+import { filmAreaM2 } from '../../world/film-area.js';
 import {
   type BottleLife,
   bottleLife,
@@ -7,11 +9,9 @@ import {
   enoughFor,
   recipeOf,
   replenishAdvice,
-} from '../../ledger/life.js';
-import { USUAL_FILM } from '../../ledger/life-data.js';
-import type { BottleLine, BottlesMessage, WasteKind, WrongPour } from '../../ledger/messages.js';
-import type { Bench, BottleRecord } from '../../ledger/records.js';
-import type { FilmRef } from '../../process/fact.js';
+} from '../../world/life.js';
+import { USUAL_FILM } from '../../world/life-data.js';
+import type { Bench, BottleRecord } from '../../world/records.js';
 
 type Names = (id: string) => string;
 const DAY_MS = 86_400_000;

@@ -3,8 +3,8 @@ import type { BottlesMessage } from '../../ledger/messages.js';
 import { type AssumedBottle, addFact, emptyLedger, type LedgerState } from '../../ledger/state.js';
 import type { Desk, DeskEvent } from '../../process/desk.js';
 import type { Effect, ReplyKind } from '../../process/effect.js';
-import type { Fact } from '../../process/fact.js';
 import type { Intent } from '../../process/intent.js';
+import type { Fact } from '../../world/fact.js';
 import * as answer from './bottle-answers.js';
 
 export interface BottleDeskConfig {

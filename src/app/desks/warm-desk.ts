@@ -2,7 +2,7 @@ import { phraseWarm } from '../../language/phrases/warm.js';
 import type { WarmMessage } from '../../language/phrases/warm-message.js';
 import type { Desk } from '../../process/desk.js';
 import type { Intent } from '../../process/intent.js';
-import type { LiquidId, VesselRef } from '../../process/vessel.js';
+import type { LiquidId, VesselRef } from '../../world/vessel.js';
 import { answerBlend, answerReady, answerTemperature, heater, moved, tubSet } from './warm/answers.js';
 import { attend, say, type Turn } from './warm/calls.js';
 import { hear } from './warm/facts.js';

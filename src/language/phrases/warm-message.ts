@@ -1,4 +1,4 @@
-import type { VesselRef } from '../../process/vessel.js';
+import type { VesselRef } from '../../world/vessel.js';
 
 /** What a message is about: a liquid, the vessel it is in, or the room. */
 export interface WarmSubject {

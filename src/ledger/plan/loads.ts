@@ -1,4 +1,4 @@
-import type { FilmFormat } from '../../process/fact.js';
+import type { FilmFormat } from '../../world/fact.js';
 import type { DayBreak, DayRequest, PlannedFilm } from './types.js';
 
 export interface Load {

@@ -1,8 +1,8 @@
 import { bottledLiquids } from '../../process/sheet.js';
-import type { LiquidId } from '../../process/vessel.js';
-import { filmsAreaM2, HUNDRED_FEET_35MM_M2 } from '../film-area.js';
-import { bottleLife, capacityM2PerL, recipeOf } from '../life.js';
-import { rateOf } from '../life-data.js';
+import { filmsAreaM2, HUNDRED_FEET_35MM_M2 } from '../../world/film-area.js';
+import { bottleLife, capacityM2PerL, recipeOf } from '../../world/life.js';
+import { rateOf } from '../../world/life-data.js';
+import type { LiquidId } from '../../world/vessel.js';
 import { type Load, loadsFor } from './loads.js';
 import { Stock } from './stock.js';
 import { handling, sheetSeconds, waterFills } from './times.js';

@@ -1,7 +1,7 @@
 import { z } from 'zod';
 import type { ProcessSheet } from '../../process/sheet.js';
-import { applyFact, emptyBench } from '../apply-fact.js';
-import type { BottleRecord } from '../records.js';
+import type { BottleRecord } from '../../world/records.js';
+import { applyFact, emptyBench } from '../../world/reduce.js';
 import type { DayRequest } from './types.js';
 
 const clock = z

@@ -1,8 +1,8 @@
 import { bottledLiquids, liquidOf, type ProcessSheet } from '../../process/sheet.js';
-import type { LiquidId } from '../../process/vessel.js';
-import { filmsAreaM2 } from '../film-area.js';
-import { bottleLife, capacityM2PerL, recipeOf } from '../life.js';
-import type { BottleRecord } from '../records.js';
+import { filmsAreaM2 } from '../../world/film-area.js';
+import { bottleLife, capacityM2PerL, recipeOf } from '../../world/life.js';
+import type { BottleRecord } from '../../world/records.js';
+import type { LiquidId } from '../../world/vessel.js';
 import { handling } from './times.js';
 import type { DayBreak, DayPlan, DayRequest } from './types.js';
 

@@ -1,7 +1,7 @@
-import type { FilmFormat, FilmRef } from '../../process/fact.js';
 import type { ProcessSheet } from '../../process/sheet.js';
-import type { LiquidId } from '../../process/vessel.js';
-import type { BottleRecord } from '../records.js';
+import type { FilmFormat, FilmRef } from '../../world/fact.js';
+import type { BottleRecord } from '../../world/records.js';
+import type { LiquidId } from '../../world/vessel.js';
 
 export interface PlannedFilm {
   film: FilmRef;

@@ -1,6 +1,6 @@
 import type { Moment } from '../../../src/ledger/clock.js';
 import type { NewEntry } from '../../../src/ledger/entry.js';
-import type { Fact } from '../../../src/process/fact.js';
+import type { Fact } from '../../../src/world/fact.js';
 
 /**
  * A bench that can be worked out from an entry's number alone, so that a parent can tell what a killed child

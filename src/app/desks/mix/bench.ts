@@ -1,8 +1,8 @@
 import type { FormChoice } from '../../../chemistry/batch.js';
 import type { MixInHand } from '../../../chemistry/coach/state.js';
 import { afterSet, afterUse, type ShelfItem } from '../../../chemistry/shelf/plan.js';
-import type { Fact } from '../../../process/fact.js';
-import type { VesselRef } from '../../../process/vessel.js';
+import type { Fact } from '../../../world/fact.js';
+import type { VesselRef } from '../../../world/vessel.js';
 
 export interface MixDeskConfig {
   /** what stands on the shelf before any fact */

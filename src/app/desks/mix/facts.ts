@@ -1,7 +1,7 @@
 import { batchOf, type MixInHand } from '../../../chemistry/coach/state.js';
 import { massOf } from '../../../chemistry/shelf/plan.js';
-import type { Fact } from '../../../process/fact.js';
 import type { IntentOf } from '../../../process/intent.js';
+import type { Fact } from '../../../world/fact.js';
 import type { MixState } from './bench.js';
 
 /** What went into the water comes off the shelf, finished or given up. */

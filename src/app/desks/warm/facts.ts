@@ -1,8 +1,8 @@
-import type { Fact } from '../../../process/fact.js';
-import { type VesselRef, vesselKey } from '../../../process/vessel.js';
 import { type BenchEstimate, temperatureAt } from '../../../thermal/bench/estimate.js';
 import { changeVolume, type Guess, putVessel, removeVessel } from '../../../thermal/bench/setup.js';
 import { afterPourC } from '../../../thermal/tank.js';
+import type { Fact } from '../../../world/fact.js';
+import { type VesselRef, vesselKey } from '../../../world/vessel.js';
 import { type Held, opened, remembered, type WarmConfig, type WarmState } from './state.js';
 
 /** What another desk's fact changes on the bench. */

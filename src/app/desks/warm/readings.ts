@@ -1,10 +1,10 @@
 import type { WarmDoubt, WarmDropped } from '../../../language/phrases/warm-message.js';
-import type { Fact } from '../../../process/fact.js';
-import type { LiquidId, VesselRef } from '../../../process/vessel.js';
 import { type Doubt, doubtReading } from '../../../thermal/bench/doubt.js';
 import { roomKey, takeReading, tubKey } from '../../../thermal/bench/estimate.js';
 import { doubtVessel, putVessel } from '../../../thermal/bench/setup.js';
 import { rinseCostC } from '../../../thermal/tank.js';
+import type { Fact } from '../../../world/fact.js';
+import type { LiquidId, VesselRef } from '../../../world/vessel.js';
 import { say, type Turn } from './calls.js';
 import { markOf } from './facts.js';
 import { awaited, outlookOf } from './items.js';

@@ -1,13 +1,13 @@
 import type { WarmDoubt, WarmSubject } from '../../../language/phrases/warm-message.js';
-import { liquidById } from '../../../process/liquids.js';
-import type { LiquidId, VesselRef } from '../../../process/vessel.js';
-import { vesselKey } from '../../../process/vessel.js';
 import type { Aim } from '../../../thermal/aim.js';
 import { type BenchEstimate, roomKey, tubKey } from '../../../thermal/bench/estimate.js';
 import { openBench, putVessel } from '../../../thermal/bench/setup.js';
 import type { BottleMaterial } from '../../../thermal/materials.js';
 import type { RateId } from '../../../thermal/rate-data.js';
 import type { TankBuild } from '../../../thermal/tank.js';
+import { liquidById } from '../../../world/liquids.js';
+import type { LiquidId, VesselRef } from '../../../world/vessel.js';
+import { vesselKey } from '../../../world/vessel.js';
 
 /** One bath as the process sheet wants it, and where it stands at first. */
 export interface WarmLiquid extends Aim {

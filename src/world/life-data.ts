@@ -1,4 +1,4 @@
-import type { LiquidId } from '../process/vessel.js';
+import type { LiquidId } from './vessel.js';
 
 /** What film takes out of a bath and what the trade puts back. */
 export interface BathRate {

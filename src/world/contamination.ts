@@ -1,6 +1,6 @@
 import { recipeForLiquid, type Verdict, whatIfPoured } from '../chemistry/index.js';
-import type { LiquidId } from '../process/vessel.js';
 import type { BottleRecord, Contamination } from './records.js';
+import type { LiquidId } from './vessel.js';
 
 export interface ContaminationEffect {
   contamination: Contamination;

@@ -1,6 +1,6 @@
 import { type Recipe, recipes } from '../chemistry/recipes/index.js';
-import type { FilmRef } from '../process/fact.js';
 import { type ContaminationEffect, worstContamination } from './contamination.js';
+import type { FilmRef } from './fact.js';
 import { filmAreaM2, HUNDRED_FEET_35MM_M2 } from './film-area.js';
 import {
   BAND_LOW,

@@ -1,5 +1,5 @@
-import type { Fact, FilmFormat, FilmRef } from '../process/fact.js';
-import type { LiquidId, VesselRef } from '../process/vessel.js';
+import type { Fact, FilmFormat, FilmRef } from './fact.js';
+import type { LiquidId, VesselRef } from './vessel.js';
 
 /** A fact with its moment: `atMs` on the bench clock, `wallMs` on the calendar. */
 export interface DatedFact {

@@ -1,5 +1,5 @@
-import type { Fact } from '../process/fact.js';
 import { blend, draw, fresh, NOTHING } from './contents.js';
+import type { Fact } from './fact.js';
 import { filmsAreaM2 } from './film-area.js';
 import type { Bench, BottleRecord, DatedFact } from './records.js';
 import { applyToRun } from './run-record.js';

@@ -1,4 +1,4 @@
-import type { Fact } from '../process/fact.js';
+import type { Fact } from './fact.js';
 import type { Bench, DatedFact, RunRecord, StepRecord } from './records.js';
 
 /** Finished runs kept on the bench for spoken answers; the journal's table keeps every run. */

@@ -1,5 +1,5 @@
-import type { LiquidId } from '../process/vessel.js';
 import type { Contents } from './records.js';
+import type { LiquidId } from './vessel.js';
 
 export const NOTHING: Contents = { volumeMl: 0, parts: {}, workM2: 0 };
 

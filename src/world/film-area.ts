@@ -1,4 +1,4 @@
-import type { FilmFormat, FilmRef } from '../process/fact.js';
+import type { FilmFormat, FilmRef } from './fact.js';
 
 export const FORMATS = [
   'super-8',

@@ -1,6 +1,6 @@
-import type { VesselRef } from '../process/vessel.js';
 import { blend, DROP_ML, draw, foreignShare, fresh, mainLiquid, NOTHING } from './contents.js';
 import type { Account, Bench, BottleRecord, Contents } from './records.js';
+import type { VesselRef } from './vessel.js';
 
 const emptyBottle = (number: number): BottleRecord => ({
   number,
