@@ -5,7 +5,7 @@ import { spokenDuration, spokenMass, spokenTemp, spokenVolume } from './phrases/
 
 /**
  * An intent as a short phrase to read back or to ask about: "pour the bleach in from bottle 3", "the fixer is at
- * 35.9 degrees". Fits after "Did you mean: ".
+ * 36.4 degrees". Fits after "Did you mean: ".
  */
 export function describeIntent(intent: Intent): string {
   if (intent.type === 'several') return intent.intents.map(describeIntent).join(', and ');
@@ -87,6 +87,7 @@ const PHRASES: { [T in SpokenType]: (i: IntentOf<T>) => string } = {
     ),
   withdraw: () => 'call off the pour',
   redo: () => 'do that again after all',
+  skip: (i) => join('leave out', the(i.liquid)),
   films: (i) =>
     join(
       i.count !== undefined && (i.count === 1 ? 'one film' : `${i.count} films`),

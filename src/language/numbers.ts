@@ -32,7 +32,7 @@ export const NUMBER_WORDS: ReadonlySet<string> = new Set([
 ]);
 
 /**
- * A number in words: 0 to 9999 with the decimals given, e.g. `'35.9'` → "thirty five point nine", `'2.01'` → "two
+ * A number in words: 0 to 9999 with the decimals given, e.g. `'36.4'` → "thirty six point four", `'2.01'` → "two
  * point zero one". Takes text so that no decimal is lost; undefined outside the range.
  */
 export function numberToWords(number: string | number): string | undefined {

@@ -58,6 +58,7 @@ const SPELLINGS: Record<string, string> = {
   til: 'till',
   vol: 'volume',
   temp: 'temperature',
+  mm: 'millimeters',
   temps: 'temperatures',
 };
 

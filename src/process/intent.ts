@@ -82,6 +82,8 @@ export type WorldIntent =
   /** calls off a pour that was cleared, or says that the vessel in the hand is the wrong one */
   | { type: 'withdraw' }
   | { type: 'redo' }
+  /** leaves out what is due, or the step of this liquid, on the user's word */
+  | { type: 'skip'; liquid?: LiquidId }
   /** what is being processed; said before, during or after loading */
   | {
       type: 'films';

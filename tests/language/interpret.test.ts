@@ -32,8 +32,8 @@ describe('what people say', () => {
     expect(describeIntent({ type: 'pour-in', liquid: 'bleach', from: { kind: 'bottle', number: 3 } })).toBe(
       'pour the bleach in from bottle 3',
     );
-    expect(describeIntent({ type: 'temperature', of: 'fixer', tempC: 35.9 })).toBe(
-      'the fixer is at 35.9 degrees',
+    expect(describeIntent({ type: 'temperature', of: 'fixer', tempC: 36.4 })).toBe(
+      'the fixer is at 36.4 degrees',
     );
   });
 });

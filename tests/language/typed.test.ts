@@ -10,7 +10,7 @@ const typed = (line: string, situation: Situation = 'pouring') => interpretTyped
 
 describe('a typed line in the words of the grammars', () => {
   it.each([
-    ['Fixer is 35.9°C!', 'fixer is thirty five point nine degrees c'],
+    ['Fixer is 36.4°C!', 'fixer is thirty six point four degrees c'],
     ['FIXER AT 38 ° C', 'fixer at thirty eight degrees c'],
     ['fixer at 38c', 'fixer at thirty eight degrees c'],
     ['fixer at 100.4°F', 'fixer at one hundred point four degrees fahrenheit'],
@@ -59,7 +59,7 @@ describe('a typed line in the words of the grammars', () => {
 
 describe('what is typed is understood', () => {
   it.each<[string, Intent]>([
-    ['fixer 35.9', { type: 'temperature', of: 'fixer', tempC: 35.9 }],
+    ['fixer 36.4', { type: 'temperature', of: 'fixer', tempC: 36.4 }],
     [
       'Pouring bleach in from the bottle #3, please',
       { type: 'pour-in', liquid: 'bleach', from: { kind: 'bottle', number: 3 } },

@@ -69,10 +69,20 @@ function meaningsIn(
   return distinct(
     paths.flatMap((tags) => {
       const { intent: type, ...fields } = runTags(tags);
-      const intent = asIntent(type, fields);
+      const intent = type === 'several' ? joined(words, grammars, loose) : asIntent(type, fields);
       return intent ? [{ intent, situation }] : [];
     }),
   );
+}
+
+/** Two facts with "and" between: each means what it means by itself, in the one way that it can. */
+function joined(words: readonly string[], grammars: Grammars, loose: boolean): Intent | undefined {
+  const at = words.indexOf('and');
+  const intents = [words.slice(0, at), words.slice(at + 1)].flatMap((part) => {
+    const meanings = meaningsHere(part, ['draining', 'immersed'], grammars, loose);
+    return meanings.length === 1 ? meanings.map((m) => m.intent) : [];
+  });
+  return intents.length === 2 ? { type: 'several', intents } : undefined;
 }
 
 export function distinct(meanings: readonly Meaning[]): Meaning[] {

@@ -63,6 +63,7 @@ const FIELDS: { [T in SpokenType]: z.ZodType<Omit<IntentOf<T>, 'type'>> } = {
   }),
   withdraw: none,
   redo: none,
+  skip: some({ liquid: maybe(liquid) }),
   films: some({
     count: maybe(z.number().int().min(1).max(99)),
     format: maybe(z.literal(['super-8', '16mm', '35mm', '120', '4x5', '8x10'])),

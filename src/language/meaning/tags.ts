@@ -1,7 +1,7 @@
 /**
  * The tag language of our grammars. Tags act on a record, in the order in which a sentence meets them:
  *
- *   {key=value}     sets a field; true, false and plain numbers become such; `a.b=…` sets a part
+ *   {key=value}     sets a field; true, false and plain numbers become such unless quoted; `a.b=…` sets a part
  *   {+7} {x100}     builds the number being said: adds to it, multiplies it (x1000 closes the thousands)
  *   {.9}            adds the next decimal place
  *   {neg}           makes it negative
@@ -50,6 +50,7 @@ const parts = (key = ''): string[] => key.split('.');
 
 function literal(text: string): Value {
   if (text === 'true' || text === 'false') return text === 'true';
+  if (/^".*"$/.test(text)) return text.slice(1, -1);
   return /^-?\d+(\.\d+)?$/.test(text) ? Number(text) : text;
 }
 

@@ -22,6 +22,13 @@ const GUARDED = new Set<Intent['type']>([
     'bottle-discarded',
     'close-run',
     'film-loaded',
+    'poured',
+    'bottle-empty',
+    'correct',
+    'withdraw',
+    'redo',
+    'skip',
+    'several',
   ] as const),
 ]);
 
@@ -46,3 +53,9 @@ export const isGuarded = (intent: Intent): boolean => GUARDED.has(intent.type);
 
 export const isQuestion = ({ type }: Intent): boolean =>
   type.startsWith('ask-') || type === 'shelf-have' || type === 'mix-plan';
+
+/** What can be told together in one sentence. */
+export const FACTS = new Set<Intent['type']>([
+  ...(['bath-in', 'tank-empty', 'poured', 'bottle-empty', 'bottle-holds', 'temperature', 'spill'] as const),
+  ...(['spill-cleaned', 'film-loaded', 'films', 'heater', 'tub-set', 'vessel-moved', 'start-clock'] as const),
+]);

@@ -14,7 +14,7 @@ export function named(subject: WarmSubject, article: 'the' | '' = ''): string {
 
 export const capital = (text: string): string => text.charAt(0).toUpperCase() + text.slice(1);
 
-/** "35.9", "minus 3": a number the ear takes as degrees. */
+/** "36.4", "minus 3": a number the ear takes as degrees. */
 export const degrees = (tempC: number): string => {
   const text = Math.abs(tempC) >= 100 ? String(Math.round(Math.abs(tempC))) : Math.abs(tempC).toFixed(1);
   return `${tempC < 0 ? 'minus ' : ''}${text.replace(/\.0$/, '')}`;

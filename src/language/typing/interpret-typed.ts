@@ -3,7 +3,7 @@ import { type Interpretation, nothing, sayTheWords } from '../interpretation.js'
 import type { Grammars } from '../load.js';
 import { foremost, intentKey } from '../meaning/meanings.js';
 import { asIntent } from '../meaning/schema.js';
-import { isGuarded, POURS, REPORTS } from '../meaning/weight.js';
+import { FACTS, isGuarded, POURS, REPORTS } from '../meaning/weight.js';
 import { normaliseTyped, typedBottleName, typedNote } from '../typed.js';
 import { asTyped, fitted } from './as-typed.js';
 import { mended } from './mended.js';
@@ -48,7 +48,7 @@ const barely = (
   return bare === undefined ? undefined : fitted(bare.split(' '), grammars);
 };
 
-/** "Film is in the tank, lid on": taken when every part by itself means one and the same thing. */
+/** "Film is in the tank, lid on": one thing said twice; "tank is empty and the stop bath is in": several facts. */
 function inClauses(
   line: string,
   situations: readonly Situation[],
@@ -59,10 +59,15 @@ function inClauses(
   const meant = clauses.map((c) => asTyped(normaliseTyped(c), situations, grammars));
   const [first] = meant;
   if (first?.kind !== 'understood') return undefined;
-  const same = meant.every(
-    (m) => m?.kind === 'understood' && intentKey(m.intent) === intentKey(first.intent) && !m.outOfPlace,
-  );
-  return same ? { ...first, words: normaliseTyped(line) } : undefined;
+  const intents = meant.flatMap((m) => (m?.kind === 'understood' ? [m.intent] : []));
+  if (intents.length < meant.length) return undefined;
+  const distinct = [...new Map(intents.map((i) => [intentKey(i), i])).values()];
+  const words = normaliseTyped(line);
+  if (distinct.length === 1)
+    return meant.some((m) => m?.kind === 'understood' && m.outOfPlace) ? undefined : { ...first, words };
+  return distinct.every((i) => FACTS.has(i.type))
+    ? { ...first, intent: { type: 'several', intents: distinct }, words }
+    : undefined;
 }
 
 /** "The developer is in?" asks; only the words of a pour may be a question, for the guard answers it. */

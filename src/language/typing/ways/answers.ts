@@ -37,7 +37,5 @@ export const ANSWERS: readonly Way[] = [
     "(?:{me}(?:swallowed|drank|inhaled|breathed)\\b.*)|(?:i (?:feel|am|'m) (?:dizzy|sick|ill|i'll).*)|.*\\b(?:burns?|burning|burnt|smells (?:like|of) gas|fumes|poisoned|poisoning|choking|gas smell|can't breathe|cannot breathe)\\b.*",
     'cautions',
   ),
-  way('skip(?: it)?|leave it out|without it', 'yes', ['challenged']),
   way('skip(?: it)?|leave it out', 'next component', ['mixing']),
-  way('skip(?: (?:it|this|this step|{liquid}))?', 'next step', ['pouring']),
 ];
