@@ -138,3 +138,71 @@ export function teenTyTwins(words: readonly string[]): string[][] {
     return twin === undefined ? [] : [words.map((v, j) => (j === i ? twin : v))];
   });
 }
+
+/** Amounts beyond these are no amount of a darkroom, so a reading that gives one is not meant; by unit, in it. */
+const MOST_OF_UNIT: readonly [RegExp, number][] = [
+  [/^(?:l|lit(?:er|re)s?|ltr|kgs?|kilo(?:gram(?:me)?)?s?)$/, 99],
+  [/^(?:[°º]|deg(?:ree)?s?|c|f|celsius|fahrenheit|min(?:ute)?s?|m)$/, 250],
+];
+
+/** A number with separators, as it stands in a line; NBSP and the thin spaces only ever group. */
+const WRITTEN =
+  /(?<![\d.,])\d{1,3}(?:[\u00a0\u2009\u202f'’]\d{3})+(?:[.,]\d+)?(?!\d)|(?<![\d.,])\d+(?:[.,]\d+)+(?!\d)|(?<![\d.,]|\d )\d{1,3}(?: \d{3})+(?=\s*(?:ml|millilit(?:er|re)s?|cc|g|grams?|grammes?|mg)\b)/gi;
+/** After these a number names a thing, so that "bottle 2 500 ml" holds two. */
+const NAMES_A_THING =
+  /(?:\b(?:bottles?|number|no\.?|nr\.?|films?|rolls?|steps?|cd|ecn|and|to|into|from|in)|#|-)\s*$/i;
+
+/**
+ * What a number that somebody wrote may mean, likeliest first: groups of three behind a comma, point, space or
+ * apostrophe are thousands, anything else behind a comma or point is decimals. Two readings where the two habits
+ * differ ("2,013" is 2013 or 2.013); "1,000" and "2.013" count as plain English. Empty: no number.
+ * `unit` is the word after it, and rules out what no darkroom holds.
+ */
+export function writtenNumber(text: string, unit = ''): string[] {
+  const plain = text.replace(/[\s'’](?=\d{3}(?!\d))/g, '');
+  const grouped = plain !== text;
+  const m = /^(\d+)((?:[.,]\d+)*)$/.exec(plain);
+  if (!m) return [];
+  const [, whole = '', tail = ''] = m;
+  if (tail === '') return [whole];
+  const marks = tail.replace(/\d/g, '');
+  const parts = tail.slice(1).split(/[.,]/);
+  const inThrees = whole.length <= 3 && !grouped && !/^0/.test(whole);
+  const joined = whole + parts.join('');
+  const asDecimal = `${whole}.${parts[0] ?? ''}`;
+  if (marks.length > 1) {
+    const last = parts.at(-1) ?? '';
+    const groups = parts.slice(0, -1);
+    const oneMark = new Set(marks.slice(0, -1)).size === 1;
+    if (!inThrees || !oneMark || groups.some((p) => p.length !== 3)) return [];
+    if (marks.at(-1) !== marks[0]) return [`${whole}${groups.join('')}.${last}`];
+    return last.length === 3 ? [joined] : [];
+  }
+  const [only = ''] = parts;
+  if (!inThrees || only.length !== 3) return [asDecimal];
+  const most = MOST_OF_UNIT.find(([named]) => named.test(unit))?.[1] ?? 99_999;
+  if (Number(joined) > most) return [asDecimal];
+  if (marks === ',') return only === '000' ? [joined] : [joined, asDecimal];
+  return only.endsWith('00') ? [asDecimal, joined] : [asDecimal];
+}
+
+/** More numbers of two readings than this in one line are not tried. */
+const MOST_DOUBTFUL = 2;
+
+/** The line with its numbers written without separators: once, or once for each way that they may be meant. */
+export function writtenLines(line: string): string[] {
+  let lines = [''];
+  let at = 0;
+  let doubtful = 0;
+  for (const m of line.matchAll(WRITTEN)) {
+    const before = line.slice(at, m.index);
+    if (m[0].includes(' ') && NAMES_A_THING.test(line.slice(0, m.index))) continue;
+    const unit = /^\s*([°º]|[a-z]+)?/i.exec(line.slice(m.index + m[0].length))?.[1]?.toLowerCase();
+    const readings = writtenNumber(m[0], unit);
+    if (readings.length > 1) doubtful++;
+    const used = readings.length === 0 ? [m[0]] : doubtful > MOST_DOUBTFUL ? readings.slice(0, 1) : readings;
+    lines = lines.flatMap((l) => used.map((n) => l + before + n));
+    at = m.index + m[0].length;
+  }
+  return lines.map((l) => l + line.slice(at));
+}

@@ -1,4 +1,4 @@
-import { numberToWords } from './numbers.js';
+import { numberToWords, writtenLines } from './numbers.js';
 
 /** Spellings and short forms → the words the grammars use. Several words are fine on the right. */
 const SPELLINGS: Record<string, string> = {
@@ -81,7 +81,7 @@ const SHORT_ANSWERS: Record<string, string> = { y: 'yes', ok: 'yes', okay: 'yes'
  * spelling. Numbers outside 0 to 9999 stay digits, and so are never understood by mistake.
  */
 export function normaliseTyped(line: string): string {
-  const flat = line
+  const flat = (writtenLines(line)[0] ?? line)
     .normalize('NFKC')
     .toLowerCase()
     .replace(/[\u2018\u2019\u02bc`´]/g, "'")
@@ -91,8 +91,6 @@ export function normaliseTyped(line: string): string {
     .replace(/[°º]\s*f\b/g, ' degrees fahrenheit ')
     .replace(/[°º]/g, ' degrees ')
     .replace(/(?:\bbottle\s*)?(?:#|\bno\.\s*|\bnr\.?\s*)(?=\d)/g, ' bottle ')
-    .replace(/(\d),(?=\d{3}\b)/g, '$1')
-    .replace(/(\d),(?=\d{1,2}(?!\d))/g, '$1.')
     .replace(/\bin,\s*(?:from\s+)?(?=(?:the\s+)?bottle\b)/g, 'in from ')
     .replace(/^\s*\?+\s*$/, 'help')
     .replace(/\b(\d{1,2}):([0-5]\d)\b/g, (_, m: string, s: string) =>

@@ -7,6 +7,7 @@ import { findRecipe, type Recipe, recipes } from '../../chemistry/recipes/index.
 import { cautionsFor } from '../../chemistry/safety/cautions.js';
 import { type MixPlan, massOf, planMix, type ShelfItem } from '../../chemistry/shelf/plan.js';
 import { substanceById } from '../../chemistry/substances.js';
+import { writtenLines } from '../../language/numbers.js';
 import type { Fact } from '../../world/fact.js';
 import { Refusal } from '../exit.js';
 
@@ -50,7 +51,7 @@ export function registerMix(program: Command, deps: ShelfDeps): void {
       }
       const recipe = recipeOr(name);
       const volumeMl = volumeFor(recipe, options);
-      const stepG = valueOr(parseMassG(options.scale));
+      const stepG = quantityOr(parseMassG, options.scale);
       const shelf = await deps.readShelf();
       const result = planMix(recipe, volumeMl, shelf, stepG);
       if (!result.ok) throw new Refusal(result.why);
@@ -76,17 +77,31 @@ export function recipeOr(name: string): Recipe {
 }
 
 /** @throws Refusal with what was expected */
-export function valueOr(result: QuantityResult): number {
+function valueOr(result: QuantityResult): number {
   if (!result.ok) throw new Refusal(result.why);
   return result.value;
 }
 
+/**
+ * A quantity as people of both habits write it ("1,000g", "0,5 kg").
+ * @throws Refusal where it may mean two, with both
+ */
+export function quantityOr(parse: (text: string) => QuantityResult, text: string): number {
+  const results = writtenLines(text).map(parse);
+  const [first = parse(text), second] = results.filter((r) => r.ok);
+  if (first.ok && second?.ok)
+    throw new Refusal(
+      `"${text}" may mean ${first.value} or ${second.value}. Write it without a mark for thousands, and with a point for decimals.`,
+    );
+  return valueOr(first.ok ? first : (results[0] ?? first));
+}
+
 export function volumeFor(recipe: Recipe, options: Pick<MixOptions, 'volume' | 'tank' | 'films'>): number {
-  if (options.volume !== undefined) return valueOr(parseVolumeMl(options.volume));
+  if (options.volume !== undefined) return quantityOr(parseVolumeMl, options.volume);
   if (options.tank === undefined && options.films === undefined) {
     throw new Refusal('Say how much: --volume 600ml, or --tank 500ml --films 2.');
   }
-  const tankMl = options.tank === undefined ? 0 : valueOr(parseVolumeMl(options.tank));
+  const tankMl = options.tank === undefined ? 0 : quantityOr(parseVolumeMl, options.tank);
   const films = options.films === undefined ? 0 : Number(options.films);
   if (!Number.isInteger(films) || films < 0)
     throw new Refusal(`"${options.films}" is not a number of films; write 1, 2 or more.`);

@@ -5,7 +5,7 @@ import { amountOf, type MixPlan, planMix, type ShelfItem } from '../../chemistry
 import { formsNamed, type Substance, substanceById } from '../../chemistry/substances.js';
 import type { Fact } from '../../world/fact.js';
 import { Refusal } from '../exit.js';
-import { recipeOr, type ShelfDeps, valueOr, volumeFor } from './mix.js';
+import { quantityOr, recipeOr, type ShelfDeps, volumeFor } from './mix.js';
 
 export function registerShelf(program: Command, deps: ShelfDeps): void {
   const shelf = program
@@ -44,7 +44,7 @@ export function registerShelf(program: Command, deps: ShelfDeps): void {
       .action(async (name: string, mass: string, options: { purity?: string; price?: string }) => {
         const form = oneFormOr(name);
         const before = (await deps.readShelf()).find((i) => i.substance === form.id)?.massG ?? 0;
-        const massG = valueOr(parseMassG(mass)) + (verb === 'add' ? before : 0);
+        const massG = quantityOr(parseMassG, mass) + (verb === 'add' ? before : 0);
         await deps.recordFacts([shelfSet(form, massG, options)]);
         deps.print(`${form.name}: ${massG} g.`);
         const hazards = hazardLine(form);

@@ -4,6 +4,7 @@ import type { Grammars } from '../load.js';
 import { foremost, intentKey } from '../meaning/meanings.js';
 import { asIntent } from '../meaning/schema.js';
 import { FACTS, isGuarded, POURS, REPORTS } from '../meaning/weight.js';
+import { writtenLines } from '../numbers.js';
 import { normaliseTyped, typedBottleName, typedNote } from '../typed.js';
 import { asTyped, fitted } from './as-typed.js';
 import { mended } from './mended.js';
@@ -21,8 +22,21 @@ export function interpretTyped(
 ): Interpretation {
   const free = freeText(withoutCourtesy(line), situations);
   if (free) return free;
-  const meant = readTyped(line, situations, grammars);
+  const meant = readNumbers(line, situations, grammars);
   return line.trim().endsWith('?') ? asAQuestion(meant) : meant;
+}
+
+/** "2,013 g" is two thousand grams to some and two to others: where both make sense, both are asked about. */
+function readNumbers(line: string, situations: readonly Situation[], grammars: Grammars): Interpretation {
+  const [likely = line, ...others] = writtenLines(line);
+  const meant = readTyped(likely, situations, grammars);
+  if (others.length === 0) return meant;
+  const all = [meant, ...others.map((l) => readTyped(l, situations, grammars))];
+  const intents = all.flatMap((m) => (m.kind === 'understood' ? [m.intent] : []));
+  const candidates = [...new Map(intents.map((i) => [intentKey(i), i])).values()];
+  const first = all.find((m) => m.kind === 'understood') ?? meant;
+  if (candidates.length < 2 || first.kind !== 'understood') return first;
+  return { kind: 'unsure', candidates, words: first.words };
 }
 
 function readTyped(line: string, situations: readonly Situation[], grammars: Grammars): Interpretation {
