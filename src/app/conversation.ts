@@ -9,9 +9,14 @@ import type { BenchClock } from './clock.js';
 
 /** Where events go before anything is said about them. */
 export interface JournalPort {
-  /** Appends and syncs to disk before it returns. A value is a sentence that says why it could not. */
-  append(event: DeskEvent, facts: Fact[], state: AssistantState): { problem: string } | null;
+  /**
+   * Takes an event to be written, in order; null once it is synced to the disk. A value means that it waits in memory
+   * and will be written later; its sentence says so, and is empty when that was said before.
+   */
+  append(event: DeskEvent, facts: Fact[], state: AssistantState): Kept | Promise<Kept>;
 }
+
+export type Kept = { problem: string } | null;
 
 /** Where replies go: a screen, a voice, a list in a test. */
 export interface SpeechPort {
@@ -180,18 +185,28 @@ export class Conversation {
     return { done: 'acted', intent };
   }
 
-  /** Journal first, words after: nothing is confirmed that a power cut could lose. */
+  /**
+   * Journal first, words after: nothing is confirmed that a power cut could lose, unless it was said that the disk
+   * does not take it. A timed call waits for no disk.
+   */
   #apply(event: DeskEvent): void {
     const { assistant, journal, speech, clock } = this.#ports;
     const outcome = assistant.apply(this.#state, event);
     const matters = event.type !== 'time' || outcome.replies.length > 0 || outcome.facts.length > 0;
-    const failed = matters ? journal.append(event, outcome.facts, outcome.state) : null;
-    if (failed) {
-      speech.say({ atMs: clock.nowMs(), kind: 'warning', text: failed.problem, desk: 'talk' });
-      return;
-    }
+    const timed = event.type === 'time';
+    const say = (): void => {
+      for (const reply of stillOfUse(outcome.replies, clock.nowMs())) speech.say(reply);
+    };
+    const written = (kept: Kept): void => {
+      if (kept?.problem)
+        speech.say({ atMs: clock.nowMs(), kind: 'warning', text: kept.problem, desk: 'talk' });
+      if (!timed) say();
+    };
     this.#state = outcome.state;
-    for (const reply of stillOfUse(outcome.replies, clock.nowMs())) speech.say(reply);
+    if (timed) say();
+    const kept = matters ? journal.append(event, outcome.facts, outcome.state) : null;
+    if (kept instanceof Promise) void kept.then(written);
+    else written(kept);
     this.#prepareNext();
   }
 

@@ -1,5 +1,12 @@
+import type { NewEntry } from '../ledger/entry.js';
 import { type Journal, openJournal } from '../ledger/journal.js';
-import { isProblem } from '../ledger/problem.js';
+import {
+  isProblem,
+  type JournalProblem,
+  lostSentence,
+  problemOf,
+  unwrittenSentence,
+} from '../ledger/problem.js';
 import type { AssumedBottle } from '../ledger/state.js';
 import { systemMoment } from '../ledger/system-clock.js';
 import type { DeskEvent } from '../process/desk.js';
@@ -15,6 +22,15 @@ const stateVersion = '1';
 /** So many entries at most are replayed at a start. */
 const snapshotEvery = 250;
 
+/** An entry that the disk did not take is tried again after so long, ms, then after twice that, and so on. */
+const firstRetryMs = 1_000;
+const slowestRetryMs = 30_000;
+
+export interface SessionOptions {
+  /** what waited for the disk is written now */
+  caughtUp?(): void;
+}
+
 /** A journal opened for a live assistant, with the state that its entries lead to. */
 export interface Session {
   bench: Bench;
@@ -26,8 +42,8 @@ export interface Session {
   entriesBefore: number;
   /** sentences to say at the start, such as a clock that was set back */
   doubts: string[];
-  /** keeps the state for a quick next start; call when nothing is due */
-  close(): void;
+  /** keeps the state for a quick next start; call when nothing is due. What could not be written, as a sentence. */
+  close(): string | null;
 }
 
 /**
@@ -38,6 +54,7 @@ export function openSession(
   folder: string,
   assumed: readonly AssumedBottle[],
   benchOf: (assumed: readonly AssumedBottle[]) => Bench,
+  options: SessionOptions = {},
 ): Session {
   const journal = openJournal(folder, { stateVersion, assumed });
   if (isProblem(journal)) throw new Refusal(journal.sentence, exitCode.failed);
@@ -45,10 +62,28 @@ export function openSession(
   let state = restore(journal, bench.assistant);
   if (journal.lastSeq === 0) journal.saveSnapshot({ seq: 0, states: state });
   let sinceSnapshot = 0;
+  const waiting: NewEntry[] = [];
+  let retry: NodeJS.Timeout | null = null;
   const keep = (): void => {
-    if (sinceSnapshot === 0) return;
+    if (sinceSnapshot === 0 || waiting.length > 0) return;
     journal.saveSnapshot({ seq: journal.lastSeq, states: state });
     sinceSnapshot = 0;
+  };
+  /** Writes all that waits, in order; why not, if it cannot. */
+  const write = (): JournalProblem | null => {
+    const done = tried(() => journal.append(waiting), journal.path);
+    if (isProblem(done)) return done;
+    sinceSnapshot += waiting.length;
+    waiting.length = 0;
+    if (sinceSnapshot >= snapshotEvery) keep();
+    return null;
+  };
+  const writeLater = (afterMs: number): void => {
+    retry = setTimeout(() => {
+      retry = null;
+      if (write()) writeLater(Math.min(afterMs * 2, slowestRetryMs));
+      else options.caughtUp?.();
+    }, afterMs).unref();
   };
   const { clock, doubt } = clockFor(journal);
   return {
@@ -61,19 +96,32 @@ export function openSession(
     port: {
       append(event, facts, next) {
         const { upMs, bootId } = systemMoment();
-        const done = journal.append([{ event, source: sourceOf(event), facts, upMs, bootId }]);
-        if (isProblem(done)) return { problem: done.sentence };
         state = next;
-        sinceSnapshot++;
-        if (sinceSnapshot >= snapshotEvery) keep();
-        return null;
+        waiting.push({ event, source: sourceOf(event), facts, upMs, bootId });
+        if (retry) return { problem: '' };
+        const failed = write();
+        if (!failed) return null;
+        writeLater(firstRetryMs);
+        return { problem: unwrittenSentence(failed) };
       },
     },
     close() {
+      if (retry) clearTimeout(retry);
+      const failed = waiting.length > 0 ? write() : null;
       keep();
       journal.close();
+      return failed ? lostSentence(failed, waiting.length) : null;
     },
   };
+}
+
+/** A defect of ours must not stop the calls of a bath any more than a full disk. */
+function tried<T>(work: () => T, path: string): T | JournalProblem {
+  try {
+    return work();
+  } catch (error) {
+    return problemOf('disk-error', path, error instanceof Error ? error.message : String(error));
+  }
 }
 
 /** The newest snapshot, then every later entry through the same pure assistant; what they would say is not said again. */

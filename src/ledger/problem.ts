@@ -106,3 +106,23 @@ export function problemFrom(error: unknown, path: string): JournalProblem {
   if (kind === undefined) throw error;
   return problemOf(kind, path, error.message);
 }
+
+const why: Partial<Record<ProblemKind, string>> = {
+  'disk-full': 'The disk is full',
+  'read-only': 'The journal cannot be written now',
+  missing: 'The journal was taken away',
+  damaged: 'The journal is damaged',
+  'in-use': 'Another program holds the journal',
+};
+const because = (p: JournalProblem): string => why[p.problem] ?? 'The disk does not answer';
+
+/** Said once when entries begin to wait in memory. */
+export const unwrittenSentence = (p: JournalProblem): string =>
+  `${because(p)}: what you say now is only in my memory until I can write it. Calls go on.${p.problem === 'disk-full' ? ' Free some space.' : ''}`;
+
+/** Said at the end, when they still wait. */
+export const lostSentence = (p: JournalProblem, entries: number): string =>
+  `${because(p)}: the last ${entries === 1 ? 'entry was' : `${entries} entries were`} never written and ${entries === 1 ? 'is' : 'are'} lost.`;
+
+/** Said when all that waited is on the disk. */
+export const caughtUpSentence = 'There is room again. All that waited is written down.';

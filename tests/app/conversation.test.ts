@@ -81,13 +81,40 @@ const developing = (): void => {
 };
 
 describe('the conversation', () => {
-  it('says nothing is done when it could not be written down, and leaves everything as it was', () => {
-    talk.typed('begin the run');
-    const before = JSON.stringify(talk.state);
-    broken = 'The disk is full, so this was not written down.';
-    talk.typed('next step');
-    expect(speech.last).toMatchObject({ kind: 'warning', text: broken });
-    expect(JSON.stringify(talk.state)).toBe(before);
+  it('goes on when the disk does not, says so, and calls on time', () => {
+    developing();
+    broken = 'The disk is full: what you say now is only in my memory.';
+    const due = talk.nextWakeMs() ?? 0;
+    clock.moveTo(due);
+    talk.timePassed();
+    expect(speech.said.slice(-2)).toMatchObject([
+      { kind: 'call', atMs: due },
+      { kind: 'warning', text: broken },
+    ]);
+    talk.typed('how long left');
+    expect(speech.last?.kind).toBe('answer');
+  });
+
+  it('confirms what was said only when it is written, and calls without waiting for it', async () => {
+    let finish: (kept: null) => void = () => {};
+    developing();
+    const slow = new Conversation(
+      {
+        ...bench,
+        clock,
+        speech,
+        journal: { append: () => new Promise((resolve) => (finish = resolve)) },
+      },
+      talk.state,
+    );
+    clock.moveTo(slow.nextWakeMs() ?? 0);
+    slow.timePassed();
+    expect(speech.last?.kind).toBe('call');
+    slow.typed('how long left');
+    expect(speech.last?.kind).toBe('call');
+    finish(null);
+    await Promise.resolve();
+    expect(speech.last?.kind).toBe('answer');
   });
 
   it('makes the sound of the next timed call ahead of its time', () => {

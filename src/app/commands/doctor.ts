@@ -25,6 +25,7 @@ export function registerDoctor(program: Command): void {
       const findings = [
         await model(),
         ...(await earsAndMouth()),
+        await secondOpinion(dataDir(options.data)),
         room(dataDir(options.data)),
         await journal(dataDir(options.data)),
       ];
@@ -60,6 +61,19 @@ async function model(): Promise<Finding> {
   } catch (error) {
     return { part, ok: false, line: error instanceof Error ? error.message : String(error) };
   }
+}
+
+/** Loads the fetched Whisper model, where there is one. */
+async function secondOpinion(folder: string): Promise<Finding> {
+  const { secondOpinionDir } = await import('../second-opinion.js');
+  const { loadWhisper } = await import('../../speech/second-opinion/whisper.js');
+  const loaded = await loadWhisper(secondOpinionDir(folder));
+  return {
+    part: '2nd opinion',
+    ok: !('problem' in loaded),
+    optional: true,
+    line: 'problem' in loaded ? loaded.problem : 'The Whisper model loads, and is asked about every pour.',
+  };
 }
 
 async function earsAndMouth(): Promise<Finding[]> {

@@ -6,6 +6,7 @@ import { ReadStream } from 'node:tty';
 import type { Command } from 'commander';
 import { Option } from 'commander';
 import { spokenDuration } from '../../language/phrases/units.js';
+import { caughtUpSentence } from '../../ledger/problem.js';
 import type { Heard } from '../../process/desk.js';
 import type { AttentionMode } from '../../speech/ears/attention.js';
 import type { Bench } from '../bench.js';
@@ -65,8 +66,11 @@ async function runAssistant(options: RunOptions): Promise<void> {
   const { pictureFor } = await import('../pictures.js');
   const { startThermometer } = await import('../thermometer.js');
 
-  const session = openSession(dataDir(options.data), assumedBottles(sheetsFor(options.sheet)[0]), (assumed) =>
-    createBench({ sheet: options.sheet, assumed }),
+  const session = openSession(
+    dataDir(options.data),
+    assumedBottles(sheetsFor(options.sheet)[0]),
+    (assumed) => createBench({ sheet: options.sheet, assumed }),
+    { caughtUp: () => warn(caughtUpSentence) },
   );
   const { bench } = session;
   const screen = new Terminal(options.probe === '-' ? keyboard() : process.stdin);
@@ -138,7 +142,8 @@ async function runAssistant(options: RunOptions): Promise<void> {
   await ears?.stop();
   if (!options.text) await screen.finishSpeaking(() => mouth.speaking);
   mouth.close();
-  session.close();
+  const lost = session.close();
+  if (lost) screen.print(lost);
   screen.close();
 }
 

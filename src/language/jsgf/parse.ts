@@ -1,3 +1,4 @@
+import { limits } from '../../limits.js';
 import { Scanner, SyntaxProblem } from './scanner.js';
 import type { Alternative, Expansion, Grammar, Import, Parsed, Place, Rule } from './syntax.js';
 
@@ -7,6 +8,12 @@ import type { Alternative, Expansion, Grammar, Import, Parsed, Place, Rule } fro
  */
 export function parseJsgf(text: string, label = 'grammar'): Parsed {
   try {
+    if (text.length > limits.grammarChars)
+      throw new SyntaxProblem(
+        { line: 1, column: 1 },
+        `at most ${limits.grammarChars} characters`,
+        `${text.length}`,
+      );
     return { ok: true, grammar: new Reader(text).grammar() };
   } catch (e) {
     if (!(e instanceof SyntaxProblem)) throw e;
@@ -26,6 +33,7 @@ const PACKAGE_NAME = /^[\p{L}_$][\p{L}\p{N}_$-]*(\.[\p{L}_$][\p{L}\p{N}_$-]*)*$/
 
 class Reader {
   private readonly s: Scanner;
+  private depth = 0;
 
   constructor(text: string) {
     this.s = new Scanner(text);
@@ -101,6 +109,8 @@ class Reader {
     this.s.expect('=', '"=" after the rule name');
     const expansion = this.alternatives();
     this.s.expect(';', '";" at the end of the rule');
+    if (rules.size >= limits.grammarRules)
+      throw new SyntaxProblem(at, `at most ${limits.grammarRules} rules`, `<${name}> after them`);
     rules.set(name, { name, isPublic, expansion, at, ...(doc && { doc }) });
   }
 
@@ -169,7 +179,11 @@ class Reader {
   }
 
   private closed(close: ')' | ']', from: Place): Expansion {
+    if (++this.depth > limits.grammarDepth) {
+      throw new SyntaxProblem(from, `at most ${limits.grammarDepth} brackets within brackets`, 'one more');
+    }
     const inner = this.alternatives();
+    this.depth--;
     this.s.expect(
       close,
       `"${close}" to close the bracket opened at line ${from.line}, column ${from.column}`,

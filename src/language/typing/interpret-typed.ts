@@ -1,4 +1,5 @@
 import type { Situation } from '../../process/desk.js';
+import { limits } from '../../limits.js';
 import { type Interpretation, nothing, sayTheWords } from '../interpretation.js';
 import type { Grammars } from '../load.js';
 import { foremost, intentKey } from '../meaning/meanings.js';
@@ -20,11 +21,20 @@ export function interpretTyped(
   situations: readonly Situation[],
   grammars: Grammars,
 ): Interpretation {
+  if (line.length > limits.lineChars) return tooLong;
   const free = freeText(withoutCourtesy(line), situations);
   if (free) return free;
+  if (countWords(line) > limits.commandWords) return tooLong;
   const meant = readNumbers(line, situations, grammars);
   return line.trim().endsWith('?') ? asAQuestion(meant) : meant;
 }
+
+const tooLong: Interpretation = {
+  kind: 'nothing',
+  why: `That is too long for one sentence, so I left it. At most ${limits.commandWords} words at a time; a note may have ${limits.lineChars} characters.`,
+  near: [],
+};
+const countWords = (line: string): number => line.split(/[\s,;.]+/).length;
 
 /** "2,013 g" is two thousand grams to some and two to others: where both make sense, both are asked about. */
 function readNumbers(line: string, situations: readonly Situation[], grammars: Grammars): Interpretation {

@@ -1,9 +1,9 @@
 import { existsSync } from 'node:fs';
-import { mkdir } from 'node:fs/promises';
 import { join, resolve } from 'node:path';
 import type { WordGraph } from '../../language/types.js';
 import type { Problem } from '../wav.js';
 import { GrammarConstraint, type TokenTable } from './constraint.js';
+import { changedFile, firstLine } from './fetch.js';
 
 /** Free text or, under a grammar, a sentence of it. */
 export interface Opinion {
@@ -17,7 +17,6 @@ export interface SecondOpinion {
   listen(pcm: Float32Array, grammar?: WordGraph): Promise<Opinion | Problem>;
 }
 
-export const DEFAULT_MODEL = 'Xenova/whisper-tiny.en';
 const MOST_TOKENS = 96;
 
 /** The parts of @xenova/transformers 2.17 used here, whose own types leave them open. */
@@ -40,67 +39,32 @@ export async function loadWhisper(folder: string): Promise<SecondOpinion | Probl
   if (!existsSync(join(folder, 'config.json'))) {
     return { problem: `There is no model in ${folder}. Fetch one with: tankside fetch-model` };
   }
+  const changed = await changedFile(folder);
+  if (changed !== null) {
+    return {
+      problem: `The model in ${folder} is damaged (${changed}). Fetch it again: tankside fetch-model`,
+    };
+  }
   try {
-    return new Whisper(await load(resolve(folder), '/', false));
+    return new Whisper(await load(resolve(folder)));
   } catch (error) {
     return { problem: `The model in ${folder} does not load (${firstLine(error)}). Fetch it again.` };
   }
 }
 
-export interface FetchOptions {
-  /** the hub's name of the model */
-  name?: string;
-  /** another address than the hub's own */
-  host?: string;
-  onProgress?(line: string): void;
-}
-
-/** Fetches a model into `folder`, only when the user asked for it. Answers with the folder to load it from. */
-export async function fetchModel(folder: string, options: FetchOptions = {}): Promise<string | Problem> {
-  const name = options.name ?? DEFAULT_MODEL;
-  try {
-    await mkdir(folder, { recursive: true });
-    await load(name, folder, true, options);
-    return join(folder, name);
-  } catch (error) {
-    return {
-      problem: `The model ${name} could not be fetched (${firstLine(error)}). Check the network, then run tankside fetch-model again. Everything else works without it.`,
-    };
-  }
-}
-
-async function load(
-  name: string,
-  root: string,
-  remote: boolean,
-  options: FetchOptions = {},
-): Promise<Loaded> {
+async function load(folder: string): Promise<Loaded> {
   const transformers = await import('@xenova/transformers');
   const { env, AutoProcessor, AutoTokenizer, WhisperForConditionalGeneration } = transformers;
-  const before = {
-    remote: env.allowRemoteModels,
-    local: env.allowLocalModels,
-    path: env.localModelPath,
-    host: env.remoteHost,
-  };
-  env.allowRemoteModels = remote;
-  env.allowLocalModels = !remote;
-  env.localModelPath = root;
-  if (options.host) env.remoteHost = options.host;
-  const onProgress = (p: { status: string; file?: string }) => {
-    if (p.status === 'done' && p.file) options.onProgress?.(`fetched ${p.file}`);
-  };
+  const before = { remote: env.allowRemoteModels, local: env.allowLocalModels, path: env.localModelPath };
+  env.allowRemoteModels = false;
+  env.allowLocalModels = true;
+  env.localModelPath = '/';
   try {
-    const quantized = remote || existsSync(join(root, name, 'onnx', 'encoder_model_quantized.onnx'));
-    const settings = {
-      quantized,
-      local_files_only: !remote,
-      ...(remote ? { cache_dir: root } : {}),
-      progress_callback: onProgress,
-    };
-    const processor = await AutoProcessor.from_pretrained(name, settings);
-    const tokenizer = await AutoTokenizer.from_pretrained(name, settings);
-    const model = await WhisperForConditionalGeneration.from_pretrained(name, settings);
+    const quantized = existsSync(join(folder, 'onnx', 'encoder_model_quantized.onnx'));
+    const settings = { quantized, local_files_only: true };
+    const processor = await AutoProcessor.from_pretrained(folder, settings);
+    const tokenizer = await AutoTokenizer.from_pretrained(folder, settings);
+    const model = await WhisperForConditionalGeneration.from_pretrained(folder, settings);
     const generation = await import('@xenova/transformers/src/utils/generation.js' as string);
     return {
       processor,
@@ -112,7 +76,6 @@ async function load(
     env.allowRemoteModels = before.remote;
     env.allowLocalModels = before.local;
     env.localModelPath = before.path;
-    env.remoteHost = before.host;
   }
 }
 
@@ -182,8 +145,4 @@ function logProbability(logits: Float32Array, id: number): number {
 
 function mean(values: readonly number[]): number {
   return values.length ? values.reduce((a, b) => a + b, 0) / values.length : Number.NEGATIVE_INFINITY;
-}
-
-function firstLine(error: unknown): string {
-  return (error instanceof Error ? error.message : String(error)).split('\n')[0] ?? '';
 }

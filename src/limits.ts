@@ -1,0 +1,28 @@
+/**
+ * The most of every kind of input that is taken. Beyond it a sentence says so; what is below costs at most 200 ms of
+ * the loop that makes the calls (tests/bench/ledger-fuzz.ts measures it). Any room may read this file.
+ */
+export const limits = {
+  /** a typed line, characters; a note may be as long */
+  lineChars: 2_000,
+  /** a command in a typed line, words; a note may have more */
+  commandWords: 60,
+  /** a grammar of the user's own, characters, rules, and brackets within brackets */
+  grammarChars: 256_000,
+  grammarRules: 2_000,
+  grammarDepth: 60,
+  /** any JSON file that the user names: a process sheet, a plan */
+  jsonBytes: 1_000_000,
+  /** a process sheet, steps */
+  sheetSteps: 100,
+  /** a day to plan, films */
+  planFilms: 200,
+  /** a talk script, bytes, and the time that one may let pass, ms */
+  scriptBytes: 1_000_000,
+  scriptMs: 7 * 24 * 3_600_000,
+  /** a sound file, seconds */
+  wavS: 4 * 3_600,
+  /** an exchange file: characters in a line, entries in all */
+  importLineChars: 1_000_000,
+  importEntries: 5_000_000,
+} as const;
