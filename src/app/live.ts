@@ -1,6 +1,4 @@
 import type { Interface } from 'node:readline';
-import { Transform } from 'node:stream';
-import { StringDecoder } from 'node:string_decoder';
 import type { Hearing } from '../language/types.js';
 import type { AssistantState, Reply } from './assistant.js';
 import type { Bench } from './bench.js';
@@ -49,61 +47,15 @@ export class LiveConversation {
   }
 }
 
-/** Feeds typed lines to `take` until the input ends or a line asks to leave; timers come between two lines. */
+/** Feeds typed lines to `take` until the input ends; timers come between two lines. */
 export async function typedLines(input: Interface, take: (line: string) => void): Promise<void> {
   for await (const raw of input) {
     const line = raw.trim();
-    if (/^(exit|quit|bye|good ?bye)[.!]?$/i.test(line)) return;
     if (line === '') continue;
     take(line);
     await new Promise((next) => setImmediate(next));
   }
 }
-
-/**
- * Stands before the line editor: of a line that is too long the beginning goes through and the rest is dropped, since
- * the editor redraws the whole line with every character that is pasted.
- */
-export class BoundedLines extends Transform {
-  #length = 0;
-  readonly #mostChars: number;
-  readonly #dropped: (chars: number) => void;
-  #lost = 0;
-
-  constructor(mostChars: number, dropped: (chars: number) => void) {
-    super({ decodeStrings: false, encoding: 'utf8' });
-    this.#mostChars = mostChars;
-    this.#dropped = dropped;
-  }
-  override _transform(chunk: Buffer | string, _encoding: string, done: () => void): void {
-    let kept = '';
-    for (const char of this.#decoder.write(chunk as Buffer)) {
-      if (lineEnds.has(char)) this.#ended();
-      else if (erases.has(char)) this.#length = Math.max(0, this.#length - 1);
-      else if (this.#length >= this.#mostChars) {
-        this.#lost++;
-        continue;
-      } else this.#length++;
-      kept += char;
-    }
-    if (kept !== '') this.push(kept);
-    done();
-  }
-  override _flush(done: () => void): void {
-    this.#ended();
-    done();
-  }
-  readonly #decoder = new StringDecoder('utf8');
-  #ended(): void {
-    if (this.#lost > 0) this.#dropped(this.#lost);
-    this.#lost = 0;
-    this.#length = 0;
-  }
-}
-
-/** line feed, return, and the keys that empty the line or leave it */
-const lineEnds = new Set(['\n', '\r', '\u0003', '\u0004', '\u0015']);
-const erases = new Set(['\b', '\u007f']);
 
 /** Collects replies instead of saying them. */
 export class Hushed implements SpeechPort {

@@ -1,6 +1,7 @@
 #!/usr/bin/env node
 import { exitCode, Refusal } from './exit.js';
 import { createProgram } from './program.js';
+import { harmless } from './screen.js';
 
 process.stdout.on('error', (error: NodeJS.ErrnoException) => {
   // `tankside talk … | head` closes the pipe early; that is no fault.
@@ -11,7 +12,7 @@ try {
   await createProgram().parseAsync();
 } catch (error) {
   if (error instanceof Refusal) {
-    console.error(error.message);
+    console.error(harmless(error.message));
     process.exitCode = error.code;
   } else {
     console.error(

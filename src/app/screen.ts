@@ -16,3 +16,15 @@ export function replyLine(reply: Reply): string {
 }
 
 export const aside = (text: string): string => pc.dim(text);
+
+/** C0 and C1 controls but tab and line feed, and the marks that turn the direction of writing. */
+const steering =
+  // biome-ignore lint/suspicious/noControlCharactersInRegex: they are what is looked for
+  /\u001b\[\d{1,2}m|[\u0000-\u0008\u000b-\u001f\u007f-\u009f\u200e\u200f\u202a-\u202e\u2066-\u2069]/g;
+
+/**
+ * Text as it may be printed: what comes from notes, names and files could steer the terminal, so what would is shown
+ * as its number. Colours alone, as this file sets them, pass.
+ */
+export const harmless = (text: string): string =>
+  text.replace(steering, (c) => (c.length > 1 ? c : `\\u${c.charCodeAt(0).toString(16).padStart(4, '0')}`));

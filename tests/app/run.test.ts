@@ -30,6 +30,8 @@ describe('tankside run, killed and started again', () => {
     second.say('how long left');
     await second.until('left.');
     second.say('exit');
+    await second.until('nobody calls');
+    second.say('exit');
     expect(await second.ended).toBe(0);
     const [, minutes, seconds] =
       /developer is in\. (?:(\d) minutes? ?)?(?:(\d+) seconds?)? ?left/i.exec(second.out) ?? [];

@@ -1,20 +1,21 @@
-import { openSync, writeFileSync } from 'node:fs';
+import { writeFileSync } from 'node:fs';
 import { join } from 'node:path';
-import { createInterface, type Interface } from 'node:readline';
-import { PassThrough, type Readable } from 'node:stream';
-import { ReadStream } from 'node:tty';
 import type { Command } from 'commander';
 import { Option } from 'commander';
 import { spokenDuration } from '../../language/phrases/units.js';
 import { caughtUpSentence } from '../../ledger/problem.js';
+import { limits } from '../../limits.js';
 import type { Heard } from '../../process/desk.js';
 import type { AttentionMode } from '../../speech/ears/attention.js';
 import type { Bench } from '../bench.js';
+import type { BenchClock } from '../clock.js';
 import { Conversation } from '../conversation.js';
+import { Leaving, leaves, onSignals } from '../leaving.js';
 import { Hushed, LiveConversation, typedLines } from '../live.js';
 import { dataDir } from '../paths.js';
 import { aside, replyLine } from '../screen.js';
 import type { Session } from '../session.js';
+import { keyboard, Terminal } from '../terminal.js';
 
 interface RunOptions {
   sheet: string;
@@ -73,7 +74,7 @@ async function runAssistant(options: RunOptions): Promise<void> {
     { caughtUp: () => warn(caughtUpSentence) },
   );
   const { bench } = session;
-  const screen = new Terminal(options.probe === '-' ? keyboard() : process.stdin);
+  const screen = new Terminal(options.probe === '-' ? keyboard() : process.stdin, limits.lineChars);
   let ears: InstanceType<typeof Ears> | null = null;
   const { mouth, notice } = openMouth({
     silent: options.text ?? false,
@@ -134,17 +135,41 @@ async function runAssistant(options: RunOptions): Promise<void> {
   }, tidyEveryMs).unref();
   void warmGrammars(bench);
   screen.onKey = (key) => ears?.key(key) ?? false;
-  await typedLines(screen.lines, (line) => live.typed(line));
+  const leaving = new Leaving(() => inBath(bench, live, session.clock));
+  const askToLeave = (): void => {
+    const question = leaving.asked();
+    if (question === null) screen.lines.close();
+    else warn(question);
+  };
+  screen.onLeave = askToLeave;
+  const unhook = onSignals({ interrupt: askToLeave, end: () => screen.lines.close() });
+  screen.onResumed = () => live.schedule();
+  await typedLines(screen.lines, (line) => {
+    if (leaves(line)) return askToLeave();
+    leaving.stays();
+    live.typed(line);
+  });
 
   clearInterval(tidying);
+  unhook();
   probe?.stop();
   live.stop();
   await ears?.stop();
-  if (!options.text) await screen.finishSpeaking(() => mouth.speaking);
+  if (!options.text && !process.exitCode) await screen.finishSpeaking(() => mouth.speaking);
   mouth.close();
   const lost = session.close();
   if (lost) screen.print(lost);
   screen.close();
+}
+
+/** What stands in the tank now, in words; null when nothing does. */
+function inBath({ assistant }: Bench, { conversation }: LiveConversation, clock: BenchClock): string | null {
+  if (!conversation.situations().some((s) => s === 'immersed' || s === 'draining')) return null;
+  const at = { atMs: clock.nowMs(), wallMs: clock.wallMs() };
+  const heard: Heard = { by: 'typed', words: '', confidence: 1, close: [] };
+  const intent = { type: 'ask-where' } as const;
+  const { replies } = assistant.apply(conversation.state, { type: 'intent', intent, heard, ...at });
+  return replies.map((r) => r.text).join(' ');
 }
 
 /** Writes the picture beside the journal; one sentence says where it is, or why it is not. */
@@ -196,51 +221,4 @@ function catchUp(bench: Bench, session: Session): { state: Session['state']; sen
       'Go on where you are, or say close the run.',
     ],
   };
-}
-
-/** Where a person types when standard input belongs to the thermometer; nowhere, where there is no terminal. */
-function keyboard(): Readable {
-  try {
-    return new ReadStream(openSync('/dev/tty', 'r'));
-  } catch {
-    return new PassThrough();
-  }
-}
-
-/** The place of typed lines and of what is shown: a prompt for a person, plain lines for a pipe. */
-class Terminal {
-  readonly lines: Interface;
-  readonly #interactive: boolean;
-  /** returns true when the key was for the ears and should not be typed */
-  onKey: (key: string) => boolean = () => false;
-
-  constructor(input: Readable & { isTTY?: boolean }) {
-    this.#interactive = (input.isTTY ?? false) && process.stdout.isTTY;
-    this.lines = createInterface({ input, output: process.stdout, terminal: this.#interactive });
-    if (!this.#interactive) return;
-    this.lines.setPrompt('› ');
-    this.lines.prompt();
-    this.lines.on('line', () => this.lines.prompt());
-    input.on('keypress', (_text, key: { name?: string }) => this.#keyPressed(key.name ?? ''));
-  }
-  /** A key for the ears, at the beginning of a line, leaves no trace in it. */
-  #keyPressed(name: string): void {
-    if (this.lines.line.trim() !== '' || !this.onKey(name)) return;
-    setImmediate(() => this.lines.write(null, { ctrl: true, name: 'u' }));
-  }
-  print(line: string): void {
-    if (!this.#interactive) {
-      console.log(line);
-      return;
-    }
-    process.stdout.write(`\r\u001b[K${line}\n`);
-    this.lines.prompt(true);
-  }
-  async finishSpeaking(speaking: () => boolean): Promise<void> {
-    const until = Date.now() + 15_000;
-    while (speaking() && Date.now() < until) await new Promise((r) => setTimeout(r, 50));
-  }
-  close(): void {
-    this.lines.close();
-  }
 }

@@ -3,6 +3,7 @@ import type { Command } from 'commander';
 import type { Reply } from '../assistant.js';
 import { Refusal } from '../exit.js';
 import { readText } from '../read-text.js';
+import { harmless } from '../screen.js';
 import { readScript, type ScriptStep } from '../script.js';
 
 export function registerTalk(program: Command): void {
@@ -18,7 +19,7 @@ export function registerTalk(program: Command): void {
       const { playScript } = await import('../play-script.js');
       const bench = createBench({ sheet: options.sheet });
       const aside = (line: string): void => {
-        if (!options.json) console.log(line);
+        if (!options.json) console.log(harmless(line));
       };
       await playScript(steps, {
         bench,
@@ -28,7 +29,7 @@ export function registerTalk(program: Command): void {
           typed: (line) => aside(`> ${line}`),
           heard: (file, hearing) =>
             aside(`> (${file}) ${hearing.accepted ? hearing.best?.words : (hearing.why ?? 'no command')}`),
-          replied: ({ reply }) => console.log(options.json ? jsonLine(reply) : plainLine(reply)),
+          replied: ({ reply }) => console.log(options.json ? jsonLine(reply) : harmless(plainLine(reply))),
         },
       });
     });

@@ -1,5 +1,5 @@
-import type { Situation } from '../../process/desk.js';
 import { limits } from '../../limits.js';
+import type { Situation } from '../../process/desk.js';
 import { type Interpretation, nothing, sayTheWords } from '../interpretation.js';
 import type { Grammars } from '../load.js';
 import { foremost, intentKey } from '../meaning/meanings.js';
