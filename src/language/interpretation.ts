@@ -54,7 +54,9 @@ export function nothing(
   const unknown = words.filter((w) => !grammars.vocabulary.has(w));
   const near = nearSentences(words.join(' '), situations, grammars);
   const what =
-    unknown.length > 0 ? `I do not know the word "${unknown[0]?.slice(0, 40)}"` : 'I know the words, but not the sentence';
+    unknown.length > 0
+      ? `I do not know the word "${unknown[0]?.slice(0, 40)}"`
+      : 'I know the words, but not the sentence';
   const how =
     near[0] === undefined ? 'say "help" to hear what you can say' : `you can say, for example, "${near[0]}"`;
   return { kind: 'nothing', why: `${what}; ${how}.`, near };
