@@ -1,14 +1,16 @@
 import type { AssumedBottle } from '../ledger/state.js';
+import type { IntentOf } from '../process/intent.js';
 import { type ProcessSheet, parseSheet } from '../process/sheet.js';
 import { sheets as ownSheets } from '../process/sheets/index.js';
 import { lexiconFiles } from '../speech/installed.js';
 import { pronunciations } from '../speech/recogniser/lexicon/lexicon.js';
-import { type Assistant, createAssistant } from './assistant.js';
+import { type Assistant, type AssistantState, createAssistant } from './assistant.js';
 import type { WarmConfig } from './desks/warm-desk.js';
 import { Refusal } from './exit.js';
 import { type InstalledLanguage, installedLanguage } from './language.js';
 import { assumedBottles, postsFor, warmConfig } from './posts.js';
 import { readText } from './read-text.js';
+import { whyAnswer } from './why.js';
 
 export interface BenchOptions {
   /** process sheet id, or the path of a sheet of the user's own (JSON) */
@@ -29,6 +31,8 @@ export interface Bench {
   language: InstalledLanguage;
   /** what the bottles are taken to hold until somebody says otherwise */
   assumed: readonly AssumedBottle[];
+  /** why the picture of the last run is off, in two sentences */
+  why(intent: IntentOf<'ask-why'>, state: AssistantState): string;
 }
 
 /** @throws Refusal for an unknown or faulty sheet */
@@ -42,6 +46,7 @@ export function createBench(options: BenchOptions): Bench {
     warm,
     language: installedLanguage(),
     assumed,
+    why: (intent, state) => whyAnswer(intent, state, sheets),
   };
 }
 

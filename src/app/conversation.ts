@@ -2,7 +2,7 @@ import { type Interpretation, intentKey } from '../language/interpret.js';
 import type { Hearing } from '../language/types.js';
 import type { Language } from '../language/understanding.js';
 import type { DeskEvent, Heard, Situation } from '../process/desk.js';
-import type { Intent } from '../process/intent.js';
+import type { Intent, IntentOf } from '../process/intent.js';
 import type { Fact } from '../world/fact.js';
 import type { Assistant, AssistantState, Reply } from './assistant.js';
 import type { BenchClock } from './clock.js';
@@ -34,6 +34,8 @@ export interface ConversationPorts {
   journal: JournalPort;
   speech: SpeechPort;
   clock: BenchClock;
+  /** why the picture is off, in two sentences; asking changes nothing */
+  why(intent: IntentOf<'ask-why'>, state: AssistantState): string;
   /** what was done, for a screen that can show more than words say */
   acted?(intent: Intent, state: AssistantState): void;
 }
@@ -237,6 +239,9 @@ export class Conversation {
         return true;
       case 'help':
         this.#answer(language.help(this.situations(), intent.topic));
+        return true;
+      case 'ask-why':
+        this.#answer(this.#ports.why(intent, this.#state));
         return true;
       default:
         return false;

@@ -14,7 +14,11 @@ export class LiveConversation {
   readonly #clock: BenchClock;
   #timer: NodeJS.Timeout | null = null;
 
-  constructor(bench: Bench, ports: Omit<ConversationPorts, 'assistant' | 'language'>, state: AssistantState) {
+  constructor(
+    bench: Bench,
+    ports: Omit<ConversationPorts, 'assistant' | 'language' | 'why'>,
+    state: AssistantState,
+  ) {
     this.#clock = ports.clock;
     this.conversation = new Conversation({ ...bench, ...ports }, state);
   }

@@ -97,6 +97,8 @@ const PHRASES: { [T in SpokenType]: (i: IntentOf<T>) => string } = {
       i.pushStops !== undefined && `${i.pushStops < 0 ? 'pulled' : 'pushed'} ${Math.abs(i.pushStops)}`,
       i.name !== undefined && `called ${i.name}`,
     ),
+  'ask-why': (i) =>
+    i.about === 'change' ? 'what to change next time' : `why the picture is ${i.cast ?? 'off'}`,
   'bottle-holds': (i) =>
     join(
       `bottle ${i.bottle} holds`,

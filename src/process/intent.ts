@@ -96,6 +96,8 @@ export type WorldIntent =
       /** a name for the roll */
       name?: string;
     }
+  /** why the picture is off; `cast`: the look complained of, such as green or flat */
+  | { type: 'ask-why'; cast?: string; about?: 'cause' | 'change' }
   /** several facts in one sentence, in the order said */
   | { type: 'several'; intents: Intent[] };
 

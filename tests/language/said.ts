@@ -79,6 +79,9 @@ export const SAID: [Situation, string[], Intent][] = [
     ],
     { type: 'ask-time-until', liquid: 'bleach' },
   ],
+  ['anytime', ['why is it so green', 'why is the picture too green'], { type: 'ask-why', cast: 'green' }],
+  ['anytime', ['what went wrong', 'what went wrong with the film'], { type: 'ask-why' }],
+  ['anytime', ['what should i change next time'], { type: 'ask-why', about: 'change' }],
   ['anytime', ["what's next", 'what comes after this', 'what do i do next'], { type: 'ask-next' }],
   [
     'anytime',

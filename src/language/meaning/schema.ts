@@ -72,6 +72,7 @@ const FIELDS: { [T in SpokenType]: z.ZodType<Omit<IntentOf<T>, 'type'>> } = {
     pushStops: maybe(z.number().min(-5).max(5)),
     name: maybe(text),
   }),
+  'ask-why': some({ cast: maybe(id), about: maybe(z.literal(['cause', 'change'])) }),
   'bottle-holds': some({
     bottle,
     liquid: maybe(liquid),

@@ -7,6 +7,7 @@ import { CLOCK } from './ways/clock.js';
 import { DRAINING } from './ways/draining.js';
 import { MIXING } from './ways/mixing.js';
 import { POURING } from './ways/pouring.js';
+import { REVIEW } from './ways/review.js';
 import { RUN } from './ways/run.js';
 import { SHELF } from './ways/shelf.js';
 import { SHORT } from './ways/short.js';
@@ -33,6 +34,7 @@ const WAYS: readonly Way[] = [
   ...ANSWERS,
   ...MIXING,
   ...SHELF,
+  ...REVIEW,
 ];
 
 /** Recipe names by the order of their ids: "stop citric" is the citric stop. */

@@ -1,0 +1,92 @@
+import type { RateLaw } from '../thermal/rate-data.js';
+import type { Evidence, EvidenceId, Observed } from './evidence.js';
+import type { RunHistory } from './history.js';
+import { type RankedCause, rankCauses, type Verdict } from './rank.js';
+import { recordEvidence } from './record-evidence.js';
+
+export interface WhyQuestion {
+  /** the look complained of: green, magenta, red, cyan, blue, yellow, orange, dark, light, flat */
+  cast?: string;
+  about?: 'cause' | 'change';
+}
+
+/** What a complaint says of the negative, as weak evidence: an eye saw it in some positive. */
+const complaints: Readonly<Record<string, { id: EvidenceId; words: string }>> = {
+  green: { id: 'cast-green', words: 'you see green' },
+  magenta: { id: 'cast-magenta', words: 'you see magenta' },
+  blue: { id: 'cast-blue', words: 'you see blue' },
+  cyan: { id: 'red-flat', words: 'you see cyan' },
+  red: { id: 'red-steep', words: 'you see red' },
+  yellow: { id: 'blue-flat', words: 'you see yellow' },
+  orange: { id: 'cast-orange', words: 'you see orange' },
+  dark: { id: 'image-thin', words: 'you see a dark picture' },
+  light: { id: 'image-dense', words: 'you see a light picture' },
+  flat: { id: 'contrast-low', words: 'you see a flat picture' },
+};
+/** An eye's report counts this much of a measurement. source: common practice */
+const BY_EYE = 0.5;
+
+/** Everything known together; a scan's measurement stands before what an eye saw. */
+export function allEvidence(
+  history: RunHistory | null,
+  scan: Observed | null,
+  law: RateLaw,
+  cast?: string,
+): Observed {
+  const seen = new Map<EvidenceId, Evidence>(history ? recordEvidence(history, law) : []);
+  for (const [id, e] of scan ?? []) seen.set(id, e);
+  const said = cast === undefined ? undefined : complaints[cast];
+  if (said && !seen.has(said.id))
+    seen.set(said.id, { id: said.id, value: BY_EYE, strength: BY_EYE, words: said.words });
+  return seen;
+}
+
+/** "Why is it so green", "what went wrong", "what should I change": two sentences. */
+export function answerWhy(
+  history: RunHistory | null,
+  scan: Observed | null,
+  question: WhyQuestion,
+  law: RateLaw,
+): string {
+  const verdict = rankCauses(allEvidence(history, scan, law, question.cast));
+  return question.about === 'change' ? changeWords(verdict) : causeWords(verdict, scan !== null);
+}
+
+function causeWords(verdict: Verdict, scanned: boolean): string {
+  const [first, second] = verdict.ranked;
+  if (!first || verdict.nothingWrong >= first.probability)
+    return scanned
+      ? `Record and scan show nothing out of the ordinary. ${testWords(verdict, 'To be sure')}`
+      : `The record shows nothing out of the ordinary. A scan would tell more: tankside why --scan FILE.`;
+  if (verdict.besides)
+    return `Two things at once: ${first.name}${because(first)}, and ${verdict.besides.name}. ${testWords(verdict, 'To weigh them')}`;
+  if (verdict.tied.length > 0 && second)
+    return `Either ${first.name}, or ${second.name}: the record cannot tell these two apart. ${testWords(verdict, 'To find out')}`;
+  return `${sure(first)} ${first.name}${because(first)}. ${testWords(verdict, 'To make sure')}`;
+}
+
+const changeWords = (verdict: Verdict): string => {
+  const [first] = verdict.ranked;
+  if (!first || verdict.nothingWrong >= first.probability)
+    return `Nothing on record asks for a change. ${testWords(verdict, 'To be sure')}`;
+  if (verdict.besides) return `${first.change}. Also: ${lower(verdict.besides.change)}.`;
+  return `${first.change}. That answers the likeliest cause, ${Math.round(first.probability * 100)} in a hundred: ${first.name}.`;
+};
+
+const sure = (c: RankedCause): string =>
+  c.probability > 0.85 ? 'Almost certainly' : c.probability > 0.6 ? 'Most likely' : 'Perhaps';
+
+const because = (c: RankedCause): string =>
+  c.for.length === 0
+    ? ''
+    : `, since ${c.for
+        .slice(0, 2)
+        .map((e) => e.words)
+        .join(' and ')}`;
+
+const testWords = (verdict: Verdict, lead: string): string =>
+  verdict.nextTest
+    ? `${lead}, ${verdict.nextTest.does}.`
+    : 'A control strip with the next film would tell more.';
+
+const lower = (sentence: string): string => sentence.charAt(0).toLowerCase() + sentence.slice(1);

@@ -1,0 +1,83 @@
+import type { RateLaw } from '../thermal/rate-data.js';
+import { type Effect, type Evidence, evidenceKinds } from './evidence.js';
+import type { RunHistory, StepHistory } from './history.js';
+import { developmentShare, recordEvidence, wettedS } from './record-evidence.js';
+
+/** One thing that was not as the sheet, the recipe or the film's maker has it, and what to expect of it. */
+export interface Deviation {
+  stepId: string | null;
+  /** one clause */
+  what: string;
+  /** 0 (just outside tolerance) to 1 (plain) */
+  strength: number;
+  effects: readonly Effect[];
+  source: string;
+}
+
+const fromEvidence = (e: Evidence): Deviation => {
+  const kind = evidenceKinds[e.id];
+  return {
+    stepId: e.stepId ?? null,
+    what: e.words,
+    strength: e.strength,
+    effects: 'effects' in kind ? kind.effects : [],
+    source: kind.source,
+  };
+};
+
+/** All deviations of a run, the plainest first: those the causes reason from, then steps merely out of their limits. */
+export function deviationsOf(history: RunHistory, law: RateLaw): Deviation[] {
+  const plain = [...recordEvidence(history, law).values()]
+    .filter((e) => e.strength > 0)
+    .sort((a, b) => b.strength - a.strength)
+    .map(fromEvidence);
+  const told = new Set(plain.map((d) => d.stepId));
+  return [
+    ...plain,
+    ...history.steps.filter((s) => !told.has(s.id)).flatMap(outOfLimits),
+    ...history.steps
+      .filter((s) => s.outOfOrder)
+      .map(
+        (s): Deviation => ({
+          stepId: s.id,
+          what: `the ${s.name} came out of order`,
+          strength: 1,
+          effects: [{ on: 'colour', way: 'shifts' }],
+          source: 'the order of the process sheet',
+        }),
+      ),
+    ...history.baths.flatMap((b) =>
+      b.mixing.map(
+        (m): Deviation => ({
+          stepId: history.steps.find((s) => s.liquid === b.liquid)?.id ?? null,
+          what: `${m.substance} in the ${b.liquid} was weighed at ${Math.round(m.ratio * 100)} percent${m.phShift !== null && Math.abs(m.phShift) >= 0.01 ? `, moving its pH by ${m.phShift.toFixed(2)}` : ''}`,
+          strength: Math.min(1, Math.abs(m.ratio - 1) / 0.2),
+          effects: [],
+          source: 'the batch record against the recipe; pH by the solution model',
+        }),
+      ),
+    ),
+  ];
+}
+
+/** Outside the sheet's own limits, though not so far that a cause follows from it. */
+function outOfLimits(step: StepHistory): Deviation[] {
+  const found: Deviation[] = [];
+  const wetted = wettedS(step);
+  const add = (what: string): void => {
+    found.push({ stepId: step.id, what, strength: 0, effects: [], source: 'limits of the process sheet' });
+  };
+  if (!step.done) add(`the ${step.name} was left out`);
+  if (wetted !== null && step.timeS && (wetted < step.timeS.low || wetted > step.timeS.high))
+    add(`the ${step.name} was in for ${Math.round(wetted)} seconds, not ${step.timeS.aim}`);
+  const [first] = step.temps;
+  if (first && step.tempC && (first.tempC < step.tempC.low || first.tempC > step.tempC.high))
+    add(`the ${step.name} went in at ${first.tempC} degrees, not ${step.tempC.aim}`);
+  return found;
+}
+
+/** How far the film was developed against what was aimed at, by time and temperature; null when it is not known. */
+export const developmentOf = (history: RunHistory, law: RateLaw): number | null => {
+  const step = history.steps.find((s) => s.role === 'developer');
+  return step ? developmentShare(step, law) : null;
+};

@@ -1,0 +1,144 @@
+import { effectiveSeconds, speedAt } from '../thermal/rate.js';
+import type { RateLaw } from '../thermal/rate-data.js';
+import { type Evidence, type EvidenceId, type Observed, observed } from './evidence.js';
+import { type BathHistory, bathOf, type RunHistory, type StepHistory, stepOf } from './history.js';
+
+const percent = (share: number): string => `${Math.round(share * 100)} percent`;
+const degrees = (k: number): string => `${Math.round(k * 10) / 10} degrees`;
+
+/** How strongly a wrong liquid in the developer counts, per share of volume. source: common practice, bleach and fixer worst */
+const foreignWeight: Readonly<Record<string, number>> = {
+  bleach: 1,
+  fixer: 1,
+  stop: 0.6,
+  prebath: 0.15,
+  water: 0.1,
+};
+
+/** Time in the bath, s: from full to empty, and half of the filling, for which the film was wetted on average. */
+export const wettedS = (step: StepHistory): number | null =>
+  step.contactS === null ? null : step.contactS + (step.fillS ?? 0) / 2;
+
+/**
+ * One temperature that would have developed as far as the history did, °C; null without a reading. A single reading
+ * stands for the whole time.
+ */
+export function effectiveTempC(step: StepHistory, law: RateLaw): number | null {
+  const [first] = step.temps;
+  const last = step.temps.at(-1);
+  if (!first || !last) return null;
+  const span = last.atS - first.atS;
+  if (span <= 0) return first.tempC;
+  const speed = effectiveSeconds(law, step.temps) / span;
+  return law.referenceC + (10 * Math.log(speed)) / Math.log(law.q10);
+}
+
+/** Development against what was aimed at: time and temperature in one number, 1 is right; null without a time. */
+export function developmentShare(step: StepHistory, law: RateLaw): number | null {
+  const wetted = wettedS(step);
+  if (wetted === null || !step.timeS) return null;
+  const tempC = effectiveTempC(step, law);
+  const speed = tempC === null || !step.tempC ? 1 : speedAt(law, tempC, step.tempC.aim);
+  return (wetted / step.timeS.aim) * speed;
+}
+
+/** How much of a step was missing, 0 to 1; null when it is not known. */
+function missing(step: StepHistory | undefined): number | null {
+  if (!step) return null;
+  if (!step.done) return 1;
+  const wetted = wettedS(step);
+  return wetted === null || !step.timeS ? null : Math.max(0, 1 - wetted / step.timeS.aim);
+}
+
+const worn = (bath: BathHistory | undefined): number | null => {
+  if (!bath) return null;
+  const age = bath.ageDays === null || bath.keepsDays === null ? null : bath.ageDays / bath.keepsDays;
+  const weak = bath.strength === null ? null : 1 + (1 - bath.strength) * 2 - 0.1;
+  const known = [age, bath.loadShare, weak].filter((v) => v !== null);
+  return known.length === 0 ? null : Math.max(...known);
+};
+
+/** Everything the record shows, with its strength; what it cannot show is left out. */
+export function recordEvidence(history: RunHistory, law: RateLaw): Observed {
+  const seen = new Map<EvidenceId, Evidence>();
+  const note = (id: EvidenceId, value: number | null | undefined, said: string, stepId?: string): void => {
+    if (value !== null && value !== undefined) seen.set(id, observed(id, value, said, stepId));
+  };
+  const pair = (low: EvidenceId, high: EvidenceId, over: number | null, said: string, stepId?: string) => {
+    note(low, over === null ? null : -over, said, stepId);
+    note(high, over, said, stepId);
+  };
+
+  const dev = stepOf(history, 'developer');
+  const developer = bathOf(history, 'developer');
+  if (dev) {
+    const wetted = wettedS(dev);
+    const over = wetted === null || !dev.timeS ? null : wetted / dev.timeS.aim - 1;
+    const offS = wetted === null || !dev.timeS ? 0 : Math.round(Math.abs(wetted - dev.timeS.aim));
+    pair('dev-short', 'dev-long', over, `${offS} seconds`, dev.id);
+    const tempC = effectiveTempC(dev, law);
+    const off = tempC === null || !dev.tempC ? null : tempC - dev.tempC.aim;
+    pair('dev-cold', 'dev-warm', off, degrees(Math.abs(off ?? 0)), dev.id);
+    const { agitation } = dev;
+    if (agitation && agitation.missed !== null && agitation.calls > 0)
+      note(
+        'agitation-missed',
+        agitation.missed / agitation.calls,
+        percent(agitation.missed / agitation.calls),
+        dev.id,
+      );
+  }
+  if (developer) {
+    const { ageDays, keepsDays, loadShare, strength, ph, phAim, foreign } = developer;
+    if (ageDays !== null && keepsDays !== null)
+      note('dev-aged', ageDays / keepsDays, percent(ageDays / keepsDays), dev?.id);
+    note('dev-loaded', loadShare, percent(loadShare ?? 0), dev?.id);
+    const richer = strength === null ? null : strength - 1;
+    pair('dev-agent-low', 'dev-agent-high', richer, percent(Math.abs(richer ?? 0)), dev?.id);
+    const phOff = ph === null || phAim === null ? null : ph - phAim;
+    pair('dev-ph-low', 'dev-ph-high', phOff, Math.abs(phOff ?? 0).toFixed(2), dev?.id);
+    const wrong = foreign.reduce((s, f) => s + f.share * (foreignWeight[f.liquid] ?? 0.5), 0);
+    const names = foreign.map((f) => `${(f.share * 100).toFixed(1)} percent ${f.liquid}`).join(', ');
+    note('dev-foreign', wrong, names, dev?.id);
+  }
+
+  const bleach = stepOf(history, 'bleach');
+  const bleachBath = bathOf(history, 'bleach');
+  note('bleach-short', missing(bleach), percent(missing(bleach) ?? 0), bleach?.id);
+  const bleachC = bleach?.temps[0]?.tempC;
+  if (bleach?.tempC && bleachC !== undefined)
+    note('bleach-cold', bleach.tempC.low - bleachC, degrees(bleach.tempC.aim - bleachC), bleach.id);
+  note('bleach-worn', worn(bleachBath), percent(worn(bleachBath) ?? 0), bleach?.id);
+  if (bleachBath) {
+    const share = bleachBath.foreign.reduce((s, f) => s + (f.liquid === 'water' ? 0.2 : 1) * f.share, 0);
+    note('bleach-foreign', share, percent(share), bleach?.id);
+  }
+  const fixer = stepOf(history, 'fixer');
+  const fixerBath = bathOf(history, 'fixer');
+  note('fixer-short', missing(fixer), percent(missing(fixer) ?? 0), fixer?.id);
+  note('fixer-worn', worn(fixerBath), percent(worn(fixerBath) ?? 0), fixer?.id);
+  const stop = stepOf(history, 'stop');
+  note('stop-missed', missing(stop), percent(missing(stop) ?? 0), stop?.id);
+  const rinse = stepOf(history, 'rinse');
+  note('rinse-missed', missing(rinse), percent(missing(rinse) ?? 0), rinse?.id);
+  const wash = history.steps.findLast((s) => s.role === 'water' && s.timeS !== null);
+  note('wash-short', missing(wash), percent(missing(wash) ?? 0), wash?.id);
+  const backing = stepOf(history, 'backing-remover');
+  note('backing-short', missing(backing), percent(missing(backing) ?? 0), backing?.id);
+
+  for (const film of history.films) {
+    const { yearsExpired, keptWarm, balance, exposedIn, ratedAboveStops, pushStops } = film;
+    note('film-expired', yearsExpired, `${yearsExpired} years`);
+    if (keptWarm !== null) note('film-warm', keptWarm ? 1 : 0, '');
+    if (balance !== null && exposedIn !== null) {
+      note('daylight-on-tungsten', balance === 'tungsten' && exposedIn === 'daylight' ? 1 : 0, '');
+      note('tungsten-on-daylight', balance === 'daylight' && exposedIn === 'tungsten' ? 1 : 0, '');
+    }
+    if (ratedAboveStops !== null) {
+      const short = ratedAboveStops - (pushStops ?? 0);
+      note('rated-above', short, `${Math.abs(short)} stops`);
+      note('rated-below', -ratedAboveStops, `${Math.abs(ratedAboveStops)} stops`);
+    }
+  }
+  return seen;
+}
