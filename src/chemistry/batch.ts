@@ -59,7 +59,10 @@ export function planBatch(recipe: Recipe, volumeMl: number, options: BatchOption
     const choice = options.forms?.[component.substance];
     const form = substanceById(choice?.substance ?? component.substance);
     if (named === undefined || form === undefined) {
-      return { ok: false, why: `The shelf does not know "${choice?.substance ?? component.substance}".` };
+      return {
+        ok: false,
+        why: `The shelf does not know "${choice?.substance ?? component.substance}".`,
+      };
     }
     const purity = choice?.purity ?? 1;
     const amount = substitute(named, (component.perLitre * volumeMl) / 1000, form, purity);
@@ -77,7 +80,15 @@ export function planBatch(recipe: Recipe, volumeMl: number, options: BatchOption
   }
   const fresh = phOf(recipe, lines, volumeMl);
   for (const line of lines) setTolerance(line, recipe, lines, volumeMl, fresh, options);
-  return { ok: true, batch: { recipe, volumeMl, lines, expectedPh: recipe.ph === null ? null : fresh } };
+  return {
+    ok: true,
+    batch: {
+      recipe,
+      volumeMl,
+      lines,
+      expectedPh: recipe.ph === null ? null : fresh,
+    },
+  };
 }
 
 /** The bath that stands in the jug with these lines in it, each scaled by `factor(line)`. */
@@ -98,7 +109,9 @@ function phOf(
   volumeMl: number,
   factor?: (l: BatchLine) => number,
 ): number | null {
-  const solved = equilibriumOf(bathOf(lines, volumeMl, factor), { startPh: recipe.ph?.aim ?? 7 });
+  const solved = equilibriumOf(bathOf(lines, volumeMl, factor), {
+    startPh: recipe.ph?.aim ?? 7,
+  });
   return solved.ok ? solved.value.ph : null;
 }
 

@@ -13,14 +13,33 @@ export {
 export { type CoachEvent, coach, openMix } from './coach/coach.js';
 export type { MixMessage, Said } from './coach/messages.js';
 export { batchOf, type MixInHand } from './coach/state.js';
-export { type Finding, freshBath, type Verdict, type WhatIf, whatIfPoured } from './contamination.js';
+export {
+  type Finding,
+  freshBath,
+  type Verdict,
+  type WhatIf,
+  whatIfPoured,
+} from './contamination.js';
 export { errorEffect, explainPh } from './effects.js';
 export { parseMassG, parseVolumeMl, volumeRange } from './quantities.js';
 export { filmUnits, volumeNeeded } from './recipes/film.js';
-export { findRecipe, type Recipe, recipeForLiquid, recipes } from './recipes/index.js';
-export { cautionsFor, cautionsForSubstance, spillCautions } from './safety/cautions.js';
+export {
+  findRecipe,
+  type Recipe,
+  recipeForLiquid,
+  recipes,
+} from './recipes/index.js';
+export {
+  cautionsFor,
+  cautionsForSubstance,
+  spillCautions,
+} from './safety/cautions.js';
 export { deference, emergency } from './safety/hazards.js';
-export { type IncompatiblePair, incompatiblePairs, pairsBetween } from './safety/incompatible.js';
+export {
+  type IncompatiblePair,
+  incompatiblePairs,
+  pairsBetween,
+} from './safety/incompatible.js';
 export {
   afterSet,
   afterUse,
@@ -31,7 +50,12 @@ export {
   planMix,
   type ShelfItem,
 } from './shelf/plan.js';
-export { type Bath, equilibriumOf, portion, pourTogether } from './solution/bath.js';
+export {
+  type Bath,
+  equilibriumOf,
+  portion,
+  pourTogether,
+} from './solution/bath.js';
 export { silverLeft } from './solution/reactions.js';
 export { solveEquilibrium } from './solution/solver.js';
 export {

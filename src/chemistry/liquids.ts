@@ -19,7 +19,14 @@ const acetic = {
   measure: 'ml',
   classes: ['acid'],
 } as const;
-const inert = { formula: null, active: 1, gives: {}, measure: 'ml', classes: [], source: maker } as const;
+const inert = {
+  formula: null,
+  active: 1,
+  gives: {},
+  measure: 'ml',
+  classes: [],
+  source: maker,
+} as const;
 
 /** Liquids, by strength. Densities at 20 °C. source: Perry’s Chemical Engineers’ Handbook, section 2, from memory. */
 export const liquidForms: readonly Substance[] = [
@@ -44,7 +51,8 @@ export const liquidForms: readonly Substance[] = [
     id: 'sulfuric-acid-98',
     name: 'concentrated sulphuric acid',
     liquid: { massFraction: 0.98, densityGPerMl: 1.84 },
-    aliases: ['concentrated sulphuric acid'],
+    classes: ['acid', 'concentrated'],
+    aliases: ['concentrated sulphuric acid', 'acid drain opener'],
     note: 'Dilute first, acid into cold water, in a laboratory; not a thing for a kitchen.',
     source: clp,
   },
@@ -54,7 +62,8 @@ export const liquidForms: readonly Substance[] = [
     name: 'glacial acetic acid',
     liquid: { massFraction: 0.998, densityGPerMl: 1.049 },
     hazards: ['H226', 'H314'],
-    aliases: ['glacial acetic acid'],
+    classes: ['acid', 'concentrated'],
+    aliases: ['glacial acetic acid', 'acetic acid'],
     source: clp,
   },
   {

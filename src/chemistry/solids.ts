@@ -24,7 +24,11 @@ const carbonate = {
   hazards: ['H319'],
   source: clp,
 } as const;
-const sulphite = { family: 'sodium-sulfite', gives: { Na: 2, sulfite: 1 }, classes: ['sulphite'] } as const;
+const sulphite = {
+  family: 'sodium-sulfite',
+  gives: { Na: 2, sulfite: 1 },
+  classes: ['sulphite'],
+} as const;
 const hypo = {
   family: 'sodium-thiosulfate',
   gives: { Na: 2, thiosulfate: 1 },
@@ -155,7 +159,12 @@ export const solidForms: readonly Substance[] = [
     formula: 'Na2B4O7.10H2O',
     aliases: ['borax', 'sodium tetraborate decahydrate'],
   }),
-  solid({ ...borax, id: 'borax-pentahydrate', name: 'borax pentahydrate', formula: 'Na2B4O7.5H2O' }),
+  solid({
+    ...borax,
+    id: 'borax-pentahydrate',
+    name: 'borax pentahydrate',
+    formula: 'Na2B4O7.5H2O',
+  }),
   solid({
     id: 'boric-acid',
     name: 'boric acid',
@@ -171,6 +180,7 @@ export const solidForms: readonly Substance[] = [
     family: 'bromide',
     formula: 'NaBr',
     gives: { Na: 1, Br: 1 },
+    classes: ['bromide'],
   }),
   solid({
     id: 'potassium-bromide',
@@ -178,6 +188,7 @@ export const solidForms: readonly Substance[] = [
     family: 'bromide',
     formula: 'KBr',
     gives: { K: 1, Br: 1 },
+    classes: ['bromide'],
     hazards: ['H319'],
   }),
   solid({
@@ -228,7 +239,7 @@ export const solidForms: readonly Substance[] = [
     gives: { Na: 1 },
     classes: ['caustic'],
     hazards: ['H290', 'H314'],
-    aliases: ['caustic soda', 'lye'],
+    aliases: ['caustic soda', 'lye', 'caustic', 'drain crystals'],
     source: clp,
   }),
   solid({
@@ -248,7 +259,10 @@ export const solidForms: readonly Substance[] = [
     formula: 'C12H21N3O2S.1.5H2SO4.H2O',
     gives: { cd3: 1, sulfate: 1.5 },
     classes: ['developing-agent'],
-    hazards: ['H302', 'H317', 'H410'],
+    // oral LD50 of 246 mg/kg (female rat) is GHS category 3
+    hazards: ['H301', 'H317', 'H319', 'H410'],
+    source:
+      'Kodak MSDS P-0007.300E (4 March 1998), p. 9: oral LD50 rat 246 to 400 mg/kg, moderate eye irritation',
     aliases: ['cd-3', 'cd3', 'cd three', 'developing agent'],
   }),
   solid({

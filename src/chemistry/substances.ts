@@ -1,4 +1,5 @@
 import { formulaWeight } from './atoms.js';
+import { householdForms } from './household.js';
 import { liquidForms } from './liquids.js';
 import { solidForms } from './solids.js';
 import type { TotalId } from './solution/species.js';
@@ -13,7 +14,23 @@ export type ReactiveClass =
   | 'caustic'
   | 'carbonate'
   | 'ammonium'
-  | 'developing-agent';
+  | 'developing-agent'
+  | 'bromide'
+  /** strong enough to boil when water meets it */
+  | 'concentrated'
+  | 'chloride-acid'
+  | 'ammonia'
+  | 'peroxide'
+  | 'persulphate'
+  | 'permanganate'
+  | 'dichromate'
+  | 'thiocyanate'
+  | 'formaldehyde'
+  | 'sulphide'
+  | 'alcohol'
+  | 'ketone'
+  /** plain water and all baths of water */
+  | 'water';
 
 /**
  * One form of a chemical as it stands on the shelf. Forms of one `family` can stand for one another, mole for
@@ -42,7 +59,7 @@ export interface Substance {
   source: string;
 }
 
-export const substances: readonly Substance[] = [...solidForms, ...liquidForms];
+export const substances: readonly Substance[] = [...solidForms, ...liquidForms, ...householdForms];
 
 const byId = new Map(substances.map((s) => [s.id, s]));
 

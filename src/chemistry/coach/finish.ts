@@ -62,7 +62,11 @@ export function toBottle(mix: MixInHand): Step {
   const { recipe } = batchOf(mix);
   return saying(
     { ...mix, phase: 'bottling' },
-    { id: 'mix-ask-bottle', name: recipe.name, volumeMl: mix.finalMl ?? mix.volumeMl },
+    {
+      id: 'mix-ask-bottle',
+      name: recipe.name,
+      volumeMl: mix.finalMl ?? mix.volumeMl,
+    },
   );
 }
 

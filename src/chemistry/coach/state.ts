@@ -74,7 +74,10 @@ export function batchOf(mix: MixInHand): Batch {
   if (known !== undefined) return known;
   const found = findRecipe(mix.recipe);
   if (!found.ok) throw new Error(found.why);
-  const planned = planBatch(found.recipe, mix.volumeMl, { forms: mix.forms, scaleStepG: mix.scaleStepG });
+  const planned = planBatch(found.recipe, mix.volumeMl, {
+    forms: mix.forms,
+    scaleStepG: mix.scaleStepG,
+  });
   if (!planned.ok) throw new Error(planned.why);
   if (cached.size >= cacheSize) cached.clear();
   cached.set(key, planned.batch);

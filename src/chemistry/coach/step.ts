@@ -12,7 +12,10 @@ export interface Step {
   stopped?: boolean;
 }
 
-export const saying = (mix: MixInHand, ...messages: MixMessage[]): Step => ({ mix, messages });
+export const saying = (mix: MixInHand, ...messages: MixMessage[]): Step => ({
+  mix,
+  messages,
+});
 
 /** The sentence that asks for the component in hand. */
 export function weighMessage(mix: MixInHand): MixMessage {
@@ -59,10 +62,20 @@ export function advance(mix: MixInHand, from = 0): Step {
   const next = mix.lines.findIndex((l, i) => i >= from && !l.settled);
   const first = next >= 0 ? next : mix.lines.findIndex((l) => !l.settled);
   if (first < 0) {
-    const up: MixInHand = { ...mix, phase: 'making-up', index: mix.lines.length, question: null };
+    const up: MixInHand = {
+      ...mix,
+      phase: 'making-up',
+      index: mix.lines.length,
+      question: null,
+    };
     return saying(up, { id: 'mix-make-up', volumeMl: up.volumeMl });
   }
-  const moved: MixInHand = { ...mix, phase: 'weighing', index: first, question: null };
+  const moved: MixInHand = {
+    ...mix,
+    phase: 'weighing',
+    index: first,
+    question: null,
+  };
   const aside = moved.lines[first]?.aside ?? null;
   return saying(aside === null ? moved : { ...moved, question: { kind: 'aside' } }, weighMessage(moved));
 }
@@ -120,5 +133,8 @@ export function scaleBatch(mix: MixInHand, factor: number): Step {
   };
   const toAdd = reopened.lines.filter((l, i) => !l.settled && i < mix.index).length;
   const onward = advance(reopened);
-  return { ...onward, messages: [{ id: 'mix-scaled', volumeMl, toAdd }, ...onward.messages] };
+  return {
+    ...onward,
+    messages: [{ id: 'mix-scaled', volumeMl, toAdd }, ...onward.messages],
+  };
 }

@@ -31,7 +31,11 @@ export function takeReading(mix: MixInHand, value: number, unit?: ReadingUnit): 
   const asked: MixInHand = { ...mix, question: null };
   const ahead = goneOn(mix, value);
   if (ahead !== null) {
-    const message: MixMessage = { id: 'mix-ask-dissolved', name: line.form.name, other: ahead };
+    const message: MixMessage = {
+      id: 'mix-ask-dissolved',
+      name: line.form.name,
+      other: ahead,
+    };
     return saying({ ...mix, question: { kind: 'gone-on', value } }, message);
   }
   if (unit === undefined || unit === line.unit) {
@@ -77,7 +81,14 @@ function act(mix: MixInHand, judged: Judgement, value: number): Step {
   const s = (amount: number) => said(mix, amount, line.unit);
   const target = s(remaining(line, now.state));
   const ask = (question: MixInHand['question'], message: MixMessage): Step =>
-    saying({ ...withLine(mix, mix.index, { onScale: null }), phase: 'weighing', question }, message);
+    saying(
+      {
+        ...withLine(mix, mix.index, { onScale: null }),
+        phase: 'weighing',
+        question,
+      },
+      message,
+    );
   switch (judged.kind) {
     case 'right': {
       const weighed = withLine(mix, mix.index, { onScale: judged.amount });
@@ -90,13 +101,24 @@ function act(mix: MixInHand, judged: Judgement, value: number): Step {
     }
     case 'under':
       return saying(
-        { ...withLine(mix, mix.index, { onScale: judged.amount }), phase: 'weighing' },
+        {
+          ...withLine(mix, mix.index, { onScale: judged.amount }),
+          phase: 'weighing',
+        },
         { id: 'mix-under', name, said: s(judged.amount), more: s(judged.more) },
       );
     case 'over':
       return saying(
-        { ...withLine(mix, mix.index, { onScale: judged.amount }), phase: 'weighing' },
-        { id: 'mix-over', name, said: s(judged.amount), excess: s(judged.excess) },
+        {
+          ...withLine(mix, mix.index, { onScale: judged.amount }),
+          phase: 'weighing',
+        },
+        {
+          id: 'mix-over',
+          name,
+          said: s(judged.amount),
+          excess: s(judged.excess),
+        },
       );
     case 'unit':
       return ask(
@@ -106,7 +128,12 @@ function act(mix: MixInHand, judged: Judgement, value: number): Step {
     case 'tenfold':
       return ask(
         { kind: 'tenfold', value, direction: judged.direction },
-        { id: 'mix-ask-tenfold', value, said: target, direction: judged.direction },
+        {
+          id: 'mix-ask-tenfold',
+          value,
+          said: target,
+          direction: judged.direction,
+        },
       );
     case 'tare':
       return ask(
@@ -122,7 +149,13 @@ function act(mix: MixInHand, judged: Judgement, value: number): Step {
       const other = substanceById(judged.form)?.name ?? judged.form;
       return ask(
         { kind: 'form', value, form: judged.form },
-        { id: 'mix-ask-form', value: s(value), name, other, family: line.form.family },
+        {
+          id: 'mix-ask-form',
+          value: s(value),
+          name,
+          other,
+          family: line.form.family,
+        },
       );
     }
     case 'jar': {
@@ -174,7 +207,10 @@ function otherJarIsIn(mix: MixInHand, index: number, value: number): Step {
   const other = batchOf(mix).lines[index];
   const now = current(mix);
   if (other === undefined || now === undefined) return saying(mix);
-  const counted: MixInHand = { ...withLine(mix, index, { inWater: value, settled: true }), question: null };
+  const counted: MixInHand = {
+    ...withLine(mix, index, { inWater: value, settled: true }),
+    question: null,
+  };
   return saying(
     counted,
     {
@@ -194,7 +230,11 @@ export function skipAsked(mix: MixInHand): Step {
   if (now === undefined) return saying(mix);
   const { line, state } = now;
   if (state.onScale !== null && mix.phase === 'dissolving') {
-    return saying(mix, { id: 'mix-right', name: line.form.name, said: said(mix, state.onScale, line.unit) });
+    return saying(mix, {
+      id: 'mix-right',
+      name: line.form.name,
+      said: said(mix, state.onScale, line.unit),
+    });
   }
   const optional = line.component.optional === true;
   const without = errorEffect(batchOf(mix), line, state.inWater);

@@ -3,7 +3,10 @@ import type { Component, Recipe } from './types.js';
 const h2407 =
   'Kodak Publication H-24.07 (1996), Process ECN-2 Specifications, formulas; from memory of the publication';
 const practice = 'common practice';
-const spec = (fraction: number) => ({ fraction, source: `analytical tolerance, ${h2407}` });
+const spec = (fraction: number) => ({
+  fraction,
+  source: `analytical tolerance, ${h2407}`,
+});
 const custom = (fraction: number) => ({ fraction, source: practice });
 const line = (
   substance: string,
@@ -34,12 +37,6 @@ export const prebath: Recipe = {
   specificGravity: { aim: 1.093, tolerance: 0.003, source: h2407 },
   keeping: { unusedDays: 365, usedDays: 90, source: practice },
   capacity: { filmsPerLitre: 16, source: practice },
-  limits: {
-    ph: { use: 0.1, care: 0.3 },
-    strength: { use: 0.1, care: 0.25 },
-    foreign: [],
-    source: `pH tolerance of ${h2407}; the rest common practice`,
-  },
   mixing: ['Salt keeps the emulsion from swelling; do not leave the sulphate out.'],
   source: `PB-2, ${h2407}`,
 };
@@ -51,7 +48,10 @@ export const developer: Recipe = {
   liquid: 'developer',
   working: 'cd3',
   components: [
-    { ...line('anti-calcium-4', 2, custom(0.1), 'Leave it out only with distilled water.'), optional: true },
+    {
+      ...line('anti-calcium-4', 2, custom(0.1), 'Leave it out only with distilled water.'),
+      optional: true,
+    },
     line(
       'sodium-sulfite-anhydrous',
       2,
@@ -70,35 +70,12 @@ export const developer: Recipe = {
   startWater: { fraction: 0.85, lowC: 21, highC: 38, source: h2407 },
   ph: { aim: 10.25, tolerance: 0.05, buffered: true, source: h2407 },
   specificGravity: { aim: 1.035, tolerance: 0.003, source: h2407 },
-  keeping: { unusedDays: 14, usedDays: 7, source: `${practice}: full, stoppered, cool bottles` },
-  capacity: { filmsPerLitre: 6, source: practice },
-  limits: {
-    ph: { use: 0.05, care: 0.1 },
-    strength: { use: 0.05, care: 0.1 },
-    foreign: [
-      {
-        id: 'thiosulfate',
-        use: 0,
-        care: 0.0002,
-        why: 'thiosulphate in a developer fogs and stains, even a trace',
-      },
-      { id: 'ferricyanide', use: 0, care: 0.0003, why: 'ferricyanide burns the developing agent' },
-      {
-        id: 'Br',
-        use: 0.001,
-        care: 0.002,
-        why: 'bromide restrains; the published tolerance is about 0.1 gram per litre',
-      },
-      { id: 'borate', use: 0.02, care: 0.05, why: 'borate from the prebath pulls the pH down' },
-      {
-        id: 'sulfite',
-        use: 0.0016,
-        care: 0.004,
-        why: 'sulphite competes with the couplers for oxidised developing agent',
-      },
-    ],
-    source: `tolerances of ${h2407} for use, twice those for care; foreign matter ${practice}`,
+  keeping: {
+    unusedDays: 14,
+    usedDays: 7,
+    source: `${practice}: full, stoppered, cool bottles`,
   },
+  capacity: { filmsPerLitre: 6, source: practice },
   mixing: [
     'Mix no more than the week needs.',
     'Stir without whipping air in.',
@@ -116,16 +93,20 @@ export const stop: Recipe = {
   components: [
     line('sulfuric-acid-7n', 50, spec(0.1), 'Pour the acid slowly into the water, never water into acid.'),
   ],
-  startWater: { fraction: 0.9, lowC: 10, highC: 25, source: `${h2407}; cool water because acid heats it` },
-  ph: { aim: 1.15, tolerance: 0.35, buffered: true, source: `0.8 to 1.5, ${h2407}` },
+  startWater: {
+    fraction: 0.9,
+    lowC: 10,
+    highC: 25,
+    source: `${h2407}; cool water because acid heats it`,
+  },
+  ph: {
+    aim: 1.15,
+    tolerance: 0.35,
+    buffered: true,
+    source: `0.8 to 1.5, ${h2407}`,
+  },
   keeping: { unusedDays: 730, usedDays: 90, source: practice },
   capacity: { filmsPerLitre: 16, source: practice },
-  limits: {
-    ph: { use: 0.35, care: 1 },
-    strength: { use: 0.25, care: 0.5 },
-    foreign: [{ id: 'ferricyanide', use: 0, care: 0, why: 'acid and ferricyanide must never meet' }],
-    source: `pH range of ${h2407}; the rest ${practice}`,
-  },
   mixing: ['Sulphuric acid burns. Goggles, gloves, cool water, acid last and slowly.'],
   source: `SB-14, ${h2407}`,
 };
@@ -142,40 +123,16 @@ export const bleach: Recipe = {
   ],
   startWater: { fraction: 0.9, lowC: 32, highC: 43, source: h2407 },
   ph: { aim: 6.5, tolerance: 0.5, buffered: false, source: h2407 },
-  keeping: { unusedDays: 365, usedDays: 180, source: `${practice}: dark bottle` },
-  capacity: { filmsPerLitre: 12, source: practice },
-  limits: {
-    ph: { use: 1, care: 3 },
-    strength: { use: 0.1, care: 0.25 },
-    foreign: [
-      {
-        id: 'thiosulfate',
-        use: 0,
-        care: 0.005,
-        why: 'thiosulphate turns a bleach into a reducer that eats the image silver unevenly',
-      },
-      { id: 'cd3', use: 0.0003, care: 0.001, why: 'developing agent couples in the bleach and stains' },
-    ],
-    source: `strength ${h2407}; the rest ${practice}`,
+  keeping: {
+    unusedDays: 365,
+    usedDays: 180,
+    source: `${practice}: dark bottle`,
   },
+  capacity: { filmsPerLitre: 12, source: practice },
   mixing: [
     'Ferricyanide bleach works only after a good wash: stop and developer carried in stain and spoil it.',
   ],
   source: `SR-29, ${h2407}`,
-};
-
-const fixerLimits: Recipe['limits'] = {
-  ph: { use: 0.3, care: 1 },
-  strength: { use: 0.15, care: 0.3 },
-  foreign: [
-    {
-      id: 'ferricyanide',
-      use: 0.0005,
-      care: 0.005,
-      why: 'ferricyanide and thiosulphate destroy each other and bleach dyes on the way',
-    },
-  ],
-  source: practice,
 };
 
 export const fixer: Recipe = {
@@ -185,7 +142,10 @@ export const fixer: Recipe = {
   liquid: 'fixer',
   working: 'thiosulfate',
   components: [
-    { ...line('anti-calcium-4', 2, custom(0.1), 'Leave it out only with distilled water.'), optional: true },
+    {
+      ...line('anti-calcium-4', 2, custom(0.1), 'Leave it out only with distilled water.'),
+      optional: true,
+    },
     line('ammonium-thiosulfate-58', 185, spec(0.05)),
     line(
       'sodium-sulfite-anhydrous',
@@ -199,9 +159,8 @@ export const fixer: Recipe = {
   ph: { aim: 6.5, tolerance: 0.2, buffered: true, source: h2407 },
   keeping: { unusedDays: 90, usedDays: 60, source: practice },
   capacity: { filmsPerLitre: 12, source: practice },
-  limits: fixerLimits,
   mixing: ['Never add acid to a fixer.'],
-  source: `F-34, ${h2407}`,
+  source: `F-34a, ${h2407}`,
 };
 
 export const fixerSodium: Recipe = {
@@ -219,9 +178,19 @@ export const fixerSodium: Recipe = {
     line('sodium-metabisulfite', 8.4, custom(0.1), 'Smells of sulphur dioxide; air the room.'),
   ],
   startWater: { fraction: 0.7, lowC: 40, highC: 50, source: practice },
-  ph: { aim: 6.3, tolerance: 0.4, buffered: true, source: 'the solution model; no published aim' },
+  ph: {
+    aim: 6.3,
+    tolerance: 0.4,
+    buffered: true,
+    source: 'the solution model; no published aim',
+  },
   capacity: { filmsPerLitre: 8, source: practice },
-  source: `${practice}: the thiosulphate of F-34 mole for mole from crystals. Fix twice as long.`,
+  time: {
+    factor: 2,
+    why: 'sodium thiosulphate fixes more slowly than ammonium',
+    source: practice,
+  },
+  source: `${practice}: the thiosulphate of F-34a mole for mole from crystals`,
 };
 export const finalRinse: Recipe = {
   id: 'ecn2-final-rinse',
@@ -234,14 +203,6 @@ export const finalRinse: Recipe = {
   ph: null,
   keeping: { unusedDays: 14, usedDays: 7, source: practice },
   capacity: { filmsPerLitre: 12, source: practice },
-  limits: {
-    ph: { use: 2, care: 4 },
-    strength: { use: 0.3, care: 0.6 },
-    foreign: [
-      { id: 'thiosulfate', use: 0.0002, care: 0.001, why: 'thiosulphate left in the film eats the dyes' },
-    ],
-    source: practice,
-  },
   mixing: ['Distilled water leaves the fewest spots.'],
   source: `FR-1, ${h2407}`,
 };

@@ -29,8 +29,13 @@ export const stopVinegar: Recipe = {
     source: 'the solution model for 2 percent acetic acid; common practice',
   },
   keeping: { unusedDays: 180, usedDays: 30, source: practice },
-  limits: { ...stop.limits, ph: { use: 0.5, care: 1.5 }, source: practice },
-  mixing: ['Weaker than sulphuric acid and far safer; give the stop a full minute.'],
+  time: {
+    factor: 2,
+    atLeastS: 60,
+    why: 'a weak acid stops development more slowly',
+    source: practice,
+  },
+  mixing: ['Weaker than sulphuric acid and far safer; it is given a full minute.'],
   source: `${practice}: about 2 percent acetic acid`,
 };
 
@@ -41,8 +46,14 @@ export const stopCitric: Recipe = {
   working: 'citrate',
   components: [line('citric-acid-anhydrous', 15, 0.1, 'No smell.')],
   startWater: { fraction: 0.9, lowC: 15, highC: 30, source: practice },
-  ph: { aim: 2.2, tolerance: 0.3, buffered: true, source: 'the solution model; common practice' },
-  source: `${practice}: 15 grams of citric acid per litre`,
+  ph: {
+    aim: 2.2,
+    tolerance: 0.3,
+    buffered: true,
+    source: 'the solution model; common practice',
+  },
+  source:
+    'Kodak SB-8, 15 g of citric acid per litre: Anchell, The Darkroom Cookbook, 3rd ed., formula 122, p. 268; for this process common practice',
 };
 
 export const developerHome: Recipe = {
@@ -67,9 +78,20 @@ export const prebathHome: Recipe = {
     line('sodium-bicarbonate', 80, 0.1, 'It dissolves slowly; warm water, not hot, or gas is lost.'),
   ],
   startWater: { fraction: 0.9, lowC: 30, highC: 40, source: practice },
-  ph: { aim: 8, tolerance: 0.4, buffered: true, source: 'the solution model; rises as it loses gas' },
+  ph: {
+    aim: 8,
+    tolerance: 0.4,
+    buffered: true,
+    source: 'the solution model; rises as it loses gas',
+  },
   keeping: { unusedDays: 30, usedDays: 1, source: practice },
-  mixing: ['No borax, so no reproductive hazard; it softens rem-jet more slowly. Rinse and shake well.'],
+  time: {
+    factor: 2,
+    atLeastS: 60,
+    why: 'baking soda softens the backing more slowly',
+    source: practice,
+  },
+  mixing: ['No borax, so no reproductive hazard; it softens the backing more slowly. Rinse and shake well.'],
   source: practice,
 };
 

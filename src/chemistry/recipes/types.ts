@@ -19,19 +19,6 @@ export interface PhAim {
   source: string;
 }
 
-/** A limit that decides whether a contaminated bath may be used. Fractions of the fresh bath's own amount. */
-export interface BathLimits {
-  /** change of pH: up to `use` is nothing, beyond `care` is the end */
-  ph: { use: number; care: number };
-  /** loss of the working part by dilution or reaction, as fractions */
-  strength: { use: number; care: number };
-  /** mol/l of foreign matter, by kind */
-  foreign: { id: ForeignId; use: number; care: number; why: string }[];
-  source: string;
-}
-
-export type ForeignId = 'thiosulfate' | 'ferricyanide' | 'Br' | 'cd3' | 'sulfite' | 'borate' | 'I';
-
 export interface Recipe {
   id: string;
   name: string;
@@ -49,7 +36,8 @@ export interface Recipe {
   keeping: { unusedDays: number; usedDays: number; source: string };
   /** 135-36 films, or their area, per litre */
   capacity: { filmsPerLitre: number; source: string };
-  limits: BathLimits;
+  /** the step lasts longer with this bath than with the usual one: times as long, and at least so many seconds */
+  time?: { factor: number; atLeastS?: number; why: string; source: string };
   /** what matters while mixing this one; hazards of its substances are added from their own data */
   mixing: readonly string[];
   source: string;

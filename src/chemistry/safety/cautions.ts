@@ -48,7 +48,7 @@ export function spokenCautionsFor(
   const out = ['Gloves and goggles on. No food, no kitchen ware.'];
   if (needsAir(forms.map((f) => f.id))) out.push('Open a window.');
   const pairs = new Set(forms.flatMap((f) => pairsFor(f)));
-  out.push(...[...pairs].filter((p) => p.danger !== 'foam').map((p) => p.spoken), deference);
+  out.push(...[...pairs].filter((p) => p.danger !== 'pressure').map((p) => p.spoken), deference);
   return out;
 }
 

@@ -66,6 +66,15 @@ const epsilonNa: Pairs = {
   'HPht-': 0,
   ferricyanide: -0.1,
   ferrocyanide: -0.15,
+  Hferrocyanide: -0.1,
+  H2ferrocyanide: -0.08,
+  'OCl-': 0.02,
+  'CrO4--': -0.06,
+  'HCrO4-': 0,
+  persulfate: -0.08,
+  permanganate: 0.02,
+  thiocyanate: 0.05,
+  'HS-': 0.08,
   tetrathionate: -0.08,
 };
 
@@ -103,7 +112,11 @@ const epsilonH: Pairs = {
 export const epsilonTables: { cation: string; pairs: Pairs; source: string }[] = [
   { cation: 'Na', pairs: epsilonNa, source: nea },
   { cation: 'K', pairs: epsilonK, source: nea },
-  { cation: 'NH4+', pairs: epsilonK, source: `estimate: as potassium (${nea})` },
+  {
+    cation: 'NH4+',
+    pairs: epsilonK,
+    source: `estimate: as potassium (${nea})`,
+  },
   { cation: 'H+', pairs: epsilonH, source: nea },
 ];
 

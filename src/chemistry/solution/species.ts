@@ -36,9 +36,25 @@ export type SystemId =
   | 'ammonia'
   | 'phthalate'
   | 'cd3'
-  | 'cd4';
+  | 'cd4'
+  | 'ferrocyanide'
+  | 'hypochlorite'
+  | 'chromate'
+  | 'peroxide'
+  | 'sulfide';
 
-export type IonId = 'Na' | 'K' | 'Cl' | 'Br' | 'I' | 'ferricyanide' | 'ferrocyanide' | 'tetrathionate';
+export type IonId =
+  | 'Na'
+  | 'K'
+  | 'Cl'
+  | 'Br'
+  | 'I'
+  | 'ferricyanide'
+  | 'tetrathionate'
+  | 'persulfate'
+  | 'permanganate'
+  | 'thiocyanate'
+  | 'formaldehyde';
 
 /** What a solution is counted in. Totals in these are conserved; protons follow from charge balance. */
 export type TotalId = SystemId | IonId;
@@ -47,7 +63,11 @@ const goldberg =
   'Goldberg, Kishore, Lennen, "Thermodynamic quantities for the ionization reactions of buffers", ' +
   'J. Phys. Chem. Ref. Data 31 (2002) 231 (from memory of its summary table)';
 
-const step = (pK: number, dH: number, dCp: number): Dissociation => ({ pK, dH, dCp });
+const step = (pK: number, dH: number, dCp: number): Dissociation => ({
+  pK,
+  dH,
+  dCp,
+});
 
 export const acidSystems: readonly AcidSystem[] = [
   {
@@ -149,6 +169,47 @@ export const acidSystems: readonly AcidSystem[] = [
     steps: [step(6.1, 0, 0), step(3, 0, 0)],
     source: 'taken as CD-3',
   },
+  {
+    id: 'ferrocyanide',
+    name: 'ferrocyanide',
+    baseCharge: -4,
+    species: ['ferrocyanide', 'Hferrocyanide', 'H2ferrocyanide'],
+    steps: [step(4.28, 0, 0), step(2.3, 0, 0)],
+    source: 'Jordan, Ewing, Inorg. Chem. 1 (1962) 587 (from memory); no enthalpy known',
+  },
+  {
+    id: 'hypochlorite',
+    name: 'hypochlorite',
+    baseCharge: -1,
+    species: ['OCl-', 'HOCl'],
+    steps: [step(7.53, 0, 0)],
+    source: 'CRC Handbook, dissociation constants of inorganic acids (from memory)',
+  },
+  {
+    id: 'chromate',
+    name: 'chromate',
+    baseCharge: -2,
+    species: ['CrO4--', 'HCrO4-'],
+    steps: [step(6.49, 0, 0)],
+    source:
+      'CRC Handbook, dissociation constants of inorganic acids (from memory); dichromate counted as HCrO4-',
+  },
+  {
+    id: 'peroxide',
+    name: 'hydrogen peroxide',
+    baseCharge: -1,
+    species: ['HO2-', 'H2O2'],
+    steps: [step(11.62, 0, 0)],
+    source: 'CRC Handbook, dissociation constants of inorganic acids (from memory)',
+  },
+  {
+    id: 'sulfide',
+    name: 'sulphide',
+    baseCharge: -1,
+    species: ['HS-', 'H2S'],
+    steps: [step(7.0, 0, 0)],
+    source: 'USGS pitzer.dat, H2Sg = HSg- + H+, log K -6.994; the second step lies above any bath',
+  },
 ];
 
 /** Charges of the ions that neither take nor give protons in a processing bath. */
@@ -159,16 +220,24 @@ export const ionCharges: Readonly<Record<IonId, number>> = {
   Br: -1,
   I: -1,
   ferricyanide: -3,
-  ferrocyanide: -4,
   tetrathionate: -2,
+  persulfate: -2,
+  permanganate: -1,
+  thiocyanate: -1,
+  /** neutral: counted, and without a part in the charge */
+  formaldehyde: 0,
 };
 
 /** Water: H2O = H+ + OH−. source: Goldberg et al. 2002 (from memory). */
-export const waterDissociation: Dissociation = { pK: 13.995, dH: 55.815, dCp: -224 };
+export const waterDissociation: Dissociation = {
+  pK: 13.995,
+  dH: 55.815,
+  dCp: -224,
+};
 
 /**
  * Triborate, 2 B(OH)3 + B(OH)4− = B3O3(OH)4− + 3 H2O, log10 K at 25 °C: matters above about 0.1 mol/kg of boron.
- * source: from log K −7.528 (3 B(OH)3 = B3O3(OH)4− + H+ + 2 H2O), Felmy, Weare, Geochim. Cosmochim. Acta 50
- * (1986) 2771, as in the PHREEQC pitzer data file (from memory), and pK 9.237. Taken as constant in temperature.
+ * source: log K −7.528 (3 B(OH)3 = B3O3(OH)4− + H+ + 2 H2O), USGS pitzer.dat (usgs-coupled/phreeqc3, commit 08a4a9ce),
+ * after Felmy, Weare, Geochim. Cosmochim. Acta 50 (1986) 2771; and pK 9.237. Taken as constant in temperature.
  */
 export const triborateLogK = -7.528 + 9.237;

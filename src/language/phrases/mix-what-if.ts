@@ -1,10 +1,12 @@
-import type { Finding, WhatIf } from '../../chemistry/contamination.js';
+import type { Addition, ChangedTime, Finding, Fitness, WhatIf } from '../../chemistry/index.js';
 
 const matter: Readonly<Record<string, string>> = {
   thiosulfate: 'thiosulphate',
   ferricyanide: 'ferricyanide',
+  ferrocyanide: 'ferrocyanide',
   Br: 'bromide',
   cd3: 'developing agent',
+  cd4: 'developing agent',
   sulfite: 'sulphite',
   borate: 'borate',
   I: 'iodide',
@@ -12,60 +14,113 @@ const matter: Readonly<Record<string, string>> = {
   sulfate: 'acid',
   acetate: 'acid',
   citrate: 'acid',
+  ammonia: 'ammonia',
+  phosphate: 'phosphate',
 };
-
-const verdicts = {
-  use: 'Use it.',
-  care: 'Use it with care.',
-  discard: 'Discard it.',
-} as const;
 
 const percent = (share: number): string => {
   const p = share * 100;
   return `${p < 10 ? p.toFixed(1) : Math.round(p)} percent`;
 };
+const grams = (g: number): string => `${g < 1 ? g.toFixed(2) : g.toFixed(1)} grams`;
+const list = (names: string[]): string =>
+  names.length < 2 ? (names[0] ?? '') : `${names.slice(0, -1).join(', ')} and ${names.at(-1)}`;
 
-const ruling = (f: Finding): boolean => f.id === 'foreign' || f.id === 'danger';
+/** "0.28 grams of sodium hydroxide", "150 millilitres of fresh ECN-2 developer". */
+const amountOf = (a: Addition): string =>
+  a.unit === 'g'
+    ? `${grams(a.amount)} of ${a.name}`
+    : `${a.amount < 10 ? a.amount.toFixed(1) : Math.round(a.amount)} millilitres of ${a.name}`;
 
-/** Figures first, then the verdict, then what it rests on. Both baths are taken as fresh, and that is said. */
+/** "twice as long, at least 60 seconds". */
+export function sayTime(time: ChangedTime): string {
+  const times =
+    time.factor === 1 ? 'as long' : time.factor === 2 ? 'twice as long' : `${time.factor} times as long`;
+  return time.atLeastS === undefined ? times : `${times}, at least ${time.atLeastS} seconds`;
+}
+
+/** What to do with a bath, in one or two sentences. */
+export function sayVerdict(f: Fitness): string {
+  switch (f.verdict) {
+    case 'fit':
+      return 'Use it.';
+    case 'fit-changed-time':
+      return f.time === undefined ? 'Use it, longer.' : `Use it ${sayTime(f.time)}: ${f.time.why}.`;
+    case 'restorable':
+      return `Not as it is. To bring it back, stir in ${list(f.add.map(amountOf))}.`;
+    case 'discard':
+      return 'Discard it.';
+    case 'unknown':
+      return 'Do not use it, and pour nothing on it.';
+  }
+}
+
+/** Most pairs said of one question; the rest is in the cautions of each. */
+const dangersSaid = 2;
+
+/** Dangers and figures first, then the verdict, then what it rests on. Both baths are taken as fresh, and that is said. */
 export function sayWhatIf(w: WhatIf): string {
-  const out: string[] = w.dangers.filter((d) => d.danger !== 'foam').map((d) => d.spoken);
-  if (w.strengthLost !== null && w.working !== null) {
+  const { fitness } = w;
+  const out: string[] = [];
+  const pressure = fitness.openLid ? 'It gives off gas: keep the lid off, and let it foam out.' : null;
+  const dangers = w.dangers.filter((d) => d.danger !== 'pressure' || pressure === null);
+  out.push(...dangers.slice(0, dangersSaid).map((d) => d.spoken));
+  if (pressure !== null) out.push(pressure);
+  for (const f of fitness.findings) if (f.id === 'unknown') out.push(`${capital(f.why)}.`);
+  if (w.into.name === 'water') {
     out.push(
-      `The ${w.into.name} would lose ${percent(w.strengthLost)} of its ${matter[w.working] ?? w.working}.`,
+      `That is ${w.poured.name} thinned to ${percent(1 - w.share)}: no bath, but waste. Pour it away.`,
     );
-  } else out.push(`The ${w.into.name} would be thinned by ${percent(1 - w.share)}.`);
+    return out.join(' ');
+  }
+  if (fitness.verdict === 'unknown' && fitness.phFresh === null && w.strengthLost === null) {
+    out.push('I cannot say what becomes of it. Keep them apart.');
+    return out.join(' ');
+  }
+  out.push(...figures(w), sayVerdict(fitness));
+  if (fitness.findings.every((f) => f.id !== 'unknown'))
+    out.push(`That is reckoned for fresh baths; ${restsOn(w)}.`);
+  if (fitness.verdict === 'discard') out.push('Local rules say where it goes.');
+  return out.join(' ');
+}
+
+function figures(w: WhatIf): string[] {
+  const out: string[] = [];
+  if (w.strengthLost !== null && w.working !== null) {
+    if (w.strengthLost >= 0.0005)
+      out.push(
+        `The ${w.into.name} would lose ${percent(w.strengthLost)} of its ${matter[w.working] ?? w.working}.`,
+      );
+  } else if (w.share < 0.9995) out.push(`The ${w.into.name} would be thinned by ${percent(1 - w.share)}.`);
   for (const r of w.reactions) {
     if (r.id === 'agent-oxidised')
       out.push(`Ferricyanide would burn ${percent(r.share)} of the developing agent.`);
   }
-  if (w.filmsLeft !== null && w.verdict !== 'use') {
-    const films = Math.floor(w.filmsLeft);
-    out.push(
-      `What is left could bleach the silver of ${films === 1 ? '1 film' : `${films} films`} at most; more would keep silver.`,
-    );
-  }
-  const ph = w.findings.find((f) => f.id === 'ph');
+  const ph = w.findings.find((f) => f.id === 'ph' && f.unit === 'pH');
   if (ph !== undefined && w.phBefore !== null && w.phAfter !== null) {
     const [before, after] = [w.phBefore.toFixed(2), w.phAfter.toFixed(2)];
     out.push(before === after ? `pH stays at ${after}.` : `pH ${before} would go to ${after}.`);
   }
-  for (const f of w.findings) {
-    if (f.id !== 'foreign' || f.level === 'use') continue;
-    out.push(
-      `${f.value < 1 ? f.value.toFixed(2) : f.value.toFixed(1)} grams of ${matter[f.of ?? ''] ?? f.of} per litre: ${f.why}.`,
-    );
+  const foreign = w.findings.filter((f) => f.id === 'foreign' && f.level !== 'use').sort(worstFirst);
+  for (const f of foreign.slice(0, 2)) {
+    const named = matter[f.of ?? ''] ?? f.of ?? '';
+    if (f.unit === 'g/l') out.push(`${grams(f.value)} of ${named} per litre: ${f.why}.`);
+    else if (foreign.length === 1) out.push(`${capital(f.why)}.`);
   }
-  out.push(verdicts[w.verdict], `That is reckoned for fresh baths; ${restsOn(w)}.`);
-  if (w.verdict === 'discard') out.push('Local rules say where it goes.');
-  return out.join(' ');
+  return out;
 }
 
-/** Short source for the ear: the publication when a figure of it decided, else common practice. */
+const order = { discard: 0, unknown: 1, care: 2, use: 3 } as const;
+const worstFirst = (a: Finding, b: Finding): number =>
+  order[a.level] - order[b.level] || Number(b.unit === 'g/l') - Number(a.unit === 'g/l');
+
+const capital = (text: string): string => text.charAt(0).toUpperCase() + text.slice(1);
+
+/** Short source for the ear: the publication only where figures of it set the verdict, and how it is known. */
 function restsOn(w: WhatIf): string {
-  const published = w.restsOn.some((s) => s.includes('H-24.07'));
-  if (w.verdict !== 'use' && w.findings.every((f) => f.level !== w.verdict || ruling(f))) {
-    return 'the limit is common practice';
-  }
-  return published ? 'the limits follow Kodak H-24.07' : 'the limits are common practice';
+  const from = w.restsOn.filter((s) => s.includes('H-24.07'));
+  if (from.length === 0) return 'the limits are common practice';
+  return from.length === w.restsOn.length
+    ? 'the limits are from memory of Kodak H-24.07'
+    : 'the limits are common practice, and from memory of Kodak H-24.07';
 }
