@@ -59,7 +59,7 @@ export interface FitnessAsk {
   ageDays?: number;
   used?: boolean;
   /** what a check at mixing or a reading since then has shown */
-  checks?: readonly { ok: boolean; why?: string }[];
+  checks?: { ok: boolean; why: readonly string[] };
   /** a reading of its pH at 25 °C, by a meter */
   measuredPh?: number;
 }
@@ -372,7 +372,9 @@ function foreignFindings(
   ]);
   const excess = (id: TotalId): number =>
     Math.max(molarity(poured, id), molarity(after, id)) - molarity(fresh, id);
-  const ids = new Set([...Object.keys(poured.moles), ...Object.keys(after.moles)] as TotalId[]);
+  // in the order of the table, which has the worst first
+  const order = limits.foreign.map((f) => f.id);
+  const ids = new Set([...order, ...Object.keys(poured.moles), ...Object.keys(after.moles)] as TotalId[]);
   for (const id of ids) {
     if (own.has(id) || plainSalts.includes(id)) continue;
     const value = excess(id);
@@ -428,9 +430,8 @@ function phOf(bath: Bath, recipe: Recipe): number | null {
 /** Age, film worked and checks: what the bath has been through, beside what it is made of. */
 function history(ask: FitnessAsk, recipe: Recipe): Finding[] {
   const out: Finding[] = [];
-  for (const check of ask.checks ?? []) {
-    if (check.ok) continue;
-    const why = check.why ?? 'a check at mixing failed';
+  const failed = ask.checks === undefined || ask.checks.ok ? [] : ask.checks.why;
+  for (const why of failed) {
     out.push({
       id: 'check',
       value: 1,

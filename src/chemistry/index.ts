@@ -13,14 +13,19 @@ export {
 export { type CoachEvent, coach, openMix } from './coach/coach.js';
 export type { MixMessage, Said } from './coach/messages.js';
 export { batchOf, type MixInHand } from './coach/state.js';
-export {
-  type Finding,
-  freshBath,
-  type Verdict,
-  type WhatIf,
-  whatIfPoured,
-} from './contamination.js';
+export { type Finding, type Verdict, type WhatIf, whatIf, whatIfPoured } from './contamination.js';
 export { errorEffect, explainPh } from './effects.js';
+export {
+  type Addition,
+  type ChangedTime,
+  type Fitness,
+  type FitnessAsk,
+  type FitnessVerdict,
+  fitness,
+} from './fitness.js';
+export { type Gas, gasesOf } from './gas.js';
+export { type BathLimits, limitsOf } from './limits.js';
+export { freshBath, type KnownPart, knownPart, type Part, recipeNamed } from './mixture.js';
 export { parseMassG, parseVolumeMl, volumeRange } from './quantities.js';
 export { filmUnits, volumeNeeded } from './recipes/film.js';
 export {

@@ -109,6 +109,7 @@ const plain = [
     volumeMl: amount,
     bottle: z.int().min(1).optional(),
     ph: z.number().optional(),
+    checks: z.looseObject({ ok: z.boolean(), why: z.array(z.string()) }).optional(),
   }),
   z.looseObject({ type: z.literal('run-finished'), runId, complete: z.boolean() }),
 ] as const;

@@ -54,6 +54,8 @@ export type Fact =
       volumeMl: number;
       bottle?: number;
       ph?: number;
+      /** what the weighings and readings at mixing showed: `why`, worst first, says what is wrong with the batch */
+      checks?: { ok: boolean; why: string[] };
     }
   | { type: 'run-finished'; runId: string; complete: boolean };
 
