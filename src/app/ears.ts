@@ -13,6 +13,7 @@ import { Listener } from './listener.js';
 import type { LiveConversation } from './live.js';
 import { crossChecked, openSecondOpinion } from './second-opinion.js';
 import { spokenNote } from './spoken-note.js';
+import { sparing, supervised } from './supervised.js';
 
 export interface EarsOptions {
   bench: Bench;
@@ -36,17 +37,27 @@ export class Ears {
   #ear: SituatedEar | null = null;
   #opinion: SecondOpinion | null = null;
   #dictating = false;
+  /** what the ears say of themselves, no line more than twice */
+  readonly #tell: (sentence: string) => void;
 
   constructor(options: EarsOptions) {
     this.#options = options;
+    this.#tell = sparing(options.notice);
   }
 
+  /** Hears until `stop`. Whatever fails within starts anew, with the reason in one line; the run goes on meanwhile. */
   async start(): Promise<void> {
-    const { bench, live, mode, notice, dataFolder } = this.#options;
+    await supervised('The ears', this.#tell, this.#stop.signal, () => this.#hear());
+  }
+
+  async #hear(): Promise<void> {
+    const { bench, live, mode, dataFolder } = this.#options;
+    const notice = this.#tell;
     if (availableRecorders().length === 0) {
       notice(howToGetRecorder());
       return;
     }
+    await this.#ear?.close().catch(() => {});
     try {
       this.#ear = await situatedEar(bench.language, { dataFolder, notice });
     } catch (error) {
@@ -60,7 +71,7 @@ export class Ears {
       mode,
       situations: () => live.conversation.situations(),
       onHearing: (hearing) => this.#heard(hearing),
-      onNotice: notice,
+      onNotice: this.#tell,
       onSpeech: () => this.#options.speechBegan(),
       onGuess: (hearing, inMs) => live.conversation.expect(hearing, inMs),
       check: (hearing, pcm) => this.#check(hearing, pcm),
@@ -74,7 +85,7 @@ export class Ears {
   mouthEvent(event: Exclude<MouthEvent, { type: 'problem' }>): void {
     const self = this.#listener?.selfHearing;
     if (event.type === 'started') self?.started(event.sound, event.atMs);
-    else self?.stopped(event.atMs);
+    else if (event.type === 'silent') self?.stopped(event.atMs);
     if (event.type === 'stopped' && event.line.kind === 'question') {
       this.#listener?.attend({ type: 'asked', atMs: event.atMs });
     }

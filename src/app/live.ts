@@ -8,6 +8,8 @@ import { Conversation, type ConversationPorts, type SpeechPort } from './convers
 /** A timer that is later than this is split: Node's timers hold 24.8 days at most, and sleep makes long ones late. */
 const longestTimerMs = 60_000;
 
+const afterFailureMs = 500;
+
 /** A conversation in real time: deadlines are met by timers set to the absolute time of each. */
 export class LiveConversation {
   readonly conversation: Conversation;
@@ -41,7 +43,13 @@ export class LiveConversation {
     if (due === null) return;
     const inMs = Math.min(longestTimerMs, Math.max(0, due - this.#clock.nowMs()));
     this.#timer = setTimeout(() => {
-      this.conversation.timePassed();
+      try {
+        this.conversation.timePassed();
+      } catch (error) {
+        // tried again soon, since a call that is due must not be lost; told of by whoever catches what is thrown
+        this.#timer = setTimeout(() => this.schedule(), afterFailureMs);
+        throw error;
+      }
       this.schedule();
     }, inMs);
   }

@@ -64,6 +64,7 @@ async function runAssistant(options: RunOptions): Promise<void> {
   const { openMouth } = await import('../mouth.js');
   const { SpokenSpeech } = await import('../spoken-speech.js');
   const { Ears } = await import('../ears.js');
+  const { lastNet } = await import('../supervised.js');
   const { pictureFor } = await import('../pictures.js');
   const { startThermometer } = await import('../thermometer.js');
 
@@ -75,6 +76,7 @@ async function runAssistant(options: RunOptions): Promise<void> {
   );
   const { bench } = session;
   const screen = new Terminal(options.probe === '-' ? keyboard() : process.stdin, limits.lineChars);
+  const takeNetAway = lastNet((sentence) => screen.print(aside(sentence)));
   let ears: InstanceType<typeof Ears> | null = null;
   const { mouth, notice } = openMouth({
     silent: options.text ?? false,
@@ -160,6 +162,7 @@ async function runAssistant(options: RunOptions): Promise<void> {
   const lost = session.close();
   if (lost) screen.print(lost);
   screen.close();
+  takeNetAway();
 }
 
 /** What stands in the tank now, in words; null when nothing does. */

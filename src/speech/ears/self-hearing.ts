@@ -165,7 +165,7 @@ export class SelfHearing {
   }
 
   private playedBetween(fromMs: number, toMs: number): Float32Array {
-    const out = new Float32Array(Math.round(((toMs - fromMs) * SAMPLE_RATE_HZ) / 1000));
+    const out = new Float32Array(Math.max(0, Math.round(((toMs - fromMs) * SAMPLE_RATE_HZ) / 1000)));
     for (const { pcm, startMs, endMs } of this.segments) {
       const shift = Math.round(((fromMs - startMs) * SAMPLE_RATE_HZ) / 1000);
       const last = Math.min(pcm.length, Math.round(((endMs - startMs) * SAMPLE_RATE_HZ) / 1000));

@@ -1,115 +1,138 @@
-import { existsSync, mkdtempSync, rmSync } from 'node:fs';
+import { type ChildProcess, fork } from 'node:child_process';
+import { existsSync, mkdtempSync, readFileSync, rmSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { fileURLToPath } from 'node:url';
-import { Worker } from 'node:worker_threads';
-import { decodeWav, type Problem, type Sound } from '../wav.js';
-import type { FliteAnswer, FliteRequest } from './flite-worker.js';
+import { decodeWav, isProblem, type Problem, type Sound } from '../wav.js';
+import type { FliteAnswer, FliteRequest } from './flite-engine.js';
+import { pieces } from './pieces.js';
 import { speakable, type Voice } from './voice.js';
 
-/** the thread and its module are let go when nothing was said for so long */
+/** the engine is let go when nothing was said for so long */
 const IDLE_MS = 10_000;
-/** every sentence leaves some 19 MB behind until the thread ends, and starting one anew takes about 40 ms */
-const SENTENCES_A_THREAD = 2;
+/** every sentence leaves some 19 MB behind until the engine's process ends */
+const SENTENCES_AN_ENGINE = 6;
+/** longer than any piece takes even on a busy machine; then the engine has died, ms */
+const LONGEST_MS = 6_000;
 
 export const FLITE_VOICES = ['slt', 'rms', 'awb', 'kal16'] as const;
 export type FliteVoiceName = (typeof FLITE_VOICES)[number];
 
-/** Under a test runner this file is TypeScript, which a thread cannot load: then the built one is used. */
-function workerFile(): string {
-  const beside = fileURLToPath(new URL('./flite-worker.js', import.meta.url));
+/** Under a test runner this file is TypeScript, which a process of its own cannot load: then the built one is used. */
+function engineFile(): string {
+  const beside = fileURLToPath(new URL('./flite-engine.js', import.meta.url));
   return existsSync(beside)
     ? beside
-    : fileURLToPath(new URL('../../../dist/speech/mouth/flite-worker.js', import.meta.url));
+    : fileURLToPath(new URL('../../../dist/speech/mouth/flite-engine.js', import.meta.url));
 }
+
+type Made = { wav?: Uint8Array; error: string };
 
 interface Waiting {
-  request: Omit<FliteRequest, 'id'>;
-  done: (answer: Omit<FliteAnswer, 'id'>) => void;
+  request: Omit<FliteRequest, 'id' | 'file'>;
+  done: (made: Made) => void;
 }
 
-class FliteThread {
-  private worker: Worker | null = null;
+/** The engine in a process of its own, since a text that it cannot take ends its process. A dead one is replaced. */
+class FliteEngine {
+  private child: ChildProcess | null = null;
   private folder: string | null = null;
-  private idle: NodeJS.Timeout | null = null;
+  private timer: NodeJS.Timeout | undefined;
   private served = 0;
   private current: Waiting | null = null;
   private readonly queue: Waiting[] = [];
 
-  ask(request: Waiting['request']): Promise<Omit<FliteAnswer, 'id'>> {
+  ask(request: Waiting['request']): Promise<Made> {
     return new Promise((done) => {
       this.queue.push({ request, done });
       if (!this.current) this.next();
     });
   }
 
-  /** Starts the thread ahead of a sentence that is likely soon. */
+  /** Starts the engine ahead of a sentence that is likely soon. */
   wake(): void {
     if (this.current) return;
-    if (!this.worker) this.start().unref();
+    try {
+      this.child ?? this.start();
+    } catch {
+      // the sentence itself will say what is wrong
+    }
     this.rest();
   }
 
   close(): void {
-    if (this.idle) clearTimeout(this.idle);
-    const worker = this.worker;
-    this.worker = null;
-    void worker?.terminate();
-    this.removeFolder();
-    this.finish({ wav: null, error: 'the voice was closed' });
+    this.letGo();
+    this.finish({ error: 'the voice was closed' });
   }
 
   private next(): void {
-    if (this.idle) clearTimeout(this.idle);
+    clearTimeout(this.timer);
     this.current = this.queue.shift() ?? null;
     if (!this.current) {
-      this.worker?.unref();
       this.rest();
       return;
     }
     try {
-      const worker = this.worker ?? this.start();
-      worker.ref();
-      worker.postMessage({ ...this.current.request, id: ++this.served } satisfies FliteRequest);
+      const child = this.child ?? this.start();
+      const file = `said-${++this.served}.wav`;
+      this.timer = setTimeout(() => this.died('it took too long'), LONGEST_MS);
+      child.send({ ...this.current.request, id: this.served, file } satisfies FliteRequest);
     } catch (error) {
-      this.finish({ wav: null, error: String(error) });
+      this.died(String(error));
     }
   }
 
   private rest(): void {
-    if (this.idle) clearTimeout(this.idle);
-    this.idle = setTimeout(() => this.close(), IDLE_MS);
-    this.idle.unref();
+    clearTimeout(this.timer);
+    this.timer = setTimeout(() => this.letGo(), IDLE_MS);
+    this.timer.unref();
   }
 
-  private start(): Worker {
+  private start(): ChildProcess {
     this.folder = mkdtempSync(join(tmpdir(), 'tankside-voice-'));
     process.once('exit', this.removeFolder);
-    // WASI warns that it is experimental; the user can do nothing about that, so this thread alone keeps it quiet
-    const folder = this.folder;
-    const worker = new Worker(workerFile(), {
+    // WASI warns that it is experimental; the user can do nothing about that, so this process alone keeps it quiet
+    const child = fork(engineFile(), [this.folder], {
       execArgv: ['--disable-warning=ExperimentalWarning'],
-      workerData: folder,
+      stdio: ['ignore', 'ignore', 'ignore', 'ipc'],
     });
-    worker.on('message', (answer: FliteAnswer) => {
-      if (this.served >= SENTENCES_A_THREAD) {
-        this.letGo(worker);
-        this.start();
-      }
-      this.finish(answer);
+    child.unref();
+    child.channel?.unref();
+    child.on('message', (answer: FliteAnswer) => {
+      if (this.child === child) this.answered(answer);
     });
-    worker.on('error', (error) => {
-      this.letGo(worker);
-      this.finish({ wav: null, error: error.message });
-    });
-    this.worker = worker;
+    child.on('error', (error) => this.child === child && this.died(error.message));
+    child.on('exit', (code, signal) => this.child === child && this.died(`it ended with ${signal ?? code}`));
+    this.child = child;
     this.served = 0;
-    return worker;
+    return child;
   }
 
-  private letGo(worker: Worker): void {
-    if (this.worker === worker) this.worker = null;
-    void worker.terminate();
+  private answered(answer: FliteAnswer): void {
+    if (answer.id !== this.served) return;
+    const made = answer.error === '' ? this.read(answer.file) : { error: answer.error };
+    if (this.served >= SENTENCES_AN_ENGINE) this.letGo();
+    this.finish(made);
+  }
+
+  private read(file: string): Made {
+    try {
+      return { wav: readFileSync(join(this.folder ?? '', file)), error: '' };
+    } catch (error) {
+      return { error: String(error) };
+    }
+  }
+
+  private died(error: string): void {
+    this.letGo();
+    this.finish({ error });
+  }
+
+  private letGo(): void {
+    clearTimeout(this.timer);
+    const { child } = this;
+    this.child = null;
+    child?.kill('SIGKILL');
     this.removeFolder();
   }
 
@@ -119,7 +142,7 @@ class FliteThread {
     this.folder = null;
   };
 
-  private finish(answer: Omit<FliteAnswer, 'id'>): void {
+  private finish(answer: Made): void {
     const waiting = this.current;
     this.current = null;
     if (!waiting) return;
@@ -128,7 +151,7 @@ class FliteThread {
   }
 }
 
-const thread = new FliteThread();
+const engine = new FliteEngine();
 
 /** The voice that comes with the installation: Flite compiled to WebAssembly. It needs nothing else installed. */
 export function fliteWasmVoice(name: FliteVoiceName): Voice {
@@ -137,12 +160,27 @@ export function fliteWasmVoice(name: FliteVoiceName): Voice {
     label: `built-in voice ${name}`,
     sampleRate: 16_000,
     async synthesise(text: string, rate: number): Promise<Sound | Problem> {
-      const plain = speakable(text);
-      const answer = await thread.ask({ text: plain, voice: name, stretch: Number((1 / rate).toFixed(3)) });
-      if (!answer.wav) return { problem: `The built-in voice could not speak: ${answer.error}.` };
-      return decodeWav(answer.wav, 'built-in voice');
+      const parts: Sound[] = [];
+      for (const piece of pieces(speakable(text))) {
+        const made = await engine.ask({ text: piece, voice: name, stretch: Number((1 / rate).toFixed(3)) });
+        if (!made.wav) return { problem: `The built-in voice could not speak: ${made.error}.` };
+        const sound = decodeWav(made.wav, 'built-in voice');
+        if (isProblem(sound)) return sound;
+        parts.push(sound);
+      }
+      return joined(parts);
     },
-    wake: () => thread.wake(),
-    close: () => thread.close(),
+    wake: () => engine.wake(),
+    close: () => engine.close(),
   };
+}
+
+function joined(parts: readonly Sound[]): Sound {
+  const pcm = new Float32Array(parts.reduce((sum, part) => sum + part.pcm.length, 0));
+  let at = 0;
+  for (const part of parts) {
+    pcm.set(part.pcm, at);
+    at += part.pcm.length;
+  }
+  return { pcm, sampleRate: parts[0]?.sampleRate ?? 16_000 };
 }

@@ -1,11 +1,14 @@
 import { isProblem, type Sound } from '../wav.js';
-import type { Playback, Player } from './player.js';
+import { lastPause, pieces } from './pieces.js';
+import type { Playback, PlaybackEnd, Player } from './player.js';
 import { Prepared } from './prepared.js';
 import {
+  breath,
   EMPTY_QUEUE,
   enqueue,
   finished,
   type Line,
+  overtaken,
   type Queue,
   type SpeechKind,
   silence,
@@ -16,10 +19,28 @@ import { FASTEST_RATE, SLOWEST_RATE, type Voice } from './voice.js';
 const RATE_STEP = 1.15;
 const VOLUME_STEP_DB = 4;
 const QUIETEST_DB = -24;
+/** from handing a sound to a player to hearing it, about, ms */
+const PLAYER_DELAY_MS = 120;
+/** a player may take so much longer than its sound, ms */
+const PLAYER_GRACE_MS = 4_000;
+/** it stays silent for somebody's voice for so long at most, ms */
+const LONGEST_PAUSE_MS = { warning: 2_000, call: 0, question: 4_000, answer: 4_000 } as const;
+
+/** How far a line has been said. */
+interface Progress {
+  readonly pieces: readonly string[];
+  at: number;
+  /** of this piece so much was said before it was cut, s */
+  fromS: number;
+  /** failures of the player */
+  tries: number;
+}
 
 export type MouthEvent =
-  /** sound starts now; the ears' self-hearing gate wants to know what and when */
+  /** sound starts now, a piece of the line; the ears want to know what and when */
   | { type: 'started'; line: Line; sound: Sound; atMs: number }
+  /** the sound was cut off */
+  | { type: 'silent'; atMs: number }
   /** `ended` heard in full; `cut` by something more urgent; `silenced` by the user; `stale` came too late to be of use */
   | {
       type: 'stopped';
@@ -47,7 +68,10 @@ export interface MouthOptions {
  */
 export class Mouth {
   private queue: Queue = EMPTY_QUEUE;
-  private playing: { line: Line; playback: Playback } | null = null;
+  private playing: { line: Line; playback: Playback; sound: Sound; atMs: number } | null = null;
+  private readonly progress = new Map<number, Progress>();
+  /** somebody speaks: silent until they were heard, or for so long at most */
+  private pause: NodeJS.Timeout | null = null;
   private last: { kind: SpeechKind; text: string } | null = null;
   private nextId = 1;
   /** counts starts and cuts: what an older start was waiting for no longer matters */
@@ -87,7 +111,7 @@ export class Mouth {
    * an answer about the voice itself.
    */
   say(kind: SpeechKind, text: string, repeatable = true): number {
-    const line: Line = { id: this.nextId++, kind, text, atMs: this.options.now() };
+    const line: Line = { id: this.nextId++, kind, text, atMs: this.options.now(), breaths: 0 };
     if (repeatable) this.last = { kind, text };
     if (this.textOnly) this.report(line, 'unspoken');
     else this.take(enqueue(this.queue, line), 'cut');
@@ -96,10 +120,10 @@ export class Mouth {
 
   /** Makes sentences into sound ahead, one after another, so that a timed call sounds on time. */
   async prepare(texts: readonly string[]): Promise<void> {
-    for (const text of texts) {
+    for (const piece of texts.flatMap(pieces)) {
       const { voice } = this.options;
       if (!voice || this.textOnly) return;
-      await this.prepared.get(text, voice, this.rateNow);
+      await this.prepared.get(piece, voice, this.rateNow);
     }
   }
 
@@ -112,8 +136,44 @@ export class Mouth {
     if (sampleRate && !this.playing) player?.wake?.(sampleRate);
   }
 
+  /**
+   * Somebody speaks: falls silent, and stays so until `goOn` or `drop`, or for a few seconds. A call to act is said
+   * whatever sounds. False when nothing was being said.
+   */
+  giveWay(): boolean {
+    const line = this.playing?.line ?? this.queue.speaking;
+    if (!line || line.kind === 'call' || this.pause) return false;
+    this.halt();
+    this.pause = setTimeout(() => this.goOn(), LONGEST_PAUSE_MS[line.kind]);
+    this.pause.unref();
+    return true;
+  }
+
+  /** What was said was no command: goes on where it was. */
+  goOn(): void {
+    if (!this.pause) return;
+    this.endPause();
+    if (this.queue.speaking) void this.speak(this.queue.speaking);
+  }
+
+  /** What was said was a command: what was being answered is dropped; warnings and calls go on where they were. */
+  drop(): void {
+    const speaking = this.queue.speaking;
+    this.take(overtaken(this.queue), 'cut');
+    if (speaking !== null && speaking.id === this.queue.speaking?.id) this.goOn();
+    else this.endPause(this.queue.speaking);
+  }
+
+  private endPause(start: Line | null = null): void {
+    if (!this.pause) return;
+    clearTimeout(this.pause);
+    this.pause = null;
+    if (start) void this.speak(start);
+  }
+
   /** Silence at once, also in mid-sentence; nothing that waited is said. Later lines are spoken again. */
   quiet(): void {
+    this.endPause();
     this.take(silence(this.queue), 'silenced');
   }
 
@@ -170,55 +230,128 @@ export class Mouth {
   private take(turn: Turn, why: 'cut' | 'silenced' | 'stale'): void {
     this.queue = turn.queue;
     if (turn.cut) {
-      this.turns++;
-      if (this.playing?.line === turn.cut) this.playing.playback.stop();
-      this.playing = null;
-      if (!turn.dropped.includes(turn.cut)) this.report(turn.cut, 'cut');
+      this.halt();
+      if (!turn.dropped.some(({ id }) => id === turn.cut?.id)) this.report(turn.cut, 'cut');
     }
-    for (const line of turn.dropped) this.report(line, why);
-    if (turn.start) void this.speak(turn.start);
+    for (const line of turn.dropped) {
+      this.progress.delete(line.id);
+      this.report(line, why);
+    }
+    if (!turn.start) return;
+    if (turn.start.kind === 'call') this.endPause();
+    if (!this.pause) void this.speak(turn.start);
   }
 
+  /** Silences what sounds now, and notes where it was. */
+  private halt(): void {
+    this.turns++;
+    const { playing } = this;
+    this.playing = null;
+    if (!playing) return;
+    playing.playback.stop();
+    const at = this.progressOf(playing.line);
+    const saidS = (this.options.now() - playing.atMs - PLAYER_DELAY_MS) / 1000;
+    at.fromS += lastPause(playing.sound.pcm, playing.sound.sampleRate, Math.max(0, saidS));
+    this.emit({ type: 'silent', atMs: this.options.now() });
+  }
+
+  private progressOf(line: Line): Progress {
+    const known = this.progress.get(line.id);
+    if (known) return known;
+    const fresh: Progress = { pieces: pieces(line.text), at: 0, fromS: 0, tries: 0 };
+    this.progress.set(line.id, fresh);
+    return fresh;
+  }
+
+  /** Says the piece at which the line stands. */
   private async speak(line: Line): Promise<void> {
-    const { voice, player } = this.options;
-    if (!voice || !player) return;
+    const { voice } = this.options;
+    if (!voice) return;
     const mine = ++this.turns;
-    const made = await this.prepared.get(line.text, voice, this.rateNow);
+    const at = this.progressOf(line);
+    const made = await this.prepared.get(at.pieces[at.at] ?? '', voice, this.rateNow);
     if (this.turns !== mine) return;
-    if (isProblem(made)) {
-      this.tell(made.problem);
-      return this.over(line, 'unspoken');
-    }
-    const sound = { pcm: amplify(made.pcm, this.volumeDb), sampleRate: made.sampleRate };
-    const playback = player.play(sound);
+    if (isProblem(made)) return this.failed(line, made.problem);
+    const sound = part(made, at.fromS, this.volumeDb);
+    const playback = this.play(sound);
     this.sampleRate = sound.sampleRate;
-    this.playing = { line, playback };
-    this.options.onEvent({ type: 'started', line, sound, atMs: this.options.now() });
+    this.playing = { line, playback, sound, atMs: this.options.now() };
+    this.emit({ type: 'started', line, sound, atMs: this.options.now() });
+    this.getReady(at, voice, sound);
     const end = await playback.done;
     if (this.turns !== mine) return;
     this.playing = null;
-    if (typeof end === 'object') this.tell(end.problem);
-    this.over(line, typeof end === 'object' ? 'unspoken' : 'ended');
+    if (typeof end === 'object') {
+      if (at.tries++ === 0) return void this.speak(line);
+      return this.failed(line, end.problem);
+    }
+    at.at++;
+    at.fromS = 0;
+    if (at.at < at.pieces.length) this.take(breath(this.queue), 'stale');
+    else this.over(line, 'ended');
+  }
+
+  /** The next piece is made, and the player for it started, while this one sounds. */
+  private getReady(at: Progress, voice: Voice, { sampleRate }: Sound): void {
+    const next = at.pieces[at.at + 1];
+    if (next === undefined) return;
+    void this.prepared.get(next, voice, this.rateNow).then(() => this.options.player?.wake?.(sampleRate));
+  }
+
+  /** A player that neither ends nor fails would hold up every call after it: it is ended from here. */
+  private play(sound: Sound): Playback {
+    const { player } = this.options;
+    try {
+      if (!player) throw new Error('there is no player');
+      const playback = player.play(sound);
+      const lengthMs = (1000 * sound.pcm.length) / sound.sampleRate;
+      let timer: NodeJS.Timeout | undefined;
+      const late = new Promise<PlaybackEnd>((resolve) => {
+        timer = setTimeout(() => {
+          playback.stop();
+          resolve({ problem: `The player ${player.id} did not come to its end. Check the speaker.` });
+        }, lengthMs + PLAYER_GRACE_MS);
+      });
+      const done = Promise.race([playback.done, late]).finally(() => clearTimeout(timer));
+      return { done, stop: () => playback.stop() };
+    } catch (error) {
+      return { done: Promise.resolve({ problem: `No sound came out: ${String(error)}.` }), stop() {} };
+    }
+  }
+
+  private failed(line: Line, problem: string): void {
+    this.tell(problem);
+    this.over(line, 'unspoken');
   }
 
   private over(line: Line, outcome: 'ended' | 'unspoken'): void {
+    this.progress.delete(line.id);
     this.report(line, outcome);
     this.take(finished(this.queue, this.options.now()), 'stale');
   }
 
   private report(line: Line, outcome: 'ended' | 'cut' | 'silenced' | 'stale' | 'unspoken'): void {
-    this.options.onEvent({ type: 'stopped', line, outcome, atMs: this.options.now() });
+    this.emit({ type: 'stopped', line, outcome, atMs: this.options.now() });
+  }
+
+  /** who listens must not be able to stop the mouth */
+  private emit(event: MouthEvent): void {
+    try {
+      this.options.onEvent(event);
+    } catch (error) {
+      if (event.type !== 'problem') this.tell(`What I said could not be followed: ${String(error)}.`);
+    }
   }
 
   private tell(sentence: string): void {
     if (this.told.has(sentence)) return;
     this.told.add(sentence);
-    this.options.onEvent({ type: 'problem', sentence });
+    this.emit({ type: 'problem', sentence });
   }
 }
 
-function amplify(pcm: Float32Array, db: number): Float32Array {
-  if (db === 0) return pcm;
+/** what is left of a sound from `fromS` on, at this volume */
+function part({ pcm, sampleRate }: Sound, fromS: number, db: number): Sound {
   const gain = 10 ** (db / 20);
-  return pcm.map((v) => v * gain);
+  return { pcm: pcm.subarray(Math.round(fromS * sampleRate)).map((v) => v * gain), sampleRate };
 }

@@ -4,6 +4,9 @@ import type { Voice } from './voice.js';
 /** about four minutes of speech at 16 kHz */
 const DEFAULT_MAX_BYTES = 8 * 1024 * 1024;
 
+/** a voice that takes longer for a piece of a sentence has died, ms */
+const LONGEST_MAKING_MS = 8_000;
+
 interface Stored {
   samples: Int16Array;
   sampleRate: number;
@@ -32,9 +35,8 @@ export class Prepared {
     }
     const already = this.making.get(id);
     if (already) return already;
-    const making = voice
-      .synthesise(text, rate)
-      .catch((error: unknown): Problem => ({ problem: `${voice.label} could not speak: ${String(error)}.` }))
+    const making = attempt(text, voice, rate)
+      .then((sound) => (isProblem(sound) ? attempt(text, voice, rate) : sound))
       .then((sound) => {
         this.making.delete(id);
         if (!isProblem(sound)) this.keep(id, sound);
@@ -58,6 +60,21 @@ export class Prepared {
       this.bytes -= value.samples.byteLength;
     }
   }
+}
+
+/** One try at a sentence; never rejects, and ends even where the voice hangs. */
+function attempt(text: string, voice: Voice, rate: number): Promise<Sound | Problem> {
+  const failed = (why: string): Problem => ({ problem: `${voice.label} could not speak: ${why}.` });
+  return new Promise((resolve) => {
+    const late = setTimeout(() => resolve(failed('it did not answer')), LONGEST_MAKING_MS);
+    void Promise.resolve()
+      .then(() => voice.synthesise(text, rate))
+      .catch((error: unknown) => failed(String(error)))
+      .then((sound) => {
+        clearTimeout(late);
+        resolve(sound);
+      });
+  });
 }
 
 function key(text: string, voice: Voice, rate: number): string {

@@ -16,9 +16,10 @@ let played: Played[] = [];
 let made: { text: string; rate: number }[] = [];
 let events: MouthEvent[] = [];
 let hold: Promise<void> | null = null;
+let sound: Sound;
 
 const settle = async () => {
-  for (let i = 0; i < 10; i++) await Promise.resolve();
+  for (let i = 0; i < 3; i++) await new Promise((r) => setImmediate(r));
 };
 
 const voice: Voice = {
@@ -28,7 +29,7 @@ const voice: Voice = {
     made.push({ text, rate });
     await hold;
     if (text === 'unspeakable') return { problem: 'The voice broke.' };
-    return { pcm: new Float32Array(100).fill(0.5), sampleRate: 16000 };
+    return sound;
   },
   close() {},
 };
@@ -64,24 +65,51 @@ beforeEach(() => {
   made = [];
   events = [];
   hold = null;
+  sound = { pcm: new Float32Array(100).fill(0.5), sampleRate: 16000 };
 });
 
 describe('what is said first', () => {
-  it('lets a warning cut off a call, and says the call again after', async () => {
+  it('lets a call cut off a warning at once, and the warning go on after', async () => {
     const m = mouth();
+    m.say('warning', 'That is bleach.');
+    await settle();
     m.say('call', 'Drain now.');
     await settle();
-    m.say('warning', 'Stop. That is bleach.');
-    await settle();
     expect(played[0]?.stopped).toBe(true);
-    expect(spoken()).toEqual(['Drain now.', 'Stop. That is bleach.']);
     played[1]?.end();
     await settle();
-    expect(spoken()).toEqual(['Drain now.', 'Stop. That is bleach.', 'Drain now.']);
     played[2]?.end();
     await settle();
-    expect(outcomes()).toEqual(['Drain now.: cut', 'Stop. That is bleach.: ended', 'Drain now.: ended']);
+    expect(outcomes()).toEqual(['That is bleach.: cut', 'Drain now.: ended', 'That is bleach.: ended']);
     expect(m.speaking).toBe(false);
+  });
+
+  it('lets a warning go on after the first breath of a call, and the rest of the call after the warning', async () => {
+    const m = mouth();
+    m.say('call', 'Drain now. Back to bottle 2.');
+    await settle();
+    m.say('warning', 'That is bleach.');
+    await settle();
+    expect(played[0]?.stopped).toBe(false);
+    for (let i = 0; i < 3; i++) {
+      played[i]?.end();
+      await settle();
+    }
+    const ends = ['That is bleach.: ended', 'Drain now. Back to bottle 2.: ended'];
+    expect(outcomes()).toEqual(ends);
+  });
+
+  it('goes on with a line that was cut at the last pause, not at its beginning', async () => {
+    sound = { pcm: new Float32Array(32_000).fill(0.5).fill(0, 15_000, 16_000), sampleRate: 16_000 };
+    const m = mouth();
+    m.say('answer', 'first, second');
+    await settle();
+    nowMs = 1500;
+    m.say('call', 'Drain now.');
+    await settle();
+    played[1]?.end();
+    await settle();
+    expect(played[2]?.sound.pcm).toHaveLength(16_000);
   });
 
   it('does not let one warning cut off another', async () => {
@@ -96,14 +124,14 @@ describe('what is said first', () => {
     expect(spoken()).toEqual(['one', 'two']);
   });
 
-  it('says calls before questions before answers, each in the order asked', async () => {
+  it('says calls before warnings before questions before answers, each in the order asked', async () => {
     const m = mouth();
+    m.say('call', 'c');
     m.say('warning', 'w');
     for (const [kind, text] of [
       ['answer', 'a1'],
       ['question', 'q'],
       ['answer', 'a2'],
-      ['call', 'c'],
     ] as const) {
       m.say(kind, text);
     }
@@ -112,7 +140,7 @@ describe('what is said first', () => {
       played[i]?.end();
     }
     await settle();
-    expect(spoken()).toEqual(['w', 'c', 'q', 'a1', 'a2']);
+    expect(spoken()).toEqual(['c', 'w', 'q', 'a1', 'a2']);
   });
 
   it('drops an answer that waited too long to be of use, but never a question or a call', async () => {
@@ -146,11 +174,53 @@ describe('what is said first', () => {
   });
 });
 
+describe('while somebody speaks over it', () => {
+  it('falls silent, and goes on when that was no command', async () => {
+    const m = mouth();
+    m.say('answer', 'x');
+    await settle();
+    expect(m.giveWay()).toBe(true);
+    expect(played[0]?.stopped).toBe(true);
+    m.say('answer', 'y');
+    await settle();
+    expect(played).toHaveLength(1);
+    m.goOn();
+    await settle();
+    expect(spoken()).toEqual(['x', 'x']);
+  });
+
+  it('drops what it was answering when that was a command, and goes on with a warning', async () => {
+    const m = mouth();
+    m.say('answer', 'x');
+    await settle();
+    m.giveWay();
+    m.drop();
+    expect(outcomes()).toEqual(['x: cut']);
+    m.say('warning', 'w');
+    await settle();
+    m.giveWay();
+    m.drop();
+    await settle();
+    expect(spoken()).toEqual(['x', 'w', 'w']);
+  });
+
+  it('says a call in time all the same', async () => {
+    const m = mouth();
+    m.say('answer', 'x');
+    await settle();
+    m.giveWay();
+    m.say('call', 'Drain now.');
+    await settle();
+    expect(spoken()).toEqual(['x', 'Drain now.']);
+    expect(m.giveWay()).toBe(false);
+  });
+});
+
 describe('quiet', () => {
   it('silences at once in mid-sentence, drops what waited, and speaks again later', async () => {
     const m = mouth();
     m.say('warning', 'w');
-    m.say('call', 'c');
+    m.say('answer', 'c');
     await settle();
     m.quiet();
     expect(played[0]?.stopped).toBe(true);
@@ -284,12 +354,14 @@ describe('when speech fails', () => {
     expect(spoken()).toEqual(['fine']);
   });
 
-  it('tells of a speaker that is gone', async () => {
+  it('tries a player that failed once more, then tells of a speaker that is gone', async () => {
     const m = mouth();
     m.say('call', 'Drain now.');
     await settle();
-    played[0]?.end({ problem: 'No sound came out.' });
-    await settle();
+    for (const i of [0, 1]) {
+      played[i]?.end({ problem: 'No sound came out.' });
+      await settle();
+    }
     expect(outcomes()).toEqual(['Drain now.: unspoken']);
     expect(events.some((e) => e.type === 'problem')).toBe(true);
   });

