@@ -11,6 +11,7 @@ const rooms = {
   review: ['world', 'ledger', 'process', 'chemistry', 'thermal'],
   language: [],
   speech: ['language'],
+  screen: [],
 };
 const typeOnly = { language: ['world', 'process', 'chemistry', 'thermal', 'ledger', 'review'] };
 const pure = '^src/(chemistry|thermal|world|process|language|review)/';

@@ -3,6 +3,7 @@ import { isGuarded } from '../language/interpret.js';
 import type { Hearing } from '../language/types.js';
 import type { AttentionMode } from '../speech/ears/attention.js';
 import type { Utterance } from '../speech/ears/endpointer.js';
+import type { FrameSource } from '../speech/ears/frames.js';
 import { microphone } from '../speech/ears/microphone.js';
 import { availableRecorders, howToGetRecorder } from '../speech/ears/recorders.js';
 import type { MouthEvent } from '../speech/mouth/mouth.js';
@@ -25,6 +26,10 @@ export interface EarsOptions {
   notice(sentence: string): void;
   /** somebody begins to speak: an answer is likely soon */
   speechBegan(): void;
+  /** what the recogniser made of each utterance */
+  heard?(hearing: Hearing): void;
+  /** where sound comes from: the computer's microphone when not given */
+  source?: FrameSource;
   /** one line to say */
   ask(sentence: string): void;
 }
@@ -53,7 +58,7 @@ export class Ears {
   async #hear(): Promise<void> {
     const { bench, live, mode, dataFolder } = this.#options;
     const notice = this.#tell;
-    if (availableRecorders().length === 0) {
+    if (!this.#options.source && availableRecorders().length === 0) {
       notice(howToGetRecorder());
       return;
     }
@@ -66,7 +71,7 @@ export class Ears {
     }
     this.#opinion = await openSecondOpinion(dataFolder, notice);
     this.#listener = new Listener({
-      source: microphone({ now: () => performance.now() }),
+      source: this.#options.source ?? microphone({ now: () => performance.now() }),
       ear: this.#ear,
       mode,
       situations: () => live.conversation.situations(),
@@ -105,6 +110,7 @@ export class Ears {
 
   #heard(hearing: Hearing): void {
     const { live, notice, ask } = this.#options;
+    this.#options.heard?.(hearing);
     if (hearing.accepted) notice(`heard: ${hearing.best?.words}`);
     const meant = this.#meaning(hearing);
     if (meant?.type === 'note' && meant.text === undefined) {

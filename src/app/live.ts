@@ -1,4 +1,3 @@
-import type { Interface } from 'node:readline';
 import type { Hearing } from '../language/types.js';
 import type { AssistantState, Reply } from './assistant.js';
 import type { Bench } from './bench.js';
@@ -60,7 +59,7 @@ export class LiveConversation {
 }
 
 /** Feeds typed lines to `take` until the input ends; timers come between two lines. */
-export async function typedLines(input: Interface, take: (line: string) => void): Promise<void> {
+export async function typedLines(input: AsyncIterable<string>, take: (line: string) => void): Promise<void> {
   for await (const raw of input) {
     const line = raw.trim();
     if (line === '') continue;

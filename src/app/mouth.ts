@@ -1,6 +1,6 @@
 import { performance } from 'node:perf_hooks';
 import { Mouth, type MouthEvent } from '../speech/mouth/mouth.js';
-import { availablePlayers } from '../speech/mouth/player.js';
+import { availablePlayers, type Player } from '../speech/mouth/player.js';
 import { availableVoices, findVoice } from '../speech/mouth/voices.js';
 import { Refusal } from './exit.js';
 
@@ -14,6 +14,8 @@ export interface MouthSetup {
 export function openMouth(options: {
   silent: boolean;
   voice?: string;
+  /** chooses another player than the computer's own, anew for each sentence */
+  through?(own: Player | null): Player | null;
   onEvent(event: MouthEvent): void;
 }): MouthSetup {
   const now = () => performance.now();
@@ -27,7 +29,15 @@ export function openMouth(options: {
     throw new Refusal(`There is no voice “${options.voice}” here. Choose one of: ${known.join(', ')}.`);
   }
   const player = availablePlayers()[0] ?? null;
-  const mouth = new Mouth({ voice, player, now, onEvent: options.onEvent });
+  const { through } = options;
+  const mouth = new Mouth({
+    voice,
+    get player() {
+      return through ? through(player) : player;
+    },
+    now,
+    onEvent: options.onEvent,
+  });
   const install = process.platform === 'linux' ? ' Install one: sudo apt install alsa-utils' : '';
   const notice = player
     ? `I speak with ${voice?.label ?? 'no voice'} through ${player.id}.`

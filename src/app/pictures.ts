@@ -1,17 +1,19 @@
 import { labelText } from '../chemistry/coach/coach.js';
 import type { Intent } from '../process/intent.js';
+import { curvesBraille } from '../screen/pictures/braille.js';
 import type { AssistantState } from './assistant.js';
 import type { Bench } from './bench.js';
-import { curvesBraille, curvesSvg, plotOf } from './curves.js';
 import type { MixState } from './desks/mix-desk.js';
+import { plotOf } from './desks/warm/plot-data.js';
 import type { WarmState } from './desks/warm-desk.js';
 
 export interface Picture {
   text: string;
-  svg?: string;
+  /** name of the picture that is worth keeping as a file */
+  keep?: 'curves';
 }
 
-/** What a screen shows beside the words: the bench's curves, a bottle's label; `svg` is a picture to keep. Null: nothing. */
+/** What a screen shows beside the words: the bench's curves, a bottle's label; Null: nothing. */
 export function pictureFor(
   intent: Intent,
   state: AssistantState,
@@ -21,7 +23,7 @@ export function pictureFor(
   switch (intent.type) {
     case 'show-curves': {
       const plot = plotOf(state.desks.warm as WarmState, bench.warm, atMs);
-      return plot.series.length > 0 ? { text: curvesBraille(plot), svg: curvesSvg(plot) } : null;
+      return plot.series.length > 0 ? { text: curvesBraille(plot), keep: 'curves' } : null;
     }
     case 'ask-label': {
       const { open, last } = state.desks.mix as MixState;

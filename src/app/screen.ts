@@ -1,5 +1,6 @@
 import pc from 'picocolors';
 import type { ReplyKind } from '../process/effect.js';
+import type { ScreenLine } from '../screen/view.js';
 import type { Reply } from './assistant.js';
 
 /** Colour says how much a line wants of the reader; without colour the word before it does. */
@@ -10,9 +11,16 @@ const looks: Record<ReplyKind, { mark: string; paint: (s: string) => string }> =
   answer: { mark: '', paint: (s) => s },
 };
 
-export function replyLine(reply: Reply): string {
+export function replyLine(reply: Pick<Reply, 'kind' | 'text'>): string {
   const { mark, paint } = looks[reply.kind];
   return paint(mark ? `${mark}  ${reply.text}` : reply.text);
+}
+
+/** A line of the conversation as plain text for a pipe or a simple terminal. */
+export function plainLine({ kind, text }: ScreenLine): string {
+  if (kind === 'aside') return aside(text);
+  if (kind === 'you') return aside(`> ${text}`);
+  return kind === 'picture' ? text : replyLine({ kind, text });
 }
 
 export const aside = (text: string): string => pc.dim(text);

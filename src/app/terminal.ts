@@ -3,10 +3,12 @@ import { createInterface, type Interface } from 'node:readline';
 import { PassThrough, type Readable, Transform } from 'node:stream';
 import { StringDecoder } from 'node:string_decoder';
 import { ReadStream } from 'node:tty';
-import { harmless } from './screen.js';
+import type { ScreenLine } from '../screen/view.js';
+import { harmless, plainLine } from './screen.js';
+import type { Console } from './screens.js';
 
 /** Where a person types when standard input belongs to the thermometer; nowhere, where there is no terminal. */
-export function keyboard(): Readable {
+export function keyboard(): Keyboard {
   try {
     return new ReadStream(openSync('/dev/tty', 'r'));
   } catch {
@@ -17,7 +19,7 @@ export function keyboard(): Readable {
 type Keyboard = Readable & { isTTY?: boolean; setRawMode?(raw: boolean): unknown };
 
 /** The place of typed lines and of what is shown: a prompt for a person, plain lines for a pipe. */
-export class Terminal {
+export class Terminal implements Console {
   readonly lines: Interface;
   readonly #interactive: boolean;
   readonly #input: Keyboard;
@@ -76,9 +78,11 @@ export class Terminal {
     process.stdout.write(`\r\u001b[K${shown}\n`);
     this.lines.prompt(true);
   }
-  async finishSpeaking(speaking: () => boolean): Promise<void> {
-    const until = Date.now() + 15_000;
-    while (speaking() && Date.now() < until) await new Promise((r) => setTimeout(r, 50));
+  line(line: ScreenLine): void {
+    this.print(plainLine(line));
+  }
+  end(): void {
+    this.lines.close();
   }
   close(): void {
     process.off('SIGCONT', this.#resumed);

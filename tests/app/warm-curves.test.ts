@@ -1,5 +1,6 @@
 import { describe, expect, it } from 'vitest';
-import { curvesBraille, curvesSvg, plotOf } from '../../src/app/curves.js';
+import { plotOf } from '../../src/app/desks/warm/plot-data.js';
+import { curvesBraille } from '../../src/screen/pictures/braille.js';
 import { WarmBench, warmConfig } from './warm-bench.js';
 
 function plot() {
@@ -23,19 +24,6 @@ describe('curves of the bench', () => {
     expect(p.toMs).toBeGreaterThan(p.nowMs + 19 * 60_000);
   });
 
-  it('draws a picture that stands alone', () => {
-    const svg = curvesSvg(plot(), 'Bench <1> & more');
-    expect(svg.startsWith('<svg xmlns="http://www.w3.org/2000/svg"')).toBe(true);
-    expect(svg).toContain('<title>Bench &lt;1&gt; &amp; more</title>');
-    expect(svg.match(/<polyline /g)).toHaveLength(2);
-    expect(svg.match(/<circle /g)).toHaveLength(6);
-    expect(svg).toContain('>now<');
-    expect(svg).not.toMatch(/NaN|Infinity|undefined|<script|href/);
-    const opened = svg.match(/<(?!\/)[a-zA-Z]+/g)?.length ?? 0;
-    const closed = (svg.match(/<\/[a-zA-Z]+>/g)?.length ?? 0) + (svg.match(/\/>/g)?.length ?? 0);
-    expect(opened).toBe(closed);
-  });
-
   it('draws the same in braille, as wide as asked', () => {
     const lines = curvesBraille(plot(), 60, 16).split('\n');
     expect(lines.some((l) => /[\u2801-\u28ff]{3}/.test(l))).toBe(true);
@@ -47,7 +35,6 @@ describe('curves of the bench', () => {
   it('an empty bench draws an empty frame', () => {
     const empty = plotOf(new WarmBench().state, warmConfig, 0);
     expect(empty.series).toEqual([]);
-    expect(curvesSvg(empty)).toContain('</svg>');
     expect(curvesBraille(empty)).toContain('now');
   });
 });

@@ -1,10 +1,6 @@
-import { writeFileSync } from 'node:fs';
-import { join } from 'node:path';
-import type { Command } from 'commander';
-import { Option } from 'commander';
+import { type Command, InvalidArgumentError, Option } from 'commander';
 import { spokenDuration } from '../../language/phrases/units.js';
 import { caughtUpSentence } from '../../ledger/problem.js';
-import { limits } from '../../limits.js';
 import type { Heard } from '../../process/desk.js';
 import type { AttentionMode } from '../../speech/ears/attention.js';
 import type { Bench } from '../bench.js';
@@ -13,9 +9,9 @@ import { Conversation } from '../conversation.js';
 import { Leaving, leaves, onSignals } from '../leaving.js';
 import { Hushed, LiveConversation, typedLines } from '../live.js';
 import { dataDir } from '../paths.js';
-import { aside, replyLine } from '../screen.js';
+import { openConsole } from '../screen-console.js';
+import { Screens } from '../screens.js';
 import type { Session } from '../session.js';
-import { keyboard, Terminal } from '../terminal.js';
 
 interface RunOptions {
   sheet: string;
@@ -25,6 +21,10 @@ interface RunOptions {
   mic: boolean;
   probe?: string;
   attention: AttentionMode;
+  plain?: boolean;
+  screen?: boolean;
+  screenLan?: boolean;
+  screenPort: number;
 }
 
 const welcome = [
@@ -49,6 +49,13 @@ export function registerRun(program: Command): void {
       'a thermometer that sends “name temperature” lines: a device or pipe, - for standard input',
     )
     .option('--no-mic', 'speak, but do not listen')
+    .option('--plain', 'plain lines instead of a screen in the terminal')
+    .option('--screen', 'serve a page to look at, for browsers of this computer')
+    .option(
+      '--screen-lan',
+      'serve it to the local network, by HTTPS: for a phone or a screen across the room',
+    )
+    .option('--screen-port <number>', 'where the page is served', portNumber, 8425)
     .addOption(
       new Option('--attention <mode>', 'when speech is listened to')
         .choices(['always', 'call-word', 'push-to-talk'])
@@ -75,35 +82,42 @@ async function runAssistant(options: RunOptions): Promise<void> {
     { caughtUp: () => warn(caughtUpSentence) },
   );
   const { bench } = session;
-  const screen = new Terminal(options.probe === '-' ? keyboard() : process.stdin, limits.lineChars);
-  const takeNetAway = lastNet((sentence) => screen.print(aside(sentence)));
+  const terminal = await openConsole({
+    plain: options.plain ?? false,
+    probeOnInput: options.probe === '-',
+    benchMs: () => session.clock.nowMs(),
+  });
+  const screens = new Screens(session, terminal, dataDir(options.data));
+  const paged = (options.screen || options.screenLan) ?? false;
+  const takeNetAway = lastNet((sentence) => screens.aside(sentence));
   let ears: InstanceType<typeof Ears> | null = null;
   const { mouth, notice } = openMouth({
     silent: options.text ?? false,
     ...(options.voice ? { voice: options.voice } : {}),
+    ...(paged ? { through: await screens.speaker() } : {}),
     onEvent: (event) => {
-      if (event.type === 'problem') screen.print(aside(event.sentence));
+      if (event.type === 'problem') screens.aside(event.sentence);
       else ears?.mouthEvent(event);
     },
   });
   const speech = new SpokenSpeech(
     mouth,
-    (reply) => screen.print(replyLine(reply)),
+    (reply) => screens.reply(reply),
     () => session.clock.nowMs(),
   );
 
-  for (const line of [...welcome, notice]) screen.print(aside(line));
+  for (const line of [...welcome, notice]) screens.aside(line);
   const missed = catchUp(bench, session);
   const live = new LiveConversation(
     bench,
     {
-      journal: session.port,
+      journal: screens.journal(session.port),
       speech,
       clock: session.clock,
       acted: (intent, state) => {
         const picture = pictureFor(intent, state, bench, session.clock.nowMs());
-        if (picture) screen.print(picture.text);
-        if (picture?.svg) screen.print(aside(keepPicture(dataDir(options.data), picture.svg)));
+        if (picture) screens.picture(picture.text);
+        if (picture?.keep) void screens.keep(picture.keep);
       },
     },
     missed.state,
@@ -114,18 +128,32 @@ async function runAssistant(options: RunOptions): Promise<void> {
     warn(sentence);
   }
   live.schedule();
+  screens.watch(live);
+  if (paged) {
+    await screens
+      .openPage({ lan: options.screenLan ?? false, port: options.screenPort, warn })
+      .catch((error: Error) =>
+        screens.aside(`The page is not served: ${error.message}. Try another --screen-port.`),
+      );
+  }
   const probe = options.probe
     ? startThermometer(options.probe, { bench, live, now: () => session.clock.nowMs(), say: warn })
     : null;
 
   const listen = !options.text && options.mic;
   if (listen) {
+    const { availableRecorders, howToGetRecorder } = await import('../../speech/ears/recorders.js');
+    const { microphone } = await import('../../speech/ears/microphone.js');
+    const own = availableRecorders().length > 0 ? microphone({ now: () => performance.now() }) : null;
+    if (!own && paged) screens.aside(howToGetRecorder());
     ears = new Ears({
       bench,
       live,
       mode: options.attention,
       dataFolder: dataDir(options.data),
-      notice: (s) => screen.print(aside(s)),
+      notice: (s) => screens.aside(s),
+      heard: (hearing) => screens.heard(hearing),
+      ...(own || paged ? { source: await screens.ears(own) } : {}),
       speechBegan: () => mouth.wake(),
       ask: (text) => speech.say({ atMs: session.clock.nowMs(), kind: 'question', text, desk: 'talk' }),
     });
@@ -136,19 +164,21 @@ async function runAssistant(options: RunOptions): Promise<void> {
     if (due === null || due - session.clock.nowMs() > quietMs) session.journal.tidy();
   }, tidyEveryMs).unref();
   void warmGrammars(bench);
-  screen.onKey = (key) => ears?.key(key) ?? false;
+  terminal.onKey = (key) => ears?.key(key) ?? false;
   const leaving = new Leaving(() => inBath(bench, live, session.clock));
   const askToLeave = (): void => {
     const question = leaving.asked();
-    if (question === null) screen.lines.close();
+    if (question === null) terminal.end();
     else warn(question);
   };
-  screen.onLeave = askToLeave;
-  const unhook = onSignals({ interrupt: askToLeave, end: () => screen.lines.close() });
-  screen.onResumed = () => live.schedule();
-  await typedLines(screen.lines, (line) => {
+  terminal.onLeave = askToLeave;
+  const unhook = onSignals({ interrupt: askToLeave, end: () => terminal.end() });
+  terminal.onResumed = () => live.schedule();
+  await typedLines(terminal.lines, (line) => {
     if (leaves(line)) return askToLeave();
     leaving.stays();
+    if (screens.command(line)) return;
+    screens.you(line, null);
     live.typed(line);
   });
 
@@ -157,11 +187,11 @@ async function runAssistant(options: RunOptions): Promise<void> {
   probe?.stop();
   live.stop();
   await ears?.stop();
-  if (!options.text && !process.exitCode) await screen.finishSpeaking(() => mouth.speaking);
+  if (!options.text && !process.exitCode) await finishSpeaking(() => mouth.speaking);
   mouth.close();
   const lost = session.close();
-  if (lost) screen.print(lost);
-  screen.close();
+  if (lost) screens.aside(lost);
+  screens.close();
   takeNetAway();
 }
 
@@ -175,15 +205,15 @@ function inBath({ assistant }: Bench, { conversation }: LiveConversation, clock:
   return replies.map((r) => r.text).join(' ');
 }
 
-/** Writes the picture beside the journal; one sentence says where it is, or why it is not. */
-function keepPicture(folder: string, svg: string): string {
-  const path = join(folder, 'curves.svg');
-  try {
-    writeFileSync(path, svg);
-    return `The picture is in ${path}.`;
-  } catch (error) {
-    return `The picture was not kept: ${path} cannot be written (${error instanceof Error ? error.message : error}).`;
-  }
+async function finishSpeaking(speaking: () => boolean): Promise<void> {
+  const until = Date.now() + 15_000;
+  while (speaking() && Date.now() < until) await new Promise((r) => setTimeout(r, 50));
+}
+
+function portNumber(text: string): number {
+  const port = Number(text);
+  if (Number.isInteger(port) && port >= 0 && port <= 65_535) return port;
+  throw new InvalidArgumentError('expected a port number from 0 (any free one) to 65535.');
 }
 
 /** Compiles the grammars one by one while nothing else is due, so that no sentence has to wait for its own. */

@@ -1,11 +1,10 @@
 import drawille from 'drawille';
-import type { CurvePlot, CurveSeries } from './desks/warm/plot-data.js';
+import type { CurvesView } from '../view.js';
 
-export { type CurvePlot, type CurveSeries, plotOf } from './desks/warm/plot-data.js';
-
-/** Okabe and Ito's colours, told apart by most colour-blind eyes. */
-const colours = ['#0072b2', '#d55e00', '#009e73', '#cc79a7', '#56b4e9', '#e69f00', '#000000', '#8a7700'];
-const colourOf = (i: number): string => colours[i % colours.length] ?? '#000000';
+/** What is drawn of a curve; when it is ready is said in words. */
+type CurvePlot = Omit<CurvesView, 'series'> & {
+  series: readonly Omit<CurvesView['series'][number], 'readyMs'>[];
+};
 
 interface Frame {
   x(atMs: number): number;
@@ -50,90 +49,6 @@ function minuteMarks(plot: CurvePlot): number[] {
   const first = Math.ceil((plot.fromMs - plot.nowMs) / 60_000 / step);
   const last = Math.floor((plot.toMs - plot.nowMs) / 60_000 / step);
   return Array.from({ length: last - first + 1 }, (_, i) => (first + i) * step);
-}
-
-const escaped = (text: string): string =>
-  text.replaceAll('&', '&amp;').replaceAll('<', '&lt;').replaceAll('>', '&gt;').replaceAll('"', '&quot;');
-const n = (value: number): string => value.toFixed(1);
-
-/**
- * All vessels' curves as an SVG picture: readings as dots, reckoned curves with their 90 % bands, the sheet's
- * limits as strips, a line at now. Stands alone (no script, no outside font), so that a report can hold it.
- */
-export function curvesSvg(plot: CurvePlot, title = 'Bath temperatures'): string {
-  const width = 860;
-  const height = 460;
-  const box = { left: 52, top: 40, right: width - 130, bottom: height - 48 };
-  const f = frameOf(plot, box);
-  const { stepC } = rangeOf(plot);
-  const parts: string[] = [
-    `<svg xmlns="http://www.w3.org/2000/svg" viewBox="0 0 ${width} ${height}" role="img" font-family="sans-serif" font-size="12">`,
-    `<title>${escaped(title)}</title>`,
-    `<rect width="${width}" height="${height}" fill="#ffffff"/>`,
-    `<clipPath id="plot"><rect x="${box.left}" y="${box.top}" width="${box.right - box.left}" height="${box.bottom - box.top}"/></clipPath>`,
-    `<text x="${box.left}" y="22" font-size="15">${escaped(title)}, °C by minutes from now</text>`,
-  ];
-  for (let t = f.lowC; t <= f.highC + 1e-9; t += stepC) {
-    parts.push(
-      `<line x1="${box.left}" x2="${box.right}" y1="${n(f.y(t))}" y2="${n(f.y(t))}" stroke="#dddddd"/>`,
-      `<text x="${box.left - 6}" y="${n(f.y(t) + 4)}" text-anchor="end">${t}</text>`,
-    );
-  }
-  for (const m of minuteMarks(plot)) {
-    const x = n(f.x(plot.nowMs + m * 60_000));
-    parts.push(
-      `<line x1="${x}" x2="${x}" y1="${box.bottom}" y2="${box.bottom + 5}" stroke="#444444"/>`,
-      `<text x="${x}" y="${box.bottom + 20}" text-anchor="middle">${m === 0 ? 'now' : m}</text>`,
-    );
-  }
-  parts.push('<g clip-path="url(#plot)">');
-  plot.series.forEach((s, i) => {
-    if (s.aim) {
-      const top = f.y(s.aim.highC);
-      const tall = Math.max(1.5, f.y(s.aim.lowC) - top);
-      parts.push(
-        `<rect x="${box.left}" y="${n(top)}" width="${box.right - box.left}" height="${n(tall)}" fill="${colourOf(i)}" opacity="0.12"/>`,
-      );
-    }
-  });
-  plot.series.forEach((s, i) => {
-    parts.push(...seriesSvg(s, f, colourOf(i)));
-  });
-  const now = n(f.x(plot.nowMs));
-  parts.push(
-    '</g>',
-    `<line x1="${now}" x2="${now}" y1="${box.top}" y2="${box.bottom}" stroke="#444444" stroke-dasharray="4 4"/>`,
-    ...legend(plot, f, box.right + 8),
-    '</svg>',
-  );
-  return parts.join('\n');
-}
-
-function seriesSvg(s: CurveSeries, f: Frame, colour: string): string[] {
-  const at = (atMs: number, tempC: number): string => `${n(f.x(atMs))},${n(f.y(tempC))}`;
-  const upper = s.curve.map((c) => at(c.atMs, c.highC));
-  const lower = s.curve.map((c) => at(c.atMs, c.lowC)).reverse();
-  const line = s.curve.map((c) => at(c.atMs, c.tempC));
-  return [
-    `<polygon points="${[...upper, ...lower].join(' ')}" fill="${colour}" opacity="0.15"/>`,
-    `<polyline points="${line.join(' ')}" fill="none" stroke="${colour}" stroke-width="2"/>`,
-    ...s.readings.map(
-      (r) => `<circle cx="${n(f.x(r.atMs))}" cy="${n(f.y(r.tempC))}" r="3.5" fill="${colour}"/>`,
-    ),
-  ];
-}
-
-/** Names beside the line ends, pushed apart so that they do not overprint. */
-function legend(plot: CurvePlot, f: Frame, x: number): string[] {
-  const ends = plot.series
-    .map((s, i) => ({ name: s.name, colour: colourOf(i), y: f.y(s.curve.at(-1)?.tempC ?? f.lowC) }))
-    .sort((a, b) => a.y - b.y);
-  let free = 0;
-  return ends.map((e) => {
-    const y = Math.max(e.y + 4, free);
-    free = y + 15;
-    return `<text x="${x}" y="${n(y)}" fill="${e.colour}">${escaped(e.name)}</text>`;
-  });
 }
 
 interface Canvas {
