@@ -44,10 +44,7 @@ const parts = (formula: string): { count: number; core: string }[] =>
     .filter((p) => p !== '')
     .map((p) => {
       const m = /^(\d+(?:\.\d+)?)?(.+)$/.exec(p.trim());
-      return {
-        count: m?.[1] === undefined ? 1 : Number(m[1]),
-        core: m?.[2] ?? '',
-      };
+      return { count: m?.[1] === undefined ? 1 : Number(m[1]), core: m?.[2] ?? '' };
     });
 
 /** Counts the atoms of a formula. Charges are not taken: write the salt. */
@@ -61,10 +58,7 @@ export function atomsOf(formula: string): FormulaResult<Atoms> {
     }
   } catch (error) {
     const reason = error instanceof Error ? error.message : 'unreadable';
-    return {
-      ok: false,
-      why: `The formula "${formula}" cannot be read: ${reason}.`,
-    };
+    return { ok: false, why: `The formula "${formula}" cannot be read: ${reason}.` };
   }
   if (Object.keys(total).length === 0) return { ok: false, why: `The formula "${formula}" names no atoms.` };
   return { ok: true, value: total };

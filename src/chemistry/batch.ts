@@ -20,7 +20,26 @@ export interface BatchLine {
   toleranceFrom: 'analysis' | 'ph' | 'scale';
   /** one step of the scale is more than the whole analytical tolerance */
   coarseScale: boolean;
+  /** how it is measured all the same: `amount` into `inMl` of water, and `takeMl` of that; null: it is not needed, or no way */
+  stock: Stock | null;
   purity: number;
+}
+
+export interface Stock {
+  /** g or ml, as the line is measured */
+  amount: number;
+  inMl: number;
+  takeMl: number;
+  keepDays: number;
+}
+
+/** A part that this scale cannot weigh, and the least batch it could. */
+export interface TooCoarse {
+  name: string;
+  optional: boolean;
+  leastMl: number;
+  step: number;
+  unit: 'g' | 'ml';
 }
 
 export interface Batch {
@@ -29,6 +48,10 @@ export interface Batch {
   lines: BatchLine[];
   /** null for a bath whose pH nothing holds or the model does not know */
   expectedPh: number | null;
+  /** water to start with, ml: the recipe's share, less what the parts and stocks still to come take up */
+  startWaterMl: number;
+  /** empty when every part can be weighed or taken from a stock */
+  tooCoarse: TooCoarse[];
 }
 
 export type BatchResult = { ok: true; batch: Batch } | { ok: false; why: string };
@@ -59,10 +82,7 @@ export function planBatch(recipe: Recipe, volumeMl: number, options: BatchOption
     const choice = options.forms?.[component.substance];
     const form = substanceById(choice?.substance ?? component.substance);
     if (named === undefined || form === undefined) {
-      return {
-        ok: false,
-        why: `The shelf does not know "${choice?.substance ?? component.substance}".`,
-      };
+      return { ok: false, why: `The shelf does not know "${choice?.substance ?? component.substance}".` };
     }
     const purity = choice?.purity ?? 1;
     const amount = substitute(named, (component.perLitre * volumeMl) / 1000, form, purity);
@@ -75,20 +95,20 @@ export function planBatch(recipe: Recipe, volumeMl: number, options: BatchOption
       tolerance: 0,
       toleranceFrom: 'analysis',
       coarseScale: false,
+      stock: null,
       purity,
     });
   }
   const fresh = phOf(recipe, lines, volumeMl);
   for (const line of lines) setTolerance(line, recipe, lines, volumeMl, fresh, options);
-  return {
-    ok: true,
-    batch: {
-      recipe,
-      volumeMl,
-      lines,
-      expectedPh: recipe.ph === null ? null : fresh,
-    },
-  };
+  const tooCoarse: TooCoarse[] = [];
+  for (const line of lines.filter((l) => l.coarseScale)) {
+    line.stock = stockFor(line, recipe, lines, volumeMl, options);
+    if (line.stock === null) tooCoarse.push(coarse(line, volumeMl, options));
+  }
+  const startWaterMl = startWater(recipe, lines, volumeMl);
+  const expectedPh = recipe.ph === null ? null : fresh;
+  return { ok: true, batch: { recipe, volumeMl, lines, expectedPh, startWaterMl, tooCoarse } };
 }
 
 /** The bath that stands in the jug with these lines in it, each scaled by `factor(line)`. */
@@ -109,9 +129,7 @@ function phOf(
   volumeMl: number,
   factor?: (l: BatchLine) => number,
 ): number | null {
-  const solved = equilibriumOf(bathOf(lines, volumeMl, factor), {
-    startPh: recipe.ph?.aim ?? 7,
-  });
+  const solved = equilibriumOf(bathOf(lines, volumeMl, factor), { startPh: recipe.ph?.aim ?? 7 });
   return solved.ok ? solved.value.ph : null;
 }
 
@@ -139,10 +157,7 @@ function setTolerance(
   fresh: number | null,
   options: BatchOptions,
 ): void {
-  const step =
-    line.unit === 'g'
-      ? (options.scaleStepG ?? 0.01)
-      : (options.measureStepMl ?? (line.amount < 10 ? 0.1 : 1));
+  const step = stepOf(line, options);
   const byAnalysis = line.amount * line.component.tolerance.fraction * weighingShare;
   let wanted = byAnalysis;
   if (recipe.ph?.buffered === true && fresh !== null) {
@@ -161,19 +176,83 @@ function setTolerance(
   line.tolerance = Math.max(wanted, step);
 }
 
+const defaultStepG = 0.01;
+
+/** Smallest step of what measures a line, in its unit. */
+const stepOf = (line: Pick<BatchLine, 'unit' | 'amount'>, options: BatchOptions): number =>
+  line.unit === 'g'
+    ? (options.scaleStepG ?? defaultStepG)
+    : (options.measureStepMl ?? (line.amount < 10 ? 0.1 : 1));
+
+/** A stock is made in this much water; a syringe or small graduate takes one of these parts of it, the largest first. */
+const stockMl = 100;
+const stockParts: readonly number[] = [2, 5, 10, 20, 50, 100];
+
+/** The first water is at least this share of the batch, or the powders have nothing to dissolve in. source: common practice */
+const leastStart = 0.4;
+
+/** What dissolved powder adds to the volume, ml per gram, on the high side. source: densities of common salts, 1.5 to 2.7 */
+const mlPerGram = 0.5;
+
+/** What a line takes of the volume, ml. */
+const roomOf = (line: BatchLine): number =>
+  line.stock !== null ? line.stock.takeMl : line.unit === 'ml' ? line.amount : line.amount * mlPerGram;
+
 /**
- * A way round a coarse scale: put `amount` into `inMl` of water and take `takeMl` of that. Null when the scale is
- * fine enough. The stock is strong enough to weigh well and the part taken easy to measure.
+ * A way round a coarse scale, for a substance that keeps when dissolved: as much into 100 ml of water as the scale
+ * weighs well, and a part of it that leaves room for everything else.
  */
-export function dilutionFor(
+function stockFor(
   line: BatchLine,
-  stepG = 0.01,
-): { amount: number; inMl: number; takeMl: number } | null {
-  if (!line.coarseScale) return null;
-  const step = line.unit === 'g' ? stepG : 0.1;
+  recipe: Recipe,
+  lines: readonly BatchLine[],
+  volumeMl: number,
+  options: BatchOptions,
+): Stock | null {
+  const { stock } = line.form;
+  if (stock === undefined) return null;
+  const step = stepOf(line, options);
   const wanted = line.amount * line.component.tolerance.fraction;
-  const times = [2, 5, 10, 20, 50, 100].find((k) => wanted * k >= step) ?? 100;
-  return { amount: line.amount * times, inMl: 100, takeMl: 100 / times };
+  const others = lines.reduce((sum, l) => (l === line ? sum : sum + roomOf(l)), 0);
+  const room = volumeMl * (1 - Math.min(recipe.startWater.fraction, leastStart)) - others;
+  const times = stockParts.find((k) => wanted * k >= step * (1 - 1e-9) && stockMl / k <= room);
+  return times === undefined
+    ? null
+    : { amount: line.amount * times, inMl: stockMl, takeMl: stockMl / times, keepDays: stock.keepDays };
+}
+
+function coarse(line: BatchLine, batchMl: number, options: BatchOptions): TooCoarse {
+  const step = stepOf(line, options);
+  const least = (step / (line.amount * line.component.tolerance.fraction)) * batchMl;
+  return {
+    name: line.form.name,
+    optional: line.component.optional === true,
+    leastMl: Math.ceil(least / 50 - 1e-9) * 50,
+    step,
+    unit: line.unit,
+  };
+}
+
+/** Never so much that the parts still to come would lift the batch over its mark. */
+function startWater(recipe: Recipe, lines: readonly BatchLine[], volumeMl: number): number {
+  const parts = lines.reduce((sum, l) => sum + roomOf(l), 0);
+  const wanted = Math.min(volumeMl * recipe.startWater.fraction, volumeMl * 0.98 - parts);
+  const step = volumeMl < 200 ? 1 : 5;
+  return Math.max(0, Math.floor(wanted / step + 1e-9) * step);
+}
+
+/** The sentence that refuses a batch a scale cannot weigh, with the ways out; null when it can. */
+export function refusalOf(batch: Batch): string | null {
+  const needed = batch.tooCoarse.filter((t) => !t.optional);
+  const worst = needed.reduce<TooCoarse | null>(
+    (w, t) => (w !== null && w.leastMl >= t.leastMl ? w : t),
+    null,
+  );
+  if (worst === null) return null;
+  const least = worst.leastMl >= 1000 ? `${worst.leastMl / 1000} litres` : `${worst.leastMl} millilitres`;
+  const steps =
+    worst.unit === 'g' ? `A scale that shows ${worst.step} grams` : `A measure of ${worst.step} millilitres`;
+  return `${steps} is too coarse for the ${worst.name} in ${batch.volumeMl} millilitres, and it does not keep as a stock solution. Mix ${least} or more, or use a finer ${worst.unit === 'g' ? 'scale' : 'measure'}.`;
 }
 
 /** The last day a bath should be trusted unused, as YYYY-MM-DD, from a mixing date of the same form. */

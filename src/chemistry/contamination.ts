@@ -45,15 +45,17 @@ const inThreeWords: Record<Fitness['verdict'], Verdict> = {
 
 /**
  * One thing poured into another: figures, verdict and what they rest on. Both are taken as fresh; a used bath differs.
- * `into` is taken to be meant as itself. Error: an amount that is not above zero.
+ * `into` is taken to be meant as itself; `problems` is what its checks at mixing showed. Error: an amount that is not
+ * above zero.
  */
-export function whatIf(poured: Part, into: Part): WhatIfResult {
+export function whatIf(poured: Part, into: Part, problems: readonly string[] = []): WhatIfResult {
   const amount = poured.massG ?? poured.volumeMl ?? 0;
   if (!(amount > 0 && (into.volumeMl ?? into.massG ?? 0) > 0))
     return { ok: false, why: 'Both amounts must be above zero.' };
   const target = knownPart(into);
   const stray = knownPart(poured);
-  const fit = fitness({ bath: into.of, parts: [into, poured] });
+  const checks = { ok: problems.length === 0, why: problems };
+  const fit = fitness({ bath: into.of, parts: [into, poured], checks });
   const intoMl = into.volumeMl ?? 0;
   const pouredMl = stray.bath.volumeMl;
   const share = intoMl / Math.max(1e-9, intoMl + pouredMl);

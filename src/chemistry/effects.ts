@@ -41,13 +41,7 @@ export function explainPh(batch: Batch, measured: number, within = 0.15): PhExpl
     if (ph === null) return;
     const misfit = Math.abs(ph - measured);
     if (misfit > within || misfit >= Math.abs((batch.expectedPh ?? 0) - measured)) return;
-    const base = {
-      kind,
-      substance: line.form.id,
-      name: line.form.name,
-      ph,
-      misfit,
-    };
+    const base = { kind, substance: line.form.id, name: line.form.name, ph, misfit };
     out.push(otherForm === undefined ? base : { ...base, otherForm });
   };
   for (const line of batch.lines) {

@@ -391,8 +391,9 @@ function foreignFindings(
       ...words(limit),
     });
   }
+  // sodium for potassium, chloride for sulphate: one salt for another adds nothing
   const salts = (...of: TotalId[]): number =>
-    of.filter((id) => !own.has(id)).reduce((sum, id) => sum + Math.max(0, excess(id)), 0);
+    of.filter((id) => !own.has(id)).reduce((sum, id) => sum + molarity(poured, id) - molarity(fresh, id), 0);
   const salt = Math.max(salts('Na', 'K'), salts('Cl', 'sulfate'));
   if (salt > 1e-6) {
     out.push({

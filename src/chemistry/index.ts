@@ -5,10 +5,11 @@ export {
   type BatchLine,
   type BatchOptions,
   bathOf,
-  dilutionFor,
   type FormChoice,
   keepUntil,
   planBatch,
+  refusalOf,
+  type Stock,
 } from './batch.js';
 export { type CoachEvent, coach, openMix } from './coach/coach.js';
 export type { MixMessage, Said } from './coach/messages.js';

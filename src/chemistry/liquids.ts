@@ -19,12 +19,14 @@ const acetic = {
   measure: 'ml',
   classes: ['acid'],
 } as const;
+const keeps = { keepDays: 90, source: 'common practice: thinned with distilled water, stoppered' } as const;
 const inert = {
   formula: null,
   active: 1,
   gives: {},
   measure: 'ml',
   classes: [],
+  stock: keeps,
   source: maker,
 } as const;
 

@@ -20,16 +20,10 @@ export function parseVolumeMl(text: string): QuantityResult {
   const factor = unitMl[(m?.[2] || 'ml').toLowerCase()];
   const value = Number((m?.[1] ?? '').replace(',', '.')) * (factor ?? Number.NaN);
   if (m === null || !Number.isFinite(value)) {
-    return {
-      ok: false,
-      why: `"${text}" is not a volume; write it like 600ml or 1.5l.`,
-    };
+    return { ok: false, why: `"${text}" is not a volume; write it like 600ml or 1.5l.` };
   }
   if (value < volumeRange.lowMl || value > volumeRange.highMl) {
-    return {
-      ok: false,
-      why: `A volume from 20 millilitres to 50 litres can be mixed, not "${text}".`,
-    };
+    return { ok: false, why: `A volume from 20 millilitres to 50 litres can be mixed, not "${text}".` };
   }
   return { ok: true, value };
 }
@@ -59,8 +53,5 @@ export function parseMassG(text: string): QuantityResult {
     Number((m?.[1] ?? '').replace(',', '.')) * (gramsPer((m?.[2] || 'g').toLowerCase()) ?? Number.NaN);
   return m !== null && Number.isFinite(value)
     ? { ok: true, value }
-    : {
-        ok: false,
-        why: `"${text}" is not an amount; write it like 500g or 0.5kg.`,
-      };
+    : { ok: false, why: `"${text}" is not an amount; write it like 500g or 0.5kg.` };
 }

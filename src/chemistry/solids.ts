@@ -1,6 +1,7 @@
 import type { Substance } from './substances.js';
 
 const clp = 'CLP Regulation (EC) 1272/2008 Annex VI, from memory; the sheet of the maker decides';
+const keeps = { keepDays: 365, source: 'common practice: a neutral salt in stoppered water' } as const;
 const maker = 'makers’ safety data sheets, from memory; the sheet of the maker decides';
 
 type Row = Omit<Substance, 'measure' | 'active' | 'aliases' | 'classes' | 'hazards' | 'source' | 'gives'> &
@@ -180,6 +181,7 @@ export const solidForms: readonly Substance[] = [
     family: 'bromide',
     formula: 'NaBr',
     gives: { Na: 1, Br: 1 },
+    stock: keeps,
     classes: ['bromide'],
   }),
   solid({
@@ -188,6 +190,7 @@ export const solidForms: readonly Substance[] = [
     family: 'bromide',
     formula: 'KBr',
     gives: { K: 1, Br: 1 },
+    stock: keeps,
     classes: ['bromide'],
     hazards: ['H319'],
   }),
@@ -197,6 +200,7 @@ export const solidForms: readonly Substance[] = [
     family: 'iodide',
     formula: 'KI',
     gives: { K: 1, I: 1 },
+    stock: keeps,
     hazards: ['H372'],
   }),
   solid({
@@ -205,6 +209,7 @@ export const solidForms: readonly Substance[] = [
     family: 'chloride',
     formula: 'NaCl',
     gives: { Na: 1, Cl: 1 },
+    stock: keeps,
   }),
   solid({
     id: 'potassium-ferricyanide',
@@ -309,6 +314,7 @@ export const solidForms: readonly Substance[] = [
     name: 'Anti-Fog Number 9',
     family: 'anti-fog-9',
     formula: null,
+    stock: { keepDays: 180, source: 'common practice: a tenth of a percent in stoppered water' },
     aliases: ['anti fog', 'anti fog nine', 'antifog 9'],
     note: 'Sold under this name only; not in the pH model, being a trace.',
   }),

@@ -56,6 +56,10 @@ export interface Substance {
   /** GHS hazard statement codes; empty: not classified */
   hazards: readonly string[];
   note?: string;
+  /** keeps when dissolved alone, so that a little of it may be taken from a stock solution; absent: it does not */
+  stock?: { keepDays: number; source: string };
+  /** whole packages it is usually sold in, g or ml as it is measured; absent: as solids and liquids usually are */
+  packs?: readonly number[];
   source: string;
 }
 

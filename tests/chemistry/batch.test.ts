@@ -1,6 +1,6 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { bathOf, dilutionFor, keepUntil, leverage, planBatch } from '../../src/chemistry/batch.js';
+import { bathOf, keepUntil, leverage, planBatch, refusalOf } from '../../src/chemistry/batch.js';
 import { errorEffect, explainPh } from '../../src/chemistry/effects.js';
 import { filmUnits, volumeNeeded } from '../../src/chemistry/recipes/film.js';
 import { findRecipe, recipes } from '../../src/chemistry/recipes/index.js';
@@ -64,12 +64,15 @@ describe('a recipe for a volume', () => {
     if (rinse === undefined) throw new Error('no line');
     expect(rinse.coarseScale).toBe(true);
     expect(rinse.tolerance).toBe(0.1);
-    const way = dilutionFor(rinse);
+    const way = rinse.stock;
     expect(way).not.toBeNull();
     // what is taken out holds what was wanted
     expect(((way?.amount ?? 0) * (way?.takeMl ?? 0)) / (way?.inMl ?? 1)).toBeCloseTo(rinse.amount, 9);
     const kitchen = plan('ecn2-developer', 600, { scaleStepG: 1 });
     expect(kitchen.lines.filter((l) => l.coarseScale).map((l) => l.form.id)).toContain('cd3');
+    // a developing agent does not keep in water: a larger batch, not a stock
+    expect(kitchen.lines.find((l) => l.form.id === 'cd3')?.stock).toBeNull();
+    expect(refusalOf(kitchen)).toContain('Mix 10 litres or more');
   });
 
   it('leverage: carbonate and CD-3 move the developer’s pH, bromide hardly', () => {

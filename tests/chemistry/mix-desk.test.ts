@@ -214,7 +214,7 @@ describe('what if', () => {
     expect(ask(c, { volumeMl: 10, liquid: 'bleach', intoBottle: 9 })).toContain('which bath');
     expect(ask(c, { volumeMl: 10, liquid: 'bleach', intoLiquid: 'developer' })).toContain('how much');
     expect(ask(c, { volumeMl: 10, liquid: 'soup', intoVolumeMl: 9, intoLiquid: 'developer' })).toContain(
-      'no formula',
+      'I do not know soup',
     );
   });
 });
@@ -344,7 +344,10 @@ describe('the pH reading', () => {
     c.begin('ecn2-fixer', 1000);
     while (c.state.open?.phase === 'weighing') c.weigh();
     c.say({ type: 'made-up' });
-    expect(ids(c.say({ type: 'ph-reading', ph: 7 }))).toEqual(['mix-ph-near', 'mix-ask-bottle']);
+    expect(ids(c.say({ type: 'ph-reading', ph: 7 }))).toEqual(['mix-ask-meter']);
+    const strip = c.no();
+    expect(ids(strip)).toEqual(['mix-ph-near', 'mix-ask-bottle']);
+    expect(strip.texts[0]).not.toContain('would show');
   });
 
   it('a meter’s number that is off is a warning, kept, and can be gone on from', () => {
@@ -359,7 +362,7 @@ describe('what no kitchen measure can show', () => {
   it('goes by way of a dilution, and the part taken of it counts', () => {
     const c = new Conversation();
     expect(c.begin('ecn2-final-rinse', 600).texts[0]).toContain(
-      'You need 0.08 millilitres of stabiliser additive, too little to measure. Put 0.8 millilitres in 100 millilitres of water and take 10 millilitres of that.',
+      'You need 0.08 millilitres of stabiliser additive, too little to measure. Put 0.8 millilitres in 100 millilitres of water and take 10 millilitres of that; the rest keeps as stock.',
     );
     expect(ids(c.reads(10, 'ml'))).toEqual(['mix-right']);
     c.dissolved();

@@ -1,5 +1,5 @@
 import type { Command } from 'commander';
-import { type BatchLine, keepUntil } from '../../chemistry/batch.js';
+import { type BatchLine, keepUntil, refusalOf } from '../../chemistry/batch.js';
 import { labelText, openMix } from '../../chemistry/coach/coach.js';
 import { parseMassG, parseVolumeMl, type QuantityResult } from '../../chemistry/quantities.js';
 import { volumeNeeded } from '../../chemistry/recipes/film.js';
@@ -55,6 +55,8 @@ export function registerMix(program: Command, deps: ShelfDeps): void {
       const shelf = await deps.readShelf();
       const result = planMix(recipe, volumeMl, shelf, stepG);
       if (!result.ok) throw new Refusal(result.why);
+      const refused = refusalOf(result.plan.batch);
+      if (refused !== null) throw new Refusal(refused);
       // an empty shelf is one nobody keeps, not one where all is missing
       const plan = shelf.length === 0 ? { ...result.plan, short: [] } : result.plan;
       const date = localDate(deps.now());
@@ -125,6 +127,7 @@ function jsonLine(line: BatchLine, order: number): Record<string, unknown> {
     amount: rounded(line.amount, 3),
     unit: line.unit,
     [line.unit === 'g' ? 'toleranceG' : 'toleranceMl']: rounded(line.tolerance, 3),
+    ...(line.stock === null ? {} : { stock: line.stock }),
     ...(line.component.optional === true ? { optional: true } : {}),
     ...(line.component.note === undefined ? {} : { note: line.component.note }),
   };
@@ -132,12 +135,12 @@ function jsonLine(line: BatchLine, order: number): Record<string, unknown> {
 
 function asJson(recipe: Recipe, plan: MixPlan, date: string): Record<string, unknown> {
   const { batch } = plan;
-  const { fraction, lowC, highC } = recipe.startWater;
+  const { lowC, highC } = recipe.startWater;
   return {
     recipe: recipe.id,
     name: recipe.name,
     volumeMl: batch.volumeMl,
-    startWater: { volumeMl: Math.round(batch.volumeMl * fraction), lowC, highC },
+    startWater: { volumeMl: batch.startWaterMl, lowC, highC },
     components: batch.lines.map((l, i) => jsonLine(l, i + 1)),
     expectedPh: batch.expectedPh === null ? null : rounded(batch.expectedPh, 2),
     phAim: recipe.ph?.aim ?? null,
@@ -156,22 +159,38 @@ function asJson(recipe: Recipe, plan: MixPlan, date: string): Record<string, unk
 
 function asText(recipe: Recipe, plan: MixPlan, date: string): string[] {
   const { batch } = plan;
-  const { fraction, lowC, highC } = recipe.startWater;
+  const { lowC, highC } = recipe.startWater;
   const width = Math.max(...batch.lines.map((l) => l.form.name.length));
-  const amount = (n: number, unit: 'g' | 'ml'): string => `${n.toFixed(unit === 'g' ? 2 : 1)} ${unit}`;
+  const amount = (n: number, unit: 'g' | 'ml'): string =>
+    `${n.toFixed(unit === 'g' ? 2 : n < 1 ? 2 : 1)} ${unit}`;
   const short = plan.short.map(
     (s) => `${amount(s.need - s.have, s.unit)} ${s.name}${s.optional ? ' (optional)' : ''}`,
   );
   return [
     `${recipe.name}, ${batch.volumeMl} ml`,
-    `  water, ${lowC} to ${highC} °C`.padEnd(width + 8) +
-      amount(batch.volumeMl * fraction, 'ml').padStart(12),
-    ...batch.lines.map(
-      (l, i) =>
-        `  ${i + 1}. ${l.form.name.padEnd(width + 3)}${amount(l.amount, l.unit).padStart(12)}  ± ${amount(l.tolerance, l.unit)}` +
+    `  water, ${lowC} to ${highC} °C`.padEnd(width + 8) + amount(batch.startWaterMl, 'ml').padStart(12),
+    ...batch.lines.flatMap((l, i) => [
+      `  ${i + 1}. ${l.form.name.padEnd(width + 3)}${amount(l.amount, l.unit).padStart(12)}  ${l.stock === null ? `± ${amount(l.tolerance, l.unit)}` : 'from stock'}` +
         `${l.component.optional === true ? '  (optional)' : ''}`,
-    ),
+      ...(l.stock === null
+        ? []
+        : [
+            `     stock: ${amount(l.stock.amount, l.unit)} in ${l.stock.inMl} ml of water, take ${l.stock.takeMl} ml; keeps ${l.stock.keepDays} days`,
+          ]),
+      ...(l.purity === 1 ? [] : [`     at a purity of ${rounded(l.purity * 100, 1)} %`]),
+    ]),
     `  water to make ${batch.volumeMl} ml`,
+    'Read the volume at eye level, at the bottom of the curve; a bath made up at 40 °C is 0.6 % short at 20 °C.',
+    ...(recipe.specificGravity === undefined
+      ? []
+      : [
+          `Specific gravity ${recipe.specificGravity.aim} ± ${recipe.specificGravity.tolerance} by hydrometer, at the temperature printed on it.`,
+        ]),
+    ...(recipe.time === undefined
+      ? []
+      : [
+          `Its step lasts ${recipe.time.factor} times as long${recipe.time.atLeastS === undefined ? '' : `, at least ${recipe.time.atLeastS} s`}: ${recipe.time.why}.`,
+        ]),
     ...(recipe.ph === null
       ? []
       : [

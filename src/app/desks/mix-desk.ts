@@ -216,6 +216,9 @@ function start(
   }
   const date = (config.dateOf ?? isoDate)(at.wallMs);
   const number = (state.batches[date] ?? 0) + 1;
+  // an overshoot may grow the batch no further than what it can be kept in
+  const largest = Math.max(0, ...Object.values(state.bottles).map((b) => b.capacityMl));
+  const vesselMl = config.jugMl ?? (largest > volumeMl ? largest : undefined);
   const opened = openMix({
     recipe,
     volumeMl,
@@ -223,7 +226,7 @@ function start(
     date,
     forms: chooseForms(found.recipe, volumeMl, state.shelf),
     ...(config.scaleStepG === undefined ? {} : { scaleStepG: config.scaleStepG }),
-    ...(config.jugMl === undefined ? {} : { jugMl: config.jugMl }),
+    ...(vesselMl === undefined ? {} : { jugMl: vesselMl }),
   });
   if (!opened.ok) return turn(state, [{ id: 'mix-unknown', why: opened.why }]);
   const shortOf = state.shelf.length === 0 ? [] : shortMessages(state, config, recipe, volumeMl);

@@ -1,23 +1,17 @@
 import { substanceById } from '../substances.js';
+import { phTaken } from './finish.js';
 import { batchOf, current, type MixInHand, type Question, remaining, said, withLine } from './state.js';
 import { advance, overInWater, phShiftAt, type Step, saying, scaleBatch, weighMessage } from './step.js';
 import { dissolved, takeAtItsWord, takeReading } from './weigh.js';
 
 type QuestionOf<K extends Question['kind']> = Extract<Question, { kind: K }>;
-type Answers = {
-  [K in Question['kind']]: (mix: MixInHand, q: QuestionOf<K>, yes: boolean) => Step;
-};
+type Answers = { [K in Question['kind']]: (mix: MixInHand, q: QuestionOf<K>, yes: boolean) => Step };
 
 const again = (mix: MixInHand, why: 'grams' | 'zero' | 'decimal' | 'form' | 'jar'): Step => {
   const now = current(mix);
   if (now === undefined) return saying(mix);
   const left = said(mix, remaining(now.line, now.state), now.line.unit);
-  return saying(mix, {
-    id: 'mix-weigh-again',
-    name: now.line.form.name,
-    said: left,
-    why,
-  });
+  return saying(mix, { id: 'mix-weigh-again', name: now.line.form.name, said: left, why });
 };
 
 /** What yes and no mean to each question. The question itself is already cleared. */
@@ -46,25 +40,14 @@ const answers: Answers = {
   },
   'leave-out': (mix, _q, yes) =>
     yes
-      ? advance(
-          withLine(mix, mix.index, {
-            settled: true,
-            kept: 'left-out',
-            onScale: null,
-          }),
-          mix.index,
-        )
+      ? advance(withLine(mix, mix.index, { settled: true, kept: 'left-out', onScale: null }), mix.index)
       : saying(mix, weighMessage(mix)),
   // "Is the one before dissolved?"
   'gone-on': (mix, q, yes) => {
     const now = current(mix);
     if (!yes && now !== undefined) {
       const weighed = said(mix, now.state.onScale ?? 0, now.line.unit);
-      return saying(mix, {
-        id: 'mix-right',
-        name: now.line.form.name,
-        said: weighed,
-      });
+      return saying(mix, { id: 'mix-right', name: now.line.form.name, said: weighed });
     }
     const onward = dissolved(mix);
     return onward.mix.phase === 'weighing' && onward.mix.question === null
@@ -77,6 +60,17 @@ const answers: Answers = {
     const bare = withLine(mix, mix.index, { aside: null });
     return yes && now.state.aside !== null ? takeAtItsWord(bare, now.state.aside) : again(bare, 'jar');
   },
+  // "Give it up and start again?"
+  restart: (mix, _q, yes) => {
+    if (yes) return { mix, messages: [], stopped: true };
+    const now = current(mix);
+    const kept = withLine(mix, mix.index, { settled: true, kept: 'over' });
+    const onward = advance(kept, mix.index);
+    const told = { id: 'mix-will-fail', name: now?.line.form.name ?? '' } as const;
+    return { ...onward, messages: [told, ...onward.messages] };
+  },
+  // "Was that a meter?"
+  meter: (mix, q, yes) => phTaken(mix, q.ph, yes ? 'meter' : 'strip'),
   stop: (mix, _q, yes) => (yes ? { mix, messages: [], stopped: true } : goOn(mix)),
 };
 
@@ -102,10 +96,7 @@ function changeForm(mix: MixInHand, q: QuestionOf<'form'>): Step {
   if (now === undefined) return saying(mix);
   const changed: MixInHand = {
     ...mix,
-    forms: {
-      ...mix.forms,
-      [now.line.component.substance]: { substance: q.form },
-    },
+    forms: { ...mix.forms, [now.line.component.substance]: { substance: q.form } },
   };
   // what is already in the water keeps its moles: counted in the new form's grams
   const line = batchOf(changed).lines[mix.index];
@@ -126,10 +117,5 @@ function setAside(mix: MixInHand, q: QuestionOf<'jar'>): Step {
   if (now === undefined || other === undefined) return saying(mix);
   const kept = withLine(mix, q.line, { aside: q.value });
   const left = said(mix, remaining(now.line, now.state), now.line.unit);
-  return saying(kept, {
-    id: 'mix-aside',
-    other: other.form.name,
-    name: now.line.form.name,
-    said: left,
-  });
+  return saying(kept, { id: 'mix-aside', other: other.form.name, name: now.line.form.name, said: left });
 }

@@ -1,4 +1,4 @@
-import { type FormChoice, planBatch } from '../batch.js';
+import { type FormChoice, planBatch, refusalOf } from '../batch.js';
 import { findRecipe } from '../recipes/index.js';
 import { spokenCautionsFor } from '../safety/cautions.js';
 import { answerQuestion } from './answer.js';
@@ -32,7 +32,7 @@ export interface OpenMix {
   forms?: Record<string, FormChoice>;
   /** smallest step of the scale, g; 0.01 when not given */
   scaleStepG?: number;
-  /** largest volume the mixing jug takes; half as much again as the batch when not given */
+  /** largest volume that jug and bottles take; half as much again as the batch when not given */
   jugMl?: number;
 }
 
@@ -46,6 +46,8 @@ export function openMix(open: OpenMix): Opened {
   const scaleStepG = open.scaleStepG ?? 0.01;
   const planned = planBatch(found.recipe, open.volumeMl, { forms, scaleStepG });
   if (!planned.ok) return planned;
+  const refused = refusalOf(planned.batch);
+  if (refused !== null) return { ok: false, why: refused };
   const mix: MixInHand = {
     recipe: found.recipe.id,
     batch: open.batch,
@@ -88,7 +90,8 @@ const beside: CoachEvent['type'][] = ['yes', 'no', 'where', 'label', 'stop'];
 
 /** One event at the bench. Pure; the same events give the same mix again. */
 export function coach(mix: MixInHand, event: CoachEvent): Step {
-  if (mix.question?.kind === 'scale' && !beside.includes(event.type)) return overInWater(mix);
+  if ((mix.question?.kind === 'scale' || mix.question?.kind === 'restart') && !beside.includes(event.type))
+    return overInWater(mix);
   switch (event.type) {
     case 'next':
       return next(mix);
@@ -131,8 +134,8 @@ function answered(mix: MixInHand, yes: boolean): Step {
 function next(mix: MixInHand): Step {
   switch (mix.phase) {
     case 'cautions': {
-      const { fraction, lowC, highC } = batchOf(mix).recipe.startWater;
-      const volumeMl = Math.round((mix.volumeMl * fraction) / 5) * 5;
+      const { lowC, highC } = batchOf(mix).recipe.startWater;
+      const volumeMl = batchOf(mix).startWaterMl;
       const scale = batchOf(mix).lines.some((l) => l.unit === 'g');
       return saying(
         { ...mix, phase: 'water', question: null },

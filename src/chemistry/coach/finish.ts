@@ -1,7 +1,9 @@
-import { keepUntil } from '../batch.js';
+import { bathOf, keepUntil } from '../batch.js';
 import { explainPh } from '../effects.js';
-import { deference, hazardLine } from '../safety/hazards.js';
+import { type Addition, type Finding, fitness } from '../fitness.js';
+import { deference, mixtureHazards } from '../safety/hazards.js';
 import { pairsFor } from '../safety/incompatible.js';
+import type { Bath } from '../solution/bath.js';
 import type { MixMessage } from './messages.js';
 import { batchOf, type MixInHand } from './state.js';
 import { advance, type Step, saying } from './step.js';
@@ -22,6 +24,8 @@ export function madeUp(mix: MixInHand, volumeMl?: number): Step {
   const told: MixMessage[] =
     is > aim * (1 + fullness) ? [{ id: 'mix-too-full', volumeMl: is, strength: aim / is }] : [];
   const full: MixInHand = { ...mix, finalMl: is };
+  const { problems, add } = problemsOf(full);
+  if (problems.length > 0) told.push({ id: 'mix-failed', name: batchOf(mix).recipe.name, problems, add });
   const { ph } = batchOf(mix).recipe;
   if (ph === null || !ph.buffered) return after(told, toBottle(full));
   return saying({ ...full, phase: 'ph' }, ...told, {
@@ -36,37 +40,92 @@ const after = (first: MixMessage[], step: Step): Step => ({
   messages: [...first, ...step.messages],
 });
 
-/** Indicator strips are read to half a unit; a whole or half number is taken for one. source: common practice */
+/** Indicator strips are read to half a unit. source: common practice */
 const stripStep = 0.5;
 
-/** A pH read by meter or strip, cool: aims are at 25 °C. */
+/** A pH read by meter or strip, cool: aims are at 25 °C. A number that could be either is asked about. */
 export function phRead(mix: MixInHand, value: number): Step {
   const { recipe } = batchOf(mix);
   if (!(value >= 0 && value <= 14)) return saying(mix, { id: 'mix-bad-value', why: 'ph' });
   if ((mix.phase !== 'ph' && mix.phase !== 'bottling') || recipe.ph === null) {
     return saying(mix, { id: 'mix-not-now', why: 'not-yet', phase: mix.phase });
   }
-  const noted: MixInHand = { ...mix, ph: value };
   const { aim, tolerance } = recipe.ph;
-  if (Math.abs(value - aim) <= tolerance + 1e-9) {
-    return after([{ id: 'mix-ph-good', ph: value, aim }], toBottle(noted));
+  const off = Math.abs(value - aim);
+  if (off > tolerance + 1e-9 && off <= stripStep + tolerance && Number.isInteger(value * 2)) {
+    return saying({ ...mix, question: { kind: 'meter', ph: value } }, { id: 'mix-ask-meter', ph: value });
   }
-  if (Number.isInteger(value * 2) && Math.abs(value - aim) <= stripStep) {
-    return after([{ id: 'mix-ph-near', ph: value, aim }], toBottle(noted));
+  return phTaken(mix, value, 'meter');
+}
+
+/** The same once it is known what read it: a strip proves no more than half a unit. */
+export function phTaken(mix: MixInHand, value: number, phBy: 'meter' | 'strip'): Step {
+  const { recipe } = batchOf(mix);
+  if (recipe.ph === null) return saying(mix);
+  const { aim, tolerance } = recipe.ph;
+  const noted: MixInHand = { ...mix, ph: value, phBy, question: null };
+  const off = Math.abs(value - aim);
+  if (off <= tolerance + 1e-9) return after([{ id: 'mix-ph-good', ph: value, aim }], toBottle(noted));
+  if (phBy === 'strip' && off <= stripStep + tolerance) {
+    return after([{ id: 'mix-ph-near', ph: value, aim, tolerance }], toBottle(noted));
   }
   const slips = explainPh(batchOf(mix), value).slice(0, 2);
   return saying({ ...noted, phase: 'ph' }, { id: 'mix-ph-off', ph: value, aim, tolerance, slips });
 }
 
+/** What is really in the jug: every part as it was weighed, in the volume it was made up to. */
+export function madeOf(mix: MixInHand): Bath {
+  const { lines } = batchOf(mix);
+  const volumeMl = mix.finalMl ?? mix.volumeMl;
+  return bathOf(lines, volumeMl, (line) => (mix.lines[lines.indexOf(line)]?.inWater ?? 0) / line.amount);
+}
+
+/** What the weighings, the volume and the pH say against the batch, worst first; none: it is what the recipe says. */
+export function problemsOf(mix: MixInHand): { problems: string[]; add: Addition[] } {
+  const { recipe } = batchOf(mix);
+  const made = fitness({ bath: recipe.id, parts: [], made: madeOf(mix) });
+  const sound = made.verdict === 'fit' || made.verdict === 'fit-changed-time';
+  const problems = sound ? [] : made.findings.filter((f) => f.level !== 'use').map(figure);
+  if (recipe.ph !== null && mix.ph !== null && mix.phBy !== 'strip') {
+    const { aim, tolerance } = recipe.ph;
+    if (Math.abs(mix.ph - aim) > tolerance + 1e-9)
+      problems.push(`pH ${mix.ph.toFixed(2)} read, ${aim.toFixed(2)} wanted`);
+  }
+  if (recipe.ph !== null && mix.ph !== null && mix.phBy === 'strip') {
+    const { aim, tolerance } = recipe.ph;
+    if (Math.abs(mix.ph - aim) > stripStep + tolerance)
+      problems.push(`pH ${mix.ph} by strip, ${aim.toFixed(2)} wanted`);
+  }
+  return { problems: [...new Set(problems)], add: made.add };
+}
+
+const percentOff = (share: number): string =>
+  `${Math.round(Math.abs(share) * 100)} percent ${share < 0 ? 'too weak' : 'too strong'}`;
+
+function figure(f: Finding): string {
+  if (f.id === 'ph')
+    return `the pH comes out ${Math.abs(f.value).toFixed(2)} too ${f.value < 0 ? 'low' : 'high'}: ${f.why}`;
+  if (f.id === 'strength' || f.id === 'part')
+    return `${percentOff(f.value)} in ${nameOf(f.of ?? '')}: ${f.why}`;
+  return f.why;
+}
+
+const matterNames: Readonly<Record<string, string>> = {
+  cd3: 'developing agent',
+  Br: 'bromide',
+  sulfite: 'sulphite',
+  sulfate: 'sulphate',
+  thiosulfate: 'thiosulphate',
+  acetate: 'acid',
+  citrate: 'acid',
+};
+const nameOf = (id: string): string => matterNames[id] ?? id;
+
 export function toBottle(mix: MixInHand): Step {
   const { recipe } = batchOf(mix);
   return saying(
     { ...mix, phase: 'bottling' },
-    {
-      id: 'mix-ask-bottle',
-      name: recipe.name,
-      volumeMl: mix.finalMl ?? mix.volumeMl,
-    },
+    { id: 'mix-ask-bottle', name: recipe.name, volumeMl: mix.finalMl ?? mix.volumeMl },
   );
 }
 
@@ -80,6 +139,7 @@ export function bottled(mix: MixInHand, bottle?: number): Step {
     batch: mix.batch,
     volumeMl: mix.finalMl ?? mix.volumeMl,
     keepUntil: keepUntil(recipe, mix.date),
+    problems: problemsOf(mix).problems,
     ...(bottle === undefined ? {} : { bottle }),
   });
 }
@@ -87,24 +147,35 @@ export function bottled(mix: MixInHand, bottle?: number): Step {
 /** The label, plain text, 40 columns, to print or copy. */
 export function labelText(mix: MixInHand): string {
   const { recipe, lines } = batchOf(mix);
-  const forms = lines.map((l) => l.form);
+  const { problems } = problemsOf(mix);
   const dangers = new Set([
-    ...forms.flatMap((f) => pairsFor(f)).map((p) => p.spoken),
-    ...forms.map(hazardLine).filter((line) => line !== null),
+    ...lines.flatMap((l) => pairsFor(l.form)).map((p) => p.spoken),
+    ...mixtureHazards(recipe, lines, mix.volumeMl),
   ]);
+  const failed =
+    problems.length === 0 || mix.phase !== 'done'
+      ? []
+      : ['DO NOT USE: failed its checks.', ...problems.map(sentence)];
   const rule = '-'.repeat(40);
   return [
     rule,
     recipe.name.toUpperCase(),
     `${Math.round(mix.finalMl ?? mix.volumeMl)} ml    batch ${mix.batch}`,
-    `mixed ${mix.date}    keep until ${keepUntil(recipe, mix.date)}`,
-    `used: keep ${recipe.keeping.usedDays} days`,
+    ...(failed.length > 0
+      ? [`mixed ${mix.date}`, ...failed.flatMap((t) => wrap(t, 40))]
+      : [
+          `mixed ${mix.date}    keep until ${keepUntil(recipe, mix.date)}`,
+          `used: keep ${recipe.keeping.usedDays} days`,
+        ]),
+    ...(recipe.time === undefined ? [] : wrap(`Step time: ${recipe.time.factor} times the usual.`, 40)),
     ...(mix.ph === null ? [] : [`pH ${mix.ph.toFixed(2)} at mixing`]),
     rule,
     ...[...dangers, 'Not for drinking. Keep from children.', deference].flatMap((t) => wrap(t, 40)),
     rule,
   ].join('\n');
 }
+
+const sentence = (text: string): string => `${text.charAt(0).toUpperCase()}${text.slice(1)}.`;
 
 function wrap(text: string, width: number): string[] {
   const out: string[] = [];

@@ -66,11 +66,7 @@ function slips(mix: MixInHand, line: BatchLine, value: number, target: number): 
     consider({ kind: 'unit', unit: 'oz' }, target / ounce, 0, Math.min(0.005, (0.2 * target) / ounce));
     consider({ kind: 'unit', unit: 'grain' }, target / (gramsPer('grain') ?? 0.0648), 0.002, 0.1);
     if (moreDecimals(value, mix.scaleStepG) && value < target / 5) {
-      out.push({
-        judgement: { kind: 'unit', unit: 'oz' },
-        misfit: 0.02,
-        prior: 0.01,
-      });
+      out.push({ judgement: { kind: 'unit', unit: 'oz' }, misfit: 0.02, prior: 0.01 });
     }
     if (mix.lastWeighed !== null && mix.lastWeighed.name !== line.form.name) {
       consider(

@@ -1,5 +1,6 @@
 import type { WhatIf } from '../contamination.js';
 import type { PhExplanation } from '../effects.js';
+import type { Addition } from '../fitness.js';
 import type { Phase } from './state.js';
 
 /** An amount as it is said: number, unit, and the decimals the scale shows. */
@@ -11,26 +12,13 @@ export interface Said {
 
 /** What the coach has to say, as data. Words are in src/language/phrases/mix. */
 export type MixMessage =
-  | {
-      id: 'mix-opened';
-      name: string;
-      volumeMl: number;
-      batch: string;
-      cautions: string[];
-      parts: number;
-    }
+  | { id: 'mix-opened'; name: string; volumeMl: number; batch: string; cautions: string[]; parts: number }
   | { id: 'mix-unknown'; why: string }
   | { id: 'mix-how-much'; name: string }
   | { id: 'mix-busy'; name: string }
   | { id: 'mix-none' }
   /** `scale`: something will be weighed, so the scale is set up too */
-  | {
-      id: 'mix-water';
-      volumeMl: number;
-      lowC: number;
-      highC: number;
-      scale: boolean;
-    }
+  | { id: 'mix-water'; volumeMl: number; lowC: number; highC: number; scale: boolean }
   | {
       id: 'mix-weigh';
       name: string;
@@ -42,7 +30,7 @@ export type MixMessage =
       cautions: string[];
       /** rough look of a powder, teaspoons; a guard against a scale in ounces */
       teaspoons?: number;
-      dilute?: { amount: Said; inMl: number; takeMl: number };
+      dilute?: { amount: Said; inMl: number; takeMl: number; keepDays: number };
       /** already weighed and set aside */
       aside?: Said;
     }
@@ -51,47 +39,19 @@ export type MixMessage =
   | { id: 'mix-over'; name: string; said: Said; excess: Said }
   | { id: 'mix-set-grams'; said: Said }
   | { id: 'mix-ask-unit'; value: number; unit: 'oz' | 'grain'; said: Said }
-  | {
-      id: 'mix-ask-tenfold';
-      value: number;
-      said: Said;
-      direction: 'more' | 'less';
-    }
+  | { id: 'mix-ask-tenfold'; value: number; said: Said; direction: 'more' | 'less' }
   | { id: 'mix-ask-tare'; name: string; excess: Said; sameAs?: string }
-  | {
-      id: 'mix-ask-form';
-      value: Said;
-      name: string;
-      other: string;
-      family: string;
-    }
+  | { id: 'mix-ask-form'; value: Said; name: string; other: string; family: string }
   | { id: 'mix-ask-jar'; value: Said; name: string; other: string }
   | { id: 'mix-ask-dissolved'; name: string; other: string }
-  | {
-      id: 'mix-weigh-again';
-      name: string;
-      said: Said;
-      why: 'grams' | 'zero' | 'decimal' | 'form' | 'jar';
-    }
+  | { id: 'mix-weigh-again'; name: string; said: Said; why: 'grams' | 'zero' | 'decimal' | 'form' | 'jar' }
   | { id: 'mix-form-changed'; name: string; said: Said }
   | { id: 'mix-aside'; other: string; name: string; said: Said }
   | { id: 'mix-no-weight'; name: string; said: Said }
   | { id: 'mix-part-in'; name: string; inWater: Said; more: Said }
-  | {
-      id: 'mix-missing';
-      name: string;
-      optional: boolean;
-      phWithout: number | null;
-      ph: number | null;
-    }
+  | { id: 'mix-missing'; name: string; optional: boolean; phWithout: number | null; ph: number | null }
   | { id: 'mix-out-of-order'; other: string; name: string; risky: boolean }
-  | {
-      id: 'mix-offer-scale';
-      name: string;
-      excess: Said;
-      volumeMl: number;
-      phShift: number | null;
-    }
+  | { id: 'mix-offer-scale'; name: string; excess: Said; volumeMl: number; phShift: number | null }
   | {
       id: 'mix-cannot-scale';
       name: string;
@@ -100,6 +60,10 @@ export type MixMessage =
       phShift: number | null;
       strength: number;
     }
+  /** it is carried on with although it cannot become right */
+  | { id: 'mix-will-fail'; name: string }
+  /** made up, and by its weighings not what the recipe says; `add` would bring it back */
+  | { id: 'mix-failed'; name: string; problems: string[]; add: Addition[] }
   | { id: 'mix-scaled'; volumeMl: number; toAdd: number }
   | { id: 'mix-kept'; name: string; phShift: number | null }
   | { id: 'mix-make-up'; volumeMl: number }
@@ -107,14 +71,9 @@ export type MixMessage =
   | { id: 'mix-too-little'; volumeMl: number; aimMl: number }
   | { id: 'mix-ask-ph'; aim: number; tolerance: number }
   | { id: 'mix-ph-good'; ph: number; aim: number }
-  | { id: 'mix-ph-near'; ph: number; aim: number }
-  | {
-      id: 'mix-ph-off';
-      ph: number;
-      aim: number;
-      tolerance: number;
-      slips: PhExplanation[];
-    }
+  | { id: 'mix-ask-meter'; ph: number }
+  | { id: 'mix-ph-near'; ph: number; aim: number; tolerance: number }
+  | { id: 'mix-ph-off'; ph: number; aim: number; tolerance: number; slips: PhExplanation[] }
   | { id: 'mix-ask-bottle'; name: string; volumeMl: number }
   | { id: 'mix-ask-taken'; bottle: number; holds: string }
   | {
@@ -123,6 +82,7 @@ export type MixMessage =
       batch: string;
       volumeMl: number;
       keepUntil: string;
+      problems: string[];
       bottle?: number;
     }
   | { id: 'mix-label'; text: string }
@@ -143,11 +103,7 @@ export type MixMessage =
   | { id: 'mix-not-now'; why: 'no-question' }
   | { id: 'mix-not-now'; why: 'not-yet'; phase: Phase }
   | { id: 'mix-bad-value'; why: 'negative' | 'ph' | 'unit' }
-  | {
-      id: 'what-if';
-      answer: WhatIf /** not said, taken from the record, ml */;
-      recordedMl?: number;
-    }
+  | { id: 'what-if'; answer: WhatIf /** not said, taken from the record, ml */; recordedMl?: number }
   | { id: 'what-if-ask'; why: 'volume' | 'into' }
   | { id: 'what-if-unknown'; liquid: string }
   | {
@@ -162,10 +118,7 @@ export type MixMessage =
       /** false: nothing was ever put on the shelf, so nothing is said to be short */
       shelfKept: boolean;
     }
-  | {
-      id: 'mix-short';
-      short: { name: string; missing: Said; optional: boolean }[];
-    }
+  | { id: 'mix-short'; short: { name: string; missing: Said; optional: boolean }[] }
   | { id: 'shelf-one'; name: string; said: Said | null; enoughMl?: number }
   | { id: 'shelf-all'; items: { name: string; said: Said }[] }
   | { id: 'shelf-added'; name: string; said: Said }

@@ -40,6 +40,10 @@ export type Question =
   /** a reading that fits the next component, before this one was called dissolved */
   | { kind: 'gone-on'; value: number }
   | { kind: 'aside' }
+  /** too much in the water to carry on: yes gives the mix up */
+  | { kind: 'restart' }
+  /** yes: the reading was a meter's, not a strip's */
+  | { kind: 'meter'; ph: number }
   | { kind: 'stop' };
 
 /** All of one mix, plain data. The batch itself follows from recipe, volume and forms. */
@@ -60,7 +64,9 @@ export interface MixInHand {
   /** last amount accepted on the scale, for a tare not zeroed */
   lastWeighed: { name: string; amount: number } | null;
   finalMl: number | null;
+  /** read by a meter, or by a strip, which shows half a unit */
   ph: number | null;
+  phBy?: 'meter' | 'strip';
 }
 
 /** Plans already worked out, by all they follow from; a plan costs some thirty equilibria. */
@@ -74,10 +80,7 @@ export function batchOf(mix: MixInHand): Batch {
   if (known !== undefined) return known;
   const found = findRecipe(mix.recipe);
   if (!found.ok) throw new Error(found.why);
-  const planned = planBatch(found.recipe, mix.volumeMl, {
-    forms: mix.forms,
-    scaleStepG: mix.scaleStepG,
-  });
+  const planned = planBatch(found.recipe, mix.volumeMl, { forms: mix.forms, scaleStepG: mix.scaleStepG });
   if (!planned.ok) throw new Error(planned.why);
   if (cached.size >= cacheSize) cached.clear();
   cached.set(key, planned.batch);

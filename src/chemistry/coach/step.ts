@@ -1,4 +1,4 @@
-import { dilutionFor } from '../batch.js';
+import type { BatchLine } from '../batch.js';
 import { errorEffect } from '../effects.js';
 import { cautionsForSubstance } from '../safety/cautions.js';
 import type { MixMessage } from './messages.js';
@@ -12,10 +12,7 @@ export interface Step {
   stopped?: boolean;
 }
 
-export const saying = (mix: MixInHand, ...messages: MixMessage[]): Step => ({
-  mix,
-  messages,
-});
+export const saying = (mix: MixInHand, ...messages: MixMessage[]): Step => ({ mix, messages });
 
 /** The sentence that asks for the component in hand. */
 export function weighMessage(mix: MixInHand): MixMessage {
@@ -23,7 +20,7 @@ export function weighMessage(mix: MixInHand): MixMessage {
   if (now === undefined) return { id: 'mix-make-up', volumeMl: mix.volumeMl };
   const { line, state } = now;
   const left = remaining(line, state);
-  const dilution = dilutionFor(line, mix.scaleStepG);
+  const { stock } = line;
   const teaspoons = line.unit === 'g' && state.inWater === 0 ? teaspoonsOf(left) : null;
   return {
     id: 'mix-weigh',
@@ -35,18 +32,23 @@ export function weighMessage(mix: MixInHand): MixMessage {
     cautions: state.inWater > 0 ? [] : cautionsForSubstance(line.form),
     ...(line.component.note === undefined ? {} : { note: line.component.note }),
     ...(teaspoons === null ? {} : { teaspoons }),
-    ...(dilution === null
+    ...(stock === null
       ? {}
       : {
           dilute: {
-            amount: said(mix, dilution.amount, line.unit),
-            inMl: dilution.inMl,
-            takeMl: dilution.takeMl,
+            amount: said(mix, stock.amount, line.unit),
+            inMl: stock.inMl,
+            takeMl: takeOf(line, left),
+            keepDays: stock.keepDays,
           },
         }),
     ...(state.aside === null ? {} : { aside: said(mix, state.aside, line.unit) }),
   };
 }
+
+/** How much of its stock holds what is left to add of a line, ml to a tenth. */
+export const takeOf = (line: BatchLine, left: number): number =>
+  line.stock === null ? 0 : Math.round(((line.stock.takeMl * left) / line.amount) * 10) / 10;
 
 /**
  * A powder's look in level teaspoons of 5 ml at about 1 g/ml, to the half: no measure, only a guard against a scale
@@ -62,20 +64,10 @@ export function advance(mix: MixInHand, from = 0): Step {
   const next = mix.lines.findIndex((l, i) => i >= from && !l.settled);
   const first = next >= 0 ? next : mix.lines.findIndex((l) => !l.settled);
   if (first < 0) {
-    const up: MixInHand = {
-      ...mix,
-      phase: 'making-up',
-      index: mix.lines.length,
-      question: null,
-    };
+    const up: MixInHand = { ...mix, phase: 'making-up', index: mix.lines.length, question: null };
     return saying(up, { id: 'mix-make-up', volumeMl: up.volumeMl });
   }
-  const moved: MixInHand = {
-    ...mix,
-    phase: 'weighing',
-    index: first,
-    question: null,
-  };
+  const moved: MixInHand = { ...mix, phase: 'weighing', index: first, question: null };
   const aside = moved.lines[first]?.aside ?? null;
   return saying(aside === null ? moved : { ...moved, question: { kind: 'aside' } }, weighMessage(moved));
 }
@@ -89,6 +81,9 @@ export function phShiftAt(mix: MixInHand, total: number): number | null {
 /** Most a batch may grow to swallow an overshoot. source: common practice; beyond it too many weighings are redone */
 const maxScaling = 1.5;
 
+/** An overshoot up to this is carried on with, and the finished bath is checked. source: common practice */
+const stillUsable = 1.1;
+
 /** After too much of a component went into the water: offer a larger batch, or say why it cannot be. */
 export function overInWater(mix: MixInHand): Step {
   const now = current(mix);
@@ -99,7 +94,6 @@ export function overInWater(mix: MixInHand): Step {
   const phShift = phShiftAt(mix, state.inWater);
   const volumeMl = Math.round(mix.volumeMl * factor);
   if (factor > maxScaling || volumeMl > mix.jugMl) {
-    const kept = withLine(mix, mix.index, { settled: true, kept: 'over' });
     const told: MixMessage = {
       id: 'mix-cannot-scale',
       name: line.form.name,
@@ -108,6 +102,9 @@ export function overInWater(mix: MixInHand): Step {
       phShift,
       strength: factor,
     };
+    // so much is no weighing error to carry on with: the batch is begun again, or marked as spoiled
+    if (factor > stillUsable) return saying({ ...mix, question: { kind: 'restart' } }, told);
+    const kept = withLine(mix, mix.index, { settled: true, kept: 'over' });
     const onward = advance(kept, mix.index);
     return { ...onward, messages: [told, ...onward.messages] };
   }
@@ -116,6 +113,10 @@ export function overInWater(mix: MixInHand): Step {
     { id: 'mix-offer-scale', name: line.form.name, excess, volumeMl, phShift },
   );
 }
+
+/** Smallest amount the scale or measure shows, in the line's unit. */
+const stepShown = (mix: MixInHand, line: BatchLine): number =>
+  line.unit === 'g' ? mix.scaleStepG : line.amount < 10 ? 0.1 : 1;
 
 /** The whole batch grown by a factor: earlier components come round again for the difference. */
 export function scaleBatch(mix: MixInHand, factor: number): Step {
@@ -127,14 +128,13 @@ export function scaleBatch(mix: MixInHand, factor: number): Step {
     lines: grown.lines.map((l, i) => {
       const line = lines[i];
       if (line === undefined || l.kept === 'left-out') return l;
-      const settled = l.inWater >= line.amount - line.tolerance;
+      const left = line.amount - l.inWater;
+      // what the scale cannot show is not asked for again
+      const settled = left <= line.tolerance || (line.stock === null && left < stepShown(mix, line));
       return { ...l, settled, onScale: null };
     }),
   };
   const toAdd = reopened.lines.filter((l, i) => !l.settled && i < mix.index).length;
   const onward = advance(reopened);
-  return {
-    ...onward,
-    messages: [{ id: 'mix-scaled', volumeMl, toAdd }, ...onward.messages],
-  };
+  return { ...onward, messages: [{ id: 'mix-scaled', volumeMl, toAdd }, ...onward.messages] };
 }

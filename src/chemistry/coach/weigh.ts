@@ -1,11 +1,10 @@
-import { dilutionFor } from '../batch.js';
 import { errorEffect } from '../effects.js';
 import { gramsPer } from '../quantities.js';
 import { substanceById } from '../substances.js';
 import { type Judgement, judgeConverted, judgeReading } from './judge.js';
 import type { MixMessage } from './messages.js';
 import { batchOf, current, type MixInHand, remaining, said, withLine } from './state.js';
-import { advance, overInWater, type Step, saying, weighMessage } from './step.js';
+import { advance, overInWater, type Step, saying, takeOf, weighMessage } from './step.js';
 
 export type ReadingUnit = 'g' | 'kg' | 'mg' | 'oz' | 'grain' | 'ml' | 'l';
 
@@ -17,12 +16,8 @@ export function takeReading(mix: MixInHand, value: number, unit?: ReadingUnit): 
   }
   const { line, state } = now;
   if (!Number.isFinite(value) || value < 0) return saying(mix, { id: 'mix-bad-value', why: 'negative' });
-  const diluted = dilutionFor(line, mix.scaleStepG);
-  if (
-    diluted !== null &&
-    Math.abs(value - diluted.takeMl) <= 0.05 * diluted.takeMl &&
-    (unit ?? 'ml') === 'ml'
-  ) {
+  const takeMl = takeOf(line, remaining(line, state));
+  if (takeMl > 0 && Math.abs(value - takeMl) <= Math.max(0.1, 0.05 * takeMl) && (unit ?? 'ml') === 'ml') {
     return act({ ...mix, question: null }, { kind: 'right', amount: remaining(line, state) }, value);
   }
   const liquidUnit = unit === 'ml' || unit === 'l';
@@ -31,11 +26,7 @@ export function takeReading(mix: MixInHand, value: number, unit?: ReadingUnit): 
   const asked: MixInHand = { ...mix, question: null };
   const ahead = goneOn(mix, value);
   if (ahead !== null) {
-    const message: MixMessage = {
-      id: 'mix-ask-dissolved',
-      name: line.form.name,
-      other: ahead,
-    };
+    const message: MixMessage = { id: 'mix-ask-dissolved', name: line.form.name, other: ahead };
     return saying({ ...mix, question: { kind: 'gone-on', value } }, message);
   }
   if (unit === undefined || unit === line.unit) {
@@ -81,14 +72,7 @@ function act(mix: MixInHand, judged: Judgement, value: number): Step {
   const s = (amount: number) => said(mix, amount, line.unit);
   const target = s(remaining(line, now.state));
   const ask = (question: MixInHand['question'], message: MixMessage): Step =>
-    saying(
-      {
-        ...withLine(mix, mix.index, { onScale: null }),
-        phase: 'weighing',
-        question,
-      },
-      message,
-    );
+    saying({ ...withLine(mix, mix.index, { onScale: null }), phase: 'weighing', question }, message);
   switch (judged.kind) {
     case 'right': {
       const weighed = withLine(mix, mix.index, { onScale: judged.amount });
@@ -101,24 +85,13 @@ function act(mix: MixInHand, judged: Judgement, value: number): Step {
     }
     case 'under':
       return saying(
-        {
-          ...withLine(mix, mix.index, { onScale: judged.amount }),
-          phase: 'weighing',
-        },
+        { ...withLine(mix, mix.index, { onScale: judged.amount }), phase: 'weighing' },
         { id: 'mix-under', name, said: s(judged.amount), more: s(judged.more) },
       );
     case 'over':
       return saying(
-        {
-          ...withLine(mix, mix.index, { onScale: judged.amount }),
-          phase: 'weighing',
-        },
-        {
-          id: 'mix-over',
-          name,
-          said: s(judged.amount),
-          excess: s(judged.excess),
-        },
+        { ...withLine(mix, mix.index, { onScale: judged.amount }), phase: 'weighing' },
+        { id: 'mix-over', name, said: s(judged.amount), excess: s(judged.excess) },
       );
     case 'unit':
       return ask(
@@ -128,12 +101,7 @@ function act(mix: MixInHand, judged: Judgement, value: number): Step {
     case 'tenfold':
       return ask(
         { kind: 'tenfold', value, direction: judged.direction },
-        {
-          id: 'mix-ask-tenfold',
-          value,
-          said: target,
-          direction: judged.direction,
-        },
+        { id: 'mix-ask-tenfold', value, said: target, direction: judged.direction },
       );
     case 'tare':
       return ask(
@@ -149,13 +117,7 @@ function act(mix: MixInHand, judged: Judgement, value: number): Step {
       const other = substanceById(judged.form)?.name ?? judged.form;
       return ask(
         { kind: 'form', value, form: judged.form },
-        {
-          id: 'mix-ask-form',
-          value: s(value),
-          name,
-          other,
-          family: line.form.family,
-        },
+        { id: 'mix-ask-form', value: s(value), name, other, family: line.form.family },
       );
     }
     case 'jar': {
@@ -207,10 +169,7 @@ function otherJarIsIn(mix: MixInHand, index: number, value: number): Step {
   const other = batchOf(mix).lines[index];
   const now = current(mix);
   if (other === undefined || now === undefined) return saying(mix);
-  const counted: MixInHand = {
-    ...withLine(mix, index, { inWater: value, settled: true }),
-    question: null,
-  };
+  const counted: MixInHand = { ...withLine(mix, index, { inWater: value, settled: true }), question: null };
   return saying(
     counted,
     {
@@ -230,11 +189,7 @@ export function skipAsked(mix: MixInHand): Step {
   if (now === undefined) return saying(mix);
   const { line, state } = now;
   if (state.onScale !== null && mix.phase === 'dissolving') {
-    return saying(mix, {
-      id: 'mix-right',
-      name: line.form.name,
-      said: said(mix, state.onScale, line.unit),
-    });
+    return saying(mix, { id: 'mix-right', name: line.form.name, said: said(mix, state.onScale, line.unit) });
   }
   const optional = line.component.optional === true;
   const without = errorEffect(batchOf(mix), line, state.inWater);

@@ -6,11 +6,7 @@ export const filmUnitM2 = 0.0516;
 /** Width or sheet area by format. `wide`: m, times the length; `sheet`: m², times the count. */
 const formats: Readonly<Record<string, { wide?: number; sheet?: number; lengthM?: number; source: string }>> =
   {
-    'super-8': {
-      wide: 0.008,
-      lengthM: 15.2,
-      source: 'ISO 1700 width; 50 ft cartridge',
-    },
+    'super-8': { wide: 0.008, lengthM: 15.2, source: 'ISO 1700 width; 50 ft cartridge' },
     '16mm': { wide: 0.016, lengthM: 30.5, source: 'ISO 25 width; 100 ft spool' },
     '35mm': {
       wide: 0.035,
@@ -62,9 +58,5 @@ export function volumeNeeded(
   const byCapacity = (filmUnits(films) / recipe.capacity.filmsPerLitre) * 1000;
   const because = byCapacity > tankMl ? 'capacity' : 'tank';
   const volumeMl = Math.ceil((Math.max(tankMl, byCapacity) * (1 + lossFraction)) / 10 - 1e-9) * 10;
-  return {
-    volumeMl,
-    because,
-    filmsServed: (volumeMl / 1000) * recipe.capacity.filmsPerLitre,
-  };
+  return { volumeMl, because, filmsServed: (volumeMl / 1000) * recipe.capacity.filmsPerLitre };
 }

@@ -174,3 +174,57 @@ export function hazardLine(s: Substance): string | null {
 
 export const needsAir = (ids: readonly string[]): boolean =>
   ids.some((id) => substanceById(id)?.hazards.some((h) => ventilate.has(h)) === true);
+
+/** A part of a mixture below its limit no longer carries the statement. source: CLP Regulation, annex I, generic and specific concentration limits, from memory */
+const concentrationLimits: Readonly<
+  Record<string, { percent: number; becomes?: { percent: number; code: string } }>
+> = {
+  H290: { percent: 5 },
+  H301: { percent: 25 },
+  H302: { percent: 25 },
+  H314: { percent: 5, becomes: { percent: 1, code: 'H319' } },
+  H315: { percent: 10 },
+  H318: { percent: 3, becomes: { percent: 1, code: 'H319' } },
+  H319: { percent: 10 },
+  H335: { percent: 20 },
+  H372: { percent: 10 },
+  H410: { percent: 25, becomes: { percent: 0.25, code: 'H412' } },
+  H412: { percent: 25 },
+  H360FD: { percent: 0.3 },
+  // a sensitiser is named from a tenth of its limit on, EUH208
+  H317: { percent: 0.1 },
+};
+
+/** Outside these a mixture counts as burning, whatever is in it. source: CLP, annex I, 3.2.3.1.2: pH up to 2 or from 11.5 */
+const extremePh = { low: 2, high: 11.5 };
+
+/** Statements a finished bath carries: by the share of each part in it, and by its own pH. Whole lines. */
+export function mixtureHazards(
+  recipe: { name: string; ph: { aim: number } | null },
+  lines: readonly { form: Substance; amount: number }[],
+  volumeMl: number,
+): string[] {
+  const codes = new Map<string, Set<string>>();
+  const add = (code: string, name: string): void => {
+    codes.set(code, (codes.get(code) ?? new Set()).add(name));
+  };
+  for (const { form, amount } of lines) {
+    const massG =
+      form.measure === 'g'
+        ? amount
+        : amount * (form.liquid?.densityGPerMl ?? 1) * (form.liquid?.massFraction ?? 1);
+    const percent = (100 * massG) / volumeMl;
+    for (const code of form.hazards) {
+      const limit = concentrationLimits[code];
+      if (limit === undefined || percent >= limit.percent) add(code, form.name);
+      else if (limit.becomes !== undefined && percent >= limit.becomes.percent)
+        add(limit.becomes.code, form.name);
+    }
+  }
+  const ph = recipe.ph?.aim ?? 7;
+  if (ph <= extremePh.low || ph >= extremePh.high) add('H314', `pH ${ph}`);
+  if (codes.has('H314')) codes.delete('H319');
+  return [...codes].map(
+    ([code, names]) => `${hazardStatements[code]?.spoken ?? code} (${code}: ${[...names].join(', ')})`,
+  );
+}

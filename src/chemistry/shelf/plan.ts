@@ -87,10 +87,7 @@ export function planMix(
   scaleStepG?: number,
 ): PlanResult {
   const forms = chooseForms(recipe, volumeMl, shelf);
-  const planned = planBatch(recipe, volumeMl, {
-    forms,
-    ...(scaleStepG === undefined ? {} : { scaleStepG }),
-  });
+  const planned = planBatch(recipe, volumeMl, { forms, ...(scaleStepG === undefined ? {} : { scaleStepG }) });
   if (!planned.ok) return planned;
   const short: Shortage[] = [];
   const unpriced: string[] = [];

@@ -13,11 +13,7 @@ export interface Bath {
   others: Readonly<Record<string, number>>;
 }
 
-export const water = (volumeMl: number): Bath => ({
-  volumeMl,
-  moles: {},
-  others: {},
-});
+export const water = (volumeMl: number): Bath => ({ volumeMl, moles: {}, others: {} });
 
 const addTo = <K extends string>(
   into: Partial<Record<K, number>>,
@@ -80,9 +76,6 @@ export type BathState = { ok: true; value: Equilibrium } | { ok: false; why: str
 /** Equilibrium of a bath; °C in `options`, 25 when not given, as published pH aims are. */
 export function equilibriumOf(bath: Bath, options: SolveOptions = {}): BathState {
   if (!(bath.volumeMl > 0))
-    return {
-      ok: false,
-      why: 'There is no liquid to speak of; give a volume above zero.',
-    };
+    return { ok: false, why: 'There is no liquid to speak of; give a volume above zero.' };
   return solveEquilibrium(concentrations(bath), options);
 }

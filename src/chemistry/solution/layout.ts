@@ -19,12 +19,7 @@ export interface Layout {
   charges: Float64Array;
   /** ion size terms of the activity model */
   sizes: Float64Array;
-  systems: {
-    system: AcidSystem;
-    first: number;
-    total: number;
-    triborate: number | null;
-  }[];
+  systems: { system: AcidSystem; first: number; total: number; triborate: number | null }[];
   ions: { index: number; total: number }[];
   /** indices of two species and their ε, kg/mol */
   pairs: [number, number, number][];

@@ -39,13 +39,7 @@ const rules: readonly Rule[] = [
     gives: { id: 'tetrathionate', perMol: 0.5 },
     source,
   },
-  {
-    id: 'sulphite-oxidised',
-    of: 'sulfite',
-    ratio: 2,
-    gives: { id: 'sulfate', perMol: 1 },
-    source,
-  },
+  { id: 'sulphite-oxidised', of: 'sulfite', ratio: 2, gives: { id: 'sulfate', perMol: 1 }, source },
 ];
 
 /** Lets ferricyanide react to the end with all it oxidises. Iron and sulphur are conserved. */

@@ -48,17 +48,11 @@ const maxRounds = 400;
 export function solveEquilibrium(totals: Totals, options: SolveOptions = {}): SolveResult {
   const tempC = options.tempC ?? 25;
   if (!(tempC >= 0 && tempC <= 60)) {
-    return {
-      ok: false,
-      why: `The solution model holds from 0 to 60 degrees, not at ${tempC}.`,
-    };
+    return { ok: false, why: `The solution model holds from 0 to 60 degrees, not at ${tempC}.` };
   }
   for (const [id, m] of Object.entries(totals)) {
     if (!(m >= 0 && Number.isFinite(m)))
-      return {
-        ok: false,
-        why: `The amount of ${id} is ${m}; it must be zero or more.`,
-      };
+      return { ok: false, why: `The amount of ${id} is ${m}; it must be zero or more.` };
   }
   return { ok: true, value: iterate(layoutFor(totals), tempC, options) };
 }

@@ -27,7 +27,7 @@ const list = (names: string[]): string =>
   names.length < 2 ? (names[0] ?? '') : `${names.slice(0, -1).join(', ')} and ${names.at(-1)}`;
 
 /** "0.28 grams of sodium hydroxide", "150 millilitres of fresh ECN-2 developer". */
-const amountOf = (a: Addition): string =>
+export const sayAddition = (a: Addition): string =>
   a.unit === 'g'
     ? `${grams(a.amount)} of ${a.name}`
     : `${a.amount < 10 ? a.amount.toFixed(1) : Math.round(a.amount)} millilitres of ${a.name}`;
@@ -47,7 +47,7 @@ export function sayVerdict(f: Fitness): string {
     case 'fit-changed-time':
       return f.time === undefined ? 'Use it, longer.' : `Use it ${sayTime(f.time)}: ${f.time.why}.`;
     case 'restorable':
-      return `Not as it is. To bring it back, stir in ${list(f.add.map(amountOf))}.`;
+      return `Not as it is. To bring it back, stir in ${list(f.add.map(sayAddition))}.`;
     case 'discard':
       return 'Discard it.';
     case 'unknown':
@@ -73,13 +73,11 @@ export function sayWhatIf(w: WhatIf): string {
     );
     return out.join(' ');
   }
-  if (fitness.verdict === 'unknown' && fitness.phFresh === null && w.strengthLost === null) {
-    out.push('I cannot say what becomes of it. Keep them apart.');
+  if (fitness.findings.some((f) => f.id === 'unknown')) {
+    out.push('Pour nothing together that I do not know; if it has happened, treat it as spoiled.');
     return out.join(' ');
   }
-  out.push(...figures(w), sayVerdict(fitness));
-  if (fitness.findings.every((f) => f.id !== 'unknown'))
-    out.push(`That is reckoned for fresh baths; ${restsOn(w)}.`);
+  out.push(...figures(w), sayVerdict(fitness), `That is reckoned for fresh baths; ${restsOn(w)}.`);
   if (fitness.verdict === 'discard') out.push('Local rules say where it goes.');
   return out.join(' ');
 }

@@ -1,7 +1,7 @@
 import type { MixMessage, Said } from '../../chemistry/coach/messages.js';
 import type { Phase } from '../../chemistry/coach/state.js';
 import type { PhExplanation } from '../../chemistry/effects.js';
-import { sayWhatIf } from './mix-what-if.js';
+import { sayAddition, sayWhatIf } from './mix-what-if.js';
 import { spokenVolume } from './units.js';
 
 type Phrases = { [Id in MixMessage['id']]: (m: Extract<MixMessage, { id: Id }>) => string };
@@ -121,7 +121,7 @@ const phrases: Phrases = {
     sentences(
       `${capital(amount(m.excess))} too much ${m.name} is in.`,
       shift(m.phShift),
-      `I can make the batch ${volume(m.volumeMl)} so that it fits. Say confirm, or cancel to leave it.`,
+      `I can make the batch ${volume(m.volumeMl)} so that it fits, if jug and bottle take that. Say confirm, or cancel to leave it.`,
     ),
   'mix-cannot-scale': (m) =>
     sentences(
@@ -130,22 +130,33 @@ const phrases: Phrases = {
         ? 'The jug is too small to scale the batch.'
         : 'That is too much to scale the batch.',
       shift(m.phShift),
-      m.strength > 1.1 ? 'I would start again.' : 'Carry on, and check the pH.',
+      m.strength > 1.1
+        ? 'It cannot become right. Give it up and start again? Say confirm, or cancel to go on with it marked as spoiled.'
+        : 'Carry on, and check the pH.',
     ),
   'mix-scaled': (m) =>
     sentences(
       `The batch is now ${volume(m.volumeMl)}.`,
       m.toAdd > 0 && `${m.toAdd === 1 ? 'One part' : `${m.toAdd} parts`} need a little more.`,
     ),
+  'mix-will-fail': (m) => `Then it goes on, marked as spoiled: too much ${m.name}.`,
+  'mix-failed': (m) =>
+    sentences(
+      `By its weighings this ${m.name} is not right: ${m.problems.slice(0, 2).join('; ')}.`,
+      m.add.length > 0 ? `To put it right, stir in ${list(m.add.map(sayAddition))}.` : 'Do not use it.',
+    ),
   'mix-kept': (m) => sentences(`Left as it is: too much ${m.name}.`, shift(m.phShift)),
-  'mix-make-up': (m) => `All is in. Add water up to ${volume(m.volumeMl)}, stir, and say made up.`,
+  'mix-make-up': (m) =>
+    `All is in. Add water up to ${volume(m.volumeMl)}, read at the bottom of the curve, stir, and say made up.`,
   'mix-too-full': (m) =>
     `${capital(volume(m.volumeMl))} is more than planned: the bath is ${Math.round(m.strength * 100)} percent strong.`,
   'mix-too-little': (m) => `Only ${volume(m.volumeMl)}. Add water up to ${volume(m.aimMl)}.`,
   'mix-ask-ph': (m) =>
     `If you have a meter or strips: what is the pH, cooled to 25 degrees? It should be ${ph(m.aim)}, within ${ph(m.tolerance)}. Otherwise say next.`,
   'mix-ph-good': (m) => `pH ${ph(m.ph)} is good.`,
-  'mix-ph-near': (m) => `pH ${m.ph} fits as far as a strip can tell; a meter would show ${ph(m.aim)}.`,
+  'mix-ask-meter': (m) => `${m.ph}: by a meter, or by a strip? Say confirm for a meter, cancel for a strip.`,
+  'mix-ph-near': (m) =>
+    `A strip reads to half a unit: ${m.ph} may be right, and proves no more. The bath should be at ${ph(m.aim)}, within ${ph(m.tolerance)}; only a meter shows that.`,
   'mix-ph-off': (m) =>
     sentences(
       `pH ${ph(m.ph)} is off: it should be ${ph(m.aim)}, within ${ph(m.tolerance)}.`,
@@ -159,7 +170,9 @@ const phrases: Phrases = {
   'mix-done': (m) =>
     sentences(
       `${capital(m.name)}, batch ${m.batch}, is done${m.bottle === undefined ? '' : `, in bottle ${m.bottle}`}.`,
-      `Keep it until ${date(m.keepUntil)}.`,
+      m.problems.length > 0
+        ? `It failed its checks and is marked so: ${m.problems[0]}. Do not use it; local rules say where it goes.`
+        : `Keep it until ${date(m.keepUntil)}.`,
       'Put the label on now: say read me the label.',
     ),
   'mix-label': (m) => m.text,
@@ -233,7 +246,7 @@ function sayWeigh(m: Extract<MixMessage, { id: 'mix-weigh' }>): string {
   const part = `Part ${m.position} of ${m.of}`;
   if (m.dilute !== undefined) {
     const { amount: stock, inMl, takeMl } = m.dilute;
-    return `You need ${amount(m.said)} of ${m.name}, too little to measure. Put ${amount(stock)} in ${volume(inMl)} of water and take ${takeMl} millilitres of that. ${part}.`;
+    return `You need ${amount(m.said)} of ${m.name}, too little to measure. Put ${amount(stock)} in ${volume(inMl)} of water and take ${takeMl} millilitres of that; the rest keeps as stock. ${part}.`;
   }
   return `${m.said.unit === 'g' ? 'Weigh' : 'Measure'} ${amount(m.said)} of ${m.name}. ${part}, within ${amount(m.tolerance)}.`;
 }

@@ -1,12 +1,13 @@
 import type { MixMessage, Said } from '../../../chemistry/coach/messages.js';
 import { batchOf, decimalsOf } from '../../../chemistry/coach/state.js';
-import { whatIfPoured } from '../../../chemistry/contamination.js';
-import { findRecipe, type Recipe, recipeForLiquid } from '../../../chemistry/recipes/index.js';
+import { whatIf as pouredInto } from '../../../chemistry/contamination.js';
+import { recipeNamed } from '../../../chemistry/mixture.js';
+import { findRecipe, recipeForLiquid } from '../../../chemistry/recipes/index.js';
 import { cautionsForSubstance, spokenCautionsFor } from '../../../chemistry/safety/cautions.js';
 import { amountOf, massOf, planMix } from '../../../chemistry/shelf/plan.js';
 import { formsNamed, type Substance, substanceById, substitute } from '../../../chemistry/substances.js';
 import type { IntentOf } from '../../../process/intent.js';
-import type { MixDeskConfig, MixState } from './bench.js';
+import type { BottleSeen, MixDeskConfig, MixState } from './bench.js';
 
 const saidOf = (config: MixDeskConfig, amount: number, unit: 'g' | 'ml'): Said => ({
   amount,
@@ -46,23 +47,31 @@ export function planned(state: MixState, config: MixDeskConfig, intent: IntentOf
   };
 }
 
-/** Both liquids by id, volumes as said or as the bottles are known to hold. */
+/**
+ * Both by id, volumes as said or as the bottles are known to hold. A liquid that stands in a bottle by the record is what
+ * that bottle's batch was mixed from; a household thing is looked up by its own name.
+ */
 export function whatIf(state: MixState, intent: IntentOf<'what-if'>): MixMessage {
   const bottle = intent.intoBottle === undefined ? undefined : state.bottles[String(intent.intoBottle)];
   const intoLiquid = intent.intoLiquid ?? bottle?.liquid;
   if (intoLiquid === undefined) return { id: 'what-if-ask', why: 'into' };
-  const into = recipeForLiquid(intoLiquid);
-  if (into === undefined) return { id: 'what-if-unknown', liquid: intoLiquid };
-  const poured: Recipe | null | undefined = intent.liquid === 'water' ? null : recipeForLiquid(intent.liquid);
-  if (poured === undefined) return { id: 'what-if-unknown', liquid: intent.liquid };
-  const holding = Object.values(state.bottles).find((b) => b.liquid === intoLiquid);
-  const intoMl = intent.intoVolumeMl ?? bottle?.volumeMl ?? holding?.volumeMl;
+  const holding = bottle ?? holderOf(state, intoLiquid);
+  const into = holding?.recipe ?? intoLiquid;
+  const poured = holderOf(state, intent.liquid)?.recipe ?? intent.liquid;
+  const intoMl = intent.intoVolumeMl ?? holding?.volumeMl;
   if (intoMl === undefined) return { id: 'what-if-ask', why: 'volume' };
-  const answer = whatIfPoured(poured, intent.volumeMl, into, intoMl);
+  // of a solid the number said is its grams
+  const amount = isSolid(poured) ? { massG: intent.volumeMl } : { volumeMl: intent.volumeMl };
+  const answer = pouredInto({ of: poured, ...amount }, { of: into, volumeMl: intoMl }, holding?.problems);
   if (!answer.ok) return { id: 'mix-unknown', why: answer.why };
   const recorded = intent.intoVolumeMl === undefined ? { recordedMl: intoMl } : {};
   return { id: 'what-if', answer: answer.value, ...recorded };
 }
+
+const holderOf = (state: MixState, liquid: string): BottleSeen | undefined =>
+  Object.values(state.bottles).find((b) => b.liquid === liquid);
+
+const isSolid = (of: string): boolean => recipeNamed(of) === undefined && formsNamed(of)[0]?.measure === 'g';
 
 /** "How much borax do I have", or all of the shelf. */
 export function shelfHave(state: MixState, intent: IntentOf<'shelf-have'>): MixMessage[] {
@@ -110,8 +119,10 @@ export function cautionsAsked(state: MixState, about: string | undefined): MixMe
     if (recipe !== undefined)
       return { id: 'mix-cautions', about: recipe.name, cautions: spokenCautionsFor(recipe) };
     const form = formsNamed(about)[0];
-    if (form !== undefined)
-      return { id: 'mix-cautions', about: form.name, cautions: cautionsForSubstance(form) };
+    if (form !== undefined) {
+      const note = form.note === undefined ? [] : [form.note];
+      return { id: 'mix-cautions', about: form.name, cautions: [...cautionsForSubstance(form), ...note] };
+    }
     return { id: 'shelf-unknown', substance: about };
   }
   if (state.open === null) return { id: 'mix-none' };

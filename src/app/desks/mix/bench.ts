@@ -19,10 +19,15 @@ export interface MixDeskConfig {
   bottles?: Readonly<Record<string, BottleSeen>>;
 }
 
+type FactOf<T extends Fact['type']> = Extract<Fact, { type: T }>;
+
 export interface BottleSeen {
   liquid: string;
   volumeMl: number;
   capacityMl: number;
+  /** the batch's recipe, when it was mixed here, and what was wrong with it */
+  recipe?: string;
+  problems?: string[];
 }
 
 /** Plain data: JSON in, JSON out. */
@@ -40,6 +45,8 @@ export interface MixState {
   bottles: Record<string, BottleSeen>;
   /** batches opened by date, for numbering */
   batches: Record<string, number>;
+  /** what each finished batch is, by its number */
+  mixed: Record<string, { recipe: string; problems: string[] }>;
 }
 
 export const emptyMixState = (config: MixDeskConfig): MixState => ({
@@ -51,6 +58,7 @@ export const emptyMixState = (config: MixDeskConfig): MixState => ({
   shelf: [...(config.shelf ?? [])],
   bottles: { ...config.bottles },
   batches: {},
+  mixed: {},
 });
 
 const bottleKey = (v: VesselRef): string | null => (v.kind === 'bottle' ? String(v.number) : null);
@@ -70,8 +78,15 @@ export function remember(state: MixState, fact: Fact): MixState {
         String(fact.bottle),
         fact.liquid === null
           ? null
-          : { liquid: fact.liquid, volumeMl: fact.volumeMl, capacityMl: fact.capacityMl },
+          : {
+              liquid: fact.liquid,
+              volumeMl: fact.volumeMl,
+              capacityMl: fact.capacityMl,
+              ...state.mixed[fact.batch ?? ''],
+            },
       );
+    case 'mixed':
+      return mixed(state, fact);
     case 'bottle-discarded':
       return setBottle(state, String(fact.bottle), null);
     case 'poured':
@@ -81,6 +96,16 @@ export function remember(state: MixState, fact: Fact): MixState {
     default:
       return state;
   }
+}
+
+/** A batch is what its recipe says, and keeps what its checks showed, also in a bottle that was named before. */
+function mixed(state: MixState, fact: FactOf<'mixed'>): MixState {
+  const batch = { recipe: fact.recipe, problems: fact.checks?.why ?? [] };
+  const next = { ...state, mixed: { ...state.mixed, [fact.batch]: batch } };
+  const there = fact.bottle === undefined ? undefined : next.bottles[String(fact.bottle)];
+  return there === undefined || there.liquid !== fact.liquid
+    ? next
+    : setBottle(next, String(fact.bottle), { ...there, ...batch });
 }
 
 const takenBack = (state: MixState, fact: Fact): MixState =>
@@ -104,6 +129,7 @@ function poured(state: MixState, from: VesselRef, to: VesselRef, liquid: string,
   const there = next.bottles[target];
   const volume = (there?.volumeMl ?? 0) + volumeMl;
   return setBottle(next, target, {
+    ...there,
     liquid,
     volumeMl: volume,
     capacityMl: Math.max(there?.capacityMl ?? 0, volume),

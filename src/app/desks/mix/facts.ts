@@ -1,3 +1,4 @@
+import { problemsOf } from '../../../chemistry/coach/finish.js';
 import { batchOf, type MixInHand } from '../../../chemistry/coach/state.js';
 import { massOf } from '../../../chemistry/shelf/plan.js';
 import type { IntentOf } from '../../../process/intent.js';
@@ -16,6 +17,7 @@ export function usedFacts(mix: MixInHand): Fact[] {
 }
 
 export function mixedFact(mix: MixInHand, bottle?: number): Fact {
+  const { problems } = problemsOf(mix);
   return {
     type: 'mixed',
     batch: mix.batch,
@@ -24,6 +26,7 @@ export function mixedFact(mix: MixInHand, bottle?: number): Fact {
     volumeMl: mix.finalMl ?? mix.volumeMl,
     ...(bottle === undefined ? {} : { bottle }),
     ...(mix.ph === null ? {} : { ph: mix.ph }),
+    ...(problems.length === 0 ? {} : { checks: { ok: false, why: problems } }),
   };
 }
 

@@ -8,6 +8,14 @@ export function kindOf(message: MixMessage): ReplyKind {
   if (message.id === 'mix-missing') return message.optional ? 'question' : 'warning';
   if (message.id === 'mix-weigh' && message.aside !== undefined) return 'question';
   if (message.id === 'what-if') return message.answer.dangers.length > 0 ? 'warning' : 'answer';
-  const warnings: MixMessage['id'][] = ['mix-cannot-scale', 'mix-out-of-order', 'mix-ph-off', 'mix-over'];
+  if (message.id === 'mix-cannot-scale') return message.strength > 1.1 ? 'question' : 'warning';
+  if (message.id === 'mix-done') return message.problems.length > 0 ? 'warning' : 'answer';
+  const warnings: MixMessage['id'][] = [
+    'mix-failed',
+    'mix-will-fail',
+    'mix-out-of-order',
+    'mix-ph-off',
+    'mix-over',
+  ];
   return warnings.includes(message.id) ? 'warning' : 'answer';
 }
