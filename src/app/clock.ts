@@ -58,7 +58,7 @@ export class RealClock implements BenchClock {
   }
 }
 
-const tickMs = (): number => Number(process.hrtime.bigint()) / 1e6;
+export const tickMs = (): number => Number(process.hrtime.bigint()) / 1e6;
 
 /** The bench clock of a journal: from zero, or from where the last entry left it. `doubt` is a sentence to say. */
 export function clockFor(journal: Journal): { clock: RealClock; doubt?: string } {

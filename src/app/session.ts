@@ -1,6 +1,7 @@
 import type { NewEntry } from '../ledger/entry.js';
 import { type Journal, openJournal } from '../ledger/journal.js';
 import {
+  caughtUpSentence,
   isProblem,
   type JournalProblem,
   lostSentence,
@@ -27,8 +28,8 @@ const firstRetryMs = 1_000;
 const slowestRetryMs = 30_000;
 
 export interface SessionOptions {
-  /** what waited for the disk is written now */
-  caughtUp?(): void;
+  /** a sentence about the journal: it was mended, or what waited for the disk is written now */
+  said?(sentence: string): void;
 }
 
 /** A journal opened for a live assistant, with the state that its entries lead to. */
@@ -64,6 +65,11 @@ export function openSession(
   let sinceSnapshot = 0;
   const waiting: NewEntry[] = [];
   let retry: NodeJS.Timeout | null = null;
+  /** why entries wait; null: none do */
+  let retryOf: JournalProblem | null = null;
+  /** those that wait are at least in the second copy's reserve */
+  let inReserve = false;
+  const { clock, doubt } = clockFor(journal);
   const keep = (): void => {
     if (sinceSnapshot === 0 || waiting.length > 0) return;
     journal.saveSnapshot({ seq: journal.lastSeq, states: state });
@@ -72,7 +78,15 @@ export function openSession(
   /** Writes all that waits, in order; why not, if it cannot. */
   const write = (): JournalProblem | null => {
     const done = tried(() => journal.append(waiting), journal.path);
-    if (isProblem(done)) return done;
+    for (const note of journal.takeNotes()) options.said?.(note);
+    if (isProblem(done)) {
+      inReserve = tried(() => journal.reserve(waiting), journal.path) === true;
+      return done;
+    }
+    const [first] = waiting;
+    if (retryOf !== null && first)
+      journal.noteLate(waiting.length, first.event.wallMs, clock.wallMs(), retryOf.problem);
+    retryOf = null;
     sinceSnapshot += waiting.length;
     waiting.length = 0;
     if (sinceSnapshot >= snapshotEvery) keep();
@@ -82,27 +96,32 @@ export function openSession(
     retry = setTimeout(() => {
       retry = null;
       if (write()) writeLater(Math.min(afterMs * 2, slowestRetryMs));
-      else options.caughtUp?.();
+      else options.said?.(caughtUpSentence);
     }, afterMs).unref();
   };
-  const { clock, doubt } = clockFor(journal);
   return {
     bench,
     journal,
     clock,
     state,
     entriesBefore: journal.lastSeq,
-    doubts: doubt ? [doubt] : [],
+    doubts: [...journal.takeNotes(), ...(doubt ? [doubt] : [])],
     port: {
       append(event, facts, next) {
-        const { upMs, bootId } = systemMoment();
+        const { upMs: nowUpMs, bootId } = systemMoment();
+        // the up-time of the event, not of its writing, or every restart would set the bench clock back
+        const upMs = nowUpMs - Math.max(0, clock.nowMs() - event.atMs);
         state = next;
         waiting.push({ event, source: sourceOf(event), facts, upMs, bootId });
-        if (retry) return { problem: '' };
+        if (retry) {
+          inReserve = tried(() => journal.reserve(waiting), journal.path) === true;
+          return { problem: '' };
+        }
         const failed = write();
         if (!failed) return null;
+        retryOf = failed;
         writeLater(firstRetryMs);
-        return { problem: unwrittenSentence(failed) };
+        return { problem: unwrittenSentence(failed, inReserve) };
       },
     },
     close() {
@@ -110,7 +129,7 @@ export function openSession(
       const failed = waiting.length > 0 ? write() : null;
       keep();
       journal.close();
-      return failed ? lostSentence(failed, waiting.length) : null;
+      return failed ? lostSentence(failed, waiting.length, inReserve) : null;
     },
   };
 }

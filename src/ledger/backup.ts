@@ -1,20 +1,11 @@
-import {
-  closeSync,
-  copyFileSync,
-  existsSync,
-  fsyncSync,
-  mkdirSync,
-  openSync,
-  renameSync,
-  rmSync,
-  statSync,
-} from 'node:fs';
+import { copyFileSync, existsSync, mkdirSync, rmSync, statSync } from 'node:fs';
 import { dirname } from 'node:path';
 import { DatabaseSync } from '@photostructure/sqlite';
 import { checkJournal } from './check.js';
 import type { Journal } from './journal.js';
 import { takeWriterLock } from './lock.js';
 import { isProblem, type JournalProblem, problemFrom, problemOf } from './problem.js';
+import { moveAside, putInPlace } from './recover.js';
 import { migrate, refuseForeign } from './schema.js';
 
 /** Writes the journal as one file that `restore` takes; works while another tankside writes. Bytes written. */
@@ -24,9 +15,7 @@ export function backupJournal(journal: Journal, path: string): number | JournalP
   try {
     rmSync(partial, { force: true });
     journal.db.prepare('VACUUM INTO ?').run(partial);
-    syncFile(partial);
-    renameSync(partial, path);
-    syncFolder(dirname(path));
+    putInPlace(partial, path);
     return statSync(path).size;
   } catch (error) {
     rmSync(partial, { force: true });
@@ -55,10 +44,8 @@ export function restoreJournal(from: string, journalPath: string): Restored | Jo
         rmSync(partial, { force: true });
         return entries;
       }
-      syncFile(partial);
-      const movedAside = existsSync(journalPath) ? moveAside(journalPath) : null;
-      renameSync(partial, journalPath);
-      syncFolder(dirname(journalPath));
+      const movedAside = moveAside(journalPath, 'before-restore');
+      putInPlace(partial, journalPath);
       return { entries, movedAside };
     } finally {
       lock.release();
@@ -78,13 +65,14 @@ function countSound(partial: string, from: string): number | JournalProblem {
   });
   try {
     const db = new DatabaseSync(partial);
-    db.exec('PRAGMA journal_mode = DELETE');
+    db.exec('PRAGMA trusted_schema = OFF; PRAGMA journal_mode = DELETE');
     const foreign = refuseForeign(db, from);
     if (foreign !== null) {
       db.close();
       return foreign;
     }
     migrate(db);
+    db.exec('UPDATE sitting SET closed = 1');
     const report = checkJournal(db, from);
     const { n } = db.prepare('SELECT count(*) AS n FROM events').get() as { n: number };
     db.close();
@@ -92,31 +80,6 @@ function countSound(partial: string, from: string): number | JournalProblem {
   } catch (error) {
     return unfit(error instanceof Error ? error.message : String(error));
   }
-}
-
-function moveAside(journalPath: string): string {
-  const stamp = new Date(statSync(journalPath).mtimeMs).toISOString().replace(/[:.]/g, '-');
-  const base = `${journalPath.replace(/\.journal$/, '')}-before-restore-${stamp}`;
-  let target = `${base}.journal`;
-  for (let n = 2; existsSync(target); n += 1) target = `${base}-${n}.journal`;
-  if (existsSync(`${journalPath}-wal`)) renameSync(`${journalPath}-wal`, `${target}-wal`);
-  rmSync(`${journalPath}-shm`, { force: true });
-  renameSync(journalPath, target);
-  return target;
-}
-
-function syncFile(path: string): void {
-  const file = openSync(path, 'r+');
-  fsyncSync(file);
-  closeSync(file);
-}
-
-/** A rename is only safe once its folder is on the disk; Windows cannot open folders and needs no such call. */
-function syncFolder(path: string): void {
-  if (process.platform === 'win32') return;
-  const folder = openSync(path, 'r');
-  fsyncSync(folder);
-  closeSync(folder);
 }
 
 /** For `restore`: the sentence that says what was done. */

@@ -1,5 +1,5 @@
 import type { DatabaseSyncInstance as Database } from '@photostructure/sqlite';
-import { type EventRow, rowSum, SELECT_EVENTS } from './event-store.js';
+import { eventStore, sealDamage } from './event-store.js';
 import { loadLedger, refold } from './projection.js';
 import { type AssumedBottle, imbalanceMl } from './state.js';
 
@@ -40,28 +40,63 @@ export function checkJournal(
       findings.push('Some facts belong to an entry that is not there.');
   });
   attempt('The entries', () => {
-    let expected = 1;
-    for (const row of db.prepare(`${SELECT_EVENTS} ORDER BY seq`).iterate() as Iterable<EventRow>) {
-      if (row.seq !== expected) findings.push(`Entries ${expected} to ${row.seq - 1} are missing.`);
-      if (rowSum(row) !== row.sum) findings.push(`Entry ${row.seq} does not match its checksum.`);
-      expected = row.seq + 1;
-      entries += 1;
-    }
+    const events = eventStore(db);
+    entries = events.lastSeq();
+    const damage = sealDamage(events.rowsAfter(0), null);
+    if (damage !== null) findings.push(`The entries are damaged: ${damage}.`);
   });
   attempt('The ledger', () => {
+    const damage = derivedDamage(db);
+    if (damage !== null) findings.push(`${damage[0]?.toUpperCase()}${damage.slice(1)}.`);
     const folded = refold(db, assumed).bench;
     const kept = loadLedger(db, assumed).state.bench;
     if (JSON.stringify(folded.bottles) !== JSON.stringify(kept.bottles))
       findings.push('The bottles on record do not follow from the entries.');
-    const rows = db.prepare('SELECT number, record FROM bottles').all() as {
-      number: number;
-      record: string;
-    }[];
-    for (const row of rows)
-      if (row.record !== JSON.stringify(folded.bottles[row.number]))
-        findings.push(`Bottle ${row.number} on record does not follow from the entries.`);
     const out = imbalanceMl(folded);
     if (Math.abs(out) > TOLERATED_ML) findings.push(`The volumes are out by ${out.toFixed(2)} millilitres.`);
   });
   return { sound: findings.length === 0, entries, findings };
+}
+
+/** What is wrong with the tables that follow from the entries; null: nothing. Reads them all. */
+export function derivedDamage(db: Database): string | null {
+  const facts = db.prepare('SELECT seq, fact FROM facts ORDER BY id').iterate() as Iterator<{
+    seq: number;
+    fact: string;
+  }>;
+  for (const row of db.prepare('SELECT seq, facts FROM events ORDER BY seq').iterate() as Iterable<{
+    seq: number;
+    facts: string;
+  }>) {
+    for (const fact of JSON.parse(row.facts) as unknown[]) {
+      const kept = facts.next().value as { seq: number; fact: string } | undefined;
+      if (kept?.seq !== row.seq || kept.fact !== JSON.stringify(fact))
+        return `the facts of entry ${row.seq} are not as it says`;
+    }
+  }
+  if (facts.next().done !== true) return 'there are facts that belong to no entry';
+  const { bench } = loadLedger(db).state;
+  const tables: [string, string, Record<string, unknown>][] = [
+    ['bottles', 'number', bench.bottles],
+    ['shelf', 'substance', bench.shelf],
+  ];
+  for (const [table, key, kept] of tables) {
+    const rows = db.prepare(`SELECT ${key} AS key, record FROM ${table}`).all() as {
+      key: string | number;
+      record: string;
+    }[];
+    const wrong = rows.find((row) => row.record !== JSON.stringify(kept[row.key]));
+    if (wrong !== undefined) return `the record of ${table} does not follow from the entries`;
+  }
+  const record = db.prepare('SELECT record FROM runs WHERE run_id = ?');
+  for (const [id, run] of Object.entries(bench.runs)) {
+    const row = record.get(id) as { record: string } | undefined;
+    if (row?.record !== JSON.stringify(run))
+      return `the record of run ${id} does not follow from the entries`;
+  }
+  for (const { record: text } of db.prepare('SELECT record FROM runs').iterate() as Iterable<{
+    record: string;
+  }>)
+    JSON.parse(text);
+  return null;
 }

@@ -49,7 +49,8 @@ export function resumeClock(last: Moment & { atMs: number }, now: Moment): Resum
   };
 }
 
-function inWords(ms: number): string {
+/** "30 seconds", "2 minutes", "1 hour" */
+export function inWords(ms: number): string {
   const seconds = Math.round(ms / 1000);
   if (seconds < 120) return `${seconds} seconds`;
   const minutes = Math.round(seconds / 60);

@@ -12,7 +12,7 @@ import {
 import { createInterface } from 'node:readline';
 import { z } from 'zod';
 import type { Fact } from '../world/fact.js';
-import type { Entry, NewEntry } from './entry.js';
+import { type Entry, entryOf, type NewEntry } from './entry.js';
 import { factSchema } from './fact-schema.js';
 import type { Journal } from './journal.js';
 import { isProblem, type JournalProblem, problemFrom, problemOf } from './problem.js';
@@ -70,11 +70,7 @@ interface FullEntry extends Entry {
 }
 
 function* entriesWithFacts(journal: Journal): Iterable<FullEntry> {
-  const factsOf = journal.db.prepare('SELECT fact FROM facts WHERE seq = ? ORDER BY id');
-  for (const entry of journal.entriesAfter(0)) {
-    const facts = (factsOf.all(entry.seq) as { fact: string }[]).map((row) => JSON.parse(row.fact) as Fact);
-    yield { ...entry, facts };
-  }
+  for (const row of journal.rowsAfter(0)) yield { ...entryOf(row), facts: JSON.parse(row.facts) as Fact[] };
 }
 
 const assumedSchema = z.array(

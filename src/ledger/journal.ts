@@ -1,16 +1,20 @@
-import { mkdirSync, statSync } from 'node:fs';
+import { chmodSync, existsSync, lstatSync, mkdirSync, rmSync, statSync } from 'node:fs';
 import { dirname, join } from 'node:path';
 import { pathToFileURL } from 'node:url';
 import { type DatabaseSyncInstance as Database, DatabaseSync } from '@photostructure/sqlite';
+import { carve } from './carve.js';
+import { derivedDamage } from './check.js';
 import type { Moment } from './clock.js';
-import type { Entry, NewEntry } from './entry.js';
-import { type EventStore, eventStore } from './event-store.js';
+import { chainAfter, type Entry, type EventRow, type NewEntry, newEntryOf, rowOf } from './entry.js';
+import { type EventStore, eventStore, sealDamage } from './event-store.js';
+import { type Identity, identityOf } from './identity.js';
 import { takeWriterLock, type WriterLock } from './lock.js';
 import { isProblem, type JournalProblem, problemFrom, problemOf } from './problem.js';
 import { type Projection, projection, startOf } from './projection.js';
 import { type BenchQueries, benchQueries } from './queries.js';
-import { salvage } from './salvage.js';
+import { gapWords, moveAside, noteGap, putInPlace, rebuild, rebuiltSentence } from './recover.js';
 import { migrate, refuseForeign, SCHEMA_VERSION, schemaVersion } from './schema.js';
+import { openSecondCopy, readSecondCopy, type SecondCopy } from './second-copy.js';
 import { type Snapshot, type SnapshotStore, snapshotStore } from './snapshots.js';
 import type { AssumedBottle, LedgerState } from './state.js';
 
@@ -32,12 +36,18 @@ export interface JournalOptions {
  * a kill, a torn write and a full disk is tested far beyond what one project could do. WAL mode with synchronous
  * FULL: each commit is one write and one fdatasync of the log, and other processes can read meanwhile.
  *
- * Order of work in the app: desks work out the next state → `append` → only then are the effects carried out.
- * What `append` has returned a number for survives a kill or a power cut; anything else leaves no trace.
+ * SQLite does not tell when its files are taken away, nor when the end of its log is lost. So each entry seals those
+ * before it, the newest are kept a second time (second-copy.ts), and the files are looked at around every write. What
+ * a start finds amiss it mends from all that is readable (recover.ts) and says in `notes`.
+ *
+ * What `append` has returned a number for survives a kill or a power cut; anything else leaves no trace, or, where
+ * the disk was full, a trace in the second copy that the next start takes up.
  */
 export interface Journal extends BenchQueries {
   readonly path: string;
   readonly readOnly: boolean;
+  /** what was found amiss and mended, in sentences; asking empties the list */
+  takeNotes(): string[];
   /** the last entry's number, 0 when there is none */
   readonly lastSeq: number;
   /** the clocks at the last entry, for `resumeClock`; null for an empty journal */
@@ -46,8 +56,12 @@ export interface Journal extends BenchQueries {
   readonly ledger: LedgerState;
   /** Writes entries and their facts in one transaction and syncs it to the disk. The new `lastSeq`, or why nothing was written. */
   append(entries: readonly NewEntry[]): number | JournalProblem;
+  /** Entries that could not be appended, into the second copy's reserve, until they can. True: they are on the disk. */
+  reserve(entries: readonly NewEntry[]): boolean;
   /** Entries after `seq`, in order, read as they are asked for. */
   entriesAfter(seq: number): Iterable<Entry>;
+  /** The same as they lie in the table. */
+  rowsAfter(seq: number): Iterable<EventRow>;
   /** The bottles taken for granted at the start. */
   readonly assumed: readonly AssumedBottle[];
   /** Sets them, in a journal without entries. */
@@ -56,6 +70,8 @@ export interface Journal extends BenchQueries {
   saveSnapshot(snapshot: { seq: number; states: unknown }): JournalProblem | null;
   /** The newest whole snapshot of this `stateVersion`, or null: then replay from 0. */
   latestSnapshot(): Snapshot | null;
+  /** Notes that entries were written late, and why. */
+  noteLate(entries: number, fromWallMs: number, toWallMs: number, why: string): void;
   /** Moves the log into the main file; call when nothing is due, so that a timed entry never waits for it. */
   tidy(): void;
   /** for the ledger room's own tools */
@@ -63,60 +79,183 @@ export interface Journal extends BenchQueries {
   close(): void;
 }
 
+/** The parts that hang on one open database. */
+interface Core {
+  db: Database;
+  events: EventStore;
+  snapshots: SnapshotStore;
+  bench: Projection;
+  queries: BenchQueries;
+}
+
+function coreOn(db: Database, stateVersion: string): Core {
+  const bench = projection(db);
+  return {
+    db,
+    events: eventStore(db),
+    snapshots: snapshotStore(db, stateVersion),
+    bench,
+    queries: benchQueries(db, () => bench.state()),
+  };
+}
+
 /** Opens the journal in a folder (made if missing) or at a file path ending in `.journal`. */
 export function openJournal(where: string, options: JournalOptions = {}): Journal | JournalProblem {
   const path = where.endsWith('.journal') ? where : join(where, JOURNAL_FILE);
-  let lock: WriterLock | undefined;
-  let db: Database | undefined;
-  const giveUp = (problem: JournalProblem): JournalProblem => {
-    db?.close();
-    lock?.release();
-    return problem.problem === 'damaged' ? salvage(path, problem) : problem;
-  };
   try {
-    if (options.readOnly !== true) {
-      mkdirSync(dirname(path), { recursive: true });
-      const taken = takeWriterLock(path);
-      if (isProblem(taken)) return taken;
-      lock = taken;
-    }
-    db = options.readOnly === true ? openToRead(path) : openToWrite(path);
-    const foreign = refuseForeign(db, path);
-    if (foreign !== null) return giveUp(foreign);
-    if (options.readOnly !== true) migrate(db);
-    else if (schemaVersion(db) < SCHEMA_VERSION) return giveUp(notYet(schemaVersion(db), path));
-    const events = eventStore(db);
-    const damage = smallFileDamage(db) ?? events.tailDamage();
-    if (damage !== null) return giveUp(problemOf('damaged', path, damage));
-    const journal = journalOn(
-      db,
-      path,
-      lock,
-      events,
-      snapshotStore(db, options.stateVersion ?? '1'),
-      projection(db),
-    );
-    if (
-      options.assumed !== undefined &&
-      lock !== undefined &&
-      startOf(db) === null &&
-      journal.lastSeq === 0
-    ) {
-      const problem = journal.assume(options.assumed);
-      if (problem !== null) return giveUp(problem);
-    }
-    return journal;
+    return options.readOnly === true ? openReader(path, options) : openWriter(path, options);
   } catch (error) {
-    return giveUp(problemFrom(error, path));
+    return problemFrom(error, path);
   }
 }
 
+function openReader(path: string, options: JournalOptions): Journal | JournalProblem {
+  const db = openToRead(path);
+  const problem =
+    refuseForeign(db, path) ??
+    (schemaVersion(db) < SCHEMA_VERSION ? notYet(schemaVersion(db), path) : null) ??
+    damageOf(db, path);
+  if (problem !== null) {
+    db.close();
+    return problem;
+  }
+  return new OpenJournal(path, coreOn(db, options.stateVersion ?? '1'), null, null, options, []);
+}
+
+function openWriter(path: string, options: JournalOptions): Journal | JournalProblem {
+  mkdirSync(dirname(path), { recursive: true, mode: 0o700 });
+  const link = linkAmong([path, `${path}-wal`, `${path}.lock`]);
+  if (link !== null) return problemOf('is-link', link, 'a link');
+  const lock = takeWriterLock(path);
+  if (isProblem(lock)) return lock;
+  let db: Database | undefined;
+  try {
+    const mended = mendedDatabase(path, options);
+    if (isProblem(mended)) {
+      lock.release();
+      return mended;
+    }
+    db = mended.db;
+    const core = coreOn(db, options.stateVersion ?? '1');
+    const copy = openSecondCopy(path, mended.copyEnd);
+    const journal = new OpenJournal(path, core, lock, copy, options, mended.notes);
+    const problem = journal.begin(mended.bridge);
+    if (problem === null) return journal;
+    journal.close();
+    return problem;
+  } catch (error) {
+    db?.close();
+    lock.release();
+    throw error;
+  }
+}
+
+interface Mended {
+  db: Database;
+  notes: string[];
+  /** entries that only the second copy or the log still has; to be written again */
+  bridge: EventRow[];
+  copyEnd: number;
+}
+
+/** The database in place, made anew where it is damaged or gone. */
+function mendedDatabase(path: string, options: JournalOptions): Mended | JournalProblem {
+  const notes: string[] = [];
+  const mend = (cause: string, detail: string): JournalProblem | null => {
+    const done = rebuild(path, options.assumed ?? null);
+    if (done === null) return problemOf('damaged', path, detail);
+    notes.push(rebuiltSentence(cause, done));
+    return null;
+  };
+  const hadLog = existsSync(`${path}-wal`) && statSync(`${path}-wal`).size > 0;
+  if (!existsSync(path) && (hadLog || readSecondCopy(path).rows.length > 0)) {
+    const problem = mend(`The journal ${path} was gone.`, 'missing');
+    if (problem !== null && hadLog) return problem;
+  }
+  for (let attempt = 1; ; attempt += 1) {
+    let db: Database | undefined;
+    let damage: JournalProblem | null;
+    try {
+      db = openToWrite(path);
+      const foreign = refuseForeign(db, path);
+      if (foreign !== null) {
+        db.close();
+        return foreign;
+      }
+      migrate(db);
+      damage = damageOf(db, path);
+    } catch (error) {
+      damage = problemFrom(error, path);
+      if (damage.problem !== 'damaged') {
+        db?.close();
+        return damage;
+      }
+    }
+    if (damage === null && db !== undefined) {
+      const beyond = tail(db, path, hadLog && attempt === 1);
+      if (beyond.missing === 0) {
+        if (beyond.rows.length > 0) notes.push(bridgedSentence(beyond.rows.length));
+        if (beyond.doubt !== null) notes.push(beyond.doubt);
+        return { db, notes, bridge: beyond.rows, copyEnd: beyond.copyEnd };
+      }
+      damage = problemOf('damaged', path, `${beyond.missing} entries are missing`);
+    }
+    db?.close();
+    const problem = attempt > 1 ? damage : mend('The journal was damaged.', damage?.detail ?? '');
+    if (problem !== null) return problem;
+  }
+}
+
+const bridgedSentence = (entries: number): string =>
+  `The end of the journal's log was lost. ${entries} ${entries === 1 ? 'entry is' : 'entries are'} back from the second copy.`;
+
+/** What came after the last entry of the database, as the second copy and the log tell it. */
+function tail(
+  db: Database,
+  path: string,
+  hadLog: boolean,
+): { rows: EventRow[]; missing: number; doubt: string | null; copyEnd: number } {
+  const events = eventStore(db);
+  const last = { seq: events.lastSeq(), chain: events.lastChain() };
+  const copy = readSecondCopy(path);
+  const { closed } = db.prepare('SELECT closed FROM sitting').get() as { closed: number };
+  const same = copy.rows.find((r) => r.seq === last.seq);
+  const foreign = same !== undefined && same.chain !== last.chain;
+  const vouched = same !== undefined && !foreign;
+  const known = foreign ? [] : copy.rows.filter((r) => r.seq > last.seq);
+  const logged = closed === 1 || vouched || !hadLog ? [] : carve(path).rows.filter((r) => r.seq > last.seq);
+  const bySeq = new Map([...logged, ...known].map((r) => [r.seq, r]));
+  const rows: EventRow[] = [];
+  for (let before = last; ; ) {
+    const next = bySeq.get(before.seq + 1);
+    if (next === undefined || chainAfter(before.chain, next) !== next.chain) break;
+    rows.push(next);
+    before = next;
+  }
+  const furthest = Math.max(last.seq, ...known.map((r) => r.seq));
+  const end = rows.at(-1)?.seq ?? last.seq;
+  const logLost = closed === 0 && !hadLog && last.seq > 0 && !vouched && rows.length === 0;
+  const moment = events.lastMoment();
+  return {
+    rows,
+    missing: furthest > end ? furthest - end : 0,
+    doubt: logLost
+      ? `The journal's log is gone and so is the second copy: ${gapWords({ seq: last.seq, entries: 0, fromWallMs: moment?.wallMs ?? null, toWallMs: null, kinds: [] }).replace('0 entries', 'whatever was written')} is lost. Check what is in the tank and the bottles before you pour.`
+      : null,
+    copyEnd: copy.end,
+  };
+}
+
+/** Never through a link: it might lead to a file that is not ours. */
+const linkAmong = (paths: readonly string[]): string | null =>
+  paths.find((p) => existsSync(p) && lstatSync(p).isSymbolicLink()) ?? null;
+
 function openToWrite(path: string): Database {
   const db = new DatabaseSync(path, { enableForeignKeyConstraints: true, timeout: 2_000 });
-  db.exec('PRAGMA journal_mode = WAL; PRAGMA synchronous = FULL');
+  db.exec('PRAGMA trusted_schema = OFF; PRAGMA journal_mode = WAL; PRAGMA synchronous = FULL');
   // The log is folded into the main file by tidy(), in a quiet moment; this many pages are only the backstop.
   db.exec(
-    'PRAGMA wal_autocheckpoint = 8000; PRAGMA journal_size_limit = 67108864; PRAGMA cache_size = -8000',
+    'PRAGMA wal_autocheckpoint = 2000; PRAGMA journal_size_limit = 16777216; PRAGMA cache_size = -8000',
   );
   return db;
 }
@@ -137,17 +276,36 @@ function openToRead(path: string): Database {
   }
 }
 
-/** Checking the whole structure takes about a second for 200 MB; up to this size a start does it every time. */
+/** Checking everything takes about a second for 50 MB; up to this size a start does it every time. */
 const CHECKED_AT_START_BYTES = 16 * 1024 * 1024;
+/** Of a larger file the last entries are checked, so many; `tankside doctor` checks all. */
+const TAIL = 2_000;
 
-function smallFileDamage(db: Database): string | null {
-  const { bytes } = db
-    .prepare('SELECT page_count * page_size AS bytes FROM pragma_page_count(), pragma_page_size()')
-    .get() as { bytes: number };
-  if (bytes > CHECKED_AT_START_BYTES) return null;
-  const { quick_check: said } = db.prepare('PRAGMA quick_check(1)').get() as { quick_check: string };
-  return said === 'ok' ? null : said;
+function damageOf(db: Database, path: string): JournalProblem | null {
+  try {
+    const { bytes } = db
+      .prepare('SELECT page_count * page_size AS bytes FROM pragma_page_count(), pragma_page_size()')
+      .get() as { bytes: number };
+    const events = eventStore(db);
+    const small = bytes <= CHECKED_AT_START_BYTES;
+    const said = small ? quickCheck(db) : 'ok';
+    const from = small ? 0 : Math.max(0, events.lastSeq() - TAIL);
+    const before = from === 0 ? null : ([...events.rowsAfter(from - 1)][0] ?? null);
+    const damage =
+      (said === 'ok' ? null : said) ??
+      sealDamage(events.rowsAfter(before?.seq ?? 0), before) ??
+      (small ? derivedDamage(db) : null);
+    return damage === null ? null : problemOf('damaged', path, damage);
+  } catch (error) {
+    const problem =
+      error instanceof SyntaxError ? problemOf('damaged', path, error.message) : problemFrom(error, path);
+    if (problem.problem !== 'damaged') throw error;
+    return problem;
+  }
 }
+
+const quickCheck = (db: Database): string =>
+  (db.prepare('PRAGMA quick_check(1)').get() as { quick_check: string }).quick_check;
 
 /** A reader brings nothing up to date: that is for the next writer. */
 const notYet = (version: number, path: string): JournalProblem =>
@@ -162,79 +320,251 @@ function quietly(work: () => void): void {
   }
 }
 
-function journalOn(
-  db: Database,
-  path: string,
-  lock: WriterLock | undefined,
-  events: EventStore,
-  snapshots: SnapshotStore,
-  bench: Projection,
-): Journal {
-  let open = true;
-  const transact = <T>(work: () => T): T | JournalProblem => {
-    if (!open) return problemOf('closed', path, 'closed');
-    if (lock === undefined) return problemOf('read-only', path, 'opened for reading only');
+class OpenJournal implements Journal {
+  #core: Core;
+  #open = true;
+  #lock: WriterLock | null;
+  #copy: SecondCopy | null;
+  #identity: Identity | null = null;
+  /** entries that are in the second copy only; it must not be written round while there are any */
+  #reserved = 0;
+  readonly #notes: string[];
+  readonly #options: JournalOptions;
+
+  constructor(
+    readonly path: string,
+    core: Core,
+    lock: WriterLock | null,
+    copy: SecondCopy | null,
+    options: JournalOptions,
+    notes: string[],
+  ) {
+    this.#core = core;
+    this.#lock = lock;
+    this.#copy = copy;
+    this.#options = options;
+    this.#notes = notes;
+  }
+
+  /** Makes a writer ready: what has to be written again, the bottles taken for granted, and that it is open. */
+  begin(bridge: readonly EventRow[]): JournalProblem | null {
+    const { db } = this.#core;
+    const marked = this.#transact(() => db.exec('UPDATE sitting SET closed = 0'));
+    if (isProblem(marked)) return marked;
+    // the mark must be in the main file, for it is to tell that the log is gone
+    quietly(() => db.exec('PRAGMA wal_checkpoint(PASSIVE)'));
+    for (const file of [this.path, `${this.path}-wal`, `${this.path}-shm`, `${this.path}.lock`])
+      quietly(() => chmodSync(file, 0o600));
+    this.#identity = identityOf(this.path);
+    if (bridge.length > 0) {
+      const done = this.append(bridge.map(newEntryOf));
+      if (isProblem(done)) return done;
+    }
+    const { assumed } = this.#options;
+    if (assumed !== undefined && startOf(db) === null && this.lastSeq === 0) {
+      const problem = this.assume(assumed);
+      if (problem !== null) return problem;
+    }
+    this.#copy?.assume(this.assumed);
+    return null;
+  }
+
+  get db(): Database {
+    return this.#core.db;
+  }
+  get readOnly(): boolean {
+    return this.#lock === null;
+  }
+  takeNotes(): string[] {
+    return this.#notes.splice(0);
+  }
+  get lastSeq(): number {
+    return this.#core.events.lastSeq();
+  }
+  get lastMoment(): (Moment & { atMs: number }) | null {
+    return this.#core.events.lastMoment();
+  }
+  get ledger(): LedgerState {
+    return this.#core.bench.state();
+  }
+
+  append(entries: readonly NewEntry[]): number | JournalProblem {
+    if (entries.length === 0) return this.lastSeq;
+    const amiss = this.#lookAfterFiles();
+    if (amiss !== null) return amiss;
+    const done = this.#transact(() => {
+      const { events, bench } = this.#core;
+      const rows = events.insert(entries);
+      return {
+        rows,
+        next: bench.record(
+          entries,
+          rows.map((r) => r.seq),
+        ),
+      };
+    });
+    if (isProblem(done)) return done;
+    const last = done.rows.at(-1) as EventRow;
+    this.#core.events.confirm(last);
+    this.#core.bench.confirm(done.next);
+    if (this.#reserved > 0) this.#reserved = 0;
+    else this.#copy?.put(done.rows, false);
+    // written while the files were being taken away is not written
+    return this.#lookAfterFiles() ?? last.seq;
+  }
+
+  reserve(entries: readonly NewEntry[]): boolean {
+    const { events } = this.#core;
+    const from = events.lastSeq();
+    let chain = events.lastChain();
+    const rows = entries.map((entry, i) => {
+      const row = rowOf(entry, from + 1 + i, chain);
+      chain = row.chain;
+      return row;
+    });
+    if (this.#copy === null || !this.#copy.inPlace()) return false;
+    const fresh = rows.slice(this.#reserved);
+    if (!this.#copy.put(fresh, true) || !this.#copy.sync()) return false;
+    this.#reserved = rows.length;
+    return true;
+  }
+
+  get assumed(): readonly AssumedBottle[] {
+    return startOf(this.#core.db) ?? [];
+  }
+  assume(assumed: readonly AssumedBottle[]): JournalProblem | null {
+    if (this.lastSeq > 0) return problemOf('already-there', this.path, 'the journal has entries');
+    const done = this.#transact(() => this.#core.bench.begin(assumed));
+    if (isProblem(done)) return done;
+    this.#core.bench.confirm(done);
+    this.#copy?.assume(assumed);
+    return null;
+  }
+  entriesAfter(seq: number): Iterable<Entry> {
+    return this.#core.events.after(seq);
+  }
+  rowsAfter(seq: number): Iterable<EventRow> {
+    return this.#core.events.rowsAfter(seq);
+  }
+  saveSnapshot(snapshot: { seq: number; states: unknown }): JournalProblem | null {
+    const done = this.#transact(() => this.#core.snapshots.save(snapshot));
+    return isProblem(done) ? done : null;
+  }
+  latestSnapshot(): Snapshot | null {
+    return this.#core.snapshots.latest(this.lastSeq);
+  }
+  noteLate(entries: number, fromWallMs: number, toWallMs: number, why: string): void {
+    const gap = {
+      seq: this.lastSeq,
+      entries: 0,
+      fromWallMs,
+      toWallMs,
+      kinds: [`${entries} written late: ${why}`],
+    };
+    this.#transact(() => noteGap(this.#core.db, gap));
+  }
+  tidy(): void {
+    if (!this.#open || this.#lock === null) return;
+    quietly(() => this.#core.db.exec('PRAGMA wal_checkpoint(PASSIVE)'));
+    this.#copy?.sync();
+  }
+
+  bottle: Journal['bottle'] = (number) => this.#core.queries.bottle(number);
+  bottles: Journal['bottles'] = () => this.#core.queries.bottles();
+  bottleHistory: Journal['bottleHistory'] = (...a) => this.#core.queries.bottleHistory(...a);
+  run: Journal['run'] = (id) => this.#core.queries.run(id);
+  unfinishedRun: Journal['unfinishedRun'] = () => this.#core.queries.unfinishedRun();
+  runs: Journal['runs'] = (filter) => this.#core.queries.runs(filter);
+  shelf: Journal['shelf'] = () => this.#core.queries.shelf();
+  facts: Journal['facts'] = () => this.#core.queries.facts();
+
+  close(): void {
+    if (!this.#open) return;
+    if (this.#lock !== null && this.#reserved === 0 && (this.#identity?.changed() ?? null) === null)
+      this.#transact(() => this.#core.db.exec('UPDATE sitting SET closed = 1'));
+    this.#open = false;
+    // the binding leaves the files open while statements await collection, so the log is emptied by hand
+    if (this.#lock !== null) quietly(() => this.#core.db.exec('PRAGMA wal_checkpoint(TRUNCATE)'));
+    this.#core.db.close();
+    this.#copy?.sync();
+    this.#copy?.close();
+    this.#lock?.release();
+  }
+
+  #transact<T>(work: () => T): T | JournalProblem {
+    if (!this.#open) return problemOf('closed', this.path, 'closed');
+    if (this.#lock === null) return problemOf('read-only', this.path, 'opened for reading only');
+    const { db } = this.#core;
     try {
       db.exec('BEGIN IMMEDIATE');
       const result = work();
       db.exec('COMMIT');
       return result;
     } catch (error) {
-      if (db.isTransaction) db.exec('ROLLBACK');
-      return problemFrom(error, path);
-    }
-  };
-  return {
-    path,
-    db,
-    readOnly: lock === undefined,
-    get lastSeq() {
-      return events.lastSeq();
-    },
-    get lastMoment() {
-      return events.lastMoment();
-    },
-    get ledger() {
-      return bench.state();
-    },
-    append(entries) {
-      if (entries.length === 0) return events.lastSeq();
-      const done = transact(() => {
-        const seqs = events.insert(entries);
-        return { seq: seqs.at(-1) ?? 0, next: bench.record(entries, seqs) };
+      quietly(() => {
+        if (db.isTransaction) db.exec('ROLLBACK');
       });
-      if (isProblem(done)) return done;
-      events.confirm(done.seq);
-      bench.confirm(done.next);
-      return done.seq;
-    },
-    get assumed() {
-      return startOf(db) ?? [];
-    },
-    assume(assumed) {
-      if (events.lastSeq() > 0) return problemOf('already-there', path, 'the journal has entries');
-      const done = transact(() => bench.begin(assumed));
-      if (isProblem(done)) return done;
-      bench.confirm(done);
+      return problemFrom(error, this.path);
+    }
+  }
+
+  /**
+   * Files that were deleted, renamed, cut or replaced under the open database would take every further entry with
+   * them. The database still knows all it had: it is written anew to where it belongs. Null: all is well (again).
+   */
+  #lookAfterFiles(): JournalProblem | null {
+    const what = this.#identity?.changed() ?? null;
+    if (what === null) return null;
+    try {
+      if (what.lock) {
+        const lock = takeWriterLock(this.path);
+        if (isProblem(lock)) return lock;
+        this.#lock = lock;
+      }
+      if (what.journal !== null) this.#putBack(what.journal);
+      this.#identity = identityOf(this.path);
       return null;
-    },
-    entriesAfter: (seq) => events.after(seq),
-    saveSnapshot(snapshot) {
-      const done = transact(() => snapshots.save(snapshot));
-      return isProblem(done) ? done : null;
-    },
-    latestSnapshot: () => snapshots.latest(events.lastSeq()),
-    tidy() {
-      if (open && lock !== undefined) quietly(() => db.exec('PRAGMA wal_checkpoint(PASSIVE)'));
-    },
-    ...benchQueries(db, () => bench.state()),
-    close() {
-      if (!open) return;
-      open = false;
-      // the binding leaves the files open while statements await collection, so the log is emptied by hand
-      if (lock !== undefined) quietly(() => db.exec('PRAGMA wal_checkpoint(TRUNCATE)'));
-      db.close();
-      lock?.release();
-    },
-  };
+    } catch (error) {
+      return problemFrom(error, this.path);
+    }
+  }
+
+  #putBack(what: string): void {
+    const anew = `${this.path}.rebuilding`;
+    mkdirSync(dirname(this.path), { recursive: true, mode: 0o700 });
+    const written = wholeCopy(this.#core.db, anew);
+    quietly(() => this.#core.db.close());
+    if (written) {
+      const aside = moveAside(this.path, 'found');
+      putInPlace(anew, this.path);
+      const kept = aside === null ? '' : ` What was there instead is kept as ${aside}.`;
+      this.#notes.push(`${what} while I was writing. I put the journal back, nothing is lost.${kept}`);
+    } else {
+      const done = rebuild(this.path, this.#options.assumed ?? null);
+      if (done === null) throw Object.assign(new Error(what), { code: 'ENOENT' });
+      this.#notes.push(rebuiltSentence(`${what} while I was writing.`, done));
+    }
+    this.#copy?.close();
+    const core = coreOn(openToWrite(this.path), this.#options.stateVersion ?? '1');
+    this.#core = core;
+    this.#copy = openSecondCopy(this.path, readSecondCopy(this.path).end);
+    this.#copy?.put([...core.events.rowsAfter(Math.max(0, core.events.lastSeq() - 200))], false);
+    this.#copy?.assume(this.assumed);
+    this.#transact(() => core.db.exec('UPDATE sitting SET closed = 0'));
+    quietly(() => core.db.exec('PRAGMA wal_checkpoint(PASSIVE)'));
+  }
+}
+
+/** The open database as one new file, checked; false: it cannot be read whole any more. */
+function wholeCopy(db: Database, to: string): boolean {
+  try {
+    rmSync(to, { force: true });
+    db.prepare('VACUUM INTO ?').run(to);
+    const copy = new DatabaseSync(to, { readOnly: true });
+    const sound = damageOf(copy, to) === null;
+    copy.close();
+    return sound;
+  } catch {
+    return false;
+  }
 }

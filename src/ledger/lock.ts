@@ -43,7 +43,9 @@ export function takeWriterLock(path: string): WriterLock | JournalProblem {
 /** The note only makes the sentence friendlier; the lock never depends on it. */
 function writeNote(path: string): void {
   try {
-    writeFileSync(path, String(process.pid));
+    rmSync(path, { force: true });
+    // made anew, so that nothing is written through a link
+    writeFileSync(path, String(process.pid), { flag: 'wx', mode: 0o600 });
   } catch {
     // no room for a nicety
   }

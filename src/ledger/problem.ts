@@ -5,9 +5,6 @@ export interface JournalProblem {
   sentence: string;
   /** the technical cause, for `tankside doctor` and bug reports */
   detail: string;
-  /** where what could be read of a damaged file was copied to */
-  salvagedTo?: string;
-  salvagedEvents?: number;
 }
 
 export type ProblemKind =
@@ -22,6 +19,7 @@ export type ProblemKind =
   | 'already-there'
   | 'bad-file'
   | 'bad-entry'
+  | 'is-link'
   | 'closed'
   | 'disk-error';
 
@@ -36,7 +34,10 @@ const sentences: Partial<Record<ProblemKind, (path: string) => string>> = {
     `The disk that holds ${path} is full, so this was not written down. Nothing before it is lost. Free some space and say it again.`,
   'read-only': (path) =>
     `${path} cannot be written: the disk or the folder is read-only. Choose another folder with --data, or change its permissions. It can still be read.`,
-  damaged: (path) => `The journal ${path} is damaged. I have left it as it is and will not write to it.`,
+  damaged: (path) =>
+    `The journal ${path} is damaged. Start tankside run: it makes it anew from all that can be read, and keeps the old file. If that fails: tankside restore FILE.`,
+  'is-link': (path) =>
+    `${path} is a link, and I follow none. Put the journal itself there, or choose its folder with --data.`,
   'newer-version': (path) =>
     `${path} was written by a newer tankside. Update this one; I will not touch the file until then.`,
   'older-version': (path) =>
@@ -116,13 +117,17 @@ const why: Partial<Record<ProblemKind, string>> = {
 };
 const because = (p: JournalProblem): string => why[p.problem] ?? 'The disk does not answer';
 
-/** Said once when entries begin to wait in memory. */
-export const unwrittenSentence = (p: JournalProblem): string =>
-  `${because(p)}: what you say now is only in my memory until I can write it. Calls go on.${p.problem === 'disk-full' ? ' Free some space.' : ''}`;
+/** Said once when entries begin to wait; `inReserve`: the second copy has them. */
+export const unwrittenSentence = (p: JournalProblem, inReserve: boolean): string =>
+  `${because(p)}: what you say now ${inReserve ? 'goes into a small reserve' : 'is only in my memory'} until I can write it. Calls go on.${p.problem === 'disk-full' ? ' Free some space.' : ''}`;
 
 /** Said at the end, when they still wait. */
-export const lostSentence = (p: JournalProblem, entries: number): string =>
-  `${because(p)}: the last ${entries === 1 ? 'entry was' : `${entries} entries were`} never written and ${entries === 1 ? 'is' : 'are'} lost.`;
+export const lostSentence = (p: JournalProblem, entries: number, inReserve: boolean): string => {
+  const [last, are] = entries === 1 ? ['the last entry', 'is'] : [`the last ${entries} entries`, 'are'];
+  return inReserve
+    ? `${because(p)}: ${last} ${are} in the reserve, and the next start takes ${entries === 1 ? 'it' : 'them'} up.`
+    : `${because(p)}: ${last} could not be written and ${are} lost.`;
+};
 
 /** Said when all that waited is on the disk. */
-export const caughtUpSentence = 'There is room again. All that waited is written down.';
+export const caughtUpSentence = 'The disk takes entries again. All that waited is written down.';

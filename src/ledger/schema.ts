@@ -1,4 +1,5 @@
 import type { DatabaseSyncInstance as Database } from '@photostructure/sqlite';
+import { CHAIN_START, chainAfter, type EventRow, rowSum } from './entry.js';
 import { type JournalProblem, problemOf } from './problem.js';
 
 /** "TkSd" as a big-endian number: marks a file as ours (PRAGMA application_id). */
@@ -8,7 +9,7 @@ export const APPLICATION_ID = 0x54_6b_53_64;
  * One entry per schema version, oldest first; PRAGMA user_version counts those applied. Never edit one that has
  * shipped: add another. Events are the source; facts, bottles, runs and shelf are derived and can be rebuilt.
  */
-const migrations: readonly string[] = [
+const migrations: readonly (string | ((db: Database) => void))[] = [
   `
   CREATE TABLE boots (id INTEGER PRIMARY KEY, boot TEXT NOT NULL UNIQUE);
   CREATE TABLE events (
@@ -62,6 +63,51 @@ const migrations: readonly string[] = [
   `,
   // the bottles taken for granted at the very start, without which the facts do not add up to the same bench
   `CREATE TABLE ledger_start (id INTEGER PRIMARY KEY CHECK (id = 1), assumed TEXT NOT NULL);`,
+  sealEvents,
+];
+
+/** Puts each entry's facts into its own row, and every row under a seal. @throws an error of kind damaged */
+function sealEvents(db: Database): void {
+  const columns = db.prepare('PRAGMA table_info(events)').all() as { name: string }[];
+  if (!columns.some((c) => c.name === 'chain'))
+    db.exec(
+      "ALTER TABLE events ADD COLUMN facts TEXT NOT NULL DEFAULT '[]'; ALTER TABLE events ADD COLUMN chain TEXT NOT NULL DEFAULT ''",
+    );
+  db.exec(`
+  -- what is known to be missing, or to have been written late
+  CREATE TABLE IF NOT EXISTS gaps (
+    id INTEGER PRIMARY KEY,
+    seq INTEGER NOT NULL,
+    entries INTEGER NOT NULL,
+    from_wall_ms REAL,
+    to_wall_ms REAL,
+    what TEXT NOT NULL
+  );
+  -- 0 while a tankside writes: a log that is gone then took entries with it
+  CREATE TABLE IF NOT EXISTS sitting (id INTEGER PRIMARY KEY CHECK (id = 1), closed INTEGER NOT NULL);
+  INSERT OR IGNORE INTO sitting (id, closed) VALUES (1, 1);
+  `);
+  const rows = db
+    .prepare(
+      `SELECT seq, at_ms, wall_ms, up_ms, boots.boot AS boot, desk, source, event, sum
+       FROM events JOIN boots ON boots.id = events.boot ORDER BY seq`,
+    )
+    .all() as Omit<EventRow, 'facts' | 'chain'>[];
+  const factsOf = db.prepare('SELECT fact FROM facts WHERE seq = ? ORDER BY id');
+  const seal = db.prepare('UPDATE events SET facts = ?, sum = ?, chain = ? WHERE seq = ?');
+  let chain = CHAIN_START;
+  for (const row of rows) {
+    const facts = (factsOf.all(row.seq) as { fact: string }[]).map((f) => f.fact);
+    const whole = { ...row, facts: `[${facts.join(',')}]` };
+    chain = chainAfter(chain, whole);
+    seal.run(whole.facts, rowSum(whole), chain, row.seq);
+  }
+}
+
+/** Nothing else may stand in a journal: no view, no trigger, no table of another's. */
+const TABLES = [
+  ...['boots', 'events', 'facts', 'bottle_facts', 'bottles', 'shelf', 'runs', 'ledger_base', 'snapshots'],
+  ...['ledger_start', 'gaps', 'sitting', 'sqlite_sequence'],
 ];
 
 export const SCHEMA_VERSION = migrations.length;
@@ -80,6 +126,13 @@ export function refuseForeign(db: Database, path: string): JournalProblem | null
   const tables = (db.prepare('SELECT count(*) AS n FROM sqlite_schema').get() as { n: number }).n;
   if (id === 0 && version === 0 && tables === 0) return null;
   if (id !== APPLICATION_ID) return problemOf('not-a-journal', path, `application id ${id}`);
+  const foreign = db
+    .prepare(
+      "SELECT name FROM sqlite_schema WHERE type NOT IN ('table', 'index') OR tbl_name NOT IN (SELECT value FROM json_each(?))",
+    )
+    .all(JSON.stringify(TABLES)) as { name: string }[];
+  if (version <= SCHEMA_VERSION && foreign.length > 0)
+    return problemOf('not-a-journal', path, `${foreign[0]?.name} is none of ours`);
   if (version > SCHEMA_VERSION) return problemOf('newer-version', path, `schema version ${version}`);
   return null;
 }
@@ -88,7 +141,9 @@ export function refuseForeign(db: Database, path: string): JournalProblem | null
 export function migrate(db: Database): void {
   for (let version = schemaVersion(db); version < SCHEMA_VERSION; version += 1) {
     db.exec('BEGIN IMMEDIATE');
-    db.exec(migrations[version] as string);
+    const step = migrations[version] as (typeof migrations)[number];
+    if (typeof step === 'string') db.exec(step);
+    else step(db);
     db.exec(`PRAGMA application_id = ${APPLICATION_ID}`);
     db.exec(`PRAGMA user_version = ${version + 1}`);
     db.exec('COMMIT');

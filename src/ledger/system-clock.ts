@@ -11,10 +11,19 @@ function readBootId(): string | null {
   }
 }
 
+/** Linux tells the up-time, sleep included, in hundredths of a second; `os.uptime` may give whole seconds only. */
+function readUptimeMs(): number {
+  try {
+    return Math.round(Number.parseFloat(readFileSync('/proc/uptime', 'latin1')) * 1000);
+  } catch {
+    return uptime() * 1000;
+  }
+}
+
 let bootId: string | null | undefined;
 
 /** Reads the machine's clocks now. The up-time includes sleep. */
 export function systemMoment(): Moment {
   bootId ??= readBootId();
-  return { wallMs: Date.now(), upMs: uptime() * 1000, bootId };
+  return { wallMs: Date.now(), upMs: readUptimeMs(), bootId };
 }

@@ -62,7 +62,7 @@ describe.skipIf(!strace)('a failing disk', () => {
     expectWhole(0);
   });
 
-  it.each([80, 140, 200])(
+  it.each([120, 180, 240])(
     'that fills up at write %i loses nothing confirmed and half-applies nothing',
     (n) => {
       const { lines, promised } = withFault(`inject=pwrite64:error=ENOSPC:when=${n}+`);

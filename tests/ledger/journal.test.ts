@@ -1,4 +1,15 @@
-import { mkdtempSync, readFileSync, rmSync, statSync, writeFileSync } from 'node:fs';
+import {
+  cpSync,
+  mkdirSync,
+  mkdtempSync,
+  readFileSync,
+  renameSync,
+  rmSync,
+  statSync,
+  symlinkSync,
+  truncateSync,
+  writeFileSync,
+} from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { afterEach, beforeEach, describe, expect, it } from 'vitest';
@@ -89,7 +100,7 @@ describe('journal', () => {
     opened(dir).close();
   });
 
-  it('leaves a damaged file untouched and copies what it can read', () => {
+  it('makes a damaged file anew from all that is readable, keeps the old one, and says what is lost', () => {
     const journal = opened(dir);
     for (let i = 1; i <= 500; i += 1) journal.append([entry(i, setBottle(1, 'stop', i))]);
     const { path } = journal;
@@ -98,17 +109,114 @@ describe('journal', () => {
     bytes.fill(0x5a, 4096 * 8, 4096 * 12);
     bytes.write('damaged', 0);
     writeFileSync(path, bytes);
-    const size = statSync(path).size;
 
-    const problem = refused(dir);
-    expect(problem.problem).toBe('damaged');
-    expect(problem.salvagedEvents).toBeGreaterThan(300);
-    expect(readFileSync(path).equals(bytes)).toBe(true);
-    expect(statSync(path).size).toBe(size);
-    const saved = opened(problem.salvagedTo as string);
-    expect(saved.lastSeq).toBe(problem.salvagedEvents);
-    saved.close();
-    expect(refused(dir).salvagedTo).toBe(problem.salvagedTo);
+    expect(refused(dir, { readOnly: true }).problem).toBe('damaged');
+    const again = opened(dir);
+    const [note = ''] = again.takeNotes();
+    expect(again.lastSeq).toBe(500);
+    expect(note).toMatch(/damaged.*all 500 entries are back, nothing is missing/);
+    expect(again.bottle(1)?.contents.volumeMl).toBe(500);
+    expect(checkJournal(again.db, again.path).findings).toEqual([]);
+    again.close();
+    const kept = /kept as (.*)\.$/.exec(note)?.[1] ?? '';
+    expect(readFileSync(kept).equals(bytes)).toBe(true);
+  });
+
+  it('says what is lost, and when it was, where neither file has it', () => {
+    const journal = opened(dir);
+    for (let i = 1; i <= 300; i += 1) journal.append([entry(i, setBottle(1, 'stop', i))]);
+    const { path } = journal;
+    journal.close();
+    rmSync(join(dir, 'second-copy'), { recursive: true });
+    const bytes = readFileSync(path);
+    for (let at = bytes.indexOf('"volumeMl":150,'); at >= 0; at = bytes.indexOf('"volumeMl":150,', at))
+      bytes.fill(0, at, at + 8);
+    writeFileSync(path, bytes);
+    const again = opened(dir);
+    expect(again.lastSeq).toBe(299);
+    expect(again.takeNotes()[0]).toMatch(
+      /299 entries are back\. Lost: 1 entry between .* check what is in the tank/,
+    );
+    again.close();
+    const later = opened(dir);
+    expect(later.takeNotes()).toEqual([]);
+    later.close();
+  });
+
+  it.each(['deleted', 'renamed', 'cut', 'replaced'])(
+    'notices at once that its file was %s, and puts it back',
+    (how) => {
+      const journal = opened(dir);
+      for (let i = 1; i <= 20; i += 1) journal.append([entry(i, setBottle(1, 'stop', i))]);
+      const { path } = journal;
+      if (how === 'deleted') for (const s of ['', '-wal', '-shm']) rmSync(`${path}${s}`);
+      if (how === 'renamed') renameSync(path, `${path}.elsewhere`);
+      if (how === 'cut') truncateSync(path, 4096);
+      if (how === 'replaced') {
+        writeFileSync(`${path}.new`, 'something else');
+        renameSync(`${path}.new`, path);
+      }
+      expect(journal.append([entry(21, setBottle(1, 'stop', 21))])).toBe(21);
+      expect(journal.takeNotes().join(' ')).toMatch(/while I was writing/);
+      journal.append([entry(22, setBottle(1, 'stop', 22))]);
+      journal.close();
+      const again = opened(dir);
+      expect(again.lastSeq).toBe(22);
+      expect(again.takeNotes()).toEqual([]);
+      expect(checkJournal(again.db, path).findings).toEqual([]);
+      again.close();
+    },
+  );
+
+  it('comes back from the second copy when the journal or its log is gone', () => {
+    const journal = opened(dir);
+    for (let i = 1; i <= 30; i += 1) journal.append([entry(i, setBottle(1, 'stop', i))]);
+    const left = `${dir}-left`;
+    cpSync(dir, left, { recursive: true });
+    journal.close();
+    rmSync(join(left, 'tankside.journal-wal'));
+    rmSync(join(left, 'tankside.journal-shm'), { force: true });
+    const bridged = opened(left);
+    expect(bridged.lastSeq).toBe(30);
+    expect(bridged.takeNotes()[0]).toMatch(/log was lost. 30 entries are back from the second copy/);
+    bridged.close();
+    rmSync(join(left, 'tankside.journal'));
+    const made = opened(left);
+    expect(made.lastSeq).toBe(30);
+    expect(made.takeNotes()[0]).toMatch(/was gone.*all 30 entries are back/);
+    made.close();
+  });
+
+  it('says so when the log and the second copy are both gone', () => {
+    const journal = opened(dir);
+    journal.append([entry(1)]);
+    journal.tidy();
+    journal.append([entry(2)]);
+    const left = `${dir}-left`;
+    cpSync(dir, left, { recursive: true });
+    journal.close();
+    for (const gone of ['tankside.journal-wal', 'tankside.journal-shm', 'second-copy'])
+      rmSync(join(left, gone), { recursive: true, force: true });
+    const again = opened(left);
+    expect(again.lastSeq).toBe(1);
+    expect(again.takeNotes()[0]).toMatch(/log is gone and so is the second copy.*Check what is in the tank/);
+    again.close();
+  });
+
+  it('keeps its files to their owner and follows no link', () => {
+    writeFileSync(join(dir, 'other'), 'not ours');
+    symlinkSync(join(dir, 'other'), join(dir, 'tankside.journal.pid'));
+    const journal = opened(dir);
+    journal.append([entry(1)]);
+    for (const file of ['', '-wal', '-shm', '.lock', '.pid'])
+      expect(statSync(join(dir, `tankside.journal${file}`)).mode & 0o077).toBe(0);
+    expect(statSync(join(dir, 'second-copy')).mode & 0o077).toBe(0);
+    expect(readFileSync(join(dir, 'other'), 'utf8')).toBe('not ours');
+    journal.close();
+    const linked = join(dir, 'linked');
+    mkdirSync(linked);
+    symlinkSync(journal.path, join(linked, 'tankside.journal'));
+    expect(refused(linked).sentence).toMatch(/is a link, and I follow none/);
   });
 
   it('will not touch a foreign database or one from a newer version', () => {

@@ -1,6 +1,5 @@
 import { type Command, InvalidArgumentError, Option } from 'commander';
 import { spokenDuration } from '../../language/phrases/units.js';
-import { caughtUpSentence } from '../../ledger/problem.js';
 import type { Heard } from '../../process/desk.js';
 import type { AttentionMode } from '../../speech/ears/attention.js';
 import type { Bench } from '../bench.js';
@@ -12,6 +11,7 @@ import { dataDir } from '../paths.js';
 import { openConsole } from '../screen-console.js';
 import { Screens } from '../screens.js';
 import type { Session } from '../session.js';
+import { createTimeWatch, readClocks } from '../time-watch.js';
 
 interface RunOptions {
   sheet: string;
@@ -35,6 +35,8 @@ const welcome = [
 /** The journal's log is folded in so often, and only when no call is due for this long, ms. */
 const tidyEveryMs = 60_000;
 const quietMs = 5_000;
+/** Sleep and a calendar that was set are looked for so often, ms. */
+const watchEveryMs = 1_000;
 
 export function registerRun(program: Command): void {
   program
@@ -79,7 +81,7 @@ async function runAssistant(options: RunOptions): Promise<void> {
     dataDir(options.data),
     assumedBottles(sheetsFor(options.sheet)[0]),
     (assumed) => createBench({ sheet: options.sheet, assumed }),
-    { caughtUp: () => warn(caughtUpSentence) },
+    { said: (sentence) => warn(sentence) },
   );
   const { bench } = session;
   const terminal = await openConsole({
@@ -163,6 +165,13 @@ async function runAssistant(options: RunOptions): Promise<void> {
     const due = live.conversation.nextWakeMs();
     if (due === null || due - session.clock.nowMs() > quietMs) session.journal.tidy();
   }, tidyEveryMs).unref();
+  const watch = createTimeWatch(watchEveryMs, readClocks());
+  const watching = setInterval(() => {
+    const happened = watch(readClocks());
+    if (!happened) return;
+    warn([happened, inBath(bench, live, session.clock)].filter(Boolean).join(' '));
+    live.schedule();
+  }, watchEveryMs).unref();
   void warmGrammars(bench);
   terminal.onKey = (key) => ears?.key(key) ?? false;
   const leaving = new Leaving(() => inBath(bench, live, session.clock));
@@ -183,6 +192,7 @@ async function runAssistant(options: RunOptions): Promise<void> {
   });
 
   clearInterval(tidying);
+  clearInterval(watching);
   unhook();
   probe?.stop();
   live.stop();
