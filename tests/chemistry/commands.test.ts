@@ -44,7 +44,7 @@ describe('tankside mix', () => {
     expect(out).toMatchObject({
       recipe: 'ecn2-developer',
       volumeMl: 600,
-      expectedPh: 10.27,
+      expectedPh: 10.28,
       phAim: 10.25,
       phTolerance: 0.05,
       keepUntil: '2026-04-16',

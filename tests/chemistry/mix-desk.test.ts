@@ -186,7 +186,7 @@ describe('what if', () => {
     const c = new Conversation();
     const text = ask(c, { volumeMl: 80, liquid: 'prebath', intoVolumeMl: 600, intoLiquid: 'developer' });
     expect(text).toContain('lose 12 percent of its developing agent');
-    expect(text).toContain('pH 10.27 would go to 10.16');
+    expect(text).toContain('pH 10.28 would go to 10.16');
     expect(text).toContain('Discard it.');
     expect(text).toContain('H-24.07');
   });
