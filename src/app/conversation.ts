@@ -86,12 +86,17 @@ export class Conversation {
     return this.#take(understood, { by: 'typed', words: line, confidence: 1, close: [] });
   }
 
-  /** What the recogniser made of one utterance. Speech that is no command changes nothing and is not answered. */
-  heard(hearing: Hearing): Taken {
+  /**
+   * What the recogniser made of one utterance. Speech that is no command changes nothing and is not answered.
+   * `sure` false: it is asked whether that was meant.
+   */
+  heard(hearing: Hearing, sure = true): Taken {
     const made = this.#madeOf(hearing);
     if (!made) return { done: 'ignored', why: hearing.why ?? 'That was not a command.' };
     const { understood, heard, rivals } = made;
-    return rivals.length > 0 ? this.#ask(rivals) : this.#take(understood, heard);
+    if (rivals.length > 0) return this.#ask(rivals);
+    if (!sure && understood.kind === 'understood') return this.#ask([understood.intent]);
+    return this.#take(understood, heard);
   }
 
   /**

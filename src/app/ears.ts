@@ -1,16 +1,19 @@
 import { performance } from 'node:perf_hooks';
 import { isGuarded } from '../language/interpret.js';
 import type { Hearing } from '../language/types.js';
+import type { Intent } from '../process/intent.js';
 import type { AttentionMode } from '../speech/ears/attention.js';
+import { closeEchoCancelling } from '../speech/ears/echo-canceller.js';
 import type { Utterance } from '../speech/ears/endpointer.js';
 import type { FrameSource } from '../speech/ears/frames.js';
 import { microphone } from '../speech/ears/microphone.js';
 import { availableRecorders, howToGetRecorder } from '../speech/ears/recorders.js';
-import type { MouthEvent } from '../speech/mouth/mouth.js';
+import type { Mouth, MouthEvent } from '../speech/mouth/mouth.js';
 import type { SecondOpinion } from '../speech/second-opinion/whisper.js';
 import type { Bench } from './bench.js';
+import { TalkMeter, weigh } from './evidence.js';
 import { type SituatedEar, situatedEar } from './hearing.js';
-import { Listener } from './listener.js';
+import { Listener, type Overheard } from './listener.js';
 import type { LiveConversation } from './live.js';
 import { crossChecked, openSecondOpinion } from './second-opinion.js';
 import { spokenNote } from './spoken-note.js';
@@ -24,15 +27,18 @@ export interface EarsOptions {
   dataFolder: string;
   /** one line for the screen */
   notice(sentence: string): void;
-  /** somebody begins to speak: an answer is likely soon */
-  speechBegan(): void;
   /** what the recogniser made of each utterance */
   heard?(hearing: Hearing): void;
   /** where sound comes from: the computer's microphone when not given */
   source?: FrameSource;
+  mouth: Pick<Mouth, 'wake' | 'giveWay' | 'goOn' | 'drop' | 'quiet'>;
   /** one line to say */
   ask(sentence: string): void;
 }
+
+/** After falling silent in vain so often within so long it speaks on over talk, ms. */
+const mostInVain = 3;
+const inVainMs = 60_000;
 
 /** The microphone of a live run. Without one, or without the model, typing goes on and one line says why. */
 export class Ears {
@@ -42,6 +48,12 @@ export class Ears {
   #ear: SituatedEar | null = null;
   #opinion: SecondOpinion | null = null;
   #dictating = false;
+  readonly #talk = new TalkMeter();
+  #saying: { text: string; endMs: number } | null = null;
+  #askedMs: number | null = null;
+  #gaveWayMs: number | null = null;
+  /** when it fell silent for what was no command, ms */
+  #inVain: number[] = [];
   /** what the ears say of themselves, no line more than twice */
   readonly #tell: (sentence: string) => void;
 
@@ -75,9 +87,10 @@ export class Ears {
       ear: this.#ear,
       mode,
       situations: () => live.conversation.situations(),
-      onHearing: (hearing) => this.#heard(hearing),
+      onHearing: (hearing, how) => this.#heard(hearing, how),
       onNotice: this.#tell,
-      onSpeech: () => this.#options.speechBegan(),
+      onSpeech: () => this.#speechBegan(),
+      onOwnVoice: () => this.#options.mouth.goOn(),
       onGuess: (hearing, inMs) => live.conversation.expect(hearing, inMs),
       check: (hearing, pcm) => this.#check(hearing, pcm),
       dictating: () => this.#dictating,
@@ -91,9 +104,11 @@ export class Ears {
     const self = this.#listener?.selfHearing;
     if (event.type === 'started') self?.started(event.sound, event.atMs);
     else if (event.type === 'silent') self?.stopped(event.atMs);
-    if (event.type === 'stopped' && event.line.kind === 'question') {
-      this.#listener?.attend({ type: 'asked', atMs: event.atMs });
-    }
+    if (event.type === 'started') this.#saying = { text: event.line.text, endMs: Number.POSITIVE_INFINITY };
+    if (event.type !== 'stopped') return;
+    if (this.#saying?.text === event.line.text) this.#saying.endMs = event.atMs;
+    if (event.line.kind === 'question' || event.line.kind === 'warning') this.#askedMs = event.atMs;
+    if (event.line.kind === 'question') this.#listener?.attend({ type: 'asked', atMs: event.atMs });
   }
 
   /** The push-to-talk key. True when it was taken. */
@@ -106,19 +121,68 @@ export class Ears {
   async stop(): Promise<void> {
     this.#stop.abort();
     await this.#ear?.close();
+    await closeEchoCancelling();
   }
 
-  #heard(hearing: Hearing): void {
-    const { live, notice, ask } = this.#options;
+  /** Falls silent for whoever speaks, unless that was for nothing several times of late, as with a radio. */
+  #speechBegan(): void {
+    const { mouth } = this.#options;
+    mouth.wake();
+    this.#inVain = this.#inVain.filter((ms) => performance.now() - ms < inVainMs);
+    if (this.#inVain.length < mostInVain && mouth.giveWay()) this.#gaveWayMs = performance.now();
+  }
+
+  #heard(hearing: Hearing, how: Overheard): void {
+    const { live, notice, mouth, ask } = this.#options;
     this.#options.heard?.(hearing);
-    if (hearing.accepted) notice(`heard: ${hearing.best?.words}`);
     const meant = this.#meaning(hearing);
-    if (meant?.type === 'note' && meant.text === undefined) {
+    const verdict = meant ? this.#weigh(meant, hearing, how) : this.#ambiguous(hearing) ? 'act' : 'pass';
+    const words = hearing.best?.words ?? '';
+    if (verdict === 'pass') {
+      const { startMs, speechEndMs } = how.utterance;
+      this.#talk.heard(startMs, speechEndMs);
+      if (this.#gaveWayMs !== null) this.#inVain.push(this.#gaveWayMs);
+      this.#gaveWayMs = null;
+      if (meant) this.#tell(`I heard “${words}”, but did not take it for a command to me.`);
+      mouth.goOn();
+      return;
+    }
+    const interrupted = this.#gaveWayMs !== null;
+    this.#gaveWayMs = null;
+    notice(`heard: ${words}`);
+    if (meant?.type === 'stop' && interrupted) {
+      mouth.quiet();
+      return;
+    }
+    mouth.drop();
+    if (meant?.type === 'note' && meant.text === undefined && verdict === 'act') {
       this.#dictating = true;
       ask('Go ahead with the note.');
       return;
     }
-    live.heard(hearing);
+    live.heard(hearing, verdict === 'act');
+  }
+
+  /** Words that mean several things are asked about, where no talk goes on. */
+  #ambiguous(hearing: Hearing): boolean {
+    const { bench, live } = this.#options;
+    if (!hearing.accepted || !hearing.best || this.#talk.goesOn(performance.now())) return false;
+    return bench.language.heard(hearing.best.words, live.conversation.situations()).kind === 'unsure';
+  }
+
+  #weigh(intent: Intent, hearing: Hearing, { utterance, overVoice, called }: Overheard) {
+    const { startMs } = utterance;
+    const saying = this.#saying;
+    return weigh({
+      intent,
+      confidence: hearing.best?.confidence ?? 0,
+      words: hearing.best?.words ?? '',
+      overVoice,
+      ownWords: saying && startMs < saying.endMs + 1000 ? saying.text : '',
+      sinceAskedMs: this.#askedMs === null ? Number.POSITIVE_INFINITY : startMs - this.#askedMs,
+      talk: this.#talk.goesOn(performance.now()),
+      called,
+    });
   }
 
   async #dictated(utterance: Utterance): Promise<void> {

@@ -23,10 +23,12 @@ export interface ListenerOptions {
   ear: SituatedEar;
   mode: AttentionMode;
   situations(): Situation[];
-  /** one utterance as understood; `utterance` tells when its speech ended */
-  onHearing(hearing: Hearing, utterance: Utterance): void;
+  /** one utterance as understood, and how it came */
+  onHearing(hearing: Hearing, how: Overheard): void;
   /** somebody begins to speak */
   onSpeech?(): void;
+  /** what seemed to be somebody was the assistant's own voice */
+  onOwnVoice?(): void;
   /** this may be what is being said, and would count in so many ms: a chance to get an answer ready */
   onGuess?(hearing: Hearing, inMs: number): void;
   /** the microphone came, went, or gives nothing: one sentence */
@@ -38,6 +40,14 @@ export interface ListenerOptions {
   check?(hearing: Hearing, pcm: Float32Array): Promise<Hearing>;
   /** Silero's when not given; null: endpoints by level alone */
   loadModel?: EarsOptions['loadModel'];
+}
+
+export interface Overheard {
+  utterance: Utterance;
+  /** the assistant was speaking, or just had been */
+  overVoice: boolean;
+  /** with the call word, or while the key was held */
+  called: boolean;
 }
 
 /** A complete command must be this sure before a short pause may end it. */
@@ -100,8 +110,12 @@ export class Listener {
       else if (event.type === 'utterance') {
         if (this.#options.dictating?.() && event.hears === 'all')
           await this.#options.onDictation?.(event.utterance);
-        else onHearing(await this.#judge(event.utterance, event.hears), event.utterance);
-      }
+        else {
+          const { utterance, overVoice } = event;
+          const { hearing, called } = await this.#judge(utterance, event.hears);
+          onHearing(hearing, { utterance, overVoice, called: called || this.mode === 'push-to-talk' });
+        }
+      } else if (event.type === 'own-voice') this.#options.onOwnVoice?.();
     }
   }
 
@@ -120,14 +134,17 @@ export class Listener {
     return reason === 'complete' && partial?.startMs === startMs ? partial.hearing : null;
   }
 
-  async #judge(utterance: Utterance, allowed: Hears): Promise<Hearing> {
-    const { ear, situations } = this.#options;
-    if (allowed === 'stop-words') return ear.hearUnder(utterance.pcm, stopGraph);
+  async #judge(utterance: Utterance, allowed: Hears): Promise<{ hearing: Hearing; called: boolean }> {
+    const { ear, situations, check } = this.#options;
+    if (allowed === 'stop-words')
+      return { hearing: await ear.hearUnder(utterance.pcm, stopGraph), called: false };
     const hearing = this.#wholeAlready(utterance) ?? (await ear.hear(utterance.pcm, situations()));
     const called = hearing.accepted && beginsWithCall(hearing.best?.words ?? '');
     if (called) this.attend({ type: 'called', atMs: utterance.endMs });
-    if (allowed !== 'all' && !called) return deaf('It did not begin with the call word.');
-    return this.#options.check?.(hearing, utterance.pcm) ?? hearing;
+    if (allowed !== 'all' && !called)
+      return { hearing: deaf('It did not begin with the call word.'), called };
+    const inCall = called || this.mode === 'call-word';
+    return { hearing: (await check?.(hearing, utterance.pcm)) ?? hearing, called: inCall };
   }
 }
 

@@ -29,8 +29,9 @@ export class LiveConversation {
     this.schedule();
   }
 
-  heard(hearing: Hearing): void {
-    this.conversation.heard(hearing);
+  /** `sure` false: asks whether it was meant */
+  heard(hearing: Hearing, sure = true): void {
+    this.conversation.heard(hearing, sure);
     this.schedule();
   }
 

@@ -156,7 +156,7 @@ async function runAssistant(options: RunOptions): Promise<void> {
       notice: (s) => screens.aside(s),
       heard: (hearing) => screens.heard(hearing),
       ...(own || paged ? { source: await screens.ears(own) } : {}),
-      speechBegan: () => mouth.wake(),
+      mouth,
       ask: (text) => speech.say({ atMs: session.clock.nowMs(), kind: 'question', text, desk: 'talk' }),
     });
     void ears.start();

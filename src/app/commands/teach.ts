@@ -118,7 +118,7 @@ type Listen = (
 ) => AsyncIterable<
   | { type: 'utterance'; utterance: { pcm: Float32Array } }
   | { type: 'problem'; sentence: string }
-  | { type: 'listening' | 'speech' }
+  | { type: 'listening' | 'speech' | 'own-voice' }
 >;
 
 async function oneSentence(

@@ -1,152 +1,118 @@
-import FFT from 'fft.js';
+import { createRequire } from 'node:module';
+import { type Problem, toInt16 } from '../wav.js';
 import { FRAME_SAMPLES } from './frames.js';
 
-/** The room must fit in so many blocks of 32 ms: 0.38 s. */
-export const BLOCKS = 12;
-const SIZE = 2 * FRAME_SAMPLES;
-const BINS = FRAME_SAMPLES + 1;
-/** how constant the room is from block to block; nearer 1 settles finer but follows slower */
-const CONSTANCY = 0.998;
-/** as a power ratio; larger learns faster at first but overshoots */
-const FIRST_UNCERTAINTY = 0.05;
-/** echo paths are kept causal and short: so many blocks are put right at each frame, in turn */
-const CONSTRAINED_A_FRAME = 4;
+/** WebRTC's audio processing takes 10 ms at a time */
+const BLOCK_SAMPLES = 160;
+/** 512 samples do not divide by 160: what comes out is so much late, and never short of a frame */
+const LATE_SAMPLES = 128;
+
+/** Takes what the assistant itself plays out of what the microphone hears. */
+export interface EchoCanceller {
+  /** One frame of 512 samples each, of the same time: what was played, what was heard. Answers what is left. */
+  push(played: Float32Array, heard: Float32Array): Float32Array;
+  close(): void;
+}
+
+/** The part of npm's @livekit/rtc-ffi-bindings used here: WebRTC's audio processing behind protocol buffers. */
+type Bindings = typeof import('@livekit/rtc-ffi-bindings');
+
+let begun: Bindings | null = null;
+
+function bindings(): Bindings {
+  if (begun) return begun;
+  const loaded = createRequire(import.meta.url)('@livekit/rtc-ffi-bindings') as Bindings;
+  loaded.livekitInitialize(() => {}, false, '1');
+  begun = loaded;
+  return loaded;
+}
+
+/** Lets go of the library's threads, without which the process would not end. */
+export async function closeEchoCancelling(): Promise<void> {
+  await begun?.livekitDispose().catch(() => {});
+  begun = null;
+}
 
 /**
- * Takes what the assistant itself plays out of what the microphone hears. A partitioned-block frequency-domain Kalman
- * filter (Enzner and Vary, Signal Processing 86, 2006; from memory of it): it learns the path from speaker to
- * microphone, and learns slowly while somebody else speaks too, because then its error is not its own.
+ * The acoustic echo canceller of WebRTC (AEC3; BSD-3): finds the delay by itself, up to half a second and changing, and lets
+ * a voice over its own through. A problem where the library has no build for this machine.
  */
-export class EchoCanceller {
-  private readonly fft = new FFT(SIZE);
-  private readonly played: Float64Array[] = spectra(BLOCKS);
-  private readonly path: Float64Array[] = spectra(BLOCKS);
-  private readonly uncertainty = Array.from({ length: BLOCKS }, () =>
-    new Float64Array(BINS).fill(FIRST_UNCERTAINTY),
-  );
-  private readonly errorPower = new Float64Array(BINS);
-  private previous = new Float32Array(FRAME_SAMPLES);
-  private head = 0;
-  private turn = 0;
-
-  /**
-   * One frame of 512 samples each: what was played in this time and what was heard. Answers what is left without its
-   * own sound, and what it took that to be.
-   */
-  push(playedNow: Float32Array, heard: Float32Array): { left: Float32Array; own: Float32Array } {
-    this.remember(playedNow);
-    const sum = new Float64Array(2 * SIZE);
-    for (let b = 0; b < BLOCKS; b++) addProduct(sum, this.block(b), this.path[b] as Float64Array);
-    const estimate = this.backward(sum);
-    const error = new Float64Array(SIZE);
-    const left = new Float32Array(FRAME_SAMPLES);
-    for (let i = 0; i < FRAME_SAMPLES; i++) {
-      const value = (heard[i] ?? 0) - (estimate[FRAME_SAMPLES + i] ?? 0);
-      error[FRAME_SAMPLES + i] = value;
-      left[i] = value;
-    }
-    this.learn(this.forward(error));
-    return { left, own: Float32Array.from(estimate.subarray(FRAME_SAMPLES)) };
-  }
-
-  /** Begins a new stretch: what was played in the frames just before it, oldest first. What was learnt is kept. */
-  prime(before: readonly Float32Array[]): void {
-    for (const block of this.played) block.fill(0);
-    this.previous = new Float32Array(FRAME_SAMPLES);
-    for (const frame of before) this.remember(frame);
-  }
-
-  private remember(playedNow: Float32Array): void {
-    this.head = (this.head + BLOCKS - 1) % BLOCKS;
-    const input = new Float64Array(SIZE);
-    input.set(this.previous);
-    input.set(playedNow, FRAME_SAMPLES);
-    this.previous = Float32Array.from(playedNow);
-    this.played[this.head] = this.forward(input);
-  }
-
-  private block(b: number): Float64Array {
-    return this.played[(this.head + b) % BLOCKS] as Float64Array;
-  }
-
-  private learn(error: Float64Array): void {
-    const expected = new Float64Array(BINS);
-    for (let b = 0; b < BLOCKS; b++) {
-      const x = this.block(b);
-      const p = this.uncertainty[b] as Float64Array;
-      for (let k = 0; k < BINS; k++) expected[k] = (expected[k] ?? 0) + 0.5 * (p[k] ?? 0) * power(x, k);
-    }
-    for (let k = 0; k < BINS; k++) {
-      this.errorPower[k] = 0.7 * (this.errorPower[k] ?? 0) + 0.3 * power(error, k);
-    }
-    for (let b = 0; b < BLOCKS; b++) this.learnBlock(b, error, expected);
-    for (let i = 0; i < CONSTRAINED_A_FRAME; i++) {
-      this.constrain(this.turn);
-      this.turn = (this.turn + 1) % BLOCKS;
-    }
-  }
-
-  private learnBlock(b: number, error: Float64Array, expected: Float64Array): void {
-    const x = this.block(b);
-    const h = this.path[b] as Float64Array;
-    const p = this.uncertainty[b] as Float64Array;
-    for (let k = 0; k < BINS; k++) {
-      const xr = x[2 * k] ?? 0;
-      const xi = x[2 * k + 1] ?? 0;
-      const xx = xr * xr + xi * xi;
-      const gain = (p[k] ?? 0) / ((expected[k] ?? 0) + (this.errorPower[k] ?? 0) + 1e-9);
-      const er = error[2 * k] ?? 0;
-      const ei = error[2 * k + 1] ?? 0;
-      h[2 * k] = (h[2 * k] ?? 0) + gain * (xr * er + xi * ei);
-      h[2 * k + 1] = (h[2 * k + 1] ?? 0) + gain * (xr * ei - xi * er);
-      const kept = CONSTANCY * CONSTANCY * (1 - 0.5 * gain * xx) * (p[k] ?? 0);
-      p[k] = Math.max(1e-8, kept + (1 - CONSTANCY * CONSTANCY) * power(h, k));
-    }
-  }
-
-  /** a block's path is 512 samples long: what the learning put in the other half is wrapped-round error */
-  private constrain(b: number): void {
-    const h = this.path[b] as Float64Array;
-    mirror(h);
-    const time = this.backward(h);
-    time.fill(0, FRAME_SAMPLES);
-    this.path[b] = this.forward(time);
-  }
-
-  private forward(time: Float64Array): Float64Array {
-    const out = new Float64Array(2 * SIZE);
-    this.fft.realTransform(out, time);
-    return out;
-  }
-
-  private backward(spectrum: Float64Array): Float64Array {
-    mirror(spectrum);
-    const complex = new Float64Array(2 * SIZE);
-    this.fft.inverseTransform(complex, spectrum);
-    return Float64Array.from({ length: SIZE }, (_, i) => complex[2 * i] ?? 0);
+export function openEchoCanceller(): EchoCanceller | Problem {
+  try {
+    return new WebRtcCanceller(bindings());
+  } catch (error) {
+    return { problem: `The echo canceller does not load (${String(error)}). Use headphones.` };
   }
 }
 
-function spectra(count: number): Float64Array[] {
-  return Array.from({ length: count }, () => new Float64Array(2 * SIZE));
-}
+class WebRtcCanceller implements EchoCanceller {
+  private readonly handle: InstanceType<Bindings['FfiHandle']>;
+  /** the library is given their addresses, so they must stay where they are */
+  private readonly far = Buffer.allocUnsafeSlow(2 * BLOCK_SAMPLES);
+  private readonly near = Buffer.allocUnsafeSlow(2 * BLOCK_SAMPLES);
+  private readonly farAt: bigint;
+  private readonly nearAt: bigint;
+  private waitingFar = new Int16Array();
+  private waitingNear = new Int16Array();
+  private ready = new Float32Array(LATE_SAMPLES);
 
-function power(spectrum: Float64Array, k: number): number {
-  return (spectrum[2 * k] ?? 0) ** 2 + (spectrum[2 * k + 1] ?? 0) ** 2;
-}
+  constructor(private readonly library: Bindings) {
+    const made = this.request('newApm', {
+      echoCancellerEnabled: true,
+      gainControllerEnabled: false,
+      highPassFilterEnabled: true,
+      noiseSuppressionEnabled: false,
+    }) as { apm?: { handle?: { id?: bigint } } };
+    this.handle = new library.FfiHandle(made.apm?.handle?.id ?? 0n);
+    this.farAt = library.livekitRetrievePtr(this.far);
+    this.nearAt = library.livekitRetrievePtr(this.near);
+  }
 
-function addProduct(sum: Float64Array, a: Float64Array, b: Float64Array): void {
-  for (let k = 0; k < 2 * BINS; k += 2) {
-    const [ar = 0, ai = 0, br = 0, bi = 0] = [a[k], a[k + 1], b[k], b[k + 1]];
-    sum[k] = (sum[k] ?? 0) + ar * br - ai * bi;
-    sum[k + 1] = (sum[k + 1] ?? 0) + ar * bi + ai * br;
+  push(played: Float32Array, heard: Float32Array): Float32Array {
+    this.waitingFar = joined(this.waitingFar, toInt16(played));
+    this.waitingNear = joined(this.waitingNear, toInt16(heard));
+    const blocks = Math.floor(this.waitingNear.length / BLOCK_SAMPLES);
+    const out = new Float32Array(this.ready.length + blocks * BLOCK_SAMPLES);
+    out.set(this.ready);
+    for (let b = 0; b < blocks; b++) {
+      write(this.far, this.waitingFar, b * BLOCK_SAMPLES);
+      this.process('apmProcessReverseStream', this.farAt);
+      write(this.near, this.waitingNear, b * BLOCK_SAMPLES);
+      this.process('apmProcessStream', this.nearAt);
+      for (let i = 0; i < BLOCK_SAMPLES; i++)
+        out[this.ready.length + b * BLOCK_SAMPLES + i] = this.near.readInt16LE(2 * i) / 32768;
+    }
+    this.waitingFar = this.waitingFar.slice(blocks * BLOCK_SAMPLES);
+    this.waitingNear = this.waitingNear.slice(blocks * BLOCK_SAMPLES);
+    this.ready = out.slice(FRAME_SAMPLES);
+    return out.slice(0, FRAME_SAMPLES);
+  }
+
+  close(): void {
+    this.handle.dispose();
+  }
+
+  private process(which: 'apmProcessStream' | 'apmProcessReverseStream', dataPtr: bigint): void {
+    const apmHandle = this.handle.handle;
+    this.request(which, { apmHandle, dataPtr, size: 2 * BLOCK_SAMPLES, sampleRate: 16_000, numChannels: 1 });
+  }
+
+  private request(which: string, value: object): unknown {
+    const { FfiRequest, FfiResponse, livekitFfiRequest } = this.library;
+    const request = new FfiRequest({ message: { case: which, value } as never }).toBinary();
+    const answer = FfiResponse.fromBinary(livekitFfiRequest(request)).message.value as { error?: string };
+    if (answer.error) throw new Error(answer.error);
+    return answer;
   }
 }
 
-/** fills the upper half so that the spectrum is that of a real signal */
-function mirror(spectrum: Float64Array): void {
-  for (let k = 1; k < SIZE / 2; k++) {
-    spectrum[2 * (SIZE - k)] = spectrum[2 * k] ?? 0;
-    spectrum[2 * (SIZE - k) + 1] = -(spectrum[2 * k + 1] ?? 0);
-  }
+function write(block: Buffer, from: Int16Array, at: number): void {
+  for (let i = 0; i < BLOCK_SAMPLES; i++) block.writeInt16LE(from[at + i] ?? 0, 2 * i);
+}
+
+function joined(a: Int16Array, b: Int16Array): Int16Array<ArrayBuffer> {
+  const out = new Int16Array(a.length + b.length);
+  out.set(a);
+  out.set(b, a.length);
+  return out;
 }

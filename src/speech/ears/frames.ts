@@ -11,8 +11,8 @@ export type SourceEvent =
   | { type: 'lost'; sentence: string; retryInMs: number }
   /** sound comes (again), from this recorder */
   | { type: 'listening'; recorder: string }
-  /** sound comes but holds nothing at all: a muted or wrong input */
-  | { type: 'silent'; sentence: string };
+  /** sound comes, but it is silent, clipped, or otherwise of little use: one sentence */
+  | { type: 'remark'; sentence: string };
 
 /** Where frames come from. The stream ends when `signal` aborts or a recording is over; it never throws. */
 export interface FrameSource {

@@ -12,8 +12,10 @@ export type EarsEvent =
   | { type: 'problem'; sentence: string }
   /** somebody begins to speak */
   | { type: 'speech'; startMs: number }
-  /** what was said, and what of it counts */
-  | { type: 'utterance'; utterance: Utterance; hears: Hears };
+  /** what was said, what of it counts, and whether the assistant spoke meanwhile */
+  | { type: 'utterance'; utterance: Utterance; hears: Hears; overVoice: boolean }
+  /** an utterance that was the assistant's own voice */
+  | { type: 'own-voice' };
 
 export interface EarsOptions {
   source: FrameSource;
@@ -30,14 +32,21 @@ export interface EarsOptions {
   loadModel?: (() => Promise<VoiceActivity | Problem>) | null;
 }
 
+/** speech that seemed the assistant's own may turn out to be somebody's: it is looked at again after so many frames */
+const ASK_AGAIN_FRAMES = 3;
+
 /** From the microphone, or a recording in its place, to utterances. Ends with the source or the signal; never throws. */
 export async function* listen(options: EarsOptions, signal: AbortSignal): AsyncIterable<EarsEvent> {
   const attentive = options.attention ?? (() => attention());
   let endpointer: Endpointer | null = null;
   let keyWasDown = false;
+  /** speech that may still be the assistant's own voice */
+  let begun: { startMs: number; frames: number } | null = null;
+  const unheard = options.selfHearing?.problem;
+  if (unheard) yield { type: 'problem', sentence: unheard };
   for await (const event of options.source.open(signal)) {
     if (event.type === 'listening') yield event;
-    else if (event.type === 'silent') yield { type: 'problem', sentence: event.sentence };
+    else if (event.type === 'remark') yield { type: 'problem', sentence: event.sentence };
     else if (event.type === 'lost') {
       yield* report(endpointer?.close() ?? [], options, attentive());
       yield { type: 'problem', sentence: `${event.sentence} I will try again.` };
@@ -52,7 +61,18 @@ export async function* listen(options: EarsOptions, signal: AbortSignal): AsyncI
       if (!keyWasDown && down) endpointer.open();
       keyWasDown = down;
       const pcm = options.selfHearing?.frame(event.pcm, event.startMs) ?? event.pcm;
-      yield* report(await endpointer.push(pcm, event.startMs), options, attentive());
+      const events = await endpointer.push(pcm, event.startMs);
+      for (const e of events) if (e.type === 'speech') begun = { startMs: e.startMs, frames: 0 };
+      if (begun && events.some((e) => e.type === 'utterance')) begun = null;
+      if (
+        begun &&
+        begun.frames++ % ASK_AGAIN_FRAMES === 0 &&
+        !options.selfHearing?.isOwn(event.startMs + FRAME_MS)
+      ) {
+        yield { type: 'speech', startMs: begun.startMs };
+        begun = null;
+      }
+      yield* report(events, options, attentive());
     }
   }
   yield* report(endpointer?.close() ?? [], options, attentive());
@@ -79,15 +99,14 @@ async function load(options: EarsOptions): Promise<{ model: VoiceActivity | null
 
 function* report(events: EndpointEvent[], options: EarsOptions, state: Attention): Iterable<EarsEvent> {
   for (const event of events) {
-    if (event.type === 'speech') {
-      yield event;
+    if (event.type === 'speech') continue;
+    const { utterance } = event;
+    const whose = options.selfHearing?.judge(utterance) ?? 'clear';
+    if (whose === 'own-voice') {
+      yield { type: 'own-voice' };
       continue;
     }
-    const { utterance } = event;
-    const mayDo = options.selfHearing?.judge(utterance) ?? 'all';
-    if (mayDo === 'own-voice') continue;
-    const how =
-      mayDo === 'stop-words' ? 'stop-words' : hears(state, { ...utterance, endMs: utterance.speechEndMs });
-    yield { type: 'utterance', utterance, hears: how };
+    const how = hears(state, { ...utterance, endMs: utterance.speechEndMs });
+    yield { type: 'utterance', utterance, hears: how, overVoice: whose === 'over-voice' };
   }
 }

@@ -1,17 +1,30 @@
+import { existsSync } from 'node:fs';
 import { createRequire } from 'node:module';
 import type { Readable } from 'node:stream';
 import { setTimeout as sleep } from 'node:timers/promises';
-import { SAMPLE_RATE_HZ } from '../wav.js';
-import { FRAME_MS, FRAME_SAMPLES, FrameCutter, type FrameSource, type SourceEvent } from './frames.js';
-import { availableRecorders, complaint, howToGetRecorder, type RecorderName } from './recorders.js';
+import { fileURLToPath } from 'node:url';
+import { FrameClock } from './frame-clock.js';
+import { FrameCutter, type FrameSource, type SourceEvent } from './frames.js';
+import { LevelWatch } from './level-watch.js';
+import {
+  availableRecorders,
+  complaint,
+  howToGetRecorder,
+  type RecorderName,
+  recorderCommand,
+} from './recorders.js';
 
 const RETRY_MS = [500, 1000, 2000, 4000, 8000] as const;
 /** a recorder that runs but sends nothing for so long has lost its device */
 const STALL_MS = 3000;
-/** a real microphone always has some noise; so long without any is a muted or wrong input */
-const SILENT_FRAMES = Math.round(5000 / FRAME_MS);
-/** beyond this the clock and the count of samples have come apart: the machine slept, or samples were lost */
-const DRIFT_MS = 250;
+
+/** Under a test runner this file is TypeScript, which the library cannot load: then the built one is used. */
+function recorderFile(): string {
+  const beside = fileURLToPath(new URL('./recorder-command.cjs', import.meta.url));
+  return existsSync(beside)
+    ? beside
+    : fileURLToPath(new URL('../../../dist/speech/ears/recorder-command.cjs', import.meta.url));
+}
 
 /** The part of node-record-lpcm16 1.0.1 used here; it has no types of its own. */
 interface Recording {
@@ -20,7 +33,7 @@ interface Recording {
   stop(): void;
 }
 interface Recorder {
-  record(options: Record<string, string | number | boolean | null>): Recording;
+  record(options: object): Recording;
 }
 
 export interface MicrophoneOptions {
@@ -28,7 +41,7 @@ export interface MicrophoneOptions {
   now(): number;
   /** recorders to try in turn; what the machine has when not given */
   recorders?: readonly RecorderName[];
-  /** ALSA device such as `plughw:1,0`; the system's default when not given */
+  /** as the sound system names it; the system's default when not given */
   device?: string;
   /** waits before each new try, ms; the last one is kept */
   retryMs?: readonly number[];
@@ -72,8 +85,8 @@ class Session {
   private wake: () => void = () => {};
   private over = false;
   private stderr = '';
-  private nextMs = 0;
-  private zeroFrames = 0;
+  private readonly clock = new FrameClock();
+  private readonly levels = new LevelWatch();
   private heardAny = false;
   private stall: NodeJS.Timeout | null = null;
 
@@ -113,11 +126,8 @@ class Session {
     try {
       const { record } = createRequire(import.meta.url)('node-record-lpcm16') as Recorder;
       const recording = record({
-        recorder: this.recorder,
-        sampleRate: SAMPLE_RATE_HZ,
-        channels: 1,
-        audioType: 'raw',
-        device: this.options.device ?? null,
+        recorder: recorderFile(),
+        ...recorderCommand(this.recorder, this.options.device ?? null),
       });
       this.listen(recording);
       return recording;
@@ -144,19 +154,12 @@ class Session {
 
   private frame(pcm: Float32Array): void {
     this.stall?.refresh();
-    const arrivedMs = this.options.now() - FRAME_MS;
-    if (Math.abs(arrivedMs - this.nextMs) > DRIFT_MS) this.nextMs = arrivedMs;
+    const startMs = this.clock.startOf(this.options.now());
     if (!this.heardAny) this.push({ type: 'listening', recorder: this.recorder });
     this.heardAny = true;
-    this.push({ type: 'frame', pcm, startMs: this.nextMs });
-    this.nextMs += (FRAME_SAMPLES * 1000) / SAMPLE_RATE_HZ;
-    this.zeroFrames = pcm.every((v) => v === 0) ? this.zeroFrames + 1 : 0;
-    if (this.zeroFrames === SILENT_FRAMES) {
-      this.push({
-        type: 'silent',
-        sentence: 'The microphone gives no sound at all. Check that it is not muted.',
-      });
-    }
+    this.push({ type: 'frame', pcm, startMs });
+    const sentence = this.levels.remark(pcm);
+    if (sentence) this.push({ type: 'remark', sentence });
   }
 
   private push(event: SourceEvent): void {

@@ -1,35 +1,106 @@
 import { hasCommand } from '../commands.js';
+import { type SoundSystem, soundSystem } from '../sound-system.js';
+import { SAMPLE_RATE_HZ } from '../wav.js';
 
-export type RecorderName = 'arecord' | 'sox' | 'rec';
+export type RecorderName = 'pw-record' | 'parec' | 'arecord' | 'sox' | 'rec';
 
-/** In the order tried. On Linux sox needs an extra package to reach the sound card, so arecord comes first there. */
-const ORDER: Record<string, readonly RecorderName[]> = {
-  linux: ['arecord', 'sox', 'rec'],
-  other: ['sox', 'rec', 'arecord'],
+interface Recorder {
+  /** the sound systems that it reaches */
+  for: readonly SoundSystem[];
+  args(device: string | null): string[];
+  env?(device: string | null): Record<string, string>;
+}
+
+const rate = String(SAMPLE_RATE_HZ);
+/** small pieces, often: what waits in a recorder is time that nobody can get back */
+const PIECE_MS = 20;
+const pieceSamples = (SAMPLE_RATE_HZ * PIECE_MS) / 1000;
+const soxArgs = [
+  '-q',
+  '--buffer',
+  '1024',
+  '-t',
+  'raw',
+  '-r',
+  rate,
+  '-c',
+  '1',
+  '-e',
+  'signed',
+  '-b',
+  '16',
+  '-',
+];
+const soxEnv = (device: string | null): Record<string, string> => (device ? { AUDIODEV: device } : {});
+const anySystem: readonly SoundSystem[] = ['pipewire', 'pulseaudio', 'alsa', 'coreaudio', 'windows', 'none'];
+
+/** Best first. A server's own recorder goes before one that reaches it by way of ALSA. */
+const RECORDERS: Record<RecorderName, Recorder> = {
+  parec: {
+    for: ['pipewire', 'pulseaudio'],
+    args: (device) => [
+      ...['--raw', '--format=s16le', `--rate=${rate}`, '--channels=1', `--latency-msec=${PIECE_MS}`],
+      ...(device ? [`--device=${device}`] : []),
+    ],
+  },
+  'pw-record': {
+    for: ['pipewire'],
+    args: (device) => [
+      ...['--raw', '--format=s16', `--rate=${rate}`, '--channels=1', `--latency=${PIECE_MS}ms`],
+      ...(device ? [`--target=${device}`] : []),
+      '-',
+    ],
+  },
+  arecord: {
+    for: ['pipewire', 'pulseaudio', 'alsa', 'none'],
+    args: (device) => [
+      ...(device ? ['-D', device] : []),
+      ...['-q', '-t', 'raw', '-f', 'S16_LE', '-r', rate, '-c', '1'],
+      ...[`--period-size=${pieceSamples}`, `--buffer-size=${pieceSamples * 8}`, '-'],
+    ],
+  },
+  sox: { for: anySystem, args: () => ['-d', ...soxArgs], env: soxEnv },
+  rec: { for: anySystem, args: () => soxArgs, env: soxEnv },
 };
 
 export interface RecorderWorld {
-  platform: string;
+  system: SoundSystem;
   has(command: string): boolean;
 }
 
-export const THIS_MACHINE: RecorderWorld = {
-  platform: process.platform,
+export const thisMachine = (): RecorderWorld => ({
+  system: soundSystem(),
   has: (command) => hasCommand(command),
-};
+});
 
-/** The recorders that this machine has, best first. */
-export function availableRecorders(world: RecorderWorld = THIS_MACHINE): RecorderName[] {
-  return (ORDER[world.platform] ?? ORDER.other ?? []).filter((name) => world.has(name));
+/** The recorders of this machine that reach its sound system, best first. */
+export function availableRecorders(world: RecorderWorld = thisMachine()): RecorderName[] {
+  const names = Object.keys(RECORDERS) as RecorderName[];
+  return names.filter((name) => RECORDERS[name].for.includes(world.system) && world.has(name));
 }
 
+/** What node-record-lpcm16 is to run for this recorder. */
+export function recorderCommand(name: RecorderName, device: string | null) {
+  return { command: name, args: RECORDERS[name].args(device), env: RECORDERS[name].env?.(device) ?? {} };
+}
+
+const PACKAGES: Record<SoundSystem, string> = {
+  pipewire: 'Install one: sudo apt install pulseaudio-utils',
+  pulseaudio: 'Install one: sudo apt install pulseaudio-utils',
+  alsa: 'Install one: sudo apt install alsa-utils',
+  none: 'Install one: sudo apt install alsa-utils',
+  coreaudio: 'Install one: brew install sox',
+  windows: 'Install SoX and put it on PATH.',
+};
+
 /** One line that names the package to install. */
-export function howToGetRecorder(platform: string = process.platform): string {
-  if (platform === 'darwin')
-    return 'No recorder is installed, so I cannot hear. Install one: brew install sox';
-  if (platform === 'win32')
-    return 'No recorder is installed, so I cannot hear. Install SoX and put it on PATH.';
-  return 'No recorder is installed, so I cannot hear. Install one: sudo apt install alsa-utils';
+export function howToGetRecorder(system: SoundSystem = soundSystem()): string {
+  return `No recorder is installed, so I cannot hear. ${PACKAGES[system]}`;
+}
+
+/** One line naming the package for a player. */
+export function howToGetPlayer(system: SoundSystem = soundSystem()): string {
+  return `No player is installed, so I answer in text. ${PACKAGES[system]}`;
 }
 
 /** What a recorder wrote, as one sentence a person can act on. */
@@ -39,17 +110,21 @@ const COMPLAINTS: readonly { when: RegExp; sentence: string }[] = [
     sentence: 'There is no microphone. Connect one.',
   },
   {
+    when: /no such entity/i,
+    sentence: 'The sound server has no such microphone. Choose one that tankside doctor lists.',
+  },
+  {
     when: /busy/i,
     sentence: 'Another programme holds the microphone. Close it.',
   },
   {
-    when: /permission denied|not permitted/i,
+    when: /permission denied|not permitted|access denied/i,
     sentence:
       'The microphone may not be used. Add your user to the group audio, or allow it in the system settings.',
   },
   {
-    when: /can't open input|no handler for given file type|connection refused/i,
-    sentence: 'The recorder cannot reach a microphone. Connect one, or install alsa-utils.',
+    when: /can't open input|no handler for given file type|connection refused|connection terminated|host is down/i,
+    sentence: 'The sound system does not answer, so I cannot hear. Start it, or connect a microphone.',
   },
 ];
 

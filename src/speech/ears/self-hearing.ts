@@ -1,80 +1,55 @@
-import { SAMPLE_RATE_HZ, type Sound } from '../wav.js';
-import { delayBetween } from './delay.js';
-import { BLOCKS, EchoCanceller } from './echo-canceller.js';
+import { isProblem, type Problem, SAMPLE_RATE_HZ, type Sound } from '../wav.js';
+import { type EchoCanceller, openEchoCanceller } from './echo-canceller.js';
 import { FRAME_MS, FRAME_SAMPLES } from './frames.js';
 import { resample } from './resample.js';
 import { soundsLike } from './sounds-like.js';
 
-/** the room goes on sounding for so long after the last sample was played, ms */
-const TAIL_MS = 400;
-/** the canceller must have heard so much of itself before it can tell its own voice from another, frames */
-const LEARNING_FRAMES = Math.round(600 / FRAME_MS);
-/** a player starts sounding some time after it was told to: up to so much, samples */
-const MAX_DELAY_SAMPLES = 0.45 * SAMPLE_RATE_HZ;
-/** the delay is looked for after so many frames of playing, and again until it is clear */
-const DELAY_FRAMES = { first: 12, step: 6, last: 60 };
-/** what is played is handed to the canceller so much early, so that no delay found a little long loses the start */
-const LEAD_SAMPLES = 128;
-/** what remains must stand so far above what usually remains of its own voice to be somebody else's, power ratio */
-const STANDS_OUT = 5;
-/** and so far above the room itself, power ratio */
-const ABOVE_ROOM = 4;
-/** only where its own voice is so far above the room does a frame tell what usually remains of it */
-const TELLS_ABOVE_ROOM = 30;
-/** usual remainder: follows about the upper quarter of frames, and leaves out those that are plainly another voice */
-const REMAINDER = { first: 0.5, up: 1.1, down: 0.97, least: 0.005, most: 1, plainlyOther: 16 };
-/** how fast the room's own level is followed while nothing is played, a frame */
-const ROOM_FOLLOWS = 0.05;
-/** a played frame of more power than this is not a pause; full scale is 1 */
-const PLAYS = 1e-6;
-/** above this likeness of its loudness in time and pitch range an utterance is the assistant's own */
-const OWN_LIKENESS = 0.8;
+/** the player and the room are late by up to half a second, and the room goes on sounding a little, ms */
+const TAIL_MS = 700;
+/** what the microphone heard is this much like what was played, in loudness by time and pitch: nobody else spoke */
+const OWN_LIKENESS = 0.88;
+/** so much is kept to judge by, a little more than the longest utterance, frames */
+const KEPT_FRAMES = Math.round(14_000 / FRAME_MS);
+/** so much tells whether what begins is another voice, ms */
+const ONSET_MS = 480;
+/** an utterance that begins so soon after its own sound may have lost its beginning, ms */
+const NEAR_MS = 250;
 
 /**
- * What an utterance may do: `all`, nothing was being said; `stop-words`, somebody spoke over the assistant, so only
- * what silences or stops is listened for; `own-voice`, it is the assistant itself.
+ * Whose an utterance is: `clear`, nothing was being said; `over-voice`, somebody spoke over the assistant, and may have
+ * been heard less well; `own-voice`, it is the assistant itself.
  */
-export type MayDo = 'all' | 'stop-words' | 'own-voice';
+export type Whose = 'clear' | 'over-voice' | 'own-voice';
 
 interface Segment {
   pcm: Float32Array;
   startMs: number;
   endMs: number;
-  /** how much later the microphone hears it, once found */
-  delaySamples: number | null;
-  /** microphone frames since it began, until the delay is found */
-  heard: Float32Array[];
-  heardFromMs: number;
-  /** of which the assistant sounded in so many */
-  active: number;
 }
 
 /**
  * Keeps the assistant from hearing itself. Tell it what is played and when; every microphone frame goes through it
- * before the endpointer; ask it about every utterance.
+ * before the endpointer; ask it about every utterance. `open` null: nothing is taken out, so it is deaf while it speaks.
  */
 export class SelfHearing {
   private segments: Segment[] = [];
-  private readonly canceller = new EchoCanceller();
-  private learnt = 0;
-  /** mean power of the room when nothing is played */
-  private room = 1e-6;
-  private remainder = REMAINDER.first;
+  private canceller: EchoCanceller | Problem | null = null;
+  /** frames as they were heard, before anything was taken out of them */
+  private heard: { pcm: Float32Array; startMs: number }[] = [];
+
+  constructor(private readonly open: () => EchoCanceller | Problem = openEchoCanceller) {}
+
+  /** One clear sentence when the echo canceller does not work here. */
+  get problem(): string | null {
+    this.canceller ??= this.open();
+    return isProblem(this.canceller) ? this.canceller.problem : null;
+  }
 
   /** Sound begins to play now, ms on the clock of the microphone frames. */
   started(sound: Sound, atMs: number): void {
     const pcm = resample(sound.pcm, sound.sampleRate, SAMPLE_RATE_HZ);
     this.stopped(atMs);
-    const endMs = atMs + (pcm.length * 1000) / SAMPLE_RATE_HZ;
-    this.segments.push({
-      pcm,
-      startMs: atMs,
-      endMs,
-      delaySamples: null,
-      heard: [],
-      heardFromMs: 0,
-      active: 0,
-    });
+    this.segments.push({ pcm, startMs: atMs, endMs: atMs + (pcm.length * 1000) / SAMPLE_RATE_HZ });
     if (this.segments.length > 8) this.segments.shift();
   }
 
@@ -91,77 +66,42 @@ export class SelfHearing {
 
   /** A microphone frame without the assistant's own voice. While nothing is played it is passed as it is. */
   frame(pcm: Float32Array, startMs: number): Float32Array {
-    if (!this.soundsAt(startMs) && !this.soundsAt(startMs + FRAME_MS)) {
-      this.room += ROOM_FOLLOWS * (Math.min(power(pcm), 4 * this.room) - this.room);
-      return pcm;
-    }
-    const segment = this.segments.at(-1);
-    if (!segment || (segment.delaySamples === null && !this.findDelay(segment, pcm, startMs))) {
-      return this.hushed(pcm);
-    }
-    const played = this.delayed(segment, startMs);
-    const { left, own } = this.canceller.push(played, pcm);
-    const [ownPower, heardPower] = [power(own), power(pcm)];
-    const leftPower = Math.min(power(left), heardPower);
-    if (power(played) > PLAYS) this.learnt++;
-    const usual = STANDS_OUT * this.remainder * ownPower + ABOVE_ROOM * this.room;
-    const other = this.learnt > LEARNING_FRAMES && leftPower > usual;
-    const ratio = leftPower / (ownPower + 1e-12);
-    const tells = ownPower > TELLS_ABOVE_ROOM * this.room && ratio < REMAINDER.plainlyOther * this.remainder;
-    if (tells) this.follow(ratio);
-    return other ? left : this.hushed(left);
-  }
-
-  /** What the utterance may do. */
-  judge(utterance: { pcm: Float32Array; startMs: number; endMs: number }): MayDo {
-    const { pcm, startMs, endMs } = utterance;
-    let overlapMs = 0;
-    for (const s of this.segments) {
-      overlapMs += Math.max(0, Math.min(endMs, s.endMs + TAIL_MS) - Math.max(startMs, s.startMs));
-    }
-    if (overlapMs === 0) return 'all';
-    if (soundsLike(pcm, this.playedBetween(startMs, endMs)) > OWN_LIKENESS) return 'own-voice';
-    const beganBefore = !this.soundsAt(startMs) && !this.soundsAt(startMs + 250);
-    return beganBefore && overlapMs < 0.4 * (endMs - startMs) ? 'all' : 'stop-words';
-  }
-
-  /** brought down to the level of the room, below anything the endpointer would take for speech */
-  private hushed(pcm: Float32Array): Float32Array {
-    const gain = Math.min(1, Math.sqrt((0.5 * this.room) / (power(pcm) + 1e-12)));
-    return pcm.map((v) => v * gain);
-  }
-
-  private follow(ratio: number): void {
-    const next = this.remainder * (ratio > this.remainder ? REMAINDER.up : REMAINDER.down);
-    this.remainder = Math.max(REMAINDER.least, Math.min(REMAINDER.most, next));
-  }
-
-  /** Until it is known how late the microphone hears this playing, its own voice cannot be told from another. */
-  private findDelay(segment: Segment, pcm: Float32Array, startMs: number): boolean {
-    if (segment.heard.length === 0) segment.heardFromMs = startMs;
-    segment.heard.push(pcm);
-    const count = segment.heard.length;
-    if (power(this.playedBetween(startMs, startMs + FRAME_MS)) > PLAYS) segment.active++;
-    if (segment.active < DELAY_FRAMES.first || count > DELAY_FRAMES.last || count % DELAY_FRAMES.step !== 0)
-      return false;
-    const heard = new Float32Array(count * FRAME_SAMPLES);
-    segment.heard.forEach((frame, i) => {
-      heard.set(frame, i * FRAME_SAMPLES);
-    });
-    const played = this.playedBetween(segment.heardFromMs, startMs + FRAME_MS);
-    segment.delaySamples = delayBetween(played, heard, MAX_DELAY_SAMPLES);
-    if (segment.delaySamples === null) return false;
-    const before = Array.from({ length: BLOCKS }, (_, i) =>
-      this.delayed(segment, startMs - (BLOCKS - i) * FRAME_MS),
+    this.heard.push({ pcm, startMs });
+    if (this.heard.length > KEPT_FRAMES) this.heard.shift();
+    if (!this.soundsAt(startMs) && !this.soundsAt(startMs + FRAME_MS)) return pcm;
+    if (this.problem !== null || !this.canceller || isProblem(this.canceller))
+      return pcm.map((v) => v * 1e-3);
+    return this.canceller.push(
+      this.playedBetween(startMs, startMs + FRAME_MS).subarray(0, FRAME_SAMPLES),
+      pcm,
     );
-    this.canceller.prime(before);
-    segment.heard = [];
-    return true;
   }
 
-  private delayed(segment: Segment, startMs: number): Float32Array {
-    const delayMs = (((segment.delaySamples ?? 0) - LEAD_SAMPLES) * 1000) / SAMPLE_RATE_HZ;
-    return this.playedBetween(startMs - delayMs, startMs - delayMs + FRAME_MS).subarray(0, FRAME_SAMPLES);
+  /** Whose the utterance is. */
+  judge({ startMs, endMs }: { startMs: number; endMs: number }): Whose {
+    const sounded = this.segments.some((s) => startMs - NEAR_MS < s.endMs + TAIL_MS && endMs > s.startMs);
+    if (!sounded) return 'clear';
+    return this.likeness(startMs, endMs) > OWN_LIKENESS ? 'own-voice' : 'over-voice';
+  }
+
+  /** Whether what was heard just before `endMs` is no more than its own voice. */
+  isOwn(endMs: number): boolean {
+    return this.judge({ startMs: endMs - ONSET_MS, endMs }) === 'own-voice';
+  }
+
+  /** How much what was heard, untouched, is like what was played. */
+  private likeness(startMs: number, endMs: number): number {
+    const frames = this.heard.filter((f) => f.startMs >= startMs && f.startMs < endMs);
+    const heard = new Float32Array(frames.length * FRAME_SAMPLES);
+    frames.forEach(({ pcm }, i) => {
+      heard.set(pcm, i * FRAME_SAMPLES);
+    });
+    return soundsLike(heard, this.playedBetween(frames[0]?.startMs ?? startMs, endMs));
+  }
+
+  close(): void {
+    if (this.canceller && !isProblem(this.canceller)) this.canceller.close();
+    this.canceller = null;
   }
 
   private playedBetween(fromMs: number, toMs: number): Float32Array {
@@ -175,10 +115,4 @@ export class SelfHearing {
     }
     return out;
   }
-}
-
-function power(pcm: Float32Array): number {
-  let sum = 0;
-  for (const v of pcm) sum += v * v;
-  return sum / pcm.length;
 }

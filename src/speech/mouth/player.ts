@@ -3,6 +3,7 @@ import { mkdtempSync, rmSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { hasCommand } from '../commands.js';
+import { type SoundSystem, soundSystem } from '../sound-system.js';
 import { encodeWav, type Problem, type Sound, toInt16 } from '../wav.js';
 
 export type PlaybackEnd = 'ended' | 'stopped' | Problem;
@@ -25,34 +26,57 @@ export interface Player {
 
 interface PlayerCommand {
   command: string;
+  for: readonly SoundSystem[];
   /** arguments for raw 16-bit mono on standard input; null: it takes a file name */
-  raw: ((sampleRate: number) => string[]) | null;
+  raw: ((sampleRate: number, device: string | null) => string[]) | null;
 }
 
-/** Players, best first. A server's own player shares the card with other programmes, so it comes first. */
+/** Players, best first, for the sound systems that they reach: a server's own goes before one that reaches it by ALSA. */
 const PLAYERS: readonly PlayerCommand[] = [
-  { command: 'afplay', raw: null },
+  { command: 'afplay', for: ['coreaudio'], raw: null },
   {
     command: 'paplay',
-    raw: (rate) => ['--raw', '--format=s16le', `--rate=${rate}`, '--channels=1', '--latency-msec=50'],
+    for: ['pipewire', 'pulseaudio'],
+    raw: (rate, device) => [
+      ...['--raw', '--format=s16le', `--rate=${rate}`, '--channels=1', '--latency-msec=40'],
+      ...(device ? [`--device=${device}`] : []),
+    ],
   },
   {
     command: 'aplay',
-    raw: (rate) => ['-q', '-t', 'raw', '-f', 'S16_LE', '-c', '1', '-r', String(rate), '-'],
+    for: ['pipewire', 'pulseaudio', 'alsa', 'none'],
+    raw: (rate, device) => [
+      ...(device ? ['-D', device] : []),
+      ...['-q', '-t', 'raw', '-f', 'S16_LE', '-c', '1', '-r', String(rate)],
+      ...['--period-time=10000', '--buffer-time=80000', '-'],
+    ],
   },
   {
     command: 'play',
+    for: ['pipewire', 'pulseaudio', 'alsa', 'coreaudio', 'windows', 'none'],
     raw: (rate) => ['-q', '-t', 'raw', '-e', 'signed', '-b', '16', '-c', '1', '-r', String(rate), '-'],
   },
 ];
 
-/** The players of this machine, best first. That a player is installed does not say that a speaker is there. */
-export function availablePlayers(has: (command: string) => boolean = (name) => hasCommand(name)): Player[] {
-  return PLAYERS.filter((player) => has(player.command)).map(commandPlayer);
+export interface PlayerWorld {
+  system: SoundSystem;
+  has(command: string): boolean;
 }
 
-function commandPlayer({ command, raw }: PlayerCommand): Player {
-  return raw ? new PipePlayer(command, raw) : { id: command, play: (sound) => throughFile(command, sound) };
+/** The players of this machine that reach its sound system, best first; `device` as that system names it. */
+export function availablePlayers(
+  world: PlayerWorld = { system: soundSystem(), has: (name) => hasCommand(name) },
+  device: string | null = null,
+): Player[] {
+  return PLAYERS.filter((p) => p.for.includes(world.system) && world.has(p.command)).map((p) =>
+    commandPlayer(p, device),
+  );
+}
+
+function commandPlayer({ command, raw }: PlayerCommand, device: string | null): Player {
+  return raw
+    ? new PipePlayer(command, (rate) => raw(rate, device))
+    : { id: command, play: (sound) => throughFile(command, sound) };
 }
 
 /** a player started ahead is let go when nothing was said for so long; it holds the sound card meanwhile */

@@ -1,5 +1,5 @@
 import { microphone } from '../ears/microphone.js';
-import { availableRecorders, howToGetRecorder } from '../ears/recorders.js';
+import { availableRecorders, howToGetPlayer, howToGetRecorder } from '../ears/recorders.js';
 import { isProblem } from '../wav.js';
 import { availablePlayers } from './player.js';
 import { availableVoices } from './voices.js';
@@ -44,13 +44,6 @@ export async function probeMicrophone(now: () => number): Promise<Probe> {
     ok: true,
     line: `The microphone works, through ${recorder}; the loudest sound was ${peakDb} decibels.`,
   };
-}
-
-/** One line naming the package for a player. */
-export function howToGetPlayer(platform: string = process.platform): string {
-  if (platform === 'darwin')
-    return 'No player is installed, so I cannot speak. Install one: brew install sox';
-  return 'No player is installed, so I cannot speak. Install one: sudo apt install alsa-utils';
 }
 
 /** Plays a tenth of a second of silence. */

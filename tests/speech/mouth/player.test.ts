@@ -24,7 +24,7 @@ describe('a player that reads its standard input', () => {
     );
     chmodSync(script, 0o755);
     vi.stubEnv('PATH', `${folder}${delimiter}${process.env.PATH}`);
-    player = availablePlayers((name) => name === 'aplay')[0] as Player;
+    player = availablePlayers({ system: 'alsa', has: (name) => name === 'aplay' })[0] as Player;
   });
   afterEach(() => {
     player.close?.();

@@ -2,12 +2,8 @@ import { mkdtemp, rm, symlink, writeFile } from 'node:fs/promises';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { afterEach, beforeEach, expect, it } from 'vitest';
-import {
-  howToGetPlayer,
-  probeMicrophone,
-  probeSpeaker,
-  probeVoice,
-} from '../../../src/speech/mouth/probes.js';
+import { howToGetPlayer } from '../../../src/speech/ears/recorders.js';
+import { probeMicrophone, probeSpeaker, probeVoice } from '../../../src/speech/mouth/probes.js';
 
 let folder = '';
 const path = process.env.PATH;
@@ -27,7 +23,7 @@ const now = () => performance.now();
 it('what is missing is one line with the package to install', async () => {
   expect(await probeMicrophone(now)).toMatchObject({ ok: false, line: expect.stringMatching(/install/i) });
   expect(await probeSpeaker()).toEqual({ part: 'speaker', ok: false, line: howToGetPlayer() });
-  expect(howToGetPlayer('linux')).toMatch(/apt install alsa-utils/);
+  expect(howToGetPlayer('alsa')).toMatch(/apt install alsa-utils/);
 });
 
 it('the voice always works, for one comes built in', async () => {

@@ -95,8 +95,11 @@ describe('programmes', () => {
 });
 
 describe('players', () => {
-  it('come best first, and only those installed', () => {
-    expect(availablePlayers((name) => name === 'aplay' || name === 'play').map((p) => p.id)).toEqual([
+  it('come best first, only those installed, and only those that reach the sound system', () => {
+    const has = (name: string) => name === 'aplay' || name === 'play' || name === 'paplay';
+    expect(availablePlayers({ system: 'alsa', has }).map((p) => p.id)).toEqual(['aplay', 'play']);
+    expect(availablePlayers({ system: 'pipewire', has }).map((p) => p.id)).toEqual([
+      'paplay',
       'aplay',
       'play',
     ]);
@@ -111,7 +114,10 @@ describe('players', () => {
       await Promise.all(['aplay', 'paplay'].map((name) => chmod(join(folder, name), 0o755)));
       process.env.PATH = `${folder}:${path}`;
       const hello = { pcm: new Float32Array(1600), sampleRate: 16000 };
-      const [paplay, aplay] = availablePlayers((name) => name === 'paplay' || name === 'aplay');
+      const [paplay, aplay] = availablePlayers({
+        system: 'pulseaudio',
+        has: (name) => name === 'paplay' || name === 'aplay',
+      });
       const failed = await aplay?.play(hello).done;
       expect(failed).toMatchObject({ problem: expect.stringContaining('no card here') });
       const long = paplay?.play(hello);
