@@ -1,6 +1,6 @@
 /**
  * The most of every kind of input that is taken. Beyond it a sentence says so; what is below costs at most 200 ms of
- * the loop that makes the calls (tests/bench/ledger-fuzz.ts measures it). Any room may read this file.
+ * the loop that makes the calls (tests/bench/ledger-fuzz.ts measures some). Any room may read this file.
  */
 export const limits = {
   /** a typed line, characters; a note may be as long */
@@ -20,8 +20,8 @@ export const limits = {
   /** a talk script, bytes, and the time that one may let pass, ms */
   scriptBytes: 1_000_000,
   scriptMs: 7 * 24 * 3_600_000,
-  /** a sound file, seconds */
-  wavS: 4 * 3_600,
+  /** a sound file to hear, seconds; its sound takes 64 kB of memory a second */
+  wavS: 30 * 60,
   /** an exchange file: characters in a line, entries in all */
   importLineChars: 1_000_000,
   importEntries: 5_000_000,

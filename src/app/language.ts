@@ -10,9 +10,11 @@ import { readTag, runTags } from '../language/meaning/tags.js';
 import type { WordGraph } from '../language/types.js';
 import { createLanguage, type Language } from '../language/understanding.js';
 import { tagPaths } from '../language/walk.js';
+import { limits } from '../limits.js';
 import type { Intent } from '../process/intent.js';
 import { exitCode, Refusal } from './exit.js';
 import { grammarDir } from './paths.js';
+import { readText } from './read-text.js';
 
 /** The language room with the grammars of this installation. */
 export interface InstalledLanguage extends Language {
@@ -60,12 +62,11 @@ function compileFile(
   path: string,
   ours: ReadonlyMap<string, Grammar>,
 ): { graph: WordGraph } | { problem: string } {
-  let text: string;
-  try {
-    text = readFileSync(path, 'utf8');
-  } catch {
-    return { problem: `The grammar ${path} cannot be read. Check the path; it should be a JSGF text file.` };
-  }
+  const text = readText(
+    path,
+    `The grammar ${path} cannot be read. Check the path; it should be a JSGF text file.`,
+    limits.grammarChars * 4,
+  );
   const parsed = parseJsgf(text, path);
   if (!parsed.ok) return { problem: parsed.problem.message };
   const compiled = compileGrammar(parsed.grammar, (name) => ours.get(name));

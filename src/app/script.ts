@@ -1,3 +1,5 @@
+import { limits } from '../limits.js';
+
 /** One line of a talk script: a typed line, a sound file to hear, or time passing. */
 export type ScriptStep =
   | { do: 'type'; line: string; at: number }
@@ -12,6 +14,7 @@ const units: Record<string, number> = { ms: 1, s: 1000, m: 60_000, min: 60_000, 
  */
 export function readScript(text: string): { steps: ScriptStep[] } | { problem: string } {
   const steps: ScriptStep[] = [];
+  let waitMs = 0;
   for (const [index, raw] of text.split(/\r?\n/).entries()) {
     const line = raw.trim();
     const at = index + 1;
@@ -23,6 +26,9 @@ export function readScript(text: string): { steps: ScriptStep[] } | { problem: s
           problem: `Line ${at}: “${line}” is not a span of time. Write it like +90s, +1m30s or +500ms.`,
         };
       }
+      waitMs += ms;
+      if (waitMs > limits.scriptMs)
+        return { problem: `Line ${at}: the script lets more than a week pass. Make it shorter.` };
       steps.push({ do: 'wait', ms, at });
       continue;
     }

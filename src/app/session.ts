@@ -60,7 +60,14 @@ export function openSession(
   const journal = openJournal(folder, { stateVersion, assumed });
   if (isProblem(journal)) throw new Refusal(journal.sentence, exitCode.failed);
   const bench = benchOf(journal.assumed);
-  let state = restore(journal, bench.assistant);
+  const unusable: number[] = [];
+  let state = restore(journal, bench.assistant, (seq) => unusable.push(seq));
+  const passedOver =
+    unusable.length === 0
+      ? []
+      : [
+          `${unusable.length === 1 ? 'One entry makes' : `${unusable.length} entries make`} no sense to me and ${unusable.length === 1 ? 'is' : 'are'} passed over, the first is number ${unusable[0]}. Check what is in the tank and the bottles.`,
+        ];
   if (journal.lastSeq === 0) journal.saveSnapshot({ seq: 0, states: state });
   let sinceSnapshot = 0;
   const waiting: NewEntry[] = [];
@@ -105,7 +112,7 @@ export function openSession(
     clock,
     state,
     entriesBefore: journal.lastSeq,
-    doubts: [...journal.takeNotes(), ...(doubt ? [doubt] : [])],
+    doubts: [...journal.takeNotes(), ...passedOver, ...(doubt ? [doubt] : [])],
     port: {
       append(event, facts, next) {
         const { upMs: nowUpMs, bootId } = systemMoment();
@@ -144,11 +151,20 @@ function tried<T>(work: () => T, path: string): T | JournalProblem {
 }
 
 /** The newest snapshot, then every later entry through the same pure assistant; what they would say is not said again. */
-export function restore(journal: Journal, assistant: Assistant): AssistantState {
+export function restore(
+  journal: Journal,
+  assistant: Assistant,
+  passedOver?: (seq: number) => void,
+): AssistantState {
   const snapshot = journal.lastSeq > 0 ? journal.latestSnapshot() : null;
   let state = snapshot ? (snapshot.states as AssistantState) : assistant.initial;
   for (const entry of journal.entriesAfter(snapshot?.seq ?? 0)) {
-    state = assistant.apply(state, entry.event).state;
+    // a start must come through, whatever stands in the journal
+    try {
+      state = assistant.apply(state, entry.event).state;
+    } catch {
+      passedOver?.(entry.seq);
+    }
   }
   return state;
 }

@@ -11,6 +11,7 @@ import {
 } from 'node:fs';
 import { createInterface } from 'node:readline';
 import { z } from 'zod';
+import { limits } from '../limits.js';
 import type { Fact } from '../world/fact.js';
 import { type Entry, entryOf, type NewEntry } from './entry.js';
 import { factSchema } from './fact-schema.js';
@@ -65,11 +66,14 @@ export function exportJournal(journal: Journal, path: string): number | JournalP
   }
 }
 
-interface FullEntry extends Entry {
+export interface FileEntry extends Entry {
   facts: Fact[];
 }
 
-function* entriesWithFacts(journal: Journal): Iterable<FullEntry> {
+/** Looks at all entries of a file: the facts of each, or the first that cannot be taken and why. */
+export type ImportCheck = (entries: readonly FileEntry[]) => Fact[][] | { seq: number; what: string };
+
+function* entriesWithFacts(journal: Journal): Iterable<FileEntry> {
   for (const row of journal.rowsAfter(0)) yield { ...entryOf(row), facts: JSON.parse(row.facts) as Fact[] };
 }
 
@@ -88,13 +92,21 @@ const head = z.object({
   assumed: assumedSchema,
 });
 const tail = z.object({ end: z.literal(true), entries: z.int(), sha256: z.string() });
+/** a hundred years, and the last moment that a calendar of JavaScript has */
+const MOST_AT_MS = 3.2e12;
+const MOST_WALL_MS = 8.64e15;
+
 const entrySchema = z.object({
   seq: z.int().min(1),
   desk: z.enum(['run', 'mix', 'warm', 'bottles']).nullable(),
   source: z.enum(['typed', 'voice', 'clock', 'command', 'import']),
-  upMs: z.number().nullable(),
-  bootId: z.string().nullable(),
-  event: z.looseObject({ type: z.enum(['intent', 'time', 'fact']), atMs: z.number(), wallMs: z.number() }),
+  upMs: z.number().min(-MOST_AT_MS).max(MOST_AT_MS).nullable(),
+  bootId: z.string().max(100).nullable(),
+  event: z.looseObject({
+    type: z.enum(['intent', 'time', 'fact']),
+    atMs: z.number().min(0).max(MOST_AT_MS),
+    wallMs: z.number().min(0).max(MOST_WALL_MS),
+  }),
   facts: z.array(factSchema),
 });
 
@@ -103,10 +115,22 @@ const entrySchema = z.object({
  * transaction. A journal that already holds the beginning of the file gets the rest; any other is left alone.
  * The number of entries added.
  */
-export async function importJournal(journal: Journal, path: string): Promise<number | JournalProblem> {
+export async function importJournal(
+  journal: Journal,
+  path: string,
+  checkOn?: (assumed: readonly AssumedBottle[]) => ImportCheck,
+): Promise<number | JournalProblem> {
   const file = await readExchange(path);
   if (isProblem(file)) return file;
-  const { entries, assumed } = file;
+  const { assumed } = file;
+  const checked = checkOn?.(assumed)(file.entries) ?? file.entries.map((e) => e.facts);
+  if (!Array.isArray(checked))
+    return {
+      problem: 'bad-file',
+      sentence: `${path}, entry ${checked.seq}: ${checked.what} Nothing was imported.`,
+      detail: checked.what,
+    };
+  const entries = file.entries.map((entry, i) => ({ ...entry, facts: checked[i] ?? [] }));
   const have = journal.lastSeq;
   if (have === 0) {
     const problem = journal.assume(assumed);
@@ -124,7 +148,7 @@ export async function importJournal(journal: Journal, path: string): Promise<num
   return isProblem(added) ? added : entries.length - have;
 }
 
-const newEntry = (entry: FullEntry): NewEntry => ({
+const newEntry = (entry: FileEntry): NewEntry => ({
   event: entry.event,
   source: entry.source,
   facts: entry.facts,
@@ -133,7 +157,7 @@ const newEntry = (entry: FullEntry): NewEntry => ({
   ...(entry.upMs === null ? {} : { upMs: entry.upMs }),
 });
 
-function sameBeginning(journal: Journal, entries: readonly FullEntry[]): boolean {
+function sameBeginning(journal: Journal, entries: readonly FileEntry[]): boolean {
   for (const mine of entriesWithFacts(journal)) {
     const theirs = entries[mine.seq - 1];
     if (theirs === undefined || JSON.stringify(mine.event) !== JSON.stringify(theirs.event)) return false;
@@ -144,7 +168,7 @@ function sameBeginning(journal: Journal, entries: readonly FullEntry[]): boolean
 
 interface Exchange {
   assumed: AssumedBottle[];
-  entries: FullEntry[];
+  entries: FileEntry[];
 }
 
 /** Reads and checks an exchange file; a problem names the line. */
@@ -155,7 +179,7 @@ export async function readExchange(path: string): Promise<Exchange | JournalProb
     detail: what,
   });
   const hash = createHash('sha256');
-  const entries: FullEntry[] = [];
+  const entries: FileEntry[] = [];
   let assumed: AssumedBottle[] = [];
   let number = 0;
   let ended = false;
@@ -166,6 +190,8 @@ export async function readExchange(path: string): Promise<Exchange | JournalProb
     });
     for await (const line of lines) {
       number += 1;
+      if (line.length > limits.importLineChars || number > limits.importEntries)
+        return bad(number, 'it is longer than any journal of ours.');
       if (ended) return bad(number, 'there is more after the end line.');
       const value = parse(line);
       if (value === undefined) return bad(number, 'this is not JSON; the file may be cut short.');
@@ -195,7 +221,7 @@ export async function readExchange(path: string): Promise<Exchange | JournalProb
         if (!entry.success) return bad(number, `${firstIssue(entry.error)}.`);
         if (entry.data.seq !== entries.length + 1)
           return bad(number, `entry ${entries.length + 1} was expected, but this is ${entry.data.seq}.`);
-        entries.push(value as FullEntry); // as it stands in the file, order of fields and all
+        entries.push(value as FileEntry); // as it stands in the file, order of fields and all
       }
       hash.update(`${line}\n`);
     }

@@ -1,4 +1,5 @@
 import { z } from 'zod';
+import { limits } from '../limits.js';
 import { type Liquid, liquids, type Role, roles } from '../world/liquids.js';
 import type { LiquidId } from '../world/vessel.js';
 
@@ -98,9 +99,25 @@ const sheetSchema = z
     source,
     /** liquids beyond the well-known ones */
     liquids: z.array(ownLiquid).optional(),
-    steps: z.array(step).min(1, 'expected at least one step'),
+    steps: z
+      .array(step)
+      .min(1, 'expected at least one step')
+      .max(limits.sheetSteps, `expected at most ${limits.sheetSteps} steps`),
   })
   .superRefine((sheet, ctx) => {
+    sheet.liquids?.forEach((own, i) => {
+      // the guard reasons from the role: what is said to be developer must not be water to it
+      for (const well of liquids) {
+        const names = [well.id, well.name, ...well.spoken].map((n) => n.toLowerCase());
+        const taken = [own.id, own.name, ...own.spoken].find((n) => names.includes(n.toLowerCase()));
+        if (taken !== undefined && own.role !== well.role)
+          ctx.addIssue({
+            code: 'custom',
+            path: ['liquids', i, 'role'],
+            message: `"${taken}" is the well-known ${well.name}, whose role is ${well.role}; expected that role, or another name`,
+          });
+      }
+    });
     const known = new Set([...liquids, ...(sheet.liquids ?? [])].map((l) => l.id));
     const seen = new Set<string>();
     sheet.steps.forEach((s, i) => {

@@ -1,6 +1,7 @@
-import { readFile, writeFile } from 'node:fs/promises';
+import { type FileHandle, open, writeFile } from 'node:fs/promises';
 import wavefile from 'wavefile';
-import { resample } from './ears/resample.js';
+import { limits } from '../limits.js';
+import { resample, resampleSteps } from './ears/resample.js';
 
 /** What the ears, the recogniser and the fixtures work in. */
 export const SAMPLE_RATE_HZ = 16_000;
@@ -29,27 +30,71 @@ export function isProblem(value: object): value is Problem {
   return 'problem' in value;
 }
 
-/** Reads a WAV file as mono 16 kHz. Any rate from 8 to 192 kHz and any number of channels is taken; never throws. */
+/** So much of a file is in memory at once, beside the sound that comes of it. */
+const PIECE_BYTES = 4 * 1024 * 1024;
+
+/**
+ * Reads a WAV file as mono 16 kHz, piece by piece. Any rate from 8 to 192 kHz and any number of channels is taken, up
+ * to `limits.wavS`; never throws.
+ */
 export async function readWav(path: string): Promise<Recording | Problem> {
-  let bytes: Uint8Array;
+  let file: FileHandle | undefined;
   try {
-    bytes = await readFile(path);
+    file = await open(path, 'r');
+    const found = await file.stat();
+    if (found.isDirectory())
+      return { problem: `${UNREADABLE.EISDIR} ${path}. Check the name and try again.` };
+    if (!found.isFile()) return { problem: `${path} is no file. Check the name and try again.` };
+    return await readPieces(file, found.size, path);
   } catch (error) {
     return { problem: whyUnreadable(path, error) };
+  } finally {
+    await file?.close();
   }
-  const sound = decodeWav(bytes, path);
-  if (isProblem(sound)) return sound;
-  const pcm = resample(sound.pcm, sound.sampleRate, SAMPLE_RATE_HZ);
+}
+
+async function readPieces(file: FileHandle, fileBytes: number, name: string): Promise<Recording | Problem> {
+  if (fileBytes === 0) return { problem: `${name} is empty. Record it again.` };
+  const head = await readAt(file, 0, PIECE_BYTES);
+  const layout = readLayout(head, name, fileBytes);
+  if (isProblem(layout)) return layout;
+  const frameBytes = (layout.bits / 8) * layout.channels;
+  const frames = layout.dataBytes / frameBytes;
+  // pieces begin where an output sample falls on an input sample, and overlap by more than the filter's reach
+  const { stepFrames, overlapFrames } = resampleSteps(layout.sampleRate, SAMPLE_RATE_HZ);
+  const pieceFrames = Math.max(1, Math.floor(PIECE_BYTES / frameBytes / stepFrames)) * stepFrames;
+  const pcm = new Float32Array(Math.floor((frames * SAMPLE_RATE_HZ) / layout.sampleRate));
+  try {
+    for (let from = 0; from < frames; from += pieceFrames) {
+      const first = Math.max(0, from - overlapFrames);
+      const until = Math.min(frames, from + pieceFrames + overlapFrames);
+      const bytes = await readAt(file, layout.dataOffset + first * frameBytes, (until - first) * frameBytes);
+      const { pcm: piece } = decodeSamples(head, bytes, layout);
+      const out = resample(piece, layout.sampleRate, SAMPLE_RATE_HZ);
+      const skip = Math.round(((from - first) * SAMPLE_RATE_HZ) / layout.sampleRate);
+      const at = Math.round((from * SAMPLE_RATE_HZ) / layout.sampleRate);
+      const wanted = Math.ceil((pieceFrames * SAMPLE_RATE_HZ) / layout.sampleRate);
+      pcm.set(out.subarray(skip, skip + Math.min(wanted, pcm.length - at)), at);
+    }
+  } catch {
+    return { problem: `${name} cannot be decoded. Save it as 16-bit PCM WAV.` };
+  }
   return { pcm, durationMs: (pcm.length * 1000) / SAMPLE_RATE_HZ };
+}
+
+async function readAt(file: FileHandle, at: number, bytes: number): Promise<Uint8Array> {
+  const buffer = Buffer.alloc(bytes);
+  const { bytesRead } = await file.read(buffer, 0, bytes, at);
+  return buffer.subarray(0, bytesRead);
 }
 
 /** Decodes WAV bytes at their own rate, mixed down to mono. `name` is used in sentences only. */
 export function decodeWav(bytes: Uint8Array, name: string): Sound | Problem {
   if (bytes.length === 0) return { problem: `${name} is empty. Record it again.` };
-  const layout = readLayout(bytes, name);
+  const layout = readLayout(bytes, name, bytes.length);
   if (isProblem(layout)) return layout;
   try {
-    return decodeSamples(bytes, layout);
+    return decodeSamples(bytes, bytes.subarray(layout.dataOffset), layout);
   } catch {
     return { problem: `${name} cannot be decoded. Save it as 16-bit PCM WAV.` };
   }
@@ -110,7 +155,8 @@ const FORMAT_EXTENSIBLE = 0xfffe;
 /** recorders that write to a pipe cannot know the length and put one of these */
 const UNKNOWN_LENGTHS = new Set([0, 0x7fffffff, 0xffffffff, 0x7ffff000, 0x7fffffdb, 0x80000000]);
 
-function readLayout(bytes: Uint8Array, name: string): Layout | Problem {
+/** `bytes` is the beginning of a file of `fileBytes`. */
+function readLayout(bytes: Uint8Array, name: string, fileBytes: number): Layout | Problem {
   const view = new DataView(bytes.buffer, bytes.byteOffset, bytes.byteLength);
   const id = (at: number) => String.fromCharCode(...bytes.subarray(at, at + 4));
   if (bytes.length < 12 || id(0) !== 'RIFF' || id(8) !== 'WAVE') {
@@ -132,12 +178,16 @@ function readLayout(bytes: Uint8Array, name: string): Layout | Problem {
       };
     }
     if (id(at) === 'data') {
-      return format ? checked(format, body, size, bytes, name) : cutShort(name);
+      return format ? checked(format, body, size, fileBytes, name) : cutShort(name);
     }
     at = body + size + (size % 2);
   }
   return cutShort(name);
 }
+
+const tooLong = (name: string): Problem => ({
+  problem: `${name} is longer than the ${limits.wavS / 60} minutes that can be heard at once. Cut it into parts.`,
+});
 
 function cutShort(name: string): Problem {
   return { problem: `${name} is cut short: it has a WAV header but no sound. Record it again.` };
@@ -147,7 +197,7 @@ function checked(
   format: Omit<Layout, 'dataOffset' | 'dataBytes'>,
   dataOffset: number,
   size: number,
-  bytes: Uint8Array,
+  fileBytes: number,
   name: string,
 ): Layout | Problem {
   const { formatTag, bits, channels, sampleRate } = format;
@@ -164,7 +214,7 @@ function checked(
       problem: `${name} is sampled at ${sampleRate} hertz. Speech needs 8000 to 192000; 16000 is best. Record it again.`,
     };
   }
-  const there = bytes.length - dataOffset;
+  const there = fileBytes - dataOffset;
   const frameBytes = (bits / 8) * channels;
   if (size > there && !UNKNOWN_LENGTHS.has(size)) {
     const seconds = (n: number) => (n / frameBytes / sampleRate).toFixed(1);
@@ -173,15 +223,16 @@ function checked(
     };
   }
   const dataBytes = size === 0 || size > there ? there : size;
+  if (dataBytes / frameBytes / sampleRate > limits.wavS) return tooLong(name);
   if (dataBytes < frameBytes) return { problem: `${name} holds no sound. Record it again.` };
   return { ...format, dataOffset, dataBytes: dataBytes - (dataBytes % frameBytes) };
 }
 
-function decodeSamples(bytes: Uint8Array, layout: Layout): Sound {
+function decodeSamples(head: Uint8Array, data: Uint8Array, layout: Layout): Sound {
   const format = FORMATS[`${layout.formatTag}/${layout.bits}`];
   if (!format) throw new Error('checked before');
   const wav = new wavefile.WaveFile();
-  wav.fromBuffer(plainFile(bytes, layout));
+  wav.fromBuffer(plainFile(head, data, layout));
   if (format.unpack) wav[format.unpack]('16');
   const samples = wav.getSamples(true, Float64Array);
   const frames = Math.floor(samples.length / layout.channels);
@@ -198,19 +249,20 @@ function decodeSamples(bytes: Uint8Array, layout: Layout): Sound {
 }
 
 /** The same sound behind a plain header: no extension, no other chunks, true lengths. */
-function plainFile(bytes: Uint8Array, layout: Layout): Uint8Array {
-  const out = new Uint8Array(44 + layout.dataBytes);
+function plainFile(head: Uint8Array, data: Uint8Array, layout: Layout): Uint8Array {
+  const dataBytes = Math.min(layout.dataBytes, data.length);
+  const out = new Uint8Array(44 + dataBytes);
   const view = new DataView(out.buffer);
   const text = (at: number, s: string) => out.set(Buffer.from(s, 'latin1'), at);
   text(0, 'RIFF');
-  view.setUint32(4, 36 + layout.dataBytes, true);
+  view.setUint32(4, 36 + dataBytes, true);
   text(8, 'WAVEfmt ');
   view.setUint32(16, 16, true);
-  out.set(bytes.subarray(layout.formatOffset, layout.formatOffset + 16), 20);
+  out.set(head.subarray(layout.formatOffset, layout.formatOffset + 16), 20);
   view.setUint16(20, layout.formatTag, true);
   text(36, 'data');
-  view.setUint32(40, layout.dataBytes, true);
-  out.set(bytes.subarray(layout.dataOffset, layout.dataOffset + layout.dataBytes), 44);
+  view.setUint32(40, dataBytes, true);
+  out.set(data.subarray(0, dataBytes), 44);
   return out;
 }
 

@@ -1,3 +1,4 @@
+import { createHash } from 'node:crypto';
 import { existsSync, mkdtempSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
@@ -44,7 +45,7 @@ function journaled(...facts: Fact[]): void {
   if (isProblem(journal)) throw new Error(journal.sentence);
   journal.append(
     facts.map((fact, i) => ({
-      event: { type: 'time', atMs: i, wallMs: WALL + i },
+      event: { type: 'fact', fact, atMs: i, wallMs: WALL + i },
       source: 'command',
       facts: [fact],
     })),
@@ -108,6 +109,27 @@ describe('the ledger’s commands', () => {
     writeFileSync(file, `${readFileSync(file, 'utf8')}extra\n`);
     expect(await refusal('import', file)).toContain('line 7');
     expect(await refusal('restore', join(dir, 'none'))).toContain('There is no file at');
+  });
+
+  it('refuse a file whose facts do not follow, or whose events nobody could have said', async () => {
+    journaled(...someFacts);
+    const file = join(dir, 'out.txt');
+    await tankside('export', file);
+    const lines = readFileSync(file, 'utf8').trimEnd().split('\n').slice(0, -1);
+    rmSync(data, { recursive: true });
+    const changed = async (from: string, to: string): Promise<string> => {
+      const body = `${lines.map((l, i) => (i === 1 ? l.replace(from, to) : l)).join('\n')}\n`;
+      const sha256 = createHash('sha256').update(body).digest('hex');
+      writeFileSync(file, `${body}${JSON.stringify({ end: true, entries: 4, sha256 })}\n`);
+      return refusal('import', file);
+    };
+    expect(await changed('"facts":[{"type":"bottle-set","bottle":2', '"facts":[{"type":"bottle-set","bottle":3')).toMatch(
+      /entry 1: its facts do not follow from what was said/,
+    );
+    expect(await changed('"type":"fact","fact"', '"type":"intent","intent":null,"fact"')).toMatch(
+      /entry 1: it does not say how its words came in/,
+    );
+    expect(await changed('"atMs":0', '"atMs":1e300')).toMatch(/line 2: event.atMs/);
   });
 
   it('plan a day from a file, and say where it breaks', async () => {

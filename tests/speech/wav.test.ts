@@ -1,8 +1,9 @@
-import { mkdtemp, rm, writeFile } from 'node:fs/promises';
+import { mkdtemp, open, rm, truncate, writeFile } from 'node:fs/promises';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import wavefile from 'wavefile';
+import { resample } from '../../src/speech/ears/resample.js';
 import { decodeWav, encodeWav, isProblem, readWav, writeWav } from '../../src/speech/wav.js';
 
 const tone = (hz: number, rateHz: number, seconds = 0.5, peak = 0.5) =>
@@ -35,6 +36,39 @@ describe('reading', () => {
     if (isProblem(back)) throw new Error(back.problem);
     expect(back.durationMs).toBe(500);
     expect(Math.max(...back.pcm.map((v, i) => Math.abs(v - (pcm[i] ?? 9))))).toBeLessThan(1e-4);
+  });
+
+  it('comes out the same whether it is read in pieces or whole', async () => {
+    const seconds = 31;
+    const left = tone(440, 44_100, seconds);
+    const right = tone(1234, 44_100, seconds, 0.3);
+    const wav = new wavefile.WaveFile();
+    wav.fromScratch(
+      2,
+      44_100,
+      '16',
+      [left, right].map((c) => c.map((v) => v * 32_000)),
+    );
+    const bytes = wav.toBuffer();
+    expect(bytes.length).toBeGreaterThan(5_000_000);
+    const back = await read('pieces.wav', bytes);
+    if (isProblem(back)) throw new Error(back.problem);
+    const whole = decodeWav(bytes, 'whole');
+    if (isProblem(whole)) throw new Error(whole.problem);
+    expect(back.pcm).toEqual(resample(whole.pcm, 44_100, 16_000));
+  });
+
+  it('is refused by its header when it is longer than can be heard', async () => {
+    const bytes = encodeWav(new Float32Array(8), 16_000);
+    const path = join(folder, 'long.wav');
+    await writeFile(path, bytes);
+    await truncate(path, 44 + 2 * 16_000 * 3600 * 3);
+    new DataView(bytes.buffer, bytes.byteOffset).setUint32(40, 2 * 16_000 * 3600 * 3, true);
+    const file = await open(path, 'r+');
+    await file.write(bytes, 0, 44, 0);
+    await file.close();
+    const back = await readWav(path);
+    expect(isProblem(back) && back.problem).toMatch(/longer than the 30 minutes.*Cut it into parts/);
   });
 
   const depths: [string, number][] = [

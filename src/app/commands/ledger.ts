@@ -62,11 +62,18 @@ export function registerLedger(program: Command, deps: LedgerDeps): void {
 
   command('import', 'read a file written by export into an empty journal, or add what a journal lacks')
     .argument('<file>')
-    .action(async (file: string, options: DataOption) => {
+    .option('--sheet <id>', 'the process sheet it was written with', 'ecn2-ferricyanide')
+    .option('--recompute', 'work out the facts anew from what was said, as for a file of an older tankside')
+    .action(async (file: string, options: DataOption & { sheet: string; recompute?: boolean }) => {
       const { importJournal } = await import('../../ledger/exchange.js');
-      await writing(options, async (journal) =>
-        print(`${done(await importJournal(journal, file))} entries read from ${file}.`),
-      );
+      const { replayCheck } = await import('../import-check.js');
+      const { createBench } = await import('../bench.js');
+      await writing(options, async (journal) => {
+        const read = await importJournal(journal, file, (assumed) =>
+          replayCheck(createBench({ sheet: options.sheet, assumed }).assistant, options.recompute ?? false),
+        );
+        print(`${done(read)} entries read from ${file}.`);
+      });
     });
 
   command('backup', 'write the journal as one file that restore takes')

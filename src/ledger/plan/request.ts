@@ -1,4 +1,5 @@
 import { z } from 'zod';
+import { limits } from '../../limits.js';
 import type { ProcessSheet } from '../../process/sheet.js';
 import type { BottleRecord } from '../../world/records.js';
 import { applyFact, emptyBench } from '../../world/reduce.js';
@@ -67,6 +68,13 @@ export function readDay(text: string, context: DayContext): DayRequest | { probl
   if (!parsed.success)
     return {
       problems: parsed.error.issues.map((i) => `${i.path.join('.') || 'The plan'}: ${i.message}.`),
+    };
+  const films = parsed.data.films.reduce((n, f) => n + (f.count ?? 1), 0);
+  if (films > limits.planFilms)
+    return {
+      problems: [
+        `These are ${films} films; a day of at most ${limits.planFilms} can be planned. Plan them as several days.`,
+      ],
     };
   return requestOf(parsed.data, context);
 }

@@ -40,6 +40,16 @@ export function resample(pcm: Float32Array, fromHz: number, toHz: number): Float
   return out;
 }
 
+/**
+ * For resampling in pieces that come out as the whole would: pieces begin at multiples of `stepFrames` of the input,
+ * and `overlapFrames`, such a multiple too, covers the reach of the filter.
+ */
+export function resampleSteps(fromHz: number, toHz: number): { stepFrames: number; overlapFrames: number } {
+  const stepFrames = fromHz / greatestCommonDivisor(fromHz, toHz);
+  const reach = fromHz === toHz ? 0 : LOBES / (0.92 * Math.min(1, toHz / fromHz));
+  return { stepFrames, overlapFrames: Math.ceil((reach + 1) / stepFrames) * stepFrames };
+}
+
 function kernels(phases: number, reach: number, cutoff: number): Float32Array[] {
   const half = Math.floor(reach);
   const norm = besselI0(KAISER_BETA);
