@@ -123,9 +123,9 @@ describe('the ledger’s commands', () => {
       writeFileSync(file, `${body}${JSON.stringify({ end: true, entries: 4, sha256 })}\n`);
       return refusal('import', file);
     };
-    expect(await changed('"facts":[{"type":"bottle-set","bottle":2', '"facts":[{"type":"bottle-set","bottle":3')).toMatch(
-      /entry 1: its facts do not follow from what was said/,
-    );
+    expect(
+      await changed('"facts":[{"type":"bottle-set","bottle":2', '"facts":[{"type":"bottle-set","bottle":3'),
+    ).toMatch(/entry 1: its facts do not follow from what was said/);
     expect(await changed('"type":"fact","fact"', '"type":"intent","intent":null,"fact"')).toMatch(
       /entry 1: it does not say how its words came in/,
     );
