@@ -36,6 +36,8 @@ export interface Addition {
   name: string;
   amount: number;
   unit: 'g' | 'ml';
+  /** of a recipe: its parts for that volume, without the water */
+  dry?: boolean;
 }
 
 /** How long the step lasts with this bath: times the sheet's time, and at least so many seconds. */
@@ -238,7 +240,8 @@ export function dangersIn(parts: readonly KnownPart[], mixed: Bath): Incompatibl
       const neat = a.kind !== 'bath' || b.kind !== 'bath';
       const lesser = Math.min(a.bath.volumeMl, b.bath.volumeMl) / mixed.volumeMl;
       for (const pair of pairsBetweenClasses(a.classes, b.classes)) {
-        if (neat || ph === null || happens(pair, ph, lesser, gases)) seen.add(pair);
+        const strong = a.classes.has('concentrated') || b.classes.has('concentrated');
+        if (ph === null || happens(pair, { ph, lesser, gases, neat, strong })) seen.add(pair);
       }
     }
   });
@@ -248,18 +251,25 @@ export function dangersIn(parts: readonly KnownPart[], mixed: Bath): Incompatibl
 /** Below this share of the mixture, what strikes on the way in is not noticed. source: common practice */
 const noticedShare = 0.02;
 
-function happens(pair: IncompatiblePair, ph: number, lesser: number, gases: readonly Gas[]): boolean {
-  switch (pair.danger) {
-    case 'toxic gas':
-      if (pair.a === 'acid') {
-        return gases.some((g) => g.id === 'sulphur dioxide') || (ph < 7 && lesser > noticedShare);
-      }
-      return pair.a === 'caustic' ? ph > 9 : true;
-    case 'pressure':
-      return pressing(gases) > lidPressureL;
-    default:
-      return true;
+interface Meeting {
+  ph: number;
+  /** volume of the lesser as a share of the whole */
+  lesser: number;
+  gases: readonly Gas[];
+  /** one of them comes straight from a jar */
+  neat: boolean;
+  /** and is strong enough to act where it strikes */
+  strong: boolean;
+}
+
+function happens(pair: IncompatiblePair, m: Meeting): boolean {
+  if (pair.a === 'acid' && pair.danger === 'toxic gas' && pair.b !== 'peroxide') {
+    const here = m.gases.some((g) => g.id === 'sulphur dioxide');
+    return here || m.strong || (m.ph < 7.5 && (m.neat || m.lesser > noticedShare));
   }
+  if (pair.b === 'carbonate') return m.strong || pressing(m.gases) > lidPressureL || (m.neat && m.ph < 8.5);
+  if (pair.a === 'caustic' && pair.b === 'ammonium') return m.neat || m.ph > 9;
+  return true;
 }
 
 interface Look {
@@ -410,14 +420,9 @@ function foreignFindings(
     const value = (amount * 1000) / poured.volumeMl - ((inRecipe ?? 0) * 1000) / fresh.volumeMl;
     if (value <= 1e-9 || inRecipe !== undefined) continue;
     const level = levelOf(value, limits.goods) === 'use' ? 'use' : 'unknown';
-    out.push({
-      id: 'foreign',
-      of: substanceById(id)?.name ?? id,
-      value,
-      unit: 'ml/l',
-      level,
-      ...words(limits.goods),
-    });
+    const name = substanceById(id)?.name ?? id;
+    const why = `nothing is known of ${name} in this bath`;
+    out.push({ id: 'foreign', of: name, value, unit: 'ml/l', level, why, source: limits.goods.source });
   }
   return out;
 }
@@ -541,12 +546,13 @@ function restore(recipe: Recipe, limits: BathLimits, poured: Bath): Addition[] |
   const { bath, reactions } = oxidise(poured);
   // what reacted cannot be weighed back in: only fresh bath thins it
   if (reactions.length === 0) {
-    const made = missingComponents(recipe, poured);
-    const mended = made === null ? null : withAdditions(poured, made);
-    if (made !== null && mended !== null && made.length > 0 && good(mended)) return made;
-    const start = mended ?? bath;
-    const ph = phAddition(recipe, limits, start);
-    if (ph !== null && good(withAdditions(start, [ph]))) return made === null ? [ph] : [...made, ph];
+    const parts = thinnedParts(recipe, poured);
+    for (const first of parts === null ? [[]] : [[], [parts]]) {
+      const start = withAdditions(bath, first);
+      if (first.length > 0 && good(start)) return first;
+      const ph = phAddition(recipe, limits, start);
+      if (ph !== null && good(withAdditions(start, [ph]))) return [...first, ph];
+    }
   }
   for (const times of [0.25, 0.5, 0.75, mostFresh]) {
     const volumeMl = Math.ceil((poured.volumeMl * times) / 10) * 10;
@@ -564,21 +570,15 @@ function restore(recipe: Recipe, limits: BathLimits, poured: Bath): Addition[] |
   return null;
 }
 
-/** What plain thinning took: each component short of the recipe by more than a hundredth. Null when one is over. */
-function missingComponents(recipe: Recipe, bath: Bath): Addition[] | null {
-  const out: Addition[] = [];
+/** The parts of the recipe for as much as the bath was thinned by; null when it was not. */
+function thinnedParts(recipe: Recipe, bath: Bath): Addition | null {
   const fresh = freshBath(recipe, bath.volumeMl);
   const own =
     recipe.working === null ? null : molarity(bath, recipe.working) / molarity(fresh, recipe.working);
   const share = own ?? goodsRatio(bath, fresh);
-  if (share === null || share > 1.02) return null;
-  if (share > 0.99) return [];
-  for (const c of recipe.components) {
-    const s = substanceById(c.substance);
-    if (s === undefined) return null;
-    out.push(addition(s, (c.perLitre * bath.volumeMl * (1 - share)) / 1000));
-  }
-  return out;
+  if (share === null || share > 0.99) return null;
+  const amount = Math.round(bath.volumeMl * (1 - share));
+  return { of: recipe.id, name: recipe.name, amount, unit: 'ml', dry: true };
 }
 
 const addition = (s: Substance, amount: number): Addition => ({
@@ -590,10 +590,12 @@ const addition = (s: Substance, amount: number): Addition => ({
 
 const withAdditions = (bath: Bath, add: readonly Addition[]): Bath =>
   add.reduce((b, a) => {
+    const recipe = a.dry === true ? recipeNamed(a.of) : undefined;
+    if (recipe !== undefined) {
+      return { ...pourTogether(b, freshBath(recipe, a.amount)), volumeMl: b.volumeMl };
+    }
     const s = substanceById(a.of);
-    if (s === undefined) return b;
-    const stirred = withSubstance(b, s, a.amount);
-    return s.measure === 'ml' ? { ...stirred, volumeMl: b.volumeMl + a.amount } : stirred;
+    return s === undefined ? b : withSubstance(b, s, a.amount);
   }, bath);
 
 /** Most of a mending chemical that is still a touch, g per litre. source: common practice */

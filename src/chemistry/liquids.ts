@@ -45,6 +45,7 @@ export const liquidForms: readonly Substance[] = [
     id: 'sulfuric-acid-37',
     name: '37 percent sulphuric acid',
     liquid: { massFraction: 0.37, densityGPerMl: 1.28 },
+    classes: ['acid', 'concentrated'],
     aliases: ['battery acid'],
     source: clp,
   },

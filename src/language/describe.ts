@@ -148,7 +148,7 @@ const PHRASES: { [T in SpokenType]: (i: IntentOf<T>) => string } = {
   'shelf-add': (i) => `put ${spokenMass(i.massG)} of ${plain(i.substance)} on the shelf`,
   'what-if': (i) =>
     join(
-      `what if ${amountOf(i.volumeMl, i.liquid)} went into`,
+      `what if ${i.massG === undefined ? amountOf(i.volumeMl, i.liquid) : `${spokenMass(i.massG)} of ${plain(i.liquid)}`} went into`,
       i.intoBottle === undefined ? amountOf(i.intoVolumeMl, i.intoLiquid) : `bottle ${i.intoBottle}`,
     ),
   'ask-ready': (i) => `whether ${i.liquid === undefined ? 'everything' : the(i.liquid)} is ready`,

@@ -129,7 +129,10 @@ export type MixIntent =
   | { type: 'shelf-add'; substance: string; massG: number }
   | {
       type: 'what-if';
-      volumeMl: number;
+      /** of a liquid; `massG` of a solid */
+      volumeMl?: number;
+      massG?: number;
+      /** a bath, a recipe or a substance by id; so is what it goes into */
       liquid: LiquidId;
       intoVolumeMl?: number;
       intoLiquid?: LiquidId;

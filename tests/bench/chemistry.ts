@@ -8,6 +8,7 @@ import { debyeHuckelSlope } from '../../src/chemistry/solution/activity.js';
 import { fillSpecies, layoutFor } from '../../src/chemistry/solution/layout.js';
 import { solveEquilibrium, type Totals } from '../../src/chemistry/solution/solver.js';
 import { acidSystems, ionCharges, type TotalId } from '../../src/chemistry/solution/species.js';
+import { checkBatches } from '../chemistry/batches-by-chance.js';
 import { seeded } from '../seeded.js';
 
 const ids = [...acidSystems.map((s) => s.id), ...Object.keys(ionCharges)] as TotalId[];
@@ -116,4 +117,10 @@ console.log(
 console.log(
   `  rounds mean ${(rounds / count).toFixed(1)} worst ${worstRounds}; charge evaluations mean ${(evaluations / count).toFixed(1)}; ` +
     `${beyond} beyond the activity model's range; worst charge left ${worstCharge.toExponential(1)} of all charge`,
+);
+
+const batches = 10_000;
+const { planned, refused, stocks } = checkBatches(batches);
+console.log(
+  `random batches: ${batches} drawn, ${planned} planned and in balance, ${refused} refused with a way out, ${stocks} stocks`,
 );

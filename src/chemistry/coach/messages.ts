@@ -105,7 +105,8 @@ export type MixMessage =
   | { id: 'mix-bad-value'; why: 'negative' | 'ph' | 'unit' }
   | { id: 'what-if'; answer: WhatIf /** not said, taken from the record, ml */; recordedMl?: number }
   | { id: 'what-if-ask'; why: 'volume' | 'into' }
-  | { id: 'what-if-unknown'; liquid: string }
+  /** two things without amounts */
+  | { id: 'may-meet'; names: string[]; dangers: string[]; unknown: string[] }
   | {
       id: 'mix-plan';
       name: string;

@@ -119,7 +119,8 @@ const FIELDS: { [T in SpokenType]: z.ZodType<Omit<IntentOf<T>, 'type'>> } = {
   'shelf-have': some({ substance: maybe(id) }),
   'shelf-add': some({ substance: id, massG: z.number().positive().max(100_000) }),
   'what-if': some({
-    volumeMl,
+    volumeMl: maybe(volumeMl),
+    massG: maybe(z.number().positive().max(100_000)),
     liquid,
     intoVolumeMl: maybe(volumeMl),
     intoLiquid: maybe(liquid),

@@ -28,9 +28,11 @@ const list = (names: string[]): string =>
 
 /** "0.28 grams of sodium hydroxide", "150 millilitres of fresh ECN-2 developer". */
 export const sayAddition = (a: Addition): string =>
-  a.unit === 'g'
-    ? `${grams(a.amount)} of ${a.name}`
-    : `${a.amount < 10 ? a.amount.toFixed(1) : Math.round(a.amount)} millilitres of ${a.name}`;
+  a.dry === true
+    ? `the parts of the recipe for ${a.amount} millilitres, without the water`
+    : a.unit === 'g'
+      ? `${grams(a.amount)} of ${a.name}`
+      : `${a.amount < 10 ? a.amount.toFixed(1) : Math.round(a.amount)} millilitres of ${a.name}`;
 
 /** "twice as long, at least 60 seconds". */
 export function sayTime(time: ChangedTime): string {
@@ -66,14 +68,15 @@ export function sayWhatIf(w: WhatIf): string {
   const dangers = w.dangers.filter((d) => d.danger !== 'pressure' || pressure === null);
   out.push(...dangers.slice(0, dangersSaid).map((d) => d.spoken));
   if (pressure !== null) out.push(pressure);
-  for (const f of fitness.findings) if (f.id === 'unknown') out.push(`${capital(f.why)}.`);
   if (w.into.name === 'water') {
     out.push(
       `That is ${w.poured.name} thinned to ${percent(1 - w.share)}: no bath, but waste. Pour it away.`,
     );
     return out.join(' ');
   }
-  if (fitness.findings.some((f) => f.id === 'unknown')) {
+  const unknown = fitness.findings.filter((f) => f.id === 'unknown');
+  if (unknown.length > 0) {
+    out.push(...unknown.map((f) => `${capital(f.why)}.`));
     out.push('Pour nothing together that I do not know; if it has happened, treat it as spoiled.');
     return out.join(' ');
   }

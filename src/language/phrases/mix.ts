@@ -237,8 +237,14 @@ const phrases: Phrases = {
     m.why === 'volume'
       ? 'Into how much? Say the question again with both volumes.'
       : 'I do not know what that bottle holds. Say which bath it goes into.',
-  'what-if-unknown': (m) =>
-    `I have no formula for ${m.liquid.replace(/-/g, ' ')}, so I cannot say. Treat it as spoiled until you know.`,
+  'may-meet': (m) =>
+    sentences(
+      ...m.dangers.slice(0, 2),
+      m.unknown.length > 0 && `I do not know ${list(m.unknown)}: keep it away from everything here.`,
+      m.dangers.length === 0 &&
+        m.unknown.length === 0 &&
+        'I know of no danger to you, but baths are not mixed. Ask with both amounts, and I tell you what becomes of them.',
+    ),
 };
 
 function sayWeigh(m: Extract<MixMessage, { id: 'mix-weigh' }>): string {

@@ -1,7 +1,8 @@
 import type { MixMessage, Said } from '../../../chemistry/coach/messages.js';
 import { batchOf, decimalsOf } from '../../../chemistry/coach/state.js';
 import { whatIf as pouredInto } from '../../../chemistry/contamination.js';
-import { recipeNamed } from '../../../chemistry/mixture.js';
+import { dangersIn } from '../../../chemistry/fitness.js';
+import { knownPart, together } from '../../../chemistry/mixture.js';
 import { findRecipe, recipeForLiquid } from '../../../chemistry/recipes/index.js';
 import { cautionsForSubstance, spokenCautionsFor } from '../../../chemistry/safety/cautions.js';
 import { amountOf, massOf, planMix } from '../../../chemistry/shelf/plan.js';
@@ -58,20 +59,26 @@ export function whatIf(state: MixState, intent: IntentOf<'what-if'>): MixMessage
   const holding = bottle ?? holderOf(state, intoLiquid);
   const into = holding?.recipe ?? intoLiquid;
   const poured = holderOf(state, intent.liquid)?.recipe ?? intent.liquid;
+  if (intent.massG === undefined && intent.volumeMl === undefined) return mayMeet(poured, into);
   const intoMl = intent.intoVolumeMl ?? holding?.volumeMl;
   if (intoMl === undefined) return { id: 'what-if-ask', why: 'volume' };
-  // of a solid the number said is its grams
-  const amount = isSolid(poured) ? { massG: intent.volumeMl } : { volumeMl: intent.volumeMl };
+  const amount = intent.massG === undefined ? { volumeMl: intent.volumeMl ?? 0 } : { massG: intent.massG };
   const answer = pouredInto({ of: poured, ...amount }, { of: into, volumeMl: intoMl }, holding?.problems);
   if (!answer.ok) return { id: 'mix-unknown', why: answer.why };
   const recorded = intent.intoVolumeMl === undefined ? { recordedMl: intoMl } : {};
   return { id: 'what-if', answer: answer.value, ...recorded };
 }
 
+/** Two things with no amounts said: what they do to each other in any. */
+function mayMeet(a: string, b: string): MixMessage {
+  const parts = [a, b].map((of) => knownPart({ of, volumeMl: 100, massG: 20 }));
+  const dangers = dangersIn(parts, together(parts));
+  const unknown = parts.filter((p) => p.kind === 'unknown').map((p) => p.name);
+  return { id: 'may-meet', names: parts.map((p) => p.name), dangers: dangers.map((d) => d.spoken), unknown };
+}
+
 const holderOf = (state: MixState, liquid: string): BottleSeen | undefined =>
   Object.values(state.bottles).find((b) => b.liquid === liquid);
-
-const isSolid = (of: string): boolean => recipeNamed(of) === undefined && formsNamed(of)[0]?.measure === 'g';
 
 /** "How much borax do I have", or all of the shelf. */
 export function shelfHave(state: MixState, intent: IntentOf<'shelf-have'>): MixMessage[] {
