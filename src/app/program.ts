@@ -7,6 +7,7 @@ import { registerFetchModel } from './commands/fetch-model.js';
 import { registerHear } from './commands/hear.js';
 import { registerLedger } from './commands/ledger.js';
 import { registerMix } from './commands/mix.js';
+import { registerPositive } from './commands/positive.js';
 import { registerRehearse } from './commands/rehearse.js';
 import { registerRun } from './commands/run.js';
 import { registerShelf } from './commands/shelf.js';
@@ -39,6 +40,7 @@ export function createProgram(): Command {
     if (data) process.env.TANKSIDE_DATA = data;
   });
   registerLedger(program, { sheets: () => sheets });
+  registerPositive(program);
   registerDoctor(program);
   registerTeach(program);
   registerFetchModel(program);

@@ -1,7 +1,7 @@
 import type { IntentOf } from '../process/intent.js';
 import type { ProcessSheet } from '../process/sheet.js';
-import { answerWhy } from '../review/answer.js';
-import { historyOf, runAreaM2 } from '../review/from-run-record.js';
+import { historyOf, runAreaM2 } from '../review/record/from-run-record.js';
+import { answerWhy } from '../review/why/answer.js';
 import { rateLaws } from '../thermal/rate-data.js';
 import type { Bench as LedgerBench, RunRecord } from '../world/records.js';
 import type { AssistantState } from './assistant.js';

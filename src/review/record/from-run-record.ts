@@ -1,10 +1,16 @@
-import { type Batch, bathOf as chemicalBath, errorEffect, planBatch, recipes } from '../chemistry/index.js';
-import { equilibriumOf } from '../chemistry/solution/bath.js';
-import { liquidOf, type ProcessSheet, type SheetStep } from '../process/sheet.js';
-import { effectOf } from '../world/contamination.js';
-import { filmsAreaM2 } from '../world/film-area.js';
-import { capacityM2PerL, recipeOf } from '../world/life.js';
-import type { BottleRecord, RunRecord, StepRecord } from '../world/records.js';
+import {
+  type Batch,
+  bathOf as chemicalBath,
+  errorEffect,
+  planBatch,
+  recipes,
+} from '../../chemistry/index.js';
+import { equilibriumOf } from '../../chemistry/solution/bath.js';
+import { liquidOf, type ProcessSheet, type SheetStep } from '../../process/sheet.js';
+import { effectOf } from '../../world/contamination.js';
+import { filmsAreaM2 } from '../../world/film-area.js';
+import { capacityM2PerL, recipeOf } from '../../world/life.js';
+import type { BottleRecord, RunRecord, StepRecord } from '../../world/records.js';
 import type { BathHistory, FilmHistory, RunHistory, Slip, StepHistory } from './history.js';
 import { balanceOf, filterNoted, keptWarmNoted, lightNoted, yearsExpired } from './stocks.js';
 

@@ -1,6 +1,6 @@
-import type { RateLaw } from '../thermal/rate-data.js';
+import type { RateLaw } from '../../thermal/rate-data.js';
+import type { RunHistory } from '../record/history.js';
 import type { Evidence, EvidenceId, Observed } from './evidence.js';
-import type { RunHistory } from './history.js';
 import { type RankedCause, rankCauses, type Verdict } from './rank.js';
 import { recordEvidence } from './record-evidence.js';
 

@@ -1,6 +1,6 @@
-import type { RateLaw } from '../thermal/rate-data.js';
+import type { RateLaw } from '../../thermal/rate-data.js';
+import type { RunHistory, StepHistory } from '../record/history.js';
 import { type Effect, type Evidence, evidenceKinds } from './evidence.js';
-import type { RunHistory, StepHistory } from './history.js';
 import { developmentShare, recordEvidence, wettedS } from './record-evidence.js';
 
 /** One thing that was not as the sheet, the recipe or the film's maker has it, and what to expect of it. */

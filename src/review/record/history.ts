@@ -1,6 +1,6 @@
-import type { FilmFormat } from '../world/fact.js';
-import type { Role } from '../world/liquids.js';
-import type { LiquidId } from '../world/vessel.js';
+import type { FilmFormat } from '../../world/fact.js';
+import type { Role } from '../../world/liquids.js';
+import type { LiquidId } from '../../world/vessel.js';
 
 /**
  * One run as the review reads it: what was aimed at beside what happened. Null is "not known", never "as it should

@@ -1,7 +1,7 @@
-import { effectiveSeconds, speedAt } from '../thermal/rate.js';
-import type { RateLaw } from '../thermal/rate-data.js';
+import { effectiveSeconds, speedAt } from '../../thermal/rate.js';
+import type { RateLaw } from '../../thermal/rate-data.js';
+import { type BathHistory, bathOf, type RunHistory, type StepHistory, stepOf } from '../record/history.js';
 import { type Evidence, type EvidenceId, type Observed, observed } from './evidence.js';
-import { type BathHistory, bathOf, type RunHistory, type StepHistory, stepOf } from './history.js';
 
 const percent = (share: number): string => `${Math.round(share * 100)} percent`;
 const degrees = (k: number): string => `${Math.round(k * 10) / 10} degrees`;

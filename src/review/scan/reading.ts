@@ -1,0 +1,312 @@
+import { type Base, type Edges, edgesOf, findBase, guessBase, meanIn, type Rect, tilesOf } from './base.js';
+import { castName, type Lab, linearToLab, type Triple } from './colour.js';
+import { densityTables, type Scan } from './density.js';
+import { axisThrough, type NeutralAxis, neutralAxisOf, onLine } from './neutral-axis.js';
+import { mean, median, quantile, sorted, spread } from './statistics.js';
+
+/** A patch known to be grey; `logE`: the log of the light it sent, where known (a step tablet, a grey scale). */
+export interface Patch {
+  rect: Rect;
+  logE?: number;
+}
+
+export interface ReadOptions {
+  base?: Rect;
+  light?: Rect;
+  patches?: readonly Patch[];
+}
+
+/** One frame, read. Densities are as scanned; the base has not been taken off. */
+export interface FrameReading {
+  base: Base;
+  /** densities of picture pixels, red, green and blue in turn; about `SAMPLES` of them at most */
+  points: Float32Array;
+  /** share of picture pixels at the bottom and at the top of the scan's range, of the two worst channels */
+  clipped: { dark: number; bright: number };
+  patches: { density: Triple; logE: number | null }[];
+  edges: Edges;
+  /** mean green density of 8 by 6 fields of the picture; NaN where there is none */
+  fields: number[];
+  /** has the look of a positive: sentences say why */
+  positive: boolean;
+}
+
+/** Picture pixels kept of each frame. */
+const SAMPLES = 6000;
+
+/** Reads a small copy of a frame, some hundred pixels wide. */
+export function readFrame(scan: Scan, options: ReadOptions = {}): FrameReading {
+  const tables = densityTables(scan.codes, scan.transfer);
+  const tiles = tilesOf(scan, tables);
+  const found = findBase(tiles);
+  const guessed = found ?? guessBase(tiles);
+  const light = options.light ? meanIn(scan, tables, options.light).density : guessed.light;
+  const base: Base = options.base
+    ? { ...guessed, by: 'given', density: meanIn(scan, tables, options.base).density, light }
+    : { ...guessed, light };
+  const top = scan.codes - 1;
+  // the picture: not base, not bare light, not the opaque holder beside the film
+  const picture = tiles.tiles.filter(
+    (t) =>
+      !base.tiles.has(t) &&
+      !(t.rough < 0.02 && t.density.every((d, c) => d - (base.density[c as 0] ?? 0) > 2.3)) &&
+      !(base.light && t.density[1] < (base.light[1] + base.density[1]) / 2),
+  );
+  const size = tiles.sizePx;
+  const stride = Math.max(1, Math.floor(Math.sqrt((picture.length * size * size) / SAMPLES)));
+  const points: number[] = [];
+  const dark = [0, 0, 0];
+  const bright = [0, 0, 0];
+  let looked = 0;
+  const fieldSum = new Float64Array(48);
+  const fieldCount = new Float64Array(48);
+  for (const tile of picture) {
+    const field =
+      Math.min(5, Math.floor((tile.row / tiles.rows) * 6)) * 8 +
+      Math.min(7, Math.floor((tile.col / tiles.cols) * 8));
+    fieldSum[field] = (fieldSum[field] as number) + tile.density[1];
+    fieldCount[field] = (fieldCount[field] as number) + 1;
+    for (let y = tile.row * size; y < (tile.row + 1) * size; y++)
+      for (let x = tile.col * size; x < (tile.col + 1) * size; x++) {
+        const at = (y * scan.width + x) * 3;
+        looked++;
+        for (let c = 0; c < 3; c++) {
+          const code = scan.data[at + c] as number;
+          if (code === 0) dark[c] = (dark[c] as number) + 1;
+          if (code === top) bright[c] = (bright[c] as number) + 1;
+        }
+        if (x % stride === 0 && y % stride === 0)
+          for (let c = 0; c < 3; c++) points.push(tables[c as 0][scan.data[at + c] as number] as number);
+      }
+  }
+  const second = (counts: number[]): number =>
+    (counts.toSorted((a, b) => b - a)[1] ?? 0) / Math.max(1, looked);
+  return {
+    base,
+    points: Float32Array.from(points),
+    clipped: { dark: second(dark), bright: second(bright) },
+    patches: (options.patches ?? []).map((p) => ({
+      density: meanIn(scan, tables, p.rect).density,
+      logE: p.logE ?? null,
+    })),
+    edges: edgesOf(tiles, base),
+    fields: Array.from(fieldSum, (s, i) => (fieldCount[i] ? s / (fieldCount[i] as number) : Number.NaN)),
+    positive: looksPositive(
+      base,
+      tiles.tiles.map((t) => t.density),
+      points,
+    ),
+  };
+}
+
+/**
+ * A negative has an orange base, or, balanced away, an even clear edge that is its lightest part. A picture with
+ * neither, whose lightest parts are neutral, and whose darkest parts are even, is taken for a positive.
+ */
+function looksPositive(base: Base, tiles: readonly Triple[], points: readonly number[]): boolean {
+  if (base.by !== 'guessed' && base.density[2] - base.density[0] > 0.05) return false;
+  if (base.density[2] - base.density[0] > 0.15) return false;
+  const green = sorted(tiles.map((t) => t[1]));
+  const all = sorted(points.filter((_, i) => i % 3 === 1));
+  const range = quantile(all, 0.99) - quantile(all, 0.01);
+  // a black border, or densities that no negative reaches
+  const blackBorder = green.filter((d) => d > 1.9).length > tiles.length * 0.04 && base.by === 'guessed';
+  return blackBorder || (base.by === 'guessed' && range > 1.6);
+}
+
+/** What a roll's scans show. Densities above the base unless said otherwise. */
+export interface ScanFindings {
+  frames: number;
+  base: { by: Base['by']; scanned: Triple; aboveLight: Triple | null; clipped: boolean };
+  layers: readonly [LayerReading, LayerReading, LayerReading];
+  axis: NeutralAxis | null;
+  /** cast of greys when only the base is taken off, printed at one gamma for all layers */
+  cast: { shadows: Cast; middle: Cast; highlights: Cast } | null;
+  /** cast of the highlights less that of the shadows */
+  crossover: (Pick<Lab, 'a' | 'b'> & { size: number }) | null;
+  /** how far colours stray from grey, over the range of the green layer */
+  colourfulness: number | null;
+  clipped: number;
+  shadowsEmpty: number;
+  edges: Edges;
+  /** density that wanders across all frames alike; null with fewer than six frames */
+  uneven: number | null;
+  warnings: string[];
+  positive: boolean;
+}
+
+export interface LayerReading {
+  channel: 'red' | 'green' | 'blue';
+  /** density of the base over bare light; null where no bare light is seen */
+  dMin: number | null;
+  middle: number;
+  /** from the thinnest hundredth to the densest */
+  range: number;
+  /** density per log exposure; only from patches of known light */
+  gamma: number | null;
+  /** against the green layer, on greys */
+  slope: number | null;
+}
+
+export type Cast = Pick<Lab, 'a' | 'b'> & { name: string };
+
+/** A gamma that colour negatives come near. source: makers' data sheets, 0.5 to 0.6 */
+export const USUAL_GAMMA = 0.55;
+
+/** Puts the frames of one roll together: one base, one neutral axis. At least one frame. */
+export function findingsOf(frames: readonly FrameReading[]): ScanFindings {
+  const based = frames.filter((f) => f.base.by !== 'guessed');
+  const trusted = based.length > 0 ? based : frames;
+  const base = triple((c) => median(trusted.map((f) => f.base.density[c])));
+  const lit = trusted.filter((f) => f.base.light !== null);
+  const light = lit.length > 0 ? triple((c) => median(lit.map((f) => f.base.light?.[c] ?? 0))) : null;
+  const by = based.some((f) => f.base.by === 'given') ? 'given' : based.length > 0 ? 'found' : 'guessed';
+  const points = above(frames, base);
+  const patches = frames
+    .flatMap((f) => f.patches)
+    .map((p) => ({
+      logE: p.logE,
+      density: triple((c) => p.density[c] - base[c]),
+    }));
+  const axis =
+    (patches.length >= 2 ? axisThrough(patches.map((p) => p.density)) : null) ?? neutralAxisOf(points);
+  const channel = (c: number): Float64Array => {
+    const n = points.length / 3;
+    const values = new Float64Array(n);
+    for (let i = 0; i < n; i++) values[i] = points[i * 3 + c] as number;
+    return values.sort();
+  };
+  const sortedBy = [channel(0), channel(1), channel(2)] as const;
+  const green = sortedBy[1];
+  const range = quantile(green, 0.99) - quantile(green, 0.01);
+  const gammas = gammasOf(patches);
+  const layer = (c: 0 | 1 | 2): LayerReading => ({
+    channel: (['red', 'green', 'blue'] as const)[c],
+    dMin: light ? base[c] - light[c] : null,
+    middle: quantile(sortedBy[c], 0.5),
+    range: quantile(sortedBy[c], 0.99) - quantile(sortedBy[c], 0.01),
+    gamma: gammas?.[c] ?? null,
+    slope: axis === null ? null : c === 0 ? axis.red.slope : c === 2 ? axis.blue.slope : 1,
+  });
+  const at = (share: number): number => quantile(green, share);
+  const cast = axis && {
+    shadows: castAt(axis, at(0.1), 0.05),
+    middle: castAt(axis, at(0.5), 0.18),
+    highlights: castAt(axis, at(0.9), 0.5),
+  };
+  const crossover = cast && {
+    a: cast.highlights.a - cast.shadows.a,
+    b: cast.highlights.b - cast.shadows.b,
+    size: Math.hypot(cast.highlights.a - cast.shadows.a, cast.highlights.b - cast.shadows.b),
+  };
+  const positive = frames.filter((f) => f.positive).length * 2 > frames.length;
+  return {
+    frames: frames.length,
+    base: {
+      by,
+      scanned: base,
+      aboveLight: light && triple((c) => base[c] - light[c]),
+      clipped: trusted.some((f) => f.base.clipped),
+    },
+    layers: [layer(0), layer(1), layer(2)],
+    axis,
+    cast,
+    crossover,
+    colourfulness: axis && range > 0.05 ? axis.scatter / range : null,
+    clipped: mean(frames.map((f) => Math.min(f.clipped.dark, f.clipped.bright) * 2)),
+    shadowsEmpty: shareBelow(green, 0.05),
+    edges: {
+      fogged: median(frames.map((f) => f.edges.fogged)),
+      stained: median(frames.map((f) => f.edges.stained)),
+    },
+    uneven: unevenness(frames),
+    warnings: warningsOf(by, axis, positive, trusted),
+    positive,
+  };
+}
+
+const triple = (of: (c: 0 | 1 | 2) => number): Triple => [of(0), of(1), of(2)];
+
+/** Points of all frames above one base, pixels of bare base left out. */
+export function above(frames: readonly FrameReading[], base: Triple): Float32Array {
+  const total = frames.reduce((s, f) => s + f.points.length, 0);
+  const out = new Float32Array(total);
+  let n = 0;
+  for (const { points } of frames)
+    for (let i = 0; i < points.length; i++) out[n++] = (points[i] as number) - (base[(i % 3) as 0] as number);
+  return out;
+}
+
+function shareBelow(sortedValues: Float64Array, limit: number): number {
+  const i = sortedValues.findIndex((v) => v > limit);
+  return (i < 0 ? sortedValues.length : i) / Math.max(1, sortedValues.length);
+}
+
+/** A grey of this green density, printed with one gamma for all layers to the given luminance. */
+function castAt(axis: NeutralAxis, green: number, luminance: number): Cast {
+  const r = 10 ** ((onLine(axis.red, green) - green) / USUAL_GAMMA);
+  const b = 10 ** ((onLine(axis.blue, green) - green) / USUAL_GAMMA);
+  const y = 0.2126 * r + 0.7152 + 0.0722 * b;
+  const { a, b: yellow } = linearToLab([(r / y) * luminance, luminance / y, (b / y) * luminance]);
+  return { a, b: yellow, name: castName({ a, b: yellow }) };
+}
+
+function gammasOf(patches: readonly { density: Triple; logE: number | null }[]): Triple | null {
+  const known = patches.filter((p) => p.logE !== null);
+  if (known.length < 2) return null;
+  const mx = mean(known.map((p) => p.logE ?? 0));
+  const sxx = known.reduce((s, p) => s + ((p.logE ?? 0) - mx) ** 2, 0);
+  if (sxx === 0) return null;
+  return triple((c) => {
+    const my = mean(known.map((p) => p.density[c]));
+    return known.reduce((s, p) => s + ((p.logE ?? 0) - mx) * (p.density[c] - my), 0) / sxx;
+  });
+}
+
+/** Frames differ; what they have in common after that is the bath's, not the scenes'. */
+function unevenness(frames: readonly FrameReading[]): number | null {
+  if (frames.length < 6) return null;
+  const flat = frames.map(({ fields }) => {
+    const known = fields.filter((v) => !Number.isNaN(v));
+    const middle = mean(known);
+    return fields.map((v) => (Number.isNaN(v) ? 0 : v - middle));
+  });
+  const common: number[] = [];
+  let chance = 0;
+  for (let i = 0; i < 48; i++) {
+    const values = flat.map((f) => f[i] as number);
+    common.push(mean(values));
+    chance += spread(values) ** 2 / (frames.length - 1) / 48;
+  }
+  return Math.sqrt(Math.max(0, mean(common.map((v) => v * v)) - chance));
+}
+
+function warningsOf(
+  by: Base['by'],
+  axis: NeutralAxis | null,
+  positive: boolean,
+  frames: readonly FrameReading[],
+): string[] {
+  return [
+    ...(positive
+      ? [
+          'This looks like a positive, not a negative: its lightest parts have no orange base and its range is long. If it is a negative, scan it again without automatic inversion.',
+        ]
+      : []),
+    ...(by === 'guessed' && !positive
+      ? [
+          'No clear film base is in the scan, so the lightest density of each colour stands for it. Scan with a little of the clear edge, or point to it: --base x,y,width,height.',
+        ]
+      : []),
+    ...(frames.some((f) => f.base.clipped)
+      ? [
+          'The base is at the top of the scan’s range, so its true density is lost. Give the scan less exposure.',
+        ]
+      : []),
+    ...(axis === null
+      ? [
+          'There is too little in the picture to judge colour from: it is all of one density, or almost nothing.',
+        ]
+      : []),
+  ];
+}
