@@ -13,6 +13,7 @@ import { registerRun } from './commands/run.js';
 import { registerShelf } from './commands/shelf.js';
 import { registerTalk } from './commands/talk.js';
 import { registerTeach } from './commands/teach.js';
+import { registerWhy } from './commands/why.js';
 import { exitCode } from './exit.js';
 import { root } from './paths.js';
 import { shelfStore } from './shelf-store.js';
@@ -41,6 +42,7 @@ export function createProgram(): Command {
   });
   registerLedger(program, { sheets: () => sheets });
   registerPositive(program);
+  registerWhy(program);
   registerDoctor(program);
   registerTeach(program);
   registerFetchModel(program);

@@ -164,7 +164,8 @@ export async function thumbnail(
   size: { width: number; height: number },
   widthPx: number,
 ): Promise<string> {
-  const jpeg = await sharp(data, { raw: { ...size, channels: 3 } })
+  const { width, height } = size;
+  const jpeg = await sharp(data, { raw: { width, height, channels: 3 } })
     .toColourspace('srgb')
     .resize({ width: widthPx, withoutEnlargement: true })
     .jpeg({ quality: 82 })

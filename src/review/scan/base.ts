@@ -84,8 +84,10 @@ const FLAT = 0.035;
 const SAME = 0.05;
 /** At least this share of the squares, and three, make a base and not a highlight of the scan. */
 const LEAST_SHARE = 0.004;
-/** A base that has this much less red than blue density is orange. */
-const ORANGE = 0.12;
+/** Film that adds this much more blue than red density is masked. */
+const ORANGE = 0.2;
+/** Bare light comes near the top of a scan in one colour at least. */
+const NEAR_TOP = 0.12;
 /** Codes this near the top of the range are cut off. */
 const CLIP_D = 0.004;
 
@@ -99,9 +101,12 @@ export function findBase({ tiles }: Tiles): Base | null {
   const groups = lightestGroups(tiles);
   const [first, second] = groups;
   if (!first) return null;
-  const neutral = Math.max(...first.density) - Math.min(...first.density) < 0.06;
-  const orange = (g: Group): boolean => g.density[2] - g.density[0] > ORANGE;
-  const light = second && neutral && meanOf(first) < 0.12 && orange(second) ? first : null;
+  // film over bare light is orange whatever the light's own colour, and clearly denser in every layer
+  const masked = (over: Group, under: Group): boolean =>
+    blueOverRed(over) - blueOverRed(under) > ORANGE &&
+    over.density.every((d, c) => d > (under.density[c as 0] as number) + SAME);
+  const atTop = Math.min(...first.density) < NEAR_TOP;
+  const light = second && atTop && masked(second, first) ? first : null;
   const base = light && second ? second : first;
   // densities well below an even part, other than bare light: the even part is in the picture
   const lit = new Set(light?.tiles);
@@ -116,6 +121,7 @@ export function findBase({ tiles }: Tiles): Base | null {
   };
 }
 
+const blueOverRed = ({ density }: Group): number => density[2] - density[0];
 const meanOf = ({ density }: { density: Triple }): number => (density[0] + density[1] + density[2]) / 3;
 
 /** Even squares of like density, the two lightest sorts of which there are enough. */
@@ -161,24 +167,46 @@ export interface Edges {
   stained: number;
 }
 
-/** Looks along the rows and columns that are mostly base. Edge printing is rough inside its squares and does not count. */
-export function edgesOf({ cols, rows, tiles }: Tiles, base: Base): Edges {
-  const lines: Tile[][] = [];
-  const isBase = (t: Tile): boolean => base.tiles.has(t) && near(t.density, base.density, 3 * SAME);
-  const line = (of: Tile[]): void => {
-    if (of.filter(isBase).length >= of.length * 0.3) lines.push(of);
+/** Rows and columns of squares along the borders that are mostly base: the rebate. From the border inwards, without a gap. */
+export function rebateOf({ cols, rows, tiles }: Tiles, base: Base): Tile[][] {
+  const shareOf = (line: readonly Tile[]): number =>
+    line.filter((t) => base.tiles.has(t)).length / Math.max(1, line.length);
+  const inwards = (count: number, at: (i: number) => Tile[]): Tile[][] => {
+    const first = [0, 1, 2].map((i) => shareOf(at(i)));
+    const most = Math.max(...first);
+    const lines: Tile[][] = [];
+    for (let i = 0; i < count * 0.2; i++) {
+      const line = at(i);
+      const share = shareOf(line);
+      // the outermost line or two may be the holder's edge
+      if (share < 0.3 || share < 0.6 * most) {
+        if (i < 2) continue;
+        break;
+      }
+      lines.push(line);
+    }
+    // the innermost may be half picture
+    return lines.length > 1 ? lines.slice(0, -1) : lines;
   };
-  for (let r = 0; r < rows; r++)
-    if (r < rows * 0.2 || r >= rows * 0.8) line(tiles.slice(r * cols, (r + 1) * cols));
-  for (let c = 0; c < cols; c++)
-    if (c < cols * 0.2 || c >= cols * 0.8) line(tiles.filter((t) => t.col === c));
+  const row = (r: number): Tile[] => tiles.slice(r * cols, (r + 1) * cols);
+  const col = (c: number): Tile[] => Array.from({ length: rows }, (_, r) => tiles[r * cols + c] as Tile);
+  return [
+    ...inwards(rows, row),
+    ...inwards(rows, (i) => row(rows - 1 - i)),
+    ...inwards(cols, col),
+    ...inwards(cols, (i) => col(cols - 1 - i)),
+  ];
+}
+
+/** Looks along the rebate. Edge printing is rough inside its squares and does not count. */
+export function edgesOf(lines: readonly (readonly Tile[])[], base: Base): Edges {
   let fogged = 0;
   let stained = 0;
   for (const l of lines) {
     const values = l
       .filter((t) => t.rough < 2 * FLAT)
       .map((t) => t.density[1] - base.density[1])
-      .filter((d) => d > -SAME && d < 0.6);
+      .filter((d) => d > -SAME && d < 0.8);
     if (values.length < 8) continue;
     const all = spread(values);
     const steps = values.slice(1).map((v, i) => v - (values[i] as number));

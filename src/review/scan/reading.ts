@@ -1,4 +1,14 @@
-import { type Base, type Edges, edgesOf, findBase, guessBase, meanIn, type Rect, tilesOf } from './base.js';
+import {
+  type Base,
+  type Edges,
+  edgesOf,
+  findBase,
+  guessBase,
+  meanIn,
+  type Rect,
+  rebateOf,
+  tilesOf,
+} from './base.js';
 import { castName, type Lab, linearToLab, type Triple } from './colour.js';
 import { densityTables, type Scan } from './density.js';
 import { axisThrough, type NeutralAxis, neutralAxisOf, onLine } from './neutral-axis.js';
@@ -45,10 +55,12 @@ export function readFrame(scan: Scan, options: ReadOptions = {}): FrameReading {
     ? { ...guessed, by: 'given', density: meanIn(scan, tables, options.base).density, light }
     : { ...guessed, light };
   const top = scan.codes - 1;
-  // the picture: not base, not bare light, not the opaque holder beside the film
+  const rebate = rebateOf(tiles, base);
+  const edge = new Set(rebate.flat());
+  // the picture: not the rebate, not bare light, not the opaque holder beside the film
   const picture = tiles.tiles.filter(
     (t) =>
-      !base.tiles.has(t) &&
+      !edge.has(t) &&
       !(t.rough < 0.02 && t.density.every((d, c) => d - (base.density[c as 0] ?? 0) > 2.3)) &&
       !(base.light && t.density[1] < (base.light[1] + base.density[1]) / 2),
   );
@@ -89,7 +101,7 @@ export function readFrame(scan: Scan, options: ReadOptions = {}): FrameReading {
       density: meanIn(scan, tables, p.rect).density,
       logE: p.logE ?? null,
     })),
-    edges: edgesOf(tiles, base),
+    edges: edgesOf(rebate, base),
     fields: Array.from(fieldSum, (s, i) => (fieldCount[i] ? s / (fieldCount[i] as number) : Number.NaN)),
     positive: looksPositive(
       base,
@@ -118,6 +130,8 @@ function looksPositive(base: Base, tiles: readonly Triple[], points: readonly nu
 export interface ScanFindings {
   frames: number;
   base: { by: Base['by']; scanned: Triple; aboveLight: Triple | null; clipped: boolean };
+  /** densities of bare light as scanned, where some is seen; equal when the scan's white is the light's */
+  light: Triple | null;
   layers: readonly [LayerReading, LayerReading, LayerReading];
   axis: NeutralAxis | null;
   /** cast of greys when only the base is taken off, printed at one gamma for all layers */
@@ -208,6 +222,7 @@ export function findingsOf(frames: readonly FrameReading[]): ScanFindings {
       aboveLight: light && triple((c) => base[c] - light[c]),
       clipped: trusted.some((f) => f.base.clipped),
     },
+    light,
     layers: [layer(0), layer(1), layer(2)],
     axis,
     cast,
@@ -227,14 +242,18 @@ export function findingsOf(frames: readonly FrameReading[]): ScanFindings {
 
 const triple = (of: (c: 0 | 1 | 2) => number): Triple => [of(0), of(1), of(2)];
 
-/** Points of all frames above one base, pixels of bare base left out. */
+/** Picture pixels of a roll looked at together; more tell no more. */
+const ROLL_SAMPLES = 15_000;
+
+/** Points of all frames above one base, every so many of them. */
 export function above(frames: readonly FrameReading[], base: Triple): Float32Array {
-  const total = frames.reduce((s, f) => s + f.points.length, 0);
-  const out = new Float32Array(total);
-  let n = 0;
+  const total = frames.reduce((s, f) => s + f.points.length / 3, 0);
+  const stride = Math.max(1, Math.round(total / ROLL_SAMPLES));
+  const out: number[] = [];
   for (const { points } of frames)
-    for (let i = 0; i < points.length; i++) out[n++] = (points[i] as number) - (base[(i % 3) as 0] as number);
-  return out;
+    for (let i = 0; i + 2 < points.length; i += 3 * stride)
+      for (let c = 0; c < 3; c++) out.push((points[i + c] as number) - (base[c as 0] as number));
+  return Float32Array.from(out);
 }
 
 function shareBelow(sortedValues: Float64Array, limit: number): number {

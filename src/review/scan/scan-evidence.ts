@@ -43,8 +43,8 @@ export function scanEvidence(f: ScanFindings): Observed {
     const r = onLine(f.axis.red, at) - at;
     const b = onLine(f.axis.blue, at) - at;
     const words = f.cast ? castWords(f.cast.middle) : '';
-    note('cast-blue', Math.min(b - r, 2 * b, -2 * r) / 2, words);
-    note('cast-orange', Math.min(r - b, 2 * r, -2 * b) / 2, words);
+    note('cast-blue', Math.min(b - r, 3 * b, -3 * r) / 2, words);
+    note('cast-orange', Math.min(r - b, 3 * r, -3 * b) / 2, words);
     note('cast-green', Math.min(-(r + b) / 2, -Math.max(r, b) + 0.05), words);
     note('cast-magenta', Math.min((r + b) / 2, Math.min(r, b) + 0.05), words);
     const redSlope = red.slope ?? 1;
@@ -62,20 +62,23 @@ export function scanEvidence(f: ScanFindings): Observed {
   }
   note('clipped', f.clipped, percent(f.clipped));
   if (f.base.by !== 'guessed') {
-    const gr = f.base.scanned[1] - f.base.scanned[0];
-    const bg = f.base.scanned[2] - f.base.scanned[1];
+    const base = f.base.aboveLight ?? f.base.scanned;
+    const gr = base[1] - base[0];
+    const bg = base[2] - base[1];
     const mask = gr + bg;
     const gone = Math.min(1, Math.max(0, 1 - mask / (usual.greenOverRed.low + usual.blueOverGreen.low)));
     note('mask-missing', gone, percent(gone));
     const yellower = bg - usual.blueOverGreen.high + 0.08;
     note('base-yellow', yellower, two(Math.max(0, yellower)));
-    const out = Math.max(
-      outside(gr, usual.greenOverRed),
-      // too little blue density; too much is fog, and counted there, unless it is far too much
-      usual.blueOverGreen.low - bg,
-      bg - usual.blueOverGreen.high - 0.25,
-    );
-    note('base-tinted', gone > 0.6 ? 0 : out, two(Math.max(0, out)));
+    // where bare light is seen, its own colour tells; else a base unlike any: too little blue density, or far too much
+    const out = f.light
+      ? Math.max(...f.light) - Math.min(...f.light)
+      : Math.max(
+          outside(gr, usual.greenOverRed),
+          usual.blueOverGreen.low - bg,
+          bg - usual.blueOverGreen.high - 0.25,
+        );
+    note('base-tinted', out, two(Math.max(0, out)));
     note('edge-stain', f.edges.stained, two(f.edges.stained));
     note('base-uneven', f.edges.fogged, two(f.edges.fogged));
   }

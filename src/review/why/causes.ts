@@ -2,7 +2,8 @@ import type { EvidenceId } from './evidence.js';
 
 /** How often a cause shows this evidence, 0 to 1, and where that is from. */
 export interface Expectation {
-  shows: EvidenceId;
+  /** one of several means: any of them, the plainest counts */
+  shows: EvidenceId | readonly EvidenceId[];
   p: number;
   source: string;
 }
@@ -25,7 +26,11 @@ const minilab = 'Kodak publication CIS-254, control plots';
 const army = 'US Army correspondence course SS0514';
 const layers = 'B. Pritchard, film archive course, physical control of processing';
 
-const sees = (shows: EvidenceId, p: number, source = practice): Expectation => ({ shows, p, source });
+const sees = (shows: Expectation['shows'], p: number, source = practice): Expectation => ({
+  shows,
+  p,
+  source,
+});
 
 /** What too little development leaves on film, whatever held it back. */
 const weakPicture: readonly Expectation[] = [
@@ -51,8 +56,7 @@ export const causes = {
     name: 'the film is old or was kept warm',
     prior: 1,
     expects: [
-      sees('film-expired', 0.8),
-      sees('film-warm', 0.5),
+      sees(['film-expired', 'film-warm'], 0.85),
       sees('base-fog', 0.75),
       sees('base-yellow', 0.5),
       sees('contrast-low', 0.45),
@@ -123,9 +127,7 @@ export const causes = {
     name: 'the developer had lost its developing agent, or held too little or a wrong one',
     prior: 1,
     expects: [
-      sees('dev-aged', 0.5, minilab),
-      sees('dev-loaded', 0.45, minilab),
-      sees('dev-agent-low', 0.5, minilab),
+      sees(['dev-aged', 'dev-loaded', 'dev-agent-low'], 0.92, minilab),
       sees('contrast-low', 0.6, minilab),
       sees('image-thin', 0.5, minilab),
       sees('red-flat', 0.4, layers),
@@ -180,10 +182,7 @@ export const causes = {
     name: 'the bleach left silver in the film',
     prior: 1,
     expects: [
-      sees('bleach-short', 0.4, army),
-      sees('bleach-worn', 0.42, army),
-      sees('bleach-cold', 0.25),
-      sees('bleach-foreign', 0.2, 'stoichiometry'),
+      sees(['bleach-short', 'bleach-worn', 'bleach-cold', 'bleach-foreign'], 0.92, army),
       sees('colours-pale', 0.8, army),
       sees('contrast-high', 0.6, army),
       sees('image-dense', 0.55, army),
@@ -196,8 +195,7 @@ export const causes = {
     name: 'the fixer left silver salts in the film',
     prior: 0.9,
     expects: [
-      sees('fixer-short', 0.45),
-      sees('fixer-worn', 0.5),
+      sees(['fixer-short', 'fixer-worn'], 0.9),
       sees('base-fog', 0.75),
       sees('colours-pale', 0.25),
       sees('contrast-low', 0.15),
@@ -220,7 +218,7 @@ export const causes = {
   'scan-light': {
     name: 'the light or white balance of the scan is off',
     prior: 1,
-    expects: [sees('base-tinted', 0.9), sees('base-yellow', 0.3), sees('mask-missing', 0.05)],
+    expects: [sees('base-tinted', 0.93), sees('base-yellow', 0.3), sees('mask-missing', 0.35)],
     change: 'Scan with a daylight-like light of high colour rendering, white balance fixed on the bare light',
     source: practice,
   },
@@ -309,7 +307,7 @@ export const causes = {
 export type CauseId = keyof typeof causes;
 
 /** Odds of "nothing is wrong that this evidence can show", on the scale of the priors. */
-export const nothingWrongPrior = 10;
+export const nothingWrongPrior = 4;
 
 /** A test that tells causes apart, the cheapest first. `yes`: causes under which it comes out changed. */
 export interface NextTest {

@@ -40,7 +40,7 @@ const more: readonly Effect[] = [
 ];
 
 /** Backgrounds of record evidence: how often careful work shows it. source: common practice */
-const rare = 0.02;
+const rare = 0.008;
 
 const record = (row: Omit<EvidenceKind, 'from' | 'background'> & { background?: number }): EvidenceKind => ({
   background: rare,
@@ -287,42 +287,42 @@ export const evidenceKinds = {
   'contrast-low': scan({
     edge: 0.3,
     full: 0.65,
-    background: 0.1,
+    background: 0.06,
     says: 'the negative’s range of densities is short ({v})',
     source: 'range of the green layer against a scene of seven stops at a gamma of 0.55, common practice',
   }),
   'contrast-high': scan({
     edge: 0.3,
     full: 0.6,
-    background: 0.1,
+    background: 0.06,
     says: 'the negative’s range of densities is long ({v})',
     source: 'range of the green layer against a scene of seven stops at a gamma of 0.55, common practice',
   }),
   'image-thin': scan({
     edge: 0.15,
     full: 0.3,
-    background: 0.1,
+    background: 0.04,
     says: 'the picture lies low on the film, {v} under the usual density',
     source: 'middle tones of a normal negative lie 0.5 to 0.7 over its base: common practice',
   }),
   'image-dense': scan({
     edge: 0.2,
     full: 0.45,
-    background: 0.1,
+    background: 0.04,
     says: 'the picture lies high on the film, {v} over the usual density',
     source: 'middle tones of a normal negative lie 0.5 to 0.7 over its base: common practice',
   }),
   'shadows-empty': scan({
     edge: 0.06,
     full: 0.25,
-    background: 0.1,
+    background: 0.05,
     says: '{v} of the picture is bare base: shadows left nothing',
     source: practice,
   }),
   'base-fog': scan({
     edge: 0.02,
     full: 0.1,
-    background: 0.06,
+    background: 0.04,
     says: 'the base is {v} denser than a clear one',
     source:
       'red D-min of colour negative film, about 0.2 with its support: makers’ characteristic curves, from memory',
@@ -330,7 +330,7 @@ export const evidenceKinds = {
   'base-yellow': scan({
     edge: 0.08,
     full: 0.2,
-    background: 0.06,
+    background: 0.04,
     says: 'the base is {v} yellower than usual: fog of the blue layer',
     source: `${mechanical}; ${minilab}`,
   }),
@@ -359,63 +359,63 @@ export const evidenceKinds = {
   'cast-blue': scan({
     edge: 0.06,
     full: 0.14,
-    background: 0.07,
+    background: 0.04,
     says: 'greys lean blue, shadows and highlights alike ({v})',
     source: practice,
   }),
   'cast-orange': scan({
     edge: 0.06,
     full: 0.14,
-    background: 0.07,
+    background: 0.04,
     says: 'greys lean orange, shadows and highlights alike ({v})',
     source: practice,
   }),
   'cast-green': scan({
     edge: 0.06,
     full: 0.14,
-    background: 0.06,
+    background: 0.04,
     says: 'greys lean green ({v})',
     source: practice,
   }),
   'cast-magenta': scan({
     edge: 0.06,
     full: 0.14,
-    background: 0.06,
+    background: 0.04,
     says: 'greys lean magenta ({v})',
     source: practice,
   }),
   'red-flat': scan({
     edge: 0.08,
     full: 0.18,
-    background: 0.07,
+    background: 0.05,
     says: 'the red layer is flatter than the green by {v}',
     source: `${layers}; the red layer lies lowest and is developed last`,
   }),
   'red-steep': scan({
     edge: 0.05,
     full: 0.14,
-    background: 0.07,
+    background: 0.05,
     says: 'the red layer is steeper than the green by {v}',
     source: layers,
   }),
   'blue-flat': scan({
     edge: 0.08,
     full: 0.18,
-    background: 0.07,
+    background: 0.05,
     says: 'the blue layer is flatter than the green by {v}',
     source: layers,
   }),
   'blue-steep': scan({
     edge: 0.08,
     full: 0.18,
-    background: 0.07,
+    background: 0.06,
     says: 'the blue layer is steeper than the green by {v}',
     source: layers,
   }),
   'colours-pale': scan({
     edge: 0.4,
     full: 0.9,
-    background: 0.1,
+    background: 0.06,
     says: 'colours are pale for the picture’s contrast ({v})',
     source: `${army} (retained silver is neutral density over the dyes); ${practice}`,
   }),

@@ -1,4 +1,12 @@
-import { type Cause, type CauseId, causes, type NextTest, nextTests, nothingWrongPrior } from './causes.js';
+import {
+  type Cause,
+  type CauseId,
+  causes,
+  type Expectation,
+  type NextTest,
+  nextTests,
+  nothingWrongPrior,
+} from './causes.js';
 import { type Evidence, type EvidenceId, evidenceKinds, type Observed } from './evidence.js';
 
 export interface RankedCause {
@@ -61,7 +69,7 @@ export function rankCauses(seen: Observed): Verdict {
   const [first, second] = ranked;
   const clear = !first || !second || nothingWrong > first.probability;
   const tied = clear || second.probability * TIE < first.probability ? [] : [first.id, second.id];
-  const explained = new Set<EvidenceId>(first ? causes[first.id].expects.map((e) => e.shows) : []);
+  const explained = new Set<EvidenceId>(first ? causes[first.id].expects.flatMap(shownBy) : []);
   const leftOver = [...seen.values()].filter((e) => e.strength >= PLAIN && !explained.has(e.id));
   const besides = clear ? null : besideFirst(ranked, leftOver);
   return {
@@ -78,7 +86,10 @@ export function rankCauses(seen: Observed): Verdict {
 function besideFirst(ranked: readonly RankedCause[], leftOver: readonly Evidence[]): RankedCause | null {
   const plain = new Set(leftOver.filter((e) => e.strength >= 2 * PLAIN).map((e) => e.id));
   return (
-    ranked.slice(1).find((c) => causes[c.id].expects.some((x) => plain.has(x.shows) && x.p >= MARK)) ?? null
+    ranked
+      .slice(1)
+      .find((c) => causes[c.id].expects.some((x) => x.p >= MARK && shownBy(x).some((id) => plain.has(id)))) ??
+    null
   );
 }
 
@@ -87,20 +98,24 @@ const MARK = 0.9;
 
 const entries = (): [CauseId, Cause][] => Object.entries(causes) as [CauseId, Cause][];
 
-const MOST = Math.log(60);
+const MOST = Math.log(150);
 
 /** Log of how much likelier each thing seen is under the cause than without it; half seen counts half each way. */
 function evidenceFor(cause: Cause, seen: Observed): { evidence: Evidence; says: number }[] {
-  return cause.expects.flatMap(({ shows, p }) => {
-    const evidence = seen.get(shows);
+  return cause.expects.flatMap((expected) => {
+    const known = shownBy(expected).flatMap((id) => seen.get(id) ?? []);
+    const evidence = known.toSorted((a, b) => b.strength - a.strength)[0];
     if (!evidence) return [];
-    const b = evidenceKinds[shows].background;
-    const present = Math.log(p / b);
-    const absent = Math.log((1 - p) / (1 - b));
+    const b = 1 - known.reduce((none, e) => none * (1 - evidenceKinds[e.id].background), 1);
+    const present = Math.log(expected.p / b);
+    const absent = Math.log((1 - expected.p) / (1 - b));
     const says = evidence.strength * present + (1 - evidence.strength) * absent;
     return [{ evidence, says: Math.max(-MOST, Math.min(MOST, says)) }];
   });
 }
+
+const shownBy = ({ shows }: Pick<Expectation, 'shows'>): readonly EvidenceId[] =>
+  typeof shows === 'string' ? [shows] : shows;
 
 /** How surprising a thing seen is when nothing is wrong: what there is to explain. */
 const surprise = (e: Evidence): number => e.strength * -Math.log(evidenceKinds[e.id].background);
@@ -109,7 +124,7 @@ function account(cause: Cause, seen: Observed): Pick<RankedCause, 'explains' | '
   const weighed = evidenceFor(cause, seen);
   const supports = weighed.filter((w) => w.evidence.strength >= PLAIN && w.says > 0);
   const toExplain = [...seen.values()].reduce((s, e) => s + surprise(e), 0);
-  const expected = new Set<EvidenceId>(cause.expects.map((x) => x.shows));
+  const expected = new Set<EvidenceId>(cause.expects.flatMap(shownBy));
   const explained = [...seen.values()].reduce((s, e) => s + (expected.has(e.id) ? surprise(e) : 0), 0);
   return {
     explains: toExplain > 0 ? explained / toExplain : 0,

@@ -1,6 +1,6 @@
 import type { RunHistory, StepHistory } from '../../../src/review/record/history.js';
 import type { Scan } from '../../../src/review/scan/density.js';
-import { srgbTransfer } from '../../../src/review/scan/icc.js';
+import { linearTransfer } from '../../../src/review/scan/icc.js';
 import { Dice } from './dice.js';
 import { type Film, layerDensity, plainTreatment, someFilm, type Treatment } from './film.js';
 import { someScene } from './scene.js';
@@ -284,15 +284,13 @@ function digitise(density: Float32Array, world: World, holeRows: number): Scan {
     const y = Math.floor(pixel / WIDTH);
     const hole = holeRows > 0 && y >= 1 && y < holeRows - 3 && x % 22 < 8;
     const d = (hole ? 0 : (density[i] as number)) + dice.normal(0.008) - (world.scanGain[c] as number);
-    linear[i] = Math.min(1, light * 10 ** -d);
+    linear[i] = Math.min(1, light * Math.exp(-Math.LN10 * d));
   }
-  const codes = Float32Array.from(linear, (v) =>
-    v <= 0.0031308 ? 12.92 * v : 1.055 * v ** (1 / 2.4) - 0.055,
-  );
+  const codes = linear;
   if (world.autoLevels) stretch(codes, world.dice, holeRows);
   for (let i = 0; i < codes.length; i++)
     data[i] = Math.round(Math.min(1, Math.max(0, codes[i] as number)) * 65535);
-  return { width: WIDTH, height: HEIGHT, data, codes: 65536, transfer: srgbTransfer };
+  return { width: WIDTH, height: HEIGHT, data, codes: 65536, transfer: linearTransfer };
 }
 
 /** Each colour by itself from its own darkest to its own lightest part, as scanning software does on a crop of the film. */
