@@ -6,9 +6,15 @@ import type { Tables3 } from './report.js';
 /** A document to draw in, for the plot library draws into pages. */
 const { document } = parseHTML('<!doctype html><html><body></body></html>');
 
+/** What is used of a drawn element; the types of a browser's page are not known here. */
+interface Drawn {
+  outerHTML: string;
+  setAttribute(name: string, value: string): void;
+}
+
 /** Draws and gives the SVG as text; `label` is read out in its place. */
 function drawn(label: string, options: Plot.PlotOptions): string {
-  const node = Plot.plot({
+  const node: unknown = Plot.plot({
     width: 860,
     marginLeft: 46,
     marginRight: 20,
@@ -16,9 +22,10 @@ function drawn(label: string, options: Plot.PlotOptions): string {
     ...options,
     document: document as unknown as NonNullable<Plot.PlotOptions['document']>,
   });
-  node.setAttribute('role', 'img');
-  node.setAttribute('aria-label', label);
-  return node.outerHTML;
+  const svg = node as Drawn;
+  svg.setAttribute('role', 'img');
+  svg.setAttribute('aria-label', label);
+  return svg.outerHTML;
 }
 
 const minutes = (s: number): number => s / 60;
