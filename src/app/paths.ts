@@ -6,6 +6,8 @@ export const root = packageRoot();
 
 /** What ships with the project. */
 export const grammarDir = join(root, 'grammars');
+/** the page's files, built */
+export const pageDir = join(root, 'dist', 'screen');
 export const fixtureDir = join(root, 'audio-fixtures');
 
 /** Where journals and the user's settings live: `--data`, else TANKSIDE_DATA, else the XDG data folder. */

@@ -308,10 +308,11 @@ function offersOf({ situations }: ViewSource, core: RunCore, sheet: ProcessSheet
     all.map(([label, words], i) => ({ label, words, first: i === 0 }));
   const { pending, spill, bath } = core.position.context;
   if (situations.includes('challenged')) {
-    const refused = pending?.kind === 'pour' && pending.verdict !== 'ask';
-    return refused
-      ? offers(['Cancel', 'cancel'])
-      : offers(['No, cancel', 'cancel'], ['Yes, confirm', 'confirm']);
+    // what would ruin the film or a bath is overridden by words alone
+    if (pending?.kind === 'pour' && pending.verdict === 'ruinous') return offers(['Cancel', 'cancel']);
+    if (pending?.kind === 'pour' && pending.verdict === 'recoverable')
+      return offers(['Cancel', 'cancel'], ['Do it anyway', 'confirm']);
+    return offers(['No, cancel', 'cancel'], ['Yes, confirm', 'confirm']);
   }
   const spilled: [string, string][] = spill ? [['Spill is cleaned up', 'the spill is cleaned up']] : [];
   const announced = core.announced;

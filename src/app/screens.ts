@@ -11,6 +11,7 @@ import { vesselKey } from '../world/vessel.js';
 import type { Reply } from './assistant.js';
 import type { JournalPort } from './conversation.js';
 import type { LiveConversation } from './live.js';
+import { pageDir } from './paths.js';
 import type { ChosenMicrophone } from './screen-microphone.js';
 import type { ScreenPlayer } from './screen-player.js';
 import { picturesView, type Seen, screenView, type ViewSource } from './screen-view.js';
@@ -167,6 +168,7 @@ export class Screens {
     this.#page = await openPage({
       lan: options.lan,
       port: options.port,
+      site: pageDir,
       folder: this.#folder,
       benchMs: () => clock.nowMs(),
       wallMs: () => clock.wallMs(),

@@ -1,9 +1,7 @@
 import { type ChildProcessWithoutNullStreams, spawn } from 'node:child_process';
 import { existsSync } from 'node:fs';
 import { join } from 'node:path';
-import { fileURLToPath } from 'node:url';
 import { type Browser, type BrowserContext, chromium, type Page } from 'playwright-core';
-import { main } from '../app/cli.js';
 
 /** Debian's browser; without it the checks that need one are skipped and say so. */
 const browserPath = ['/usr/bin/chromium', '/usr/bin/chromium-browser', '/usr/bin/google-chrome'].find((p) =>
@@ -11,9 +9,6 @@ const browserPath = ['/usr/bin/chromium', '/usr/bin/chromium-browser', '/usr/bin
 );
 export const noBrowser = browserPath === undefined;
 export const why = noBrowser ? ' (skipped: no Chromium here; apt install chromium)' : '';
-
-export const fixture = (file: string): string =>
-  fileURLToPath(new URL(`../../audio-fixtures/${file}`, import.meta.url));
 
 export async function browser(args: string[] = []): Promise<Browser> {
   return chromium.launch({
@@ -33,12 +28,26 @@ export interface Watched {
 }
 
 /** The real command, serving its page. `port` 0 lets it choose. */
-export async function watched(data: string, args: string[] = ['--text'], port = 0): Promise<Watched> {
+export async function watched(
+  data: string,
+  args: string[] = ['--text'],
+  port = 0,
+  env: NodeJS.ProcessEnv = {},
+): Promise<Watched> {
   const child = spawn(
     process.execPath,
-    [main, 'run', '--screen', '--screen-port', String(port), '--data', data, ...args],
+    [
+      join(process.cwd(), 'dist', 'app', 'main.js'),
+      'run',
+      '--screen',
+      '--screen-port',
+      String(port),
+      '--data',
+      data,
+      ...args,
+    ],
     {
-      env: { ...process.env, NO_COLOR: '1' },
+      env: { ...process.env, NO_COLOR: '1', ...env },
       stdio: 'pipe',
     },
   );
@@ -75,5 +84,17 @@ export async function pairedPage(context: BrowserContext, run: Watched): Promise
   return page;
 }
 
-export const docs = (file: string): string =>
-  join(fileURLToPath(new URL('../../docs/screens', import.meta.url)), file);
+export const docs = (file: string): string => join(process.cwd(), 'docs', 'screens', file);
+
+/** Presses, and waits until the buttons are those of the next moment. */
+export async function press(page: Page, label: string | RegExp): Promise<void> {
+  const box = page.locator('#offers');
+  const button = box.locator('button', { hasText: label }).first();
+  await button.waitFor();
+  const before = await box.getAttribute('data-key');
+  await button.click();
+  for (let tries = 0; (await box.getAttribute('data-key')) === before; tries++) {
+    if (tries > 300) throw new Error(`“${label}” was pressed and nothing came of it`);
+    await page.waitForTimeout(50);
+  }
+}

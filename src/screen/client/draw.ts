@@ -71,6 +71,7 @@ export function drawClock(view: ScreenView, benchMs: number): number | null {
     svg.firstElementChild?.setAttribute('d', pathOf(tall));
     put('spoken-clock', digits.text === '' ? '' : `${digits.text} ${senseWords[digits.sense]}`);
   }
+  byId('basin').classList.toggle('wordy', digits.text === '');
   document.body.dataset.late = digits.sense === 'late' ? 'yes' : 'no';
   const share = shareLeft(view, benchMs);
   byId('liquid').style.transform = `scaleY(${(share ?? 0).toFixed(4)})`;
@@ -164,11 +165,13 @@ const svgOf = (tag: string, attributes: Record<string, string | number>): SVGEle
   return element;
 };
 
-/** The band as a box, the figure as a point on it with its own spread; ten degrees wide around the aim. */
+/** The band as a box, the figure as a point on it with its own spread; ten degrees wide, or more for a wide band. */
 function bandBar({ aim, temp }: VesselView): SVGElement | null {
   if (!aim) return null;
   const wide = 200;
-  const x = (c: number): number => Math.min(wide - 6, Math.max(6, ((c - aim.aimC + 5) / 10) * wide));
+  const span = Math.max(10, 1.5 * (aim.highC - aim.lowC));
+  const from = (aim.lowC + aim.highC - span) / 2;
+  const x = (c: number): number => Math.min(wide - 6, Math.max(6, ((c - from) / span) * wide));
   const svg = svgOf('svg', {
     viewBox: `0 0 ${wide} 24`,
     preserveAspectRatio: 'xMinYMid meet',

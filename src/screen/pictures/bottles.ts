@@ -35,7 +35,7 @@ export function bottlesSvg(bottles: readonly BottleView[], look: Look = day): st
   const bars = [0, 1].map((series) =>
     Plot.barX(
       rows.filter((r) => r.series === series),
-      { x: 'used', y: 'row', fill: colourOf(look, series), fillOpacity: 0.65, inset: 4 },
+      { x: 'used', y: 'row', fill: colourOf(look, series), fillOpacity: 0.65, insetTop: 4, insetBottom: 4 },
     ),
   );
   return svgOf(
@@ -83,7 +83,8 @@ export function daySvg(view: DayView, look: Look = day): string {
           y: 'label',
           fill: colourOf(look, 0),
           fillOpacity: 0.65,
-          inset: 5,
+          insetTop: 5,
+          insetBottom: 5,
         }),
         Plot.ruleX(view.marks, { x: (m) => new Date(m.wallMs), stroke: look.ink, strokeDasharray: '4 3' }),
         Plot.text(view.marks, {

@@ -44,7 +44,15 @@ export function timelineSvg(view: TimelineView, look: Look = day): string {
           view.planned.map((p) => ({ ...p, from: minute(p.fromMs), to: minute(p.toMs) })),
           { x1: 'from', x2: 'to', y: 'name', fill: 'none', stroke: look.soft, strokeDasharray: '3 2' },
         ),
-        Plot.barX(real, { x1: 'from', x2: 'to', y: 'name', fill: strong, fillOpacity: 0.65, inset: 5 }),
+        Plot.barX(real, {
+          x1: 'from',
+          x2: 'to',
+          y: 'name',
+          fill: strong,
+          fillOpacity: 0.65,
+          insetTop: 5,
+          insetBottom: 5,
+        }),
         Plot.tickX(calls, { x: 'at', y: 'name', stroke: look.ink, strokeWidth: 1.5 }),
         Plot.text(real, {
           x: 'to',

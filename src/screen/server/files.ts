@@ -1,6 +1,6 @@
 import { createHash } from 'node:crypto';
 import { readFileSync } from 'node:fs';
-import { fileURLToPath } from 'node:url';
+import { join } from 'node:path';
 import { gzipSync } from 'node:zlib';
 
 /** All that a browser may load; nothing else of the disk can be named. Folders are relative to the built screen room. */
@@ -30,11 +30,11 @@ export interface ServedFile {
   tag: string;
 }
 
-/** @throws when the installation lacks one of them */
-export function servedFiles(): Map<string, ServedFile> {
+/** `folder`: the built screen room. @throws when the installation lacks one of them */
+export function servedFiles(folder: string): Map<string, ServedFile> {
   return new Map(
     Object.entries(served).map(([path, [file, type]]) => {
-      const body = readFileSync(fileURLToPath(new URL(`../${file}`, import.meta.url)));
+      const body = readFileSync(join(folder, file));
       const tag = `"${createHash('sha256').update(body).digest('base64url').slice(0, 16)}"`;
       return [path, { type, body, packed: gzipSync(body), tag }];
     }),

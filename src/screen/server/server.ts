@@ -24,6 +24,8 @@ export interface PageOptions extends HubOptions {
   lan: boolean;
   /** 0: any free one */
   port: number;
+  /** the built screen room, which holds the page's files */
+  site: string;
   /** where the certificate and the sessions are kept */
   folder: string;
   wallMs(): number;
@@ -148,7 +150,7 @@ async function listen(
 /** What is behind the addresses: the page's files for anybody who may knock, all else for screens that are let in. */
 class Site {
   gate = new Gate('http', [], 0);
-  readonly #files = servedFiles();
+  readonly #files: ReadonlyMap<string, ServedFile>;
   readonly #sockets = new WebSocketServer({
     noServer: true,
     maxPayload: 64 * 1024,
@@ -157,10 +159,12 @@ class Site {
   readonly #tries = new Budget(10, 0.5, () => performance.now());
 
   constructor(
-    private readonly options: Pick<PageOptions, 'picture' | 'notice'>,
+    private readonly options: Pick<PageOptions, 'picture' | 'notice' | 'site'>,
     private readonly pairing: Pairing,
     private readonly hub: Hub,
-  ) {}
+  ) {
+    this.#files = servedFiles(options.site);
+  }
 
   readonly answer: RequestListener = (request, response) => {
     this.#handle(request, response).catch(() => {

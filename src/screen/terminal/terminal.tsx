@@ -72,6 +72,10 @@ export function openTerminal(options: TerminalOptions): Terminal {
 /** What Ink sends before a frame that fills the screen: clear it, its past too, and go home. */
 const clearAll = '\u001b[2J\u001b[3J\u001b[H';
 
+/** Switches a mode of the terminal, such as its cursor, and writes nothing. */
+// biome-ignore lint/suspicious/noControlCharactersInRegex: the escape is what is looked for
+const modeOnly = /^\u001b\[\?\d+[hl]$/;
+
 /**
  * Ink clears the terminal before each frame that fills it, which flickers. Here a frame overwrites the one before, and
  * only the rows that changed are sent.
@@ -80,7 +84,7 @@ function overwriting(stdout: NodeJS.WriteStream): { stdout: NodeJS.WriteStream; 
   let before: string[] = [];
   const write = (chunk: string): boolean => {
     if (!chunk.startsWith(clearAll)) {
-      before = [];
+      if (!modeOnly.test(chunk)) before = [];
       return stdout.write(chunk);
     }
     const rows = chunk.slice(clearAll.length).split('\n');
@@ -212,12 +216,14 @@ function useTyping(store: Store, options: TerminalOptions): void {
     if (key.ctrl && input === 'u') return store.set({ input: '' });
     if (key.ctrl || key.meta || input === '') return;
     if (shown.input === '' && options.key(input === ' ' ? 'space' : input)) return;
-    // pasted text may hold several lines
-    const [first = '', ...rest] = input.split(/\r\n|\r|\n/);
-    store.set({ input: [...shown.input, ...first].slice(0, options.mostChars).join('') });
-    for (const more of rest) {
-      options.line(store.shown.input);
-      store.set({ input: more });
+    // what is pasted or typed fast comes in one piece
+    for (const char of input) {
+      const text = store.shown.input;
+      if (char === '\r' || char === '\n') {
+        store.set({ input: '', back: 0 });
+        options.line(text);
+      } else if (char === '\u007f' || char === '\b') store.set({ input: [...text].slice(0, -1).join('') });
+      else if (char >= ' ' && [...text].length < options.mostChars) store.set({ input: text + char });
     }
   });
 }

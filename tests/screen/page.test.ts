@@ -1,0 +1,207 @@
+import { readdirSync, readFileSync } from 'node:fs';
+import { join } from 'node:path';
+import axe from 'axe-core';
+import type { Browser, BrowserContext, Page } from 'playwright-core';
+import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import { scratch } from '../app/cli.js';
+import { shortSheet } from './short-sheet.js';
+import { browser, docs, noBrowser, pairedPage, press, type Watched, watched, why } from './watched.js';
+
+const sizes = { wall: [1280, 800], phone: [390, 844], small: [320, 568] } as const;
+
+/** Keeps what a state looks like at three sizes, when asked to; looked at by eye, not compared. */
+async function keepLooks(page: Page, state: string): Promise<void> {
+  if (process.env.TANKSIDE_LOOKS !== '1') return;
+  for (const [name, [width, height]] of Object.entries(sizes)) {
+    await page.setViewportSize({ width, height });
+    await page.evaluate(() => scrollTo(0, 0));
+    await page.waitForTimeout(300);
+    await page.screenshot({ path: docs(`${state}-${name}.png`) });
+  }
+}
+
+/** What axe finds; it is put in through the browser's own door, since the page lets no foreign script in. */
+async function faults(page: Page): Promise<string[]> {
+  await page.evaluate(axe.source);
+  const { violations } = await page.evaluate(() =>
+    (globalThis as unknown as { axe: typeof axe }).axe.run(document, {
+      runOnly: ['wcag2a', 'wcag2aa', 'wcag21a', 'wcag21aa', 'wcag22aa', 'best-practice'],
+    }),
+  );
+  return violations.map((v) => `${v.id}: ${v.nodes.map((n) => n.html).join(' ')}`);
+}
+
+const digits = (page: Page) => page.locator('#spoken-clock').textContent();
+
+describe.skipIf(noBrowser)(`the page${why}`, () => {
+  let chrome: Browser;
+  let run: Watched;
+  let near: BrowserContext;
+  let far: BrowserContext;
+  let page: Page;
+  let other: Page;
+  const data = scratch();
+  const args = ['--text', '--sheet', shortSheet(data)];
+
+  beforeAll(async () => {
+    chrome = await browser();
+    run = await watched(data, args);
+    near = await chrome.newContext({ viewport: { width: 1280, height: 800 } });
+    far = await chrome.newContext({ viewport: { width: 320, height: 568 }, reducedMotion: 'reduce' });
+  });
+  afterAll(async () => {
+    await run?.kill();
+    await chrome?.close();
+  });
+
+  it('lets nobody in with a wrong code, and says so', async () => {
+    page = await near.newPage();
+    await page.goto(`${run.link().split('#')[0]}#00000000`);
+    await page.locator('#pair-problem', { hasText: 'not the code' }).waitFor();
+    expect(await page.locator('#stand').isVisible()).toBe(false);
+    expect(new URL(page.url()).hash).toBe('');
+    expect(await faults(page)).toEqual([]);
+    await keepLooks(page, 'pairing');
+    const code = /#(\d+)$/.exec(run.link())?.[1] ?? '';
+    await page.fill('#code', `${code.slice(0, 4)} ${code.slice(4)}`);
+    await page.click('text=Let in');
+    await page.locator('#stand').waitFor();
+  });
+
+  it('has a second screen show the same; a warning stands on both until either answers', async () => {
+    run.say('screen');
+    const before = run.link();
+    await expect.poll(() => run.link(), { timeout: 10_000 }).not.toBe(before);
+    other = await pairedPage(far, run);
+    for (const label of ['Begin the run', 'Next step', 'Next step', 'Film is loaded'])
+      await press(page, label);
+    await other.locator('#act', { hasText: 'Pour the prebath in from bottle 1' }).waitFor();
+    await page.fill('#words', 'pouring the bleach in from bottle four');
+    await page.keyboard.press('Enter');
+    for (const screen of [page, other])
+      await screen.locator('#open', { hasText: /WARNING.*Bleach before the developer destroys/ }).waitFor();
+    expect(await faults(page)).toEqual([]);
+    await keepLooks(page, 'warning');
+    await press(other, 'Cancel');
+    for (const screen of [page, other]) await screen.locator('#open').waitFor({ state: 'hidden' });
+  });
+
+  it('refuses a button that was drawn for another moment', async () => {
+    await page.evaluate(() => {
+      document.querySelector('#offers')?.setAttribute('data-kept', 'yes');
+    });
+    const stale = await page
+      .locator('#offers button')
+      .first()
+      .evaluateHandle((b) => b as HTMLButtonElement);
+    await press(other, /I am about to pour the prebath/);
+    await page.locator('#offers button', { hasText: 'Prebath is in' }).waitFor();
+    await stale.evaluate((button) => button.click());
+    await page.locator('#link', { hasText: 'moved on' }).waitFor();
+  });
+
+  it('can be used on 320 pixels and with the keyboard alone, and shows the time over a fifth of the height', async () => {
+    await press(other, 'Prebath is in');
+    await expect.poll(() => digits(other), { timeout: 10_000 }).toMatch(/left/);
+    for (const [width, height] of Object.values(sizes)) {
+      await other.setViewportSize({ width, height });
+      const box = await other.locator('#digits path').boundingBox();
+      expect((box?.height ?? 0) / height).toBeGreaterThan(0.2);
+      const wide = await other.evaluate(() => document.documentElement.scrollWidth);
+      expect(wide).toBeLessThanOrEqual(width);
+    }
+    await other.setViewportSize({ width: 320, height: 568 });
+    await other.locator('body').press('Tab');
+    const focused = [];
+    for (let i = 0; i < 24; i++) {
+      focused.push(
+        await other.evaluate(() => document.activeElement?.id || document.activeElement?.textContent || ''),
+      );
+      await other.keyboard.press('Tab');
+    }
+    for (const id of ['night', 'hold', 'listen', 'speaker', 'words']) expect(focused).toContain(id);
+  });
+
+  it('goes by night: red on black, with the caution that it is no safelight', async () => {
+    await other.click('#night');
+    await other.locator('#night-caution', { hasText: 'no light is safe' }).waitFor();
+    expect(await faults(other)).toEqual([]);
+    const colours = await other.evaluate(() =>
+      [...document.querySelectorAll('body *')].flatMap((e) => {
+        const s = getComputedStyle(e);
+        return [s.color, s.backgroundColor, s.borderTopColor];
+      }),
+    );
+    for (const colour of new Set(colours)) {
+      const [r = 0, g = 0, b = 0, alpha = 1] = [...colour.matchAll(/[\d.]+/g)].map(Number);
+      // nothing is lit but by red
+      if (alpha > 0) expect(Math.max(g, b), colour).toBeLessThanOrEqual(Math.max(r * 0.55, 3));
+    }
+    await keepLooks(other, 'night');
+    await other.setViewportSize({ width: 320, height: 568 });
+    await other.click('#night');
+  });
+
+  it('is there again after a reload in the middle of a bath', async () => {
+    await page.locator('#offers button', { hasText: 'I am about to return' }).waitFor({ timeout: 30_000 });
+    for (const label of ['I am about to return', 'Tank is empty', 'Water is in']) await press(page, label);
+    await page.waitForTimeout(11_000);
+    await press(page, 'I drain now');
+    await press(page, 'Tank is empty');
+    await press(page, /I am about to pour the developer/);
+    await press(page, 'Developer is in');
+    await page.locator('#bath', { hasText: 'Developer in the tank' }).waitFor();
+    await page.reload();
+    await page.locator('#bath', { hasText: 'Developer in the tank' }).waitFor();
+    const first = await digits(page);
+    await expect.poll(() => digits(page), { timeout: 10_000 }).not.toBe(first);
+    expect(await page.locator('#lines li').count()).toBeGreaterThan(5);
+    expect(await faults(page)).toEqual([]);
+    await keepLooks(page, 'bath');
+    await page.setViewportSize({ width: 1280, height: 800 });
+  });
+
+  it('says that it is stale when the computer is gone, goes on counting, and comes back by itself', async () => {
+    const port = Number(new URL(run.link()).port);
+    await run.kill();
+    await page.locator('#link', { hasText: 'No word from the computer' }).waitFor({ timeout: 15_000 });
+    expect(await page.evaluate(() => document.body.dataset.stale)).toBe('yes');
+    const first = await digits(page);
+    await expect.poll(() => digits(page), { timeout: 5_000 }).not.toBe(first);
+    await keepLooks(page, 'stale');
+    await page.setViewportSize({ width: 1280, height: 800 });
+    run = await watched(data, args, port);
+    await expect.poll(() => page.evaluate(() => document.body.dataset.stale), { timeout: 20_000 }).toBe('no');
+    await other.locator('#bath', { hasText: 'Developer in the tank' }).waitFor();
+    expect(run.out()).toContain('An unfinished run is here');
+  });
+
+  it('takes the run to its end by touch, and the run leaves a report', async () => {
+    for (let waited = 0; !run.out().includes('The report of this run') && waited < 400; ) {
+      const label = (await page.locator('#offers button.first').textContent()) ?? '';
+      const untimed = /so far/.test((await page.locator('#then').textContent()) ?? '');
+      if (label === 'I drain now' && !(untimed && waited > 24)) {
+        waited++;
+        await page.waitForTimeout(500);
+        continue;
+      }
+      waited = 0;
+      await press(page, label.startsWith('No, cancel') ? 'Yes, confirm' : label);
+    }
+    await run.until('The report of this run');
+    const [file] = readdirSync(join(data, 'reports'));
+    const report = readFileSync(join(data, 'reports', file ?? ''), 'utf8');
+    expect(report.match(/<svg /g)?.length).toBeGreaterThanOrEqual(2);
+    expect(report).not.toMatch(/<script|src=|@import|url\(/);
+    expect(report).toContain('developer');
+    for (const name of ['This run', 'Bottles', 'Warming']) {
+      await page.click(`#choose >> text=${name}`);
+      await expect
+        .poll(() => page.locator('#picture').evaluate((i) => (i as HTMLImageElement).naturalWidth), {
+          timeout: 15_000,
+        })
+        .toBeGreaterThan(100);
+    }
+    expect(await faults(page)).toEqual([]);
+  }, 300_000);
+});
