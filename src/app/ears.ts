@@ -118,6 +118,14 @@ export class Ears {
     return true;
   }
 
+  /** A hand is on a talk field: what is said now counts, in whatever mode. */
+  held(): void {
+    const mode = this.#listener?.mode;
+    const atMs = performance.now();
+    if (mode === 'push-to-talk') this.#listener?.attend({ type: 'key', atMs });
+    if (mode === 'call-word') this.#listener?.attend({ type: 'called', atMs });
+  }
+
   async stop(): Promise<void> {
     this.#stop.abort();
     await this.#ear?.close();

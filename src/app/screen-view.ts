@@ -1,4 +1,5 @@
 import { capital, named } from '../language/phrases/warm-words.js';
+import type { DayPlan } from '../ledger/plan/types.js';
 import { aimMs, type Bath, firstMultiple, tenSecondsS } from '../process/bath.js';
 import { bottleOf } from '../process/bench.js';
 import type { Situation } from '../process/desk.js';
@@ -11,6 +12,7 @@ import type {
   ActView,
   BathView,
   BottleView,
+  DayView,
   EarsView,
   HeardView,
   Known,
@@ -487,5 +489,23 @@ function timelineOf({ bench, seen, atMs, wallMs }: ViewSource, run: RunRecord): 
         atMs: benchMs(u.wallMs),
       })),
     ].sort((a, b) => a.atMs - b.atMs),
+  };
+}
+
+/** A day's plan as its chart shows it. */
+export function dayView(plan: DayPlan, sheets: readonly ProcessSheet[]): DayView {
+  const sheetName = (id: string): string => sheets.find((s) => s.id === id)?.name ?? id;
+  return {
+    startsWallMs: plan.runs[0]?.startsWallMs ?? 0,
+    runs: plan.runs.map((r) => ({
+      label: `Run ${r.number}: ${[...new Set(r.films.map((f) => f.stock))].join(', ') || sheetName(r.sheetId)}`,
+      startsWallMs: r.startsWallMs,
+      endsWallMs: r.endsWallMs,
+    })),
+    marks: plan.runsOut.map((o) => ({
+      text: `${o.liquid.replaceAll('-', ' ')} used up`,
+      wallMs: o.wallMs,
+    })),
+    note: plan.breaks?.sentence ?? null,
   };
 }

@@ -63,6 +63,9 @@ export class Screens {
   #microphone: ChosenMicrophone | null = null;
   #said = 0;
   #hasOwn = false;
+  #held = false;
+  /** sound comes from a talk field that a hand is on */
+  onHeld: () => void = () => {};
 
   constructor(session: Session, console: Console, folder: string) {
     this.#session = session;
@@ -179,12 +182,13 @@ export class Screens {
         this.you(words, screen);
         this.#live?.typed(words);
       },
-      microphone: (screen) => {
+      microphone: (screen, held) => {
+        this.#held = held;
         this.#microphone?.choose(screen);
         this.#ears(screen);
       },
       heard: (pcm) => {
-        this.#console.onKey('space');
+        if (this.#held) this.onHeld();
         this.#microphone?.heard(pcm);
       },
       playing: (id) => this.#player?.began(id),

@@ -1,4 +1,4 @@
-import { join } from 'node:path';
+import { basename, dirname, join, resolve } from 'node:path';
 import { type Command, Option } from 'commander';
 import type { Journal } from '../../ledger/journal.js';
 import type { JournalProblem } from '../../ledger/problem.js';
@@ -17,6 +17,11 @@ export interface LedgerDeps {
 
 interface DataOption {
   data?: string;
+}
+
+interface PlanOptions extends DataOption {
+  json?: boolean;
+  chart?: string;
 }
 
 /** The commands about the bottles' memory. They read beside a running tankside; import and restore need it closed. */
@@ -100,14 +105,13 @@ export function registerLedger(program: Command, deps: LedgerDeps): void {
   command('plan-day', 'order several films over a day: time, baths and water, and where it breaks')
     .argument('<file>', 'JSON: {"films":[{"stock","format","count"}],"tank":{"volumeMl","holds":{"35mm":2}}}')
     .option('--json', 'the plan as JSON')
-    .action(async (file: string, options: DataOption & { json?: boolean }) =>
-      planDayCommand(file, options, deps, print, now),
-    );
+    .option('--chart <file.svg>', 'draw the day as a picture too, as SVG and PNG')
+    .action(async (file: string, options: PlanOptions) => planDayCommand(file, options, deps, print, now));
 }
 
 async function planDayCommand(
   file: string,
-  options: DataOption & { json?: boolean },
+  options: PlanOptions,
   deps: LedgerDeps,
   print: (line: string) => void,
   now: () => number,
@@ -129,6 +133,15 @@ async function planDayCommand(
   if ('problems' in request) throw new Refusal(`${file}: ${request.problems.join(' ')}`);
   const plan = planDay(request);
   print(options.json ? JSON.stringify(plan, null, 2) : planText(plan));
+  if (options.chart) {
+    const { keepPicture } = await import('../screen-pictures.js');
+    const { dayView } = await import('../screen-view.js');
+    const { daySvg } = await import('../../screen/pictures/bottles.js');
+    const path = resolve(options.chart);
+    const name = basename(path).replace(/\.svg$/, '');
+    const kept = await keepPicture(dirname(path), name, daySvg(dayView(plan, deps.sheets())));
+    if (!options.json) print(kept);
+  }
   if (plan.breaks !== null) process.exitCode = exitCode.no;
 }
 

@@ -174,6 +174,7 @@ async function runAssistant(options: RunOptions): Promise<void> {
   }, watchEveryMs).unref();
   void warmGrammars(bench);
   terminal.onKey = (key) => ears?.key(key) ?? false;
+  screens.onHeld = () => ears?.held();
   const leaving = new Leaving(() => inBath(bench, live, session.clock));
   const askToLeave = (): void => {
     const question = leaving.asked();

@@ -9,8 +9,8 @@ export interface HubOptions {
   lines(): readonly ScreenLine[];
   /** a sentence typed or pressed on a screen */
   say(words: string, screen: string): void;
-  /** the microphone changed hands; null: no screen has it */
-  microphone(screen: string | null): void;
+  /** the microphone changed hands; null: no screen has it. `held`: a hand is on its talk field */
+  microphone(screen: string | null, held: boolean): void;
   /** 16-bit samples at 16 kHz of the screen that has the microphone */
   heard(pcm: Int16Array): void;
   /** a screen began to play the sound with this id */
@@ -45,6 +45,7 @@ export class Hub {
   readonly #options: HubOptions;
   readonly #screens = new Set<Screen>();
   #holder: Screen | null = null;
+  #held = false;
   readonly #beating: NodeJS.Timeout;
   #beats = 0;
 
@@ -127,11 +128,12 @@ export class Hub {
     if (!screen.leaving && !goodByes.includes(code)) this.#options.lost(had);
   }
 
-  #give(screen: Screen | null): void {
-    if (this.#holder === screen) return;
+  #give(screen: Screen | null, held = false): void {
+    if (this.#holder === screen && this.#held === held) return;
     this.#holder = screen;
+    this.#held = held;
     const name = screen?.name ?? null;
-    this.#options.microphone(name);
+    this.#options.microphone(name, held);
     for (const s of this.#screens) send(s, { type: 'microphone', you: s === screen, screen: name });
   }
 
@@ -152,7 +154,7 @@ export class Hub {
         else this.#options.say(message.words, screen.name);
         break;
       case 'microphone':
-        if (message.on) this.#give(screen);
+        if (message.on) this.#give(screen, message.hold);
         else if (this.#holder === screen) this.#give(null);
         break;
       case 'speaker':
