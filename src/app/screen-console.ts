@@ -41,8 +41,6 @@ export async function openConsole(options: {
   const input = options.probeOnInput ? keyboard() : process.stdin;
   const simple = !process.stdout.isTTY || !input.isTTY || process.env.TERM === 'dumb';
   if (options.plain || simple) return new Terminal(input, limits.lineChars);
-  // the development build of React is slower and larger
-  process.env.NODE_ENV ??= 'production';
   const { openTerminal } = await import('../screen/terminal/terminal.js');
   const lines = new Typed();
   const console: Console = {

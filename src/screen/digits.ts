@@ -212,7 +212,20 @@ export const pathOf = (strokes: readonly (readonly Point[])[]): string =>
  * The text in half-block characters, `rows` lines high (3 or more), each two dots; about 1.1 columns wide for each
  * line of height a digit.
  */
-export function inBlocks(text: string, rows: number): string[] {
+export function inBlocks(text: string, rows: number): readonly string[] {
+  const key = `${rows} ${text}`;
+  const known = drawn.get(key);
+  if (known) return known;
+  if (drawn.size > 300) drawn.clear();
+  const lines = raster(text, rows);
+  drawn.set(key, lines);
+  return lines;
+}
+
+/** A second's digits are drawn for every change of anything on the screen. */
+const drawn = new Map<string, readonly string[]>();
+
+function raster(text: string, rows: number): string[] {
   const { wide, strokes } = laidOut(text);
   const high = rows * 2;
   const scale = (high - 1) / glyphHigh;

@@ -51,7 +51,7 @@ export function svgOf(options: Plot.PlotOptions, look: Look, title: string, desc
   const { width = 860, height = 420 } = options;
   const svg = Plot.plot({
     ...options,
-    document: document as unknown as Document,
+    document: document as unknown as NonNullable<Plot.PlotOptions['document']>,
     width,
     height,
     style: { background: look.ground, color: look.ink, fontFamily: family, fontSize: '13px' },

@@ -219,11 +219,14 @@ function vesselCell(v: VesselView, columns: number, atMs: number): Row {
   return [piece(pad(label, name)), piece(' '), piece(figures, fitTones[v.fit]), piece(more, 'soft')];
 }
 
+/** Loudness as 0 to 10 bars; from -60 dB. */
+export const levelBars = (db: number): number => Math.max(0, Math.min(10, Math.round((db + 60) / 5)));
+
 function earsWords({ ears }: ScreenView, levelDb: number | null): string {
   if (ears.microphone === null) return 'No microphone';
   const who = ears.screen === null ? 'Microphone' : `Microphone: ${ears.screen}`;
   if (levelDb === null) return who;
-  const bars = Math.max(0, Math.min(10, Math.round((levelDb + 60) / 5)));
+  const bars = levelBars(levelDb);
   return `${who} ${'▮'.repeat(bars)}${'▯'.repeat(10 - bars)}`;
 }
 
