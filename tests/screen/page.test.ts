@@ -1,3 +1,4 @@
+/// <reference lib="dom" />
 import { readdirSync, readFileSync } from 'node:fs';
 import { join } from 'node:path';
 import axe from 'axe-core';

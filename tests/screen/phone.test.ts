@@ -1,3 +1,4 @@
+/// <reference lib="dom" />
 import { readFileSync, writeFileSync } from 'node:fs';
 import { dirname, join } from 'node:path';
 import type { Browser, Page } from 'playwright-core';
