@@ -27,6 +27,8 @@ const snapshotEvery = 250;
 const firstRetryMs = 1_000;
 const slowestRetryMs = 30_000;
 
+const mayPass: ReadonlySet<string> = new Set(['disk-error', 'disk-full', 'damaged']);
+
 export interface SessionOptions {
   /** a sentence about the journal: it was mended, or what waited for the disk is written now */
   said?(sentence: string): void;
@@ -57,7 +59,10 @@ export function openSession(
   benchOf: (assumed: readonly AssumedBottle[]) => Bench,
   options: SessionOptions = {},
 ): Session {
-  const journal = openJournal(folder, { stateVersion, assumed });
+  let journal = openJournal(folder, { stateVersion, assumed });
+  // a disk that failed once may do it the next time, and somebody may stand at a bath
+  if (isProblem(journal) && mayPass.has(journal.problem))
+    journal = openJournal(folder, { stateVersion, assumed });
   if (isProblem(journal)) throw new Refusal(journal.sentence, exitCode.failed);
   const bench = benchOf(journal.assumed);
   const unusable: number[] = [];

@@ -201,7 +201,9 @@ function mendedDatabase(path: string, options: JournalOptions): Mended | Journal
       damage = problemOf('damaged', path, `${beyond.missing} entries are missing`);
     }
     db?.close();
-    const problem = attempt > 1 ? damage : mend('The journal was damaged.', damage?.detail ?? '');
+    // a read that failed once is no damage: it is looked at twice before anything is moved
+    if (attempt === 1) continue;
+    const problem = attempt > 2 ? damage : mend('The journal was damaged.', damage?.detail ?? '');
     if (problem !== null) return problem;
   }
 }
