@@ -1,4 +1,4 @@
-import { mkdtempSync, rmSync } from 'node:fs';
+import { mkdtempSync, rmSync, symlinkSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { expect, it } from 'vitest';
@@ -15,6 +15,8 @@ it('calls on time and loses nothing without a word, whichever call of the file l
       return context.skip();
     }
     const day = buildChild(join(dir, 'program'), 'tests/ledger/faults/day.ts');
+    for (const name of ['grammars', 'models'])
+      symlinkSync(new URL(`../../${name}`, import.meta.url).pathname, join(dir, 'program', name));
     const counts = runFaults(library, day, dir, 60);
     expect(counts.problems).toEqual([]);
     expect(counts).toMatchObject({ callsLate: 0, crashed: 0, silentLoss: 0 });

@@ -44,8 +44,8 @@ export function runFaults(library: string, day: string, dir: string, every: numb
     maxBuffer: 1 << 28,
   });
   const lines = out.stdout
-    .trim()
     .split('\n')
+    .filter((l) => l.startsWith('{'))
     .map((l) => JSON.parse(l) as Line);
   const [plain, ...places] = lines;
   const bad = (l: Line): boolean =>
