@@ -2,6 +2,7 @@ import { readFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { Command } from 'commander';
 import { sheets } from '../process/sheets/index.js';
+import { registerControl } from './commands/control.js';
 import { registerDoctor } from './commands/doctor.js';
 import { registerFetchModel } from './commands/fetch-model.js';
 import { registerHear } from './commands/hear.js';
@@ -40,6 +41,7 @@ export function createProgram(): Command {
     const { data } = command.opts<{ data?: string }>();
     if (data) process.env.TANKSIDE_DATA = data;
   });
+  registerControl(program);
   registerLedger(program, { sheets: () => sheets });
   registerPositive(program);
   registerWhy(program);

@@ -241,18 +241,36 @@ function startWater(recipe: Recipe, lines: readonly BatchLine[], volumeMl: numbe
   return Math.max(0, Math.floor(wanted / step + 1e-9) * step);
 }
 
+/** Volumes that are offered instead, ml. */
+const rounder = [
+  100, 150, 200, 250, 300, 400, 500, 600, 750, 1000, 1500, 2000, 3000, 5000, 10_000, 20_000, 50_000,
+];
+
+/** The least usual volume from `batch` on that this scale can weigh all parts of; null when none can be mixed at once. */
+export function leastVolumeMl(batch: Batch, options: BatchOptions): number | null {
+  const works = (volumeMl: number): boolean => {
+    const planned = planBatch(batch.recipe, volumeMl, options);
+    return planned.ok && planned.batch.tooCoarse.every((t) => t.optional);
+  };
+  return rounder.find((v) => v > batch.volumeMl && works(v)) ?? null;
+}
+
 /** The sentence that refuses a batch a scale cannot weigh, with the ways out; null when it can. */
-export function refusalOf(batch: Batch): string | null {
+export function refusalOf(batch: Batch, options: BatchOptions): string | null {
   const needed = batch.tooCoarse.filter((t) => !t.optional);
-  const worst = needed.reduce<TooCoarse | null>(
-    (w, t) => (w !== null && w.leastMl >= t.leastMl ? w : t),
-    null,
-  );
-  if (worst === null) return null;
-  const least = worst.leastMl >= 1000 ? `${worst.leastMl / 1000} litres` : `${worst.leastMl} millilitres`;
-  const steps =
-    worst.unit === 'g' ? `A scale that shows ${worst.step} grams` : `A measure of ${worst.step} millilitres`;
-  return `${steps} is too coarse for the ${worst.name} in ${batch.volumeMl} millilitres, and it does not keep as a stock solution. Mix ${least} or more, or use a finer ${worst.unit === 'g' ? 'scale' : 'measure'}.`;
+  const [first] = needed;
+  if (first === undefined) return null;
+  const least = leastVolumeMl(batch, options);
+  const volume =
+    least === null
+      ? null
+      : least >= 1000
+        ? `${least / 1000} ${least === 1000 ? 'litre' : 'litres'}`
+        : `${least} millilitres`;
+  const tool = first.unit === 'g' ? 'scale' : 'measure';
+  const shows = `A ${tool} that shows ${first.step} ${first.unit === 'g' ? 'grams' : 'millilitres'}`;
+  const names = needed.map((t) => t.name).join(', ');
+  return `${shows} is too coarse for this in ${batch.volumeMl} millilitres: ${names}. ${volume === null ? '' : `Mix ${volume} or more, or use`}${volume === null ? 'Use' : ''} a finer ${tool}.`;
 }
 
 /** The last day a bath should be trusted unused, as YYYY-MM-DD, from a mixing date of the same form. */

@@ -27,6 +27,7 @@ export {
 export { type Gas, gasesOf } from './gas.js';
 export { type BathLimits, limitsOf } from './limits.js';
 export { freshBath, type KnownPart, knownPart, type Part, recipeNamed } from './mixture.js';
+export { pushOf } from './push.js';
 export { parseMassG, parseVolumeMl, volumeRange } from './quantities.js';
 export { filmUnits, volumeNeeded } from './recipes/film.js';
 export {
@@ -40,12 +41,15 @@ export {
   cautionsForSubstance,
   spillCautions,
 } from './safety/cautions.js';
+export { disposalOf } from './safety/disposal.js';
+export { type Exposure, firstAid } from './safety/first-aid.js';
 export { deference, emergency } from './safety/hazards.js';
 export {
   type IncompatiblePair,
   incompatiblePairs,
   pairsBetween,
 } from './safety/incompatible.js';
+export { type DayList, dayList } from './shelf/buying.js';
 export {
   afterSet,
   afterUse,

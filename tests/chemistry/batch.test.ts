@@ -72,7 +72,7 @@ describe('a recipe for a volume', () => {
     expect(kitchen.lines.filter((l) => l.coarseScale).map((l) => l.form.id)).toContain('cd3');
     // a developing agent does not keep in water: a larger batch, not a stock
     expect(kitchen.lines.find((l) => l.form.id === 'cd3')?.stock).toBeNull();
-    expect(refusalOf(kitchen)).toContain('Mix 10 litres or more');
+    expect(refusalOf(kitchen, { scaleStepG: 1 })).toContain('Mix 10 litres or more');
   });
 
   it('leverage: carbonate and CD-3 move the developer’s pH, bromide hardly', () => {

@@ -1,6 +1,7 @@
 import type { Command } from 'commander';
 import { type BatchLine, keepUntil, refusalOf } from '../../chemistry/batch.js';
 import { labelText, openMix } from '../../chemistry/coach/coach.js';
+import { emptyLine } from '../../chemistry/coach/state.js';
 import { parseMassG, parseVolumeMl, type QuantityResult } from '../../chemistry/quantities.js';
 import { volumeNeeded } from '../../chemistry/recipes/film.js';
 import { findRecipe, type Recipe, recipes } from '../../chemistry/recipes/index.js';
@@ -55,7 +56,7 @@ export function registerMix(program: Command, deps: ShelfDeps): void {
       const shelf = await deps.readShelf();
       const result = planMix(recipe, volumeMl, shelf, stepG);
       if (!result.ok) throw new Refusal(result.why);
-      const refused = refusalOf(result.plan.batch);
+      const refused = refusalOf(result.plan.batch, { forms: result.plan.forms, scaleStepG: stepG });
       if (refused !== null) throw new Refusal(refused);
       // an empty shelf is one nobody keeps, not one where all is missing
       const plan = shelf.length === 0 ? { ...result.plan, short: [] } : result.plan;
@@ -214,7 +215,10 @@ function labelFor(recipe: Recipe, plan: MixPlan, date: string, batch: string): s
     date,
     forms: plan.forms,
   });
-  return opened.ok ? labelText(opened.mix) : opened.why;
+  if (!opened.ok) return opened.why;
+  // every part weighed as planned
+  const lines = plan.batch.lines.map((l) => ({ ...emptyLine(), inWater: l.amount, settled: true }));
+  return labelText({ ...opened.mix, phase: 'done', lines });
 }
 
 function recorded(recipe: Recipe, plan: MixPlan, batch: string): Fact[] {

@@ -1,6 +1,8 @@
 import type { Command } from 'commander';
-import { parseMassG } from '../../chemistry/quantities.js';
+import { parseMassG, parseVolumeMl } from '../../chemistry/quantities.js';
+import { disposalOf } from '../../chemistry/safety/disposal.js';
 import { hazardLine } from '../../chemistry/safety/hazards.js';
+import { type DayList, dayList } from '../../chemistry/shelf/buying.js';
 import { amountOf, type MixPlan, planMix, type ShelfItem } from '../../chemistry/shelf/plan.js';
 import { formsNamed, type Substance, substanceById } from '../../chemistry/substances.js';
 import type { Fact } from '../../world/fact.js';
@@ -52,6 +54,25 @@ export function registerShelf(program: Command, deps: ShelfDeps): void {
       });
   }
   shelf
+    .command('buy')
+    .description('one shopping list for a day of films, in whole packages')
+    .requiredOption('--films <count>', '135-36 films, or as much area')
+    .option('--tank <amount>', 'how much the tank takes', '600ml')
+    .option('--json', 'as JSON')
+    .action(async (options: { films: string; tank: string; json?: boolean }) => {
+      const tankMl = quantityOr(parseVolumeMl, options.tank);
+      const day = dayList(Number(options.films), tankMl, await deps.readShelf());
+      if (!day.ok) throw new Refusal(day.why);
+      if (options.json === true) deps.print(JSON.stringify(day.list, null, 2));
+      else for (const line of dayText(day.list)) deps.print(line);
+    });
+  shelf
+    .command('waste [bath]')
+    .description('where a used bath usually goes, and what it must not meet')
+    .action((bath: string | undefined) => {
+      for (const line of disposalOf(bath === undefined ? undefined : recipeOr(bath).liquid)) deps.print(line);
+    });
+  shelf
     .command('plan <recipe>')
     .description('what a mix takes, what is short, and the cost per film')
     .option('--volume <amount>', 'how much to mix, like 600ml or 1.5l')
@@ -67,6 +88,31 @@ export function registerShelf(program: Command, deps: ShelfDeps): void {
         else for (const line of asText(planned.plan)) deps.print(line);
       },
     );
+}
+
+/** What to buy, what to mix and how long it keeps, and where it goes afterwards. */
+function dayText(list: DayList): string[] {
+  const amount = (n: number, unit: string): string => `${n.toFixed(n < 10 ? 2 : 0)} ${unit}`;
+  return [
+    `For ${list.films} ${list.films === 1 ? 'film' : 'films'} of 36:`,
+    ...list.baths.map(
+      (b) =>
+        `  ${`${b.volumeMl} ml`.padEnd(9)}${b.name}, keeps ${b.unusedDays} days unused, ${b.usedDays} used`,
+    ),
+    list.buy.length === 0 ? 'Nothing to buy: all of it is on the shelf.' : 'To buy:',
+    ...list.buy.map(
+      (b) =>
+        `  ${`${b.packs.count} x ${b.packs.size} ${b.unit}`.padEnd(13)}${b.name}` +
+        ` (needs ${amount(b.need, b.unit)}${b.have > 0 ? `, has ${amount(b.have, b.unit)}` : ''})` +
+        `${b.price === null ? '' : `, ${b.price.toFixed(2)}`}${b.optional ? ', may be left out' : ''}`,
+    ),
+    ...(list.cost > 0
+      ? [
+          `Cost: ${list.cost.toFixed(2)}${list.unpriced.length === 0 ? '' : `, not counting what has no price: ${list.unpriced.join(', ')}`}.`,
+        ]
+      : []),
+    ...disposalOf(undefined),
+  ];
 }
 
 function row(item: ShelfItem): string {

@@ -46,7 +46,7 @@ export function openMix(open: OpenMix): Opened {
   const scaleStepG = open.scaleStepG ?? 0.01;
   const planned = planBatch(found.recipe, open.volumeMl, { forms, scaleStepG });
   if (!planned.ok) return planned;
-  const refused = refusalOf(planned.batch);
+  const refused = refusalOf(planned.batch, { forms, scaleStepG });
   if (refused !== null) return { ok: false, why: refused };
   const mix: MixInHand = {
     recipe: found.recipe.id,

@@ -153,9 +153,11 @@ export function labelText(mix: MixInHand): string {
     ...mixtureHazards(recipe, lines, mix.volumeMl),
   ]);
   const failed =
-    problems.length === 0 || mix.phase !== 'done'
-      ? []
-      : ['DO NOT USE: failed its checks.', ...problems.map(sentence)];
+    mix.phase !== 'done'
+      ? ['NOT FINISHED: do not use.']
+      : problems.length === 0
+        ? []
+        : ['DO NOT USE: failed its checks.', ...problems.map(sentence)];
   const rule = '-'.repeat(40);
   return [
     rule,

@@ -31,12 +31,16 @@ export function cautionsFor(recipe: Recipe, forms: readonly Substance[] = substa
 
 /** Worst hazards said for one jar; the label and the data sheet have them all. */
 const spokenHazards = 2;
+/** And pairs, worst first. */
+const spokenPairs = 3;
 
 /** The words for one jar: its worst hazards first, then its incompatible pairs, worst first. */
 export function cautionsForSubstance(s: Substance): string[] {
   const worst = hazardsOf(s).slice(0, spokenHazards);
   const said = worst.map((h) => h.spoken).join(', and ');
-  const pairs = pairsFor(s).map((p) => p.spoken);
+  const pairs = pairsFor(s)
+    .slice(0, spokenPairs)
+    .map((p) => p.spoken);
   return worst.length === 0 ? pairs : [`${capital(s.name)}: ${said}.`, ...pairs];
 }
 
@@ -46,10 +50,26 @@ export function spokenCautionsFor(
   forms: readonly Substance[] = substancesOf(recipe),
 ): string[] {
   const out = ['Gloves and goggles on. No food, no kitchen ware.'];
+  // the finished bath burns or sensitises, by what is in it
+  out.push(...burns(recipe, forms));
   if (needsAir(forms.map((f) => f.id))) out.push('Open a window.');
   const pairs = new Set(forms.flatMap((f) => pairsFor(f)));
   out.push(...[...pairs].filter((p) => p.danger !== 'pressure').map((p) => p.spoken), deference);
   return out;
+}
+
+/** What of a bath's hazards is worth saying aloud: that it burns, or can cause an allergy, and by what. */
+function burns(recipe: Recipe, forms: readonly Substance[]): string[] {
+  const acid = forms.find((f) => f.classes.includes('acid') && f.hazards.includes('H314'));
+  const agent = forms.find((f) => f.classes.includes('developing-agent'));
+  const caustic = forms.find((f) => f.classes.includes('caustic'));
+  return [
+    ...(acid !== undefined && (recipe.ph?.aim ?? 7) <= 2
+      ? [`It is ${acid.family.replace(/-/g, ' ').replace('sulfuric', 'sulphuric')}: it burns skin and eyes.`]
+      : []),
+    ...(agent === undefined ? [] : ['Its developing agent can cause a lasting skin allergy.']),
+    ...(caustic === undefined ? [] : [`It is mixed with ${caustic.name}, which burns.`]),
+  ];
 }
 
 const capital = (text: string): string => text.charAt(0).toUpperCase() + text.slice(1);

@@ -398,6 +398,9 @@ const onTheBench: ReadonlySet<ReactiveClass> = new Set([
   'bromide',
 ]);
 
+const household = (classes: ReadonlySet<ReactiveClass>): boolean =>
+  [...classes].some((c) => !onTheBench.has(c) && c !== 'developing-agent');
+
 /**
  * Pairs to warn of beside something of these classes: the worst for each thing it must not meet on a bench.
  * Metabisulphite is an acid and a sulphite at once: no enemy of itself, and too weak an acid to warn of heat and foam.
@@ -412,6 +415,8 @@ export function pairsFor(s: Pick<Substance, 'classes'>): IncompatiblePair[] {
       [p.a, p.b],
       [p.b, p.a],
     ] as const) {
+      // of chlorine cleaner the deadly pairs are enough, or nobody listens
+      if (other === 'hypochlorite' && p.danger !== 'deadly gas' && !household(own)) continue;
       if (own.has(mine) && onTheBench.has(other) && !enemies.has(other)) enemies.set(other, p);
     }
   }
