@@ -1,4 +1,5 @@
 import { performance } from 'node:perf_hooks';
+import { howToGetPlayer } from '../speech/ears/recorders.js';
 import { Mouth, type MouthEvent } from '../speech/mouth/mouth.js';
 import { availablePlayers, type Player } from '../speech/mouth/player.js';
 import { availableVoices, findVoice } from '../speech/mouth/voices.js';
@@ -14,6 +15,8 @@ export interface MouthSetup {
 export function openMouth(options: {
   silent: boolean;
   voice?: string;
+  /** which speaker, as the sound system names it; its own choice when null */
+  speaker?: string | null;
   /** chooses another player than the computer's own, anew for each sentence */
   through?(own: Player | null): Player | null;
   onEvent(event: MouthEvent): void;
@@ -28,7 +31,7 @@ export function openMouth(options: {
     const known = availableVoices().map((v) => v.id);
     throw new Refusal(`There is no voice “${options.voice}” here. Choose one of: ${known.join(', ')}.`);
   }
-  const player = availablePlayers()[0] ?? null;
+  const player = availablePlayers(undefined, options.speaker ?? null)[0] ?? null;
   const { through } = options;
   const mouth = new Mouth({
     voice,
@@ -38,9 +41,8 @@ export function openMouth(options: {
     now,
     onEvent: options.onEvent,
   });
-  const install = process.platform === 'linux' ? ' Install one: sudo apt install alsa-utils' : '';
   const notice = player
     ? `I speak with ${voice?.label ?? 'no voice'} through ${player.id}.`
-    : `No player is installed, so I answer in text.${install}`;
+    : howToGetPlayer();
   return { mouth, notice };
 }

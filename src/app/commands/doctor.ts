@@ -24,7 +24,7 @@ export function registerDoctor(program: Command): void {
     .action(async (options: { data?: string; json?: boolean }) => {
       const findings = [
         await model(),
-        ...(await earsAndMouth()),
+        ...(await earsAndMouth(dataDir(options.data), process.stdout.isTTY && !options.json)),
         await secondOpinion(dataDir(options.data)),
         room(dataDir(options.data)),
         await journal(dataDir(options.data)),
@@ -76,10 +76,42 @@ async function secondOpinion(folder: string): Promise<Finding> {
   };
 }
 
-async function earsAndMouth(): Promise<Finding[]> {
+const meterMs = 4_000;
+
+/** The sound system, its devices by name, and whether something comes in and goes out. */
+async function earsAndMouth(folder: string, showMeter: boolean): Promise<Finding[]> {
   const { probeMicrophone, probeSpeaker, probeVoice } = await import('../../speech/mouth/probes.js');
-  const probes = [await probeMicrophone(() => performance.now()), await probeSpeaker(), await probeVoice()];
-  return probes.map((p) => ({ ...p, optional: true }));
+  const { chooseSound } = await import('../sound-choice.js');
+  const { soundDevices } = await import('../../speech/sound-system.js');
+  const sound = await chooseSound(folder, {});
+  const listed = await Promise.all(
+    (['microphone', 'speaker'] as const).map(async (which) => {
+      const names = (await soundDevices(which)).filter((d) => !d.monitor).map((d) => `“${d.name}”`);
+      return names.length > 1
+        ? [`Choose a ${which} with ${which === 'speaker' ? '--speaker' : '--mic'}: ${names.join(', ')}.`]
+        : [];
+    }),
+  );
+  const meter = showMeter ? { meterMs, onLevel: drawLevel } : {};
+  if (showMeter) console.log('Say something: this is what the microphone hears.');
+  const probes = [
+    await probeMicrophone(() => performance.now(), { device: sound.microphone, ...meter }),
+    await probeSpeaker(sound.speaker),
+    await probeVoice(),
+  ];
+  if (showMeter) process.stdout.write('\r\u001b[K');
+  const lines = [...sound.lines, ...listed.flat()];
+  return [
+    { part: 'sound', ok: sound.lines.length === 1, line: lines.join(' '), optional: true },
+    ...probes.map((p) => ({ ...p, optional: true })),
+  ];
+}
+
+/** -60 dB and below is no bar, full scale the whole of it. */
+function drawLevel(peakDb: number): void {
+  const width = 40;
+  const filled = Math.round((Math.max(0, peakDb + 60) / 60) * width);
+  process.stdout.write(`\r\u001b[K${'#'.repeat(filled).padEnd(width, '.')} ${peakDb} dB`);
 }
 
 const leastFreeMb = 100;

@@ -18,7 +18,8 @@ interface RunOptions {
   data?: string;
   text?: boolean;
   voice?: string;
-  mic: boolean;
+  mic?: string | false;
+  speaker?: string;
   probe?: string;
   attention: AttentionMode;
   plain?: boolean;
@@ -50,6 +51,11 @@ export function registerRun(program: Command): void {
       '--probe <source>',
       'a thermometer that sends “name temperature” lines: a device or pipe, - for standard input',
     )
+    .option(
+      '--mic <name>',
+      'which microphone listens, by its name or a part of it; remembered (see tankside doctor)',
+    )
+    .option('--speaker <name>', 'which speaker speaks; remembered')
     .option('--no-mic', 'speak, but do not listen')
     .option('--plain', 'plain lines instead of a screen in the terminal')
     .option('--screen', 'serve a page to look at, for browsers of this computer')
@@ -73,6 +79,7 @@ async function runAssistant(options: RunOptions): Promise<void> {
   const { openMouth } = await import('../mouth.js');
   const { SpokenSpeech } = await import('../spoken-speech.js');
   const { Ears } = await import('../ears.js');
+  const { chooseSound } = await import('../sound-choice.js');
   const { lastNet } = await import('../supervised.js');
   const { pictureFor } = await import('../pictures.js');
   const { startThermometer } = await import('../thermometer.js');
@@ -93,8 +100,15 @@ async function runAssistant(options: RunOptions): Promise<void> {
   const paged = (options.screen || options.screenLan) ?? false;
   const takeNetAway = lastNet((sentence) => screens.aside(sentence));
   let ears: InstanceType<typeof Ears> | null = null;
+  const sound = options.text
+    ? null
+    : await chooseSound(dataDir(options.data), {
+        microphone: options.mic || undefined,
+        speaker: options.speaker,
+      });
   const { mouth, notice } = openMouth({
     silent: options.text ?? false,
+    speaker: sound?.speaker ?? null,
     ...(options.voice ? { voice: options.voice } : {}),
     ...(paged ? { through: await screens.speaker() } : {}),
     onEvent: (event) => {
@@ -108,7 +122,7 @@ async function runAssistant(options: RunOptions): Promise<void> {
     () => session.clock.nowMs(),
   );
 
-  for (const line of [...welcome, notice]) screens.aside(line);
+  for (const line of [...welcome, ...(sound?.lines ?? []), notice]) screens.aside(line);
   const missed = catchUp(bench, session);
   const live = new LiveConversation(
     bench,
@@ -142,11 +156,14 @@ async function runAssistant(options: RunOptions): Promise<void> {
     ? startThermometer(options.probe, { bench, live, now: () => session.clock.nowMs(), say: warn })
     : null;
 
-  const listen = !options.text && options.mic;
+  const listen = !options.text && options.mic !== false;
   if (listen) {
     const { availableRecorders, howToGetRecorder } = await import('../../speech/ears/recorders.js');
     const { microphone } = await import('../../speech/ears/microphone.js');
-    const own = availableRecorders().length > 0 ? microphone({ now: () => performance.now() }) : null;
+    const own =
+      availableRecorders().length > 0
+        ? microphone({ now: () => performance.now(), device: sound?.microphone ?? null })
+        : null;
     if (!own && paged) screens.aside(howToGetRecorder());
     ears = new Ears({
       bench,

@@ -42,7 +42,7 @@ export interface MicrophoneOptions {
   /** recorders to try in turn; what the machine has when not given */
   recorders?: readonly RecorderName[];
   /** as the sound system names it; the system's default when not given */
-  device?: string;
+  device?: string | null;
   /** waits before each new try, ms; the last one is kept */
   retryMs?: readonly number[];
 }
