@@ -144,7 +144,11 @@ export class Ears {
     const { live, notice, mouth, ask } = this.#options;
     this.#options.heard?.(hearing);
     const meant = this.#meaning(hearing);
-    const verdict = meant ? this.#weigh(meant, hearing, how) : this.#ambiguous(hearing, how.utterance.endMs) ? 'act' : 'pass';
+    const verdict = meant
+      ? this.#weigh(meant, hearing, how)
+      : this.#ambiguous(hearing, how.utterance.endMs)
+        ? 'act'
+        : 'pass';
     const words = hearing.best?.words ?? '';
     if (verdict === 'pass') {
       const { startMs, speechEndMs } = how.utterance;

@@ -141,7 +141,8 @@ export class Listener {
   async #hear(utterance: Utterance, overVoice: boolean): Promise<Hearing> {
     const { ear, situations } = this.#options;
     const hearing = this.#wholeAlready(utterance) ?? (await ear.hear(utterance.pcm, situations()));
-    if (hearing.accepted || !overVoice || utterance.endMs - utterance.startMs > longestStopWordMs) return hearing;
+    if (hearing.accepted || !overVoice || utterance.endMs - utterance.startMs > longestStopWordMs)
+      return hearing;
     const stop = await ear.hearUnder(utterance.pcm, stopGraph);
     return stop.accepted ? stop : hearing;
   }
