@@ -87,7 +87,7 @@ export class Screens {
     if (reply.kind === 'call') {
       this.#seen.calls = [...this.#seen.calls, { text: reply.text, atMs: reply.atMs }].slice(-callsKept);
     }
-    this.#line(reply.kind, reply.text, reply.atMs);
+    this.#line(reply.kind, reply.text, { atMs: reply.atMs });
     this.changed();
   }
 
@@ -106,10 +106,10 @@ export class Screens {
     if (svg) this.aside(await keepPicture(this.#folder, name, svg));
   }
 
-  /** What a person typed or pressed. The terminal shows its own input by itself. */
+  /** What a person typed or pressed. A plain console has its own typed lines on it already. */
   you(words: string, screen: string | null): void {
-    if (screen !== null || this.#console.show)
-      this.#line('you', screen === null ? words : `${words} (${screen})`);
+    const echoed = screen === null && !this.#console.show;
+    this.#line('you', screen === null ? words : `${words} (${screen})`, { onConsole: !echoed });
   }
 
   heard(hearing: Hearing): void {
@@ -284,10 +284,14 @@ export class Screens {
     };
   }
 
-  #line(kind: ScreenLine['kind'], text: string, atMs = this.#session.clock.nowMs()): void {
+  #line(
+    kind: ScreenLine['kind'],
+    text: string,
+    { atMs = this.#session.clock.nowMs(), onConsole = true }: { atMs?: number; onConsole?: boolean } = {},
+  ): void {
     const line: ScreenLine = { id: ++this.#said, kind, text, atMs };
     this.#lines = [...this.#lines, line].slice(-linesKept);
-    this.#console.line(line);
+    if (onConsole) this.#console.line(line);
     this.#page?.line(line);
   }
 

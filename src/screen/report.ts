@@ -76,6 +76,12 @@ const table = (head: readonly string[], rows: readonly (readonly string[])[]): s
 const temp = (c: number | null): string => (c === null ? 'not read' : `${c.toFixed(1)} °C`);
 const time = (s: number | null): string => (s === null ? '–' : clockText(Math.round(s)));
 
+/** By how much it was longer or shorter, from a second on. */
+function off({ plannedS, actualS }: TimelineView['real'][number]): string {
+  const s = plannedS === null || actualS === null ? 0 : Math.round(actualS - plannedS);
+  return s === 0 ? '' : ` (${s > 0 ? '+' : '−'}${clockText(Math.abs(s))})`;
+}
+
 const steps = (run: TimelineView): string =>
   table(
     ['Step', 'began', 'planned', 'was', 'held', 'temperature'],
@@ -83,7 +89,7 @@ const steps = (run: TimelineView): string =>
       r.name,
       clockText(Math.max(0, Math.round((r.fromMs - run.startedMs) / 1000))),
       time(r.plannedS),
-      time(r.actualS),
+      time(r.actualS) + off(r),
       r.heldS > 0 ? clockText(Math.round(r.heldS)) : '–',
       temp(r.startTempC),
     ]),
@@ -91,7 +97,7 @@ const steps = (run: TimelineView): string =>
 
 function noted(run: TimelineView): string {
   const marks = run.marks.filter((m) => m.kind !== 'call');
-  if (marks.length === 0) return '<p>Nothing went otherwise than planned, as far as anybody said.</p>';
+  if (marks.length === 0) return '<p>No slip, spill, override or note is on record.</p>';
   return table(
     ['when', 'what', ''],
     marks.map((m) => [

@@ -74,7 +74,7 @@ async function digits(page: Page, run: Watched): Promise<void> {
   await page.evaluate(`
     globalThis.changes = [];
     const clock = document.getElementById('spoken-clock');
-    new MutationObserver(() => globalThis.changes.push(performance.timeOrigin + performance.now()))
+    new MutationObserver(() => globalThis.changes.push({ text: clock.textContent, wallMs: performance.timeOrigin + performance.now() }))
       .observe(clock, { childList: true, characterData: true, subtree: true });
   `);
   const machine = await benchClock(run);
@@ -87,22 +87,30 @@ async function digits(page: Page, run: Watched): Promise<void> {
   for (const label of ['I am about to return', 'Tank is empty', 'I am about to pour', 'Stop bath is in'])
     await press(page, label);
   await pause(16_000);
-  const changes = (await page.evaluate('globalThis.changes')) as number[];
-  // each change that the machine's own plan foresees: the whole seconds before each act, and the act itself
+  const changes = (await page.evaluate('globalThis.changes')) as { text: string; wallMs: number }[];
+  // the seconds that a countdown passed by itself; a press changes the digits at its own time
+  const counted = changes.filter(({ text }, i) => {
+    const [now, last] = [text, changes[i - 1]?.text ?? ''].map(secondsLeft);
+    return now !== null && last !== null && last !== undefined && now === last - 1;
+  });
   const planned = [...machine.dues].flatMap((dueMs) =>
-    Array.from({ length: 8 }, (_, i) => machine.wallMs(dueMs - 1000 * i)),
+    Array.from({ length: 40 }, (_, i) => machine.wallMs(dueMs - 1000 * i)),
   );
-  const offsets = changes
-    .map((wallMs) => Math.min(...planned.map((p) => Math.abs(p - wallMs))))
-    .filter((ms) => ms < 500);
+  const offsets = counted.map(({ wallMs }) => Math.min(...planned.map((p) => Math.abs(p - wallMs))));
   const mean = offsets.reduce((a, b) => a + b, 0) / offsets.length;
   const over = offsets.filter((ms) => ms > 100).length;
   console.log(
-    `digits of the page against the machine's clock and plan, ${changes.length} changes in three baths`,
+    `digits of the page against the machine's clock and plan, ${counted.length} seconds counted down in three baths`,
   );
   console.log(
     `  worst ${Math.max(...offsets).toFixed(0)} ms, mean ${mean.toFixed(0)} ms, over 100 ms: ${over} of ${offsets.length}`,
   );
+}
+
+/** "0:07 left" → 7 */
+function secondsLeft(text: string): number | null {
+  const [, minutes, seconds] = /^(\d+):(\d\d) left$/.exec(text) ?? [];
+  return seconds === undefined ? null : 60 * Number(minutes) + Number(seconds);
 }
 
 /** The machine's clock and plan, learnt by another screen: the quickest beat tells how the clocks stand to each other. */

@@ -194,6 +194,7 @@ describe.skipIf(noBrowser)(`the page${why}`, () => {
     const report = readFileSync(join(data, 'reports', file ?? ''), 'utf8');
     expect(report.match(/<svg /g)?.length).toBeGreaterThanOrEqual(2);
     expect(report).not.toMatch(/<script|src=|@import|url\(/);
+    expect(report).toContain('aria-label="tick"');
     expect(report).toContain('developer');
     for (const name of ['This run', 'Bottles', 'Warming']) {
       await page.click(`#choose >> text=${name}`);

@@ -109,6 +109,7 @@ describe('pictures of the work', () => {
     const perMinute = (planned?.[1] ?? 0) / 3;
     expect((real?.[1] ?? 0) / perMinute).toBeCloseTo(186 / 60, 1);
     expect(((real?.[0] ?? 0) - (planned?.[0] ?? 0)) / perMinute).toBeCloseTo(10 / 60, 1);
+    expect(svg.querySelectorAll('[aria-label="tick"] line').length).toBe(1);
     expect(svg.textContent).toContain('3:06, 41.1 °C');
     for (const sign of ['▲', '●', '✎']) expect(svg.textContent).toContain(sign);
   });
@@ -184,7 +185,7 @@ describe('the report of a run', () => {
     expect(html).not.toMatch(/<script|src=|href=|@import|url\(|<leaks>|<sheet>/);
     const text = document.body.textContent ?? '';
     for (const told of [
-      '3:06',
+      '3:06 (+0:06)',
       'developer: 6 s over',
       '20 ml of developer spilled',
       'the lid <leaks>',

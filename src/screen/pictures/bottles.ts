@@ -74,9 +74,22 @@ export function daySvg(view: DayView, look: Look = day): string {
       marginLeft: 210,
       marginRight: 30,
       marginTop: 40,
-      x: { type: 'time', domain: [new Date(view.startsWallMs), new Date(last)], label: null, grid: true },
+      x: {
+        type: 'time',
+        domain: [new Date(view.startsWallMs), new Date(last)],
+        label: null,
+        grid: true,
+        tickFormat: (d: Date) => d.toTimeString().slice(0, 5),
+      },
       y: { domain: view.runs.map((r) => r.label), label: null },
       marks: [
+        Plot.text(view.note === null ? [] : [view.note], {
+          frameAnchor: 'top-left',
+          dx: -190,
+          dy: -34,
+          textAnchor: 'start',
+          fill: look.ink,
+        }),
         Plot.barX(view.runs, {
           x1: (r) => new Date(r.startsWallMs),
           x2: (r) => new Date(r.endsWallMs),

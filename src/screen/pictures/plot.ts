@@ -59,6 +59,7 @@ export function svgOf(options: Plot.PlotOptions, look: Look, title: string, desc
   svg.setAttribute('xmlns', 'http://www.w3.org/2000/svg');
   svg.setAttribute('role', 'img');
   svg.setAttribute('font-family', family);
+  svg.setAttribute('font-size', '13');
   svg.removeAttribute('style');
   svg.setAttribute('fill', look.ink);
   svg.querySelector('style')?.remove();

@@ -71,6 +71,10 @@ const thisMachine = ['127.0.0.1', 'localhost'];
 /** Serves the page. @throws when the port is taken or cannot be had, with the system's reason */
 export async function openPage(options: PageOptions): Promise<Page> {
   const own = options.lan ? localAddresses() : [];
+  if (options.lan && own.length === 0)
+    options.notice(
+      'This computer has no address on a local network, so only its own browsers can open the page. Connect it, then start again.',
+    );
   const names = options.lan ? [...own, hostname(), `${hostname()}.local`, ...thisMachine] : thisMachine;
   const certificate = options.lan ? await ownCertificate(options.folder, names, options.wallMs()) : null;
   const pairing = new Pairing(join(options.folder, 'screens.json'), options.wallMs, (why) => {
