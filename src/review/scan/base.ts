@@ -167,8 +167,15 @@ export interface Edges {
   stained: number;
 }
 
+export interface Rebate {
+  /** rows and columns that are all rebate */
+  lines: Tile[][];
+  /** these and the one beside the picture, which may be half of it */
+  tiles: Set<Tile>;
+}
+
 /** Rows and columns of squares along the borders that are mostly base: the rebate. From the border inwards, without a gap. */
-export function rebateOf({ cols, rows, tiles }: Tiles, base: Base): Tile[][] {
+export function rebateOf({ cols, rows, tiles }: Tiles, base: Base): Rebate {
   const shareOf = (line: readonly Tile[]): number =>
     line.filter((t) => base.tiles.has(t)).length / Math.max(1, line.length);
   const inwards = (count: number, at: (i: number) => Tile[]): Tile[][] => {
@@ -185,21 +192,25 @@ export function rebateOf({ cols, rows, tiles }: Tiles, base: Base): Tile[][] {
       }
       lines.push(line);
     }
-    // the innermost may be half picture
-    return lines.length > 1 ? lines.slice(0, -1) : lines;
+    return lines;
   };
   const row = (r: number): Tile[] => tiles.slice(r * cols, (r + 1) * cols);
   const col = (c: number): Tile[] => Array.from({ length: rows }, (_, r) => tiles[r * cols + c] as Tile);
-  return [
-    ...inwards(rows, row),
-    ...inwards(rows, (i) => row(rows - 1 - i)),
-    ...inwards(cols, col),
-    ...inwards(cols, (i) => col(cols - 1 - i)),
+  const sides = [
+    inwards(rows, row),
+    inwards(rows, (i) => row(rows - 1 - i)),
+    inwards(cols, col),
+    inwards(cols, (i) => col(cols - 1 - i)),
   ];
+  return {
+    // the innermost may be half picture
+    lines: sides.flatMap((lines) => (lines.length > 1 ? lines.slice(0, -1) : lines)),
+    tiles: new Set(sides.flat(2)),
+  };
 }
 
 /** Looks along the rebate. Edge printing is rough inside its squares and does not count. */
-export function edgesOf(lines: readonly (readonly Tile[])[], base: Base): Edges {
+export function edgesOf({ lines }: Rebate, base: Base): Edges {
   let fogged = 0;
   let stained = 0;
   for (const l of lines) {

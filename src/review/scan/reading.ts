@@ -56,11 +56,10 @@ export function readFrame(scan: Scan, options: ReadOptions = {}): FrameReading {
     : { ...guessed, light };
   const top = scan.codes - 1;
   const rebate = rebateOf(tiles, base);
-  const edge = new Set(rebate.flat());
   // the picture: not the rebate, not bare light, not the opaque holder beside the film
   const picture = tiles.tiles.filter(
     (t) =>
-      !edge.has(t) &&
+      !rebate.tiles.has(t) &&
       !(t.rough < 0.02 && t.density.every((d, c) => d - (base.density[c as 0] ?? 0) > 2.3)) &&
       !(base.light && t.density[1] < (base.light[1] + base.density[1]) / 2),
   );

@@ -307,7 +307,7 @@ export const causes = {
 export type CauseId = keyof typeof causes;
 
 /** Odds of "nothing is wrong that this evidence can show", on the scale of the priors. */
-export const nothingWrongPrior = 4;
+export const nothingWrongPrior = 3;
 
 /** A test that tells causes apart, the cheapest first. `yes`: causes under which it comes out changed. */
 export interface NextTest {
