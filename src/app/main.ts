@@ -3,6 +3,9 @@ import { exitCode, Refusal } from './exit.js';
 import { createProgram } from './program.js';
 import { harmless } from './screen.js';
 
+// what is written down at the sink is its owner's alone
+process.umask(0o077);
+
 process.stdout.on('error', (error: NodeJS.ErrnoException) => {
   // `tankside talk … | head` closes the pipe early; that is no fault.
   if (error.code === 'EPIPE') process.exit(exitCode.ok);

@@ -203,6 +203,19 @@ describe('journal', () => {
     again.close();
   });
 
+  it.each([
+    'CREATE TRIGGER t AFTER INSERT ON events BEGIN DELETE FROM bottles; END',
+    'CREATE VIEW v AS SELECT 1',
+    'CREATE TABLE other (a)',
+  ])('takes no file with objects that are not ours: %s', (sql) => {
+    const journal = opened(dir);
+    journal.append([entry(1)]);
+    journal.db.exec(sql);
+    const { path } = journal;
+    journal.close();
+    expect(refused(path).problem).toBe('not-a-journal');
+  });
+
   it('keeps its files to their owner and follows no link', () => {
     writeFileSync(join(dir, 'other'), 'not ours');
     symlinkSync(join(dir, 'other'), join(dir, 'tankside.journal.pid'));
