@@ -64,7 +64,22 @@ export const tickMs = (): number => Number(process.hrtime.bigint()) / 1e6;
 export function clockFor(journal: Journal): { clock: RealClock; doubt?: string } {
   const last = journal.lastMoment;
   if (!last) return { clock: new RealClock(0) };
-  const resumed = resumeClock(last, systemMoment());
-  const clock = new RealClock(resumed.atMs);
+  const { resumed, clock } = undisturbed(() => {
+    const resumed = resumeClock(last, systemMoment());
+    return { resumed, clock: new RealClock(resumed.atMs) };
+  });
   return resumed.sentence ? { clock, doubt: resumed.sentence } : { clock };
+}
+
+/** Two readings with more than this between them are taken again, ms, so many times at most. */
+const togetherMs = 2;
+const mostTries = 20;
+
+/** Does what reads two clocks that must be read together, again while the system took the processor in between. */
+export function undisturbed<T>(read: () => T): T {
+  for (let tries = 1; ; tries++) {
+    const began = tickMs();
+    const result = read();
+    if (tickMs() - began <= togetherMs || tries === mostTries) return result;
+  }
 }

@@ -13,7 +13,7 @@ import { systemMoment } from '../ledger/system-clock.js';
 import type { DeskEvent } from '../process/desk.js';
 import type { Assistant, AssistantState } from './assistant.js';
 import type { Bench } from './bench.js';
-import { clockFor, type RealClock } from './clock.js';
+import { clockFor, type RealClock, undisturbed } from './clock.js';
 import type { JournalPort } from './conversation.js';
 import { exitCode, Refusal } from './exit.js';
 
@@ -120,9 +120,10 @@ export function openSession(
     doubts: [...journal.takeNotes(), ...passedOver, ...(doubt ? [doubt] : [])],
     port: {
       append(event, facts, next) {
-        const { upMs: nowUpMs, bootId } = systemMoment();
         // the up-time of the event, not of its writing, or every restart would set the bench clock back
-        const upMs = nowUpMs - Math.max(0, clock.nowMs() - event.atMs);
+        const { moment, nowMs } = undisturbed(() => ({ moment: systemMoment(), nowMs: clock.nowMs() }));
+        const { bootId } = moment;
+        const upMs = moment.upMs - Math.max(0, nowMs - event.atMs);
         state = next;
         waiting.push({ event, source: sourceOf(event), facts, upMs, bootId });
         if (retry) {
