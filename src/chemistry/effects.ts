@@ -29,6 +29,9 @@ export interface PhExplanation {
   misfit: number;
 }
 
+/** Salts of these baths dissolve to about this, g per ml at room temperature. source: CRC Handbook, sodium sulphate 0.28, carbonate 0.3 */
+const dissolvesGPerMl = 0.45;
+
 /**
  * Slips that would give a measured pH, nearest first: a component left out, doubled, weighed tenfold, or another
  * hydrate weighed as if it were the planned one. Only slips nearer to the reading than the right bath is.
@@ -37,6 +40,8 @@ export function explainPh(batch: Batch, measured: number, within = 0.15): PhExpl
   if (batch.expectedPh === null) return [];
   const out: PhExplanation[] = [];
   const add = (kind: PhExplanation['kind'], line: BatchLine, ratio: number, otherForm?: string): void => {
+    // more than dissolves is no slip of a weighing: the jug would have shown it
+    if (line.unit === 'g' && (line.amount * ratio) / batch.volumeMl > dissolvesGPerMl) return;
     const { ph } = errorEffect(batch, line, line.amount * ratio);
     if (ph === null) return;
     const misfit = Math.abs(ph - measured);

@@ -32,6 +32,9 @@ export function madeUp(mix: MixInHand, volumeMl?: number): Step {
     id: 'mix-ask-ph',
     aim: ph.aim,
     tolerance: ph.tolerance,
+    ...(batchOf(mix).recipe.specificGravity === undefined
+      ? {}
+      : { gravity: batchOf(mix).recipe.specificGravity?.aim ?? 1 }),
   });
 }
 
@@ -50,12 +53,29 @@ export function phRead(mix: MixInHand, value: number): Step {
   if ((mix.phase !== 'ph' && mix.phase !== 'bottling') || recipe.ph === null) {
     return saying(mix, { id: 'mix-not-now', why: 'not-yet', phase: mix.phase });
   }
+  const gravity = recipe.specificGravity;
+  // no pH of such a bath, but what a hydrometer shows
+  if (gravity !== undefined && value > 0.98 && value < 1.4) return gravityRead(mix, value, gravity);
   const { aim, tolerance } = recipe.ph;
   const off = Math.abs(value - aim);
   if (off > tolerance + 1e-9 && off <= stripStep + tolerance && Number.isInteger(value * 2)) {
     return saying({ ...mix, question: { kind: 'meter', ph: value } }, { id: 'mix-ask-meter', ph: value });
   }
   return phTaken(mix, value, 'meter');
+}
+
+/**
+ * A specific gravity, by hydrometer: it shows a part left out or doubled, and water short or over, from about 5 percent on.
+ * source: specific gravity as a check of mixing, Kodak CIS-61 (May 2010), p. 1
+ */
+function gravityRead(mix: MixInHand, value: number, gravity: { aim: number; tolerance: number }): Step {
+  const { aim, tolerance } = gravity;
+  const good = Math.abs(value - aim) <= tolerance + 1e-9;
+  const strength = (value - 1) / (aim - 1);
+  return saying(
+    { ...mix, gravity: value },
+    { id: 'mix-gravity', gravity: value, aim, tolerance, good, strength },
+  );
 }
 
 /** The same once it is known what read it: a strip proves no more than half a unit. */
@@ -86,6 +106,12 @@ export function problemsOf(mix: MixInHand): { problems: string[]; add: Addition[
   const made = fitness({ bath: recipe.id, parts: [], made: madeOf(mix) });
   const sound = made.verdict === 'fit' || made.verdict === 'fit-changed-time';
   const problems = sound ? [] : made.findings.filter((f) => f.level !== 'use').map(figure);
+  const { specificGravity } = recipe;
+  if (specificGravity !== undefined && mix.gravity !== undefined) {
+    const { aim, tolerance } = specificGravity;
+    if (Math.abs(mix.gravity - aim) > tolerance + 1e-9)
+      problems.push(`specific gravity ${mix.gravity.toFixed(3)} read, ${aim.toFixed(3)} wanted`);
+  }
   if (recipe.ph !== null && mix.ph !== null && mix.phBy !== 'strip') {
     const { aim, tolerance } = recipe.ph;
     if (Math.abs(mix.ph - aim) > tolerance + 1e-9)

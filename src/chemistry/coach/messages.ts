@@ -69,7 +69,8 @@ export type MixMessage =
   | { id: 'mix-make-up'; volumeMl: number }
   | { id: 'mix-too-full'; volumeMl: number; strength: number }
   | { id: 'mix-too-little'; volumeMl: number; aimMl: number }
-  | { id: 'mix-ask-ph'; aim: number; tolerance: number }
+  | { id: 'mix-ask-ph'; aim: number; tolerance: number; gravity?: number }
+  | { id: 'mix-gravity'; gravity: number; aim: number; tolerance: number; good: boolean; strength: number }
   | { id: 'mix-ph-good'; ph: number; aim: number }
   | { id: 'mix-ask-meter'; ph: number }
   | { id: 'mix-ph-near'; ph: number; aim: number; tolerance: number }

@@ -67,6 +67,8 @@ export interface MixInHand {
   /** read by a meter, or by a strip, which shows half a unit */
   ph: number | null;
   phBy?: 'meter' | 'strip';
+  /** specific gravity read by hydrometer */
+  gravity?: number;
 }
 
 /** Plans already worked out, by all they follow from; a plan costs some thirty equilibria. */

@@ -152,7 +152,15 @@ const phrases: Phrases = {
     `${capital(volume(m.volumeMl))} is more than planned: the bath is ${Math.round(m.strength * 100)} percent strong.`,
   'mix-too-little': (m) => `Only ${volume(m.volumeMl)}. Add water up to ${volume(m.aimMl)}.`,
   'mix-ask-ph': (m) =>
-    `If you have a meter or strips: what is the pH, cooled to 25 degrees? It should be ${ph(m.aim)}, within ${ph(m.tolerance)}. Otherwise say next.`,
+    sentences(
+      `If you have a meter or strips: what is the pH, cooled to 25 degrees? It should be ${ph(m.aim)}, within ${ph(m.tolerance)}.`,
+      m.gravity !== undefined && `A hydrometer should show ${m.gravity.toFixed(3)}.`,
+      'Otherwise say next.',
+    ),
+  'mix-gravity': (m) =>
+    m.good
+      ? `${m.gravity.toFixed(3)} is right. Now the pH, or say next.`
+      : `${m.gravity.toFixed(3)} is off: it should be ${m.aim.toFixed(3)}, within ${m.tolerance.toFixed(3)}. That is ${m.strength < 1 ? 'a part left out, or too much water' : 'a part too much, or too little water'}: about ${Math.round(m.strength * 100)} percent of what should be dissolved. Check the volume. Then the pH, or say next.`,
   'mix-ph-good': (m) => `pH ${ph(m.ph)} is good.`,
   'mix-ask-meter': (m) => `${m.ph}: by a meter, or by a strip? Say confirm for a meter, cancel for a strip.`,
   'mix-ph-near': (m) =>
