@@ -196,7 +196,9 @@ export function labelText(mix: MixInHand): string {
           `used: keep ${recipe.keeping.usedDays} days`,
         ]),
     ...(recipe.time === undefined ? [] : wrap(`Step time: ${recipe.time.factor} times the usual.`, 40)),
-    ...(mix.ph === null ? [] : [`pH ${mix.ph.toFixed(2)} at mixing`]),
+    ...(mix.ph === null
+      ? []
+      : [`pH ${mix.phBy === 'strip' ? `${mix.ph} by strip` : mix.ph.toFixed(2)} at mixing`]),
     rule,
     ...[...dangers, 'Not for drinking. Keep from children.', deference].flatMap((t) => wrap(t, 40)),
     rule,

@@ -25,7 +25,7 @@ export function mixedFact(mix: MixInHand, bottle?: number): Fact {
     liquid: batchOf(mix).recipe.liquid,
     volumeMl: mix.finalMl ?? mix.volumeMl,
     ...(bottle === undefined ? {} : { bottle }),
-    ...(mix.ph === null ? {} : { ph: mix.ph }),
+    ...(mix.ph === null || mix.phBy === 'strip' ? {} : { ph: mix.ph }),
     ...(problems.length === 0 ? {} : { checks: { ok: false, why: problems } }),
   };
 }
