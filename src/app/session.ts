@@ -27,7 +27,7 @@ const snapshotEvery = 250;
 const firstRetryMs = 1_000;
 const slowestRetryMs = 30_000;
 
-const mayPass: ReadonlySet<string> = new Set(['disk-error', 'disk-full', 'damaged']);
+const mayPass: ReadonlySet<string> = new Set(['disk-error', 'disk-full', 'read-only', 'damaged']);
 
 export interface SessionOptions {
   /** a sentence about the journal: it was mended, or what waited for the disk is written now */
