@@ -313,8 +313,10 @@ export class Screens {
     const day = new Date(this.#session.clock.wallMs()).toISOString().slice(0, 10);
     const path = join(folder, `run-${day}-${runId.replace(/[^A-Za-z0-9-]/g, '')}.html`);
     try {
+      // as the run ended: the next one may begin while the pictures are drawn
+      const view = this.pictures(runId);
       const { runReport } = await import('../screen/report.js');
-      const html = runReport(this.pictures(runId));
+      const html = runReport(view);
       mkdirSync(folder, { recursive: true });
       writeFileSync(path, html);
       this.aside(`The report of this run, with its pictures, is in ${path}.`);
