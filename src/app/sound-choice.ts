@@ -46,7 +46,8 @@ export async function chooseSound(
   }
   const lasting = asked.microphone !== undefined || asked.speaker !== undefined;
   if (lasting) remember(dataFolder, { ...kept, ...pick(chosen, asked) });
-  chosen.lines.unshift(`${[`Sound by ${SYSTEM_NAMES[system]}`, ...names].join(', ')}.`);
+  const found = system === 'none' ? 'No sound system is found' : `Sound by ${SYSTEM_NAMES[system]}`;
+  chosen.lines.unshift(`${[found, ...names].join(', ')}.`);
   return chosen;
 }
 

@@ -112,7 +112,7 @@ export async function calls(stage: Stage, seconds: number): Promise<(number | nu
   const beganMs = performance.now();
   run.type('developer is in');
   const out: (number | null)[] = [];
-  const call = /^(Agitate: |Rest\.|10 seconds to drain|Drain the)/;
+  const call = /^(NOW +)?(Agitate: |Rest\.|10 seconds to drain|Drain the)/;
   for (let dueMs = beganMs + 15_000; dueMs < beganMs + 1_000 * seconds; dueMs += 15_000) {
     await pause(dueMs - 1_200 - performance.now());
     run.type('spilled twenty ml of developer on the table');
