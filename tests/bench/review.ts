@@ -1,4 +1,4 @@
-import { mkdirSync, mkdtempSync, rmSync, symlinkSync } from 'node:fs';
+import { mkdirSync, mkdtempSync, readdirSync, rmSync, symlinkSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import sharp from 'sharp';
@@ -93,9 +93,8 @@ const done = await convertRoll(inputs, {
   progress: (n) => {
     if (n > 0 && n % Math.ceil(frames / 10) === 0) {
       resident.push(process.memoryUsage.rss() / 1e6);
-      // the disk is not what is measured
-      rmSync(out, { recursive: true, force: true });
-      mkdirSync(out, { recursive: true });
+      // the disk is not what is measured; frames that are being written stay
+      for (const name of readdirSync(out)) if (name.endsWith('.tif')) rmSync(join(out, name));
     }
   },
 });
