@@ -1,6 +1,6 @@
 import type { DatabaseSyncInstance as Database } from '@photostructure/sqlite';
 import type { Fact } from '../world/fact.js';
-import type { Bench, DatedFact, RunRecord } from '../world/records.js';
+import type { World, DatedFact, RunRecord } from '../world/records.js';
 import { checksum, type NewEntry } from './entry.js';
 import { type AssumedBottle, addFact, emptyLedger, type LedgerState, ledgerFrom } from './state.js';
 
@@ -48,7 +48,7 @@ export function projection(db: Database): Projection {
   let current = loaded.state;
   let sinceBase = loaded.sinceBase;
 
-  const writeChanges = (before: Bench, after: Bench): void => {
+  const writeChanges = (before: World, after: World): void => {
     for (const key of changedKeys(before.bottles, after.bottles)) {
       const bottle = after.bottles[Number(key)];
       if (bottle === undefined) dropBottle.run(Number(key));

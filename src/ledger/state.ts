@@ -1,6 +1,6 @@
 import type { Fact } from '../world/fact.js';
-import type { Bench, DatedFact } from '../world/records.js';
-import { applyFact, emptyBench } from '../world/reduce.js';
+import type { World, DatedFact } from '../world/records.js';
+import { applyFact, emptyWorld } from '../world/reduce.js';
 import { applyToRun } from '../world/run-record.js';
 import type { LiquidId } from '../world/vessel.js';
 
@@ -10,10 +10,10 @@ import type { LiquidId } from '../world/vessel.js';
  */
 export interface LedgerState {
   /** the bench before `recent` */
-  base: Bench;
+  base: World;
   recent: DatedFact[];
   /** the bench now */
-  bench: Bench;
+  bench: World;
 }
 
 /** How many facts back an undo can reach. Desks undo the last advance, a handful of facts. */
@@ -29,7 +29,7 @@ export interface AssumedBottle {
 
 /** A bench before the first fact, with the bottles that are taken for granted until someone says what they hold. */
 export function emptyLedger(assumed: readonly AssumedBottle[] = []): LedgerState {
-  let bench = emptyBench();
+  let bench = emptyWorld();
   for (const bottle of assumed) {
     bench = applyFact(bench, { fact: { type: 'bottle-set', ...bottle }, atMs: 0, wallMs: 0 });
     const record = bench.bottles[bottle.bottle];
@@ -38,7 +38,7 @@ export function emptyLedger(assumed: readonly AssumedBottle[] = []): LedgerState
   return { base: bench, recent: [], bench };
 }
 
-export const ledgerFrom = (base: Bench, facts: Iterable<DatedFact>): LedgerState => {
+export const ledgerFrom = (base: World, facts: Iterable<DatedFact>): LedgerState => {
   let state: LedgerState = { base, recent: [], bench: base };
   for (const fact of facts) state = addFact(state, fact);
   return state;
@@ -54,7 +54,7 @@ export function addFact(state: LedgerState, dated: DatedFact): LedgerState {
 }
 
 /** Recent facts may include an `undone` marker, which only leaves a line in its run's record. */
-const step = (bench: Bench, dated: DatedFact): Bench =>
+const step = (bench: World, dated: DatedFact): World =>
   dated.fact.type === 'undone' ? applyToRun(bench, dated) : applyFact(bench, dated);
 
 function takeBack(state: LedgerState, marker: DatedFact, facts: readonly Fact[]): LedgerState {
@@ -71,11 +71,11 @@ function takeBack(state: LedgerState, marker: DatedFact, facts: readonly Fact[])
 }
 
 /** ml by which the account is out; 0 within rounding, always. */
-export function imbalanceMl(bench: Bench): number {
+export function imbalanceMl(bench: World): number {
   const held =
     Object.values(bench.bottles).reduce((sum, bottle) => sum + bottle.contents.volumeMl, 0) +
     bench.tank.volumeMl +
-    bench.jug.volumeMl;
+    Object.values(bench.jugs).reduce((sum, jug) => sum + jug.volumeMl, 0);
   const { broughtMl, foundMl, spilledMl, drainedMl, lostMl } = bench.account;
   return held - (broughtMl + foundMl - spilledMl - drainedMl - lostMl);
 }

@@ -1,4 +1,5 @@
 import type { Fact } from '../world/fact.js';
+import type { World } from '../world/records.js';
 import type { Effect, MessageLike } from './effect.js';
 import type { Intent } from './intent.js';
 
@@ -7,10 +8,18 @@ import type { Intent } from './intent.js';
  * calendar. Both are passed in.
  */
 export type DeskEvent =
-  | { type: 'intent'; intent: Intent; atMs: number; wallMs: number; heard: Heard }
+  | {
+      type: 'intent';
+      intent: Intent;
+      atMs: number;
+      wallMs: number;
+      heard: Heard;
+      /** something else was asked or said since the last question: a yes is no answer to it */
+      late?: true;
+    }
   /** time has come; desks process every deadline due at or before `atMs`, in order */
   | { type: 'time'; atMs: number; wallMs: number }
-  /** another desk's fact, so that all desks agree on what every vessel holds */
+  /** a fact that another desk has told, or that came without words; the world has it already */
   | { type: 'fact'; fact: Fact; atMs: number; wallMs: number };
 
 /** How the words came in. Typed words have confidence 1 and no alternatives. */
@@ -54,5 +63,12 @@ export interface Desk<S, M extends MessageLike = MessageLike> {
   readonly initial: S;
   /** the situations whose sentences make sense now */
   situations(state: S): Situation[];
-  apply(state: S, event: DeskEvent): { state: S; effects: Effect<M>[] };
+  apply(state: S, event: DeskEvent, truth: Truth): { state: S; effects: Effect<M>[] };
+}
+
+/** What is true at the sink, and the one way to add to it. */
+export interface Truth {
+  /** with every fact told so far */
+  readonly world: World;
+  tell(fact: Fact): void;
 }

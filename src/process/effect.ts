@@ -1,5 +1,3 @@
-import type { Fact } from '../world/fact.js';
-
 /** `warning` cuts off anything else; `call` is timed; `question` waits for an answer. */
 export type ReplyKind = 'call' | 'answer' | 'warning' | 'question';
 
@@ -18,5 +16,5 @@ export type Effect<M extends MessageLike = MessageLike> =
     }
   /** deliver `{ type: 'time' }` at this monotonic time, ms; replaces any earlier wake of the same desk; null: none */
   | { type: 'wake'; atMs: number | null }
-  /** something that really happened, for the ledger and the review */
-  | { type: 'fact'; fact: Fact };
+  /** the user did something that undo can take back, though no fact came of it */
+  | { type: 'did' };

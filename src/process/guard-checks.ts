@@ -1,18 +1,25 @@
-import { type FilmState, stageOf } from '../world/film.js';
+import { worstContamination } from '../world/contamination.js';
+import type { FilmState } from '../world/film.js';
+import { stageOf } from '../world/film.js';
+import { bottleLife } from '../world/life.js';
 import type { Role } from '../world/liquids.js';
-import type { LiquidId } from '../world/vessel.js';
-import { bottleOf } from './bench.js';
+import type { BottleRecord, Reading } from '../world/records.js';
+import { type LiquidId, type VesselRef, vesselKey } from '../world/vessel.js';
+import { bottlesFor, contentsOf } from '../world/vessels.js';
+import { stepFor } from './due.js';
 import type { GuardView, Move, ReasonParams } from './guard.js';
 import {
+  carriedEntry,
   carriedInto,
   type Entry,
   intoBottle,
-  intoTank,
+  onFilm,
   severity,
   tableEntry,
   toSink,
 } from './guard-table.js';
-import { liquidOf, roleOf, type SheetStep } from './sheet.js';
+import { liquidOf, roleOf } from './sheet.js';
+import { developmentEffect, type TempState, tempState } from './temperature.js';
 
 /** What the guard looked at beside chemistry; shown with the verdict. */
 export interface Checks {
@@ -21,9 +28,21 @@ export interface Checks {
   /** the funnel takes less than the whole */
   portions?: { count: number; eachMl: number };
   filter: boolean;
-  temperature?: { aimC: number; minC: number; maxC: number; tempC: number | null };
+  temperature?: {
+    aimC: number;
+    /** the last reading; null: it was never read */
+    tempC: number | null;
+    /** how long ago that was, s */
+    agoS: number | null;
+    state: TempState | 'unread' | 'old';
+    /** share of development more (+) or less (−) than wanted; null: no law is known */
+    effect: number | null;
+    developer: boolean;
+  };
   /** a bath that must not simply go down the drain */
   localCodes: boolean;
+  /** what the vessel holds was never said: taken for granted */
+  assumed?: boolean;
 }
 
 export interface Finding {
@@ -31,12 +50,18 @@ export interface Finding {
   params: Partial<ReasonParams>;
 }
 
-/** The sheet's step that uses this bath; the first, when there are several. */
-export const stepFor = (view: Pick<GuardView, 'sheet'>, liquid: LiquidId): SheetStep | undefined =>
-  view.sheet.steps.find((s) => s.liquid === liquid && s.kind === 'bath') ??
-  view.sheet.steps.find((s) => s.liquid === liquid);
+/** A reading older than this says nothing about the bath now, ms. Source: common practice. */
+export const freshMs = 15 * 60_000;
 
-const liquidForRole = (view: GuardView, role: Role): LiquidId | undefined =>
+/** The last reading of this vessel, or of the liquid wherever it stood. */
+export function readingOf(view: Pick<GuardView, 'world'>, liquid: LiquidId, vessel: VesselRef): Reading | null {
+  const { readings } = view.world;
+  const [here, of] = [readings[vesselKey(vessel)], readings[`liquid:${liquid}`]];
+  if (here && of) return here.atMs >= of.atMs ? here : of;
+  return here ?? of ?? null;
+}
+
+const liquidForRole = (view: Pick<GuardView, 'sheet'>, role: Role): LiquidId | undefined =>
   view.sheet.steps.flatMap((s) =>
     s.liquid !== null && roleOf(view.sheet, s.liquid) === role ? [s.liquid] : [],
   )[0];
@@ -44,26 +69,30 @@ const liquidForRole = (view: GuardView, role: Role): LiquidId | undefined =>
 const worse = (a: Finding, b: Finding | null): Finding =>
   b && severity[b.entry[0]] > severity[a.entry[0]] ? b : a;
 
-/** Into the tank: the film's state, then what clings to film and tank. */
-export function carryEntry(move: Move, view: GuardView): Finding {
-  const toppingUp = view.bench.tank?.liquid === move.liquid;
-  const finding = onFilm(move, view, toppingUp ? view.filmBefore : view.film);
+/** Into the tank: the film's state, what clings to film and tank, and what the bath itself has been through. */
+export function intoTankFinding(move: Move, view: GuardView): Finding {
+  const bath = view.world.tank.bath;
+  const toppingUp = bath?.liquid === move.liquid;
+  const finding = filmFinding(move, view, toppingUp ? bath.filmBefore : view.film);
   return toppingUp && finding.entry[0] === 'clear' ? { entry: ['clear', 'top-up'], params: {} } : finding;
 }
 
-function onFilm(move: Move, view: GuardView, film: FilmState): Finding {
+function filmFinding(move: Move, view: GuardView, film: FilmState): Finding {
   const role = roleOf(view.sheet, move.liquid) ?? 'water';
-  const base: Finding = { entry: intoTank[stageOf(film)][role], params: {} };
-  if (film.carry === null || film.carry === role) return base;
-  const entry = carriedInto[film.carry]?.[role];
-  const other = liquidForRole(view, film.carry);
-  return worse(base, entry ? { entry, params: { ...(other && { other }) } } : null);
+  const rest = film.developedS;
+  const base: Finding = {
+    entry: onFilm(film, role),
+    params: stageOf(film) === 'part-developed' ? { seconds: rest } : {},
+  };
+  const carried = carriedEntry(film, view.sheet, move.liquid);
+  const other = film.carry === null ? undefined : liquidForRole(view, film.carry);
+  return worse(base, carried && { entry: carried, params: { ...(other && { other }) } });
 }
 
 /** Out of the tank, a jug or a bottle. */
-export function outEntry(move: Move, view: GuardView): Finding {
+export function outFinding(move: Move, view: GuardView): Finding {
   const role = roleOf(view.sheet, move.liquid) ?? 'water';
-  const reusable = stepFor(view, move.liquid)?.reusable ?? false;
+  const reusable = stepFor(view.sheet, move.liquid)?.reusable ?? false;
   if (move.direction === 'tank-to-sink')
     return { entry: reusable ? toSink[role] : ['clear', 'waste'], params: {} };
   const base: Finding = { entry: tableEntry(stageOf(view.film), role, move.direction), params: {} };
@@ -71,47 +100,50 @@ export function outEntry(move: Move, view: GuardView): Finding {
     move.direction === 'tank-to-bottle' && !reusable && role !== 'water'
       ? { entry: ['recoverable', 'one-shot-back'], params: {} }
       : null;
-  return worse(worse(worse(base, bottleFinding(move, view, role)), taintFinding(move, view)), oneShot);
+  return worse(worse(worse(base, bottleFinding(move, view, role)), traceFinding(move, view)), oneShot);
 }
 
 function bottleFinding(move: Move, view: GuardView, role: Role): Finding | null {
   if (move.to.kind !== 'bottle') return null;
-  const bottle = bottleOf(view.bench, move.to.number);
+  const bottle = view.world.bottles[move.to.number];
   const params = { bottle: move.to.number, ...(bottle?.liquid && { other: bottle.liquid }) };
   if (!bottle || bottle.liquid === null) return { entry: ['clear', 'empty-bottle'], params };
   if (bottle.liquid === move.liquid) return { entry: ['clear', 'own-bottle'], params };
-  if (bottle.volumeMl <= 0) return { entry: ['recoverable', 'other-label'], params };
+  if (bottle.contents.volumeMl <= 0) return { entry: ['recoverable', 'other-label'], params };
   const held = roleOf(view.sheet, bottle.liquid);
   // two baths of one role under two names are still two baths
   if (held === undefined || held === role) return { entry: ['ruinous', 'mixes-baths'], params };
   return { entry: intoBottle[role][held], params };
 }
 
-function taintFinding(move: Move, view: GuardView): Finding | null {
-  const source =
-    move.from.kind === 'tank'
-      ? view.bench.tank
-      : move.from.kind === 'jug'
-        ? view.bench.jugs.find((j) => j.liquid === move.liquid)
-        : null;
-  if (!source?.tainted) return null;
-  const other = liquidForRole(view, source.tainted.by);
-  return { entry: [source.tainted.verdict, 'tainted'], params: { ...(other && { other }) } };
+/** What clung to the film and got into this liquid; the worst of it. */
+export function traceFinding(move: Move, view: GuardView): Finding | null {
+  const into = liquidOf(view.sheet, move.liquid);
+  const contents = contentsOf(view.world, move.from, move.liquid);
+  if (!contents || !into) return null;
+  return contents.traces.reduce<Finding | null>((worst, other) => {
+    const role = roleOf(view.sheet, other);
+    if (role === undefined || role === 'water' || role === into.role || into.tolerates?.includes(role)) return worst;
+    const entry = carriedInto[role]?.[into.role];
+    if (!entry || severity[entry[0]] < severity.recoverable) return worst;
+    const found: Finding = { entry: [entry[0], 'tainted'], params: { other } };
+    return worst && severity[worst.entry[0]] >= severity[entry[0]] ? worst : found;
+  }, null);
 }
 
-/** Headroom, portions, filter, temperature, volume and time. */
+/** Headroom, portions, filter, temperature, volume, age, load, purity and time. */
 export function checksFor(move: Move, view: GuardView): { shown: Checks; entries: Finding[] } {
   const entries: Finding[] = [];
-  const step = stepFor(view, move.liquid);
+  const step = stepFor(view.sheet, move.liquid);
   const role = roleOf(view.sheet, move.liquid);
   const shown: Checks = {
     filter: move.to.kind === 'bottle' && (step?.filter ?? false),
     localCodes: move.to.kind === 'sink' && role !== 'water',
   };
   if (move.to.kind === 'bottle' && move.volumeMl !== null) {
-    const bottle = bottleOf(view.bench, move.to.number);
-    if (bottle) {
-      const freeMl = Math.max(0, bottle.capacityMl - bottle.volumeMl);
+    const bottle = view.world.bottles[move.to.number];
+    if (bottle?.capacityMl != null) {
+      const freeMl = Math.max(0, bottle.capacityMl - bottle.contents.volumeMl);
       shown.headroom = { freeMl, neededMl: move.volumeMl };
       if (freeMl < move.volumeMl)
         entries.push({
@@ -124,42 +156,92 @@ export function checksFor(move: Move, view: GuardView): { shown: Checks; entries
       shown.portions = { count, eachMl: Math.round(move.volumeMl / count) };
     }
   }
-  if (move.to.kind === 'tank') entries.push(...intoTankChecks(move, view, step, role, shown));
+  if (move.to.kind === 'tank') {
+    temperatureCheck(move, view, role, shown, entries);
+    sourceChecks(move, view, shown, entries);
+  }
   if (move.from.kind === 'tank' && view.earlyS !== null && view.earlyS > 0)
     entries.push({ entry: ['recoverable', 'early'], params: { seconds: view.earlyS } });
   return { shown, entries };
 }
 
-function intoTankChecks(
+/** Only the developer's temperature sets the picture; the others have wide limits. */
+function temperatureCheck(
   move: Move,
   view: GuardView,
-  step: SheetStep | undefined,
   role: Role | undefined,
   shown: Checks,
-): Finding[] {
-  const entries: Finding[] = [];
-  const aim = role === 'water' ? null : step?.temp;
-  if (aim) {
-    const tempC = view.tempOf(move.liquid, move.from);
-    shown.temperature = { aimC: aim.aimC, minC: aim.minC, maxC: aim.maxC, tempC };
-    // only the developer's temperature sets the picture; the others have wide limits
-    if (role === 'developer' && tempC !== null && (tempC < aim.minC || tempC > aim.maxC))
-      entries.push({
-        entry: ['recoverable', tempC < aim.minC ? 'developer-cold' : 'developer-hot'],
-        params: { tempC, aimC: aim.aimC },
-      });
+  entries: Finding[],
+) {
+  const aim = role === 'water' ? null : stepFor(view.sheet, move.liquid)?.temp;
+  if (!aim) return;
+  const reading = readingOf(view, move.liquid, move.from);
+  const agoS = reading && (view.atMs - reading.atMs) / 1000;
+  const state = reading && tempState(aim, reading.tempC);
+  const off = state === 'cold' || state === 'hot';
+  const old = agoS !== null && agoS * 1000 > freshMs;
+  shown.temperature = {
+    aimC: aim.aimC,
+    tempC: reading?.tempC ?? null,
+    agoS,
+    state: state === null ? 'unread' : old ? 'old' : state,
+    effect: reading && developmentEffect(view.sheet.rate, aim.aimC, reading.tempC),
+    developer: role === 'developer',
+  };
+  if (role !== 'developer' || !reading || !off || agoS === null) return;
+  const params = { tempC: reading.tempC, aimC: aim.aimC, agoS };
+  if (old) entries.push({ entry: ['recoverable', 'developer-was-off'], params });
+  else entries.push({ entry: ['recoverable', state === 'cold' ? 'developer-cold' : 'developer-hot'], params });
+}
+
+/** What the bath in the bottle or jug is still worth. */
+function sourceChecks(move: Move, view: GuardView, shown: Checks, entries: Finding[]) {
+  const trace = traceFinding(move, view);
+  if (trace) entries.push(trace);
+  if (move.from.kind !== 'bottle') return;
+  const bottle = view.world.bottles[move.from.number];
+  if (!bottle) return;
+  if (bottle.assumed) shown.assumed = true;
+  const bottleNumber = { bottle: bottle.number };
+  const alreadyMl = view.world.tank.bath?.liquid === move.liquid ? view.world.tank.volumeMl : 0;
+  if (bottle.contents.volumeMl + alreadyMl < view.tankMl)
+    entries.push({
+      entry: ['recoverable', 'too-little'],
+      params: { ...bottleNumber, ml: bottle.contents.volumeMl },
+    });
+  entries.push(...fitnessOf(bottle, view));
+}
+
+/** A bath that was spoilt, mixed wrongly, worn out or too old. */
+export function fitnessOf(bottle: BottleRecord, view: Pick<GuardView, 'wallMs'>): Finding[] {
+  const found: Finding[] = [];
+  const params = { bottle: bottle.number };
+  const mixture = worstContamination(bottle);
+  if (mixture && mixture.verdict !== 'use') {
+    const why = { ...params, other: mixture.contamination.liquid, ...(mixture.why && { why: mixture.why }) };
+    found.push({
+      entry: mixture.verdict === 'discard' ? ['ruinous', 'spoilt'] : ['recoverable', 'doubtful-mixture'],
+      params: why,
+    });
   }
-  if (move.from.kind === 'bottle') {
-    const volumeMl = bottleOf(view.bench, move.from.number)?.volumeMl ?? 0;
-    const alreadyMl = view.bench.tank?.liquid === move.liquid ? view.bench.tank.volumeMl : 0;
-    if (volumeMl + alreadyMl < view.bench.tankMl)
-      entries.push({
-        entry: ['recoverable', 'too-little'],
-        params: { bottle: move.from.number, ml: volumeMl },
-      });
-  }
-  return entries;
+  if (bottle.fault !== null)
+    found.push({ entry: ['recoverable', 'faulty-batch'], params: { ...params, why: bottle.fault } });
+  const life = bottleLife(bottle, view.wallMs);
+  if (life.limit === 'age') found.push({ entry: ['recoverable', 'too-old'], params });
+  const worn = life.limit === 'silver' || (life.limit === 'film' && life.areaLeftM2.usual <= 0);
+  if (worn && life.areaDoneM2 > 0)
+    found.push({
+      entry: ['recoverable', 'spent'],
+      params: { ...params, films: Object.values(bottle.films).reduce((n, f) => n + f, 0) },
+    });
+  return found;
+}
+
+/** The one bottle that holds a liquid; null: none, or several. */
+export function bottleFor(view: Pick<GuardView, 'world'>, liquid: LiquidId): number | null {
+  const [only, ...others] = bottlesFor(view.world, liquid);
+  return only !== undefined && others.length === 0 ? only : null;
 }
 
 export const liquidName = (view: Pick<GuardView, 'sheet'>, id: LiquidId): string =>
-  liquidOf(view.sheet, id)?.name ?? id;
+  liquidOf(view.sheet, id)?.name ?? id.replaceAll('-', ' ');

@@ -1,6 +1,6 @@
 import type { LiquidId, VesselRef } from '../world/vessel.js';
-import { bottleOf, bottlesFor } from './bench.js';
 import type { AskParams, GuardView, Move, PourRequest } from './guard.js';
+import { bottlesFor, jugsOf, volumeOf } from '../world/vessels.js';
 import { liquidOf, roleOf } from './sheet.js';
 
 /** What the guard must know before it can judge. */
@@ -79,14 +79,14 @@ function resolveIn(request: PourRequest, view: GuardView, vouched: readonly AskI
     liquid,
     from,
     to: tank,
-    volumeMl: request.volumeMl ?? view.bench.tankMl,
+    volumeMl: request.volumeMl ?? view.tankMl,
   };
   const doubt = sourceDoubt(move, held, request, view, vouched);
   if (doubt) return doubt;
   const known = view.filmKnown || roleOf(view.sheet, liquid) === 'water' || vouched.includes('film-unknown');
   // "yes" could mean that there is film, so no confirm answers this
   if (!known) return ask('film-unknown', { liquid, ...bottleParam(from) });
-  const inTank = view.bench.tank;
+  const inTank = view.world.tank.bath;
   if (inTank && inTank.liquid !== liquid && !vouched.includes('tank-not-empty'))
     return ask('tank-not-empty', { liquid, holds: inTank.liquid }, request, move);
   return { open: false, move };
@@ -97,7 +97,7 @@ function askSource(request: PourRequest, view: GuardView): Resolved {
   const { liquid } = request;
   if (liquid === undefined) return ask('missing-liquid');
   if (roleOf(view.sheet, liquid) === 'water') return resolve({ ...request, from: { kind: 'tap' } }, view, []);
-  const holding = bottlesFor(view.bench, liquid).filter((n) => (bottleOf(view.bench, n)?.volumeMl ?? 0) > 0);
+  const holding = bottlesFor(view.world, liquid).filter((n) => volumeOf(view.world, n) > 0);
   const [only, ...others] = holding;
   if (only === undefined || others.length > 0)
     return ask('missing-bottle', { liquid, ...(others.length > 0 && { candidates: holding }) });
@@ -112,20 +112,20 @@ interface Held {
 function contentOf(view: GuardView, vessel: VesselRef, said?: LiquidId): Held {
   switch (vessel.kind) {
     case 'bottle': {
-      const bottle = bottleOf(view.bench, vessel.number);
+      const bottle = view.world.bottles[vessel.number];
       if (!bottle) return { liquid: null, state: 'unknown' };
-      if (bottle.volumeMl <= 0) return { liquid: bottle.liquid, state: 'empty' };
+      if (bottle.contents.volumeMl <= 0) return { liquid: bottle.liquid, state: 'empty' };
       return bottle.liquid === null
         ? { liquid: null, state: 'unknown' }
         : { liquid: bottle.liquid, state: 'holds' };
     }
     case 'jug': {
-      const jug = view.bench.jugs.find((j) => said === undefined || j.liquid === said);
-      return jug ? { liquid: jug.liquid, state: 'holds' } : { liquid: null, state: 'unknown' };
+      const jug = jugsOf(view.world).find((liquid) => said === undefined || liquid === said);
+      return jug !== undefined ? { liquid: jug, state: 'holds' } : { liquid: null, state: 'unknown' };
     }
     case 'tank':
-      return view.bench.tank
-        ? { liquid: view.bench.tank.liquid, state: 'holds' }
+      return view.world.tank.bath
+        ? { liquid: view.world.tank.bath.liquid, state: 'holds' }
         : { liquid: null, state: 'empty' };
     default:
       return { liquid: 'water', state: 'holds' };
@@ -159,20 +159,18 @@ function jugDoubt(
   vouched: readonly AskId[],
 ): Resolved | null {
   if (vouched.includes('jug-unknown')) return null;
-  const holds = view.bench.jugs[0]?.liquid;
+  const holds = jugsOf(view.world)[0];
   const params = { liquid: move.liquid, ...(holds !== undefined && { holds }) };
   return ask('jug-unknown', params, request, holds === undefined ? move : { ...move, liquid: holds });
 }
 
 function resolveBack(request: PourRequest, view: GuardView): Resolved {
-  const inTank = view.bench.tank;
-  const liquid =
-    request.liquid ??
-    inTank?.liquid ??
-    (view.bench.jugs.length === 1 ? view.bench.jugs[0]?.liquid : undefined);
-  if (!inTank && view.bench.jugs.length === 0) return ask('nothing-to-pour');
+  const inTank = view.world.tank.bath;
+  const jugs = jugsOf(view.world);
+  const liquid = request.liquid ?? inTank?.liquid ?? (jugs.length === 1 ? jugs[0] : undefined);
+  if (!inTank && jugs.length === 0) return ask('nothing-to-pour');
   if (liquid === undefined) return ask('missing-liquid');
-  const inJug = view.bench.jugs.some((j) => j.liquid === liquid);
+  const inJug = jugs.includes(liquid);
   const wanted = request.from?.kind;
   const from: VesselRef | null =
     inTank?.liquid === liquid && wanted !== 'jug' ? tank : inJug ? { kind: 'jug' } : null;
@@ -180,20 +178,19 @@ function resolveBack(request: PourRequest, view: GuardView): Resolved {
   const to = request.to ?? onlyBottle(view, liquid);
   if (!to) return ask('missing-bottle', { liquid });
   // the bottle was named and its label is what the tank holds: nothing is left open
-  const fits = to.kind === 'bottle' && bottleOf(view.bench, to.number)?.liquid === liquid;
+  const fits = to.kind === 'bottle' && view.world.bottles[to.number]?.liquid === liquid;
   if (request.to === undefined || (request.liquid === undefined && !fits))
     return ask('propose', { liquid, ...bottleParam(to) }, { ...request, liquid, to, from });
   const direction = from.kind === 'tank' ? 'tank-to-bottle' : 'jug-to-bottle';
-  const available =
-    from.kind === 'tank' ? inTank?.volumeMl : view.bench.jugs.find((j) => j.liquid === liquid)?.volumeMl;
+  const available = from.kind === 'tank' ? view.world.tank.volumeMl : view.world.jugs[liquid]?.volumeMl;
   return intoBottle(
-    { direction, liquid, from, to, volumeMl: request.volumeMl ?? available ?? view.bench.tankMl },
+    { direction, liquid, from, to, volumeMl: request.volumeMl ?? available ?? view.tankMl },
     view,
   );
 }
 
 function onlyBottle(view: GuardView, liquid: LiquidId): VesselRef | null {
-  const [only, ...others] = bottlesFor(view.bench, liquid);
+  const [only, ...others] = bottlesFor(view.world, liquid);
   return only !== undefined && others.length === 0 ? { kind: 'bottle', number: only } : null;
 }
 
@@ -218,9 +215,7 @@ function resolveBetween(request: PourRequest, view: GuardView, vouched: readonly
     return ask('propose', { liquid: held.liquid, ...bottleParam(to) }, { ...request, liquid: held.liquid });
   }
   const whole =
-    from.kind === 'bottle'
-      ? bottleOf(view.bench, from.number)?.volumeMl
-      : view.bench.jugs.find((j) => j.liquid === liquid)?.volumeMl;
+    from.kind === 'bottle' ? volumeOf(view.world, from.number) : view.world.jugs[liquid]?.volumeMl;
   const move: Move = {
     direction: from.kind === 'bottle' ? 'bottle-to-bottle' : 'jug-to-bottle',
     liquid,
@@ -255,7 +250,7 @@ function resolveAway(request: PourRequest, view: GuardView): Resolved {
 }
 
 function volumeIn(view: GuardView, from: VesselRef, liquid: LiquidId): number | null {
-  if (from.kind === 'bottle') return bottleOf(view.bench, from.number)?.volumeMl ?? null;
-  if (from.kind === 'jug') return view.bench.jugs.find((j) => j.liquid === liquid)?.volumeMl ?? null;
-  return view.bench.tank?.volumeMl ?? null;
+  if (from.kind === 'bottle') return volumeOf(view.world, from.number);
+  if (from.kind === 'jug') return view.world.jugs[liquid]?.volumeMl ?? null;
+  return view.world.tank.volumeMl;
 }

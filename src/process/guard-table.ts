@@ -1,5 +1,7 @@
-import type { FilmStage } from '../world/film.js';
+import { type FilmStage, type FilmState, stageOf } from '../world/film.js';
 import type { Role } from '../world/liquids.js';
+import type { LiquidId } from '../world/vessel.js';
+import { liquidOf, type ProcessSheet } from './sheet.js';
 
 /**
  * How bad a move is. `clear`: go ahead. `harmless`: does no good and no lasting damage. `recoverable`: can be put
@@ -46,6 +48,14 @@ export type ReasonId =
   | 'washes-off-rinse'
   | 'wetting-in-developer'
   | 'prebath-in-developer'
+  | 'rest-of-development'
+  | 'developer-short'
+  | 'bleach-takes-silver'
+  | 'spoilt'
+  | 'doubtful-mixture'
+  | 'faulty-batch'
+  | 'spent'
+  | 'too-old'
   | 'own-bottle'
   | 'empty-bottle'
   | 'other-label'
@@ -67,6 +77,7 @@ export type ReasonId =
   | 'top-up'
   | 'developer-cold'
   | 'developer-hot'
+  | 'developer-was-off'
   | 'too-little'
   | 'no-headroom'
   | 'early';
@@ -102,6 +113,15 @@ export const intoTank: Record<FilmStage, Record<Role, Entry>> = {
   backed: { 'backing-remover': c('due'), developer: r('backing-in-developer'), ...latent },
   softened: { 'backing-remover': h('again'), developer: r('backing-loose'), ...latent },
   cleared: { 'backing-remover': h('backing-already-off'), developer: c('due'), ...latent },
+  'part-developed': {
+    'backing-remover': r('prebath-late'),
+    developer: c('rest-of-development'),
+    stop: r('developer-short'),
+    bleach: x('developer-in-bleach'),
+    fixer: r('fixer-before-bleach'),
+    rinse: r('wetting-early'),
+    water: c('water-safe'),
+  },
   developed: {
     'backing-remover': r('prebath-late'),
     developer: x('more-development'),
@@ -140,6 +160,20 @@ export const intoTank: Record<FilmStage, Record<Role, Entry>> = {
   },
   finished: { ...every(r('finished-film')), rinse: h('again'), water: h('washes-off-rinse') },
   lost: { ...every(h('image-lost')), water: c('water-safe') },
+};
+
+/** Where the silver is the picture, bleach takes it away and the fixer follows the developer. */
+const silverPicture: Partial<Record<FilmStage, Partial<Record<Role, Entry>>>> = {
+  'part-developed': { bleach: x('bleach-takes-silver'), fixer: r('developer-short') },
+  developed: { bleach: x('bleach-takes-silver'), fixer: c('due') },
+  fixed: { bleach: x('bleach-takes-silver') },
+  finished: { bleach: x('bleach-takes-silver') },
+};
+
+/** What a liquid does to this film, nothing else clinging to it. */
+export const onFilm = (film: FilmState, role: Role): Entry => {
+  const stage = stageOf(film);
+  return (film.kind.image === 'silver' && silverPicture[stage]?.[role]) || intoTank[stage][role];
 };
 
 /** What clings to film and tank, against the next bath; the worse of this and the table above counts. */
@@ -253,4 +287,11 @@ export function tableEntry(stage: FilmStage, role: Role, direction: Direction): 
     case 'tank-to-sink':
       return toSink[role];
   }
+}
+
+/** What clings to the film, against the bath that is to go in; null: nothing, or the bath minds it not. */
+export function carriedEntry(film: FilmState, sheet: ProcessSheet, liquid: LiquidId): Entry | null {
+  const into = liquidOf(sheet, liquid);
+  if (film.carry === null || !into || film.carry === into.role || into.tolerates?.includes(film.carry)) return null;
+  return carriedInto[film.carry]?.[into.role] ?? null;
 }

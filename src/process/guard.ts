@@ -1,7 +1,7 @@
 import type { FilmState } from '../world/film.js';
+import type { World } from '../world/records.js';
 import type { LiquidId, VesselRef } from '../world/vessel.js';
-import type { Bench } from './bench.js';
-import { type Checks, carryEntry, checksFor, outEntry } from './guard-checks.js';
+import { type Checks, intoTankFinding, checksFor, outFinding } from './guard-checks.js';
 import { type AskId, resolve } from './guard-resolve.js';
 import { type Direction, type Entry, type ReasonId, severity, type Verdict } from './guard-table.js';
 import type { ProcessSheet } from './sheet.js';
@@ -31,12 +31,11 @@ export interface GuardView {
   film: FilmState;
   /** whether film is in the tank is known; a run that has begun without word of it leaves it open */
   filmKnown: boolean;
-  /** the film before the bath that is in the tank */
-  filmBefore: FilmState;
-  bench: Bench;
+  world: World;
+  tankMl: number;
   funnelMl: number;
-  /** a fresh reading for the liquid or vessel, °C */
-  tempOf: (liquid: LiquidId, vessel: VesselRef) => number | null;
+  atMs: number;
+  wallMs: number;
   /** what is left of the bath in the tank before draining is right, s; null: no clock */
   earlyS: number | null;
 }
@@ -78,6 +77,12 @@ export interface ReasonParams {
   aimC?: number;
   ml?: number;
   seconds?: number;
+  /** how old a reading is, s */
+  agoS?: number;
+  /** films done, and about how many it does */
+  films?: number;
+  /** why a batch or a mixture is not to be trusted, in words */
+  why?: string;
 }
 
 /**
@@ -117,7 +122,7 @@ type Weighed = Exclude<Judgement, { verdict: 'ask' }>;
 export function weigh(move: Move, view: GuardView): Weighed {
   const checks = checksFor(move, view);
   const candidates: { entry: Entry; params: Partial<ReasonParams> }[] = [
-    move.direction === 'bottle-to-tank' ? carryEntry(move, view) : outEntry(move, view),
+    move.direction === 'bottle-to-tank' ? intoTankFinding(move, view) : outFinding(move, view),
     ...checks.entries,
   ];
   const worst = candidates.reduce((a, b) => (severity[b.entry[0]] > severity[a.entry[0]] ? b : a));

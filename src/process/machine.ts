@@ -1,6 +1,7 @@
 import { assign, type SnapshotFrom, setup, transition } from 'xstate';
-import type { LiquidId } from '../world/vessel.js';
-import { aimMs, type Bath, multiplesUpTo } from './bath.js';
+import type { World } from '../world/records.js';
+import type { LiquidId, VesselRef } from '../world/vessel.js';
+import { dueOf } from './due.js';
 import type { Pending } from './pending.js';
 import type { ProcessSheet } from './sheet.js';
 
@@ -10,181 +11,179 @@ export interface Spill {
   place: string | null;
 }
 
+/** A pour that was cleared and is about to happen. */
+export type Announced = { liquid: LiquidId; overridden: boolean; clearedMs: number } & (
+  | { kind: 'in'; from: VesselRef }
+  | { kind: 'out'; to: VesselRef }
+);
+
+/** What the run itself remembers; what is true at the sink it reads from the world. */
 export interface RunContext {
-  /** the step that is due or in the tank */
-  stepIndex: number;
-  bath: Bath | null;
-  /** when the next bath should go in */
-  pourNextMs: number | null;
-  spill: Spill | null;
+  /** every call due up to here has been made, ms on the bench clock */
+  calledMs: number;
+  /** added to the time of the bath in the tank, s */
+  addedS: number;
+  /** when the liquid began to leave, or was called to, ms; null: not yet */
+  drainMs: number | null;
+  announced: Announced | null;
   pending: Pending | null;
+  spill: Spill | null;
 }
 
-export type CallKey = 'agitate' | 'rest' | 'ten-seconds' | 'drain' | 'pour-next' | 'overdue';
+/** `pour-next`: the next bath may go in. `in-asked`, `empty-asked`: a word that is missing is asked for. */
+export type CallKey =
+  | 'agitate'
+  | 'rest'
+  | 'ten-seconds'
+  | 'drain'
+  | 'pour-next'
+  | 'overdue'
+  | 'get-out'
+  | 'in-asked'
+  | 'empty-asked';
 
 export type RunEvent =
-  | { type: 'BEGIN' }
+  | { type: 'BEGIN'; atMs: number }
   | { type: 'NEXT' }
   | { type: 'LOADED' }
-  | { type: 'BATH_IN'; bath: Bath }
-  | { type: 'HOLD'; atMs: number }
-  | { type: 'RESUME'; atMs: number }
-  | { type: 'ADD'; seconds: number; elapsedS: number }
-  /** the user drains; the call to drain at its time is DUE */
+  | { type: 'FILLED'; atMs: number }
+  | { type: 'ADD'; seconds: number }
+  /** the liquid begins to leave */
   | { type: 'DRAIN'; atMs: number }
-  | { type: 'EMPTY' }
-  | { type: 'RINSED' }
-  | { type: 'SKIP' }
+  /** the tank is empty, or a rinse or a left-out step is behind the film */
+  | { type: 'FILM_MOVED_ON'; world: World }
   | { type: 'HUNG' }
   | { type: 'CLOSE' }
-  | { type: 'DUE'; call: CallKey }
+  | { type: 'CALLED'; calls: readonly CallKey[]; atMs: number }
   | { type: 'SPILLED'; spill: Spill }
   | { type: 'CLEANED' }
+  | { type: 'CLEARED'; announced: Announced }
+  | { type: 'WITHDRAWN' }
   | { type: 'CHALLENGE'; pending: Pending }
   | { type: 'SETTLE' };
 
-const fresh = { stepIndex: 0, bath: null, pourNextMs: null } as const;
-
 /**
- * The run as a statechart of three parallel regions: the run itself, an open spill, a challenged pour. It has no
- * timers: deadlines are computed from the context (timing.ts) and come back as DUE events.
+ * The run as a statechart of three parallel regions: the run itself, the pour in hand, an open spill. It has no
+ * timers: deadlines are computed (timing.ts) and come back as CALLED. Its guards read the world.
  */
 export function createRunMachine(sheet: ProcessSheet) {
-  const kindAt = (index: number) => sheet.steps[index]?.kind ?? 'hang';
-  const afterBath = (c: RunContext): number => c.bath?.advanceTo ?? c.stepIndex;
-  const step = (c: RunContext) => sheet.steps.find((s) => s.id === c.bath?.stepId);
-
   return setup({
     types: { context: {} as RunContext, events: {} as RunEvent },
     guards: {
-      needsRinse: ({ context }) =>
-        context.bath !== null &&
-        context.bath.advanceTo > context.stepIndex &&
-        step(context)?.rinseAfter != null,
-      hangsNext: ({ context }) => kindAt(afterBath(context)) === 'hang',
-      hangsAfterSkip: ({ context }) => kindAt(context.stepIndex + 1) === 'hang',
+      filmIsThrough: ({ event }) =>
+        event.type === 'FILM_MOVED_ON' && dueOf(event.world.film, sheet).step?.kind === 'hang',
+      drainCalled: ({ event }) => event.type === 'CALLED' && event.calls.includes('drain'),
+      stillCleared: ({ context }) => context.announced !== null,
     },
     actions: {
-      reset: assign(() => ({ ...fresh })),
-      fill: assign(({ event }) => (event.type === 'BATH_IN' ? { bath: event.bath, pourNextMs: null } : {})),
-      advance: assign(({ context }) => ({ stepIndex: afterBath(context), bath: null })),
-      skip: assign(({ context }) => ({ stepIndex: context.stepIndex + 1, pourNextMs: null })),
-      forgetPourNext: assign({ pourNextMs: null }),
-      hold: assign(({ context, event }) =>
-        context.bath && event.type === 'HOLD' ? { bath: { ...context.bath, heldAtMs: event.atMs } } : {},
+      restart: assign(({ event }) => ({
+        calledMs: event.type === 'BEGIN' ? event.atMs : 0,
+        addedS: 0,
+        drainMs: null,
+        announced: null,
+        pending: null,
+      })),
+      startClock: assign(({ event }) =>
+        event.type === 'FILLED'
+          ? { calledMs: event.atMs, addedS: 0, drainMs: null, announced: null, pending: null }
+          : {},
       ),
-      resume: assign(({ context, event }) => {
-        const { bath } = context;
-        if (!bath || bath.heldAtMs === null || !('atMs' in event)) return {};
-        return { bath: { ...bath, heldMs: bath.heldMs + event.atMs - bath.heldAtMs, heldAtMs: null } };
-      }),
-      addTime: assign(({ context, event }) => {
-        const { bath } = context;
-        if (!bath || bath.aimS === null || event.type !== 'ADD') return {};
-        const aimS = bath.aimS + event.seconds;
-        const tenDueS = aimS - bath.leadS - 10;
-        const called = bath.called.filter(
-          (k) => k === 'rest' || (k === 'ten-seconds' && tenDueS <= event.elapsedS),
-        );
-        const agitated = Math.max(bath.agitated, multiplesUpTo(bath.agitation, event.elapsedS));
-        return { bath: { ...bath, aimS, called, agitated }, pourNextMs: null };
-      }),
-      plan: assign(({ context, event }) => {
-        const aim = context.bath && aimMs(context.bath);
-        // without a lead there is no moment between the two calls
-        if (!context.bath || aim === null || context.bath.leadS === 0) return { pourNextMs: null };
-        const soonest = event.type === 'DRAIN' ? event.atMs + context.bath.leadS * 1000 : aim;
-        return { pourNextMs: Math.min(aim, soonest) };
-      }),
-      tick: assign(({ context, event }) => {
-        const { bath } = context;
-        if (!bath || event.type !== 'DUE') return {};
-        if (event.call === 'agitate') return { bath: { ...bath, agitated: bath.agitated + 1 } };
-        if (event.call === 'rest' || event.call === 'ten-seconds' || event.call === 'overdue')
-          return { bath: { ...bath, called: [...bath.called, event.call] } };
-        return {};
-      }),
-      spill: assign(({ event }) => (event.type === 'SPILLED' ? { spill: event.spill } : {})),
-      cleaned: assign({ spill: null }),
+      called: assign(({ event }) => (event.type === 'CALLED' ? { calledMs: event.atMs } : {})),
+      addTime: assign(({ context, event }) =>
+        event.type === 'ADD' ? { addedS: context.addedS + event.seconds, drainMs: null } : {},
+      ),
+      drain: assign(({ event }) => ('atMs' in event ? { drainMs: event.atMs } : {})),
+      emptied: assign(({ context }) => ({
+        drainMs: null,
+        announced: context.announced?.kind === 'out' ? null : context.announced,
+      })),
+      clear: assign(({ event }) => (event.type === 'CLEARED' ? { announced: event.announced, pending: null } : {})),
+      withdraw: assign({ announced: null, pending: null }),
       challenge: assign(({ event }) => (event.type === 'CHALLENGE' ? { pending: event.pending } : {})),
       settle: assign({ pending: null }),
+      spill: assign(({ event }) => (event.type === 'SPILLED' ? { spill: event.spill } : {})),
+      cleaned: assign({ spill: null }),
     },
   }).createMachine({
     id: 'run',
     type: 'parallel',
-    context: { ...fresh, spill: null, pending: null },
+    context: { calledMs: 0, addedS: 0, drainMs: null, announced: null, pending: null, spill: null },
     states: {
       run: {
         initial: 'idle',
-        on: { CLOSE: '.closed' },
         states: {
-          idle: { on: { BEGIN: { target: 'preparing', actions: 'reset' } } },
-          preparing: { on: { NEXT: 'warming', LOADED: 'pouring' } },
-          warming: { on: { NEXT: 'loading', LOADED: 'pouring' } },
-          loading: { on: { LOADED: 'pouring' } },
-          pouring: {
-            on: {
-              BATH_IN: { target: 'immersed', actions: 'fill' },
-              SKIP: [
-                { target: 'hanging', guard: 'hangsAfterSkip', actions: 'skip' },
-                { target: 'pouring', actions: 'skip' },
-              ],
-              DUE: { actions: 'forgetPourNext' },
-            },
-          },
-          immersed: {
-            initial: 'running',
-            on: {
-              BATH_IN: { target: 'immersed', actions: 'fill', reenter: true },
-              DRAIN: { target: 'draining', actions: ['resume', 'plan'] },
-              EMPTY: [
-                { target: 'rinsing', guard: 'needsRinse', actions: 'advance' },
-                { target: 'hanging', guard: 'hangsNext', actions: 'advance' },
-                { target: 'pouring', actions: 'advance' },
-              ],
-              ADD: { actions: 'addTime' },
-            },
+          idle: { on: { BEGIN: { target: 'underWay', actions: 'restart' } } },
+          underWay: {
+            initial: 'preparing',
+            on: { CLOSE: 'closed' },
             states: {
-              running: {
-                on: {
-                  HOLD: { target: 'held', actions: 'hold' },
-                  DUE: [
-                    {
-                      target: '#run.run.draining',
-                      guard: ({ event }) => event.call === 'drain',
-                      actions: 'plan',
+              preparing: { on: { NEXT: 'warming', LOADED: 'processing' } },
+              warming: { on: { NEXT: 'loading', LOADED: 'processing' } },
+              loading: { on: { LOADED: 'processing' } },
+              processing: {
+                initial: 'dry',
+                on: { HUNG: 'cleaning' },
+                states: {
+                  dry: {
+                    on: {
+                      FILLED: { target: 'wet', actions: 'startClock' },
+                      FILM_MOVED_ON: { target: 'through', guard: 'filmIsThrough' },
+                      CALLED: { actions: 'called' },
                     },
-                    { actions: 'tick' },
-                  ],
+                  },
+                  wet: {
+                    initial: 'working',
+                    on: {
+                      FILLED: { target: 'wet', actions: 'startClock', reenter: true },
+                      FILM_MOVED_ON: [
+                        { target: 'through', guard: 'filmIsThrough', actions: 'emptied' },
+                        { target: 'dry', actions: 'emptied' },
+                      ],
+                      ADD: { target: '.working', actions: 'addTime' },
+                    },
+                    states: {
+                      working: {
+                        on: {
+                          DRAIN: { target: 'draining', actions: 'drain' },
+                          CALLED: [
+                            { target: 'draining', guard: 'drainCalled', actions: ['called', 'drain'] },
+                            { actions: 'called' },
+                          ],
+                        },
+                      },
+                      draining: { on: { CALLED: { actions: 'called' } } },
+                    },
+                  },
+                  /** every bath is behind the film: it hangs next */
+                  through: { on: { FILLED: { target: 'wet', actions: 'startClock' } } },
                 },
               },
-              held: { on: { RESUME: { target: 'running', actions: 'resume' } } },
+              cleaning: {},
             },
           },
-          draining: {
+          closed: { on: { BEGIN: { target: 'underWay', actions: 'restart' } } },
+        },
+      },
+      pour: {
+        initial: 'none',
+        on: {
+          CLEARED: { target: '.cleared', actions: 'clear' },
+          CHALLENGE: { target: '.questioned', actions: 'challenge' },
+          WITHDRAWN: { target: '.none', actions: 'withdraw' },
+          FILLED: '.none',
+          BEGIN: '.none',
+        },
+        states: {
+          none: {},
+          cleared: {},
+          questioned: {
             on: {
-              EMPTY: [
-                { target: 'rinsing', guard: 'needsRinse', actions: ['advance', 'forgetPourNext'] },
-                { target: 'hanging', guard: 'hangsNext', actions: ['advance', 'forgetPourNext'] },
-                { target: 'pouring', actions: 'advance' },
-              ],
-              BATH_IN: { target: 'immersed', actions: 'fill' },
-              ADD: { target: 'immersed', actions: 'addTime' },
-              DUE: [
-                { guard: ({ event }) => event.call === 'pour-next', actions: 'forgetPourNext' },
-                { actions: 'tick' },
+              SETTLE: [
+                { target: 'cleared', guard: 'stillCleared', actions: 'settle' },
+                { target: 'none', actions: 'settle' },
               ],
             },
           },
-          rinsing: {
-            on: {
-              RINSED: [{ target: 'hanging', guard: 'hangsNext' }, { target: 'pouring' }],
-              BATH_IN: { target: 'immersed', actions: 'fill' },
-            },
-          },
-          hanging: { on: { HUNG: 'closing', BATH_IN: { target: 'immersed', actions: 'fill' } } },
-          closing: {},
-          closed: { on: { BEGIN: { target: 'preparing', actions: 'reset' } } },
         },
       },
       spill: {
@@ -192,15 +191,6 @@ export function createRunMachine(sheet: ProcessSheet) {
         states: {
           none: { on: { SPILLED: { target: 'open', actions: 'spill' } } },
           open: { on: { SPILLED: { actions: 'spill' }, CLEANED: { target: 'none', actions: 'cleaned' } } },
-        },
-      },
-      challenge: {
-        initial: 'none',
-        states: {
-          none: { on: { CHALLENGE: { target: 'open', actions: 'challenge' } } },
-          open: {
-            on: { CHALLENGE: { actions: 'challenge' }, SETTLE: { target: 'none', actions: 'settle' } },
-          },
         },
       },
     },
@@ -216,12 +206,10 @@ export interface RunPosition {
   context: RunContext;
 }
 
-export function startPosition(machine: RunMachine): RunPosition {
-  return {
-    value: { run: 'idle', spill: 'none', challenge: 'none' },
-    context: machine.config.context as RunContext,
-  };
-}
+export const startPosition = (machine: RunMachine): RunPosition => ({
+  value: { run: 'idle', pour: 'none', spill: 'none' },
+  context: machine.config.context as RunContext,
+});
 
 /** One event; the same position comes back when the event means nothing here. */
 export function step(machine: RunMachine, position: RunPosition, event: RunEvent): RunPosition {
@@ -230,6 +218,7 @@ export function step(machine: RunMachine, position: RunPosition, event: RunEvent
   return { value: after.value, context: after.context };
 }
 
+/** Where the user is, in one word. */
 export type RunPlace =
   | 'idle'
   | 'preparing'
@@ -238,12 +227,33 @@ export type RunPlace =
   | 'pouring'
   | 'immersed'
   | 'draining'
-  | 'rinsing'
   | 'hanging'
   | 'closing'
   | 'closed';
 
+const places: Readonly<Record<string, RunPlace>> = {
+  idle: 'idle',
+  'underWay.preparing': 'preparing',
+  'underWay.warming': 'warming',
+  'underWay.loading': 'loading',
+  'underWay.processing.dry': 'pouring',
+  'underWay.processing.wet.working': 'immersed',
+  'underWay.processing.wet.draining': 'draining',
+  'underWay.processing.through': 'hanging',
+  'underWay.cleaning': 'closing',
+  closed: 'closed',
+};
+
+const pathOf = (value: unknown): string =>
+  typeof value === 'string'
+    ? value
+    : Object.entries(value as Record<string, unknown>)
+        .map(([key, inner]) => `${key}.${pathOf(inner)}`)
+        .join();
+
 export function placeOf({ value }: RunPosition): RunPlace {
-  const run = value.run;
-  return typeof run === 'string' ? (run as RunPlace) : 'immersed';
+  const path = pathOf((value as Record<string, unknown>)['run']);
+  const place = places[path];
+  if (!place) throw new Error(`expected a state of the run, got ${path}`);
+  return place;
 }

@@ -1,10 +1,10 @@
 import type { LiquidId, VesselRef } from '../world/vessel.js';
-import type { CautionId } from './cautions.js';
+import type { CautionId } from '../world/liquids.js';
 import type { Checks } from './guard-checks.js';
 import type { AskId } from './guard-resolve.js';
 import type { Direction, ReasonId } from './guard-table.js';
-import type { DeedId } from './run-state.js';
 import type { Agitation } from './sheet.js';
+import type { FilmRef } from '../world/fact.js';
 
 /** A liquid with the name it is spoken by. */
 export interface Named {
@@ -34,12 +34,31 @@ export type Now =
       tempC: number | null;
       /** said and cleared, but not yet in */
       announced: boolean;
+      /** a development or wash that goes on: what is left of it, s */
+      restS: number | null;
     }
-  | { do: 'wait'; bath: Named; secondsLeft: number | null; held: boolean }
+  /** plain water first, and why */
+  | { do: 'wash'; reason: ReasonId; about: Spoken; next: Named }
+  | { do: 'wait'; bath: Named; secondsLeft: number | null }
+  /** the time is up, or the bath is the wrong one */
   | { do: 'drain'; bath: Named; outlet: Outlet }
   | { do: 'rinse'; fills: number; tempC: number | null }
+  /** the picture is gone: nothing more can be done for it */
+  | { do: 'lost' }
   | { do: 'hang' }
   | { do: 'close' };
+
+/** A bath that was not in for as long as it should, or not as warm. */
+export interface Slip {
+  kind: 'short' | 'long' | 'lost';
+  bath: Named;
+  doneS: number;
+  aimS: number;
+  /** share of development more (+) or less (−) than wanted; null: not known, or no developer */
+  effect: number | null;
+  /** what can still be done: the rest of it, s */
+  restS: number | null;
+}
 
 /** What a reason is about, named for speech. */
 export interface Spoken {
@@ -50,6 +69,9 @@ export interface Spoken {
   aimC: number | null;
   ml: number | null;
   seconds: number | null;
+  agoS: number | null;
+  films: number | null;
+  why: string | null;
 }
 
 export interface SpokenMove {
@@ -77,6 +99,9 @@ export type RunMessage =
   | { id: 'next'; step: string; bath: Named | null; after: Named | null }
   | { id: 'film-loaded'; now: Now | null }
   | { id: 'film-already-loaded' }
+  | { id: 'film-loaded-no-run' }
+  | { id: 'films-noted'; films: FilmRef[] }
+  | { id: 'films-what' }
   // moves
   | { id: 'clear'; move: SpokenMove; reason: ReasonId; about: Spoken; checks: Checks; harmless: boolean }
   | {
@@ -88,7 +113,13 @@ export type RunMessage =
       also: { reason: ReasonId; about: Spoken }[];
       checks: Checks;
     }
-  | { id: 'ruinous'; move: SpokenMove; reason: ReasonId; about: Spoken }
+  | {
+      id: 'ruinous';
+      move: SpokenMove;
+      reason: ReasonId;
+      about: Spoken;
+      also: { reason: ReasonId; about: Spoken }[];
+    }
   | {
       id: 'ask';
       ask: AskId;
@@ -107,6 +138,13 @@ export type RunMessage =
   | { id: 'needs-answer'; ask: AskId }
   | { id: 'nothing-waiting' }
   | { id: 'cancelled' }
+  | { id: 'called-off'; bath: Named | null; now: Now }
+  | { id: 'was-it-in'; bath: Named; agoS: number }
+  /** taken for true from later words */
+  | { id: 'taken-in'; bath: Named; agoS: number }
+  | { id: 'taken-out'; bath: Named; to: VesselRef }
+  | { id: 'poured'; bath: Named; from: VesselRef; to: VesselRef; warn: { reason: ReasonId; about: Spoken } | null }
+  | { id: 'poured-what' }
   | { id: 'say-again-clearly'; word: 'override' | 'confirm' }
   // baths
   | {
@@ -116,28 +154,33 @@ export type RunMessage =
       agitation: Agitation | null;
       /** not named by the user: the bath that was due is taken */
       assumed: boolean;
+      /** it went in that long ago, s */
+      agoS: number;
+      /** what the bath before it did not get */
+      slip: Slip | null;
       warn: { reason: ReasonId; about: Spoken } | null;
     }
   | { id: 'wrong-bath-in'; bath: Named; reason: ReasonId; about: Spoken; outlet: Outlet; due: Named | null }
-  | { id: 'bath-already-in'; bath: Named }
+  | { id: 'bath-already-in'; bath: Named; sinceS: number; leftS: number | null }
   | { id: 'confirm-bath-in'; bath: Named; heard: Named[] }
   | { id: 'which-bath-in' }
   /** a bath or a bottle named, and nothing asked */
   | { id: 'part-alone'; bath: Named | null; bottle: number | null }
   | { id: 'film-first'; bath: Named }
-  | { id: 'tank-is-empty'; now: Now; jugged: Named | null }
+  | { id: 'tank-is-empty'; now: Now; jugged: Named | null; slip: Slip | null }
   | { id: 'tank-already-empty'; now: Now }
   | { id: 'confirm-early'; bath: Named; doneS: number; aimS: number }
   | { id: 'confirm-skip'; step: string }
   | { id: 'skipped'; step: string; now: Now }
   // clock
-  | { id: 'held'; bath: Named; doneS: number; aimS: number | null }
-  | { id: 'resumed'; leftS: number | null }
-  | { id: 'clock-runs'; leftS: number | null }
+  /** the person is held up; the chemistry is not */
+  | { id: 'held-up'; bath: Named; leftS: number | null }
+  | { id: 'clock-runs'; bath: Named; sinceS: number; leftS: number | null }
   | { id: 'no-clock'; now: Now }
   | { id: 'time-added'; seconds: number; leftS: number }
   | { id: 'bad-seconds'; seconds: number }
-  | { id: 'time-left'; bath: Named; leftS: number | null; held: boolean }
+  /** `drainS`: until the call to drain, the next act of the hands */
+  | { id: 'time-left'; bath: Named; leftS: number | null; drainS: number | null }
   | { id: 'time-until'; bath: Named; seconds: number; atLeast: boolean }
   | { id: 'time-until-none'; bath: Named; why: 'not-in-sheet' | 'done' | 'in-it' }
   // calls
@@ -146,10 +189,11 @@ export type RunMessage =
   | { id: 'ten-seconds' }
   | { id: 'drain'; bath: Named; outlet: Outlet; next: Named | null }
   | { id: 'pour-next'; bath: Named; bottle: number | null }
-  | { id: 'overdue'; bath: Named }
+  | { id: 'overdue'; bath: Named; overS: number; effect: number | null }
+  | { id: 'get-out'; bath: Named }
+  | { id: 'in-asked'; bath: Named; again: boolean }
+  | { id: 'empty-asked'; bath: Named; to: VesselRef }
   // records
-  | { id: 'temperature'; of: string; tempC: number; aimC: number | null; offC: number | null }
-  | { id: 'temperature-doubt'; of: string; tempC: number; minC: number; maxC: number }
   | {
       id: 'bottle-noted';
       bottle: number;
@@ -159,6 +203,7 @@ export type RunMessage =
       was: Named | null;
     }
   | { id: 'bottle-holds-what'; bottle: number }
+  | { id: 'bottle-empty'; bottle: number; was: Named | null }
   | { id: 'bottle-doubt'; bottle: number; bath: Named; holds: Named | null }
   | { id: 'bad-bottle'; why: 'volume' | 'capacity' | 'number'; volumeMl: number; capacityMl: number }
   | { id: 'no-such-liquid'; said: string; known: string[] }
@@ -177,12 +222,11 @@ export type RunMessage =
   | { id: 'note-taken'; text: string }
   | { id: 'note-empty' }
   | { id: 'cautions'; about: string | null; cautions: CautionId[] }
-  | { id: 'undone'; what: DeedId; now: Now }
-  | { id: 'nothing-to-undo' }
   // ending
-  | { id: 'film-hung'; backingLeft: boolean }
+  | { id: 'film-hung'; backingLeft: boolean; missing: Named[] }
+  | { id: 'confirm-hang'; missing: Named[]; now: Now }
   | { id: 'confirm-close'; now: Now }
-  | { id: 'run-closed'; complete: boolean; jugs: Named[] }
+  | { id: 'run-closed'; complete: boolean; jugs: Named[]; missing: Named[] }
   | { id: 'stop-what' }
   | { id: 'nothing-to-stop' }
   | { id: 'not-now'; now: Now };

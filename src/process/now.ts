@@ -1,67 +1,52 @@
 import type { LiquidId } from '../world/vessel.js';
-import { leftS } from './bath.js';
-import { bottleOf, bottlesFor } from './bench.js';
 import { atPreparing } from './cautions.js';
+import { stepFor } from './due.js';
 import type { GuardView, Move, ReasonParams } from './guard.js';
-import { liquidName, stepFor } from './guard-checks.js';
-import { placeOf } from './machine.js';
+import { bottleFor, liquidName, traceFinding } from './guard-checks.js';
 import type { Named, Now, Outlet, Spoken, SpokenMove } from './message.js';
-import type { RunCore } from './run-state.js';
 import { bottledLiquids, type ProcessSheet } from './sheet.js';
-
-export const named = (sheet: ProcessSheet, id: LiquidId): Named => ({ id, name: liquidName({ sheet }, id) });
-
-/** The one bottle that holds a liquid; null: none, or several. */
-export function bottleFor(core: RunCore, liquid: LiquidId): number | null {
-  const [only, ...others] = bottlesFor(core.bench, liquid);
-  return only !== undefined && others.length === 0 ? only : null;
-}
+import { leftS } from './timing.js';
+import type { Turn } from './turn.js';
 
 /** Where a bath goes when it is drained: back to its bottle when it is used again. */
-export function outletOf(core: RunCore, sheet: ProcessSheet, liquid: LiquidId): Outlet {
-  const step = stepFor({ sheet }, liquid);
-  const { tank } = core.bench;
-  if (tank?.liquid === liquid && tank.tainted) return { to: 'aside', filter: false };
+export function outletOf(turn: Turn, liquid: LiquidId): Outlet {
+  const step = stepFor(turn.sheet, liquid);
+  const move: Move = {
+    direction: 'tank-to-bottle',
+    liquid,
+    from: { kind: 'tank' },
+    to: { kind: 'jug' },
+    volumeMl: null,
+  };
+  if (turn.world.tank.bath?.liquid === liquid && traceFinding(move, turn.view)) return { to: 'aside', filter: false };
   if (!step?.reusable || !step.returnsToBottle) return { to: 'sink' };
-  const bottle = bottleFor(core, liquid);
+  const bottle = bottleFor(turn, liquid);
   return bottle === null
     ? { to: 'aside', filter: step.filter }
     : { to: 'bottle', bottle, filter: step.filter };
 }
 
 /** What there is to do now. */
-export function nowOf(core: RunCore, sheet: ProcessSheet, atMs: number): Now {
-  const { context } = core.position;
-  const place = placeOf(core.position);
-  const step = sheet.steps[context.stepIndex];
-  switch (place) {
+export function nowOf(turn: Turn): Now {
+  const { sheet, clock, context } = turn;
+  switch (turn.place) {
     case 'preparing':
       return { do: 'prepare' };
     case 'warming':
       return { do: 'warm', targets: warmTargets(sheet), cautions: [...atPreparing] };
     case 'loading':
       return { do: 'load' };
-    case 'pouring':
-      return step?.liquid ? pourNow(core, sheet, step.liquid) : { do: 'hang' };
     case 'immersed':
     case 'draining': {
-      const bath = context.bath;
-      if (!bath) return { do: 'hang' };
-      if (place === 'draining' || bath.stepId === null)
-        return { do: 'drain', bath: named(sheet, bath.liquid), outlet: outletOf(core, sheet, bath.liquid) };
-      return {
-        do: 'wait',
-        bath: named(sheet, bath.liquid),
-        secondsLeft: leftS(bath, atMs),
-        held: bath.heldAtMs !== null,
-      };
+      if (!clock) return { do: 'hang' };
+      const bath = turn.named(clock.liquid);
+      const wrong = clock.step === null && clock.role !== 'water';
+      if (turn.place === 'draining' || wrong) return { do: 'drain', bath, outlet: outletOf(turn, clock.liquid) };
+      return { do: 'wait', bath, secondsLeft: leftS(clock, turn.atMs) };
     }
-    case 'rinsing': {
-      const rinse = sheet.steps[context.stepIndex - 1]?.rinseAfter;
-      return { do: 'rinse', fills: rinse?.fills ?? 1, tempC: rinse?.temp?.aimC ?? null };
-    }
+    case 'pouring':
     case 'hanging':
-      return { do: 'hang' };
+      return dueNow(turn, context.announced?.kind === 'in' ? context.announced : null);
     case 'closing':
       return { do: 'close' };
     case 'idle':
@@ -70,49 +55,69 @@ export function nowOf(core: RunCore, sheet: ProcessSheet, atMs: number): Now {
   }
 }
 
-function pourNow(core: RunCore, sheet: ProcessSheet, liquid: LiquidId): Now {
-  const step = sheet.steps[core.position.context.stepIndex];
-  const announced = core.announced?.kind === 'in' ? core.announced : null;
-  const id = announced?.liquid ?? liquid;
+function dueNow(turn: Turn, announced: { liquid: LiquidId; from: Move['from'] } | null): Now {
+  const { step, wash, restS } = turn.due;
+  if (announced) {
+    return {
+      do: 'pour',
+      step: step?.name ?? announced.liquid,
+      bath: turn.named(announced.liquid),
+      bottle: announced.from.kind === 'bottle' ? announced.from.number : null,
+      tempC: stepFor(turn.sheet, announced.liquid)?.temp?.aimC ?? null,
+      announced: true,
+      restS: null,
+    };
+  }
+  if (!step) return { do: 'lost' };
+  if (step.liquid === null) return { do: 'hang' };
+  const bath = turn.named(step.liquid);
+  if (wash) return { do: 'wash', reason: wash, about: spokenReason({ liquid: step.liquid }, turn.view), next: bath };
+  if (step.fills !== null) return { do: 'rinse', fills: step.fills, tempC: step.temp?.aimC ?? null };
   return {
     do: 'pour',
-    step: step?.name ?? id,
-    bath: named(sheet, id),
-    bottle: announced?.from.kind === 'bottle' ? announced.from.number : bottleFor(core, id),
-    tempC: step?.temp?.aimC ?? null,
-    announced: announced !== null,
+    step: step.name,
+    bath,
+    bottle: bottleFor(turn, step.liquid),
+    tempC: step.temp?.aimC ?? null,
+    announced: false,
+    restS,
   };
 }
 
 /** What each bottled bath should come to, in the order of use. */
-const warmTargets = (sheet: ProcessSheet) =>
+const warmTargets = (sheet: ProcessSheet): { bath: Named; tempC: number }[] =>
   bottledLiquids(sheet).flatMap((liquid) => {
-    const aim = stepFor({ sheet }, liquid)?.temp?.aimC;
-    return aim === undefined ? [] : [{ bath: named(sheet, liquid), tempC: aim }];
+    const aim = stepFor(sheet, liquid)?.temp?.aimC;
+    return aim === undefined ? [] : [{ bath: { id: liquid, name: liquidName({ sheet }, liquid) }, tempC: aim }];
   });
+
+const named = (view: GuardView, id: LiquidId): Named => ({ id, name: liquidName(view, id) });
 
 export function spokenReason(params: ReasonParams, view: GuardView): Spoken {
   return {
-    bath: named(view.sheet, params.liquid),
-    other: params.other === undefined ? null : named(view.sheet, params.other),
+    bath: named(view, params.liquid),
+    other: params.other === undefined ? null : named(view, params.other),
     bottle: params.bottle ?? null,
     tempC: params.tempC ?? null,
     aimC: params.aimC ?? null,
     ml: params.ml ?? null,
     seconds: params.seconds ?? null,
+    agoS: params.agoS ?? null,
+    films: params.films ?? null,
+    why: params.why ?? null,
   };
 }
 
 export const spokenMove = (move: Move, view: GuardView): SpokenMove => ({
   direction: move.direction,
-  bath: named(view.sheet, move.liquid),
+  bath: named(view, move.liquid),
   from: move.from,
   to: move.to,
   volumeMl: move.volumeMl,
 });
 
 /** Label of a bottle with what it holds, for reading back. */
-export const bottleHolds = (core: RunCore, sheet: ProcessSheet, number: number): Named | null => {
-  const liquid = bottleOf(core.bench, number)?.liquid ?? null;
-  return liquid === null ? null : named(sheet, liquid);
+export const bottleHolds = (turn: Turn, number: number): Named | null => {
+  const liquid = turn.world.bottles[number]?.liquid ?? null;
+  return liquid === null ? null : turn.named(liquid);
 };

@@ -1,4 +1,4 @@
-import type { LiquidId, VesselRef } from '../world/vessel.js';
+import type { LiquidId } from '../world/vessel.js';
 import type { PourRequest } from './guard.js';
 import type { AskId } from './guard-resolve.js';
 import type { ReasonId } from './guard-table.js';
@@ -11,8 +11,8 @@ interface WaitingPour {
   vouched: AskId[];
 }
 
-/** What waits for confirm, cancel, override or an answer. JSON-safe. */
-export type Pending =
+/** What was asked, without the moment. */
+export type Question =
   | (WaitingPour & {
       verdict: 'ask';
       reason: AskId;
@@ -22,11 +22,19 @@ export type Pending =
   | (WaitingPour & { verdict: 'recoverable' | 'ruinous'; reason: ReasonId })
   /** said at `atMs`: the clock counts from there */
   | { kind: 'bath-in'; liquid: LiquidId; atMs: number }
+  /** a cleared pour without a word that it went in, and now another pour */
+  | { kind: 'was-in'; liquid: LiquidId; clearedMs: number; request: PourRequest }
   | { kind: 'which-bath' }
   /** contradicts what is known of the bottle */
   | { kind: 'bottle-holds'; intent: IntentOf<'bottle-holds'>; waiting: WaitingPour | null }
   | { kind: 'drain-early' }
-  | { kind: 'skip' }
+  | { kind: 'skip'; stepId: string }
+  | { kind: 'hang-early' }
   | { kind: 'close-early' }
-  | { kind: 'stop-what' }
-  | { kind: 'temperature'; of: LiquidId | VesselRef; tempC: number };
+  | { kind: 'stop-what' };
+
+/** What waits for confirm, cancel, override or an answer. JSON-safe. */
+export type Pending = Question & { askedMs: number };
+
+/** A yes to a question older than this is not an answer to it, ms. Source: common practice. */
+export const answerWithinMs = 60_000;

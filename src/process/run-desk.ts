@@ -1,23 +1,18 @@
-import { vesselKey } from '../world/vessel.js';
-import { heedFact } from './bench.js';
-import type { Desk, DeskEvent, Heard, Situation } from './desk.js';
+import type { Desk, DeskEvent, Heard, Situation, Truth } from './desk.js';
 import type { Effect } from './effect.js';
-import type { RunIntent } from './intent.js';
-import { placeOf, type RunPlace } from './machine.js';
+import type { Intent, IntentOf } from './intent.js';
+import { type Announced, placeOf, type RunPlace } from './machine.js';
 import type { RunMessage } from './message.js';
-import { bottleFor, named } from './now.js';
+import { bottleFor } from './guard-checks.js';
 import * as answers from './run-answers.js';
-import { bathIn } from './run-bath.js';
-import { cancel, confirm, noFilm, override } from './run-challenge.js';
-import * as clock from './run-clock.js';
+import * as baths from './run-baths.js';
 import * as flow from './run-flow.js';
-import { decide, pour } from './run-moves.js';
-import { part } from './run-part.js';
-import { recheckAnnounced } from './run-recheck.js';
+import * as pours from './run-pours.js';
 import * as records from './run-records.js';
 import { defaultConfig, type RunConfig, type RunState, Sheets, startState } from './run-state.js';
+import { liquidOf } from './sheet.js';
 import { sheets as ownSheets } from './sheets/index.js';
-import { type Deadline, nextDeadline } from './timing.js';
+import { type Deadline, leftS, nextDeadlines } from './timing.js';
 import { Turn } from './turn.js';
 
 const notHeard: Heard = { by: 'typed', words: '', confidence: 1, close: [] };
@@ -31,111 +26,74 @@ const situationOf: Record<RunPlace, Situation> = {
   pouring: 'pouring',
   immersed: 'immersed',
   draining: 'draining',
-  rinsing: 'draining',
   hanging: 'hanging',
   closing: 'closing',
   closed: 'preparing',
 };
 
 /**
- * The desk that takes a film load through a process sheet. Pure: the same events give the same state and effects.
- * `config` may leave anything out; see `defaultConfig`.
+ * The desk that takes a film load through a process sheet. Pure: the same events on the same world give the same
+ * state and effects. `config` may leave anything out; see `defaultConfig`.
  */
 export function createRunDesk(config: Partial<RunConfig> = {}): Desk<RunState, RunMessage> {
   const full: RunConfig = { ...defaultConfig, sheets: ownSheets, ...config };
   const sheets = new Sheets(full.sheets);
 
+  const turnOn = (state: RunState, event: DeskEvent, truth: Truth): Turn => {
+    const heard = event.type === 'intent' ? event.heard : notHeard;
+    const late = event.type === 'intent' && event.late === true;
+    return new Turn(state, truth, event.atMs, event.wallMs, heard, late, full, sheets);
+  };
+
   return {
     id: 'run',
-    initial: startState(full, sheets),
+    initial: startState(sheets),
     situations(state) {
-      const { context } = state.core.position;
+      const { context } = state.position;
       return [
         ...(context.pending ? (['challenged'] as const) : []),
-        situationOf[placeOf(state.core.position)],
+        situationOf[placeOf(state.position)],
         ...(context.spill ? (['spill'] as const) : []),
         'anytime',
       ];
     },
-    apply(state, event) {
-      const effects: Effect<RunMessage>[] = [];
-      const turnOn = (s: RunState, heard: Heard) =>
-        new Turn(s, event.atMs, event.wallMs, heard, full, sheets);
-      const finish = (turn: Turn, wakeBefore: number | null): RunState => {
-        const wake = nextDeadline(turn.core.position)?.dueMs ?? null;
-        const next = turn.finish(wakeBefore, wake);
-        effects.push(...turn.effects);
-        return next;
-      };
-      const catchUp = (s: RunState): RunState => {
-        const first = nextDeadline(s.core.position);
-        if (!first || first.dueMs > event.atMs) return s;
-        const turn = turnOn(s, notHeard);
-        for (
-          let due: Deadline | null = first;
-          due && due.dueMs <= event.atMs;
-          due = nextDeadline(turn.core.position)
-        )
-          call(turn, due);
-        return finish(turn, s.wakeMs);
-      };
-
+    apply(state, event, truth) {
       if (event.type === 'intent' && !isRunIntent(event.intent.type)) return { state, effects: [] };
-      const caughtUp = catchUp(state);
-      const after = act(caughtUp, event, turnOn, finish, full);
-      return { state: catchUp(after), effects: onlyLastWake(effects) };
+      const turn = turnOn(state, event, truth);
+      makeCalls(turn);
+      if (event.type === 'intent') handle(turn, event.intent as RunDeskIntent);
+      if (event.type === 'fact') heed(turn);
+      makeCalls(turn);
+      const dueMs = deadlines(turn)[0]?.dueMs ?? null;
+      const effects: Effect<RunMessage>[] = [...turn.effects];
+      if (dueMs !== state.wakeMs) effects.push({ type: 'wake', atMs: dueMs });
+      return { state: { ...turn.state, wakeMs: dueMs }, effects };
     },
   };
 }
 
-function act(
-  state: RunState,
-  event: DeskEvent,
-  turnOn: (s: RunState, heard: Heard) => Turn,
-  finish: (turn: Turn, wakeBefore: number | null) => RunState,
-  config: RunConfig,
-): RunState {
-  if (event.type === 'time') return state;
-  if (event.type === 'fact') {
-    return heed(state, event, turnOn, finish, config);
+const deadlines = (turn: Turn): Deadline[] => nextDeadlines(turn.state.position, turn.world, turn.sheet);
+
+function makeCalls(turn: Turn) {
+  for (let due = deadlines(turn); due[0] && due[0].dueMs <= turn.atMs; due = deadlines(turn)) {
+    for (const one of due) call(turn, one);
+    turn.send({ type: 'CALLED', calls: due.map((d) => d.call), atMs: due[0].dueMs });
+    const { pending } = turn.context;
+    // the pour that was only too early has come due
+    if (due.some((d) => d.call === 'drain') && pending?.kind === 'pour' && pending.reason === 'early')
+      pours.decide(turn, pending.request, pending.vouched);
   }
-  const turn = turnOn(state, event.heard);
-  handle(turn, event.intent as RunIntent);
-  return finish(turn, state.wakeMs);
 }
 
-/** Another desk's fact: vessels and temperatures follow, also in what undo would bring back. */
-function heed(
-  state: RunState,
-  event: Extract<DeskEvent, { type: 'fact' }>,
-  turnOn: (s: RunState, heard: Heard) => Turn,
-  finish: (turn: Turn, wakeBefore: number | null) => RunState,
-  config: RunConfig,
-): RunState {
-  const { fact, atMs } = event;
-  const into = (core: RunState['core']): RunState['core'] => {
-    const bench = heedFact(core.bench, fact, config.bottleCapacityMl);
-    if (fact.type !== 'temperature') return bench === core.bench ? core : { ...core, bench };
-    const reading = { tempC: fact.tempC, atMs };
-    const liquid = fact.liquid === undefined ? {} : { [`liquid:${fact.liquid}`]: reading };
-    return { ...core, temps: { ...core.temps, [vesselKey(fact.vessel)]: reading, ...liquid } };
-  };
-  const undo = state.undo.map((entry) => ({ ...entry, core: into(entry.core) }));
-  const heeded = { ...state, core: into(state.core), undo };
-  if (heeded.core === state.core) return heeded;
-  const turn = turnOn(heeded, notHeard);
-  records.judgeAgain(turn);
-  recheckAnnounced(turn, turn.core.announced);
-  return finish(turn, heeded.wakeMs);
+/** Another desk told a fact, and the world has it: what waits, and what was cleared, is judged again. */
+function heed(turn: Turn) {
+  const before = turn.context.announced;
+  pours.judgeAgain(turn);
+  pours.recheckCleared(turn, before, turn.state.cleared);
 }
-
-const onlyLastWake = (effects: Effect<RunMessage>[]): Effect<RunMessage>[] => {
-  const last = effects.findLastIndex((e) => e.type === 'wake');
-  return effects.filter((e, i) => e.type !== 'wake' || i === last);
-};
 
 /** Doing something else leaves an open question behind; what was refused stays refused. */
-const leavesQuestion: ReadonlySet<RunIntent['type']> = new Set([
+const leavesQuestion: ReadonlySet<Intent['type']> = new Set<Intent['type']>([
   'begin-run',
   'next-step',
   'start-clock',
@@ -147,91 +105,168 @@ const leavesQuestion: ReadonlySet<RunIntent['type']> = new Set([
   'close-run',
 ]);
 
-type Handlers = { [T in RunIntent['type']]: (turn: Turn, intent: Extract<RunIntent, { type: T }>) => void };
+type RunType =
+  | 'begin-run'
+  | 'film-loaded'
+  | 'no-film'
+  | 'films'
+  | 'next-step'
+  | 'skip'
+  | 'bath-in'
+  | 'poured'
+  | 'start-clock'
+  | 'hold-clock'
+  | 'resume-clock'
+  | 'drain-now'
+  | 'tank-empty'
+  | 'ask-time-left'
+  | 'ask-time-until'
+  | 'ask-next'
+  | 'ask-where'
+  | 'ask-cautions'
+  | 'pour-in'
+  | 'pour-back'
+  | 'pour-between'
+  | 'pour-away'
+  | 'bottle-holds'
+  | 'bottle-empty'
+  | 'tank-takes'
+  | 'spill'
+  | 'spill-cleaned'
+  | 'add-time'
+  | 'note'
+  | 'part'
+  | 'confirm'
+  | 'cancel'
+  | 'override'
+  | 'withdraw'
+  | 'stop'
+  | 'film-hung'
+  | 'close-run';
+type RunDeskIntent = IntentOf<RunType>;
+type Handlers = { [T in RunType]: (turn: Turn, intent: IntentOf<T>) => void };
 
 const handlers: Handlers = {
   'begin-run': flow.begin,
   'film-loaded': flow.filmLoaded,
-  'no-film': noFilm,
+  'no-film': flow.noFilm,
+  films: flow.filmsTold,
   'next-step': flow.nextStep,
-  'bath-in': bathIn,
+  skip: flow.skipAsked,
+  'bath-in': baths.bathIn,
+  poured: pours.poured,
   'start-clock': (turn) =>
-    turn.place === 'immersed' ? clock.resume(turn) : bathIn(turn, { type: 'bath-in' }),
-  'hold-clock': clock.hold,
-  'resume-clock': clock.resume,
-  'drain-now': (turn) => clock.drain(turn, false),
-  'tank-empty': clock.tankEmpty,
+    turn.world.tank.bath ? baths.clockRuns(turn) : baths.bathIn(turn, { type: 'bath-in' }),
+  'hold-clock': baths.heldUp,
+  'resume-clock': baths.clockRuns,
+  'drain-now': (turn) => baths.drain(turn, false),
+  'tank-empty': (turn, { agoS }) => baths.tankEmpty(turn, agoS),
   'ask-time-left': answers.timeLeft,
   'ask-time-until': (turn, { liquid }) => answers.timeUntil(turn, liquid),
   'ask-next': answers.whatNext,
   'ask-where': answers.where,
   'ask-cautions': (turn, { substance }) => answers.cautions(turn, substance),
-  'pour-in': pour,
-  'pour-back': pour,
-  'pour-between': pour,
-  'pour-away': pour,
-  'bottle-holds': records.bottleHoldsNow,
+  'pour-in': pours.pour,
+  'pour-back': pours.pour,
+  'pour-between': pours.pour,
+  'pour-away': pours.pour,
+  'bottle-holds': (turn, intent) => records.bottleHoldsNow(turn, intent),
+  'bottle-empty': records.bottleEmpty,
   'tank-takes': (turn, { volumeMl }) => records.tankTakes(turn, volumeMl),
-  temperature: (turn, { of, tempC }) => records.temperature(turn, of, tempC, false),
   spill: records.spill,
   'spill-cleaned': records.spillCleaned,
-  'add-time': (turn, { seconds }) => clock.addTime(turn, seconds),
+  'add-time': (turn, { seconds }) => baths.addTime(turn, seconds),
   note: (turn, { text }) => records.note(turn, text),
   part,
-  undo: flow.undo,
-  confirm,
-  cancel,
-  override,
+  confirm: flow.confirm,
+  cancel: flow.cancel,
+  override: flow.override,
+  withdraw: flow.withdraw,
   stop: flow.stop,
-  'film-hung': flow.filmHung,
+  'film-hung': (turn) => flow.filmHung(turn, false),
   'close-run': (turn) => flow.closeRun(turn, false),
 };
 
-export const isRunIntent = (type: string): type is RunIntent['type'] => Object.hasOwn(handlers, type);
+export const isRunIntent = (type: string): type is RunType => Object.hasOwn(handlers, type);
 
-function handle<T extends RunIntent['type']>(turn: Turn, intent: Extract<RunIntent, { type: T }>) {
+function handle<T extends RunType>(turn: Turn, intent: IntentOf<T>) {
   if (leavesQuestion.has(intent.type)) turn.send({ type: 'SETTLE' });
-  const handler = handlers[intent.type as T];
-  const before = turn.core.announced;
+  const handler = handlers[intent.type as T] as (turn: Turn, intent: IntentOf<T>) => void;
+  const before = turn.context.announced;
   handler(turn, intent);
-  recheckAnnounced(turn, before);
+  recheck(turn, before);
 }
 
-/** A deadline has come: the state moves and the call goes out with the time it was due. */
+function recheck(turn: Turn, before: Announced | null) {
+  pours.recheckCleared(turn, before, turn.state.cleared);
+  const { announced } = turn.context;
+  if (announced !== before) turn.set({ cleared: announced ? pours.againstCleared(turn) : [] });
+}
+
+/** "Bleach", or "bottle two": the answer to what was asked; with nothing asked it only asks what is meant. */
+function part(turn: Turn, said: IntentOf<'part'>) {
+  const { liquid, vessel } = said;
+  const { pending, spill: open } = turn.context;
+  if (liquid !== undefined && !liquidOf(turn.sheet, liquid)) return baths.sayNoSuchLiquid(turn, liquid);
+  if (liquid !== undefined && (pending?.kind === 'bath-in' || pending?.kind === 'which-bath'))
+    return baths.bathIn(turn, { type: 'bath-in', liquid });
+  if (pours.withPart(turn, said)) return;
+  if (liquid !== undefined && open?.liquid === null) return records.spill(turn, { type: 'spill', liquid });
+  turn.say('question', {
+    id: 'part-alone',
+    bath: liquid === undefined ? null : turn.named(liquid),
+    bottle: vessel?.kind === 'bottle' ? vessel.number : null,
+  });
+}
+
+/** A deadline has come: the call goes out with the time it was due. */
 function call(turn: Turn, { call: key, dueMs }: Deadline) {
-  const { bath } = turn.context;
-  const next = turn.dueStep?.liquid ?? null;
+  const { clock } = turn;
+  const { announced } = turn.context;
   switch (key) {
     case 'drain':
-      clock.sayDrain(turn, 'call', dueMs);
-      break;
+      return baths.sayDrain(turn, 'call', dueMs);
     case 'ten-seconds':
     case 'rest':
-      turn.say('call', { id: key }, dueMs);
-      break;
+      return turn.say('call', { id: key }, dueMs);
     case 'agitate':
-      if (bath?.agitation)
+      if (clock?.agitation)
         turn.say(
           'call',
-          { id: 'agitate', turns: bath.agitation.inversions, style: bath.agitation.style },
+          { id: 'agitate', turns: clock.agitation.inversions, style: clock.agitation.style },
           dueMs,
         );
-      break;
-    case 'overdue':
-      if (bath) turn.say('call', { id: 'overdue', bath: named(turn.sheet, bath.liquid) }, dueMs);
-      break;
+      return;
+    case 'overdue': {
+      if (!clock) return;
+      const left = leftS(clock, dueMs) ?? 0;
+      const effective = baths.effectiveContactS(turn, dueMs);
+      const effect = effective === null || !clock.aimS ? null : effective / clock.aimS - 1;
+      return turn.say(
+        'call',
+        { id: 'overdue', bath: turn.named(clock.liquid), overS: Math.max(0, -left), effect },
+        dueMs,
+      );
+    }
+    case 'get-out':
+      if (clock) turn.say('call', { id: 'get-out', bath: turn.named(clock.liquid) }, dueMs);
+      return;
+    case 'in-asked':
+      if (announced?.kind === 'in') {
+        const again = dueMs - announced.clearedMs > 60_000;
+        turn.say('call', { id: 'in-asked', bath: turn.named(announced.liquid), again }, dueMs);
+      }
+      return;
+    case 'empty-asked':
+      if (announced?.kind === 'out')
+        turn.say('call', { id: 'empty-asked', bath: turn.named(announced.liquid), to: announced.to }, dueMs);
+      return;
     case 'pour-next': {
-      const liquid = bath ? (turn.sheet.steps[bath.advanceTo]?.liquid ?? null) : next;
-      const rinse = bath && turn.sheet.steps.find((s) => s.id === bath.stepId)?.rinseAfter;
-      if (liquid !== null && !rinse) {
-        const bottle = bottleFor(turn.core, liquid);
-        turn.say('call', { id: 'pour-next', bath: named(turn.sheet, liquid), bottle }, dueMs);
+      const next = baths.nextAfter(turn);
+      if (next !== null) {
+        const bottle = bottleFor(turn, next);
+        turn.say('call', { id: 'pour-next', bath: turn.named(next), bottle }, dueMs);
       }
     }
   }
-  turn.send({ type: 'DUE', call: key });
-  const { pending } = turn.context;
-  // the pour that was only too early has come due
-  if (key === 'drain' && pending?.kind === 'pour' && pending.reason === 'early')
-    decide(turn, pending.request, pending.vouched);
 }

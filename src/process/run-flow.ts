@@ -1,42 +1,43 @@
-import { expose, freshFilm, noFilm } from '../world/film.js';
-import { forgetMissed } from './bath.js';
-import { defaultBench } from './bench.js';
+import type { Fact, FilmRef } from '../world/fact.js';
+import type { Bottle } from './bottles.js';
 import { atStart } from './cautions.js';
-import type { IntentOf } from './intent.js';
-import { named, nowOf } from './now.js';
-import { takeIn } from './run-bath.js';
-import { drain, tankEmpty } from './run-clock.js';
-import { challenge, decide, deviate } from './run-moves.js';
-import { bottledLiquids } from './sheet.js';
-import { type Deadline, nextDeadline } from './timing.js';
+import { bottlesOf } from './bottles.js';
+import { type DueStep, missing, stepById, stepFor } from './due.js';
+import type { Intent, IntentOf } from './intent.js';
+import type { Named } from './message.js';
+import { nowOf, spokenReason } from './now.js';
+import { answerWithinMs, type Pending } from './pending.js';
+import { drain, emptyTank, heldUp, inferIn, tankEmpty, takeIn } from './run-baths.js';
+import { callOff, decide, unsure } from './run-pours.js';
+import { bottleHoldsNow } from './run-records.js';
+import { bottledLiquids, filmKindOf, type ProcessSheet } from './sheet.js';
 import type { Turn } from './turn.js';
 
-const now = (turn: Turn) => nowOf(turn.core, turn.sheet, turn.atMs);
-const sayNow = (turn: Turn) => turn.say('answer', { id: 'now', now: now(turn) });
-const isActive = (turn: Turn): boolean => turn.place !== 'idle' && turn.place !== 'closed';
+const sayNow = (turn: Turn) => turn.say('answer', { id: 'now', now: nowOf(turn) });
 
 export function begin(turn: Turn, intent: IntentOf<'begin-run'>) {
-  if (isActive(turn)) return turn.say('answer', { id: 'run-already', now: now(turn) });
+  if (turn.isActive) return turn.say('answer', { id: 'run-already', now: nowOf(turn) });
   const sheet = turn.sheets.find(intent.sheet);
   if (!sheet) {
     const known = turn.sheets.all.map((s) => s.name);
     return turn.say('question', { id: 'no-such-sheet', said: intent.sheet ?? '', known });
   }
-  const untouched = Object.values(turn.core.bench.bottles).every((b) => b.assumed);
+  const untouched = Object.values(turn.world.bottles).every((b) => b.assumed);
+  turn.set({ sheetId: sheet.id });
+  if (untouched) for (const fact of assumedFacts(turn, sheet)) turn.fact(fact);
   const runId = `run-${new Date(turn.wallMs).toISOString().replace(/[-:]|\.\d+Z$/g, '')}`;
-  turn.set({
-    sheetId: sheet.id,
+  turn.fact({
+    type: 'run-started',
     runId,
-    film: noFilm,
-    announced: null,
-    ...(untouched && { bench: { ...defaultBench(sheet, turn.config), tankMl: turn.core.bench.tankMl } }),
+    sheetId: sheet.id,
+    tankMl: turn.tankMl,
+    films: turn.config.films,
+    sheet,
   });
-  turn.send({ type: 'BEGIN' });
-  turn.deed('begin');
-  const { tankMl } = turn.core.bench;
-  turn.fact({ type: 'run-started', runId, sheetId: sheet.id, tankMl, films: turn.config.films });
-  const bottles = Object.entries(turn.core.bench.bottles).flatMap(([n, b]) =>
-    b.liquid === null ? [] : [{ bottle: Number(n), bath: named(sheet, b.liquid) }],
+  turn.send({ type: 'BEGIN', atMs: turn.atMs });
+  turn.did();
+  const bottles = Object.values(turn.world.bottles).flatMap((b) =>
+    b.liquid === null ? [] : [{ bottle: b.number, bath: turn.named(b.liquid) }],
   );
   turn.say('answer', {
     id: 'run-begun',
@@ -44,30 +45,68 @@ export function begin(turn: Turn, intent: IntentOf<'begin-run'>) {
     cautions: [...atStart],
     bottles: untouched ? bottles.slice(0, bottledLiquids(sheet).length) : bottles,
     assumed: untouched,
-    tankMl,
+    tankMl: turn.tankMl,
   });
 }
 
+/** What a sheet's bottles are taken to hold, where nobody has said anything and another sheet was assumed before. */
+function assumedFacts(turn: Turn, sheet: ProcessSheet): Fact[] {
+  const wanted = bottlesOf(sheet, turn.config);
+  const holds = (b: Bottle) => turn.world.bottles[b.bottle]?.liquid === b.liquid;
+  if (wanted.every(holds) && Object.keys(turn.world.bottles).length === wanted.length) return [];
+  const gone = Object.values(turn.world.bottles).filter((b) => !wanted.some((w) => w.bottle === b.number));
+  return [
+    ...gone.map((b): Fact => ({
+      type: 'bottle-set',
+      bottle: b.number,
+      liquid: null,
+      volumeMl: 0,
+      capacityMl: b.capacityMl ?? turn.config.bottleCapacityMl,
+      assumed: true,
+    })),
+    ...wanted.map((b): Fact => ({ type: 'bottle-set', ...b, assumed: true })),
+  ];
+}
+
 export function filmLoaded(turn: Turn) {
-  if (!['preparing', 'warming', 'loading'].includes(turn.place)) {
-    if (turn.core.film.loaded) return turn.say('answer', { id: 'film-already-loaded' });
-    return turn.say('answer', { id: 'not-now', now: now(turn) });
+  const early = ['preparing', 'warming', 'loading'].includes(turn.place);
+  if (!early) {
+    if (turn.world.film.loaded) return turn.say('answer', { id: 'film-already-loaded' });
+    if (turn.isActive) return turn.say('answer', { id: 'not-now', now: nowOf(turn) });
+    turn.fact({ type: 'film-loaded', kind: filmKindOf(turn.sheet) });
+    return turn.say('answer', { id: 'film-loaded-no-run' });
   }
-  const { pending } = turn.context;
+  const { pending, announced } = turn.context;
   turn.send({ type: 'SETTLE' });
   turn.send({ type: 'LOADED' });
-  turn.set({ film: { ...freshFilm, carry: turn.core.film.carry } });
-  turn.deed('film-loaded');
-  if (turn.core.runId !== null) turn.fact({ type: 'film-loaded', runId: turn.core.runId });
+  turn.fact({ type: 'film-loaded', ...turn.runId, kind: filmKindOf(turn.sheet) });
   // what was cleared without film is judged again with it
-  const cleared = turn.core.announced?.kind === 'in' ? turn.core.announced : null;
-  if (cleared) turn.set({ announced: null });
-  const waiting = cleared !== null || pending?.kind === 'bath-in' || pending?.kind === 'pour';
-  turn.say('answer', { id: 'film-loaded', now: waiting ? null : now(turn) });
+  const cleared = announced?.kind === 'in' ? announced : null;
+  if (cleared) turn.send({ type: 'WITHDRAWN' });
+  const bath = pending?.kind === 'bath-in' && !isOld(turn, pending) ? pending : null;
+  const waiting = cleared !== null || bath !== null || (pending?.kind === 'pour' && !isOld(turn, pending));
+  turn.say('answer', { id: 'film-loaded', now: waiting ? null : nowOf(turn) });
   // what was said before the film was there is taken up now
-  if (pending?.kind === 'bath-in') takeIn(turn, pending.liquid, false, pending.atMs);
-  else if (pending?.kind === 'pour') decide(turn, pending.request, []);
+  if (bath) takeIn(turn, bath.liquid, { sinceMs: bath.atMs });
+  else if (waiting && pending?.kind === 'pour') decide(turn, pending.request, []);
   else if (cleared) decide(turn, { kind: 'in', liquid: cleared.liquid, from: cleared.from }, []);
+}
+
+const isOld = (turn: Turn, pending: Pending): boolean => turn.atMs - pending.askedMs > answerWithinMs;
+
+/** What is in the tank to be developed; what was told before and not now stays. */
+export function filmsTold(turn: Turn, { type: _type, ...said }: IntentOf<'films'>) {
+  const before = turn.world.films[0];
+  if (Object.keys(said).length === 0) return turn.say('question', { id: 'films-what' });
+  const film: FilmRef = {
+    stock: 'film',
+    format: '35mm',
+    count: 1,
+    ...before,
+    ...said,
+  };
+  turn.fact({ type: 'films-told', ...turn.runId, films: [film] });
+  turn.say('answer', { id: 'films-noted', films: [film] });
 }
 
 /** "Next step": moves on where that is safe, and always says what there is to do. */
@@ -79,94 +118,247 @@ export function nextStep(turn: Turn) {
     case 'preparing':
     case 'warming':
       turn.send({ type: 'NEXT' });
-      turn.deed('next');
+      turn.did();
       return sayNow(turn);
     case 'loading':
       return sayNow(turn);
-    case 'pouring': {
-      if (turn.core.announced?.kind === 'in') return sayNow(turn);
-      const step = turn.dueStep;
-      if (!step) return sayNow(turn);
-      challenge(turn, { kind: 'skip' });
-      turn.say('answer', { id: 'now', now: now(turn) });
-      return turn.say('question', { id: 'confirm-skip', step: step.name });
-    }
+    case 'pouring':
+      return nextWhileDry(turn);
     case 'immersed':
       return drain(turn, false);
     case 'draining':
       return tankEmpty(turn);
-    case 'rinsing':
-      turn.set({ film: expose(turn.core.film, { role: 'water', seconds: 30 }) });
-      turn.send({ type: 'RINSED' });
-      turn.deed('rinsed');
-      return sayNow(turn);
     case 'hanging':
-      return filmHung(turn);
+      return filmHung(turn, false);
     case 'closing':
       return closeRun(turn, false);
   }
 }
 
-export function skip(turn: Turn) {
-  const step = turn.dueStep;
-  turn.send({ type: 'SETTLE' });
-  if (turn.place !== 'pouring' || !step) return sayNow(turn);
-  deviate(turn, 'skipped');
-  turn.send({ type: 'SKIP' });
-  turn.deed('skip');
-  turn.say('answer', { id: 'skipped', step: step.name, now: now(turn) });
+function nextWhileDry(turn: Turn) {
+  const { step, wash } = turn.due;
+  if (turn.context.announced || !step || wash) return sayNow(turn);
+  if (step.fills !== null) {
+    turn.fact({ type: 'rinsed', ...turn.runId, fills: step.fills, seconds: step.fills * rinseFillS });
+    turn.send({ type: 'FILM_MOVED_ON', world: turn.world });
+    turn.did();
+    return sayNow(turn);
+  }
+  sayNow(turn);
+  askSkip(turn, step);
 }
 
-export function filmHung(turn: Turn) {
-  if (turn.place !== 'hanging') return turn.say('answer', { id: 'not-now', now: now(turn) });
+/** One fill of a rinse that nobody timed, s. Source: common practice. */
+const rinseFillS = 10;
+
+const askSkip = (turn: Turn, step: DueStep) =>
+  turn.ask({ kind: 'skip', stepId: step.id }, 'question', { id: 'confirm-skip', step: step.name });
+
+/** "Skip it": a pour that was warned of is dropped; a step is left out only after a confirm. */
+export function skipAsked(turn: Turn, { liquid }: IntentOf<'skip'>) {
+  if (callOff(turn)) return;
+  const due = turn.due.step;
+  if (turn.place !== 'pouring' || !due) return sayNow(turn);
+  const step = liquid === undefined ? due : stepFor(turn.sheet, liquid);
+  if (!step || step.liquid !== due.liquid) return sayNow(turn);
+  askSkip(turn, due);
+}
+
+function skip(turn: Turn, stepId: string) {
+  turn.send({ type: 'SETTLE' });
+  const step = stepById(turn.sheet, stepId);
+  const run = turn.world.run;
+  if (turn.place !== 'pouring' || !step || turn.due.step?.id !== stepId || run === null) return sayNow(turn);
+  turn.deviate('skipped', step.id);
+  turn.fact({ type: 'step-skipped', runId: run.runId, stepId });
+  turn.send({ type: 'FILM_MOVED_ON', world: turn.world });
+  turn.say('answer', { id: 'skipped', step: step.name, now: nowOf(turn) });
+}
+
+/** Baths without which the picture is not whole or does not last. */
+const missed = (turn: Turn): Named[] => {
+  const { film } = turn.world;
+  if (!film.loaded || film.image === 'lost') return [];
+  return missing(film, turn.sheet).flatMap((s) => (s.liquid === null ? [] : [turn.named(s.liquid)]));
+};
+
+export function filmHung(turn: Turn, agreed: boolean) {
+  const { film } = turn.world;
+  if (!['hanging', 'pouring'].includes(turn.place) || !film.loaded)
+    return turn.say('answer', { id: 'not-now', now: nowOf(turn) });
+  const lacking = missed(turn);
+  const lost = film.image === 'lost';
+  if (turn.place === 'pouring' && !agreed && !lost && lacking.length > 0)
+    return turn.ask({ kind: 'hang-early' }, 'question', {
+      id: 'confirm-hang',
+      missing: lacking,
+      now: nowOf(turn),
+    });
+  turn.send({ type: 'SETTLE' });
   turn.send({ type: 'HUNG' });
-  turn.deed('hung');
-  const backingLeft = turn.core.film.backing !== 'off';
-  turn.set({ film: { ...noFilm, carry: turn.core.film.carry } });
-  turn.say('answer', { id: 'film-hung', backingLeft });
+  turn.say(lacking.length > 0 ? 'warning' : 'answer', {
+    id: 'film-hung',
+    backingLeft: film.kind.backing && film.backing !== 'off',
+    missing: lacking,
+  });
+  if (lacking.length > 0) turn.deviate(`hung without: ${lacking.map((b) => b.id).join(', ')}`, 'hang');
+  turn.fact({ type: 'film-hung', ...turn.runId });
 }
 
 export function closeRun(turn: Turn, agreed: boolean) {
-  if (!isActive(turn)) return turn.say('answer', { id: 'not-now', now: now(turn) });
+  const { run } = turn.world;
+  if (!turn.isActive || run === null) return turn.say('answer', { id: 'not-now', now: nowOf(turn) });
   const complete = turn.place === 'closing';
-  if (!complete && !agreed) {
-    challenge(turn, { kind: 'close-early' });
-    return turn.say('question', { id: 'confirm-close', now: now(turn) });
-  }
+  if (!complete && !agreed)
+    return turn.ask({ kind: 'close-early' }, 'question', { id: 'confirm-close', now: nowOf(turn) });
+  const lacking = complete ? [] : missed(turn);
+  if (turn.world.tank.bath) emptyTank(turn, { inferred: true });
+  const jugs = Object.keys(turn.world.jugs).map((liquid) => turn.named(liquid));
+  const skipped = turn.world.runs[run.runId]?.deviations.some((d) => d.stepId === 'hang') ?? false;
+  turn.fact({ type: 'run-finished', runId: run.runId, complete: complete && !skipped });
   turn.send({ type: 'SETTLE' });
   turn.send({ type: 'CLOSE' });
-  turn.deed('close');
-  if (turn.core.runId !== null) turn.fact({ type: 'run-finished', runId: turn.core.runId, complete });
-  const jugs = turn.core.bench.jugs.map((j) => named(turn.sheet, j.liquid));
-  turn.say('answer', { id: 'run-closed', complete, jugs });
+  turn.say('answer', { id: 'run-closed', complete, jugs, missing: lacking });
 }
 
-/** "Stop" alone: with a clock running it could mean three things. */
+/** "Stop": a pour in hand is called off; with a clock running it could mean three things. */
 export function stop(turn: Turn) {
+  if (turn.context.pending?.kind !== 'stop-what' && callOff(turn)) return;
   if (turn.place !== 'immersed')
-    return turn.say('answer', isActive(turn) ? { id: 'now', now: now(turn) } : { id: 'nothing-to-stop' });
-  challenge(turn, { kind: 'stop-what' });
-  turn.say('question', { id: 'stop-what' });
+    return turn.say('answer', turn.isActive ? { id: 'now', now: nowOf(turn) } : { id: 'nothing-to-stop' });
+  turn.ask({ kind: 'stop-what' }, 'question', { id: 'stop-what' });
 }
 
-function overdue(turn: Turn): Deadline | null {
-  const next = nextDeadline(turn.core.position);
-  return next && next.dueMs <= turn.atMs ? next : null;
+/** "Wait", "not yet": calls off the pour in hand; with a bath in the tank the person is held up. */
+export function withdraw(turn: Turn) {
+  if (callOff(turn)) return;
+  if (turn.world.tank.bath) return heldUp(turn);
+  turn.say('answer', turn.isActive ? { id: 'now', now: nowOf(turn) } : { id: 'nothing-waiting' });
 }
 
-export function undo(turn: Turn) {
-  const runId = turn.runId;
-  const undone = turn.undo();
-  if (!undone) return turn.say('answer', { id: 'nothing-to-undo' });
-  const { bath } = turn.context;
-  if (bath && turn.place === 'immersed') {
-    const { position } = turn.core;
-    const context = { ...position.context, bath: forgetMissed(bath, turn.atMs) };
-    turn.set({ position: { ...position, context } });
-  }
+/** A word that lets something go ahead must be heard well, and not be close to its opposite. */
+function clearlyHeard(turn: Turn, word: 'confirm' | 'override'): boolean {
+  const rival = (i: Intent) => i.type !== word && ['cancel', 'confirm', 'override', 'stop'].includes(i.type);
+  if (!unsure(turn.heard, turn.config.confidenceFloor) && !turn.heard.close.some(rival)) return true;
+  turn.say('question', { id: 'say-again-clearly', word });
+  return false;
+}
+
+/** A yes counts only just after its question; later, what still stands is asked again. */
+function isStale(turn: Turn, pending: Pending): boolean {
+  if (!turn.late && !isOld(turn, pending)) return false;
   turn.send({ type: 'SETTLE' });
-  // what fell due since was called once already, and the answer says where that leaves us
-  for (let due = overdue(turn); due; due = overdue(turn)) turn.send({ type: 'DUE', call: due.call });
-  turn.fact({ type: 'undone', ...runId, what: undone.what, facts: undone.facts });
-  turn.say('answer', { id: 'undone', what: undone.what, now: now(turn) });
+  switch (pending.kind) {
+    case 'pour':
+      decide(turn, pending.request, pending.vouched);
+      break;
+    case 'skip': {
+      const step = turn.due.step;
+      if (turn.place === 'pouring' && step?.id === pending.stepId) askSkip(turn, step);
+      else turn.say('answer', { id: 'nothing-waiting' });
+      break;
+    }
+    case 'drain-early':
+      drain(turn, false);
+      break;
+    case 'close-early':
+      closeRun(turn, false);
+      break;
+    case 'hang-early':
+      filmHung(turn, false);
+      break;
+    default:
+      turn.say('answer', { id: 'nothing-waiting' });
+  }
+  return true;
+}
+
+export function confirm(turn: Turn) {
+  const { pending } = turn.context;
+  if (!pending) return turn.say('answer', { id: 'nothing-waiting' });
+  if (!clearlyHeard(turn, 'confirm') || isStale(turn, pending)) return;
+  switch (pending.kind) {
+    case 'pour':
+      return confirmPour(turn);
+    case 'bath-in':
+      return turn.world.film.loaded
+        ? takeIn(turn, pending.liquid, { sinceMs: pending.atMs })
+        : filmLoaded(turn);
+    case 'was-in': {
+      turn.send({ type: 'SETTLE' });
+      const { announced } = turn.context;
+      if (announced) inferIn(turn, announced);
+      emptyTank(turn, { inferred: true });
+      return decide(turn, pending.request, []);
+    }
+    case 'drain-early':
+      return turn.place === 'immersed' ? drain(turn, true) : settled(turn);
+    case 'skip':
+      return skip(turn, pending.stepId);
+    case 'hang-early':
+      return filmHung(turn, true);
+    case 'close-early':
+      return closeRun(turn, true);
+    case 'bottle-holds':
+      turn.send({ type: 'SETTLE' });
+      bottleHoldsNow(turn, pending.intent, true);
+      if (pending.waiting) decide(turn, pending.waiting.request, pending.waiting.vouched);
+      return;
+    case 'which-bath':
+      return turn.say('question', { id: 'which-bath-in' });
+    case 'stop-what':
+      return turn.say('question', { id: 'stop-what' });
+  }
+}
+
+const settled = (turn: Turn) => {
+  turn.send({ type: 'SETTLE' });
+  turn.say('answer', { id: 'nothing-waiting' });
+};
+
+function confirmPour(turn: Turn) {
+  const { pending } = turn.context;
+  if (pending?.kind !== 'pour') return;
+  const { request, vouched } = pending;
+  if (pending.verdict === 'ask') {
+    if (pending.proposal === null) return turn.say('question', { id: 'needs-answer', ask: pending.reason });
+    return decide(turn, pending.proposal, [...vouched, pending.reason]);
+  }
+  if (pending.verdict === 'ruinous') {
+    const about = spokenReason({ liquid: request.liquid ?? 'water' }, turn.view);
+    return turn.say('warning', { id: 'needs-override', reason: pending.reason, about });
+  }
+  decide(turn, request, vouched, { verdict: pending.verdict, reason: pending.reason });
+}
+
+/** The answer to "is the film in the tank?" that lets a pour be judged without film. */
+export function noFilm(turn: Turn) {
+  const { pending } = turn.context;
+  if (pending?.kind !== 'pour' || pending.reason !== 'film-unknown')
+    return turn.say('answer', { id: 'nothing-waiting' });
+  if (!clearlyHeard(turn, 'confirm')) return;
+  decide(turn, pending.request, [...pending.vouched, 'film-unknown']);
+}
+
+/** The one way past a refusal. It never answers a question of what is meant. */
+export function override(turn: Turn) {
+  const { pending } = turn.context;
+  if (pending?.kind !== 'pour') return turn.say('answer', { id: 'nothing-waiting' });
+  if (!clearlyHeard(turn, 'override')) return;
+  if (pending.verdict === 'ask') return turn.say('question', { id: 'needs-answer', ask: pending.reason });
+  decide(turn, pending.request, pending.vouched, { verdict: pending.verdict, reason: pending.reason });
+}
+
+export function cancel(turn: Turn) {
+  const { pending, announced } = turn.context;
+  if (!pending && !announced) return turn.say('answer', { id: 'nothing-waiting' });
+  if (pending?.kind === 'was-in') {
+    // it did not go in: the pour in hand is the new one
+    turn.send({ type: 'WITHDRAWN' });
+    return decide(turn, pending.request, []);
+  }
+  // with nothing asked, a pour that was cleared is called off
+  turn.send({ type: pending && pending.kind !== 'pour' ? 'SETTLE' : 'WITHDRAWN' });
+  turn.did();
+  turn.say('answer', { id: 'cancelled' });
 }

@@ -1,76 +1,26 @@
-import { type LiquidId, type VesselRef, vesselKey } from '../world/vessel.js';
-import { bottleOf, bottlesFor, put, take, withBottle } from './bench.js';
+import type { LiquidId, VesselRef } from '../world/vessel.js';
+import { bottlesFor, jugsOf, volumeOf } from '../world/vessels.js';
 import { onBody, spillCautions } from './cautions.js';
-import { stepFor } from './guard-checks.js';
 import type { IntentOf } from './intent.js';
 import type { Spill } from './machine.js';
-import { bottleHolds, named } from './now.js';
-import { sayNoSuchLiquid } from './run-bath.js';
-import { challenge, decide, unsure } from './run-moves.js';
-import { liquidOf, roleOf } from './sheet.js';
+import { bottleHolds } from './now.js';
+import { sayNoSuchLiquid } from './run-baths.js';
+import { judgeAgain } from './run-pours.js';
+import { liquidOf } from './sheet.js';
 import type { Turn } from './turn.js';
 
 /** Limits for what a bench can hold, ml; a word outside them was misheard. Source: common practice. */
 const tankLimits = { minMl: 50, maxMl: 10_000 };
 const bottleMaxMl = 20_000;
-/** A vessel whose liquid is not known: from ice to a kettle, °C. */
-const anyPlausible = { minC: 1, maxC: 70 };
-
-/** "Developer is 40.8 degrees": kept, read back against the aim, and used by the guard. */
-export function temperature(turn: Turn, of: LiquidId | VesselRef, tempC: number, agreed: boolean) {
-  const liquid = typeof of === 'string' ? of : contentOf(turn, of);
-  if (typeof of === 'string' && !liquidOf(turn.sheet, of)) return sayNoSuchLiquid(turn, of);
-  const { minC, maxC } = (liquid !== null && liquidOf(turn.sheet, liquid)?.plausibleC) || anyPlausible;
-  const spoken = typeof of === 'string' ? named(turn.sheet, of).name : vesselName(of);
-  const odd = !(tempC >= minC && tempC <= maxC);
-  if (!agreed && (odd || unsure(turn.heard, turn.config.confidenceFloor))) {
-    challenge(turn, { kind: 'temperature', of, tempC });
-    return turn.say('question', { id: 'temperature-doubt', of: spoken, tempC, minC, maxC });
-  }
-  const vessel = typeof of === 'string' ? whereIs(turn, of) : of;
-  const reading = { tempC, atMs: turn.atMs };
-  const byLiquid = liquid === null ? {} : { [`liquid:${liquid}`]: reading };
-  turn.set({ temps: { ...turn.core.temps, [vesselKey(vessel)]: reading, ...byLiquid } });
-  turn.deed('temperature');
-  turn.fact({ type: 'temperature', ...turn.runId, vessel, ...(liquid !== null && { liquid }), tempC });
-  const aim = liquid === null ? null : (stepFor({ sheet: turn.sheet }, liquid)?.temp ?? null);
-  const off = aim && (tempC < aim.minC || tempC > aim.maxC) ? tempC - aim.aimC : null;
-  turn.say('answer', { id: 'temperature', of: spoken, tempC, aimC: aim?.aimC ?? null, offC: off });
-  judgeAgain(turn);
-}
-
-function contentOf(turn: Turn, vessel: VesselRef): LiquidId | null {
-  if (vessel.kind === 'bottle') return bottleOf(turn.core.bench, vessel.number)?.liquid ?? null;
-  if (vessel.kind === 'tank') return turn.core.bench.tank?.liquid ?? null;
-  return vessel.kind === 'tub' || vessel.kind === 'tap' ? 'water' : null;
-}
-
-function whereIs(turn: Turn, liquid: LiquidId): VesselRef {
-  if (turn.core.bench.tank?.liquid === liquid) return { kind: 'tank' };
-  const [number] = bottlesFor(turn.core.bench, liquid);
-  if (number !== undefined) return { kind: 'bottle', number };
-  return roleOf(turn.sheet, liquid) === 'water' ? { kind: 'tap' } : { kind: 'jug' };
-}
-
-const vesselName = (v: VesselRef): string => (v.kind === 'bottle' ? `bottle ${v.number}` : v.kind);
-
-/** A pour that waits is judged again when what it hangs on has changed. */
-export function judgeAgain(turn: Turn) {
-  const pending = turn.context.pending;
-  if (pending?.kind !== 'pour') return;
-  const heardDoubt = pending.reason === 'heard-two' || pending.reason === 'unsure-heard';
-  if (pending.verdict === 'ruinous' || heardDoubt) return;
-  decide(turn, pending.request, pending.vouched);
-}
 
 export function bottleHoldsNow(turn: Turn, intent: IntentOf<'bottle-holds'>, agreed = false) {
   const { bottle: number } = intent;
-  const before = bottleOf(turn.core.bench, number);
+  const before = turn.world.bottles[number];
   const liquid = intent.liquid ?? before?.liquid ?? null;
   if (liquid === null) return turn.say('question', { id: 'bottle-holds-what', bottle: number });
   if (!liquidOf(turn.sheet, liquid)) return sayNoSuchLiquid(turn, liquid);
   const capacityMl = intent.capacityMl ?? before?.capacityMl ?? turn.config.bottleCapacityMl;
-  const keeps = before?.liquid === liquid ? before.volumeMl : null;
+  const keeps = before?.liquid === liquid ? before.contents.volumeMl : null;
   const volumeMl = intent.volumeMl ?? keeps ?? Math.min(turn.config.bottleVolumeMl, capacityMl);
   const why = badBottle(number, volumeMl, capacityMl);
   if (why) return turn.say('question', { id: 'bad-bottle', why, volumeMl, capacityMl });
@@ -80,33 +30,46 @@ export function bottleHoldsNow(turn: Turn, intent: IntentOf<'bottle-holds'>, agr
       pending?.kind === 'pour' && pending.verdict === 'ask'
         ? { kind: pending.kind, request: pending.request, vouched: pending.vouched }
         : null;
-    challenge(turn, { kind: 'bottle-holds', intent, waiting });
-    const holds = bottleHolds(turn.core, turn.sheet, number);
-    return turn.say('question', {
+    return turn.ask({ kind: 'bottle-holds', intent, waiting }, 'question', {
       id: 'bottle-doubt',
       bottle: number,
-      bath: named(turn.sheet, liquid),
-      holds,
+      bath: turn.named(liquid),
+      holds: bottleHolds(turn, number),
     });
   }
-  const was = before?.liquid && before.liquid !== liquid ? bottleHolds(turn.core, turn.sheet, number) : null;
-  const { [`bottle-${number}`]: _stale, ...temps } = turn.core.temps;
-  turn.set({
-    bench: withBottle(turn.core.bench, number, { liquid, volumeMl, capacityMl, assumed: false }),
-    temps,
+  const was = before?.liquid && before.liquid !== liquid ? bottleHolds(turn, number) : null;
+  turn.fact({
+    type: 'bottle-set',
+    bottle: number,
+    liquid,
+    volumeMl,
+    capacityMl,
+    ...(intent.capacityMl !== undefined && { capacityTold: true }),
   });
-  turn.deed('bottle');
-  turn.fact({ type: 'bottle-set', bottle: number, liquid, volumeMl, capacityMl });
-  const bath = named(turn.sheet, liquid);
-  turn.say('answer', { id: 'bottle-noted', bottle: number, bath, volumeMl, capacityMl, was });
+  turn.say('answer', { id: 'bottle-noted', bottle: number, bath: turn.named(liquid), volumeMl, capacityMl, was });
+  judgeAgain(turn);
+}
+
+/** "Bottle two is empty." */
+export function bottleEmpty(turn: Turn, { bottle: number }: IntentOf<'bottle-empty'>) {
+  if (badBottle(number, 0, 1)) return turn.say('question', { id: 'bad-bottle', why: 'number', volumeMl: 0, capacityMl: 0 });
+  const before = turn.world.bottles[number];
+  turn.fact({
+    type: 'bottle-set',
+    bottle: number,
+    liquid: before?.liquid ?? null,
+    volumeMl: 0,
+    capacityMl: before?.capacityMl ?? turn.config.bottleCapacityMl,
+  });
+  turn.say('answer', { id: 'bottle-empty', bottle: number, was: bottleHolds(turn, number) });
   judgeAgain(turn);
 }
 
 /** A full bottle does not change by a word: from when film is at stake, or once its contents were told, it is asked. */
 function contradicted(turn: Turn, number: number, liquid: LiquidId): boolean {
-  const before = bottleOf(turn.core.bench, number);
-  if (!before || before.liquid === null || before.liquid === liquid || before.volumeMl <= 0) return false;
-  return turn.core.film.loaded || !before.assumed;
+  const before = turn.world.bottles[number];
+  if (!before || before.liquid === null || before.liquid === liquid || before.contents.volumeMl <= 0) return false;
+  return turn.world.film.loaded || !before.assumed;
 }
 
 function badBottle(number: number, volumeMl: number, capacityMl: number) {
@@ -119,8 +82,7 @@ function badBottle(number: number, volumeMl: number, capacityMl: number) {
 export function tankTakes(turn: Turn, volumeMl: number) {
   if (!(volumeMl >= tankLimits.minMl && volumeMl <= tankLimits.maxMl))
     return turn.say('question', { id: 'bad-tank', volumeMl });
-  turn.set({ bench: { ...turn.core.bench, tankMl: volumeMl } });
-  turn.deed('tank');
+  turn.fact({ type: 'tank-told', volumeMl });
   turn.say('answer', { id: 'tank-noted', volumeMl });
 }
 
@@ -144,13 +106,13 @@ export function spill(turn: Turn, intent: IntentOf<'spill'>) {
     place: intent.place ?? before?.place ?? null,
   };
   turn.send({ type: 'SPILLED', spill: now });
-  turn.deed('spill');
-  const role = now.liquid === null ? null : (roleOf(turn.sheet, now.liquid) ?? null);
+  turn.did();
+  const liquid = now.liquid === null ? null : (liquidOf(turn.sheet, now.liquid) ?? null);
   const known = before !== null && before.liquid === now.liquid && before.place === now.place;
   // said once when the bath and the place were named
-  const cautions = known ? [] : spillCautions(role, now.place);
+  const cautions = known ? [] : spillCautions(liquid, now.place);
   if (now.liquid === null || now.volumeMl === null) {
-    const hurt = onBody(now.place) && role !== 'water';
+    const hurt = onBody(now.place) && liquid?.role !== 'water';
     const missing = hurt
       ? 'later'
       : now.liquid !== null
@@ -161,26 +123,22 @@ export function spill(turn: Turn, intent: IntentOf<'spill'>) {
     return turn.say('warning', { id: 'spill-ask', missing, cautions });
   }
   recordSpill(turn, now.liquid, now.volumeMl, now.place);
-  const bath = named(turn.sheet, now.liquid);
+  const bath = turn.named(now.liquid);
   turn.say('warning', { id: 'spill-open', bath, volumeMl: now.volumeMl, place: now.place, cautions });
 }
 
 /** Only when one vessel alone holds the liquid is it known where the spill came from. */
 function recordSpill(turn: Turn, liquid: LiquidId, volumeMl: number, place: string | null) {
-  const { bench } = turn.core;
+  const { world } = turn;
   const vessels: VesselRef[] = [
-    ...bottlesFor(bench, liquid)
-      .filter((n) => (bottleOf(bench, n)?.volumeMl ?? 0) > 0)
+    ...bottlesFor(world, liquid)
+      .filter((n) => volumeOf(world, n) > 0)
       .map((number): VesselRef => ({ kind: 'bottle', number })),
-    ...(bench.tank?.liquid === liquid ? [{ kind: 'tank' } as const] : []),
-    ...(bench.jugs.some((j) => j.liquid === liquid) ? [{ kind: 'jug' } as const] : []),
+    ...(world.tank.bath?.liquid === liquid ? [{ kind: 'tank' } as const] : []),
+    ...(jugsOf(world).includes(liquid) ? [{ kind: 'jug' } as const] : []),
   ];
   const [from, ...others] = vessels;
   const known = from !== undefined && others.length === 0 ? from : undefined;
-  if (known) {
-    const [rest, out] = take(bench, known, liquid, volumeMl);
-    turn.set({ bench: put(rest, { kind: 'sink' }, out) });
-  }
   turn.fact({
     type: 'spilled',
     ...turn.runId,
@@ -200,7 +158,7 @@ export function spillCleaned(turn: Turn) {
     turn.fact({ type: 'spilled', ...turn.runId, liquid, volumeMl: open.volumeMl ?? 0, ...place });
   }
   turn.send({ type: 'CLEANED' });
-  turn.deed('spill-cleaned');
+  turn.did();
   turn.say('answer', { id: 'spill-cleaned' });
 }
 
@@ -208,6 +166,5 @@ export function note(turn: Turn, text: string | undefined) {
   const words = text?.trim() ?? '';
   if (words === '') return turn.say('question', { id: 'note-empty' });
   turn.fact({ type: 'note', ...turn.runId, text: words });
-  turn.deed('note');
   turn.say('answer', { id: 'note-taken', text: words });
 }

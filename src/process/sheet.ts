@@ -1,6 +1,8 @@
 import { z } from 'zod';
 import { limits } from '../limits.js';
-import { type Liquid, liquids, type Role, roles } from '../world/liquids.js';
+import { type RateId, rateLaws } from '../thermal/rate-data.js';
+import { type FilmKind, motionPictureFilm } from '../world/film.js';
+import { cautionIds, type Liquid, liquids, type Role, roles } from '../world/liquids.js';
 import type { LiquidId } from '../world/vessel.js';
 
 const source = z
@@ -47,6 +49,9 @@ const agitation = z.strictObject({
   source,
 });
 
+const caution = z.enum(cautionIds, `expected a caution out of ${cautionIds.join(', ')}`);
+const role = z.enum(roles as [Role, ...Role[]], `expected one of ${roles.join(', ')}`);
+
 const step = z
   .strictObject({
     id: idText,
@@ -73,8 +78,7 @@ const step = z
         source,
       })
       .nullable(),
-    /** ids from cautions.ts */
-    cautions: z.array(z.string('expected the id of a caution')),
+    cautions: z.array(caution),
   })
   .refine((s) => s.kind === 'hang' || s.liquid !== null, 'expected a liquid: only hanging has none')
   .refine(
@@ -86,8 +90,12 @@ const ownLiquid = z.strictObject({
   id: idText,
   name: words,
   spoken: z.array(words).min(1, 'expected at least one spoken name'),
-  role: z.enum(roles as [Role, ...Role[]], `expected one of ${roles.join(', ')}`),
+  role,
   plausibleC: z.strictObject({ minC: celsius, maxC: celsius }),
+  cautions: z.array(caution).default(['gloves', 'eyes', 'ventilation']),
+  onSpill: z.array(caution).default(['gloves', 'spill-wipe']),
+  /** what may cling to the film when it goes in: a bleach that stops development, say */
+  tolerates: z.array(role).optional(),
 });
 
 const sheetSchema = z
@@ -97,7 +105,18 @@ const sheetSchema = z
     /** other ways to say its name, lower case */
     spoken: z.array(words),
     source,
-    /** liquids beyond the well-known ones */
+    /** the kind of film it is for; left out: motion-picture colour negative with its backing */
+    film: z
+      .strictObject({
+        backing: flag,
+        image: z.enum(['dye', 'silver'], 'expected dye (colour) or silver (black and white)'),
+      })
+      .optional(),
+    /** the law by which development follows temperature; left out: none is known */
+    rate: z
+      .enum(Object.keys(rateLaws) as [RateId, ...RateId[]], `expected one of ${Object.keys(rateLaws).join(', ')}`)
+      .optional(),
+    /** liquids beyond the well-known ones, and more about those */
     liquids: z.array(ownLiquid).optional(),
     steps: z
       .array(step)
@@ -197,7 +216,9 @@ function stepName(data: unknown, index: number): string {
 
 /** A sheet's liquid: its own description first, then the well-known ones. */
 export const liquidOf = (sheet: ProcessSheet, id: LiquidId): Liquid | undefined =>
-  sheet.liquids?.find((l) => l.id === id) ?? liquids.find((l) => l.id === id);
+  (sheet.liquids?.find((l) => l.id === id) as Liquid | undefined) ?? liquids.find((l) => l.id === id);
+
+export const filmKindOf = (sheet: ProcessSheet): FilmKind => sheet.film ?? motionPictureFilm;
 
 export const roleOf = (sheet: ProcessSheet, id: LiquidId): Role | undefined => liquidOf(sheet, id)?.role;
 

@@ -1,5 +1,22 @@
-import { aimMs, type Bath, firstMultiple, tenSecondsS } from './bath.js';
+import type { Role } from '../world/liquids.js';
+import type { World } from '../world/records.js';
+import type { LiquidId } from '../world/vessel.js';
+import { type DueStep, stepById, stepFor } from './due.js';
 import { type CallKey, placeOf, type RunPosition } from './machine.js';
+import type { Agitation, ProcessSheet } from './sheet.js';
+
+/** The bath in the tank and its clock. Times on the bench clock, ms, unless the name says seconds. */
+export interface BathClock {
+  liquid: LiquidId;
+  role: Role;
+  /** the sheet's step whose times are used; null: none */
+  step: DueStep | null;
+  sinceMs: number;
+  /** with added time, and without what an earlier stay in the same bath has done; null: the user ends it */
+  aimS: number | null;
+  leadS: number;
+  agitation: Agitation | null;
+}
 
 /** A call and the exact time it is due on the bench clock, ms. */
 export interface Deadline {
@@ -7,52 +24,126 @@ export interface Deadline {
   dueMs: number;
 }
 
-/** A bath that still stands after its time is called out once more, s. */
-const overdueS = 15;
+/** No regular agitation is called from here to the drain call: hands get ready to pour, s. */
+export const tenSecondsS = 10;
 
-/** The next call due, or null when nothing is timed. Ties go to the more urgent call. */
-export function nextDeadline(position: RunPosition): Deadline | null {
-  const { bath, pourNextMs } = position.context;
+/** A bath that still stands after its time is called out, so long after it, s. */
+const overdueS = [15, 45, 105, 225];
+/** A wrong bath is called out until it is out, s after it went in. */
+const getOutS = [15, 30, 60];
+/** A cleared pour that nobody said went in is asked about, s after the clearance. */
+const inAskedS = 60;
+/** … and so is a cleared return that nobody said is done, s after the clearance. */
+const emptyAskedS = [40, 100];
+
+/** The clock of what is in the tank; null: the tank is empty. */
+export function bathClock(world: World, sheet: ProcessSheet, addedS: number): BathClock | null {
+  const { bath } = world.tank;
+  if (!bath) return null;
+  const step = stepById(sheet, bath.stepId) ?? null;
+  const fullS = step?.time?.aimS ?? null;
+  const hadS = bath.role === 'developer' ? bath.filmBefore.developedS : 0;
+  const aimS = fullS === null ? null : Math.max(5, fullS - hadS) + addedS;
+  return {
+    liquid: bath.liquid,
+    role: bath.role,
+    step,
+    sinceMs: bath.sinceMs,
+    aimS,
+    leadS: aimS === null ? 0 : Math.min(step?.drain.leadS ?? 0, aimS / 2),
+    agitation: step?.agitation ?? null,
+  };
+}
+
+/** How long the liquid has touched the film, s. */
+export const contactS = (clock: BathClock, atMs: number): number => (atMs - clock.sinceMs) / 1000;
+
+/** What is left of the bath's time, s; below 0 it is over; null: it has none. */
+export const leftS = (clock: BathClock, atMs: number): number | null =>
+  clock.aimS === null ? null : clock.aimS - contactS(clock, atMs);
+
+/** When the call to drain is due, ms; null: the user ends the bath. */
+export const drainMs = (clock: BathClock): number | null =>
+  clock.aimS === null ? null : clock.sinceMs + (clock.aimS - clock.leadS) * 1000;
+
+/** How much too soon draining would be, s; null: it would not. */
+export function earlyS(clock: BathClock | null, atMs: number): number | null {
+  const time = clock?.step?.time;
+  if (!clock || clock.aimS === null || !time) return null;
+  const soonestS = clock.aimS - (time.aimS - time.minS) - clock.leadS;
+  const short = soonestS - contactS(clock, atMs);
+  return short > 0 ? short : null;
+}
+
+/** The calls that come next, all due at the same moment; none when nothing is timed. */
+export function nextDeadlines(position: RunPosition, world: World, sheet: ProcessSheet): Deadline[] {
+  const { calledMs } = position.context;
+  const open = allCalls(position, world, sheet).filter((d) => d.dueMs > calledMs);
+  const first = Math.min(...open.map((d) => d.dueMs));
+  return open.filter((d) => d.dueMs === first);
+}
+
+function allCalls(position: RunPosition, world: World, sheet: ProcessSheet): Deadline[] {
+  const { context } = position;
+  const clock = bathClock(world, sheet, context.addedS);
   switch (placeOf(position)) {
     case 'immersed':
-      return bath && bath.heldAtMs === null ? earliest(immersedCalls(bath)) : null;
+      return clock ? immersedCalls(clock) : [];
     case 'draining':
-      return earliest([...pourNext(pourNextMs), ...overdue(bath)]);
+      return clock ? drainingCalls(clock, position) : [];
     case 'pouring':
-      return earliest(pourNext(pourNextMs));
+      return world.film.loaded ? dryCalls(position, sheet) : [];
     default:
-      return null;
+      return [];
   }
 }
 
-function immersedCalls(bath: Bath): Deadline[] {
-  const base = bath.startedMs + bath.heldMs;
-  const at = (call: CallKey, offsetS: number): Deadline => ({ call, dueMs: base + offsetS * 1000 });
-  const drainS = bath.aimS === null ? Number.POSITIVE_INFINITY : bath.aimS - bath.leadS;
+function immersedCalls(clock: BathClock): Deadline[] {
+  const at = (call: CallKey, offsetS: number): Deadline => ({ call, dueMs: clock.sinceMs + offsetS * 1000 });
+  if (clock.step === null && clock.role !== 'water') return getOutS.map((s) => at('get-out', s));
+  const drainS = clock.aimS === null ? Number.POSITIVE_INFINITY : clock.aimS - clock.leadS;
   const calls: Deadline[] = [];
   if (Number.isFinite(drainS)) {
     calls.push(at('drain', drainS));
-    if (!bath.called.includes('ten-seconds') && drainS >= 2 * tenSecondsS)
-      calls.push(at('ten-seconds', drainS - tenSecondsS));
+    if (drainS >= 2 * tenSecondsS) calls.push(at('ten-seconds', drainS - tenSecondsS));
   }
-  const a = bath.agitation;
+  const a = clock.agitation;
   if (!a || a.style === 'still') return calls;
-  if (a.initialS > 0 && a.initialS < drainS - tenSecondsS && !bath.called.includes('rest'))
-    calls.push(at('rest', a.initialS));
-  if (a.everyS) {
-    const offsetS = (firstMultiple(a) + bath.agitated) * a.everyS;
-    if (offsetS < drainS - tenSecondsS) calls.push(at('agitate', offsetS));
-  }
+  const lastS = drainS - tenSecondsS;
+  if (a.initialS > 0 && a.initialS < lastS) calls.push(at('rest', a.initialS));
+  if (!a.everyS) return calls;
+  // regular agitations fall on multiples of their interval, after the first continuous stretch
+  const first = (Math.floor(a.initialS / a.everyS) + 1) * a.everyS;
+  for (let s = first; s < Math.min(lastS, first + 7200); s += a.everyS) calls.push(at('agitate', s));
   return calls;
 }
 
-const pourNext = (dueMs: number | null): Deadline[] => (dueMs === null ? [] : [{ call: 'pour-next', dueMs }]);
-
-function overdue(bath: Bath | null): Deadline[] {
-  const aim = bath && aimMs(bath);
-  if (!bath || aim === null || bath.called.includes('overdue')) return [];
-  return [{ call: 'overdue', dueMs: aim + overdueS * 1000 }];
+function drainingCalls(clock: BathClock, { context }: RunPosition): Deadline[] {
+  const { drainMs: began, announced } = context;
+  const aimMs = clock.aimS === null ? null : clock.sinceMs + clock.aimS * 1000;
+  if (announced?.kind === 'out')
+    return [
+      ...pourNext(clock, aimMs, began),
+      ...emptyAskedS.map((s): Deadline => ({ call: 'empty-asked', dueMs: announced.clearedMs + s * 1000 })),
+    ];
+  if (aimMs === null) return [];
+  return [
+    ...pourNext(clock, aimMs, began),
+    ...overdueS.map((s): Deadline => ({ call: 'overdue', dueMs: Math.max(aimMs, began ?? aimMs) + s * 1000 })),
+  ];
 }
 
-const earliest = (deadlines: Deadline[]): Deadline | null =>
-  deadlines.reduce<Deadline | null>((best, d) => (best && best.dueMs <= d.dueMs ? best : d), null);
+/** When the next bath should go in; without a lead there is no moment between the two calls. */
+function pourNext(clock: BathClock, aimMs: number | null, began: number | null): Deadline[] {
+  if (aimMs === null || clock.leadS === 0 || began === null) return [];
+  return [{ call: 'pour-next', dueMs: Math.min(aimMs, began + clock.leadS * 1000) }];
+}
+
+function dryCalls({ context }: RunPosition, sheet: ProcessSheet): Deadline[] {
+  const { announced } = context;
+  if (announced?.kind !== 'in') return [];
+  const step = stepFor(sheet, announced.liquid);
+  const at = (s: number): Deadline => ({ call: 'in-asked', dueMs: announced.clearedMs + s * 1000 });
+  const overS = (step?.time?.aimS ?? 0) - (step?.drain.leadS ?? 0);
+  return overS > inAskedS ? [at(inAskedS), at(overS)] : [at(inAskedS)];
+}

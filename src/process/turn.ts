@@ -1,105 +1,93 @@
 import type { Fact } from '../world/fact.js';
-import type { Heard } from './desk.js';
+import type { World } from '../world/records.js';
+import type { Heard, Truth } from './desk.js';
+import { type Due, dueOf } from './due.js';
 import type { Effect, ReplyKind } from './effect.js';
 import type { GuardView } from './guard.js';
 import { placeOf, type RunContext, type RunEvent, type RunPlace, step } from './machine.js';
-import type { RunMessage } from './message.js';
-import {
-  type DeedId,
-  guardView,
-  type RunConfig,
-  type RunCore,
-  type RunState,
-  type Sheets,
-} from './run-state.js';
-import type { ProcessSheet, SheetStep } from './sheet.js';
-
-/** How many deeds can be undone. */
-const undoDepth = 30;
+import type { Named, RunMessage } from './message.js';
+import type { Question } from './pending.js';
+import { guardView, type RunConfig, type RunState, type Sheets } from './run-state.js';
+import { liquidOf, type ProcessSheet } from './sheet.js';
+import { type BathClock, bathClock } from './timing.js';
 
 /** One event at work: gathers the next state and the effects. Lives only inside one `apply`. */
 export class Turn {
-  core: RunCore;
+  state: RunState;
   readonly effects: Effect<RunMessage>[] = [];
-  readonly #before: RunCore;
-  readonly #facts: Fact[] = [];
-  #deed: DeedId | null = null;
-  #undo: RunState['undo'];
-  #undid = false;
 
   constructor(
     state: RunState,
+    readonly truth: Truth,
     readonly atMs: number,
     readonly wallMs: number,
     readonly heard: Heard,
+    /** a yes in this event answers no question of ours */
+    readonly late: boolean,
     readonly config: RunConfig,
     readonly sheets: Sheets,
   ) {
-    this.core = state.core;
-    this.#before = state.core;
-    this.#undo = state.undo;
+    this.state = state;
   }
 
+  get world(): World {
+    return this.truth.world;
+  }
   get sheet(): ProcessSheet {
-    return this.sheets.get(this.core.sheetId);
+    return this.sheets.of(this.world, this.state.sheetId);
   }
   get context(): RunContext {
-    return this.core.position.context;
+    return this.state.position.context;
   }
   get place(): RunPlace {
-    return placeOf(this.core.position);
+    return placeOf(this.state.position);
   }
-  get dueStep(): SheetStep | undefined {
-    return this.sheet.steps[this.context.stepIndex];
+  get isActive(): boolean {
+    return this.place !== 'idle' && this.place !== 'closed';
+  }
+  get due(): Due {
+    return dueOf(this.world.film, this.sheet);
+  }
+  get clock(): BathClock | null {
+    return bathClock(this.world, this.sheet, this.context.addedS);
+  }
+  get tankMl(): number {
+    return this.world.tankMl ?? this.config.tankMl;
   }
   get view(): GuardView {
-    return guardView(this.core, this.sheet, this.config, this.atMs);
+    return guardView(this.state.position, this.world, this.sheet, this.config, this);
   }
   get runId(): { runId?: string } {
-    return this.core.runId === null ? {} : { runId: this.core.runId };
+    const run = this.world.run;
+    return run === null ? {} : { runId: run.runId };
   }
 
-  set(change: Partial<RunCore>): void {
-    this.core = { ...this.core, ...change };
+  set(change: Partial<RunState>): void {
+    this.state = { ...this.state, ...change };
   }
   send(event: RunEvent): void {
-    this.set({ position: step(this.sheets.machine(this.core.sheetId), this.core.position, event) });
+    this.set({ position: step(this.sheets.machine(this.sheet), this.state.position, event) });
   }
   say(kind: ReplyKind, message: RunMessage, dueMs = this.atMs): void {
     this.effects.push({ type: 'say', kind, message, dueMs });
   }
+  /** Asks, and keeps what a confirm would mean. */
+  ask(pending: Question, kind: ReplyKind, message: RunMessage): void {
+    this.send({ type: 'CHALLENGE', pending: { ...pending, askedMs: this.atMs } });
+    this.say(kind, message);
+  }
   fact(fact: Fact): void {
-    this.#facts.push(fact);
-    this.effects.push({ type: 'fact', fact });
+    this.truth.tell(fact);
   }
-  /** Marks this turn as something the user did, so that undo can take it back. The last mark names it. */
-  deed(what: DeedId): void {
-    this.#deed = what;
+  /** Marks this turn as something the user did, so that undo can take it back. */
+  did(): void {
+    this.effects.push({ type: 'did' });
   }
-
-  /** Takes back the newest deed; null when there is none. */
-  undo(): { what: DeedId; facts: Fact[] } | null {
-    const entry = this.#undo.at(-1);
-    if (!entry) return null;
-    this.#undo = this.#undo.slice(0, -1);
-    this.#undid = true;
-    this.core = entry.core;
-    return { what: entry.what, facts: entry.facts };
+  named(id: string): Named {
+    return { id, name: liquidOf(this.sheet, id)?.name ?? id.replaceAll('-', ' ') };
   }
-
-  finish(wakeBefore: number | null, wakeMs: number | null): RunState {
-    if (wakeMs !== wakeBefore) this.effects.push({ type: 'wake', atMs: wakeMs });
-    return { core: this.core, undo: this.#nextUndo(), wakeMs };
-  }
-
-  #nextUndo(): RunState['undo'] {
-    if (this.#deed !== null) {
-      // a question left open before the deed is not asked again by undoing it
-      const entry = { what: this.#deed, core: this.#before, facts: this.#facts };
-      return [...this.#undo, entry].slice(-undoDepth);
-    }
-    const last = this.#undo.at(-1);
-    if (!last || this.#undid || this.#facts.length === 0) return this.#undo;
-    return [...this.#undo.slice(0, -1), { ...last, facts: [...last.facts, ...this.#facts] }];
+  deviate(what: string, stepId = this.world.tank.bath?.stepId ?? this.due.step?.id): void {
+    const run = this.world.run;
+    if (run !== null && stepId != null) this.fact({ type: 'deviation', runId: run.runId, stepId, what });
   }
 }

@@ -1,13 +1,13 @@
 import type { Contents } from './records.js';
 import type { LiquidId } from './vessel.js';
 
-export const NOTHING: Contents = { volumeMl: 0, parts: {}, workM2: 0 };
+export const NOTHING: Contents = { volumeMl: 0, parts: {}, workM2: 0, traces: [] };
 
 /** Below this a vessel counts as empty, ml: far less than a drop (about 0.05 ml), far more than rounding. */
 export const DROP_ML = 0.001;
 
 export const fresh = (liquid: LiquidId, volumeMl: number): Contents =>
-  volumeMl <= 0 ? NOTHING : { volumeMl, parts: { [liquid]: volumeMl }, workM2: 0 };
+  volumeMl <= 0 ? NOTHING : { volumeMl, parts: { [liquid]: volumeMl }, workM2: 0, traces: [] };
 
 /** Takes `volumeMl` out of a well-mixed vessel, at most what it holds. */
 export function draw(from: Contents, volumeMl: number): { taken: Contents; left: Contents } {
@@ -20,13 +20,18 @@ export function draw(from: Contents, volumeMl: number): { taken: Contents; left:
 export function blend(a: Contents, b: Contents): Contents {
   const parts = { ...a.parts };
   for (const [liquid, ml] of Object.entries(b.parts)) parts[liquid] = (parts[liquid] ?? 0) + ml;
-  return { volumeMl: a.volumeMl + b.volumeMl, parts, workM2: a.workM2 + b.workM2 };
+  return {
+    volumeMl: a.volumeMl + b.volumeMl,
+    parts,
+    workM2: a.workM2 + b.workM2,
+    traces: [...new Set([...a.traces, ...b.traces])],
+  };
 }
 
 export function scale(c: Contents, factor: number): Contents {
   const parts: Record<LiquidId, number> = {};
   for (const [liquid, ml] of Object.entries(c.parts)) if (ml * factor > 0) parts[liquid] = ml * factor;
-  return { volumeMl: c.volumeMl * factor, parts, workM2: c.workM2 * factor };
+  return { volumeMl: c.volumeMl * factor, parts, workM2: c.workM2 * factor, traces: c.traces };
 }
 
 /** The liquid there is most of, or null for an empty vessel. */

@@ -1,3 +1,5 @@
+import type { FilmKind } from './film.js';
+import type { Role } from './liquids.js';
 import type { LiquidId, VesselRef } from './vessel.js';
 
 /**
@@ -5,8 +7,23 @@ import type { LiquidId, VesselRef } from './vessel.js';
  * they are never the source. An undone deed gives an `undone` fact naming the facts it takes back.
  */
 export type Fact =
-  | { type: 'run-started'; runId: string; sheetId: string; tankMl: number; films: FilmRef[] }
-  | { type: 'film-loaded'; runId: string }
+  | {
+      type: 'run-started';
+      runId: string;
+      sheetId: string;
+      tankMl: number;
+      films: FilmRef[];
+      /** the process sheet itself, as it was when the run began: a later start goes on with this one */
+      sheet?: Readonly<Record<string, unknown>>;
+    }
+  | { type: 'film-loaded'; runId?: string; kind?: FilmKind }
+  /** what is being processed; takes the place of what was told before */
+  | { type: 'films-told'; runId?: string; films: FilmRef[] }
+  | { type: 'film-hung'; runId?: string }
+  | { type: 'step-skipped'; runId: string; stepId: string }
+  /** rinsed by filling and emptying, without a word for each */
+  | { type: 'rinsed'; runId?: string; fills: number; seconds: number }
+  | { type: 'tank-told'; volumeMl: number }
   | { type: 'step-started'; runId: string; stepId: string; liquid?: LiquidId; tempC?: number }
   | {
       type: 'step-ended';
@@ -26,6 +43,18 @@ export type Fact =
       liquid: LiquidId;
       volumeMl: number;
       overridden: boolean;
+      /** what it does to film, when it goes into or out of the tank */
+      role?: Role;
+      /** the sheet's step it serves */
+      stepId?: string;
+      /** when it happened, ms on the bench clock; left out: when it was said */
+      sinceMs?: number;
+      /** nobody said so: later words prove it */
+      inferred?: true;
+      /** developer: seconds the process wants */
+      wantedS?: number;
+      /** developer, out of the tank: seconds at the process's own temperature */
+      effectiveS?: number;
     }
   | {
       type: 'bottle-set';
@@ -34,6 +63,10 @@ export type Fact =
       volumeMl: number;
       capacityMl: number;
       batch?: string;
+      /** the capacity was told, not taken for granted */
+      capacityTold?: true;
+      /** nobody said so: taken for granted with the sheet */
+      assumed?: true;
     }
   | { type: 'spilled'; runId?: string; from?: VesselRef; liquid: LiquidId; volumeMl: number; place?: string }
   | { type: 'temperature'; runId?: string; vessel: VesselRef; liquid?: LiquidId; tempC: number }
@@ -69,5 +102,11 @@ export interface FilmRef {
   count?: number;
   ratedIso?: number;
   usedIso?: number;
+  /** stops of push (+) or pull (−) */
+  pushStops?: number;
+  /** a name for the roll */
+  name?: string;
+  /** nobody said what it is: taken for one film of the usual kind */
+  assumed?: true;
   notes?: string;
 }

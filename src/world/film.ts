@@ -1,11 +1,22 @@
 import type { Role } from './liquids.js';
+import type { LiquidId } from './vessel.js';
 
-/** What the film is, chemically. Follows only from which liquids touched it and for how long. */
+/** What kind of film a process is for. */
+export interface FilmKind {
+  /** a black antihalation layer (rem-jet) on the back, to be removed */
+  backing: boolean;
+  /** `dye`: the picture is dye and the silver comes out; `silver`: the silver is the picture */
+  image: 'dye' | 'silver';
+}
+
+export const motionPictureFilm: FilmKind = { backing: true, image: 'dye' };
+
+/** What the film is, chemically. Follows only from which liquids touched it and for how long. JSON-safe. */
 export interface FilmState {
   loaded: boolean;
-  /** the black antihalation layer (rem-jet) on the back */
+  kind: FilmKind;
   backing: 'on' | 'softened' | 'off';
-  image: 'latent' | 'developed' | 'lost';
+  image: 'latent' | 'part-developed' | 'developed' | 'lost';
   /** metallic silver of the picture is still there */
   silver: boolean;
   /** light-sensitive or bleached silver halide is still there */
@@ -13,40 +24,97 @@ export interface FilmState {
   bleached: boolean;
   /** had its final rinse after a complete process */
   finished: boolean;
+  /** time in the developer at the process's own temperature, s */
+  developedS: number;
   /** what clings to film and tank since the last water, with the time the film spent in it */
   carry: Exclude<Role, 'water'> | null;
+  /** water since the last bath: seconds, and how often the tank was filled with it */
+  washS: number;
+  washFills: number;
+  /** every bath it has been in, in order */
+  history: Contact[];
+  /** ids of the sheet's steps that were left out on purpose */
+  skipped: string[];
 }
 
 export const noFilm: FilmState = {
   loaded: false,
+  kind: motionPictureFilm,
   backing: 'on',
   image: 'latent',
   silver: false,
   halide: true,
   bleached: false,
   finished: false,
+  developedS: 0,
   carry: null,
+  washS: 0,
+  washFills: 0,
+  history: [],
+  skipped: [],
 };
 export const freshFilm: FilmState = { ...noFilm, loaded: true };
+
+/** A film of this kind, as it comes out of the camera. */
+export const newFilm = (kind: FilmKind): FilmState => ({
+  ...freshFilm,
+  kind,
+  backing: kind.backing ? 'on' : 'off',
+});
 
 /** One stay of the film in one liquid. */
 export interface Contact {
   role: Role;
+  liquid?: LiquidId;
   /** how long it touched the film, s */
   seconds: number;
+  /** when it began on the bench clock, ms */
+  fromMs?: number;
+  /** the sheet's step it served */
+  stepId?: string;
+  /** developer: seconds at the process's own temperature that do the same; left out: as long as it was */
+  effectiveS?: number;
+  /** developer: how long the process wants, s; left out: any development counts as whole */
+  wantedS?: number;
 }
 
 /**
  * Shortest contact that changes the film, s. Bleach and fixer reach a latent image at once; developer needs a
- * while before there is a picture to speak of. Source: common practice.
+ * while before there is a picture to speak of, and goes on working in plain water for longer than anything else
+ * clings. Source: common practice.
  */
-const takesS = { developer: 15, fixing: 15, bleaching: 15, softening: 5, rinsingBacking: 5, washing: 10 };
+const takesS = {
+  developer: 15,
+  fixing: 15,
+  bleaching: 15,
+  softening: 5,
+  rinsingBacking: 5,
+  washing: 10,
+  washingDeveloper: 45,
+};
+
+/** A development this near to the wanted one is whole. Source: common practice. */
+const wholeShare = 0.85;
+
+/** Water this long carries off what clings, s. */
+export const washedAfterS = (carry: FilmState['carry']): number =>
+  carry === 'developer' ? takesS.washingDeveloper : takesS.washing;
 
 /** The film after one more contact. Pure; a contact of 0 s changes only what the film carries. */
-export function expose(film: FilmState, { role, seconds }: Contact): FilmState {
-  // a splash of water does not wash off what clings
-  const washed = seconds >= takesS.washing ? null : film.carry;
-  const wet: FilmState = { ...film, carry: role === 'water' ? washed : role };
+export function expose(film: FilmState, contact: Contact): FilmState {
+  const { role, seconds } = contact;
+  const wet: FilmState = {
+    ...film,
+    history: film.loaded ? [...film.history, contact] : film.history,
+    ...(role === 'water'
+      ? {
+          // a splash of water does not wash off what clings
+          carry: film.washS + seconds >= washedAfterS(film.carry) ? null : film.carry,
+          washS: film.washS + seconds,
+          washFills: film.washFills + 1,
+        }
+      : { carry: role, washS: 0, washFills: 0 }),
+  };
   if (!film.loaded) return wet;
   switch (role) {
     case 'water':
@@ -61,28 +129,39 @@ export function expose(film: FilmState, { role, seconds }: Contact): FilmState {
         finished: false,
       };
     case 'developer':
-      return { ...wet, ...develop(film, seconds), finished: false };
+      return { ...wet, ...develop(film, contact), finished: false };
     case 'stop':
-      return { ...wet, finished: false };
+      return { ...wet, ...endDevelopment(film), finished: false };
     case 'bleach':
-      return { ...wet, ...bleach(film, seconds), finished: false };
+      return { ...wet, ...endDevelopment(film), ...bleach(film, seconds), finished: false };
     case 'fixer':
-      return { ...wet, ...fix(film, seconds), finished: false };
+      return { ...wet, ...endDevelopment(film), ...fix(film, seconds), finished: false };
     case 'rinse':
-      return { ...wet, finished: film.image === 'developed' && film.bleached && !film.halide };
+      return { ...wet, finished: film.image === 'developed' && !film.halide && isCleared(film) };
   }
 }
 
-function develop(film: FilmState, seconds: number): Partial<FilmState> {
+/** Nothing of the process is left to do but rinse: no silver in a dye picture. */
+const isCleared = (film: FilmState): boolean => film.kind.image === 'silver' || film.bleached;
+
+/** Acid, bleach or fixer end a development that was cut short: what is there is the picture. */
+const endDevelopment = (film: FilmState): Partial<FilmState> =>
+  film.image === 'part-developed' ? { image: 'developed' } : {};
+
+function develop(film: FilmState, { seconds, effectiveS, wantedS }: Contact): Partial<FilmState> {
   if (seconds <= 0 || film.image === 'lost' || !film.halide) return {};
   // bleached silver is halide again: it all develops, over the whole picture
   if (film.bleached) return { image: 'lost' };
-  return seconds >= takesS.developer ? { image: 'developed', silver: true } : {};
+  const developedS = film.developedS + (effectiveS ?? seconds);
+  if (developedS < takesS.developer) return { developedS };
+  const whole = wantedS === undefined || developedS >= wholeShare * wantedS || film.image === 'developed';
+  return { developedS, image: whole ? 'developed' : 'part-developed', silver: true };
 }
 
 function bleach(film: FilmState, seconds: number): Partial<FilmState> {
   if (seconds <= 0) return {};
-  if (film.image !== 'developed') return { image: 'lost' };
+  const pictureThere = film.image === 'developed' || film.image === 'part-developed';
+  if (!pictureThere || film.kind.image === 'silver') return { image: 'lost' };
   return seconds >= takesS.bleaching && film.silver ? { silver: false, halide: true, bleached: true } : {};
 }
 
@@ -98,8 +177,10 @@ export type FilmStage =
   | 'backed'
   | 'softened'
   | 'cleared'
+  /** in the developer for less than the process wants */
+  | 'part-developed'
   | 'developed'
-  /** fixed before it was bleached: the silver is still in */
+  /** fixed before it was bleached: the silver is still in a dye picture */
   | 'silver-kept'
   | 'bleached'
   | 'fixed'
@@ -111,6 +192,7 @@ export const filmStages: readonly FilmStage[] = [
   'backed',
   'softened',
   'cleared',
+  'part-developed',
   'developed',
   'silver-kept',
   'bleached',
@@ -125,6 +207,7 @@ export function stageOf(film: FilmState): FilmStage {
   if (film.finished) return 'finished';
   if (film.image === 'latent')
     return film.backing === 'on' ? 'backed' : film.backing === 'softened' ? 'softened' : 'cleared';
+  if (film.image === 'part-developed') return 'part-developed';
   if (film.halide) return film.bleached ? 'bleached' : 'developed';
-  return film.silver ? 'silver-kept' : 'fixed';
+  return film.silver && film.kind.image === 'dye' ? 'silver-kept' : 'fixed';
 }

@@ -1,6 +1,6 @@
 import type { LiquidId } from './vessel.js';
 
-/** What a liquid does to film; the step guard reasons from roles, so a new bath only needs one of these. */
+/** What a liquid does to film; the step guard reasons from roles. */
 export type Role = 'backing-remover' | 'developer' | 'stop' | 'bleach' | 'fixer' | 'rinse' | 'water';
 
 export const roles: readonly Role[] = [
@@ -13,6 +13,35 @@ export const roles: readonly Role[] = [
   'water',
 ];
 
+/**
+ * Usual cautions with photographic baths, as ids; the sentences are in the phrases. The safety data sheet of each
+ * product and the local rules decide. Source: common practice.
+ */
+export const cautionIds = [
+  'gloves',
+  'eyes',
+  'ventilation',
+  'acid-apart',
+  'acid-into-water',
+  'developer-skin',
+  'children-food',
+  'on-body',
+  'spill-wipe',
+  'spill-stop',
+  'spill-bleach',
+  'spill-fixer',
+  'slippery',
+  'electric',
+  'data-sheet',
+  'local-codes',
+  'help',
+] as const;
+export type CautionId = (typeof cautionIds)[number];
+
+/**
+ * One liquid: its names, what it does to film, what it can hurt. A process sheet may bring its own, or say more of
+ * a known one; a known one keeps its role.
+ */
 export interface Liquid {
   id: LiquidId;
   /** as the assistant says it */
@@ -22,9 +51,15 @@ export interface Liquid {
   role: Role;
   /** a reading outside this range is asked about before it is believed, °C */
   plausibleC: { minC: number; maxC: number };
+  /** cautions for handling it */
+  cautions: readonly CautionId[];
+  /** cautions when it is spilled */
+  onSpill: readonly CautionId[];
+  /** what may cling to the film when it goes in, against the usual table: a bleach that stops development, say */
+  tolerates?: readonly Role[];
 }
 
-/** Bench temperatures a home user can meet: an unheated room to the hottest bath in use. Source: common practice. */
+/** World temperatures a home user can meet: an unheated room to the hottest bath in use. Source: common practice. */
 const bath = { minC: 10, maxC: 50 };
 
 export const liquids: readonly Liquid[] = [
@@ -34,6 +69,8 @@ export const liquids: readonly Liquid[] = [
     spoken: ['prebath', 'pre bath', 'backing remover', 'rem jet remover'],
     role: 'backing-remover',
     plausibleC: bath,
+    cautions: ['gloves', 'eyes'],
+    onSpill: ['gloves', 'spill-wipe'],
   },
   {
     id: 'developer',
@@ -41,16 +78,44 @@ export const liquids: readonly Liquid[] = [
     spoken: ['developer', 'colour developer', 'color developer'],
     role: 'developer',
     plausibleC: bath,
+    cautions: ['developer-skin', 'gloves', 'eyes'],
+    onSpill: ['gloves', 'developer-skin', 'spill-wipe'],
   },
-  { id: 'stop', name: 'stop bath', spoken: ['stop bath', 'stop'], role: 'stop', plausibleC: bath },
-  { id: 'bleach', name: 'bleach', spoken: ['bleach'], role: 'bleach', plausibleC: bath },
-  { id: 'fixer', name: 'fixer', spoken: ['fixer', 'fix'], role: 'fixer', plausibleC: bath },
+  {
+    id: 'stop',
+    name: 'stop bath',
+    spoken: ['stop bath', 'stop'],
+    role: 'stop',
+    plausibleC: bath,
+    cautions: ['acid-apart', 'ventilation', 'eyes'],
+    onSpill: ['gloves', 'spill-stop', 'ventilation'],
+  },
+  {
+    id: 'bleach',
+    name: 'bleach',
+    spoken: ['bleach'],
+    role: 'bleach',
+    plausibleC: bath,
+    cautions: ['acid-apart', 'gloves', 'ventilation'],
+    onSpill: ['gloves', 'spill-bleach'],
+  },
+  {
+    id: 'fixer',
+    name: 'fixer',
+    spoken: ['fixer', 'fix'],
+    role: 'fixer',
+    plausibleC: bath,
+    cautions: ['acid-apart', 'ventilation', 'gloves'],
+    onSpill: ['gloves', 'spill-fixer'],
+  },
   {
     id: 'final-rinse',
     name: 'final rinse',
     spoken: ['final rinse', 'stabiliser', 'stabilizer'],
     role: 'rinse',
     plausibleC: bath,
+    cautions: ['gloves', 'ventilation'],
+    onSpill: ['gloves', 'spill-wipe'],
   },
   {
     id: 'water',
@@ -58,6 +123,8 @@ export const liquids: readonly Liquid[] = [
     spoken: ['water', 'wash', 'rinse water', 'wash water'],
     role: 'water',
     plausibleC: { minC: 1, maxC: 70 },
+    cautions: [],
+    onSpill: ['slippery', 'electric'],
   },
 ];
 

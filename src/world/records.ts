@@ -1,4 +1,6 @@
 import type { Fact, FilmFormat, FilmRef } from './fact.js';
+import type { Contact, FilmState } from './film.js';
+import type { Role } from './liquids.js';
 import type { LiquidId, VesselRef } from './vessel.js';
 
 /** A fact with its moment: `atMs` on the bench clock, `wallMs` on the calendar. */
@@ -15,6 +17,37 @@ export interface Contents {
   parts: Record<LiquidId, number>;
   /** film area this very liquid has processed, m²; it moves with the liquid when that is poured */
   workM2: number;
+  /** what clung to film and got into it, too little to measure; how bad it is follows from the two liquids */
+  traces: LiquidId[];
+}
+
+/** How a quantity is known. */
+export type Provenance = 'measured' | 'told' | 'reckoned' | 'assumed' | 'unknown';
+
+/** What stands in the tank, and since when. */
+export interface TankRecord extends Contents {
+  bath: TankBath | null;
+}
+
+export interface TankBath {
+  /** the liquid as it was said, which is most of what is in there */
+  liquid: LiquidId;
+  role: Role;
+  /** the sheet's step it serves; null: none, a wrong bath */
+  stepId: string | null;
+  /** since when it touches the film, ms on the bench clock */
+  sinceMs: number;
+  /** the film before it went in */
+  filmBefore: FilmState;
+  /** nobody said that it went in: later words proved it */
+  inferred: boolean;
+  wantedS: number | null;
+}
+
+/** A temperature that somebody read. */
+export interface Reading {
+  tempC: number;
+  atMs: number;
 }
 
 export interface Contamination {
@@ -34,6 +67,8 @@ export interface BottleRecord {
   /** true while nobody has said what it holds: set up by default */
   assumed: boolean;
   capacityMl: number | null;
+  /** somebody said how much it takes */
+  capacityTold: boolean;
   liquid: LiquidId | null;
   batch: string | null;
   recipe: string | null;
@@ -56,6 +91,8 @@ export interface BottleRecord {
   lastTempC: number | null;
   lastTempWallMs: number | null;
   contaminations: Contamination[];
+  /** why its batch failed the checks when it was mixed; null: it did not, or nobody checked */
+  fault: string | null;
   discardedWallMs: number | null;
 }
 
@@ -101,6 +138,8 @@ export interface RunRecord {
   undone: { what: string; wallMs: number }[];
   /** liquids whose work on this film has been counted */
   worked: LiquidId[];
+  /** every bath the film was in, in order */
+  contacts: Contact[];
 }
 
 export interface ShelfRecord {
@@ -125,11 +164,23 @@ export interface Account {
   lostMl: number;
 }
 
-/** Everything the bench holds. Plain JSON. `runs` keeps those going on and the last few finished; the journal keeps all. */
-export interface Bench {
+/** Everything that is true at the sink. Plain JSON. `runs` keeps those going on and the last few finished; the journal keeps all. */
+export interface World {
   bottles: Record<number, BottleRecord>;
-  tank: Contents;
-  jug: Contents;
+  tank: TankRecord;
+  /** what the tank takes, ml; null: nobody said */
+  tankMl: number | null;
+  /** baths that stand in jugs, by the liquid they are called */
+  jugs: Record<LiquidId, Contents>;
+  film: FilmState;
+  /** whether there is film in the tank was said */
+  filmKnown: boolean;
+  /** what is in the tank, as it was told; empty: nobody said */
+  films: FilmRef[];
+  /** by vessel, and by `liquid:ID` */
+  readings: Record<string, Reading>;
+  /** the run that goes on, with the sheet it was begun with */
+  run: { runId: string; sheetId: string; sheet: Readonly<Record<string, unknown>> | null } | null;
   runs: Record<string, RunRecord>;
   shelf: Record<string, ShelfRecord>;
   account: Account;

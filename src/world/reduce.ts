@@ -1,47 +1,128 @@
-import { blend, draw, fresh, NOTHING } from './contents.js';
-import type { Fact } from './fact.js';
+import { blend, DROP_ML, draw, fresh, NOTHING } from './contents.js';
+import type { Fact, FilmRef } from './fact.js';
+import {
+  type Contact,
+  expose,
+  type FilmState,
+  motionPictureFilm,
+  newFilm,
+  noFilm,
+} from './film.js';
 import { filmsAreaM2 } from './film-area.js';
-import type { Bench, BottleRecord, DatedFact } from './records.js';
+import { USUAL_FILM } from './life-data.js';
+import type { BottleRecord, DatedFact, TankBath, World } from './records.js';
 import { applyToRun } from './run-record.js';
+import { type LiquidId, vesselKey } from './vessel.js';
 import { bottleOf, emptied, putInto, takeFrom, withAccount, withBottle } from './vessels.js';
 
 type Of<T extends Fact['type']> = Extract<Fact, { type: T }>;
 
-export const emptyBench = (): Bench => ({
+export const emptyWorld = (): World => ({
   bottles: {},
-  tank: { ...NOTHING },
-  jug: { ...NOTHING },
+  tank: { ...NOTHING, bath: null },
+  tankMl: null,
+  jugs: {},
+  film: noFilm,
+  filmKnown: false,
+  films: [],
+  readings: {},
+  run: null,
   runs: {},
   shelf: {},
   account: { broughtMl: 0, foundMl: 0, spilledMl: 0, drainedMl: 0, lostMl: 0 },
 });
 
-function poured(bench: Bench, fact: Of<'poured'>, wallMs: number): Bench {
-  if (!(fact.volumeMl > 0)) return bench;
-  const run = fact.runId === undefined ? undefined : bench.runs[fact.runId];
-  const works = fact.to.kind === 'tank' && run !== undefined && !run.worked.includes(fact.liquid);
-  const { bench: drawn, taken } = takeFrom(bench, fact.from, fact.liquid, fact.volumeMl);
-  let next = putInto(drawn, fact.to, taken, fact.liquid, fact.from, wallMs);
-  if (!works || run === undefined) return next;
-  const areaM2 = filmsAreaM2(run.films);
-  next = { ...next, tank: { ...next.tank, workM2: next.tank.workM2 + areaM2 } };
+/** Counted when nobody said what is in the tank: one film of the usual kind, and known to be a guess. */
+const assumedFilm: FilmRef = { ...USUAL_FILM, assumed: true };
+
+/** The films in the tank, as told; else one that is taken for granted. */
+export const filmsIn = (world: World): readonly FilmRef[] =>
+  world.films.length > 0 ? world.films : [assumedFilm];
+
+function poured(before: World, fact: Of<'poured'>, atMs: number, wallMs: number): World {
+  if (!(fact.volumeMl > 0)) return before;
+  const sinceMs = fact.sinceMs ?? atMs;
+  const leaving = fact.from.kind === 'tank' && fact.volumeMl >= before.tank.volumeMl - DROP_ML;
+  const world = leaving || fact.to.kind === 'tank' ? endContact(before, sinceMs, fact.effectiveS) : before;
+  const { world: drawn, taken } = takeFrom(world, fact.from, fact.liquid, fact.volumeMl);
+  const clinging = fact.to.kind === 'tank' ? carriedOver(world, fact) : null;
+  const what = clinging === null ? taken : { ...taken, traces: [...new Set([...taken.traces, clinging])] };
+  const moved = putInto(drawn, fact.to, what, fact.liquid, fact.from, wallMs);
+  return fact.to.kind === 'tank' ? intoTank(world, moved, fact, sinceMs) : moved;
+}
+
+/** The liquid that clings to the film and gets into the next bath; null: none, or the bath's own. */
+function carriedOver(world: World, fact: Of<'poured'>): LiquidId | null {
+  const { carry, history } = world.film;
+  if (carry === null || carry === fact.role || fact.role === undefined || fact.role === 'water') return null;
+  return history.findLast((c) => c.role === carry)?.liquid ?? carry;
+}
+
+/** The film's stay in what is in the tank is over, or goes on in a mixture. */
+function endContact(world: World, atMs: number, effectiveS: number | undefined): World {
+  const { bath } = world.tank;
+  if (!bath) return world;
+  const contact: Contact = {
+    ...contactOf(bath, atMs),
+    ...(effectiveS !== undefined && { effectiveS }),
+  };
+  const next: World = {
+    ...world,
+    film: expose(bath.filmBefore, contact),
+    tank: { ...world.tank, bath: null },
+  };
+  const run = world.run === null ? undefined : world.runs[world.run.runId];
+  if (!run || !world.film.loaded) return next;
+  return { ...next, runs: { ...next.runs, [run.runId]: { ...run, contacts: [...run.contacts, contact] } } };
+}
+
+export const contactOf = (bath: TankBath, atMs: number): Contact => ({
+  role: bath.role,
+  liquid: bath.liquid,
+  seconds: Math.max(0, atMs - bath.sinceMs) / 1000,
+  fromMs: bath.sinceMs,
+  ...(bath.stepId !== null && { stepId: bath.stepId }),
+  ...(bath.wantedS !== null && { wantedS: bath.wantedS }),
+});
+
+/** The film as it is now, with the time it has spent in what is in the tank. */
+export const filmNow = (world: World, atMs: number): FilmState =>
+  world.tank.bath ? expose(world.tank.bath.filmBefore, contactOf(world.tank.bath, atMs)) : world.film;
+
+function intoTank(before: World, after: World, fact: Of<'poured'>, sinceMs: number): World {
+  const bath: TankBath = {
+    liquid: fact.liquid,
+    role: fact.role ?? 'water',
+    stepId: fact.stepId ?? null,
+    sinceMs,
+    filmBefore: before.film,
+    inferred: fact.inferred ?? false,
+    wantedS: fact.wantedS ?? null,
+  };
+  const filled: World = { ...after, tank: { ...after.tank, bath } };
+  const run = fact.runId === undefined ? undefined : filled.runs[fact.runId];
+  if (run === undefined || run.worked.includes(fact.liquid)) return filled;
+  const films = filmsIn(filled);
+  const areaM2 = filmsAreaM2(films);
+  const next: World = { ...filled, tank: { ...filled.tank, workM2: filled.tank.workM2 + areaM2 } };
   if (fact.from.kind !== 'bottle') return next;
   const bottle = bottleOf(next, fact.from.number);
-  const films = { ...bottle.films };
-  for (const film of run.films) films[film.format] = (films[film.format] ?? 0) + (film.count ?? 1);
+  const counts = { ...bottle.films };
+  for (const film of films) counts[film.format] = (counts[film.format] ?? 0) + (film.count ?? 1);
   return withBottle(next, {
     ...bottle,
     runs: bottle.runs + 1,
     filmAreaM2: bottle.filmAreaM2 + areaM2,
-    films,
+    films: counts,
   });
 }
 
 /** The user says what a bottle holds. The same liquid again is a measurement; anything else a new filling. */
-function bottleSet(bench: Bench, fact: Of<'bottle-set'>, wallMs: number): Bench {
-  const bottle = bottleOf(bench, fact.bottle);
+function bottleSet(world: World, fact: Of<'bottle-set'>, wallMs: number): World {
+  const bottle = bottleOf(world, fact.bottle);
   const had = bottle.contents.volumeMl;
   const capacityMl = fact.capacityMl > 0 ? fact.capacityMl : bottle.capacityMl;
+  const capacityTold = fact.capacityTold ?? bottle.capacityTold;
   const volumeMl = Math.max(0, fact.volumeMl);
   const sameBatch = fact.batch === undefined || bottle.batch === null || bottle.batch === fact.batch;
   if (fact.liquid === null || fact.liquid !== bottle.liquid || !sameBatch) {
@@ -49,14 +130,16 @@ function bottleSet(bench: Bench, fact: Of<'bottle-set'>, wallMs: number): Bench 
       ...bottle,
       ...emptied(),
       capacityMl,
+      capacityTold,
       liquid: fact.liquid,
       batch: fact.batch ?? null,
       contents: fact.liquid === null ? { ...NOTHING } : fresh(fact.liquid, volumeMl),
       filledWallMs: fact.liquid === null ? null : wallMs,
       discardedWallMs: null,
+      ...(fact.assumed && { assumed: true, filledWallMs: null }),
     };
     const broughtMl = fact.liquid === null ? 0 : volumeMl;
-    return withAccount(withBottle(bench, filled), { lostMl: had, broughtMl });
+    return withAccount(withBottle(world, filled), { lostMl: had, broughtMl });
   }
   const change = volumeMl - had;
   const { taken, left } = draw(bottle.contents, -change);
@@ -66,6 +149,7 @@ function bottleSet(bench: Bench, fact: Of<'bottle-set'>, wallMs: number): Bench 
     ...bottle,
     assumed: false,
     capacityMl,
+    capacityTold,
     contents,
     batch: fact.batch ?? bottle.batch,
     filledWallMs: bottle.filledWallMs ?? wallMs,
@@ -73,17 +157,17 @@ function bottleSet(bench: Bench, fact: Of<'bottle-set'>, wallMs: number): Bench 
     lostMl: bottle.lostMl + lostMl,
   };
   measured.contents = change < 0 ? { ...contents, workM2: contents.workM2 + taken.workM2 } : contents;
-  return withAccount(withBottle(bench, measured), { lostMl, foundMl: Math.max(0, change) });
+  return withAccount(withBottle(world, measured), { lostMl, foundMl: Math.max(0, change) });
 }
 
-function mixed(bench: Bench, fact: Of<'mixed'>, wallMs: number): Bench {
-  if (fact.bottle === undefined) return bench;
-  const known = bottleOf(bench, fact.bottle);
+function mixed(world: World, fact: Of<'mixed'>, wallMs: number): World {
+  if (fact.bottle === undefined) return world;
+  const known = bottleOf(world, fact.bottle);
   const next =
     known.batch === fact.batch && known.liquid === fact.liquid
-      ? bench
+      ? world
       : bottleSet(
-          withBottle(bench, { ...known, batch: known.batch ?? 'before' }),
+          withBottle(world, { ...known, batch: known.batch ?? 'before' }),
           { ...fact, type: 'bottle-set', bottle: fact.bottle, capacityMl: known.capacityMl ?? 0 },
           wallMs,
         );
@@ -91,11 +175,11 @@ function mixed(bench: Bench, fact: Of<'mixed'>, wallMs: number): Bench {
   return withBottle(next, { ...bottle, recipe: fact.recipe, ph: fact.ph ?? null, mixedWallMs: wallMs });
 }
 
-function spilled(bench: Bench, fact: Of<'spilled'>): Bench {
-  if (!(fact.volumeMl > 0)) return bench;
+function spilled(world: World, fact: Of<'spilled'>): World {
+  if (!(fact.volumeMl > 0)) return world;
   if (fact.from === undefined)
-    return withAccount(bench, { foundMl: fact.volumeMl, spilledMl: fact.volumeMl });
-  const { bench: drawn, taken } = takeFrom(bench, fact.from, fact.liquid, fact.volumeMl);
+    return withAccount(world, { foundMl: fact.volumeMl, spilledMl: fact.volumeMl });
+  const { world: drawn, taken } = takeFrom(world, fact.from, fact.liquid, fact.volumeMl);
   const next = withAccount(drawn, { spilledMl: taken.volumeMl });
   if (fact.from.kind !== 'bottle') return next;
   const bottle = bottleOf(next, fact.from.number);
@@ -106,14 +190,14 @@ function spilled(bench: Bench, fact: Of<'spilled'>): Bench {
   });
 }
 
-function discarded(bench: Bench, number: number, wallMs: number): Bench {
-  const bottle = bottleOf(bench, number);
+function discarded(world: World, number: number, wallMs: number): World {
+  const bottle = bottleOf(world, number);
   const drainedMl = bottle.contents.volumeMl;
-  return withAccount(withBottle(bench, { ...bottle, ...emptied(), discardedWallMs: wallMs }), { drainedMl });
+  return withAccount(withBottle(world, { ...bottle, ...emptied(), discardedWallMs: wallMs }), { drainedMl });
 }
 
-function shelf(bench: Bench, fact: Of<'shelf-set'> | Of<'shelf-used'>): Bench {
-  const had = bench.shelf[fact.substance];
+function shelf(world: World, fact: Of<'shelf-set'> | Of<'shelf-used'>): World {
+  const had = world.shelf[fact.substance];
   const record =
     fact.type === 'shelf-set'
       ? {
@@ -130,40 +214,88 @@ function shelf(bench: Bench, fact: Of<'shelf-set'> | Of<'shelf-used'>): Bench {
           pricePerKg: had?.pricePerKg ?? null,
           usedG: (had?.usedG ?? 0) + fact.massG,
         };
-  return { ...bench, shelf: { ...bench.shelf, [fact.substance]: record } };
+  return { ...world, shelf: { ...world.shelf, [fact.substance]: record } };
 }
 
-function temperature(bench: Bench, fact: Of<'temperature'>, wallMs: number): Bench {
-  if (fact.vessel.kind !== 'bottle') return bench;
-  const bottle = bottleOf(bench, fact.vessel.number);
-  return withBottle(bench, { ...bottle, lastTempC: fact.tempC, lastTempWallMs: wallMs });
+function temperature(world: World, fact: Of<'temperature'>, atMs: number, wallMs: number): World {
+  const reading = { tempC: fact.tempC, atMs };
+  const ofLiquid = fact.liquid === undefined ? {} : { [`liquid:${fact.liquid}`]: reading };
+  const read: World = {
+    ...world,
+    readings: { ...world.readings, [vesselKey(fact.vessel)]: reading, ...ofLiquid },
+  };
+  if (fact.vessel.kind !== 'bottle') return read;
+  const bottle = bottleOf(read, fact.vessel.number);
+  return withBottle(read, { ...bottle, lastTempC: fact.tempC, lastTempWallMs: wallMs });
+}
+
+/** A bottle that holds something else now says nothing of how warm that is. */
+function forgetReading(world: World, bottle: number): World {
+  const { [`bottle-${bottle}`]: _stale, ...readings } = world.readings;
+  return { ...world, readings };
+}
+
+/** Film goes into a dry tank; drops from the last run are gone. */
+function runStarted(world: World, fact: Of<'run-started'>): World {
+  return withAccount(
+    {
+      ...world,
+      tank: { ...NOTHING, bath: null },
+      tankMl: fact.tankMl,
+      film: noFilm,
+      filmKnown: false,
+      films: fact.films.length > 0 ? fact.films : world.films,
+      run: { runId: fact.runId, sheetId: fact.sheetId, sheet: fact.sheet ?? null },
+    },
+    { lostMl: world.tank.volumeMl },
+  );
 }
 
 /** Applies one fact other than `undone`. Pure; the account balances before and after. */
-export function applyFact(bench: Bench, { fact, atMs, wallMs }: DatedFact): Bench {
-  const onVessels = ((): Bench => {
+export function applyFact(world: World, { fact, atMs, wallMs }: DatedFact): World {
+  const onVessels = ((): World => {
     switch (fact.type) {
       case 'poured':
-        return poured(bench, fact, wallMs);
+        return poured(world, fact, atMs, wallMs);
       case 'bottle-set':
-        return bottleSet(bench, fact, wallMs);
+        return forgetReading(bottleSet(world, fact, wallMs), fact.bottle);
       case 'mixed':
-        return mixed(bench, fact, wallMs);
+        return mixed(world, fact, wallMs);
       case 'spilled':
-        return spilled(bench, fact);
+        return spilled(world, fact);
       case 'bottle-discarded':
-        return discarded(bench, fact.bottle, wallMs);
+        return discarded(world, fact.bottle, wallMs);
       case 'bottle-named':
-        return withBottle(bench, { ...bottleOf(bench, fact.bottle), name: fact.name });
+        return withBottle(world, { ...bottleOf(world, fact.bottle), name: fact.name });
       case 'shelf-set':
       case 'shelf-used':
-        return shelf(bench, fact);
+        return shelf(world, fact);
       case 'temperature':
-        return temperature(bench, fact, wallMs);
-      case 'run-started': // film goes into a dry tank; drops from the last run are gone
-        return withAccount({ ...bench, tank: { ...NOTHING } }, { lostMl: bench.tank.volumeMl });
+        return temperature(world, fact, atMs, wallMs);
+      case 'run-started':
+        return runStarted(world, fact);
+      case 'run-finished':
+        return { ...world, run: null, films: [] };
+      case 'film-loaded': {
+        const film = newFilm(fact.kind ?? motionPictureFilm);
+        return { ...world, filmKnown: true, film: { ...film, carry: world.film.carry } };
+      }
+      case 'films-told':
+        return { ...world, films: fact.films };
+      case 'film-hung':
+        return { ...world, filmKnown: true, film: { ...noFilm, carry: world.film.carry } };
+      case 'step-skipped':
+        return { ...world, film: { ...world.film, skipped: [...world.film.skipped, fact.stepId] } };
+      case 'rinsed': {
+        const each = fact.seconds / Math.max(1, fact.fills);
+        const rinse = { role: 'water', liquid: 'water', seconds: each } as const;
+        const film = Array.from({ length: fact.fills }).reduce<FilmState>((f) => expose(f, rinse), world.film);
+        return { ...world, film };
+      }
+      case 'tank-told':
+        return { ...world, tankMl: fact.volumeMl };
       default:
-        return bench;
+        return world;
     }
   })();
   return applyToRun(onVessels, { fact, atMs, wallMs });

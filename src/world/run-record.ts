@@ -1,7 +1,7 @@
 import type { Fact } from './fact.js';
-import type { Bench, DatedFact, RunRecord, StepRecord } from './records.js';
+import type { World, DatedFact, RunRecord, StepRecord } from './records.js';
 
-/** Finished runs kept on the bench for spoken answers; the journal's table keeps every run. */
+/** Finished runs kept on the world for spoken answers; the journal's table keeps every run. */
 const KEPT_FINISHED = 12;
 
 /** A started run, before anything happened in it. */
@@ -23,6 +23,7 @@ const started = (fact: Extract<Fact, { type: 'run-started' }>, atMs: number, wal
   notes: [],
   undone: [],
   worked: [],
+  contacts: [],
 });
 
 /** The run with one more fact in its record. */
@@ -64,6 +65,8 @@ function extended(run: RunRecord, { fact, atMs, wallMs }: DatedFact): RunRecord 
         ...run,
         overrides: [...run.overrides, { move: fact.move, verdict: fact.verdict, why: fact.why, wallMs }],
       };
+    case 'films-told':
+      return { ...run, films: fact.films };
     case 'note':
       return { ...run, notes: [...run.notes, { text: fact.text, wallMs }] };
     case 'undone':
@@ -124,14 +127,14 @@ function stepEnded(
 const runIdOf = (fact: Fact): string | undefined => ('runId' in fact ? fact.runId : undefined);
 
 /** Files the fact under its run. A fact of a run that is not known is kept in the journal, but has no sheet to go on. */
-export function applyToRun(bench: Bench, dated: DatedFact): Bench {
+export function applyToRun(world: World, dated: DatedFact): World {
   const runId = runIdOf(dated.fact);
-  if (runId === undefined) return bench;
+  if (runId === undefined) return world;
   const run =
-    dated.fact.type === 'run-started' ? started(dated.fact, dated.atMs, dated.wallMs) : bench.runs[runId];
-  if (run === undefined) return bench;
-  const runs = { ...bench.runs, [runId]: extended(run, dated) };
-  return { ...bench, runs: dated.fact.type === 'run-finished' ? pruned(runs) : runs };
+    dated.fact.type === 'run-started' ? started(dated.fact, dated.atMs, dated.wallMs) : world.runs[runId];
+  if (run === undefined) return world;
+  const runs = { ...world.runs, [runId]: extended(run, dated) };
+  return { ...world, runs: dated.fact.type === 'run-finished' ? pruned(runs) : runs };
 }
 
 function pruned(runs: Record<string, RunRecord>): Record<string, RunRecord> {

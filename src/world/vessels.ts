@@ -1,11 +1,12 @@
 import { blend, DROP_ML, draw, foreignShare, fresh, mainLiquid, NOTHING } from './contents.js';
-import type { Account, Bench, BottleRecord, Contents } from './records.js';
+import type { Account, World, BottleRecord, Contents } from './records.js';
 import type { VesselRef } from './vessel.js';
 
 const emptyBottle = (number: number): BottleRecord => ({
   number,
   name: null,
   capacityMl: null,
+  capacityTold: false,
   ...emptied(),
   discardedWallMs: null,
 });
@@ -31,63 +32,96 @@ export const emptied = () => ({
   lastTempC: null,
   lastTempWallMs: null,
   contaminations: [],
+  fault: null,
 });
 
-export const bottleOf = (bench: Bench, number: number): BottleRecord =>
-  bench.bottles[number] ?? emptyBottle(number);
+export const bottleOf = (world: World, number: number): BottleRecord =>
+  world.bottles[number] ?? emptyBottle(number);
 
-export const withBottle = (bench: Bench, bottle: BottleRecord): Bench => ({
-  ...bench,
-  bottles: { ...bench.bottles, [bottle.number]: bottle },
+/** Numbers of the bottles whose label says this liquid, lowest first. */
+export const bottlesFor = (world: World, liquid: string): number[] =>
+  Object.values(world.bottles)
+    .filter((b) => b.liquid === liquid)
+    .map((b) => b.number)
+    .sort((a, b) => a - b);
+
+export const volumeOf = (world: World, number: number): number => world.bottles[number]?.contents.volumeMl ?? 0;
+
+/** The liquids that stand in jugs. */
+export const jugsOf = (world: World): string[] => Object.keys(world.jugs);
+
+/** What a vessel holds. */
+export function contentsOf(world: World, vessel: VesselRef, liquid: string): Contents | null {
+  switch (vessel.kind) {
+    case 'bottle':
+      return world.bottles[vessel.number]?.contents ?? null;
+    case 'jug':
+      return world.jugs[liquid] ?? null;
+    case 'tank':
+      return world.tank.volumeMl > 0 ? world.tank : null;
+    default:
+      return null;
+  }
+}
+
+export const withBottle = (world: World, bottle: BottleRecord): World => ({
+  ...world,
+  bottles: { ...world.bottles, [bottle.number]: bottle },
 });
 
-export const withAccount = (bench: Bench, change: Partial<Account>): Bench => {
-  const account = { ...bench.account };
+const withJug = (world: World, liquid: string, contents: Contents): World => {
+  const { [liquid]: _before, ...others } = world.jugs;
+  return { ...world, jugs: contents.volumeMl > 0 ? { ...others, [liquid]: contents } : others };
+};
+
+export const withAccount = (world: World, change: Partial<Account>): World => {
+  const account = { ...world.account };
   for (const key of Object.keys(change) as (keyof Account)[]) account[key] += change[key] ?? 0;
-  return { ...bench, account };
+  return { ...world, account };
 };
 
 /** Takes liquid out of a vessel; what the ledger did not know of is entered as found. Tap and tub never run dry. */
 export function takeFrom(
-  bench: Bench,
+  world: World,
   from: VesselRef,
   liquid: string,
   volumeMl: number,
-): { bench: Bench; taken: Contents } {
+): { world: World; taken: Contents } {
   if (from.kind === 'tap' || from.kind === 'tub' || from.kind === 'sink')
-    return { bench: withAccount(bench, { broughtMl: volumeMl }), taken: fresh(liquid, volumeMl) };
+    return { world: withAccount(world, { broughtMl: volumeMl }), taken: fresh(liquid, volumeMl) };
   const held =
     from.kind === 'bottle'
-      ? bottleOf(bench, from.number).contents
+      ? bottleOf(world, from.number).contents
       : from.kind === 'tank'
-        ? bench.tank
-        : bench.jug;
+        ? world.tank
+        : (world.jugs[liquid] ?? NOTHING);
   const { taken, left } = draw(held, volumeMl);
   const missing = volumeMl - taken.volumeMl;
   const whole = missing > DROP_ML ? blend(taken, fresh(liquid, missing)) : taken;
   const gone = held.volumeMl - left.volumeMl - taken.volumeMl; // a last film below a drop
-  let next = withAccount(bench, { foundMl: whole.volumeMl - taken.volumeMl, lostMl: gone });
+  let next = withAccount(world, { foundMl: whole.volumeMl - taken.volumeMl, lostMl: gone });
   if (from.kind === 'bottle') {
     const bottle = bottleOf(next, from.number);
     const pouredOutMl = bottle.pouredOutMl + whole.volumeMl;
     next = withBottle(next, { ...bottle, liquid: bottle.liquid ?? liquid, contents: left, pouredOutMl });
-  } else if (from.kind === 'tank') next = { ...next, tank: left };
-  else next = { ...next, jug: left };
-  return { bench: next, taken: whole };
+  } else if (from.kind === 'tank')
+    next = { ...next, tank: { ...left, bath: left.volumeMl > 0 ? world.tank.bath : null } };
+  else next = withJug(next, liquid, left);
+  return { world: next, taken: whole };
 }
 
 export function putInto(
-  bench: Bench,
+  world: World,
   to: VesselRef,
   what: Contents,
   liquid: string,
   from: VesselRef,
   wallMs: number,
-): Bench {
-  if (to.kind === 'tank') return { ...bench, tank: blend(bench.tank, what) };
-  if (to.kind === 'jug') return { ...bench, jug: blend(bench.jug, what) };
-  if (to.kind !== 'bottle') return withAccount(bench, { drainedMl: what.volumeMl });
-  const before = bottleOf(bench, to.number);
+): World {
+  if (to.kind === 'tank') return { ...world, tank: { ...blend(world.tank, what), bath: world.tank.bath } };
+  if (to.kind === 'jug') return withJug(world, liquid, blend(world.jugs[liquid] ?? NOTHING, what));
+  if (to.kind !== 'bottle') return withAccount(world, { drainedMl: what.volumeMl });
+  const before = bottleOf(world, to.number);
   const newFilling = before.contents.volumeMl < DROP_ML && before.liquid !== liquid;
   const bottle = newFilling
     ? { ...before, ...emptied(), liquid, filledWallMs: wallMs, discardedWallMs: null }
@@ -98,10 +132,13 @@ export function putInto(
   const wrong = label !== poured && label !== liquid && bottle.contents.volumeMl >= DROP_ML;
   const topped =
     (from.kind === 'jug' || from.kind === 'bottle') && foreignShare(what, label) < 0.5 && !newFilling;
-  return withBottle(withAccount(bench, { lostMl: dregsMl }), {
+  const whole = blend(bottle.contents, what);
+  const overMl = before.capacityTold ? Math.max(0, whole.volumeMl - (before.capacityMl ?? 0)) : 0;
+  const { left } = draw(whole, overMl);
+  return withBottle(withAccount(world, { lostMl: dregsMl, spilledMl: whole.volumeMl - left.volumeMl }), {
     ...bottle,
     liquid: label,
-    contents: blend(bottle.contents, what),
+    contents: left,
     pouredInMl: bottle.pouredInMl + what.volumeMl,
     replenishedMl: bottle.replenishedMl + (topped ? what.volumeMl : 0),
     filledWallMs: bottle.filledWallMs ?? wallMs,

@@ -11,12 +11,12 @@ import {
   replenishAdvice,
 } from '../../world/life.js';
 import { USUAL_FILM } from '../../world/life-data.js';
-import type { Bench, BottleRecord } from '../../world/records.js';
+import type { World, BottleRecord } from '../../world/records.js';
 
 type Names = (id: string) => string;
 const DAY_MS = 86_400_000;
 
-const all = (bench: Bench): BottleRecord[] =>
+const all = (bench: World): BottleRecord[] =>
   Object.values(bench.bottles).sort((a, b) => a.number - b.number);
 
 export const line = (bottle: BottleRecord, names: Names): BottleLine => ({
@@ -30,7 +30,7 @@ export const line = (bottle: BottleRecord, names: Names): BottleLine => ({
 const filmsThrough = (bottle: BottleRecord): number =>
   Object.values(bottle.films).reduce((sum, count) => sum + count, 0);
 
-export function bottle(bench: Bench, number: number, wallMs: number, names: Names): BottlesMessage {
+export function bottle(bench: World, number: number, wallMs: number, names: Names): BottlesMessage {
   const record = bench.bottles[number];
   if (record === undefined) return { id: 'bottle-unknown', bottle: number };
   return {
@@ -53,7 +53,7 @@ const wrongPour = (effect: ContaminationEffect | null, names: Names): WrongPour 
         why: effect.why,
       };
 
-export function bottles(bench: Bench, names: Names): BottlesMessage {
+export function bottles(bench: World, names: Names): BottlesMessage {
   const lines = all(bench)
     .filter((one) => one.contents.volumeMl > 0)
     .map((one) => line(one, names));
@@ -61,19 +61,19 @@ export function bottles(bench: Bench, names: Names): BottlesMessage {
 }
 
 /** The bottles of a liquid that hold any, fullest first. */
-const holding = (bench: Bench, liquid: string): BottleRecord[] =>
+const holding = (bench: World, liquid: string): BottleRecord[] =>
   all(bench)
     .filter((one) => one.liquid === liquid && one.contents.volumeMl > 0)
     .sort((a, b) => b.contents.volumeMl - a.contents.volumeMl);
 
-export function age(bench: Bench, liquid: string, wallMs: number, names: Names): BottlesMessage {
+export function age(bench: World, liquid: string, wallMs: number, names: Names): BottlesMessage {
   const record = holding(bench, liquid)[0];
   if (record === undefined) return { id: 'no-such-liquid', liquid: names(liquid) };
   const { ageDays, keepDaysLeft } = bottleLife(record, wallMs);
   return { id: 'age-is', liquid: names(liquid), bottle: record.number, ageDays, keepDaysLeft };
 }
 
-export function mixed(bench: Bench, liquid: string, wallMs: number, names: Names): BottlesMessage {
+export function mixed(bench: World, liquid: string, wallMs: number, names: Names): BottlesMessage {
   const record = holding(bench, liquid)[0];
   if (record === undefined) return { id: 'no-such-liquid', liquid: names(liquid) };
   return {
@@ -86,7 +86,7 @@ export function mixed(bench: Bench, liquid: string, wallMs: number, names: Names
   };
 }
 
-export function fullest(bench: Bench, names: Names): BottlesMessage {
+export function fullest(bench: World, names: Names): BottlesMessage {
   const record = all(bench).toSorted((a, b) => b.contents.volumeMl - a.contents.volumeMl)[0];
   return record === undefined || record.contents.volumeMl <= 0
     ? { id: 'no-bottles' }
@@ -94,7 +94,7 @@ export function fullest(bench: Bench, names: Names): BottlesMessage {
 }
 
 /** The kind of film to count in: that of the newest run, else a 36-exposure film. */
-export function usualFilm(bench: Bench): FilmRef {
+export function usualFilm(bench: World): FilmRef {
   const newest = Object.values(bench.runs).sort((a, b) => b.startedAtMs - a.startedAtMs)[0];
   const film = newest?.films[0];
   if (film === undefined) return USUAL_FILM;
@@ -120,7 +120,7 @@ export function filmWords(film: FilmRef): string {
 }
 
 export function life(
-  bench: Bench,
+  bench: World,
   liquid: string,
   films: number | null,
   wallMs: number,
@@ -154,7 +154,7 @@ export function life(
   };
 }
 
-export function replenish(bench: Bench, liquid: string, names: Names): BottlesMessage {
+export function replenish(bench: World, liquid: string, names: Names): BottlesMessage {
   const record = holding(bench, liquid)[0];
   if (record === undefined) return { id: 'no-such-liquid', liquid: names(liquid) };
   const advice = replenishAdvice(record);
@@ -175,7 +175,7 @@ export function replenish(bench: Bench, liquid: string, names: Names): BottlesMe
   };
 }
 
-export function runs(bench: Bench, total: number): BottlesMessage {
+export function runs(bench: World, total: number): BottlesMessage {
   const last = Object.values(bench.runs).sort((a, b) => b.startedAtMs - a.startedAtMs)[0];
   if (last === undefined) return { id: 'no-runs' };
   return {

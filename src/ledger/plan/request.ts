@@ -2,7 +2,7 @@ import { z } from 'zod';
 import { limits } from '../../limits.js';
 import type { ProcessSheet } from '../../process/sheet.js';
 import type { BottleRecord } from '../../world/records.js';
-import { applyFact, emptyBench } from '../../world/reduce.js';
+import { applyFact, emptyWorld } from '../../world/reduce.js';
 import type { DayRequest } from './types.js';
 
 const clock = z
@@ -125,7 +125,7 @@ function bottlesOf(listed: NonNullable<DayFile['bottles']>, nowWallMs: number): 
         atMs: 0,
         wallMs: nowWallMs,
       }),
-    emptyBench(),
+    emptyWorld(),
   );
   return Object.values(bench.bottles);
 }

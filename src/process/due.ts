@@ -1,0 +1,156 @@
+import { type FilmState, stageOf } from '../world/film.js';
+import type { Role } from '../world/liquids.js';
+import type { LiquidId } from '../world/vessel.js';
+import { carriedEntry, onFilm, type ReasonId, severity } from './guard-table.js';
+import { type ProcessSheet, roleOf, type SheetStep } from './sheet.js';
+
+/** A step of the sheet, or the rinse that a step asks for after itself. */
+export interface DueStep extends SheetStep {
+  /** how often to fill with water; null: one bath as the step says */
+  fills: number | null;
+}
+
+const rinseOf = (step: SheetStep, rinse: NonNullable<SheetStep['rinseAfter']>): DueStep => ({
+  ...step,
+  id: `${step.id}-rinse`,
+  name: 'rinse',
+  kind: 'rinse',
+  liquid: 'water',
+  time: null,
+  temp: rinse.temp,
+  agitation: null,
+  drain: { leadS: 0, source: rinse.source },
+  reusable: false,
+  returnsToBottle: false,
+  filter: false,
+  rinseAfter: null,
+  cautions: [],
+  fills: rinse.fills,
+});
+
+const expanded = new WeakMap<ProcessSheet, readonly DueStep[]>();
+
+/** All steps in order; a rinse after a bath is a step of its own. */
+export function stepsOf(sheet: ProcessSheet): readonly DueStep[] {
+  const known = expanded.get(sheet);
+  if (known) return known;
+  const steps = sheet.steps.flatMap((s): DueStep[] => [
+    { ...s, fills: null },
+    ...(s.rinseAfter ? [rinseOf(s, s.rinseAfter)] : []),
+  ]);
+  expanded.set(sheet, steps);
+  return steps;
+}
+
+export const stepById = (sheet: ProcessSheet, id: string | null): DueStep | undefined =>
+  id === null ? undefined : stepsOf(sheet).find((s) => s.id === id);
+
+/** The step that uses this bath; the first, when there are several. */
+export const stepFor = (sheet: ProcessSheet, liquid: LiquidId): DueStep | undefined =>
+  stepsOf(sheet).find((s) => s.liquid === liquid && s.kind === 'bath') ??
+  stepsOf(sheet).find((s) => s.liquid === liquid);
+
+export interface Due {
+  /** the step the film is ready for; null: nothing more can be done for it */
+  step: DueStep | null;
+  /** plain water has to come first, for this reason */
+  wash: ReasonId | null;
+  /** a development or a wash that goes on: what is left of it, s */
+  restS: number | null;
+}
+
+/** A wash that had this share of its least time counts. Source: common practice. */
+const washShare = 0.5;
+/** One fill of a rinse without a time, s. Source: common practice. */
+const fillS = 10;
+
+/**
+ * What comes next, from the film alone: the first step that the film does not show and that still does it good. A
+ * step that the film no longer needs, or that would harm it now, is passed over.
+ */
+export function dueOf(film: FilmState, sheet: ProcessSheet): Due {
+  if (film.image === 'lost') return { step: null, wash: null, restS: null };
+  const steps = stepsOf(sheet);
+  const lastDone = steps.findLastIndex((s) => s.liquid !== null && !isWater(sheet, s) && isDone(film, sheet, s));
+  const index = steps.findIndex((s, i) => isWanted(film, sheet, s, i, lastDone));
+  const step = steps[index];
+  if (!step) return { step: null, wash: null, restS: null };
+  return { step, wash: washBefore(film, sheet, step), restS: restOf(film, step) };
+}
+
+const isWater = (sheet: ProcessSheet, step: SheetStep): boolean =>
+  step.liquid !== null && roleOf(sheet, step.liquid) === 'water';
+
+function isWanted(film: FilmState, sheet: ProcessSheet, step: DueStep, index: number, lastDone: number): boolean {
+  if (film.skipped.includes(step.id)) return false;
+  if (step.kind === 'hang') return true;
+  if (isWater(sheet, step)) return index > lastDone && !washed(film, sheet, step, index);
+  const role = step.liquid === null ? undefined : roleOf(sheet, step.liquid);
+  return role !== undefined && !isDone(film, sheet, step) && onFilm(film, role)[0] === 'clear';
+}
+
+/** Whether the film shows that a bath did its work. */
+export function isDone(film: FilmState, sheet: ProcessSheet, step: SheetStep): boolean {
+  const role = step.liquid === null ? undefined : roleOf(sheet, step.liquid);
+  switch (role) {
+    case 'backing-remover':
+      return film.backing !== 'on' && (film.kind.backing || hasHad(film, 'backing-remover'));
+    case 'developer':
+      return film.image === 'developed';
+    case 'stop':
+      return afterDeveloper(film, 'stop');
+    case 'bleach':
+      return film.bleached;
+    case 'fixer':
+      return !film.halide && film.image !== 'lost';
+    case 'rinse':
+      return film.finished;
+    default:
+      return false;
+  }
+}
+
+const hasHad = (film: FilmState, role: Role): boolean => film.history.some((c) => c.role === role);
+
+function afterDeveloper(film: FilmState, role: Role): boolean {
+  const developed = film.history.findLastIndex((c) => c.role === 'developer');
+  return developed >= 0 && film.history.slice(developed).some((c) => c.role === role);
+}
+
+/** Water that a step asks for has been there: loose backing is off, or enough seconds or fills since the last bath. */
+function washed(film: FilmState, sheet: ProcessSheet, step: DueStep, index: number): boolean {
+  const steps = stepsOf(sheet);
+  const bathBefore = steps.slice(0, index).findLast((s) => !isWater(sheet, s));
+  if (!bathBefore) return film.washS >= washWantedS(step) || hasHadBath(film);
+  const role = bathBefore.liquid === null ? undefined : roleOf(sheet, bathBefore.liquid);
+  if (role === 'backing-remover' && film.kind.backing) return film.backing === 'off';
+  if (!isDone(film, sheet, bathBefore) && !film.skipped.includes(bathBefore.id)) return true;
+  if (film.carry !== null) return false;
+  return film.washS >= washWantedS(step) || (step.fills !== null && film.washFills >= step.fills);
+}
+
+const hasHadBath = (film: FilmState): boolean => film.history.some((c) => c.role !== 'water');
+
+const washWantedS = (step: DueStep): number =>
+  step.time ? Math.max(fillS, washShare * step.time.minS) : fillS * (step.fills ?? 1);
+
+/** What still clings to the film and would harm the bath that is due. */
+function washBefore(film: FilmState, sheet: ProcessSheet, step: DueStep): ReasonId | null {
+  if (step.liquid === null || isWater(sheet, step)) return null;
+  const entry = carriedEntry(film, sheet, step.liquid);
+  return entry && severity[entry[0]] >= severity.recoverable ? entry[1] : null;
+}
+
+function restOf(film: FilmState, step: DueStep): number | null {
+  if (!step.time) return null;
+  if (stageOf(film) === 'part-developed' && step.liquid !== null && film.developedS > 0 && step.kind === 'bath')
+    return Math.max(1, step.time.aimS - film.developedS);
+  return null;
+}
+
+/** Baths of the sheet that this film should have had by now and did not get. */
+export function missing(film: FilmState, sheet: ProcessSheet): DueStep[] {
+  return stepsOf(sheet).filter(
+    (s) => s.liquid !== null && s.kind !== 'hang' && !isWater(sheet, s) && !isDone(film, sheet, s),
+  );
+}

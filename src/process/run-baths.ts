@@ -1,0 +1,430 @@
+import type { Fact } from '../world/fact.js';
+import type { LiquidId, VesselRef } from '../world/vessel.js';
+import { stepFor, stepsOf } from './due.js';
+import { type Move, weigh } from './guard.js';
+import { bottleFor, readingOf } from './guard-checks.js';
+import type { IntentOf } from './intent.js';
+import type { Announced } from './machine.js';
+import type { Slip } from './message.js';
+import { nowOf, outletOf, spokenReason } from './now.js';
+import { decide, unsure } from './run-pours.js';
+import { liquidOf, roleOf } from './sheet.js';
+import { atAimS } from './temperature.js';
+import { contactS, drainMs, earlyS, leftS } from './timing.js';
+import type { Turn } from './turn.js';
+
+const tank: VesselRef = { kind: 'tank' };
+
+/** A pour takes about this long, from the word to the film being covered, s. Source: common practice. */
+const fillS = 10;
+
+/** "The bath is in": its clock starts, whether or not the pour was announced. */
+export function bathIn(turn: Turn, intent: IntentOf<'bath-in'>) {
+  const { announced, pending } = turn.context;
+  const { bath } = turn.world.tank;
+  const inHand = announced?.kind === 'in' ? announced : null;
+  if (intent.liquid !== undefined && !liquidOf(turn.sheet, intent.liquid))
+    return sayNoSuchLiquid(turn, intent.liquid);
+  if (!turn.world.film.loaded || !['pouring', 'immersed', 'draining', 'hanging'].includes(turn.place))
+    return beforeLoading(turn, intent.liquid);
+  if (intent.liquid === undefined && bath && !inHand) return sayIn(turn);
+  // what "it" is was just in question
+  if (intent.liquid === undefined && !inHand && pending?.kind === 'pour') return whichBath(turn);
+  const expected = inHand?.liquid ?? turn.due.step?.liquid ?? null;
+  const liquid = intent.liquid ?? expected;
+  if (liquid === null) return whichBath(turn);
+  const sinceMs = turn.atMs - (intent.agoS ?? 0) * 1000;
+  if (intent.liquid !== undefined && intent.liquid !== expected && doubtful(turn, intent.liquid)) {
+    const heard = closeBaths(turn, liquid).map((id) => turn.named(id));
+    return turn.ask({ kind: 'bath-in', liquid, atMs: sinceMs }, 'question', {
+      id: 'confirm-bath-in',
+      bath: turn.named(liquid),
+      heard,
+    });
+  }
+  takeIn(turn, liquid, { assumed: intent.liquid === undefined && !inHand, sinceMs });
+}
+
+export const whichBath = (turn: Turn) => turn.ask({ kind: 'which-bath' }, 'question', { id: 'which-bath-in' });
+
+/** A bath is in, and no word of the film: it counts from now once the film is said to be there. */
+function beforeLoading(turn: Turn, liquid: LiquidId | undefined) {
+  const mayBeLoaded = ['preparing', 'warming', 'loading'].includes(turn.place);
+  if (!mayBeLoaded || liquid === undefined) return turn.say('answer', { id: 'not-now', now: nowOf(turn) });
+  turn.ask({ kind: 'bath-in', liquid, atMs: turn.atMs }, 'question', {
+    id: 'film-first',
+    bath: turn.named(liquid),
+  });
+}
+
+const closeBaths = (turn: Turn, liquid: LiquidId): LiquidId[] =>
+  turn.heard.close.flatMap((i) =>
+    i.type === 'bath-in' && i.liquid && i.liquid !== liquid ? [i.liquid] : [],
+  );
+
+const doubtful = (turn: Turn, liquid: LiquidId): boolean =>
+  unsure(turn.heard, turn.config.confidenceFloor) || closeBaths(turn, liquid).length > 0;
+
+function sayIn(turn: Turn) {
+  const { clock } = turn;
+  if (!clock) return;
+  turn.say('answer', {
+    id: 'bath-already-in',
+    bath: turn.named(clock.liquid),
+    sinceS: contactS(clock, turn.atMs),
+    leftS: leftS(clock, turn.atMs),
+  });
+}
+
+export function sayNoSuchLiquid(turn: Turn, said: string) {
+  const known = [...new Set(turn.sheet.steps.flatMap((s) => (s.liquid === null ? [] : [s.liquid])))];
+  turn.say('question', { id: 'no-such-liquid', said, known: known.map((id) => turn.named(id).name) });
+}
+
+interface Filling {
+  /** not named by the user: the bath that was due is taken */
+  assumed?: boolean;
+  sinceMs?: number;
+  /** later words prove that it went in */
+  inferred?: boolean;
+  from?: VesselRef;
+}
+
+/** Takes a bath as being in the tank: what was there is out, the film, vessels and clock follow. */
+export function takeIn(turn: Turn, liquid: LiquidId, filling: Filling = {}) {
+  const { announced, pending } = turn.context;
+  const sinceMs = filling.sinceMs ?? turn.atMs;
+  const refused = pending?.kind === 'pour' && pending.verdict === 'ruinous' && pending.request.kind === 'in';
+  turn.send({ type: 'SETTLE' });
+  const { bath } = turn.world.tank;
+  const said = announced?.kind === 'in' && announced.liquid === liquid ? announced : null;
+  const again = bath?.liquid === liquid && bath.role !== 'water' && announced?.kind !== 'out' && !said && !refused;
+  if (again) return sayIn(turn);
+  const slip = bath ? emptyTank(turn, { sinceMs, inferred: true }) : null;
+  const from = filling.from ?? said?.from ?? sourceOf(turn, liquid);
+  const move: Move = { direction: 'bottle-to-tank', liquid, from, to: tank, volumeMl: turn.tankMl };
+  const found = weigh(move, turn.view);
+  const wrong = found.verdict === 'ruinous' && !said?.overridden;
+  const accepted = said !== null && !wrong;
+  const warn =
+    accepted || found.verdict === 'clear' || found.verdict === 'harmless'
+      ? null
+      : { reason: found.reason, about: spokenReason(found.params, turn.view) };
+  const due = turn.due.step?.liquid ?? null;
+  const stepId = wrong ? null : stepIdFor(turn, liquid);
+  fill(turn, move, { overridden: said?.overridden ?? false, stepId, sinceMs, inferred: filling.inferred ?? false });
+  turn.send({ type: 'FILLED', atMs: turn.atMs });
+  turn.did();
+  if (warn) turn.deviate(`${liquid} in without asking: ${warn.reason}`, stepId ?? undefined);
+  const bathNamed = turn.named(liquid);
+  if (filling.inferred) return;
+  if (wrong && warn) {
+    turn.say('warning', {
+      id: 'wrong-bath-in',
+      bath: bathNamed,
+      ...warn,
+      outlet: outletOf(turn, liquid),
+      due: due === null || due === liquid ? null : turn.named(due),
+    });
+    return;
+  }
+  const { clock } = turn;
+  turn.say(warn || slip ? 'warning' : 'answer', {
+    id: 'bath-in',
+    bath: bathNamed,
+    aimS: clock?.aimS ?? null,
+    agitation: clock?.agitation ?? null,
+    assumed: filling.assumed ?? false,
+    agoS: (turn.atMs - sinceMs) / 1000,
+    slip,
+    warn,
+  });
+  const drain = clock && drainMs(clock);
+  // it has been in for longer than it should already
+  if (drain !== null && drain <= turn.atMs) {
+    turn.send({ type: 'DRAIN', atMs: turn.atMs });
+    sayDrain(turn, 'call', turn.atMs);
+  }
+}
+
+/** Nobody said from where: the one bottle that holds it, a jug, or the tap. */
+function sourceOf(turn: Turn, liquid: LiquidId): VesselRef {
+  if (roleOf(turn.sheet, liquid) === 'water') return { kind: 'tap' };
+  const number = bottleFor(turn, liquid);
+  return number === null ? { kind: 'jug' } : { kind: 'bottle', number };
+}
+
+/** The step a liquid serves here: the one due, else another that uses it; water out of turn is one rinse more. */
+function stepIdFor(turn: Turn, liquid: LiquidId): string | null {
+  const { step } = turn.due;
+  if (step?.liquid === liquid) return step.id;
+  if (roleOf(turn.sheet, liquid) === 'water') return null;
+  const later = stepsOf(turn.sheet).find((s) => s.liquid === liquid && !isBehind(turn, s.id));
+  return (later ?? stepFor(turn.sheet, liquid))?.id ?? null;
+}
+
+function isBehind(turn: Turn, stepId: string): boolean {
+  const steps = stepsOf(turn.sheet);
+  const due = steps.findIndex((s) => s.id === turn.due.step?.id);
+  return due >= 0 && steps.findIndex((s) => s.id === stepId) < due;
+}
+
+function fill(
+  turn: Turn,
+  move: Move,
+  how: { overridden: boolean; stepId: string | null; sinceMs: number; inferred: boolean },
+) {
+  const held = move.from.kind === 'bottle' ? (turn.world.bottles[move.from.number]?.contents.volumeMl ?? 0) : 0;
+  // it is in, so the record of an empty bottle was wrong
+  const volumeMl = held > 0 ? Math.min(held, turn.tankMl) : turn.tankMl;
+  const role = roleOf(turn.sheet, move.liquid) ?? 'water';
+  const step = stepsOf(turn.sheet).find((s) => s.id === how.stepId);
+  const run = turn.world.run;
+  if (how.stepId !== null && run !== null) {
+    const reading = readingOf(turn.view, move.liquid, move.from);
+    turn.fact({
+      type: 'step-started',
+      runId: run.runId,
+      stepId: how.stepId,
+      liquid: move.liquid,
+      ...(reading && { tempC: reading.tempC }),
+    });
+  }
+  const fact: Fact = {
+    type: 'poured',
+    ...turn.runId,
+    from: move.from,
+    to: tank,
+    liquid: move.liquid,
+    volumeMl,
+    overridden: how.overridden,
+    role,
+    ...(how.stepId !== null && { stepId: how.stepId }),
+    ...(how.sinceMs !== turn.atMs && { sinceMs: how.sinceMs }),
+    ...(how.inferred && { inferred: true }),
+    ...(role === 'developer' && step?.time && { wantedS: step.time.aimS }),
+  };
+  turn.fact(fact);
+}
+
+/** Added time at most, s. */
+const mostAddedS = 1800;
+
+export function addTime(turn: Turn, seconds: number) {
+  const { clock } = turn;
+  if (!clock || clock.aimS === null) return noClock(turn);
+  if (!(seconds >= 1 && seconds <= mostAddedS)) return turn.say('question', { id: 'bad-seconds', seconds });
+  turn.send({ type: 'ADD', seconds });
+  turn.did();
+  turn.say('answer', { id: 'time-added', seconds, leftS: (turn.clock && leftS(turn.clock, turn.atMs)) ?? 0 });
+}
+
+const noClock = (turn: Turn) => turn.say('answer', { id: 'no-clock', now: nowOf(turn) });
+
+/** The person is held up. The chemistry goes on: that is said, and the calls go on too. */
+export function heldUp(turn: Turn) {
+  const { clock } = turn;
+  if (!clock) return noClock(turn);
+  turn.fact({ type: 'note', ...turn.runId, text: `held up during ${turn.named(clock.liquid).name}` });
+  turn.say('answer', { id: 'held-up', bath: turn.named(clock.liquid), leftS: leftS(clock, turn.atMs) });
+}
+
+/** "Go on", "resume": how long the bath has been in, and what is left of it. */
+export function clockRuns(turn: Turn) {
+  const { clock } = turn;
+  if (!clock) return noClock(turn);
+  const left = leftS(clock, turn.atMs);
+  turn.say(left !== null && left < 0 ? 'warning' : 'answer', {
+    id: 'clock-runs',
+    bath: turn.named(clock.liquid),
+    sinceS: contactS(clock, turn.atMs),
+    leftS: left,
+  });
+}
+
+/** The user wants the liquid out: right away when the time allows, else only after a confirm. */
+export function drain(turn: Turn, agreed: boolean) {
+  const { clock } = turn;
+  if (!clock) return turn.say('answer', { id: 'now', now: nowOf(turn) });
+  const early = turn.place === 'immersed' ? earlyS(clock, turn.atMs) : null;
+  if (early !== null && !agreed && clock.aimS !== null) {
+    return turn.ask({ kind: 'drain-early' }, 'warning', {
+      id: 'confirm-early',
+      bath: turn.named(clock.liquid),
+      doneS: contactS(clock, turn.atMs),
+      aimS: clock.aimS,
+    });
+  }
+  turn.send({ type: 'SETTLE' });
+  turn.send({ type: 'DRAIN', atMs: turn.atMs });
+  turn.did();
+  sayDrain(turn, 'answer', turn.atMs);
+}
+
+/** The bath that follows the one in the tank; null: a rinse, or none. */
+export function nextAfter(turn: Turn): LiquidId | null {
+  const step = turn.clock?.step;
+  if (!step) return null;
+  const steps = stepsOf(turn.sheet);
+  const after = steps[steps.findIndex((s) => s.id === step.id) + 1];
+  return after?.fills == null ? (after?.liquid ?? null) : null;
+}
+
+/** Says to drain, where the bath goes, and what comes next. */
+export function sayDrain(turn: Turn, kind: 'answer' | 'call', dueMs: number) {
+  const { clock } = turn;
+  if (!clock) return;
+  const next = nextAfter(turn);
+  turn.say(
+    kind,
+    {
+      id: 'drain',
+      bath: turn.named(clock.liquid),
+      outlet: outletOf(turn, clock.liquid),
+      next: next === null ? null : turn.named(next),
+    },
+    dueMs,
+  );
+}
+
+/** A pour that was cleared and never said to be in has happened, since later words speak of it. */
+export function inferIn(turn: Turn, announced: Announced, untilMs = turn.atMs): void {
+  const sinceMs = Math.min(untilMs, announced.clearedMs + fillS * 1000);
+  takeIn(turn, announced.liquid, { inferred: true, sinceMs });
+  turn.say('answer', {
+    id: 'taken-in',
+    bath: turn.named(announced.liquid),
+    agoS: (turn.atMs - sinceMs) / 1000,
+  });
+}
+
+/** A cleared pour is taken for done by later words only after it could be, s. */
+export const couldBeInS = 15;
+
+export function tankEmpty(turn: Turn, agoS = 0) {
+  const { pending, announced } = turn.context;
+  const unsaid = announced?.kind === 'in' && !turn.world.tank.bath ? announced : null;
+  if (unsaid && turn.atMs - unsaid.clearedMs >= couldBeInS * 1000) inferIn(turn, unsaid);
+  const { bath } = turn.world.tank;
+  if (!bath) return turn.say('answer', { id: 'tank-already-empty', now: nowOf(turn) });
+  turn.send({ type: 'SETTLE' });
+  const { liquid } = bath;
+  const jugged = whereTo(turn).kind === 'jug';
+  const before = turn.world.film.image;
+  const slip = emptyTank(turn, { sinceMs: turn.atMs - agoS * 1000 });
+  turn.did();
+  turn.say(slip || turn.world.film.image !== before ? kindOf(slip) : 'answer', {
+    id: 'tank-is-empty',
+    now: nowOf(turn),
+    jugged: jugged ? turn.named(liquid) : null,
+    slip,
+  });
+  // the answer to "is the tank empty?" lets the pour that asked be judged
+  if (pending?.kind === 'pour' && pending.reason === 'tank-not-empty')
+    decide(turn, pending.request, pending.vouched);
+}
+
+const kindOf = (slip: Slip | null) => (slip ? 'warning' : 'answer');
+
+/** Where what is in the tank goes: where it was said to go, or in a jug when it is used again, or down the sink. */
+function whereTo(turn: Turn): VesselRef {
+  const { announced } = turn.context;
+  if (announced?.kind === 'out') return announced.to;
+  const liquid = turn.world.tank.bath?.liquid;
+  return liquid === undefined || outletOf(turn, liquid).to === 'sink' ? { kind: 'sink' } : { kind: 'jug' };
+}
+
+interface Emptying {
+  sinceMs?: number;
+  inferred?: boolean;
+  to?: VesselRef;
+}
+
+/** The tank has run empty. Gives back what was not as it should be. */
+export function emptyTank(turn: Turn, how: Emptying = {}): Slip | null {
+  const { bath, volumeMl } = turn.world.tank;
+  if (!bath) return null;
+  const sinceMs = Math.max(bath.sinceMs, how.sinceMs ?? turn.atMs);
+  const to = how.to ?? whereTo(turn);
+  const { announced } = turn.context;
+  const effectiveS = effectiveContactS(turn, sinceMs);
+  const ended = endStep(turn, sinceMs, effectiveS);
+  const imageBefore = bath.filmBefore.image;
+  turn.fact({
+    type: 'poured',
+    ...turn.runId,
+    from: tank,
+    to,
+    liquid: bath.liquid,
+    volumeMl,
+    overridden: announced?.kind === 'out' && announced.overridden,
+    role: bath.role,
+    ...(sinceMs !== turn.atMs && { sinceMs }),
+    ...(how.inferred && { inferred: true }),
+    ...(effectiveS !== null && { effectiveS }),
+  });
+  turn.send({ type: 'FILM_MOVED_ON', world: turn.world });
+  const lost = turn.world.film.image === 'lost' && imageBefore !== 'lost';
+  if (lost)
+    return { kind: 'lost', bath: turn.named(bath.liquid), doneS: 0, aimS: 0, effect: null, restS: null };
+  return ended && { ...ended, restS: turn.due.restS };
+}
+
+/** Seconds in the developer at the sheet's temperature, from what was read; null: no developer. */
+export function effectiveContactS(turn: Turn, atMs: number): number | null {
+  const { clock } = turn;
+  if (clock?.role !== 'developer') return null;
+  const aimC = clock.step?.temp?.aimC ?? stepFor(turn.sheet, clock.liquid)?.temp?.aimC;
+  const seconds = Math.max(0, atMs - clock.sinceMs) / 1000;
+  if (aimC === undefined) return seconds;
+  const inTank = turn.world.readings['tank'];
+  const poured = readingOf(turn.view, clock.liquid, { kind: 'tank' });
+  if (!inTank || inTank.atMs < clock.sinceMs || inTank.atMs > atMs)
+    return atAimS(turn.sheet.rate, aimC, poured?.tempC ?? null, seconds);
+  // read in the tank: from the pour to the reading along a straight line, then as read
+  const before = Math.max(0, inTank.atMs - clock.sinceMs) / 1000;
+  const startC = turn.world.readings[`liquid:${clock.liquid}`];
+  const startedC = startC && startC.atMs < clock.sinceMs ? startC.tempC : inTank.tempC;
+  return (
+    atAimS(turn.sheet.rate, aimC, (startedC + inTank.tempC) / 2, before) +
+    atAimS(turn.sheet.rate, aimC, inTank.tempC, seconds - before)
+  );
+}
+
+/** A bath is too long or too short only beyond what hands can keep, s. Source: common practice. */
+const handsS = 5;
+/** A development this far from the wanted one is worth a word, share. Source: common practice. */
+const worthSaying = 0.05;
+
+/** Writes down how long the step really took; gives back what was wrong with it. */
+function endStep(turn: Turn, atMs: number, effectiveS: number | null): Slip | null {
+  const { clock, world } = turn;
+  const run = world.run;
+  const step = clock?.step;
+  if (!clock || !step) return null;
+  const actualS = contactS(clock, atMs);
+  const aimS = clock.aimS ?? actualS;
+  if (run !== null)
+    turn.fact({
+      type: 'step-ended',
+      runId: run.runId,
+      stepId: step.id,
+      plannedS: Math.round(aimS * 1000) / 1000,
+      actualS,
+      heldS: 0,
+    });
+  const { time } = step;
+  if (!time || clock.aimS === null) return null;
+  const hadS = clock.role === 'developer' ? (world.tank.bath?.filmBefore.developedS ?? 0) : 0;
+  const addedS = clock.aimS - Math.max(5, time.aimS - hadS);
+  // draining is part of the time: the bath works on until the next one goes in
+  const shortS = time.minS - hadS - clock.leadS - 2;
+  const longS = time.maxS - hadS + addedS + handsS;
+  const effect =
+    effectiveS === null || turn.sheet.rate === undefined ? null : (effectiveS + hadS) / time.aimS - 1;
+  const offEffect = effect !== null && effect > worthSaying && actualS > longS - handsS;
+  const kind = actualS < shortS ? 'short' : actualS > longS || offEffect ? 'long' : null;
+  if (kind === null) return null;
+  turn.deviate(`time: ${Math.round(actualS)} s, planned ${Math.round(clock.aimS)} s`, step.id);
+  return { kind, bath: turn.named(clock.liquid), doneS: actualS, aimS: clock.aimS, effect, restS: null };
+}

@@ -1,0 +1,394 @@
+import type { LiquidId, VesselRef } from '../world/vessel.js';
+import { vesselKey } from '../world/vessel.js';
+import { type Judgement, judge, type Move, type PourRequest, weigh } from './guard.js';
+import { bottleFor } from './guard-checks.js';
+import type { AskId } from './guard-resolve.js';
+import { type ReasonId, severity } from './guard-table.js';
+import type { Heard } from './desk.js';
+import type { Intent, IntentOf } from './intent.js';
+import type { Announced } from './machine.js';
+import type { Named, RunMessage } from './message.js';
+import { nowOf, spokenMove, spokenReason } from './now.js';
+import { bathIn, couldBeInS, emptyTank, inferIn, sayNoSuchLiquid, takeIn } from './run-baths.js';
+import { liquidOf } from './sheet.js';
+import type { Turn } from './turn.js';
+
+type PourIntent = IntentOf<'pour-in' | 'pour-back' | 'pour-between' | 'pour-away'>;
+
+/** The user says liquid is about to move: judge it, and clear, ask, warn or refuse. */
+export function pour(turn: Turn, intent: PourIntent) {
+  consider(turn, answering(turn, requestOf(intent)));
+}
+
+/** A part alone in answer to a question, or to a warning: the pour with that part in it is judged afresh. */
+export function pourWith(turn: Turn, part: IntentOf<'part'>, request: PourRequest) {
+  consider(turn, completed(request, part));
+}
+
+const completed = (request: PourRequest, { liquid, vessel }: IntentOf<'part'>): PourRequest => {
+  const place = request.kind === 'in' || request.kind === 'away' ? 'from' : 'to';
+  return { ...request, ...(liquid && { liquid }), ...(vessel && { [place]: vessel }) };
+};
+
+function consider(turn: Turn, request: PourRequest) {
+  const doubt = heardDoubt(turn, request);
+  if (doubt) return askHeard(turn, request, doubt.ask, doubt.heard);
+  if (catchUp(turn, request)) decide(turn, request, []);
+}
+
+/**
+ * What these words prove to have happened, and nobody said: a cleared bath went in when it is now to come out; a
+ * cleared return is done when the next bath is to go in. False: that has to be asked first.
+ */
+function catchUp(turn: Turn, request: PourRequest): boolean {
+  const { announced } = turn.context;
+  const { bath } = turn.world.tank;
+  if (!announced) return true;
+  const leaving = request.kind === 'back' || (request.kind === 'away' && request.from?.kind !== 'bottle');
+  const same = request.liquid === undefined || request.liquid === announced.liquid;
+  if (announced.kind === 'in' && !bath && leaving && same && request.from?.kind !== 'jug') {
+    inferIn(turn, announced);
+    return true;
+  }
+  if (announced.kind === 'out' && bath && request.kind === 'in') {
+    const from = turn.named(bath.liquid);
+    emptyTank(turn, { inferred: true, sinceMs: inferredEmptyMs(turn, announced) });
+    turn.say('answer', { id: 'taken-out', bath: from, to: announced.to });
+    return true;
+  }
+  const agoS = (turn.atMs - announced.clearedMs) / 1000;
+  const other = request.kind === 'in' && request.liquid !== undefined && request.liquid !== announced.liquid;
+  if (announced.kind === 'in' && !bath && other && turn.world.film.loaded && agoS >= couldBeInS) {
+    const { liquid, clearedMs } = announced;
+    turn.ask({ kind: 'was-in', liquid, clearedMs, request }, 'question', {
+      id: 'was-it-in',
+      bath: turn.named(liquid),
+      agoS,
+    });
+    return false;
+  }
+  return true;
+}
+
+/** Draining takes about this long, s. Source: common practice. */
+const emptyingS = 15;
+const inferredEmptyMs = (turn: Turn, announced: Announced): number =>
+  Math.min(turn.atMs, announced.clearedMs + emptyingS * 1000);
+
+function requestOf(intent: PourIntent): PourRequest {
+  const { type, ...said } = intent;
+  const kinds = {
+    'pour-in': 'in',
+    'pour-back': 'back',
+    'pour-between': 'between',
+    'pour-away': 'away',
+  } as const;
+  return { kind: kinds[type], ...said };
+}
+
+/** A part alone, such as "from bottle 2", fills the gap that was asked about; what was said now counts. */
+function answering(turn: Turn, said: PourRequest): PourRequest {
+  const { pending } = turn.context;
+  if (pending?.kind !== 'pour' || pending.verdict !== 'ask' || pending.request.kind !== said.kind)
+    return said;
+  if (pending.reason === 'heard-two' || pending.reason === 'unsure-heard') return said;
+  const complete = said.liquid !== undefined && (said.from !== undefined || said.to !== undefined);
+  return complete ? said : { ...pending.request, ...said };
+}
+
+const isPour = (intent: Intent): intent is PourIntent =>
+  intent.type === 'pour-in' ||
+  intent.type === 'pour-back' ||
+  intent.type === 'pour-between' ||
+  intent.type === 'pour-away';
+
+/** Sound that could have been another bath or bottle, or that was hardly heard at all. */
+function heardDoubt(turn: Turn, request: PourRequest): { ask: AskId; heard: Named[] } | null {
+  const rivals = turn.heard.close
+    .flatMap((i) => (isPour(i) ? [requestOf(i)] : i.type === 'part' ? [completed(request, i)] : []))
+    .filter((r) => differs(r, request));
+  if (rivals.length > 0) {
+    const heard = [request, ...rivals].flatMap((r) => (r.liquid === undefined ? [] : [turn.named(r.liquid)]));
+    return { ask: 'heard-two', heard };
+  }
+  return unsure(turn.heard, turn.config.confidenceFloor) ? { ask: 'unsure-heard', heard: [] } : null;
+}
+
+/** Two readings contradict each other; one that merely says less does not. */
+const differs = (a: PourRequest, b: PourRequest): boolean =>
+  a.kind !== b.kind ||
+  clash(a.liquid, b.liquid) ||
+  clash(a.from && vesselKey(a.from), b.from && vesselKey(b.from)) ||
+  clash(a.to && vesselKey(a.to), b.to && vesselKey(b.to));
+const clash = (a: string | undefined, b: string | undefined): boolean =>
+  a !== undefined && b !== undefined && a !== b;
+
+export const unsure = (heard: Heard, floor: number): boolean =>
+  heard.by === 'voice' && !(heard.confidence >= floor);
+
+function askHeard(turn: Turn, request: PourRequest, id: AskId, heard: Named[]) {
+  const { liquid } = request;
+  const place = request.kind === 'in' ? request.from : request.to;
+  turn.ask({ kind: 'pour', request, vouched: [], verdict: 'ask', reason: id, proposal: request }, 'question', {
+    id: 'ask',
+    ask: id,
+    bath: liquid === undefined ? null : turn.named(liquid),
+    holds: null,
+    bottle: place?.kind === 'bottle' ? place.number : null,
+    candidates: [],
+    confirmable: true,
+    stake: null,
+    about: null,
+    heard,
+  });
+}
+
+type Weighed = Exclude<Judgement, { verdict: 'ask' }>;
+
+/** Everything that speaks against a move, the worst first. */
+const against = (judged: Weighed): ReasonId[] => [
+  ...(severity[judged.verdict] >= severity.recoverable ? [judged.reason] : []),
+  ...judged.also.map((a) => a.reason),
+];
+
+/** Judges a request and answers; `accepted` is what the user has just agreed to. */
+export function decide(
+  turn: Turn,
+  request: PourRequest,
+  vouched: AskId[],
+  accepted: { verdict: 'recoverable' | 'ruinous'; reason: ReasonId } | null = null,
+) {
+  const judgement = judge(request, turn.view, vouched);
+  if (judgement.verdict === 'ask') {
+    turn.send({ type: 'WITHDRAWN' });
+    return answerAsk(turn, request, vouched, judgement);
+  }
+  const { verdict, reason, params, move, checks } = judgement;
+  const also = judgement.also.map((a) => ({ reason: a.reason, about: spokenReason(a.params, turn.view) }));
+  const about = spokenReason(params, turn.view);
+  const spoken = spokenMove(move, turn.view);
+  if (verdict === 'clear' || verdict === 'harmless') {
+    goAhead(turn, move, vouched, false);
+    turn.say('answer', { id: 'clear', move: spoken, reason, about, checks, harmless: verdict === 'harmless' });
+    return;
+  }
+  const agreed =
+    accepted?.verdict === 'ruinous' || (accepted?.verdict === verdict && accepted.reason === reason);
+  if (agreed) {
+    const why = against(judgement).join(', ');
+    if (verdict === 'ruinous')
+      turn.fact({ type: 'overridden', ...turn.runId, move: describe(move), verdict, why });
+    else turn.deviate(`${describe(move)}: ${why}`);
+    goAhead(turn, move, vouched, verdict === 'ruinous');
+    turn.say('answer', { id: 'overridden', move: spoken, checks });
+    return;
+  }
+  turn.send({ type: 'WITHDRAWN' });
+  turn.ask(
+    { kind: 'pour', request, vouched, verdict, reason },
+    'warning',
+    verdict === 'ruinous'
+      ? { id: 'ruinous', move: spoken, reason, about, also }
+      : { id: 'recoverable', move: spoken, reason, about, also, checks },
+  );
+}
+
+function answerAsk(
+  turn: Turn,
+  request: PourRequest,
+  vouched: AskId[],
+  judgement: Extract<Judgement, { verdict: 'ask' }>,
+) {
+  const { reason, params, proposal, stake } = judgement;
+  const message: RunMessage = {
+    id: 'ask',
+    ask: reason,
+    bath: params.liquid === undefined ? null : turn.named(params.liquid),
+    holds: params.holds === undefined ? null : turn.named(params.holds),
+    bottle: params.bottle ?? null,
+    candidates: params.candidates ?? [],
+    confirmable: proposal !== null,
+    stake,
+    about:
+      stake === null ? null : spokenReason({ liquid: params.holds ?? params.liquid ?? 'water' }, turn.view),
+    heard: [],
+  };
+  turn.ask(
+    { kind: 'pour', request, vouched, verdict: 'ask', reason, proposal },
+    stake === null ? 'question' : 'warning',
+    message,
+  );
+}
+
+const describe = (move: Move): string =>
+  `${move.liquid} from ${vesselKey(move.from)} to ${vesselKey(move.to)}`;
+
+/** A cleared pour: into or out of the tank it is only announced; between vessels it is taken as done. */
+function goAhead(turn: Turn, move: Move, vouched: AskId[], overridden: boolean) {
+  turn.send({ type: 'SETTLE' });
+  if (vouched.includes('tank-not-empty') && turn.world.tank.bath) emptyTank(turn, { inferred: true });
+  const cleared = { liquid: move.liquid, overridden, clearedMs: turn.atMs };
+  turn.did();
+  if (move.to.kind === 'tank') {
+    turn.send({ type: 'CLEARED', announced: { kind: 'in', from: move.from, ...cleared } });
+    return;
+  }
+  if (move.from.kind === 'tank') {
+    turn.send({ type: 'DRAIN', atMs: turn.atMs });
+    turn.send({ type: 'CLEARED', announced: { kind: 'out', to: move.to, ...cleared } });
+    return;
+  }
+  moveBetween(turn, move, overridden);
+}
+
+function moveBetween(turn: Turn, move: Move, overridden: boolean) {
+  const volumeMl = move.volumeMl ?? 0;
+  if (volumeMl <= 0) return;
+  const { from, to, liquid } = move;
+  turn.fact({ type: 'poured', ...turn.runId, from, to, liquid, volumeMl, overridden });
+}
+
+/** What has been cleared, as a request, to be judged again. */
+const requestOfCleared = (said: Announced): PourRequest =>
+  said.kind === 'in'
+    ? { kind: 'in', liquid: said.liquid, from: said.from }
+    : { kind: 'back', liquid: said.liquid, to: said.to, from: { kind: 'tank' } };
+
+/**
+ * A pour that was cleared and has not happened is judged again when anything has changed since. What is no longer
+ * right is taken back aloud.
+ */
+export function recheckCleared(turn: Turn, before: Announced | null, againstBefore: readonly ReasonId[]) {
+  const said = turn.context.announced;
+  if (!said || said !== before || said.overridden) return;
+  const request = requestOfCleared(said);
+  const vouched: AskId[] = ['film-unknown', 'tank-not-empty', 'jug-unknown'];
+  const found = judge(request, turn.view, vouched);
+  const news = found.verdict === 'ask' ? found.reason === 'mismatch' || found.reason === 'bottle-unknown' || found.reason === 'bottle-empty'
+    : against(found).some((r) => !againstBefore.includes(r));
+  if (news) decide(turn, request, vouched);
+}
+
+/** What speaks against the pour in hand as things stand. */
+export function againstCleared(turn: Turn): ReasonId[] {
+  const said = turn.context.announced;
+  if (!said) return [];
+  const found = judge(requestOfCleared(said), turn.view, ['film-unknown', 'tank-not-empty', 'jug-unknown']);
+  return found.verdict === 'ask' ? [] : against(found);
+}
+
+/** A pour that waits is judged again when what it hangs on has changed. */
+export function judgeAgain(turn: Turn) {
+  const { pending } = turn.context;
+  if (pending?.kind !== 'pour') return;
+  const heardDoubt = pending.reason === 'heard-two' || pending.reason === 'unsure-heard';
+  if (pending.verdict === 'ruinous' || heardDoubt) return;
+  decide(turn, pending.request, pending.vouched);
+}
+
+/** "Bleach", or "bottle two": the answer to what was asked, or the pour in hand from somewhere else. */
+export function withPart(turn: Turn, said: IntentOf<'part'>): boolean {
+  const { pending, announced } = turn.context;
+  if (pending?.kind === 'pour') {
+    pourWith(turn, said, pending.request);
+    return true;
+  }
+  if (!announced) return false;
+  pourWith(turn, said, requestOfCleared(announced));
+  return true;
+}
+
+/** "Wait", "not yet", "wrong bottle": the pour in hand is called off. */
+export function callOff(turn: Turn): boolean {
+  const { announced, pending } = turn.context;
+  if (!announced && !pending) return false;
+  const liquid = announced?.liquid ?? (pending?.kind === 'pour' ? pending.request.liquid : undefined);
+  turn.send({ type: 'WITHDRAWN' });
+  turn.did();
+  turn.say('answer', {
+    id: 'called-off',
+    bath: liquid === undefined ? null : turn.named(liquid),
+    now: nowOf(turn),
+  });
+  return true;
+}
+
+/** A pour that has happened already: the world follows, and what it did is said. */
+export function poured(turn: Turn, said: IntentOf<'poured'>) {
+  const { liquid, from, to, volumeMl } = said;
+  if (liquid !== undefined && !liquidOf(turn.sheet, liquid)) return sayNoSuchLiquid(turn, liquid);
+  const { bath } = turn.world.tank;
+  const { announced } = turn.context;
+  const outOfTank = from?.kind === 'tank' || (bath && from === undefined && to !== undefined && to.kind !== 'tank' && (liquid === undefined || liquid === bath.liquid));
+  if (outOfTank && to !== undefined) return pouredOut(turn, to);
+  if (to === undefined || to.kind === 'tank') {
+    const held = from?.kind === 'bottle' ? (turn.world.bottles[from.number]?.liquid ?? undefined) : undefined;
+    const what = liquid ?? held;
+    if (bath && announced?.kind === 'out' && to === undefined && from === undefined) return pouredOut(turn, announced.to);
+    if (what !== undefined && from !== undefined && turn.world.film.loaded) return takeIn(turn, what, { from });
+    return bathIn(turn, { type: 'bath-in', ...(what !== undefined && { liquid: what }) });
+  }
+  if (announced?.kind === 'in' && !bath && to.kind === 'bottle' && (liquid === undefined || liquid === announced.liquid)) {
+    // it went in when it was cleared, and is back in a bottle
+    if (turn.atMs - announced.clearedMs >= couldBeInS * 1000) {
+      inferIn(turn, announced);
+      return pouredOut(turn, to);
+    }
+  }
+  pouredBetween(turn, liquid, from, to, volumeMl);
+}
+
+function pouredOut(turn: Turn, to: VesselRef) {
+  const { bath, volumeMl } = turn.world.tank;
+  if (!bath) return turn.say('answer', { id: 'tank-already-empty', now: nowOf(turn) });
+  const move: Move = {
+    direction: to.kind === 'sink' ? 'tank-to-sink' : 'tank-to-bottle',
+    liquid: bath.liquid,
+    from: { kind: 'tank' },
+    to,
+    volumeMl,
+  };
+  const warn = warningOf(turn, move);
+  const slip = emptyTank(turn, { to });
+  turn.did();
+  if (warn) turn.say('warning', { id: 'poured', bath: turn.named(move.liquid), from: move.from, to, warn });
+  turn.say(slip ? 'warning' : 'answer', { id: 'tank-is-empty', now: nowOf(turn), jugged: null, slip });
+}
+
+/** What a pour that nobody asked about did; null: no harm. Being early is said by the slip. */
+function warningOf(turn: Turn, move: Move) {
+  const found = weigh(move, { ...turn.view, earlyS: null });
+  return severity[found.verdict] < severity.recoverable
+    ? null
+    : { reason: found.reason, about: spokenReason(found.params, turn.view) };
+}
+
+function pouredBetween(
+  turn: Turn,
+  liquid: LiquidId | undefined,
+  said: VesselRef | undefined,
+  to: VesselRef,
+  volumeMl: number | undefined,
+) {
+  const number = liquid === undefined ? null : bottleFor(turn, liquid);
+  const from = said ?? (number !== null && !same(to, number) ? ({ kind: 'bottle', number } as const) : undefined);
+  const there = to.kind === 'bottle' ? turn.world.bottles[to.number] : undefined;
+  if (from === undefined && there && there.liquid === liquid && liquid !== undefined)
+    return turn.say('answer', { id: 'part-alone', bath: null, bottle: there.number });
+  const what = liquid ?? (from?.kind === 'bottle' ? turn.world.bottles[from.number]?.liquid : undefined);
+  if (!what || from === undefined) return turn.say('question', { id: 'poured-what' });
+  const whole = from.kind === 'bottle' ? turn.world.bottles[from.number]?.contents.volumeMl : turn.world.jugs[what]?.volumeMl;
+  const move: Move = {
+    direction: to.kind === 'sink' ? 'tank-to-sink' : from.kind === 'bottle' ? 'bottle-to-bottle' : 'jug-to-bottle',
+    liquid: what,
+    from,
+    to,
+    volumeMl: volumeMl ?? whole ?? 0,
+  };
+  const warn = to.kind === 'bottle' ? warningOf(turn, move) : null;
+  moveBetween(turn, move, false);
+  turn.did();
+  turn.say(warn ? 'warning' : 'answer', { id: 'poured', bath: turn.named(what), from, to, warn });
+}
+
+const same = (to: VesselRef, number: number): boolean => to.kind === 'bottle' && to.number === number;

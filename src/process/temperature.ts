@@ -1,0 +1,35 @@
+import { developmentShift, speedAt } from '../thermal/rate.js';
+import { type RateId, rateLaws } from '../thermal/rate-data.js';
+
+/** What a process sheet asks, °C. */
+export interface TempAim {
+  aimC: number;
+  minC: number;
+  maxC: number;
+}
+
+/** What a household or darkroom thermometer can be out by, °C. Source: common practice. */
+export const thermometerErrorC = 0.3;
+
+/**
+ * How a reading stands to the sheet. `near`: outside the sheet's tolerance by less than the thermometer itself can be
+ * out, so that nobody can say that it is off.
+ */
+export type TempState = 'in' | 'near' | 'cold' | 'hot';
+
+/** The one verdict on a reading, wherever it is spoken of. */
+export function tempState(aim: TempAim, tempC: number, errorC = thermometerErrorC): TempState {
+  const tiny = 1e-9;
+  if (tempC >= aim.minC - tiny && tempC <= aim.maxC + tiny) return 'in';
+  const outC = tempC < aim.minC ? aim.minC - tempC : tempC - aim.maxC;
+  if (outC <= errorC + tiny) return 'near';
+  return tempC < aim.minC ? 'cold' : 'hot';
+}
+
+/** How much more (+) or less (−) development a bath off its aim gives in the planned time; null: no law is known. */
+export const developmentEffect = (rate: RateId | undefined, aimC: number, tempC: number): number | null =>
+  rate === undefined ? null : developmentShift(rateLaws[rate], aimC, tempC);
+
+/** Seconds at the aim that develop as far as `seconds` at `tempC`; the seconds themselves when no law is known. */
+export const atAimS = (rate: RateId | undefined, aimC: number, tempC: number | null, seconds: number): number =>
+  rate === undefined || tempC === null ? seconds : seconds * speedAt(rateLaws[rate], tempC, aimC);
