@@ -1,6 +1,10 @@
-import type { Desk, DeskEvent, DeskId, Situation } from '../process/desk.js';
+import type { Desk, DeskEvent, DeskId, Situation, Truth } from '../process/desk.js';
 import type { Effect, MessageLike, ReplyKind } from '../process/effect.js';
+import type { Intent } from '../process/intent.js';
 import type { Fact } from '../world/fact.js';
+import type { World } from '../world/records.js';
+import { fold } from '../world/reduce.js';
+import { corrected } from './correct.js';
 import { addressees } from './routing.js';
 
 /** A desk together with the words for its messages. */
@@ -9,12 +13,37 @@ export interface Post<S = unknown, M extends MessageLike = MessageLike> {
   phrase(message: M): string;
 }
 
-/** Plain data: JSON in, JSON out, the same again after a restart. */
-export interface AssistantState {
+/** Everything that events change, without the memory of how it came about. Plain data. */
+export interface Core {
+  /** what is true at the sink: every desk reads it, none keeps a copy */
+  world: World;
   desks: Record<DeskId, unknown>;
   wakes: Record<DeskId, number | null>;
   /** the desk that asked last, so that a bare "confirm" reaches it */
   asking: DeskId | null;
+  /** something else was said since it asked */
+  askedLongAgo: boolean;
+  /** the desk that the user did something with last */
+  atWork: DeskId | null;
+}
+
+/** An event that undo may go back behind. */
+interface Remembered {
+  event: DeskEvent;
+  facts: Fact[];
+  /** the user did something by it */
+  deed: boolean;
+}
+
+/** Plain data: JSON in, JSON out, the same again after a restart. */
+export interface AssistantState extends Core {
+  /** the core before `recent` */
+  base: Core;
+  recent: Remembered[];
+  /** what undo took back, newest last: the event, and where it stood in `recent` */
+  undone: { index: number; event: DeskEvent }[];
+  /** an undo that would stop a running clock waits for a yes */
+  undoAsked: boolean;
 }
 
 /** One thing to say. `atMs` is when it was due on the bench clock. */
@@ -39,55 +68,228 @@ export interface Assistant {
   nextWakeMs(state: AssistantState): number | null;
 }
 
+/** The words for what the assistant itself has to say. */
+export interface AssistantWords {
+  describe(intent: Intent): string;
+  undone(what: string): string;
+  redone(what: string): string;
+  corrected(what: string): string;
+  nothingTo(what: 'undo' | 'redo' | 'correct'): string;
+  /** asked before an undo that stops a running clock */
+  stopsClock(what: string, seconds: number): string;
+  kept(): string;
+}
+
+/** Events that undo can reach behind; older ones are folded into the base in one go. */
+const remembered = { most: 160, keep: 80 } as const;
 /** Facts may lead to facts; a chain longer than this is a defect, not a conversation. */
 const maxFactRounds = 8;
 
 /** Binds the desks into one assistant. The order of `posts` is the order in which desks hear an event. */
-export function createAssistant(posts: readonly Post[]): Assistant {
+export function createAssistant(posts: readonly Post[], world: World, words: AssistantWords): Assistant {
   const byId = new Map(posts.map((p) => [p.desk.id, p]));
   const order = posts.map((p) => p.desk.id);
-
-  const applyTo = (outcome: Outcome, id: DeskId, event: DeskEvent): Fact[] => {
-    const post = byId.get(id);
-    if (!post) return [];
-    const { state, effects } = post.desk.apply(outcome.state.desks[id], event);
-    outcome.state.desks[id] = state;
-    return collect(outcome, post, effects);
+  const core: Core = {
+    world,
+    desks: record(posts, (p) => p.desk.initial),
+    wakes: record(posts, () => null),
+    asking: null,
+    askedLongAgo: false,
+    atWork: null,
   };
 
-  return {
-    initial: {
-      desks: record(posts, (p) => p.desk.initial),
-      wakes: record(posts, () => null),
-      asking: null,
-    },
-    apply(before, event) {
-      const outcome: Outcome = {
-        state: { desks: { ...before.desks }, wakes: { ...before.wakes }, asking: before.asking },
-        replies: [],
-        facts: event.type === 'fact' ? [event.fact] : [],
+  const situationsByDesk = (at: Core): OpenSituations =>
+    Object.fromEntries(posts.map((p) => [p.desk.id, p.desk.situations(at.desks[p.desk.id])]));
+
+  /** One event through the desks, and the facts that come of it through the others. */
+  function run(before: Core, event: DeskEvent): Step {
+    const step: Step = {
+      core: { ...before, desks: { ...before.desks }, wakes: { ...before.wakes } },
+      replies: [],
+      facts: [],
+      deed: false,
+    };
+    if (event.type === 'intent' && event.intent.type === 'several') {
+      for (const intent of event.intent.intents) merge(step, run(step.core, { ...event, intent }));
+      return step;
+    }
+    const told: { fact: Fact; by: DeskId | null }[] = [];
+    const tell = (fact: Fact, by: DeskId | null) => {
+      step.core.world = fold(step.core.world, { fact, atMs: event.atMs, wallMs: event.wallMs });
+      step.facts.push(fact);
+      told.push({ fact, by });
+    };
+    if (event.type === 'fact') tell(event.fact, null);
+    const through = (id: DeskId, one: DeskEvent) => {
+      const post = byId.get(id);
+      if (!post) return;
+      const truth: Truth = {
+        get world() {
+          return step.core.world;
+        },
+        tell: (fact) => tell(fact, id),
       };
-      const openBefore = situationsByDesk(posts, before);
+      const { state, effects } = post.desk.apply(step.core.desks[id], one, truth);
+      step.core.desks[id] = state;
+      file(step, post, effects);
+    };
+    if (event.type !== 'fact') {
       const targets =
-        event.type === 'intent' ? addressees(event.intent, order, openBefore, before.asking) : order;
-      let fresh = targets.flatMap((id) => applyTo(outcome, id, event).map((fact) => ({ fact, by: id })));
-      for (let round = 0; fresh.length > 0 && round < maxFactRounds; round++) {
-        const told = fresh;
-        fresh = [];
-        for (const { fact, by } of told) {
-          outcome.facts.push(fact);
-          for (const id of order) {
-            if (id === by) continue;
-            const told = applyTo(outcome, id, { type: 'fact', fact, atMs: event.atMs, wallMs: event.wallMs });
-            fresh.push(...told.map((f) => ({ fact: f, by: id })));
-          }
-        }
+        event.type === 'intent' ? addressees(event.intent, order, situationsByDesk(before), before) : order;
+      if (event.type === 'intent' && isWork(event.intent)) step.core.atWork = targets[0] ?? null;
+      const late = event.type === 'intent' && before.askedLongAgo;
+      for (const id of targets) through(id, late ? { ...event, late: true } : event);
+    }
+    for (let round = 0; told.length > 0 && round < maxFactRounds; round++)
+      for (const { fact, by } of told.splice(0))
+        for (const id of order)
+          if (id !== by) through(id, { type: 'fact', fact, atMs: event.atMs, wallMs: event.wallMs });
+    step.deed ||= step.facts.length > 0 && event.type === 'intent';
+    attend(step, event);
+    step.replies.sort((a, b) => a.atMs - b.atMs);
+    return step;
+  }
+
+  /** The core after these events; what they would say has been said. */
+  const replay = (from: Core, events: readonly DeskEvent[]): { core: Core; recent: Remembered[] } => {
+    const recent: Remembered[] = [];
+    let at = from;
+    for (const event of events) {
+      const step = run(at, event);
+      recent.push({ event, facts: step.facts, deed: step.deed });
+      at = step.core;
+    }
+    return { core: at, recent };
+  };
+
+  const ordinary = (state: AssistantState, event: DeskEvent): Outcome => {
+    const step = run(state, event);
+    const undone = step.deed && event.type === 'intent' ? [] : state.undone;
+    const recent = [...state.recent, { event, facts: step.facts, deed: step.deed }];
+    return {
+      state: slid({ ...step.core, base: state.base, recent, undone, undoAsked: false }),
+      replies: step.replies,
+      facts: step.facts,
+    };
+  };
+
+  /** Old events leave the window in one go, so that each is gone through twice at most. */
+  const slid = (state: AssistantState): AssistantState => {
+    if (state.recent.length <= remembered.most) return state;
+    const old = state.recent.slice(0, -remembered.keep);
+    const base = old.reduce((at, one) => run(at, one.event).core, state.base);
+    return { ...state, base, recent: state.recent.slice(-remembered.keep), undone: [] };
+  };
+
+  /** The state with another list of events, and the facts that this takes back and adds. */
+  const retold = (
+    state: AssistantState,
+    events: readonly DeskEvent[],
+    what: string,
+  ): { state: AssistantState; facts: Fact[] } => {
+    const { core: at, recent } = replay(state.base, events);
+    const before = state.recent.flatMap((r) => r.facts);
+    const after = recent.flatMap((r) => r.facts);
+    const runId = at.world.run?.runId ?? state.world.run?.runId;
+    return {
+      state: { ...state, ...at, recent, undoAsked: false },
+      facts: [
+        { type: 'undone', ...(runId !== undefined && { runId }), what, facts: without(before, after) },
+        ...without(after, before),
+      ],
+    };
+  };
+
+  const say = (event: DeskEvent, text: string, kind: ReplyKind = 'answer'): Reply[] => [
+    { atMs: event.atMs, kind, text, desk: 'talk' },
+  ];
+
+  /** Where that leaves the user, as the desk at work has it. */
+  const whereNow = (state: AssistantState, event: DeskEvent): string => {
+    const mixing = state.atWork === 'mix';
+    if (!mixing && state.world.run === null) return '';
+    const intent: Intent = { type: mixing ? 'mix-where' : 'ask-where' };
+    const where: DeskEvent = { ...(event as Extract<DeskEvent, { type: 'intent' }>), intent };
+    return run(state, where)
+      .replies.filter((r) => r.kind === 'answer')
+      .map((r) => r.text)
+      .join(' ');
+  };
+
+  function undo(state: AssistantState, event: DeskEvent, agreed: boolean): Outcome {
+    const index = state.recent.findLastIndex((r) => r.deed && r.event.type === 'intent');
+    const last = state.recent[index]?.event;
+    if (last?.type !== 'intent') return { state, replies: say(event, words.nothingTo('undo')), facts: [] };
+    const what = words.describe(last.intent);
+    const events = state.recent.map((r) => r.event).toSpliced(index, 1);
+    const after = retold(state, [...events, { type: 'time', atMs: event.atMs, wallMs: event.wallMs }], what);
+    const clock = state.world.tank.bath;
+    const clockLost =
+      clock !== null && clock.role !== 'water' && after.state.world.tank.bath?.sinceMs !== clock.sinceMs;
+    if (clockLost && !agreed) {
+      const text = words.stopsClock(what, (event.atMs - clock.sinceMs) / 1000);
+      return { state: { ...state, undoAsked: true }, replies: say(event, text, 'question'), facts: [] };
+    }
+    const undone = [...state.undone, { index, event: last }];
+    const next = { ...after.state, undone };
+    const text = [words.undone(what), whereNow(next, event)].filter(Boolean).join(' ');
+    return { state: next, replies: say(event, text), facts: after.facts };
+  }
+
+  function redo(state: AssistantState, event: DeskEvent): Outcome {
+    const last = state.undone.at(-1);
+    if (last?.event.type !== 'intent')
+      return { state, replies: say(event, words.nothingTo('redo')), facts: [] };
+    const what = words.describe(last.event.intent);
+    const events = state.recent.map((r) => r.event).toSpliced(last.index, 0, last.event);
+    const after = retold(state, [...events, { type: 'time', atMs: event.atMs, wallMs: event.wallMs }], what);
+    const next = { ...after.state, undone: state.undone.slice(0, -1) };
+    const text = [words.redone(what), whereNow(next, event)].filter(Boolean).join(' ');
+    return { state: next, replies: say(event, text), facts: after.facts };
+  }
+
+  /** Puts right what was said last: the same day again, with that one sentence as it was meant. */
+  function correct(state: AssistantState, event: Extract<DeskEvent, { type: 'intent' }>): Outcome | null {
+    if (event.intent.type !== 'correct') return null;
+    const { intent } = event;
+    const index = state.recent.findLastIndex(
+      (r) => r.event.type === 'intent' && corrected(r.event.intent, intent) !== null,
+    );
+    const said = state.recent[index]?.event;
+    const meant = said?.type === 'intent' ? corrected(said.intent, intent) : null;
+    if (said?.type !== 'intent' || meant === null || event.atMs - said.atMs > correctWithinMs) return null;
+    const events = state.recent.map((r) => r.event).with(index, { ...said, intent: meant });
+    const now: DeskEvent = { type: 'time', atMs: event.atMs, wallMs: event.wallMs };
+    const after = retold(state, [...events, now], words.describe(said.intent));
+    // what the sentence itself would have been answered, had it been said so
+    const answer = run(replay(state.base, events.slice(0, index)).core, { ...said, intent: meant }).replies;
+    const lead = say(event, words.corrected(words.describe(meant)));
+    return {
+      state: after.state,
+      replies: [...lead, ...answer.filter((r) => r.kind !== 'call').map((r) => ({ ...r, atMs: event.atMs }))],
+      facts: after.facts,
+    };
+  }
+
+  return {
+    initial: { ...core, base: core, recent: [], undone: [], undoAsked: false },
+    apply(state, event) {
+      if (event.type !== 'intent') return ordinary(state, event);
+      const { intent } = event;
+      if (state.undoAsked && intent.type === 'confirm') return undo(caughtUp(state, event), event, true);
+      if (state.undoAsked && intent.type === 'cancel')
+        return { state: { ...state, undoAsked: false }, replies: say(event, words.kept()), facts: [] };
+      if (intent.type === 'undo') return undo(caughtUp(state, event), event, false);
+      if (intent.type === 'redo') return redo(caughtUp(state, event), event);
+      if (intent.type === 'correct') {
+        const right = correct(caughtUp(state, event), event);
+        return right ?? { state, replies: say(event, words.nothingTo('correct'), 'question'), facts: [] };
       }
-      outcome.replies.sort((a, b) => a.atMs - b.atMs);
-      return outcome;
+      return ordinary({ ...state, undoAsked: false }, event);
     },
     situations(state) {
-      const open = Object.values(situationsByDesk(posts, state)).flat();
+      const open = Object.values(situationsByDesk(state)).flat();
+      if (state.undoAsked) open.push('challenged');
       return [...new Set<Situation>(['anytime', ...open])];
     },
     nextWakeMs(state) {
@@ -95,28 +297,66 @@ export function createAssistant(posts: readonly Post[]): Assistant {
       return due.length > 0 ? Math.min(...due) : null;
     },
   };
+
+  /** Calls that fell due before these words were said count as made. */
+  function caughtUp(state: AssistantState, event: DeskEvent): AssistantState {
+    return ordinary(state, { type: 'time', atMs: event.atMs, wallMs: event.wallMs }).state;
+  }
 }
 
-/** Files a desk's effects into the outcome; returns the facts, which other desks still have to hear. */
-function collect(outcome: Outcome, post: Post, effects: Effect[]): Fact[] {
-  const facts: Fact[] = [];
+/** What was said longer ago than this is not put right by "I meant", ms. */
+const correctWithinMs = 10 * 60_000;
+
+interface Step {
+  core: Core;
+  replies: Reply[];
+  facts: Fact[];
+  deed: boolean;
+}
+
+function merge(into: Step, more: Step) {
+  into.core = more.core;
+  into.replies.push(...more.replies);
+  into.facts.push(...more.facts);
+  into.deed ||= more.deed;
+}
+
+/** The facts of one telling that the other does not have. */
+function without(facts: readonly Fact[], others: readonly Fact[]): Fact[] {
+  const left = others.map((f) => JSON.stringify(f));
+  return facts.filter((f) => {
+    const at = left.indexOf(JSON.stringify(f));
+    if (at >= 0) left.splice(at, 1);
+    return at < 0;
+  });
+}
+
+/** Files a desk's effects. */
+function file(step: Step, post: Post, effects: Effect[]) {
   for (const effect of effects) {
-    if (effect.type === 'wake') outcome.state.wakes[post.desk.id] = effect.atMs;
-    else if (effect.type === 'fact') facts.push(effect.fact);
+    if (effect.type === 'wake') step.core.wakes[post.desk.id] = effect.atMs;
+    else if (effect.type === 'did') step.deed = true;
     else {
       const text = post.phrase(effect.message);
-      outcome.replies.push({ atMs: effect.dueMs, kind: effect.kind, text, desk: post.desk.id });
-      if (effect.kind === 'question') outcome.state.asking = post.desk.id;
+      step.replies.push({ atMs: effect.dueMs, kind: effect.kind, text, desk: post.desk.id });
     }
   }
-  return facts;
 }
+
+/** Who asked last, and whether that is long ago. */
+function attend(step: Step, event: DeskEvent) {
+  const asked = step.replies.findLast((r) => r.kind === 'question' || r.kind === 'warning');
+  if (asked && asked.desk !== 'talk') {
+    step.core.asking = asked.desk;
+    step.core.askedLongAgo = false;
+  } else if (event.type === 'intent') step.core.askedLongAgo = true;
+}
+
+/** Something done, not asked: it tells what the user is busy with. */
+const isWork = (intent: Intent): boolean =>
+  !/^(?:ask-|confirm|cancel|override|undo|redo|what-if|shelf-have|mix-where)/.test(intent.type);
 
 export type OpenSituations = Partial<Record<DeskId, Situation[]>>;
-
-function situationsByDesk(posts: readonly Post[], state: AssistantState): OpenSituations {
-  return Object.fromEntries(posts.map((p) => [p.desk.id, p.desk.situations(state.desks[p.desk.id])]));
-}
 
 function record<T>(posts: readonly Post[], value: (post: Post) => T): Record<DeskId, T> {
   return Object.fromEntries(posts.map((p) => [p.desk.id, value(p)])) as Record<DeskId, T>;

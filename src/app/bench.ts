@@ -1,4 +1,5 @@
-import type { AssumedBottle } from '../ledger/state.js';
+import { assistantWords } from '../language/phrases/assistant.js';
+import { type AssumedBottle, emptyLedger } from '../ledger/state.js';
 import type { IntentOf } from '../process/intent.js';
 import { type ProcessSheet, parseSheet } from '../process/sheet.js';
 import { sheets as ownSheets } from '../process/sheets/index.js';
@@ -41,7 +42,7 @@ export function createBench(options: BenchOptions): Bench {
   const assumed = options.assumed ?? assumedBottles(sheets[0]);
   const warm = warmConfig(sheets[0], assumed);
   return {
-    assistant: createAssistant(postsFor(sheets, assumed, warm, soundsOf)),
+    assistant: createAssistant(postsFor(sheets, warm, soundsOf), emptyLedger(assumed).bench, assistantWords),
     sheets,
     warm,
     language: installedLanguage(),

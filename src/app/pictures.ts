@@ -3,9 +3,9 @@ import type { Intent } from '../process/intent.js';
 import { curvesBraille } from '../screen/pictures/braille.js';
 import type { AssistantState } from './assistant.js';
 import type { Bench } from './bench.js';
-import type { MixState } from './desks/mix-desk.js';
+import type { MixKept } from './desks/mix-desk.js';
 import { plotOf } from './desks/warm/plot-data.js';
-import type { WarmState } from './desks/warm-desk.js';
+import { seen, type WarmKept } from './desks/warm-desk.js';
 
 export interface Picture {
   text: string;
@@ -22,11 +22,11 @@ export function pictureFor(
 ): Picture | null {
   switch (intent.type) {
     case 'show-curves': {
-      const plot = plotOf(state.desks.warm as WarmState, bench.warm, atMs);
+      const plot = plotOf(seen(state.desks.warm as WarmKept, state.world), bench.warm, atMs);
       return plot.series.length > 0 ? { text: curvesBraille(plot), keep: 'curves' } : null;
     }
     case 'ask-label': {
-      const { open, last } = state.desks.mix as MixState;
+      const { open, last } = state.desks.mix as MixKept;
       const mix = open ?? last;
       return mix ? { text: labelText(mix) } : null;
     }

@@ -3,7 +3,7 @@ import { phraseMix } from '../language/phrases/mix.js';
 import { phraseRun } from '../language/phrases/run.js';
 import type { PhonesOf } from '../ledger/confusable.js';
 import type { AssumedBottle } from '../ledger/state.js';
-import { defaultBench } from '../process/bench.js';
+import { bottlesOf } from '../process/bottles.js';
 import { createRunDesk } from '../process/run-desk.js';
 import { defaultConfig } from '../process/run-state.js';
 import type { ProcessSheet } from '../process/sheet.js';
@@ -17,19 +17,13 @@ import { createWarmDesk, phraseWarm, type WarmConfig, type WarmLiquid } from './
 const liquidName = (id: string): string => liquidById(id)?.name ?? id.replaceAll('-', ' ');
 
 /** The four desks. `warm` is the warming bench of the first sheet, see `warmConfig`. */
-export function postsFor(
-  sheets: readonly ProcessSheet[],
-  assumed: readonly AssumedBottle[],
-  warm: WarmConfig,
-  phonesOf: PhonesOf,
-): Post[] {
+export function postsFor(sheets: readonly ProcessSheet[], warm: WarmConfig, phonesOf: PhonesOf): Post[] {
   return [
     post({ desk: createRunDesk({ sheets }), phrase: phraseRun }),
-    post({ desk: createMixDesk({ liquidName, bottles: byNumber(assumed) }), phrase: phraseMix }),
+    post({ desk: createMixDesk({ liquidName }), phrase: phraseMix }),
     post({ desk: createWarmDesk(warm), phrase: phraseWarm }),
     post({
       desk: createBottleDesk({
-        assumed,
         spokenWords: liquids.flatMap((l) => l.spoken),
         liquidName,
         phonesOf,
@@ -43,16 +37,7 @@ export function postsFor(
 const post = <S, M extends { id: string }>(p: Post<S, M>): Post => p as unknown as Post;
 
 /** What the run takes each bottle to hold until somebody says otherwise; it says so when a run begins. */
-export function assumedBottles(sheet: ProcessSheet): AssumedBottle[] {
-  return Object.entries(defaultBench(sheet, defaultConfig).bottles).flatMap(([number, b]) =>
-    b.liquid === null
-      ? []
-      : [{ bottle: Number(number), liquid: b.liquid, volumeMl: b.volumeMl, capacityMl: b.capacityMl }],
-  );
-}
-
-const byNumber = (bottles: readonly AssumedBottle[]): Record<string, AssumedBottle> =>
-  Object.fromEntries(bottles.map((b) => [String(b.bottle), b]));
+export const assumedBottles = (sheet: ProcessSheet): AssumedBottle[] => bottlesOf(sheet, defaultConfig);
 
 /** The warming bench of a sheet: each bottled bath's aim and limits, and the tub set for the developer. */
 export function warmConfig(sheet: ProcessSheet, assumed: readonly AssumedBottle[]): WarmConfig {

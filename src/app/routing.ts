@@ -42,14 +42,7 @@ const served: Partial<Record<Intent['type'], DeskId[]>> = {
 const filmAtStake: Situation[] = ['loading', 'pouring', 'immersed', 'draining'];
 
 /** While a mix is open and no film is in the process, these speak to the mixing bench. */
-const sharedWithMix: Intent['type'][] = [
-  'next-step',
-  'ask-next',
-  'ask-where',
-  'undo',
-  'stop',
-  'ask-cautions',
-];
+const sharedWithMix: Intent['type'][] = ['next-step', 'ask-next', 'ask-where', 'stop', 'ask-cautions'];
 
 const answers: Intent['type'][] = ['confirm', 'cancel', 'override'];
 
@@ -61,10 +54,11 @@ export function addressees(
   intent: Intent,
   order: readonly DeskId[],
   open: OpenSituations,
-  asking: DeskId | null,
+  { asking, atWork }: { asking: DeskId | null; atWork: DeskId | null },
 ): DeskId[] {
   if (answers.includes(intent.type)) return [whoAsked(order, open, asking)];
-  const mixing = open.mix?.includes('mixing') ?? false;
+  // a mix that was left open for the run does not catch the run's words
+  const mixing = (open.mix?.includes('mixing') ?? false) && atWork !== 'run';
   const filmInProcess = (open.run ?? []).some((s) => filmAtStake.includes(s));
   const whereTo = intent.type === 'part' || (intent.type === 'pour-between' && intent.liquid === undefined);
   if (whereTo) return [mixing && !filmInProcess && !open.run?.includes('challenged') ? 'mix' : 'run'];

@@ -18,7 +18,7 @@ import type { JournalPort } from './conversation.js';
 import { exitCode, Refusal } from './exit.js';
 
 /** Change when the desks' states change shape: older snapshots are then passed over and the journal replayed. */
-const stateVersion = '1';
+const stateVersion = '2';
 
 /** So many entries at most are replayed at a start. */
 const snapshotEvery = 250;

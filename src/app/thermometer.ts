@@ -2,8 +2,7 @@ import { createReadStream } from 'node:fs';
 import type { Readable } from 'node:stream';
 import { liquids } from '../world/liquids.js';
 import type { Bench } from './bench.js';
-import type { WarmState } from './desks/warm-desk.js';
-import { warmVesselOf } from './desks/warm-desk.js';
+import { seen, type WarmKept, warmVesselOf } from './desks/warm-desk.js';
 import type { LiveConversation } from './live.js';
 import { probeTarget, probeWords, readProbe } from './probe.js';
 
@@ -26,7 +25,8 @@ export function startThermometer(
     now,
     target: (name) => probeTarget(name, liquids),
     onReading: ({ of, tempC }) => {
-      const state = live.conversation.state.desks.warm as WarmState;
+      const { desks, world } = live.conversation.state;
+      const state = seen(desks.warm as WarmKept, world);
       const vessel = warmVesselOf(state, bench.warm, of);
       if (!vessel) return;
       live.conversation.noticed({

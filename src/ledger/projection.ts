@@ -1,6 +1,6 @@
 import type { DatabaseSyncInstance as Database } from '@photostructure/sqlite';
 import type { Fact } from '../world/fact.js';
-import type { World, DatedFact, RunRecord } from '../world/records.js';
+import type { DatedFact, RunRecord, World } from '../world/records.js';
 import { checksum, type NewEntry } from './entry.js';
 import { type AssumedBottle, addFact, emptyLedger, type LedgerState, ledgerFrom } from './state.js';
 

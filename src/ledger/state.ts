@@ -1,6 +1,6 @@
 import type { Fact } from '../world/fact.js';
-import type { World, DatedFact } from '../world/records.js';
-import { applyFact, emptyWorld } from '../world/reduce.js';
+import type { DatedFact, World } from '../world/records.js';
+import { emptyWorld, fold } from '../world/reduce.js';
 import { applyToRun } from '../world/run-record.js';
 import type { LiquidId } from '../world/vessel.js';
 
@@ -16,8 +16,8 @@ export interface LedgerState {
   bench: World;
 }
 
-/** How many facts back an undo can reach. Desks undo the last advance, a handful of facts. */
-export const UNDO_WINDOW = 64;
+/** How many facts back an undo can reach. */
+export const UNDO_WINDOW = 400;
 
 /** A bottle taken to stand ready before anyone has said so. */
 export interface AssumedBottle {
@@ -31,7 +31,7 @@ export interface AssumedBottle {
 export function emptyLedger(assumed: readonly AssumedBottle[] = []): LedgerState {
   let bench = emptyWorld();
   for (const bottle of assumed) {
-    bench = applyFact(bench, { fact: { type: 'bottle-set', ...bottle }, atMs: 0, wallMs: 0 });
+    bench = fold(bench, { fact: { type: 'bottle-set', ...bottle }, atMs: 0, wallMs: 0 });
     const record = bench.bottles[bottle.bottle];
     if (record !== undefined) bench.bottles[bottle.bottle] = { ...record, assumed: true, filledWallMs: null };
   }
@@ -55,7 +55,7 @@ export function addFact(state: LedgerState, dated: DatedFact): LedgerState {
 
 /** Recent facts may include an `undone` marker, which only leaves a line in its run's record. */
 const step = (bench: World, dated: DatedFact): World =>
-  dated.fact.type === 'undone' ? applyToRun(bench, dated) : applyFact(bench, dated);
+  dated.fact.type === 'undone' ? applyToRun(bench, dated) : fold(bench, dated);
 
 function takeBack(state: LedgerState, marker: DatedFact, facts: readonly Fact[]): LedgerState {
   const recent = [...state.recent];

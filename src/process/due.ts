@@ -71,7 +71,9 @@ const fillS = 10;
 export function dueOf(film: FilmState, sheet: ProcessSheet): Due {
   if (film.image === 'lost') return { step: null, wash: null, restS: null };
   const steps = stepsOf(sheet);
-  const lastDone = steps.findLastIndex((s) => s.liquid !== null && !isWater(sheet, s) && isDone(film, sheet, s));
+  const lastDone = steps.findLastIndex(
+    (s) => s.liquid !== null && !isWater(sheet, s) && isDone(film, sheet, s),
+  );
   const index = steps.findIndex((s, i) => isWanted(film, sheet, s, i, lastDone));
   const step = steps[index];
   if (!step) return { step: null, wash: null, restS: null };
@@ -81,7 +83,13 @@ export function dueOf(film: FilmState, sheet: ProcessSheet): Due {
 const isWater = (sheet: ProcessSheet, step: SheetStep): boolean =>
   step.liquid !== null && roleOf(sheet, step.liquid) === 'water';
 
-function isWanted(film: FilmState, sheet: ProcessSheet, step: DueStep, index: number, lastDone: number): boolean {
+function isWanted(
+  film: FilmState,
+  sheet: ProcessSheet,
+  step: DueStep,
+  index: number,
+  lastDone: number,
+): boolean {
   if (film.skipped.includes(step.id)) return false;
   if (step.kind === 'hang') return true;
   if (isWater(sheet, step)) return index > lastDone && !washed(film, sheet, step, index);
@@ -143,7 +151,12 @@ function washBefore(film: FilmState, sheet: ProcessSheet, step: DueStep): Reason
 
 function restOf(film: FilmState, step: DueStep): number | null {
   if (!step.time) return null;
-  if (stageOf(film) === 'part-developed' && step.liquid !== null && film.developedS > 0 && step.kind === 'bath')
+  if (
+    stageOf(film) === 'part-developed' &&
+    step.liquid !== null &&
+    film.developedS > 0 &&
+    step.kind === 'bath'
+  )
     return Math.max(1, step.time.aimS - film.developedS);
   return null;
 }

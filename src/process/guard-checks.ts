@@ -54,7 +54,11 @@ export interface Finding {
 export const freshMs = 15 * 60_000;
 
 /** The last reading of this vessel, or of the liquid wherever it stood. */
-export function readingOf(view: Pick<GuardView, 'world'>, liquid: LiquidId, vessel: VesselRef): Reading | null {
+export function readingOf(
+  view: Pick<GuardView, 'world'>,
+  liquid: LiquidId,
+  vessel: VesselRef,
+): Reading | null {
   const { readings } = view.world;
   const [here, of] = [readings[vesselKey(vessel)], readings[`liquid:${liquid}`]];
   if (here && of) return here.atMs >= of.atMs ? here : of;
@@ -123,7 +127,8 @@ export function traceFinding(move: Move, view: GuardView): Finding | null {
   if (!contents || !into) return null;
   return contents.traces.reduce<Finding | null>((worst, other) => {
     const role = roleOf(view.sheet, other);
-    if (role === undefined || role === 'water' || role === into.role || into.tolerates?.includes(role)) return worst;
+    if (role === undefined || role === 'water' || role === into.role || into.tolerates?.includes(role))
+      return worst;
     const entry = carriedInto[role]?.[into.role];
     if (!entry || severity[entry[0]] < severity.recoverable) return worst;
     const found: Finding = { entry: [entry[0], 'tainted'], params: { other } };
@@ -191,7 +196,8 @@ function temperatureCheck(
   if (role !== 'developer' || !reading || !off || agoS === null) return;
   const params = { tempC: reading.tempC, aimC: aim.aimC, agoS };
   if (old) entries.push({ entry: ['recoverable', 'developer-was-off'], params });
-  else entries.push({ entry: ['recoverable', state === 'cold' ? 'developer-cold' : 'developer-hot'], params });
+  else
+    entries.push({ entry: ['recoverable', state === 'cold' ? 'developer-cold' : 'developer-hot'], params });
 }
 
 /** What the bath in the bottle or jug is still worth. */

@@ -1,6 +1,6 @@
 import type { LiquidId, VesselRef } from '../world/vessel.js';
-import type { AskParams, GuardView, Move, PourRequest } from './guard.js';
 import { bottlesFor, jugsOf, volumeOf } from '../world/vessels.js';
+import type { AskParams, GuardView, Move, PourRequest } from './guard.js';
 import { liquidOf, roleOf } from './sheet.js';
 
 /** What the guard must know before it can judge. */

@@ -292,6 +292,7 @@ export function tableEntry(stage: FilmStage, role: Role, direction: Direction): 
 /** What clings to the film, against the bath that is to go in; null: nothing, or the bath minds it not. */
 export function carriedEntry(film: FilmState, sheet: ProcessSheet, liquid: LiquidId): Entry | null {
   const into = liquidOf(sheet, liquid);
-  if (film.carry === null || !into || film.carry === into.role || into.tolerates?.includes(film.carry)) return null;
+  if (film.carry === null || !into || film.carry === into.role || into.tolerates?.includes(film.carry))
+    return null;
   return carriedInto[film.carry]?.[into.role] ?? null;
 }

@@ -1,7 +1,7 @@
 import type { FilmState } from '../world/film.js';
 import type { World } from '../world/records.js';
 import type { LiquidId, VesselRef } from '../world/vessel.js';
-import { type Checks, intoTankFinding, checksFor, outFinding } from './guard-checks.js';
+import { type Checks, checksFor, intoTankFinding, outFinding } from './guard-checks.js';
 import { type AskId, resolve } from './guard-resolve.js';
 import { type Direction, type Entry, type ReasonId, severity, type Verdict } from './guard-table.js';
 import type { ProcessSheet } from './sheet.js';

@@ -97,7 +97,9 @@ export function createRunMachine(sheet: ProcessSheet) {
         drainMs: null,
         announced: context.announced?.kind === 'out' ? null : context.announced,
       })),
-      clear: assign(({ event }) => (event.type === 'CLEARED' ? { announced: event.announced, pending: null } : {})),
+      clear: assign(({ event }) =>
+        event.type === 'CLEARED' ? { announced: event.announced, pending: null } : {},
+      ),
       withdraw: assign({ announced: null, pending: null }),
       challenge: assign(({ event }) => (event.type === 'CHALLENGE' ? { pending: event.pending } : {})),
       settle: assign({ pending: null }),
@@ -252,7 +254,7 @@ const pathOf = (value: unknown): string =>
         .join();
 
 export function placeOf({ value }: RunPosition): RunPlace {
-  const path = pathOf((value as Record<string, unknown>)['run']);
+  const path = pathOf((value as Record<string, unknown>).run);
   const place = places[path];
   if (!place) throw new Error(`expected a state of the run, got ${path}`);
   return place;

@@ -1,10 +1,10 @@
-import type { LiquidId, VesselRef } from '../world/vessel.js';
+import type { FilmRef } from '../world/fact.js';
 import type { CautionId } from '../world/liquids.js';
+import type { LiquidId, VesselRef } from '../world/vessel.js';
 import type { Checks } from './guard-checks.js';
 import type { AskId } from './guard-resolve.js';
 import type { Direction, ReasonId } from './guard-table.js';
 import type { Agitation } from './sheet.js';
-import type { FilmRef } from '../world/fact.js';
 
 /** A liquid with the name it is spoken by. */
 export interface Named {
@@ -143,7 +143,13 @@ export type RunMessage =
   /** taken for true from later words */
   | { id: 'taken-in'; bath: Named; agoS: number }
   | { id: 'taken-out'; bath: Named; to: VesselRef }
-  | { id: 'poured'; bath: Named; from: VesselRef; to: VesselRef; warn: { reason: ReasonId; about: Spoken } | null }
+  | {
+      id: 'poured';
+      bath: Named;
+      from: VesselRef;
+      to: VesselRef;
+      warn: { reason: ReasonId; about: Spoken } | null;
+    }
   | { id: 'poured-what' }
   | { id: 'say-again-clearly'; word: 'override' | 'confirm' }
   // baths
@@ -224,6 +230,7 @@ export type RunMessage =
   | { id: 'cautions'; about: string | null; cautions: CautionId[] }
   // ending
   | { id: 'film-hung'; backingLeft: boolean; missing: Named[] }
+  | { id: 'closed-without'; missing: Named[] }
   | { id: 'confirm-hang'; missing: Named[]; now: Now }
   | { id: 'confirm-close'; now: Now }
   | { id: 'run-closed'; complete: boolean; jugs: Named[]; missing: Named[] }

@@ -18,7 +18,8 @@ export function outletOf(turn: Turn, liquid: LiquidId): Outlet {
     to: { kind: 'jug' },
     volumeMl: null,
   };
-  if (turn.world.tank.bath?.liquid === liquid && traceFinding(move, turn.view)) return { to: 'aside', filter: false };
+  if (turn.world.tank.bath?.liquid === liquid && traceFinding(move, turn.view))
+    return { to: 'aside', filter: false };
   if (!step?.reusable || !step.returnsToBottle) return { to: 'sink' };
   const bottle = bottleFor(turn, liquid);
   return bottle === null
@@ -41,7 +42,8 @@ export function nowOf(turn: Turn): Now {
       if (!clock) return { do: 'hang' };
       const bath = turn.named(clock.liquid);
       const wrong = clock.step === null && clock.role !== 'water';
-      if (turn.place === 'draining' || wrong) return { do: 'drain', bath, outlet: outletOf(turn, clock.liquid) };
+      if (turn.place === 'draining' || wrong)
+        return { do: 'drain', bath, outlet: outletOf(turn, clock.liquid) };
       return { do: 'wait', bath, secondsLeft: leftS(clock, turn.atMs) };
     }
     case 'pouring':
@@ -71,7 +73,8 @@ function dueNow(turn: Turn, announced: { liquid: LiquidId; from: Move['from'] } 
   if (!step) return { do: 'lost' };
   if (step.liquid === null) return { do: 'hang' };
   const bath = turn.named(step.liquid);
-  if (wash) return { do: 'wash', reason: wash, about: spokenReason({ liquid: step.liquid }, turn.view), next: bath };
+  if (wash)
+    return { do: 'wash', reason: wash, about: spokenReason({ liquid: step.liquid }, turn.view), next: bath };
   if (step.fills !== null) return { do: 'rinse', fills: step.fills, tempC: step.temp?.aimC ?? null };
   return {
     do: 'pour',
@@ -88,7 +91,9 @@ function dueNow(turn: Turn, announced: { liquid: LiquidId; from: Move['from'] } 
 const warmTargets = (sheet: ProcessSheet): { bath: Named; tempC: number }[] =>
   bottledLiquids(sheet).flatMap((liquid) => {
     const aim = stepFor(sheet, liquid)?.temp?.aimC;
-    return aim === undefined ? [] : [{ bath: { id: liquid, name: liquidName({ sheet }, liquid) }, tempC: aim }];
+    return aim === undefined
+      ? []
+      : [{ bath: { id: liquid, name: liquidName({ sheet }, liquid) }, tempC: aim }];
   });
 
 const named = (view: GuardView, id: LiquidId): Named => ({ id, name: liquidName(view, id) });

@@ -7,7 +7,6 @@ import type { IntentOf } from './intent.js';
 import type { Announced } from './machine.js';
 import type { Slip } from './message.js';
 import { nowOf, outletOf, spokenReason } from './now.js';
-import { decide, unsure } from './run-pours.js';
 import { liquidOf, roleOf } from './sheet.js';
 import { atAimS } from './temperature.js';
 import { contactS, drainMs, earlyS, leftS } from './timing.js';
@@ -45,7 +44,8 @@ export function bathIn(turn: Turn, intent: IntentOf<'bath-in'>) {
   takeIn(turn, liquid, { assumed: intent.liquid === undefined && !inHand, sinceMs });
 }
 
-export const whichBath = (turn: Turn) => turn.ask({ kind: 'which-bath' }, 'question', { id: 'which-bath-in' });
+export const whichBath = (turn: Turn) =>
+  turn.ask({ kind: 'which-bath' }, 'question', { id: 'which-bath-in' });
 
 /** A bath is in, and no word of the film: it counts from now once the film is said to be there. */
 function beforeLoading(turn: Turn, liquid: LiquidId | undefined) {
@@ -63,9 +63,9 @@ const closeBaths = (turn: Turn, liquid: LiquidId): LiquidId[] =>
   );
 
 const doubtful = (turn: Turn, liquid: LiquidId): boolean =>
-  unsure(turn.heard, turn.config.confidenceFloor) || closeBaths(turn, liquid).length > 0;
+  turn.unsure || closeBaths(turn, liquid).length > 0;
 
-function sayIn(turn: Turn) {
+export function sayIn(turn: Turn) {
   const { clock } = turn;
   if (!clock) return;
   turn.say('answer', {
@@ -98,7 +98,8 @@ export function takeIn(turn: Turn, liquid: LiquidId, filling: Filling = {}) {
   turn.send({ type: 'SETTLE' });
   const { bath } = turn.world.tank;
   const said = announced?.kind === 'in' && announced.liquid === liquid ? announced : null;
-  const again = bath?.liquid === liquid && bath.role !== 'water' && announced?.kind !== 'out' && !said && !refused;
+  const again =
+    bath?.liquid === liquid && bath.role !== 'water' && announced?.kind !== 'out' && !said && !refused;
   if (again) return sayIn(turn);
   const slip = bath ? emptyTank(turn, { sinceMs, inferred: true }) : null;
   const from = filling.from ?? said?.from ?? sourceOf(turn, liquid);
@@ -112,7 +113,12 @@ export function takeIn(turn: Turn, liquid: LiquidId, filling: Filling = {}) {
       : { reason: found.reason, about: spokenReason(found.params, turn.view) };
   const due = turn.due.step?.liquid ?? null;
   const stepId = wrong ? null : stepIdFor(turn, liquid);
-  fill(turn, move, { overridden: said?.overridden ?? false, stepId, sinceMs, inferred: filling.inferred ?? false });
+  fill(turn, move, {
+    overridden: said?.overridden ?? false,
+    stepId,
+    sinceMs,
+    inferred: filling.inferred ?? false,
+  });
   turn.send({ type: 'FILLED', atMs: turn.atMs });
   turn.did();
   if (warn) turn.deviate(`${liquid} in without asking: ${warn.reason}`, stepId ?? undefined);
@@ -174,7 +180,8 @@ function fill(
   move: Move,
   how: { overridden: boolean; stepId: string | null; sinceMs: number; inferred: boolean },
 ) {
-  const held = move.from.kind === 'bottle' ? (turn.world.bottles[move.from.number]?.contents.volumeMl ?? 0) : 0;
+  const held =
+    move.from.kind === 'bottle' ? (turn.world.bottles[move.from.number]?.contents.volumeMl ?? 0) : 0;
   // it is in, so the record of an empty bottle was wrong
   const volumeMl = held > 0 ? Math.min(held, turn.tankMl) : turn.tankMl;
   const role = roleOf(turn.sheet, move.liquid) ?? 'water';
@@ -301,33 +308,8 @@ export function inferIn(turn: Turn, announced: Announced, untilMs = turn.atMs): 
 /** A cleared pour is taken for done by later words only after it could be, s. */
 export const couldBeInS = 15;
 
-export function tankEmpty(turn: Turn, agoS = 0) {
-  const { pending, announced } = turn.context;
-  const unsaid = announced?.kind === 'in' && !turn.world.tank.bath ? announced : null;
-  if (unsaid && turn.atMs - unsaid.clearedMs >= couldBeInS * 1000) inferIn(turn, unsaid);
-  const { bath } = turn.world.tank;
-  if (!bath) return turn.say('answer', { id: 'tank-already-empty', now: nowOf(turn) });
-  turn.send({ type: 'SETTLE' });
-  const { liquid } = bath;
-  const jugged = whereTo(turn).kind === 'jug';
-  const before = turn.world.film.image;
-  const slip = emptyTank(turn, { sinceMs: turn.atMs - agoS * 1000 });
-  turn.did();
-  turn.say(slip || turn.world.film.image !== before ? kindOf(slip) : 'answer', {
-    id: 'tank-is-empty',
-    now: nowOf(turn),
-    jugged: jugged ? turn.named(liquid) : null,
-    slip,
-  });
-  // the answer to "is the tank empty?" lets the pour that asked be judged
-  if (pending?.kind === 'pour' && pending.reason === 'tank-not-empty')
-    decide(turn, pending.request, pending.vouched);
-}
-
-const kindOf = (slip: Slip | null) => (slip ? 'warning' : 'answer');
-
 /** Where what is in the tank goes: where it was said to go, or in a jug when it is used again, or down the sink. */
-function whereTo(turn: Turn): VesselRef {
+export function whereTo(turn: Turn): VesselRef {
   const { announced } = turn.context;
   if (announced?.kind === 'out') return announced.to;
   const liquid = turn.world.tank.bath?.liquid;
@@ -377,7 +359,7 @@ export function effectiveContactS(turn: Turn, atMs: number): number | null {
   const aimC = clock.step?.temp?.aimC ?? stepFor(turn.sheet, clock.liquid)?.temp?.aimC;
   const seconds = Math.max(0, atMs - clock.sinceMs) / 1000;
   if (aimC === undefined) return seconds;
-  const inTank = turn.world.readings['tank'];
+  const inTank = turn.world.readings.tank;
   const poured = readingOf(turn.view, clock.liquid, { kind: 'tank' });
   if (!inTank || inTank.atMs < clock.sinceMs || inTank.atMs > atMs)
     return atAimS(turn.sheet.rate, aimC, poured?.tempC ?? null, seconds);

@@ -1,9 +1,9 @@
 import type { Desk, DeskEvent, Heard, Situation, Truth } from './desk.js';
 import type { Effect } from './effect.js';
+import { bottleFor } from './guard-checks.js';
 import type { Intent, IntentOf } from './intent.js';
 import { type Announced, placeOf, type RunPlace } from './machine.js';
 import type { RunMessage } from './message.js';
-import { bottleFor } from './guard-checks.js';
 import * as answers from './run-answers.js';
 import * as baths from './run-baths.js';
 import * as flow from './run-flow.js';
@@ -96,7 +96,6 @@ function heed(turn: Turn) {
 const leavesQuestion: ReadonlySet<Intent['type']> = new Set<Intent['type']>([
   'begin-run',
   'next-step',
-  'start-clock',
   'hold-clock',
   'resume-clock',
   'drain-now',
@@ -160,7 +159,7 @@ const handlers: Handlers = {
   'hold-clock': baths.heldUp,
   'resume-clock': baths.clockRuns,
   'drain-now': (turn) => baths.drain(turn, false),
-  'tank-empty': (turn, { agoS }) => baths.tankEmpty(turn, agoS),
+  'tank-empty': (turn, { agoS }) => flow.tankEmpty(turn, agoS),
   'ask-time-left': answers.timeLeft,
   'ask-time-until': (turn, { liquid }) => answers.timeUntil(turn, liquid),
   'ask-next': answers.whatNext,
@@ -189,9 +188,9 @@ const handlers: Handlers = {
 
 export const isRunIntent = (type: string): type is RunType => Object.hasOwn(handlers, type);
 
-function handle<T extends RunType>(turn: Turn, intent: IntentOf<T>) {
+function handle(turn: Turn, intent: RunDeskIntent) {
   if (leavesQuestion.has(intent.type)) turn.send({ type: 'SETTLE' });
-  const handler = handlers[intent.type as T] as (turn: Turn, intent: IntentOf<T>) => void;
+  const handler = handlers[intent.type] as (turn: Turn, intent: RunDeskIntent) => void;
   const before = turn.context.announced;
   handler(turn, intent);
   recheck(turn, before);

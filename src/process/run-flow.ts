@@ -1,14 +1,14 @@
 import type { Fact, FilmRef } from '../world/fact.js';
 import type { Bottle } from './bottles.js';
-import { atStart } from './cautions.js';
 import { bottlesOf } from './bottles.js';
+import { atStart } from './cautions.js';
 import { type DueStep, missing, stepById, stepFor } from './due.js';
 import type { Intent, IntentOf } from './intent.js';
 import type { Named } from './message.js';
 import { nowOf, spokenReason } from './now.js';
 import { answerWithinMs, type Pending } from './pending.js';
-import { drain, emptyTank, heldUp, inferIn, tankEmpty, takeIn } from './run-baths.js';
-import { callOff, decide, unsure } from './run-pours.js';
+import { couldBeInS, drain, emptyTank, heldUp, inferIn, takeIn, whereTo } from './run-baths.js';
+import { callOff, decide } from './run-pours.js';
 import { bottleHoldsNow } from './run-records.js';
 import { bottledLiquids, filmKindOf, type ProcessSheet } from './sheet.js';
 import type { Turn } from './turn.js';
@@ -56,14 +56,16 @@ function assumedFacts(turn: Turn, sheet: ProcessSheet): Fact[] {
   if (wanted.every(holds) && Object.keys(turn.world.bottles).length === wanted.length) return [];
   const gone = Object.values(turn.world.bottles).filter((b) => !wanted.some((w) => w.bottle === b.number));
   return [
-    ...gone.map((b): Fact => ({
-      type: 'bottle-set',
-      bottle: b.number,
-      liquid: null,
-      volumeMl: 0,
-      capacityMl: b.capacityMl ?? turn.config.bottleCapacityMl,
-      assumed: true,
-    })),
+    ...gone.map(
+      (b): Fact => ({
+        type: 'bottle-set',
+        bottle: b.number,
+        liquid: null,
+        volumeMl: 0,
+        capacityMl: b.capacityMl ?? turn.config.bottleCapacityMl,
+        assumed: true,
+      }),
+    ),
     ...wanted.map((b): Fact => ({ type: 'bottle-set', ...b, assumed: true })),
   ];
 }
@@ -175,6 +177,28 @@ function skip(turn: Turn, stepId: string) {
   turn.say('answer', { id: 'skipped', step: step.name, now: nowOf(turn) });
 }
 
+export function tankEmpty(turn: Turn, agoS = 0) {
+  const { pending, announced } = turn.context;
+  const unsaid = announced?.kind === 'in' && !turn.world.tank.bath ? announced : null;
+  if (unsaid && turn.atMs - unsaid.clearedMs >= couldBeInS * 1000) inferIn(turn, unsaid);
+  const { bath } = turn.world.tank;
+  if (!bath) return turn.say('answer', { id: 'tank-already-empty', now: nowOf(turn) });
+  turn.send({ type: 'SETTLE' });
+  const { liquid } = bath;
+  const jugged = whereTo(turn).kind === 'jug';
+  const slip = emptyTank(turn, { sinceMs: turn.atMs - agoS * 1000 });
+  turn.did();
+  turn.say(slip ? 'warning' : 'answer', {
+    id: 'tank-is-empty',
+    now: nowOf(turn),
+    jugged: jugged ? turn.named(liquid) : null,
+    slip,
+  });
+  // the answer to "is the tank empty?" lets the pour that asked be judged
+  if (pending?.kind === 'pour' && pending.reason === 'tank-not-empty')
+    decide(turn, pending.request, pending.vouched);
+}
+
 /** Baths without which the picture is not whole or does not last. */
 const missed = (turn: Turn): Named[] => {
   const { film } = turn.world;
@@ -182,10 +206,17 @@ const missed = (turn: Turn): Named[] => {
   return missing(film, turn.sheet).flatMap((s) => (s.liquid === null ? [] : [turn.named(s.liquid)]));
 };
 
+/** Not yet, or not any more; a film that came out of the last run without its baths is not forgotten. */
+function notNow(turn: Turn) {
+  const last = Object.values(turn.world.runs).sort((a, b) => b.startedAtMs - a.startedAtMs)[0];
+  const lacking = last?.lacking ?? [];
+  if (turn.isActive || lacking.length === 0) return turn.say('answer', { id: 'not-now', now: nowOf(turn) });
+  turn.say('warning', { id: 'closed-without', missing: lacking.map((id) => turn.named(id)) });
+}
+
 export function filmHung(turn: Turn, agreed: boolean) {
   const { film } = turn.world;
-  if (!['hanging', 'pouring'].includes(turn.place) || !film.loaded)
-    return turn.say('answer', { id: 'not-now', now: nowOf(turn) });
+  if (!['hanging', 'pouring'].includes(turn.place) || !film.loaded) return notNow(turn);
   const lacking = missed(turn);
   const lost = film.image === 'lost';
   if (turn.place === 'pouring' && !agreed && !lost && lacking.length > 0)
@@ -201,21 +232,20 @@ export function filmHung(turn: Turn, agreed: boolean) {
     backingLeft: film.kind.backing && film.backing !== 'off',
     missing: lacking,
   });
-  if (lacking.length > 0) turn.deviate(`hung without: ${lacking.map((b) => b.id).join(', ')}`, 'hang');
-  turn.fact({ type: 'film-hung', ...turn.runId });
+  turn.fact({ type: 'film-hung', ...turn.runId, lacking: lacking.map((b) => b.id) });
 }
 
 export function closeRun(turn: Turn, agreed: boolean) {
   const { run } = turn.world;
-  if (!turn.isActive || run === null) return turn.say('answer', { id: 'not-now', now: nowOf(turn) });
+  if (!turn.isActive || run === null) return notNow(turn);
   const complete = turn.place === 'closing';
   if (!complete && !agreed)
     return turn.ask({ kind: 'close-early' }, 'question', { id: 'confirm-close', now: nowOf(turn) });
   const lacking = complete ? [] : missed(turn);
   if (turn.world.tank.bath) emptyTank(turn, { inferred: true });
   const jugs = Object.keys(turn.world.jugs).map((liquid) => turn.named(liquid));
-  const skipped = turn.world.runs[run.runId]?.deviations.some((d) => d.stepId === 'hang') ?? false;
-  turn.fact({ type: 'run-finished', runId: run.runId, complete: complete && !skipped });
+  const whole = complete && (turn.world.runs[run.runId]?.lacking ?? []).length === 0;
+  turn.fact({ type: 'run-finished', runId: run.runId, complete: whole });
   turn.send({ type: 'SETTLE' });
   turn.send({ type: 'CLOSE' });
   turn.say('answer', { id: 'run-closed', complete, jugs, missing: lacking });
@@ -239,7 +269,7 @@ export function withdraw(turn: Turn) {
 /** A word that lets something go ahead must be heard well, and not be close to its opposite. */
 function clearlyHeard(turn: Turn, word: 'confirm' | 'override'): boolean {
   const rival = (i: Intent) => i.type !== word && ['cancel', 'confirm', 'override', 'stop'].includes(i.type);
-  if (!unsure(turn.heard, turn.config.confidenceFloor) && !turn.heard.close.some(rival)) return true;
+  if (!turn.unsure && !turn.heard.close.some(rival)) return true;
   turn.say('question', { id: 'say-again-clearly', word });
   return false;
 }

@@ -4,12 +4,11 @@ import { type Judgement, judge, type Move, type PourRequest, weigh } from './gua
 import { bottleFor } from './guard-checks.js';
 import type { AskId } from './guard-resolve.js';
 import { type ReasonId, severity } from './guard-table.js';
-import type { Heard } from './desk.js';
 import type { Intent, IntentOf } from './intent.js';
 import type { Announced } from './machine.js';
 import type { Named, RunMessage } from './message.js';
 import { nowOf, spokenMove, spokenReason } from './now.js';
-import { bathIn, couldBeInS, emptyTank, inferIn, sayNoSuchLiquid, takeIn } from './run-baths.js';
+import { bathIn, couldBeInS, emptyTank, inferIn, sayIn, sayNoSuchLiquid, takeIn } from './run-baths.js';
 import { liquidOf } from './sheet.js';
 import type { Turn } from './turn.js';
 
@@ -33,7 +32,15 @@ const completed = (request: PourRequest, { liquid, vessel }: IntentOf<'part'>): 
 function consider(turn: Turn, request: PourRequest) {
   const doubt = heardDoubt(turn, request);
   if (doubt) return askHeard(turn, request, doubt.ask, doubt.heard);
+  if (isIn(turn, request)) return sayIn(turn);
   if (catchUp(turn, request)) decide(turn, request, []);
+}
+
+/** The same bath again, while the tank is full of it: nothing to top up. */
+function isIn(turn: Turn, { kind, liquid }: PourRequest): boolean {
+  const { bath, volumeMl } = turn.world.tank;
+  if (kind !== 'in' || !bath || bath.role === 'water' || turn.place !== 'immersed') return false;
+  return liquid === bath.liquid && volumeMl >= turn.tankMl;
 }
 
 /**
@@ -111,7 +118,7 @@ function heardDoubt(turn: Turn, request: PourRequest): { ask: AskId; heard: Name
     const heard = [request, ...rivals].flatMap((r) => (r.liquid === undefined ? [] : [turn.named(r.liquid)]));
     return { ask: 'heard-two', heard };
   }
-  return unsure(turn.heard, turn.config.confidenceFloor) ? { ask: 'unsure-heard', heard: [] } : null;
+  return turn.unsure ? { ask: 'unsure-heard', heard: [] } : null;
 }
 
 /** Two readings contradict each other; one that merely says less does not. */
@@ -123,24 +130,25 @@ const differs = (a: PourRequest, b: PourRequest): boolean =>
 const clash = (a: string | undefined, b: string | undefined): boolean =>
   a !== undefined && b !== undefined && a !== b;
 
-export const unsure = (heard: Heard, floor: number): boolean =>
-  heard.by === 'voice' && !(heard.confidence >= floor);
-
 function askHeard(turn: Turn, request: PourRequest, id: AskId, heard: Named[]) {
   const { liquid } = request;
   const place = request.kind === 'in' ? request.from : request.to;
-  turn.ask({ kind: 'pour', request, vouched: [], verdict: 'ask', reason: id, proposal: request }, 'question', {
-    id: 'ask',
-    ask: id,
-    bath: liquid === undefined ? null : turn.named(liquid),
-    holds: null,
-    bottle: place?.kind === 'bottle' ? place.number : null,
-    candidates: [],
-    confirmable: true,
-    stake: null,
-    about: null,
-    heard,
-  });
+  turn.ask(
+    { kind: 'pour', request, vouched: [], verdict: 'ask', reason: id, proposal: request },
+    'question',
+    {
+      id: 'ask',
+      ask: id,
+      bath: liquid === undefined ? null : turn.named(liquid),
+      holds: null,
+      bottle: place?.kind === 'bottle' ? place.number : null,
+      candidates: [],
+      confirmable: true,
+      stake: null,
+      about: null,
+      heard,
+    },
+  );
 }
 
 type Weighed = Exclude<Judgement, { verdict: 'ask' }>;
@@ -169,7 +177,14 @@ export function decide(
   const spoken = spokenMove(move, turn.view);
   if (verdict === 'clear' || verdict === 'harmless') {
     goAhead(turn, move, vouched, false);
-    turn.say('answer', { id: 'clear', move: spoken, reason, about, checks, harmless: verdict === 'harmless' });
+    turn.say('answer', {
+      id: 'clear',
+      move: spoken,
+      reason,
+      about,
+      checks,
+      harmless: verdict === 'harmless',
+    });
     return;
   }
   const agreed =
@@ -264,8 +279,10 @@ export function recheckCleared(turn: Turn, before: Announced | null, againstBefo
   const request = requestOfCleared(said);
   const vouched: AskId[] = ['film-unknown', 'tank-not-empty', 'jug-unknown'];
   const found = judge(request, turn.view, vouched);
-  const news = found.verdict === 'ask' ? found.reason === 'mismatch' || found.reason === 'bottle-unknown' || found.reason === 'bottle-empty'
-    : against(found).some((r) => !againstBefore.includes(r));
+  const news =
+    found.verdict === 'ask'
+      ? found.reason === 'mismatch' || found.reason === 'bottle-unknown' || found.reason === 'bottle-empty'
+      : against(found).some((r) => !againstBefore.includes(r));
   if (news) decide(turn, request, vouched);
 }
 
@@ -319,16 +336,29 @@ export function poured(turn: Turn, said: IntentOf<'poured'>) {
   if (liquid !== undefined && !liquidOf(turn.sheet, liquid)) return sayNoSuchLiquid(turn, liquid);
   const { bath } = turn.world.tank;
   const { announced } = turn.context;
-  const outOfTank = from?.kind === 'tank' || (bath && from === undefined && to !== undefined && to.kind !== 'tank' && (liquid === undefined || liquid === bath.liquid));
+  const outOfTank =
+    from?.kind === 'tank' ||
+    (bath &&
+      from === undefined &&
+      to !== undefined &&
+      to.kind !== 'tank' &&
+      (liquid === undefined || liquid === bath.liquid));
   if (outOfTank && to !== undefined) return pouredOut(turn, to);
   if (to === undefined || to.kind === 'tank') {
     const held = from?.kind === 'bottle' ? (turn.world.bottles[from.number]?.liquid ?? undefined) : undefined;
     const what = liquid ?? held;
-    if (bath && announced?.kind === 'out' && to === undefined && from === undefined) return pouredOut(turn, announced.to);
-    if (what !== undefined && from !== undefined && turn.world.film.loaded) return takeIn(turn, what, { from });
+    if (bath && announced?.kind === 'out' && to === undefined && from === undefined)
+      return pouredOut(turn, announced.to);
+    if (what !== undefined && from !== undefined && turn.world.film.loaded)
+      return takeIn(turn, what, { from });
     return bathIn(turn, { type: 'bath-in', ...(what !== undefined && { liquid: what }) });
   }
-  if (announced?.kind === 'in' && !bath && to.kind === 'bottle' && (liquid === undefined || liquid === announced.liquid)) {
+  if (
+    announced?.kind === 'in' &&
+    !bath &&
+    to.kind === 'bottle' &&
+    (liquid === undefined || liquid === announced.liquid)
+  ) {
     // it went in when it was cleared, and is back in a bottle
     if (turn.atMs - announced.clearedMs >= couldBeInS * 1000) {
       inferIn(turn, announced);
@@ -371,15 +401,20 @@ function pouredBetween(
   volumeMl: number | undefined,
 ) {
   const number = liquid === undefined ? null : bottleFor(turn, liquid);
-  const from = said ?? (number !== null && !same(to, number) ? ({ kind: 'bottle', number } as const) : undefined);
+  const from =
+    said ?? (number !== null && !same(to, number) ? ({ kind: 'bottle', number } as const) : undefined);
   const there = to.kind === 'bottle' ? turn.world.bottles[to.number] : undefined;
   if (from === undefined && there && there.liquid === liquid && liquid !== undefined)
     return turn.say('answer', { id: 'part-alone', bath: null, bottle: there.number });
   const what = liquid ?? (from?.kind === 'bottle' ? turn.world.bottles[from.number]?.liquid : undefined);
   if (!what || from === undefined) return turn.say('question', { id: 'poured-what' });
-  const whole = from.kind === 'bottle' ? turn.world.bottles[from.number]?.contents.volumeMl : turn.world.jugs[what]?.volumeMl;
+  const whole =
+    from.kind === 'bottle'
+      ? turn.world.bottles[from.number]?.contents.volumeMl
+      : turn.world.jugs[what]?.volumeMl;
   const move: Move = {
-    direction: to.kind === 'sink' ? 'tank-to-sink' : from.kind === 'bottle' ? 'bottle-to-bottle' : 'jug-to-bottle',
+    direction:
+      to.kind === 'sink' ? 'tank-to-sink' : from.kind === 'bottle' ? 'bottle-to-bottle' : 'jug-to-bottle',
     liquid: what,
     from,
     to,

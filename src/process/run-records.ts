@@ -46,13 +46,21 @@ export function bottleHoldsNow(turn: Turn, intent: IntentOf<'bottle-holds'>, agr
     capacityMl,
     ...(intent.capacityMl !== undefined && { capacityTold: true }),
   });
-  turn.say('answer', { id: 'bottle-noted', bottle: number, bath: turn.named(liquid), volumeMl, capacityMl, was });
+  turn.say('answer', {
+    id: 'bottle-noted',
+    bottle: number,
+    bath: turn.named(liquid),
+    volumeMl,
+    capacityMl,
+    was,
+  });
   judgeAgain(turn);
 }
 
 /** "Bottle two is empty." */
 export function bottleEmpty(turn: Turn, { bottle: number }: IntentOf<'bottle-empty'>) {
-  if (badBottle(number, 0, 1)) return turn.say('question', { id: 'bad-bottle', why: 'number', volumeMl: 0, capacityMl: 0 });
+  if (badBottle(number, 0, 1))
+    return turn.say('question', { id: 'bad-bottle', why: 'number', volumeMl: 0, capacityMl: 0 });
   const before = turn.world.bottles[number];
   turn.fact({
     type: 'bottle-set',
@@ -68,7 +76,8 @@ export function bottleEmpty(turn: Turn, { bottle: number }: IntentOf<'bottle-emp
 /** A full bottle does not change by a word: from when film is at stake, or once its contents were told, it is asked. */
 function contradicted(turn: Turn, number: number, liquid: LiquidId): boolean {
   const before = turn.world.bottles[number];
-  if (!before || before.liquid === null || before.liquid === liquid || before.contents.volumeMl <= 0) return false;
+  if (!before || before.liquid === null || before.liquid === liquid || before.contents.volumeMl <= 0)
+    return false;
   return turn.world.film.loaded || !before.assumed;
 }
 

@@ -1,6 +1,6 @@
 import type { FilmRef } from '../world/fact.js';
-import { filmNow } from '../world/reduce.js';
 import type { World } from '../world/records.js';
+import { filmNow } from '../world/reduce.js';
 import type { GuardView } from './guard.js';
 import type { ReasonId } from './guard-table.js';
 import { createRunMachine, placeOf, type RunMachine, type RunPosition, startPosition } from './machine.js';

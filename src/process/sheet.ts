@@ -114,7 +114,10 @@ const sheetSchema = z
       .optional(),
     /** the law by which development follows temperature; left out: none is known */
     rate: z
-      .enum(Object.keys(rateLaws) as [RateId, ...RateId[]], `expected one of ${Object.keys(rateLaws).join(', ')}`)
+      .enum(
+        Object.keys(rateLaws) as [RateId, ...RateId[]],
+        `expected one of ${Object.keys(rateLaws).join(', ')}`,
+      )
       .optional(),
     /** liquids beyond the well-known ones, and more about those */
     liquids: z.array(ownLiquid).optional(),

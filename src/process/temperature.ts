@@ -31,5 +31,10 @@ export const developmentEffect = (rate: RateId | undefined, aimC: number, tempC:
   rate === undefined ? null : developmentShift(rateLaws[rate], aimC, tempC);
 
 /** Seconds at the aim that develop as far as `seconds` at `tempC`; the seconds themselves when no law is known. */
-export const atAimS = (rate: RateId | undefined, aimC: number, tempC: number | null, seconds: number): number =>
+export const atAimS = (
+  rate: RateId | undefined,
+  aimC: number,
+  tempC: number | null,
+  seconds: number,
+): number =>
   rate === undefined || tempC === null ? seconds : seconds * speedAt(rateLaws[rate], tempC, aimC);

@@ -129,7 +129,9 @@ function drainingCalls(clock: BathClock, { context }: RunPosition): Deadline[] {
   if (aimMs === null) return [];
   return [
     ...pourNext(clock, aimMs, began),
-    ...overdueS.map((s): Deadline => ({ call: 'overdue', dueMs: Math.max(aimMs, began ?? aimMs) + s * 1000 })),
+    ...overdueS.map(
+      (s): Deadline => ({ call: 'overdue', dueMs: Math.max(aimMs, began ?? aimMs) + s * 1000 }),
+    ),
   ];
 }
 

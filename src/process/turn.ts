@@ -57,6 +57,10 @@ export class Turn {
   get view(): GuardView {
     return guardView(this.state.position, this.world, this.sheet, this.config, this);
   }
+  /** Heard too badly to act on. */
+  get unsure(): boolean {
+    return this.heard.by === 'voice' && !(this.heard.confidence >= this.config.confidenceFloor);
+  }
   get runId(): { runId?: string } {
     const run = this.world.run;
     return run === null ? {} : { runId: run.runId };

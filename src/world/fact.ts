@@ -19,7 +19,8 @@ export type Fact =
   | { type: 'film-loaded'; runId?: string; kind?: FilmKind }
   /** what is being processed; takes the place of what was told before */
   | { type: 'films-told'; runId?: string; films: FilmRef[] }
-  | { type: 'film-hung'; runId?: string }
+  /** `lacking`: baths of the sheet that the film never had */
+  | { type: 'film-hung'; runId?: string; lacking?: LiquidId[] }
   | { type: 'step-skipped'; runId: string; stepId: string }
   /** rinsed by filling and emptying, without a word for each */
   | { type: 'rinsed'; runId?: string; fills: number; seconds: number }

@@ -140,6 +140,8 @@ export interface RunRecord {
   worked: LiquidId[];
   /** every bath the film was in, in order */
   contacts: Contact[];
+  /** baths of the sheet that the film was hung without */
+  lacking: LiquidId[];
 }
 
 export interface ShelfRecord {

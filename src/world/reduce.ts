@@ -1,13 +1,6 @@
 import { blend, DROP_ML, draw, fresh, NOTHING } from './contents.js';
 import type { Fact, FilmRef } from './fact.js';
-import {
-  type Contact,
-  expose,
-  type FilmState,
-  motionPictureFilm,
-  newFilm,
-  noFilm,
-} from './film.js';
+import { type Contact, expose, type FilmState, motionPictureFilm, newFilm, noFilm } from './film.js';
 import { filmsAreaM2 } from './film-area.js';
 import { USUAL_FILM } from './life-data.js';
 import type { BottleRecord, DatedFact, TankBath, World } from './records.js';
@@ -252,7 +245,7 @@ function runStarted(world: World, fact: Of<'run-started'>): World {
 }
 
 /** Applies one fact other than `undone`. Pure; the account balances before and after. */
-export function applyFact(world: World, { fact, atMs, wallMs }: DatedFact): World {
+export function fold(world: World, { fact, atMs, wallMs }: DatedFact): World {
   const onVessels = ((): World => {
     switch (fact.type) {
       case 'poured':
@@ -289,7 +282,10 @@ export function applyFact(world: World, { fact, atMs, wallMs }: DatedFact): Worl
       case 'rinsed': {
         const each = fact.seconds / Math.max(1, fact.fills);
         const rinse = { role: 'water', liquid: 'water', seconds: each } as const;
-        const film = Array.from({ length: fact.fills }).reduce<FilmState>((f) => expose(f, rinse), world.film);
+        const film = Array.from({ length: fact.fills }).reduce<FilmState>(
+          (f) => expose(f, rinse),
+          world.film,
+        );
         return { ...world, film };
       }
       case 'tank-told':

@@ -1,5 +1,5 @@
 import type { Fact } from './fact.js';
-import type { World, DatedFact, RunRecord, StepRecord } from './records.js';
+import type { DatedFact, RunRecord, StepRecord, World } from './records.js';
 
 /** Finished runs kept on the world for spoken answers; the journal's table keeps every run. */
 const KEPT_FINISHED = 12;
@@ -24,6 +24,7 @@ const started = (fact: Extract<Fact, { type: 'run-started' }>, atMs: number, wal
   undone: [],
   worked: [],
   contacts: [],
+  lacking: [],
 });
 
 /** The run with one more fact in its record. */
@@ -67,6 +68,8 @@ function extended(run: RunRecord, { fact, atMs, wallMs }: DatedFact): RunRecord 
       };
     case 'films-told':
       return { ...run, films: fact.films };
+    case 'film-hung':
+      return { ...run, lacking: fact.lacking ?? [] };
     case 'note':
       return { ...run, notes: [...run.notes, { text: fact.text, wallMs }] };
     case 'undone':

@@ -1,5 +1,5 @@
 import { blend, DROP_ML, draw, foreignShare, fresh, mainLiquid, NOTHING } from './contents.js';
-import type { Account, World, BottleRecord, Contents } from './records.js';
+import type { Account, BottleRecord, Contents, World } from './records.js';
 import type { VesselRef } from './vessel.js';
 
 const emptyBottle = (number: number): BottleRecord => ({
@@ -45,7 +45,8 @@ export const bottlesFor = (world: World, liquid: string): number[] =>
     .map((b) => b.number)
     .sort((a, b) => a - b);
 
-export const volumeOf = (world: World, number: number): number => world.bottles[number]?.contents.volumeMl ?? 0;
+export const volumeOf = (world: World, number: number): number =>
+  world.bottles[number]?.contents.volumeMl ?? 0;
 
 /** The liquids that stand in jugs. */
 export const jugsOf = (world: World): string[] => Object.keys(world.jugs);

@@ -11,7 +11,7 @@ import {
   replenishAdvice,
 } from '../../world/life.js';
 import { USUAL_FILM } from '../../world/life-data.js';
-import type { World, BottleRecord } from '../../world/records.js';
+import type { BottleRecord, World } from '../../world/records.js';
 
 type Names = (id: string) => string;
 const DAY_MS = 86_400_000;

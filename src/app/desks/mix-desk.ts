@@ -2,7 +2,7 @@ import { type CoachEvent, coach, labelText, openMix } from '../../chemistry/coac
 import { toBottle } from '../../chemistry/coach/finish.js';
 import type { MixMessage } from '../../chemistry/coach/messages.js';
 import { batchOf, type MixInHand, type Phase } from '../../chemistry/coach/state.js';
-import { type Step, weighMessage } from '../../chemistry/coach/step.js';
+import type { Step } from '../../chemistry/coach/step.js';
 import { findRecipe } from '../../chemistry/recipes/index.js';
 import { chooseForms } from '../../chemistry/shelf/plan.js';
 import { formsNamed } from '../../chemistry/substances.js';
@@ -11,12 +11,12 @@ import type { Effect } from '../../process/effect.js';
 import type { Intent, IntentOf } from '../../process/intent.js';
 import type { Fact } from '../../world/fact.js';
 import { cautionsAsked, planned, shelfHave, whatIf } from './mix/answers.js';
-import { emptyMixState, type MixDeskConfig, type MixState, remember, remembering } from './mix/bench.js';
+import { emptyMixState, keptOf, type MixDeskConfig, type MixKept, type MixState, seen } from './mix/bench.js';
 import { bottleFact, mixedFact, usedFacts } from './mix/facts.js';
 import { kindOf } from './mix/reply-kind.js';
 
 export type { MixMessage } from '../../chemistry/coach/messages.js';
-export type { MixDeskConfig, MixState } from './mix/bench.js';
+export type { MixDeskConfig, MixKept, MixState } from './mix/bench.js';
 
 type At = Pick<DeskEvent, 'atMs' | 'wallMs'>;
 interface Turn {
@@ -26,28 +26,32 @@ interface Turn {
 }
 
 /** The desk of the mixing bench: hears mixing intents, keeps one mix in hand, and the shelf. Pure. */
-export function createMixDesk(config: MixDeskConfig = {}): Desk<MixState, MixMessage> {
+export function createMixDesk(config: MixDeskConfig = {}): Desk<MixKept, MixMessage> {
   return {
     id: 'mix',
-    initial: emptyMixState(config),
+    initial: emptyMixState,
     situations: (state) => {
       if (state.open === null) return state.waiting === null ? [] : ['mixing'];
       return state.open.question === null && state.askedBottle === null
         ? ['mixing']
         : ['mixing', 'challenged'];
     },
-    apply(state, event) {
-      if (event.type === 'time') return { state, effects: [] };
-      const turn =
+    apply(kept, event, truth) {
+      if (event.type === 'time') return { state: kept, effects: [] };
+      const state = seen(kept, truth.world);
+      const done =
         event.type === 'fact'
-          ? bottledElsewhere(remember(state, event.fact), event.fact)
+          ? bottledElsewhere(state, event.fact)
           : answered(state, event.intent, event, config);
-      const remembered = turn.facts.reduce(remember, turn.state);
-      const effects: Effect<MixMessage>[] = turn.facts.map((fact) => ({ type: 'fact', fact }));
-      for (const message of turn.messages) {
-        effects.push({ type: 'say', kind: kindOf(message), message, dueMs: event.atMs });
-      }
-      return { state: remembered, effects };
+      for (const fact of done.facts) truth.tell(fact);
+      const effects: Effect<MixMessage>[] = done.messages.map((message) => ({
+        type: 'say',
+        kind: kindOf(message),
+        message,
+        dueMs: event.atMs,
+      }));
+      if (done.state.open !== kept.open) effects.push({ type: 'did' });
+      return { state: keptOf(done.state), effects };
     },
   };
 }
@@ -90,8 +94,6 @@ function handle(state: MixState, intent: Intent, at: At, config: MixDeskConfig):
       return shelfAdd(state, intent);
     case 'ask-cautions':
       return turn(state, [cautionsAsked(state, intent.substance)]);
-    case 'undo':
-      return undo(state);
     case 'ask-label':
       return label(state);
     case 'reading':
@@ -167,16 +169,15 @@ function stepped(state: MixState, before: MixInHand, step: Step, bottle?: number
   if (step.stopped === true) {
     const facts = usedFacts(step.mix);
     const { name } = batchOf(step.mix).recipe;
-    return turn({ ...state, open: null, past: [] }, [{ id: 'mix-stopped', name, used: facts.length }], facts);
+    return turn({ ...state, open: null }, [{ id: 'mix-stopped', name, used: facts.length }], facts);
   }
   if (step.mix.phase === 'done' && before.phase !== 'done') {
     const holds = intent?.type === 'bottle-holds' ? intent : undefined;
     const facts = [...usedFacts(step.mix), mixedFact(step.mix, bottle)];
     if (bottle !== undefined) facts.push(bottleFact(state, step.mix, bottle, holds));
-    return turn({ ...state, open: null, last: step.mix, past: [] }, step.messages, facts);
+    return turn({ ...state, open: null, last: step.mix }, step.messages, facts);
   }
-  const past = sameMix(before, step.mix) ? state.past : remembering(state.past, before);
-  return turn({ ...state, open: step.mix, past }, step.messages);
+  return turn({ ...state, open: sameMix(before, step.mix) ? before : step.mix }, step.messages);
 }
 
 const sameMix = (a: MixInHand, b: MixInHand): boolean => a === b || JSON.stringify(a) === JSON.stringify(b);
@@ -230,10 +231,10 @@ function start(
   });
   if (!opened.ok) return turn(state, [{ id: 'mix-unknown', why: opened.why }]);
   const shortOf = state.shelf.length === 0 ? [] : shortMessages(state, config, recipe, volumeMl);
-  return turn(
-    { ...state, open: opened.mix, past: [], waiting: null, batches: { ...state.batches, [date]: number } },
-    [...opened.messages, ...shortOf],
-  );
+  return turn({ ...state, open: opened.mix, waiting: null, batches: { ...state.batches, [date]: number } }, [
+    ...opened.messages,
+    ...shortOf,
+  ]);
 }
 
 /** A shelf that is kept says what is short before a jar is opened; an empty one is no list of what is missing. */
@@ -274,16 +275,6 @@ function shelfAdd(state: MixState, intent: IntentOf<'shelf-add'>): Turn {
     [{ id: 'shelf-added', name: form.name, said }],
     [{ type: 'shelf-set', substance: form.id, massG }],
   );
-}
-
-function undo(state: MixState): Turn {
-  const before = state.past.at(-1);
-  if (before === undefined || state.open === null) return turn(state, [{ id: 'mix-nothing-to-undo' }]);
-  const now: MixMessage[] =
-    before.phase === 'weighing'
-      ? [{ ...weighMessage(before), cautions: [] } as MixMessage]
-      : coach(before, { type: 'where' }).messages;
-  return turn({ ...state, open: before, past: state.past.slice(0, -1) }, [{ id: 'mix-undone' }, ...now]);
 }
 
 function label(state: MixState): Turn {

@@ -8,10 +8,20 @@ import { attend, say, type Turn } from './warm/calls.js';
 import { hear } from './warm/facts.js';
 import { hearQuietly, hearReading, resolve } from './warm/readings.js';
 import { checkSetPoint } from './warm/set-point.js';
-import { initialState, opened, targetOf, type WarmConfig, type WarmState } from './warm/state.js';
+import {
+  initialState,
+  keptOf,
+  opened,
+  seen,
+  targetOf,
+  type WarmConfig,
+  type WarmKept,
+  type WarmState,
+} from './warm/state.js';
 
 export { type DeveloperReadiness, developerReadiness } from './warm/start.js';
-export type { WarmConfig, WarmLiquid, WarmState } from './warm/state.js';
+export type { WarmConfig, WarmKept, WarmLiquid, WarmState } from './warm/state.js';
+export { seen } from './warm/state.js';
 export type { WarmMessage };
 export { phraseWarm };
 
@@ -29,13 +39,14 @@ export const warmVesselOf = (
  *
  * Bath temperatures are reckoned by `thermal/bench`; reckoned values are spoken as such, readings as readings.
  */
-export function createWarmDesk(config: WarmConfig): Desk<WarmState, WarmMessage> {
+export function createWarmDesk(config: WarmConfig): Desk<WarmKept, WarmMessage> {
   return {
     id: 'warm',
     initial: initialState,
     situations: (state) => (state.pending ? ['challenged', 'warming'] : ['warming']),
-    apply(state, event) {
+    apply(kept, event, truth) {
       const { atMs } = event;
+      const state = seen(kept, truth.world);
       const turn = ((): Turn | null => {
         switch (event.type) {
           case 'time':
@@ -43,14 +54,23 @@ export function createWarmDesk(config: WarmConfig): Desk<WarmState, WarmMessage>
           case 'fact': {
             if (event.fact.type === 'temperature') return hearQuietly(state, config, event.fact, atMs);
             const next = hear(state, config, event.fact, atMs);
-            return next === state ? null : { state: next, effects: [] };
+            return next.bench === state.bench && next.spent === state.spent
+              ? null
+              : { state: next, effects: [] };
           }
           case 'intent':
             return answered(state, config, event.intent, atMs);
         }
       })();
-      if (!turn) return { state, effects: [] };
-      return attend(checkSetPoint(turn, config, atMs), config, atMs);
+      if (!turn) return { state: kept, effects: [] };
+      for (const fact of turn.facts ?? []) truth.tell(fact);
+      const done = attend(checkSetPoint(turn, config, atMs), config, atMs);
+      const changed =
+        event.type === 'intent' && ['tub-set', 'heater', 'vessel-moved'].includes(event.intent.type);
+      return {
+        state: keptOf(done.state),
+        effects: changed ? [...done.effects, { type: 'did' }] : done.effects,
+      };
     },
   };
 }

@@ -1,5 +1,5 @@
 import type { Checks } from '../../process/guard-checks.js';
-import type { Now, Outlet, RunMessage, SpokenMove } from '../../process/message.js';
+import type { Now, Outlet, RunMessage, Slip, SpokenMove } from '../../process/message.js';
 import type { Agitation } from '../../process/sheet.js';
 import type { VesselRef } from '../../world/vessel.js';
 import { capital, reasons, sayCautions, the } from './run-reasons.js';
@@ -20,11 +20,48 @@ export function sayChecks(checks: Checks): string {
   if (checks.portions)
     parts.push(`Pour in ${checks.portions.count} portions of ${spokenVolume(checks.portions.eachMl)}.`);
   const t = checks.temperature;
-  if (t && t.tempC === null) parts.push(`Aim ${spokenTemp(t.aimC)}.`);
-  if (t && t.tempC !== null && (t.tempC < t.minC || t.tempC > t.maxC))
-    parts.push(`It was ${spokenTemp(t.tempC)}, aim ${spokenTemp(t.aimC)}.`);
+  if (t) parts.push(sayTemperature(t));
   if (checks.localCodes) parts.push('Local rules decide what may go down the drain.');
-  return parts.join(' ');
+  return parts.filter(Boolean).join(' ');
+}
+
+const percent = (share: number): string => `about ${Math.max(1, Math.round(Math.abs(share) * 100))} percent`;
+
+/** How a changed development shows. */
+export const sayEffect = (share: number): string =>
+  share > 0
+    ? `${percent(share)} more development: denser, more contrast`
+    : `${percent(share)} less development: thinner, less contrast`;
+
+function sayTemperature(t: NonNullable<Checks['temperature']>): string {
+  const aim = `Aim ${spokenTemp(t.aimC)}.`;
+  switch (t.state) {
+    case 'unread':
+      return t.developer ? `Its temperature was never measured. ${aim}` : aim;
+    case 'old':
+      return t.developer
+        ? `Last measured ${spokenDuration(t.agoS ?? 0)} ago: ${spokenTemp(t.tempC ?? 0)}. ${aim}`
+        : aim;
+    case 'in':
+      return '';
+    case 'near':
+      return t.developer && t.tempC !== null
+        ? `At ${spokenTemp(t.tempC)}, off by no more than a thermometer can be.${t.effect === null ? '' : ` ${capital(sayEffect(t.effect))}.`}`
+        : '';
+    default:
+      return `It was ${spokenTemp(t.tempC ?? 0)}, aim ${spokenTemp(t.aimC)}.`;
+  }
+}
+
+/** What a bath did not get, or got too much of, and what can still be done. */
+export function saySlip(slip: Slip): string {
+  const bath = capital(the(slip.bath));
+  if (slip.kind === 'lost') return `${bath} has destroyed the picture: it is lost.`;
+  const had = `${bath} had ${spokenDuration(slip.doneS)} of ${spokenDuration(slip.aimS)}`;
+  const effect = slip.effect === null ? '' : ` ${capital(sayEffect(slip.effect))}.`;
+  if (slip.kind === 'short')
+    return `Too short: ${had}.${effect}${slip.restS === null ? '' : ` Pour it in again for ${spokenDuration(slip.restS)}.`}`;
+  return `Too long: ${had}.${effect || (slip.effect === null && slip.bath.id.includes('developer') ? ' Denser, more contrast.' : '')}`;
 }
 
 export const sayOutlet = (outlet: Outlet): string => {
@@ -56,9 +93,14 @@ export function sayNow(now: Now, brief = false): string {
       return 'Load the film in the dark and close the tank. Then say film is loaded.';
     case 'pour':
       if (now.announced) return `Pour ${the(now.bath)}, and say ${now.bath.name} is in.`;
+      if (now.restS !== null)
+        return `Next: the rest of ${the(now.bath)}, ${spokenDuration(now.restS)}${now.bottle === null ? '' : `, bottle ${now.bottle}`}.`;
       return `Next: ${now.step === now.bath.name ? the(now.bath) : `${now.step}, ${now.bath.name}`}${now.bottle === null ? '' : `, bottle ${now.bottle}`}${now.tempC === null ? '' : `, ${spokenTemp(now.tempC)}`}.`;
+    case 'wash':
+      return `${reasons[now.reason](now.about)} Next: wash with water, then ${the(now.next)}.`;
+    case 'lost':
+      return 'The picture on this film is lost. Close the run, or go on for practice.';
     case 'wait':
-      if (now.held) return `${capital(the(now.bath))} is in, and the clock is held.`;
       return now.secondsLeft === null
         ? `${capital(the(now.bath))} is in. Say drain now when it is done.`
         : `${capital(the(now.bath))} is in. ${sayCount(now.secondsLeft)}`;

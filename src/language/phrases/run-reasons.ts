@@ -1,6 +1,6 @@
-import type { CautionId } from '../../process/cautions.js';
 import type { ReasonId } from '../../process/guard-table.js';
 import type { Named, Spoken } from '../../process/message.js';
+import type { CautionId } from '../../world/liquids.js';
 import { spokenDuration, spokenTemp, spokenVolume } from './units.js';
 
 /** "the developer", "water". */
@@ -51,6 +51,20 @@ export const reasons: Record<ReasonId, (s: Spoken) => string> = {
   'washes-off-rinse': () => 'Water washes off the final rinse. Give it again afterwards.',
   'wetting-in-developer': () => 'The final rinse on the film foams in the developer. Wash the film first.',
   'prebath-in-developer': () => 'Prebath left on the film shifts the developer. Rinse the film first.',
+  'rest-of-development': (s) =>
+    `The film has had ${spokenDuration(s.seconds ?? 0)} of it; this gives it the rest.`,
+  'developer-short': (s) =>
+    `The film has had only ${spokenDuration(s.seconds ?? 0)} of developer. The stop bath ends it there, and the picture comes out thin.`,
+  'bleach-takes-silver': () => 'The silver is the picture on this film, and bleach takes it away.',
+  spoilt: (s) =>
+    `${capital(bottle(s))} has ${s.other ? s.other.name : 'another bath'} in it. Do not use it.${s.why ? ` ${capital(s.why)}.` : ''}`,
+  'doubtful-mixture': (s) =>
+    `${capital(bottle(s))} has ${s.other ? s.other.name : 'another bath'} in it${s.why ? `: ${s.why}` : ', and I do not know what that does'}.`,
+  'faulty-batch': (s) =>
+    `The batch in ${bottle(s)} failed its checks when it was mixed${s.why ? `: ${s.why}` : ''}.`,
+  spent: (s) =>
+    `${capital(bottle(s))} has done ${s.films ?? 0} films and is exhausted. Replenish it or mix fresh.`,
+  'too-old': (s) => `${capital(bottle(s))} is past its keeping time.`,
   'own-bottle': (s) => `${capital(bottle(s))} holds ${the(s.bath)}.`,
   'empty-bottle': (s) => `${capital(bottle(s))} is empty.`,
   'other-label': (s) => `${capital(bottle(s))} is empty but held ${other(s)}. Rinse and label it first.`,
@@ -82,6 +96,8 @@ export const reasons: Record<ReasonId, (s: Spoken) => string> = {
     `The developer is at ${spokenTemp(s.tempC ?? 0)}, ${off(s)} too cold. The picture comes out thin and off colour.`,
   'developer-hot': (s) =>
     `The developer is at ${spokenTemp(s.tempC ?? 0)}, ${off(s)} too hot. The picture comes out dense and too hard.`,
+  'developer-was-off': (s) =>
+    `The developer was at ${spokenTemp(s.tempC ?? 0)} when it was read ${spokenDuration(s.agoS ?? 0)} ago, ${off(s)} off. Read it again first.`,
   'too-little': (s) =>
     `${capital(bottle(s))} holds only ${spokenVolume(s.ml ?? 0)}, too little to cover the film.`,
   'no-headroom': (s) => `${capital(bottle(s))} has room for only ${spokenVolume(s.ml ?? 0)}.`,

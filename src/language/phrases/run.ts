@@ -1,9 +1,21 @@
 import type { AskId } from '../../process/guard-resolve.js';
-import type { Now, RunMessage } from '../../process/message.js';
-import type { DeedId } from '../../process/run-state.js';
-import { sayAgitation, sayAsk, sayChecks, sayCount, sayMove, sayNow, sayOutlet } from './run-parts.js';
+import type { ReasonId } from '../../process/guard-table.js';
+import type { Named, Now, RunMessage, Spoken } from '../../process/message.js';
+import type { FilmRef } from '../../world/fact.js';
+import type { VesselRef } from '../../world/vessel.js';
+import {
+  sayAgitation,
+  sayAsk,
+  sayChecks,
+  sayCount,
+  sayEffect,
+  sayMove,
+  sayNow,
+  sayOutlet,
+  saySlip,
+} from './run-parts.js';
 import { capital, reasons, sayCautions, the } from './run-reasons.js';
-import { spokenDuration, spokenTemp, spokenVolume } from './units.js';
+import { spokenDuration, spokenVolume } from './units.js';
 
 type Phrases = { [Id in RunMessage['id']]: (m: Extract<RunMessage, { id: Id }>) => string };
 
@@ -27,29 +39,36 @@ const needed: Partial<Record<AskId, string>> = {
   'bad-volume': 'Tell me first how much it is.',
 };
 
-const deeds: Record<DeedId, string> = {
-  begin: 'the start of the run',
-  next: 'the last step forward',
-  'film-loaded': 'film loaded',
-  'pour-cleared': 'the last cleared pour',
-  poured: 'the last pour',
-  'bath-in': 'the bath going in',
-  hold: 'holding the clock',
-  resume: 'resuming the clock',
-  'add-time': 'the added time',
-  drain: 'draining',
-  'tank-empty': 'tank empty',
-  rinsed: 'the rinse',
-  skip: 'the skipped step',
-  bottle: 'what the bottle holds',
-  tank: 'what the tank takes',
-  temperature: 'the temperature',
-  spill: 'the spill',
-  'spill-cleaned': 'spill cleaned',
-  note: 'the note',
-  hung: 'film hung',
-  close: 'closing the run',
-};
+const place = (v: VesselRef): string => (v.kind === 'bottle' ? `bottle ${v.number}` : `the ${v.kind}`);
+
+const sayFilm = (f: FilmRef): string =>
+  [
+    f.count === undefined || f.count === 1 ? 'one' : String(f.count),
+    f.format === '35mm' ? '35 millimetre' : f.format,
+    f.stock === 'film' ? '' : f.stock,
+    f.count !== undefined && f.count !== 1 ? 'films' : 'film',
+    f.lengthM === undefined ? '' : `of ${f.lengthM} metres`,
+    f.pushStops ? `${f.pushStops > 0 ? 'pushed' : 'pulled'} ${Math.abs(f.pushStops)}` : '',
+    f.name === undefined ? '' : `called ${f.name}`,
+  ]
+    .filter(Boolean)
+    .join(' ');
+
+/** Everything that speaks against a move, the worst first. */
+const sayAlso = (also: { reason: ReasonId; about: Spoken }[]): string =>
+  also.map((a) => reasons[a.reason](a.about)).join(' ');
+
+/** What is left, or by how much it is over. */
+const sayLeft = (leftS: number): string =>
+  leftS < -0.5 ? `That is ${spokenDuration(-leftS)} too long.` : sayCount(leftS);
+
+/** What a film lacks that did not get its baths. */
+const withoutIt = (missing: Named[]): string =>
+  missing.some((b) => b.id.includes('fix'))
+    ? 'An unfixed film darkens in the light: fix and wash it.'
+    : missing.some((b) => b.id.includes('bleach'))
+      ? 'The silver is still in it: bleach and fix it.'
+      : 'It can still be given.';
 
 const phrases: Phrases = {
   'run-begun': (m) =>
@@ -74,34 +93,55 @@ const phrases: Phrases = {
   next: (m) => sentences(`Next: ${m.step}.`, m.after && `After that, ${the(m.after)}.`),
   'film-loaded': (m) => (m.now ? andNow('Film loaded.', m.now) : 'Film loaded.'),
   'film-already-loaded': () => 'The film is already loaded.',
+  'film-loaded-no-run': () => 'Film loaded, and no run is under way. Say begin the run.',
+  'films-noted': (m) => `Noted: ${m.films.map(sayFilm).join(', and ')}.`,
+  'films-what': () => 'What film is it, and how many?',
 
   clear: (m) =>
     sentences(
       `${m.harmless ? 'No harm' : 'Clear'}: ${sayMove(m.move)}.`,
-      m.harmless && reasons[m.reason](m.about),
+      (m.harmless || m.reason === 'rest-of-development') && reasons[m.reason](m.about),
       sayChecks(m.checks),
     ),
   recoverable: (m) =>
     sentences(
       `Wait. ${reasons[m.reason](m.about)}`,
-      ...m.also.map((a) => reasons[a.reason](a.about)),
+      sayAlso(m.also),
       m.checks.localCodes && 'Local rules decide what may go down the drain.',
       'Say confirm to do it anyway, or cancel.',
     ),
-  ruinous: (m) => `No. ${reasons[m.reason](m.about)} Do not pour. Cancel, or say: ${overrideWords}.`,
+  ruinous: (m) =>
+    sentences(
+      `No. ${reasons[m.reason](m.about)}`,
+      sayAlso(m.also),
+      `Do not pour. Cancel, or say: ${overrideWords}.`,
+    ),
   ask: sayAsk,
   overridden: (m) => sentences(`Noted. Go ahead: ${sayMove(m.move)}.`, sayChecks(m.checks)),
   'needs-override': () => `That pour is refused, and yes is not enough. Cancel, or say: ${overrideWords}.`,
   'needs-answer': (m) => needed[m.ask] ?? 'I need the answer first: which bath, and which bottle?',
   'nothing-waiting': () => 'Nothing is waiting for that.',
   cancelled: () => 'Cancelled.',
+  'called-off': (m) => andNow(m.bath ? `Called off: ${the(m.bath)} is not poured.` : 'Called off.', m.now),
+  'was-it-in': (m) =>
+    `You were to pour ${the(m.bath)} ${spokenDuration(m.agoS)} ago. Did it go in? Confirm, or cancel if it did not.`,
+  'taken-in': (m) =>
+    `I take it that ${the(m.bath)} went in ${spokenDuration(m.agoS)} ago. If not, say when it went in.`,
+  'taken-out': (m) => `I take it that ${the(m.bath)} is back in ${place(m.to)}.`,
+  poured: (m) =>
+    sentences(
+      m.warn && reasons[m.warn.reason](m.warn.about),
+      `Noted: ${m.bath.name} ${m.from.kind === 'tap' ? '' : `from ${place(m.from)} `}to ${place(m.to)}.`,
+    ),
+  'poured-what': () => 'What went where? Say the bath, from which bottle, and into which.',
   'say-again-clearly': (m) =>
     `I am not sure I heard you. Say ${m.word === 'override' ? overrideWords : m.word} again, or cancel.`,
 
   'bath-in': (m) =>
     sentences(
+      m.slip && saySlip(m.slip),
       m.warn && reasons[m.warn.reason](m.warn.about),
-      `${capital(m.bath.name)} is in${m.aimS === null ? '.' : `: ${spokenDuration(m.aimS)}.`}`,
+      `${capital(m.bath.name)} is in${m.agoS < 1 ? '' : `, since ${spokenDuration(m.agoS)}`}${m.aimS === null ? '.' : `: ${spokenDuration(m.aimS)}.`}`,
       m.aimS === null && 'Say drain now or tank is empty when it is done.',
       sayAgitation(m.agitation),
       m.assumed && 'If it is another bath, say which bath is in.',
@@ -113,7 +153,8 @@ const phrases: Phrases = {
       'Wash the film, and say tank is empty.',
       m.due && `${capital(the(m.due))} was due.`,
     ),
-  'bath-already-in': (m) => `${capital(the(m.bath))} is already in.`,
+  'bath-already-in': (m) =>
+    `${capital(the(m.bath))} is already in, since ${spokenDuration(m.sinceS)}.${m.leftS === null ? '' : ` ${sayCount(m.leftS)}`}`,
   'confirm-bath-in': (m) =>
     m.heard.length > 0
       ? `Is it ${the(m.bath)} that is in, or ${list(m.heard.map(the))}? Confirm ${the(m.bath)}, or say it again.`
@@ -128,24 +169,39 @@ const phrases: Phrases = {
   'film-first': (m) =>
     `${capital(the(m.bath))} is in, with the film in the tank? Then say film is loaded, or cancel.`,
   'tank-is-empty': (m) =>
-    sentences('Tank empty.', m.jugged && `I take it ${the(m.jugged)} is in a jug.`, sayNow(m.now)),
+    sentences(
+      'Tank empty.',
+      m.slip && saySlip(m.slip),
+      m.jugged && `I take it ${the(m.jugged)} is in a jug.`,
+      !(m.slip?.kind === 'short' && m.slip.restS !== null) && sayNow(m.now),
+    ),
   'tank-already-empty': (m) => andNow('The tank is empty already.', m.now),
   'confirm-early': (m) =>
     `${capital(the(m.bath))} has had ${spokenDuration(m.doneS)} of ${spokenDuration(m.aimS)}. Confirm to drain early, or cancel.`,
   'confirm-skip': (m) => `To skip ${m.step}, say confirm.`,
   skipped: (m) => andNow(`Skipped ${m.step}.`, m.now),
 
-  held: (m) =>
-    `Clock held at ${spokenDuration(m.doneS)}${m.aimS === null ? '' : ` of ${spokenDuration(m.aimS)}`}. ${capital(the(m.bath))} keeps working on the film.`,
-  resumed: (m) => `Clock runs.${m.leftS === null ? '' : ` ${sayCount(m.leftS)}`}`,
-  'clock-runs': (m) => `The clock runs.${m.leftS === null ? '' : ` ${sayCount(m.leftS)}`}`,
+  'held-up': (m) =>
+    sentences(
+      `Take your time, but ${the(m.bath)} keeps working on the film.`,
+      m.leftS !== null && sayLeft(m.leftS),
+      'I go on calling.',
+    ),
+  'clock-runs': (m) =>
+    sentences(
+      `${capital(the(m.bath))} has been in for ${spokenDuration(m.sinceS)}.`,
+      m.leftS !== null && sayLeft(m.leftS),
+      m.leftS !== null && m.leftS < 0 && 'Drain it now.',
+    ),
   'no-clock': (m) => andNow('No clock runs.', m.now),
   'time-added': (m) => `Added ${spokenDuration(m.seconds)}. ${sayCount(m.leftS)}`,
   'bad-seconds': () => 'I can add from 1 second to 30 minutes. How much?',
   'time-left': (m) =>
     m.leftS === null
       ? `${capital(the(m.bath))} has no set time.`
-      : `${sayCount(m.leftS)}${m.held ? ' The clock is held.' : ''}`,
+      : m.leftS < -0.5 || m.drainS === null || m.drainS <= 0 || m.leftS - m.drainS < 1
+        ? sayLeft(m.leftS)
+        : `${capital(spokenDuration(m.drainS))} until you drain, ${spokenDuration(m.leftS)} left in all.`,
   'time-until': (m) =>
     m.seconds < 1 && !m.atLeast
       ? `${capital(the(m.bath))} is due now.`
@@ -169,18 +225,19 @@ const phrases: Phrases = {
       m.next && `Next: ${the(m.next)}.`,
     ),
   'pour-next': (m) => `${capital(m.bath.name)} in now${m.bottle === null ? '' : `, bottle ${m.bottle}`}.`,
-  overdue: (m) => `${capital(the(m.bath))} is still in. Drain it.`,
+  overdue: (m) =>
+    sentences(
+      `${capital(the(m.bath))} is still in, ${spokenDuration(m.overS)} over. Drain it, or say tank is empty.`,
+      m.effect !== null && m.effect > 0.03 && `${capital(sayEffect(m.effect))}.`,
+    ),
+  'get-out': (m) => `${capital(the(m.bath))} is still in. Get it out.`,
+  'in-asked': (m) =>
+    m.again
+      ? `If ${the(m.bath)} went in, its time is nearly up. Is it in? Say ${m.bath.name} is in, or not yet.`
+      : `Is ${the(m.bath)} in? Say ${m.bath.name} is in, or not yet.`,
+  'empty-asked': () => 'Is the tank empty? Say tank is empty when it is.',
 
-  temperature: (m) =>
-    m.aimC === null
-      ? `${capital(m.of)}: ${spokenTemp(m.tempC)}.`
-      : m.offC === null
-        ? `${capital(m.of)}: ${spokenTemp(m.tempC)}. Within limits.`
-        : `${capital(m.of)}: ${spokenTemp(m.tempC)}, ${spokenTemp(Math.abs(m.offC))} ${m.offC < 0 ? 'below' : 'above'} the aim of ${spokenTemp(m.aimC)}.`,
-  'temperature-doubt': (m) =>
-    m.tempC >= m.minC && m.tempC <= m.maxC
-      ? `Did you say ${m.of} is ${spokenTemp(m.tempC)}? Confirm, or say it again.`
-      : `${spokenTemp(m.tempC)} for ${m.of} is outside ${m.minC} to ${m.maxC}. Confirm, or say it again.`,
+  'bottle-empty': (m) => `Noted: bottle ${m.bottle} is empty.${m.was ? ` It held ${the(m.was)}.` : ''}`,
   'bottle-noted': (m) =>
     sentences(
       `Bottle ${m.bottle} holds ${spokenVolume(m.volumeMl)} of ${m.bath.name}, out of ${spokenVolume(m.capacityMl)}.`,
@@ -221,19 +278,22 @@ const phrases: Phrases = {
   'note-taken': (m) => `Noted: ${m.text.replace(/[.\s]+$/, '') || 'a note'}.`,
   'note-empty': () => 'Say note, and then the words.',
   cautions: (m) => sentences(m.about && `${capital(m.about)}:`, sayCautions(m.cautions)),
-  undone: (m) => andNow(`Undone: ${deeds[m.what]}.`, m.now),
-  'nothing-to-undo': () => 'There is nothing to undo.',
-
   'film-hung': (m) =>
     sentences(
       'Film is hanging.',
+      m.missing.length > 0 && `This film never had ${list(m.missing.map(the))}. ${withoutIt(m.missing)}`,
       m.backingLeft && 'The backing may still be on: wipe the back while it is wet.',
       'Close the bottles, rinse the tank and wash your hands. Then say close the run.',
     ),
+  'closed-without': (m) =>
+    `That run is closed. Its film never had ${list(m.missing.map(the))}. ${withoutIt(m.missing)}`,
+  'confirm-hang': (m) =>
+    `This film never had ${list(m.missing.map(the))}. ${withoutIt(m.missing)} Confirm to hang it all the same, or cancel.`,
   'confirm-close': () => 'The run is not finished. Confirm to close it, or cancel.',
   'run-closed': (m) =>
     sentences(
       m.complete ? 'Run closed.' : 'Run closed before its end.',
+      m.missing.length > 0 && `The film never had ${list(m.missing.map(the))}.`,
       m.jugs.length > 0 && `Still in jugs: ${list(m.jugs.map((j) => j.name))}.`,
     ),
   'stop-what': () => 'Stop what? Say hold the clock, drain now, close the run, or cancel.',

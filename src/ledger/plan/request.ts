@@ -2,7 +2,7 @@ import { z } from 'zod';
 import { limits } from '../../limits.js';
 import type { ProcessSheet } from '../../process/sheet.js';
 import type { BottleRecord } from '../../world/records.js';
-import { applyFact, emptyWorld } from '../../world/reduce.js';
+import { emptyWorld, fold } from '../../world/reduce.js';
 import type { DayRequest } from './types.js';
 
 const clock = z
@@ -114,7 +114,7 @@ function at(time: string, context: DayContext): number {
 function bottlesOf(listed: NonNullable<DayFile['bottles']>, nowWallMs: number): BottleRecord[] {
   const bench = listed.reduce(
     (b, one) =>
-      applyFact(b, {
+      fold(b, {
         fact: {
           type: 'bottle-set',
           bottle: one.number,

@@ -1,6 +1,7 @@
 import { freshlyIn } from '../../../language/phrases/warm.js';
 import type { WarmMessage } from '../../../language/phrases/warm-message.js';
 import type { Effect, ReplyKind } from '../../../process/effect.js';
+import type { Fact } from '../../../world/fact.js';
 import { awaited, type Bath, lastOf, type Outlook, outlookOf, withReadySince } from './items.js';
 import { developerOf, tankKey, type WarmConfig, type WarmState } from './state.js';
 
@@ -8,6 +9,8 @@ export type WarmEffect = Effect<WarmMessage>;
 export interface Turn {
   state: WarmState;
   effects: WarmEffect[];
+  /** what is to be told to the world */
+  facts?: Fact[];
 }
 
 export const say = (message: WarmMessage, atMs: number, kind: ReplyKind = 'answer'): WarmEffect => ({
@@ -83,7 +86,7 @@ export function attend(turn: Turn, config: WarmConfig, atMs: number): Turn {
     }
   }
   effects.push({ type: 'wake', atMs: nextWakeMs(outlook, state, read, atMs) });
-  return { state: { ...state, called }, effects };
+  return { ...turn, state: { ...state, called }, effects };
 }
 
 /** Was in tolerance, and is out of it now with some certainty. */

@@ -6,7 +6,6 @@ import { rinseCostC } from '../../../thermal/tank.js';
 import type { Fact } from '../../../world/fact.js';
 import type { LiquidId, VesselRef } from '../../../world/vessel.js';
 import { say, type Turn } from './calls.js';
-import { markOf } from './facts.js';
 import { awaited, outlookOf } from './items.js';
 import {
   coldTapKey,
@@ -15,7 +14,6 @@ import {
   hotTapKey,
   opened,
   type PendingReading,
-  remembered,
   rinseKey,
   type Target,
   tankKey,
@@ -129,7 +127,8 @@ function rinseRead(state: WarmState, config: WarmConfig, tempC: number, atMs: nu
   const costC = config.tank ? rinseCostC(config.tank.build, tempC, config.tank.volumeMl, nextC) : 0;
   return {
     state,
-    effects: [{ type: 'fact', fact }, say({ id: 'warm-rinse', tempC, costC, nextC }, atMs)],
+    facts: [fact],
+    effects: [say({ id: 'warm-rinse', tempC, costC, nextC }, atMs)],
   };
 }
 
@@ -152,17 +151,16 @@ function accept(
   if (key === rinseKey) return rinseRead(before, config, tempC, atMs);
   const sdC = config.thermometerSdC ?? defaultThermometerSdC;
   const fact = factOf(target, tempC);
-  const noted = fact ? remembered(before, markOf(fact)) : before;
-  const open = opened(noted, config, atMs);
+  const open = opened(before, config, atMs);
   const placed = placedFor(open.bench, config, target, atMs);
   const bench = takeReading(placed, { key, tempC, atMs, sdC });
   const log = [...open.log, { key, tempC, atMs }].slice(-logged);
   const state: WarmState = { ...open, bench, log };
-  const effects: Turn['effects'] = fact ? [{ type: 'fact', fact }] : [];
+  const facts = fact ? [fact] : [];
   const outlook = outlookOf(state, config, atMs);
   const bath = outlook?.baths.find((b) => b.key === key);
   if (!outlook || !bath) {
-    return { state, effects: [...effects, say({ id: 'warm-noted', subject, tempC }, atMs)] };
+    return { state, facts, effects: [say({ id: 'warm-noted', subject, tempC }, atMs)] };
   }
   const baths = awaited(outlook);
   const allIn =
@@ -175,7 +173,7 @@ function accept(
     allReady,
     instead,
   };
-  return { state, effects: [...effects, say(message, atMs)] };
+  return { state, facts, effects: [say(message, atMs)] };
 }
 
 /** A vessel that nobody mentioned before (a jug, the tank, a new bottle) is put on the bench by its reading. */

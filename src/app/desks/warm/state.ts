@@ -6,6 +6,7 @@ import type { BottleMaterial } from '../../../thermal/materials.js';
 import type { RateId } from '../../../thermal/rate-data.js';
 import type { TankBuild } from '../../../thermal/tank.js';
 import { liquidById } from '../../../world/liquids.js';
+import type { World } from '../../../world/records.js';
 import type { LiquidId, VesselRef } from '../../../world/vessel.js';
 import { vesselKey } from '../../../world/vessel.js';
 
@@ -62,11 +63,11 @@ export interface PendingReading {
   takeC: number | null;
 }
 
-/** Plain data; see `createWarmDesk`. */
-export interface WarmState {
+/** What the warming desk remembers itself. Plain data; see `createWarmDesk`. */
+export interface WarmKept {
   bench: BenchEstimate | null;
-  /** what stands in each vessel, by bench key */
-  holds: Record<string, Held>;
+  /** the liquid that each vessel's estimate is of */
+  stands: Record<string, LiquidId>;
   pending: PendingReading | null;
   taps: { hotC: number | null; coldC: number | null };
   /** when a bath came (by reckoning) into tolerance, ms */
@@ -79,13 +80,16 @@ export interface WarmState {
   spent: LiquidId[];
   /** readings taken, for the picture */
   log: { key: string; tempC: number; atMs: number }[];
-  /** the bench before the last few deeds, so that an undone one leaves no trace */
-  past: { what: string; bench: BenchEstimate | null; holds: Record<string, Held>; logged: number }[];
 }
 
-export const initialState: WarmState = {
+/** … and what it reads from the world at each event: what stands in each vessel, by bench key. */
+export interface WarmState extends WarmKept {
+  holds: Record<string, Held>;
+}
+
+export const initialState: WarmKept = {
   bench: null,
-  holds: {},
+  stands: {},
   pending: null,
   taps: { hotC: null, coldC: null },
   readySinceMs: {},
@@ -93,15 +97,31 @@ export const initialState: WarmState = {
   called: { allReady: false, drift: [], setPoint: [] },
   spent: [],
   log: [],
-  past: [],
 };
+
+/** A few millilitres cling to the walls: that is an empty vessel. */
+const drainedMl = 20;
+
+export function seen(kept: WarmKept, world: World): WarmState {
+  const holds: Record<string, Held> = {};
+  const stand = (vessel: VesselRef, liquid: LiquidId | null, volumeMl: number, assumed = false) => {
+    if (liquid !== null && volumeMl >= drainedMl)
+      holds[vesselKey(vessel)] = { liquid, volumeMl, vessel, assumed };
+  };
+  for (const b of Object.values(world.bottles))
+    stand({ kind: 'bottle', number: b.number }, b.liquid, b.contents.volumeMl, b.assumed);
+  stand({ kind: 'tank' }, world.tank.bath?.liquid ?? null, world.tank.volumeMl);
+  const [jug] = Object.entries(world.jugs);
+  if (jug) stand({ kind: 'jug' }, jug[0], jug[1].volumeMl);
+  return { ...kept, holds };
+}
+
+export function keptOf({ holds: _seen, ...kept }: WarmState): WarmKept {
+  return kept;
+}
 
 export const tankKey = 'tank';
 export const defaultThermometerSdC = 0.2;
-
-/** Bottles 'bottle-N'; a liquid nobody has placed yet stands under 'of-<liquid>'. */
-const keyOfLiquid = (id: LiquidId, liquid: WarmLiquid): string =>
-  liquid.bottle === undefined ? `of-${id}` : vesselKey({ kind: 'bottle', number: liquid.bottle });
 
 /** The bench as the sheet sets it up, at the moment of the first event. */
 export function opened(
@@ -122,24 +142,15 @@ export function opened(
     },
     atMs,
   );
-  const holds: Record<string, Held> = {};
-  for (const [id, liquid] of Object.entries(config.liquids)) {
-    const key = keyOfLiquid(id, liquid);
-    bench = putVessel(
-      bench,
-      {
-        key,
-        placement: (liquid.inTub ?? true) ? 'tub' : 'air',
-        volumeMl: liquid.volumeMl,
-        material: liquid.material ?? 'plastic',
-      },
-      atMs,
-    );
-    const vessel: VesselRef | null =
-      liquid.bottle === undefined ? null : { kind: 'bottle', number: liquid.bottle };
-    holds[key] = { liquid: id, volumeMl: liquid.volumeMl, vessel, assumed: true };
+  const stands: Record<string, LiquidId> = {};
+  for (const [key, { liquid, volumeMl }] of Object.entries(state.holds)) {
+    const sheet = config.liquids[liquid];
+    const inTub = key === tankKey ? (config.tank?.standsInTub ?? false) : (sheet?.inTub ?? true);
+    const placement = key === 'jug' || !inTub ? 'air' : 'tub';
+    bench = putVessel(bench, { key, placement, volumeMl, material: sheet?.material ?? 'plastic' }, atMs);
+    stands[key] = liquid;
   }
-  return { ...state, bench, holds };
+  return { ...state, bench, stands };
 }
 
 /** What an utterance or a probe may name. */
@@ -199,7 +210,12 @@ export function targetOf(
 function keysHolding(state: WarmState, liquid: LiquidId): string[] {
   return Object.entries(state.holds)
     .filter(([, h]) => h.liquid === liquid)
-    .sort(([a, x], [b, y]) => Number(b === tankKey) - Number(a === tankKey) || y.volumeMl - x.volumeMl)
+    .sort(
+      ([a, x], [b, y]) =>
+        Number(b === tankKey) - Number(a === tankKey) ||
+        Number(x.assumed) - Number(y.assumed) ||
+        y.volumeMl - x.volumeMl,
+    )
     .map(([key]) => key);
 }
 
@@ -228,15 +244,5 @@ const nameOf = (config: WarmConfig, id: LiquidId): string =>
 
 export const aimFor = (config: WarmConfig, liquid: LiquidId | null): Aim | null =>
   (liquid === null ? undefined : config.liquids[liquid]) ?? null;
-
-const pastKept = 4;
-
-/** Remembers the bench before a deed; `what` names the fact that would undo it. */
-export const remembered = (state: WarmState, what: string): WarmState => ({
-  ...state,
-  past: [...state.past, { what, bench: state.bench, holds: state.holds, logged: state.log.length }].slice(
-    -pastKept,
-  ),
-});
 
 export const developerOf = (config: WarmConfig): LiquidId => config.developer ?? 'developer';

@@ -1,0 +1,54 @@
+import type { Intent, IntentOf } from '../process/intent.js';
+
+type Correction = Partial<Omit<IntentOf<'correct'>, 'type'>>;
+
+/** An intent with one of its parts replaced; null: it has no such part. */
+type Mend<T extends Intent['type']> = (said: IntentOf<T>, meant: Correction) => Intent | null;
+
+const some = <T extends object>(fields: T): T | null => (Object.keys(fields).length > 0 ? fields : null);
+
+/** Only what was given, under its own name. */
+function parts(values: Record<string, unknown>): Record<string, unknown> | null {
+  return some(Object.fromEntries(Object.entries(values).filter(([, v]) => v !== undefined)));
+}
+
+const put = <T extends Intent>(said: T, values: Record<string, unknown>): Intent | null => {
+  const changed = parts(values);
+  return changed && ({ ...said, ...changed } as Intent);
+};
+
+const bottle = (meant: Correction): number | undefined =>
+  meant.vessel?.kind === 'bottle' ? meant.vessel.number : undefined;
+
+/** What "I meant" can change in each kind of sentence; a kind that is missing has nothing to put right. */
+const mends: { [T in Intent['type']]?: Mend<T> } = {
+  'pour-in': (i, m) => put(i, { liquid: m.liquid, from: m.vessel }),
+  'pour-back': (i, m) => put(i, { liquid: m.liquid, to: m.vessel, volumeMl: m.volumeMl }),
+  'pour-between': (i, m) => put(i, { liquid: m.liquid, to: m.vessel, volumeMl: m.volumeMl }),
+  'pour-away': (i, m) => put(i, { liquid: m.liquid, from: m.vessel }),
+  poured: (i, m) => put(i, { liquid: m.liquid, to: m.vessel, volumeMl: m.volumeMl }),
+  'bath-in': (i, m) => put(i, { liquid: m.liquid, agoS: m.agoS }),
+  'tank-empty': (i, m) => put(i, { agoS: m.agoS }),
+  temperature: (i, m) => put(i, { of: m.liquid ?? m.vessel, tempC: m.tempC ?? m.value }),
+  'tub-set': (i, m) => put(i, { tempC: m.tempC ?? m.value }),
+  'bottle-holds': (i, m) => put(i, { liquid: m.liquid, bottle: bottle(m), volumeMl: m.volumeMl ?? m.value }),
+  'bottle-empty': (i, m) => put(i, { bottle: bottle(m) }),
+  'tank-takes': (i, m) => put(i, { volumeMl: m.volumeMl ?? m.value }),
+  spill: (i, m) => put(i, { liquid: m.liquid, volumeMl: m.volumeMl ?? m.value }),
+  'add-time': (i, m) => put(i, { seconds: m.seconds ?? m.value }),
+  'bottle-named': (i, m) => put(i, { bottle: bottle(m) }),
+  reading: (i, m) => put(i, { value: m.value }),
+  films: (i, m) => put(i, { count: m.value }),
+};
+
+/** The sentence as it was meant; null: this correction does not speak of such a sentence. */
+export function corrected(said: Intent, meant: Correction): Intent | null {
+  if (said.type === 'several') {
+    const index = said.intents.findLastIndex((one) => corrected(one, meant) !== null);
+    const one = said.intents[index];
+    const right = one && corrected(one, meant);
+    return right ? { ...said, intents: said.intents.with(index, right) } : null;
+  }
+  const mend = mends[said.type] as ((said: Intent, meant: Correction) => Intent | null) | undefined;
+  return mend?.(said, meant) ?? null;
+}
