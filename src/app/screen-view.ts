@@ -1,16 +1,14 @@
 import { capital, named } from '../language/phrases/warm-words.js';
 import type { DayPlan } from '../ledger/plan/types.js';
-import { aimMs, type Bath, firstMultiple, tenSecondsS } from '../process/bath.js';
-import { bottleOf } from '../process/bench.js';
 import type { Situation } from '../process/desk.js';
 import { liquidName } from '../process/guard-checks.js';
-import { placeOf } from '../process/machine.js';
-import { nowOf, outletOf } from '../process/now.js';
-import type { RunCore, RunState } from '../process/run-state.js';
+import type { RunState } from '../process/run-state.js';
+import { type RunView, runView } from '../process/run-view.js';
 import { liquidOf, type ProcessSheet } from '../process/sheet.js';
+import { tempState } from '../process/temperature.js';
+import { type BathClock, contactS } from '../process/timing.js';
 import type {
   ActView,
-  BathView,
   BottleView,
   DayView,
   EarsView,
@@ -31,7 +29,7 @@ import type { AssistantState } from './assistant.js';
 import type { Bench } from './bench.js';
 import { outlookOf, type Bath as WarmBath } from './desks/warm/items.js';
 import { plotOf } from './desks/warm/plot-data.js';
-import type { WarmState } from './desks/warm-desk.js';
+import { type WarmKept, seen as warmSeen } from './desks/warm-desk.js';
 
 /** What the screens know beside the assistant's state: what was said last, and how figures came in. */
 export interface Seen {
@@ -57,195 +55,168 @@ export interface ViewSource {
 /** The screens' view of the assistant as it is. The one place that knows how its state is kept. */
 export function screenView(source: ViewSource): ScreenView {
   const { state, bench, seen, atMs, wallMs } = source;
-  const core = (state.desks.run as RunState).core;
-  const sheet = bench.sheets.find((s) => s.id === core.sheetId) ?? bench.sheets[0];
-  const { bath } = core.position.context;
-  const place = placeOf(core.position);
-  const acts = bath === null ? [] : timedActs(core, sheet, bath, atMs);
-  const open = openOf(source, core);
-  const pouring = acts.find((a) => a.kind === 'pour');
+  const run = runView(state.desks.run as RunState, state.world, bench.sheets, { atMs, wallMs });
+  const { clock, place, sheet, context } = run;
+  const acts = timedActs(run);
+  const open = openOf(source, run);
   return {
     atMs,
     wallMs,
     moment: [
       place,
-      core.position.context.stepIndex,
-      bath?.startedMs ?? '',
-      core.announced?.kind ?? '',
+      (clock?.step ?? run.due.step)?.id ?? '',
+      clock?.sinceMs ?? '',
+      context.announced?.kind ?? '',
       open?.text ?? '',
     ].join('|'),
     sheet: sheet.name,
     place,
-    bath: bath && bathView(core, sheet, bath),
-    act:
-      place === 'immersed' || place === 'draining'
-        ? nextAct(core, sheet, acts, atMs, pouring)
-        : actOf(core, sheet, atMs),
+    bath: clock && {
+      name: liquidName({ sheet }, clock.liquid),
+      vessel: `tank, ${run.tankMl} ml`,
+      startedMs: clock.sinceMs,
+      endsMs: clock.aimS === null ? null : clock.sinceMs + clock.aimS * 1000,
+      stoppedMs: null,
+    },
+    act: nextAct(run, acts),
     acts,
-    motion: bath && place === 'immersed' ? motionOf(bath, atMs) : null,
-    next: nextBath(core, sheet),
-    vessels: vesselsOf(source, core, sheet),
+    motion: clock && place === 'immersed' ? motionOf(clock, atMs) : null,
+    next: nextBath(run),
+    vessels: vesselsOf(source, run),
     open,
     heard: seen.heard,
     ears: seen.ears,
-    offers: offersOf(source, core, sheet),
+    offers: offersOf(source, run),
   };
 }
 
-const bathView = (core: RunCore, sheet: ProcessSheet, bath: Bath): BathView => ({
-  name: liquidName({ sheet }, bath.liquid),
-  vessel: `tank, ${core.bench.tankMl} ml`,
-  startedMs: bath.startedMs + bath.heldMs,
-  endsMs: aimMs(bath),
-  stoppedMs: bath.heldAtMs,
-});
-
-/** Every call still to come, at the moment the machine will make it; a running agitation ends in a rest. */
-function timedActs(core: RunCore, sheet: ProcessSheet, bath: Bath, atMs: number): TimedAct[] {
-  const { pourNextMs } = core.position.context;
-  const name = liquidName({ sheet }, bath.liquid);
-  const next = nextBath(core, sheet);
-  const pour = (dueMs: number): TimedAct => ({
-    kind: 'pour',
-    words: next ? `Pour the ${next.bath}` : 'Empty the tank',
-    dueMs,
-  });
-  if (placeOf(core.position) === 'draining') return pourNextMs === null ? [] : [pour(pourNextMs)];
-  if (bath.stepId === null || bath.aimS === null) return [];
-  const base = bath.startedMs + bath.heldMs;
-  const drainS = bath.aimS - bath.leadS;
-  const acts: TimedAct[] = [];
-  const { agitation: a } = bath;
-  if (a && a.style !== 'still') {
-    const quietFromS = drainS - tenSecondsS;
-    if (a.initialS > 0 && a.initialS < quietFromS)
-      acts.push({ kind: 'rest', words: 'Rest', dueMs: base + a.initialS * 1000 });
-    const each = a.everyS ?? 0;
-    for (let i = firstMultiple(a) + bath.agitated; each > 0 && i * each < quietFromS; i++) {
-      const words =
-        a.style === 'swirl' ? 'Swirl' : `${a.inversions} inversion${a.inversions === 1 ? '' : 's'}`;
-      acts.push({ kind: 'agitate', words, dueMs: base + i * each * 1000 });
+/** Every act still to come in this bath, at the moment the machine will call it. */
+function timedActs(run: RunView): TimedAct[] {
+  const { clock, sheet } = run;
+  if (!clock) return [];
+  const name = liquidName({ sheet }, clock.liquid);
+  const next = nextBath(run);
+  const pourWords = next ? `Pour the ${next.bath}` : 'Empty the tank';
+  const a = clock.agitation;
+  const agitateWords =
+    a?.style === 'swirl' ? 'Swirl' : `${a?.inversions ?? 0} inversion${a?.inversions === 1 ? '' : 's'}`;
+  const acts = run.calls.flatMap(({ call, dueMs }): TimedAct[] => {
+    switch (call) {
+      case 'rest':
+        return [{ kind: 'rest', words: 'Rest', dueMs }];
+      case 'agitate':
+        return [{ kind: 'agitate', words: agitateWords, dueMs }];
+      case 'drain':
+        return [{ kind: 'drain', words: `Drain the ${name}`, dueMs }];
+      case 'pour-next':
+        return [{ kind: 'pour', words: pourWords, dueMs }];
+      default:
+        return [];
     }
-  }
-  acts.push({ kind: 'drain', words: `Drain the ${name}`, dueMs: base + drainS * 1000 });
-  if (bath.leadS > 0) acts.push(pour(base + bath.aimS * 1000));
-  const clockMs = bath.heldAtMs ?? atMs;
-  return acts.filter((act) => act.dueMs > clockMs || act.kind === 'drain').sort((x, y) => x.dueMs - y.dueMs);
+  });
+  const aimMs = clock.aimS === null ? null : clock.sinceMs + clock.aimS * 1000;
+  if (run.place === 'immersed' && clock.leadS > 0 && aimMs !== null)
+    acts.push({ kind: 'pour', words: pourWords, dueMs: aimMs });
+  return acts.sort((x, y) => x.dueMs - y.dueMs);
 }
 
 /** In a bath the next timed act; a bath without a clock, and draining, have words only. */
-function nextAct(
-  core: RunCore,
-  sheet: ProcessSheet,
-  acts: readonly TimedAct[],
-  atMs: number,
-  pour: TimedAct | undefined,
-): ActView {
-  const plain = actOf(core, sheet, atMs);
-  if (placeOf(core.position) === 'draining') return { words: plain.words, dueMs: pour?.dueMs ?? null };
+function nextAct(run: RunView, acts: readonly TimedAct[]): ActView {
+  const words = actWords(run);
+  if (run.place === 'draining') return { words, dueMs: acts.find((a) => a.kind === 'pour')?.dueMs ?? null };
   const [first] = acts;
-  return first ? { words: first.words, dueMs: first.dueMs } : { ...plain, dueMs: null };
+  return first ? { words: first.words, dueMs: first.dueMs } : { words, dueMs: null };
 }
 
 /** What there is to do, in the fewest words that still say it across a room. */
-function actOf(core: RunCore, sheet: ProcessSheet, atMs: number): ActView {
-  const now = nowOf(core, sheet, atMs);
-  const words = (() => {
-    switch (now.do) {
-      case 'begin':
-        return 'Begin the run';
-      case 'prepare':
-        return 'Get the bottles ready';
-      case 'warm':
-        return 'Bring the baths to temperature';
-      case 'load':
-        return 'Load the film in the dark';
-      case 'pour':
-        return now.bottle === null
-          ? `Pour the ${now.bath.name} in`
-          : `Pour the ${now.bath.name} in from bottle ${now.bottle}`;
-      case 'wait':
-        return now.secondsLeft === null
-          ? `Drain the ${now.bath.name} when it is done`
-          : `Wait for the ${now.bath.name}`;
-      case 'drain':
-        return now.outlet.to === 'bottle'
-          ? `Drain the ${now.bath.name} back to bottle ${now.outlet.bottle}`
-          : now.outlet.to === 'sink'
-            ? `Drain the ${now.bath.name}`
-            : `Drain the ${now.bath.name} into a jug`;
-      case 'rinse':
-        return `Rinse with water, ${now.fills} fill${now.fills === 1 ? '' : 's'}`;
-      case 'hang':
-        return 'Hang the film up';
-      case 'close':
-        return 'Close the run';
-    }
-  })();
-  return { words, dueMs: null };
+function actWords({ now }: RunView): string {
+  switch (now.do) {
+    case 'begin':
+      return 'Begin the run';
+    case 'prepare':
+      return 'Get the bottles ready';
+    case 'warm':
+      return 'Bring the baths to temperature';
+    case 'load':
+      return 'Load the film in the dark';
+    case 'pour':
+      return now.bottle === null
+        ? `Pour the ${now.bath.name} in`
+        : `Pour the ${now.bath.name} in from bottle ${now.bottle}`;
+    case 'wash':
+      return `Wash with water before the ${now.next.name}`;
+    case 'lost':
+      return 'The picture is lost';
+    case 'wait':
+      return now.secondsLeft === null
+        ? `Drain the ${now.bath.name} when it is done`
+        : `Wait for the ${now.bath.name}`;
+    case 'drain':
+      return now.outlet.to === 'bottle'
+        ? `Drain the ${now.bath.name} back to bottle ${now.outlet.bottle}`
+        : now.outlet.to === 'sink'
+          ? `Drain the ${now.bath.name}`
+          : `Drain the ${now.bath.name} into a jug`;
+    case 'rinse':
+      return `Rinse with water, ${now.fills} fill${now.fills === 1 ? '' : 's'}`;
+    case 'hang':
+      return 'Hang the film up';
+    case 'close':
+      return 'Close the run';
+  }
 }
 
-function motionOf(bath: Bath, atMs: number): Motion {
-  const { agitation: a } = bath;
+function motionOf(clock: BathClock, atMs: number): Motion {
+  const { agitation: a } = clock;
   if (!a || a.style === 'still') return 'still';
   if (a.initialS === 0 && a.everyS === null) return null;
-  const s = ((bath.heldAtMs ?? atMs) - bath.startedMs - bath.heldMs) / 1000;
+  const s = contactS(clock, atMs);
   if (s < a.initialS) return 'agitate';
   // a regular agitation is taken to last as long as its turns, common practice: about 2 s a turn
   const turnsS = a.inversions * 2;
+  const firstS = a.everyS === null ? 0 : (Math.floor(a.initialS / a.everyS) + 1) * a.everyS;
   const since = a.everyS ? s % a.everyS : Number.POSITIVE_INFINITY;
-  const called = a.everyS !== null && bath.agitated > 0;
-  return called && since < turnsS ? 'agitate' : 'rest';
+  return a.everyS !== null && s >= firstS && since < turnsS ? 'agitate' : 'rest';
 }
 
-function nextBath(core: RunCore, sheet: ProcessSheet): ScreenView['next'] {
-  const { bath, stepIndex } = core.position.context;
-  const place = placeOf(core.position);
+function nextBath(run: RunView): ScreenView['next'] {
+  const { place, next: step, sheet } = run;
   if (place === 'idle' || place === 'closed' || place === 'hanging' || place === 'closing') return null;
-  const step = sheet.steps[bath ? bath.advanceTo : place === 'pouring' ? stepIndex + 1 : stepIndex];
   if (!step?.liquid) return null;
-  const holding = Object.entries(core.bench.bottles).filter(([, b]) => b.liquid === step.liquid);
   return {
     bath: step.kind === 'rinse' || step.kind === 'wash' ? step.name : liquidName({ sheet }, step.liquid),
-    bottle: holding.length === 1 ? Number(holding[0]?.[0]) : null,
+    bottle: run.bottleFor(step.liquid),
     aimC: step.temp?.aimC ?? null,
   };
 }
 
-function vesselsOf(source: ViewSource, core: RunCore, sheet: ProcessSheet): VesselView[] {
+function vesselsOf(source: ViewSource, { sheet }: RunView): VesselView[] {
   const { state, bench, atMs } = source;
-  const outlook = outlookOf(state.desks.warm as WarmState, bench.warm, atMs);
+  const outlook = outlookOf(warmSeen(state.desks.warm as WarmKept, state.world), bench.warm, atMs);
   const warmOf = (key: string): WarmBath | null => outlook?.baths.find((b) => b.key === key) ?? null;
-  const bottles = Object.keys(core.bench.bottles)
-    .map(Number)
-    .sort((a, b) => a - b)
-    .map((number): VesselView => {
-      const bottle = bottleOf(core.bench, number);
-      const key = vesselKey({ kind: 'bottle', number });
-      const holds = bottle?.liquid && bottle.volumeMl > 0 ? liquidName({ sheet }, bottle.liquid) : null;
+  const bottles = Object.values(state.world.bottles)
+    .sort((a, b) => a.number - b.number)
+    .map((bottle): VesselView => {
+      const key = vesselKey({ kind: 'bottle', number: bottle.number });
+      const { volumeMl } = bottle.contents;
       return {
         key,
-        label: `bottle ${number}`,
-        holds,
-        holdsKnown:
-          !bottle || (bottle.liquid === null && bottle.volumeMl > 0)
-            ? 'unknown'
-            : bottle.assumed
-              ? 'assumed'
-              : 'told',
-        volumeMl: bottle?.volumeMl ?? null,
+        label: `bottle ${bottle.number}`,
+        holds: bottle.liquid && volumeMl > 0 ? liquidName({ sheet }, bottle.liquid) : null,
+        holdsKnown: bottle.liquid === null && volumeMl > 0 ? 'unknown' : bottle.assumed ? 'assumed' : 'told',
+        volumeMl,
         ...warmth(source, key, warmOf(key)),
       };
     });
-  const { tank } = core.bench;
-  const tankView: VesselView[] = tank
+  const { bath, volumeMl } = state.world.tank;
+  const tankView: VesselView[] = bath
     ? [
         {
           key: 'tank',
           label: 'tank',
-          holds: liquidName({ sheet }, tank.liquid),
-          holdsKnown: 'told',
-          volumeMl: tank.volumeMl,
+          holds: liquidName({ sheet }, bath.liquid),
+          holdsKnown: bath.inferred ? 'reckoned' : 'told',
+          volumeMl,
           ...warmth(source, 'tank', warmOf('tank')),
         },
       ]
@@ -276,24 +247,22 @@ function warmth(
       readMs: item.readAgoS === null ? null : atMs - item.readAgoS * 1000,
     },
     aim: item.aim,
-    fit: !item.aim
-      ? 'unknown'
-      : tempC < item.aim.lowC - rounding
-        ? 'too-cold'
-        : tempC > item.aim.highC + rounding
-          ? 'too-warm'
-          : 'within',
+    fit: item.aim ? fits[tempState(aimOf(item.aim), tempC)] : 'unknown',
     readyMs: readiness?.state === 'coming' ? atMs + readiness.inMs : null,
   };
 }
 
 /** A reading is shown as read for so long, then what follows from it, s. */
 const freshS = 60;
-/** for sums such as 41.1 − 0.1 */
-const rounding = 1e-6;
+const aimOf = (aim: { aimC: number; lowC: number; highC: number }) => ({
+  aimC: aim.aimC,
+  minC: aim.lowC,
+  maxC: aim.highC,
+});
+const fits = { in: 'within', near: 'within', cold: 'too-cold', hot: 'too-warm' } as const;
 
-function openOf({ situations, seen }: ViewSource, core: RunCore): ScreenView['open'] {
-  const { pending, spill } = core.position.context;
+function openOf({ situations, seen }: ViewSource, { context }: RunView): ScreenView['open'] {
+  const { pending, spill } = context;
   if (situations.includes('challenged')) {
     const refused = pending?.kind === 'pour' && pending.verdict !== 'ask';
     return {
@@ -305,10 +274,11 @@ function openOf({ situations, seen }: ViewSource, core: RunCore): ScreenView['op
   return null;
 }
 
-function offersOf({ situations }: ViewSource, core: RunCore, sheet: ProcessSheet): Offer[] {
+function offersOf({ situations }: ViewSource, run: RunView): Offer[] {
+  const { sheet, clock, now } = run;
   const offers = (...all: [label: string, words: string][]): Offer[] =>
     all.map(([label, words], i) => ({ label, words, first: i === 0 }));
-  const { pending, spill, bath } = core.position.context;
+  const { pending, spill, announced } = run.context;
   if (situations.includes('challenged')) {
     // what would ruin the film or a bath is overridden by words alone
     if (pending?.kind === 'pour' && pending.verdict === 'ruinous') return offers(['Cancel', 'cancel']);
@@ -317,10 +287,9 @@ function offersOf({ situations }: ViewSource, core: RunCore, sheet: ProcessSheet
     return offers(['No, cancel', 'cancel'], ['Yes, confirm', 'confirm']);
   }
   const spilled: [string, string][] = spill ? [['Spill is cleaned up', 'the spill is cleaned up']] : [];
-  const announced = core.announced;
   const name = (id: string): string => liquidName({ sheet }, id);
   const water = (id: string): boolean => liquidOf(sheet, id)?.role === 'water';
-  switch (placeOf(core.position)) {
+  switch (run.place) {
     case 'idle':
     case 'closed':
       return offers(['Begin the run', 'begin the run'], ...spilled);
@@ -335,10 +304,11 @@ function offersOf({ situations }: ViewSource, core: RunCore, sheet: ProcessSheet
           [`${sentence(name(announced.liquid))} is in`, `${name(announced.liquid)} is in`],
           ...spilled,
         );
-      const liquid = sheet.steps[core.position.context.stepIndex]?.liquid;
+      const { step, wash } = run.due;
+      const liquid = wash ? 'water' : step?.liquid;
       if (!liquid) return offers(['Next step', 'next step']);
+      if (step?.fills) return offers(['Rinsed', 'next step'], ['Water is in', 'water is in'], ...spilled);
       if (water(liquid)) return offers(['Water is in', 'water is in'], ...spilled);
-      const now = nowOf(core, sheet, 0);
       const from = now.do === 'pour' && now.bottle !== null ? ` from bottle ${now.bottle}` : '';
       return offers(
         [`I am about to pour the ${name(liquid)}${from}`, `pouring the ${name(liquid)} in${from}`],
@@ -346,23 +316,20 @@ function offersOf({ situations }: ViewSource, core: RunCore, sheet: ProcessSheet
       );
     }
     case 'immersed':
-      if (bath?.heldAtMs != null) return offers(['Let the clock run', 'resume the clock'], ...spilled);
-      return offers(['I drain now', 'drain now'], ['Hold the clock', 'hold the clock'], ...spilled);
+      return offers(['I drain now', 'drain now'], ['I am held up', 'hold the clock'], ...spilled);
     case 'draining': {
-      const outlet = bath && outletOf(core, sheet, bath.liquid);
-      if (announced?.kind !== 'out' && bath && outlet?.to === 'bottle')
+      const outlet = clock && run.outletOf(clock.liquid);
+      if (announced?.kind !== 'out' && clock && outlet?.to === 'bottle')
         return offers(
           [
-            `I am about to return the ${name(bath.liquid)} to bottle ${outlet.bottle}`,
-            `returning the ${name(bath.liquid)} to bottle ${outlet.bottle}`,
+            `I am about to return the ${name(clock.liquid)} to bottle ${outlet.bottle}`,
+            `returning the ${name(clock.liquid)} to bottle ${outlet.bottle}`,
           ],
           ['Tank is empty', 'tank is empty'],
           ...spilled,
         );
       return offers(['Tank is empty', 'tank is empty'], ...spilled);
     }
-    case 'rinsing':
-      return offers(['Next step', 'next step'], ...spilled);
     case 'hanging':
       return offers(['Film is hung up', 'film is hung'], ...spilled);
     case 'closing':
@@ -379,8 +346,8 @@ export function picturesView(
   bottles: readonly BottleRecord[],
 ): PicturesView {
   const { state, bench, atMs, wallMs } = source;
-  const plot = plotOf(state.desks.warm as WarmState, bench.warm, atMs);
-  const outlook = outlookOf(state.desks.warm as WarmState, bench.warm, atMs);
+  const plot = plotOf(warmSeen(state.desks.warm as WarmKept, state.world), bench.warm, atMs);
+  const outlook = outlookOf(warmSeen(state.desks.warm as WarmKept, state.world), bench.warm, atMs);
   const readyByName = new Map(
     (outlook?.baths ?? []).flatMap((b): [string, number][] =>
       b.readiness?.state === 'coming' ? [[capital(named(b.item.subject)), atMs + b.readiness.inMs]] : [],

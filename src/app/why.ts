@@ -3,35 +3,34 @@ import type { ProcessSheet } from '../process/sheet.js';
 import { historyOf, runAreaM2 } from '../review/record/from-run-record.js';
 import { answerWhy } from '../review/why/answer.js';
 import { rateLaws } from '../thermal/rate-data.js';
-import type { Bench as LedgerBench, RunRecord } from '../world/records.js';
+import type { RunRecord, World } from '../world/records.js';
 import type { AssistantState } from './assistant.js';
-import type { BottlesState } from './desks/bottle-desk.js';
 
 /** The law of development a review reasons with. */
 export const reviewLaw = rateLaws['ecn-2'];
 
-/** "Why is it so green?" in two sentences, about the run that goes on or the last one, from what the bench holds now. */
+/** "Why is it so green?" in two sentences, about the run that goes on or the last one, from what the world holds now. */
 export function whyAnswer(
   intent: IntentOf<'ask-why'>,
   state: AssistantState,
   sheets: readonly ProcessSheet[],
 ): string {
-  const { bench } = (state.desks.bottles as BottlesState).ledger;
-  const run = Object.values(bench.runs).sort((a, b) => b.startedAtMs - a.startedAtMs)[0];
+  const { world } = state;
+  const run = Object.values(world.runs).sort((a, b) => b.startedAtMs - a.startedAtMs)[0];
   if (!run)
     return 'No run is on record yet. Ask again after one, or read a scan with: tankside why --scan FILE.';
   const sheet = sheets.find((s) => s.id === run.sheetId);
   if (!sheet)
     return `The process sheet ${run.sheetId} of that run is not here. Start with it, and ask again.`;
-  const history = historyOf(run, { sheet, bottleBefore: asBefore(bench, run), batches: [] });
+  const history = historyOf(run, { sheet, bottleBefore: asBefore(world, run), batches: [] });
   return answerWhy(history, null, intent, reviewLaw);
 }
 
 /** A bottle's present record less the work this very run has added to it. */
 const asBefore =
-  (bench: LedgerBench, run: RunRecord) =>
-  (number: number): LedgerBench['bottles'][number] | null => {
-    const bottle = bench.bottles[number];
+  (world: World, run: RunRecord) =>
+  (number: number): World['bottles'][number] | null => {
+    const bottle = world.bottles[number];
     if (!bottle) return null;
     const added = bottle.liquid !== null && run.worked.includes(bottle.liquid) ? runAreaM2(run) : 0;
     const workM2 = Math.max(0, bottle.contents.workM2 - added);

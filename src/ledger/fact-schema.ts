@@ -1,14 +1,15 @@
 import { z } from 'zod';
 import type { Fact } from '../world/fact.js';
+import { type Role, roles } from '../world/liquids.js';
 
-/** Checks facts that come from a file. The type annotation at the end keeps this in step with src/process/fact.ts. */
+/** Checks facts that come from a file. The type annotation at the end keeps this in step with src/world/fact.ts. */
 const id = z.string().min(1);
 const amount = z.number().min(0);
 const vessel = z.discriminatedUnion('kind', [
   z.strictObject({ kind: z.literal('bottle'), number: z.int().min(1) }),
   z.strictObject({ kind: z.enum(['tank', 'jug', 'tub', 'tap', 'sink']) }),
 ]);
-const film = z.strictObject({
+const film = z.looseObject({
   stock: z.string(),
   format: z.enum(['super-8', '16mm', '35mm', '120', '4x5', '8x10']),
   lengthM: z.number().optional(),
@@ -28,7 +29,17 @@ const plain = [
     tankMl: amount,
     films: z.array(film),
   }),
-  z.looseObject({ type: z.literal('film-loaded'), runId }),
+  z.looseObject({ type: z.literal('film-loaded'), runId: maybeRun }),
+  z.looseObject({ type: z.literal('films-told'), runId: maybeRun, films: z.array(film) }),
+  z.looseObject({ type: z.literal('film-hung'), runId: maybeRun, lacking: z.array(id).optional() }),
+  z.looseObject({ type: z.literal('step-skipped'), runId, stepId: id }),
+  z.looseObject({
+    type: z.literal('rinsed'),
+    runId: maybeRun,
+    fills: z.int().min(1).max(20),
+    seconds: amount,
+  }),
+  z.looseObject({ type: z.literal('tank-told'), volumeMl: amount }),
   z.looseObject({
     type: z.literal('step-started'),
     runId,
@@ -53,6 +64,10 @@ const plain = [
     liquid: id,
     volumeMl: amount,
     overridden: z.boolean(),
+    role: z.enum(roles as [Role, ...Role[]]).optional(),
+    sinceMs: z.number().optional(),
+    wantedS: amount.optional(),
+    effectiveS: amount.optional(),
   }),
   z.looseObject({
     type: z.literal('bottle-set'),

@@ -42,9 +42,11 @@ export interface RunState {
   wakeMs: number | null;
 }
 
+/** Sheets that runs were begun with, as they came back from a journal. */
+const begunSheets = new WeakMap<object, ProcessSheet>();
+
 export class Sheets {
   readonly #machines = new WeakMap<ProcessSheet, RunMachine>();
-  readonly #begun = new WeakMap<object, ProcessSheet>();
   constructor(readonly all: readonly ProcessSheet[]) {
     if (all.length === 0) throw new Error('expected at least one process sheet');
   }
@@ -52,11 +54,11 @@ export class Sheets {
   of(world: World, chosen: string): ProcessSheet {
     const begun = world.run?.sheet;
     if (!begun) return this.get(world.run?.sheetId ?? chosen);
-    const known = this.#begun.get(begun) ?? this.all.find((s) => s === (begun as unknown));
+    const known = begunSheets.get(begun) ?? this.all.find((s) => s === (begun as unknown));
     if (known) return known;
     const read = checkSheet(begun);
     const sheet = read.ok ? read.sheet : this.get(chosen);
-    this.#begun.set(begun, sheet);
+    begunSheets.set(begun, sheet);
     return sheet;
   }
   get(id: string): ProcessSheet {

@@ -77,10 +77,16 @@ export function earlyS(clock: BathClock | null, atMs: number): number | null {
 
 /** The calls that come next, all due at the same moment; none when nothing is timed. */
 export function nextDeadlines(position: RunPosition, world: World, sheet: ProcessSheet): Deadline[] {
+  const open = openCalls(position, world, sheet);
+  return open.filter((d) => d.dueMs === open[0]?.dueMs);
+}
+
+/** Every call still to come, soonest first. */
+export function openCalls(position: RunPosition, world: World, sheet: ProcessSheet): Deadline[] {
   const { calledMs } = position.context;
-  const open = allCalls(position, world, sheet).filter((d) => d.dueMs > calledMs);
-  const first = Math.min(...open.map((d) => d.dueMs));
-  return open.filter((d) => d.dueMs === first);
+  return allCalls(position, world, sheet)
+    .filter((d) => d.dueMs > calledMs)
+    .sort((a, b) => a.dueMs - b.dueMs);
 }
 
 function allCalls(position: RunPosition, world: World, sheet: ProcessSheet): Deadline[] {

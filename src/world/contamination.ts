@@ -1,57 +1,45 @@
-import { recipeForLiquid, type Verdict, whatIfPoured } from '../chemistry/index.js';
+import { type Fitness, fitness } from '../chemistry/index.js';
 import type { BottleRecord, Contamination } from './records.js';
 import type { LiquidId } from './vessel.js';
 
 export interface ContaminationEffect {
   contamination: Contamination;
   /** null: nothing is known of one of the two liquids */
-  verdict: Verdict | null;
+  verdict: 'use' | 'care' | 'discard' | null;
   /** the finding that decides, in words; '' when nothing does */
   why: string;
-  phBefore: number | null;
-  phAfter: number | null;
-  /** share of the bath's working part lost, 0 to 1 */
-  strengthLost: number | null;
-  sources: string[];
+  /** the bath's working part, 1 = fresh; null: not known */
+  strength: number | null;
 }
 
-/** What one wrong pour did to a bath, by the solution model; both baths are taken as fresh. */
-export function effectOf(contamination: Contamination): ContaminationEffect {
-  const into = recipeForLiquid(contamination.intoLiquid) ?? null;
-  const poured = contamination.liquid === 'water' ? null : recipeForLiquid(contamination.liquid);
-  const unknown = {
-    contamination,
-    verdict: null,
-    why: '',
-    phBefore: null,
-    phAfter: null,
-    strengthLost: null,
-    sources: [],
-  };
-  if (into === null || poured === undefined) return unknown;
-  const result = whatIfPoured(poured, contamination.volumeMl, into, contamination.intoMl);
-  if (!result.ok) return unknown;
-  const { value } = result;
-  const deciding = value.findings.filter((finding) => finding.level === value.verdict);
-  const decisive =
-    deciding.find((finding) => finding.id === 'danger' || finding.id === 'foreign') ?? deciding[0];
-  return {
-    contamination,
-    verdict: value.verdict,
-    why: value.verdict === 'use' ? '' : (decisive?.why ?? ''),
-    phBefore: value.phBefore,
-    phAfter: value.phAfter,
-    strengthLost: value.strengthLost,
-    sources: value.restsOn,
-  };
-}
+const verdicts: Readonly<Record<Fitness['verdict'], ContaminationEffect['verdict']>> = {
+  fit: 'use',
+  'fit-changed-time': 'care',
+  restorable: 'care',
+  discard: 'discard',
+  unknown: null,
+};
 
-const order: readonly (Verdict | null)[] = ['discard', 'care', null, 'use'];
-
-/** The worst of a bottle's wrong pours, or null when there were none. */
+/**
+ * What the wrong pours did to what is in a bottle now, by the solution model over everything that is in it; null when
+ * nothing foreign is. The pour named is the largest.
+ */
 export function worstContamination(bottle: BottleRecord): ContaminationEffect | null {
-  const effects = bottle.contaminations.map(effectOf);
-  return effects.sort((a, b) => order.indexOf(a.verdict) - order.indexOf(b.verdict))[0] ?? null;
+  const [worst] = bottle.contaminations.toSorted((a, b) => b.volumeMl - a.volumeMl);
+  const { liquid } = bottle;
+  if (!worst || liquid === null || bottle.contents.volumeMl <= 0) return null;
+  const parts = Object.entries(bottle.contents.parts).map(([of, volumeMl]) => ({
+    of: of === liquid ? (bottle.recipe ?? of) : of,
+    volumeMl,
+  }));
+  const found = fitness({ bath: bottle.recipe ?? liquid, parts });
+  const verdict = verdicts[found.verdict];
+  return {
+    contamination: worst,
+    verdict,
+    why: verdict === 'use' ? '' : (found.reasons[0] ?? ''),
+    strength: found.strength,
+  };
 }
 
 /** Share of a bottle that came over from each other bath, 0 to 1, largest first; below a tenth of a percent left out. */

@@ -165,7 +165,13 @@ function mixed(world: World, fact: Of<'mixed'>, wallMs: number): World {
           wallMs,
         );
   const bottle = bottleOf(next, fact.bottle);
-  return withBottle(next, { ...bottle, recipe: fact.recipe, ph: fact.ph ?? null, mixedWallMs: wallMs });
+  return withBottle(next, {
+    ...bottle,
+    recipe: fact.recipe,
+    ph: fact.ph ?? null,
+    mixedWallMs: wallMs,
+    fault: fact.checks && !fact.checks.ok ? (fact.checks.why[0] ?? 'it is off the recipe') : null,
+  });
 }
 
 function spilled(world: World, fact: Of<'spilled'>): World {

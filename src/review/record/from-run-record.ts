@@ -7,7 +7,7 @@ import {
 } from '../../chemistry/index.js';
 import { equilibriumOf } from '../../chemistry/solution/bath.js';
 import { liquidOf, type ProcessSheet, type SheetStep } from '../../process/sheet.js';
-import { effectOf } from '../../world/contamination.js';
+import { worstContamination } from '../../world/contamination.js';
 import { filmsAreaM2 } from '../../world/film-area.js';
 import { capacityM2PerL, recipeOf } from '../../world/life.js';
 import type { BottleRecord, RunRecord, StepRecord } from '../../world/records.js';
@@ -176,7 +176,7 @@ function bathsOf(
     const litres = (bottle.contents.parts[pour.liquid] ?? 0) / 1000;
     const worked = bottle.contents.workM2;
     const mixing = made ? mixingOf(made) : { lines: [], ph: null, working: null };
-    const lost = bottle.contaminations.reduce((left, c) => left * (1 - (effectOf(c).strengthLost ?? 0)), 1);
+    const lost = worstContamination(bottle)?.strength ?? 1;
     return [
       {
         liquid: pour.liquid,
