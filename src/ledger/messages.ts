@@ -18,6 +18,8 @@ export type BottlesMessage =
       line: BottleLine;
       ageDays: number | null;
       films: number;
+      /** what was wrong with the batch */
+      problem: string | null;
       /** the worst thing poured in that does not belong */
       wrongPour: WrongPour | null;
       discarded: boolean;
@@ -46,6 +48,8 @@ export type BottlesMessage =
       left: { low: number; usual: number; high: number };
       enough: Enough | null;
       limit: LifeLimit;
+      /** what was wrong with the batch */
+      problem: string | null;
       ageDays: number | null;
       keepDaysLeft: number | null;
       doneFilms: number;

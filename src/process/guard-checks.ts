@@ -230,8 +230,9 @@ export function fitnessOf(bottle: BottleRecord, view: Pick<GuardView, 'wallMs'>)
       params: why,
     });
   }
-  if (bottle.fault !== null)
-    found.push({ entry: ['recoverable', 'faulty-batch'], params: { ...params, why: bottle.fault } });
+  const [problem] = bottle.problems;
+  if (problem !== undefined)
+    found.push({ entry: ['recoverable', 'faulty-batch'], params: { ...params, why: problem } });
   const life = bottleLife(bottle, view.wallMs);
   if (life.limit === 'age') found.push({ entry: ['recoverable', 'too-old'], params });
   const worn = life.limit === 'silver' || (life.limit === 'film' && life.areaLeftM2.usual <= 0);

@@ -22,7 +22,7 @@ export interface Band {
   high: number;
 }
 
-export type LifeLimit = 'age' | 'film' | 'silver' | 'spoiled' | 'unknown' | 'empty';
+export type LifeLimit = 'age' | 'film' | 'silver' | 'spoiled' | 'faulty' | 'unknown' | 'empty';
 
 /** What a bottle can still do. */
 export interface BottleLife {
@@ -96,14 +96,16 @@ export function bottleLife(bottle: BottleRecord, wallMs: number, film: FilmRef =
       ? 'empty'
       : capacity === null
         ? 'unknown'
-        : spoilt?.verdict === 'discard'
-          ? 'spoiled'
-          : keepDaysLeft !== null && keepDaysLeft < 0
-            ? 'age'
-            : chemistry.silverGPerL !== null && chemistry.silverGPerL.usual > fixerSilverLimitGPerL.usual
-              ? 'silver'
-              : 'film';
-  const spent = limit === 'silver' || limit === 'spoiled';
+        : bottle.problems.length > 0
+          ? 'faulty'
+          : spoilt?.verdict === 'discard'
+            ? 'spoiled'
+            : keepDaysLeft !== null && keepDaysLeft < 0
+              ? 'age'
+              : chemistry.silverGPerL !== null && chemistry.silverGPerL.usual > fixerSilverLimitGPerL.usual
+                ? 'silver'
+                : 'film';
+  const spent = limit === 'silver' || limit === 'spoiled' || limit === 'faulty';
   return {
     bottle: bottle.number,
     areaLeftM2: spent ? { ...areaLeftM2, low: 0, usual: 0 } : areaLeftM2,
@@ -192,7 +194,7 @@ export type Enough = 'yes' | 'tight' | 'no';
 
 /** "Can I run `films` more?" Yes within the low edge; tight up to the usual figure or after a doubtful pour; no beyond. */
 export function enoughFor(life: BottleLife, films: number): Enough {
-  const over: readonly LifeLimit[] = ['age', 'spoiled', 'silver', 'empty', 'unknown'];
+  const over: readonly LifeLimit[] = ['age', 'spoiled', 'faulty', 'silver', 'empty', 'unknown'];
   if (over.includes(life.limit) || films > life.filmsLeft.usual) return 'no';
   const doubtful = life.spoilt !== null && life.spoilt.verdict !== 'use';
   return doubtful || films > life.filmsLeft.low ? 'tight' : 'yes';

@@ -91,8 +91,8 @@ export interface BottleRecord {
   lastTempC: number | null;
   lastTempWallMs: number | null;
   contaminations: Contamination[];
-  /** why its batch failed the checks when it was mixed; null: it did not, or nobody checked */
-  fault: string | null;
+  /** what was wrong with its batch when it was mixed */
+  problems: string[];
   discardedWallMs: number | null;
 }
 

@@ -170,7 +170,7 @@ function mixed(world: World, fact: Of<'mixed'>, wallMs: number): World {
     recipe: fact.recipe,
     ph: fact.ph ?? null,
     mixedWallMs: wallMs,
-    fault: fact.checks && !fact.checks.ok ? (fact.checks.why[0] ?? 'it is off the recipe') : null,
+    problems: fact.checks && !fact.checks.ok ? fact.checks.why : [],
   });
 }
 

@@ -32,7 +32,7 @@ export const emptied = () => ({
   lastTempC: null,
   lastTempWallMs: null,
   contaminations: [],
-  fault: null,
+  problems: [],
 });
 
 export const bottleOf = (world: World, number: number): BottleRecord =>

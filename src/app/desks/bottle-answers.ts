@@ -38,6 +38,7 @@ export function bottle(bench: World, number: number, wallMs: number, names: Name
     line: line(record, names),
     ageDays: bottleLife(record, wallMs).ageDays,
     films: filmsThrough(record),
+    problem: record.problems[0] ?? null,
     wrongPour: wrongPour(worstContamination(record), names),
     discarded: record.discardedWallMs !== null && record.liquid === null,
   };
@@ -145,6 +146,7 @@ export function life(
     left,
     enough: films === null ? null : enoughFor({ ...lead, filmsLeft: { ...left, film } }, films),
     limit: lead.limit,
+    problem: first.problems[0] ?? null,
     ageDays: lead.ageDays,
     keepDaysLeft: lead.keepDaysLeft,
     doneFilms: counted.reduce((n, one) => n + one.areaDoneM2, 0) / filmAreaM2(film),

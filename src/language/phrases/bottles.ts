@@ -81,6 +81,7 @@ function bottleIs(m: Of<'bottle-is'>): string {
   const parts = [`${capital(holds(m.line))}.`];
   if (m.line.volumeMl > 0 && m.ageDays !== null) parts.push(`It is ${days(m.ageDays)} old.`);
   if (m.films > 0) parts.push(`It has done ${count(m.films, 'film')}.`);
+  if (m.problem !== null) parts.push(`Do not use it: its batch failed its checks, ${m.problem}.`);
   if (m.wrongPour !== null) parts.push(wrongPour(m.wrongPour));
   return parts.join(' ');
 }
@@ -125,6 +126,8 @@ function lifeIs(m: Of<'life-is'>): string {
   const which = m.bottles.length === 1 ? `bottle ${m.bottles[0]}` : `bottles ${m.bottles.join(' and ')}`;
   if (m.limit === 'age' && m.keepDaysLeft !== null)
     return `No. The ${m.liquid} in ${which} is ${days(-m.keepDaysLeft)} past its keeping time.`;
+  if (m.limit === 'faulty')
+    return `No. The ${m.liquid} in ${which} failed its checks${m.problem ? `: ${m.problem}` : ''}. Do not use it.`;
   if (m.limit === 'spoiled' && m.wrongPour !== null) return `No. ${wrongPour(m.wrongPour)}`;
   if (m.limit === 'unknown') return `I have no capacity figure for ${m.liquid}.`;
   if (m.limit === 'silver' && m.silverGPerL !== null)
