@@ -85,13 +85,16 @@ export function openMix(open: OpenMix): Opened {
   };
 }
 
-/** These may be said while the question of too much in the water is open; all else repeats the question. */
+/**
+ * These may be said while the question of too much in the water is open. All else repeats the question, except that
+ * whoever weighs on in a batch that cannot become right goes on with it as it is: marked as spoiled.
+ */
 const beside: CoachEvent['type'][] = ['yes', 'no', 'where', 'label', 'stop'];
 
 /** One event at the bench. Pure; the same events give the same mix again. */
 export function coach(mix: MixInHand, event: CoachEvent): Step {
-  if ((mix.question?.kind === 'scale' || mix.question?.kind === 'restart') && !beside.includes(event.type))
-    return overInWater(mix);
+  if (mix.question?.kind === 'scale' && !beside.includes(event.type)) return overInWater(mix);
+  if (mix.question?.kind === 'restart' && !beside.includes(event.type)) return goneOn(mix, event);
   switch (event.type) {
     case 'next':
       return next(mix);
@@ -122,6 +125,13 @@ export function coach(mix: MixInHand, event: CoachEvent): Step {
         { id: 'mix-ask-stop', name: batchOf(mix).recipe.name },
       );
   }
+}
+
+function goneOn(mix: MixInHand, event: CoachEvent): Step {
+  const marked = answerQuestion(mix, false);
+  if (marked === null) return overInWater(mix);
+  const onward = coach(marked.mix, event);
+  return { ...onward, messages: [...marked.messages.slice(0, 1), ...onward.messages] };
 }
 
 /** Yes with no question open means "go on"; no means nothing, and says so. */
