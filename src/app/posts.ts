@@ -58,7 +58,7 @@ export function warmConfig(sheet: ProcessSheet, assumed: readonly AssumedBottle[
   return {
     liquids: baths,
     tub: { targetC: developer?.temp?.aimC ?? Math.max(...Object.values(baths).map((b) => b.aimC)) },
-    rate: 'ecn-2',
+    ...(sheet.rate && { rate: sheet.rate }),
     tank: { volumeMl: defaultConfig.tankMl, build: smallPlasticTank, standsInTub: true },
     liquidName,
     ...(developer?.time ? { developS: developer.time.aimS } : {}),

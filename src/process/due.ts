@@ -129,6 +129,7 @@ function afterDeveloper(film: FilmState, role: Role): boolean {
 function washed(film: FilmState, sheet: ProcessSheet, step: DueStep, index: number): boolean {
   const steps = stepsOf(sheet);
   const bathBefore = steps.slice(0, index).findLast((s) => !isWater(sheet, s));
+  // without backing, or with water before any bath: only the water itself counts
   if (!bathBefore) return film.washS >= washWantedS(step) || hasHadBath(film);
   const role = bathBefore.liquid === null ? undefined : roleOf(sheet, bathBefore.liquid);
   if (role === 'backing-remover' && film.kind.backing) return film.backing === 'off';

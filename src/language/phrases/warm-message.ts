@@ -1,3 +1,4 @@
+import type { TempState } from '../../process/temperature.js';
 import type { VesselRef } from '../../world/vessel.js';
 
 /** What a message is about: a liquid, the vessel it is in, or the room. */
@@ -22,6 +23,8 @@ export interface WarmItem {
   halfBandC: number;
   /** null: no aim on the sheet */
   aim: { aimC: number; lowC: number; highC: number } | null;
+  /** how the last reading stands to the aim; null: no reading, or no aim */
+  read: TempState | null;
   /** what it was last read at, °C */
   lastReadC: number | null;
   /** s since it was last read; null: never */

@@ -75,7 +75,8 @@ export function phraseWarm(m: WarmMessage): string {
 function afterReading(item: WarmItem): string {
   const { ready, aim } = item;
   if (ready.state === 'no-aim' || aim === null) return 'Noted.';
-  if (item.tempC >= aim.lowC - 1e-9 && item.tempC <= aim.highC + 1e-9) {
+  if (item.read === 'near') return 'Off by no more than a thermometer can be.';
+  if (item.read === 'in') {
     return ready.state === 'in' && ready.leavesInS !== null && ready.leavesInS < 1800
       ? stays(ready.leavesInS)
       : 'In tolerance.';
@@ -179,13 +180,8 @@ function one(item: WarmItem, pour: WarmPour | null): string {
 }
 
 /** Read within tolerance so lately that the reading itself is the answer. */
-export const freshlyIn = (item: Pick<WarmItem, 'aim' | 'lastReadC' | 'readAgoS'>): boolean =>
-  item.aim !== null &&
-  item.lastReadC !== null &&
-  item.readAgoS !== null &&
-  item.readAgoS <= 120 &&
-  item.lastReadC >= item.aim.lowC - 1e-9 &&
-  item.lastReadC <= item.aim.highC + 1e-9;
+export const freshlyIn = (item: Pick<WarmItem, 'read' | 'readAgoS'>): boolean =>
+  (item.read === 'in' || item.read === 'near') && item.readAgoS !== null && item.readAgoS <= 120;
 
 const pourWords = (p: WarmPour): string =>
   p.prewarm

@@ -1,20 +1,28 @@
 import type { ProcessSheet, SheetStep } from '../sheet.js';
 import { ecn2Ferricyanide, inversions, lead, practice, seconds, within } from './ecn2-ferricyanide.js';
 
-/** What people do at a sink instead of a machine; each changed number is marked common practice. */
-const warm = { aimC: 40, minC: 35, maxC: 42, source: practice };
-/** fill, shake, empty: takes the place of a machine's running wash */
-const warmRinse = (fills: number) => ({ fills, temp: warm, source: practice });
+/** Hand-processing figures for ECN-2 in a small tank: a prebath of 1:00 at 27 ± 1 °C, a removal rinse of 0:30 at 27 ± 3 °C. */
+const handmade = 'R. Schaller, Process ECP2-A and ECN-2 (2004), table of steps for hand processing';
 
-const soak: SheetStep = {
-  id: 'warm-soak',
-  name: 'warm soak',
+/** Water as warm as the tap and the film's later baths allow, at which nothing swells much. */
+const rinseWater = { aimC: 27, minC: 24, maxC: 30, source: handmade };
+/** fill, shake, empty: takes the place of a machine's running wash */
+const rinses = (fills: number) => ({
+  fills,
+  temp: { aimC: 30, minC: 24, maxC: 38, source: practice },
+  source: practice,
+});
+
+/** A tank, a reel and a film from the room would cool the first bath: water takes the chill off them. */
+const prewet: SheetStep = {
+  id: 'pre-wet',
+  name: 'pre-wet',
   kind: 'soak',
   liquid: 'water',
-  time: { aimS: 900, minS: 300, maxS: 1200, source: practice, toleranceSource: practice },
-  temp: { aimC: 41, minC: 38, maxC: 43, source: practice },
-  agitation: inversions(0, 300, 2),
-  drain: lead(15),
+  time: seconds(60, 30, 120, practice),
+  temp: rinseWater,
+  agitation: inversions(10, 30, 2),
+  drain: lead(10),
   reusable: false,
   returnsToBottle: false,
   filter: false,
@@ -25,25 +33,29 @@ const soak: SheetStep = {
 const changes: Record<string, Partial<SheetStep>> = {
   prebath: {
     name: 'backing remover',
-    time: { aimS: 240, minS: 120, maxS: 600, source: practice, toleranceSource: practice },
-    temp: { aimC: 43, minC: 38, maxC: 45, source: practice },
-    agitation: inversions(30, 30, 4),
-    drain: lead(15),
+    time: seconds(60, 10, 60, handmade),
+    temp: within(27, 1, handmade),
+    agitation: inversions(30, 15, 4),
+    drain: lead(10),
   },
-  'backing-removal': { temp: warm },
-  stop: { temp: warm, rinseAfter: warmRinse(3) },
-  bleach: { time: seconds(240, 10, 120, practice), temp: within(41, 2, practice), rinseAfter: warmRinse(4) },
-  'wash-after-fixer': { temp: warm },
+  'backing-removal': {
+    time: seconds(30, 5, 120, handmade),
+    temp: rinseWater,
+    drain: lead(5),
+  },
+  stop: { rinseAfter: rinses(3) },
+  bleach: { time: seconds(210, 10, 120, practice), rinseAfter: rinses(4) },
 };
 const replacedByRinses = ['wash-after-stop', 'wash-after-bleach'];
 
 export const ecn2FerricyanideHome: ProcessSheet = {
+  ...ecn2Ferricyanide,
   id: 'ecn2-ferricyanide-home',
   name: 'ECN-2 at home, with ferricyanide bleach',
   spoken: ['home sheet', 'e c n two at home', 'ecn2 home'],
   source: `${practice}; where home practice says nothing else: ${ecn2Ferricyanide.source}`,
   steps: [
-    soak,
+    prewet,
     ...ecn2Ferricyanide.steps
       .filter((step) => !replacedByRinses.includes(step.id))
       .map((step) => ({ ...step, ...changes[step.id] })),

@@ -183,5 +183,7 @@ export const ecn2Ferricyanide: ProcessSheet = {
   name: 'ECN-2 with ferricyanide bleach',
   spoken: ['published sheet', 'e c n two', 'ecn2', 'standard sheet'],
   source: h2407,
+  film: { backing: true, image: 'dye' },
+  rate: 'ecn-2',
   steps,
 };

@@ -107,6 +107,7 @@ export function answerTemperature(
     tempC: now?.tempC ?? 0,
     halfBandC: 1.6449 * (now?.sdC ?? 0),
     aim: null,
+    read: null,
     lastReadC: null,
     readAgoS: now && lastMs !== null ? (atMs - lastMs) / 1000 : null,
   };

@@ -1,5 +1,6 @@
 import { freshlyIn } from '../../../language/phrases/warm.js';
 import type { WarmItem, WarmReady } from '../../../language/phrases/warm-message.js';
+import { tempState } from '../../../process/temperature.js';
 import {
   curveOf,
   type Forecast,
@@ -38,12 +39,17 @@ export function outlookOf(state: WarmState, config: WarmConfig, atMs: number): O
     const held = state.holds[v.key];
     const aim = aimFor(config, held?.liquid ?? null);
     const now = nowOf(curve);
+    const lastReadC = state.log.filter((e) => e.key === v.key).at(-1)?.tempC ?? null;
     const last = {
-      lastReadC: state.log.filter((e) => e.key === v.key).at(-1)?.tempC ?? null,
+      lastReadC,
+      read:
+        aim && lastReadC !== null
+          ? tempState({ aimC: aim.aimC, minC: aim.lowC, maxC: aim.highC }, lastReadC)
+          : null,
       readAgoS: v.lastReadMs === null ? null : (atMs - v.lastReadMs) / 1000,
     };
     const leaves = aim ? leaving(f, curve, aim) : null;
-    const ready = aim ? believed(readiness(f, curve, aim), leaves, freshlyIn({ aim, ...last })) : null;
+    const ready = aim ? believed(readiness(f, curve, aim), leaves, freshlyIn(last)) : null;
     return [
       {
         key: v.key,

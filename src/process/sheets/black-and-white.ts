@@ -1,0 +1,90 @@
+import type { ProcessSheet, SheetStep } from '../sheet.js';
+import { inversions, lead, practice, seconds } from './ecn2-ferricyanide.js';
+
+/**
+ * A frame for black-and-white negatives: the developing time depends on film and developer, and stands for one usual
+ * pair. A sheet of one's own takes its place for another.
+ */
+const j109 =
+  'from memory of Kodak Publication F-4017 and J-78, small-tank times for a D-76 type developer at 20 °C';
+
+const cool = { aimC: 20, minC: 18, maxC: 24, source: j109 };
+
+const step = (own: Partial<SheetStep> & Pick<SheetStep, 'id' | 'name' | 'liquid'>): SheetStep => ({
+  kind: 'bath',
+  time: null,
+  temp: cool,
+  agitation: inversions(30, 30, 4),
+  drain: lead(10),
+  reusable: true,
+  returnsToBottle: true,
+  filter: false,
+  rinseAfter: null,
+  cautions: ['gloves'],
+  ...own,
+});
+
+export const blackAndWhite: ProcessSheet = {
+  id: 'black-and-white',
+  name: 'black and white negative',
+  spoken: ['black and white', 'black and white sheet', 'monochrome'],
+  source: `${j109}; ${practice}`,
+  film: { backing: false, image: 'silver' },
+  rate: 'black-and-white',
+  steps: [
+    step({
+      id: 'developer',
+      name: 'developer',
+      liquid: 'developer',
+      time: seconds(405, 10, 10, j109),
+      temp: { aimC: 20, minC: 19.5, maxC: 20.5, source: j109 },
+      agitation: inversions(30, 30, 5),
+    }),
+    step({
+      id: 'stop',
+      name: 'stop bath',
+      liquid: 'stop',
+      time: seconds(30, 15, 60, j109),
+      agitation: inversions(30, null, 0),
+      cautions: ['gloves', 'ventilation', 'acid-apart'],
+    }),
+    step({
+      id: 'fixer',
+      name: 'fixer',
+      liquid: 'fixer',
+      time: seconds(420, 120, 180, j109),
+      cautions: ['ventilation', 'acid-apart'],
+    }),
+    step({
+      id: 'wash-after-fixer',
+      name: 'wash after the fixer',
+      kind: 'wash',
+      liquid: 'water',
+      time: seconds(600, 300, 1200, practice),
+      agitation: inversions(30, 60, 5),
+      reusable: false,
+      returnsToBottle: false,
+      cautions: [],
+    }),
+    step({
+      id: 'final-rinse',
+      name: 'final rinse',
+      liquid: 'final-rinse',
+      time: seconds(30, 10, 90, j109),
+      agitation: { style: 'swirl', initialS: 5, everyS: null, inversions: 0, source: practice },
+      drain: lead(0),
+    }),
+    step({
+      id: 'hang',
+      name: 'hang to dry',
+      kind: 'hang',
+      liquid: null,
+      temp: null,
+      agitation: null,
+      drain: lead(0),
+      reusable: false,
+      returnsToBottle: false,
+      cautions: [],
+    }),
+  ],
+};

@@ -1,0 +1,105 @@
+import type { ProcessSheet, SheetStep } from '../sheet.js';
+import { inversions, lead, practice, seconds, within } from './ecn2-ferricyanide.js';
+
+/** Times and temperatures of the process; hand agitation and what hands can keep are marked as common practice. */
+const z131 =
+  'from memory of Kodak Publication Z-131, Using Kodak Flexicolor Chemicals, table of steps for small tanks';
+
+const warm = { aimC: 33, minC: 24, maxC: 41, source: z131 };
+
+const step = (own: Partial<SheetStep> & Pick<SheetStep, 'id' | 'name' | 'liquid'>): SheetStep => ({
+  kind: 'bath',
+  time: null,
+  temp: warm,
+  agitation: inversions(30, 30, 2),
+  drain: lead(10),
+  reusable: true,
+  returnsToBottle: true,
+  filter: false,
+  rinseAfter: null,
+  cautions: ['gloves'],
+  ...own,
+});
+
+const wash = (id: string, name: string, aimS: number): SheetStep =>
+  step({
+    id,
+    name,
+    kind: 'wash',
+    liquid: 'water',
+    time: seconds(aimS, aimS / 2, 300, z131),
+    agitation: inversions(15, 30, 4),
+    reusable: false,
+    returnsToBottle: false,
+    cautions: [],
+  });
+
+export const c41: ProcessSheet = {
+  id: 'c41',
+  name: 'C-41',
+  spoken: ['c forty one', 'c41', 'colour negative sheet'],
+  source: z131,
+  film: { backing: false, image: 'dye' },
+  rate: 'c-41',
+  liquids: [
+    {
+      id: 'bleach',
+      name: 'bleach',
+      spoken: ['bleach'],
+      role: 'bleach',
+      plausibleC: { minC: 10, maxC: 50 },
+      cautions: ['gloves', 'eyes', 'ventilation'],
+      onSpill: ['gloves', 'spill-wipe', 'ventilation'],
+      // an iron complex in acid: it stops the developer itself, and the film goes into it straight from there
+      tolerates: ['developer', 'stop'],
+    },
+  ],
+  steps: [
+    step({
+      id: 'developer',
+      name: 'developer',
+      liquid: 'developer',
+      time: seconds(195, 5, 5, z131),
+      temp: within(37.8, 0.15, z131),
+      agitation: inversions(30, 30, 4),
+      filter: true,
+      cautions: ['gloves', 'developer-skin'],
+    }),
+    step({
+      id: 'bleach',
+      name: 'bleach',
+      liquid: 'bleach',
+      time: seconds(390, 10, 300, z131),
+      cautions: ['gloves', 'ventilation'],
+    }),
+    wash('wash-after-bleach', 'wash after the bleach', 195),
+    step({
+      id: 'fixer',
+      name: 'fixer',
+      liquid: 'fixer',
+      time: seconds(390, 30, 300, z131),
+      cautions: ['gloves', 'ventilation', 'acid-apart'],
+    }),
+    wash('wash-after-fixer', 'wash after the fixer', 195),
+    step({
+      id: 'final-rinse',
+      name: 'final rinse',
+      liquid: 'final-rinse',
+      time: seconds(90, 30, 90, z131),
+      agitation: { style: 'swirl', initialS: 10, everyS: null, inversions: 0, source: practice },
+      drain: lead(0),
+    }),
+    step({
+      id: 'hang',
+      name: 'hang to dry',
+      kind: 'hang',
+      liquid: null,
+      temp: null,
+      agitation: null,
+      drain: lead(0),
+      reusable: false,
+      returnsToBottle: false,
+      cautions: [],
+    }),
+  ],
+};
