@@ -40,8 +40,8 @@ export interface AssistantState extends Core {
   /** the core before `recent` */
   base: Core;
   recent: Remembered[];
-  /** what undo took back, newest last: the event, and where it stood in `recent` */
-  undone: { index: number; event: DeskEvent }[];
+  /** what undo took back, newest last: the events, and where they stood in `recent` */
+  undone: { index: number; events: DeskEvent[] }[];
   /** an undo that would stop a running clock waits for a yes */
   undoAsked: boolean;
 }
@@ -217,12 +217,14 @@ export function createAssistant(posts: readonly Post[], world: World, words: Ass
   };
 
   function undo(state: AssistantState, event: DeskEvent, agreed: boolean): Outcome {
-    const index = state.recent.findLastIndex((r) => r.deed && r.event.type === 'intent');
-    const last = state.recent[index]?.event;
-    if (last?.type !== 'intent') return { state, replies: say(event, words.nothingTo('undo')), facts: [] };
-    const what = words.describe(last.intent);
-    const events = state.recent.map((r) => r.event).toSpliced(index, 1);
-    const after = retold(state, [...events, { type: 'time', atMs: event.atMs, wallMs: event.wallMs }], what);
+    const end = state.recent.findLastIndex((r) => r.deed && r.event.type === 'intent');
+    const start = askedBy(state.recent, end);
+    const first = state.recent[start]?.event;
+    if (first?.type !== 'intent') return { state, replies: say(event, words.nothingTo('undo')), facts: [] };
+    const what = words.describe(first.intent);
+    const gone = state.recent.slice(start, end + 1).filter((r) => r.event.type === 'intent');
+    const events = state.recent.filter((r) => !gone.includes(r)).map((r) => r.event);
+    const after = retold(state, [...events, timeAt(event)], what);
     const clock = state.world.tank.bath;
     const clockLost =
       clock !== null && clock.role !== 'water' && after.state.world.tank.bath?.sinceMs !== clock.sinceMs;
@@ -230,7 +232,7 @@ export function createAssistant(posts: readonly Post[], world: World, words: Ass
       const text = words.stopsClock(what, (event.atMs - clock.sinceMs) / 1000);
       return { state: { ...state, undoAsked: true }, replies: say(event, text, 'question'), facts: [] };
     }
-    const undone = [...state.undone, { index, event: last }];
+    const undone = [...state.undone, { index: start, events: gone.map((r) => r.event) }];
     const next = { ...after.state, undone };
     const text = [words.undone(what), whereNow(next, event)].filter(Boolean).join(' ');
     return { state: next, replies: say(event, text), facts: after.facts };
@@ -238,11 +240,12 @@ export function createAssistant(posts: readonly Post[], world: World, words: Ass
 
   function redo(state: AssistantState, event: DeskEvent): Outcome {
     const last = state.undone.at(-1);
-    if (last?.event.type !== 'intent')
+    const [first] = last?.events ?? [];
+    if (!last || first?.type !== 'intent')
       return { state, replies: say(event, words.nothingTo('redo')), facts: [] };
-    const what = words.describe(last.event.intent);
-    const events = state.recent.map((r) => r.event).toSpliced(last.index, 0, last.event);
-    const after = retold(state, [...events, { type: 'time', atMs: event.atMs, wallMs: event.wallMs }], what);
+    const what = words.describe(first.intent);
+    const events = state.recent.map((r) => r.event).toSpliced(last.index, 0, ...last.events);
+    const after = retold(state, [...events, timeAt(event)], what);
     const next = { ...after.state, undone: state.undone.slice(0, -1) };
     const text = [words.redone(what), whereNow(next, event)].filter(Boolean).join(' ');
     return { state: next, replies: say(event, text), facts: after.facts };
@@ -259,8 +262,7 @@ export function createAssistant(posts: readonly Post[], world: World, words: Ass
     const meant = said?.type === 'intent' ? corrected(said.intent, intent) : null;
     if (said?.type !== 'intent' || meant === null || event.atMs - said.atMs > correctWithinMs) return null;
     const events = state.recent.map((r) => r.event).with(index, { ...said, intent: meant });
-    const now: DeskEvent = { type: 'time', atMs: event.atMs, wallMs: event.wallMs };
-    const after = retold(state, [...events, now], words.describe(said.intent));
+    const after = retold(state, [...events, timeAt(event)], words.describe(said.intent));
     // what the sentence itself would have been answered, had it been said so
     const answer = run(replay(state.base, events.slice(0, index)).core, { ...said, intent: meant }).replies;
     const lead = say(event, words.corrected(words.describe(meant)));
@@ -300,8 +302,18 @@ export function createAssistant(posts: readonly Post[], world: World, words: Ass
 
   /** Calls that fell due before these words were said count as made. */
   function caughtUp(state: AssistantState, event: DeskEvent): AssistantState {
-    return ordinary(state, { type: 'time', atMs: event.atMs, wallMs: event.wallMs }).state;
+    return ordinary(state, timeAt(event)).state;
   }
+}
+
+const timeAt = ({ atMs, wallMs }: DeskEvent): DeskEvent => ({ type: 'time', atMs, wallMs });
+
+/** A yes or an override is undone with what asked for it. */
+function askedBy(recent: readonly Remembered[], index: number): number {
+  const answer = recent[index]?.event;
+  if (answer?.type !== 'intent' || !['confirm', 'override'].includes(answer.intent.type)) return index;
+  const asked = recent.slice(0, index).findLastIndex((r) => r.event.type === 'intent');
+  return asked < 0 ? index : askedBy(recent, asked);
 }
 
 /** What was said longer ago than this is not put right by "I meant", ms. */

@@ -25,6 +25,17 @@ const verdicts: Readonly<Record<Fitness['verdict'], ContaminationEffect['verdict
  * nothing foreign is. The pour named is the largest.
  */
 export function worstContamination(bottle: BottleRecord): ContaminationEffect | null {
+  const known = effects.get(bottle);
+  if (known !== undefined) return known;
+  const found = effectOn(bottle);
+  effects.set(bottle, found);
+  return found;
+}
+
+/** The model takes milliseconds, and the same bottle is asked about many times. */
+const effects = new WeakMap<BottleRecord, ContaminationEffect | null>();
+
+function effectOn(bottle: BottleRecord): ContaminationEffect | null {
   const [worst] = bottle.contaminations.toSorted((a, b) => b.volumeMl - a.volumeMl);
   const { liquid } = bottle;
   if (!worst || liquid === null || bottle.contents.volumeMl <= 0) return null;
@@ -34,10 +45,14 @@ export function worstContamination(bottle: BottleRecord): ContaminationEffect | 
   }));
   const found = fitness({ bath: bottle.recipe ?? liquid, parts });
   const verdict = verdicts[found.verdict];
+  // what the foreign bath does by itself says more than the numbers it shifts
+  const telling = found.findings.find(
+    (f) => f.level === 'discard' && (f.id === 'danger' || f.id === 'foreign'),
+  );
   return {
     contamination: worst,
     verdict,
-    why: verdict === 'use' ? '' : (found.reasons[0] ?? ''),
+    why: verdict === 'use' ? '' : (telling?.why ?? found.reasons[0] ?? ''),
     strength: found.strength,
   };
 }

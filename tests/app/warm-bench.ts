@@ -1,13 +1,16 @@
 import {
   createWarmDesk,
   phraseWarm,
+  seen,
   type WarmConfig,
+  type WarmKept,
   type WarmState,
 } from '../../src/app/desks/warm-desk.js';
 import type { DeskEvent } from '../../src/process/desk.js';
 import type { Intent } from '../../src/process/intent.js';
 import { smallPlasticTank } from '../../src/thermal/tank.js';
 import type { Fact } from '../../src/world/fact.js';
+import { type TestTruth, truthOf } from '../process/truth.js';
 
 export const warmConfig: WarmConfig = {
   liquids: {
@@ -23,17 +26,33 @@ export const warmConfig: WarmConfig = {
 
 const heard = { by: 'typed' as const, words: '', confidence: 1, close: [] };
 
+/** The bottles of a bench as the sheet takes them for granted. */
+const assumed = (config: WarmConfig): Fact[] =>
+  Object.entries(config.liquids).flatMap(([liquid, { bottle, volumeMl }]): Fact[] =>
+    bottle === undefined
+      ? []
+      : [{ type: 'bottle-set', bottle, liquid, volumeMl, capacityMl: volumeMl, assumed: true }],
+  );
+
 /** Drives the desk as the assistant does, and keeps its state as JSON between events. */
 export class WarmBench {
   readonly desk;
-  state: WarmState;
+  readonly truth: TestTruth;
+  kept: WarmKept;
   wakeMs: number | null = null;
   readonly said: { atMin: number; kind: string; text: string }[] = [];
+  /** what the desk told */
   readonly facts: Fact[] = [];
 
   constructor(readonly config: WarmConfig = warmConfig) {
     this.desk = createWarmDesk(config);
-    this.state = this.desk.initial;
+    this.kept = this.desk.initial;
+    this.truth = truthOf(undefined, assumed(config));
+  }
+
+  /** With what the world says stands in each vessel. */
+  get state(): WarmState {
+    return seen(this.kept, this.truth.world);
   }
 
   /** One sentence of the user at `minute`; wakes due before it come first. Gives what was said in answer. */
@@ -44,7 +63,10 @@ export class WarmBench {
 
   hear(fact: Fact, minute: number): string[] {
     this.until(minute);
-    return this.apply({ type: 'fact', fact, atMs: minute * 60_000, wallMs: 0 });
+    const moment = { atMs: minute * 60_000, wallMs: 0 };
+    this.truth.at(moment).tell(fact);
+    this.truth.news();
+    return this.apply({ type: 'fact', fact, ...moment });
   }
 
   /** Lets time pass. */
@@ -59,17 +81,16 @@ export class WarmBench {
   }
 
   private apply(event: DeskEvent): string[] {
-    const { state, effects } = this.desk.apply(this.state, event);
-    this.state = JSON.parse(JSON.stringify(state)) as WarmState;
+    const { state, effects } = this.desk.apply(this.kept, event, this.truth.at(event));
+    this.kept = JSON.parse(JSON.stringify(state)) as WarmKept;
+    this.facts.push(...this.truth.news());
     const words: string[] = [];
     for (const e of effects) {
       if (e.type === 'wake') this.wakeMs = e.atMs;
-      else if (e.type === 'fact') this.facts.push(e.fact);
-      else {
-        const text = phraseWarm(e.message);
-        words.push(text);
-        this.said.push({ atMin: event.atMs / 60_000, kind: e.kind, text });
-      }
+      if (e.type !== 'say') continue;
+      const text = phraseWarm(e.message);
+      words.push(text);
+      this.said.push({ atMin: event.atMs / 60_000, kind: e.kind, text });
     }
     return words;
   }

@@ -104,16 +104,6 @@ describe('readings by voice', () => {
     expect(b.say({ type: 'temperature', of: { kind: 'tap' }, tempC: 52 }, 0)[0]).toBe('Hot tap 52. Noted.');
     expect(b.say({ type: 'temperature', of: { kind: 'jug' }, tempC: 30 }, 0)[0]).toBe('Jug 30. Noted.');
   });
-
-  it('an undone reading leaves no trace', () => {
-    const b = warmed();
-    const before = b.state.bench;
-    b.say(reading('fixer', 30.5), 7);
-    const fact = b.facts.at(-1);
-    if (!fact) throw new Error('expected a fact');
-    b.hear({ type: 'undone', what: 'reading', facts: [fact] }, 7.1);
-    expect(b.state.bench).toEqual(before);
-  });
 });
 
 describe('how long until everything is ready', () => {
@@ -245,14 +235,14 @@ describe('moving and pouring', () => {
     expect(degrees(after)).toBeLessThan(degrees(before));
   });
 
-  it('facts tell which bottle holds what; what was learnt moves with the liquid', () => {
+  it('facts tell which bottle holds what; one that was told goes before one taken for granted', () => {
     const b = warmed();
-    b.hear({ type: 'bottle-set', bottle: 7, liquid: 'fixer', volumeMl: 1000, capacityMl: 1000 }, 6.5);
-    expect(Object.keys(b.state.holds)).toContain('bottle-7');
+    b.hear({ type: 'bottle-set', bottle: 7, liquid: 'fixer', volumeMl: 900, capacityMl: 1000 }, 6.5);
+    expect(b.state.holds['bottle-7']).toMatchObject({ liquid: 'fixer', assumed: false });
+    expect(b.say(reading('fixer', 33), 7)[0]).toMatch(/^Fixer 33\./);
+    expect(b.facts.at(-1)).toMatchObject({ vessel: { kind: 'bottle', number: 7 }, liquid: 'fixer' });
+    b.hear({ type: 'bottle-discarded', bottle: 3, liquid: 'fixer', volumeMl: 1000 }, 7.5);
     expect(Object.keys(b.state.holds)).not.toContain('bottle-3');
-    expect(b.say({ type: 'ask-temperature', of: { kind: 'bottle', number: 7 } }, 7)[0]).toMatch(
-      /Fixer should be about/,
-    );
   });
 
   it('poured into the tank, a liquid is asked for there, cooler than it was', () => {

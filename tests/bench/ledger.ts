@@ -7,7 +7,10 @@ import { bottlesPhrase } from '../../src/language/phrases/bottles.js';
 import { type Journal, openJournal } from '../../src/ledger/journal.js';
 import { isProblem } from '../../src/ledger/problem.js';
 import { systemMoment } from '../../src/ledger/system-clock.js';
+import type { DeskEvent } from '../../src/process/desk.js';
+import type { World } from '../../src/world/records.js';
 import { entryFor } from '../ledger/crash/scenario.js';
+import { truthOf } from '../process/truth.js';
 
 /**
  * A journal of many events: the time of one synced append beside the disk's own write-and-fsync of the same size,
@@ -40,12 +43,19 @@ const row = (times: number[]) => {
 const desk = createBottleDesk();
 const heard = { by: 'typed', words: '', confidence: 1, close: [] } as const;
 
-/** The desk as of the journal's end: snapshot, then the entries after it. */
-function ready(journal: Journal): BottlesState {
+interface Bench {
+  desk: BottlesState;
+  world: World;
+}
+
+/** The desk as of the journal's end, from a snapshot and the entries after it, with the world as the journal has it. */
+function ready(journal: Journal): Bench {
   const snapshot = journal.latestSnapshot();
+  const truth = truthOf(journal.ledger.bench);
   let state = (snapshot?.states as BottlesState | undefined) ?? desk.initial;
-  for (const entry of journal.entriesAfter(snapshot?.seq ?? 0)) state = desk.apply(state, entry.event).state;
-  return state;
+  for (const { event } of journal.entriesAfter(snapshot?.seq ?? 0))
+    state = desk.apply(state, event, truth.at(event)).state;
+  return { desk: state, world: truth.world };
 }
 
 const filling = opened();
@@ -61,8 +71,7 @@ const fillMs = timed(() => {
     if (isProblem(done)) throw new Error(done.sentence);
     filling.tidy();
   }
-  const facts = { ...desk.initial, ledger: filling.ledger };
-  filling.saveSnapshot({ seq: filling.lastSeq, states: facts });
+  filling.saveSnapshot({ seq: filling.lastSeq, states: desk.initial });
 }).ms;
 const { path } = filling;
 filling.close();
@@ -93,17 +102,19 @@ const tidyMs = timed(() => journal.tidy()).ms;
 const askMs: number[] = [];
 const historyMs: number[] = [];
 const state = ready(journal);
+const truth = truthOf(state.world);
 for (let i = 0; i < 200; i += 1) {
   askMs.push(
     timed(() => {
       journal.bottle(3);
-      const out = desk.apply(state, {
+      const event: DeskEvent = {
         type: 'intent',
         intent: { type: 'ask-bottle', bottle: 3 },
         atMs: 0,
         wallMs: Date.now(),
         heard: { ...heard, close: [] },
-      });
+      };
+      const out = desk.apply(state.desk, event, truth.at(event));
       return out.effects.map((effect) => (effect.type === 'say' ? bottlesPhrase(effect.message) : ''));
     }).ms,
   );

@@ -1,12 +1,13 @@
 import {
   createMixDesk,
   type MixDeskConfig,
+  type MixKept,
   type MixMessage,
-  type MixState,
 } from '../../src/app/desks/mix-desk.js';
 import { phraseMix } from '../../src/language/phrases/mix.js';
 import type { Intent } from '../../src/process/intent.js';
 import type { Fact } from '../../src/world/fact.js';
+import { type TestTruth, truthOf } from '../process/truth.js';
 
 /** One thing said to the bench and what came back. */
 export interface Exchange {
@@ -20,10 +21,13 @@ export interface Exchange {
 /** A conversation with the mixing desk alone, on 2 April 2026. */
 export class Conversation {
   readonly desk;
-  state: MixState;
+  readonly truth: TestTruth;
+  state: MixKept;
   readonly log: Exchange[] = [];
 
-  constructor(config: MixDeskConfig = {}) {
+  /** `before`: what was true before the first word, such as what stands on the shelf */
+  constructor(config: MixDeskConfig = {}, before: readonly Fact[] = []) {
+    this.truth = truthOf(undefined, before);
     this.desk = createMixDesk(config);
     this.state = this.desk.initial;
   }
@@ -32,13 +36,15 @@ export class Conversation {
     const heard = { by: 'typed' as const, words: '', confidence: 1, close: [] };
     const atMs = this.log.length * 1000;
     const event = { type: 'intent' as const, intent, atMs, wallMs: Date.UTC(2026, 3, 2, 10) + atMs, heard };
-    return this.take(intent, this.desk.apply(this.state, event));
+    return this.take(intent, this.desk.apply(this.state, event, this.truth.at(event)));
   }
 
   hear(fact: Fact): Exchange {
     const atMs = this.log.length * 1000;
     const event = { type: 'fact' as const, fact, atMs, wallMs: Date.UTC(2026, 3, 2, 10) + atMs };
-    return this.take({ type: 'mix-where' }, this.desk.apply(this.state, event));
+    this.truth.at(event).tell(fact);
+    this.truth.news();
+    return this.take({ type: 'mix-where' }, this.desk.apply(this.state, event, this.truth));
   }
 
   /** Opens a mix and goes on to the first component. */
@@ -72,7 +78,7 @@ export class Conversation {
       messages: says.map((e) => e.message),
       kinds: says.map((e) => e.kind),
       texts: says.map((e) => phraseMix(e.message)),
-      facts: result.effects.flatMap((e) => (e.type === 'fact' ? [e.fact] : [])),
+      facts: this.truth.news(),
     };
     this.log.push(exchange);
     return exchange;

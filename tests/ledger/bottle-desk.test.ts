@@ -6,17 +6,20 @@ import {
   createBottleDesk,
 } from '../../src/app/desks/bottle-desk.js';
 import { bottlesPhrase } from '../../src/language/phrases/bottles.js';
+import type { Heard } from '../../src/process/desk.js';
 import type { Intent } from '../../src/process/intent.js';
 import type { Fact } from '../../src/world/fact.js';
+import { truthOf } from '../process/truth.js';
 
 const DAY = 86_400_000;
 const START = Date.UTC(2026, 4, 4, 10);
 const phonesOf = (word: string): string[] | undefined =>
   (dictionary as Record<string, string | undefined>)[word]?.replace(/\d/g, '').split(' ');
 
-/** A desk with facts told and questions asked; answers come as spoken text. */
-function bench(config: BottleDeskConfig = {}) {
+/** A desk with facts told and questions asked; answers come as spoken text. `before`: what was true before that. */
+function bench(config: BottleDeskConfig = {}, before: readonly Fact[] = []) {
   const desk = createBottleDesk({ liquidName: (id) => (id === 'stop' ? 'stop bath' : id), ...config });
+  const truth = truthOf(undefined, before);
   let state: BottlesState = desk.initial;
   let wallMs = START;
   const facts: Fact[] = [];
@@ -24,28 +27,29 @@ function bench(config: BottleDeskConfig = {}) {
     get state() {
       return state;
     },
+    get world() {
+      return truth.world;
+    },
     facts,
     situations: () => desk.situations(state),
     after(days: number) {
       wallMs += days * DAY;
     },
     told(...told: Fact[]) {
-      for (const fact of told) state = desk.apply(state, { type: 'fact', fact, atMs: 0, wallMs }).state;
+      for (const fact of told) {
+        truth.at({ atMs: 0, wallMs }).tell(fact);
+        state = desk.apply(state, { type: 'fact', fact, atMs: 0, wallMs }, truth).state;
+      }
+      truth.news();
     },
     ask(intent: Intent): string {
-      const out = desk.apply(state, {
-        type: 'intent',
-        intent,
-        atMs: 0,
-        wallMs,
-        heard: { by: 'typed', words: '', confidence: 1, close: [] },
-      });
+      const heard: Heard = { by: 'typed', words: '', confidence: 1, close: [] };
+      const event = { type: 'intent', intent, atMs: 0, wallMs, heard } as const;
+      const out = desk.apply(state, event, truth.at(event));
       state = out.state;
+      facts.push(...truth.news());
       return out.effects
-        .flatMap((effect) => {
-          if (effect.type === 'fact') facts.push(effect.fact);
-          return effect.type === 'say' ? [bottlesPhrase(effect.message)] : [];
-        })
+        .flatMap((effect) => (effect.type === 'say' ? [bottlesPhrase(effect.message)] : []))
         .join(' ');
     },
   };
@@ -103,7 +107,9 @@ describe('the bottles’ desk', () => {
   });
 
   it('says what it only assumes', () => {
-    const b = bench({ assumed: [{ bottle: 3, liquid: 'stop', volumeMl: 900, capacityMl: 1000 }] });
+    const b = bench({}, [
+      { type: 'bottle-set', bottle: 3, liquid: 'stop', volumeMl: 900, capacityMl: 1000, assumed: true },
+    ]);
     expect(b.ask({ type: 'ask-bottle', bottle: 3 })).toBe(
       'Bottle 3 holds 900 millilitres of stop bath, if nobody changed it.',
     );
@@ -238,7 +244,7 @@ describe('the bottles’ desk', () => {
       /^Beach sounds too much like bleach\. Shall I call bottle 5 \w+\?$/,
     );
     expect(b.ask({ type: 'confirm' })).toMatch(/^Bottle 5 is now called \w+\.$/);
-    expect(b.state.ledger.bench.bottles[5]?.name).not.toBe('beach');
+    expect(b.world.bottles[5]?.name).not.toBe('beach');
     expect(b.ask({ type: 'bottle-named', bottle: 5, name: 'zzyxt' })).toMatch(
       /^I would not know zzyxt when I hear it\./,
     );

@@ -2,11 +2,11 @@ import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { addFact, emptyLedger, imbalanceMl, ledgerFrom } from '../../src/ledger/state.js';
 import type { Fact } from '../../src/world/fact.js';
-import type { Bench } from '../../src/world/records.js';
-import { emptyBench } from '../../src/world/reduce.js';
+import type { World } from '../../src/world/records.js';
+import { emptyWorld } from '../../src/world/reduce.js';
 import { dated, deed, history } from './arbitraries.js';
 
-const fold = (facts: readonly Fact[]): Bench => ledgerFrom(emptyBench(), dated(facts)).bench;
+const fold = (facts: readonly Fact[]): World => ledgerFrom(emptyWorld(), dated(facts)).bench;
 const bottle = (number: number) => ({ kind: 'bottle' as const, number });
 const tank = { kind: 'tank' as const };
 
@@ -34,7 +34,7 @@ describe('volumes', () => {
         fc.array(deed, { minLength: 1, maxLength: 5 }),
         (before, taken) => {
           const undone: Fact = { type: 'undone', what: 'it', facts: taken };
-          const withUndo = ledgerFrom(emptyBench(), dated([...before, ...taken, undone])).bench;
+          const withUndo = ledgerFrom(emptyWorld(), dated([...before, ...taken, undone])).bench;
           expect(withUndo).toEqual(fold(before));
         },
       ),
@@ -47,7 +47,7 @@ describe('volumes', () => {
       fc.property(history, fc.nat(), (facts, cut) => {
         const all = dated(facts);
         const at = all.length === 0 ? 0 : cut % all.length;
-        const half = ledgerFrom(emptyBench(), all.slice(0, at));
+        const half = ledgerFrom(emptyWorld(), all.slice(0, at));
         const kept = JSON.parse(JSON.stringify(half)) as typeof half;
         expect(all.slice(at).reduce(addFact, kept).bench).toEqual(fold(facts));
       }),

@@ -6,14 +6,14 @@ import { filmAreaM2, HUNDRED_FEET_35MM_M2 } from '../../src/world/film-area.js';
 import { bottleLife, capacityM2PerL, replenishAdvice } from '../../src/world/life.js';
 import { bathRates, filmSilver, molar, rateOf } from '../../src/world/life-data.js';
 import type { BottleRecord } from '../../src/world/records.js';
-import { emptyBench } from '../../src/world/reduce.js';
+import { emptyWorld } from '../../src/world/reduce.js';
 
 const SQUARE_FOOT_M2 = 0.09290304;
 const GALLON_L = 3.785411784;
 
 const bench = (facts: Fact[]) =>
   ledgerFrom(
-    emptyBench(),
+    emptyWorld(),
     facts.map((fact, i) => ({ fact, atMs: i, wallMs: i })),
   ).bench;
 

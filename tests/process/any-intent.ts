@@ -32,12 +32,19 @@ export const anyPour = fc.oneof(
 
 export const anyIntent: fc.Arbitrary<Intent> = fc.oneof(
   { weight: 8, arbitrary: anyPour },
-  { weight: 6, arbitrary: said('bath-in', maybe('liquid', liquid)) },
+  {
+    weight: 6,
+    arbitrary: said('bath-in', maybe('liquid', liquid), maybe('agoS', fc.integer({ min: 1, max: 120 }))),
+  },
+  {
+    weight: 2,
+    arbitrary: said('poured', maybe('liquid', liquid), maybe('from', vessel), maybe('to', vessel)),
+  },
   {
     weight: 6,
     arbitrary: plain('tank-empty', 'next-step', 'drain-now', 'start-clock', 'hold-clock', 'resume-clock'),
   },
-  { weight: 4, arbitrary: plain('confirm', 'cancel', 'undo', 'stop', 'no-film') },
+  { weight: 4, arbitrary: plain('confirm', 'cancel', 'withdraw', 'skip', 'stop', 'no-film') },
   { weight: 1, arbitrary: plain('override') },
   {
     weight: 2,
@@ -58,11 +65,6 @@ export const anyIntent: fc.Arbitrary<Intent> = fc.oneof(
     bottle.map((b) => ({ bottle: b })),
     liquid.map((l) => ({ liquid: l })),
     maybe('volumeMl', fc.integer({ min: 0, max: 1200 })),
-  ),
-  said(
-    'temperature',
-    fc.oneof(liquid, vessel).map((of) => ({ of })),
-    fc.double({ min: 5, max: 60, noNaN: true }).map((tempC) => ({ tempC })),
   ),
   said('spill', maybe('liquid', liquid), maybe('volumeMl', fc.integer({ min: 1, max: 500 }))),
   said('note', maybe('text', fc.string())),

@@ -5,6 +5,8 @@ import type { RunMessage } from '../../src/process/message.js';
 import { createRunDesk } from '../../src/process/run-desk.js';
 import type { RunConfig, RunState } from '../../src/process/run-state.js';
 import type { Fact } from '../../src/world/fact.js';
+import type { World } from '../../src/world/records.js';
+import { type TestTruth, truthOf } from './truth.js';
 
 export type Said = { kind: string; message: RunMessage; dueMs: number; atMs: number };
 export const typed: Heard = { by: 'typed', words: '', confidence: 1, close: [] };
@@ -17,6 +19,7 @@ export class BenchUser {
   atMs = 0;
   readonly events: DeskEvent[] = [];
   readonly effects: Effect<RunMessage>[] = [];
+  readonly truth: TestTruth = truthOf();
   readonly wallMs = Date.UTC(2030, 0, 5, 9, 0, 0);
 
   constructor(config: Partial<RunConfig> = {}) {
@@ -24,9 +27,18 @@ export class BenchUser {
     this.state = this.desk.initial;
   }
 
+  get world(): World {
+    return this.truth.world;
+  }
+  get context() {
+    return this.state.position.context;
+  }
+
   give(event: DeskEvent): Said[] {
     this.events.push(event);
-    const { state, effects } = this.desk.apply(this.state, event);
+    const truth = this.truth.at(event);
+    if (event.type === 'fact') truth.tell(event.fact);
+    const { state, effects } = this.desk.apply(this.state, event, truth);
     this.state = state;
     this.effects.push(...effects);
     return effects.flatMap((e) =>
@@ -57,9 +69,7 @@ export class BenchUser {
     return this.give({ type: 'fact', fact, atMs: this.atMs, wallMs: this.wallMs + this.atMs });
   }
   facts<T extends Fact['type']>(type: T): Extract<Fact, { type: T }>[] {
-    return this.effects.flatMap((e) =>
-      e.type === 'fact' && e.fact.type === type ? [e.fact as Extract<Fact, { type: T }>] : [],
-    );
+    return this.truth.facts.flatMap((f) => (f.type === type ? [f as Extract<Fact, { type: T }>] : []));
   }
   /** Started, warmed, film in the tank, first step due. */
   ready(sheet?: string): this {

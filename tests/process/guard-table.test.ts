@@ -1,21 +1,27 @@
 import { describe, expect, it } from 'vitest';
 import { phraseRun } from '../../src/language/phrases/run.js';
-import { type Bench, defaultBench } from '../../src/process/bench.js';
+import { bottlesOf } from '../../src/process/bottles.js';
 import { type GuardView, type Judgement, judge, type PourRequest } from '../../src/process/guard.js';
 import { type Direction, directions } from '../../src/process/guard-table.js';
 import { spokenMove, spokenReason } from '../../src/process/now.js';
+import { roleOf } from '../../src/process/sheet.js';
 import { ecn2Ferricyanide as sheet } from '../../src/process/sheets/ecn2-ferricyanide.js';
+import { fresh } from '../../src/world/contents.js';
+import type { Fact } from '../../src/world/fact.js';
 import {
   expose,
   type FilmStage,
   type FilmState,
   filmStages,
   freshFilm,
+  newFilm,
   noFilm,
   stageOf,
 } from '../../src/world/film.js';
 import type { Role } from '../../src/world/liquids.js';
+import type { World } from '../../src/world/records.js';
 import type { VesselRef } from '../../src/world/vessel.js';
+import { truthOf } from './truth.js';
 
 /** The seven liquids in the order of the columns below; bottles 1 to 6 hold the first six, bottle 7 water. */
 const columns = ['prebath', 'developer', 'stop', 'bleach', 'fixer', 'final-rinse', 'water'] as const;
@@ -23,12 +29,16 @@ type Liquid = (typeof columns)[number];
 
 const wet = (film: FilmState, ...roles: Role[]): FilmState =>
   roles.reduce((f, role) => expose(f, { role, seconds: 120 }), film);
+/** Developed for a third of the time that the process wants, and taken out. */
+const partDeveloped = (film: FilmState): FilmState =>
+  wet(expose(film, { role: 'developer', seconds: 60, wantedS: 180 }), 'water');
 /** A film in each state, washed, so that nothing clings to it. */
 const films: Record<FilmStage, FilmState> = {
   'no-film': noFilm,
   backed: freshFilm,
   softened: { ...wet(freshFilm, 'backing-remover'), carry: null },
   cleared: wet(freshFilm, 'backing-remover', 'water'),
+  'part-developed': partDeveloped(wet(freshFilm, 'backing-remover', 'water')),
   developed: wet(freshFilm, 'backing-remover', 'water', 'developer', 'stop', 'water'),
   'silver-kept': wet(freshFilm, 'backing-remover', 'water', 'developer', 'stop', 'fixer', 'water'),
   bleached: wet(freshFilm, 'backing-remover', 'water', 'developer', 'stop', 'water', 'bleach', 'water'),
@@ -67,6 +77,8 @@ const intoTank: Record<FilmStage, string> = {
   backed: `ok due | rec backing-in-developer | ${latentTail}`,
   softened: `no again | rec backing-loose | ${latentTail}`,
   cleared: `no backing-already-off | ok due | ${latentTail}`,
+  'part-developed':
+    'rec prebath-late | ok rest-of-development | rec developer-short | RUIN developer-in-bleach | rec fixer-before-bleach | rec wetting-early | ok water-safe',
   developed:
     'rec prebath-late | RUIN more-development | ok due | ok due | rec fixer-before-bleach | rec wetting-early | ok water-safe',
   'silver-kept':
@@ -95,29 +107,44 @@ const expected: Record<Direction, (stage: FilmStage) => string> = {
   'tank-to-sink': () => sink,
 };
 
-const emptyBench = (): Bench => {
-  const bench = defaultBench(sheet, { tankMl: 500, bottleVolumeMl: 500, bottleCapacityMl: 2000 });
-  bench.bottles['7'] = { liquid: 'water', volumeMl: 500, capacityMl: 2000, assumed: false };
-  return bench;
-};
+const usual = { bottleVolumeMl: 500, bottleCapacityMl: 2000 };
+const full = [
+  ...bottlesOf(sheet, usual),
+  { bottle: 7, liquid: 'water', volumeMl: 500, capacityMl: 2000 },
+].map((b): Fact => ({ type: 'bottle-set', ...b }));
+/** The bottles in the order of the columns, and whatever else has happened since. */
+const worldOf = (...facts: Fact[]): World => truthOf(undefined, [...full, ...facts]).world;
 const bottle = (liquid: Liquid): VesselRef => ({ kind: 'bottle', number: columns.indexOf(liquid) + 1 });
+const inTank = (world: World, film: FilmState, liquid: string): World => ({
+  ...world,
+  tank: {
+    ...fresh(liquid, 500),
+    bath: {
+      liquid,
+      role: roleOf(sheet, liquid) ?? 'water',
+      stepId: null,
+      sinceMs: 0,
+      filmBefore: film,
+      inferred: false,
+      wantedS: null,
+    },
+  },
+});
 
-function view(film: FilmState, bench: Bench): GuardView {
-  return {
-    sheet,
-    film,
-    filmBefore: film,
-    filmKnown: true,
-    bench,
-    funnelMl: 1000,
-    tempOf: () => null,
-    earlyS: null,
-  };
-}
+const view = (film: FilmState, world: World): GuardView => ({
+  sheet,
+  film,
+  filmKnown: true,
+  world,
+  tankMl: 500,
+  funnelMl: 1000,
+  atMs: 0,
+  wallMs: 0,
+  earlyS: null,
+});
 
 function ask(film: FilmState, liquid: Liquid, direction: Direction): Judgement {
-  const bench = emptyBench();
-  const loose = { liquid, volumeMl: 500, tainted: null };
+  let world = worldOf();
   const requests: Record<Direction, PourRequest> = {
     'bottle-to-tank': { kind: 'in', liquid, from: bottle(liquid) },
     'tank-to-bottle': { kind: 'back', liquid, to: bottle(liquid) },
@@ -125,11 +152,34 @@ function ask(film: FilmState, liquid: Liquid, direction: Direction): Judgement {
     'bottle-to-bottle': { kind: 'between', liquid, from: { kind: 'bottle', number: 8 }, to: bottle(liquid) },
     'tank-to-sink': { kind: 'away', liquid, from: { kind: 'tank' } },
   };
-  if (direction.startsWith('tank')) bench.tank = loose;
-  if (direction === 'jug-to-bottle') bench.jugs = [loose];
+  if (direction.startsWith('tank')) world = inTank(world, film, liquid);
+  if (direction === 'jug-to-bottle') world = { ...world, jugs: { [liquid]: fresh(liquid, 500) } };
   if (direction === 'bottle-to-bottle')
-    bench.bottles['8'] = { liquid, volumeMl: 500, capacityMl: 1000, assumed: false };
-  return judge(requests[direction], view(film, bench));
+    world = worldOf({ type: 'bottle-set', bottle: 8, liquid, volumeMl: 500, capacityMl: 1000 });
+  return judge(requests[direction], view(film, world));
+}
+
+/** A row of the table, cell by cell; what is said of each is short and whole. */
+function holds(film: FilmState, row: string, direction: Direction) {
+  const cells = grid(row);
+  expect(cells).toHaveLength(columns.length);
+  columns.forEach((liquid, i) => {
+    const judgement = ask(film, liquid, direction);
+    const [code, reason] = cells[i] ?? ['ok', ''];
+    expect([liquid, judgement.verdict, judgement.reason]).toEqual([liquid, verdicts[code], reason]);
+    if (judgement.verdict === 'ask') return;
+    const v = view(film, worldOf());
+    const said = phraseRun({
+      id: 'recoverable',
+      move: spokenMove(judgement.move, v),
+      reason: judgement.reason,
+      about: spokenReason(judgement.params, v),
+      also: [],
+      checks: judgement.checks,
+    });
+    expect(said.length, said).toBeLessThan(200);
+    expect(said).not.toMatch(/undefined|null|NaN/);
+  });
 }
 
 describe('every film state × solution × direction has a stated verdict and reason', () => {
@@ -138,27 +188,36 @@ describe('every film state × solution × direction has a stated verdict and rea
   });
   for (const direction of directions)
     for (const stage of filmStages)
-      it(`${direction}, film ${stage}`, () => {
-        const cells = grid(expected[direction](stage));
-        expect(cells).toHaveLength(columns.length);
-        columns.forEach((liquid, i) => {
-          const judgement = ask(films[stage], liquid, direction);
-          const [code, reason] = cells[i] ?? ['ok', ''];
-          expect([liquid, judgement.verdict, judgement.reason]).toEqual([liquid, verdicts[code], reason]);
-          if (judgement.verdict === 'ask') return;
-          const v = view(films[stage], emptyBench());
-          const said = phraseRun({
-            id: 'recoverable',
-            move: spokenMove(judgement.move, v),
-            reason: judgement.reason,
-            about: spokenReason(judgement.params, v),
-            also: [],
-            checks: judgement.checks,
-          });
-          expect(said.length, said).toBeLessThan(200);
-          expect(said).not.toMatch(/undefined|null|NaN/);
-        });
-      });
+      it(`${direction}, film ${stage}`, () => holds(films[stage], expected[direction](stage), direction));
+});
+
+describe('where the silver is the picture', () => {
+  const camera = newFilm({ backing: false, image: 'silver' });
+  const silver: Partial<Record<FilmStage, { film: FilmState; row: string }>> = {
+    cleared: { film: camera, row: `no backing-already-off | ok due | ${latentTail}` },
+    'part-developed': {
+      film: partDeveloped(camera),
+      row: 'rec prebath-late | ok rest-of-development | rec developer-short | RUIN bleach-takes-silver | rec developer-short | rec wetting-early | ok water-safe',
+    },
+    developed: {
+      film: wet(camera, 'developer', 'stop', 'water'),
+      row: 'rec prebath-late | RUIN more-development | ok due | RUIN bleach-takes-silver | ok due | rec wetting-early | ok water-safe',
+    },
+    fixed: {
+      film: wet(camera, 'developer', 'stop', 'fixer', 'water'),
+      row: 'rec taints-bath | rec nothing-to-develop | no no-use | RUIN bleach-takes-silver | no again | ok due | ok water-safe',
+    },
+    finished: {
+      film: { ...wet(camera, 'developer', 'stop', 'fixer', 'water', 'rinse'), carry: null },
+      row: 'rec finished-film | rec finished-film | rec finished-film | RUIN bleach-takes-silver | rec finished-film | no again | no washes-off-rinse',
+    },
+    lost: { film: wet(camera, 'fixer', 'water'), row: intoTank.lost },
+  };
+  for (const [stage, { film, row }] of Object.entries(silver))
+    it(`film ${stage}`, () => {
+      expect(stageOf(film)).toBe(stage);
+      holds(film, row, 'bottle-to-tank');
+    });
 });
 
 describe('a bath into each bottle', () => {
@@ -176,19 +235,18 @@ describe('a bath into each bottle', () => {
   for (const [liquid, row] of Object.entries(poured))
     it(`${liquid}`, () => {
       grid(row).forEach(([code, reason], i) => {
-        const bench = emptyBench();
-        bench.tank = { liquid, volumeMl: 500, tainted: null };
+        const world = inTank(worldOf(), films.finished, liquid);
         const to: VesselRef = { kind: 'bottle', number: i + 1 };
-        const judgement = judge({ kind: 'back', liquid, to }, view(films.finished, bench));
+        const judgement = judge({ kind: 'back', liquid, to }, view(films.finished, world));
         expect([i + 1, judgement.verdict, judgement.reason]).toEqual([i + 1, verdicts[code], reason]);
       });
     });
   it('water dilutes any bath it is poured into', () => {
     for (const number of [1, 2, 3, 4, 5, 6]) {
-      const bench = { ...emptyBench(), tank: { liquid: 'water', volumeMl: 500, tainted: null } };
+      const world = inTank(worldOf(), films.fixed, 'water');
       const judgement = judge(
         { kind: 'back', liquid: 'water', to: { kind: 'bottle', number } },
-        view(films.fixed, bench),
+        view(films.fixed, world),
       );
       expect([judgement.verdict, judgement.reason]).toEqual(['ruinous', 'dilutes']);
     }
@@ -207,8 +265,43 @@ describe('what clings to the film counts', () => {
     ['fixer', 'fixed', 'final-rinse', 'recoverable', 'fixer-left'],
     ['fixer', 'silver-kept', 'bleach', 'recoverable', 'fixer-in-bleach'],
     ['backing-remover', 'cleared', 'developer', 'recoverable', 'prebath-in-developer'],
+    ['developer', 'part-developed', 'developer', 'clear', 'rest-of-development'],
+    ['developer', 'part-developed', 'fixer', 'recoverable', 'fixer-before-bleach'],
   ] as const)('%s on %s film, then %s: %s', (carry, stage, liquid, verdict, reason) => {
     const judgement = ask({ ...films[stage], carry }, liquid, 'bottle-to-tank');
+    expect([judgement.verdict, judgement.reason]).toEqual([verdict, reason]);
+  });
+});
+
+describe('what the bath in the bottle has been through counts', () => {
+  const poured = (liquid: string, number: number, volumeMl: number): Fact => ({
+    type: 'poured',
+    from: { kind: 'jug' },
+    to: { kind: 'bottle', number },
+    liquid,
+    volumeMl,
+    overridden: true,
+  });
+  const mixed = (ok: boolean): Fact => ({
+    type: 'mixed',
+    batch: 'D1',
+    recipe: 'ecn2-developer',
+    liquid: 'developer',
+    volumeMl: 1000,
+    bottle: 2,
+    ...(!ok && { checks: { ok, why: ['the pH was 0.4 off'] } }),
+  });
+  const dayMs = 86_400_000;
+  it.each([
+    ['as it was mixed', [mixed(true)], 0, 'clear', 'due'],
+    ['some fixer in it', [mixed(true), poured('fixer', 2, 30)], 0, 'ruinous', 'spoilt'],
+    ['a little prebath in it', [mixed(true), poured('prebath', 2, 5)], 0, 'clear', 'due'],
+    ['much prebath in it', [mixed(true), poured('prebath', 2, 100)], 0, 'recoverable', 'doubtful-mixture'],
+    ['mixed wrongly', [mixed(false)], 0, 'recoverable', 'faulty-batch'],
+    ['a year old', [mixed(true)], 365, 'recoverable', 'too-old'],
+  ] as const)('%s', (_, facts, days, verdict, reason) => {
+    const v = { ...view(films.cleared, worldOf(...facts)), wallMs: days * dayMs };
+    const judgement = judge({ kind: 'in', liquid: 'developer', from: bottle('developer') }, v);
     expect([judgement.verdict, judgement.reason]).toEqual([verdict, reason]);
   });
 });

@@ -1,17 +1,20 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { phraseRun } from '../../src/language/phrases/run.js';
+import { imbalanceMl } from '../../src/ledger/state.js';
 import type { SpokenMove } from '../../src/process/message.js';
-import { filmNow, type RunCore } from '../../src/process/run-state.js';
+import type { World } from '../../src/world/records.js';
+import { filmNow } from '../../src/world/reduce.js';
 import { anyPath } from './any-intent.js';
 import { BenchUser } from './bench-user.js';
+import { truthOf } from './truth.js';
 
 /** The ruinous moves, written down a second time and independently of the guard's tables. */
-function ruinous(move: SpokenMove, core: RunCore, atMs: number): boolean {
-  const film = filmNow(core, atMs);
+function ruinous(move: SpokenMove, world: World, atMs: number): boolean {
+  const film = filmNow(world, atMs);
   const liquid = move.bath.id;
   if (move.to.kind === 'tank') {
-    const toppingUp = core.bench.tank?.liquid === liquid;
+    const toppingUp = world.tank.bath?.liquid === liquid;
     if (film.loaded && film.image === 'latent' && (liquid === 'bleach' || liquid === 'fixer')) return true;
     if (film.loaded && film.image === 'developed' && film.halide && liquid === 'developer' && !toppingUp)
       return !film.finished;
@@ -19,8 +22,9 @@ function ruinous(move: SpokenMove, core: RunCore, atMs: number): boolean {
     return forbidden.includes(`${film.carry ?? 'nothing'}>${liquid}`);
   }
   if (move.to.kind !== 'bottle') return false;
-  const bottle = core.bench.bottles[String(move.to.number)];
-  if (!bottle || bottle.volumeMl <= 0 || bottle.liquid === liquid || bottle.liquid === 'water') return false;
+  const bottle = world.bottles[move.to.number];
+  if (!bottle || bottle.contents.volumeMl <= 0 || bottle.liquid === liquid || bottle.liquid === 'water')
+    return false;
   return true;
 }
 
@@ -33,13 +37,13 @@ describe('on any path of intents', () => {
         const user = new BenchUser().ready();
         for (const [seconds, intent, heard] of moments) {
           user.wait(seconds);
-          const before = user.state.core;
+          const before = user.world;
           const factsBefore = user.facts('overridden').length;
           for (const { message } of user.say(intent, heard)) {
             if (message.id !== 'clear' && message.id !== 'overridden') continue;
             cleared++;
             // a confirmed "the tank is empty" or a new reading comes before the pour is judged: judge on both states
-            const bad = [before, user.state.core].every((core) => ruinous(message.move, core, user.atMs));
+            const bad = [before, user.world].every((world) => ruinous(message.move, world, user.atMs));
             if (!bad) continue;
             overrides++;
             expect(intent.type).toBe('override');
@@ -78,16 +82,21 @@ describe('on any path of intents', () => {
           user.say(intent, heard);
         }
         let state = user.desk.initial;
+        let truth = truthOf();
         const effects: unknown[] = [];
         user.events.forEach((event, i) => {
           // a power cut anywhere: the state is read back from disk
-          if (i === cut) state = JSON.parse(JSON.stringify(state));
-          const next = user.desk.apply(state, JSON.parse(JSON.stringify(event)));
+          if (i === cut) {
+            state = JSON.parse(JSON.stringify(state));
+            truth = truthOf(JSON.parse(JSON.stringify(truth.world)));
+          }
+          const next = user.desk.apply(state, JSON.parse(JSON.stringify(event)), truth.at(event));
           state = next.state;
           effects.push(...next.effects);
         });
         expect(JSON.stringify(state)).toBe(JSON.stringify(user.state));
         expect(state).toEqual(user.state);
+        expect(truth.world).toEqual(user.world);
         expect(JSON.stringify(effects)).toBe(JSON.stringify(user.effects));
       }),
       { numRuns: 40 },
@@ -121,12 +130,14 @@ describe('on any path of intents', () => {
         for (const [seconds, intent, heard] of moments) {
           user.wait(seconds);
           user.say(intent, heard);
-          const { bench } = user.state.core;
-          for (const b of Object.values(bench.bottles)) {
-            expect(b.volumeMl).toBeGreaterThanOrEqual(0);
-            expect(b.capacityMl).toBeGreaterThanOrEqual(b.volumeMl);
+          const { world } = user;
+          for (const { contents, capacityMl, capacityTold } of Object.values(world.bottles)) {
+            expect(contents.volumeMl).toBeGreaterThanOrEqual(0);
+            // what was only taken for granted gives way to what was poured
+            if (capacityTold) expect(capacityMl).toBeGreaterThanOrEqual(contents.volumeMl);
           }
-          for (const j of bench.jugs) expect(j.volumeMl).toBeGreaterThan(0);
+          for (const jug of Object.values(world.jugs)) expect(jug.volumeMl).toBeGreaterThan(0);
+          expect(Math.abs(imbalanceMl(world))).toBeLessThan(1e-6);
         }
       }),
       { numRuns: 30 },

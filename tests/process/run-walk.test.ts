@@ -1,4 +1,6 @@
 import { describe, expect, it } from 'vitest';
+import { dueOf } from '../../src/process/due.js';
+import { placeOf } from '../../src/process/machine.js';
 import { bottledLiquids, roleOf } from '../../src/process/sheet.js';
 import { sheets } from '../../src/process/sheets/index.js';
 import { stageOf } from '../../src/world/film.js';
@@ -39,8 +41,8 @@ describe.each(sheets.map((s) => [s.id, s] as const))('a whole run by %s', (id, s
       user.say({ type: 'tank-empty' });
       if (step.rinseAfter) expect(ids(user.say({ type: 'next-step' }))).toEqual(['now']);
     }
-    expect(stageOf(user.state.core.film)).toBe('finished');
-    expect(user.state.core.film.backing).toBe('off');
+    expect(stageOf(user.world.film)).toBe('finished');
+    expect(user.world.film.backing).toBe('off');
     expect(ids(user.say({ type: 'film-hung' }))).toEqual(['film-hung']);
     expect(ids(user.say({ type: 'close-run' }))).toEqual(['run-closed']);
 
@@ -52,7 +54,7 @@ describe.each(sheets.map((s) => [s.id, s] as const))('a whole run by %s', (id, s
     expect(user.facts('overridden')).toEqual([]);
     // every bottle has its bath back
     for (const [liquid, number] of numbers)
-      expect(user.state.core.bench.bottles[String(number)]).toMatchObject({ liquid, volumeMl: 600 });
+      expect(user.world.bottles[number]).toMatchObject({ liquid, contents: { volumeMl: 600 } });
     for (const step of sheet.steps)
       if (step.liquid !== null) expect(roleOf(sheet, step.liquid)).toBeDefined();
   });
@@ -66,9 +68,10 @@ describe.each(sheets.map((s) => [s.id, s] as const))('a whole run by %s', (id, s
       seen.push(now?.id ?? '');
       if (now?.id === 'now' && now.now.do === 'load') user.say({ type: 'film-loaded' });
       // a bath that is due: pour it, and stay the time the sheet says
-      if (user.state.core.position.value.run === 'pouring') {
+      const due = dueOf(user.world.film, sheet).step;
+      if (placeOf(user.state.position) === 'pouring' && due?.fills === null) {
         user.say({ type: 'bath-in' });
-        user.wait(sheet.steps[user.state.core.position.context.stepIndex]?.time?.aimS ?? 45);
+        user.wait(due.time?.aimS ?? 45);
       }
     }
     expect(user.facts('run-finished')).toMatchObject([{ complete: true }]);

@@ -61,32 +61,26 @@ describe('calls come at absolute times', () => {
     );
   });
 
-  it('holds shift what is still to come by exactly their length', () => {
-    const hold = fc.tuple(fc.integer({ min: 1, max: 60_000 }), fc.integer({ min: 1, max: 120_000 }));
-    const plain = inDeveloper();
-    const wanted = calls(plain.wait(200));
+  it('being held up stops no clock: it is said and noted, and every call comes when it would have', () => {
+    const wanted = calls(inDeveloper().wait(200));
     fc.assert(
-      fc.property(fc.array(hold, { maxLength: 4 }), (holds) => {
+      fc.property(fc.array(fc.integer({ min: 1, max: 60_000 }), { maxLength: 4 }), (gaps) => {
         const user = inDeveloper();
         const t0 = user.atMs;
+        let held = 0;
         const got: (readonly [string, number])[] = [];
-        const shifts: { fromClockMs: number; byMs: number }[] = [];
-        let clockMs = 0;
-        for (const [runMs, heldMs] of holds) {
-          if (clockMs + runMs >= 165_000) break;
-          clockMs += runMs;
-          got.push(...calls(user.wait(runMs / 1000)));
-          user.say({ type: 'hold-clock' });
-          expect(user.wait(heldMs / 1000)).toEqual([]);
-          user.say({ type: 'resume-clock' });
-          shifts.push({ fromClockMs: clockMs, byMs: heldMs });
+        for (const [i, gapMs] of gaps.entries()) {
+          if (user.atMs - t0 + gapMs >= 165_000) break;
+          got.push(...calls(user.wait(gapMs / 1000)));
+          const said = user.say({ type: i % 2 === 0 ? 'hold-clock' : 'resume-clock' });
+          held += Number(i % 2 === 0);
+          const leftS = 180 - (user.atMs - t0) / 1000;
+          expect(said[0]?.message).toMatchObject({ id: i % 2 === 0 ? 'held-up' : 'clock-runs' });
+          expect(said[0]?.message).toMatchObject({ leftS: expect.closeTo(leftS, 6) });
         }
-        got.push(...calls(user.wait(200)));
-        const shifted = wanted.map(([id, ms]) => {
-          const passed = shifts.filter((s) => s.fromClockMs < ms - t0);
-          return [id, ms + passed.reduce((sum, s) => sum + s.byMs, 0)] as const;
-        });
-        expect(got).toEqual(shifted);
+        expect(user.facts('note')).toHaveLength(held);
+        got.push(...calls(user.wait(200 - (user.atMs - t0) / 1000)));
+        expect(got).toEqual(wanted);
       }),
       { numRuns: 30 },
     );
@@ -117,66 +111,5 @@ describe('calls come at absolute times', () => {
       'drain',
       'time-left',
     ]);
-  });
-});
-
-describe('undo', () => {
-  it('a drain said too early is taken back and the clock has lost nothing', () => {
-    const user = inDeveloper();
-    const t0 = user.atMs;
-    user.wait(100);
-    user.say({ type: 'drain-now' });
-    user.say({ type: 'confirm' });
-    user.wait(5);
-    expect(ids(user.say({ type: 'undo' }))).toEqual(['undone']);
-    const due = calls(user.wait(100)).map(([id, ms]) => [id, (ms - t0) / 1000]);
-    expect(due.slice(0, 2)).toEqual([
-      ['agitate', 120],
-      ['agitate', 135],
-    ]);
-    expect(due).toContainEqual(['drain', 165]);
-  });
-
-  it('brings back exactly the state before, deed by deed, and names the facts it takes back', () => {
-    const user = new BenchUser().ready();
-    const trail = [JSON.stringify(user.state.core)];
-    const deeds = [
-      { type: 'pour-in', liquid: 'prebath', from: bottle(1) },
-      { type: 'bath-in', liquid: 'prebath' },
-      { type: 'drain-now' },
-      { type: 'pour-back', liquid: 'prebath', to: bottle(1) },
-      { type: 'tank-empty' },
-      { type: 'bottle-holds', bottle: 7, liquid: 'fixer' },
-      { type: 'spill', liquid: 'fixer', volumeMl: 20 },
-      { type: 'note', text: 'tape on the reel' },
-    ] as const;
-    for (const deed of deeds) {
-      user.say(deed);
-      if (deed.type === 'drain-now') user.say({ type: 'confirm' });
-      trail.push(JSON.stringify(user.state.core));
-    }
-    for (const before of trail.slice(0, -1).reverse()) {
-      user.say({ type: 'undo' });
-      expect(JSON.parse(JSON.stringify(user.state.core))).toEqual(JSON.parse(before));
-    }
-    const undone = user.facts('undone').flatMap((u) => u.facts.map((f) => f.type));
-    expect(undone).toContain('poured');
-    expect(undone).toContain('step-started');
-    expect(undone).toContain('step-ended');
-    expect(undone).toContain('spilled');
-    expect(undone).toContain('note');
-    expect(undone).not.toContain('undone');
-  });
-
-  it('a film thought lost through a misheard bath is safe again', () => {
-    const user = new BenchUser().ready();
-    user.say({ type: 'bath-in', liquid: 'bleach' });
-    user.wait(10);
-    user.say({ type: 'tank-empty' });
-    expect(user.state.core.film.image).toBe('lost');
-    user.say({ type: 'undo' });
-    user.say({ type: 'undo' });
-    expect(user.state.core.film.image).toBe('latent');
-    expect(user.state.core.bench.bottles['4']?.volumeMl).toBe(600);
   });
 });

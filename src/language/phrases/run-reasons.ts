@@ -10,6 +10,9 @@ const other = (s: Spoken): string => (s.other ? the(s.other) : 'the bath before'
 const bottle = (s: Spoken): string => (s.bottle === null ? 'the bottle' : `bottle ${s.bottle}`);
 const off = (s: Spoken): string => spokenTemp(Math.abs((s.tempC ?? 0) - (s.aimC ?? 0)));
 
+/** A clause or a sentence, without its full stop. */
+const bare = (text: string): string => text.replace(/[.\s]+$/, '');
+
 /** Why a move is right or wrong: one short sentence each. */
 export const reasons: Record<ReasonId, (s: Spoken) => string> = {
   due: () => 'The film is ready for it.',
@@ -57,11 +60,11 @@ export const reasons: Record<ReasonId, (s: Spoken) => string> = {
     `The film has had only ${spokenDuration(s.seconds ?? 0)} of developer. The stop bath ends it there, and the picture comes out thin.`,
   'bleach-takes-silver': () => 'The silver is the picture on this film, and bleach takes it away.',
   spoilt: (s) =>
-    `${capital(bottle(s))} has ${s.other ? s.other.name : 'another bath'} in it. Do not use it.${s.why ? ` ${capital(s.why)}.` : ''}`,
+    `${capital(bottle(s))} has ${s.other ? s.other.name : 'another bath'} in it. Do not use it.${s.why ? ` ${capital(bare(s.why))}.` : ''}`,
   'doubtful-mixture': (s) =>
-    `${capital(bottle(s))} has ${s.other ? s.other.name : 'another bath'} in it${s.why ? `: ${s.why}` : ', and I do not know what that does'}.`,
+    `${capital(bottle(s))} has ${s.other ? s.other.name : 'another bath'} in it${s.why ? `: ${bare(s.why)}` : ', and I do not know what that does'}.`,
   'faulty-batch': (s) =>
-    `The batch in ${bottle(s)} failed its checks when it was mixed${s.why ? `: ${s.why}` : ''}.`,
+    `The batch in ${bottle(s)} failed its checks when it was mixed${s.why ? `: ${bare(s.why)}` : ''}.`,
   spent: (s) =>
     `${capital(bottle(s))} has done ${s.films ?? 0} films and is exhausted. Replenish it or mix fresh.`,
   'too-old': (s) => `${capital(bottle(s))} is past its keeping time.`,

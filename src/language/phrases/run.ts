@@ -296,7 +296,7 @@ const phrases: Phrases = {
       m.missing.length > 0 && `The film never had ${list(m.missing.map(the))}.`,
       m.jugs.length > 0 && `Still in jugs: ${list(m.jugs.map((j) => j.name))}.`,
     ),
-  'stop-what': () => 'Stop what? Say hold the clock, drain now, close the run, or cancel.',
+  'stop-what': () => 'Stop what? Say drain now, close the run, or cancel.',
   'nothing-to-stop': () => 'Nothing is running.',
   'not-now': (m) => andNow('Not yet.', m.now),
 };

@@ -105,15 +105,21 @@ describe('at the sink', () => {
     expect(d.text('tank empty', 5)).toMatch(/Next: the bleach/);
   });
 
-  it('clock: hold, resume, more time, undo of each, and stop asks what', async () => {
+  it('clock: held up, resumed, more time, undo of each, and stop asks what', async () => {
     const d = await talk(
-      `${upToDeveloper}dev in\n+30s\nhold\n+10s\nresume\nadd 30s\nundo\nundo\nundo\nstop\nhold the clock\n`,
+      `${upToDeveloper}dev in\n+30s\nhold\n+10s\nresume\nadd 30s\nundo\nundo\nundo\nno\nstop\nhold the clock\n`,
     );
-    expect(d.text('add 30s')).toMatch(/3 minutes left/);
-    expect(d.text('undo')).toMatch(/added time/);
-    expect(d.text('undo', 2)).toMatch(/resuming the clock/);
-    expect(d.text('undo', 3)).toMatch(/holding the clock/);
+    // the developer does not wait: held for ten seconds, it has ten seconds less to go
+    expect(d.text('hold')).toMatch(/keeps working on the film\. 2 minutes 30 seconds left/);
+    expect(d.text('resume')).toMatch(/in for 40 seconds\. 2 minutes 20 seconds left/);
+    expect(d.text('add 30s')).toMatch(/2 minutes 50 seconds left/);
+    expect(d.text('undo')).toMatch(/^Undone: add 30 seconds\..*2 minutes 20 seconds left/);
+    expect(d.text('undo', 2)).toMatch(/^Undone: hold the clock\./);
+    expect(d.kind('undo', 3)).toBe('question');
+    expect(d.text('undo', 3)).toMatch(/take back: the developer is in the tank, and its clock/);
+    expect(d.text('no')).toBe('Left as it was.');
     expect(d.kind('stop')).toBe('question');
+    expect(d.text('hold the clock')).toMatch(/2 minutes 20 seconds left/);
   });
 
   it('a question is never taken for a report', async () => {
@@ -149,10 +155,15 @@ describe('at the sink', () => {
   });
 
   it('two desks that ask are each answered in turn', async () => {
-    const d = await talk(`${upToDeveloper}developer is 39.5\npouring developer\nfixer is 410\nno\nyes\n`);
+    const d = await talk(
+      `${upToDeveloper}developer is 39.5\npouring developer\nfixer is 410\nno\nyes\nyes\n`,
+    );
     expect(d.kind('fixer is 410')).toBe('question');
     expect(d.text('no')).toMatch(/fixer/);
-    expect(d.text('yes')).toMatch(/Go ahead: developer, bottle 2/);
+    // something else was asked since: what still stands is said again before a yes counts for it
+    expect(d.kind('yes')).toBe('warning');
+    expect(d.text('yes')).toMatch(/developer is at 39\.5 degrees/);
+    expect(d.text('yes', 2)).toMatch(/Go ahead: developer, bottle 2/);
   });
 
   it('what if: a volume from the record is said, and amounts are asked for', async () => {
@@ -169,7 +180,7 @@ describe('at the sink', () => {
   it('mixing beside a run: next, undo and a bare pH speak to the bench', async () => {
     const d = await talk('mix 600ml developer\nnext\nnext\n1.2\nundo\nskip\nyes\n0.042 oz\n');
     expect(d.to('next').intent).toBe('mix-next');
-    expect(d.text('undo')).toMatch(/Taken back.*1\.2 millilitres/);
+    expect(d.text('undo')).toMatch(/^Undone: the scale reads 1\.2\..*Next, 1\.2 millilitres/);
     expect(d.text('skip')).toMatch(/may be left out/);
     expect(d.text('0.042 oz')).toMatch(/Set the scale to grams/);
   });
