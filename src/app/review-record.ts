@@ -4,7 +4,7 @@ import type { ProcessSheet } from '../process/sheet.js';
 import { type BatchRecord, historyOf } from '../review/record/from-run-record.js';
 import type { RunHistory } from '../review/record/history.js';
 import type { BottleRecord, RunRecord } from '../world/records.js';
-import { applyFact } from '../world/reduce.js';
+import { fold } from '../world/reduce.js';
 import { Refusal } from './exit.js';
 
 /** The run asked for, or the newest. @throws Refusal when there is none */
@@ -60,7 +60,7 @@ export function historyFrom(journal: Journal, run: RunRecord, sheets: readonly P
       const made = batches.get(batch);
       batches.set(batch, { batch, recipe, volumeMl, ph: fact.ph ?? null, used: made?.used ?? [] });
     }
-    if (fact.type !== 'undone') bench = applyFact(bench, dated);
+    if (fact.type !== 'undone') bench = fold(bench, dated);
   }
   return historyOf(run, {
     sheet,

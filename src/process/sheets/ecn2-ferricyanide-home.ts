@@ -2,7 +2,8 @@ import type { ProcessSheet, SheetStep } from '../sheet.js';
 import { ecn2Ferricyanide, inversions, lead, practice, seconds, within } from './ecn2-ferricyanide.js';
 
 /** Hand-processing figures for ECN-2 in a small tank: a prebath of 1:00 at 27 ± 1 °C, a removal rinse of 0:30 at 27 ± 3 °C. */
-const handmade = 'R. Schaller, Process ECP2-A and ECN-2 (2004), table of steps for hand processing';
+const handmade =
+  'from memory of R. Schaller, Process ECP2-A and ECN-2 (2004), table of steps for hand processing';
 
 /** Water as warm as the tap and the film's later baths allow, at which nothing swells much. */
 const rinseWater = { aimC: 27, minC: 24, maxC: 30, source: handmade };
