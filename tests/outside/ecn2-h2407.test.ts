@@ -83,6 +83,7 @@ it('every number of both sheets names its source', () => {
         step.drain.source,
         step.rinseAfter?.source,
       ].filter((s) => s !== undefined);
-      for (const source of sources) expect(source).toMatch(/^(?:Kodak Publication H-24\.07|common practice|from memory of )/);
+      for (const source of sources)
+        expect(source).toMatch(/^(?:Kodak Publication H-24\.07|common practice|from memory of )/);
     }
 });
