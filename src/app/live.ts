@@ -9,6 +9,9 @@ const longestTimerMs = 60_000;
 
 const afterFailureMs = 500;
 
+/** What understanding a line may take, ms (tests/bench/ledger-fuzz.ts). */
+const understandingMs = 200;
+
 /** A conversation in real time: deadlines are met by timers set to the absolute time of each. */
 export class LiveConversation {
   readonly conversation: Conversation;
@@ -54,16 +57,29 @@ export class LiveConversation {
     }, inMs);
   }
 
+  /** How long until a call that is due so soon that understanding a line might hold it up, ms; else 0. */
+  callSoonMs(): number {
+    const due = this.conversation.nextWakeMs();
+    const leftMs = due === null ? 0 : due - this.#clock.nowMs();
+    return leftMs > 0 && leftMs <= understandingMs ? leftMs : 0;
+  }
+
   stop(): void {
     if (this.#timer) clearTimeout(this.#timer);
   }
 }
 
-/** Feeds typed lines to `take` until the input ends; timers come between two lines. */
-export async function typedLines(input: AsyncIterable<string>, take: (line: string) => void): Promise<void> {
+/** Feeds typed lines to `take` until the input ends; timers come between two lines, and a line waits for a call that is due. */
+export async function typedLines(
+  input: AsyncIterable<string>,
+  take: (line: string) => void,
+  waitMs: () => number = () => 0,
+): Promise<void> {
   for await (const raw of input) {
     const line = raw.trim();
     if (line === '') continue;
+    const dueMs = waitMs();
+    if (dueMs > 0) await new Promise((next) => setTimeout(next, dueMs));
     take(line);
     await new Promise((next) => setImmediate(next));
   }

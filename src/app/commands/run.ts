@@ -201,13 +201,17 @@ async function runAssistant(options: RunOptions): Promise<void> {
   terminal.onLeave = askToLeave;
   const unhook = onSignals({ interrupt: askToLeave, end: () => terminal.end() });
   terminal.onResumed = () => live.schedule();
-  await typedLines(terminal.lines, (line) => {
-    if (leaves(line)) return askToLeave();
-    leaving.stays();
-    if (screens.command(line)) return;
-    screens.you(line, null);
-    live.typed(line);
-  });
+  await typedLines(
+    terminal.lines,
+    (line) => {
+      if (leaves(line)) return askToLeave();
+      leaving.stays();
+      if (screens.command(line)) return;
+      screens.you(line, null);
+      live.typed(line);
+    },
+    () => live.callSoonMs(),
+  );
 
   clearInterval(tidying);
   clearInterval(watching);
