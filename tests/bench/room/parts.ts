@@ -101,6 +101,7 @@ export async function latencies(stage: Stage, path: EchoPath, rounds: number): P
 export async function calls(stage: Stage, seconds: number): Promise<(number | null)[]> {
   const { room, speaker } = stage;
   const run = new LiveRun(room, stage.voice, ['--no-mic']);
+  await run.until(/I speak with/, 30_000);
   const lines =
     'begin the run|next step|next step|film is loaded|prebath is in|tank is empty|water is in|tank is empty';
   for (const line of [...lines.split('|'), 'pouring the developer in from bottle two']) {
@@ -109,8 +110,9 @@ export async function calls(stage: Stage, seconds: number): Promise<(number | nu
   }
   run.type('quiet');
   await pause(300);
-  const beganMs = performance.now();
+  const typedMs = performance.now();
   run.type('developer is in');
+  const beganMs = (await run.until(/[Dd]eveloper is in: /, 10_000, typedMs))?.atMs ?? typedMs;
   const out: (number | null)[] = [];
   const call = /^(NOW +)?(Agitate: |Rest\.|10 seconds to drain|Drain the)/;
   for (let dueMs = beganMs + 15_000; dueMs < beganMs + 1_000 * seconds; dueMs += 15_000) {
