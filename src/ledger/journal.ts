@@ -236,13 +236,15 @@ function tail(
   }
   const furthest = Math.max(last.seq, ...known.map((r) => r.seq));
   const end = rows.at(-1)?.seq ?? last.seq;
-  const logLost = closed === 0 && !hadLog && last.seq > 0 && !vouched && rows.length === 0;
+  // a kill may come between an entry and its second copy; more than that apart, the end is in doubt
+  const near = vouched || (copy.rows.at(-1)?.seq ?? -1) >= last.seq - 1;
+  const logLost = closed === 0 && last.seq > 0 && rows.length === 0 && !(copy.whole && near);
   const moment = events.lastMoment();
   return {
     rows,
     missing: furthest > end ? furthest - end : 0,
     doubt: logLost
-      ? `The journal's log is gone and so is the second copy: ${gapWords({ seq: last.seq, entries: 0, fromWallMs: moment?.wallMs ?? null, toWallMs: null, kinds: [] }).replace('0 entries', 'whatever was written')} is lost. Check what is in the tank and the bottles before you pour.`
+      ? `The end of the journal's log may be gone and so is the second copy: ${gapWords({ seq: last.seq, entries: 0, fromWallMs: moment?.wallMs ?? null, toWallMs: null, kinds: [] }).replace('0 entries', 'whatever was written')} is lost. Check what is in the tank and the bottles before you pour.`
       : null,
     copyEnd: copy.end,
   };

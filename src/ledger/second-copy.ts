@@ -47,6 +47,8 @@ export interface CopyFound {
   end: number;
   /** numbers of entries whose lines are damaged, with what kind of event they seem to be */
   broken: Map<number, string>;
+  /** the file is there with all its room */
+  whole: boolean;
 }
 
 const seal = (json: string): string => createHash('sha256').update(json).digest('hex').slice(0, 16);
@@ -58,7 +60,7 @@ const lineOf = (value: unknown): Buffer => {
 /** Every whole line of the copy, oldest first. */
 export function readSecondCopy(journalPath: string): CopyFound {
   const path = secondCopyPath(journalPath);
-  const none: CopyFound = { rows: [], assumed: null, end: HEAD_BYTES, broken: new Map() };
+  const none: CopyFound = { rows: [], assumed: null, end: HEAD_BYTES, broken: new Map(), whole: false };
   if (!isPlainFile(path)) return none;
   const bytes = readFileSync(path);
   const rows = new Map<number, { row: EventRow; end: number }>();
@@ -81,7 +83,13 @@ export function readSecondCopy(journalPath: string): CopyFound {
   const sorted = [...rows.values()].sort((a, b) => a.row.seq - b.row.seq);
   for (const { row } of sorted) none.broken.delete(row.seq);
   const end = sorted.at(-1)?.end ?? HEAD_BYTES;
-  return { rows: sorted.map((r) => r.row), assumed, end, broken: none.broken };
+  return {
+    rows: sorted.map((r) => r.row),
+    assumed,
+    end,
+    broken: none.broken,
+    whole: bytes.length >= RING_BYTES,
+  };
 }
 
 function isPlainFile(path: string): boolean {
