@@ -4,7 +4,8 @@ The order is that of the world: the speaker (`data.py` sets the pace, `revoice` 
 (`response`, `room`), the noise of the place (`noise`), the microphone and the line (`response`, `telephone`, `clip`), and
 last the network's own blindfolds on the log-mel bands (`warp_bands`, `blank_out`).
 
-Kinds of noise made here: coloured noise (fans, air), running water, babble of 1-7 other talkers, changing chords.
+Kinds of noise made here: coloured noise (fans, air), running water, babble of 1-7 other talkers, clatter of
+things struck and put down, changing chords; some rows have two of them.
 Kinds deliberately left out, because the bench judges on them: mains hum and steady appliance-like tones.
 """
 
@@ -15,7 +16,7 @@ import torch.nn.functional as F
 
 RATE = 16000
 MOST_TALKERS = 7
-SHARES = [0.32, 0.30, 0.31, 0.07]  # coloured noise, water, babble, chords
+SHARES = [0.22, 0.25, 0.25, 0.22, 0.06]  # coloured noise, water, babble, clatter, chords
 
 
 class Dice:
@@ -168,6 +169,27 @@ def babble(speech: torch.Tensor, talkers: torch.Tensor) -> torch.Tensor:
     return total
 
 
+def clatter(dice: Dice, size: int) -> torch.Tensor:
+    """Dishes, tins, cutlery, drawers: now and then something is struck and rings in its own modes, over a quiet room."""
+    time = torch.arange(6400, device=dice.device)[None] / RATE
+    total = coloured(dice, size)
+    total = total / rms(total) * dice.log_uniform(0.02, 0.6)
+    for _ in range(3):
+        ring = torch.randn(dice.rows, time.shape[1], device=dice.device) * torch.exp(-time / dice.log_uniform(0.001, 0.02))
+        for _ in range(5):
+            decay = dice.log_uniform(0.004, 0.12)
+            ring = ring + dice.uniform(0, 2) * torch.exp(-time / decay) * torch.sin(2 * math.pi * dice.log_uniform(180, 7000) * time)
+        struck = (torch.rand(dice.rows, size, device=dice.device) < dice.log_uniform(0.6, 12) / RATE).float()
+        # a few blows are far louder than the rest; things put down bounce
+        blows = struck * torch.exp(0.9 * torch.randn(dice.rows, size, device=dice.device))
+        for _ in range(2):
+            later = int(torch.randint(300, 2400, (1,)))
+            blows = blows + torch.roll(blows, later, 1) * 0.5
+        hits = filtered(blows, None, ring)
+        total = total + hits / rms(hits) * dice.uniform(0, 1)
+    return total
+
+
 def chords(dice: Dice, size: int) -> torch.Tensor:
     """Something like music: three changing notes with overtones and a struck envelope."""
     time = torch.arange(size, device=dice.device)[None] / RATE
@@ -188,15 +210,21 @@ def noise(speech: torch.Tensor) -> tuple[torch.Tensor, torch.Tensor]:
     in dB at which it can still be told who is meant). The kinds go by the place in the batch: `SHARES`, after a shuffle."""
     rows, size = speech.shape
     order = torch.randperm(rows, device=speech.device)
-    ends = [round(rows * s) for s in (SHARES[0], SHARES[0] + SHARES[1], SHARES[0] + SHARES[1] + SHARES[2])]
-    count = [ends[0], ends[1] - ends[0], ends[2] - ends[1], rows - ends[2]]
+    ends = [0] + [round(rows * sum(SHARES[: i + 1])) for i in range(len(SHARES))]
+    count = [b - a for a, b in zip(ends, ends[1:])]
     dice = [Dice(n, speech.device) for n in count]
     talkers = torch.randint(1, MOST_TALKERS + 1, (count[2], 1), device=speech.device)
-    kinds = [coloured(dice[0], size), water(dice[1], size), babble(speech, talkers), chords(dice[3], size)]
+    kinds = [coloured(dice[0], size), water(dice[1], size), babble(speech, talkers), clatter(dice[3], size), chords(dice[4], size)]
     least = torch.full((rows, 1), -9.0, device=speech.device)
-    least[ends[1] : ends[2]] = 5.0 - 2.0 * talkers
+    least[ends[2] : ends[3]] = 5.0 - 2.0 * talkers
     made = torch.cat(kinds)
     made, least = (made / rms(made))[order], least[order]
+    # two at once: somebody talks over there while the tap runs
+    other = torch.randperm(rows, device=speech.device)
+    both = Dice(rows, speech.device)
+    second = both.uniform(0.2, 1) * both.chance(0.35)
+    made, least = made + second * made[other], torch.where(second > 0, torch.maximum(least, least[other]), least)
+    made = made / rms(made)
     time = torch.arange(size, device=speech.device)[None] / size
     all_rows = Dice(rows, speech.device)
     switched_on = torch.where(all_rows.chance(0.08) > 0, all_rows.uniform(0, 0.7), all_rows.uniform(-1, -0.9))
@@ -241,17 +269,25 @@ def augment(x: torch.Tensor, speed: torch.Tensor) -> torch.Tensor:
     return normalised(clip(telephone(heard, dice), dice))
 
 
-def warp_bands(bands: torch.Tensor) -> torch.Tensor:
-    """Bend the frequency axis a little, and the time axis more: some sounds drawn out, others hurried."""
+def warp_bands(bands: torch.Tensor, embedded: torch.Tensor | None) -> tuple[torch.Tensor, torch.Tensor | None]:
+    """Bend the frequency axis a little, and the time axis more: some sounds drawn out, others hurried or half swallowed.
+    The embedding's bands keep step, and are made a little louder or softer."""
     rows, count, frames = bands.shape
     dice = Dice(rows, bands.device)
     line = torch.arange(count, device=bands.device)[None].float()
     position = line * dice.uniform(0.94, 1.06) + dice.uniform(-1.2, 1.2) + dice.smooth(6, count, 0.8)
     bands = look_up(bands.transpose(1, 2), position[:, None].expand(rows, frames, count)).transpose(1, 2)
-    pace = torch.exp(dice.smooth(max(2, frames // 30), frames, 0.3).clamp(-0.7, 0.7))
-    track = torch.cumsum(pace, 1)
+    slow = dice.smooth(max(2, frames // 30), frames, 0.3).clamp(-0.7, 0.7)
+    quick = dice.smooth(max(2, frames // 9), frames, 0.35).clamp(-0.6, 0.9) * dice.chance(0.5)
+    track = torch.cumsum(torch.exp(slow + quick), 1)
     track = track / track[:, -1:] * (frames - 1.001)
-    return look_up(bands, track[:, None].expand(rows, count, frames))
+
+    def in_step(x: torch.Tensor) -> torch.Tensor:
+        return look_up(x, track[:, None].expand(rows, x.shape[1], frames))
+
+    if embedded is not None:
+        embedded = in_step(embedded) + dice.uniform(-0.3, 0.3)[:, :, None]
+    return in_step(bands), embedded
 
 
 def blank_out(bands: torch.Tensor) -> torch.Tensor:

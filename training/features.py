@@ -36,10 +36,15 @@ class LogMel(nn.Module):
     def forward(self, sound: torch.Tensor) -> torch.Tensor:
         return self.normalised(self.bands(sound))
 
-    def bands(self, sound: torch.Tensor) -> torch.Tensor:
+    def power(self, sound: torch.Tensor) -> torch.Tensor:
         spectrum = F.conv1d(sound[:, None], self.basis, stride=HOP)
         bins = FFT // 2 + 1
-        power = spectrum[:, :bins] ** 2 + spectrum[:, bins:] ** 2
+        return spectrum[:, :bins] ** 2 + spectrum[:, bins:] ** 2
+
+    def bands(self, sound: torch.Tensor) -> torch.Tensor:
+        return self.log_mel(self.power(sound))
+
+    def log_mel(self, power: torch.Tensor) -> torch.Tensor:
         return torch.log(torch.matmul(self.filters, power) + 1e-5)
 
     @staticmethod

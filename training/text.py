@@ -19,6 +19,8 @@ VESSELS = ["tank", "jug", "beaker", "measuring cup", "tub", "tray", "sink", "was
 SUBSTANCES = ["sodium sulphite", "sodium carbonate", "borax", "sodium hydroxide", "potassium bromide", "acetic acid",
               "ammonium thiosulphate", "potassium ferricyanide", "metabisulphite", "sodium chloride", "citric acid",
               "baking soda", "sodium bicarbonate", "boric acid", "ammonia"]
+ASKING = ["can you find", "give me", "i would like", "could we have", "do you want", "may i see", "get", "they want", "let's take", "show me",
+          "i'd like", "can we get", "bring him", "tell her about", "we have"]
 VOLUMES = ["milliliters", "milliliter", "millilitres", "liters", "liter", "litres", "ounces"]
 UNITS = VOLUMES + ["minutes", "minute", "seconds", "second", "hours", "hour", "degrees", "degrees celsius", "grams",
                    "gram", "kilograms", "milligrams", "percent", "ounces", "grains", "rolls", "films"]
@@ -105,6 +107,24 @@ def _popular() -> list[str]:
     source = open(os.path.join(TOOLS, "popular.js"), encoding="utf8").read(900_000)
     return re.findall(r"'([a-z]+)'", source)
 
+# Connected speech, spelt so that a synthesiser says it. The unreduced way is drawn too (synth.py).
+REDUCED = {
+    "and": ["an", "un", "n"], "of": ["uh", "ov", "a"], "a": ["uh"], "an": ["un"], "the": ["thuh", "duh", "th"], "to": ["tuh", "ta", "t"],
+    "for": ["fur", "fer"], "with": ["wi", "wit", "wih"], "can": ["kin", "kun"], "have": ["hav", "huv", "av"], "you": ["ya", "yuh"],
+    "your": ["yer"], "is": ["iz", "uz"], "are": ["er"], "was": ["wuz"], "that": ["thut", "tha"], "this": ["thiss", "dis"],
+    "him": ["im"], "her": ["er"], "his": ["iz"], "he": ["ee"], "them": ["um", "thum"], "some": ["sum", "sm"], "just": ["jus", "juss"],
+    "what": ["wut", "wuh"], "want": ["wan", "wont"], "get": ["git", "geh"], "give": ["giv", "gih"], "make": ["may"], "like": ["lie"],
+    "little": ["liddle", "lil"], "bit": ["bih", "bid"], "lot": ["lah", "lod"], "lots": ["lawts", "lots"], "water": ["wadder", "wodder"],
+    "bottle": ["boddle", "bodle"], "better": ["bedder"], "twenty": ["twenny", "twunny"], "thirty": ["thirdy", "thurdy"],
+    "forty": ["fordy"], "eighty": ["aydy"], "ninety": ["ninedy", "niney"], "seventy": ["sevendy", "sebmty"], "fifteen": ["fiffteen"],
+    "eight": ["ayt", "ay"], "five": ["fi", "fiv"], "nine": ["nigh", "nine"], "seven": ["sevn", "sebm"], "hundred": ["hunnerd", "hundrd"],
+    "minutes": ["minits", "mints"], "minute": ["minit"], "seconds": ["secunds", "seckinds"], "degrees": ["dgrees", "duhgrees"],
+    "next": ["nex"], "last": ["lass"], "first": ["furss"], "most": ["moss"], "left": ["lef"], "start": ["stard", "star"],
+    "temperature": ["tempracher", "temprachur"], "going": ["gone", "goin"], "much": ["muh", "much"], "would": ["wud", "d"],
+    "i'm": ["ahm"], "i'll": ["all"], "i": ["ah", "eye"], "about": ["bout", "abow"], "because": ["cuz"], "probably": ["probly"],
+    "is it": ["izit"], "don't": ["doan", "don"], "film": ["filum", "fim"], "hold": ["hole"], "cold": ["cole"], "second": ["seckun"],
+}
+
 
 class Writer:
     """Draws texts whose every word the lexicon knows."""
@@ -137,6 +157,9 @@ class Writer:
             lambda: f"{random.choice(['what', 'who', 'where', 'when', 'why'])} {random.choice(['is', 'was', 'does', 'did'])} the {w()} {w()}",
             lambda: f"please {w()} the {w()} before you {w()}",
             lambda: f"there are {number()} {w()} and {number()} {w()}",
+            lambda: f"{random.choice(ASKING)} {random.choice(['a', 'the', 'some', 'another', 'a lot of', 'a bit of', 'lots of'])} {w()} {w()} "
+                    f"{random.choice(['with', 'and', 'of', 'for', 'in', 'on', 'to', 'from'])} {random.choice(['a', 'the', 'some', 'my', 'a little'])} {w()}",
+            lambda: f"{w()} {random.choice(['and', 'or', 'with', 'of'])} {w()} {random.choice(['and', 'or', 'with', 'of', 'for'])} {w()}",
         ])()
 
     def command(self) -> str:
@@ -149,8 +172,8 @@ class Writer:
         return re.sub(r"\{(\w+)\}", lambda m: fill[m[1]](), random.choice(PATTERNS))
 
     def draw(self) -> str:
-        kinds = [(0.24, self.command), (0.12, self.domain), (0.15, amount), (0.07, number), (0.06, decimal), (0.10, digits),
-                 (0.14, self.words), (0.07, self.unusual), (0.07, self.sentence)]
+        kinds = [(0.22, self.command), (0.10, self.domain), (0.11, amount), (0.06, number), (0.05, decimal), (0.11, digits),
+                 (0.14, self.words), (0.07, self.unusual), (0.14, self.sentence)]
         while True:
             make = random.choices([k for _, k in kinds], [p for p, _ in kinds])[0]
             text = make()

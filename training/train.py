@@ -74,10 +74,11 @@ class Run:
         self.out, self.name, self.device = args.out, args.network, device
         self.network = build(args.network).to(device)
         if args.start:
-            unpack(self.network, torch.load(args.start, map_location=device)["weights"])
+            unpack(self.network, torch.load(args.start, map_location=device)["weights"], strict=False)
         self.average = copy.deepcopy(self.network).eval().requires_grad_(False)
-        decay = [p for p in self.network.parameters() if p.dim() > 1]
-        plain = [p for p in self.network.parameters() if p.dim() <= 1]
+        learning = [p for p in self.network.parameters() if p.requires_grad]
+        decay = [p for p in learning if p.dim() > 1]
+        plain = [p for p in learning if p.dim() <= 1]
         self.optimiser = torch.optim.AdamW(
             [{"params": decay, "weight_decay": 0.02}, {"params": plain, "weight_decay": 0.0}], lr=args.rate, betas=(0.9, 0.98))
         self.step, self.elapsed, self.inertia = 0, 0.0, args.inertia
@@ -150,11 +151,12 @@ def train(args: argparse.Namespace) -> None:
                 group["lr"] = rate_at(run.elapsed / limit, run.step, args.rate)
             sound, tokens, counts, speed = speech.batch(rows)
             with torch.no_grad():
-                bands = run.network.features(augment.augment(sound, speed))
-                bands = augment.blank_out(augment.warp_bands(bands))
+                bands, embedded = run.network.inputs(augment.augment(sound, speed))
+                bands, embedded = augment.warp_bands(bands, embedded)
+                bands = augment.blank_out(bands)
             run.network.train()
             with torch.autocast(device.type, torch.bfloat16, enabled=device.type == "cuda"):
-                scores, side = run.network.encode(bands)
+                scores, side = run.network.encode(bands, embedded)
             loss = ctc(scores, tokens, counts) + args.side * ctc(side, tokens, counts)
             run.optimiser.zero_grad(set_to_none=True)
             loss.backward()
@@ -187,7 +189,7 @@ def main() -> None:
     parser.add_argument("--data", required=True)
     parser.add_argument("--dev", required=True)
     parser.add_argument("--out", required=True)
-    parser.add_argument("--network", default="conv", choices=["conv", "hybrid", "tiny"])
+    parser.add_argument("--network", default="conv", choices=["conv", "people", "hybrid", "tiny"])
     parser.add_argument("--minutes", type=float, default=18)
     parser.add_argument("--seed", type=int, default=1)
     parser.add_argument("--start", default="", help="a checkpoint whose weights to begin with (see reopen.py)")
