@@ -3,10 +3,11 @@
  * and wrong, talk, numbers out of place and noise, all in voices that training may use; no clip of a reported figure.
  * Logistic regression by Newton's method; the line is then moved so that at most --reject (default 0.01; half of them are in noise) of the
  * development commands that were heard right are refused.
- *   npx tsc -p tests/bench/tsconfig.voice.json && node dist/.bench/tests/bench/voice-calibrate.js [--write] [--model DIR]
+ *   npm run bench:build && node dist/.bench/tests/bench/voice-calibrate.js [--write] [--model DIR] [--part 0/4] [--dump FILE]
+ *     [--from FILE,FILE]: cases kept by --dump before, those of voice-people.ts too; [--only-stored]: none but these
  */
 
-import { writeFileSync } from 'node:fs';
+import { readFileSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { Matrix, solve } from 'ml-matrix';
 import { modelsDir } from '../../src/speech/installed.js';
@@ -33,10 +34,16 @@ interface Case {
   good: boolean;
 }
 
+const [first = 0, every = 1] = (option('--part') ?? '0/1').split('/').map(Number);
+const stored = option('--from')?.split(',') ?? [];
 const recogniser = await createRecogniser({ modelDir });
-const cases: Case[] = [];
+const cases: Case[] = stored.flatMap((file) => JSON.parse(readFileSync(file, 'utf8')) as Case[]);
 const unheard = new Map<string, number>();
-for (const { kind, grammar, words, pcm } of developmentExamples()) {
+let number = 0;
+for (const { kind, grammar, words, pcm } of process.argv.includes('--only-stored')
+  ? []
+  : developmentExamples()) {
+  if (number++ % every !== first) continue;
   recogniser.setGrammar(grammar);
   const { best, cues } = await recogniser.recognise(pcm);
   if (best && cues) {

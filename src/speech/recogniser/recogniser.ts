@@ -1,15 +1,19 @@
 import { join } from 'node:path';
 import type { Hearing, Hypothesis, Recogniser, WordGraph } from '../../language/types.js';
+import { loadSilero, type VoiceActivity } from '../ears/silero.js';
 import { lexiconDir, lexiconFiles, modelsDir } from '../installed.js';
+import { isProblem } from '../wav.js';
 import { loadNetwork, type Network } from './acoustics/network.js';
 import { type FreePath, freePathOf, type Posteriors, posteriorsOf } from './acoustics/posteriors.js';
 import { faultOf, levelled } from './acoustics/sound.js';
+import { speechSpan, VOICE_FRAME } from './acoustics/speech-span.js';
 import { type Alignment, align } from './decode/align.js';
 import { type Found, search } from './decode/search.js';
 import { backgroundGraph } from './graph/background.js';
 import { type GrammarCache, grammarCache } from './graph/cache.js';
 import type { PhoneGraph } from './graph/phone-graph.js';
-import { type Lexicon, lexiconFor } from './lexicon/lexicon.js';
+import { SphinxModels } from './hmm/sphinx.js';
+import { type Lexicon, lexiconFor, pronunciations } from './lexicon/lexicon.js';
 import { type Cues, cuesOf, lossesOf, wordScores } from './reject/cues.js';
 import { confidenceOf, wordConfidence } from './reject/verdict.js';
 import {
@@ -58,16 +62,21 @@ export interface OpenRecogniser extends Recogniser {
 }
 
 /**
- * A recogniser on our own acoustic network, offline, on at most two threads.
+ * A recogniser that asks two: our own acoustic network, and hidden Markov models of people's speech. Every sound is first
+ * cut to the voice in it. Offline, on at most two threads.
  * @throws Error with one clear sentence when the model or a word list is missing or damaged
  */
 export async function createRecogniser(options: RecogniserOptions = {}): Promise<OpenRecogniser> {
   const modelDir = options.modelDir ?? join(modelsDir(), 'tankside-acoustic');
   const wordsDir = options.lexiconDir ?? lexiconDir();
   const network = await loadNetwork(modelDir);
-  const lexicon = lexiconFor(network.tokens, lexiconFiles(wordsDir));
-  return new CtcRecogniser(
+  const files = lexiconFiles(wordsDir);
+  const lexicon = lexiconFor(network.tokens, files);
+  const voice = await loadSilero();
+  return new JointRecogniser(
     network,
+    await SphinxModels.load(join(modelsDir(), 'en-us-hmm'), pronunciations(files)),
+    isProblem(voice) ? null : voice,
     lexicon,
     readDecoderSettings(modelDir),
     readRejectionSettings(modelDir),
@@ -81,16 +90,39 @@ interface Heard {
   pcm: Float32Array;
 }
 
+/** A sentence that may have been said. */
+interface Candidate {
+  words: string[];
+  alignment: Alignment;
+  /** natural log, by both recognisers where both were asked; comes to the same units for all of one utterance */
+  logScore: number;
+  /** natural log; how well the hidden Markov models find the sound to fit; null where they were not asked */
+  fit: number | null;
+}
+
+interface Candidates {
+  /** best first */
+  list: Candidate[];
+  /** the hidden Markov models' own reading, '' for none, and how well it fits where that was asked */
+  reading: string;
+  readingFit: number | null;
+}
+
 const BACKGROUND_WORD_PENALTY = -1.5;
 const BACKGROUND_BEAM = 12;
 
-class CtcRecogniser implements OpenRecogniser {
+/** So many of the network's own best sentences are held beside the other recogniser's one. */
+const COMPARED = 2;
+
+class JointRecogniser implements OpenRecogniser {
   private grammar: PhoneGraph | null = null;
   private voice: VoiceProfile | null = null;
   private readonly cache: GrammarCache;
 
   constructor(
     private readonly network: Network,
+    private readonly hmm: SphinxModels,
+    private readonly activity: VoiceActivity | null,
     private readonly lexicon: Lexicon,
     private decoder: DecoderSettings,
     private rejection: RejectionSettings,
@@ -101,13 +133,15 @@ class CtcRecogniser implements OpenRecogniser {
 
   setGrammar(graph: WordGraph): void {
     this.grammar = this.cache.compiled(graph);
+    this.hmm.setGrammar(graph);
   }
 
   prepare(graph: WordGraph): boolean {
-    if (this.cache.has(graph)) return false;
+    const known = this.cache.has(graph);
     this.cache.compiled(graph);
+    this.hmm.prepare(graph);
     this.background();
-    return true;
+    return !known;
   }
 
   tune(change: { decoder?: Partial<DecoderSettings>; rejection?: RejectionSettings }): void {
@@ -125,12 +159,13 @@ class CtcRecogniser implements OpenRecogniser {
     return typeof read === 'string' ? read : null;
   }
 
-  async recognise(pcm: Float32Array): Promise<Examination> {
+  async recognise(sound: Float32Array): Promise<Examination> {
     const began = performance.now();
     const fault = this.grammar
-      ? faultOf(pcm)
+      ? faultOf(sound)
       : 'No grammar is set; the recogniser does not know what may be said.';
     if (fault !== null || this.grammar === null) return nothing(fault ?? '', began);
+    const pcm = await this.cutToSpeech(sound);
     const warp = this.voice?.warp ?? 1;
     const { data, frames, frameMs } = await this.network.run(levelled(warped(pcm, warp)));
     const networkDone = performance.now();
@@ -141,7 +176,7 @@ class CtcRecogniser implements OpenRecogniser {
     const found = searchWidening(posteriors, this.grammar, this.decoder);
     const searchDone = performance.now();
     const heard: Heard = { posteriors, free: freePathOf(posteriors), pcm };
-    const hearing = this.judged(heard, found);
+    const hearing = this.judged(heard, this.candidates(heard, found));
     const done = performance.now();
     return {
       ...hearing,
@@ -156,13 +191,60 @@ class CtcRecogniser implements OpenRecogniser {
 
   async close(): Promise<void> {
     await this.network.close();
+    this.hmm.close();
   }
 
-  private judged(heard: Heard, found: Found[]): Omit<Examination, 'milliseconds'> {
+  private async cutToSpeech(pcm: Float32Array): Promise<Float32Array> {
+    if (!this.activity) return pcm;
+    this.activity.reset();
+    const speech: number[] = [];
+    for (let at = 0; at + VOICE_FRAME <= pcm.length; at += VOICE_FRAME)
+      speech.push(await this.activity.probability(pcm.subarray(at, at + VOICE_FRAME)));
+    const span = speechSpan(pcm, speech);
+    return span ? pcm.slice(span.from, span.to) : pcm;
+  }
+
+  /** The network's sentences and the other recogniser's, in the order that the scores of both together give. */
+  private candidates(heard: Heard, found: Found[]): Candidates {
+    const none = { reading: '', readingFit: null };
+    if (heard.free.phones.length === 0) return { list: [], ...none };
+    const held = found.flatMap((f) => this.candidate(heard.posteriors, f.words) ?? []);
+    const read = this.hmm.read(heard.pcm);
+    if (!read) return { list: held, ...none };
+    const { words: reading } = read;
+    const first = held[0];
+    // agreed: nothing to weigh
+    if (first?.words.join(' ') === reading) return { list: held, reading, readingFit: null };
+    const also = held.some((c) => c.words.join(' ') === reading)
+      ? []
+      : (this.candidate(heard.posteriors, reading.split(' ')) ?? []);
+    const compared = (c: Candidate, i: number): boolean => i < COMPARED || c.words.join(' ') === reading;
+    const weighed = [...held.filter(compared), ...[also].flat()].map((c) => {
+      const fit = this.hmm.fit(heard.pcm, c.words)?.logScore ?? null;
+      const logScore = fit === null ? Number.NEGATIVE_INFINITY : c.logScore + this.decoder.hmmWeight * fit;
+      return { ...c, fit, logScore };
+    });
+    // the rest keeps its distance from the network's first
+    const shift = (weighed[0]?.logScore ?? 0) - (first?.logScore ?? 0);
+    const rest = held.filter((c, i) => !compared(c, i)).map((c) => ({ ...c, logScore: c.logScore + shift }));
+    const list = [...weighed.sort((a, b) => b.logScore - a.logScore), ...rest];
+    const readingFit = weighed.find((c) => c.words.join(' ') === reading)?.fit ?? null;
+    return { list, reading, readingFit };
+  }
+
+  private candidate(posteriors: Posteriors, words: string[]): Candidate | null {
+    const alignment = align(
+      posteriors,
+      words.map((word) => this.lexicon.pronounce(word)),
+    );
+    return alignment && { words, alignment, logScore: alignment.logScore, fit: null };
+  }
+
+  private judged(heard: Heard, { list, reading, readingFit }: Candidates): Omit<Examination, 'milliseconds'> {
     if (heard.free.phones.length === 0) return no('No speech was heard.');
-    const [best, ...rest] = found;
-    const alignment = best && this.aligned(heard.posteriors, best);
-    if (!best || !alignment) return no('Nothing that may be said now fits what was heard.');
+    const [best, ...rest] = list;
+    if (!best) return no('Nothing that may be said now fits what was heard.');
+    const { alignment } = best;
     const [background] = search(heard.posteriors, this.background(), {
       width: 1,
       beam: BACKGROUND_BEAM,
@@ -172,43 +254,31 @@ class CtcRecogniser implements OpenRecogniser {
     const cues = cuesOf({
       ...heard,
       alignment,
-      logScore: this.soundScore(best),
-      backgroundLogScore: background?.logScore ?? best.logScore,
+      logScore: alignment.logScore,
+      backgroundLogScore: background?.logScore ?? alignment.logScore,
+      agreed: best.words.join(' ') === reading,
+      fitBehind: best.fit === null || readingFit === null ? null : best.fit - readingFit,
     });
     const confidence = confidenceOf(cues, this.rejection);
     const accepted = confidence >= 0.5;
-    const hypothesis = this.hypothesis(heard, best, alignment, confidence);
-    const alternatives = rest.flatMap((other) => {
-      const placed = this.aligned(heard.posteriors, other);
-      const share = confidence * Math.exp(Math.min(0, other.logScore - best.logScore));
-      return placed ? [this.hypothesis(heard, other, placed, share)] : [];
-    });
+    const hypothesis = this.hypothesis(heard, best, confidence);
+    const alternatives = rest.map((other) =>
+      this.hypothesis(heard, other, confidence * Math.exp(Math.min(0, other.logScore - best.logScore))),
+    );
     const why = accepted
       ? {}
       : { why: 'That did not sound like anything that may be said now. Please say it again.' };
     return { accepted, best: hypothesis, alternatives, cues, ...why };
   }
 
-  /** the score that the sound alone gives, without what the decoder adds a word */
-  private soundScore(found: Found): number {
-    return found.logScore - this.decoder.wordPenalty * found.words.length;
-  }
-
-  private aligned(posteriors: Posteriors, found: Found): Alignment | null {
-    return align(
-      posteriors,
-      found.words.map((word) => this.lexicon.pronounce(word)),
-    );
-  }
-
-  private hypothesis(heard: Heard, found: Found, alignment: Alignment, confidence: number): Hypothesis {
+  private hypothesis(heard: Heard, { words, alignment }: Candidate, confidence: number): Hypothesis {
     const { frames, frameMs } = heard.posteriors;
     return {
-      words: found.words.join(' '),
+      words: words.join(' '),
       confidence,
-      score: (this.soundScore(found) - heard.free.total) / Math.max(1, frames),
+      score: (alignment.logScore - heard.free.total) / Math.max(1, frames),
       wordTimes: wordScores(lossesOf(heard.posteriors, heard.free, alignment), alignment).map((w) => ({
-        word: found.words[w.word] ?? '',
+        word: words[w.word] ?? '',
         startMs: Math.round(w.from * frameMs),
         endMs: Math.round((w.to + 1) * frameMs),
         confidence: wordConfidence(w.perPhone),

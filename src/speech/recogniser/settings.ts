@@ -17,6 +17,8 @@ const decoderSchema = z.object({
   beam: z.number().positive(),
   /** distinct readings kept alive in every state */
   width: z.number().int().min(1).max(16),
+  /** what a natural log of the hidden Markov models' score counts beside one of the network's */
+  hmmWeight: z.number().min(0),
   /** whether all alignments of a reading add up, or the best alone counts */
   sum: z.boolean(),
 });

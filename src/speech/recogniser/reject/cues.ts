@@ -24,6 +24,10 @@ export interface Cues {
   logPhones: number;
   /** phones a second within the words, as distance from an easy 11 */
   haste: number;
+  /** 1 when the hidden Markov models read the same sentence */
+  agreed: number;
+  /** how much worse than their own reading this one fits them, natural log per phone, ≤ 0 is usual */
+  fitBehind: number;
   /** loud over quiet, in tens of dB */
   loudness: number;
   /** how far loudness stays below 10 dB, in tens of dB: steady sound, perhaps no speech at all */
@@ -41,6 +45,8 @@ export const cueNames = [
   'phonesOutside',
   'logPhones',
   'haste',
+  'agreed',
+  'fitBehind',
   'loudness',
   'steadiness',
 ] as const satisfies readonly (keyof Cues)[];
@@ -53,6 +59,10 @@ export interface Evidence {
   logScore: number;
   /** the best everyday-word path's log score */
   backgroundLogScore: number;
+  /** whether the hidden Markov models read the same */
+  agreed: boolean;
+  /** how much worse than their own reading this one fits them, natural log; null when that is not known */
+  fitBehind: number | null;
   pcm: Float32Array;
 }
 
@@ -88,6 +98,8 @@ export function cuesOf(e: Evidence): Cues {
     phonesOutside: Math.min(10, outside),
     logPhones: Math.log(phones),
     haste: Math.min(20, Math.abs(phones / seconds - EASY_PHONES_A_SECOND)) / 10,
+    agreed: e.agreed ? 1 : 0,
+    fitBehind: e.agreed ? 0 : clamp((e.fitBehind ?? FLOOR * phones) / phones),
     loudness,
     steadiness: Math.max(0, 1 - loudness),
   };

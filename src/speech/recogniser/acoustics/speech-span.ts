@@ -1,0 +1,73 @@
+import { SAMPLE_RATE } from './sound.js';
+
+/** Samples of one voice-activity frame. */
+export const VOICE_FRAME = 512;
+
+/** Where a voice begins and ends in a recording: samples, `to` not included. */
+export interface Span {
+  readonly from: number;
+  readonly to: number;
+}
+
+/** Probability of speech at which a stretch begins, and at which it goes on. */
+const BEGIN_ABOVE = 0.5;
+const GO_ON_ABOVE = 0.35;
+const SHORTEST_FRAMES = 3;
+/** Stretches at the ends that are so much softer than the loudest one are somebody else, or a dish put down; dB. */
+const SOFTER_DB = 12;
+/** Kept before and after, s: a quiet first or last consonant is no voice yet. */
+const MARGIN_S = 0.25;
+
+/**
+ * The part of a recording that holds the voice, with a quarter of a second around it: first to last stretch of speech,
+ * pauses between included. Null when no voice is found.
+ * @param speech probability of speech for each whole frame of VOICE_FRAME samples
+ */
+export function speechSpan(pcm: Float32Array, speech: readonly number[]): Span | null {
+  const stretches = stretchesOf(speech).map((s) => ({ ...s, ...strength(pcm, s) }));
+  if (stretches.length === 0) return null;
+  const main = stretches.reduce((best, s) => (s.weight > best.weight ? s : best));
+  const heard = (s: { levelDb: number }): boolean => s.levelDb > main.levelDb - SOFTER_DB;
+  let first = stretches.indexOf(main);
+  let last = first;
+  while (first > 0 && heard(stretches[first - 1] as (typeof stretches)[0])) first--;
+  while (last < stretches.length - 1 && heard(stretches[last + 1] as (typeof stretches)[0])) last++;
+  const margin = MARGIN_S * SAMPLE_RATE;
+  return {
+    from: Math.max(0, (stretches[first]?.from ?? 0) * VOICE_FRAME - margin),
+    to: Math.min(pcm.length, (stretches[last]?.to ?? 0) * VOICE_FRAME + margin),
+  };
+}
+
+interface Stretch {
+  from: number;
+  to: number;
+}
+
+function stretchesOf(speech: readonly number[]): Stretch[] {
+  const found: Stretch[] = [];
+  let from = -1;
+  for (let i = 0; i <= speech.length; i++) {
+    const p = speech[i] ?? 0;
+    if (from < 0 && p >= BEGIN_ABOVE) from = i;
+    else if (from >= 0 && p < GO_ON_ABOVE) {
+      if (i - from >= SHORTEST_FRAMES) found.push({ from, to: i });
+      from = -1;
+    }
+  }
+  return found;
+}
+
+/** The level that the louder fifth of a stretch's frames reach, above the rumble; its weight counts its length too. dB */
+function strength(pcm: Float32Array, { from, to }: Stretch): { levelDb: number; weight: number } {
+  const levels: number[] = [];
+  for (let frame = from; frame < to; frame++) {
+    let power = 0;
+    for (let i = frame * VOICE_FRAME; i < (frame + 1) * VOICE_FRAME; i++)
+      power += ((pcm[i] as number) - 0.95 * (pcm[i - 1] ?? 0)) ** 2;
+    levels.push(10 * Math.log10(power / VOICE_FRAME + 1e-10));
+  }
+  levels.sort((a, b) => a - b);
+  const levelDb = levels[Math.floor(0.8 * (levels.length - 1))] ?? -100;
+  return { levelDb, weight: levelDb + 10 * Math.log10(to - from) };
+}
