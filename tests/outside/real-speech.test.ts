@@ -43,15 +43,23 @@ if (!hasPrompts())
     'Not measured: apt-get install asterisk-core-sounds-en asterisk-core-sounds-en-g722 ffmpeg to hear real prompts.',
   );
 describe.skipIf(!hasPrompts())('one speaker’s prompts', () => {
-  test('numbers with units', async () => {
-    const score = await right(first(promptNumbers()[0], 40));
-    expect(score.right, score.missed.join('; ')).toBeGreaterThanOrEqual(39);
-  }, PATIENCE_MS);
+  test(
+    'numbers with units',
+    async () => {
+      const score = await right(first(promptNumbers()[0], 40));
+      expect(score.right, score.missed.join('; ')).toBeGreaterThanOrEqual(39);
+    },
+    PATIENCE_MS,
+  );
 
-  test('three digits', async () => {
-    const score = await right(first(promptNumbers()[1], 40));
-    expect(score.right, score.missed.join('; ')).toBeGreaterThanOrEqual(38);
-  }, PATIENCE_MS);
+  test(
+    'three digits',
+    async () => {
+      const score = await right(first(promptNumbers()[1], 40));
+      expect(score.right, score.missed.join('; ')).toBeGreaterThanOrEqual(38);
+    },
+    PATIENCE_MS,
+  );
 
   test('the alphabet words', async () => {
     const score = await right(promptAlphabet());
