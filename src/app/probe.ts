@@ -131,7 +131,7 @@ export function createProbe(options: ProbeOptions): Probe {
 }
 
 /**
- * `name temperature`, e.g. "fixer 35.9", "bottle 3: 38,2 C", "tub=106.2F"; null when it is neither. Names are
+ * `name temperature`, e.g. "fixer 36.4", "bottle 3: 37,8 C", "tub=100.0F"; null when it is neither. Names are
  * lower-cased, with single blanks. Without a letter the number is °C.
  */
 export function parseProbeLine(line: string): { name: string; tempC: number } | null {
@@ -169,7 +169,7 @@ export function probeTarget(
 export function probeWords(p: ProbeProblem): string {
   switch (p.why) {
     case 'unreadable':
-      return `The probe sent "${p.line}". I expect a name and a temperature, such as: fixer 35.9.`;
+      return `The probe sent "${p.line}". I expect a name and a temperature, such as: fixer 36.4.`;
     case 'unknown-name':
       return `I do not know the probe "${p.name}". Name it after a bath, a bottle, the tub or the room.`;
     case 'absurd':

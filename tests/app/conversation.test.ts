@@ -160,7 +160,7 @@ describe('the conversation', () => {
       type: 'temperature',
       vessel: { kind: 'bottle', number: 5 },
       liquid: 'fixer',
-      tempC: 35.9,
+      tempC: 36.4,
     };
     probed.noticed(noticed);
     expect(facts).toEqual([noticed]);

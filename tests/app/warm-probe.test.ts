@@ -25,9 +25,9 @@ function probe(everyMs = 60_000) {
 
 describe('lines of a probe', () => {
   it.each([
-    ['fixer 35.9', { name: 'fixer', tempC: 35.9 }],
-    ['Bottle 3: 38,2 C', { name: 'bottle 3', tempC: 38.2 }],
-    ['bottle_3 38.2', { name: 'bottle 3', tempC: 38.2 }],
+    ['fixer 36.4', { name: 'fixer', tempC: 36.4 }],
+    ['Bottle 3: 37,8 C', { name: 'bottle 3', tempC: 37.8 }],
+    ['bottle_3 37.8', { name: 'bottle 3', tempC: 37.8 }],
     ['tub=41.3', { name: 'tub', tempC: 41.3 }],
     ['cold tap -1', { name: 'cold tap', tempC: -1 }],
     ['tub 106 F', { name: 'tub', tempC: 41.1 }],
@@ -37,7 +37,7 @@ describe('lines of a probe', () => {
     expect(got?.name).toBe(want.name);
     expect(got?.tempC).toBeCloseTo(want.tempC, 1);
   });
-  it.each(['', 'fixer', '35.9', 'fixer 35.9.1', 'fixer nan', '{"t":3}'])('not a reading: %o', (line) => {
+  it.each(['', 'fixer', '36.4', 'fixer 36.4.1', 'fixer nan', '{"t":3}'])('not a reading: %o', (line) => {
     expect(parseProbeLine(line)).toBeNull();
   });
   it('names a vessel, a bottle, the room or a liquid', () => {
@@ -92,14 +92,14 @@ describe('a probe over time', () => {
     p.line('kettle 91', 1);
     p.line('# a comment', 1);
     expect(problems.map(probeWords)).toEqual([
-      'The probe sent "garbage". I expect a name and a temperature, such as: fixer 35.9.',
+      'The probe sent "garbage". I expect a name and a temperature, such as: fixer 36.4.',
       'I do not know the probe "kettle". Name it after a bath, a bottle, the tub or the room.',
     ]);
   });
   it('reads a stream to its end', async () => {
     const readings: ProbeReading[] = [];
     const problems: ProbeProblem[] = [];
-    const source = readProbe(Readable.from(['fixer 35.9\r\ntub 41', '.2\n', 'room 20\n']), {
+    const source = readProbe(Readable.from(['fixer 36.4\r\ntub 41', '.2\n', 'room 20\n']), {
       target: (name) => probeTarget(name, liquids),
       onReading: (r) => readings.push(r),
       onProblem: (x) => problems.push(x),
@@ -107,7 +107,7 @@ describe('a probe over time', () => {
     });
     await source.done;
     expect(readings.map((r) => [r.name, r.tempC])).toEqual([
-      ['fixer', 35.9],
+      ['fixer', 36.4],
       ['tub', 41.2],
       ['room', 20],
     ]);

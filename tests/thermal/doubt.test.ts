@@ -21,7 +21,7 @@ const doubt = (key: string, tempC: number, atMs = minute) => doubtReading(bench(
 describe('odd readings', () => {
   it('410: a lost decimal point', () => {
     expect(doubt('fixer', 410)).toEqual({ why: 'impossible', meantC: 41 });
-    expect(doubt('fixer', 359)).toEqual({ why: 'impossible', meantC: 35.9 });
+    expect(doubt('fixer', 364)).toEqual({ why: 'impossible', meantC: 36.4 });
   });
   it('minus three, and what is no number', () => {
     expect(doubt('fixer', -3)).toEqual({ why: 'impossible', meantC: null });
