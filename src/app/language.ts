@@ -7,13 +7,15 @@ import type { Grammar } from '../language/jsgf/syntax.js';
 import { type Grammars, loadGrammars, SITUATIONS } from '../language/load.js';
 import { asIntent } from '../language/meaning/schema.js';
 import { readTag, runTags } from '../language/meaning/tags.js';
+import { nameOf, unpackLearnt } from '../language/open/packed.js';
+import { giveLearnt, learn } from '../language/open/understand.js';
 import type { WordGraph } from '../language/types.js';
 import { createLanguage, type Language } from '../language/understanding.js';
 import { tagPaths } from '../language/walk.js';
 import { limits } from '../limits.js';
 import type { Intent } from '../process/intent.js';
 import { exitCode, Refusal } from './exit.js';
-import { grammarDir } from './paths.js';
+import { grammarDir, learntFile } from './paths.js';
 import { readText } from './read-text.js';
 
 /** The language room with the grammars of this installation. */
@@ -47,15 +49,34 @@ export function installedLanguage(): InstalledLanguage {
   };
 }
 
-function readGrammars(): Grammars {
+/** The texts of this installation's grammars, by file. */
+export function grammarTexts(): Record<string, string> {
   const files = readdirSync(grammarDir).filter((f) => f.endsWith('.jsgf'));
-  const texts = Object.fromEntries(files.map((f) => [f, readFileSync(join(grammarDir, f), 'utf8')]));
+  return Object.fromEntries(files.map((f) => [f, readFileSync(join(grammarDir, f), 'utf8')]));
+}
+
+function readGrammars(): Grammars {
+  const texts = grammarTexts();
   const loaded = loadGrammars(texts);
-  if (loaded.ok) return loaded.grammars;
-  throw new Refusal(
-    `The grammars of this installation are damaged: ${loaded.problems[0]?.message ?? 'none were found'}. Install tankside again.`,
-    exitCode.failed,
-  );
+  if (!loaded.ok) {
+    throw new Refusal(
+      `The grammars of this installation are damaged: ${loaded.problems[0]?.message ?? 'none were found'}. Install tankside again.`,
+      exitCode.failed,
+    );
+  }
+  teach(loaded.grammars, texts);
+  return loaded.grammars;
+}
+
+/** Gives the grammars what the build learnt from them; where that is of other grammars they learn anew, in seconds. */
+export function teach(grammars: Grammars, texts: Readonly<Record<string, string>>): void {
+  let packed: string;
+  try {
+    packed = readFileSync(learntFile, 'utf8');
+  } catch {
+    return;
+  }
+  giveLearnt(grammars, () => unpackLearnt(packed, nameOf(texts)) ?? learn(grammars));
 }
 
 function compileFile(

@@ -8,6 +8,8 @@ export const root = packageRoot();
 export const grammarDir = join(root, 'grammars');
 /** the page's files, built */
 export const pageDir = join(root, 'dist', 'screen');
+/** what the build learnt from the grammars */
+export const learntFile = join(root, 'dist', 'learnt.json');
 export const fixtureDir = join(root, 'audio-fixtures');
 
 /** Where journals and the user's settings live: `--data`, else TANKSIDE_DATA, else the XDG data folder. */

@@ -8,7 +8,7 @@ import { teenTyTwins } from './numbers.js';
 export type { Interpretation } from './interpretation.js';
 export { intentKey } from './meaning/meanings.js';
 export { isGuarded } from './meaning/weight.js';
-export { interpretTyped } from './typing/interpret-typed.js';
+export { interpretTyped } from './typing.js';
 
 /**
  * What the recogniser's words mean in these situations (`anytime` is always among them). A sentence of a present

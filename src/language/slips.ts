@@ -30,10 +30,14 @@ const MOST = 64;
  * Every way to mend the words that no grammar knows: one letter wrong in a short word, two in a word of six letters
  * or more. Known words are never touched, so no number, liquid or answer turns into another.
  */
-export function mendings(words: readonly string[], vocabulary: ReadonlySet<string>): Mending[] {
+export function mendings(
+  words: readonly string[],
+  vocabulary: ReadonlySet<string>,
+  known: ReadonlySet<string> = vocabulary,
+): Mending[] {
   let all: Mending[] = [{ words: [], changed: [], mustAsk: false }];
   for (const word of words) {
-    const choices = vocabulary.has(word) ? [word] : candidates(word, vocabulary);
+    const choices = known.has(word) || vocabulary.has(word) ? [word] : candidates(word, vocabulary);
     all = all.flatMap((m) =>
       choices.map((to) => ({
         words: [...m.words, to],

@@ -59,6 +59,7 @@ const SPELLINGS: Record<string, string> = {
   vol: 'volume',
   temp: 'temperature',
   mm: 'millimeters',
+  nevermind: 'never mind',
   temps: 'temperatures',
 };
 
@@ -132,8 +133,8 @@ function minutesAndSeconds(total: number): string {
 
 /** "what's" → "what is": the long form of a contraction, or nothing. */
 export function longForm(word: string): string[] | undefined {
-  const m = /^([a-z]+)'(s|re|m|ve)$/.exec(word);
-  const verb = { s: 'is', re: 'are', m: 'am', ve: 'have' }[m?.[2] ?? ''];
+  const m = /^([a-z]+)'(s|re|m|ve|ll)$/.exec(word);
+  const verb = { s: 'is', re: 'are', m: 'am', ve: 'have', ll: 'will' }[m?.[2] ?? ''];
   return m && verb ? [m[1] ?? '', verb] : undefined;
 }
 

@@ -10,6 +10,7 @@ export type Intent =
   | RunIntent
   | WorldIntent
   | SpeechIntent
+  | TalkIntent
   | MixIntent
   | WarmIntent
   | LedgerIntent
@@ -82,6 +83,16 @@ export type WorldIntent =
   /** calls off a pour that was cleared, or says that the vessel in the hand is the wrong one */
   | { type: 'withdraw' }
   | { type: 'redo' }
+  /** takes so much off the time of the bath that is in */
+  | { type: 'shorten'; seconds: number }
+  /** liquid that went astray between tank and bottle, to nobody knows where */
+  | { type: 'lost'; volumeMl?: number; liquid?: LiquidId }
+  /** the last bath was drained so much after its call */
+  | { type: 'drained-late'; seconds: number }
+  /** some of one bath got into another */
+  | { type: 'contaminated'; liquid: LiquidId; intoLiquid?: LiquidId; intoBottle?: number; volumeMl?: number }
+  /** every bottle that is warming has this temperature */
+  | { type: 'all-at'; tempC: number }
   /** leaves out what is due, or the step of this liquid, on the user's word */
   | { type: 'skip'; liquid?: LiquidId }
   /** what is being processed; said before, during or after loading */
@@ -109,7 +120,42 @@ export type SpeechIntent =
   | { type: 'softer' }
   | { type: 'slower' }
   | { type: 'faster' }
-  | { type: 'help'; topic?: string };
+  | { type: 'help'; topic?: string }
+  /** the rest of the last answer */
+  | { type: 'more' }
+  | { type: 'verbosity'; level: 'brief' | 'normal' | 'full' };
+
+/** Questions and talk that change nothing; `src/app/desks/talk` answers them. */
+export type TalkIntent =
+  /** a question of the trade whose answer stands beside it in the grammars */
+  | { type: 'ask-advice'; topic: string }
+  /** the temperature that a bath, or the one due, needs, and how exactly */
+  | { type: 'ask-target'; liquid?: LiquidId }
+  | { type: 'ask-duration'; liquid?: LiquidId }
+  /** when the whole run will be done */
+  | { type: 'ask-end' }
+  | { type: 'ask-clock' }
+  /** how long a bath really was in */
+  | { type: 'ask-actual'; liquid?: LiquidId }
+  | { type: 'ask-agitation' }
+  /** which bottle a bath, or what is due, is in or goes to */
+  | { type: 'ask-bottle-of'; liquid?: LiquidId }
+  | { type: 'ask-volume'; liquid: LiquidId }
+  /** how much of a component an open mix needs */
+  | { type: 'ask-amount'; substance?: string }
+  | { type: 'ask-reason' }
+  | { type: 'ask-disposal'; liquid?: LiquidId }
+  | { type: 'ask-drying' }
+  | { type: 'ask-shopping'; films?: number }
+  | { type: 'ask-notes' }
+  | { type: 'remind'; seconds: number; text?: string }
+  /** somebody is hurt */
+  | { type: 'hurt'; how: 'eye' | 'skin' | 'swallowed' | 'breathed'; liquid?: LiquidId }
+  | { type: 'greeting' }
+  | { type: 'thanks' }
+  /** "give me a minute" */
+  | { type: 'busy' }
+  | { type: 'ask-identity' };
 
 /** The mixing bench. */
 export type MixIntent =

@@ -1,5 +1,6 @@
 import { readdirSync, readFileSync } from 'node:fs';
 import { fileURLToPath } from 'node:url';
+import { teach } from '../../src/app/language.js';
 import { type Grammars, loadGrammars } from '../../src/language/load.js';
 
 const folder = fileURLToPath(new URL('../../grammars/', import.meta.url));
@@ -14,5 +15,6 @@ export const grammarTexts: Record<string, string> = Object.fromEntries(
 export function loadOwnGrammars(): Grammars {
   const loaded = loadGrammars(grammarTexts);
   if (!loaded.ok) throw new Error(loaded.problems.map((p) => p.message).join('\n'));
+  teach(loaded.grammars, grammarTexts);
   return loaded.grammars;
 }

@@ -63,6 +63,16 @@ const FIELDS: { [T in SpokenType]: z.ZodType<Omit<IntentOf<T>, 'type'>> } = {
   }),
   withdraw: none,
   redo: none,
+  shorten: some({ seconds }),
+  lost: some({ volumeMl: maybe(volumeMl), liquid: maybe(liquid) }),
+  'drained-late': some({ seconds }),
+  contaminated: some({
+    liquid,
+    intoLiquid: maybe(liquid),
+    intoBottle: maybe(bottle),
+    volumeMl: maybe(volumeMl),
+  }),
+  'all-at': some({ tempC }),
   skip: some({ liquid: maybe(liquid) }),
   films: some({
     count: maybe(z.number().int().min(1).max(99)),
@@ -101,6 +111,30 @@ const FIELDS: { [T in SpokenType]: z.ZodType<Omit<IntentOf<T>, 'type'>> } = {
   slower: none,
   faster: none,
   help: some({ topic: maybe(text) }),
+  more: none,
+  verbosity: some({ level: z.literal(['brief', 'normal', 'full']) }),
+
+  'ask-advice': some({ topic: id }),
+  'ask-target': some({ liquid: maybe(liquid) }),
+  'ask-duration': some({ liquid: maybe(liquid) }),
+  'ask-end': none,
+  'ask-clock': none,
+  'ask-actual': some({ liquid: maybe(liquid) }),
+  'ask-agitation': none,
+  'ask-bottle-of': some({ liquid: maybe(liquid) }),
+  'ask-volume': some({ liquid }),
+  'ask-amount': some({ substance: maybe(id) }),
+  'ask-reason': none,
+  'ask-disposal': some({ liquid: maybe(liquid) }),
+  'ask-drying': none,
+  'ask-shopping': some({ films: maybe(z.number().int().min(1).max(99)) }),
+  'ask-notes': none,
+  remind: some({ seconds, text: maybe(text) }),
+  hurt: some({ how: z.literal(['eye', 'skin', 'swallowed', 'breathed']), liquid: maybe(liquid) }),
+  greeting: none,
+  thanks: none,
+  busy: none,
+  'ask-identity': none,
 
   'mix-start': some({ recipe: id, volumeMl: maybe(volumeMl) }),
   'mix-plan': some({ recipe: id, volumeMl: maybe(volumeMl) }),
@@ -154,4 +188,14 @@ export function asIntent(type: unknown, fields: Record<string, unknown>): Intent
   if (typeof type !== 'string' || !Object.hasOwn(FIELDS, type)) return undefined;
   const schema = FIELDS[type as SpokenType];
   return schema.safeParse(fields).success ? ({ type, ...fields } as Intent) : undefined;
+}
+
+/** The names of an intent's fields, in the order of the table, and whether it makes sense without them. */
+export function fieldsOf(type: SpokenType): { name: string; needed: boolean }[] {
+  const schema = FIELDS[type];
+  if (!(schema instanceof z.ZodObject)) return [];
+  return Object.entries(schema.shape).map(([name, of]) => ({
+    name,
+    needed: !(of instanceof z.ZodExactOptional),
+  }));
 }

@@ -59,3 +59,16 @@ export const FACTS = new Set<Intent['type']>([
   ...(['bath-in', 'tank-empty', 'poured', 'bottle-empty', 'bottle-holds', 'temperature', 'spill'] as const),
   ...(['spill-cleaned', 'film-loaded', 'films', 'heater', 'tub-set', 'vessel-moved', 'start-clock'] as const),
 ]);
+
+/** What changes the world or the record of it when it is done. */
+export const isDeed = (intent: Intent): boolean =>
+  isGuarded(intent) || REPORTS.has(intent.type) || FACTS.has(intent.type) || ALSO_DEEDS.has(intent.type);
+
+const ALSO_DEEDS = new Set<Intent['type']>([
+  'begin-run',
+  'shelf-add',
+  'tank-takes',
+  'reading',
+  'ph-reading',
+  'stop',
+]);

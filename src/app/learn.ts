@@ -1,0 +1,12 @@
+import { writeFileSync } from 'node:fs';
+import { loadGrammars } from '../language/load.js';
+import { nameOf, packLearnt } from '../language/open/packed.js';
+import { learn } from '../language/open/understand.js';
+import { grammarTexts } from './language.js';
+import { learntFile } from './paths.js';
+
+/** The last step of the build: learns the open understanding from the grammars and keeps it beside the program. */
+const texts = grammarTexts();
+const loaded = loadGrammars(texts);
+if (!loaded.ok) throw new Error(loaded.problems.map((p) => p.message).join('\n'));
+writeFileSync(learntFile, packLearnt(learn(loaded.grammars), nameOf(texts)));

@@ -1,0 +1,203 @@
+import type { Intent } from '../../process/intent.js';
+import { asIntent, fieldsOf } from '../meaning/schema.js';
+import type { Fields, Value } from '../meaning/tags.js';
+import type { CommandRecord } from '../records.js';
+import type { Slot, Spotted } from './slots.js';
+
+export interface Filled {
+  intent: Intent;
+  /** slots that were said but have no place in this intent */
+  left: readonly Slot[];
+}
+
+const INTO = new Set(['in', 'into', 'to', 'back', 'onto']);
+const FROM = new Set(['from', 'of', 'with', 'using', 'out']);
+
+/** The slots of a sentence put into the fields of one command; undefined when a needed field was not said. */
+export function fill(
+  record: CommandRecord,
+  said: Spotted,
+  recipeIn: (words: readonly string[]) => string | undefined,
+): Filled | undefined {
+  if (record.intent === 'none' || record.intent === 'unsure' || record.intent === 'several') return undefined;
+  const used = new Set<Slot>();
+  const fields: Fields = { ...record.fixed };
+  for (const { name, needed } of fieldsOf(record.intent)) {
+    if (fields[name] !== undefined) continue;
+    const value = valueFor(name, record, said, used, recipeIn);
+    if (value !== undefined) fields[name] = value;
+    else if (needed) return undefined;
+  }
+  if (record.intent === 'contaminated' && !fields.intoLiquid && !fields.intoBottle) return undefined;
+  const intent = asIntent(record.intent, fields);
+  // what is asked in general is answered in general
+  const left = record.intent === 'ask-advice' ? [] : said.slots.filter((s) => !used.has(s));
+  return intent && { intent, left };
+}
+
+function valueFor(
+  name: string,
+  record: CommandRecord,
+  said: Spotted,
+  used: Set<Slot>,
+  recipeIn: (words: readonly string[]) => string | undefined,
+): Value | undefined {
+  const { slots, words } = said;
+  const before = (s: Slot): string => words[s.from - 1] ?? '';
+  const take = (test: (s: Slot) => boolean, field: string, scale = 1): Value | undefined => {
+    const slot = slots.find((s) => !used.has(s) && test(s) && s.fields[field] !== undefined);
+    if (!slot) return undefined;
+    used.add(slot);
+    const value = slot.fields[field];
+    return typeof value === 'number' ? value * scale : value;
+  };
+  const of = (token: string) => (s: Slot) => s.token === token && before(s) !== 'not';
+  const num = (least: number, most: number, where: (s: Slot) => boolean = () => true): Value | undefined =>
+    take(
+      (s) => s.token === '_num' && between(s.fields.value, least, most) && before(s) !== 'not' && where(s),
+      'value',
+    );
+  const bottle = (where: (s: Slot) => boolean = () => true): Value | undefined => {
+    const named = take((s) => of('_bottle')(s) && where(s), 'vessel');
+    if (named !== undefined) return named;
+    const bare = num(
+      1,
+      20,
+      (s) => (INTO.has(before(s)) || FROM.has(before(s)) || before(s) === 'number') && where(s),
+    );
+    return bare === undefined ? undefined : { kind: 'bottle', number: bare };
+  };
+  const vessel = (...tokens: string[]): Value | undefined => take((s) => tokens.includes(s.token), 'vessel');
+  const afterFrom = (s: Slot): boolean => FROM.has(before(s)) || !INTO.has(before(s));
+  switch (name) {
+    case 'liquid': {
+      const liquid = take(of('_liquid'), 'liquid');
+      // the same bath named again is no second bath
+      for (const s of slots) if (s.token === '_liquid' && s.fields.liquid === liquid) used.add(s);
+      if (record.intent === 'correct') for (const s of slots) if (before(s) === 'not') used.add(s);
+      return liquid;
+    }
+    case 'substance':
+      return (
+        take((s) => s.token === '_substance', 'substance') ??
+        (record.intent === 'ask-cautions' ? take(of('_liquid'), 'liquid') : undefined)
+      );
+    case 'recipe': {
+      for (const s of slots) if (s.token === '_liquid' || s.token === '_substance') used.add(s);
+      return recipeIn(words);
+    }
+    case 'from':
+      return bottle(afterFrom) ?? vessel('jug', 'tap', ...(record.intent === 'pour-away' ? ['tank'] : []));
+    case 'to':
+      return bottle((s) => !FROM.has(before(s)));
+    case 'vessel':
+      return bottle();
+    case 'bottle': {
+      const found = bottle();
+      return typeof found === 'object' ? found.number : undefined;
+    }
+    case 'of':
+      return take(of('_liquid'), 'liquid') ?? bottle() ?? vessel('tub', 'tank', 'jug');
+    case 'tempC':
+      return take(of('_degrees'), 'tempC') ?? num(15, 110);
+    case 'volumeMl':
+      return (
+        take(of('_volume'), 'volumeMl') ??
+        (['mix-start', 'mix-plan', 'made-up', 'spill', 'correct'].includes(record.intent)
+          ? num(record.intent === 'correct' ? 1e9 : 50, 5000)
+          : undefined)
+      );
+    case 'intoVolumeMl':
+      return take(of('_volume'), 'volumeMl');
+    case 'intoLiquid':
+      return take(of('_liquid'), 'liquid');
+    case 'intoBottle': {
+      const found = bottle();
+      return typeof found === 'object' ? found.number : undefined;
+    }
+    case 'seconds':
+      return words.includes('ago') ? undefined : take(of('_duration'), 'seconds');
+    case 'agoS':
+      return take(of('_duration'), 'seconds');
+    case 'massG':
+      return take(of('_mass'), 'massG');
+    case 'value': {
+      const mass =
+        record.intent === 'reading'
+          ? (take(of('_mass'), 'massG') ?? take(of('_volume'), 'volumeMl'))
+          : undefined;
+      if (record.intent === 'reading')
+        for (const s of slots) if (s.token === '_substance' || s.token === '_liquid') used.add(s);
+      return mass ?? num(0, 9999);
+    }
+    case 'unit':
+      return slots.some((s) => s.token === '_mass')
+        ? 'g'
+        : slots.some((s) => s.token === '_volume')
+          ? 'ml'
+          : undefined;
+    case 'ph':
+      return num(0, 14);
+    case 'films':
+    case 'count':
+      return num(1, 99);
+    case 'pushStops': {
+      if (!/\b(?:push|pull)/.test(words.join(' '))) return undefined;
+      const stops = num(0, 5) ?? 1;
+      return typeof stops === 'number' && words.some((w) => w.startsWith('pull')) ? -stops : stops;
+    }
+    case 'format':
+      return take((s) => s.token === '_format', 'format');
+    case 'stock':
+      return take((s) => s.token === '_stock', 'stock');
+    case 'place':
+      return take((s) => s.token === '_place', 'place');
+    case 'on':
+      return onOff(words);
+    case 'into':
+      return !/\bout\b|\btook\b|\btaken\b/.test(words.join(' '));
+    case 'name':
+      return afterWord(
+        words,
+        record.intent === 'films'
+          ? /^(?:roll|film|it)$/
+          : /^(?:one|two|three|four|five|six|seven|eight|nine|ten)$/,
+      );
+    case 'sheet':
+      return words.includes('home')
+        ? 'ecn2-ferricyanide-home'
+        : words.includes('published')
+          ? 'ecn2-ferricyanide'
+          : undefined;
+    case 'cast': {
+      const cast = words.find((w) => CASTS.test(w));
+      return cast === 'purple' || cast === 'pink' ? 'magenta' : cast;
+    }
+    case 'about':
+      return words.some((w) => w === 'change' || w === 'differently') ? 'change' : undefined;
+    case 'text':
+      return remainder(words);
+    default:
+      return undefined;
+  }
+}
+
+const CASTS = /^(?:green|magenta|red|cyan|blue|yellow|orange|dark|light|flat|purple|pink)$/;
+
+const between = (v: Value | undefined, least: number, most: number): boolean =>
+  typeof v === 'number' && v >= least && v <= most;
+
+const onOff = (words: readonly string[]): boolean | undefined =>
+  words.includes('off') ? false : words.includes('on') || words.includes('running') ? true : undefined;
+
+function afterWord(words: readonly string[], test: RegExp): string | undefined {
+  const at = words.findIndex((w) => test.test(w));
+  const rest = words.slice(at + 1).join(' ');
+  return at < 0 || rest === '' ? undefined : rest;
+}
+
+/** What a reminder is about: the words after "to", "about" or "that". */
+function remainder(words: readonly string[]): string | undefined {
+  const at = words.findIndex((w, i) => i > 1 && (w === 'to' || w === 'about' || w === 'that'));
+  return at < 0 ? undefined : words.slice(at + 1).join(' ') || undefined;
+}

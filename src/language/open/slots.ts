@@ -1,0 +1,150 @@
+import { compileGrammar } from '../jsgf/compile.js';
+import { type Grammars, PACKAGE } from '../load.js';
+import { type Fields, runTags } from '../meaning/tags.js';
+import type { WordGraph } from '../types.js';
+import { arcsFrom } from '../walk.js';
+
+/** A part of a sentence that carries a value: a bath, a vessel, an amount. */
+export interface Slot {
+  /** the token that stands for it, e.g. `_liquid`, or `tub` */
+  token: string;
+  fields: Fields;
+  /** words from `from` to before `to` */
+  from: number;
+  to: number;
+}
+
+export interface Spotted {
+  words: readonly string[];
+  /** the words with every slot as its token */
+  tokens: readonly string[];
+  slots: readonly Slot[];
+}
+
+/** The slots and the rules that say them; of two as long the earlier wins. */
+const SLOTS: readonly (readonly [token: string, grammar: string, rule: string])[] = [
+  ['_bottle', 'vessels', 'bottle'],
+  ['tub', 'vessels', 'tub'],
+  ['jug', 'vessels', 'jug'],
+  ['tap', 'vessels', 'tap'],
+  ['tank', 'vessels', 'tank'],
+  ['_liquid', 'liquids', 'liquid'],
+  ['_substance', 'substances', 'substance'],
+  ['_format', 'world', 'format'],
+  ['_stock', 'world', 'stock'],
+  ['_place', 'places', 'place'],
+  ['_volume', 'quantities', 'volume'],
+  ['_mass', 'quantities', 'mass'],
+  ['_duration', 'quantities', 'duration'],
+  ['_degrees', 'quantities', 'temperature'],
+  ['_num', 'numbers', 'spoken-number'],
+  ['_num', 'numbers', 'any'],
+];
+
+/** "stop" and "fix" by themselves are verbs; beside these words they are baths. */
+const BEFORE_A_BATH = new Set(
+  'the this that my our of with pour pouring put mix mixing make in into for and skip save some more use reuse by'.split(
+    ' ',
+  ),
+);
+const AFTER_A_BATH = new Set(
+  'is in into from back bath goes going out has went was into to now at'.split(' '),
+);
+/** "this one" is no number, nor is "the next one" */
+const BEFORE_A_PRONOUN = new Set(
+  'this that the next wrong right other which another last each every no any'.split(' '),
+);
+
+/** Finds the slots of a sentence, longest first from the left. */
+export function slotSpotter(grammars: Grammars): (words: readonly string[]) => Spotted {
+  const graphs = SLOTS.map(([token, grammar, rule]) => {
+    const g = grammars.parsed.get(`${PACKAGE}.${grammar}`);
+    const compiled = g && compileGrammar(g, (n) => grammars.parsed.get(n), { rule });
+    if (!compiled?.ok) throw new Error(`<${grammar}.${rule}> cannot be read: ${compiled?.problem.message}`);
+    return { token, graph: compiled.graph };
+  });
+  const starts = new Set(graphs.flatMap(({ graph }) => [...firstWords(graph)]));
+  return (words) => {
+    const tokens: string[] = [];
+    const slots: Slot[] = [];
+    for (let i = 0; i < words.length; ) {
+      const slot = starts.has(words[i] ?? '') ? longest(graphs, words, i) : undefined;
+      if (slot && isMeant(slot, words)) {
+        tokens.push(slot.token);
+        slots.push(slot);
+        i = slot.to;
+      } else tokens.push(words[i++] ?? '');
+    }
+    return { words, tokens, slots };
+  };
+}
+
+function isMeant({ token, from, to }: Slot, words: readonly string[]): boolean {
+  const said = words.slice(from, to).join(' ');
+  const [before = '', after = ''] = [words[from - 1] ?? '', words[to] ?? ''];
+  if (token === '_liquid' && (said === 'stop' || said === 'fix')) {
+    return BEFORE_A_BATH.has(before) || (AFTER_A_BATH.has(after) && before !== 'not');
+  }
+  if (said === 'wash' || said === 'the water')
+    return said !== 'wash' || BEFORE_A_BATH.has(before) || words.length === 1;
+  if (said === 'one') return !BEFORE_A_PRONOUN.has(before) && after !== 'of';
+  return said !== 'oh' && said !== 'a minute';
+}
+
+function longest(
+  graphs: readonly { token: string; graph: WordGraph }[],
+  words: readonly string[],
+  from: number,
+): Slot | undefined {
+  let best: Slot | undefined;
+  for (const { token, graph } of graphs) {
+    const found = longestMatch(graph, words, from);
+    if (!found || (best && best.to >= found.to)) continue;
+    const unit =
+      token !== '_degrees' ||
+      /degrees|fahrenheit|celsius|centigrade/.test(words.slice(from, found.to).join(' '));
+    if (unit)
+      best = {
+        token,
+        fields: runTags(token === '_num' ? [...found.tags, '>value'] : found.tags),
+        from,
+        to: found.to,
+      };
+  }
+  return best;
+}
+
+function firstWords(graph: WordGraph): Set<string> {
+  const out = arcsFrom(graph);
+  const found = new Set<string>();
+  const seen = new Set<number>();
+  const visit = (node: number): void => {
+    if (seen.has(node)) return;
+    seen.add(node);
+    for (const a of out[node] ?? [])
+      if (a.word === null) visit(a.to);
+      else found.add(a.word);
+  };
+  visit(graph.start);
+  return found;
+}
+
+/** The longest run of words from here that the graph says, with its tags. */
+function longestMatch(
+  graph: WordGraph,
+  words: readonly string[],
+  from: number,
+): { to: number; tags: readonly string[] } | undefined {
+  const out = arcsFrom(graph);
+  let best: { to: number; tags: readonly string[] } | undefined;
+  const follow = (node: number, at: number, tags: readonly string[]): void => {
+    if (node === graph.end && at > from && at > (best?.to ?? from)) best = { to: at, tags };
+    for (const a of out[node] ?? []) {
+      const further = a.tags ? [...tags, ...a.tags] : tags;
+      if (a.word === null) follow(a.to, at, further);
+      else if (a.word === words[at]) follow(a.to, at + 1, further);
+    }
+  };
+  follow(graph.start, from, []);
+  return best;
+}

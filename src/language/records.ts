@@ -1,0 +1,178 @@
+import type { Situation } from '../process/desk.js';
+import type { Intent } from '../process/intent.js';
+import { compileGrammar } from './jsgf/compile.js';
+import { parseJsgf } from './jsgf/parse.js';
+import { findRule, references } from './jsgf/resolve.js';
+import type { Expansion, Grammar, Rule } from './jsgf/syntax.js';
+import { type Grammars, PACKAGE, SITUATIONS } from './load.js';
+import { type Fields, runTags } from './meaning/tags.js';
+import { sentencesOf } from './sentences.js';
+import type { WordGraph } from './types.js';
+
+/** One command: everything that is known of it, read from its rule in the grammars and the comment above it. */
+export interface CommandRecord {
+  /** full name of its rule, e.g. `tankside.moves.pour-in` */
+  id: string;
+  rule: Rule;
+  grammar: Grammar;
+  intent: Intent['type'] | 'none';
+  /** fields that the whole rule sets, whatever the sentence */
+  fixed: Fields;
+  /** the subject under which help lists it (`@group`) */
+  group: string;
+  /** what it does, one sentence */
+  what: string;
+  /** sentences to say (`@example`) */
+  examples: readonly string[];
+  /** further wordings, JSGF over words and `<slots>`, that only the open understanding takes (`@open`) */
+  open: readonly string[];
+  /** where it makes sense; `anytime` is everywhere */
+  situations: readonly Situation[];
+}
+
+/** Reads the commands out of the grammars: every rule with a `@group`, in the order of the situations. */
+export function commandRecords(grammars: Grammars): CommandRecord[] {
+  const records = new Map<Rule, CommandRecord & { situations: Situation[] }>();
+  for (const situation of SITUATIONS) {
+    const grammar = grammars.parsed.get(`${PACKAGE}.${situation}`);
+    for (const outer of grammar?.rules.values() ?? []) {
+      for (const { name, at } of grammar && outer.isPublic ? references(outer.expansion) : []) {
+        if (!grammar) continue;
+        const found = findRule(grammar, name, at, (n) => grammars.parsed.get(n));
+        const record = records.get(found.rule) ?? recordOf(found.grammar, found.rule);
+        if (!record) continue;
+        records.set(found.rule, record);
+        record.situations.push(situation);
+      }
+    }
+  }
+  const other = grammars.parsed.get(`${PACKAGE}.elsewhere`);
+  const none = [...(other?.rules.values() ?? [])].flatMap((rule) => (other && recordOf(other, rule)) ?? []);
+  return [...records.values(), ...none.map((r) => ({ ...r, situations: ['anytime' as const] }))];
+}
+
+function recordOf(grammar: Grammar, rule: Rule): (CommandRecord & { situations: Situation[] }) | undefined {
+  const { doc } = rule;
+  const tags = outerTags(rule.expansion);
+  const { intent, ...fixed } = runTags(tags.filter((t) => /^[\w.]+=/.test(t)));
+  const group = doc?.tags.find((t) => t.name === 'group')?.value;
+  if (!doc || group === undefined || typeof intent !== 'string') return undefined;
+  const all = (name: string): string[] => doc.tags.filter((t) => t.name === name).map((t) => t.value);
+  return {
+    id: `${grammar.name}.${rule.name}`,
+    rule,
+    grammar,
+    intent: intent as CommandRecord['intent'],
+    fixed,
+    group,
+    what: doc.text,
+    examples: all('example'),
+    open: all('open'),
+    situations: [],
+  };
+}
+
+/** The tags of the whole rule, or of its first alternative that has any intent at all. */
+function outerTags(e: Expansion): readonly string[] {
+  if (e.kind === 'tagged') return [...(e.of.kind === 'tagged' ? outerTags(e.of) : []), ...e.tags];
+  if (e.kind === 'sequence')
+    return e.items.flatMap((i) => (i.kind === 'tagged' && setsIntent(i) ? outerTags(i) : []));
+  if (e.kind === 'alternatives')
+    return e.items.map((i) => outerTags(i.expansion)).find((t) => t.length > 0) ?? [];
+  return [];
+}
+
+const setsIntent = (e: Expansion): boolean =>
+  e.kind === 'tagged' && (e.tags.some((t) => t.startsWith('intent=')) || setsIntent(e.of));
+
+/** Rules whose words are one slot to the open understanding → the token that stands for them. */
+const SLOT_RULES: Readonly<Record<string, string>> = {
+  'liquids.liquid': '_liquid',
+  'liquids.alone': '_liquid',
+  'liquids.contracted': '_liquid is',
+  'vessels.bottle': '_bottle',
+  'quantities.temperature': '_degrees',
+  'quantities.bath-temperature': '_num',
+  'quantities.volume': '_volume',
+  'quantities.mass': '_mass',
+  'quantities.duration': '_duration',
+  'substances.substance': '_substance',
+  'recipes.recipe': '_liquid',
+  'places.place': '_place',
+  'names.name': '_name',
+  'world.stock': '_stock',
+  'world.format': '_format',
+};
+
+/** The slots that a `@open` wording may name. */
+const OPEN_SLOTS = [
+  ...['liquid', 'bottle', 'degrees', 'num', 'volume', 'mass', 'duration', 'substance', 'place', 'name'],
+  ...['stock', 'format'],
+]
+  .map((slot) => `<${slot}> = _${slot};`)
+  .join('\n');
+
+const rulesOf = (grammar: Grammar): Map<string, Rule> => new Map(grammar.rules);
+
+/** The grammars with one token in place of every liquid, vessel, number and amount. */
+function abstracted(grammars: Grammars): (name: string) => Grammar | undefined {
+  const swapped = new Map<string, Grammar>();
+  for (const [name, grammar] of grammars.parsed) {
+    const short = name.slice(PACKAGE.length + 1);
+    const rules = rulesOf(grammar);
+    for (const [ruleName, rule] of rules) {
+      const token =
+        SLOT_RULES[`${short}.${ruleName}`] ?? (short === 'numbers' && rule.isPublic ? '_num' : undefined);
+      if (token === undefined) continue;
+      const items = token.split(' ').map((text) => ({ kind: 'token', text, at: rule.at }) as const);
+      rules.set(ruleName, { ...rule, expansion: { kind: 'sequence', items } });
+    }
+    swapped.set(name, { ...grammar, rules });
+  }
+  return (name) => swapped.get(name);
+}
+
+/** What there is to learn a command from; slots are tokens. */
+export interface Lesson {
+  record: CommandRecord;
+  sentences: readonly (readonly string[])[];
+  /** every word of its wordings, also of those that were not drawn */
+  words: ReadonlySet<string>;
+}
+
+/** At most this many sentences are taken of a record's grammar, and of each of its open wordings. */
+const MOST = 36;
+
+/** The wordings of every record, from its grammar and its open wordings. */
+export function lessonsOf(
+  records: readonly CommandRecord[],
+  grammars: Grammars,
+  random: () => number,
+): Lesson[] {
+  const resolve = abstracted(grammars);
+  return records.map((record) => {
+    const grammar = resolve(record.grammar.name) ?? record.grammar;
+    const spoken = compileGrammar(grammar, resolve, { rule: record.rule.name });
+    const graphs = [
+      ...(spoken.ok ? [spoken.graph] : []),
+      ...record.open.map((wording) => openGraph(record, wording)),
+    ];
+    const drawn = graphs.flatMap((graph) => {
+      const few = [...sentencesOf(graph, { limit: MOST + 1 })];
+      return few.length <= MOST ? few : [...sentencesOf(graph, { limit: MOST, random })];
+    });
+    const sentences = new Map(
+      drawn.filter((s) => s.words.length > 0).map((s) => [s.words.join(' '), s.words]),
+    );
+    const words = new Set(graphs.flatMap((g) => g.arcs.flatMap((a) => a.word ?? [])));
+    return { record, sentences: [...sentences.values()], words };
+  });
+}
+
+function openGraph(record: CommandRecord, wording: string): WordGraph {
+  const text = `#JSGF V1.0;\ngrammar open;\npublic <it> = ${wording};\n${OPEN_SLOTS}`;
+  const parsed = parseJsgf(text);
+  const compiled = parsed.ok ? compileGrammar(parsed.grammar, () => undefined, { rule: 'it' }) : parsed;
+  if (!compiled.ok) throw new Error(`${record.id}: "@open ${wording}": ${compiled.problem.message}`);
+  return compiled.graph;
+}
