@@ -1,6 +1,6 @@
 import { assistantWords } from '../language/phrases/assistant.js';
 import { type AssumedBottle, emptyLedger } from '../ledger/state.js';
-import type { IntentOf } from '../process/intent.js';
+import type { Intent, IntentOf } from '../process/intent.js';
 import { type ProcessSheet, parseSheet } from '../process/sheet.js';
 import { sheets as ownSheets } from '../process/sheets/index.js';
 import { lexiconFiles } from '../speech/installed.js';
@@ -11,6 +11,7 @@ import { Refusal } from './exit.js';
 import { type InstalledLanguage, installedLanguage } from './language.js';
 import { assumedBottles, postsFor, warmConfig } from './posts.js';
 import { readText } from './read-text.js';
+import { type TalkAnswer, talkAnswer } from './talk.js';
 import { whyAnswer } from './why.js';
 
 export interface BenchOptions {
@@ -34,6 +35,8 @@ export interface Bench {
   assumed: readonly AssumedBottle[];
   /** why the picture of the last run is off, in two sentences */
   why(intent: IntentOf<'ask-why'>, state: AssistantState): string;
+  /** answers to talk and to questions of the trade */
+  talk(intent: Intent, wallMs: number): TalkAnswer | null;
 }
 
 /** @throws Refusal for an unknown or faulty sheet */
@@ -41,13 +44,15 @@ export function createBench(options: BenchOptions): Bench {
   const sheets = sheetsFor(options.sheet);
   const assumed = options.assumed ?? assumedBottles(sheets[0]);
   const warm = warmConfig(sheets[0], assumed);
+  const language = installedLanguage();
   return {
     assistant: createAssistant(postsFor(sheets, warm, soundsOf), emptyLedger(assumed).bench, assistantWords),
     sheets,
     warm,
-    language: installedLanguage(),
+    language,
     assumed,
     why: (intent, state) => whyAnswer(intent, state, sheets),
+    talk: (intent, wallMs) => talkAnswer(intent, { records: language.records(), sheet: sheets[0], wallMs }),
   };
 }
 

@@ -1,3 +1,4 @@
+import type { Verbosity } from '../language/breath.js';
 import { type Interpretation, intentKey } from '../language/interpret.js';
 import type { Hearing } from '../language/types.js';
 import type { Language } from '../language/understanding.js';
@@ -6,6 +7,7 @@ import type { Intent, IntentOf } from '../process/intent.js';
 import type { Fact } from '../world/fact.js';
 import type { Assistant, AssistantState, Reply } from './assistant.js';
 import type { BenchClock } from './clock.js';
+import type { TalkAnswer } from './talk.js';
 
 /** Where events go before anything is said about them. */
 export interface JournalPort {
@@ -26,6 +28,10 @@ export interface SpeechPort {
   quiet(): void;
   sayAgain(): void;
   adjust(change: 'louder' | 'softer' | 'slower' | 'faster'): void;
+  /** what the last answer left out to be short */
+  more?(): void;
+  /** how much is said aloud from now on */
+  verbosity?(level: Verbosity): void;
 }
 
 export interface ConversationPorts {
@@ -36,6 +42,8 @@ export interface ConversationPorts {
   clock: BenchClock;
   /** why the picture is off, in two sentences; asking changes nothing */
   why(intent: IntentOf<'ask-why'>, state: AssistantState): string;
+  /** answers to talk and to questions of the trade, which change nothing; null for everything else */
+  talk?(intent: Intent, wallMs: number): TalkAnswer | null;
   /** what was done, for a screen that can show more than words say */
   acted?(intent: Intent, state: AssistantState): void;
 }
@@ -184,12 +192,20 @@ export class Conversation {
         return this.#act(only, heard);
       }
     }
-    if (!this.#aboutTalking(intent)) {
-      const { clock } = this.#ports;
-      this.#apply({ type: 'intent', intent, heard, atMs: clock.nowMs(), wallMs: clock.wallMs() });
-    }
+    this.#do(intent, heard);
     this.#ports.acted?.(intent, this.#state);
     return { done: 'acted', intent };
+  }
+
+  /** Talk is answered here, several facts are done one after another, everything else goes to the desks. */
+  #do(intent: Intent, heard: Heard): void {
+    const { clock } = this.#ports;
+    if (this.#aboutTalking(intent)) return;
+    const answer = this.#ports.talk?.(intent, clock.wallMs()) ?? null;
+    if (answer && 'say' in answer) this.#answer(answer.say);
+    else if (answer) this.#do(answer.as, heard);
+    else if (intent.type === 'several') for (const each of intent.intents) this.#do(each, heard);
+    else this.#apply({ type: 'intent', intent, heard, atMs: clock.nowMs(), wallMs: clock.wallMs() });
   }
 
   /**
@@ -241,6 +257,14 @@ export class Conversation {
       case 'slower':
       case 'faster':
         speech.adjust(intent.type);
+        return true;
+      case 'more':
+        if (speech.more) speech.more();
+        else this.#answer('That was all.');
+        return true;
+      case 'verbosity':
+        speech.verbosity?.(intent.level);
+        this.#answer(`${intent.level[0]?.toUpperCase()}${intent.level.slice(1)} answers.`);
         return true;
       case 'help':
         this.#answer(language.help(this.situations(), intent.topic));

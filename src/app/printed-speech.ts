@@ -21,6 +21,9 @@ export class PrintedSpeech implements SpeechPort {
     if (this.#last) this.#show({ ...this.#last, atMs: this.#clock.nowMs() });
     else this.#tell('I have not said anything yet.');
   }
+  more(): void {
+    this.#tell('Everything is on the screen.');
+  }
   adjust(change: 'louder' | 'softer' | 'slower' | 'faster'): void {
     this.#tell(`${change[0]?.toUpperCase()}${change.slice(1)}.`);
   }

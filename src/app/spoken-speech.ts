@@ -1,3 +1,4 @@
+import { type Breath, inOneBreath, namesNewCaution, type Verbosity } from '../language/breath.js';
 import type { Mouth } from '../speech/mouth/mouth.js';
 import type { Reply } from './assistant.js';
 import type { SpeechPort } from './conversation.js';
@@ -8,6 +9,11 @@ export class SpokenSpeech implements SpeechPort {
   readonly #show: (reply: Reply) => void;
   readonly #now: () => number;
   #last: Reply | null = null;
+  #verbosity: Verbosity = 'brief';
+  /** what the last answer left out */
+  #rest = '';
+  /** cautions that were said in full since the start */
+  readonly #warned = new Set<string>();
 
   constructor(mouth: Mouth, show: (reply: Reply) => void, now: () => number) {
     this.#mouth = mouth;
@@ -17,10 +23,28 @@ export class SpokenSpeech implements SpeechPort {
   say(reply: Reply): void {
     this.#last = reply;
     this.#show(reply);
-    this.#mouth.say(reply.kind, reply.text);
+    const { said, rest, cautions } = this.#breath(reply.text);
+    this.#rest = rest;
+    for (const c of cautions) this.#warned.add(c);
+    this.#mouth.say(reply.kind, said);
   }
   prepare(texts: string[]): void {
-    void this.#mouth.prepare(texts);
+    void this.#mouth.prepare(texts.map((t) => this.#breath(t).said));
+  }
+  more(): void {
+    const rest = this.#rest;
+    this.#rest = '';
+    this.#mouth.say('answer', rest || 'That was all.', false);
+  }
+  verbosity(level: Verbosity): void {
+    this.#verbosity = level;
+  }
+  /** A caution that is new today is worth a second breath. */
+  #breath(text: string): Breath {
+    const short = inOneBreath(text, this.#verbosity, this.#warned);
+    return this.#verbosity === 'brief' && namesNewCaution(text, this.#warned)
+      ? inOneBreath(text, 'normal', this.#warned)
+      : short;
   }
   quiet(): void {
     this.#mouth.quiet();

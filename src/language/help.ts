@@ -48,7 +48,12 @@ export function helpText(situations: readonly Situation[], grammars: Grammars, t
     const examples = entries.flatMap((e) => e.examples.slice(0, 1));
     return `${group}: ${examples.map((x) => `"${x}"`).join(', ')}`;
   });
-  return [...lines, 'Say "help with" and one of these subjects to hear more.'].join('\n');
+  const now = helpEntries(situations, grammars)
+    .filter((e) => e.group !== 'advice')
+    .slice(0, 3)
+    .flatMap((e) => e.examples.slice(0, 1));
+  const first = `You can say now: ${now.map((e) => `"${e}"`).join(', ')}. Say more for the rest.`;
+  return [first, ...lines, 'Say "help with" and one of these subjects to hear more.'].join('\n');
 }
 
 function entryOf(rule: Rule): HelpEntry | undefined {

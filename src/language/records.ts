@@ -26,6 +26,9 @@ export interface CommandRecord {
   examples: readonly string[];
   /** further wordings, JSGF over words and `<slots>`, that only the open understanding takes (`@open`) */
   open: readonly string[];
+  /** the answer to a question of the trade, and the rest of it (`@answer`, `@more`) */
+  answer?: string;
+  more?: string;
   /** where it makes sense; `anytime` is everywhere */
   situations: readonly Situation[];
 }
@@ -68,6 +71,8 @@ function recordOf(grammar: Grammar, rule: Rule): (CommandRecord & { situations: 
     what: doc.text,
     examples: all('example'),
     open: all('open'),
+    ...(all('answer')[0] !== undefined && { answer: all('answer').join(' ') }),
+    ...(all('more')[0] !== undefined && { more: all('more').join(' ') }),
     situations: [],
   };
 }

@@ -61,16 +61,23 @@ function readTyped(line: string, situations: readonly Situation[], grammars: Gra
   const words = plain.split(' ').filter(Boolean);
   const strange = words.some((w) => !open.words.has(w) && !longForm(w));
   if (words.some((w) => w === 'override' || w === 'anyway'))
-    return exact(said, situations, grammars) ?? sayTheWords;
+    return exact(said, [...situations, 'challenged'], grammars) ?? sayTheWords;
   return (
     exact(said, situations, grammars) ??
     exact(bare, situations, grammars) ??
     (strange ? mended(bare, situations, asked, grammars) : undefined) ??
     inClauses(line, situations, grammars) ??
-    open.understand(words, situations, asked) ??
+    askedWithAmounts(open.understand(words, situations, asked), plain) ??
     nothing(said, situations, grammars)
   );
 }
+
+/** What would come of a mixture is answered with its amounts or not at all. */
+const askedWithAmounts = (meant: Interpretation | undefined, plain: string): Interpretation | undefined =>
+  /^what (?:if|happens if|would happen if) (?:i |we )?(?:pour|mix|add|spill|put|get|got)/.test(plain) &&
+  !(meant?.kind === 'understood' && meant.intent.type === 'what-if')
+    ? undefined
+    : meant;
 
 /** By the grammars of these situations: as it stands, else with small words added or left out. */
 function exact(

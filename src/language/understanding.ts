@@ -6,6 +6,7 @@ import { helpText } from './help.js';
 import { type Interpretation, interpretHeard, interpretTyped, teenTyIntents } from './interpret.js';
 import { uniteGraphs } from './jsgf/tidy.js';
 import type { Grammars } from './load.js';
+import { type CommandRecord, commandRecords } from './records.js';
 import type { WordGraph } from './types.js';
 
 /** The language room in one piece: words → meaning under the open grammars, and back. Pure but for a cache. */
@@ -18,6 +19,8 @@ export interface Language {
   teenTy(words: string, situations: readonly Situation[]): Intent[];
   /** an intent as a short phrase, for reading back */
   describe(intent: Intent): string;
+  /** every command, read from the grammars */
+  records(): readonly CommandRecord[];
   help(situations: readonly Situation[], topic?: string): string;
   /** what the recogniser may hear in these situations, `anytime` included; the same object for the same situations */
   graph(situations: readonly Situation[]): WordGraph;
@@ -25,12 +28,17 @@ export interface Language {
 
 export function createLanguage(grammars: Grammars): Language {
   const united = new Map<string, WordGraph>();
+  let records: readonly CommandRecord[] | undefined;
   return {
     typed: (line, situations) => interpretTyped(line, situations, grammars),
     heard: (words, situations) => interpretHeard(words, situations, grammars),
     twins: twinsOf,
     teenTy: (words, situations) => teenTyIntents(words, situations, grammars),
     describe: describeIntent,
+    records: () => {
+      records ??= commandRecords(grammars);
+      return records;
+    },
     help: (situations, topic) => helpText(situations, grammars, topic),
     graph(situations) {
       const open = [...new Set<Situation>([...situations, 'anytime'])].sort();

@@ -73,7 +73,7 @@ describe('tankside talk', () => {
   const talk = (lines: string[]): Record<string, unknown>[] => {
     const script = join(scratch(), 's.txt');
     writeFileSync(script, lines.join('\n'));
-    return jsonLines(tankside(['talk', '--script', script, '--json']).out);
+    return jsonLines(tankside(['talk', '--script', script, '--json']).out).filter((l) => l.kind !== 'heard');
   };
 
   it('prints each reply with its time, kind and text, calls at their due times', () => {

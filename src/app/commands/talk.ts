@@ -1,6 +1,7 @@
 import { dirname, resolve } from 'node:path';
 import type { Command } from 'commander';
 import type { Reply } from '../assistant.js';
+import type { Taken } from '../conversation.js';
 import { Refusal } from '../exit.js';
 import { readText } from '../read-text.js';
 import { harmless } from '../screen.js';
@@ -12,7 +13,10 @@ export function registerTalk(program: Command): void {
     .description('play a script of typed and heard lines on a simulated clock, and print every reply')
     .requiredOption('--script <file>', 'lines to type, “hear: x.wav”, “+90s” to let time pass')
     .option('--sheet <id>', 'process sheet: an id, or a JSON file of your own', 'ecn2-ferricyanide')
-    .option('--json', 'print replies as JSON lines: {"atMs","kind","text"}')
+    .option(
+      '--json',
+      'print replies as JSON lines: {"atMs","kind","text"}, and what each line of words meant: {"kind":"heard","words","intent"}',
+    )
     .action(async (options: { script: string; sheet: string; json?: boolean }) => {
       const steps = loadScript(options.script);
       const { createBench } = await import('../bench.js');
@@ -26,9 +30,14 @@ export function registerTalk(program: Command): void {
         folder: dirname(resolve(options.script)),
         ear: async () => (await import('../hearing.js')).situatedEar(bench.language),
         events: {
-          typed: (line) => aside(`> ${line}`),
-          heard: (file, hearing) =>
-            aside(`> (${file}) ${hearing.accepted ? hearing.best?.words : (hearing.why ?? 'no command')}`),
+          typed: (line, taken) => {
+            aside(`> ${line}`);
+            if (options.json) console.log(heardLine(line, taken));
+          },
+          heard: (file, hearing, taken) => {
+            aside(`> (${file}) ${hearing.accepted ? hearing.best?.words : (hearing.why ?? 'no command')}`);
+            if (options.json) console.log(heardLine(hearing.best?.words ?? '', taken));
+          },
           replied: ({ reply }) => console.log(options.json ? jsonLine(reply) : harmless(plainLine(reply))),
         },
       });
@@ -45,6 +54,19 @@ export function loadScript(path: string): ScriptStep[] {
 
 export const jsonLine = (r: Reply): string =>
   JSON.stringify({ atMs: Math.round(r.atMs), kind: r.kind, text: r.text });
+
+/** What became of one line of words. */
+export const heardLine = (words: string, taken: Taken): string =>
+  JSON.stringify({
+    kind: 'heard',
+    words,
+    intent:
+      taken.done === 'acted'
+        ? taken.intent
+        : taken.done === 'asked'
+          ? { type: 'unsure', candidates: taken.candidates }
+          : null,
+  });
 
 export const plainLine = (r: Reply): string => `${stamp(r.atMs)}  ${r.kind.padEnd(8)}  ${r.text}`;
 

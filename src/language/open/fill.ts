@@ -151,7 +151,7 @@ function valueFor(
     case 'stock':
       return take((s) => s.token === '_stock', 'stock');
     case 'place':
-      return take((s) => s.token === '_place', 'place');
+      return take((s) => s.token === '_place', 'place') ?? bodyPart(words);
     case 'on':
       return onOff(words);
     case 'into':
@@ -201,3 +201,7 @@ function remainder(words: readonly string[]): string | undefined {
   const at = words.findIndex((w, i) => i > 1 && (w === 'to' || w === 'about' || w === 'that'));
   return at < 0 ? undefined : words.slice(at + 1).join(' ') || undefined;
 }
+
+/** "splashed my eye": a part of the body without the words of a place. */
+const bodyPart = (words: readonly string[]): string | undefined =>
+  /\bmy (eye|mouth|face|hand|skin)s?\b/.exec(words.join(' '))?.[1];

@@ -1,0 +1,129 @@
+import { spokenDuration, spokenTemp } from '../language/phrases/units.js';
+import type { CommandRecord } from '../language/records.js';
+import type { Intent } from '../process/intent.js';
+import type { ProcessSheet } from '../process/sheet.js';
+import { liquidById } from '../world/liquids.js';
+
+/** An answer to talk: a sentence, or the intent of a desk that can answer it. */
+export type TalkAnswer = { say: string } | { as: Intent };
+
+export interface TalkContext {
+  records: readonly CommandRecord[];
+  sheet: ProcessSheet;
+  /** the wall clock, ms since 1970, and how it is shown */
+  wallMs: number;
+}
+
+/** First aid as labels print it: rinse first, then who to call. Precautionary statements of the GHS, by number. */
+const FIRST_AID: Record<(Intent & { type: 'hurt' })['how'], string> = {
+  // P305+P351+P338
+  eye: 'Rinse your eye with water now and keep rinsing. Contact lenses out. Then call your poison centre or emergency number.',
+  // P303+P361+P353
+  skin: 'Take off wet clothes and rinse your skin with water now. Then read the safety data sheet.',
+  // P301+P330+P331
+  swallowed: 'Rinse your mouth. Do not make yourself sick. Call your poison centre or emergency number now.',
+  // P304+P340
+  breathed: 'Go out into fresh air now. Call your poison centre or emergency number if you feel unwell.',
+};
+const THEN = ' Follow the safety data sheet of the product. Call your poison centre or the emergency number.';
+
+/** The answers that need no desk; null for what is not talk. Pure. */
+export function talkAnswer(intent: Intent, { records, sheet, wallMs }: TalkContext): TalkAnswer | null {
+  const bathOf = (liquid: string | undefined) =>
+    sheet.steps.find((s) =>
+      liquid === undefined ? s.liquid !== null && s.kind === 'bath' : s.liquid === liquid,
+    );
+  const name = (liquid: string): string => liquidById(liquid)?.name ?? liquid;
+  switch (intent.type) {
+    case 'ask-advice': {
+      const record = records.find((r) => r.fixed.topic === intent.topic);
+      return record?.answer === undefined
+        ? null
+        : { say: [record.answer, record.more].filter(Boolean).join(' ') };
+    }
+    case 'hurt':
+      return { say: FIRST_AID[intent.how] + THEN };
+    case 'ask-target': {
+      if (intent.liquid === undefined) return { as: { type: 'ask-next' } };
+      const temp = bathOf(intent.liquid)?.temp;
+      if (!temp) return { say: `The sheet gives no temperature for the ${name(intent.liquid)}.` };
+      return {
+        say: `The ${name(intent.liquid)} at ${spokenTemp(temp.aimC)}, between ${spokenTemp(temp.minC)} and ${spokenTemp(temp.maxC)}.`,
+      };
+    }
+    case 'ask-duration': {
+      if (intent.liquid === undefined) return { as: { type: 'ask-next' } };
+      const time = bathOf(intent.liquid)?.time;
+      if (!time) return { say: `The sheet gives no time for the ${name(intent.liquid)}.` };
+      return { say: `The ${name(intent.liquid)} takes ${spokenDuration(time.aimS)}.` };
+    }
+    case 'ask-clock':
+      return { say: `It is ${new Date(wallMs).toTimeString().slice(0, 5)}.` };
+    case 'ask-bottle-of':
+      return { as: intent.liquid === undefined ? { type: 'ask-next' } : { type: 'ask-bottles' } };
+    case 'ask-volume':
+      return { as: { type: 'ask-bottles' } };
+    case 'ask-amount':
+      return { as: { type: 'mix-where' } };
+    case 'ask-actual':
+    case 'ask-end':
+      return { as: { type: 'ask-where' } };
+    case 'ask-agitation':
+      return {
+        say: 'I call every agitation: at the start for longer, then at each interval. Until the call, rest.',
+      };
+    case 'ask-reason':
+      return { as: { type: 'say-again' } };
+    case 'ask-disposal':
+      return {
+        say: 'Collect it in a labelled canister for your local hazardous waste point. Local rules decide what may go down the drain.',
+      };
+    case 'ask-drying':
+      return {
+        say: 'Hang it by one clip with a weight below, in still, clean air, for two to four hours. Do not wipe it.',
+      };
+    case 'ask-shopping':
+      return {
+        say: 'For a shopping list write the day down and run: tankside plan-day. Or ask: what do I need for one litre of developer.',
+      };
+    case 'ask-notes':
+      return { say: 'Your notes stand with the run; tankside runs shows them.' };
+    case 'lost':
+      return {
+        as: {
+          type: 'spill',
+          ...(intent.volumeMl !== undefined && { volumeMl: intent.volumeMl }),
+          ...(intent.liquid !== undefined && { liquid: intent.liquid }),
+        },
+      };
+    case 'drained-late':
+      return { as: { type: 'note', text: `drained ${spokenDuration(intent.seconds)} late` } };
+    case 'contaminated':
+      return {
+        say: `Do not use that bath for film until it is reckoned. Ask: what if I poured 20 millilitres of ${name(intent.liquid)} into it.`,
+      };
+    case 'all-at': {
+      const baths = [...new Set(sheet.steps.flatMap((s) => (s.temp && s.liquid ? [s.liquid] : [])))].filter(
+        (l) => l !== 'water',
+      );
+      return {
+        as: {
+          type: 'several',
+          intents: baths.map((of) => ({ type: 'temperature', of, tempC: intent.tempC })),
+        },
+      };
+    }
+    case 'shorten':
+      return { say: 'I keep the time of the sheet. To end the bath sooner, say: draining.' };
+    case 'greeting':
+      return { say: 'Hello there.' };
+    case 'thanks':
+      return { say: "You're welcome." };
+    case 'busy':
+      return { say: 'No hurry.' };
+    case 'ask-identity':
+      return { say: 'I am tankside, the assistant at your sink. Say help to hear what you can say.' };
+    default:
+      return null;
+  }
+}

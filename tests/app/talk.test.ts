@@ -1,0 +1,34 @@
+import { describe, expect, it } from 'vitest';
+import { createBench } from '../../src/app/bench.js';
+
+const bench = createBench({ sheet: 'ecn2-ferricyanide' });
+const said = (line: string): string => {
+  const meant = bench.language.typed(line, ['immersed', 'anytime']);
+  const answer = meant.kind === 'understood' ? bench.talk(meant.intent, 0) : null;
+  return answer === null ? '' : 'say' in answer ? answer.say : `as ${answer.as.type}`;
+};
+
+describe('talk', () => {
+  it('answers every question of the trade from its own record, in at most twenty words', () => {
+    const advice = bench.language.records().filter((r) => r.intent === 'ask-advice');
+    expect(advice.length).toBeGreaterThan(20);
+    for (const r of advice) expect(r.answer?.split(' ').length, r.id).toBeLessThanOrEqual(20);
+    expect(said('the film jammed on the reel')).toMatch(/^Stay in the dark/);
+    expect(said('do I add acid to water or water to acid')).toMatch(/^Acid into water/);
+  });
+
+  it('leads with the rinsing when somebody is hurt', () => {
+    expect(said('my eye burns')).toMatch(/^Rinse your eye with water now and keep rinsing.*emergency number/);
+    expect(said('I swallowed some fixer')).toMatch(/^Rinse your mouth\. Do not make yourself sick/);
+  });
+
+  it('reads temperature and time off the sheet', () => {
+    expect(said('what temperature should the developer be')).toMatch(/41\.1/);
+    expect(said('how long does the developer stay in')).toMatch(/3 minutes/);
+  });
+
+  it('hands on what a desk can answer, and leaves deeds alone', () => {
+    expect(said('I lost about fifty mils')).toBe('as spill');
+    expect(said('the tank is empty')).toBe('');
+  });
+});
