@@ -75,7 +75,11 @@ function readTyped(line: string, situations: readonly Situation[], grammars: Gra
 /** What would come of a mixture is answered with its amounts or not at all. */
 const askedWithAmounts = (meant: Interpretation | undefined, plain: string): Interpretation | undefined =>
   /^what (?:if|happens if|would happen if) (?:i |we )?(?:pour|mix|add|spill|put|get|got)/.test(plain) &&
-  !(meant?.kind === 'understood' && meant.intent.type === 'what-if')
+  !(
+    meant?.kind === 'understood' &&
+    meant.intent.type === 'what-if' &&
+    (meant.intent.volumeMl ?? meant.intent.massG)
+  )
     ? undefined
     : meant;
 

@@ -28,7 +28,12 @@ export function fill(
     if (value !== undefined) fields[name] = value;
     else if (needed) return undefined;
   }
-  if (record.intent === 'contaminated' && !fields.intoLiquid && !fields.intoBottle) return undefined;
+  if (
+    (record.intent === 'contaminated' || record.intent === 'what-if') &&
+    !fields.intoLiquid &&
+    !fields.intoBottle
+  )
+    return undefined;
   const intent = asIntent(record.intent, fields);
   // what is asked in general is answered in general
   const left = record.intent === 'ask-advice' ? [] : said.slots.filter((s) => !used.has(s));
@@ -71,7 +76,9 @@ function valueFor(
   const afterFrom = (s: Slot): boolean => FROM.has(before(s)) || !INTO.has(before(s));
   switch (name) {
     case 'liquid': {
-      const liquid = take(of('_liquid'), 'liquid');
+      const liquid =
+        take(of('_liquid'), 'liquid') ??
+        (record.intent === 'what-if' ? take(of('_substance'), 'substance') : undefined);
       // the same bath named again is no second bath
       for (const s of slots) if (s.token === '_liquid' && s.fields.liquid === liquid) used.add(s);
       if (record.intent === 'correct') for (const s of slots) if (before(s) === 'not') used.add(s);
