@@ -1,0 +1,216 @@
+import { type Day, goAhead, heldBack } from "./play.js";
+import {
+	inDeveloper,
+	toBleach,
+	toDeveloper,
+	toFixer,
+	wholeRoll,
+} from "./usual.js";
+
+const rolls = (count: number): string[] =>
+	Array.from({ length: count }, () => wholeRoll).flat();
+
+/** What the bottles hold, and what the assistant remembers of it. */
+export const bottles: Day[] = [
+	{
+		name: "a second roll, and the developer of the first is in a jug",
+		lines: [
+			...wholeRoll.map((l) =>
+				l === "developer back into bottle 2" ? "+1s" : l,
+			),
+			...toDeveloper,
+			["what's in bottle 2", /100 millilitres/],
+			[
+				"pouring the developer from bottle 2",
+				[heldBack, /100|little|enough|jug/i],
+				goAhead,
+			],
+		],
+	},
+	{
+		name: "fixer into the bleach bottle by override, remembered on the next roll",
+		lines: [
+			...toFixer,
+			"pouring the fixer from bottle 5",
+			"fixer in",
+			"+116s",
+			["fixer back into bottle 4", heldBack, goAhead],
+			["override the guard and pour anyway", /go ahead/i],
+			"tank empty",
+			"water in",
+			"+122s",
+			"tank empty",
+			"final rinse in",
+			"+11s",
+			"final rinse back into bottle 6",
+			"tank empty",
+			"the film is hung",
+			"close the run",
+			...toBleach,
+			["what's in bottle 4", /fixer|do not use/i],
+			[
+				"pouring the bleach from bottle 4",
+				[heldBack, /fixer|spoil|mix|do not use/i],
+				goAhead,
+			],
+		],
+	},
+	{
+		name: "three rinses on the home sheet, each one told",
+		sheet: "ecn2-ferricyanide-home",
+		lines: [
+			"start a run",
+			"the film is loaded",
+			"water in",
+			"+900s",
+			"tank empty",
+			"pouring the prebath from bottle 1",
+			"prebath in",
+			"+232s",
+			"prebath back into bottle 1",
+			"+8s",
+			"tank empty",
+			"water in",
+			"+50s",
+			"tank empty",
+			"developer is at 41.1",
+			...inDeveloper.slice(-2),
+			"+172s",
+			"developer back into bottle 2",
+			"+5s",
+			"tank empty",
+			"stop bath in",
+			"+28s",
+			"stop bath back into bottle 3",
+			"tank empty",
+			...["+0s", "+0s", "+0s"].flatMap(() => [
+				"water in",
+				"+18s",
+				"tank empty",
+			]),
+			[
+				"pouring the bleach from bottle 4",
+				/bleach/i,
+				/wash the film|(warning|question): /i,
+			],
+		],
+	},
+	{
+		name: "six rolls through one bottle of developer",
+		lines: [
+			...rolls(6),
+			[
+				"can I run two more films through this developer",
+				/6|six|spent|exhaust|no\b/i,
+				/unused|answer: yes/i,
+			],
+			...toDeveloper,
+			[
+				"pouring the developer from bottle 2",
+				/spent|exhaust|replenish|capacity|6 (films|rolls)|mix fresh/i,
+			],
+		],
+	},
+	{
+		name: "more than the bottle takes",
+		lines: [
+			...toBleach,
+			"bottle 5 takes 1 litre",
+			"pouring the bleach from bottle 4",
+			"bleach in",
+			"+176s",
+			[
+				"bleach back into bottle 5",
+				/room|overflow|full|400|more than/i,
+				goAhead,
+			],
+			"override the guard and pour anyway",
+			"tank empty",
+			["what's in bottle 5", /do not use/i, /1\.1 litres/],
+		],
+	},
+	{
+		name: "an empty bottle, told of in time",
+		lines: [
+			...toDeveloper,
+			["bottle 2 is empty", /bottle 2|bottle two|empty/i],
+			["pouring the developer from bottle 2", [heldBack, /empty/i], goAhead],
+		],
+	},
+	{
+		name: "a return that is called off",
+		lines: [
+			...inDeveloper,
+			"+172s",
+			"developer back into bottle 2",
+			["cancel", /cancel|called off|not/i, /nothing is waiting/i],
+			"tank empty",
+			["what's in bottle 2", /bottle 2/i, /600 millilitres/],
+		],
+	},
+	{
+		name: "a return that is told as a place",
+		lines: [
+			...inDeveloper,
+			"+168s",
+			["the developer is in bottle 2", null, /still in\. drain/i],
+			"+20s",
+			"tank empty",
+			["what's in bottle 2", /600 millilitres/],
+		],
+	},
+	{
+		name: "a batch that should not have been kept",
+		lines: [
+			"mix one litre of developer",
+			"next",
+			"next",
+			...[
+				"2 ml",
+				"dissolved",
+				"2 g",
+				"dissolved",
+				"0.22 g",
+				"dissolved",
+				"3.2 grams",
+				"confirm",
+				"dissolved",
+			],
+			...[
+				"25.6 g",
+				"dissolved",
+				"2.7 g",
+				"dissolved",
+				"4 g",
+				"dissolved",
+				"made up",
+				"10.1",
+				"next",
+				"bottle two",
+			],
+			[
+				"can I run two more films through this developer",
+				null,
+				/answer: (yes|about [1-9])/i,
+			],
+			...toDeveloper,
+			["pouring the developer from bottle 2", heldBack, goAhead],
+		],
+	},
+	{
+		name: "one record, whoever asks",
+		lines: [
+			"bottle two holds 850 ml of bleach",
+			"undo",
+			[
+				"what if I poured 70 ml of prebath into bottle two",
+				/600/,
+				/850|bleach/,
+			],
+			"spilled 250 ml of developer on the floor",
+			"the spill is cleaned up",
+			["what's in bottle two", /350/],
+			["what if I poured 70 ml of prebath into bottle two", /350/, /600/],
+		],
+	},
+];

@@ -1,0 +1,13 @@
+import { describe, expect, it } from "vitest";
+import { bottles } from "./bottles.js";
+import { faultsOf } from "./play.js";
+import { developer, words, wrongBath } from "./slips.js";
+
+describe.each(Object.entries({ wrongBath, developer, words, bottles }))(
+	"an untidy day: %s",
+	(_, days) => {
+		it.each(days.map((d) => [d.name, d] as const))("%s", (_name, day) => {
+			expect(faultsOf(day)).toEqual([]);
+		});
+	},
+);
