@@ -401,8 +401,8 @@ function pouredBetween(
   volumeMl: number | undefined,
 ) {
   const number = liquid === undefined ? null : bottleFor(turn, liquid);
-  const from =
-    said ?? (number !== null && !same(to, number) ? ({ kind: 'bottle', number } as const) : undefined);
+  const jug = liquid !== undefined && turn.world.jugs[liquid] ? ({ kind: 'jug' } as const) : undefined;
+  const from = said ?? (number !== null && !same(to, number) ? ({ kind: 'bottle', number } as const) : jug);
   const there = to.kind === 'bottle' ? turn.world.bottles[to.number] : undefined;
   if (from === undefined && there && there.liquid === liquid && liquid !== undefined)
     return turn.say('answer', { id: 'part-alone', bath: null, bottle: there.number });

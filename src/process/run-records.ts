@@ -1,5 +1,5 @@
 import type { LiquidId, VesselRef } from '../world/vessel.js';
-import { bottlesFor, jugsOf, volumeOf } from '../world/vessels.js';
+import { bottlesFor, contentsOf, jugsOf, volumeOf } from '../world/vessels.js';
 import { onBody, spillCautions } from './cautions.js';
 import type { IntentOf } from './intent.js';
 import type { Spill } from './machine.js';
@@ -136,7 +136,7 @@ export function spill(turn: Turn, intent: IntentOf<'spill'>) {
   turn.say('warning', { id: 'spill-open', bath, volumeMl: now.volumeMl, place: now.place, cautions });
 }
 
-/** Only when one vessel alone holds the liquid is it known where the spill came from. */
+/** Only when one vessel alone holds the liquid, or so much of it, is it known where the spill came from. */
 function recordSpill(turn: Turn, liquid: LiquidId, volumeMl: number, place: string | null) {
   const { world } = turn;
   const vessels: VesselRef[] = [
@@ -146,7 +146,8 @@ function recordSpill(turn: Turn, liquid: LiquidId, volumeMl: number, place: stri
     ...(world.tank.bath?.liquid === liquid ? [{ kind: 'tank' } as const] : []),
     ...(jugsOf(world).includes(liquid) ? [{ kind: 'jug' } as const] : []),
   ];
-  const [from, ...others] = vessels;
+  const big = vessels.filter((v) => (contentsOf(world, v, liquid)?.volumeMl ?? 0) >= volumeMl);
+  const [from, ...others] = vessels.length === 1 ? vessels : big;
   const known = from !== undefined && others.length === 0 ? from : undefined;
   turn.fact({
     type: 'spilled',

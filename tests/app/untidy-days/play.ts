@@ -1,25 +1,19 @@
-import type { AssistantState } from "../../../src/app/assistant.js";
-import { type Bench, createBench } from "../../../src/app/bench.js";
-import { SimulatedClock } from "../../../src/app/clock.js";
-import { Conversation } from "../../../src/app/conversation.js";
-import { letTimePass } from "../../../src/app/play-script.js";
-import { PrintedSpeech } from "../../../src/app/printed-speech.js";
-import { readScript } from "../../../src/app/script.js";
+import type { AssistantState } from '../../../src/app/assistant.js';
+import { type Bench, createBench } from '../../../src/app/bench.js';
+import { SimulatedClock } from '../../../src/app/clock.js';
+import { Conversation } from '../../../src/app/conversation.js';
+import { letTimePass } from '../../../src/app/play-script.js';
+import { PrintedSpeech } from '../../../src/app/printed-speech.js';
+import { readScript } from '../../../src/app/script.js';
 
 /** A typed line or a wait (“+90s”), and what the replies to it must say and must never say, as “kind: text / kind: text”. */
-export type Line =
-	| string
-	| readonly [
-			line: string,
-			says: RegExp | readonly RegExp[] | null,
-			never?: RegExp,
-	  ];
+export type Line = string | readonly [line: string, says: RegExp | readonly RegExp[] | null, never?: RegExp];
 
 /** One day at the sink on which something goes otherwise than the sheet has it. */
 export interface Day {
-	name: string;
-	sheet?: string;
-	lines: readonly Line[];
+  name: string;
+  sheet?: string;
+  lines: readonly Line[];
 }
 
 /** Nothing may be poured yet: a warning, or a question to be answered first. */
@@ -31,63 +25,55 @@ export const goAhead = /answer: (clear|no harm)|go ahead/i;
 const benches = new Map<string, Bench>();
 
 export class Sink {
-	readonly #clock = new SimulatedClock();
-	readonly #conversation: Conversation;
-	#replies: string[] = [];
+  readonly #clock = new SimulatedClock();
+  readonly #conversation: Conversation;
+  #replies: string[] = [];
 
-	constructor(sheet = "ecn2-ferricyanide") {
-		const bench = benches.get(sheet) ?? createBench({ sheet });
-		benches.set(sheet, bench);
-		this.#conversation = new Conversation({
-			...bench,
-			clock: this.#clock,
-			journal: { append: () => null },
-			speech: new PrintedSpeech(
-				(r) => this.#replies.push(`${r.kind}: ${r.text}`),
-				this.#clock,
-			),
-		});
-	}
-	get state(): AssistantState {
-		return this.#conversation.state;
-	}
-	get nowMs(): number {
-		return this.#clock.nowMs();
-	}
-	/** A line, and a second to say it in; or a wait. Everything that it brought. */
-	say(line: string): string[] {
-		this.#replies = [];
-		const read = readScript(line);
-		if ("problem" in read) throw new Error(read.problem);
-		for (const step of read.steps) {
-			if (step.do === "wait")
-				letTimePass(this.#conversation, this.#clock, step.ms);
-			if (step.do !== "type") continue;
-			letTimePass(this.#conversation, this.#clock, 1000);
-			this.#conversation.typed(step.line);
-		}
-		return this.#replies;
-	}
+  constructor(sheet = 'ecn2-ferricyanide') {
+    const bench = benches.get(sheet) ?? createBench({ sheet });
+    benches.set(sheet, bench);
+    this.#conversation = new Conversation({
+      ...bench,
+      clock: this.#clock,
+      journal: { append: () => null },
+      speech: new PrintedSpeech((r) => this.#replies.push(`${r.kind}: ${r.text}`), this.#clock),
+    });
+  }
+  get state(): AssistantState {
+    return this.#conversation.state;
+  }
+  get nowMs(): number {
+    return this.#clock.nowMs();
+  }
+  /** A line, and a second to say it in; or a wait. Everything that it brought. */
+  say(line: string): string[] {
+    this.#replies = [];
+    const read = readScript(line);
+    if ('problem' in read) throw new Error(read.problem);
+    for (const step of read.steps) {
+      if (step.do === 'wait') letTimePass(this.#conversation, this.#clock, step.ms);
+      if (step.do !== 'type') continue;
+      letTimePass(this.#conversation, this.#clock, 1000);
+      this.#conversation.typed(step.line);
+    }
+    return this.#replies;
+  }
 }
 
 /** What was said otherwise than the day wants it; empty: all as it should be. */
 export function faultsOf(day: Day): string[] {
-	const sink = new Sink(day.sheet);
-	return day.lines.flatMap((one, i) => {
-		const [line, says, never] = typeof one === "string" ? [one, null] : one;
-		const text = sink.say(line).join(" / ");
-		const wanted = says === null ? [] : says instanceof RegExp ? [says] : says;
-		const slip = never?.exec(text)?.[0];
-		return [
-			...wanted
-				.filter((w) => !w.test(text))
-				.map((w) => `line ${i} “${line}” wants ${w}, got: ${text}`),
-			...(slip === undefined
-				? []
-				: [`line ${i} “${line}” must not say “${slip}”: ${text}`]),
-			...(/not the sentence|I do not know/i.test(text)
-				? [`line ${i} “${line}” was not understood: ${text}`]
-				: []),
-		];
-	});
+  const sink = new Sink(day.sheet);
+  return day.lines.flatMap((one, i) => {
+    const [line, says, never] = typeof one === 'string' ? [one, null] : one;
+    const text = sink.say(line).join(' / ');
+    const wanted = says === null ? [] : says instanceof RegExp ? [says] : says;
+    const slip = never?.exec(text)?.[0];
+    return [
+      ...wanted.filter((w) => !w.test(text)).map((w) => `line ${i} “${line}” wants ${w}, got: ${text}`),
+      ...(slip === undefined ? [] : [`line ${i} “${line}” must not say “${slip}”: ${text}`]),
+      ...(/not the sentence|I do not know/i.test(text)
+        ? [`line ${i} “${line}” was not understood: ${text}`]
+        : []),
+    ];
+  });
 }

@@ -1,355 +1,317 @@
-import { type Day, goAhead, heldBack } from "./play.js";
-import {
-	begun,
-	developed,
-	inDeveloper,
-	toBleach,
-	toDeveloper,
-	toFixer,
-	wholeRoll,
-} from "./usual.js";
+import { type Day, goAhead, heldBack } from './play.js';
+import { begun, developed, inDeveloper, toBleach, toDeveloper, toFixer, wholeRoll } from './usual.js';
 
 /** A bath other than the one that is due, or one too many. */
 export const wrongBath: Day[] = [
-	{
-		name: "stop bath instead of the water after the prebath, noticed and rinsed off",
-		lines: [
-			...begun,
-			"pouring the prebath from bottle 1",
-			"prebath in",
-			"+12s",
-			"tank empty",
-			["stop bath in", heldBack],
-			"+20s",
-			"tank empty",
-			"water in",
-			"+50s",
-			["tank empty", null, /next: (the )?bleach|bleach in now/i],
-			["pouring the bleach from bottle 4", [heldBack, /bleach/i], goAhead],
-			"cancel",
-			["what's next", /developer/, /next: (the )?bleach/i],
-		],
-	},
-	{
-		name: "fixer where the bleach was due",
-		lines: [
-			...toBleach,
-			["fixer in", /warning: /],
-			"+90s",
-			["tank empty", /water|wash/i, /bleach in now|next: (the )?bleach/i],
-			["pouring the bleach from bottle 4", [heldBack, /wash|fixer/i], goAhead],
-		],
-	},
-	{
-		name: "bleach onto undeveloped film, out at once",
-		lines: [
-			...toDeveloper,
-			["bleach in", /warning: /],
-			"+4s",
-			["tank empty", /lost|gone/i, /next: the developer/i],
-		],
-	},
-	{
-		name: "a refused pour, and a word that starts clocks",
-		lines: [
-			...toDeveloper,
-			["pouring the bleach from bottle 4", /warning: no/i, goAhead],
-			["go", /not|nothing|no clock|which/i, /developer is in/i],
-		],
-	},
-	{
-		name: "bleach from the jug that the developer got into",
-		lines: [
-			...developed,
-			"bleach in",
-			"+6s",
-			"tank empty",
-			"water in",
-			"+50s",
-			"tank empty",
-			"stop bath in",
-			"+28s",
-			"stop bath back into bottle 3",
-			"tank empty",
-			"water in",
-			"+34s",
-			"tank empty",
-			[
-				"pouring the bleach from the jug",
-				[heldBack, /developer|spoil|mix/i],
-				goAhead,
-			],
-		],
-	},
-	{
-		name: "ten seconds of water in the place of the stop bath",
-		lines: [
-			...developed,
-			"water in",
-			"+8s",
-			"tank empty",
-			[
-				"pouring the bleach from bottle 4",
-				[heldBack, /stop|developer/i],
-				goAhead,
-			],
-		],
-	},
-	{
-		name: "everything after the bleach left out, and the film hung",
-		lines: [
-			...toFixer,
-			"next step",
-			"yes",
-			"next step",
-			"yes",
-			"next step",
-			"yes",
-			["the film is hung", /fix|halide|silver/i],
-		],
-	},
-	{
-		name: "a film loaded and told of after the run was closed",
-		lines: [
-			...wholeRoll,
-			"the film is loaded",
-			["pouring the bleach from bottle 4", null, /no film|no harm/i],
-		],
-	},
+  {
+    name: 'stop bath instead of the water after the prebath, noticed and rinsed off',
+    lines: [
+      ...begun,
+      'pouring the prebath from bottle 1',
+      'prebath in',
+      '+12s',
+      'tank empty',
+      ['stop bath in', heldBack],
+      '+20s',
+      'tank empty',
+      'water in',
+      '+50s',
+      ['tank empty', null, /next: (the )?bleach|bleach in now/i],
+      ['pouring the bleach from bottle 4', [heldBack, /bleach/i], goAhead],
+      'cancel',
+      ["what's next", /developer/, /next: (the )?bleach/i],
+    ],
+  },
+  {
+    name: 'fixer where the bleach was due',
+    lines: [
+      ...toBleach,
+      ['fixer in', /warning: /],
+      '+90s',
+      ['tank empty', /water|wash/i, /bleach in now|next: (the )?bleach/i],
+      ['pouring the bleach from bottle 4', [heldBack, /wash|fixer/i], goAhead],
+    ],
+  },
+  {
+    name: 'bleach onto undeveloped film, out at once',
+    lines: [
+      ...toDeveloper,
+      ['bleach in', /warning: /],
+      '+4s',
+      ['tank empty', /lost|gone/i, /next: the developer/i],
+    ],
+  },
+  {
+    name: 'a refused pour, and a word that starts clocks',
+    lines: [
+      ...toDeveloper,
+      ['pouring the bleach from bottle 4', /warning: no/i, goAhead],
+      ['go', /not|no clock|which|question: /i, /developer is in/i],
+    ],
+  },
+  {
+    name: 'bleach from the jug that the developer got into',
+    lines: [
+      ...developed,
+      'bleach in',
+      '+6s',
+      'tank empty',
+      'water in',
+      '+50s',
+      'tank empty',
+      'stop bath in',
+      '+28s',
+      'stop bath back into bottle 3',
+      'tank empty',
+      'water in',
+      '+34s',
+      'tank empty',
+      ['pouring the bleach from the jug', [heldBack, /developer|spoil|mix/i], goAhead],
+    ],
+  },
+  {
+    name: 'ten seconds of water in the place of the stop bath',
+    lines: [
+      ...developed,
+      'water in',
+      '+8s',
+      'tank empty',
+      ['pouring the bleach from bottle 4', [heldBack, /stop|developer/i], goAhead],
+    ],
+  },
+  {
+    name: 'everything after the bleach left out, and the film hung',
+    lines: [
+      ...toFixer,
+      'next step',
+      'yes',
+      'next step',
+      'yes',
+      'next step',
+      'yes',
+      ['the film is hung', /fix|halide|silver/i],
+    ],
+  },
+  {
+    name: 'a film loaded and told of after the run was closed',
+    lines: [
+      ...wholeRoll,
+      'the film is loaded',
+      ['pouring the bleach from bottle 4', null, /no film|no harm/i],
+    ],
+  },
 ];
 
 /** The developer: said late, too short, too long, twice, not measured. */
 export const developer: Day[] = [
-	{
-		name: "nobody said that the developer was in",
-		lines: [
-			...toDeveloper,
-			"pouring the developer from bottle 2",
-			["+178s", /developer/i],
-			["developer back into bottle 2", /take it|developer/i],
-			"tank empty",
-			"stop bath in",
-			"+35s",
-			"tank empty",
-			"water in",
-			"+34s",
-			"tank empty",
-			["pouring the developer from bottle 2", heldBack, goAhead],
-		],
-	},
-	{
-		name: "developer announced again after it was returned",
-		lines: [
-			...inDeveloper,
-			"+170s",
-			"developer back into bottle 2",
-			"+12s",
-			["pouring the developer from bottle 2", heldBack, goAhead],
-			["developer in", /warning: /, /already in/i],
-		],
-	},
-	{
-		name: "a hold does not hold the developer",
-		lines: [
-			...inDeveloper,
-			"+45s",
-			"wait",
-			["+480s", /(call|warning|question): [^/]*(develop|drain)/i],
-			["resume", /too long|drain/i],
-			["tank empty", /over|too long|dense|contrast/i],
-		],
-	},
-	{
-		name: "nearly five minutes",
-		lines: [
-			...inDeveloper,
-			"+290s",
-			["tank empty", /over|too long|dense|contrast/i],
-		],
-	},
-	{
-		name: "twelve seconds",
-		lines: [
-			...inDeveloper,
-			"+11s",
-			["tank empty", /early|short|only|seconds of/i],
-			["where are we", /developer/i, /next: the stop bath/i],
-		],
-	},
-	{
-		name: "the stop bath at seventy seconds",
-		lines: [
-			...inDeveloper,
-			"+69s",
-			["stop bath in", /early|short|only|thin|of 3 minutes/i],
-		],
-	},
-	{
-		name: "drained at twenty-five seconds, and on with it",
-		lines: [
-			...inDeveloper,
-			"+24s",
-			"tank empty",
-			[
-				"pouring the developer from bottle 2",
-				/rest of|little|jug|seconds/i,
-				/already developed|override/i,
-			],
-		],
-	},
-	{
-		name: "cold at the last reading, and that a quarter of an hour ago",
-		lines: [
-			"start a run",
-			"the film is loaded",
-			...toDeveloper.slice(3),
-			"developer is at 26",
-			["pouring the developer from bottle 2", [heldBack, /cold|26/i], goAhead],
-			"cancel",
-			"+1000s",
-			[
-				"pouring the developer from bottle 2",
-				/measur|read|minutes ago|26|cold|temperature/i,
-			],
-		],
-	},
-	{
-		name: "never measured",
-		lines: [
-			"start a run",
-			"the film is loaded",
-			...toDeveloper.slice(3),
-			[
-				"pouring the developer from bottle 2",
-				/measur|read|thermometer|temperature/i,
-			],
-		],
-	},
-	{
-		name: "a slip of the tongue while it is in",
-		lines: [
-			...inDeveloper,
-			"+60s",
-			"scratch that",
-			"+15s",
-			["developer in", /already|so far|since|\?/i, /is in: 3 min/i],
-		],
-	},
-	{
-		name: "heat lost is no bath spilled",
-		lines: [
-			...inDeveloper,
-			"+50s",
-			["the temperature dropped to 39.4", null, /spill/i],
-			["where are we", /developer/i, /spill/i],
-		],
-	},
-	{
-		name: "most of it on the table after it was cleared",
-		lines: [
-			...toDeveloper,
-			"pouring the developer from bottle 2",
-			"spilled 380 ml of developer on the table",
-			["developer in", /220|little|enough|cover|short/i],
-		],
-	},
+  {
+    name: 'nobody said that the developer was in',
+    lines: [
+      ...toDeveloper,
+      'pouring the developer from bottle 2',
+      ['+178s', /developer/i],
+      ['developer back into bottle 2', /take it|developer/i],
+      'tank empty',
+      'stop bath in',
+      '+35s',
+      'tank empty',
+      'water in',
+      '+34s',
+      'tank empty',
+      ['pouring the developer from bottle 2', heldBack, goAhead],
+    ],
+  },
+  {
+    name: 'developer announced again after it was returned',
+    lines: [
+      ...inDeveloper,
+      '+170s',
+      'developer back into bottle 2',
+      '+12s',
+      ['pouring the developer from bottle 2', heldBack, goAhead],
+      ['developer in', /warning: /, /already in/i],
+    ],
+  },
+  {
+    name: 'a hold does not hold the developer',
+    lines: [
+      ...inDeveloper,
+      '+45s',
+      'wait',
+      ['+480s', /(call|warning|question): [^/]*(develop|drain)/i],
+      ['resume', /too long|drain/i],
+      ['tank empty', /over|too long|dense|contrast/i],
+    ],
+  },
+  {
+    name: 'nearly five minutes',
+    lines: [...inDeveloper, '+290s', ['tank empty', /over|too long|dense|contrast/i]],
+  },
+  {
+    name: 'twelve seconds',
+    lines: [
+      ...inDeveloper,
+      '+11s',
+      ['tank empty', /early|short|only|seconds of/i],
+      ['where are we', /developer/i, /next: the stop bath/i],
+    ],
+  },
+  {
+    name: 'the stop bath at seventy seconds',
+    lines: [...inDeveloper, '+69s', ['stop bath in', /early|short|only|thin|of 3 minutes/i]],
+  },
+  {
+    name: 'drained at twenty-five seconds, and on with it',
+    lines: [
+      ...inDeveloper,
+      '+24s',
+      'tank empty',
+      ['pouring the developer from bottle 2', /rest of|little|jug|seconds/i, /already developed|override/i],
+    ],
+  },
+  {
+    name: 'cold at the last reading, and that a quarter of an hour ago',
+    lines: [
+      'start a run',
+      'the film is loaded',
+      ...toDeveloper.slice(3),
+      'developer is at 26',
+      ['pouring the developer from bottle 2', [heldBack, /cold|26/i], goAhead],
+      'cancel',
+      '+1000s',
+      ['pouring the developer from bottle 2', /measur|read|minutes ago|26|cold|temperature/i],
+    ],
+  },
+  {
+    name: 'never measured',
+    lines: [
+      'start a run',
+      'the film is loaded',
+      ...toDeveloper.slice(3),
+      ['pouring the developer from bottle 2', /measur|read|thermometer|temperature/i],
+    ],
+  },
+  {
+    name: 'a slip of the tongue while it is in',
+    lines: [
+      ...inDeveloper,
+      '+60s',
+      'scratch that',
+      '+15s',
+      ['developer in', /already|so far|since|\?/i, /is in: 3 min/i],
+    ],
+  },
+  {
+    name: 'heat lost is no bath spilled',
+    lines: [
+      ...inDeveloper,
+      '+50s',
+      ['the temperature dropped to 39.4', null, /spill/i],
+      ['where are we', /developer/i, /spill/i],
+    ],
+  },
+  {
+    name: 'most of it on the table after it was cleared',
+    lines: [
+      ...toDeveloper,
+      'pouring the developer from bottle 2',
+      'spilled 380 ml of developer on the table',
+      ['developer in', /220|little|enough|cover|short/i],
+    ],
+  },
 ];
 
 /** Undo of one thing, with the developer in for two minutes: the developer stays. */
 const undone = (name: string, slip: string): Day => ({
-	name: `undo of ${name} with the developer in`,
-	lines: [
-		...inDeveloper,
-		"+110s",
-		slip,
-		["undo", null, /going in|pour the developer/i],
-		["how much time is left", /1 minute/, /no clock/i],
-		["+60s", /call: [^/]*drain the developer/i],
-	],
+  name: `undo of ${name} with the developer in`,
+  lines: [
+    ...inDeveloper,
+    '+110s',
+    slip,
+    ['undo', null, /going in|pour the developer/i],
+    ['how much time is left', /1 minute/, /no clock/i],
+    ['+60s', /call: [^/]*drain the developer/i],
+  ],
 });
 
 /** A word too many, too late, or taken back. */
 export const words: Day[] = [
-	undone("a reading", "fixer is at 31.6"),
-	undone("the tub", "set the tub to 37 degrees"),
-	undone("a name", "call bottle 2 pelican"),
-	{
-		name: "a yes that comes five minutes late skips nothing",
-		lines: [
-			...toDeveloper,
-			"ready",
-			"+290s",
-			"what's in bottle 3",
-			"how long left",
-			["yes", null, /^(?!.*question: ).*skipped/i],
-		],
-	},
-	{
-		name: "a yes that comes late closes nothing",
-		lines: [
-			...inDeveloper,
-			"+40s",
-			"close the run",
-			"+50s",
-			"how long left",
-			["yes", null, /^(?!.*question: ).*closed/i],
-		],
-	},
-	{
-		name: "stop is no bath once the bottle is in the hand",
-		lines: [
-			...toDeveloper,
-			"pouring the developer from bottle 2",
-			["stop", /stop|cancel|called off|not/i, /(^|[.:] )pour the developer/i],
-		],
-	},
-	{
-		name: "skip it is no yes",
-		lines: [
-			"start a run",
-			"the film is loaded",
-			"developer is at 37.5",
-			...toDeveloper.slice(3),
-			["pouring the developer from bottle 2", heldBack],
-			["skip it", null, goAhead],
-		],
-	},
-	{
-		name: "the label is read after the clear",
-		lines: [
-			...toDeveloper,
-			"pouring the developer from bottle 2",
-			["from bottle three", [heldBack, /stop|acid/i], goAhead],
-			"cancel",
-			["where are we", /developer/i],
-			"pouring the developer from bottle 2",
-			[
-				"wrong bottle",
-				/called off|cancel|which/i,
-				/(^|[.:] )pour the developer/i,
-			],
-		],
-	},
-	{
-		name: "a bath said before there was a film",
-		lines: [
-			"start a run",
-			"next step",
-			"developer in",
-			"+500s",
-			["the film is loaded", /film/i, /developer is in/i],
-			["pouring the prebath from bottle 1", /prebath/i],
-		],
-	},
-	{
-		name: "a mix left open, and next step meant for the run",
-		lines: [
-			"mix one litre of final rinse",
-			"next",
-			"next",
-			"start a run",
-			"next step",
-			["next step", /temperature|film|run\b|which/i],
-		],
-	},
+  undone('a reading', 'fixer is at 31.6'),
+  undone('the tub', 'set the tub to 37 degrees'),
+  undone('a name', 'call bottle 2 pelican'),
+  {
+    name: 'a yes that comes five minutes late skips nothing',
+    lines: [
+      ...toDeveloper,
+      'ready',
+      '+290s',
+      "what's in bottle 3",
+      'how long left',
+      ['yes', null, /^(?!.*question: ).*skipped/i],
+    ],
+  },
+  {
+    name: 'a yes that comes late closes nothing',
+    lines: [
+      ...inDeveloper,
+      '+40s',
+      'close the run',
+      '+50s',
+      'how long left',
+      ['yes', null, /^(?!.*question: ).*closed/i],
+    ],
+  },
+  {
+    name: 'stop is no bath once the bottle is in the hand',
+    lines: [
+      ...toDeveloper,
+      'pouring the developer from bottle 2',
+      ['stop', /stop|cancel|called off|not/i, /(^|[.:] )pour the developer/i],
+    ],
+  },
+  {
+    name: 'skip it is no yes',
+    lines: [
+      'start a run',
+      'the film is loaded',
+      'developer is at 37.5',
+      ...toDeveloper.slice(3),
+      ['pouring the developer from bottle 2', heldBack],
+      ['skip it', null, goAhead],
+    ],
+  },
+  {
+    name: 'the label is read after the clear',
+    lines: [
+      ...toDeveloper,
+      'pouring the developer from bottle 2',
+      ['from bottle three', [heldBack, /stop|acid/i], goAhead],
+      'cancel',
+      ['where are we', /developer/i],
+      'pouring the developer from bottle 2',
+      ['wrong bottle', /called off|cancel|which/i, /(^|[.:] )pour the developer/i],
+    ],
+  },
+  {
+    name: 'a bath said before there was a film',
+    lines: [
+      'start a run',
+      'next step',
+      'developer in',
+      '+500s',
+      ['the film is loaded', /film/i, /developer is in/i],
+      ['pouring the prebath from bottle 1', /prebath/i],
+    ],
+  },
+  {
+    name: 'a mix left open, and next step meant for the run',
+    lines: [
+      'mix one litre of final rinse',
+      'next',
+      'next',
+      'start a run',
+      'next step',
+      ['next step', /temperature|film|run\b|which/i],
+    ],
+  },
 ];

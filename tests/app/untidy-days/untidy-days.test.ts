@@ -1,13 +1,14 @@
-import { describe, expect, it } from "vitest";
-import { bottles } from "./bottles.js";
-import { faultsOf } from "./play.js";
-import { developer, words, wrongBath } from "./slips.js";
+import { describe, expect, it } from 'vitest';
+import { bottles } from './bottles.js';
+import { further } from './further.js';
+import { faultsOf } from './play.js';
+import { developer, words, wrongBath } from './slips.js';
 
-describe.each(Object.entries({ wrongBath, developer, words, bottles }))(
-	"an untidy day: %s",
-	(_, days) => {
-		it.each(days.map((d) => [d.name, d] as const))("%s", (_name, day) => {
-			expect(faultsOf(day)).toEqual([]);
-		});
-	},
+describe.each(Object.entries({ wrongBath, developer, words, bottles, further }))(
+  'an untidy day: %s',
+  (_, days) => {
+    it.each(days.map((d) => [d.name, d] as const))('%s', (_name, day) => {
+      expect(faultsOf(day)).toEqual([]);
+    });
+  },
 );
