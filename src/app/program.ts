@@ -3,6 +3,7 @@ import { join } from 'node:path';
 import { Command } from 'commander';
 import { sheets } from '../process/sheets/index.js';
 import { registerControl } from './commands/control.js';
+import { registerDiagram } from './commands/diagram.js';
 import { registerDoctor } from './commands/doctor.js';
 import { registerFetchModel } from './commands/fetch-model.js';
 import { registerHear } from './commands/hear.js';
@@ -45,6 +46,7 @@ export function createProgram(): Command {
   registerLedger(program, { sheets: () => sheets });
   registerPositive(program);
   registerWhy(program);
+  registerDiagram(program);
   registerDoctor(program);
   registerTeach(program);
   registerFetchModel(program);
