@@ -46,11 +46,7 @@ export const wrongBath: Day[] = [
     lines: [
       ...toDeveloper,
       ['pouring the bleach from bottle 4', /warning: no/i, goAhead],
-<<<<<<< HEAD
       ['go', /not|no clock|which|question: /i, /developer is in/i],
-=======
-      ['go', /not|nothing|no clock|which/i, /developer is in/i],
->>>>>>> 6243884 (Draw the run's statechart from its definition, walk its paths in the tests, and describe the one world to developers)
     ],
   },
   {

@@ -1,8 +1,5 @@
 import { describe, expect, it } from 'vitest';
 import { bottles } from './bottles.js';
-
-<<<<<<< HEAD
-
 import { further } from './further.js';
 import { faultsOf } from './play.js';
 import { developer, words, wrongBath } from './slips.js';
@@ -15,14 +12,3 @@ describe.each(Object.entries({ wrongBath, developer, words, bottles, further }))
     });
   },
 );
-=======
-
-import { faultsOf } from './play.js';
-import { developer, words, wrongBath } from './slips.js';
-
-describe.each(Object.entries({ wrongBath, developer, words, bottles }))('an untidy day: %s', (_, days) => {
-  it.each(days.map((d) => [d.name, d] as const))('%s', (_name, day) => {
-    expect(faultsOf(day)).toEqual([]);
-  });
-});
->>>>>>> 6243884 (Draw the run's statechart from its definition, walk its paths in the tests, and describe the one world to developers)
