@@ -132,7 +132,9 @@ function washed(film: FilmState, sheet: ProcessSheet, step: DueStep, index: numb
   // without backing, or with water before any bath: only the water itself counts
   if (!bathBefore) return film.washS >= washWantedS(step) || hasHadBath(film);
   const role = bathBefore.liquid === null ? undefined : roleOf(sheet, bathBefore.liquid);
-  if (role === 'backing-remover' && film.kind.backing) return film.backing === 'off';
+  // backing that was never softened does not come off in water, however often
+  if (role === 'backing-remover' && film.kind.backing)
+    return film.backing === 'off' || (film.backing === 'on' && film.image !== 'latent');
   if (!isDone(film, sheet, bathBefore) && !film.skipped.includes(bathBefore.id)) return true;
   if (film.carry !== null) return false;
   return film.washS >= washWantedS(step) || (step.fills !== null && film.washFills >= step.fills);

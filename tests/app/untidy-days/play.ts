@@ -1,10 +1,13 @@
-import type { AssistantState } from '../../../src/app/assistant.js';
+import { type AssistantState, createAssistant } from '../../../src/app/assistant.js';
 import { type Bench, createBench } from '../../../src/app/bench.js';
 import { SimulatedClock } from '../../../src/app/clock.js';
 import { Conversation } from '../../../src/app/conversation.js';
 import { letTimePass } from '../../../src/app/play-script.js';
+import { postsFor } from '../../../src/app/posts.js';
 import { PrintedSpeech } from '../../../src/app/printed-speech.js';
 import { readScript } from '../../../src/app/script.js';
+import { assistantWords } from '../../../src/language/phrases/assistant.js';
+import { emptyLedger } from '../../../src/ledger/state.js';
 
 /** A typed line or a wait (“+90s”), and what the replies to it must say and must never say, as “kind: text / kind: text”. */
 export type Line = string | readonly [line: string, says: RegExp | readonly RegExp[] | null, never?: RegExp];
@@ -24,14 +27,36 @@ export const goAhead = /answer: (clear|no harm)|go ahead/i;
 /** Pure parts, shared: a bench keeps nothing between conversations. */
 const benches = new Map<string, Bench>();
 
+/** What a line means in a situation is pure, and the same lines come again and again. */
+function remembering(bench: Bench): Bench {
+  const known = new Map<string, ReturnType<Bench['language']['typed']>>();
+  const typed: Bench['language']['typed'] = (line, situations) => {
+    const key = `${line}|${situations.join()}`;
+    const meant = known.get(key) ?? bench.language.typed(line, situations);
+    known.set(key, meant);
+    return meant;
+  };
+  return { ...bench, language: { ...bench.language, typed } };
+}
+
+/** `warming` false: without the desk that forecasts temperatures, which takes most of the time. */
+function benchFor(sheet: string, warming: boolean): Bench {
+  const bench = remembering(createBench({ sheet }));
+  if (warming) return bench;
+  const posts = postsFor(bench.sheets, bench.warm, () => undefined).filter((p) => p.desk.id !== 'warm');
+  return { ...bench, assistant: createAssistant(posts, emptyLedger(bench.assumed).bench, assistantWords) };
+}
+
+/** Somebody at the sink with the whole assistant on a simulated clock. */
 export class Sink {
   readonly #clock = new SimulatedClock();
   readonly #conversation: Conversation;
   #replies: string[] = [];
 
-  constructor(sheet = 'ecn2-ferricyanide') {
-    const bench = benches.get(sheet) ?? createBench({ sheet });
-    benches.set(sheet, bench);
+  constructor(sheet = 'ecn2-ferricyanide', warming = true) {
+    const key = `${sheet} ${warming}`;
+    const bench = benches.get(key) ?? benchFor(sheet, warming);
+    benches.set(key, bench);
     this.#conversation = new Conversation({
       ...bench,
       clock: this.#clock,
