@@ -1,5 +1,5 @@
 import { type Day, goAhead, heldBack } from './play.js';
-import { inDeveloper, toBleach, toDeveloper, toFixer } from './usual.js';
+import { begun, inDeveloper, toBleach, toDeveloper, toFixer } from './usual.js';
 
 /** Words in the wrong order, put right afterwards, said twice, or at odds with what was said before. */
 export const further: Day[] = [
@@ -171,6 +171,18 @@ export const further: Day[] = [
       'the tank is empty and the developer is in bottle 2',
       ["what's in bottle 2", /600 millilitres/],
       ['where are we', /stop bath/i, /jug/i],
+    ],
+  },
+  {
+    name: 'developer onto the backing, and no water takes that off',
+    lines: [
+      ...begun,
+      ['developer in', /warning: /],
+      '+24s',
+      'tank empty',
+      'water in',
+      '+50s',
+      ['tank empty', /next: /i, /next: backing removal/i],
     ],
   },
 ];
