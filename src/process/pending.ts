@@ -23,7 +23,13 @@ export type Question =
   /** said at `atMs`: the clock counts from there */
   | { kind: 'bath-in'; liquid: LiquidId; atMs: number }
   /** a cleared pour without a word that it went in, and now another pour */
-  | { kind: 'was-in'; liquid: LiquidId; clearedMs: number; request: PourRequest }
+  | {
+      kind: 'was-in';
+      liquid: LiquidId;
+      clearedMs: number;
+      /** what was said meanwhile: another pour, or another bath that is in since */
+      next: PourRequest | { bath: LiquidId; sinceMs: number };
+    }
   | { kind: 'which-bath' }
   /** contradicts what is known of the bottle */
   | { kind: 'bottle-holds'; intent: IntentOf<'bottle-holds'>; waiting: WaitingPour | null }

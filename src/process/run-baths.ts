@@ -41,6 +41,22 @@ export function bathIn(turn: Turn, intent: IntentOf<'bath-in'>) {
       heard,
     });
   }
+  // another bath is in, and nobody said what became of the one that was to go in before it
+  const unsaid =
+    inHand && !bath && liquid !== inHand.liquid && roleOf(turn.sheet, liquid) !== 'water' ? inHand : null;
+  const agoS = unsaid ? (turn.atMs - unsaid.clearedMs) / 1000 : 0;
+  if (unsaid && agoS >= couldBeInS) {
+    const next = { bath: liquid, sinceMs };
+    return turn.ask(
+      { kind: 'was-in', liquid: unsaid.liquid, clearedMs: unsaid.clearedMs, next },
+      'question',
+      {
+        id: 'was-it-in',
+        bath: turn.named(unsaid.liquid),
+        agoS,
+      },
+    );
+  }
   takeIn(turn, liquid, { assumed: intent.liquid === undefined && !inHand, sinceMs });
 }
 

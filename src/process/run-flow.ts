@@ -318,8 +318,8 @@ export function confirm(turn: Turn) {
       turn.send({ type: 'SETTLE' });
       const { announced } = turn.context;
       if (announced) inferIn(turn, announced);
-      emptyTank(turn, { inferred: true });
-      return decide(turn, pending.request, []);
+      emptyTank(turn, { inferred: true, ...('bath' in pending.next && { sinceMs: pending.next.sinceMs }) });
+      return goOnWith(turn, pending.next);
     }
     case 'drain-early':
       return turn.place === 'immersed' ? drain(turn, true) : settled(turn);
@@ -339,6 +339,12 @@ export function confirm(turn: Turn) {
     case 'stop-what':
       return turn.say('question', { id: 'stop-what' });
   }
+}
+
+/** What was said while a cleared bath was in question. */
+function goOnWith(turn: Turn, next: Extract<Pending, { kind: 'was-in' }>['next']) {
+  if ('bath' in next) return takeIn(turn, next.bath, { sinceMs: next.sinceMs });
+  decide(turn, next, []);
 }
 
 const settled = (turn: Turn) => {
@@ -385,7 +391,7 @@ export function cancel(turn: Turn) {
   if (pending?.kind === 'was-in') {
     // it did not go in: the pour in hand is the new one
     turn.send({ type: 'WITHDRAWN' });
-    return decide(turn, pending.request, []);
+    return goOnWith(turn, pending.next);
   }
   // with nothing asked, a pour that was cleared is called off
   turn.send({ type: pending && pending.kind !== 'pour' ? 'SETTLE' : 'WITHDRAWN' });

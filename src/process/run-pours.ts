@@ -67,7 +67,7 @@ function catchUp(turn: Turn, request: PourRequest): boolean {
   const other = request.kind === 'in' && request.liquid !== undefined && request.liquid !== announced.liquid;
   if (announced.kind === 'in' && !bath && other && turn.world.film.loaded && agoS >= couldBeInS) {
     const { liquid, clearedMs } = announced;
-    turn.ask({ kind: 'was-in', liquid, clearedMs, request }, 'question', {
+    turn.ask({ kind: 'was-in', liquid, clearedMs, next: request }, 'question', {
       id: 'was-it-in',
       bath: turn.named(liquid),
       agoS,
