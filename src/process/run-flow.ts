@@ -73,8 +73,12 @@ function assumedFacts(turn: Turn, sheet: ProcessSheet): Fact[] {
 export function filmLoaded(turn: Turn) {
   const early = ['preparing', 'warming', 'loading'].includes(turn.place);
   if (!early) {
-    if (turn.world.film.loaded) return turn.say('answer', { id: 'film-already-loaded' });
-    if (turn.isActive) return turn.say('answer', { id: 'not-now', now: nowOf(turn) });
+    if (turn.isActive)
+      return turn.say(
+        'answer',
+        turn.world.film.loaded ? { id: 'film-already-loaded' } : { id: 'not-now', now: nowOf(turn) },
+      );
+    // with no run under way it is a new film, whatever became of the last one
     turn.fact({ type: 'film-loaded', kind: filmKindOf(turn.sheet) });
     return turn.say('answer', { id: 'film-loaded-no-run' });
   }

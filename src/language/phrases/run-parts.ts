@@ -61,7 +61,8 @@ export function saySlip(slip: Slip): string {
   const effect = slip.effect === null ? '' : ` ${capital(sayEffect(slip.effect))}.`;
   if (slip.kind === 'short')
     return `Too short: ${had}.${effect}${slip.restS === null ? '' : ` Pour it in again for ${spokenDuration(slip.restS)}.`}`;
-  return `Too long: ${had}.${effect || (slip.effect === null && slip.bath.id.includes('developer') ? ' Denser, more contrast.' : '')}`;
+  const lead = slip.effect !== null && slip.effect < 0 ? 'Long, but cold' : 'Too long';
+  return `${lead}: ${had}.${effect || (slip.effect === null && slip.bath.id.includes('developer') ? ' Denser, more contrast.' : '')}`;
 }
 
 export const sayOutlet = (outlet: Outlet): string => {
