@@ -113,19 +113,20 @@ export function createAssistant(posts: readonly Post[], world: World, words: Ass
       for (const intent of event.intent.intents) merge(step, run(step.core, { ...event, intent }));
       return step;
     }
-    const told: { fact: Fact; by: DeskId | null }[] = [];
+    const told: { fact: Fact; by: DeskId | null; world: World }[] = [];
     const tell = (fact: Fact, by: DeskId | null) => {
       step.core.world = fold(step.core.world, { fact, atMs: event.atMs, wallMs: event.wallMs });
       step.facts.push(fact);
-      told.push({ fact, by });
+      told.push({ fact, by, world: step.core.world });
     };
     if (event.type === 'fact') tell(event.fact, null);
-    const through = (id: DeskId, one: DeskEvent) => {
+    /** `asOf`: the world as it was right after the fact that is told. */
+    const through = (id: DeskId, one: DeskEvent, asOf?: World) => {
       const post = byId.get(id);
       if (!post) return;
       const truth: Truth = {
         get world() {
-          return step.core.world;
+          return asOf ?? step.core.world;
         },
         tell: (fact) => tell(fact, id),
       };
@@ -141,9 +142,9 @@ export function createAssistant(posts: readonly Post[], world: World, words: Ass
       for (const id of targets) through(id, late ? { ...event, late: true } : event);
     }
     for (let round = 0; told.length > 0 && round < maxFactRounds; round++)
-      for (const { fact, by } of told.splice(0))
+      for (const { fact, by, world: asOf } of told.splice(0))
         for (const id of order)
-          if (id !== by) through(id, { type: 'fact', fact, atMs: event.atMs, wallMs: event.wallMs });
+          if (id !== by) through(id, { type: 'fact', fact, atMs: event.atMs, wallMs: event.wallMs }, asOf);
     step.deed ||= step.facts.length > 0 && event.type === 'intent';
     attend(step, event);
     step.replies.sort((a, b) => a.atMs - b.atMs);
