@@ -21,7 +21,7 @@ export function tankside(args: string[], options: { input?: string; env?: NodeJS
     input: options.input ?? '',
     encoding: 'utf8',
     env: { ...process.env, NO_COLOR: '1', ...options.env },
-    timeout: 50_000,
+    timeout: 240_000,
   });
   return { code: done.status, out: done.stdout, err: done.stderr };
 }

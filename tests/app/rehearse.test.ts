@@ -35,7 +35,7 @@ describe('tankside rehearse', () => {
     expect(ran.out).toMatch(/No\. Bleach before the developer/);
     expect(ran.out).toMatch(/No\. Bottle 4 holds the bleach/);
     expect(ran.code).toBe(0);
-  });
+  }, 300_000);
 
   it('writes the spoken side to a WAV', () => {
     const at = scratch();

@@ -106,10 +106,11 @@ describe.skipIf(noBrowser)(`the page${why}`, () => {
     await expect.poll(() => digits(other), { timeout: 10_000 }).toMatch(/left/);
     for (const [width, height] of Object.values(sizes)) {
       await other.setViewportSize({ width, height });
-      const box = await other.locator('#digits path').boundingBox();
-      expect((box?.height ?? 0) / height).toBeGreaterThan(0.2);
-      const wide = await other.evaluate(() => document.documentElement.scrollWidth);
-      expect(wide).toBeLessThanOrEqual(width);
+      // the page is laid out anew a moment after its size has changed
+      const share = async () => ((await other.locator('#digits path').boundingBox())?.height ?? 0) / height;
+      await expect.poll(share, { timeout: 5_000 }).toBeGreaterThan(0.2);
+      const wide = () => other.evaluate(() => document.documentElement.scrollWidth);
+      await expect.poll(wide, { timeout: 5_000 }).toBeLessThanOrEqual(width);
     }
     await other.setViewportSize({ width: 320, height: 568 });
     await other.locator('body').press('Tab');
