@@ -1,4 +1,5 @@
 import type { ProcessSheet, SheetStep } from '../sheet.js';
+import { byHand } from './by-hand.js';
 import { inversions, lead, practice, seconds } from './ecn2-ferricyanide.js';
 
 /**
@@ -10,19 +11,7 @@ const j109 =
 
 const cool = { aimC: 20, minC: 18, maxC: 24, source: j109 };
 
-const step = (own: Partial<SheetStep> & Pick<SheetStep, 'id' | 'name' | 'liquid'>): SheetStep => ({
-  kind: 'bath',
-  time: null,
-  temp: cool,
-  agitation: inversions(30, 30, 4),
-  drain: lead(10),
-  reusable: true,
-  returnsToBottle: true,
-  filter: false,
-  rinseAfter: null,
-  cautions: ['gloves'],
-  ...own,
-});
+const step = (own: Parameters<typeof byHand>[2]): SheetStep => byHand(4, cool, own);
 
 export const blackAndWhite: ProcessSheet = {
   id: 'black-and-white',

@@ -1,4 +1,5 @@
 import type { ProcessSheet, SheetStep } from '../sheet.js';
+import { byHand } from './by-hand.js';
 import { inversions, lead, practice, seconds, within } from './ecn2-ferricyanide.js';
 
 /** Times and temperatures of the process; hand agitation and what hands can keep are marked as common practice. */
@@ -7,19 +8,7 @@ const z131 =
 
 const warm = { aimC: 33, minC: 24, maxC: 41, source: z131 };
 
-const step = (own: Partial<SheetStep> & Pick<SheetStep, 'id' | 'name' | 'liquid'>): SheetStep => ({
-  kind: 'bath',
-  time: null,
-  temp: warm,
-  agitation: inversions(30, 30, 2),
-  drain: lead(10),
-  reusable: true,
-  returnsToBottle: true,
-  filter: false,
-  rinseAfter: null,
-  cautions: ['gloves'],
-  ...own,
-});
+const step = (own: Parameters<typeof byHand>[2]): SheetStep => byHand(2, warm, own);
 
 const wash = (id: string, name: string, aimS: number): SheetStep =>
   step({
