@@ -1,4 +1,4 @@
-import type { Desk, DeskEvent, Heard, Situation, Truth } from './desk.js';
+import type { Desk, DeskEvent, Situation, Truth } from './desk.js';
 import type { Effect } from './effect.js';
 import { bottleFor } from './guard-checks.js';
 import type { Intent, IntentOf } from './intent.js';
@@ -13,9 +13,7 @@ import { defaultConfig, type RunConfig, type RunState, Sheets, startState } from
 import { liquidOf } from './sheet.js';
 import { sheets as ownSheets } from './sheets/index.js';
 import { type Deadline, leftS, nextDeadlines } from './timing.js';
-import { Turn } from './turn.js';
-
-const notHeard: Heard = { by: 'typed', words: '', confidence: 1, close: [] };
+import { notHeard, Turn } from './turn.js';
 
 /** One situation a place: its grammar already holds the neighbours' sentences that can come early or late. */
 const situationOf: Record<RunPlace, Situation> = {

@@ -8,7 +8,7 @@ import { nowOf, outletOf } from './now.js';
 import { defaultConfig, type RunState, Sheets } from './run-state.js';
 import type { ProcessSheet } from './sheet.js';
 import { type BathClock, type Deadline, openCalls } from './timing.js';
-import { Turn } from './turn.js';
+import { notHeard, Turn } from './turn.js';
 
 /** The run as it stands, to be looked at: everything is read from the world and the run's own state. */
 export interface RunView {
@@ -34,18 +34,8 @@ export function runView(
   at: { atMs: number; wallMs: number },
 ): RunView {
   const truth = { world, tell: () => {} };
-  const heard = { by: 'typed', words: '', confidence: 1, close: [] } as const;
   const config = { ...defaultConfig, sheets };
-  const turn = new Turn(
-    state,
-    truth,
-    at.atMs,
-    at.wallMs,
-    { ...heard, close: [] },
-    false,
-    config,
-    new Sheets(sheets),
-  );
+  const turn = new Turn(state, truth, at.atMs, at.wallMs, notHeard, false, config, new Sheets(sheets));
   const { sheet, clock, due } = turn;
   const steps = stepsOf(sheet);
   const inTank = clock?.step ?? null;

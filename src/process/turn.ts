@@ -11,6 +11,9 @@ import { guardView, type RunConfig, type RunState, type Sheets } from './run-sta
 import { liquidOf, type ProcessSheet } from './sheet.js';
 import { type BathClock, bathClock } from './timing.js';
 
+/** An event that came without words. */
+export const notHeard: Heard = { by: 'typed', words: '', confidence: 1, close: [] };
+
 /** One event at work: gathers the next state and the effects. Lives only inside one `apply`. */
 export class Turn {
   state: RunState;

@@ -90,8 +90,6 @@ export type MixMessage =
   | { id: 'mix-stopped'; name: string; used: number }
   | { id: 'mix-ask-stop'; name: string }
   | { id: 'mix-went-on' }
-  | { id: 'mix-undone' }
-  | { id: 'mix-nothing-to-undo' }
   | {
       id: 'mix-where';
       name: string;

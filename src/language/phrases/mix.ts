@@ -192,8 +192,6 @@ const phrases: Phrases = {
     ),
   'mix-ask-stop': (m) => `Give up the ${m.name}? Say confirm, or cancel.`,
   'mix-went-on': () => 'Good. Go on.',
-  'mix-undone': () => 'Taken back.',
-  'mix-nothing-to-undo': () => 'There is nothing to take back.',
   'mix-where': (m) =>
     sentences(
       `${capital(m.name)}: ${m.doneParts} of ${m.of} in.`,

@@ -1,9 +1,9 @@
 import { type BenchEstimate, temperatureAt } from '../../../thermal/bench/estimate.js';
-import { changeVolume, type Guess, putVessel, removeVessel } from '../../../thermal/bench/setup.js';
+import { changeVolume, type Guess, removeVessel } from '../../../thermal/bench/setup.js';
 import { afterPourC } from '../../../thermal/tank.js';
 import type { Fact } from '../../../world/fact.js';
 import { vesselKey } from '../../../world/vessel.js';
-import { type Held, opened, tankKey, type WarmConfig, type WarmState } from './state.js';
+import { opened, put, type WarmConfig, type WarmState } from './state.js';
 
 type Poured = Extract<Fact, { type: 'poured' }>;
 
@@ -65,29 +65,6 @@ const mixedWith = (pour: Poured, arriving: Arriving) => ({
   sdC: arriving.guess?.sd ?? 8,
   volumeMl: pour.volumeMl,
 });
-
-function put(
-  bench: BenchEstimate,
-  config: WarmConfig,
-  key: string,
-  held: Held,
-  atMs: number,
-  tempC: Guess | undefined,
-): BenchEstimate {
-  const sheet = config.liquids[held.liquid];
-  const inTub = key === tankKey ? (config.tank?.standsInTub ?? false) : (sheet?.inTub ?? true);
-  return putVessel(
-    bench,
-    {
-      key,
-      placement: key === 'jug' || !inTub ? 'air' : 'tub',
-      volumeMl: held.volumeMl,
-      material: sheet?.material ?? 'plastic',
-      ...(tempC ? { tempC } : {}),
-    },
-    atMs,
-  );
-}
 
 /** A vessel filled from one that was read is as good as read. */
 const counted = (bench: BenchEstimate, key: string, atMs: number): BenchEstimate => ({

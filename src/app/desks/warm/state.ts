@@ -1,7 +1,7 @@
 import type { WarmDoubt, WarmSubject } from '../../../language/phrases/warm-message.js';
 import type { Aim } from '../../../thermal/aim.js';
 import { type BenchEstimate, roomKey, tubKey } from '../../../thermal/bench/estimate.js';
-import { openBench, putVessel } from '../../../thermal/bench/setup.js';
+import { type Guess, openBench, putVessel } from '../../../thermal/bench/setup.js';
 import type { BottleMaterial } from '../../../thermal/materials.js';
 import type { RateId } from '../../../thermal/rate-data.js';
 import type { TankBuild } from '../../../thermal/tank.js';
@@ -123,6 +123,30 @@ export function keptOf({ holds: _seen, ...kept }: WarmState): WarmKept {
 export const tankKey = 'tank';
 export const defaultThermometerSdC = 0.2;
 
+/** Puts a vessel with what it holds on the bench, where such a vessel stands. */
+export function put(
+  bench: BenchEstimate,
+  config: WarmConfig,
+  key: string,
+  held: Held,
+  atMs: number,
+  tempC?: Guess,
+): BenchEstimate {
+  const sheet = config.liquids[held.liquid];
+  const inTub = key === tankKey ? (config.tank?.standsInTub ?? false) : (sheet?.inTub ?? true);
+  return putVessel(
+    bench,
+    {
+      key,
+      placement: key === 'jug' || !inTub ? 'air' : 'tub',
+      volumeMl: held.volumeMl,
+      material: sheet?.material ?? 'plastic',
+      ...(tempC ? { tempC } : {}),
+    },
+    atMs,
+  );
+}
+
 /** The bench as the sheet sets it up, at the moment of the first event. */
 export function opened(
   state: WarmState,
@@ -143,12 +167,9 @@ export function opened(
     atMs,
   );
   const stands: Record<string, LiquidId> = {};
-  for (const [key, { liquid, volumeMl }] of Object.entries(state.holds)) {
-    const sheet = config.liquids[liquid];
-    const inTub = key === tankKey ? (config.tank?.standsInTub ?? false) : (sheet?.inTub ?? true);
-    const placement = key === 'jug' || !inTub ? 'air' : 'tub';
-    bench = putVessel(bench, { key, placement, volumeMl, material: sheet?.material ?? 'plastic' }, atMs);
-    stands[key] = liquid;
+  for (const [key, held] of Object.entries(state.holds)) {
+    bench = put(bench, config, key, held, atMs);
+    stands[key] = held.liquid;
   }
   return { ...state, bench, stands };
 }
