@@ -1,0 +1,119 @@
+/** A fault made by hand: a piece of text that stands once in its file, and what stands there instead. */
+export interface Fault {
+  what: string;
+  file: string;
+  was: string;
+  now: string;
+}
+
+/** Faults that tests let pass before, or that would do the most harm. */
+export const faults: readonly Fault[] = [
+  {
+    what: 'a confirm accepts any verdict',
+    file: 'src/process/run-flow.ts',
+    was: "if (pending.verdict === 'ruinous') {",
+    now: 'if (false) {',
+  },
+  {
+    what: 'a cleared pour that turned ruinous is not withdrawn',
+    file: 'src/process/run-pours.ts',
+    was: 'if (news) decide(turn, request, vouched);',
+    now: "if (news && found.verdict !== 'ruinous') decide(turn, request, vouched);",
+  },
+  {
+    what: 'a reading is trusted for 150 minutes',
+    file: 'src/process/guard-checks.ts',
+    was: 'freshMs = 15 * 60_000',
+    now: 'freshMs = 150 * 60_000',
+  },
+  {
+    what: 'the time to drain is forgotten once time was added',
+    file: 'src/process/timing.ts',
+    was: 'leadS: aimS === null ? 0 :',
+    now: 'leadS: aimS === null || addedS > 0 ? 0 :',
+  },
+  {
+    what: 'the bath does not go on while the person is held up',
+    file: 'src/process/run-baths.ts',
+    was: "turn.say('answer', { id: 'held-up'",
+    now: "turn.send({ type: 'ADD', seconds: 30 });\n  turn.say('answer', { id: 'held-up'",
+  },
+  {
+    what: 'the next bath is called for by the plan, however early the tank began to drain',
+    file: 'src/process/timing.ts',
+    was: 'dueMs: Math.min(aimMs, began + clock.leadS * 1000)',
+    now: 'dueMs: aimMs',
+  },
+  {
+    what: 'a bath of pH 2.6 is not taken for acid',
+    file: 'src/chemistry/mixture.ts',
+    was: 'solved.value.ph < acidPh',
+    now: 'solved.value.ph < 2.6',
+  },
+  {
+    what: 'a line a tenth short passes when the batch was grown',
+    file: 'src/chemistry/coach/step.ts',
+    was: 'const settled = left <= line.tolerance ||',
+    now: 'const settled = left <= line.amount / 10 ||',
+  },
+  {
+    what: 'whatever is poured into a bottle counts as its replenisher',
+    file: 'src/world/vessels.ts',
+    was: "(from.kind === 'jug' || from.kind === 'bottle') && foreignShare(what, label) < 0.5 && !newFilling",
+    now: '!newFilling',
+  },
+  {
+    what: 'another bath poured in counts as replenisher',
+    file: 'src/world/vessels.ts',
+    was: ' && foreignShare(what, label) < 0.5',
+    now: '',
+  },
+  {
+    what: 'what comes back from the tank counts as replenisher',
+    file: 'src/world/vessels.ts',
+    was: "(from.kind === 'jug' || from.kind === 'bottle') &&",
+    now: '',
+  },
+  {
+    what: 'a pour that was let through by an override is refused again at the next word',
+    file: 'src/process/run-pours.ts',
+    was: 'if (!said || said !== before || said.overridden) return;',
+    now: 'if (!said || said !== before) return;',
+  },
+  {
+    what: 'an earlier stay in the developer is forgotten',
+    file: 'src/process/timing.ts',
+    was: "bath.role === 'developer' ? bath.filmBefore.developedS : 0",
+    now: '0',
+  },
+  {
+    what: 'the clock starts when the bath was said to be in, not when it went in',
+    file: 'src/world/reduce.ts',
+    was: 'const sinceMs = fact.sinceMs ?? atMs;',
+    now: 'const sinceMs = atMs;',
+  },
+  {
+    what: 'the stay in the old bath is not ended by what is poured on top of it',
+    file: 'src/world/reduce.ts',
+    was: "const world = leaving || fact.to.kind === 'tank' ?",
+    now: 'const world = leaving ?',
+  },
+  {
+    what: 'a film is exposed to the temperature of the bottle, not of the tank',
+    file: 'src/process/run-baths.ts',
+    was: 'atAimS(turn.sheet.rate, aimC, inTank.tempC, seconds - before)',
+    now: 'atAimS(turn.sheet.rate, aimC, startedC, seconds - before)',
+  },
+  {
+    what: 'a bottle that is emptied and filled anew keeps its old reading',
+    file: 'src/world/reduce.ts',
+    was: 'return forgetReading(bottleSet(world, fact, wallMs), fact.bottle);',
+    now: 'return bottleSet(world, fact, wallMs);',
+  },
+  {
+    what: 'a spill that nobody can place is not accounted for',
+    file: 'src/world/reduce.ts',
+    was: 'return withAccount(world, { foundMl: fact.volumeMl, spilledMl: fact.volumeMl });',
+    now: 'return world;',
+  },
+];
