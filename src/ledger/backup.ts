@@ -4,6 +4,7 @@ import { DatabaseSync } from '@photostructure/sqlite';
 import { checkJournal } from './check.js';
 import type { Journal } from './journal.js';
 import { takeWriterLock } from './lock.js';
+import { writeMark } from './mark.js';
 import { isProblem, type JournalProblem, problemFrom, problemOf } from './problem.js';
 import { moveAside, putInPlace } from './recover.js';
 import { migrate, refuseForeign } from './schema.js';
@@ -46,6 +47,7 @@ export function restoreJournal(from: string, journalPath: string): Restored | Jo
       }
       const movedAside = moveAside(journalPath, 'before-restore');
       putInPlace(partial, journalPath);
+      writeMark(journalPath, { entries, wallMs: null });
       return { entries, movedAside };
     } finally {
       lock.release();

@@ -9,6 +9,7 @@ import { chainAfter, type Entry, type EventRow, type NewEntry, newEntryOf, rowOf
 import { type EventStore, eventStore, sealDamage } from './event-store.js';
 import { type Identity, identityOf } from './identity.js';
 import { takeWriterLock, type WriterLock } from './lock.js';
+import { type Mark, readMark, writeMark } from './mark.js';
 import { isProblem, type JournalProblem, problemFrom, problemOf } from './problem.js';
 import { type Projection, projection, startOf } from './projection.js';
 import { type BenchQueries, benchQueries } from './queries.js';
@@ -126,11 +127,13 @@ function openWriter(path: string, options: JournalOptions): Journal | JournalPro
   mkdirSync(dirname(path), { recursive: true, mode: 0o700 });
   const link = linkAmong([path, `${path}-wal`, `${path}.lock`]);
   if (link !== null) return problemOf('is-link', link, 'a link');
+  const mark = readMark(path);
+  if (mark === null) writeMark(path, { entries: 0, wallMs: null });
   const lock = takeWriterLock(path);
   if (isProblem(lock)) return lock;
   let db: Database | undefined;
   try {
-    const mended = mendedDatabase(path, options);
+    const mended = mendedDatabase(path, options, mark);
     if (isProblem(mended)) {
       lock.release();
       return mended;
@@ -159,19 +162,16 @@ interface Mended {
 }
 
 /** The database in place, made anew where it is damaged or gone. */
-function mendedDatabase(path: string, options: JournalOptions): Mended | JournalProblem {
+function mendedDatabase(path: string, options: JournalOptions, mark: Mark | null): Mended | JournalProblem {
   const notes: string[] = [];
-  const mend = (cause: string, detail: string): JournalProblem | null => {
-    const done = rebuild(path, options.assumed ?? null);
-    if (done === null) return problemOf('damaged', path, detail);
-    notes.push(rebuiltSentence(cause, done));
-    return null;
+  const mend = (cause: string): void => {
+    notes.push(rebuiltSentence(cause, rebuild(path, options.assumed ?? null)));
   };
   const hadLog = existsSync(`${path}-wal`) && statSync(`${path}-wal`).size > 0;
-  if (!existsSync(path) && (hadLog || readSecondCopy(path).rows.length > 0)) {
-    const problem = mend(`The journal ${path} was gone.`, 'missing');
-    if (problem !== null && hadLog) return problem;
-  }
+  const gone = !existsSync(path) || statSync(path).size === 0;
+  const wasOne = mark !== null && mark.entries !== 0;
+  if (gone && (hadLog || wasOne || readSecondCopy(path).rows.length > 0))
+    mend(`The journal ${path} was gone.`);
   for (let attempt = 1; ; attempt += 1) {
     let db: Database | undefined;
     let damage: JournalProblem | null;
@@ -192,7 +192,7 @@ function mendedDatabase(path: string, options: JournalOptions): Mended | Journal
       }
     }
     if (damage === null && db !== undefined) {
-      const beyond = tail(db, path, hadLog && attempt === 1);
+      const beyond = tail(db, path, hadLog && attempt === 1, readMark(path)?.entries ?? 0);
       if (beyond.missing === 0) {
         if (beyond.rows.length > 0) notes.push(bridgedSentence(beyond.rows.length));
         if (beyond.doubt !== null) notes.push(beyond.doubt);
@@ -203,8 +203,8 @@ function mendedDatabase(path: string, options: JournalOptions): Mended | Journal
     db?.close();
     // a read that failed once is no damage: it is looked at twice before anything is moved
     if (attempt === 1) continue;
-    const problem = attempt > 2 ? damage : mend('The journal was damaged.', damage?.detail ?? '');
-    if (problem !== null) return problem;
+    if (attempt > 2 && damage !== null) return damage;
+    mend('The journal was damaged.');
   }
 }
 
@@ -216,6 +216,7 @@ function tail(
   db: Database,
   path: string,
   hadLog: boolean,
+  marked: number,
 ): { rows: EventRow[]; missing: number; doubt: string | null; copyEnd: number } {
   const events = eventStore(db);
   const last = { seq: events.lastSeq(), chain: events.lastChain() };
@@ -234,7 +235,7 @@ function tail(
     rows.push(next);
     before = next;
   }
-  const furthest = Math.max(last.seq, ...known.map((r) => r.seq));
+  const furthest = Math.max(last.seq, marked, ...known.map((r) => r.seq));
   const end = rows.at(-1)?.seq ?? last.seq;
   // a kill may come between an entry and its second copy; more than that apart, the end is in doubt
   const near = vouched || (copy.rows.at(-1)?.seq ?? -1) >= last.seq - 1;
@@ -332,6 +333,8 @@ class OpenJournal implements Journal {
   #identity: Identity | null = null;
   /** entries that are in the second copy only; it must not be written round while there are any */
   #reserved = 0;
+  /** entries that the note beside the journal speaks of */
+  #marked = -1;
   readonly #notes: string[];
   readonly #options: JournalOptions;
 
@@ -370,6 +373,7 @@ class OpenJournal implements Journal {
       if (problem !== null) return problem;
     }
     this.#copy?.assume(this.assumed);
+    this.#mark();
     return null;
   }
 
@@ -471,6 +475,15 @@ class OpenJournal implements Journal {
     if (!this.#open || this.#lock === null) return;
     quietly(() => this.#core.db.exec('PRAGMA wal_checkpoint(PASSIVE)'));
     this.#copy?.sync();
+    this.#mark();
+  }
+  #mark(): void {
+    quietly(() => {
+      const { lastSeq } = this;
+      if (lastSeq === this.#marked) return;
+      writeMark(this.path, { entries: lastSeq, wallMs: this.lastMoment?.wallMs ?? null });
+      this.#marked = lastSeq;
+    });
   }
 
   bottle: Journal['bottle'] = (number) => this.#core.queries.bottle(number);
@@ -486,6 +499,7 @@ class OpenJournal implements Journal {
     if (!this.#open) return;
     if (this.#lock !== null && this.#reserved === 0 && (this.#identity?.changed() ?? null) === null)
       this.#transact(() => this.#core.db.exec('UPDATE sitting SET closed = 1'));
+    if (this.#lock !== null) this.#mark();
     this.#open = false;
     // the binding leaves the files open while statements await collection, so the log is emptied by hand
     if (this.#lock !== null) quietly(() => this.#core.db.exec('PRAGMA wal_checkpoint(TRUNCATE)'));

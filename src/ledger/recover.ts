@@ -4,6 +4,7 @@ import { type DatabaseSyncInstance as Database, DatabaseSync } from '@photostruc
 import { carve } from './carve.js';
 import { CHAIN_START, chainAfter, type EventRow, NO_BOOT, newEntryOf } from './entry.js';
 import { eventStore } from './event-store.js';
+import { type Mark, readMark, writeMark } from './mark.js';
 import { projection, startOf } from './projection.js';
 import { migrate } from './schema.js';
 import { readSecondCopy, setSecondCopyAside } from './second-copy.js';
@@ -31,22 +32,23 @@ export interface Recovered {
 
 /**
  * Makes a journal anew from every entry whose bytes are intact in the old one, its log or the second copy, and puts it
- * in place; the old files are moved aside, never deleted. Null: not one entry could be read, and nothing was changed.
+ * in place, empty if there is none; the old files are moved aside, never deleted.
  */
-export function rebuild(path: string, assumed: readonly AssumedBottle[] | null): Recovered | null {
+export function rebuild(path: string, assumed: readonly AssumedBottle[] | null): Recovered {
   const carved = carve(path);
   const copy = readSecondCopy(path);
   const rows = chosen([...carved.rows, ...copy.rows]);
-  if (rows.length === 0) return null;
+  const mark = readMark(path);
   const broken = new Map([...copy.broken, ...carved.broken]);
   for (const { seq } of rows) broken.delete(seq);
-  const gaps = gapsIn(rows, broken);
-  const vouched = copy.broken.size === 0 && copy.rows.at(-1)?.seq === rows.at(-1)?.seq;
+  const gaps = gapsIn(rows, broken, mark);
+  const vouched = rows.length > 0 && copy.broken.size === 0 && copy.rows.at(-1)?.seq === rows.at(-1)?.seq;
   const building = `${path}.rebuilding`;
   for (const suffix of ['', '-wal', '-shm', '-journal']) rmSync(`${building}${suffix}`, { force: true });
   write(building, rows, gaps, copy.assumed ?? startIn(path) ?? assumed ?? []);
   const movedTo = moveAside(path, 'damaged');
   putInPlace(building, path);
+  writeMark(path, { entries: rows.length, wallMs: rows.at(-1)?.wall_ms ?? null });
   return { entries: rows.length, gaps, movedTo, whole: gaps.length === 0 && vouched };
 }
 
@@ -72,21 +74,21 @@ function chosen(candidates: readonly EventRow[]): EventRow[] {
     });
 }
 
-function gapsIn(rows: readonly EventRow[], broken: ReadonlyMap<number, string>): Gap[] {
+function gapsIn(rows: readonly EventRow[], broken: ReadonlyMap<number, string>, mark: Mark | null): Gap[] {
   const gaps: Gap[] = [];
-  const lastBroken = Math.max(0, ...broken.keys());
+  const lastKnown = Math.max(mark?.entries ?? 0, ...broken.keys());
   let before: EventRow | null = null;
   for (const row of [...rows, null]) {
     const from = (before?.seq ?? 0) + 1;
     // what lies beyond the last row is only known where a trace of it is left
-    const until = row?.seq ?? Math.max(from, lastBroken + 1);
+    const until = row?.seq ?? Math.max(from, lastKnown + 1);
     if (until > from) {
       const lost = Array.from({ length: Math.min(until - from, 10_000) }, (_, i) => broken.get(from + i));
       gaps.push({
         seq: from - 1,
         entries: until - from,
         fromWallMs: before?.wall_ms ?? null,
-        toWallMs: row?.wall_ms ?? null,
+        toWallMs: row?.wall_ms ?? (mark?.entries === until - 1 ? mark.wallMs : null),
         kinds: [...new Set(lost.flatMap((k) => (k === undefined ? [] : [kindWords[k] ?? 'unknown'])))],
       });
     }
@@ -217,8 +219,10 @@ export function rebuiltSentence(cause: string, done: Recovered): string {
   const aside = done.movedTo === null ? '' : ` The old file is kept as ${done.movedTo}.`;
   const back = `${done.entries} ${done.entries === 1 ? 'entry is' : 'entries are'} back`;
   if (done.whole) return `${cause} I made it anew: all ${back}, nothing is missing.${aside}`;
+  const lost = done.gaps.map(gapWords).join('; ');
+  if (done.entries === 0)
+    return `${cause} Nothing in it can be read, so I begin a new one.${done.gaps.length > 0 ? ` Lost: ${lost}.` : ''} I take every bottle to be as the sheet has it: check the tank and the bottles before you pour, and tell me what they hold. A backup can be put back with tankside restore.${aside}`;
   if (done.gaps.length === 0)
     return `${cause} I made it anew: ${back}. Whether later ones were lost I cannot tell, so check what is in the tank and the bottles before you pour.${aside}`;
-  const lost = done.gaps.map(gapWords).join('; ');
   return `${cause} I made it anew: ${back}. Lost: ${lost}. I go by what is left, so check what is in the tank and the bottles before you pour.${aside}`;
 }

@@ -1,29 +1,23 @@
 import { mkdtempSync, rmSync } from 'node:fs';
 import { tmpdir } from 'node:os';
-import { join } from 'node:path';
-import { crash, straceWorks } from '../ledger/crash/harness.js';
+import { join, resolve } from 'node:path';
+import { crash } from '../ledger/crash/harness.js';
+import { buildFaults } from '../ledger/faults/run.js';
+import { inParts } from './parts.js';
 
 /**
- * Kills a journaling child again and again, half of the times before a chosen system call, half at a random
- * moment, and prints what was found afterwards.
- *   npx tsc -p tests/bench/tsconfig.ledger.json && node dist/.bench/tests/bench/ledger-crash.js [kills] [seed]
+ * Kills a journaling child again and again, half of the times before a chosen call of the file layer (preloaded; needs
+ * cc or TANKSIDE_FAULT_LAYER), half at a random moment, and prints what was found afterwards.
+ *   npm run bench:build && node dist/.bench/tests/bench/ledger-crash.js [kills] [seed] [--parts N]
  */
-const kills = Number(process.argv[2] ?? 2000);
-const seed = Number(process.argv[3] ?? 1);
-const dir = mkdtempSync(join(tmpdir(), 'tankside-crash-'));
-const strace = straceWorks();
-if (!strace) console.log('strace is missing or may not trace: only timed kills are made');
-const counts = await crash(dir, kills, {
-  seed,
-  strace,
-  onKill: (c) => {
-    if (c.kills % 100 === 0)
-      console.log(
-        `${c.kills} kills, ${c.confirmed} confirmed, ${c.lost} lost, ${c.halfApplied} half-applied`,
-      );
-  },
+const counts = await inParts(async ({ index, of }, [kills = '2000', seed = '1']) => {
+  const dir = mkdtempSync(join(tmpdir(), 'tankside-crash-'));
+  const layer = buildFaults(resolve('tests/ledger/faults/faults.c'), dir);
+  if (layer === null) console.error('no C compiler, or not Linux: only timed kills are made');
+  const done = await crash(dir, Math.ceil(Number(kills) / of), { seed: Number(seed) + index, layer });
+  rmSync(dir, { recursive: true, force: true });
+  return done;
 });
-rmSync(dir, { recursive: true, force: true });
 console.table({ ...counts, problems: counts.problems.length });
 for (const problem of new Set(counts.problems)) console.log(problem);
 process.exitCode = counts.lost + counts.halfApplied + counts.wrongTime + counts.problems.length === 0 ? 0 : 1;

@@ -1,10 +1,13 @@
 import { fuzz } from '../fuzz/parsers.js';
+import { inParts } from './parts.js';
 
 /**
  * Gives every reader of outside input broken input, and counts crashes and what would hold up the calls (CPU time).
- *   npm run bench:build && node dist/.bench/tests/bench/ledger-fuzz.js [inputs] [seed]
+ *   npm run bench:build && node dist/.bench/tests/bench/ledger-fuzz.js [inputs] [seed] [--parts N]
  */
-const counts = fuzz(Number(process.argv[2] ?? 1_000_000), Number(process.argv[3] ?? 1));
+const counts = await inParts(({ index, of }, [inputs = '1000000', seed = '1']) =>
+  fuzz(Math.ceil(Number(inputs) / of), Number(seed) + index),
+);
 console.table(
   Object.fromEntries(
     Object.entries(counts).map(([name, c]) => [

@@ -206,6 +206,57 @@ describe('journal', () => {
   });
 
   it.each([
+    ['gone', ['.journal', '.journal-wal', '.journal-shm']],
+    [
+      'gone, and so is the note of how far it came',
+      ['.journal', '.journal-wal', '.journal-shm', '.journal.mark'],
+    ],
+  ])('says so when all that can be read is %s, and begins anew', (_what, gone) => {
+    const journal = opened(dir);
+    expect(journal.takeNotes()).toEqual([]);
+    journal.append([entry(1), entry(2)]);
+    journal.close();
+    for (const file of gone) rmSync(join(dir, `tankside${file}`), { force: true });
+    rmSync(join(dir, 'second-copy'), { recursive: true });
+    const again = opened(dir);
+    expect(again.takeNotes().join()).toMatch(/gone. Nothing in it can be read, so I begin a new one/);
+    expect(again.append([entry(3)])).toBe(1);
+    again.close();
+    const third = opened(dir);
+    expect(third.takeNotes()).toEqual([]);
+    third.close();
+  });
+
+  it('begins anew beside a file of which nothing can be read, keeps it, and says how many entries are lost', () => {
+    const journal = opened(dir);
+    journal.append([entry(1), entry(2)]);
+    journal.close();
+    writeFileSync(join(dir, 'tankside.journal'), 'rubbish '.repeat(2_000));
+    rmSync(join(dir, 'second-copy'), { recursive: true });
+    const again = opened(dir);
+    expect(again.lastSeq).toBe(0);
+    expect(again.takeNotes().join()).toMatch(
+      /begin a new one\. Lost: 2 entries before \d.*kept as .*tankside-damaged/,
+    );
+    again.close();
+  });
+
+  it('says so when an older state of the file was put in its place', () => {
+    const journal = opened(dir);
+    journal.append([entry(1)]);
+    journal.close();
+    const old = readFileSync(join(dir, 'tankside.journal'));
+    const later = opened(dir);
+    later.append([entry(2), entry(3)]);
+    later.close();
+    writeFileSync(join(dir, 'tankside.journal'), old);
+    rmSync(join(dir, 'second-copy'), { recursive: true });
+    const again = opened(dir);
+    expect(again.takeNotes().join()).toMatch(/Lost: 2 entries between/);
+    again.close();
+  });
+
+  it.each([
     'CREATE TRIGGER t AFTER INSERT ON events BEGIN DELETE FROM bottles; END',
     'CREATE VIEW v AS SELECT 1',
     'CREATE TABLE other (a)',

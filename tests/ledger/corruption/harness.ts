@@ -85,11 +85,11 @@ export function corrupt(
     const where = join(dir, `harmed-${i}`);
     cpSync(pristine, where, { recursive: true });
     const path = join(where, JOURNAL_FILE);
-    const files = { journal: path, log: `${path}-wal`, copy: secondCopyPath(path) };
+    const files = { journal: path, log: `${path}-wal`, copy: secondCopyPath(path), mark: `${path}.mark` };
     const names = Object.keys(files) as (keyof typeof files)[];
-    // one file, two of them, or all three
+    // one file, some of them, or all four
     const hit = names.filter(() => random() < 0.5);
-    if (hit.length === 0) hit.push(names[Math.floor(random() * 3)] ?? 'journal');
+    if (hit.length === 0) hit.push(names[Math.floor(random() * names.length)] ?? 'journal');
     for (const name of hit) {
       const kinds = Object.keys(harms);
       const kind = kinds[Math.floor(random() * kinds.length)] as string;

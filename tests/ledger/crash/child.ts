@@ -1,4 +1,4 @@
-import { writeSync } from 'node:fs';
+import { readlinkSync, writeSync } from 'node:fs';
 import { resumeClock } from '../../../src/ledger/clock.js';
 import { openJournal } from '../../../src/ledger/journal.js';
 import { isProblem } from '../../../src/ledger/problem.js';
@@ -41,3 +41,9 @@ for (let i = 0; i < Number(count); i += 1) {
   if (seq % STARTS_EVERY === 9) journal.tidy();
 }
 journal.close();
+
+if (process.env.FAULT_DIR !== undefined) {
+  const kinds = ['open', 'write', 'sync', 'truncate', 'rename', 'unlink'];
+  const counts = kinds.map((kind) => [kind, Number(readlinkSync(`/fault/count/${kind}`))]);
+  writeSync(1, `${JSON.stringify(Object.fromEntries(counts))}\n`);
+}

@@ -1,5 +1,5 @@
-import { spawn, spawnSync } from 'node:child_process';
-import { mkdirSync, readFileSync, rmSync } from 'node:fs';
+import { spawn } from 'node:child_process';
+import { mkdirSync, rmSync } from 'node:fs';
 import { join } from 'node:path';
 import { checkJournal } from '../../../src/ledger/check.js';
 import { resumeClock } from '../../../src/ledger/clock.js';
@@ -10,9 +10,9 @@ import { seeded } from '../../seeded.js';
 import { buildChild } from './build-child.js';
 import { DEVELOPER_MS, factsFor, type Tally, tallyAfter } from './scenario.js';
 
-/** The calls that change what is on the disk (and the promise on standard output); a kill falls on one of them. */
-const CALLS = ['pwrite64', 'fsync', 'fdatasync', 'ftruncate', 'unlink', 'write', 'openat'] as const;
-type Call = (typeof CALLS)[number];
+/** The calls of the file layer below the journal's folder that a kill may fall on (tests/ledger/faults/faults.c). */
+const CALLS = ['open', 'write', 'sync', 'truncate', 'rename', 'unlink'] as const;
+type Calls = Record<(typeof CALLS)[number], number>;
 
 export interface CrashCounts {
   kills: number;
@@ -36,21 +36,20 @@ const ENTRIES = 30;
 /** A fresh folder after so many kills, so that first starts are killed too and checks stay quick. */
 const FRESH_EVERY = 40;
 
-export const straceWorks = (): boolean =>
-  spawnSync('strace', ['-o', '/dev/null', '-e', 'inject=write:signal=SIGKILL:when=9999', 'true']).status ===
-  0;
-
 interface Promised {
   seq: number;
   atMs: number;
   upMs: number;
 }
 
-/** Kills children of `dir` `kills` times and looks at what each left behind. */
+/**
+ * Kills children of `dir` `kills` times and looks at what each left behind. `layer`: the preloaded file layer that kills
+ * before a chosen call; null: only kills at a moment of the clock.
+ */
 export async function crash(
   dir: string,
   kills: number,
-  options: { seed: number; strace: boolean; onKill?: (counts: CrashCounts) => void },
+  options: { seed: number; layer: string | null; onKill?: (counts: CrashCounts) => void },
 ): Promise<CrashCounts> {
   const random = options.seed === 0 ? Math.random : seeded(options.seed);
   mkdirSync(dir, { recursive: true });
@@ -69,7 +68,7 @@ export async function crash(
   };
   let bench = '';
   let promised: Promised[] = [];
-  let calls: Record<Call, number> | null = null;
+  const calls = options.layer === null ? null : await countCalls(child, join(dir, 'counting'), options.layer);
   const typicalMs = await lifetimeMs(child, join(dir, 'timing'));
   for (let attempt = 0; counts.kills < kills && attempt < kills * 3; attempt += 1) {
     if (attempt % FRESH_EVERY === 0) {
@@ -77,11 +76,10 @@ export async function crash(
       bench = join(dir, `bench-${attempt}`);
       promised = [];
     }
-    const byCall = options.strace && attempt % 2 === 0;
-    calls ??= options.strace ? countCalls(child, join(dir, 'counting')) : null;
+    const byCall = calls !== null && attempt % 2 === 0;
     const said =
-      byCall && calls !== null
-        ? await killAtCall(child, bench, pick(calls, random))
+      byCall && options.layer !== null
+        ? await killAtCall(child, bench, options.layer, pick(calls, random))
         : await killAtTime(child, bench, random() * typicalMs);
     if (!said.killed) {
       counts.missed += 1;
@@ -151,6 +149,8 @@ interface Said {
   killed: boolean;
   promised: Promised[];
   problems: string[];
+  /** calls of the file layer, as JSON, of a child that came to its end */
+  counts: string | undefined;
 }
 
 function readPromises(text: string, killed: boolean): Said {
@@ -161,81 +161,59 @@ function readPromises(text: string, killed: boolean): Said {
       const [seq = 0, atMs = 0, upMs = 0] = line.split(' ').map(Number);
       return { seq, atMs, upMs };
     });
-  return { killed, promised, problems: lines.filter((line) => line.startsWith('problem')) };
+  const counts = lines.find((line) => line.startsWith('{'));
+  return { killed, promised, problems: lines.filter((line) => line.startsWith('problem')), counts };
 }
 
-function pick(calls: Record<Call, number>, random: () => number): { call: Call; when: number } {
+/** "CALL/N": the N-th call of a kind, all calls alike. */
+function pick(calls: Calls, random: () => number): string {
   const total = Object.values(calls).reduce((a, b) => a + b, 0);
   let n = Math.floor(random() * total) + 1;
   for (const call of CALLS) {
-    if (n <= calls[call]) return { call, when: n };
+    if (n <= calls[call]) return `${call}/${n}`;
     n -= calls[call];
   }
-  return { call: 'pwrite64', when: 1 };
+  return 'write/1';
 }
 
-const killAtCall = (child: string, bench: string, at: { call: Call; when: number }): Promise<Said> =>
-  run(
-    'strace',
-    [
-      '-f',
-      '-qq',
-      '-o',
-      '/dev/null',
-      '-e',
-      `trace=${at.call}`,
-      '-e',
-      `inject=${at.call}:signal=SIGKILL:when=${at.when}`,
-      process.execPath,
-      child,
-      bench,
-      String(ENTRIES),
-    ],
-    null,
-  );
+const killAtCall = (child: string, bench: string, layer: string, at: string): Promise<Said> =>
+  run(child, bench, null, { LD_PRELOAD: layer, FAULT_DIR: bench, FAULT_ARM: `${at}/0` });
 
 const killAtTime = (child: string, bench: string, afterMs: number): Promise<Said> =>
-  run(process.execPath, [child, bench, String(ENTRIES)], afterMs);
+  run(child, bench, afterMs, {});
 
-function run(program: string, args: string[], killAfterMs: number | null): Promise<Said> {
+function run(
+  child: string,
+  bench: string,
+  killAfterMs: number | null,
+  env: Record<string, string>,
+): Promise<Said> {
   return new Promise((resolve, reject) => {
-    const running = spawn(program, args, { stdio: ['ignore', 'pipe', 'ignore'] });
+    const running = spawn(process.execPath, [child, bench, String(ENTRIES)], {
+      stdio: ['ignore', 'pipe', 'ignore'],
+      env: { ...process.env, ...env },
+    });
     let text = '';
     running.stdout.on('data', (chunk: Buffer) => {
       text += chunk.toString();
     });
     const timer = killAfterMs === null ? undefined : setTimeout(() => running.kill('SIGKILL'), killAfterMs);
     running.on('error', reject);
-    running.on('close', (code, signal) => {
+    running.on('close', (_code, signal) => {
       clearTimeout(timer);
-      resolve(readPromises(text, signal === 'SIGKILL' || code === 137));
+      resolve(readPromises(text, signal === 'SIGKILL'));
     });
   });
 }
 
 async function lifetimeMs(child: string, bench: string): Promise<number> {
   const from = performance.now();
-  await run(process.execPath, [child, bench, String(ENTRIES)], null);
+  await run(child, bench, null, {});
   return performance.now() - from;
 }
 
 /** How often a whole run makes each call, so that kills fall all along it. */
-function countCalls(child: string, bench: string): Record<Call, number> {
-  const log = `${bench}.strace`;
-  spawnSync('strace', [
-    '-f',
-    '-qq',
-    '-o',
-    log,
-    '-e',
-    `trace=${CALLS.join(',')}`,
-    process.execPath,
-    child,
-    bench,
-    String(ENTRIES),
-  ]);
-  const text = readFileSync(log, 'utf8');
-  return Object.fromEntries(
-    CALLS.map((call) => [call, [...text.matchAll(new RegExp(`\\b${call}\\(`, 'g'))].length]),
-  ) as Record<Call, number>;
+async function countCalls(child: string, bench: string, layer: string): Promise<Calls> {
+  const said = await run(child, bench, null, { LD_PRELOAD: layer, FAULT_DIR: bench });
+  return JSON.parse(said.counts ?? '{}') as Calls;
 }

@@ -12,10 +12,11 @@ import { isProblem } from '../../../src/ledger/problem.js';
 /**
  * Plays a short day into a real journal again and again, with one call of the file layer failing each time (faults.c,
  * preloaded), and prints what became of it as one JSON line a place. Run by the bench and the test:
- *   FAULT_DIR=FOLDER LD_PRELOAD=faults.so node day.js FOLDER [every n-th place]
+ *   FAULT_DIR=FOLDER LD_PRELOAD=faults.so node day.js FOLDER [every n-th place] [the first of them]
  */
 const folder = process.argv[2] ?? '';
 const every = Number(process.argv[3] ?? 1);
+const from = Number(process.argv[4] ?? 0) % every;
 const KINDS = ['open', 'read', 'write', 'sync', 'truncate', 'rename', 'unlink'] as const;
 const ERRNO: Record<(typeof KINDS)[number], readonly number[]> = {
   open: [5, 28],
@@ -117,7 +118,7 @@ for (const { kind, count } of places) {
   for (const errno of ERRNO[kind]) {
     for (let n = 1; n <= count; n += 1) {
       place += 1;
-      if (place % every !== 0) continue;
+      if (place % every !== from) continue;
       const where = join(folder, `place-${place}`);
       fault(`arm/${kind}/${n}/${errno}`);
       let crashed: string | null = null;

@@ -1,6 +1,7 @@
 /*
  * A file layer that fails on command: preloaded into a process, it counts the calls made on files below $FAULT_DIR and
- * makes the n-th of one kind fail once. Control and counts go through calls on paths that cannot exist:
+ * makes the n-th of one kind fail once, or kills the process right before it. Control and counts go through calls on
+ * paths that cannot exist, or through FAULT_ARM=CALL/N/ERRNO from the start of the process; ERRNO 0 kills:
  *   readlink("/fault/arm/CALL/N/ERRNO")   from now on the N-th CALL fails; N = 0: none
  *   readlink("/fault/count/CALL")         how many there were since the last arming
  *   readlink("/fault/fired")              how many failed
@@ -9,6 +10,7 @@
 #include <dlfcn.h>
 #include <errno.h>
 #include <fcntl.h>
+#include <signal.h>
 #include <stdarg.h>
 #include <stdio.h>
 #include <stdlib.h>
@@ -20,6 +22,11 @@ enum { OPEN, READ, WRITE, SYNC, TRUNCATE, RENAME, UNLINK, KINDS };
 static const char *names[KINDS] = {"open", "read", "write", "sync", "truncate", "rename", "unlink"};
 static int counts[KINDS];
 static int armed = -1, armed_at, armed_errno, fired;
+
+/* the oldest form of it, so that a library built here loads where the C library is older */
+#if defined(__x86_64__) && defined(__GLIBC__)
+__asm__(".symver dlsym,dlsym@GLIBC_2.2.5");
+#endif
 
 static void *next_of(const char *name) { return dlsym(RTLD_NEXT, name); }
 
@@ -48,26 +55,49 @@ static int fails(int kind) {
   counts[kind]++;
   if (kind != armed || counts[kind] != armed_at) return 0;
   fired++;
+  if (armed_errno == 0) kill(getpid(), SIGKILL);
   errno = armed_errno;
   return 1;
 }
 
+/* which kind stands at the beginning of this text, and what follows it; -1: none */
+static int kind_of(const char *text, const char **rest) {
+  for (int k = 0; k < KINDS; k++) {
+    size_t n = strlen(names[k]);
+    if (strncmp(text, names[k], n) != 0 || (text[n] != '/' && text[n] != 0)) continue;
+    *rest = text + n;
+    return k;
+  }
+  return -1;
+}
+
+/* "CALL/N/ERRNO" */
+static void arm(const char *text) {
+  const char *rest = "";
+  memset(counts, 0, sizeof counts);
+  fired = 0;
+  armed = kind_of(text, &rest);
+  armed_at = *rest ? atoi(rest + 1) : 0;
+  const char *code = *rest ? strchr(rest + 1, '/') : 0;
+  armed_errno = code ? atoi(code + 1) : 0;
+  if (armed_at <= 0) armed = -1;
+}
+
+__attribute__((constructor)) static void armed_from_start(void) {
+  const char *text = getenv("FAULT_ARM");
+  if (text) arm(text);
+}
+
 ssize_t readlink(const char *path, char *out, size_t n) {
   if (strncmp(path, "/fault/", 7) != 0) return real_readlink(path, out, n);
-  char kind[32] = "";
-  int at = 0, code = 0, value = fired;
-  if (sscanf(path, "/fault/arm/%31[a-z]/%d/%d", kind, &at, &code) == 3) {
-    memset(counts, 0, sizeof counts);
-    fired = 0;
-    armed = -1;
-    for (int k = 0; k < KINDS; k++)
-      if (at > 0 && strcmp(kind, names[k]) == 0) armed = k;
-    armed_at = at;
-    armed_errno = code;
+  const char *rest = "";
+  int value = fired;
+  if (strncmp(path, "/fault/arm/", 11) == 0) {
+    arm(path + 11);
     value = 0;
-  } else if (sscanf(path, "/fault/count/%31[a-z]", kind) == 1) {
-    for (int k = 0; k < KINDS; k++)
-      if (strcmp(kind, names[k]) == 0) value = counts[k];
+  } else if (strncmp(path, "/fault/count/", 13) == 0) {
+    int kind = kind_of(path + 13, &rest);
+    value = kind < 0 ? 0 : counts[kind];
   }
   return snprintf(out, n, "%d", value);
 }

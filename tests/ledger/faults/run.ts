@@ -1,5 +1,5 @@
 import { spawnSync } from 'node:child_process';
-import { join } from 'node:path';
+import { join, resolve } from 'node:path';
 
 export interface FaultCounts {
   /** places at which the day calls the file layer, and those that were made to fail */
@@ -29,16 +29,22 @@ interface Line {
   said: string;
 }
 
-/** Builds the failing layer; null where there is no C compiler or it is not Linux. */
+/**
+ * Builds the failing layer; null where there is no C compiler or it is not Linux. TANKSIDE_FAULT_LAYER names one that
+ * was built elsewhere.
+ */
 export function buildFaults(source: string, dir: string): string | null {
+  const elsewhere = process.env.TANKSIDE_FAULT_LAYER;
+  if (elsewhere) return resolve(elsewhere);
   const library = join(dir, 'faults.so');
   const built = spawnSync('cc', ['-shared', '-fPIC', '-O1', '-o', library, source, '-ldl']);
   return process.platform === 'linux' && built.status === 0 ? library : null;
 }
 
-export function runFaults(library: string, day: string, dir: string, every: number): FaultCounts {
+/** Every `every`-th place, beginning with `first`. */
+export function runFaults(library: string, day: string, dir: string, every: number, first = 0): FaultCounts {
   const at = join(dir, 'faulty');
-  const out = spawnSync(process.execPath, [day, at, String(every)], {
+  const out = spawnSync(process.execPath, [day, at, String(every), String(first)], {
     encoding: 'utf8',
     env: { ...process.env, LD_PRELOAD: library, FAULT_DIR: at },
     maxBuffer: 1 << 28,
