@@ -22,6 +22,8 @@ export const limits = {
   scriptMs: 7 * 24 * 3_600_000,
   /** a sound file to hear, seconds; its sound takes 64 kB of memory a second */
   wavS: 30 * 60,
+  /** a scan, pixels: a frame of medium format at 6,400 dpi */
+  imagePixels: 400_000_000,
   /** an exchange file: characters in a line, entries in all */
   importLineChars: 1_000_000,
   importEntries: 5_000_000,

@@ -1,6 +1,7 @@
 import { createHash } from 'node:crypto';
 import { statSync } from 'node:fs';
 import sharp, { type Sharp } from 'sharp';
+import { limits } from '../limits.js';
 import type { Scan, Transfer } from '../review/scan/density.js';
 import { gammaTransfer, linearTransfer, srgbTransfer, transferOfIcc } from '../review/scan/icc.js';
 import { Refusal } from './exit.js';
@@ -42,12 +43,16 @@ export async function openImage(path: string, asked?: TransferName): Promise<Ima
     if (error instanceof Refusal) throw error;
     throw new Refusal(`${path} cannot be read. Check the path.`);
   }
-  const meta = await sharp(path)
+  const meta = await sharp(path, { limitInputPixels: false })
     .metadata()
     .catch(() => {
       throw new Refusal(`${path} is not an image that can be read here. Expected PNG, JPEG or TIFF.`);
     });
   const { width, height, space, depth, channels, icc, hasAlpha } = meta;
+  if (width * height > limits.imagePixels)
+    throw new Refusal(
+      `${path} says it is ${width} by ${height} pixels; at most ${limits.imagePixels / 1e6} million are taken. Scan at a lower resolution.`,
+    );
   if (space === 'cmyk')
     throw new Refusal(`${path} is CMYK, made for printing ink. Export the scan as RGB, 16 bits a channel.`);
   if (depth === 'float' || depth === 'double')

@@ -14,7 +14,7 @@ import {
   writeSync,
 } from 'node:fs';
 import { basename, dirname, join } from 'node:path';
-import type { EventRow } from './entry.js';
+import { type EventRow, rowSum } from './entry.js';
 import type { AssumedBottle } from './state.js';
 
 /**
@@ -76,9 +76,9 @@ export function readSecondCopy(journalPath: string): CopyFound {
       if (trace) none.broken.set(Number(trace[1]), kind ?? 'unknown');
       continue;
     }
-    const value = JSON.parse(json) as EventRow | { assumed: AssumedBottle[] };
-    if ('assumed' in value) assumed = value.assumed;
-    else rows.set(value.seq, { row: value, end: at });
+    const value = parsed(json);
+    if (isRow(value)) rows.set(value.seq, { row: value, end: at });
+    else if (isAssumed(value)) ({ assumed } = value);
   }
   const sorted = [...rows.values()].sort((a, b) => a.row.seq - b.row.seq);
   for (const { row } of sorted) none.broken.delete(row.seq);
@@ -90,6 +90,24 @@ export function readSecondCopy(journalPath: string): CopyFound {
     broken: none.broken,
     whole: bytes.length >= RING_BYTES,
   };
+}
+
+function parsed(json: string): unknown {
+  try {
+    return JSON.parse(json);
+  } catch {
+    return null;
+  }
+}
+
+/** Only what was written as a row has the sum of one. */
+function isRow(value: unknown): value is EventRow {
+  const row = value as EventRow | null;
+  return Number.isSafeInteger(row?.seq) && row?.sum !== undefined && rowSum(row) === row.sum;
+}
+
+function isAssumed(value: unknown): value is { assumed: AssumedBottle[] } {
+  return typeof value === 'object' && value !== null && 'assumed' in value && Array.isArray(value.assumed);
 }
 
 function isPlainFile(path: string): boolean {

@@ -1,8 +1,14 @@
+import { mkdtempSync, rmSync } from 'node:fs';
+import { tmpdir } from 'node:os';
+import { join } from 'node:path';
 import { createBench } from '../../src/app/bench.js';
 import { createProbe } from '../../src/app/probe.js';
 import { harmless } from '../../src/app/screen.js';
 import { readScript, readSpan } from '../../src/app/script.js';
+import { BoundedLines } from '../../src/app/terminal.js';
+import { drifts, plotLines, readStrips } from '../../src/chemistry/control-strip.js';
 import { parseMassG, parseVolumeMl } from '../../src/chemistry/quantities.js';
+import { findRecipe } from '../../src/chemistry/recipes/index.js';
 import { parseJsgf } from '../../src/language/jsgf/parse.js';
 import { asIntent } from '../../src/language/meaning/schema.js';
 import { readTag } from '../../src/language/meaning/tags.js';
@@ -12,12 +18,14 @@ import { parseSheet } from '../../src/process/sheet.js';
 import { sheets } from '../../src/process/sheets/index.js';
 import { decodeWav, encodeWav } from '../../src/speech/wav.js';
 import { seeded } from '../seeded.js';
+import { fileParsers } from './files.js';
 
 /** Everything that reads what a person or a file gives, by name; a share of the inputs goes to each. */
-interface Parser {
+export interface Parser {
   name: string;
   share: number;
   seeds: readonly string[];
+  /** a promise is waited for */
   read(text: string): unknown;
 }
 
@@ -71,13 +79,13 @@ function parsers(): Parser[] {
   return [
     {
       name: 'typed line',
-      share: 1,
+      share: 20,
       seeds: commands,
       read: (t) => bench.language.typed(t, ['mixing', 'immersed']),
     },
     {
       name: 'heard words',
-      share: 3,
+      share: 10,
       seeds: commands,
       read: (t) => bench.language.heard(t, ['pouring', 'immersed']),
     },
@@ -117,8 +125,30 @@ function parsers(): Parser[] {
     },
     { name: 'WAV', share: 8, seeds: [wav], read: (t) => decodeWav(Buffer.from(t, 'latin1'), 'a.wav') },
     { name: 'intent', share: 10, seeds: ['{"type":"reading","value":1,"unit":"g"}'], read: intentFrom },
+    {
+      name: 'terminal bytes',
+      share: 20,
+      seeds: ['\u001b[200~developer is 41\u001b[201~\r', 'a\b\u0004\u0015'],
+      read: (t) => new BoundedLines(100, () => {}).end(Buffer.from(t, 'latin1')),
+    },
+    {
+      name: 'control strips',
+      share: 20,
+      seeds: [
+        'date,patch,red,green,blue\n2026-01-01,dMin,0.1,0.2,0.3\n2026-01-01,lowDensity,1,1,1\n2026-01-01,highDensity,2,2,2\n',
+      ],
+      read: (t) => stripsShown(t),
+    },
+    { name: 'recipe name', share: 20, seeds: ['ecn2-developer', 'the fixer'], read: findRecipe },
     { name: 'printed text', share: 20, seeds: ['a\u001b[1mb\u202e'], read: harmless },
   ];
+}
+
+function stripsShown(text: string): unknown {
+  const read = readStrips(text);
+  const [first] = read.ok ? read.strips : [];
+  if (!read.ok || first === undefined) return read;
+  return [drifts(read.strips, first), plotLines(read.strips, first, 'speed')];
 }
 
 function intentFrom(text: string): unknown {
@@ -202,36 +232,39 @@ function mutated(seed: string, random: () => number): string {
   return text;
 }
 
-export function fuzz(inputs: number, seed: number): Record<string, FuzzCounts> {
+export async function fuzz(inputs: number, seed: number): Promise<Record<string, FuzzCounts>> {
   const random = seeded(seed);
-  const all = parsers();
+  const dir = mkdtempSync(join(tmpdir(), 'tankside-fuzz-'));
+  const all = [...parsers(), ...(await fileParsers(dir))];
   const shares = all.reduce((n, p) => n + p.share, 0);
-  return Object.fromEntries(
-    all.map((parser) => {
-      const counts: FuzzCounts = { inputs: 0, crashed: 0, slow: 0, slowestMs: 0, problems: [] };
-      // grammars are compiled when first asked for; that is not what is measured
-      for (const s of parser.seeds) parser.read(s);
-      for (let left = Math.ceil((inputs * parser.share) / shares); left > 0; left -= 1) {
-        const text = mutated(parser.seeds[left % parser.seeds.length] as string, random);
-        const began = process.cpuUsage();
-        counts.inputs += 1;
-        try {
-          parser.read(text);
-        } catch (error) {
-          counts.crashed += 1;
-          counts.problems.push(
-            `${error instanceof Error ? error.message : error}: ${JSON.stringify(text).slice(0, 300)}`,
-          );
-        }
-        const { user } = process.cpuUsage(began);
-        const ms = user / 1000;
-        counts.slowestMs = Math.max(counts.slowestMs, ms);
-        if (ms > MOST_MS) {
-          counts.slow += 1;
-          counts.problems.push(`${Math.round(ms)} ms: ${JSON.stringify(text).slice(0, 300)}`);
-        }
+  const done: Record<string, FuzzCounts> = {};
+  for (const parser of all) {
+    const counts: FuzzCounts = { inputs: 0, crashed: 0, slow: 0, slowestMs: 0, problems: [] };
+    // grammars are compiled when first asked for; that is not what is measured
+    for (const s of parser.seeds) await parser.read(s);
+    for (let left = Math.ceil((inputs * parser.share) / shares); left > 0; left -= 1) {
+      const text = mutated(parser.seeds[left % parser.seeds.length] as string, random);
+      const began = process.cpuUsage();
+      counts.inputs += 1;
+      try {
+        const read = parser.read(text);
+        if (read instanceof Promise) await read;
+      } catch (error) {
+        counts.crashed += 1;
+        counts.problems.push(
+          `${error instanceof Error ? error.message : error}: ${JSON.stringify(text).slice(0, 300)}`,
+        );
       }
-      return [parser.name, counts];
-    }),
-  );
+      const { user } = process.cpuUsage(began);
+      const ms = user / 1000;
+      counts.slowestMs = Math.max(counts.slowestMs, ms);
+      if (ms > MOST_MS) {
+        counts.slow += 1;
+        counts.problems.push(`${Math.round(ms)} ms: ${JSON.stringify(text).slice(0, 300)}`);
+      }
+    }
+    done[parser.name] = counts;
+  }
+  rmSync(dir, { recursive: true, force: true });
+  return done;
 }

@@ -1,4 +1,4 @@
-import { existsSync, mkdirSync, readFileSync, renameSync, writeFileSync } from 'node:fs';
+import { existsSync, mkdirSync, renameSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import type { Command } from 'commander';
 import {
@@ -14,6 +14,7 @@ import {
 } from '../../chemistry/control-strip.js';
 import { Refusal } from '../exit.js';
 import { dataDir } from '../paths.js';
+import { readText } from '../read-text.js';
 import { localDate } from './mix.js';
 
 const words = { dMin: 'D-min', speed: 'speed (low density)', contrast: 'contrast (high less low)' } as const;
@@ -79,7 +80,12 @@ const file = (): string => join(dataDir(), 'control-strips.csv');
 /** @throws Refusal when the file was changed into something else */
 function load(): Strip[] {
   if (!existsSync(file())) return [];
-  const read = readStrips(readFileSync(file(), 'utf8'));
+  const read = readStrips(
+    readText(
+      file(),
+      `The control strips ${file()} cannot be read. Check the file; it should be a text file.`,
+    ),
+  );
   if (!read.ok) throw new Refusal(read.why);
   return read.strips;
 }

@@ -18,6 +18,7 @@ import { type ServedFile, servedFiles } from './files.js';
 import { Gate, secretOf } from './gate.js';
 import { Hub, type HubOptions, mostScreens } from './hub.js';
 import { Pairing } from './pairing.js';
+import { addressOf } from './wire.js';
 
 export interface PageOptions extends HubOptions {
   /** false: only this machine; true: the local network too, by HTTPS */
@@ -197,7 +198,9 @@ class Site {
   };
 
   async #handle(request: IncomingMessage, response: ServerResponse): Promise<void> {
-    const { pathname, searchParams } = new URL(request.url ?? '/', 'http://here');
+    const address = addressOf(request.url);
+    if (address === null) return reply(response, 400);
+    const { pathname, night } = address;
     const acts = request.method !== 'GET' && request.method !== 'HEAD';
     const refused = this.gate.refusal(request, acts);
     if (refused !== null) return reply(response, refused);
@@ -212,7 +215,7 @@ class Site {
     if (name === null) return reply(response, 401);
     if (pathname === '/who') return json(response, 200, { name });
     const picture = /^\/picture\/([a-z-]+)\.svg$/.exec(pathname)?.[1];
-    const svg = picture ? await this.options.picture(picture, searchParams.get('night') === '1') : null;
+    const svg = picture ? await this.options.picture(picture, night) : null;
     if (svg === null) return reply(response, 404);
     response
       .writeHead(200, { ...headers, 'Content-Type': 'image/svg+xml', 'Cache-Control': 'no-store' })

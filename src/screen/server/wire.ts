@@ -55,3 +55,13 @@ export function readMessage(text: string): FromScreen | null {
       return null;
   }
 }
+
+/** The path and the questions of a request; null for what is no address. */
+export function addressOf(url: string | undefined): { pathname: string; night: boolean } | null {
+  try {
+    const { pathname, searchParams } = new URL(url ?? '/', 'http://here');
+    return { pathname, night: searchParams.get('night') === '1' };
+  } catch {
+    return null;
+  }
+}
