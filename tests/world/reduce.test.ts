@@ -1,0 +1,815 @@
+import { describe, expect, it } from 'vitest';
+import { DROP_ML, fresh, NOTHING } from '../../src/world/contents.js';
+import type { Fact, FilmRef } from '../../src/world/fact.js';
+import { expose, freshFilm, motionPictureFilm, noFilm } from '../../src/world/film.js';
+import { filmAreaM2 } from '../../src/world/film-area.js';
+import type { BottleRecord, World } from '../../src/world/records.js';
+import { contactOf, emptyWorld, filmNow, filmsIn, fold } from '../../src/world/reduce.js';
+import type { VesselRef } from '../../src/world/vessel.js';
+import { bottlesFor, contentsOf, jugsOf, volumeOf } from '../../src/world/vessels.js';
+
+type Poured = Extract<Fact, { type: 'poured' }>;
+type BottleSet = Extract<Fact, { type: 'bottle-set' }>;
+
+const bottle = (number: number): VesselRef => ({ kind: 'bottle', number });
+const tank: VesselRef = { kind: 'tank' };
+const jug: VesselRef = { kind: 'jug' };
+const tap: VesselRef = { kind: 'tap' };
+const sink: VesselRef = { kind: 'sink' };
+const tub: VesselRef = { kind: 'tub' };
+const pour = (from: VesselRef, to: VesselRef, volumeMl: number, more: Partial<Poured> = {}): Fact => ({
+  type: 'poured',
+  from,
+  to,
+  liquid: 'developer',
+  volumeMl,
+  overridden: false,
+  ...more,
+});
+const holds = (
+  number: number,
+  liquid: string | null,
+  volumeMl: number,
+  more: Partial<BottleSet> = {},
+): Fact => ({
+  type: 'bottle-set',
+  bottle: number,
+  liquid,
+  volumeMl,
+  capacityMl: 1000,
+  ...more,
+});
+const film: FilmRef = { stock: 'day film', format: '35mm', count: 2, lengthM: 1 };
+const run: Fact = { type: 'run-started', runId: 'r', sheetId: 's', tankMl: 500, films: [film] };
+const loaded: Fact = { type: 'film-loaded', runId: 'r' };
+const area = filmAreaM2(film);
+
+/** A fact at a second on the bench clock; the calendar is ten seconds further. */
+type At = Fact | readonly [fact: Fact, atS: number];
+const told = (facts: readonly At[], from: World = emptyWorld()): World =>
+  facts.reduce<World>((world, one) => {
+    const [fact, atS] = 'type' in one ? [one, 0] : one;
+    return fold(world, { fact, atMs: atS * 1000, wallMs: atS * 1000 + 10_000 });
+  }, from);
+const record = (world: World, number = 2): BottleRecord => {
+  const found = world.bottles[number];
+  if (!found) throw new Error(`expected a bottle ${number}`);
+  return found;
+};
+const unused = {
+  name: null,
+  assumed: false,
+  capacityMl: 1000,
+  capacityTold: false,
+  batch: null,
+  recipe: null,
+  ph: null,
+  filledWallMs: 10_000,
+  mixedWallMs: null,
+  pouredOutMl: 0,
+  pouredInMl: 0,
+  replenishedMl: 0,
+  spilledMl: 0,
+  lostMl: 0,
+  runs: 0,
+  filmAreaM2: 0,
+  films: {},
+  lastTempC: null,
+  lastTempWallMs: null,
+  contaminations: [],
+  problems: [],
+  discardedWallMs: null,
+};
+
+describe('a world in which nothing happened', () => {
+  it('holds nothing and knows nothing', () => {
+    expect(emptyWorld()).toEqual({
+      bottles: {},
+      tank: { ...NOTHING, bath: null },
+      tankMl: null,
+      jugs: {},
+      film: noFilm,
+      filmKnown: false,
+      films: [],
+      readings: {},
+      run: null,
+      runs: {},
+      shelf: {},
+      account: { broughtMl: 0, foundMl: 0, spilledMl: 0, drainedMl: 0, lostMl: 0 },
+    });
+    expect(noFilm).toEqual({
+      loaded: false,
+      kind: { backing: true, image: 'dye' },
+      backing: 'on',
+      image: 'latent',
+      silver: false,
+      halide: true,
+      bleached: false,
+      finished: false,
+      developedS: 0,
+      carry: null,
+      washS: 0,
+      washFills: 0,
+      history: [],
+      skipped: [],
+    });
+  });
+  it('is not changed by words, overrides or deviations outside a run', () => {
+    const words: Fact[] = [
+      { type: 'note', text: 'cold in here' },
+      { type: 'overridden', move: 'm', verdict: 'ruinous', why: 'w' },
+      { type: 'deviation', runId: 'r', stepId: 's', what: 'w' },
+    ];
+    expect(told(words)).toEqual(emptyWorld());
+  });
+});
+
+describe('what is told of a bottle', () => {
+  it('is its whole record: a new filling at that moment', () => {
+    const world = told([holds(2, 'developer', 600)]);
+    expect(record(world)).toEqual({
+      ...unused,
+      number: 2,
+      liquid: 'developer',
+      contents: fresh('developer', 600),
+    });
+    expect(world.account).toEqual({ broughtMl: 600, foundMl: 0, spilledMl: 0, drainedMl: 0, lostMl: 0 });
+  });
+  it('taken for granted has no date', () => {
+    expect(record(told([holds(2, 'developer', 600, { assumed: true })]))).toMatchObject({
+      assumed: true,
+      filledWallMs: null,
+    });
+  });
+  it('nothing in it is no filling, and what stood there is gone', () => {
+    const world = told([holds(2, 'developer', 600), [holds(2, null, 300), 5]]);
+    expect(record(world)).toEqual({
+      ...unused,
+      number: 2,
+      liquid: null,
+      contents: NOTHING,
+      filledWallMs: null,
+    });
+    expect(world.account).toMatchObject({ broughtMl: 600, lostMl: 600 });
+  });
+  it('another liquid or another batch is a new filling; the same liquid is a measurement', () => {
+    const before: At[] = [holds(2, 'developer', 600, { batch: 'A' })];
+    const other = told([...before, [holds(2, 'stop', 500), 5]]);
+    expect(record(other)).toMatchObject({ liquid: 'stop', batch: null, filledWallMs: 15_000 });
+    expect(other.account).toMatchObject({ broughtMl: 1100, lostMl: 600, foundMl: 0 });
+    const batch = told([...before, [holds(2, 'developer', 500, { batch: 'B' }), 5]]);
+    expect(record(batch)).toMatchObject({ batch: 'B', filledWallMs: 15_000, lostMl: 0 });
+    expect(batch.account).toMatchObject({ broughtMl: 1100, lostMl: 600 });
+    const same = told([...before, [holds(2, 'developer', 500), 5]]);
+    expect(record(same)).toMatchObject({ batch: 'A', filledWallMs: 10_000, lostMl: 100 });
+    expect(same.account).toMatchObject({ broughtMl: 600, lostMl: 100, foundMl: 0 });
+    const named = told([holds(2, 'developer', 600), [holds(2, 'developer', 600, { batch: 'B' }), 5]]);
+    expect(record(named)).toMatchObject({ batch: 'B', filledWallMs: 10_000 });
+  });
+  it('more of the same is found there, fresh; less has evaporated and leaves its work behind', () => {
+    const used: World = told([holds(2, 'developer', 500)]);
+    const worked = {
+      ...used,
+      bottles: { 2: { ...record(used), contents: { ...fresh('developer', 500), workM2: 0.2 } } },
+    };
+    const more = told([[holds(2, 'developer', 560), 5]], worked);
+    expect(record(more)).toMatchObject({
+      lostMl: 0,
+      contents: { volumeMl: 560, parts: { developer: 560 }, workM2: 0.2 },
+    });
+    expect(more.account).toMatchObject({ foundMl: 60, lostMl: 0 });
+    const less = told([[holds(2, 'developer', 450), 5]], worked);
+    expect(record(less).lostMl).toBeCloseTo(50, 9);
+    expect(record(less).contents.volumeMl).toBeCloseTo(450, 9);
+    expect(record(less).contents.workM2).toBeCloseTo(0.2, 12);
+    expect(less.account.lostMl).toBeCloseTo(50, 9);
+    const again = told([[holds(2, 'developer', 400), 6]], less);
+    expect(record(again).lostMl).toBeCloseTo(100, 9);
+    const alike = told([[holds(2, 'developer', 500), 5]], worked);
+    expect(record(alike).contents).toEqual(record(worked).contents);
+    expect(alike.account).toEqual(worked.account);
+  });
+  it('keeps what it takes when that is not said, and remembers that it was told', () => {
+    const known = told([
+      holds(2, 'developer', 600, { capacityTold: true }),
+      [holds(2, 'stop', 500, { capacityMl: 0 }), 5],
+    ]);
+    expect(record(known)).toMatchObject({ capacityMl: 1000, capacityTold: true });
+    const measured = told([[holds(2, 'stop', 480, { capacityMl: 0 }), 6]], known);
+    expect(record(measured)).toMatchObject({ capacityMl: 1000, capacityTold: true });
+    expect(record(told([[holds(2, 'stop', 480, { capacityMl: 1 }), 6]], known)).capacityMl).toBe(1);
+  });
+  it('less than nothing is nothing', () => {
+    expect(record(told([holds(2, 'developer', -5)])).contents).toEqual(NOTHING);
+    expect(told([holds(2, 'developer', -5)]).account.broughtMl).toBe(0);
+  });
+  it('forgets how warm the bottle was, and how warm no other vessel is', () => {
+    const read: At[] = [
+      { type: 'temperature', vessel: bottle(2), tempC: 40 },
+      { type: 'temperature', vessel: bottle(3), tempC: 39 },
+      holds(2, 'developer', 600),
+    ];
+    expect(told(read).readings).toEqual({ 'bottle-3': { tempC: 39, atMs: 0 } });
+  });
+  it('a name stays, whatever is in it', () => {
+    const world = told([{ type: 'bottle-named', bottle: 2, name: 'juniper' }, holds(2, 'stop', 5)]);
+    expect(record(world)).toMatchObject({ name: 'juniper', liquid: 'stop' });
+  });
+  it('discarded: all of it is down the drain, the bottle and what it takes stay', () => {
+    const world = told([
+      holds(2, 'developer', 600),
+      [{ type: 'bottle-discarded', bottle: 2, liquid: 'developer', volumeMl: 600 }, 5],
+    ]);
+    expect(record(world)).toEqual({
+      ...unused,
+      number: 2,
+      liquid: null,
+      contents: NOTHING,
+      filledWallMs: null,
+      discardedWallMs: 15_000,
+    });
+    expect(world.account).toMatchObject({ broughtMl: 600, drainedMl: 600, lostMl: 0 });
+    const refilled = told([[holds(2, 'stop', 100), 9]], world);
+    expect(record(refilled)).toMatchObject({ discardedWallMs: null, filledWallMs: 19_000 });
+  });
+});
+
+describe('a batch that was mixed', () => {
+  const mixed = (more: Partial<Extract<Fact, { type: 'mixed' }>> = {}): Fact => ({
+    type: 'mixed',
+    batch: 'D1',
+    recipe: 'ecn2-developer',
+    liquid: 'developer',
+    volumeMl: 900,
+    bottle: 2,
+    ph: 10.2,
+    ...more,
+  });
+  it('fills its bottle, with recipe, reading and date', () => {
+    const world = told([holds(2, 'developer', 300), [mixed(), 5]]);
+    expect(record(world)).toMatchObject({
+      liquid: 'developer',
+      batch: 'D1',
+      recipe: 'ecn2-developer',
+      ph: 10.2,
+      mixedWallMs: 15_000,
+      filledWallMs: 15_000,
+      capacityMl: 1000,
+      contents: fresh('developer', 900),
+      problems: [],
+    });
+    expect(world.account).toMatchObject({ broughtMl: 1200, lostMl: 300 });
+  });
+  it('told again is no second filling, and a checked one takes the place of what was said of it', () => {
+    const world = told([mixed({ checks: { ok: false, why: ['weak', 'old'] } }), [mixed(), 5]]);
+    expect(world.account.broughtMl).toBe(900);
+    expect(record(world)).toMatchObject({ problems: [], filledWallMs: 10_000, mixedWallMs: 15_000 });
+    const { ph: _ph, ...unread } = mixed() as Extract<Fact, { type: 'mixed' }>;
+    expect(record(told([unread])).ph).toBeNull();
+  });
+  it('keeps what was wrong with it', () => {
+    expect(record(told([mixed({ checks: { ok: false, why: ['weak', 'old'] } })])).problems).toEqual([
+      'weak',
+      'old',
+    ]);
+    expect(record(told([mixed({ checks: { ok: true, why: ['weak'] } })])).problems).toEqual([]);
+  });
+  it('the same batch under another name, or another batch of it, is a new filling', () => {
+    for (const other of [mixed({ batch: 'D2' }), mixed({ liquid: 'stop' })])
+      expect(told([mixed(), [other, 5]]).account).toMatchObject({ broughtMl: 1800, lostMl: 900 });
+  });
+  it('in no bottle stands nowhere that is known', () => {
+    const { bottle: _b, ...nowhere } = mixed() as Extract<Fact, { type: 'mixed' }>;
+    expect(told([nowhere])).toEqual(emptyWorld());
+  });
+});
+
+describe('a pour between vessels', () => {
+  it('moves volume, and is written in both bottles', () => {
+    const world = told([
+      holds(2, 'developer', 600),
+      holds(3, 'developer', 100),
+      [pour(bottle(2), bottle(3), 150), 5],
+    ]);
+    expect(record(world)).toMatchObject({
+      contents: fresh('developer', 450),
+      pouredOutMl: 150,
+      pouredInMl: 0,
+    });
+    expect(record(world, 3)).toMatchObject({
+      contents: fresh('developer', 250),
+      pouredInMl: 150,
+      pouredOutMl: 0,
+      replenishedMl: 150,
+      filledWallMs: 10_000,
+      contaminations: [],
+    });
+    expect(world.account).toEqual({ broughtMl: 700, foundMl: 0, spilledMl: 0, drainedMl: 0, lostMl: 0 });
+  });
+  it('of nothing, or of no number, is none', () => {
+    const before = told([holds(2, 'developer', 600)]);
+    for (const none of [0, -4, Number.NaN])
+      expect(told([pour(bottle(2), jug, none)], before)).toEqual(before);
+    expect(volumeOf(told([pour(bottle(2), jug, 0.5)], before), 2)).toBe(599.5);
+    expect(told([pour(bottle(2), tank, 0)], before).tank.bath).toBeNull();
+  });
+  it('of more than there was has found the rest there', () => {
+    const world = told([holds(2, 'developer', 100), pour(bottle(2), jug, 150)]);
+    expect(world.jugs).toEqual({ developer: fresh('developer', 150) });
+    expect(record(world)).toMatchObject({ pouredOutMl: 150, contents: NOTHING, liquid: 'developer' });
+    expect(world.account).toMatchObject({ broughtMl: 100, foundMl: 50, lostMl: 0 });
+    // less than a drop too much is rounding
+    expect(told([holds(2, 'developer', 100), pour(bottle(2), jug, 100 + DROP_ML / 2)]).account.foundMl).toBe(
+      0,
+    );
+    expect(told([holds(2, 'developer', 100), pour(bottle(2), jug, 100.002)]).account.foundMl).toBeCloseTo(
+      0.002,
+      9,
+    );
+  });
+  it('that leaves a film less than a drop has lost it', () => {
+    const world = told([holds(2, 'developer', 100), pour(bottle(2), jug, 99.9995)]);
+    expect(record(world).contents).toEqual(NOTHING);
+    expect(world.account.lostMl).toBeCloseTo(0.0005, 9);
+  });
+  it('out of a bottle nobody spoke of says what it held', () => {
+    const world = told([pour(bottle(7), jug, 150)]);
+    expect(record(world, 7)).toMatchObject({ liquid: 'developer', contents: NOTHING, pouredOutMl: 150 });
+    expect(world.account).toMatchObject({ foundMl: 150 });
+    const labelled = told([holds(7, 'stop', 200), pour(bottle(7), jug, 150)]);
+    expect(record(labelled, 7).liquid).toBe('stop');
+  });
+  it.each([[tap], [tub], [sink]])('from %o never runs dry', (from) => {
+    const world = told([pour(from, jug, 300, { liquid: 'water' })]);
+    expect(world.jugs).toEqual({ water: fresh('water', 300) });
+    expect(world.account).toMatchObject({ broughtMl: 300, foundMl: 0 });
+  });
+  it('into the sink or the tub is drained', () => {
+    for (const to of [sink, tub, tap])
+      expect(told([holds(2, 'developer', 600), pour(bottle(2), to, 200)]).account).toMatchObject({
+        drainedMl: 200,
+      });
+  });
+  it('jugs stand beside one another, by liquid, and go when they are empty', () => {
+    const two = told([
+      pour(tap, jug, 300, { liquid: 'water' }),
+      pour(tap, jug, 200, { liquid: 'stop' }),
+      pour(tap, jug, 100, { liquid: 'water' }),
+    ]);
+    expect(two.jugs).toEqual({ water: fresh('water', 400), stop: fresh('stop', 200) });
+    expect(jugsOf(two).sort()).toEqual(['stop', 'water']);
+    const one = told([pour(jug, sink, 200, { liquid: 'stop' })], two);
+    expect(one.jugs).toEqual({ water: fresh('water', 400) });
+    expect(contentsOf(one, { kind: 'jug' }, 'water')).toEqual(fresh('water', 400));
+    expect(contentsOf(one, { kind: 'jug' }, 'stop')).toBeNull();
+    expect(contentsOf(one, { kind: 'tap' }, 'water')).toBeNull();
+    expect(contentsOf(one, bottle(2), 'water')).toBeNull();
+    expect(contentsOf(one, { kind: 'tank' }, 'water')).toBeNull();
+  });
+  it('bottles of a liquid are named lowest first, by their label', () => {
+    const world = told([
+      holds(11, 'stop', 1),
+      holds(3, 'stop', 0),
+      holds(9, 'stop', 5),
+      holds(4, 'fixer', 5),
+    ]);
+    expect(bottlesFor(world, 'stop')).toEqual([3, 9, 11]);
+    expect(volumeOf(world, 99)).toBe(0);
+  });
+});
+
+describe('a pour into a bottle', () => {
+  const from = (source: VesselRef, more: Partial<Poured> = {}): World =>
+    told([holds(2, 'developer', 500), [pour(source, bottle(2), 100, more), 5]]);
+  it('is replenisher only from another vessel that stands beside, and only its own bath', () => {
+    expect(record(from({ kind: 'jug' })).replenishedMl).toBe(100);
+    expect(record(from(bottle(8))).replenishedMl).toBe(100);
+    expect(record(from({ kind: 'tank' })).replenishedMl).toBe(0);
+    expect(record(from({ kind: 'tap' })).replenishedMl).toBe(0);
+    expect(record(from({ kind: 'jug' }, { liquid: 'stop' })).replenishedMl).toBe(0);
+    expect(record(from({ kind: 'jug' }, { liquid: 'water' })).replenishedMl).toBe(0);
+  });
+  it('is replenisher while most of it is the bath, and none when half of it is not', () => {
+    const mixture = (ownMl: number): World => {
+      const start = told([holds(2, 'developer', 500)]);
+      const jugs = {
+        developer: { ...NOTHING, volumeMl: 100, parts: { developer: ownMl, stop: 100 - ownMl } },
+      };
+      return told([pour(jug, bottle(2), 100)], { ...start, jugs });
+    };
+    expect(record(mixture(60)).replenishedMl).toBe(100);
+    expect(record(mixture(50)).replenishedMl).toBe(0);
+    expect(record(mixture(40)).replenishedMl).toBe(0);
+  });
+  it('adds up: twice replenished is both', () => {
+    const twice = told([[pour(jug, bottle(2), 50), 6]], from({ kind: 'jug' }));
+    expect(record(twice)).toMatchObject({ replenishedMl: 150, pouredInMl: 150 });
+  });
+  it('that is empty is its first filling, whatever its label said', () => {
+    const world = told([
+      holds(2, 'developer', 0, { capacityTold: true }),
+      [pour(jug, bottle(2), 100, { liquid: 'stop' }), 5],
+    ]);
+    expect(record(world)).toEqual({
+      ...unused,
+      number: 2,
+      capacityTold: true,
+      liquid: 'stop',
+      contents: fresh('stop', 100),
+      filledWallMs: 15_000,
+      pouredInMl: 100,
+    });
+    // its own bath coming back is no new filling
+    const back = told([holds(2, 'developer', 0), [pour(jug, bottle(2), 100), 5]]);
+    expect(record(back)).toMatchObject({ filledWallMs: 10_000, replenishedMl: 100, contaminations: [] });
+    const unknown = told([[pour(tank, bottle(6), 100, { liquid: 'stop' }), 5]]);
+    expect(record(unknown, 6)).toMatchObject({ liquid: 'stop', filledWallMs: 15_000, capacityMl: null });
+  });
+  it('of another bath is remembered with both, and the label stays', () => {
+    const world = from({ kind: 'jug' }, { liquid: 'stop' });
+    expect(record(world)).toMatchObject({
+      liquid: 'developer',
+      contents: { volumeMl: 600, parts: { developer: 500, stop: 100 } },
+      contaminations: [
+        { wallMs: 15_000, liquid: 'stop', volumeMl: 100, intoLiquid: 'developer', intoMl: 500 },
+      ],
+    });
+    const again = told([[pour(jug, bottle(2), 20, { liquid: 'fixer' }), 6]], world);
+    expect(record(again).contaminations).toMatchObject([
+      { liquid: 'stop', intoMl: 500 },
+      { liquid: 'fixer', intoMl: 600 },
+    ]);
+  });
+  it('is remembered twenty times at most', () => {
+    const many = Array.from({ length: 23 }, (_, i): At => [pour(jug, bottle(2), 1, { liquid: 'stop' }), i]);
+    const { contaminations } = record(told([holds(2, 'developer', 500), ...many]));
+    expect(contaminations.map((c) => c.intoMl)).toEqual(Array.from({ length: 20 }, (_, i) => 503 + i));
+  });
+  it('over the brim is spilled, where it was told what the bottle takes', () => {
+    const full = (more: Partial<BottleSet>): World =>
+      told([holds(2, 'developer', 950, more), pour(jug, bottle(2), 100)]);
+    const known = full({ capacityTold: true });
+    expect(record(known).contents.volumeMl).toBeCloseTo(1000, 9);
+    expect(known.account.spilledMl).toBeCloseTo(50, 9);
+    expect(record(full({})).contents.volumeMl).toBe(1050);
+    expect(full({}).account.spilledMl).toBe(0);
+  });
+  it('over dregs of less than a drop loses them', () => {
+    const world = told([holds(2, 'developer', DROP_ML / 2), pour(jug, bottle(2), 100, { liquid: 'stop' })]);
+    expect(record(world).contents).toEqual(fresh('stop', 100));
+    expect(world.account.lostMl).toBeCloseTo(DROP_ML / 2, 12);
+    const drop = told([holds(2, 'developer', DROP_ML), pour(jug, bottle(2), 100, { liquid: 'stop' })]);
+    expect(record(drop)).toMatchObject({ liquid: 'developer', contaminations: [{ intoMl: DROP_ML }] });
+  });
+});
+
+describe('a bath in the tank', () => {
+  const start: At[] = [holds(2, 'developer', 600), holds(3, 'stop', 600), run, loaded];
+  const developing: At[] = [
+    ...start,
+    [pour(bottle(2), tank, 500, { role: 'developer', stepId: 'dev', runId: 'r', wantedS: 180 }), 100],
+  ];
+  const stopping: Partial<Poured> = { liquid: 'stop', role: 'stop', runId: 'r' };
+
+  it('is known with its step, its clock and the film before it', () => {
+    const { tank: held } = told(developing);
+    expect(held).toEqual({
+      ...fresh('developer', 500),
+      workM2: expect.closeTo(area, 12),
+      bath: {
+        liquid: 'developer',
+        role: 'developer',
+        stepId: 'dev',
+        sinceMs: 100_000,
+        filmBefore: freshFilm,
+        inferred: false,
+        wantedS: 180,
+      },
+    });
+    expect(contentsOf(told(developing), tank, 'developer')).toEqual(held);
+    const bare = told([...start, [pour(tap, tank, 500, { liquid: 'water' }), 7]]);
+    expect(bare.tank.bath).toMatchObject({ role: 'water', stepId: null, wantedS: null, sinceMs: 7000 });
+    const known = told([...start, [pour(bottle(2), tank, 500, { sinceMs: 3000, inferred: true }), 7]]);
+    expect(known.tank.bath).toMatchObject({ sinceMs: 3000, inferred: true });
+  });
+  it('works on the film while it stands, and is written when it leaves', () => {
+    const standing = told(developing);
+    expect(standing.film).toEqual(freshFilm);
+    expect(filmNow(standing, 110_000)).toMatchObject({ image: 'latent', developedS: 10 });
+    expect(filmNow(standing, 280_000)).toMatchObject({
+      image: 'developed',
+      developedS: 180,
+      carry: 'developer',
+    });
+    // a clock that ran backwards gives no time below nothing
+    expect(filmNow(standing, 90_000)).toMatchObject({ developedS: 0 });
+    const out = told([[pour(tank, bottle(2), 500, { runId: 'r', effectiveS: 170 }), 280]], standing);
+    const contact = {
+      role: 'developer',
+      liquid: 'developer',
+      seconds: 180,
+      fromMs: 100_000,
+      stepId: 'dev',
+      wantedS: 180,
+      effectiveS: 170,
+    } as const;
+    expect(out.film).toEqual(expose(freshFilm, contact));
+    expect(out.film.developedS).toBe(170);
+    expect(out.runs.r?.contacts).toEqual([contact]);
+    expect(out.tank).toEqual({ ...NOTHING, bath: null });
+    expect(filmNow(out, 999_000)).toBe(out.film);
+    expect(record(out).contents.volumeMl).toBe(600);
+  });
+  it('a contact without a step or a wanted time says neither', () => {
+    const { bath } = told([...start, [pour(tap, tank, 500, { liquid: 'water', role: 'water' }), 7]]).tank;
+    expect(bath && contactOf(bath, 9500)).toEqual({
+      role: 'water',
+      liquid: 'water',
+      seconds: 2.5,
+      fromMs: 7000,
+    });
+  });
+  it('left when it was said to have left, not when it was said', () => {
+    const world = told([...developing, [pour(tank, bottle(2), 500, { sinceMs: 150_000 }), 280]]);
+    expect(world.film.developedS).toBe(50);
+  });
+  it('poured off in part goes on', () => {
+    const part = told([...developing, [pour(tank, bottle(2), 200), 150]]);
+    expect(part.tank).toMatchObject({ volumeMl: 300, bath: { liquid: 'developer', sinceMs: 100_000 } });
+    expect(part.film).toEqual(freshFilm);
+    const almost = told([...developing, [pour(tank, bottle(2), 500 - DROP_ML), 150]]);
+    expect(almost.film.developedS).toBe(50);
+    expect(almost.tank.bath).toBeNull();
+    const rest = told([...developing, [pour(tank, bottle(2), 499), 150]]);
+    expect(rest.tank.bath).toMatchObject({ liquid: 'developer' });
+  });
+  it('with another poured on top has worked until then, and its film goes into the next', () => {
+    const world = told([...developing, [pour(bottle(3), tank, 100, stopping), 280]]);
+    expect(world.film).toMatchObject({ developedS: 180, image: 'developed' });
+    expect(world.tank).toMatchObject({
+      volumeMl: 600,
+      parts: { developer: 500, stop: 100 },
+      bath: { liquid: 'stop', sinceMs: 280_000, filmBefore: { developedS: 180 } },
+    });
+    expect(world.runs.r?.contacts).toMatchObject([{ role: 'developer', seconds: 180 }]);
+    const out = told([[pour(tank, sink, 600, { liquid: 'stop', runId: 'r' }), 300]], world);
+    expect(out.runs.r?.contacts).toMatchObject([
+      { role: 'developer', seconds: 180 },
+      { role: 'stop', seconds: 20 },
+    ]);
+  });
+  it('gets what clung to the film, by name; not its own, not in water, not without a role', () => {
+    const drained = told([...developing, [pour(tank, bottle(2), 500, { runId: 'r' }), 280]]);
+    const next = (from: VesselRef, more: Partial<Poured>): readonly string[] =>
+      told([[pour(from, tank, 500, more), 290]], drained).tank.traces;
+    expect(next(bottle(3), stopping)).toEqual(['developer']);
+    expect(next(bottle(2), { role: 'developer' })).toEqual([]);
+    expect(next(tap, { liquid: 'water', role: 'water' })).toEqual([]);
+    expect(next(bottle(3), { liquid: 'stop' })).toEqual([]);
+    const traced = {
+      ...drained,
+      bottles: {
+        ...drained.bottles,
+        3: { ...record(drained, 3), contents: { ...fresh('stop', 600), traces: ['developer'] } },
+      },
+    };
+    expect(told([[pour(bottle(3), tank, 500, stopping), 290]], traced).tank.traces).toEqual(['developer']);
+    const old = {
+      ...drained,
+      bottles: {
+        ...drained.bottles,
+        3: { ...record(drained, 3), contents: { ...fresh('stop', 600), traces: ['prebath'] } },
+      },
+    };
+    expect(told([[pour(bottle(3), tank, 500, stopping), 290]], old).tank.traces).toEqual([
+      'prebath',
+      'developer',
+    ]);
+    // it is in the tank that the film is
+    expect(told([[pour(bottle(3), jug, 500, stopping), 290]], drained).jugs.stop?.traces).toEqual([]);
+    // the last liquid of that kind, not the first
+    const { film: f } = drained;
+    const second = {
+      ...drained,
+      film: {
+        ...f,
+        history: [...f.history, { role: 'developer', liquid: 'second-developer', seconds: 3 } as const],
+      },
+    };
+    expect(told([[pour(bottle(3), tank, 500, stopping), 290]], second).tank.traces).toEqual([
+      'second-developer',
+    ]);
+    const washed = { ...drained, film: { ...f, carry: null } };
+    expect(told([[pour(bottle(3), tank, 500, stopping), 290]], washed).tank.traces).toEqual([]);
+    const nameless = { ...drained, film: { ...f, history: [] } };
+    expect(told([[pour(bottle(3), tank, 500, stopping), 290]], nameless).tank.traces).toEqual(['developer']);
+  });
+  it('without film, or out of a run, is in no record of contacts', () => {
+    const dry: At[] = [
+      holds(2, 'developer', 600),
+      run,
+      [pour(bottle(2), tank, 500, { role: 'developer', runId: 'r' }), 5],
+    ];
+    const out: At = [pour(tank, bottle(2), 500), 50];
+    const world = told([...dry, out]);
+    expect(world.runs.r?.contacts).toEqual([]);
+    expect(world.film).toMatchObject({ carry: 'developer', history: [] });
+    const between = told([
+      holds(2, 'developer', 600),
+      loaded,
+      [pour(bottle(2), tank, 500, { role: 'developer' }), 5],
+      out,
+    ]);
+    expect(between.film.history).toHaveLength(1);
+    expect(between.runs).toEqual({});
+  });
+  it('works the films of its run once: a top-up, or the same bath again, is no second film', () => {
+    const once = told(developing);
+    expect(record(once)).toMatchObject({ runs: 1, filmAreaM2: area, films: { '35mm': 2 } });
+    const top = told([[pour(bottle(2), tank, 50, { role: 'developer', runId: 'r' }), 120]], once);
+    expect(record(top)).toMatchObject({ runs: 1, films: { '35mm': 2 } });
+    expect(top.tank.workM2).toBeCloseTo(area, 12);
+    const jugged = told([
+      ...start,
+      pour(tap, jug, 500, { liquid: 'stop' }),
+      [pour(jug, tank, 500, stopping), 5],
+    ]);
+    expect(jugged.tank.workM2).toBeCloseTo(area, 12);
+    expect(record(jugged, 3)).toMatchObject({ runs: 0 });
+    for (const runId of [undefined, 'another'])
+      expect(
+        told([...start, pour(bottle(2), tank, 500, { role: 'developer', ...(runId && { runId }) })]).tank
+          .workM2,
+      ).toBe(0);
+    const second: Fact = {
+      ...(run as Extract<Fact, { type: 'run-started' }>),
+      runId: 'q',
+      films: [
+        { stock: 'x', format: '35mm' },
+        { stock: 'y', format: '120', count: 3 },
+      ],
+    };
+    const more = told([
+      ...developing,
+      [pour(tank, bottle(2), 500, { runId: 'r' }), 280],
+      second,
+      [pour(bottle(2), tank, 500, { role: 'developer', runId: 'q' }), 300],
+    ]);
+    expect(record(more)).toMatchObject({ runs: 2, films: { '35mm': 3, '120': 3 } });
+  });
+  it('of films nobody spoke of works one of the usual kind, and says that it is a guess', () => {
+    expect(filmsIn(emptyWorld())).toEqual([{ stock: 'a 36 exposure film', format: '35mm', assumed: true }]);
+    expect(filmsIn({ ...emptyWorld(), films: [film] })).toEqual([film]);
+  });
+});
+
+describe('a spill', () => {
+  const spilled = (more: Partial<Extract<Fact, { type: 'spilled' }>> = {}, volumeMl = 40): Fact => ({
+    type: 'spilled',
+    liquid: 'developer',
+    volumeMl,
+    ...more,
+  });
+  it('from a bottle is out of it, and is no pour', () => {
+    const world = told([holds(2, 'developer', 600), spilled({ from: bottle(2) })]);
+    expect(record(world)).toMatchObject({ contents: fresh('developer', 560), spilledMl: 40, pouredOutMl: 0 });
+    expect(world.account).toMatchObject({ broughtMl: 600, spilledMl: 40, foundMl: 0 });
+    expect(record(told([spilled({ from: bottle(2) })], world)).spilledMl).toBe(80);
+  });
+  it('from a jug or the tank is out of that', () => {
+    const world = told([pour(tap, jug, 300), spilled({ from: { kind: 'jug' } })]);
+    expect(world.jugs).toEqual({ developer: fresh('developer', 260) });
+    expect(world.bottles).toEqual({});
+    expect(world.account).toMatchObject({ broughtMl: 300, spilledMl: 40 });
+  });
+  it('from nobody knows where was found and spilled; of nothing it is none', () => {
+    expect(told([spilled()]).account).toMatchObject({ foundMl: 40, spilledMl: 40 });
+    for (const none of [0, -1, Number.NaN]) expect(told([spilled({}, none)])).toEqual(emptyWorld());
+    expect(told([spilled({}, 0.5)]).account.spilledMl).toBe(0.5);
+  });
+});
+
+describe('dry chemicals', () => {
+  it('are set, used down to nothing, and keep their purity and price', () => {
+    const set: Fact = { type: 'shelf-set', substance: 'cd3', massG: 25, purity: 0.99, pricePerKg: 400 };
+    const used = (massG: number): Fact => ({ type: 'shelf-used', substance: 'cd3', massG, batch: 'D1' });
+    expect(told([set]).shelf.cd3).toEqual({
+      substance: 'cd3',
+      massG: 25,
+      purity: 0.99,
+      pricePerKg: 400,
+      usedG: 0,
+    });
+    expect(told([set, used(5), used(4)]).shelf.cd3).toEqual({
+      substance: 'cd3',
+      massG: 16,
+      purity: 0.99,
+      pricePerKg: 400,
+      usedG: 9,
+    });
+    expect(told([set, used(30)]).shelf.cd3).toMatchObject({ massG: 0, usedG: 30 });
+    expect(told([set, used(5), { type: 'shelf-set', substance: 'cd3', massG: 100 }]).shelf.cd3).toEqual({
+      substance: 'cd3',
+      massG: 100,
+      purity: 0.99,
+      pricePerKg: 400,
+      usedG: 5,
+    });
+    expect(told([used(3)]).shelf.cd3).toEqual({
+      substance: 'cd3',
+      massG: 0,
+      purity: null,
+      pricePerKg: null,
+      usedG: 3,
+    });
+    expect(told([{ type: 'shelf-set', substance: 'kbr', massG: 7 }]).shelf.kbr).toEqual({
+      substance: 'kbr',
+      massG: 7,
+      purity: null,
+      pricePerKg: null,
+      usedG: 0,
+    });
+  });
+});
+
+describe('a temperature', () => {
+  it('is known of the vessel and of the liquid, and is kept with the bottle', () => {
+    const world = told([
+      holds(2, 'developer', 600),
+      [{ type: 'temperature', vessel: bottle(2), liquid: 'developer', tempC: 41 }, 8],
+      [{ type: 'temperature', vessel: { kind: 'tub' }, tempC: 43 }, 9],
+    ]);
+    expect(world.readings).toEqual({
+      'bottle-2': { tempC: 41, atMs: 8000 },
+      'liquid:developer': { tempC: 41, atMs: 8000 },
+      tub: { tempC: 43, atMs: 9000 },
+    });
+    expect(record(world)).toMatchObject({ lastTempC: 41, lastTempWallMs: 18_000 });
+    expect(Object.keys(world.bottles)).toEqual(['2']);
+  });
+});
+
+describe('a run and its film', () => {
+  it('begins with a dry tank and no word of film; what was in the tank is lost', () => {
+    const before = told([
+      pour(tap, tank, 300, { liquid: 'water', role: 'water' }),
+      { type: 'film-loaded' },
+      { type: 'films-told', films: [film] },
+      { type: 'tank-told', volumeMl: 800 },
+    ]);
+    expect(before).toMatchObject({ filmKnown: true, films: [film], tankMl: 800, film: { loaded: true } });
+    const world = told([{ ...run, films: [] } as Fact], before);
+    expect(world).toMatchObject({
+      tank: { ...NOTHING, bath: null },
+      tankMl: 500,
+      film: noFilm,
+      filmKnown: false,
+      films: [film],
+      run: { runId: 'r', sheetId: 's', sheet: null },
+      account: { broughtMl: 300, lostMl: 300 },
+    });
+    const other: FilmRef = { stock: 'night film', format: '120' };
+    expect(told([{ ...run, films: [other], sheet: { id: 's' } } as Fact], before)).toMatchObject({
+      films: [other],
+      run: { sheet: { id: 's' } },
+    });
+  });
+  it('loaded, hung and finished: what clings stays with the tank', () => {
+    const carrying: World = { ...emptyWorld(), film: { ...noFilm, carry: 'fixer' } };
+    const silver = { backing: false, image: 'silver' } as const;
+    expect(told([loaded], carrying)).toMatchObject({
+      filmKnown: true,
+      film: { ...freshFilm, kind: motionPictureFilm, carry: 'fixer' },
+    });
+    expect(told([{ type: 'film-loaded', kind: silver }], carrying).film).toEqual({
+      ...freshFilm,
+      kind: silver,
+      backing: 'off',
+      carry: 'fixer',
+    });
+    const hung = told([loaded, { type: 'film-hung' }], carrying);
+    expect(hung).toMatchObject({ filmKnown: true, film: { ...noFilm, carry: 'fixer' } });
+    const ended = told([run, { type: 'run-finished', runId: 'r', complete: true }]);
+    expect(ended).toMatchObject({ run: null, films: [], runs: { r: { complete: true } } });
+  });
+  it('remembers each step that was left out', () => {
+    const skip = (stepId: string): Fact => ({ type: 'step-skipped', runId: 'r', stepId });
+    expect(told([run, loaded, skip('stop'), skip('wash')]).film.skipped).toEqual(['stop', 'wash']);
+  });
+  it('rinsed without a word for each fill: so many fills, each its part of the time', () => {
+    const softened: World = {
+      ...emptyWorld(),
+      film: { ...freshFilm, backing: 'softened', carry: 'backing-remover' },
+    };
+    const rinsed = told([{ type: 'rinsed', fills: 4, seconds: 40 }], softened);
+    expect(rinsed.film).toMatchObject({ washFills: 4, washS: 40, carry: null, backing: 'off' });
+    expect(rinsed.film.history).toEqual(Array(4).fill({ role: 'water', liquid: 'water', seconds: 10 }));
+    expect(told([{ type: 'rinsed', fills: 1, seconds: 3 }], softened).film).toMatchObject({
+      washFills: 1,
+      washS: 3,
+      carry: 'backing-remover',
+      backing: 'softened',
+    });
+    expect(told([{ type: 'rinsed', fills: 0, seconds: 30 }], softened).film).toEqual(softened.film);
+  });
+});
