@@ -178,6 +178,9 @@ describe('what is told of a bottle', () => {
       contents: { volumeMl: 560, parts: { developer: 560 }, workM2: 0.2 },
     });
     expect(more.account).toMatchObject({ foundMl: 60, lostMl: 0 });
+    const little = told([[holds(2, 'developer', 500.5), 5]], worked);
+    expect(record(little).contents.volumeMl).toBe(500.5);
+    expect(little.account).toMatchObject({ foundMl: 0.5, lostMl: 0 });
     const less = told([[holds(2, 'developer', 450), 5]], worked);
     expect(record(less).lostMl).toBeCloseTo(50, 9);
     expect(record(less).contents.volumeMl).toBeCloseTo(450, 9);
@@ -636,6 +639,7 @@ describe('a bath in the tank', () => {
     ]);
     expect(jugged.tank.workM2).toBeCloseTo(area, 12);
     expect(record(jugged, 3)).toMatchObject({ runs: 0 });
+    expect(Object.keys(jugged.bottles)).toEqual(['2', '3']);
     for (const runId of [undefined, 'another'])
       expect(
         told([...start, pour(bottle(2), tank, 500, { role: 'developer', ...(runId && { runId }) })]).tank
