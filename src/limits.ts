@@ -7,6 +7,8 @@ export const limits = {
   lineChars: 2_000,
   /** a command in a typed line, words; a note may have more */
   commandWords: 60,
+  /** what understanding a typed line may take of a thread of its own, ms */
+  understandingMs: 5_000,
   /** a grammar of the user's own, characters, rules, and brackets within brackets */
   grammarChars: 256_000,
   grammarRules: 2_000,

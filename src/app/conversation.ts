@@ -55,6 +55,13 @@ export type Taken =
   | { done: 'not-understood'; why: string }
   | { done: 'ignored'; why: string };
 
+/** What an utterance means, and, where another reading is too close to choose, all that may be meant. */
+export interface Made {
+  understood: Interpretation;
+  heard: Heard;
+  rivals: Intent[];
+}
+
 /** A second reading with this share of the best one's confidence is not to be told apart by ear. */
 const closeShare = 0.2;
 
@@ -88,9 +95,8 @@ export class Conversation {
     return this.#ports.assistant.nextWakeMs(this.#state);
   }
 
-  /** A typed line. */
-  typed(line: string): Taken {
-    const understood = this.#ports.language.typed(line, this.situations());
+  /** A typed line; `understood`: what it was found to mean elsewhere. */
+  typed(line: string, understood = this.#ports.language.typed(line, this.situations())): Taken {
     return this.#take(understood, { by: 'typed', words: line, confidence: 1, close: [] });
   }
 
@@ -98,8 +104,7 @@ export class Conversation {
    * What the recogniser made of one utterance. Speech that is no command changes nothing and is not answered.
    * `sure` false: it is asked whether that was meant.
    */
-  heard(hearing: Hearing, sure = true): Taken {
-    const made = this.#madeOf(hearing);
+  heard(hearing: Hearing, sure = true, made = this.madeOf(hearing)): Taken {
     if (!made) return { done: 'ignored', why: hearing.why ?? 'That was not a command.' };
     const { understood, heard, rivals } = made;
     if (rivals.length > 0) return this.#ask(rivals);
@@ -113,7 +118,7 @@ export class Conversation {
    */
   expect(hearing: Hearing, inMs: number): void {
     const { assistant, clock, speech } = this.#ports;
-    const made = this.#pending.length > 0 ? null : this.#madeOf(hearing);
+    const made = this.#pending.length > 0 ? null : this.madeOf(hearing);
     if (made?.understood.kind !== 'understood' || made.rivals.length > 0) return;
     const { replies } = assistant.apply(this.#state, {
       type: 'intent',
@@ -125,8 +130,8 @@ export class Conversation {
     speech.prepare(replies.map((r) => r.text));
   }
 
-  /** What an utterance means, and, where another reading is too close to choose, all that may be meant; null: no command. */
-  #madeOf(hearing: Hearing): { understood: Interpretation; heard: Heard; rivals: Intent[] } | null {
+  /** What an utterance means; null: no command. */
+  madeOf(hearing: Hearing): Made | null {
     const { language } = this.#ports;
     const best = hearing.best;
     if (!hearing.accepted || !best) return null;

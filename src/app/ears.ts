@@ -91,7 +91,7 @@ export class Ears {
       onNotice: this.#tell,
       onSpeech: () => this.#speechBegan(),
       onOwnVoice: () => this.#options.mouth.goOn(),
-      onGuess: (hearing, inMs) => live.conversation.expect(hearing, inMs),
+      onGuess: (hearing, inMs) => live.expect(hearing, inMs),
       check: (hearing, pcm) => this.#check(hearing, pcm),
       dictating: () => this.#dictating,
       onDictation: (utterance) => this.#dictated(utterance),
@@ -172,7 +172,7 @@ export class Ears {
       ask('Go ahead with the note.');
       return;
     }
-    live.heard(hearing, verdict === 'act');
+    void live.heard(hearing, verdict === 'act');
   }
 
   /** Words that mean several things are asked about, where no talk goes on. */
@@ -202,7 +202,7 @@ export class Ears {
     const { live, dataFolder, notice } = this.#options;
     const text = await spokenNote(utterance.pcm, dataFolder, this.#opinion);
     if ('problem' in text) notice(text.problem);
-    else live.typed(`note ${text.text}`);
+    else void live.typed(`note ${text.text}`);
   }
 
   async #check(hearing: Hearing, pcm: Float32Array): Promise<Hearing> {

@@ -1,22 +1,38 @@
+import type { Interpretation } from '../language/interpretation.js';
 import type { Hearing } from '../language/types.js';
 import type { AssistantState, Reply } from './assistant.js';
 import type { Bench } from './bench.js';
 import type { BenchClock } from './clock.js';
 import { Conversation, type ConversationPorts, type SpeechPort } from './conversation.js';
+import { type Understanding, understandingThread } from './understanding.js';
 
 /** A timer that is later than this is split: Node's timers hold 24.8 days at most, and sleep makes long ones late. */
 const longestTimerMs = 60_000;
 
 const afterFailureMs = 500;
 
-/** What understanding a line may take, ms (tests/bench/ledger-fuzz.ts). */
-const understandingMs = 200;
+/** What is taken to be needed of the loop by work that was not done yet, ms. */
+const firstGuessMs = 50;
+/** undo and correction go through the last events again */
+const longGuessMs = 600;
+const long: ReadonlySet<string> = new Set(['undo', 'redo', 'correct', 'confirm']);
+/** Work took longer than expected by so much at most, and a slow one is forgotten by so much with every quick one. */
+const slack = 1.5;
+const forgets = 0.8;
 
-/** A conversation in real time: deadlines are met by timers set to the absolute time of each. */
+/**
+ * A conversation in real time: deadlines are met by timers set to the absolute time of each. What is typed is understood
+ * in a thread of its own; what changes the state waits for a call that is due before it would be done.
+ */
 export class LiveConversation {
   readonly conversation: Conversation;
   readonly #clock: BenchClock;
+  readonly #understanding: Understanding;
   #timer: NodeJS.Timeout | null = null;
+  /** one thing after another, in the order it was said */
+  #turn: Promise<void> = Promise.resolve();
+  /** how long each kind of intent held the loop, ms */
+  readonly #tookMs = new Map<string, number>();
 
   constructor(
     bench: Bench,
@@ -24,18 +40,60 @@ export class LiveConversation {
     state: AssistantState,
   ) {
     this.#clock = ports.clock;
+    this.#understanding = understandingThread(bench.language);
     this.conversation = new Conversation({ ...bench, ...ports }, state);
   }
 
-  typed(line: string): void {
-    this.conversation.typed(line);
-    this.schedule();
+  /** Done when the line was acted on. */
+  typed(line: string): Promise<void> {
+    return this.#inTurn(async () => {
+      const understood = await this.#understanding.typed(line, this.conversation.situations());
+      await this.#work(kindOf(understood), () => this.conversation.typed(line, understood));
+    });
   }
 
   /** `sure` false: asks whether it was meant */
-  heard(hearing: Hearing, sure = true): void {
-    this.conversation.heard(hearing, sure);
-    this.schedule();
+  heard(hearing: Hearing, sure = true): Promise<void> {
+    return this.#inTurn(() => {
+      const made = this.conversation.madeOf(hearing);
+      return this.#work(kindOf(made?.understood), () => this.conversation.heard(hearing, sure, made));
+    });
+  }
+
+  /** Makes the answer ready that a sentence would get; left out when a call is due. */
+  expect(hearing: Hearing, inMs: number): void {
+    if (this.#untilClearMs(longGuessMs) === 0) this.conversation.expect(hearing, inMs);
+  }
+
+  #inTurn(work: () => Promise<void>): Promise<void> {
+    this.#turn = this.#turn.then(work).catch((error: unknown) => {
+      // told of by the net under the run; the next line is taken all the same
+      setImmediate(() => {
+        throw error;
+      });
+    });
+    return this.#turn;
+  }
+
+  async #work(kind: string, work: () => void): Promise<void> {
+    const expectedMs = this.#tookMs.get(kind) ?? (long.has(kind) ? longGuessMs : firstGuessMs);
+    for (let ms = this.#untilClearMs(expectedMs); ms > 0; ms = this.#untilClearMs(expectedMs))
+      await new Promise((next) => setTimeout(next, ms));
+    const began = performance.now();
+    try {
+      work();
+    } finally {
+      const tookMs = performance.now() - began;
+      this.#tookMs.set(kind, Math.max(tookMs, forgets * (this.#tookMs.get(kind) ?? 0)));
+      this.schedule();
+    }
+  }
+
+  /** How long to wait until work of so many ms holds up no call; 0: it can begin. */
+  #untilClearMs(workMs: number): number {
+    const due = this.conversation.nextWakeMs();
+    const leftMs = due === null ? 0 : due - this.#clock.nowMs();
+    return leftMs > 0 && leftMs < workMs * slack ? leftMs + 1 : 0;
   }
 
   /** Sets the timer for the next deadline; call after everything that may have moved it. */
@@ -57,30 +115,24 @@ export class LiveConversation {
     }, inMs);
   }
 
-  /** How long until a call that is due so soon that understanding a line might hold it up, ms; else 0. */
-  callSoonMs(): number {
-    const due = this.conversation.nextWakeMs();
-    const leftMs = due === null ? 0 : due - this.#clock.nowMs();
-    return leftMs > 0 && leftMs <= understandingMs ? leftMs : 0;
-  }
-
   stop(): void {
     if (this.#timer) clearTimeout(this.#timer);
+    this.#understanding.close();
   }
 }
 
-/** Feeds typed lines to `take` until the input ends; timers come between two lines, and a line waits for a call that is due. */
+const kindOf = (understood: Interpretation | undefined): string =>
+  understood?.kind === 'understood' ? understood.intent.type : (understood?.kind ?? '');
+
+/** Feeds typed lines to `take` one after another until the input ends; timers come between two lines. */
 export async function typedLines(
   input: AsyncIterable<string>,
-  take: (line: string) => void,
-  waitMs: () => number = () => 0,
+  take: (line: string) => Promise<void> | void,
 ): Promise<void> {
   for await (const raw of input) {
     const line = raw.trim();
     if (line === '') continue;
-    const dueMs = waitMs();
-    if (dueMs > 0) await new Promise((next) => setTimeout(next, dueMs));
-    take(line);
+    await take(line);
     await new Promise((next) => setImmediate(next));
   }
 }

@@ -180,7 +180,7 @@ export class Screens {
       picture: (name, night) => pictureSvg(name, this.pictures(), night),
       say: (words, screen) => {
         this.you(words, screen);
-        this.#live?.typed(words);
+        void this.#live?.typed(words);
       },
       microphone: (screen, held) => {
         this.#held = held;

@@ -189,7 +189,7 @@ async function runAssistant(options: RunOptions): Promise<void> {
     warn([happened, inBath(bench, live, session.clock)].filter(Boolean).join(' '));
     live.schedule();
   }, watchEveryMs).unref();
-  void warmGrammars(bench);
+  if (listen) void warmGrammars(bench);
   terminal.onKey = (key) => ears?.key(key) ?? false;
   screens.onHeld = () => ears?.held();
   const leaving = new Leaving(() => inBath(bench, live, session.clock));
@@ -201,17 +201,13 @@ async function runAssistant(options: RunOptions): Promise<void> {
   terminal.onLeave = askToLeave;
   const unhook = onSignals({ interrupt: askToLeave, end: () => terminal.end() });
   terminal.onResumed = () => live.schedule();
-  await typedLines(
-    terminal.lines,
-    (line) => {
-      if (leaves(line)) return askToLeave();
-      leaving.stays();
-      if (screens.command(line)) return;
-      screens.you(line, null);
-      live.typed(line);
-    },
-    () => live.callSoonMs(),
-  );
+  await typedLines(terminal.lines, (line) => {
+    if (leaves(line)) return askToLeave();
+    leaving.stays();
+    if (screens.command(line)) return;
+    screens.you(line, null);
+    return live.typed(line);
+  });
 
   clearInterval(tidying);
   clearInterval(watching);

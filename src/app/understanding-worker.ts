@@ -1,0 +1,26 @@
+import { parentPort } from 'node:worker_threads';
+import type { Interpretation } from '../language/interpretation.js';
+import { SITUATIONS } from '../language/load.js';
+import type { Situation } from '../process/desk.js';
+import { installedLanguage } from './language.js';
+
+/** A typed line to understand, and what came of it. */
+export interface Asked {
+  line: string;
+  situations: readonly Situation[];
+}
+export type Answered = 'ready' | Interpretation;
+
+const language = installedLanguage();
+const answer = (answered: Answered): void => parentPort?.postMessage(answered);
+
+parentPort?.on('message', ({ line, situations }: Asked) => answer(language.typed(line, situations)));
+answer('ready');
+
+// one grammar after another, so that a line that is typed meanwhile waits for one at most
+for (const situation of SITUATIONS) {
+  await new Promise((next) => setImmediate(next));
+  language.byName(situation);
+}
+await new Promise((next) => setImmediate(next));
+language.typed('could you tell me what to do now', ['anytime']);

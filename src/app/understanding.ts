@@ -1,0 +1,87 @@
+import { existsSync } from 'node:fs';
+import { fileURLToPath } from 'node:url';
+import { Worker } from 'node:worker_threads';
+import type { Interpretation } from '../language/interpretation.js';
+import { limits } from '../limits.js';
+import type { Situation } from '../process/desk.js';
+import type { InstalledLanguage } from './language.js';
+import type { Answered, Asked } from './understanding-worker.js';
+
+/** What a typed line means, found out where it holds up no call. */
+export interface Understanding {
+  /** one line at a time */
+  typed(line: string, situations: readonly Situation[]): Promise<Interpretation>;
+  close(): void;
+}
+
+/** More memory than this is no sentence, MB. */
+const mostMemoryMb = 512;
+
+const tooLong: Interpretation = {
+  kind: 'nothing',
+  why: 'That took me too long to understand, so I did nothing. Say it in fewer words.',
+  near: [],
+};
+
+/**
+ * A thread that understands, begun anew when a line takes too long or ends it. Where none can be had, `language`
+ * does it here.
+ */
+export function understandingThread(language: Pick<InstalledLanguage, 'typed'>): Understanding {
+  let worker: Worker | null = null;
+  /** what the thread says next */
+  let next: (answered: Answered | null) => void = () => {};
+  let begins: Promise<boolean> = Promise.resolve(false);
+
+  const begin = (): void => {
+    const thread = new Worker(workerFile(), {
+      resourceLimits: { maxOldGenerationSizeMb: mostMemoryMb, maxYoungGenerationSizeMb: 4 },
+    });
+    worker = thread;
+    begins = new Promise((resolve) => {
+      next = (answered) => resolve(answered === 'ready');
+    });
+    thread.unref();
+    thread.on('message', (answered: Answered) => next(answered));
+    thread.on('error', () => next(null));
+    thread.on('exit', () => {
+      if (worker === thread) worker = null;
+      next(null);
+    });
+  };
+  begin();
+  return {
+    async typed(line, situations) {
+      if (worker === null) begin();
+      const thread = worker;
+      // the program does not end over a line that is being thought about
+      thread?.ref();
+      try {
+        if (!(await begins) || thread === null) return language.typed(line, situations);
+        const answered = await new Promise<Answered | null>((resolve) => {
+          const late = setTimeout(() => resolve(null), limits.understandingMs);
+          next = (came) => {
+            clearTimeout(late);
+            resolve(came);
+          };
+          thread.postMessage({ line, situations } satisfies Asked);
+        });
+        if (answered !== null && answered !== 'ready') return answered;
+        worker = null;
+        void thread.terminate();
+        return tooLong;
+      } finally {
+        thread?.unref();
+      }
+    },
+    close: () => void worker?.terminate(),
+  };
+}
+
+/** Beside this file, or as it was built, where the sources themselves are run. */
+function workerFile(): string {
+  const beside = fileURLToPath(new URL('./understanding-worker.js', import.meta.url));
+  return existsSync(beside)
+    ? beside
+    : fileURLToPath(new URL('../../dist/app/understanding-worker.js', import.meta.url));
+}
