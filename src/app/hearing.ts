@@ -1,51 +1,66 @@
 import type { Hearing, WordGraph } from '../language/types.js';
 import type { Language } from '../language/understanding.js';
 import type { Situation } from '../process/desk.js';
-import { createRecogniser } from '../speech/recogniser/index.js';
+import { type RecogniserApart, recogniserApart } from '../speech/recogniser/apart/recogniser-process.js';
+import type { Guess } from '../speech/recogniser/index.js';
 import { isProblem, readWav } from '../speech/wav.js';
-import { collectGarbage } from './memory.js';
 import { storedVoice } from './user-voice.js';
 
 /** A recogniser whose grammar follows the situations that are open. */
 export interface SituatedEar {
   hear(pcm: Float32Array, situations: readonly Situation[]): Promise<Hearing>;
   hearUnder(pcm: Float32Array, graph: WordGraph): Promise<Hearing>;
+  /** sound that is still coming; one utterance at a time */
+  begin(situations: readonly Situation[]): OngoingHearing;
   /** compiles the grammar of these situations, so that their first sentence need not wait for it */
-  prepare?(situations: readonly Situation[]): void;
+  prepare(situations: readonly Situation[]): void;
   close(): Promise<void>;
 }
 
-/** After a grammar was compiled an answer may be due; by then it is under way, ms. */
-const settledMs = 1_500;
+/** An utterance that is heard while it comes. */
+export interface OngoingHearing {
+  push(pcm: Float32Array): void;
+  /** what it may be so far */
+  guess(): Promise<Guess>;
+  /** what was said in its first samples, in the situations that are open now */
+  hear(pcm: Float32Array, situations: readonly Situation[]): Promise<Hearing>;
+}
 
 /**
- * `user`: hears with the voice that `tankside teach` learnt, if there is one that fits.
+ * `user`: hears with the voice that `tankside teach` learnt, if there is one that fits, and is told when hearing starts anew.
  * @throws Error with one clear sentence when the voice model is missing or damaged
  */
 export async function situatedEar(
   language: Language,
   user?: { dataFolder: string; notice(sentence: string): void },
 ): Promise<SituatedEar> {
-  const recogniser = await createRecogniser();
+  const recogniser = await recogniserApart(user ? { notice: user.notice } : {});
   const voice = user ? storedVoice(user.dataFolder) : null;
-  const misfit = voice === null ? null : recogniser.setVoice(voice);
+  const misfit = voice === null ? null : await recogniser.setVoice(voice);
   if (misfit) user?.notice(misfit);
-  let open: WordGraph | null = null;
-  const compile = (graph: WordGraph): void => {
-    // compiling leaves some 50 MB behind
-    if (recogniser.prepare(graph)) setTimeout(collectGarbage, settledMs).unref();
-  };
-  const hearUnder = (pcm: Float32Array, graph: WordGraph): Promise<Hearing> => {
-    compile(graph);
-    if (graph !== open) recogniser.setGrammar(graph);
-    open = graph;
-    return recogniser.recognise(pcm);
-  };
   return {
-    hearUnder,
-    hear: (pcm, situations) => hearUnder(pcm, language.graph(situations)),
-    prepare: (situations) => compile(language.graph(situations)),
+    hearUnder: (pcm, graph) => recogniser.recognise(pcm, graph),
+    hear: (pcm, situations) => recogniser.recognise(pcm, language.graph(situations)),
+    begin: (situations) => ongoing(recogniser, language, situations),
+    prepare: (situations) => recogniser.prepare(language.graph(situations)),
     close: () => recogniser.close(),
+  };
+}
+
+function ongoing(
+  recogniser: RecogniserApart,
+  language: Language,
+  begun: readonly Situation[],
+): OngoingHearing {
+  const graph = language.graph(begun);
+  const utterance = recogniser.begin(graph);
+  return {
+    push: (pcm) => utterance.push(pcm),
+    guess: () => utterance.guess(),
+    hear: (pcm, situations) => {
+      const now = language.graph(situations);
+      return now === graph ? utterance.hear(pcm.length) : recogniser.recognise(pcm, now);
+    },
   };
 }
 

@@ -12,11 +12,11 @@ import {
   sentencesGraph,
 } from '../speech/ears/attention.js';
 import { ENDPOINT_DEFAULTS } from '../speech/ears/endpoint-core.js';
-import type { Utterance } from '../speech/ears/endpointer.js';
+import type { SoFar, Utterance } from '../speech/ears/endpointer.js';
 import type { FrameSource } from '../speech/ears/frames.js';
 import { type EarsOptions, listen } from '../speech/ears/listen.js';
 import { SelfHearing } from '../speech/ears/self-hearing.js';
-import { deaf, type SituatedEar } from './hearing.js';
+import { deaf, type OngoingHearing, type SituatedEar } from './hearing.js';
 
 export interface ListenerOptions {
   source: FrameSource;
@@ -66,9 +66,10 @@ export class Listener {
   readonly selfHearing = new SelfHearing();
   #attention: Attention;
   readonly #options: ListenerOptions;
-  #partial: { startMs: number; hearing: Hearing } | null = null;
-  /** how long the last sentence took to decide, ms */
-  #decisionMs = 0;
+  /** what is heard while it comes */
+  #ongoing: { startMs: number; hearing: OngoingHearing } | null = null;
+  /** what was heard at a pause, of speech that ended at this time */
+  #paused: { startMs: number; speechEndMs: number; hearing: Hearing } | null = null;
 
   constructor(options: ListenerOptions) {
     this.#options = options;
@@ -91,13 +92,9 @@ export class Listener {
         source,
         attention: () => this.#attention,
         selfHearing: this.selfHearing,
-        isComplete: async ({ pcm, startMs }) => {
-          const hearing = await ear.hear(pcm, situations());
-          this.#partial = { startMs, hearing };
-          this.#decisionMs = hearing.milliseconds.total;
-          return isSure(hearing);
-        },
-        onLull: ({ pcm }) => this.#guess(pcm),
+        onSound: (piece) => this.#sound(piece),
+        isComplete: (soFar) => this.#isComplete(soFar),
+        onLull: ({ startMs }) => this.#guess(startMs),
         ...(loadModel === undefined ? {} : { loadModel }),
       },
       signal,
@@ -105,10 +102,10 @@ export class Listener {
     for await (const event of ears) {
       if (event.type === 'speech') {
         this.#options.onSpeech?.();
-        ear.prepare?.(situations());
+        ear.prepare(situations());
       } else if (event.type === 'listening') {
         onNotice('I am listening.');
-        ear.prepare?.(situations());
+        ear.prepare(situations());
       } else if (event.type === 'problem') onNotice(`${event.sentence} Typing works meanwhile.`);
       else if (event.type === 'utterance') {
         if (this.#options.dictating?.() && event.hears === 'all')
@@ -122,25 +119,48 @@ export class Listener {
     }
   }
 
-  /** Hears what was said so far, where that is done before the pause comes; a slow machine leaves it. */
-  async #guess(pcm: Float32Array): Promise<void> {
-    const { ear, situations, onGuess, dictating } = this.#options;
-    if (!onGuess || dictating?.() || this.#decisionMs > lullToPauseMs) return;
-    const hearing = await ear.hear(pcm, situations());
-    if (isSure(hearing)) onGuess(hearing, lullToPauseMs);
+  #sound({ pcm, startMs }: { pcm: Float32Array; startMs: number }): void {
+    const { ear, situations } = this.#options;
+    if (this.#ongoing?.startMs !== startMs) this.#ongoing = { startMs, hearing: ear.begin(situations()) };
+    this.#ongoing.hearing.push(pcm);
   }
 
-  /** What ended because it was whole has been heard already, at the pause. */
-  #wholeAlready({ reason, startMs }: Utterance): Hearing | null {
-    const partial = this.#partial;
-    this.#partial = null;
-    return reason === 'complete' && partial?.startMs === startMs ? partial.hearing : null;
+  /** What may be said so far gets an answer ready. */
+  async #guess(startMs: number): Promise<void> {
+    const { onGuess, dictating } = this.#options;
+    if (!onGuess || dictating?.() || this.#ongoing?.startMs !== startMs) return;
+    const { words, whole } = await this.#ongoing.hearing.guess();
+    if (whole) onGuess(guessed(words), lullToPauseMs);
+  }
+
+  /** Half a sentence is no command yet: it is not judged before it ends or goes on. */
+  async #isComplete({ pcm, startMs, speechEndMs }: SoFar): Promise<boolean> {
+    const ongoing = this.#ongoing;
+    if (ongoing?.startMs !== startMs) return false;
+    const { words, whole } = await ongoing.hearing.guess();
+    if (words !== '' && !whole) return false;
+    const hearing = await ongoing.hearing.hear(pcm, this.#options.situations());
+    this.#paused = { startMs, speechEndMs, hearing };
+    return isSure(hearing);
+  }
+
+  /** What was said, of sound that came already: at a pause after which nothing more was said, or now. */
+  async #heard({ pcm, startMs, speechEndMs }: Utterance): Promise<Hearing> {
+    const { ear, situations } = this.#options;
+    const paused = this.#paused;
+    const ongoing = this.#ongoing;
+    this.#paused = null;
+    this.#ongoing = null;
+    if (paused?.startMs === startMs && paused.speechEndMs === speechEndMs) return paused.hearing;
+    return ongoing?.startMs === startMs
+      ? ongoing.hearing.hear(pcm, situations())
+      : ear.hear(pcm, situations());
   }
 
   /** Over its own voice, what was heard as no command may still be one of the few words that silence it. */
   async #hear(utterance: Utterance, overVoice: boolean): Promise<Hearing> {
-    const { ear, situations } = this.#options;
-    const hearing = this.#wholeAlready(utterance) ?? (await ear.hear(utterance.pcm, situations()));
+    const { ear } = this.#options;
+    const hearing = await this.#heard(utterance);
     if (hearing.accepted || !overVoice || utterance.endMs - utterance.startMs > longestStopWordMs)
       return hearing;
     const stop = await ear.hearUnder(utterance.pcm, stopGraph);
@@ -167,3 +187,11 @@ export class Listener {
 
 const isSure = (hearing: Hearing): boolean =>
   hearing.accepted && (hearing.best?.confidence ?? 0) >= sureEnough;
+
+/** A guess in the shape of a hearing. */
+const guessed = (words: string): Hearing => ({
+  accepted: true,
+  best: { words, confidence: sureEnough, score: 0, wordTimes: [] },
+  alternatives: [],
+  milliseconds: { network: 0, decoder: 0, rejection: 0, total: 0 },
+});

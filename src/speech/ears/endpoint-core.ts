@@ -14,9 +14,9 @@ export type EndpointDecision =
   /** frames are numbered from 0 in the order pushed; `fromFrame` includes the pre-roll */
   | { type: 'start'; fromFrame: number }
   /** speech may have ended: time to guess what it was; nothing is decided */
-  | { type: 'lull'; fromFrame: number; toFrame: number }
+  | { type: 'lull'; fromFrame: number; toFrame: number; speechEndFrame: number }
   /** speech paused: ask whether it is complete, and call `complete` if so */
-  | { type: 'pause'; fromFrame: number; toFrame: number }
+  | { type: 'pause'; fromFrame: number; toFrame: number; speechEndFrame: number }
   | { type: 'end'; fromFrame: number; toFrame: number; speechEndFrame: number; reason: EndReason };
 
 export interface EndpointSettings {
@@ -154,11 +154,11 @@ export class EndpointCore {
     if (quietMs >= this.settings.longHangMs) return [this.end(open, 'silence')];
     if (quietMs >= this.settings.shortHangMs && open.pauseToldAt === null) {
       open.pauseToldAt = this.frame;
-      return [{ type: 'pause', fromFrame: open.fromFrame, toFrame: this.frame }];
+      return [{ type: 'pause', ...this.soFar(open) }];
     }
     if (quietMs >= this.settings.lullMs && !open.lullTold) {
       open.lullTold = true;
-      return [{ type: 'lull', fromFrame: open.fromFrame, toFrame: this.frame }];
+      return [{ type: 'lull', ...this.soFar(open) }];
     }
     return [];
   }
@@ -167,12 +167,10 @@ export class EndpointCore {
     this.open = null;
     this.recent = [];
     this.earliest = this.frame + 1;
-    return {
-      type: 'end',
-      fromFrame: open.fromFrame,
-      toFrame: this.frame,
-      speechEndFrame: open.lastSpeechFrame,
-      reason,
-    };
+    return { type: 'end', ...this.soFar(open), reason };
+  }
+
+  private soFar({ fromFrame, lastSpeechFrame }: Open) {
+    return { fromFrame, toFrame: this.frame, speechEndFrame: lastSpeechFrame };
   }
 }

@@ -23,14 +23,24 @@ export type EndpointEvent = { type: 'speech'; startMs: number } | { type: 'utter
 export interface EndpointerOptions {
   /** null: by level alone */
   model: VoiceActivity | null;
-  settings?: Partial<EndpointSettings>;
+  settings?: { [K in keyof EndpointSettings]?: EndpointSettings[K] };
   /**
    * Whether what was said so far is a whole command, so that it may end after a short pause. Awaited before the next
    * frame is taken, so that a recording gives the same utterances at any speed.
    */
-  isComplete?(partial: { pcm: Float32Array; startMs: number }): boolean | Promise<boolean>;
+  isComplete?(partial: SoFar): boolean | Promise<boolean>;
   /** Speech may have ended: a chance to get ready. Awaited too; it decides nothing. */
-  onLull?(partial: { pcm: Float32Array }): void | Promise<void>;
+  onLull?(partial: SoFar): void | Promise<void>;
+  /** The sound of an utterance, piece after piece while it comes; `startMs` is that of the utterance. */
+  onSound?(piece: { pcm: Float32Array; startMs: number }): void;
+}
+
+/** An utterance so far. */
+export interface SoFar {
+  pcm: Float32Array;
+  startMs: number;
+  /** when the last frame with speech ended */
+  speechEndMs: number;
 }
 
 /** the model wakes with what was just before, so that it knows the room */
@@ -52,6 +62,8 @@ export class Endpointer {
   private firstKept = 0;
   private pushed = 0;
   private asleep = true;
+  /** the utterance whose sound is told as it comes: its first frame, and the first that was not told yet */
+  private told: { from: number; next: number } | null = null;
   private readonly level = new LevelMeter();
   /** frames the model was asked about: for measuring its share of the work */
   modelFrames = 0;
@@ -68,6 +80,8 @@ export class Endpointer {
     const speech = await this.ask(pcm, levelDb);
     const decisions = this.core.push(levelDb, speech, this.options.model !== null);
     const events: EndpointEvent[] = [];
+    for (const decision of decisions) if (decision.type === 'start') this.begun(decision.fromFrame);
+    this.tell();
     for (const decision of decisions) events.push(...(await this.act(decision)));
     this.forget();
     return events;
@@ -75,13 +89,26 @@ export class Endpointer {
 
   /** The push-to-talk key went down: an utterance begins now whatever is heard. */
   open(): void {
-    this.core.force();
+    const decision = this.core.force();
+    if (decision?.type === 'start') this.begun(decision.fromFrame);
   }
 
   /** The source ended or the key was let go: what is open ends now. */
   close(): EndpointEvent[] {
     const decision = this.core.close();
     return decision?.type === 'end' ? [this.utterance(decision)] : [];
+  }
+
+  private begun(frame: number): void {
+    this.told = { from: frame, next: frame };
+  }
+
+  private tell(): void {
+    const { told } = this;
+    if (!told || this.pushed <= told.next) return;
+    const pcm = this.join(told.next, this.pushed - 1);
+    told.next = this.pushed;
+    this.options.onSound?.({ pcm, startMs: this.at(told.from).startMs });
   }
 
   private async ask(pcm: Float32Array, levelDb: number): Promise<number | null> {
@@ -102,20 +129,22 @@ export class Endpointer {
   private async act(decision: EndpointDecision): Promise<EndpointEvent[]> {
     if (decision.type === 'start') return [{ type: 'speech', startMs: this.at(decision.fromFrame).startMs }];
     if (decision.type === 'end') return [this.utterance(decision)];
-    const partial = this.join(decision.fromFrame, decision.toFrame);
+    const partial: SoFar = {
+      pcm: this.join(decision.fromFrame, decision.toFrame),
+      startMs: this.at(decision.fromFrame).startMs,
+      speechEndMs: this.at(decision.speechEndFrame).startMs + FRAME_MS,
+    };
     if (decision.type === 'lull') {
-      await this.options.onLull?.({ pcm: partial });
+      await this.options.onLull?.(partial);
       return [];
     }
-    const complete = await this.options.isComplete?.({
-      pcm: partial,
-      startMs: this.at(decision.fromFrame).startMs,
-    });
+    const complete = await this.options.isComplete?.(partial);
     const end = complete ? this.core.complete() : null;
     return end?.type === 'end' ? [this.utterance(end)] : [];
   }
 
   private utterance(end: EndpointDecision & { type: 'end' }): EndpointEvent {
+    this.told = null;
     const toFrame = Math.min(end.toFrame, end.speechEndFrame + Math.round(TAIL_MS / FRAME_MS));
     return {
       type: 'utterance',

@@ -1,7 +1,7 @@
 import { isProblem, type Problem } from '../wav.js';
 import { type Attention, attention, type Hears, hears, keyIsDown } from './attention.js';
 import type { EndpointSettings } from './endpoint-core.js';
-import { type EndpointEvent, Endpointer, type Utterance } from './endpointer.js';
+import { type EndpointEvent, Endpointer, type SoFar, type Utterance } from './endpointer.js';
 import { FRAME_MS, type FrameSource } from './frames.js';
 import type { SelfHearing } from './self-hearing.js';
 import { loadSilero, type VoiceActivity } from './silero.js';
@@ -24,9 +24,11 @@ export interface EarsOptions {
   /** tell it what the mouth plays; without it the assistant may hear itself */
   selfHearing?: SelfHearing;
   /** whether what was said so far is a whole command: it may then end after a shorter pause */
-  isComplete?(partial: { pcm: Float32Array; startMs: number }): boolean | Promise<boolean>;
+  isComplete?(soFar: SoFar): boolean | Promise<boolean>;
   /** speech may have ended: a chance to get ready; it decides nothing */
-  onLull?(partial: { pcm: Float32Array }): void | Promise<void>;
+  onLull?(soFar: SoFar): void | Promise<void>;
+  /** the sound of an utterance, piece after piece while it comes */
+  onSound?(piece: { pcm: Float32Array; startMs: number }): void;
   settings?: Partial<EndpointSettings>;
   /** the voice-activity model, loaded when the first frame comes; Silero's when not given; null: by level alone */
   loadModel?: (() => Promise<VoiceActivity | Problem>) | null;
@@ -84,6 +86,7 @@ function endpointerFor(options: EarsOptions, model: VoiceActivity | null): Endpo
     ...(options.settings ? { settings: options.settings } : {}),
     ...(options.isComplete ? { isComplete: options.isComplete } : {}),
     ...(options.onLull ? { onLull: options.onLull } : {}),
+    ...(options.onSound ? { onSound: options.onSound } : {}),
   });
 }
 

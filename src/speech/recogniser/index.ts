@@ -1,1 +1,8 @@
-export { createRecogniser, type OpenRecogniser, type RecogniserOptions } from './recogniser.js';
+export {
+  createRecogniser,
+  type Examination,
+  type Guess,
+  type OpenRecogniser,
+  type RecogniserOptions,
+  type Utterance,
+} from './recogniser.js';

@@ -6,14 +6,14 @@ import { isProblem } from '../wav.js';
 import { loadNetwork, type Network } from './acoustics/network.js';
 import { type FreePath, freePathOf, type Posteriors, posteriorsOf } from './acoustics/posteriors.js';
 import { faultOf, levelled } from './acoustics/sound.js';
-import { speechSpan, VOICE_FRAME } from './acoustics/speech-span.js';
 import { type Alignment, align } from './decode/align.js';
 import { type Found, search } from './decode/search.js';
 import { backgroundGraph } from './graph/background.js';
 import { type GrammarCache, grammarCache } from './graph/cache.js';
 import type { PhoneGraph } from './graph/phone-graph.js';
-import { SphinxModels } from './hmm/sphinx.js';
+import { type Reading, SphinxModels } from './hmm/sphinx.js';
 import { type Lexicon, lexiconFor, pronunciations } from './lexicon/lexicon.js';
+import { Ongoing } from './ongoing.js';
 import { type Cues, cuesOf, lossesOf, wordScores } from './reject/cues.js';
 import { confidenceOf, wordConfidence } from './reject/verdict.js';
 import {
@@ -37,8 +37,28 @@ export interface Examination extends Hearing {
   cues: Cues | null;
 }
 
+/** An utterance that is still coming: most of the work is done while it does. */
+export interface Utterance {
+  /** what came since the last time */
+  push(pcm: Float32Array): Promise<void>;
+  /** what it may be so far */
+  guess(): Guess;
+  /** What was said, in its first samples or all of it: the same as `recognise` says of them. */
+  hear(samples?: number): Promise<Examination>;
+}
+
+export interface Guess {
+  words: string;
+  /** whether the words are a whole sentence of the grammar */
+  whole: boolean;
+  /** whether a sentence may go on after them */
+  mayGoOn: boolean;
+}
+
 /** A recogniser that also shows its reasons and takes constants to try. */
 export interface OpenRecogniser extends Recogniser {
+  /** Begins an utterance under the grammar that is set. One at a time: those before are heard anew when asked. */
+  begin(): Utterance;
   recognise(pcm: Float32Array): Promise<Examination>;
   /** changes constants for what follows; used to choose them */
   tune(change: { decoder?: Partial<DecoderSettings>; rejection?: RejectionSettings }): void;
@@ -88,6 +108,8 @@ interface Heard {
   posteriors: Posteriors;
   free: FreePath;
   pcm: Float32Array;
+  /** what the hidden Markov models read */
+  read(): Reading | null;
 }
 
 /** A sentence that may have been said. */
@@ -117,6 +139,8 @@ const COMPARED = 2;
 class JointRecogniser implements OpenRecogniser {
   private grammar: PhoneGraph | null = null;
   private voice: VoiceProfile | null = null;
+  /** the sound that is heard at present */
+  private ongoing: Ongoing | null = null;
   private readonly cache: GrammarCache;
 
   constructor(
@@ -161,11 +185,37 @@ class JointRecogniser implements OpenRecogniser {
 
   async recognise(sound: Float32Array): Promise<Examination> {
     const began = performance.now();
+    const ongoing = new Ongoing(this.activity, this.hmm);
+    this.ongoing = ongoing;
+    if (faultOf(sound) === null) await ongoing.push(sound);
+    return this.hear(ongoing, sound, began);
+  }
+
+  begin(): Utterance {
+    const ongoing = new Ongoing(this.activity, this.hmm);
+    const under = this.grammar;
+    this.ongoing = ongoing;
+    const goesOn = (): boolean => this.ongoing === ongoing && this.grammar === under;
+    return {
+      push: async (pcm) => {
+        await ongoing.push(pcm);
+        if (goesOn()) ongoing.read();
+      },
+      guess: () => (goesOn() ? this.hmm.guessed(ongoing.guess()) : this.hmm.guessed('')),
+      hear: (samples) => {
+        const sound = ongoing.all(samples);
+        return goesOn() ? this.hear(ongoing, sound, performance.now()) : this.recognise(sound);
+      },
+    };
+  }
+
+  private async hear(ongoing: Ongoing, sound: Float32Array, began: number): Promise<Examination> {
     const fault = this.grammar
       ? faultOf(sound)
       : 'No grammar is set; the recogniser does not know what may be said.';
     if (fault !== null || this.grammar === null) return nothing(fault ?? '', began);
-    const pcm = await this.cutToSpeech(sound);
+    const span = ongoing.span(sound.length);
+    const pcm = sound.slice(span.from, span.to);
     const warp = this.voice?.warp ?? 1;
     const { data, frames, frameMs } = await this.network.run(levelled(warped(pcm, warp)));
     const networkDone = performance.now();
@@ -175,7 +225,8 @@ class JointRecogniser implements OpenRecogniser {
     const posteriors = posteriorsOf(data, frames, tokens, frameMs * warp, bias, this.decoder.floor);
     const found = searchWidening(posteriors, this.grammar, this.decoder);
     const searchDone = performance.now();
-    const heard: Heard = { posteriors, free: freePathOf(posteriors), pcm };
+    const read = (): Reading | null => ongoing.reading(span);
+    const heard: Heard = { posteriors, free: freePathOf(posteriors), pcm, read };
     const hearing = this.judged(heard, this.candidates(heard, found));
     const done = performance.now();
     return {
@@ -194,22 +245,12 @@ class JointRecogniser implements OpenRecogniser {
     this.hmm.close();
   }
 
-  private async cutToSpeech(pcm: Float32Array): Promise<Float32Array> {
-    if (!this.activity) return pcm;
-    this.activity.reset();
-    const speech: number[] = [];
-    for (let at = 0; at + VOICE_FRAME <= pcm.length; at += VOICE_FRAME)
-      speech.push(await this.activity.probability(pcm.subarray(at, at + VOICE_FRAME)));
-    const span = speechSpan(pcm, speech);
-    return span ? pcm.slice(span.from, span.to) : pcm;
-  }
-
   /** The network's sentences and the other recogniser's, in the order that the scores of both together give. */
   private candidates(heard: Heard, found: Found[]): Candidates {
     const none = { reading: '', readingFit: null };
     if (heard.free.phones.length === 0) return { list: [], ...none };
     const held = found.flatMap((f) => this.candidate(heard.posteriors, f.words) ?? []);
-    const read = this.hmm.read(heard.pcm);
+    const read = heard.read();
     if (!read) return { list: held, ...none };
     const { words: reading } = read;
     const first = held[0];

@@ -43,6 +43,28 @@ export function acceptorOf(graph: WordGraph): Acceptor {
   return packed(draft, words);
 }
 
+/** Whether the words are a sentence, and whether a sentence may go on after them; null when none begins with them. */
+export function walked(
+  acceptor: Acceptor,
+  words: readonly string[],
+): { whole: boolean; mayGoOn: boolean } | null {
+  const { arcStart, arcWord, arcTo, finalLogWeight } = acceptor;
+  let nodes = new Set([acceptor.start]);
+  for (const word of words) {
+    const next = new Set<number>();
+    for (const node of nodes)
+      for (let a = arcStart[node] as number; a < (arcStart[node + 1] as number); a++)
+        if (acceptor.words[arcWord[a] as number] === word) next.add(arcTo[a] as number);
+    nodes = next;
+  }
+  if (nodes.size === 0) return null;
+  const any = (test: (node: number) => boolean): boolean => [...nodes].some(test);
+  return {
+    whole: any((n) => (finalLogWeight[n] as number) > Number.NEGATIVE_INFINITY),
+    mayGoOn: any((n) => (arcStart[n + 1] as number) > (arcStart[n] as number)),
+  };
+}
+
 function withoutFreeArcs(graph: WordGraph, words: string[]): Draft {
   const n = graph.nodeCount;
   const wordArcs: Arc[][] = Array.from({ length: n }, () => []);

@@ -1,0 +1,69 @@
+import { join } from 'node:path';
+import { afterAll, beforeAll, expect, test } from 'vitest';
+import { packageRoot } from '../../../src/speech/installed.js';
+import { createRecogniser, type OpenRecogniser } from '../../../src/speech/recogniser/index.js';
+import { isProblem, readWav } from '../../../src/speech/wav.js';
+import { sentences } from './support.js';
+
+const clips = ['01-begin-the-run', '03-developer-is-forty-one-point-one', '07-next-step', 'other-1'];
+const grammar = sentences(
+  'begin the run',
+  'next step',
+  'next',
+  'developer is forty one point one degrees',
+  'developer is forty one',
+  'stop the clock',
+);
+
+let recogniser: OpenRecogniser;
+beforeAll(async () => {
+  recogniser = await createRecogniser();
+  recogniser.setGrammar(grammar);
+});
+afterAll(() => recogniser.close());
+
+async function sound(name: string): Promise<Float32Array> {
+  const read = await readWav(join(packageRoot(), 'audio-fixtures', `${name}.wav`));
+  if (isProblem(read)) throw new Error(read.problem);
+  return read.pcm;
+}
+
+test.each(clips)('%s is heard piece by piece as it is heard whole', async (name) => {
+  const pcm = await sound(name);
+  const whole = await recogniser.recognise(pcm);
+  for (const piece of [512, 333, 7000]) {
+    const utterance = recogniser.begin();
+    for (let at = 0; at < pcm.length; at += piece) await utterance.push(pcm.slice(at, at + piece));
+    const { milliseconds: _, ...heard } = await utterance.hear();
+    const { milliseconds: __, ...expected } = whole;
+    expect(heard).toEqual(expected);
+  }
+});
+
+test('of what came, the first part alone can be asked about, and what comes after counts again', async () => {
+  const pcm = await sound('03-developer-is-forty-one-point-one');
+  const half = Math.round(pcm.length / 2);
+  const utterance = recogniser.begin();
+  await utterance.push(pcm.slice(0, half));
+  const early = await utterance.hear();
+  expect(early.best?.words).toBe((await recogniser.recognise(pcm.slice(0, half))).best?.words);
+  await utterance.push(pcm.slice(half));
+  expect((await utterance.hear()).best?.words).toBe('developer is forty one point one degrees');
+});
+
+test('something else heard meanwhile does no harm', async () => {
+  const pcm = await sound('07-next-step');
+  const utterance = recogniser.begin();
+  await utterance.push(pcm.slice(0, 16_000));
+  await recogniser.recognise(await sound('01-begin-the-run'));
+  await utterance.push(pcm.slice(16_000));
+  expect((await utterance.hear()).best?.words).toBe('next step');
+});
+
+test('a guess tells a whole sentence from half of one', async () => {
+  const pcm = await sound('01-begin-the-run');
+  const utterance = recogniser.begin();
+  expect(utterance.guess()).toEqual({ words: '', whole: false, mayGoOn: true });
+  for (let at = 0; at < pcm.length; at += 512) await utterance.push(pcm.slice(at, at + 512));
+  expect(utterance.guess()).toEqual({ words: 'begin the run', whole: true, mayGoOn: false });
+});
