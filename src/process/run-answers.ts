@@ -26,6 +26,7 @@ function ahead(turn: Turn): readonly DueStep[] {
   const steps = stepsOf(turn.sheet);
   const inTank = turn.clock?.step;
   if (inTank) return steps.slice(steps.findIndex((s) => s.id === inTank.id) + 1);
+  if (!turn.world.film.loaded) return steps;
   const due = turn.due.step;
   return due ? steps.slice(steps.findIndex((s) => s.id === due.id)) : [];
 }

@@ -58,6 +58,7 @@ const quick = [
   'tests/process/sheet',
   'tests/process/run-desk',
   'tests/process/run-words',
+  'tests/process/run-moves',
   'tests/process/run-walk',
   'tests/process/timing',
   'tests/world/contents',

@@ -377,6 +377,9 @@ describe('a pour between vessels', () => {
       holds(4, 'fixer', 5),
     ]);
     expect(bottlesFor(world, 'stop')).toEqual([3, 9, 11]);
+    expect(contentsOf(world, bottle(9), 'stop')).toEqual(fresh('stop', 5));
+    const drops = told([pour(tap, tank, 0.5)]);
+    expect(contentsOf(drops, tank, 'developer')).toMatchObject({ volumeMl: 0.5 });
     expect(volumeOf(world, 99)).toBe(0);
   });
 });
@@ -689,6 +692,7 @@ describe('a spill', () => {
   it('from nobody knows where was found and spilled; of nothing it is none', () => {
     expect(told([spilled()]).account).toMatchObject({ foundMl: 40, spilledMl: 40 });
     for (const none of [0, -1, Number.NaN]) expect(told([spilled({}, none)])).toEqual(emptyWorld());
+    expect(told([spilled({ from: bottle(7) }, 0)])).toEqual(emptyWorld());
     expect(told([spilled({}, 0.5)]).account.spilledMl).toBe(0.5);
   });
 });
@@ -719,6 +723,7 @@ describe('dry chemicals', () => {
       pricePerKg: 400,
       usedG: 5,
     });
+    expect(told([used(0.5)]).shelf.cd3).toMatchObject({ massG: 0, usedG: 0.5 });
     expect(told([used(3)]).shelf.cd3).toEqual({
       substance: 'cd3',
       massG: 0,
