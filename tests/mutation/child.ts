@@ -67,8 +67,8 @@ async function answerTo(task: Task): Promise<Answer> {
   return { id: task.id, seconds, passed, caughtBy: by ?? (error === undefined ? null : String(error)) };
 }
 
-process.on('message', (task: Task | 'end') => {
-  if (task === 'end') process.exit(0);
+process.on('disconnect', () => process.exit(0));
+process.on('message', (task: Task) => {
   answerTo(task).then(
     (answer) => process.send?.(answer),
     (error: unknown) => {
