@@ -207,8 +207,10 @@ export class Conversation {
     const { clock } = this.#ports;
     if (this.#aboutTalking(intent)) return;
     const answer = this.#ports.talk?.(intent, clock.wallMs()) ?? null;
-    if (answer && 'say' in answer) this.#answer(answer.say);
-    else if (answer) this.#do(answer.as, heard);
+    if (answer && 'say' in answer) {
+      if (answer.note !== undefined) this.#do({ type: 'note', text: answer.note }, heard);
+      this.#answer(answer.say);
+    } else if (answer) this.#do(answer.as, heard);
     else if (intent.type === 'several') for (const each of intent.intents) this.#do(each, heard);
     else this.#apply({ type: 'intent', intent, heard, atMs: clock.nowMs(), wallMs: clock.wallMs() });
   }

@@ -36,7 +36,8 @@ export class LiveConversation {
 
   constructor(
     bench: Bench,
-    ports: Omit<ConversationPorts, 'assistant' | 'language' | 'why'>,
+    ports: Omit<ConversationPorts, 'assistant' | 'language' | 'why'> &
+      Partial<Pick<ConversationPorts, 'why'>>,
     state: AssistantState,
   ) {
     this.#clock = ports.clock;

@@ -66,5 +66,6 @@ export function historyFrom(journal: Journal, run: RunRecord, sheets: readonly P
     sheet,
     bottleBefore: (number, wallMs) => (before.get(wallMs) ?? bench.bottles)[number] ?? null,
     batches: [...batches.values()].filter((b) => b.recipe !== ''),
+    calledMs: journal.calledMs(run.runId, run.endedWallMs ?? Number.MAX_SAFE_INTEGER),
   });
 }

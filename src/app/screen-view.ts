@@ -6,7 +6,7 @@ import type { RunState } from '../process/run-state.js';
 import { type RunView, runView } from '../process/run-view.js';
 import { liquidOf, type ProcessSheet } from '../process/sheet.js';
 import { tempState } from '../process/temperature.js';
-import { type BathClock, contactS } from '../process/timing.js';
+import { agitationPlan, type BathClock, contactS } from '../process/timing.js';
 import type {
   ActView,
   BottleView,
@@ -174,9 +174,9 @@ function motionOf(clock: BathClock, atMs: number): Motion {
   if (s < a.initialS) return 'agitate';
   // a regular agitation is taken to last as long as its turns, common practice: about 2 s a turn
   const turnsS = a.inversions * 2;
-  const firstS = a.everyS === null ? 0 : (Math.floor(a.initialS / a.everyS) + 1) * a.everyS;
-  const since = a.everyS ? s % a.everyS : Number.POSITIVE_INFINITY;
-  return a.everyS !== null && s >= firstS && since < turnsS ? 'agitate' : 'rest';
+  const drainS = clock.aimS === null ? Number.POSITIVE_INFINITY : clock.aimS - clock.leadS;
+  const { againS } = agitationPlan(a, drainS);
+  return againS.some((from) => s >= from && s < from + turnsS) ? 'agitate' : 'rest';
 }
 
 function nextBath(run: RunView): ScreenView['next'] {

@@ -4,8 +4,8 @@ import type { Intent } from '../process/intent.js';
 import type { ProcessSheet } from '../process/sheet.js';
 import { liquidById } from '../world/liquids.js';
 
-/** An answer to talk: a sentence, or the intent of a desk that can answer it. */
-export type TalkAnswer = { say: string } | { as: Intent };
+/** An answer to talk: a sentence, and what it is worth noting with the run; or the intent of a desk that can answer it. */
+export type TalkAnswer = { say: string; note?: string } | { as: Intent };
 
 export interface TalkContext {
   records: readonly CommandRecord[];
@@ -39,7 +39,10 @@ export function talkAnswer(intent: Intent, { records, sheet, wallMs }: TalkConte
       const record = records.find((r) => r.fixed.topic === intent.topic);
       return record?.answer === undefined
         ? null
-        : { say: [record.answer, record.more].filter(Boolean).join(' ') };
+        : {
+            say: [record.answer, record.more].filter(Boolean).join(' '),
+            ...(intent.topic === 'no-agitation' && { note: 'an agitation was left out' }),
+          };
     }
     case 'hurt':
       return { say: FIRST_AID[intent.how] + THEN };

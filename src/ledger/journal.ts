@@ -492,6 +492,7 @@ class OpenJournal implements Journal {
   run: Journal['run'] = (id) => this.#core.queries.run(id);
   unfinishedRun: Journal['unfinishedRun'] = () => this.#core.queries.unfinishedRun();
   runs: Journal['runs'] = (filter) => this.#core.queries.runs(filter);
+  calledMs: Journal['calledMs'] = (...a) => this.#core.queries.calledMs(...a);
   shelf: Journal['shelf'] = () => this.#core.queries.shelf();
   facts: Journal['facts'] = () => this.#core.queries.facts();
 

@@ -22,6 +22,8 @@ export interface BenchQueries {
   /** the run that was going on at the last entry, or null */
   unfinishedRun(): RunRecord | null;
   runs(filter?: RunFilter): RunRecord[];
+  /** when the clock made the assistant speak or act since a run began, up to `untilWallMs`; ms on the bench clock */
+  calledMs(runId: string, untilWallMs: number): number[];
   shelf(): ShelfRecord[];
   /** every fact, oldest first, read as it is asked for */
   facts(): Iterable<DatedFact>;
@@ -35,6 +37,10 @@ export function benchQueries(db: Database, state: () => LedgerState): BenchQueri
   const history = db.prepare(
     `SELECT fact, at_ms, wall_ms FROM (SELECT fact AS id FROM bottle_facts WHERE bottle = ? ORDER BY fact DESC LIMIT ?) AS touched
      JOIN facts ON facts.id = touched.id JOIN events ON events.seq = facts.seq ORDER BY facts.id DESC`,
+  );
+  const called = db.prepare(
+    `SELECT at_ms FROM events WHERE seq >= (SELECT seq FROM facts WHERE run_id = ? ORDER BY id LIMIT 1)
+     AND source = 'clock' AND wall_ms <= ? ORDER BY seq`,
   );
   const page = db.prepare(
     `SELECT facts.id AS id, fact, at_ms, wall_ms FROM facts JOIN events ON events.seq = facts.seq
@@ -66,6 +72,8 @@ export function benchQueries(db: Database, state: () => LedgerState): BenchQueri
         .all(since, until, ...words, limit)
         .map((row) => record<RunRecord>(row) as RunRecord);
     },
+    calledMs: (runId, untilWallMs) =>
+      called.all(runId, untilWallMs).map((row) => (row as { at_ms: number }).at_ms),
     shelf: () => allShelf.all().map((row) => record<ShelfRecord>(row) as ShelfRecord),
     *facts() {
       for (let from = 0; ; ) {

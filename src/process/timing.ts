@@ -113,15 +113,28 @@ function immersedCalls(clock: BathClock): Deadline[] {
     calls.push(at('drain', drainS));
     if (drainS >= 2 * tenSecondsS) calls.push(at('ten-seconds', drainS - tenSecondsS));
   }
-  const a = clock.agitation;
-  if (!a || a.style === 'still') return calls;
+  const { restS, againS } = agitationPlan(clock.agitation, drainS);
+  if (restS !== null) calls.push(at('rest', restS));
+  return [...calls, ...againS.map((s) => at('agitate', s))];
+}
+
+/** Seconds into the bath: when the first continuous stretch ends, and when the regular agitations are called. */
+export interface AgitationPlan {
+  restS: number | null;
+  againS: number[];
+}
+
+/** `drainS`: when the bath is drained; endless for one without a time, of which two hours are laid out. */
+export function agitationPlan(a: Agitation | null, drainS: number): AgitationPlan {
+  if (!a || a.style === 'still') return { restS: null, againS: [] };
   const lastS = drainS - tenSecondsS;
-  if (a.initialS > 0 && a.initialS < lastS) calls.push(at('rest', a.initialS));
-  if (!a.everyS) return calls;
+  const restS = a.initialS > 0 && a.initialS < lastS ? a.initialS : null;
+  if (!a.everyS) return { restS, againS: [] };
   // regular agitations fall on multiples of their interval, after the first continuous stretch
   const first = (Math.floor(a.initialS / a.everyS) + 1) * a.everyS;
-  for (let s = first; s < Math.min(lastS, first + 7200); s += a.everyS) calls.push(at('agitate', s));
-  return calls;
+  const againS: number[] = [];
+  for (let s = first; s < Math.min(lastS, first + 7200); s += a.everyS) againS.push(s);
+  return { restS, againS };
 }
 
 function drainingCalls(clock: BathClock, { context }: RunPosition): Deadline[] {

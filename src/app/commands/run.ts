@@ -82,6 +82,7 @@ async function runAssistant(options: RunOptions): Promise<void> {
   const { chooseSound } = await import('../sound-choice.js');
   const { lastNet } = await import('../supervised.js');
   const { pictureFor } = await import('../pictures.js');
+  const { whyWithReport } = await import('../why-report.js');
   const { startThermometer } = await import('../thermometer.js');
 
   const session = openSession(
@@ -130,6 +131,11 @@ async function runAssistant(options: RunOptions): Promise<void> {
       journal: screens.journal(session.port),
       speech,
       clock: session.clock,
+      why: whyWithReport(session, {
+        folder: dataDir(options.data),
+        sheet: options.sheet,
+        said: (sentence) => screens.aside(sentence),
+      }),
       acted: (intent, state) => {
         const picture = pictureFor(intent, state, bench, session.clock.nowMs());
         if (picture) screens.picture(picture.text);

@@ -1,5 +1,5 @@
 import { existsSync, mkdirSync, writeFileSync } from 'node:fs';
-import { basename, join, resolve } from 'node:path';
+import { basename, resolve } from 'node:path';
 import type { Command } from 'commander';
 import type { RunHistory } from '../../review/record/history.js';
 import type { FrameReading, ScanFindings } from '../../review/scan/reading.js';
@@ -46,16 +46,19 @@ async function why(runId: string | undefined, options: WhyOptions): Promise<void
   const { allEvidence, answerWhy } = await import('../../review/why/answer.js');
   const { rankCauses } = await import('../../review/why/rank.js');
   const { scanEvidence } = await import('../../review/scan/scan-evidence.js');
-  const { reviewLaw } = await import('../why.js');
-  const seen = scanned && scanEvidence(scanned.findings);
+  const { lawOf } = await import('../why.js');
+  const { keepScanEvidence, keptScanEvidence, whyFiles } = await import('../why-report.js');
+  const law = lawOf(history);
+  const files = whyFiles(dataDir(options.data), history?.runId ?? null);
+  const seen = scanned ? scanEvidence(scanned.findings) : history && keptScanEvidence(files.scan);
   const question = options.cast ? { cast: options.cast } : {};
-  const verdict = rankCauses(allEvidence(history, seen, reviewLaw, options.cast));
+  const verdict = rankCauses(allEvidence(history, seen, law, options.cast));
   if (options.json) {
     console.log(JSON.stringify({ verdict, findings: scanned?.findings ?? null }, null, 2));
     return;
   }
-  const cause = answerWhy(history, seen, question, reviewLaw);
-  const change = answerWhy(history, seen, { ...question, about: 'change' }, reviewLaw);
+  const cause = answerWhy(history, seen, question, law);
+  const change = answerWhy(history, seen, { ...question, about: 'change' }, law);
   for (const warning of [...(scanned?.notes ?? []), ...(scanned?.findings.warnings ?? [])])
     console.log(warning);
   console.log(cause);
@@ -65,7 +68,7 @@ async function why(runId: string | undefined, options: WhyOptions): Promise<void
   const { reportHtml } = await import('../../review/report/report.js');
   const html = reportHtml({
     history,
-    deviations: history ? deviationsOf(history, reviewLaw) : [],
+    deviations: history ? deviationsOf(history, law) : [],
     verdict,
     cause,
     change,
@@ -73,7 +76,7 @@ async function why(runId: string | undefined, options: WhyOptions): Promise<void
     frames: scanned ? await scanned.pictures() : [],
     notes: scanned?.notes ?? [],
   });
-  const path = options.report ?? join(dataDir(options.data), 'reports', `${history?.runId ?? 'scan'}.html`);
+  const path = options.report ?? files.report;
   try {
     mkdirSync(resolve(path, '..'), { recursive: true });
     writeFileSync(path, html);
@@ -83,6 +86,7 @@ async function why(runId: string | undefined, options: WhyOptions): Promise<void
       exitCode.failed,
     );
   }
+  if (history && scanned && seen) keepScanEvidence(files.scan, seen);
   console.log(`The report is in ${path}.`);
 }
 

@@ -7,12 +7,20 @@ import {
 } from '../../chemistry/index.js';
 import { equilibriumOf } from '../../chemistry/solution/bath.js';
 import { liquidOf, type ProcessSheet, type SheetStep } from '../../process/sheet.js';
+import { agitationPlan } from '../../process/timing.js';
 import { worstContamination } from '../../world/contamination.js';
 import { filmsAreaM2 } from '../../world/film-area.js';
 import { capacityM2PerL, recipeOf } from '../../world/life.js';
 import type { BottleRecord, RunRecord, StepRecord } from '../../world/records.js';
 import type { BathHistory, FilmHistory, RunHistory, Slip, StepHistory } from './history.js';
-import { balanceOf, filterNoted, keptWarmNoted, lightNoted, yearsExpired } from './stocks.js';
+import {
+  agitationForgotten,
+  balanceOf,
+  filterNoted,
+  keptWarmNoted,
+  lightNoted,
+  yearsExpired,
+} from './stocks.js';
 
 const DAY_MS = 86_400_000;
 /** A reading of a bottle this long before its pour still tells how warm the bath went in. source: common practice */
@@ -34,14 +42,21 @@ export interface RecordSources {
   /** the bottle as it was when the bath was poured; null: not known */
   bottleBefore: (bottle: number, wallMs: number) => BottleRecord | null;
   batches: readonly BatchRecord[];
+  /** when the assistant called by its clock, ms on the bench clock; null: not known */
+  calledMs: readonly number[] | null;
 }
 
+/** A call this near to its time was that one; the journal writes them down as they go out. */
+const CALL_MS = 2_000;
+
 /** The one place that knows the present records: a run with its sheet, bottles and batches, as the review reads it. */
-export function historyOf(run: RunRecord, { sheet, bottleBefore, batches }: RecordSources): RunHistory {
-  const steps = stepsOf(run, sheet);
+export function historyOf(run: RunRecord, sources: RecordSources): RunHistory {
+  const { sheet, bottleBefore, batches } = sources;
+  const steps = stepsOf(run, sources);
   return {
     runId: run.runId,
     sheetName: sheet.name,
+    rate: sheet.rate ?? null,
     startedWallMs: run.startedWallMs,
     endedWallMs: run.endedWallMs,
     complete: run.complete,
@@ -64,7 +79,8 @@ function filmsOf(run: RunRecord): FilmHistory[] {
       stock: film.stock,
       format: film.format,
       count: film.count ?? 1,
-      pushStops: push ? Number(push[2]) * (push[1]?.toLowerCase() === 'pull' ? -1 : 1) : null,
+      pushStops:
+        film.pushStops ?? (push ? Number(push[2]) * (push[1]?.toLowerCase() === 'pull' ? -1 : 1) : null),
       ratedAboveStops:
         film.ratedIso && film.usedIso ? Math.round(Math.log2(film.usedIso / film.ratedIso) * 10) / 10 : null,
       balance,
@@ -75,7 +91,8 @@ function filmsOf(run: RunRecord): FilmHistory[] {
   });
 }
 
-function stepsOf(run: RunRecord, sheet: ProcessSheet): StepHistory[] {
+function stepsOf(run: RunRecord, sources: RecordSources): StepHistory[] {
+  const { sheet } = sources;
   const reached = Math.max(-1, ...run.steps.map((s) => sheet.steps.findIndex((x) => x.id === s.stepId)));
   const skipped = new Set(run.deviations.filter((d) => d.what === 'skipped').map((d) => d.stepId));
   const over = run.complete !== null;
@@ -86,13 +103,13 @@ function stepsOf(run: RunRecord, sheet: ProcessSheet): StepHistory[] {
     // a step still to come is no deviation
     if (!done && !over && at > reached && !skipped.has(step.id)) return [];
     const place = done ? run.steps.indexOf(done) : -1;
-    return [stepOf(run, sheet, step, done, place > 0 && order.slice(0, place).some((o) => o > at))];
+    return [stepOf(run, sources, step, done, place > 0 && order.slice(0, place).some((o) => o > at))];
   });
 }
 
 function stepOf(
   run: RunRecord,
-  sheet: ProcessSheet,
+  { sheet, calledMs }: RecordSources,
   step: SheetStep,
   done: StepRecord | undefined,
   outOfOrder: boolean,
@@ -110,9 +127,37 @@ function stepOf(
     fillS: done ? fillOf(run, step, done) : null,
     tempC: temp && { aim: temp.aimC, low: temp.minC, high: temp.maxC },
     temps: done ? tempsOf(run, step, done) : [],
-    agitation: null,
+    agitation: done ? agitationOf(run, step, done, calledMs) : null,
     heldS: done?.heldS ?? 0,
     outOfOrder,
+  };
+}
+
+function agitationOf(
+  run: RunRecord,
+  step: SheetStep,
+  { startedAtMs, startedWallMs, actualS, plannedS }: StepRecord,
+  calledMs: RecordSources['calledMs'],
+): StepHistory['agitation'] {
+  if (actualS === null) return null;
+  const drainS = (plannedS ?? step.time?.aimS ?? actualS) - step.drain.leadS;
+  const dueMs = agitationPlan(step.agitation, drainS)
+    .againS.filter((s) => s < actualS)
+    .map((s) => startedAtMs + s * 1000);
+  if (dueMs.length === 0) return null;
+  const silent =
+    calledMs === null
+      ? 0
+      : dueMs.filter((due) => !calledMs.some((at) => at >= due - CALL_MS && at <= due + CALL_MS)).length;
+  const forgotten = run.notes.filter(
+    (n) =>
+      n.wallMs >= startedWallMs &&
+      n.wallMs <= startedWallMs + actualS * 1000 + FILL_WINDOW_MS &&
+      agitationForgotten(n.text),
+  ).length;
+  return {
+    calls: dueMs.length,
+    missed: calledMs === null && forgotten === 0 ? null : Math.min(dueMs.length, silent + forgotten),
   };
 }
 

@@ -1,3 +1,4 @@
+import type { RateId } from '../../thermal/rate-data.js';
 import type { FilmFormat } from '../../world/fact.js';
 import type { Role } from '../../world/liquids.js';
 import type { LiquidId } from '../../world/vessel.js';
@@ -9,6 +10,8 @@ import type { LiquidId } from '../../world/vessel.js';
 export interface RunHistory {
   runId: string;
   sheetName: string;
+  /** how its development follows temperature; null: the sheet does not say */
+  rate: RateId | null;
   startedWallMs: number;
   endedWallMs: number | null;
   /** null while it goes on */
@@ -63,7 +66,10 @@ export interface StepHistory {
   tempC: Range | null;
   /** temperatures in contact, `atS` from the start of the step */
   temps: { atS: number; tempC: number }[];
-  /** calls of agitation the sheet asks for in that time, and those that were confirmed or not skipped */
+  /**
+   * Regular agitations that the sheet asks for in that time, and how many were left out: not called, because the
+   * assistant was off, or said to be forgotten. Whether a call was followed is not known otherwise.
+   */
   agitation: { calls: number; missed: number | null } | null;
   /** time the clock was held, s */
   heldS: number;

@@ -37,3 +37,9 @@ export function yearsExpired(notes: string, startedWallMs: number): number | nul
 
 export const keptWarmNoted = (notes: string): boolean =>
   /\b(hot|heat|warm|attic|glove ?box|car)\b/i.test(notes);
+
+/** A note that an agitation was not done. */
+export const agitationForgotten = (note: string): boolean =>
+  /\b(?:forgot|missed|skipped|left out|did not|didn.t|no)\b.*\b(?:agitat|inver[st]|shak|turn)|\b(?:agitation|inversions?)\b.*\b(?:forgotten|missed|skipped|left out)\b/i.test(
+    note,
+  );

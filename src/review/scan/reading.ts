@@ -33,6 +33,8 @@ export interface FrameReading {
   points: Float32Array;
   /** share of picture pixels at the bottom and at the top of the scan's range, of the two worst channels */
   clipped: { dark: number; bright: number };
+  /** how much of the scan's range of codes the picture takes in the channel that takes least, 0 to 1 */
+  span: number;
   patches: { density: Triple; logE: number | null }[];
   edges: Edges;
   /** mean green density of 8 by 6 fields of the picture; NaN where there is none */
@@ -68,6 +70,7 @@ export function readFrame(scan: Scan, options: ReadOptions = {}): FrameReading {
   const points: number[] = [];
   const dark = [0, 0, 0];
   const bright = [0, 0, 0];
+  const codes: [number[], number[], number[]] = [[], [], []];
   let looked = 0;
   const fieldSum = new Float64Array(48);
   const fieldCount = new Float64Array(48);
@@ -87,7 +90,11 @@ export function readFrame(scan: Scan, options: ReadOptions = {}): FrameReading {
           if (code === top) bright[c] = (bright[c] as number) + 1;
         }
         if (x % stride === 0 && y % stride === 0)
-          for (let c = 0; c < 3; c++) points.push(tables[c as 0][scan.data[at + c] as number] as number);
+          for (const c of [0, 1, 2] as const) {
+            const code = scan.data[at + c] as number;
+            codes[c].push(code);
+            points.push(tables[c][code] as number);
+          }
       }
   }
   const second = (counts: number[]): number =>
@@ -96,6 +103,7 @@ export function readFrame(scan: Scan, options: ReadOptions = {}): FrameReading {
     base,
     points: Float32Array.from(points),
     clipped: { dark: second(dark), bright: second(bright) },
+    span: Math.min(...codes.map((values) => spanOf(sorted(values), top))),
     patches: (options.patches ?? []).map((p) => ({
       density: meanIn(scan, tables, p.rect).density,
       logE: p.logE ?? null,
@@ -109,6 +117,10 @@ export function readFrame(scan: Scan, options: ReadOptions = {}): FrameReading {
     ),
   };
 }
+
+/** Share of the codes between the lowest and the highest hundredth. */
+const spanOf = (codes: Float64Array, top: number): number =>
+  codes.length === 0 ? 0 : (quantile(codes, 0.99) - quantile(codes, 0.01)) / top;
 
 /**
  * A negative has an orange base, or, balanced away, an even clear edge that is its lightest part. A picture with
@@ -140,6 +152,10 @@ export interface ScanFindings {
   /** how far colours stray from grey, over the range of the green layer */
   colourfulness: number | null;
   clipped: number;
+  /** how much of the range of codes the channel takes that takes least, in the middle frame, 0 to 1 */
+  span: number;
+  /** how far the base's colour differs from frame to frame, as density; null with fewer than three that show it */
+  baseWanders: number | null;
   shadowsEmpty: number;
   edges: Edges;
   /** density that wanders across all frames alike; null with fewer than six frames */
@@ -228,6 +244,8 @@ export function findingsOf(frames: readonly FrameReading[]): ScanFindings {
     crossover,
     colourfulness: axis && range > 0.05 ? axis.scatter / range : null,
     clipped: mean(frames.map((f) => Math.min(f.clipped.dark, f.clipped.bright) * 2)),
+    span: median(frames.map((f) => f.span)),
+    baseWanders: wanders(based.map((f) => f.base.density)),
     shadowsEmpty: shareBelow(green, 0.05),
     edges: {
       fogged: median(frames.map((f) => f.edges.fogged)),
@@ -237,6 +255,18 @@ export function findingsOf(frames: readonly FrameReading[]): ScanFindings {
     warnings: warningsOf(by, axis, positive, trusted),
     positive,
   };
+}
+
+/** A roll has one base; what moves its colour from frame to frame is done to each scan by itself. A median of differences, so that one misread frame does not count. */
+function wanders(bases: readonly Triple[]): number | null {
+  if (bases.length < 3) return null;
+  const colours = [0, 2].map((c) => bases.map((b) => b[c as 0] - b[1]));
+  return Math.max(
+    ...colours.map((values) => {
+      const middle = median(values);
+      return median(values.map((v) => Math.abs(v - middle)));
+    }),
+  );
 }
 
 const triple = (of: (c: 0 | 1 | 2) => number): Triple => [of(0), of(1), of(2)];

@@ -61,6 +61,8 @@ export function scanEvidence(f: ScanFindings): Observed {
       );
   }
   note('clipped', f.clipped, percent(f.clipped));
+  note('levels-stretched', f.span, percent(f.span));
+  if (f.baseWanders !== null) note('base-wanders', f.baseWanders, two(f.baseWanders));
   if (f.base.by !== 'guessed') {
     const base = f.base.aboveLight ?? f.base.scanned;
     const gr = base[1] - base[0];

@@ -37,7 +37,7 @@ export function allEvidence(
   for (const [id, e] of scan ?? []) seen.set(id, e);
   const said = cast === undefined ? undefined : complaints[cast];
   if (said && !seen.has(said.id))
-    seen.set(said.id, { id: said.id, value: BY_EYE, strength: BY_EYE, words: said.words });
+    seen.set(said.id, { id: said.id, value: BY_EYE, strength: BY_EYE, said: '', words: said.words });
   return seen;
 }
 

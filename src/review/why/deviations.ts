@@ -1,7 +1,7 @@
 import type { RateLaw } from '../../thermal/rate-data.js';
 import type { RunHistory, StepHistory } from '../record/history.js';
 import { type Effect, type Evidence, evidenceKinds } from './evidence.js';
-import { developmentShare, recordEvidence, wettedS } from './record-evidence.js';
+import { effectiveS, recordEvidence, wettedS } from './record-evidence.js';
 
 /** One thing that was not as the sheet, the recipe or the film's maker has it, and what to expect of it. */
 export interface Deviation {
@@ -34,6 +34,7 @@ export function deviationsOf(history: RunHistory, law: RateLaw): Deviation[] {
   const told = new Set(plain.map((d) => d.stepId));
   return [
     ...plain,
+    ...development(history, law),
     ...history.steps.filter((s) => !told.has(s.id)).flatMap(outOfLimits),
     ...history.steps
       .filter((s) => s.outOfOrder)
@@ -76,8 +77,24 @@ function outOfLimits(step: StepHistory): Deviation[] {
   return found;
 }
 
-/** How far the film was developed against what was aimed at, by time and temperature; null when it is not known. */
-export const developmentOf = (history: RunHistory, law: RateLaw): number | null => {
+/** Time and temperature of the developer in one number: what it did, as seconds at its own temperature. */
+function development(history: RunHistory, law: RateLaw): Deviation[] {
   const step = history.steps.find((s) => s.role === 'developer');
-  return step ? developmentShare(step, law) : null;
-};
+  const seconds = step ? effectiveS(step, law) : null;
+  if (!step?.timeS || !step.tempC || seconds === null || step.temps.length === 0) return [];
+  const share = seconds / step.timeS.aim;
+  const off = Math.abs(share - 1);
+  if (off < WORTH_SAYING) return [];
+  return [
+    {
+      stepId: step.id,
+      what: `time and temperature together did the work of ${Math.round(seconds)} seconds at ${step.tempC.aim} degrees, ${Math.round(share * 100)} percent of the ${Math.round(step.timeS.aim)} wanted`,
+      strength: Math.min(1, (off - WORTH_SAYING) / 0.15),
+      effects: [{ on: 'contrast', way: share > 1 ? 'up' : 'down' }],
+      source: law.source,
+    },
+  ];
+}
+
+/** A development this near to the one wanted is as wanted. source: common practice */
+const WORTH_SAYING = 0.03;

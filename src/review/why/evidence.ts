@@ -356,6 +356,21 @@ export const evidenceKinds = {
     says: '{v} of the scan is cut off at both ends',
     source: practice,
   }),
+  'levels-stretched': scan({
+    edge: 0.8,
+    full: 0.95,
+    background: 0.01,
+    says: 'each colour by itself fills {v} of the scan’s range',
+    source:
+      'through an orange base the three colours cannot reach black and white alike; stretching each by itself makes them: common practice',
+  }),
+  'base-wanders': scan({
+    edge: 0.02,
+    full: 0.06,
+    background: 0.03,
+    says: 'the colour of the base differs from frame to frame, by {v}',
+    source: 'one roll has one base, and a fixed scan shows it alike in every frame: common practice',
+  }),
   'cast-blue': scan({
     edge: 0.05,
     full: 0.11,
@@ -449,7 +464,8 @@ export interface Evidence {
   id: EvidenceId;
   value: number;
   strength: number;
-  /** one clause, value included */
+  /** the value in words, and the clause it makes */
+  said: string;
   words: string;
   stepId?: string;
 }
@@ -464,6 +480,7 @@ export function observed(id: EvidenceId, value: number, said: string, stepId?: s
     id,
     value,
     strength,
+    said,
     words: says.replace('{v}', said),
     ...(stepId === undefined ? {} : { stepId }),
   };

@@ -20,26 +20,31 @@ export const wettedS = (step: StepHistory): number | null =>
   step.contactS === null ? null : step.contactS + (step.fillS ?? 0) / 2;
 
 /**
- * One temperature that would have developed as far as the history did, °C; null without a reading. A single reading
- * stands for the whole time.
+ * Seconds at the step's own temperature that do what its time and temperatures did: the readings over the whole time
+ * in contact, the first one from the start and the last one to the end, with half of the filling at the first. Null
+ * without a time. Without a reading the step is taken to have had its temperature.
  */
-export function effectiveTempC(step: StepHistory, law: RateLaw): number | null {
-  const [first] = step.temps;
-  const last = step.temps.at(-1);
-  if (!first || !last) return null;
-  const span = last.atS - first.atS;
-  if (span <= 0) return first.tempC;
-  const speed = effectiveSeconds(law, step.temps) / span;
-  return law.referenceC + (10 * Math.log(speed)) / Math.log(law.q10);
+export function effectiveS(step: StepHistory, law: RateLaw): number | null {
+  const { contactS, tempC, temps } = step;
+  const [first] = temps;
+  const last = temps.at(-1);
+  const wetted = wettedS(step);
+  if (contactS === null || wetted === null) return null;
+  if (!first || !last || !tempC) return wetted;
+  const inside = temps.filter((t) => t.atS > 0 && t.atS < contactS);
+  const history = [{ atS: 0, tempC: first.tempC }, ...inside, { atS: contactS, tempC: last.tempC }];
+  const atAim = effectiveSeconds(law, history) / speedAt(law, tempC.aim, law.referenceC);
+  return atAim + (wetted - contactS) * speedAt(law, first.tempC, tempC.aim);
 }
 
-/** Development against what was aimed at: time and temperature in one number, 1 is right; null without a time. */
-export function developmentShare(step: StepHistory, law: RateLaw): number | null {
+/** One temperature that would have developed as far as the history did, °C; null without a reading. */
+export function effectiveTempC(step: StepHistory, law: RateLaw): number | null {
+  const [first] = step.temps;
   const wetted = wettedS(step);
-  if (wetted === null || !step.timeS) return null;
-  const tempC = effectiveTempC(step, law);
-  const speed = tempC === null || !step.tempC ? 1 : speedAt(law, tempC, step.tempC.aim);
-  return (wetted / step.timeS.aim) * speed;
+  const seconds = effectiveS(step, law);
+  if (!first || !step.tempC) return null;
+  if (wetted === null || seconds === null || wetted <= 0) return first.tempC;
+  return step.tempC.aim + (10 * Math.log(seconds / wetted)) / Math.log(law.q10);
 }
 
 /** How much of a step was missing, 0 to 1; null when it is not known. */

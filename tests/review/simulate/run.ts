@@ -176,6 +176,7 @@ function carefulRecord(dice: Dice): RunHistory {
   return {
     runId: 'simulated',
     sheetName: 'ECN-2',
+    rate: 'ecn-2',
     startedWallMs: 0,
     endedWallMs: atS * 1000,
     complete: true,
