@@ -114,7 +114,8 @@ export function createAssistant(posts: readonly Post[], world: World, words: Ass
       return step;
     }
     const told: { fact: Fact; by: DeskId | null; world: World }[] = [];
-    const tell = (fact: Fact, by: DeskId | null) => {
+    const tell = (said: Fact, by: DeskId | null) => {
+      const fact = inRun(said, step.core.world);
       step.core.world = fold(step.core.world, { fact, atMs: event.atMs, wallMs: event.wallMs });
       step.facts.push(fact);
       told.push({ fact, by, world: step.core.world });
@@ -333,6 +334,12 @@ function merge(into: Step, more: Step) {
   into.facts.push(...more.facts);
   into.deed ||= more.deed;
 }
+
+/** What is read while a run goes on belongs into its record, whoever read it. */
+const inRun = (fact: Fact, { run }: World): Fact =>
+  fact.type === 'temperature' && fact.runId === undefined && run !== null
+    ? { ...fact, runId: run.runId }
+    : fact;
 
 /** The facts of one telling that the other does not have. */
 function without(facts: readonly Fact[], others: readonly Fact[]): Fact[] {

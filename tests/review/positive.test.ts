@@ -1,5 +1,14 @@
-import { execFile } from 'node:child_process';
-import { existsSync, mkdirSync, mkdtempSync, readFileSync, rmSync, statSync, writeFileSync } from 'node:fs';
+import { execFile, spawn } from 'node:child_process';
+import {
+  existsSync,
+  mkdirSync,
+  mkdtempSync,
+  readdirSync,
+  readFileSync,
+  rmSync,
+  statSync,
+  writeFileSync,
+} from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { fileURLToPath } from 'node:url';
@@ -84,6 +93,36 @@ describe('positives of a roll', () => {
     expect(existsSync(join(out, 'frame_000002.tif'))).toBe(true);
   });
 
+  it('go on after a kill: no frame is half there, and what is there is not made again', {
+    timeout: 180_000,
+  }, async () => {
+    const roll = file('long');
+    mkdirSync(roll);
+    const frame = await raw(16, 1).resize(1500, 1000, { kernel: 'nearest' }).tiff().toBuffer();
+    for (let i = 0; i < 24; i++) writeFileSync(join(roll, `s${i}.tif`), frame);
+    const out = file('long-out');
+    const whole = (): string[] => (existsSync(out) ? readdirSync(out).filter((n) => n.endsWith('.tif')) : []);
+    const child = spawn(process.execPath, [main, 'positive', roll, '--out', out, '--jobs', '1'], {
+      stdio: 'ignore',
+    });
+    const ended = new Promise((resolve) => child.on('close', resolve));
+    await expect.poll(() => whole().length, { timeout: 60_000, interval: 10 }).toBeGreaterThan(3);
+    child.kill('SIGKILL');
+    await ended;
+    const before = new Map(whole().map((n) => [n, statSync(join(out, n)).mtimeMs]));
+    expect(before.size).toBeLessThan(24);
+    const again = await tankside('positive', roll, '--out', out);
+    expect(again.code, again.text).toBe(0);
+    expect(again.text).toContain(`Going on with the look in ${out}.`);
+    expect(again.text).toContain(`${24 - before.size} positives`);
+    expect(again.text).toContain(`${before.size} kept from before`);
+    expect(again.text).toMatch(/\d+ of 24 frames/);
+    for (const [name, mtimeMs] of before) expect(statSync(join(out, name)).mtimeMs).toBe(mtimeMs);
+    expect(whole()).toHaveLength(24);
+    for (const name of whole()) expect((await sharp(join(out, name)).stats()).channels).toHaveLength(3);
+    expect(readdirSync(out).filter((n) => n.endsWith('.part'))).toEqual([]);
+  });
+
   it('have a report with the frames in it', { timeout: 120_000 }, async () => {
     const report = file('report.html');
     const done = await tankside('why', '--scan', file('roll'), '--report', report);
@@ -156,6 +195,67 @@ describe('files that cannot be used', () => {
       .png()
       .toFile(file('flat.png'));
     await refused('flat.png', 'too little in the picture');
+  });
+
+  it('a positive in place of a negative is not turned over, and nothing is written', {
+    timeout: 120_000,
+  }, async () => {
+    // the roll's own positive, and a picture of the sky without any film
+    await tankside('positive', file('roll'), '--out', file('turned'));
+    await sharp(join(file('turned'), 'frame_000001.tif'))
+      .extract({ left: 0, top: 20, width: W, height: H - 20 })
+      .png()
+      .toFile(file('positive.png'));
+    await refused(
+      'positive.png',
+      'Nothing shows that this is a negative',
+      'may be a positive already',
+      '--base',
+    );
+    const why = await tankside('why', '--scan', file('positive.png'), '--report', file('none.html'));
+    expect(why.text).toContain('Nothing shows that this is a negative');
+    expect(why.text).not.toMatch(/automatic levels|white balance of the scan/);
+    const told = await tankside(
+      'positive',
+      file('positive.png'),
+      '--out',
+      file('told'),
+      '--base',
+      '0,0,20,20',
+    );
+    expect(told.code, told.text).toBe(0);
+  });
+
+  it('one with no clear base in it is turned over by its lightest part, and it is said', {
+    timeout: 120_000,
+  }, async () => {
+    // fields of light in no order, of which no side is clear
+    const data = new Uint16Array(W * H * 3);
+    for (let y = 0; y < H; y++)
+      for (let x = 0; x < W; x++) {
+        const logE = -1.8 + (1.7 * ((Math.floor(x / 30) * 5 + Math.floor(y / 20) * 3) % 11)) / 10;
+        for (let c = 0; c < 3; c++) {
+          const d = [0.2, 0.55, 0.85][c]! + [0.5, 0.55, 0.6][c]! * (logE + 2);
+          data[(y * W + x) * 3 + c] = Math.round(65535 * 10 ** (-d / 2.2));
+        }
+      }
+    await sharp(data, { raw: { width: W, height: H, channels: 3 } })
+      .toColourspace('rgb16')
+      .tiff()
+      .toFile(file('cropped.tif'));
+    const { code, text } = await tankside(
+      'positive',
+      file('cropped.tif'),
+      '--out',
+      file('cropped'),
+      '--transfer',
+      'gamma-2.2',
+    );
+    expect(code, text).toBe(0);
+    expect(text).toContain(
+      'No clear film base is in the scan, so the lightest part of the picture stands for it.',
+    );
+    expect(text).toContain('--base x,y,width,height');
   });
 
   it('with an alpha channel are taken without it, and it is said', { timeout: 120_000 }, async () => {

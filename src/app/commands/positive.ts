@@ -78,7 +78,7 @@ async function positive(given: string[], options: PositiveOptions): Promise<void
     const { frames, notes } = await readRoll(files, marks, { most: options.sample, ...transfer });
     const findings = findingsOf(frames);
     for (const note of [...notes, ...findings.warnings]) console.log(note);
-    look = lookOf(findings, frames, { tone: options.tone });
+    look = findings.positive ? null : lookOf(findings, frames, { tone: options.tone });
     if (!look)
       throw new Refusal('No look can be made from these scans, so nothing was written.', exitCode.no);
     keepLook(options.out, look);

@@ -50,7 +50,12 @@ async function why(runId: string | undefined, options: WhyOptions): Promise<void
   const { keepScanEvidence, keptScanEvidence, whyFiles } = await import('../why-report.js');
   const law = lawOf(history);
   const files = whyFiles(dataDir(options.data), history?.runId ?? null);
-  const seen = scanned ? scanEvidence(scanned.findings) : history && keptScanEvidence(files.scan);
+  // what is no negative says nothing of one
+  const seen = scanned?.findings.positive
+    ? null
+    : scanned
+      ? scanEvidence(scanned.findings)
+      : history && keptScanEvidence(files.scan);
   const question = options.cast ? { cast: options.cast } : {};
   const verdict = rankCauses(allEvidence(history, seen, law, options.cast));
   if (options.json) {

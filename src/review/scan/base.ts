@@ -172,6 +172,8 @@ export interface Rebate {
   lines: Tile[][];
   /** these and the one beside the picture, which may be half of it */
   tiles: Set<Tile>;
+  /** along two sides that face each other, as on a strip of film */
+  facing: boolean;
 }
 
 /** Rows and columns of squares along the borders that are mostly base: the rebate. From the border inwards, without a gap. */
@@ -206,6 +208,7 @@ export function rebateOf({ cols, rows, tiles }: Tiles, base: Base): Rebate {
     // the innermost may be half picture
     lines: sides.flatMap((lines) => (lines.length > 1 ? lines.slice(0, -1) : lines)),
     tiles: new Set(sides.flat(2)),
+    facing: [0, 2].some((i) => (sides[i]?.length ?? 0) > 0 && (sides[i + 1]?.length ?? 0) > 0),
   };
 }
 

@@ -5,6 +5,7 @@ import {
   findBase,
   guessBase,
   meanIn,
+  type Rebate,
   type Rect,
   rebateOf,
   tilesOf,
@@ -37,11 +38,16 @@ export interface FrameReading {
   span: number;
   patches: { density: Triple; logE: number | null }[];
   edges: Edges;
+  /** clear film lies along a side, or bare light is seen: the base is more than a shadow of the picture */
+  edged: boolean;
   /** mean green density of 8 by 6 fields of the picture; NaN where there is none */
   fields: number[];
-  /** has the look of a positive: sentences say why */
+  /** nothing shows that it is a negative */
   positive: boolean;
 }
+
+/** Even, and darker to all three colours than film gets: the red layer of a masked film stays below. source: common practice */
+const OPAQUE = { rough: 0.02, density: 2.05 } as const;
 
 /** Picture pixels kept of each frame. */
 const SAMPLES = 6000;
@@ -62,7 +68,7 @@ export function readFrame(scan: Scan, options: ReadOptions = {}): FrameReading {
   const picture = tiles.tiles.filter(
     (t) =>
       !rebate.tiles.has(t) &&
-      !(t.rough < 0.02 && t.density.every((d, c) => d - (base.density[c as 0] ?? 0) > 2.3)) &&
+      !(t.rough < OPAQUE.rough && t.density.every((d) => d > OPAQUE.density)) &&
       !(base.light && t.density[1] < (base.light[1] + base.density[1]) / 2),
   );
   const size = tiles.sizePx;
@@ -74,6 +80,12 @@ export function readFrame(scan: Scan, options: ReadOptions = {}): FrameReading {
   let looked = 0;
   const fieldSum = new Float64Array(48);
   const fieldCount = new Float64Array(48);
+  const take = (at: number): void => {
+    const taken = [0, 1, 2].map((c) => tables[c as 0][scan.data[at + c] as number] as number);
+    for (const c of [0, 1, 2] as const) codes[c].push(scan.data[at + c] as number);
+    // dust, hairs and the holder's edge are no picture
+    if (!taken.every((d) => d > OPAQUE.density)) points.push(...taken);
+  };
   for (const tile of picture) {
     const field =
       Math.min(5, Math.floor((tile.row / tiles.rows) * 6)) * 8 +
@@ -89,12 +101,7 @@ export function readFrame(scan: Scan, options: ReadOptions = {}): FrameReading {
           if (code === 0) dark[c] = (dark[c] as number) + 1;
           if (code === top) bright[c] = (bright[c] as number) + 1;
         }
-        if (x % stride === 0 && y % stride === 0)
-          for (const c of [0, 1, 2] as const) {
-            const code = scan.data[at + c] as number;
-            codes[c].push(code);
-            points.push(tables[c][code] as number);
-          }
+        if (x % stride === 0 && y % stride === 0) take(at);
       }
   }
   const second = (counts: number[]): number =>
@@ -109,12 +116,9 @@ export function readFrame(scan: Scan, options: ReadOptions = {}): FrameReading {
       logE: p.logE ?? null,
     })),
     edges: edgesOf(rebate, base),
+    edged: base.by === 'given' || base.light !== null || rebate.tiles.size > 0,
     fields: Array.from(fieldSum, (s, i) => (fieldCount[i] ? s / (fieldCount[i] as number) : Number.NaN)),
-    positive: looksPositive(
-      base,
-      tiles.tiles.map((t) => t.density),
-      points,
-    ),
+    positive: !looksNegative(base, rebate, points),
   };
 }
 
@@ -122,19 +126,36 @@ export function readFrame(scan: Scan, options: ReadOptions = {}): FrameReading {
 const spanOf = (codes: Float64Array, top: number): number =>
   codes.length === 0 ? 0 : (quantile(codes, 0.99) - quantile(codes, 0.01)) / top;
 
+/** Densities of a masked base against each other; wide, for scanners' filters differ. source: makers' characteristic curves, from memory */
+const MASK = {
+  greenOverRed: { low: 0.1, high: 0.8 },
+  blueOverGreen: { low: -0.05, high: 0.75 },
+  blueOverRed: 0.2,
+};
+/** Points lighter than the base by this much in some colour are not of a negative with that base. */
+const LIGHTER = 0.15;
+/** Dust that was lifted, scratches and the edges of holes. */
+const FEW = 0.02;
+
 /**
- * A negative has an orange base, or, balanced away, an even clear edge that is its lightest part. A picture with
- * neither, whose lightest parts are neutral, and whose darkest parts are even, is taken for a positive.
+ * Physics tells a negative: nothing on it but holes is lighter than its base in any colour, and the base is orange.
+ * Where software has balanced the orange away, the clear edge must be there to show what it is: a base that was given,
+ * bare light beside it, or clear film along two sides that face each other. Anything else may be a positive.
  */
-function looksPositive(base: Base, tiles: readonly Triple[], points: readonly number[]): boolean {
-  if (base.by !== 'guessed' && base.density[2] - base.density[0] > 0.05) return false;
-  if (base.density[2] - base.density[0] > 0.15) return false;
-  const green = sorted(tiles.map((t) => t[1]));
-  const all = sorted(points.filter((_, i) => i % 3 === 1));
-  const range = quantile(all, 0.99) - quantile(all, 0.01);
-  // a black border, or densities that no negative reaches
-  const blackBorder = green.filter((d) => d > 1.9).length > tiles.length * 0.04 && base.by === 'guessed';
-  return blackBorder || (base.by === 'guessed' && range > 1.6);
+function looksNegative(base: Base, rebate: Rebate, points: readonly number[]): boolean {
+  if (base.by === 'given') return true;
+  const [red, green, blue] = base.density;
+  const within = (v: number, { low, high }: { low: number; high: number }): boolean => v > low && v < high;
+  const masked =
+    within(green - red, MASK.greenOverRed) &&
+    within(blue - green, MASK.blueOverGreen) &&
+    blue - red > MASK.blueOverRed;
+  const edged = base.by === 'found' && (base.light !== null || rebate.facing);
+  if (!masked && !edged) return false;
+  let lighter = 0;
+  for (let i = 0; i + 2 < points.length; i += 3)
+    if (base.density.some((d, c) => (points[i + c] as number) < d - LIGHTER)) lighter++;
+  return lighter <= (points.length / 3) * FEW;
 }
 
 /** What a roll's scans show. Densities above the base unless said otherwise. */
@@ -198,7 +219,8 @@ export function findingsOf(frames: readonly FrameReading[]): ScanFindings {
       density: triple((c) => p.density[c] - base[c]),
     }));
   const axis =
-    (patches.length >= 2 ? axisThrough(patches.map((p) => p.density)) : null) ?? neutralAxisOf(points);
+    (patches.length >= 2 ? axisThrough(patches.map((p) => p.density)) : null) ??
+    neutralAxisOf(points, frames.length);
   const channel = (c: number): Float64Array => {
     const n = points.length / 3;
     const values = new Float64Array(n);
@@ -338,12 +360,12 @@ function warningsOf(
   return [
     ...(positive
       ? [
-          'This looks like a positive, not a negative: its lightest parts have no orange base and its range is long. If it is a negative, scan it again without automatic inversion.',
+          'Nothing shows that this is a negative: it has neither the orange of a film’s base nor a clear edge that is its lightest part. It may be a positive already, or the scanning software has balanced the orange away. Scan the negative again as it is, with every correction off, or point to its clear edge: --base x,y,width,height.',
         ]
       : []),
-    ...(by === 'guessed' && !positive
+    ...((by === 'guessed' || frames.filter((f) => f.edged).length * 2 <= frames.length) && !positive
       ? [
-          'No clear film base is in the scan, so the lightest density of each colour stands for it. Scan with a little of the clear edge, or point to it: --base x,y,width,height.',
+          'No clear film base is in the scan, so the lightest part of the picture stands for it. Scan with a little of the clear edge, or point to it: --base x,y,width,height.',
         ]
       : []),
     ...(frames.some((f) => f.base.clipped)
