@@ -104,6 +104,20 @@ describe('too much', () => {
     expect(c.dissolved().messages[0]).toMatchObject({ id: 'mix-make-up', volumeMl: 560 });
   });
 
+  it('a part that the larger batch leaves less than a tenth short comes round as well', () => {
+    const c = overshot();
+    c.weigh();
+    c.reads(13.5);
+    c.dissolved();
+    const grown = c.yes();
+    expect(grown.messages[0]).toMatchObject({ id: 'mix-scaled', volumeMl: 540, toAdd: 1 });
+    expect(grown.messages[1]).toMatchObject({
+      id: 'mix-weigh',
+      name: 'potassium ferricyanide',
+      said: { amount: expect.closeTo(1.6, 6) },
+    });
+  });
+
   it('and when the jug is too small it says so', () => {
     const c = overshot(500);
     c.weigh();

@@ -75,12 +75,6 @@ export const faults: readonly Fault[] = [
     now: '',
   },
   {
-    what: 'a pour that was let through by an override is refused again at the next word',
-    file: 'src/process/run-pours.ts',
-    was: 'if (!said || said !== before || said.overridden) return;',
-    now: 'if (!said || said !== before) return;',
-  },
-  {
     what: 'an earlier stay in the developer is forgotten',
     file: 'src/process/timing.ts',
     was: "bath.role === 'developer' ? bath.filmBefore.developedS : 0",

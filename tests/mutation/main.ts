@@ -59,6 +59,7 @@ const quick = [
   'tests/process/run-desk',
   'tests/process/run-words',
   'tests/process/run-moves',
+  'tests/process/run-view',
   'tests/process/run-walk',
   'tests/process/timing',
   'tests/world/contents',
@@ -70,10 +71,9 @@ const quick = [
   'tests/outside/ledger-',
   'tests/outside/ecn2-',
 ];
+const chemistry = ['tests/chemistry/'];
 const slow = [
   'tests/world/oracle',
-  'tests/chemistry/mix-desk',
-  'tests/chemistry/slips',
   'tests/app/dialogues/',
   'tests/app/untidy-days/',
   'tests/app/undo',
@@ -190,6 +190,7 @@ const tests = options.quick ? quick : [...quick, ...slow];
 const roomOf = (path: string): string => path.split('/')[1] ?? '';
 /** The tests of the file's own room first. */
 const testsFor = (file: string): string[] => {
+  if (roomOf(file) === 'chemistry') return [...chemistry, ...tests];
   const own = (test: string) => roomOf(test) === roomOf(file);
   return [...quick.filter(own), ...tests.filter((t) => !(own(t) && quick.includes(t)))];
 };
