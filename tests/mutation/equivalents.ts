@@ -4,6 +4,8 @@ export interface Equivalent {
   /** the line it stands on, as it is written */
   line: string;
   was: string;
+  /** which one, where the line has it more than once */
+  nth?: number;
   now: string;
   why: string;
 }
@@ -39,6 +41,7 @@ export const equivalents: readonly Equivalent[] = [
     file: reduce,
     line: 'const lostMl = change < 0 ? had - left.volumeMl : 0;',
     was: '0',
+    nth: 1,
     now: '1',
     why: drawsNothing,
   },
@@ -46,6 +49,7 @@ export const equivalents: readonly Equivalent[] = [
     file: reduce,
     line: 'const lostMl = change < 0 ? had - left.volumeMl : 0;',
     was: '0',
+    nth: 2,
     now: 'had - left.volumeMl',
     why: drawsNothing,
   },

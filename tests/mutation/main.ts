@@ -124,8 +124,21 @@ function lineOf({ file, start }: Mutant): string {
   return text.slice(text.lastIndexOf('\n', start) + 1, `${text}\n`.indexOf('\n', start)).trim();
 }
 
+/** How often the text of a fault stands on its line up to there. */
+function nthOf({ file, start, was }: Mutant): number {
+  const text = read(file);
+  return text.slice(text.lastIndexOf('\n', start) + 1, start + was.length).split(was).length - 1;
+}
+
 const isEquivalent = (m: Mutant): boolean =>
-  equivalents.some((e) => e.file === m.file && e.line === lineOf(m) && e.was === m.was && e.now === m.now);
+  equivalents.some(
+    (e) =>
+      e.file === m.file &&
+      e.line === lineOf(m) &&
+      e.was === m.was &&
+      e.now === m.now &&
+      (e.nth === undefined || e.nth === nthOf(m)),
+  );
 
 const planted = (m: Mutant): Planted => {
   const text = read(m.file);

@@ -631,6 +631,40 @@ describe('calling off', () => {
   });
 });
 
+describe('a question that is left behind', () => {
+  it('doing something else leaves it; a note or a look does not', () => {
+    const asked = (intent: Intent) => {
+      const user = atDeveloper();
+      user.say({ type: 'pour-in' });
+      user.say(intent);
+      return user.context.pending;
+    };
+    for (const type of ['begin-run', 'hold-clock', 'resume-clock', 'drain-now'] as const)
+      expect(asked({ type }), type).toBeNull();
+    expect(asked({ type: 'add-time', seconds: 10 })).toBeNull();
+    for (const intent of [{ type: 'note', text: 'x' }, { type: 'ask-where' }, { type: 'ask-next' }] as const)
+      expect(asked(intent), intent.type).toMatchObject({ kind: 'pour', verdict: 'ask' });
+  });
+  it('"next", "hung" and "close" as well, where they ask nothing themselves', () => {
+    const clinging = atDeveloper();
+    clinging.say(isIn('stop'));
+    clinging.wait(5);
+    clinging.say(out);
+    clinging.say({ type: 'pour-in' });
+    clinging.say(next);
+    expect(clinging.context.pending).toBeNull();
+    const developing = withDeveloper();
+    developing.say({ type: 'pour-in' });
+    developing.say({ type: 'film-hung' });
+    expect(developing.context.pending).toBeNull();
+    const idle = new BenchUser();
+    idle.say({ type: 'pour-in' });
+    expect(idle.context.pending).not.toBeNull();
+    idle.say({ type: 'close-run' });
+    expect(idle.context.pending).toBeNull();
+  });
+});
+
 describe('a yes counts only just after its question', () => {
   const asked = (user: BenchUser, intent: Intent, seconds: number, answer: Intent = yes) => {
     user.say(intent);
