@@ -1,0 +1,47 @@
+import { readFileSync } from 'node:fs';
+import { type Played, readLines, Stage, type Verdict } from './said/play.js';
+
+/**
+ * People's own words, each said in its situation through the whole assistant and judged against what it may be taken
+ * for; by situation. `said.js FILE…` for other tables, `--all` prints every sentence.
+ */
+const files = process.argv.slice(2).filter((a) => !a.startsWith('--'));
+const all = process.argv.includes('--all');
+const verdicts: readonly Verdict[] = ['right', 'asked', 'not understood', 'wrong answer', 'wrong act'];
+
+const percent = (part: number, whole: number): string => `${((100 * part) / (whole || 1)).toFixed(1)} %`;
+const cells = (row: readonly string[]): string =>
+  row.map((c, i) => (i === 0 ? c.padEnd(12) : c.padStart(15))).join('');
+
+function report(file: string, played: readonly Played[]): void {
+  console.log(`\n${file}: ${played.length} sentences`);
+  console.log(cells(['', 'sentences', ...verdicts]));
+  const groups = new Map<string, Played[]>();
+  for (const p of played) {
+    const name = p.expected.nothing ? 'nothing' : (p.situation.split(':')[0] ?? '');
+    groups.set(name, [...(groups.get(name) ?? []), p]);
+  }
+  for (const [name, of] of [...groups, ['all', played] as const]) {
+    const counts = verdicts.map((v) => of.filter((p) => p.verdict === v).length);
+    console.log(cells([name, String(of.length), ...counts.map(String)]));
+  }
+  const right = played.filter((p) => p.verdict === 'right').length;
+  const asked = played.filter((p) => p.verdict === 'asked').length;
+  const acts = played.filter((p) => p.verdict === 'wrong act').length;
+  const times = played.map((p) => p.decisionMs).sort((a, b) => a - b);
+  const at = (share: number): string => `${(times[Math.floor(share * (times.length - 1))] ?? 0).toFixed(1)} ms`;
+  console.log(
+    `right ${percent(right, played.length)}, right or sensibly asked ${percent(right + asked, played.length)}, ` +
+      `wrong acts ${percent(acts, played.length)}; line to reply: median ${at(0.5)}, p99 ${at(0.99)}, most ${at(1)}`,
+  );
+  for (const p of played)
+    if (all || p.verdict !== 'right')
+      console.log(
+        `${p.verdict.padEnd(15)} ${p.situation}\t${p.words}\n${' '.repeat(16)}${p.taken}` +
+          `  (may be: ${p.expected.alternatives.join(' | ') || 'nothing'})  → ${p.replies.join(' / ')}`,
+      );
+}
+
+const stage = new Stage();
+const tables = files.length > 0 ? files : ['tests/bench/said/sink.tsv'];
+for (const file of tables) report(file, readLines(readFileSync(file, 'utf8')).map((l) => stage.say(l)));

@@ -1,0 +1,110 @@
+import { performance } from 'node:perf_hooks';
+import type { AssistantState } from '../../../src/app/assistant.js';
+import { type Bench, createBench } from '../../../src/app/bench.js';
+import { SimulatedClock } from '../../../src/app/clock.js';
+import { Conversation, type Taken } from '../../../src/app/conversation.js';
+import { letTimePass } from '../../../src/app/play-script.js';
+import { PrintedSpeech } from '../../../src/app/printed-speech.js';
+import { readScript } from '../../../src/app/script.js';
+import { isDeed } from '../../../src/language/meaning/weight.js';
+import { type Expected, matches, readExpected, written } from './expect.js';
+import { linesTo } from './situations.js';
+
+/** One sentence in its situation, with what it may be taken for. */
+export interface Line {
+  situation: string;
+  words: string;
+  expected: Expected;
+}
+
+export type Verdict = 'right' | 'asked' | 'not understood' | 'wrong answer' | 'wrong act';
+
+export interface Played extends Line {
+  verdict: Verdict;
+  /** what it was taken for, in the notation of the tables */
+  taken: string;
+  replies: readonly string[];
+  /** from the line to the end of its replies */
+  decisionMs: number;
+}
+
+/** `situation TAB words TAB expected`, the first line a heading; `#` begins a comment. */
+export function readLines(text: string): Line[] {
+  return text
+    .split('\n')
+    .slice(1)
+    .filter((l) => l.trim() !== '' && !l.startsWith('#'))
+    .map((l) => {
+      const [situation = '', words = '', expected = ''] = l.split('\t');
+      return { situation, words, expected: readExpected(expected) };
+    });
+}
+
+/** Says sentences as `tankside talk` takes typed lines, each from a fresh copy of its situation. */
+export class Stage {
+  readonly #bench: Bench = createBench({ sheet: 'ecn2-ferricyanide' });
+  readonly #states = new Map<string, { state: AssistantState; atMs: number }>();
+
+  get bench(): Bench {
+    return this.#bench;
+  }
+
+  /** A conversation that stands in this situation. */
+  at(situation: string, replied: (text: string) => void = () => undefined): Conversation {
+    const known = this.#states.get(situation) ?? this.#arrive(situation);
+    this.#states.set(situation, known);
+    const clock = new SimulatedClock();
+    clock.moveTo(known.atMs);
+    return this.#conversation(clock, replied, known.state);
+  }
+
+  say(line: Line): Played {
+    const replies: string[] = [];
+    const conversation = this.at(line.situation, (text) => replies.push(text));
+    const began = performance.now();
+    const taken = conversation.typed(line.words);
+    const decisionMs = performance.now() - began;
+    return { ...line, ...judged(taken, line.expected), replies, decisionMs };
+  }
+
+  #arrive(situation: string): { state: AssistantState; atMs: number } {
+    const clock = new SimulatedClock();
+    const conversation = this.#conversation(clock, () => undefined);
+    for (const line of linesTo(situation)) {
+      const read = readScript(line);
+      if ('problem' in read) throw new Error(read.problem);
+      for (const step of read.steps) {
+        if (step.do === 'wait') letTimePass(conversation, clock, step.ms);
+        if (step.do !== 'type') continue;
+        const taken = conversation.typed(step.line);
+        if (taken.done !== 'acted') throw new Error(`${situation}: “${step.line}” was not understood.`);
+      }
+    }
+    return { state: conversation.state, atMs: clock.nowMs() };
+  }
+
+  #conversation(
+    clock: SimulatedClock,
+    replied: (text: string) => void,
+    state?: AssistantState,
+  ): Conversation {
+    const speech = new PrintedSpeech((r) => replied(`${r.kind}: ${r.text}`), clock);
+    return new Conversation({ ...this.#bench, clock, speech, journal: { append: () => null } }, state);
+  }
+}
+
+/** Whether what became of a sentence is what it may be taken for. */
+export function judged(taken: Taken, expected: Expected): { verdict: Verdict; taken: string } {
+  if (taken.done === 'asked') {
+    const sensible = expected.askedIsRight || taken.candidates.some((c) => matches(c, expected));
+    const verdict = expected.askedIsRight ? 'right' : sensible ? 'asked' : 'wrong answer';
+    return { verdict, taken: `asked: ${taken.candidates.map(written).join(' | ')}` };
+  }
+  if (taken.done !== 'acted') return { verdict: expected.nothing ? 'right' : 'not understood', taken: '-' };
+  const verdict = matches(taken.intent, expected)
+    ? 'right'
+    : isDeed(taken.intent)
+      ? 'wrong act'
+      : 'wrong answer';
+  return { verdict, taken: written(taken.intent) };
+}
