@@ -10,6 +10,8 @@ export const grammarDir = join(root, 'grammars');
 export const pageDir = join(root, 'dist', 'screen');
 /** what the build learnt from the grammars */
 export const learntFile = join(root, 'dist', 'learnt.json');
+/** what people also say; read by the build alone */
+export const wordingsFile = join(root, 'training', 'wordings.txt');
 export const fixtureDir = join(root, 'audio-fixtures');
 
 /** Where journals and the user's settings live: `--data`, else TANKSIDE_DATA, else the XDG data folder. */

@@ -24,8 +24,6 @@ export interface CommandRecord {
   what: string;
   /** sentences to say (`@example`) */
   examples: readonly string[];
-  /** further wordings, JSGF over words and `<slots>`, that only the open understanding takes (`@open`) */
-  open: readonly string[];
   /** the answer to a question of the trade, and the rest of it (`@answer`, `@more`) */
   answer?: string;
   more?: string;
@@ -49,9 +47,11 @@ export function commandRecords(grammars: Grammars): CommandRecord[] {
       }
     }
   }
-  const other = grammars.parsed.get(`${PACKAGE}.elsewhere`);
-  const none = [...(other?.rules.values() ?? [])].flatMap((rule) => (other && recordOf(other, rule)) ?? []);
-  return [...records.values(), ...none.map((r) => ({ ...r, situations: ['anytime' as const] }))];
+  const unspoken = ['elsewhere', 'further'].flatMap((name) => {
+    const grammar = grammars.parsed.get(`${PACKAGE}.${name}`);
+    return [...(grammar?.rules.values() ?? [])].flatMap((rule) => (grammar && recordOf(grammar, rule)) ?? []);
+  });
+  return [...records.values(), ...unspoken.map((r) => ({ ...r, situations: ['anytime' as const] }))];
 }
 
 function recordOf(grammar: Grammar, rule: Rule): (CommandRecord & { situations: Situation[] }) | undefined {
@@ -70,7 +70,6 @@ function recordOf(grammar: Grammar, rule: Rule): (CommandRecord & { situations: 
     group,
     what: doc.text,
     examples: all('example'),
-    open: all('open'),
     ...(all('answer')[0] !== undefined && { answer: all('answer').join(' ') }),
     ...(all('more')[0] !== undefined && { more: all('more').join(' ') }),
     situations: [],
@@ -109,7 +108,7 @@ const SLOT_RULES: Readonly<Record<string, string>> = {
   'world.format': '_format',
 };
 
-/** The slots that a `@open` wording may name. */
+/** The slots that a wording may name. */
 const OPEN_SLOTS = [
   ...['liquid', 'bottle', 'degrees', 'num', 'volume', 'mass', 'duration', 'substance', 'place', 'name'],
   ...['stock', 'format'],
@@ -148,19 +147,41 @@ export interface Lesson {
 /** At most this many sentences are taken of a record's grammar, and of each of its open wordings. */
 const MOST = 36;
 
-/** The wordings of every record, from its grammar and its open wordings. */
+/** What people say beside the grammar, JSGF over words and `<slots>`, by the record that is meant. */
+export type Wordings = ReadonlyMap<string, readonly string[]>;
+
+/** Reads wordings: “= grammar.rule” and below it a wording a line; `#` begins a comment. */
+export function readWordings(text: string): Wordings {
+  const found = new Map<string, string[]>();
+  let wordings: string[] = [];
+  for (const line of text.split('\n').map((l) => l.trim())) {
+    if (line === '' || line.startsWith('#')) continue;
+    const id = /^= ([\w-]+\.[\w-]+)$/.exec(line)?.[1];
+    if (id === undefined) wordings.push(line);
+    else {
+      wordings = found.get(`${PACKAGE}.${id}`) ?? [];
+      found.set(`${PACKAGE}.${id}`, wordings);
+    }
+  }
+  return found;
+}
+
+/** The sentences of every record, from its grammar and its wordings. */
 export function lessonsOf(
   records: readonly CommandRecord[],
+  wordings: Wordings,
   grammars: Grammars,
   random: () => number,
 ): Lesson[] {
+  const strange = [...wordings.keys()].find((id) => !records.some((r) => r.id === id));
+  if (strange !== undefined) throw new Error(`There are wordings of ${strange}, which is no command.`);
   const resolve = abstracted(grammars);
   return records.map((record) => {
     const grammar = resolve(record.grammar.name) ?? record.grammar;
     const spoken = compileGrammar(grammar, resolve, { rule: record.rule.name });
     const graphs = [
       ...(spoken.ok ? [spoken.graph] : []),
-      ...record.open.map((wording) => openGraph(record, wording)),
+      ...(wordings.get(record.id) ?? []).map((wording) => openGraph(record, wording)),
     ];
     const drawn = graphs.flatMap((graph) => {
       const few = [...sentencesOf(graph, { limit: MOST + 1 })];
@@ -178,6 +199,6 @@ function openGraph(record: CommandRecord, wording: string): WordGraph {
   const text = `#JSGF V1.0;\ngrammar open;\npublic <it> = ${wording};\n${OPEN_SLOTS}`;
   const parsed = parseJsgf(text);
   const compiled = parsed.ok ? compileGrammar(parsed.grammar, () => undefined, { rule: 'it' }) : parsed;
-  if (!compiled.ok) throw new Error(`${record.id}: "@open ${wording}": ${compiled.problem.message}`);
+  if (!compiled.ok) throw new Error(`${record.id}: “${wording}”: ${compiled.problem.message}`);
   return compiled.graph;
 }

@@ -7,7 +7,7 @@ import type { Grammars } from './load.js';
 import { distinct, intentKey, type Meaning, meaningsHere } from './meaning/meanings.js';
 import { asIntent } from './meaning/schema.js';
 import { FACTS, isDeed, isGuarded, POURS } from './meaning/weight.js';
-import { writtenLines } from './numbers.js';
+import { NUMBER_WORDS, writtenLines } from './numbers.js';
 import { openFor, withoutCourtesies } from './open/understand.js';
 import { mendings } from './slips.js';
 import { longForm, normaliseTyped, typedBottleName, typedNote } from './typed.js';
@@ -66,11 +66,36 @@ function readTyped(line: string, situations: readonly Situation[], grammars: Gra
     exact(said, situations, grammars) ??
     exact(bare, situations, grammars) ??
     (strange ? mended(bare, situations, asked, grammars) : undefined) ??
-    inClauses(line, situations, grammars) ??
-    askedWithAmounts(open.understand(words, situations, asked), plain) ??
+    openly(line, plain, asked, situations, grammars) ??
     nothing(said, situations, grammars)
   );
 }
+
+/** By the open understanding: as a whole, or by its clauses where the whole is in doubt. */
+function openly(
+  line: string,
+  plain: string,
+  asked: boolean,
+  situations: readonly Situation[],
+  grammars: Grammars,
+): Interpretation | undefined {
+  const words = plain.split(' ').filter(Boolean);
+  if (namesSomebody(line, grammars)) return undefined;
+  const whole = askedWithAmounts(openFor(grammars).understand(words, situations, asked), plain);
+  if (whole?.kind === 'understood' && !FACTS.has(whole.intent.type)) return whole;
+  const parts = inClauses(line, situations, grammars);
+  if (whole?.kind === 'understood') return parts?.kind === 'understood' && isSeveral(parts.intent) ? parts : whole;
+  return parts?.kind === 'understood' ? parts : (whole ?? parts);
+}
+
+/** A capital within a sentence, of a word that is none of ours, is somebody or somewhere else. */
+const namesSomebody = (line: string, grammars: Grammars): boolean =>
+  [...line.matchAll(/[a-z,;]['"]?\s+([A-Z][a-z]{2,})(?:'s)?\b/g)].some(
+    ([, name = '']) => !openFor(grammars).words.has(name.toLowerCase()) && !NAMES.test(name),
+  );
+const NAMES = /^(?:Kodak|Vision|Celsius|Fahrenheit|(?:Mon|Tues|Wednes|Thurs|Fri|Satur|Sun)day|January|February|March|April|May|June|July|August|September|October|November|December)$/;
+
+const isSeveral = (intent: Intent): boolean => intent.type === 'several';
 
 /** What would come of a mixture is answered with its amounts or not at all. */
 const askedWithAmounts = (meant: Interpretation | undefined, plain: string): Interpretation | undefined =>
@@ -102,30 +127,61 @@ const fitted = (plain: string, grammars: Grammars): string[] =>
     .filter(Boolean)
     .flatMap((w) => (grammars.vocabulary.has(w) ? [w] : (longForm(w) ?? [w])));
 
-/** "Film is in the tank, lid on": one thing said twice; "tank is empty and the stop bath is in": several facts. */
+/** What is in one clause of a longer sentence is never one of these: too short to be told from chatter. */
+const WHOLE_ONLY = new Set<Intent['type']>(['confirm', 'cancel', 'override', 'stop', 'part', 'no-film', 'more']);
+
+/**
+ * What a sentence of several clauses means: several facts together, one thing said twice, or the one deed among
+ * courtesies, questions and talk; a deed among clauses that mean nothing here is asked about.
+ */
 function inClauses(
   line: string,
   situations: readonly Situation[],
   grammars: Grammars,
 ): Interpretation | undefined {
-  const clauses = line.split(/[,;.!]+\s+|\s+(?:and then|and|then)\s+/i).filter((c) => /\w/.test(c));
-  if (clauses.length < 2 || clauses.length > 4) return undefined;
+  const clauses = line
+    .split(CLAUSE_ENDS)
+    .filter((c) => /\w/.test(c));
+  if (clauses.length < 2 || clauses.length > MOST_CLAUSES) return undefined;
   const open = openFor(grammars);
   const meant = clauses.map((c) => {
     const plain = withoutCourtesies(normaliseTyped(c), english);
     const words = fitted(plain, grammars);
     return exact(words, situations, grammars) ?? open.understand(words, situations, false);
   });
-  const intents = meant.flatMap((m) => (m?.kind === 'understood' ? [m.intent] : []));
-  const [first] = meant;
-  if (intents.length < meant.length || first?.kind !== 'understood') return undefined;
-  const each = [...new Map(intents.map((i) => [intentKey(i), i])).values()];
   const words = normaliseTyped(line);
-  if (each.length === 1) return { ...first, words };
-  return each.every((i) => FACTS.has(i.type))
-    ? { ...first, intent: { type: 'several', intents: each }, words }
+  const understood = meant.flatMap((m) =>
+    m?.kind === 'understood' && !WHOLE_ONLY.has(m.intent.type) && (!m.outOfPlace || !isDeed(m.intent)) ? [m] : [],
+  );
+  const [first] = understood;
+  if (!first) return undefined;
+  const each = [...new Map(understood.map((m) => [intentKey(m.intent), m])).values()];
+  const deeds = each.filter((m) => isDeed(m.intent));
+  const all = understood.length === clauses.length;
+  if (all && each.length === 1) return { ...first, words };
+  if (all && each.every((m) => FACTS.has(m.intent.type)))
+    return { ...first, intent: { type: 'several', intents: each.map((m) => m.intent) }, words };
+  if (!open.mayAct(words.split(' '))) return undefined;
+  if (deeds.length === 0) {
+    const speaks = each.find((m) => !ALWAYS_POSSIBLE.has(m.intent.type));
+    return speaks && (all || open.mentions(words.split(' '))) ? { ...speaks, words } : undefined;
+  }
+  const [deed, other] = deeds;
+  if (deed && !other && (all || deed.words.includes(' '))) return { ...deed, words };
+  return deeds.length <= 2
+    ? { kind: 'unsure', candidates: deeds.map((m) => m.intent), words }
     : undefined;
 }
+
+/** What may be said of anything, and so is nothing beside other talk. */
+const ALWAYS_POSSIBLE = new Set<Intent['type']>(['say-again', 'help', 'quiet', 'ask-ready', 'greeting', 'thanks', 'busy', 'ask-why', 'ask-next']);
+
+const MOST_CLAUSES = 5;
+/** "and" between numbers joins them. */
+const CLAUSE_ENDS = new RegExp(
+  `[,;.!?]+\\s+|\\s+-+\\s+|\\s*(?:\\u2014|\\u2026|\\.\\.\\.)\\s*|\\s+(?:and then|and(?! (?:a )?(?:\\d|${[...NUMBER_WORDS].join('|')})\\b)|then|but|so|because|cos|if)\\s+`,
+  'i',
+);
 
 /** "The developer is in?" asks; only the words of a pour may be a question, for the guard answers it. */
 function asAQuestion(meant: Interpretation): Interpretation {

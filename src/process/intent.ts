@@ -148,7 +148,8 @@ export type TalkIntent =
   | { type: 'ask-drying' }
   | { type: 'ask-shopping'; films?: number }
   | { type: 'ask-notes' }
-  | { type: 'remind'; seconds: number; text?: string }
+  /** without `seconds` it is asked when */
+  | { type: 'remind'; seconds?: number; text?: string }
   /** somebody is hurt */
   | { type: 'hurt'; how: 'eye' | 'skin' | 'swallowed' | 'breathed'; liquid?: LiquidId }
   | { type: 'greeting' }

@@ -28,12 +28,16 @@ function report(file: string, played: readonly Played[]): void {
   const right = played.filter((p) => p.verdict === 'right').length;
   const asked = played.filter((p) => p.verdict === 'asked').length;
   const acts = played.filter((p) => p.verdict === 'wrong act').length;
-  const times = played.map((p) => p.decisionMs).sort((a, b) => a - b);
-  const at = (share: number): string => `${(times[Math.floor(share * (times.length - 1))] ?? 0).toFixed(1)} ms`;
+  const times = (of: (p: Played) => number): string => {
+    const sorted = played.map(of).sort((a, b) => a - b);
+    const at = (share: number): string => (sorted[Math.floor(share * (sorted.length - 1))] ?? 0).toFixed(1);
+    return `median ${at(0.5)} ms, p99 ${at(0.99)} ms, most ${at(1)} ms`;
+  };
   console.log(
     `right ${percent(right, played.length)}, right or sensibly asked ${percent(right + asked, played.length)}, ` +
-      `wrong acts ${percent(acts, played.length)}; line to reply: median ${at(0.5)}, p99 ${at(0.99)}, most ${at(1)}`,
+      `wrong acts ${percent(acts, played.length)}`,
   );
+  console.log(`understood: ${times((p) => p.understoodMs)}; answered: ${times((p) => p.answeredMs)}`);
   for (const p of played)
     if (all || p.verdict !== 'right')
       console.log(
@@ -44,4 +48,8 @@ function report(file: string, played: readonly Played[]): void {
 
 const stage = new Stage();
 const tables = files.length > 0 ? files : ['tests/bench/said/sink.tsv'];
-for (const file of tables) report(file, readLines(readFileSync(file, 'utf8')).map((l) => stage.say(l)));
+for (const file of tables)
+  report(
+    file,
+    readLines(readFileSync(file, 'utf8')).map((l) => stage.say(l)),
+  );

@@ -129,7 +129,7 @@ const FIELDS: { [T in SpokenType]: z.ZodType<Omit<IntentOf<T>, 'type'>> } = {
   'ask-drying': none,
   'ask-shopping': some({ films: maybe(z.number().int().min(1).max(99)) }),
   'ask-notes': none,
-  remind: some({ seconds, text: maybe(text) }),
+  remind: some({ seconds: maybe(seconds), text: maybe(text) }),
   hurt: some({ how: z.literal(['eye', 'skin', 'swallowed', 'breathed']), liquid: maybe(liquid) }),
   greeting: none,
   thanks: none,

@@ -10,6 +10,11 @@ export interface Filled {
   left: readonly Slot[];
 }
 
+/** Without any field these say nothing. */
+const NEVER_BARE = new Set<string>(['correct', 'films', 'part', 'poured']);
+
+/** Before what was wrong. */
+const WRONG = new Set(['not', 'of', 'than']);
 const INTO = new Set(['in', 'into', 'to', 'back', 'onto']);
 const FROM = new Set(['from', 'of', 'with', 'using', 'out']);
 
@@ -34,6 +39,7 @@ export function fill(
     !fields.intoBottle
   )
     return undefined;
+  if (NEVER_BARE.has(record.intent) && Object.keys(fields).length === 0) return undefined;
   const intent = asIntent(record.intent, fields);
   // what is asked in general is answered in general
   const left = record.intent === 'ask-advice' ? [] : said.slots.filter((s) => !used.has(s));
@@ -70,7 +76,7 @@ function valueFor(
       20,
       (s) => (INTO.has(before(s)) || FROM.has(before(s)) || before(s) === 'number') && where(s),
     );
-    return bare === undefined ? undefined : { kind: 'bottle', number: bare };
+    return asBottle(bare);
   };
   const vessel = (...tokens: string[]): Value | undefined => take((s) => tokens.includes(s.token), 'vessel');
   const afterFrom = (s: Slot): boolean => FROM.has(before(s)) || !INTO.has(before(s));
@@ -96,9 +102,17 @@ function valueFor(
     case 'from':
       return bottle(afterFrom) ?? vessel('jug', 'tap', ...(record.intent === 'pour-away' ? ['tank'] : []));
     case 'to':
-      return bottle((s) => !FROM.has(before(s)));
+      return (
+        bottle((s) => !FROM.has(before(s))) ??
+        (record.intent === 'poured' && DOWN_THE_DRAIN.test(words.join(' ')) ? { kind: 'sink' } : undefined)
+      );
     case 'vessel':
-      return bottle();
+      return (
+        bottle() ??
+        (record.intent === 'correct' && /\b(?:picked|grabbed|took|bottle)\b/.test(words.join(' '))
+          ? asBottle(num(1, 20))
+          : undefined)
+      );
     case 'bottle': {
       const found = bottle();
       return typeof found === 'object' ? found.number : undefined;
@@ -106,7 +120,7 @@ function valueFor(
     case 'of':
       return take(of('_liquid'), 'liquid') ?? bottle() ?? vessel('tub', 'tank', 'jug');
     case 'tempC':
-      return take(of('_degrees'), 'tempC') ?? num(15, 110);
+      return take(of('_degrees'), 'tempC') ?? (record.intent === 'correct' ? undefined : celsius(num(15, 125)));
     case 'volumeMl':
       return (
         take(of('_volume'), 'volumeMl') ??
@@ -122,8 +136,14 @@ function valueFor(
       const found = bottle();
       return typeof found === 'object' ? found.number : undefined;
     }
-    case 'seconds':
-      return words.includes('ago') ? undefined : take(of('_duration'), 'seconds');
+    case 'seconds': {
+      if (EARLIER.test(words.join(' '))) return undefined;
+      const minutes = (): Value | undefined => num(1, 120, (s) => before(s) === 'in' && words[s.to] !== 'the');
+      const said = take(of('_duration'), 'seconds');
+      if (said !== undefined || record.intent !== 'remind') return said;
+      const bare = minutes();
+      return typeof bare === 'number' ? bare * 60 : undefined;
+    }
     case 'agoS':
       return take(of('_duration'), 'seconds');
     case 'massG':
@@ -135,7 +155,13 @@ function valueFor(
           : undefined;
       if (record.intent === 'reading')
         for (const s of slots) if (s.token === '_substance' || s.token === '_liquid') used.add(s);
-      return mass ?? num(0, 9999);
+      if (mass !== undefined) return mass;
+      if (record.intent !== 'correct') return num(0, 9999);
+      // what is right is said last, unless it is "this, not that"
+      const right = slots.filter((s) => s.token === '_num' && !WRONG.has(before(s)));
+      const last = right.at(-1);
+      for (const s of slots) if (s.token === '_num') used.add(s);
+      return last?.fields.value;
     }
     case 'unit':
       return slots.some((s) => s.token === '_mass')
@@ -146,8 +172,9 @@ function valueFor(
     case 'ph':
       return num(0, 14);
     case 'films':
-    case 'count':
       return num(1, 99);
+    case 'count':
+      return num(1, 99, (s) => /^(?:rolls?|films?|of|more)$/.test(words[s.to] ?? ''));
     case 'pushStops': {
       if (!/\b(?:push|pull)/.test(words.join(' '))) return undefined;
       const stops = num(0, 5) ?? 1;
@@ -183,11 +210,21 @@ function valueFor(
     case 'about':
       return words.some((w) => w === 'change' || w === 'differently') ? 'change' : undefined;
     case 'text':
-      return remainder(words);
+      return remainder(said.line ?? words);
     default:
       return undefined;
   }
 }
+
+const EARLIER = /\b(?:ago|behind|earlier|before)\b/;
+const DOWN_THE_DRAIN = /\b(?:down the (?:drain|sink|plughole)|in the sink)\b/;
+
+/** No bath is as warm as that: it was read in degrees Fahrenheit. */
+const celsius = (value: Value | undefined): Value | undefined =>
+  typeof value === 'number' && value > 90 ? (value - 32) / 1.8 : value;
+
+const asBottle = (number: Value | undefined): Value | undefined =>
+  typeof number === 'number' ? { kind: 'bottle', number } : undefined;
 
 const CASTS = /^(?:green|magenta|red|cyan|blue|yellow|orange|dark|light|flat|purple|pink)$/;
 
@@ -206,7 +243,9 @@ function afterWord(words: readonly string[], test: RegExp): string | undefined {
 /** What a reminder is about: the words after "to", "about" or "that". */
 function remainder(words: readonly string[]): string | undefined {
   const at = words.findIndex((w, i) => i > 1 && (w === 'to' || w === 'about' || w === 'that'));
-  return at < 0 ? undefined : words.slice(at + 1).join(' ') || undefined;
+  const then = words.findIndex((w, i) => i > 1 && w === 'and');
+  const from = at >= 0 ? at : then;
+  return from < 0 ? undefined : words.slice(from + 1).join(' ') || undefined;
 }
 
 /** "splashed my eye": a part of the body without the words of a place. */

@@ -16,6 +16,8 @@ export interface Slot {
 
 export interface Spotted {
   words: readonly string[];
+  /** the words as they were said */
+  line?: readonly string[];
   /** the words with every slot as its token */
   tokens: readonly string[];
   slots: readonly Slot[];

@@ -7,11 +7,12 @@ import { type Grammars, PACKAGE } from '../load.js';
 import { intentKey } from '../meaning/meanings.js';
 import { runTags } from '../meaning/tags.js';
 import { isDeed, POURS } from '../meaning/weight.js';
-import { type CommandRecord, commandRecords, lessonsOf } from '../records.js';
+import { type CommandRecord, commandRecords, lessonsOf, type Wordings } from '../records.js';
 import { longForm } from '../typed.js';
 import { tagPaths } from '../walk.js';
 import { fill } from './fill.js';
 import { classify, type Model, train } from './model.js';
+import { type Plain, plainWords } from './plain.js';
 import { type Slot, type Spotted, slotSpotter } from './slots.js';
 
 /** Understands sentences that no grammar has, from what the grammars' commands have in common. */
@@ -24,6 +25,10 @@ export interface OpenUnderstanding {
     situations: readonly Situation[],
     asked: boolean,
   ): Interpretation | undefined;
+  /** whether anything in a sentence speaks of what stands at a sink */
+  mentions(words: readonly string[]): boolean;
+  /** whether a sentence may do anything at all: not when it tells of others, of other times or of what might be */
+  mayAct(words: readonly string[]): boolean;
 }
 
 /** How sure the model must be, as a share of all that fits: to act, to answer a question, and to ask back. */
@@ -34,11 +39,18 @@ const MARGIN = 2.5;
 const LEFT_OVER = 2.5;
 const OUT_OF_PLACE = 1.2;
 const FOREIGN_WORD = 1;
+/** What a word that no command was taught with takes off the trust in all of them. */
+const UNKNOWN_WORD = 0.4;
+/** At most one word in so many may be unknown where a deed is done unasked. */
+const KNOWN_PER_UNKNOWN = 3;
 /** What a sentence that was taught word for word adds. */
 const TAUGHT = 1;
 const MOST_CONSIDERED = 12;
 /** Slots that may be said without a field for them; an amount or a bottle never is. */
 const IDLE = new Set(['_liquid', '_substance', '_place', 'tank', 'tub', 'jug', 'tap']);
+
+/** Slots that are only spoken of at a sink. */
+const OURS = new Set(['_liquid', '_bottle', '_substance', '_stock', 'tank', 'tub', 'jug']);
 
 /** One for each set of grammars, made when it is first asked for. */
 const known = new WeakMap<Grammars, OpenUnderstanding>();
@@ -66,14 +78,24 @@ export interface Learnt {
   taught: ReadonlyMap<string, readonly string[]>;
 }
 
-export function learn(grammars: Grammars): Learnt {
+export function learn(
+  grammars: Grammars,
+  wordings: Wordings = new Map(),
+  language: Catalogue = english,
+): Learnt {
   const random = dice(20_260_101);
-  const lessons = lessonsOf(commandRecords(grammars), grammars, random);
+  const lessons = lessonsOf(commandRecords(grammars), wordings, grammars, random);
   const spot = slotSpotter(grammars);
-  const examples = lessons.flatMap(({ record, sentences }) =>
-    sentences.map((words) => ({ words: bare(spot(spelledOut(words)).tokens), label: record.id })),
-  );
-  const own = lessons.map(({ record, words }) => [record.id, new Set(spelledOut([...words]))] as const);
+  const plain = plainOf(language);
+  const examples = lessons
+    .flatMap(({ record, sentences }) =>
+      sentences.map((words) => ({
+        words: bare(spot(plain(spelledOut(words))).tokens),
+        label: record.id,
+      })),
+    )
+    .filter(({ words }) => words.length > 0);
+  const own = lessons.map(({ record, words }) => [record.id, new Set(plain(spelledOut([...words])))] as const);
   const ownOf = new Map(own);
   for (const { words, label } of examples) for (const w of words) ownOf.get(label)?.add(w);
   const taught = new Map<string, string[]>();
@@ -103,15 +125,21 @@ export function openUnderstanding(
       }
     return undefined;
   };
+  const plain = plainOf(language);
+  const known = (token: string): boolean =>
+    token.startsWith('_') || language.small.has(token) || model.features.has(token);
   const understand = (
     line: readonly string[],
     situations: readonly Situation[],
     asked: boolean,
   ): Interpretation | undefined => {
-    const spotted = spot(spelledOut(withoutCourtesies(line.join(' '), language).split(' ').filter(Boolean)));
-    const said = { ...spotted, tokens: bare(spotted.tokens) };
-    if (said.tokens.length === 0) return undefined;
-    const found = ranked(said, situations);
+    const long = spelledOut(withoutCourtesies(line.join(' '), language).split(' ').filter(Boolean));
+    const spotted = spot(plain(long));
+    const all = bare(spotted.tokens);
+    const said = { ...spotted, line, tokens: all.filter(known) };
+    const unknown = all.length - said.tokens.length;
+    if (said.tokens.length === 0 || unknown > said.tokens.length) return undefined;
+    const found = ranked(said, situations, unknown);
     const [best, second] = found;
     if (!best) return undefined;
     const words = line.join(' ');
@@ -120,12 +148,17 @@ export function openUnderstanding(
     if (deed && blocked(said.words.join(' '), intent, own.get(best.record.id) ?? new Set(), asked, language))
       return undefined;
     const clear = p >= (deed ? SURE.deed : SURE.talk) && (!second || p >= (deed ? MARGIN : 1.2) * second.p);
-    const whole = best.left.length === 0 && (!deed || foreign === 0);
+    const whole =
+      best.left.length === 0 &&
+      (!deed || (foreign === 0 && unknown * KNOWN_PER_UNKNOWN <= said.tokens.length));
     const here = best.record.situations.find((s) => s === 'anytime' || situations.includes(s));
     const situation = here ?? best.record.situations[0] ?? 'anytime';
     if (clear && whole)
       return { kind: 'understood', intent, words, situation, ...(!here && { outOfPlace: true }) };
-    if (p < SURE.ask || best.left.length > 1 || foreign > said.tokens.length / 4) return undefined;
+    if (p < SURE.ask || best.left.length > 1 || foreign > said.tokens.length / 3) return undefined;
+    // a question answered in vain does no harm
+    if (!deed && foreign === 0 && (!second || p >= 1.5 * second.p))
+      return { kind: 'understood', intent, words, situation, ...(!here && { outOfPlace: true }) };
     const rivals = found.filter((f) => f.p >= p / MARGIN && f.left.length === best.left.length).slice(0, 3);
     if (rivals.length > 2) return undefined;
     return { kind: 'unsure', candidates: rivals.map((r) => r.intent), words };
@@ -140,7 +173,7 @@ export function openUnderstanding(
     p: number;
   }
 
-  function ranked(said: Spotted, situations: readonly Situation[]): Found[] {
+  function ranked(said: Spotted, situations: readonly Situation[], unknown: number): Found[] {
     const p = classify(model, said.tokens);
     const lesson = taught.get(said.tokens.join(' '));
     const bareSlots = said.tokens.length > 1 && said.tokens.every((t) => t.startsWith('_'));
@@ -186,7 +219,7 @@ export function openUnderstanding(
     const all = [...merged.values()];
     const sum = all.reduce((s, f) => s + f.p, rest) || 1;
     const trust = (foreign: number): number =>
-      Math.exp((-FOREIGN_WORD * foreign * 3) / Math.max(3, said.tokens.length));
+      Math.exp((-(FOREIGN_WORD * foreign + UNKNOWN_WORD * unknown) * 3) / Math.max(3, said.tokens.length));
     return all.map((f) => ({ ...f, p: (f.p / sum) * trust(f.foreign) })).sort((a, b) => b.p - a.p);
   }
 
@@ -194,8 +227,15 @@ export function openUnderstanding(
     ...grammars.vocabulary,
     ...language.small,
     ...[...own.values()].flatMap((w) => [...w]),
+    ...plain.words,
   ]);
-  return { understand, words };
+  const mentions = (line: readonly string[]): boolean =>
+    spot(plain(spelledOut(line))).slots.some(({ token }) => OURS.has(token));
+  const mayAct = (line: readonly string[]): boolean => {
+    const said = plain(spelledOut(line)).join(' ');
+    return !language.hearsay.test(said) && !language.unreal.test(said);
+  };
+  return { understand, mentions, mayAct, words };
 }
 
 /** What may itself be said with a "not". */
@@ -225,11 +265,14 @@ const bare = (words: readonly string[]): string[] => words.filter((w) => !ARTICL
 
 /** Contractions in their long form: "it's gone" → "it is gone". */
 export const spelledOut = (words: readonly string[]): string[] =>
-  words.flatMap((w) =>
-    w === "let's" || w === "that's"
-      ? [w.replace("'s", ''), w === "let's" ? 'us' : 'is']
-      : (longForm(w) ?? [w]),
-  );
+  words.flatMap((w) => (w === "let's" ? ['us'] : (longForm(w) ?? [w])));
+
+const plains = new WeakMap<Catalogue, Plain>();
+function plainOf(language: Catalogue): Plain {
+  const plain = plains.get(language) ?? plainWords(language.spoken, language.alike);
+  plains.set(language, plain);
+  return plain;
+}
 
 export function withoutCourtesies(words: string, { courtesies }: Catalogue): string {
   let [before, after] = ['', words];

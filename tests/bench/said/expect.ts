@@ -2,7 +2,7 @@ import type { Intent } from '../../../src/process/intent.js';
 
 /**
  * What a sentence may be taken for, in one line: `type field=value …`, alternatives parted by “ | ”, several facts by “ + ”.
- * `field=*` any value, `field?=value` may also be left out; a field that is not named must not be there. `nothing`: it
+ * `field=*` any value, `field?=value` may also be left out; `type *` with any fields, else a field that is not named must not be there. `nothing`: it
  * must do nothing; `asked`: to be asked back is right.
  */
 export interface Expected {
@@ -38,6 +38,7 @@ function matchesOne(intent: Intent, wanted: string): boolean {
   }
   const [type, ...fields] = wanted.trim().split(/\s+/);
   if (type !== intent.type) return false;
+  if (fields[0] === '*') return true;
   const said = new Map(
     Object.entries(intent)
       .filter(([name]) => name !== 'type')

@@ -24,8 +24,10 @@ export interface Played extends Line {
   /** what it was taken for, in the notation of the tables */
   taken: string;
   replies: readonly string[];
+  /** what the line means, decided */
+  understoodMs: number;
   /** from the line to the end of its replies */
-  decisionMs: number;
+  answeredMs: number;
 }
 
 /** `situation TAB words TAB expected`, the first line a heading; `#` begins a comment. */
@@ -61,10 +63,13 @@ export class Stage {
   say(line: Line): Played {
     const replies: string[] = [];
     const conversation = this.at(line.situation, (text) => replies.push(text));
+    const situations = conversation.situations();
     const began = performance.now();
+    this.#bench.language.typed(line.words, situations);
+    const understoodMs = performance.now() - began;
     const taken = conversation.typed(line.words);
-    const decisionMs = performance.now() - began;
-    return { ...line, ...judged(taken, line.expected), replies, decisionMs };
+    const answeredMs = performance.now() - began;
+    return { ...line, ...judged(taken, line.expected), replies, understoodMs, answeredMs };
   }
 
   #arrive(situation: string): { state: AssistantState; atMs: number } {

@@ -22,10 +22,25 @@ const STAGES: Readonly<Record<string, { after?: string; lines: readonly string[]
   'mixing: acidity asked for': { after: 'mixing: top up', lines: ['made up'] },
   'mixing: bottle asked for': { after: 'mixing: acidity asked for', lines: ['the ph is 10.2'] },
 
+  'mixing: developing agent asked for': {
+    after: 'mixing: carbonate asked for',
+    lines: ['25.6 g', 'dissolved', '2.7 g', 'dissolved'],
+  },
+  'mixing: prebath': { lines: ['mix a liter of prebath', 'next'] },
+  'mixing: prebath sulphate next': { after: 'mixing: prebath', lines: ['next', '20 g', 'dissolved'] },
+  'mixing: stop bath': { lines: ['mix a liter of stop bath'] },
+  'mixing: bleach': { lines: ['mix a liter of bleach', 'next', 'next'] },
+  'mixing: bleach top up': { after: 'mixing: bleach', lines: ['40 g', 'dissolved', '25 g', 'dissolved'] },
+  'mixing: fixer': { lines: ['mix a liter of fixer', 'next', 'next'] },
+
   warming: { lines: ['start a run', 'next'] },
   'warming: warm': { after: 'warming', lines: ['developer is at 41.1', 'the tub is at 41'] },
   loading: { after: 'warming: warm', lines: ['next'] },
   'pouring: film loaded': { after: 'loading', lines: ['the film is loaded'] },
+  'immersed: backing removal': {
+    after: 'immersed: prebath',
+    lines: ['+8s', 'prebath back into bottle 1', 'tank empty', 'water in', '+20s'],
+  },
   'pouring: prebath cleared': { after: 'pouring: film loaded', lines: ['pouring the prebath from bottle 1'] },
   'immersed: prebath': { after: 'pouring: prebath cleared', lines: ['prebath in', '+4s'] },
   'pouring: water due': {
@@ -50,9 +65,19 @@ const STAGES: Readonly<Record<string, { after?: string; lines: readonly string[]
     after: 'draining: developer called',
     lines: ['pouring it back into bottle 2'],
   },
+  'draining: bottle of the developer asked for': {
+    after: 'draining: developer called',
+    lines: ['pouring the developer back'],
+  },
   'pouring: stop due': { after: 'draining: developer going back', lines: ['+5s', 'tank empty'] },
   'pouring: stop cleared': { after: 'pouring: stop due', lines: ['pouring the stop bath from bottle 3'] },
   'immersed: stop': { after: 'pouring: stop cleared', lines: ['stop bath in', '+10s'] },
+  'draining: prebath called': { after: 'immersed: prebath', lines: ['+8s'] },
+  'draining: stop called': { after: 'immersed: stop', lines: ['+18s'] },
+  'immersed: wash after the stop': {
+    after: 'draining: stop called',
+    lines: ['stop bath back into bottle 3', 'tank empty', 'water in', '+10s'],
+  },
   'pouring: bleach due': {
     after: 'immersed: stop',
     lines: ['+18s', 'stop bath back into bottle 3', 'tank empty', 'water in', '+34s', 'tank empty'],
@@ -61,6 +86,12 @@ const STAGES: Readonly<Record<string, { after?: string; lines: readonly string[]
     after: 'pouring: bleach due',
     lines: ['pouring the bleach from bottle 4', 'bleach in', '+60s'],
   },
+  'draining: bleach called': { after: 'immersed: bleach', lines: ['+120s'] },
+  'pouring: second wash due': {
+    after: 'draining: bleach called',
+    lines: ['bleach back into bottle 4', 'tank empty'],
+  },
+  'immersed: second wash': { after: 'pouring: second wash due', lines: ['water in', '+30s'] },
   'pouring: fixer due': {
     after: 'immersed: bleach',
     lines: ['+120s', 'bleach back into bottle 4', 'tank empty', 'water in', '+64s', 'tank empty'],
@@ -69,15 +100,20 @@ const STAGES: Readonly<Record<string, { after?: string; lines: readonly string[]
     after: 'pouring: fixer due',
     lines: ['pouring the fixer from bottle 5', 'fixer in', '+60s'],
   },
+  'draining: fixer called': { after: 'immersed: fixer', lines: ['+60s'] },
   'immersed: wash': {
     after: 'immersed: fixer',
     lines: ['+60s', 'fixer back into bottle 5', 'tank empty', 'water in', '+30s'],
   },
+  'pouring: final rinse due': { after: 'immersed: wash', lines: ['+95s', 'tank empty'] },
   'immersed: final rinse': {
-    after: 'immersed: wash',
-    lines: ['+95s', 'tank empty', 'pouring the final rinse from bottle 6', 'final rinse in'],
+    after: 'pouring: final rinse due',
+    lines: ['pouring the final rinse from bottle 6', 'final rinse in'],
   },
-  hanging: { after: 'immersed: final rinse', lines: ['+12s', 'final rinse back into bottle 6', 'tank empty'] },
+  hanging: {
+    after: 'immersed: final rinse',
+    lines: ['+12s', 'final rinse back into bottle 6', 'tank empty'],
+  },
   closing: { after: 'hanging', lines: ['the film is hung'] },
   closed: { after: 'closing', lines: ['close the run'] },
 };
