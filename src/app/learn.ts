@@ -1,8 +1,8 @@
 import { readFileSync, writeFileSync } from 'node:fs';
 import { loadGrammars } from '../language/load.js';
-import { readWordings } from '../language/records.js';
 import { nameOf, packLearnt } from '../language/open/packed.js';
 import { learn } from '../language/open/understand.js';
+import { readWordings } from '../language/records.js';
 import { grammarTexts } from './language.js';
 import { learntFile, wordingsFile } from './paths.js';
 
@@ -10,4 +10,7 @@ import { learntFile, wordingsFile } from './paths.js';
 const texts = grammarTexts();
 const loaded = loadGrammars(texts);
 if (!loaded.ok) throw new Error(loaded.problems.map((p) => p.message).join('\n'));
-writeFileSync(learntFile, packLearnt(learn(loaded.grammars, readWordings(readFileSync(wordingsFile, 'utf8'))), nameOf(texts)));
+writeFileSync(
+  learntFile,
+  packLearnt(learn(loaded.grammars, readWordings(readFileSync(wordingsFile, 'utf8'))), nameOf(texts)),
+);

@@ -113,7 +113,11 @@ const PHRASES: { [T in SpokenType]: (i: IntentOf<T>) => string } = {
   'ask-drying': () => 'how to dry the film',
   'ask-shopping': () => 'what to buy',
   'ask-notes': () => 'your notes',
-  remind: (i) => join(i.seconds === undefined ? 'a reminder' : `a reminder in ${spokenDuration(i.seconds)}`, i.text && `to ${i.text}`),
+  remind: (i) =>
+    join(
+      i.seconds === undefined ? 'a reminder' : `a reminder in ${spokenDuration(i.seconds)}`,
+      i.text && `to ${i.text}`,
+    ),
   hurt: () => 'somebody is hurt',
   greeting: () => 'hello',
   thanks: () => 'thanks',

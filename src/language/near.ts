@@ -10,13 +10,29 @@ const MOST = 3;
 
 /** The help sentences most like this one, likeliest first. */
 export function nearSentences(said: string, situations: readonly Situation[], grammars: Grammars): string[] {
-  const examples = helpEntries(situations, grammars).flatMap((e) => e.examples);
-  return [...new Set(examples)]
-    .map((sentence) => ({ sentence, alike: likeness(said, normaliseTyped(sentence)) }))
+  return examplesIn(situations, grammars)
+    .map(({ sentence, plain }) => ({ sentence, alike: likeness(said, plain) }))
     .filter((s) => s.alike >= ALIKE)
     .sort((a, b) => b.alike - a.alike || a.sentence.localeCompare(b.sentence))
     .slice(0, MOST)
     .map((s) => s.sentence);
+}
+
+const known = new WeakMap<Grammars, Map<string, readonly { sentence: string; plain: string }[]>>();
+
+/** The help sentences of these situations, and how they would be typed; made once. */
+function examplesIn(situations: readonly Situation[], grammars: Grammars) {
+  const ofGrammars = known.get(grammars) ?? new Map<string, readonly { sentence: string; plain: string }[]>();
+  known.set(grammars, ofGrammars);
+  const key = situations.join();
+  const found =
+    ofGrammars.get(key) ??
+    [...new Set(helpEntries(situations, grammars).flatMap((e) => e.examples))].map((sentence) => ({
+      sentence,
+      plain: normaliseTyped(sentence),
+    }));
+  ofGrammars.set(key, found);
+  return found;
 }
 
 /** Half by letters, half by words in common. */

@@ -84,7 +84,8 @@ function openly(
   const whole = askedWithAmounts(openFor(grammars).understand(words, situations, asked), plain);
   if (whole?.kind === 'understood' && !FACTS.has(whole.intent.type)) return whole;
   const parts = inClauses(line, situations, grammars);
-  if (whole?.kind === 'understood') return parts?.kind === 'understood' && isSeveral(parts.intent) ? parts : whole;
+  if (whole?.kind === 'understood')
+    return parts?.kind === 'understood' && saysMore(parts.intent) ? parts : whole;
   return parts?.kind === 'understood' ? parts : (whole ?? parts);
 }
 
@@ -93,9 +94,12 @@ const namesSomebody = (line: string, grammars: Grammars): boolean =>
   [...line.matchAll(/[a-z,;]['"]?\s+([A-Z][a-z]{2,})(?:'s)?\b/g)].some(
     ([, name = '']) => !openFor(grammars).words.has(name.toLowerCase()) && !NAMES.test(name),
   );
-const NAMES = /^(?:Kodak|Vision|Celsius|Fahrenheit|(?:Mon|Tues|Wednes|Thurs|Fri|Satur|Sun)day|January|February|March|April|May|June|July|August|September|October|November|December)$/;
+const NAMES =
+  /^(?:Kodak|Vision|Celsius|Fahrenheit|(?:Mon|Tues|Wednes|Thurs|Fri|Satur|Sun)day|January|February|March|April|May|June|July|August|September|October|November|December)$/;
 
-const isSeveral = (intent: Intent): boolean => intent.type === 'several';
+/** Several facts, of which at most one leaves open what it is about. */
+const saysMore = (intent: Intent): boolean =>
+  intent.type === 'several' && intent.intents.filter((i) => Object.keys(i).length === 1).length <= 1;
 
 /** What would come of a mixture is answered with its amounts or not at all. */
 const askedWithAmounts = (meant: Interpretation | undefined, plain: string): Interpretation | undefined =>
@@ -128,7 +132,15 @@ const fitted = (plain: string, grammars: Grammars): string[] =>
     .flatMap((w) => (grammars.vocabulary.has(w) ? [w] : (longForm(w) ?? [w])));
 
 /** What is in one clause of a longer sentence is never one of these: too short to be told from chatter. */
-const WHOLE_ONLY = new Set<Intent['type']>(['confirm', 'cancel', 'override', 'stop', 'part', 'no-film', 'more']);
+const WHOLE_ONLY = new Set<Intent['type']>([
+  'confirm',
+  'cancel',
+  'override',
+  'stop',
+  'part',
+  'no-film',
+  'more',
+]);
 
 /**
  * What a sentence of several clauses means: several facts together, one thing said twice, or the one deed among
@@ -139,10 +151,9 @@ function inClauses(
   situations: readonly Situation[],
   grammars: Grammars,
 ): Interpretation | undefined {
-  const clauses = line
-    .split(CLAUSE_ENDS)
-    .filter((c) => /\w/.test(c));
-  if (clauses.length < 2 || clauses.length > MOST_CLAUSES) return undefined;
+  const empty = (c: string): boolean => withoutCourtesies(`${normaliseTyped(c)} .`, english) === '.';
+  const clauses = line.split(CLAUSE_ENDS).filter((c) => /\w/.test(c) && !empty(c));
+  if (clauses.length > MOST_CLAUSES || (clauses.length < 2 && clauses[0] === line)) return undefined;
   const open = openFor(grammars);
   const meant = clauses.map((c) => {
     const plain = withoutCourtesies(normaliseTyped(c), english);
@@ -151,7 +162,9 @@ function inClauses(
   });
   const words = normaliseTyped(line);
   const understood = meant.flatMap((m) =>
-    m?.kind === 'understood' && !WHOLE_ONLY.has(m.intent.type) && (!m.outOfPlace || !isDeed(m.intent)) ? [m] : [],
+    m?.kind === 'understood' && !WHOLE_ONLY.has(m.intent.type) && (!m.outOfPlace || !isDeed(m.intent))
+      ? [m]
+      : [],
   );
   const [first] = understood;
   if (!first) return undefined;
@@ -168,13 +181,21 @@ function inClauses(
   }
   const [deed, other] = deeds;
   if (deed && !other && (all || deed.words.includes(' '))) return { ...deed, words };
-  return deeds.length <= 2
-    ? { kind: 'unsure', candidates: deeds.map((m) => m.intent), words }
-    : undefined;
+  return deeds.length <= 2 ? { kind: 'unsure', candidates: deeds.map((m) => m.intent), words } : undefined;
 }
 
 /** What may be said of anything, and so is nothing beside other talk. */
-const ALWAYS_POSSIBLE = new Set<Intent['type']>(['say-again', 'help', 'quiet', 'ask-ready', 'greeting', 'thanks', 'busy', 'ask-why', 'ask-next']);
+const ALWAYS_POSSIBLE = new Set<Intent['type']>([
+  'say-again',
+  'help',
+  'quiet',
+  'ask-ready',
+  'greeting',
+  'thanks',
+  'busy',
+  'ask-why',
+  'ask-next',
+]);
 
 const MOST_CLAUSES = 5;
 /** "and" between numbers joins them. */

@@ -17,7 +17,7 @@ ta very much, thanks a lot, thanks a million, many thanks, much obliged, cheers 
 summat = something
 owt = anything
 nowt = nothing
-nah, nope, no way, not at all, not a bean, none at all, negative, no no = no
+nah, nope, not at all, not a bean, none at all, negative, no no = no
 yep, yup, yeah, yea, aye, mhm, mm hm, uh huh, that is right, that is correct, that is it, correct, you bet, sure, sure thing, of course, absolutely right, affirmative, course, go for it, indeed, definitely, too right, yes please = yes
 em, 'em, them = them
 cos, cuz, 'cause, because, seeing as, as in = because
@@ -46,6 +46,10 @@ supposing, suppose, let us say, say i, what about if, imagine, assuming, hypothe
 gunk, gunge, sludge, goo, muck, crud, black stuff, slime = sludge
 bits, floaty bits, specks, flecks, particles, flakes, crystals, grains, lumps, clumps, grit = lumps
 let us, us let us = us
+there is = there is
+there are = there are
+the bath is at = the tub is at
+devs = dev is
 fresh liter, new liter, full liter, whole liter = liter
 half liter = half a liter
 quarter liter, quarter of a liter, a quarter liter, a quarter of a liter = two hundred and fifty milliliters

@@ -42,7 +42,7 @@ export const english: Catalogue = {
   unreal:
     /\b(?:if only|what if|would|could have|should have|might have|used to|always|once upon|yesterday|last (?:time|week|year|month|night)|years|back in|one of these days|some day|someday|nearly|almost|wish|imagine|dreamt|never)\b/,
   hearsay:
-    /\b(?:he|she|they|his|her|him|them|said|says|told|tells|read|video|book|people|somebody|someone|you|your|brother|sister|mother|wife|husband|friend|team|movie|story|dinner|party)\b/,
+    /\b(?:he|she|they|his|her|him|them|said|says|told|tells|read|video|book|people|somebody|someone|you|your|brother|sister|mother|wife|husband|friend|team|movie|story|dinner|party|hun|love|darling|sweetheart|honey|mum|dad|nan|grandad|granny|uncle|aunt|kids|lads|dog|cat|baby)\b/,
   small: new Set(
     'the a an of to in on at is are was it this that and my our some just now there here for with by me i we you all up so very really too again still also then right quite bit little one here well'.split(
       ' ',

@@ -77,12 +77,15 @@ function meaningsIn(
 
 /** Two facts with "and" between: each means what it means by itself, in the one way that it can. */
 function joined(words: readonly string[], grammars: Grammars, loose: boolean): Intent | undefined {
-  const at = words.indexOf('and');
-  const intents = [words.slice(0, at), words.slice(at + 1)].flatMap((part) => {
-    const meanings = meaningsHere(part, ['draining', 'immersed'], grammars, loose);
-    return meanings.length === 1 ? meanings.map((m) => m.intent) : [];
-  });
-  return intents.length === 2 ? { type: 'several', intents } : undefined;
+  for (const [at, word] of words.entries()) {
+    if (word !== 'and') continue;
+    const intents = [words.slice(0, at), words.slice(at + 1)].flatMap((part) => {
+      const meanings = meaningsHere(part, ['draining', 'immersed'], grammars, loose);
+      return meanings.length === 1 ? meanings.map((m) => m.intent) : [];
+    });
+    if (intents.length === 2) return { type: 'several', intents };
+  }
+  return undefined;
 }
 
 export function distinct(meanings: readonly Meaning[]): Meaning[] {

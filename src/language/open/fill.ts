@@ -10,9 +10,21 @@ export interface Filled {
   left: readonly Slot[];
 }
 
+/** A place alone is no spill. */
+const SPILLED =
+  /spill|leak|knock|tip|drip|splash|drop|puddle|mess|broke|over|everywhere|flood|eye|mouth|face|hand|skin|floor|table|counter|carpet|clothes/;
 /** Without any field these say nothing. */
 const NEVER_BARE = new Set<string>(['correct', 'films', 'part', 'poured']);
 
+/** Of these a bath after "into" is where it goes, not what goes. */
+const DESTINED = new Set<string>([
+  'poured',
+  'pour-in',
+  'pour-back',
+  'pour-between',
+  'pour-away',
+  'contaminated',
+]);
 /** Before what was wrong. */
 const WRONG = new Set(['not', 'of', 'than']);
 const INTO = new Set(['in', 'into', 'to', 'back', 'onto']);
@@ -40,6 +52,8 @@ export function fill(
   )
     return undefined;
   if (NEVER_BARE.has(record.intent) && Object.keys(fields).length === 0) return undefined;
+  if (record.intent === 'spill' && !fields.liquid && !fields.volumeMl && !SPILLED.test(said.words.join(' ')))
+    return undefined;
   const intent = asIntent(record.intent, fields);
   // what is asked in general is answered in general
   const left = record.intent === 'ask-advice' ? [] : said.slots.filter((s) => !used.has(s));
@@ -83,7 +97,7 @@ function valueFor(
   switch (name) {
     case 'liquid': {
       const liquid =
-        take(of('_liquid'), 'liquid') ??
+        take((s) => of('_liquid')(s) && !(DESTINED.has(record.intent) && before(s) === 'into'), 'liquid') ??
         (record.intent === 'what-if' ? take(of('_substance'), 'substance') : undefined);
       // the same bath named again is no second bath
       for (const s of slots) if (s.token === '_liquid' && s.fields.liquid === liquid) used.add(s);
@@ -120,7 +134,9 @@ function valueFor(
     case 'of':
       return take(of('_liquid'), 'liquid') ?? bottle() ?? vessel('tub', 'tank', 'jug');
     case 'tempC':
-      return take(of('_degrees'), 'tempC') ?? (record.intent === 'correct' ? undefined : celsius(num(15, 125)));
+      return (
+        take(of('_degrees'), 'tempC') ?? (record.intent === 'correct' ? undefined : celsius(num(15, 125)))
+      );
     case 'volumeMl':
       return (
         take(of('_volume'), 'volumeMl') ??
@@ -138,7 +154,8 @@ function valueFor(
     }
     case 'seconds': {
       if (EARLIER.test(words.join(' '))) return undefined;
-      const minutes = (): Value | undefined => num(1, 120, (s) => before(s) === 'in' && words[s.to] !== 'the');
+      const minutes = (): Value | undefined =>
+        num(1, 120, (s) => before(s) === 'in' && words[s.to] !== 'the');
       const said = take(of('_duration'), 'seconds');
       if (said !== undefined || record.intent !== 'remind') return said;
       const bare = minutes();
@@ -156,7 +173,7 @@ function valueFor(
       if (record.intent === 'reading')
         for (const s of slots) if (s.token === '_substance' || s.token === '_liquid') used.add(s);
       if (mass !== undefined) return mass;
-      if (record.intent !== 'correct') return num(0, 9999);
+      if (record.intent !== 'correct') return num(0.001, 9999);
       // what is right is said last, unless it is "this, not that"
       const right = slots.filter((s) => s.token === '_num' && !WRONG.has(before(s)));
       const last = right.at(-1);
@@ -185,7 +202,7 @@ function valueFor(
     case 'stock':
       return take((s) => s.token === '_stock', 'stock');
     case 'place':
-      return take((s) => s.token === '_place', 'place') ?? bodyPart(words);
+      return take((s) => s.token === '_place', 'place') ?? bodyPart(words) ?? surface(words);
     case 'on':
       return onOff(words);
     case 'into':
@@ -194,7 +211,9 @@ function valueFor(
       return afterWord(
         words,
         record.intent === 'films'
-          ? /^(?:roll|film|it)$/
+          ? words.some((w) => /^(?:call|called|name|named)$/.test(w))
+            ? /^(?:roll|film|it)$/
+            : /^$/
           : /^(?:one|two|three|four|five|six|seven|eight|nine|ten)$/,
       );
     case 'sheet':
@@ -247,6 +266,9 @@ function remainder(words: readonly string[]): string | undefined {
   const from = at >= 0 ? at : then;
   return from < 0 ? undefined : words.slice(from + 1).join(' ') || undefined;
 }
+
+const surface = (words: readonly string[]): string | undefined =>
+  words.find((w) => /^(?:floor|table|counter|carpet)$/.test(w));
 
 /** "splashed my eye": a part of the body without the words of a place. */
 const bodyPart = (words: readonly string[]): string | undefined =>

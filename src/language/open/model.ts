@@ -2,7 +2,11 @@
 export interface Model {
   readonly classes: readonly string[];
   readonly features: ReadonlyMap<string, number>;
-  /** features × classes, row by row, in units of `step` */
+  /** where the weights of each feature begin in `columns` and `weights`; one more than there are features */
+  readonly starts: Uint32Array;
+  /** the class of each weight */
+  readonly columns: Uint8Array;
+  /** in units of `step`; what is not there is zero */
   readonly weights: Int8Array;
   readonly step: number;
 }
@@ -31,6 +35,8 @@ const RATE = 0.4;
 const DECAY = 2e-5;
 /** a class this far from wrong is left as it is */
 const LEAST_ERROR = 2e-4;
+/** a weight of fewer steps is left out */
+const LEAST_STEPS = 2;
 /** a feature met less often tells nothing */
 const LEAST = 2;
 
@@ -42,6 +48,7 @@ export function train(examples: readonly Example[], random: () => number): Model
   const kept = [...counts].filter(([f, n]) => n >= LEAST || !f.includes(' ')).map(([f]) => f);
   const features = new Map(kept.map((f, i) => [f, i]));
   const classes = [...new Set(examples.map((e) => e.label))];
+  if (classes.length > 256) throw new Error(`${classes.length} commands are more than a byte can number.`);
   const width = classes.length;
   const weights = new Float32Array(features.size * width);
   const steps = new Float32Array(features.size * width).fill(1e-2);
@@ -55,7 +62,7 @@ export function train(examples: readonly Example[], random: () => number): Model
     for (const at of order) {
       const row = rows[at] ?? new Int32Array();
       const label = labels[at] ?? 0;
-      const p = softmax(logits(width, weights, 1, row));
+      const p = softmax(denseLogits(width, weights, row));
       // rare commands count as much as those with many wordings
       const importance = 1 / Math.sqrt(perLabel[label] ?? 1);
       for (let c = 0; c < width; c++) {
@@ -74,24 +81,45 @@ export function train(examples: readonly Example[], random: () => number): Model
   }
   // a byte a weight: the smallest steps change nothing that is heard
   const step = weights.reduce((most, w) => Math.max(most, Math.abs(w)), 0) / 127 || 1;
-  return { classes, features, weights: Int8Array.from(weights, (w) => Math.round(w / step)), step };
+  const starts = new Uint32Array(features.size + 1);
+  const columns: number[] = [];
+  const kept8: number[] = [];
+  for (let f = 0; f < features.size; f++) {
+    for (let c = 0; c < width; c++) {
+      const w = Math.round((weights[f * width + c] ?? 0) / step);
+      if (Math.abs(w) < LEAST_STEPS) continue;
+      columns.push(c);
+      kept8.push(w);
+    }
+    starts[f + 1] = columns.length;
+  }
+  return {
+    classes,
+    features,
+    starts,
+    columns: Uint8Array.from(columns),
+    weights: Int8Array.from(kept8),
+    step,
+  };
 }
 
 /** The probability of each class, in the order of `classes`. */
 export function classify(model: Model, words: readonly string[]): Float32Array {
-  const row = Int32Array.from(featuresOf(words).flatMap((f) => model.features.get(f) ?? []));
-  return softmax(logits(model.classes.length, model.weights, model.step, row));
+  const z = new Float32Array(model.classes.length);
+  for (const name of featuresOf(words)) {
+    const f = model.features.get(name);
+    if (f === undefined) continue;
+    for (let i = model.starts[f] ?? 0; i < (model.starts[f + 1] ?? 0); i++) {
+      const c = model.columns[i] ?? 0;
+      z[c] = (z[c] ?? 0) + (model.weights[i] ?? 0) * model.step;
+    }
+  }
+  return softmax(z);
 }
 
-function logits(
-  width: number,
-  weights: Float32Array | Int8Array,
-  step: number,
-  row: Int32Array,
-): Float32Array {
+function denseLogits(width: number, weights: Float32Array, row: Int32Array): Float32Array {
   const z = new Float32Array(width);
   for (const f of row) for (let c = 0; c < width; c++) z[c] = (z[c] ?? 0) + (weights[f * width + c] ?? 0);
-  for (let c = 0; c < width; c++) z[c] = (z[c] ?? 0) * step;
   return z;
 }
 

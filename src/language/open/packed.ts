@@ -6,7 +6,9 @@ export function packLearnt({ model, own, taught }: Learnt, from: string): string
     from,
     classes: model.classes,
     features: [...model.features.keys()].join('\n'),
-    weights: Buffer.from(model.weights.buffer).toString('base64'),
+    starts: base64(model.starts),
+    columns: base64(model.columns),
+    weights: base64(model.weights),
     step: model.step,
     own: [...own].map(([id, words]) => [id, [...words].join(' ')]),
     taught: [...taught],
@@ -19,24 +21,32 @@ export function unpackLearnt(text: string, from: string): Learnt | null {
     from: string;
     classes: string[];
     features: string;
+    starts: string;
+    columns: string;
     weights: string;
     step: number;
     own: [string, string][];
     taught: [string, string[]][];
   };
   if (p.from !== from) return null;
-  const bytes = Buffer.from(p.weights, 'base64');
   return {
     model: {
       classes: p.classes,
       features: new Map(p.features.split('\n').map((f, i) => [f, i])),
-      weights: new Int8Array(bytes.buffer, bytes.byteOffset, bytes.length),
+      starts: new Uint32Array(bytes(p.starts)),
+      columns: new Uint8Array(bytes(p.columns)),
+      weights: new Int8Array(bytes(p.weights)),
       step: p.step,
     },
     own: new Map(p.own.map(([id, words]) => [id, new Set(words.split(' '))])),
     taught: new Map(p.taught),
   };
 }
+
+const base64 = (a: Uint32Array | Uint8Array | Int8Array): string =>
+  Buffer.from(a.buffer, a.byteOffset, a.byteLength).toString('base64');
+
+const bytes = (text: string): ArrayBuffer => Uint8Array.from(Buffer.from(text, 'base64')).buffer;
 
 /** Names the texts of some grammars: two sets of texts have one name only when they are the same. */
 export function nameOf(texts: Readonly<Record<string, string>>): string {

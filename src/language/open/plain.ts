@@ -13,7 +13,10 @@ export function plainWords(spoken: string, alike: string): Plain {
     const byFirst = new Map<string, Rule[]>();
     for (const rule of rules) {
       const first = rule[0][0] ?? '';
-      byFirst.set(first, [...(byFirst.get(first) ?? []), rule].sort((a, b) => b[0].length - a[0].length));
+      byFirst.set(
+        first,
+        [...(byFirst.get(first) ?? []), rule].sort((a, b) => b[0].length - a[0].length),
+      );
     }
     return (words) => {
       const out: string[] = [];
@@ -41,7 +44,8 @@ export function plainWords(spoken: string, alike: string): Plain {
     return split(others).map((other) => [[other], [meant.trim()]]);
   });
   const [first, second] = [table(spokenRules), table(alikeRules)];
-  const once = (words: readonly string[]): string[] => words.filter((w, i) => w !== 'is' || w !== words[i - 1]);
+  const once = (words: readonly string[]): string[] =>
+    words.filter((w, i) => w !== 'is' || w !== words[i - 1]);
   return Object.assign((words: readonly string[]) => once(second(first(words))), {
     words: new Set([...spokenRules, ...alikeRules].flatMap(([from]) => from)),
   });

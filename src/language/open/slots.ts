@@ -45,7 +45,7 @@ const SLOTS: readonly (readonly [token: string, grammar: string, rule: string])[
 
 /** "stop" and "fix" by themselves are verbs; beside these words they are baths. */
 const BEFORE_A_BATH = new Set(
-  'the this that my our of with pour pouring put mix mixing make in into for and skip save some more use reuse by'.split(
+  'the this that my our of with pour pouring put mix mixing make in into for and skip save some more use reuse by when until till'.split(
     ' ',
   ),
 );

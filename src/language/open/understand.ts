@@ -6,7 +6,7 @@ import { type Catalogue, english } from '../languages/english.js';
 import { type Grammars, PACKAGE } from '../load.js';
 import { intentKey } from '../meaning/meanings.js';
 import { runTags } from '../meaning/tags.js';
-import { isDeed, POURS } from '../meaning/weight.js';
+import { isDeed, isGuarded, POURS } from '../meaning/weight.js';
 import { type CommandRecord, commandRecords, lessonsOf, type Wordings } from '../records.js';
 import { longForm } from '../typed.js';
 import { tagPaths } from '../walk.js';
@@ -38,6 +38,8 @@ const MARGIN = 2.5;
 /** What each slot without a place in the intent, and a command out of its situation, take off the log probability. */
 const LEFT_OVER = 2.5;
 const OUT_OF_PLACE = 1.2;
+/** What a command of the present situation has over one that is always open. */
+const FOREMOST = 0.4;
 const FOREIGN_WORD = 1;
 /** What a word that no command was taught with takes off the trust in all of them. */
 const UNKNOWN_WORD = 0.4;
@@ -95,7 +97,9 @@ export function learn(
       })),
     )
     .filter(({ words }) => words.length > 0);
-  const own = lessons.map(({ record, words }) => [record.id, new Set(plain(spelledOut([...words])))] as const);
+  const own = lessons.map(
+    ({ record, words }) => [record.id, new Set(plain(spelledOut([...words])))] as const,
+  );
   const ownOf = new Map(own);
   for (const { words, label } of examples) for (const w of words) ownOf.get(label)?.add(w);
   const taught = new Map<string, string[]>();
@@ -134,7 +138,7 @@ export function openUnderstanding(
     asked: boolean,
   ): Interpretation | undefined => {
     const long = spelledOut(withoutCourtesies(line.join(' '), language).split(' ').filter(Boolean));
-    const spotted = spot(plain(long));
+    const spotted = spot(nonEmpty(plain(long), long));
     const all = bare(spotted.tokens);
     const said = { ...spotted, line, tokens: all.filter(known) };
     const unknown = all.length - said.tokens.length;
@@ -145,15 +149,27 @@ export function openUnderstanding(
     const words = line.join(' ');
     const { intent, p, foreign } = best;
     const deed = isDeed(intent);
-    if (deed && blocked(said.words.join(' '), intent, own.get(best.record.id) ?? new Set(), asked, language))
+    if (
+      deed &&
+      blocked(
+        said.words.join(' '),
+        long.join(' '),
+        intent,
+        own.get(best.record.id) ?? new Set(),
+        asked,
+        language,
+      )
+    )
       return undefined;
     const clear = p >= (deed ? SURE.deed : SURE.talk) && (!second || p >= (deed ? MARGIN : 1.2) * second.p);
     const whole =
       best.left.length === 0 &&
-      (!deed || (foreign === 0 && unknown * KNOWN_PER_UNKNOWN <= said.tokens.length));
+      (!deed ||
+        (foreign === 0 &&
+          (isGuarded(intent) ? unknown === 0 : unknown * KNOWN_PER_UNKNOWN <= said.tokens.length)));
     const here = best.record.situations.find((s) => s === 'anytime' || situations.includes(s));
     const situation = here ?? best.record.situations[0] ?? 'anytime';
-    if (clear && whole)
+    if (clear && whole && (here || !isGuarded(intent)))
       return { kind: 'understood', intent, words, situation, ...(!here && { outOfPlace: true }) };
     if (p < SURE.ask || best.left.length > 1 || foreign > said.tokens.length / 3) return undefined;
     // a question answered in vain does no harm
@@ -188,7 +204,8 @@ export function openUnderstanding(
       // the words that override are said whole or not at all
       if (!record || record.intent === 'override') return [];
       const here = record.situations.some((s) => s === 'anytime' || situations.includes(s));
-      const weight = (p[c] ?? 0) * Math.exp(-(here ? 0 : OUT_OF_PLACE));
+      const foremost = situations.some((s) => s !== 'anytime' && record.situations.includes(s));
+      const weight = (p[c] ?? 0) * Math.exp(foremost ? FOREMOST : here ? 0 : -OUT_OF_PLACE);
       if (record.intent === 'none') rest += weight;
       // amounts and names alone say nothing that was not taught so
       if (bareSlots && !lesson?.includes(record.id)) return [];
@@ -244,6 +261,7 @@ const DENIALS = new Set<Intent['type']>(['withdraw', 'cancel', 'correct', 'no-fi
 /** What negates, doubts or asks about a deed, or tells of somebody else's, never does it. */
 function blocked(
   words: string,
+  line: string,
   intent: Intent,
   own: ReadonlySet<string>,
   asked: boolean,
@@ -255,9 +273,11 @@ function blocked(
   };
   if (!DENIALS.has(intent.type) && language.denial.test(words)) return true;
   if (meant(language.negation) || meant(language.hearsay)) return true;
-  if (POURS.has(intent.type)) return meant(language.doubt) && !/^(?:can|may|could|should|shall) /.test(words);
-  return asked || language.question.test(words) || meant(language.doubt);
+  if (POURS.has(intent.type)) return meant(language.doubt) && !/^(?:can|may|could|should|shall) /.test(line);
+  return asked || language.question.test(line) || meant(language.doubt);
 }
+
+const nonEmpty = (words: string[], or: string[]): string[] => (words.length > 0 ? words : or);
 
 /** Articles tell nothing apart. */
 const ARTICLES = new Set(['the', 'a', 'an', 'my', 'our', 'just', 'please']);
