@@ -169,7 +169,7 @@ export function openUnderstanding(
           (isGuarded(intent) ? unknown === 0 : unknown * KNOWN_PER_UNKNOWN <= said.tokens.length)));
     const here = best.record.situations.find((s) => s === 'anytime' || situations.includes(s));
     const situation = here ?? best.record.situations[0] ?? 'anytime';
-    if (clear && whole && (here || !isGuarded(intent)))
+    if (clear && whole && (here || intent.type !== 'no-film'))
       return { kind: 'understood', intent, words, situation, ...(!here && { outOfPlace: true }) };
     if (p < SURE.ask || best.left.length > 1 || foreign > said.tokens.length / 3) return undefined;
     // a question answered in vain does no harm
