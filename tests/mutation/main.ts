@@ -201,11 +201,13 @@ if (options.list) {
 
 const tests = options.quick ? quick : [...quick, ...slow];
 const roomOf = (path: string): string => path.split('/')[1] ?? '';
-/** The tests of the file's own room first. */
+const wordOf = (path: string): string | undefined => path.split('/').at(-1)?.split(/[-.]/)[0];
+/** The tests that are nearest to the file first: of its name, of its room, the others. */
 const testsFor = (file: string): string[] => {
-  if (roomOf(file) === 'chemistry') return [...chemistry, ...tests];
-  const own = (test: string) => roomOf(test) === roomOf(file);
-  return [...quick.filter(own), ...tests.filter((t) => !(own(t) && quick.includes(t)))];
+  const near = (test: string) =>
+    Number(roomOf(test) === roomOf(file)) + Number(wordOf(test) === wordOf(file));
+  const own = roomOf(file) === 'chemistry' ? chemistry : quick.filter((t) => near(t) > 0);
+  return [...new Set([...own.toSorted((x, y) => near(y) - near(x)), ...tests])];
 };
 /** A fault that makes a test go round for ever is caught too: so many times as long as all tests take. */
 const patience = 4;

@@ -1038,6 +1038,31 @@ describe('the run', () => {
       ['warning', { id: 'closed-without', missing: ['bleach', 'fixer', 'final-rinse'].map(named) }],
     ]);
   });
+  it('only the last film that came out without its baths is spoken of', () => {
+    const short = (user: BenchUser) => {
+      for (const intent of [
+        next,
+        { type: 'film-loaded' },
+        { type: 'film-hung' },
+        yes,
+        { type: 'close-run' },
+      ] as const)
+        user.say(intent);
+      user.wait(60);
+    };
+    const user = new BenchUser();
+    short(user);
+    expect(ids(user.say({ type: 'film-hung' }))).toEqual(['closed-without']);
+    user.say({ type: 'begin-run' });
+    user.say({ type: 'close-run' });
+    user.say(yes);
+    expect(heard(user.say({ type: 'film-hung' }))).toEqual([
+      ['answer', { id: 'not-now', now: { do: 'begin' } }],
+    ]);
+    user.wait(60);
+    short(user);
+    expect(ids(user.say({ type: 'close-run' }))).toEqual(['closed-without']);
+  });
   it('says what comes next, and where it is', () => {
     const user = withDeveloper();
     expect(heard(user.say({ type: 'ask-next' }))).toEqual([
