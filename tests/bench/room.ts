@@ -1,26 +1,47 @@
 /**
- * The live assistant in a room: the real command on a real sound server with virtual devices. It runs in real time, so
- * other work on the machine makes every figure worse. `node room.js [part…]`: barge, latency, calls, faults, use.
+ * The live assistant in a room: the real command on a real sound server with virtual devices. It runs in real time, so other
+ * work on the machine makes every figure worse.
+ *   npm run bench:room [-- --only barge,latency,calls,faults,use,talk,run] [--voice flite-wasm:slt] [--rounds 8]
+ *     [--minutes 1] [--path 0] [--part 0/4] [--show]
+ * `--voice`, `--path`: one of the assistant's voices, one of the echo paths, instead of all. `--minutes`: of parts killed, and
+ * of talk. `--part`: which share of the talk, and which strangers say the run, for several rooms at once.
  */
-import { mkdtempSync, rmSync } from 'node:fs';
+import { mkdtempSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
-import { runCommand } from '../../src/speech/commands.js';
+import { parseArgs } from 'node:util';
+import { fixtureDir } from '../../src/app/paths.js';
+import { toInt16 } from '../../src/speech/wav.js';
 import { LiveRun } from './room/live.js';
-import { calls, faults, interrupt, latencies, PATHS, type Stage } from './room/parts.js';
-import { SoundRoom, whyNoRoom } from './room/sound-room.js';
+import { calls, faults, interrupt, latencies, PATHS, type Stage, talk, wholeRun } from './room/parts.js';
+import { type EchoPath, SoundRoom, whyNoRoom } from './room/sound-room.js';
+import { noiseAlone, rms } from './voice/noise.js';
 
 const why = whyNoRoom();
 if (why) {
   console.log(`skipped: ${why}`);
   process.exit(0);
 }
-const asked = process.argv.slice(2);
-const wants = (part: string): boolean => asked.length === 0 || asked.includes(part);
-const rounds = Number(process.env.ROUNDS ?? 8);
-const voices = (process.env.VOICES ?? 'flite-wasm:slt,espeak-ng').split(',');
+const { values: asked } = parseArgs({
+  options: {
+    only: { type: 'string', default: 'barge,latency,calls,faults,use,talk,run' },
+    voice: { type: 'string', default: 'flite-wasm:slt,espeak-ng' },
+    rounds: { type: 'string', default: '8' },
+    minutes: { type: 'string', default: '1' },
+    path: { type: 'string', default: '' },
+    part: { type: 'string', default: '0/1' },
+    show: { type: 'boolean', default: false },
+  },
+});
+const wants = (part: string): boolean => asked.only.split(',').includes(part);
+const rounds = Number(asked.rounds);
+const minutes = Number(asked.minutes);
+const [part = 0] = asked.part.split('/').map(Number);
+const paths =
+  asked.path === '' ? PATHS : PATHS.filter((_, i) => asked.path.split(',').map(Number).includes(i));
 const STOPS = ['quiet', 'stop'];
 const COMMANDS = ['what is next', 'next step', 'where are we', 'undo that', 'take a note', 'slower'];
+const WATER_DB = -36;
 const cycle = (list: readonly string[]): string[] =>
   Array.from({ length: rounds }, (_, i) => list[i % list.length] ?? '');
 const sorted = (ms: readonly (number | null)[]): number[] =>
@@ -32,99 +53,106 @@ const at = (ms: readonly (number | null)[], share: number): string => {
     : `${Math.round(all[Math.min(all.length - 1, Math.floor(all.length * share))] ?? 0)} ms`;
 };
 const row = (...cells: (string | number)[]): void => console.log(`| ${cells.join(' | ')} |`);
+const show = (line: string): void => {
+  if (asked.show) console.log(`    ${line}`);
+};
 
 const folder = mkdtempSync(join(tmpdir(), 'tankside-room-'));
 const room = new SoundRoom();
 try {
   await room.open(PATHS[0] ?? { name: 'none', db: null, delayMs: 0 });
-  const stageFor = (voice: string): Stage => ({ room, folder, voice, speaker, person });
   const [speaker, person] = [room.tap('speaker'), room.tap('person')];
-  row('what', 'voice', 'echo', 'value', 'wanted');
+  row('what', 'voice', 'where', 'value', 'wanted');
   row('---', '---', '---', '---', '---');
-  for (const voice of voices) {
-    const stage = stageFor(voice);
-    if (wants('barge'))
-      for (const path of PATHS)
-        for (const [name, list] of [
-          ['quiet, stop', STOPS],
-          ['other commands', COMMANDS],
-        ] as const) {
-          const tries = await interrupt(stage, path, cycle(list));
-          const heard = tries.filter((t) => t.heard.some((h) => h.startsWith(t.said))).length;
-          const silent = tries.map((t) => t.silentAfterMs);
-          row(
-            `heard over its voice: ${name}`,
-            voice,
-            path.name,
-            `${heard} of ${tries.length}`,
-            name === 'quiet, stop' ? '95 %' : '85 %',
-          );
-          row(
-            'silent after the voice began',
-            voice,
-            path.name,
-            `${sorted(silent).length} of ${tries.length}, median ${at(silent, 0.5)}, 95 % ${at(silent, 0.95)}`,
-            '200 ms',
-          );
-          for (const t of tries)
-            if (process.env.SHOW)
-              console.log(`    ${t.said} → ${t.heard.join('; ') || '-'}, ${t.silentAfterMs?.toFixed(0)}`);
-        }
-    if (wants('latency')) {
-      const ms = await latencies(stage, PATHS[1] ?? { name: 'none', db: null, delayMs: 0 }, rounds);
-      row(
-        'end of speech to first sound',
-        voice,
-        PATHS[1]?.name ?? '',
-        `${sorted(ms).length} of ${ms.length} answered, median ${at(ms, 0.5)}, 95 % ${at(ms, 0.95)}`,
-        '500 ms, 800 ms',
-      );
-    }
-    if (wants('calls')) {
-      const ms = await calls(stage, 75);
-      row(
-        'calls sound late, with a warning before each',
-        voice,
-        '',
-        `${sorted(ms).length} of ${ms.length}, most ${at(ms, 1)}`,
-        '300 ms',
-      );
-    }
-    if (wants('faults')) {
-      const f = await faults(stage, rounds, childrenOf);
-      row(
-        'parts killed while it talks',
-        voice,
-        '',
-        `${f.killed} killed, it ended with ${f.exit}, ${f.answered ? 'hears' : 'deaf'} after`,
-        'ends with 0, hears',
-      );
-    }
-    if (wants('use')) {
-      const run = new LiveRun(room, voice);
-      await run.until(/^I am listening/, 30_000);
-      const quiet = await run.use(20_000);
-      row(
-        'a quiet room',
-        voice,
-        '',
-        `${(100 * quiet.coreShare).toFixed(1)} % of a core, ${quiet.memoryMb.toFixed(0)} MB`,
-        '10 %, 200 MB',
-      );
-      await run.leave();
-    }
-  }
+  for (const voice of asked.voice.split(',')) await measure({ room, folder, voice, speaker, person });
 } finally {
   room.close();
   rmSync(folder, { recursive: true, force: true });
 }
 process.exit(0);
 
-async function childrenOf(pid: number): Promise<number[]> {
-  const { stdout } = await runCommand('ps', ['-o', 'pid=', '--ppid', String(pid)]);
-  return stdout
-    .toString()
-    .split('\n')
-    .map(Number)
-    .filter((n) => n > 0);
+async function measure(stage: Stage): Promise<void> {
+  const { voice } = stage;
+  for (const path of paths) {
+    if (wants('barge')) await barge(stage, path);
+    if (wants('latency')) {
+      const ms = await latencies(stage, path, rounds);
+      const answered = `${sorted(ms).length} of ${ms.length} answered`;
+      const value = `${answered}, median ${at(ms, 0.5)}, 95 % ${at(ms, 0.95)}`;
+      row('end of speech to first sound', voice, path.name, value, '500 ms, 800 ms');
+    }
+  }
+  const near = PATHS[1] ?? { name: 'none', db: null, delayMs: 0 };
+  await room.setEcho(near);
+  if (wants('calls')) {
+    const ms = await calls(stage, 165);
+    const value = `${sorted(ms).length} of ${ms.length}, median ${at(ms, 0.5)}, most ${at(ms, 1)}`;
+    row('calls sound late, a warning before each', voice, near.name, value, '300 ms');
+  }
+  if (wants('faults')) {
+    const f = await faults(stage, 60 * minutes);
+    const value = `${f.killed} killed, ended with ${f.exit}, called ${f.called} times of ${f.wanted}, ${f.answered ? 'hears' : 'deaf'} after`;
+    row(`${minutes} minutes of parts killed`, voice, near.name, value, 'ends with 0, hears');
+  }
+  if (wants('use')) {
+    const run = new LiveRun(room, voice);
+    await run.until(/^I am listening/, 60_000);
+    await new Promise((settled) => setTimeout(settled, 15_000));
+    const quiet = await run.use(60_000);
+    await run.leave();
+    const value = `${(100 * quiet.coreShare).toFixed(1)} % of a core, ${quiet.memoryMb.toFixed(0)} MB`;
+    row('a quiet room', voice, near.name, value, '10 %, 200 MB');
+  }
+  if (wants('talk')) {
+    const t = await talk(stage, minutes, 100 + part);
+    const heard =
+      t.heard.length === 0 ? 'nothing taken for a command' : `taken for commands: ${t.heard.join('; ')}`;
+    const value = `${heard}; ${(100 * t.coreShare).toFixed(1)} % of a core, ${t.memoryMb.toFixed(0)} MB, ended with ${t.exit}`;
+    row(`${minutes} minutes of other talk`, voice, near.name, value, '1 an hour, none that steers; 25 %');
+  }
+  if (wants('run'))
+    for (const noise of [null, 'water'] as const) {
+      const r = await wholeRun(stage, script(), part, noise && (await water()));
+      const value = `${r.first} of ${r.of} the first time (${((100 * r.first) / r.of).toFixed(1)} %), ${r.closed ? 'closed' : 'not closed'}, ended with ${r.exit}`;
+      row(
+        'a whole run by voice',
+        voice,
+        noise === null ? 'quiet' : 'water 10 dB',
+        value,
+        noise ? '90 %' : '95 %',
+      );
+      for (const m of r.misheard) show(`${m.said} → ${m.heard}`);
+    }
+}
+
+async function barge(stage: Stage, path: EchoPath): Promise<void> {
+  const kinds = [
+    { name: 'quiet, stop', list: STOPS, wanted: '95 %' },
+    { name: 'other commands', list: COMMANDS, wanted: '85 %' },
+  ];
+  for (const { name, list, wanted } of kinds) {
+    const tries = await interrupt(stage, path, cycle(list));
+    const heard = tries.filter((t) => t.heard.some((h) => h.startsWith(t.said))).length;
+    const silent = tries.map((t) => t.silentAfterMs);
+    row(`heard over its voice: ${name}`, stage.voice, path.name, `${heard} of ${tries.length}`, wanted);
+    const value = `${sorted(silent).length} of ${tries.length}, median ${at(silent, 0.5)}, 95 % ${at(silent, 0.95)}`;
+    row('silent after the voice began', stage.voice, path.name, value, '200 ms');
+    for (const t of tries)
+      show(`${t.said} → ${t.heard.join('; ') || '-'}, ${t.silentAfterMs?.toFixed(0) ?? 'on'}`);
+  }
+}
+
+function script(): string[] {
+  const text = readFileSync(join(fixtureDir, 'rehearsal.txt'), 'utf8');
+  return text.split('\n').filter((line) => line !== '' && !line.startsWith('#'));
+}
+
+/** A running tap, ten decibels below the strangers, as raw sound. */
+async function water(): Promise<string> {
+  const sound = noiseAlone('water', 60, 7);
+  const gain = 10 ** (WATER_DB / 20) / rms(sound);
+  const samples = toInt16(sound.map((v) => v * gain));
+  const file = join(folder, 'water.raw');
+  writeFileSync(file, Buffer.from(samples.buffer, samples.byteOffset, samples.byteLength));
+  return file;
 }

@@ -1,10 +1,12 @@
 import { type ChildProcess, spawn } from 'node:child_process';
-import { mkdtempSync, readFileSync, rmSync } from 'node:fs';
+import { existsSync, mkdtempSync, readFileSync, rmSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { performance } from 'node:perf_hooks';
 import { runCommand } from '../../../src/speech/commands.js';
-import { isProblem, readWav, writeWav } from '../../../src/speech/wav.js';
+import { resample } from '../../../src/speech/ears/resample.js';
+import { type FliteVoiceName, fliteWasmVoice } from '../../../src/speech/mouth/flite-wasm.js';
+import { isProblem, type Problem, readWav, type Sound, writeWav } from '../../../src/speech/wav.js';
 import { pause, type SoundRoom, type Tap } from './sound-room.js';
 
 /** The real command, running in a room. */
@@ -53,19 +55,20 @@ export class LiveRun {
     return this.child.exitCode ?? this.child.signalCode;
   }
 
-  /** resident, MB; and the share of a core over `ms` */
+  /** What the run and all processes that it started use over `ms`: memory with shared pages shared out, and of a core. */
   async use(ms: number): Promise<{ memoryMb: number; coreShare: number }> {
-    const ticks = (): number => {
-      const fields = readFileSync(`/proc/${this.child.pid}/stat`, 'utf8')
-        .replace(/^.*\) /, '')
-        .split(' ');
-      return Number(fields[11]) + Number(fields[12]);
-    };
-    const [before, beganMs] = [ticks(), performance.now()];
+    const before = ticksOf(this.tree());
+    const beganMs = performance.now();
     await pause(ms);
-    const coreShare = (ticks() - before) / 100 / ((performance.now() - beganMs) / 1000);
-    const status = readFileSync(`/proc/${this.child.pid}/status`, 'utf8');
-    return { memoryMb: Number(/VmRSS:\s+(\d+)/.exec(status)?.[1] ?? 0) / 1024, coreShare };
+    const tree = this.tree();
+    const coreShare = (ticksOf(tree) - before) / 100 / ((performance.now() - beganMs) / 1000);
+    return { memoryMb: tree.reduce((sum, pid) => sum + memoryMb(pid), 0), coreShare };
+  }
+
+  /** the run's process and all below it */
+  tree(): number[] {
+    const pid = this.child.pid ?? 0;
+    return [pid, ...descendants(pid)];
   }
 
   async leave(): Promise<number | string | null> {
@@ -84,18 +87,66 @@ export async function hush(tap: Tap, quietMs = 800, limitMs = 40_000): Promise<v
     await pause(10);
 }
 
+function descendants(pid: number): number[] {
+  try {
+    const direct = readFileSync(`/proc/${pid}/task/${pid}/children`, 'utf8').trim();
+    const children = direct === '' ? [] : direct.split(' ').map(Number);
+    return children.flatMap((child) => [child, ...descendants(child)]);
+  } catch {
+    return [];
+  }
+}
+
+/** Processor time, in hundredths of a second: own, and of children that ended. */
+function ticksOf(pids: readonly number[]): number {
+  return pids.reduce((sum, pid) => {
+    const fields = textOf(`/proc/${pid}/stat`)
+      .replace(/^.*\) /, '')
+      .split(' ');
+    return sum + [11, 12, 13, 14].reduce((s, i) => s + Number(fields[i] ?? 0), 0);
+  }, 0);
+}
+
+const memoryMb = (pid: number): number =>
+  Number(/^Pss:\s+(\d+)/m.exec(textOf(`/proc/${pid}/smaps_rollup`))?.[1] ?? 0) / 1024;
+
+function textOf(file: string): string {
+  try {
+    return readFileSync(file, 'utf8');
+  } catch {
+    return '';
+  }
+}
+
+/** Voices of strangers: none was used to make or to tune what hears them, and none is the assistant's own. */
+export const STRANGERS = [
+  'espeak:en-us+m2',
+  'espeak:en-gb-x-rp+f4',
+  'flite:rms',
+  'espeak:en-us+f2',
+  'espeak:en-gb+m6',
+];
+
 const TALK_RMS = 10 ** (-26 / 20);
 
-/** A sentence by a voice of another synthesiser than the assistant's, without quiet at its ends, at -26 dB. */
+/** A sentence by a voice of another kind than the assistant's, without quiet at its ends, at -26 dB. */
 export async function sentenceFile(folder: string, voice: string, text: string): Promise<string> {
   const file = join(folder, `${voice} ${text}.wav`.replace(/[^\w.]+/g, '-'));
-  await runCommand('espeak-ng', ['-v', voice, '-s', '160', '-w', file, text]);
-  const made = await readWav(file);
+  if (existsSync(file)) return file;
+  const [kind, name = ''] = voice.split(':');
+  let made: Sound | Problem;
+  if (kind === 'flite') made = await fliteWasmVoice(name as FliteVoiceName).synthesise(text, 1);
+  else {
+    await runCommand('espeak-ng', ['-v', name, '-s', '160', '-w', file, text]);
+    const read = await readWav(file);
+    made = isProblem(read) ? read : { pcm: read.pcm, sampleRate: 16_000 };
+  }
   if (isProblem(made)) throw new Error(made.problem);
-  const peak = made.pcm.reduce((m, v) => Math.max(m, Math.abs(v)), 0);
-  const from = made.pcm.findIndex((v) => Math.abs(v) > 0.02 * peak);
-  const to = made.pcm.findLastIndex((v) => Math.abs(v) > 0.02 * peak);
-  const said = made.pcm.slice(from, to);
+  const pcm = resample(made.pcm, made.sampleRate, 16_000);
+  const peak = pcm.reduce((m, v) => Math.max(m, Math.abs(v)), 0);
+  const from = pcm.findIndex((v) => Math.abs(v) > 0.02 * peak);
+  const to = pcm.findLastIndex((v) => Math.abs(v) > 0.02 * peak);
+  const said = pcm.slice(from, to);
   const loud = said.filter((v) => Math.abs(v) > 0.05 * peak);
   const rms = Math.sqrt(loud.reduce((sum, v) => sum + v * v, 0) / loud.length);
   await writeWav(

@@ -1,5 +1,8 @@
 import { performance } from 'node:perf_hooks';
-import { hush, LiveRun, sentenceFile } from './live.js';
+import { loadManifest } from '../../../src/app/commands/rehearse.js';
+import { seeded } from '../voice/random.js';
+import { everydayTalk } from '../voice/talk.js';
+import { hush, LiveRun, STRANGERS, sentenceFile } from './live.js';
 import { type EchoPath, pause, type SoundRoom, type Tap } from './sound-room.js';
 
 export interface Stage {
@@ -16,7 +19,7 @@ export const PATHS: readonly EchoPath[] = [
   { name: '-20 dB after 60 ms', db: -20, delayMs: 60 },
   { name: 'none (headphones)', db: null, delayMs: 0 },
 ];
-const PEOPLE = ['en-us+m2', 'en-gb-x-rp+f4', 'en-us+f2', 'en-gb+m6'];
+const stranger = (i: number): string => STRANGERS[i % STRANGERS.length] ?? '';
 
 export interface Interruption {
   said: string;
@@ -41,7 +44,7 @@ export async function interrupt(
   for (const [i, words] of said.entries()) {
     run.type('quiet');
     await hush(speaker, 600);
-    const clip = await sentenceFile(folder, PEOPLE[i % PEOPLE.length] ?? 'en-us', words);
+    const clip = await sentenceFile(folder, stranger(i), words);
     const askedMs = performance.now();
     run.type('what are the cautions for the bleach');
     for (let n = 0; n < 500 && speaker.lastMs < askedMs; n++) await pause(10);
@@ -83,7 +86,11 @@ export async function latencies(stage: Stage, path: EchoPath, rounds: number): P
   const out: (number | null)[] = [];
   for (let i = 0; i < rounds; i++) {
     await hush(speaker);
-    const clip = await sentenceFile(folder, PEOPLE[i % 4] ?? 'en-us', questions[i % questions.length] ?? '');
+    const clip = await sentenceFile(
+      folder,
+      stranger(i + Math.floor(i / 5)),
+      questions[i % questions.length] ?? '',
+    );
     await pause(500);
     await room.play(clip);
     await pause(2_500);
@@ -97,11 +104,11 @@ export async function latencies(stage: Stage, path: EchoPath, rounds: number): P
   return out;
 }
 
-/** A developer with a call every quarter of a minute, and a warning begun just before each: how late each call sounds, ms. */
-export async function calls(stage: Stage, seconds: number): Promise<(number | null)[]> {
-  const { room, speaker } = stage;
-  const run = new LiveRun(room, stage.voice, ['--no-mic']);
-  await run.until(/I speak with/, 30_000);
+/** What is said live, from a clip's words; one answer to the assistant has more than one wording. */
+const WARNING = 'spilled twenty ml of developer on the table';
+
+/** Takes a run by typing to where the developer is in; the time at which it is. */
+async function toDeveloper(run: LiveRun): Promise<number> {
   const lines =
     'begin the run|next step|next step|film is loaded|prebath is in|tank is empty|water is in|tank is empty';
   for (const line of [...lines.split('|'), 'pouring the developer in from bottle two']) {
@@ -112,17 +119,28 @@ export async function calls(stage: Stage, seconds: number): Promise<(number | nu
   await pause(300);
   const typedMs = performance.now();
   run.type('developer is in');
-  const beganMs = (await run.until(/[Dd]eveloper is in: /, 10_000, typedMs))?.atMs ?? typedMs;
+  return (await run.until(/[Dd]eveloper is in: /, 10_000, typedMs))?.atMs ?? typedMs;
+}
+
+/**
+ * A developer with a call every quarter of a minute, and a warning begun just before each: how late each call sounds after the
+ * time that its bath's clock gives, ms; null: it did not.
+ */
+export async function calls(stage: Stage, seconds: number): Promise<(number | null)[]> {
+  const { room, speaker } = stage;
+  const run = new LiveRun(room, stage.voice, ['--no-mic']);
+  await run.until(/I speak with/, 30_000);
+  const beganMs = await toDeveloper(run);
   const out: (number | null)[] = [];
   const call = /^(NOW +)?(Agitate: |Rest\.|10 seconds to drain|Drain the)/;
   for (let dueMs = beganMs + 15_000; dueMs < beganMs + 1_000 * seconds; dueMs += 15_000) {
     await pause(dueMs - 1_200 - performance.now());
-    run.type('spilled twenty ml of developer on the table');
+    run.type(WARNING);
     const said = await run.until(call, 4_000, dueMs - 500);
     await pause(2_000);
-    const first = speaker.stretches.find(({ fromMs }) => said && fromMs > said.atMs - 60);
+    const first = speaker.stretches.find(({ fromMs }) => said && fromMs > Math.min(dueMs, said.atMs) - 60);
     // the warning stops for the call: where no gap parts them the call began where the warning ended
-    out.push(said && first ? Math.max(0, first.fromMs - said.atMs) : null);
+    out.push(said && first ? Math.max(0, first.fromMs - Math.min(dueMs, said.atMs)) : null);
   }
   await run.leave();
   return out;
@@ -132,32 +150,119 @@ export interface Faults {
   killed: number;
   exit: number | string | null;
   answered: boolean;
+  /** times that the developer's clock called, and times that it should have, while parts were killed */
+  called: number;
+  wanted: number;
 }
 
-/** Kills recorders, players and the voice's process while it talks; then asks whether it still answers. */
-export async function faults(
-  stage: Stage,
-  rounds: number,
-  children: (pid: number) => Promise<number[]>,
-): Promise<Faults> {
+/** Kills recorders, players, the voice's process and the recogniser's while it talks, listens and develops; then asks whether it still hears. */
+export async function faults(stage: Stage, seconds: number): Promise<Faults> {
+  const { room, folder } = stage;
+  const random = seeded(5);
+  const run = new LiveRun(room, stage.voice);
+  await run.until(/^I am listening/, 60_000);
+  const beganMs = await toDeveloper(run);
+  const untilMs = beganMs + 1_000 * seconds;
+  let killed = 0;
+  while (performance.now() < untilMs) {
+    run.type('help');
+    void room.play(await sentenceFile(folder, stranger(killed), 'what is in bottle three'));
+    await pause(500 + 4_000 * random());
+    const parts = run.tree().slice(1);
+    const all = random() < 0.2;
+    for (const pid of all ? parts : parts.slice(0, 1 + Math.floor(random() * parts.length)))
+      try {
+        process.kill(pid, 'SIGKILL');
+        killed++;
+      } catch {
+        // it had ended by itself
+      }
+  }
+  const call = /^(NOW +)?(Agitate: |Rest\.|10 seconds to drain|Drain the)/;
+  const called = run.lines.filter(({ atMs, text }) => atMs > beganMs && call.test(text)).length;
+  run.type('quiet');
+  await pause(8_000);
+  let answered = false;
+  for (let i = 0; i < 3 && !answered; i++) {
+    const sinceMs = performance.now();
+    await room.play(await sentenceFile(folder, stranger(0), 'where are we'));
+    answered = (await run.until(/^heard: where are we/, 6_000, sinceMs)) !== null;
+  }
+  const wanted = Math.floor(Math.min(seconds, 150) / 15);
+  return { killed, answered, called, wanted, exit: await run.leave() };
+}
+
+export interface Talk {
+  minutes: number;
+  /** what was taken for words to it: acted on, or asked about */
+  heard: string[];
+  exit: number | string | null;
+  coreShare: number;
+  memoryMb: number;
+}
+
+/** Unrelated talk in the room while the developer is in and afterwards, while it waits for the bath to be poured out. */
+export async function talk(stage: Stage, minutes: number, seed: number): Promise<Talk> {
   const { room, folder } = stage;
   const run = new LiveRun(room, stage.voice);
-  await run.until(/^I am listening/, 30_000);
-  run.type('begin the run');
-  let killed = 0;
-  for (let i = 0; i < rounds; i++) {
-    run.type('help');
-    await pause(700 + ((i * 331) % 900));
-    for (const pid of await children(run.child.pid ?? 0)) {
-      process.kill(pid, 'SIGKILL');
-      killed++;
+  await run.until(/^I am listening/, 60_000);
+  const beganMs = await toDeveloper(run);
+  const untilMs = beganMs + 60_000 * minutes;
+  const measured = run.use(Math.min(60_000 * minutes - 5_000, 240_000));
+  const sentences = everydayTalk(400, seed);
+  for (let i = 0; performance.now() < untilMs; i++)
+    await room.play(
+      await sentenceFile(folder, stranger(Math.floor(i / 3)), sentences[i % sentences.length] ?? ''),
+    );
+  const use = await measured;
+  return { minutes, heard: run.heardSince(beganMs), exit: await run.leave(), ...use };
+}
+
+export interface WholeRun {
+  first: number;
+  of: number;
+  misheard: { said: string; heard: string }[];
+  closed: boolean;
+  exit: number | string | null;
+}
+
+/** The rehearsal's run, said live by strangers: how many sentences were understood the first time. */
+export async function wholeRun(
+  stage: Stage,
+  script: readonly string[],
+  turn: number,
+  noise: string | null,
+): Promise<WholeRun> {
+  const { room, folder, speaker } = stage;
+  const run = new LiveRun(room, stage.voice);
+  await run.until(/^I am listening/, 60_000);
+  const stopNoise = noise === null ? () => {} : room.keepPlaying(noise);
+  const words = new Map(loadManifest().map((f) => [f.file, f]));
+  const misheard: { said: string; heard: string }[] = [];
+  let of = 0;
+  for (const line of script) {
+    const [verb = '', rest = ''] = line.startsWith('+') ? ['wait', line.slice(1, -1)] : line.split(/: ?/);
+    if (verb === 'wait') await pause(1_000 * Number(rest));
+    const fixture = verb === 'hear' ? words.get(rest) : undefined;
+    if (!fixture?.command) continue;
+    of++;
+    for (let attempt = 0; ; attempt++) {
+      await hush(speaker, 500, 8_000);
+      if (attempt === 2) {
+        run.type(fixture.words);
+        await pause(500);
+        break;
+      }
+      const sinceMs = performance.now();
+      await room.play(await sentenceFile(folder, stranger(of + turn + attempt), fixture.words));
+      await run.until(/^heard: /, 3_000, sinceMs);
+      const heard = run.heardSince(sinceMs);
+      if (heard.some((h) => h === fixture.words)) break;
+      if (attempt === 0) misheard.push({ said: fixture.words, heard: heard.join('; ') || '-' });
     }
-    await pause(300);
   }
-  run.type('quiet');
-  await pause(4_000);
-  const sinceMs = performance.now();
-  await room.play(await sentenceFile(folder, PEOPLE[0] ?? 'en-us', 'where are we'));
-  const answered = (await run.until(/^heard: where are we/, 5_000, sinceMs)) !== null;
-  return { killed, answered, exit: await run.leave() };
+  await pause(2_000);
+  const closed = run.lines.some(({ text }) => text.includes('Run closed'));
+  stopNoise();
+  return { first: of - misheard.length, of, misheard, closed, exit: await run.leave() };
 }

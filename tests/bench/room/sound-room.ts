@@ -108,6 +108,29 @@ export class SoundRoom {
     await new Promise((done) => child.on('close', done));
   }
 
+  /** Raw sound over and over as the noise of the room; returns what ends it. */
+  keepPlaying(raw: string): () => void {
+    let child: ChildProcess | null = null;
+    const again = (): void => {
+      child = this.#spawn('pacat', [
+        '--raw',
+        '--format=s16le',
+        '--rate=16000',
+        '--channels=1',
+        '-d',
+        'noise',
+        raw,
+      ]);
+      child.on('close', () => child && again());
+    };
+    again();
+    return () => {
+      const last = child;
+      child = null;
+      last?.kill('SIGKILL');
+    };
+  }
+
   /** Listens to the monitor of a sink. */
   tap(sink: string): Tap {
     return new Tap(
