@@ -241,6 +241,19 @@ function cepstralMean({ data, nfr, nfeat }: { data: Float32Array; nfr: number; n
   }).join(',');
 }
 
+/** A grammar without words. */
+const NOTHING: Acceptor = {
+  nodeCount: 1,
+  start: 0,
+  words: [],
+  arcStart: Int32Array.of(0, 0),
+  arcWord: new Int32Array(),
+  arcTo: new Int32Array(),
+  arcLogWeight: new Float64Array(),
+  finalLogWeight: Float64Array.of(0),
+};
+const SMALL_NODES = 100;
+
 class OneDecoder {
   private live: LiveReader | null = null;
   private opened: Acceptor | null = null;
@@ -318,7 +331,14 @@ class OneDecoder {
   open(grammar: Acceptor): void {
     if (grammar === this.opened) return;
     this.live?.end();
+    // a grammar takes some 30 MB, and what the library once took it keeps: the old one goes before the new one comes
+    if (this.opened && this.opened.nodeCount > SMALL_NODES) this.set(NOTHING);
     this.learn(grammar.words);
+    this.set(grammar);
+    this.opened = grammar;
+  }
+
+  private set(grammar: Acceptor): void {
     const { module } = this;
     const fsg = this.withText('grammar', (name) =>
       module._fsg_model_init(name, module._decoder_logmath(this.decoder.cdecoder), 1, grammar.nodeCount + 1),
@@ -341,7 +361,6 @@ class OneDecoder {
     module._fsg_set_states(fsg, grammar.start, grammar.nodeCount);
     if (module._decoder_set_fsg(this.decoder.cdecoder, fsg) < 0)
       throw new Error('The second recogniser cannot use this grammar.');
-    this.opened = grammar;
   }
 
   private learn(words: readonly string[]): void {
