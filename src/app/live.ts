@@ -125,12 +125,14 @@ export class LiveConversation {
 const kindOf = (understood: Interpretation | undefined): string =>
   understood?.kind === 'understood' ? understood.intent.type : (understood?.kind ?? '');
 
-/** Feeds typed lines to `take` one after another until the input ends; timers come between two lines. */
+/** Feeds typed lines to `take` one after another until the input ends or it is `over`; timers come between two lines. */
 export async function typedLines(
   input: AsyncIterable<string>,
   take: (line: string) => Promise<void> | void,
+  over: () => boolean = () => false,
 ): Promise<void> {
   for await (const raw of input) {
+    if (over()) return;
     const line = raw.trim();
     if (line === '') continue;
     await take(line);

@@ -1,10 +1,11 @@
 #!/usr/bin/env node
 import { exitCode, Refusal } from './exit.js';
 import { createProgram } from './program.js';
-import { harmless } from './screen.js';
+import { harmlessConsole } from './screen.js';
 
 // what is written down at the sink is its owner's alone
 process.umask(0o077);
+harmlessConsole();
 
 process.stdout.on('error', (error: NodeJS.ErrnoException) => {
   // `tankside talk … | head` closes the pipe early; that is no fault.
@@ -15,7 +16,7 @@ try {
   await createProgram().parseAsync();
 } catch (error) {
   if (error instanceof Refusal) {
-    console.error(harmless(error.message));
+    console.error(error.message);
     process.exitCode = error.code;
   } else {
     console.error(

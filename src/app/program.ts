@@ -18,6 +18,7 @@ import { registerTeach } from './commands/teach.js';
 import { registerWhy } from './commands/why.js';
 import { exitCode } from './exit.js';
 import { root } from './paths.js';
+import { harmless } from './screen.js';
 import { shelfStore } from './shelf-store.js';
 
 /** The command line. Each command loads what it needs only when it runs, so that a start is quick. */
@@ -26,6 +27,7 @@ export function createProgram(): Command {
   const program = new Command('tankside')
     .description('A hands-free voice and chat assistant for processing colour film at home.')
     .version(version)
+    .configureOutput({ writeErr: (text) => process.stderr.write(harmless(text)) })
     .showHelpAfterError('Add --help to see how this command is used.')
     .exitOverride((error) => {
       process.exit(error.exitCode === 0 ? exitCode.ok : exitCode.badInput);

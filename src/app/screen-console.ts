@@ -2,7 +2,7 @@ import { limits } from '../limits.js';
 import type { ScreenLine, ScreenView } from '../screen/view.js';
 import { harmless } from './screen.js';
 import type { Console } from './screens.js';
-import { keyboard, Terminal } from './terminal.js';
+import { boundedLines, keyboard, Terminal } from './terminal.js';
 
 /** Lines as they come from a screen that is not a stream. */
 class Typed implements AsyncIterable<string> {
@@ -55,10 +55,14 @@ export async function openConsole(options: {
     close() {
       lines.end();
       terminal.close();
+      input.unpipe();
+      input.pause();
     },
   };
   const terminal = openTerminal({
-    stdin: input as NodeJS.ReadStream,
+    stdin: boundedLines(input, limits.lineChars, true, (text) =>
+      terminal.line({ id: 0, kind: 'aside', text, atMs: options.benchMs() }),
+    ),
     stdout: process.stdout,
     benchMs: options.benchMs,
     key: (name) => console.onKey(name),

@@ -36,3 +36,12 @@ const steering =
  */
 export const harmless = (text: string): string =>
   text.replace(steering, (c) => (c.length > 1 ? c : `\\u${c.charCodeAt(0).toString(16).padStart(4, '0')}`));
+
+/** Makes all that is printed through the console harmless, whichever command prints it. */
+export function harmlessConsole(): void {
+  for (const way of ['log', 'error'] as const) {
+    const print = console[way].bind(console);
+    console[way] = (...parts: unknown[]) =>
+      print(...parts.map((part) => (typeof part === 'string' ? harmless(part) : part)));
+  }
+}

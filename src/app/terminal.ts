@@ -33,13 +33,7 @@ export class Terminal implements Console {
   constructor(input: Keyboard, mostChars: number) {
     this.#input = input;
     this.#interactive = (input.isTTY ?? false) && process.stdout.isTTY;
-    const bounded = Object.assign(
-      new BoundedLines(mostChars, (lost) =>
-        this.print(`That line is too long: I dropped ${lost} characters after the first ${mostChars}.`),
-      ),
-      this.#interactive ? { isTTY: true, setRawMode: (raw: boolean) => input.setRawMode?.(raw) } : {},
-    );
-    input.pipe(bounded);
+    const bounded = boundedLines(input, mostChars, this.#interactive, (sentence) => this.print(sentence));
     this.lines = createInterface({ input: bounded, output: process.stdout, terminal: this.#interactive });
     if (!this.#interactive) return;
     bounded.leaveKey = () => this.onLeave();
@@ -70,12 +64,11 @@ export class Terminal implements Console {
     this.onResumed();
   };
   print(line: string): void {
-    const shown = harmless(line);
     if (!this.#interactive) {
-      console.log(shown);
+      console.log(line);
       return;
     }
-    process.stdout.write(`\r\u001b[K${shown}\n`);
+    process.stdout.write(`\r\u001b[K${harmless(line)}\n`);
     this.lines.prompt(true);
   }
   line(line: ScreenLine): void {
@@ -91,6 +84,26 @@ export class Terminal implements Console {
     this.#input.pause();
   }
 }
+
+/** The input with its lines bounded; it takes the place of the terminal. */
+export function boundedLines(
+  input: Keyboard,
+  mostChars: number,
+  interactive: boolean,
+  tell: (sentence: string) => void,
+): BoundedLines & { setRawMode(raw: boolean): unknown } {
+  const bounded = new BoundedLines(mostChars, (lost) =>
+    tell(`That line is too long: I dropped ${lost} characters after the first ${mostChars}.`),
+  );
+  input.pipe(bounded);
+  return Object.assign(bounded, {
+    isTTY: interactive,
+    setRawMode: (raw: boolean) => input.setRawMode?.(raw),
+  });
+}
+
+/** So much of what is pasted goes through at once; calls come between two pieces. */
+const pieceChars = 1_000;
 
 /**
  * Stands before the line editor: of a line that is too long the beginning goes through and the rest is dropped, since
@@ -124,8 +137,14 @@ export class BoundedLines extends Transform {
       } else this.#length++;
       kept += char;
     }
-    if (kept !== '') this.push(kept);
-    done();
+    this.#pass(kept, done);
+  }
+  #pass(text: string, done: () => void): void {
+    // a character outside the basic plane is two units, which stay together
+    const end = /[\ud800-\udbff]/.test(text.charAt(pieceChars - 1)) ? pieceChars + 1 : pieceChars;
+    if (text !== '') this.push(text.slice(0, end));
+    if (text.length <= end) done();
+    else setImmediate(() => this.#pass(text.slice(end), done));
   }
   override _flush(done: () => void): void {
     this.#ended();

@@ -42,6 +42,7 @@ const round = [
     'tank is empty',
     'where are we',
     'close the run',
+    'confirm',
     'what is in bottle three',
   ],
 ];

@@ -6,7 +6,6 @@ import type { ProcessSheet } from '../../process/sheet.js';
 import { exitCode, Refusal } from '../exit.js';
 import { dataDir } from '../paths.js';
 import { readText } from '../read-text.js';
-import { harmless } from '../screen.js';
 
 export interface LedgerDeps {
   print?: (line: string) => void;
@@ -26,7 +25,7 @@ interface PlanOptions extends DataOption {
 
 /** The commands about the bottles' memory. They read beside a running tankside; import and restore need it closed. */
 export function registerLedger(program: Command, deps: LedgerDeps): void {
-  const print = deps.print ?? ((line: string) => console.log(harmless(line)));
+  const print = deps.print ?? ((line: string) => console.log(line));
   const now = deps.now ?? Date.now;
   const command = (name: string, description: string): Command =>
     program.command(name).description(description).option('--data <folder>', 'where the journal is kept');

@@ -199,21 +199,30 @@ async function runAssistant(options: RunOptions): Promise<void> {
   terminal.onKey = (key) => ears?.key(key) ?? false;
   screens.onHeld = () => ears?.held();
   const leaving = new Leaving(() => inBath(bench, live, session.clock));
+  let over = false;
+  const leave = (): void => {
+    over = true;
+    terminal.end();
+  };
   const askToLeave = (): void => {
     const question = leaving.asked();
-    if (question === null) terminal.end();
+    if (question === null) leave();
     else warn(question);
   };
   terminal.onLeave = askToLeave;
-  const unhook = onSignals({ interrupt: askToLeave, end: () => terminal.end() });
+  const unhook = onSignals({ interrupt: askToLeave, end: leave });
   terminal.onResumed = () => live.schedule();
-  await typedLines(terminal.lines, (line) => {
-    if (leaves(line)) return askToLeave();
-    leaving.stays();
-    if (screens.command(line)) return;
-    screens.you(line, null);
-    return live.typed(line);
-  });
+  await typedLines(
+    terminal.lines,
+    (line) => {
+      if (leaves(line)) return askToLeave();
+      leaving.stays();
+      if (screens.command(line)) return;
+      screens.you(line, null);
+      return live.typed(line);
+    },
+    () => over,
+  );
 
   clearInterval(tidying);
   clearInterval(watching);

@@ -4,7 +4,6 @@ import type { Reply } from '../assistant.js';
 import type { Taken } from '../conversation.js';
 import { Refusal } from '../exit.js';
 import { readText } from '../read-text.js';
-import { harmless } from '../screen.js';
 import { readScript, type ScriptStep } from '../script.js';
 
 export function registerTalk(program: Command): void {
@@ -23,7 +22,7 @@ export function registerTalk(program: Command): void {
       const { playScript } = await import('../play-script.js');
       const bench = createBench({ sheet: options.sheet });
       const aside = (line: string): void => {
-        if (!options.json) console.log(harmless(line));
+        if (!options.json) console.log(line);
       };
       await playScript(steps, {
         bench,
@@ -38,7 +37,7 @@ export function registerTalk(program: Command): void {
             aside(`> (${file}) ${hearing.accepted ? hearing.best?.words : (hearing.why ?? 'no command')}`);
             if (options.json) console.log(heardLine(hearing.best?.words ?? '', taken));
           },
-          replied: ({ reply }) => console.log(options.json ? jsonLine(reply) : harmless(plainLine(reply))),
+          replied: ({ reply }) => console.log(options.json ? jsonLine(reply) : plainLine(reply)),
         },
       });
     });
