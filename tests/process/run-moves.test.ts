@@ -495,6 +495,72 @@ describe('a part alone', () => {
   });
 });
 
+describe('what completes a pour that was asked about, and what is a new one', () => {
+  it('a vessel is where it comes from or goes to, as the pour was said', () => {
+    const away = atDeveloper();
+    expect(heard(away.say({ type: 'pour-away' }))).toMatchObject([['question', { ask: 'nothing-to-pour' }]]);
+    expect(heard(away.say({ type: 'part', vessel: bottle(4) }))).toMatchObject([
+      [
+        'warning',
+        { id: 'recoverable', reason: 'throws-away-good-bath', move: { from: bottle(4), to: sink } },
+      ],
+    ]);
+    const between = atDeveloper();
+    between.say({ type: 'pour-between', liquid: 'fixer', from: bottle(5) });
+    expect(heard(between.say({ type: 'part', vessel: bottle(4) }))).toMatchObject([
+      ['warning', { id: 'ruinous', reason: 'bleach-fixer-bottle' }],
+    ]);
+    const into2 = atDeveloper();
+    into2.say({ type: 'pour-in', liquid: 'developer', from: bottle(9) });
+    expect(heard(into2.say({ type: 'part', vessel: bottle(2) }))).toMatchObject([
+      ['answer', { id: 'clear', move: move('developer', 2) }],
+    ]);
+  });
+  it('another kind of pour, or one that is said whole, takes nothing over', () => {
+    const user = withDeveloper();
+    user.wait(170);
+    user.say({ type: 'pour-in', liquid: 'stop', from: bottle(9), volumeMl: 300 });
+    expect(heard(user.say({ type: 'pour-back' }))).toMatchObject([
+      ['answer', { id: 'clear', move: movedBack('developer', 2) }],
+    ]);
+    const whole = atDeveloper();
+    whole.say({ type: 'pour-in', liquid: 'stop', from: bottle(9), volumeMl: 300 });
+    expect(heard(whole.say(into('developer', 2)))).toMatchObject([
+      ['answer', { move: move('developer', 2) }],
+    ]);
+    const part = atDeveloper();
+    part.say({ type: 'pour-in', liquid: 'developer', from: bottle(9), volumeMl: 300 });
+    expect(heard(part.say({ type: 'pour-in', from: bottle(2) }))).toMatchObject([
+      ['answer', { move: move('developer', 2, 300) }],
+    ]);
+    const home = withDeveloper();
+    home.say({ type: 'bottle-holds', bottle: 8, liquid: 'developer', volumeMl: 100 });
+    home.wait(170);
+    home.say({ type: 'pour-back', volumeMl: 300 });
+    expect(heard(home.say(back('developer', 2)))).toMatchObject([
+      ['answer', { move: movedBack('developer', 2) }],
+    ]);
+    const misheard = atDeveloper();
+    misheard.say(into('developer', 2), { by: 'voice', confidence: 0.9, close: [into('fixer', 5)] });
+    expect(heard(misheard.say({ type: 'pour-in', liquid: 'fixer' }))).toMatchObject([
+      ['warning', { id: 'ruinous', move: move('fixer', 5) }],
+    ]);
+  });
+  it('every kind of pour that was close to it counts as another reading', () => {
+    const rivals: Intent[] = [
+      { type: 'pour-in', liquid: 'developer' },
+      { type: 'pour-between', liquid: 'developer', from: bottle(2) },
+      { type: 'pour-away', liquid: 'developer' },
+    ];
+    for (const rival of rivals) {
+      const user = withDeveloper();
+      user.wait(170);
+      const said = user.say(back('developer', 2), { by: 'voice', confidence: 0.9, close: [rival] });
+      expect(heard(said), rival.type).toMatchObject([['question', { ask: 'heard-two' }]]);
+    }
+  });
+});
+
 describe('a cleared pour is looked at again when anything has changed', () => {
   const cleared = () => {
     const user = atDeveloper();
