@@ -200,12 +200,15 @@ async function runAssistant(options: RunOptions): Promise<void> {
   screens.onHeld = () => ears?.held();
   const leaving = new Leaving(() => inBath(bench, live, session.clock));
   let over = false;
+  /** asked to leave while the last words are being said */
+  let hurried = false;
   const leave = (): void => {
+    hurried = over;
     over = true;
     terminal.end();
   };
   const askToLeave = (): void => {
-    const question = leaving.asked();
+    const question = over ? null : leaving.asked();
     if (question === null) leave();
     else warn(question);
   };
@@ -226,16 +229,16 @@ async function runAssistant(options: RunOptions): Promise<void> {
 
   clearInterval(tidying);
   clearInterval(watching);
-  unhook();
   probe?.stop();
   live.stop();
   await ears?.stop();
-  if (!options.text && !process.exitCode) await finishSpeaking(() => mouth.speaking);
+  if (!options.text && !process.exitCode) await finishSpeaking(() => mouth.speaking && !hurried);
   mouth.close();
   const lost = session.close();
   if (lost) screens.aside(lost);
   screens.close();
   takeNetAway();
+  unhook();
 }
 
 /** What stands in the tank now, in words; null when nothing does. */
