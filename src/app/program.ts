@@ -44,7 +44,7 @@ export function createProgram(): Command {
     const { data } = command.opts<{ data?: string }>();
     if (data) process.env.TANKSIDE_DATA = data;
   });
-  registerControl(program);
+  registerControl(program, shelfStore());
   registerLedger(program, { sheets: () => sheets });
   registerPositive(program);
   registerWhy(program);

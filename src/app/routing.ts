@@ -1,6 +1,5 @@
 import type { DeskId, Situation } from '../process/desk.js';
 import type { Intent } from '../process/intent.js';
-import { liquidById } from '../world/liquids.js';
 import type { OpenSituations } from './assistant.js';
 
 /** Which desk serves which intent; an intent missing here belongs to the run. */
@@ -18,6 +17,11 @@ const served: Partial<Record<Intent['type'], DeskId[]>> = {
   'mix-stop': ['mix'],
   'shelf-have': ['mix'],
   'shelf-add': ['mix'],
+  'jar-is': ['mix'],
+  'ask-keeping': ['mix'],
+  'ask-checks': ['mix'],
+  'ask-control': ['mix'],
+  'ask-shopping': ['mix'],
   'what-if': ['mix'],
   temperature: ['warm'],
   'ask-ready': ['warm'],
@@ -62,8 +66,10 @@ export function addressees(
   const filmInProcess = (open.run ?? []).some((s) => filmAtStake.includes(s));
   const whereTo = intent.type === 'part' || (intent.type === 'pour-between' && intent.liquid === undefined);
   if (whereTo) return [mixing && !filmInProcess && !open.run?.includes('challenged') ? 'mix' : 'run'];
+  // the water in the mixing jug
+  if (intent.type === 'temperature' && intent.of === 'water' && mixing && !filmInProcess) return ['mix'];
   if (sharedWithMix.includes(intent.type) && mixing && !filmInProcess) return ['mix'];
-  if (intent.type === 'ask-cautions' && intent.substance && !liquidById(intent.substance)) return ['mix'];
+  if (intent.type === 'ask-cautions' && intent.substance && intent.substance !== 'water') return ['mix'];
   return served[intent.type] ?? ['run'];
 }
 

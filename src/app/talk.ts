@@ -1,3 +1,5 @@
+import { disposalOf } from '../chemistry/safety/disposal.js';
+import { firstAid, thenCall } from '../chemistry/safety/first-aid.js';
 import { spokenDuration, spokenTemp } from '../language/phrases/units.js';
 import type { CommandRecord } from '../language/records.js';
 import type { Intent } from '../process/intent.js';
@@ -13,19 +15,6 @@ export interface TalkContext {
   /** the wall clock, ms since 1970, and how it is shown */
   wallMs: number;
 }
-
-/** First aid as labels print it: rinse first, then who to call. Precautionary statements of the GHS, by number. */
-const FIRST_AID: Record<(Intent & { type: 'hurt' })['how'], string> = {
-  // P305+P351+P338
-  eye: 'Rinse your eye with water now and keep rinsing. Contact lenses out. Then call your poison centre or emergency number.',
-  // P303+P361+P353
-  skin: 'Take off wet clothes and rinse your skin with water now. Then read the safety data sheet.',
-  // P301+P330+P331
-  swallowed: 'Rinse your mouth. Do not make yourself sick. Call your poison centre or emergency number now.',
-  // P304+P340
-  breathed: 'Go out into fresh air now. Call your poison centre or emergency number if you feel unwell.',
-};
-const THEN = ' Follow the safety data sheet of the product. Call your poison centre or the emergency number.';
 
 /** The answers that need no desk; null for what is not talk. Pure. */
 export function talkAnswer(intent: Intent, { records, sheet, wallMs }: TalkContext): TalkAnswer | null {
@@ -45,7 +34,7 @@ export function talkAnswer(intent: Intent, { records, sheet, wallMs }: TalkConte
           };
     }
     case 'hurt':
-      return { say: FIRST_AID[intent.how] + THEN };
+      return { say: `${firstAid(intent.how)} ${thenCall}` };
     case 'ask-target': {
       if (intent.liquid === undefined) return { as: { type: 'ask-next' } };
       const temp = bathOf(intent.liquid)?.temp;
@@ -54,12 +43,8 @@ export function talkAnswer(intent: Intent, { records, sheet, wallMs }: TalkConte
         say: `The ${name(intent.liquid)} at ${spokenTemp(temp.aimC)}, between ${spokenTemp(temp.minC)} and ${spokenTemp(temp.maxC)}.`,
       };
     }
-    case 'ask-duration': {
-      if (intent.liquid === undefined) return { as: { type: 'ask-next' } };
-      const time = bathOf(intent.liquid)?.time;
-      if (!time) return { say: `The sheet gives no time for the ${name(intent.liquid)}.` };
-      return { say: `The ${name(intent.liquid)} takes ${spokenDuration(time.aimS)}.` };
-    }
+    case 'ask-duration':
+      return intent.liquid === undefined ? { as: { type: 'ask-next' } } : null;
     case 'ask-clock':
       return { say: `It is ${new Date(wallMs).toTimeString().slice(0, 5)}.` };
     case 'ask-bottle-of':
@@ -78,16 +63,10 @@ export function talkAnswer(intent: Intent, { records, sheet, wallMs }: TalkConte
     case 'ask-reason':
       return { as: { type: 'say-again' } };
     case 'ask-disposal':
-      return {
-        say: 'Collect it in a labelled canister for your local hazardous waste point. Local rules decide what may go down the drain.',
-      };
+      return { say: disposalOf(intent.liquid).join(' ') };
     case 'ask-drying':
       return {
         say: 'Hang it by one clip with a weight below, in still, clean air, for two to four hours. Do not wipe it.',
-      };
-    case 'ask-shopping':
-      return {
-        say: 'For a shopping list write the day down and run: tankside plan-day. Or ask: what do I need for one litre of developer.',
       };
     case 'ask-notes':
       return { say: 'Your notes stand with the run; tankside runs shows them.' };
@@ -101,10 +80,10 @@ export function talkAnswer(intent: Intent, { records, sheet, wallMs }: TalkConte
       };
     case 'drained-late':
       return { as: { type: 'note', text: `drained ${spokenDuration(intent.seconds)} late` } };
-    case 'contaminated':
-      return {
-        say: `Do not use that bath for film until it is reckoned. Ask: what if I poured 20 millilitres of ${name(intent.liquid)} into it.`,
-      };
+    case 'contaminated': {
+      const { type: _type, ...met } = intent;
+      return { as: { type: 'what-if', ...met } };
+    }
     case 'all-at': {
       const baths = [...new Set(sheet.steps.flatMap((s) => (s.temp && s.liquid ? [s.liquid] : [])))].filter(
         (l) => l !== 'water',

@@ -27,6 +27,8 @@ export interface WhatIf {
   reactions: Reaction[];
   dangers: IncompatiblePair[];
   findings: Finding[];
+  /** what was poured has no formula, so that no pH follows */
+  formulaKnown: boolean;
   verdict: Verdict;
   fitness: Fitness;
   /** the sources of the findings that set the verdict */
@@ -89,6 +91,7 @@ export function whatIf(poured: Part, into: Part, problems: readonly string[] = [
     reactions: fit.reactions,
     dangers: fit.dangers,
     findings: fit.findings,
+    formulaKnown: stray.substance === null || stray.substance.formula !== null,
     verdict: inThreeWords[fit.verdict],
     fitness: fit,
     restsOn: fit.sources,

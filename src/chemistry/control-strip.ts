@@ -143,3 +143,22 @@ export function plotLines(strips: readonly Strip[], reference: Strip, measure: M
     return `${s.date.padEnd(12)}${row.join('')}`;
   });
 }
+
+export interface StripVerdict {
+  date: string;
+  /** what is beyond its action or control limit; empty: in control */
+  off: Deviation[];
+  drifts: Drift[];
+}
+
+/** The newest strip against the first, and what drifts; null: fewer than two are noted. */
+export function verdictOf(strips: readonly Strip[]): StripVerdict | null {
+  const [reference] = strips;
+  const newest = strips.at(-1);
+  if (reference === undefined || newest === undefined || strips.length < 2) return null;
+  return {
+    date: newest.date,
+    off: deviations(newest, reference).filter((d) => d.level !== 'in'),
+    drifts: drifts(strips, reference),
+  };
+}

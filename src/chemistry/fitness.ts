@@ -1,7 +1,7 @@
 import { type Gas, gasesOf, lidPressureL, pressing } from './gas.js';
 import { type BathLimits, type Limit, limitsOf } from './limits.js';
 import { freshBath, type KnownPart, knownPart, type Part, recipeNamed, together } from './mixture.js';
-import type { Recipe } from './recipes/index.js';
+import { type Recipe, recipes } from './recipes/index.js';
 import { type IncompatiblePair, pairsBetweenClasses } from './safety/incompatible.js';
 import { type Bath, equilibriumOf, molarity, pourTogether, withSubstance } from './solution/bath.js';
 import { oxidise, type Reaction } from './solution/reactions.js';
@@ -126,6 +126,9 @@ const gramsPerMol: Readonly<Partial<Record<TotalId, number>>> = {
   sulfide: 32.06,
   tetrathionate: 224.2,
 };
+
+/** Goods without a formula that some recipe names. */
+const ownGoods: ReadonlySet<string> = new Set(recipes.flatMap((r) => r.components.map((c) => c.substance)));
 
 const plainSalts: readonly TotalId[] = ['Na', 'K', 'Cl', 'sulfate'];
 
@@ -419,7 +422,9 @@ function foreignFindings(
     const inRecipe = fresh.others[id];
     const value = (amount * 1000) / poured.volumeMl - ((inRecipe ?? 0) * 1000) / fresh.volumeMl;
     if (value <= 1e-9 || inRecipe !== undefined) continue;
-    const level = levelOf(value, limits.goods) === 'use' ? 'use' : 'unknown';
+    // a wetting agent or sequestrant that some bath here is made with may come over in a trace; nothing else may
+    const trace = ownGoods.has(id) && levelOf(value, limits.goods) === 'use';
+    const level = trace ? 'use' : 'unknown';
     const name = substanceById(id)?.name ?? id;
     const why = `nothing is known of ${name} in this bath`;
     out.push({ id: 'foreign', of: name, value, unit: 'ml/l', level, why, source: limits.goods.source });

@@ -66,6 +66,29 @@ export function classesOfBath(recipe: Recipe | null, bath: Bath): Set<ReactiveCl
   return out;
 }
 
+/**
+ * What the baths of a process that has no recipes here are made of, as far as it makes danger. A colour bleach of today is
+ * an ammonium iron complex with bromide. source: common practice; safety data sheets, section 3, from memory
+ */
+const kinds: Readonly<Record<string, readonly ReactiveClass[]>> = {
+  developer: ['developing-agent', 'sulphite', 'carbonate', 'water'],
+  stop: ['acid', 'water'],
+  bleach: ['ammonium', 'bromide', 'water'],
+  fixer: ['thiosulphate', 'sulphite', 'ammonium', 'water'],
+};
+
+/** A bath of which only its kind is known: its dangers count, its formula is unknown. */
+export function bathOfKind(liquid: string, volumeMl: number): KnownPart {
+  return {
+    name: liquid.replace(/-/g, ' '),
+    kind: 'unknown',
+    recipe: null,
+    substance: null,
+    bath: water(volumeMl),
+    classes: new Set(kinds[liquid] ?? ['water']),
+  };
+}
+
 /** The recipe behind a name: recipe id, liquid id or the name of a bath. */
 export const recipeNamed = (of: string): Recipe | undefined => {
   const byId = recipes.find((r) => r.id === of) ?? recipeForLiquid(of);

@@ -5,7 +5,7 @@ const keeps = { keepDays: 365, source: 'common practice: a neutral salt in stopp
 const maker = 'makers’ safety data sheets, from memory; the sheet of the maker decides';
 
 type Row = Omit<Substance, 'measure' | 'active' | 'aliases' | 'classes' | 'hazards' | 'source' | 'gives'> &
-  Partial<Pick<Substance, 'active' | 'aliases' | 'classes' | 'hazards' | 'source' | 'gives'>>;
+  Partial<Pick<Substance, 'active' | 'aliases' | 'classes' | 'hazards' | 'source' | 'gives' | 'packs'>>;
 
 const solid = (row: Row): Substance => ({
   active: 1,
@@ -259,6 +259,7 @@ export const solidForms: readonly Substance[] = [
   }),
   solid({
     id: 'cd3',
+    packs: [25, 100, 250, 500, 1000],
     name: 'developing agent CD-3',
     family: 'cd3',
     formula: 'C12H21N3O2S.1.5H2SO4.H2O',
@@ -272,6 +273,7 @@ export const solidForms: readonly Substance[] = [
   }),
   solid({
     id: 'cd4',
+    packs: [25, 100, 250, 500, 1000],
     name: 'developing agent CD-4',
     family: 'cd4',
     formula: 'C11H18N2O.H2SO4',
@@ -311,6 +313,7 @@ export const solidForms: readonly Substance[] = [
   }),
   solid({
     id: 'anti-fog-9',
+    packs: [25, 100, 250, 500, 1000],
     name: 'Anti-Fog Number 9',
     family: 'anti-fog-9',
     formula: null,

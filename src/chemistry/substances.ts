@@ -77,6 +77,8 @@ const plain = (text: string): string =>
     .replace(/[^a-z0-9]+/g, ' ')
     .trim()
     .split(' ')
+    // one or many
+    .map((w) => (w.length > 3 ? w.replace(/([^s])s$/, '$1') : w))
     // "sodium carbonate, anhydrous" and "anhydrous sodium carbonate" are one name
     .sort()
     .join(' ');

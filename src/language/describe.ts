@@ -101,6 +101,7 @@ const PHRASES: { [T in SpokenType]: (i: IntentOf<T>) => string } = {
   'ask-advice': (i) => plain(i.topic),
   'ask-target': (i) => `how warm ${the(i.liquid)} has to be`,
   'ask-duration': (i) => `how long ${the(i.liquid)} takes`,
+  'ask-time-at': (i) => join('how long to develop', i.tempC !== undefined && `at ${spokenTemp(i.tempC)}`),
   'ask-end': () => 'when we are done',
   'ask-clock': () => 'what time it is',
   'ask-actual': (i) => `how long ${the(i.liquid)} was in`,
@@ -183,6 +184,16 @@ const PHRASES: { [T in SpokenType]: (i: IntentOf<T>) => string } = {
   'shelf-have': (i) =>
     i.substance === undefined ? 'what is on the shelf' : `how much ${plain(i.substance)} there is`,
   'shelf-add': (i) => `put ${spokenMass(i.massG)} of ${plain(i.substance)} on the shelf`,
+  'jar-is': (i) =>
+    join(
+      i.substance === undefined ? 'it' : plain(i.substance),
+      'is',
+      i.hydrate,
+      i.purityPercent !== undefined && `${i.purityPercent} percent pure`,
+    ),
+  'ask-checks': (i) => `how to check ${the(i.liquid)}`,
+  'ask-control': () => 'how the control strips stand',
+  'ask-keeping': (i) => `how long ${the(i.liquid)} keeps`,
   'what-if': (i) =>
     join(
       `what if ${i.massG === undefined ? amountOf(i.volumeMl, i.liquid) : `${spokenMass(i.massG)} of ${plain(i.liquid)}`} went into`,

@@ -4,6 +4,7 @@ import type { Intent } from '../process/intent.js';
 import { type Interpretation, nothing, sayTheWords, settle } from './interpretation.js';
 import { english } from './languages/english.js';
 import type { Grammars } from './load.js';
+import { aboutMatter, asksWhereItGoes } from './matter.js';
 import { distinct, intentKey, type Meaning, meaningsHere } from './meaning/meanings.js';
 import { asIntent } from './meaning/schema.js';
 import { FACTS, isDeed, isGuarded, POURS } from './meaning/weight.js';
@@ -63,8 +64,10 @@ function readTyped(line: string, situations: readonly Situation[], grammars: Gra
   if (words.some((w) => w === 'override' || w === 'anyway'))
     return exact(said, [...situations, 'challenged'], grammars) ?? sayTheWords;
   return (
+    asksWhereItGoes(plain, grammars) ??
     exact(said, situations, grammars) ??
     exact(bare, situations, grammars) ??
+    aboutMatter(plain, grammars) ??
     (strange ? mended(bare, situations, asked, grammars) : undefined) ??
     openly(line, plain, asked, situations, grammars) ??
     nothing(said, situations, grammars)

@@ -21,6 +21,9 @@ const film = z.looseObject({
 const runId = id;
 const maybeRun = id.optional();
 
+const density = z.number().min(0).max(5);
+const densities = z.looseObject({ red: density, green: density, blue: density });
+
 const plain = [
   z.looseObject({
     type: z.literal('run-started'),
@@ -67,6 +70,7 @@ const plain = [
     role: z.enum(roles as [Role, ...Role[]]).optional(),
     sinceMs: z.number().optional(),
     wantedS: amount.optional(),
+    aimS: amount.optional(),
     effectiveS: amount.optional(),
   }),
   z.looseObject({
@@ -125,6 +129,11 @@ const plain = [
     bottle: z.int().min(1).optional(),
     ph: z.number().optional(),
     checks: z.looseObject({ ok: z.boolean(), why: z.array(z.string()) }).optional(),
+  }),
+  z.looseObject({
+    type: z.literal('control-strip'),
+    date: z.string(),
+    patches: z.looseObject({ dMin: densities, lowDensity: densities, highDensity: densities }),
   }),
   z.looseObject({ type: z.literal('run-finished'), runId, complete: z.boolean() }),
 ] as const;

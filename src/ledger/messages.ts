@@ -1,3 +1,4 @@
+import type { ChangedTime } from '../chemistry/fitness.js';
 import type { Enough, LifeLimit } from '../world/life.js';
 import type { LiquidId } from '../world/vessel.js';
 
@@ -63,7 +64,7 @@ export type BottlesMessage =
       bottle: number;
       addMl: number;
       removeMl: number;
-      regenerate: { persulphateG: number; bromideG: number } | null;
+      regenerate: { cautions: string[]; persulphateG: number; bromideG: number } | null;
     }
   | { id: 'replenish-unknown'; liquid: string }
   | { id: 'discard-asked'; line: BottleLine }
@@ -92,6 +93,8 @@ export interface WrongPour {
   volumeMl: number;
   verdict: 'use' | 'care' | 'discard' | null;
   why: string;
+  /** usable, for so much longer */
+  time: ChangedTime | null;
 }
 
 /** What a discarded bath must be kept out of the drain for, where codes forbid it. */

@@ -1,3 +1,6 @@
+import { knownPart } from '../chemistry/mixture.js';
+import { cautionsForSubstance } from '../chemistry/safety/cautions.js';
+import { firstAid, thenCall } from '../chemistry/safety/first-aid.js';
 import type { CautionId, Liquid } from '../world/liquids.js';
 
 /** Said when a run begins: short, the ones that matter before the first bottle is opened. */
@@ -17,10 +20,32 @@ const body: readonly string[] = ['hand', 'skin', 'face', 'eye', 'mouth', 'clothe
 
 export const onBody = (place: string | null): boolean => place !== null && body.includes(place);
 
+/** What labels print for the first minute, by the place on a body. */
+const contactCautions = (place: string | null): string[] => [
+  firstAid(place === 'eye' ? 'eye' : place === 'mouth' ? 'swallowed' : 'skin'),
+  thenCall,
+];
+
+/**
+ * What is said of a spill beyond the cautions of the sheet's own baths, in whole sentences: first aid on a body; of a thing
+ * that is no bath what it does, and what it must not meet on this bench. A thing that nobody knows is kept from everything.
+ */
+export function furtherCautions(of: string | null, known: Liquid | null, place: string | null): string[] {
+  if (onBody(place) && known?.role !== 'water') return contactCautions(place);
+  if (of === null || known !== null) return [];
+  const { substance, name } = knownPart({ of });
+  if (substance === null)
+    return [
+      `I do not know ${name}: its label and its data sheet decide.`,
+      'Let no acid, no chlorine cleaner and no bath near it.',
+    ];
+  return [...cautionsForSubstance(substance), ...(substance.note === undefined ? [] : [substance.note])];
+}
+
 /** Cautions for a spill; with no liquid named, the strictest that hold for all. On a body, help comes first. */
 export function spillCautions(liquid: Liquid | null, place: string | null): CautionId[] {
   // to somebody who is hurt nothing else is said
-  if (onBody(place) && liquid?.role !== 'water') return ['on-body'];
+  if (onBody(place) && liquid?.role !== 'water') return [];
   if (liquid === null) return ['gloves', 'acid-apart', 'ventilation', 'data-sheet'];
   return [...liquid.onSpill, 'data-sheet'];
 }

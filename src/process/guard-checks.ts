@@ -1,7 +1,8 @@
+import { fitness } from '../chemistry/fitness.js';
 import { worstContamination } from '../world/contamination.js';
 import type { FilmState } from '../world/film.js';
 import { stageOf } from '../world/film.js';
-import { bottleLife } from '../world/life.js';
+import { bottleLife, changedTime } from '../world/life.js';
 import type { Role } from '../world/liquids.js';
 import type { BottleRecord, Reading } from '../world/records.js';
 import { type LiquidId, type VesselRef, vesselKey } from '../world/vessel.js';
@@ -19,7 +20,7 @@ import {
   toSink,
 } from './guard-table.js';
 import { liquidOf, roleOf } from './sheet.js';
-import { developmentEffect, type TempState, tempState } from './temperature.js';
+import { developmentEffect, type TempState, tempState, timeAt } from './temperature.js';
 
 /** What the guard looked at beside chemistry; shown with the verdict. */
 export interface Checks {
@@ -39,10 +40,20 @@ export interface Checks {
     effect: number | null;
     developer: boolean;
   };
+  /** this very bath takes another time than the sheet's */
+  time?: StepTime;
+  /** gas comes off with what is left in the tank: the cap stays open until it is out */
+  openLid?: boolean;
   /** a bath that must not simply go down the drain */
   localCodes: boolean;
   /** what the vessel holds was never said: taken for granted */
   assumed?: boolean;
+}
+
+export interface StepTime {
+  seconds: number;
+  /** a clause: "hypo fixes more slowly" */
+  why: string;
 }
 
 export interface Finding {
@@ -162,6 +173,9 @@ export function checksFor(move: Move, view: GuardView): { shown: Checks; entries
     }
   }
   if (move.to.kind === 'tank') {
+    const time = stepTime(view, move.liquid, move.from);
+    if (time) shown.time = time;
+    if (pressesOnLid(move, view, role)) shown.openLid = true;
     temperatureCheck(move, view, role, shown, entries);
     sourceChecks(move, view, shown, entries);
   }
@@ -193,11 +207,57 @@ function temperatureCheck(
     effect: reading && developmentEffect(view.sheet.rate, aim.aimC, reading.tempC),
     developer: role === 'developer',
   };
-  if (role !== 'developer' || !reading || !off || agoS === null) return;
+  // a published time makes up for it
+  if (role !== 'developer' || !reading || !off || agoS === null || shown.time) return;
   const params = { tempC: reading.tempC, aimC: aim.aimC, agoS };
   if (old) entries.push({ entry: ['recoverable', 'developer-was-off'], params });
   else
     entries.push({ entry: ['recoverable', state === 'cold' ? 'developer-cold' : 'developer-hot'], params });
+}
+
+/**
+ * The time of a step with the very bath that is poured, where it is not the sheet's: what is in the bottle works more
+ * slowly, or a published chart has a time for the developer's temperature.
+ */
+export function stepTime(
+  view: Pick<GuardView, 'world' | 'sheet' | 'atMs'>,
+  liquid: LiquidId,
+  from: VesselRef,
+): StepTime | null {
+  const step = stepFor(view.sheet, liquid);
+  if (!step?.time) return null;
+  const bottle = from.kind === 'bottle' ? view.world.bottles[from.number] : undefined;
+  const changed = bottle ? changedTime(bottle) : null;
+  if (changed) {
+    const seconds = Math.max(step.time.aimS * changed.factor, changed.atLeastS ?? 0);
+    return seconds > step.time.aimS ? { seconds: Math.round(seconds), why: changed.why } : null;
+  }
+  if (roleOf(view.sheet, liquid) !== 'developer' || !step.temp) return null;
+  const reading = readingOf(view, liquid, from);
+  if (!reading || view.atMs - reading.atMs > freshMs) return null;
+  const answer = timeAt(view.sheet.rate, step.time.aimS, step.temp, reading.tempC);
+  return answer.offer === 'time'
+    ? { seconds: Math.round(answer.seconds / 5) * 5, why: 'by the chart for its temperature' }
+    : null;
+}
+
+/** Of the bath before, so much stays on reel and walls, as a share of the tank. source: common practice */
+const staysBehind = 0.05;
+
+/** Whether an acid meets enough carbonate in the tank to press on its cap. */
+function pressesOnLid(move: Move, view: GuardView, role: Role | undefined): boolean {
+  if (role !== 'stop' || view.film.carry === null) return false;
+  const recipeFor = (liquid: LiquidId): string =>
+    bottlesFor(view.world, liquid)
+      .map((n) => view.world.bottles[n]?.recipe)
+      .find((r) => r != null) ?? liquid;
+  const before = liquidForRole(view, view.film.carry);
+  if (before === undefined) return false;
+  const parts = [
+    { of: recipeFor(move.liquid), volumeMl: view.tankMl },
+    { of: recipeFor(before), volumeMl: view.tankMl * staysBehind },
+  ];
+  return fitness({ bath: recipeFor(move.liquid), parts }).openLid;
 }
 
 /** What the bath in the bottle or jug is still worth. */
@@ -232,7 +292,10 @@ export function fitnessOf(bottle: BottleRecord, view: Pick<GuardView, 'wallMs'>)
   }
   const [problem] = bottle.problems;
   if (problem !== undefined)
-    found.push({ entry: ['recoverable', 'faulty-batch'], params: { ...params, why: problem } });
+    found.push({
+      entry: [bottle.unusable ? 'ruinous' : 'recoverable', 'faulty-batch'],
+      params: { ...params, why: problem },
+    });
   const life = bottleLife(bottle, view.wallMs);
   if (life.limit === 'age') found.push({ entry: ['recoverable', 'too-old'], params });
   const worn = life.limit === 'silver' || (life.limit === 'film' && life.areaLeftM2.usual <= 0);

@@ -132,6 +132,8 @@ export type TalkIntent =
   /** the temperature that a bath, or the one due, needs, and how exactly */
   | { type: 'ask-target'; liquid?: LiquidId }
   | { type: 'ask-duration'; liquid?: LiquidId }
+  /** how long to develop at another temperature; its last reading when none was said */
+  | { type: 'ask-time-at'; tempC?: number }
   /** when the whole run will be done */
   | { type: 'ask-end' }
   | { type: 'ask-clock' }
@@ -173,7 +175,15 @@ export type MixIntent =
   | { type: 'ask-label' }
   | { type: 'mix-stop' }
   | { type: 'shelf-have'; substance?: string }
-  | { type: 'shelf-add'; substance: string; massG: number }
+  | { type: 'shelf-add'; substance: string; massG: number; purityPercent?: number }
+  /** what form a powder really is, and how pure: of a jar, or of the part in hand */
+  | { type: 'jar-is'; substance?: string; hydrate?: string; purityPercent?: number }
+  /** how long a bath keeps, unused and used */
+  | { type: 'ask-keeping'; liquid?: LiquidId }
+  /** the pH and specific gravity that a bath should have, and how they are read */
+  | { type: 'ask-checks'; liquid: LiquidId }
+  /** how the control strips stand */
+  | { type: 'ask-control' }
   | {
       type: 'what-if';
       /** of a liquid; `massG` of a solid */

@@ -82,6 +82,14 @@ export interface SpokenMove {
   volumeMl: number | null;
 }
 
+/** A developing time for another temperature, where one is published. `shift`: share of development more (+) or less (−). */
+export type TimeAnswer =
+  | { offer: 'none-needed' }
+  | { offer: 'time'; seconds: number }
+  | { offer: 'no'; why: 'layers'; shift: number }
+  | { offer: 'no'; why: 'outside-table'; low: number; high: number }
+  | { offer: 'no'; why: 'no-law' };
+
 /** Everything the run desk can say; the words are in src/language/phrases/run.ts. */
 export type RunMessage =
   | {
@@ -100,7 +108,13 @@ export type RunMessage =
   | { id: 'film-loaded'; now: Now | null }
   | { id: 'film-already-loaded' }
   | { id: 'film-loaded-no-run' }
-  | { id: 'films-noted'; films: FilmRef[] }
+  /** `push`: why no other time follows from a push or pull that was told; null: none was */
+  | { id: 'films-noted'; films: FilmRef[]; push: string | null }
+  | { id: 'time-at'; bath: Named; tempC: number; aimC: number; plannedS: number; answer: TimeAnswer }
+  | { id: 'time-at-what' }
+  | { id: 'duration'; bath: Named; seconds: number | null; why: string | null }
+  /** where a used bath goes: whole sentences */
+  | { id: 'where-it-goes'; lines: string[] }
   | { id: 'films-what' }
   // moves
   | { id: 'clear'; move: SpokenMove; reason: ReasonId; about: Spoken; checks: Checks; harmless: boolean }
@@ -157,6 +171,8 @@ export type RunMessage =
       id: 'bath-in';
       bath: Named;
       aimS: number | null;
+      /** why that is not the sheet's time; null: it is */
+      why: string | null;
       agitation: Agitation | null;
       /** not named by the user: the bath that was due is taken */
       assumed: boolean;
@@ -221,8 +237,15 @@ export type RunMessage =
       volumeMl: number | null;
       place: string | null;
       cautions: CautionId[];
+      /** first aid, or what a thing that is no bath of the sheet does: whole sentences */
+      further: string[];
     }
-  | { id: 'spill-ask'; missing: 'liquid' | 'volume' | 'both' | 'later'; cautions: CautionId[] }
+  | {
+      id: 'spill-ask';
+      missing: 'liquid' | 'volume' | 'both' | 'later';
+      cautions: CautionId[];
+      further: string[];
+    }
   | { id: 'spill-cleaned' }
   | { id: 'no-spill' }
   | { id: 'note-taken'; text: string }

@@ -1,11 +1,13 @@
 import { liquids } from '../world/liquids.js';
-import type { LiquidId } from '../world/vessel.js';
+import type { LiquidId, VesselRef } from '../world/vessel.js';
 import { jugsOf } from '../world/vessels.js';
 import { atStart, cautionsFor } from './cautions.js';
-import { type DueStep, stepsOf } from './due.js';
+import { type DueStep, stepFor, stepsOf } from './due.js';
+import { bottleFor, readingOf, type StepTime, stepTime } from './guard-checks.js';
 import { nowOf } from './now.js';
 import { sayNoSuchLiquid } from './run-baths.js';
-import { liquidOf } from './sheet.js';
+import { liquidOf, roleOf } from './sheet.js';
+import { timeAt } from './temperature.js';
 import { drainMs, leftS } from './timing.js';
 import type { Turn } from './turn.js';
 
@@ -45,7 +47,8 @@ export function timeUntil(turn: Turn, liquid: LiquidId) {
   if (target < 0 || turn.place === 'closing' || turn.place === 'hanging') return none('done');
   const left = clock ? leftS(clock, turn.atMs) : 0;
   const between = steps.slice(0, target);
-  const seconds = Math.max(0, left ?? 0) + between.reduce((sum, s) => sum + (s.time?.aimS ?? 0), 0);
+  const seconds =
+    Math.max(0, left ?? 0) + between.reduce((sum, s) => sum + (timeOf(turn, s)?.seconds ?? 0), 0);
   const notStarted = ['idle', 'preparing', 'warming', 'loading'].includes(turn.place);
   const atLeast = left === null || between.some((s) => s.time === null) || notStarted;
   turn.say('answer', { id: 'time-until', bath, seconds, atLeast });
@@ -93,4 +96,49 @@ export function cautions(turn: Turn, substance: string | undefined) {
     });
   }
   turn.say('answer', { id: 'cautions', about: known.name, cautions: [...cautionsFor(known), 'help'] });
+}
+
+/** A developing time for another temperature: that which was said, else the last reading. */
+export function timeAtTemperature(turn: Turn, said: number | undefined) {
+  const step = turn.sheet.steps.find(
+    (s) => s.liquid !== null && roleOf(turn.sheet, s.liquid) === 'developer',
+  );
+  if (!step?.temp || !step.time || step.liquid === null) return turn.say('question', { id: 'time-at-what' });
+  const number = bottleFor(turn, step.liquid);
+  const vessel: VesselRef = number === null ? { kind: 'jug' } : { kind: 'bottle', number };
+  const tempC = said ?? readingOf(turn.view, step.liquid, vessel)?.tempC;
+  if (tempC === undefined) return turn.say('question', { id: 'time-at-what' });
+  turn.say('answer', {
+    id: 'time-at',
+    bath: turn.named(step.liquid),
+    tempC,
+    aimC: step.temp.aimC,
+    plannedS: step.time.aimS,
+    answer: timeAt(turn.sheet.rate, step.time.aimS, step.temp, tempC),
+  });
+}
+
+/** A step's time with the bath that stands ready for it; null: it has none. */
+function timeOf(turn: Turn, step: DueStep): StepTime | null {
+  if (!step.time) return null;
+  const number = step.liquid === null ? null : bottleFor(turn, step.liquid);
+  const changed =
+    step.liquid === null || number === null
+      ? null
+      : stepTime(turn.view, step.liquid, { kind: 'bottle', number });
+  return changed ?? { seconds: step.time.aimS, why: '' };
+}
+
+/** "How long is the fixer?" */
+export function duration(turn: Turn, liquid: LiquidId | undefined) {
+  if (liquid === undefined) return whatNext(turn);
+  if (!liquidOf(turn.sheet, liquid)) return sayNoSuchLiquid(turn, liquid);
+  const step = stepFor(turn.sheet, liquid);
+  const time = step ? timeOf(turn, step) : null;
+  turn.say('answer', {
+    id: 'duration',
+    bath: turn.named(liquid),
+    seconds: time?.seconds ?? null,
+    why: time?.why || null,
+  });
 }

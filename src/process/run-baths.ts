@@ -2,7 +2,7 @@ import type { Fact } from '../world/fact.js';
 import type { LiquidId, VesselRef } from '../world/vessel.js';
 import { stepFor, stepsOf } from './due.js';
 import { type Move, weigh } from './guard.js';
-import { bottleFor, readingOf } from './guard-checks.js';
+import { bottleFor, readingOf, type StepTime, stepTime } from './guard-checks.js';
 import type { IntentOf } from './intent.js';
 import type { Announced } from './machine.js';
 import type { Slip } from './message.js';
@@ -129,7 +129,7 @@ export function takeIn(turn: Turn, liquid: LiquidId, filling: Filling = {}) {
       : { reason: found.reason, about: spokenReason(found.params, turn.view) };
   const due = turn.due.step?.liquid ?? null;
   const stepId = wrong ? null : stepIdFor(turn, liquid);
-  fill(turn, move, {
+  const time = fill(turn, move, {
     overridden: said?.overridden ?? false,
     stepId,
     sinceMs,
@@ -155,6 +155,7 @@ export function takeIn(turn: Turn, liquid: LiquidId, filling: Filling = {}) {
     id: 'bath-in',
     bath: bathNamed,
     aimS: clock?.aimS ?? null,
+    why: turn.world.tank.bath?.aimS === undefined ? null : (time?.why ?? null),
     agitation: clock?.agitation ?? null,
     assumed: filling.assumed ?? false,
     agoS: (turn.atMs - sinceMs) / 1000,
@@ -195,7 +196,7 @@ function fill(
   turn: Turn,
   move: Move,
   how: { overridden: boolean; stepId: string | null; sinceMs: number; inferred: boolean },
-) {
+): StepTime | null {
   const held =
     move.from.kind === 'bottle' ? (turn.world.bottles[move.from.number]?.contents.volumeMl ?? 0) : 0;
   // it is in, so the record of an empty bottle was wrong
@@ -203,6 +204,7 @@ function fill(
   const role = roleOf(turn.sheet, move.liquid) ?? 'water';
   const step = stepsOf(turn.sheet).find((s) => s.id === how.stepId);
   const run = turn.world.run;
+  const time = stepTime(turn.view, move.liquid, move.from);
   if (how.stepId !== null && run !== null) {
     const reading = readingOf(turn.view, move.liquid, move.from);
     turn.fact({
@@ -226,8 +228,10 @@ function fill(
     ...(how.sinceMs !== turn.atMs && { sinceMs: how.sinceMs }),
     ...(how.inferred && { inferred: true }),
     ...(role === 'developer' && step?.time && { wantedS: step.time.aimS }),
+    ...(how.stepId !== null && time !== null && { aimS: time.seconds }),
   };
   turn.fact(fact);
+  return time;
 }
 
 /** Added time at most, s. */
@@ -414,10 +418,11 @@ function endStep(turn: Turn, atMs: number, effectiveS: number | null): Slip | nu
   const { time } = step;
   if (!time || clock.aimS === null) return null;
   const hadS = clock.role === 'developer' ? (world.tank.bath?.filmBefore.developedS ?? 0) : 0;
-  const addedS = clock.aimS - Math.max(5, time.aimS - hadS);
+  const fullS = world.tank.bath?.aimS ?? time.aimS;
+  const addedS = clock.aimS - Math.max(5, fullS - hadS);
   // draining is part of the time: the bath works on until the next one goes in
-  const shortS = time.minS - hadS - clock.leadS - 2;
-  const longS = time.maxS - hadS + addedS + handsS;
+  const shortS = fullS - (time.aimS - time.minS) - hadS - clock.leadS - 2;
+  const longS = fullS + (time.maxS - time.aimS) - hadS + addedS + handsS;
   const effect =
     effectiveS === null || turn.sheet.rate === undefined ? null : (effectiveS + hadS) / time.aimS - 1;
   const offEffect = effect !== null && effect > worthSaying && actualS > longS - handsS;

@@ -121,6 +121,8 @@ type RunType =
   | 'ask-next'
   | 'ask-where'
   | 'ask-cautions'
+  | 'ask-time-at'
+  | 'ask-duration'
   | 'pour-in'
   | 'pour-back'
   | 'pour-between'
@@ -162,6 +164,8 @@ const handlers: Handlers = {
   'ask-time-until': (turn, { liquid }) => answers.timeUntil(turn, liquid),
   'ask-next': answers.whatNext,
   'ask-where': answers.where,
+  'ask-duration': (turn, { liquid }) => answers.duration(turn, liquid),
+  'ask-time-at': (turn, { tempC }) => answers.timeAtTemperature(turn, tempC),
   'ask-cautions': (turn, { substance }) => answers.cautions(turn, substance),
   'pour-in': pours.pour,
   'pour-back': pours.pour,

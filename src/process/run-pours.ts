@@ -1,3 +1,4 @@
+import { disposalOf } from '../chemistry/safety/disposal.js';
 import type { LiquidId, VesselRef } from '../world/vessel.js';
 import { vesselKey } from '../world/vessel.js';
 import { type Judgement, judge, type Move, type PourRequest, weigh } from './guard.js';
@@ -215,6 +216,9 @@ function answerAsk(
   judgement: Extract<Judgement, { verdict: 'ask' }>,
 ) {
   const { reason, params, proposal, stake } = judgement;
+  // nothing of it stands here: then it is asked where such a bath goes
+  if (reason === 'nothing-to-pour' && request.kind === 'away' && request.liquid !== undefined)
+    return turn.say('answer', { id: 'where-it-goes', lines: disposalOf(request.liquid) });
   const message: RunMessage = {
     id: 'ask',
     ask: reason,

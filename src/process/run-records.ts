@@ -1,6 +1,6 @@
 import type { LiquidId, VesselRef } from '../world/vessel.js';
 import { bottlesFor, contentsOf, jugsOf, volumeOf } from '../world/vessels.js';
-import { onBody, spillCautions } from './cautions.js';
+import { furtherCautions, onBody, spillCautions } from './cautions.js';
 import type { IntentOf } from './intent.js';
 import type { Spill } from './machine.js';
 import { bottleHolds } from './now.js';
@@ -97,8 +97,6 @@ export function tankTakes(turn: Turn, volumeMl: number) {
 
 /** A spill: cautions at once, then whatever is missing; recorded when it is known. */
 export function spill(turn: Turn, intent: IntentOf<'spill'>) {
-  if (intent.liquid !== undefined && !liquidOf(turn.sheet, intent.liquid))
-    return sayNoSuchLiquid(turn, intent.liquid);
   if (intent.volumeMl !== undefined && !(intent.volumeMl > 0 && intent.volumeMl <= bottleMaxMl))
     return turn.say('question', {
       id: 'bad-bottle',
@@ -120,6 +118,7 @@ export function spill(turn: Turn, intent: IntentOf<'spill'>) {
   const known = before !== null && before.liquid === now.liquid && before.place === now.place;
   // said once when the bath and the place were named
   const cautions = known ? [] : spillCautions(liquid, now.place);
+  const further = known ? [] : furtherCautions(now.liquid, liquid, now.place);
   if (now.liquid === null || now.volumeMl === null) {
     const hurt = onBody(now.place) && liquid?.role !== 'water';
     const missing = hurt
@@ -129,11 +128,18 @@ export function spill(turn: Turn, intent: IntentOf<'spill'>) {
         : now.volumeMl !== null
           ? 'liquid'
           : 'both';
-    return turn.say('warning', { id: 'spill-ask', missing, cautions });
+    return turn.say('warning', { id: 'spill-ask', missing, cautions, further });
   }
   recordSpill(turn, now.liquid, now.volumeMl, now.place);
   const bath = turn.named(now.liquid);
-  turn.say('warning', { id: 'spill-open', bath, volumeMl: now.volumeMl, place: now.place, cautions });
+  turn.say('warning', {
+    id: 'spill-open',
+    bath,
+    volumeMl: now.volumeMl,
+    place: now.place,
+    cautions,
+    further,
+  });
 }
 
 /** Only when one vessel alone holds the liquid, or so much of it, is it known where the spill came from. */

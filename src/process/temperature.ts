@@ -1,4 +1,4 @@
-import { developmentShift, speedAt } from '../thermal/rate.js';
+import { compensation, developmentShift, speedAt } from '../thermal/rate.js';
 import { type RateId, rateLaws } from '../thermal/rate-data.js';
 
 /** What a process sheet asks, °C. */
@@ -38,3 +38,10 @@ export const atAimS = (
   seconds: number,
 ): number =>
   rate === undefined || tempC === null ? seconds : seconds * speedAt(rateLaws[rate], tempC, aimC);
+
+/** A developing time for `tempC` in place of `plannedS` at the aim; offered only where a published table has one. */
+export function timeAt(rate: RateId | undefined, plannedS: number, aim: TempAim, tempC: number) {
+  if (tempState(aim, tempC) === 'in') return { offer: 'none-needed' } as const;
+  if (rate === undefined) return { offer: 'no', why: 'no-law' } as const;
+  return compensation(rateLaws[rate], plannedS, { aimC: aim.aimC, lowC: aim.minC, highC: aim.maxC }, tempC);
+}

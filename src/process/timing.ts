@@ -41,7 +41,7 @@ export function bathClock(world: World, sheet: ProcessSheet, addedS: number): Ba
   const { bath } = world.tank;
   if (!bath) return null;
   const step = stepById(sheet, bath.stepId) ?? null;
-  const fullS = step?.time?.aimS ?? null;
+  const fullS = bath.aimS ?? step?.time?.aimS ?? null;
   const hadS = bath.role === 'developer' ? bath.filmBefore.developedS : 0;
   const aimS = fullS === null ? null : Math.max(5, fullS - hadS) + addedS;
   return {

@@ -1,3 +1,4 @@
+import { substanceById } from '../chemistry/substances.js';
 import type { Fact } from '../world/fact.js';
 import type { World } from '../world/records.js';
 import type { Heard, Truth } from './desk.js';
@@ -91,7 +92,7 @@ export class Turn {
     this.effects.push({ type: 'did' });
   }
   named(id: string): Named {
-    return { id, name: liquidOf(this.sheet, id)?.name ?? id.replaceAll('-', ' ') };
+    return { id, name: liquidOf(this.sheet, id)?.name ?? substanceById(id)?.name ?? id.replaceAll('-', ' ') };
   }
   deviate(what: string, stepId = this.world.tank.bath?.stepId ?? this.due.step?.id): void {
     const run = this.world.run;

@@ -1,4 +1,4 @@
-import { type Fitness, fitness } from '../chemistry/index.js';
+import { type ChangedTime, type Fitness, fitness } from '../chemistry/index.js';
 import type { BottleRecord, Contamination } from './records.js';
 import type { LiquidId } from './vessel.js';
 
@@ -10,11 +10,14 @@ export interface ContaminationEffect {
   why: string;
   /** the bath's working part, 1 = fresh; null: not known */
   strength: number | null;
+  /** usable, for so much longer */
+  time: ChangedTime | null;
 }
 
 const verdicts: Readonly<Record<Fitness['verdict'], ContaminationEffect['verdict']>> = {
   fit: 'use',
-  'fit-changed-time': 'care',
+  // longer, and then it does its work
+  'fit-changed-time': 'use',
   restorable: 'care',
   discard: 'discard',
   unknown: null,
@@ -54,6 +57,7 @@ function effectOn(bottle: BottleRecord): ContaminationEffect | null {
     verdict,
     why: verdict === 'use' ? '' : (telling?.why ?? found.reasons[0] ?? ''),
     strength: found.strength,
+    time: found.time ?? null,
   };
 }
 

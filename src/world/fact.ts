@@ -1,3 +1,4 @@
+import type { Strip } from '../chemistry/control-strip.js';
 import type { FilmKind } from './film.js';
 import type { Role } from './liquids.js';
 import type { LiquidId, VesselRef } from './vessel.js';
@@ -54,6 +55,8 @@ export type Fact =
       inferred?: true;
       /** developer: seconds the process wants */
       wantedS?: number;
+      /** into the tank: seconds that this very bath takes, where that is not the sheet's time */
+      aimS?: number;
       /** developer, out of the tank: seconds at the process's own temperature */
       effectiveS?: number;
     }
@@ -89,8 +92,10 @@ export type Fact =
       bottle?: number;
       ph?: number;
       /** what the weighings and readings at mixing showed: `why`, worst first, says what is wrong with the batch */
-      checks?: { ok: boolean; why: string[] };
+      checks?: { ok: boolean; why: string[] /** past saving: for the waste */; unusable?: true };
     }
+  /** a control strip that was read: Status M densities by patch and channel; the first is the reference */
+  | { type: 'control-strip'; date: string; patches: Strip['patches'] }
   | { type: 'run-finished'; runId: string; complete: boolean };
 
 export type FilmFormat = 'super-8' | '16mm' | '35mm' | '120' | '4x5' | '8x10';

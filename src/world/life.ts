@@ -1,3 +1,4 @@
+import type { ChangedTime } from '../chemistry/fitness.js';
 import { type Recipe, recipes } from '../chemistry/recipes/index.js';
 import { type ContaminationEffect, worstContamination } from './contamination.js';
 import type { FilmRef } from './fact.js';
@@ -58,6 +59,10 @@ export interface BathChemistry {
 export const recipeOf = (bottle: Pick<BottleRecord, 'recipe' | 'liquid'>): Recipe | undefined =>
   recipes.find((recipe) => recipe.id === bottle.recipe) ??
   recipes.find((recipe) => recipe.liquid === bottle.liquid);
+
+/** How much longer a step lasts with what is in this bottle: by what got into it, else by its own recipe; null: as usual. */
+export const changedTime = (bottle: BottleRecord): ChangedTime | null =>
+  worstContamination(bottle)?.time ?? recipeOf(bottle)?.time ?? null;
 
 /** Published and customary capacity of a fresh litre, m² of film. Null: nothing is known of such a bath. */
 export function capacityM2PerL(recipe: Recipe | undefined): (Band & { sources: string[] }) | null {
@@ -233,11 +238,14 @@ export function replenishAdvice(bottle: BottleRecord): ReplenishAdvice | null {
   };
 }
 
+/** Of what stoichiometry asks: what is left over would free bromine from the bromide. source: common practice */
+const shortOfWhole = 0.85;
+
 function regeneration(bottle: BottleRecord): Regeneration | null {
   if (recipeOf(bottle)?.working !== 'ferricyanide' || bottle.contents.workM2 <= 0) return null;
   const silverMol = (bottle.contents.workM2 * imageSilver('usual')) / molar.silver;
   return {
-    potassiumPersulphateG: (silverMol / 2) * molar.potassiumPersulphate,
+    potassiumPersulphateG: shortOfWhole * (silverMol / 2) * molar.potassiumPersulphate,
     sodiumBromideG: silverMol * molar.sodiumBromide,
     source:
       'stoichiometry; persulphate regeneration of ferricyanide bleach from memory of Kodak Publication H-24.06, Chemical Recovery Procedures',

@@ -25,7 +25,6 @@ export const cautionIds = [
   'acid-into-water',
   'developer-skin',
   'children-food',
-  'on-body',
   'spill-wipe',
   'spill-stop',
   'spill-bleach',

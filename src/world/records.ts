@@ -1,3 +1,4 @@
+import type { Strip } from '../chemistry/control-strip.js';
 import type { Fact, FilmFormat, FilmRef } from './fact.js';
 import type { Contact, FilmState } from './film.js';
 import type { Role } from './liquids.js';
@@ -42,6 +43,8 @@ export interface TankBath {
   /** nobody said that it went in: later words proved it */
   inferred: boolean;
   wantedS: number | null;
+  /** seconds that this very bath takes, where that is not the sheet's time: a weaker batch, another temperature */
+  aimS?: number;
 }
 
 /** A temperature that somebody read. */
@@ -93,6 +96,8 @@ export interface BottleRecord {
   contaminations: Contamination[];
   /** what was wrong with its batch when it was mixed */
   problems: string[];
+  /** … and it is past saving: for the waste */
+  unusable?: boolean;
   discardedWallMs: number | null;
 }
 
@@ -185,5 +190,7 @@ export interface World {
   run: { runId: string; sheetId: string; sheet: Readonly<Record<string, unknown>> | null } | null;
   runs: Record<string, RunRecord>;
   shelf: Record<string, ShelfRecord>;
+  /** control strips in the order they were read; the first is the reference */
+  strips?: readonly Strip[];
   account: Account;
 }

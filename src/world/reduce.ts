@@ -91,6 +91,7 @@ function intoTank(before: World, after: World, fact: Of<'poured'>, sinceMs: numb
     filmBefore: before.film,
     inferred: fact.inferred ?? false,
     wantedS: fact.wantedS ?? null,
+    ...(fact.aimS !== undefined && { aimS: fact.aimS }),
   };
   const filled: World = { ...after, tank: { ...after.tank, bath } };
   const run = fact.runId === undefined ? undefined : filled.runs[fact.runId];
@@ -171,6 +172,7 @@ function mixed(world: World, fact: Of<'mixed'>, wallMs: number): World {
     ph: fact.ph ?? null,
     mixedWallMs: wallMs,
     problems: fact.checks && !fact.checks.ok ? fact.checks.why : [],
+    unusable: fact.checks?.unusable === true,
   });
 }
 
@@ -269,6 +271,8 @@ export function fold(world: World, { fact, atMs, wallMs }: DatedFact): World {
       case 'shelf-set':
       case 'shelf-used':
         return shelf(world, fact);
+      case 'control-strip':
+        return { ...world, strips: [...(world.strips ?? []), { date: fact.date, patches: fact.patches }] };
       case 'temperature':
         return temperature(world, fact, atMs, wallMs);
       case 'run-started':

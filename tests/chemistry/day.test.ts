@@ -9,7 +9,7 @@ import {
   writeStrips,
 } from '../../src/chemistry/control-strip.js';
 import { disposalOf } from '../../src/chemistry/safety/disposal.js';
-import { firstAid } from '../../src/chemistry/safety/first-aid.js';
+import { firstAid, thenCall } from '../../src/chemistry/safety/first-aid.js';
 import { dayList } from '../../src/chemistry/shelf/buying.js';
 
 describe('a list for a day of films', () => {
@@ -102,7 +102,8 @@ describe('where it goes, and the first minute', () => {
   });
 
   it('an eye is rinsed before anything is looked up', () => {
-    expect(firstAid('eye')[0]).toMatch(/^Rinse with water now/);
-    expect(firstAid('swallowed').join(' ')).toContain('poison centre');
+    expect(firstAid('eye')).toMatch(/^Rinse the eye with water now/);
+    expect(firstAid('swallowed')).toContain('Do not make yourself sick');
+    expect(thenCall).toContain('poison centre');
   });
 });

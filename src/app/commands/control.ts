@@ -1,5 +1,3 @@
-import { existsSync, mkdirSync, renameSync, writeFileSync } from 'node:fs';
-import { join } from 'node:path';
 import type { Command } from 'commander';
 import {
   type Densities,
@@ -12,15 +10,15 @@ import {
   type Strip,
   writeStrips,
 } from '../../chemistry/control-strip.js';
+import type { Fact } from '../../world/fact.js';
 import { Refusal } from '../exit.js';
-import { dataDir } from '../paths.js';
 import { readText } from '../read-text.js';
 import { localDate } from './mix.js';
 
 const words = { dMin: 'D-min', speed: 'speed (low density)', contrast: 'contrast (high less low)' } as const;
 
-/** Control strips by hand: Status M densities in, deviations, drift and a plot out. Kept as a small CSV file. */
-export function registerControl(program: Command): void {
+/** Control strips by hand: Status M densities in, deviations, drift and a plot out. They stand in the journal, and so in its backups. */
+export function registerControl(program: Command, deps: ControlDeps): void {
   const control = program
     .command('control')
     .description('control strips: densities by hand, their drift and a plot')
@@ -35,8 +33,8 @@ export function registerControl(program: Command): void {
     .requiredOption('--low <rgb>', 'the low-density patch')
     .requiredOption('--high <rgb>', 'the high-density patch')
     .option('--date <day>', 'YYYY-MM-DD; today when not given')
-    .action((options: { dmin: string; low: string; high: string; date?: string }) => {
-      const strips = load();
+    .action(async (options: { dmin: string; low: string; high: string; date?: string }) => {
+      const strips = await deps.readStrips();
       const strip: Strip = {
         date: options.date ?? localDate(new Date()),
         patches: {
@@ -45,15 +43,15 @@ export function registerControl(program: Command): void {
           highDensity: densities('--high', options.high),
         },
       };
-      save([...strips, strip]);
+      await deps.recordFacts([{ type: 'control-strip', ...strip }]);
       if (strips.length === 0) console.log('Noted as the reference that later strips are held against.');
       else for (const line of verdict(strip, strips[0] ?? strip)) console.log(line);
     });
   control
     .command('show')
     .description('plots all strips against the first, and tells drift')
-    .action(() => {
-      const strips = load();
+    .action(async () => {
+      const strips = await deps.readStrips();
       const [reference] = strips;
       if (reference === undefined) {
         console.log('No strip is noted yet. See: tankside control add --help');
@@ -73,28 +71,28 @@ export function registerControl(program: Command): void {
       }
       if (drifting.length === 0) console.log('No drift that stands out from the scatter.');
     });
+  control
+    .command('export')
+    .description('prints all strips as comma-separated values')
+    .action(async () => {
+      process.stdout.write(writeStrips(await deps.readStrips()));
+    });
+  control
+    .command('import <file>')
+    .description('adds the strips of such a file')
+    .action(async (file: string) => {
+      const read = readStrips(
+        readText(file, `${file} cannot be read. It should be what control export prints.`),
+      );
+      if (!read.ok) throw new Refusal(read.why);
+      await deps.recordFacts(read.strips.map((strip) => ({ type: 'control-strip' as const, ...strip })));
+      console.log(`${read.strips.length} strips added.`);
+    });
 }
 
-const file = (): string => join(dataDir(), 'control-strips.csv');
-
-/** @throws Refusal when the file was changed into something else */
-function load(): Strip[] {
-  if (!existsSync(file())) return [];
-  const read = readStrips(
-    readText(
-      file(),
-      `The control strips ${file()} cannot be read. Check the file; it should be a text file.`,
-    ),
-  );
-  if (!read.ok) throw new Refusal(read.why);
-  return read.strips;
-}
-
-function save(strips: readonly Strip[]): void {
-  mkdirSync(dataDir(), { recursive: true });
-  const next = `${file()}.new`;
-  writeFileSync(next, writeStrips(strips));
-  renameSync(next, file());
+export interface ControlDeps {
+  readStrips(): Promise<Strip[]>;
+  recordFacts(facts: Fact[]): Promise<void>;
 }
 
 /** @throws Refusal with what was expected */

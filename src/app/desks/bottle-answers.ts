@@ -1,3 +1,5 @@
+import { cautionsForSubstance } from '../../chemistry/safety/cautions.js';
+import { substanceById } from '../../chemistry/substances.js';
 import type { BottleLine, BottlesMessage, WasteKind, WrongPour } from '../../ledger/messages.js';
 import { type ContaminationEffect, worstContamination } from '../../world/contamination.js';
 import type { FilmRef } from '../../world/fact.js';
@@ -52,6 +54,7 @@ const wrongPour = (effect: ContaminationEffect | null, names: Names): WrongPour 
         volumeMl: effect.contamination.volumeMl,
         verdict: effect.verdict,
         why: effect.why,
+        time: effect.time,
       };
 
 export function bottles(bench: World, names: Names): BottlesMessage {
@@ -173,6 +176,7 @@ export function replenish(bench: World, liquid: string, names: Names): BottlesMe
         : {
             persulphateG: advice.regenerate.potassiumPersulphateG,
             bromideG: advice.regenerate.sodiumBromideG,
+            cautions: persulphateCautions(),
           },
   };
 }
@@ -206,3 +210,9 @@ export function wasteKind(record: BottleRecord): WasteKind {
       return 'plain';
   }
 }
+
+/** What the jar of persulphate says, and what it must not meet. */
+const persulphateCautions = (): string[] => {
+  const persulphate = substanceById('potassium-persulfate');
+  return persulphate === undefined ? [] : cautionsForSubstance(persulphate);
+};

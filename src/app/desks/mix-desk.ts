@@ -1,8 +1,10 @@
 import { type CoachEvent, coach, labelText, openMix } from '../../chemistry/coach/coach.js';
 import { toBottle } from '../../chemistry/coach/finish.js';
+import { formOf, type Jar } from '../../chemistry/coach/jar.js';
 import type { MixMessage } from '../../chemistry/coach/messages.js';
 import { batchOf, type MixInHand, type Phase } from '../../chemistry/coach/state.js';
 import type { Step } from '../../chemistry/coach/step.js';
+import { verdictOf } from '../../chemistry/control-strip.js';
 import { findRecipe } from '../../chemistry/recipes/index.js';
 import { chooseForms } from '../../chemistry/shelf/plan.js';
 import { formsNamed } from '../../chemistry/substances.js';
@@ -10,7 +12,7 @@ import type { Desk, DeskEvent } from '../../process/desk.js';
 import type { Effect } from '../../process/effect.js';
 import type { Intent, IntentOf } from '../../process/intent.js';
 import type { Fact } from '../../world/fact.js';
-import { cautionsAsked, planned, shelfHave, whatIf } from './mix/answers.js';
+import { cautionsAsked, checks, keeping, planned, shelfHave, shopping, whatIf } from './mix/answers.js';
 import { emptyMixState, keptOf, type MixDeskConfig, type MixKept, type MixState, seen } from './mix/bench.js';
 import { bottleFact, mixedFact, usedFacts } from './mix/facts.js';
 import { kindOf } from './mix/reply-kind.js';
@@ -92,6 +94,20 @@ function handle(state: MixState, intent: Intent, at: At, config: MixDeskConfig):
       return turn(state, shelfHave(state, intent));
     case 'shelf-add':
       return shelfAdd(state, intent);
+    case 'jar-is':
+      return jarIs(state, intent);
+    case 'ask-keeping':
+      return turn(state, [keeping(state, intent.liquid)]);
+    case 'ask-checks':
+      return turn(state, [checks(state, intent.liquid)]);
+    case 'ask-control':
+      return turn(state, [{ id: 'control', verdict: verdictOf(state.strips), strips: state.strips.length }]);
+    case 'ask-shopping':
+      return turn(state, [shopping(state, intent.films)]);
+    case 'temperature':
+      if (state.open !== null)
+        return turn(state, coach(state.open, { type: 'water', tempC: intent.tempC }).messages);
+      break;
     case 'ask-cautions':
       return turn(state, [cautionsAsked(state, intent.substance)]);
     case 'ask-label':
@@ -270,10 +286,40 @@ function shelfAdd(state: MixState, intent: IntentOf<'shelf-add'>): Turn {
   }
   const massG = (state.shelf.find((i) => i.substance === form.id)?.massG ?? 0) + intent.massG;
   const said = { amount: massG, unit: 'g' as const, decimals: 0 };
+  const purity = intent.purityPercent === undefined ? {} : { purity: intent.purityPercent / 100 };
   return turn(
     state,
-    [{ id: 'shelf-added', name: form.name, said }],
-    [{ type: 'shelf-set', substance: form.id, massG }],
+    [{ id: 'shelf-added', name: form.name, said, purityPercent: intent.purityPercent ?? null }],
+    [{ type: 'shelf-set', substance: form.id, massG, ...purity }],
+  );
+}
+
+/** A form or purity told: of the open mix's part, and of the jar on the shelf. */
+function jarIs(state: MixState, { substance, hydrate, purityPercent }: IntentOf<'jar-is'>): Turn {
+  const jar: Jar = {
+    ...(substance !== undefined && { substance }),
+    ...(hydrate !== undefined && { hydrate }),
+    ...(purityPercent !== undefined && { purity: purityPercent / 100 }),
+  };
+  if (state.open !== null) {
+    const step = coach(state.open, { type: 'jar', jar });
+    return stepped(state, state.open, step);
+  }
+  const all = substance === undefined ? [] : formsNamed(substance);
+  const onShelf = all.filter((f) => state.shelf.some((i) => i.substance === f.id));
+  const named = onShelf.length === 1 ? onShelf : all;
+  const form = named.length === 1 || hydrate !== undefined ? named[0] && formOf(named[0], jar) : undefined;
+  if (form === undefined)
+    return turn(state, [
+      { id: 'jar-which', family: named[0]?.family ?? null, forms: named.map((f) => f.name) },
+    ]);
+  const there = state.shelf.find((i) => i.substance === form.id);
+  if (there === undefined) return turn(state, [{ id: 'shelf-one', name: form.name, said: null }]);
+  const purity = jar.purity === undefined ? {} : { purity: jar.purity };
+  return turn(
+    state,
+    [{ id: 'jar-noted', name: form.name, purityPercent: purityPercent ?? null, said: null }],
+    [{ type: 'shelf-set', substance: form.id, massG: there.massG, ...purity }],
   );
 }
 

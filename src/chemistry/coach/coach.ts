@@ -3,6 +3,7 @@ import { findRecipe } from '../recipes/index.js';
 import { spokenCautionsFor } from '../safety/cautions.js';
 import { answerQuestion } from './answer.js';
 import { bottled, labelText, madeUp, phRead, toBottle } from './finish.js';
+import { type Jar, jarTold } from './jar.js';
 import type { MixMessage } from './messages.js';
 import { batchOf, current, emptyLine, type MixInHand, remaining, said } from './state.js';
 import { advance, overInWater, type Step, saying } from './step.js';
@@ -21,6 +22,9 @@ export type CoachEvent =
   | { type: 'no' }
   | { type: 'where' }
   | { type: 'label' }
+  | { type: 'jar'; jar: Jar }
+  /** temperature of the water in the jug, °C */
+  | { type: 'water'; tempC: number }
   | { type: 'stop' };
 
 export interface OpenMix {
@@ -89,7 +93,7 @@ export function openMix(open: OpenMix): Opened {
  * These may be said while the question of too much in the water is open. All else repeats the question, except that
  * whoever weighs on in a batch that cannot become right goes on with it as it is: marked as spoiled.
  */
-const beside: CoachEvent['type'][] = ['yes', 'no', 'where', 'label', 'stop'];
+const beside: CoachEvent['type'][] = ['yes', 'no', 'where', 'label', 'stop', 'water'];
 
 /** One event at the bench. Pure; the same events give the same mix again. */
 export function coach(mix: MixInHand, event: CoachEvent): Step {
@@ -119,6 +123,10 @@ export function coach(mix: MixInHand, event: CoachEvent): Step {
       return saying(mix, where(mix));
     case 'label':
       return saying(mix, { id: 'mix-label', text: labelText(mix) });
+    case 'jar':
+      return jarTold(mix, event.jar);
+    case 'water':
+      return waterIs(mix, event.tempC);
     case 'stop':
       return saying(
         { ...mix, question: { kind: 'stop' } },
@@ -166,6 +174,14 @@ function next(mix: MixInHand): Step {
     case 'done':
       return saying(mix, { id: 'mix-none' });
   }
+}
+
+/** The water to dissolve in, held against the recipe. */
+function waterIs(mix: MixInHand, tempC: number): Step {
+  const { recipe, lines } = batchOf(mix);
+  const { lowC, highC } = recipe.startWater;
+  const agent = lines.some((l) => l.form.classes.includes('developing-agent'));
+  return saying(mix, { id: 'mix-water-is', tempC, lowC, highC, agent });
 }
 
 function where(mix: MixInHand): MixMessage {

@@ -1,8 +1,8 @@
 import { bathOf, keepUntil } from '../batch.js';
 import { explainPh } from '../effects.js';
 import { type Addition, type Finding, fitness } from '../fitness.js';
+import { pairsOfBath } from '../safety/cautions.js';
 import { deference, mixtureHazards } from '../safety/hazards.js';
-import { pairsFor } from '../safety/incompatible.js';
 import type { Bath } from '../solution/bath.js';
 import type { MixMessage } from './messages.js';
 import { batchOf, type MixInHand } from './state.js';
@@ -101,7 +101,7 @@ export function madeOf(mix: MixInHand): Bath {
 }
 
 /** What the weighings, the volume and the pH say against the batch, worst first; none: it is what the recipe says. */
-export function problemsOf(mix: MixInHand): { problems: string[]; add: Addition[] } {
+export function problemsOf(mix: MixInHand): { problems: string[]; add: Addition[]; unusable: boolean } {
   const { recipe } = batchOf(mix);
   const made = fitness({ bath: recipe.id, parts: [], made: madeOf(mix) });
   const sound = made.verdict === 'fit' || made.verdict === 'fit-changed-time';
@@ -122,7 +122,7 @@ export function problemsOf(mix: MixInHand): { problems: string[]; add: Addition[
     if (Math.abs(mix.ph - aim) > stripStep + tolerance)
       problems.push(`pH ${mix.ph} by strip, ${aim.toFixed(2)} wanted`);
   }
-  return { problems: [...new Set(problems)], add: made.add };
+  return { problems: [...new Set(problems)], add: made.add, unusable: made.verdict === 'discard' };
 }
 
 const percentOff = (share: number): string =>
@@ -175,7 +175,7 @@ export function labelText(mix: MixInHand): string {
   const { recipe, lines } = batchOf(mix);
   const { problems } = problemsOf(mix);
   const dangers = new Set([
-    ...lines.flatMap((l) => pairsFor(l.form)).map((p) => p.spoken),
+    ...pairsOfBath(recipe).map((p) => p.spoken),
     ...mixtureHazards(recipe, lines, mix.volumeMl),
   ]);
   const failed =

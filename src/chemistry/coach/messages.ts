@@ -1,6 +1,8 @@
 import type { WhatIf } from '../contamination.js';
+import type { StripVerdict } from '../control-strip.js';
 import type { PhExplanation } from '../effects.js';
 import type { Addition } from '../fitness.js';
+import type { DayList } from '../shelf/buying.js';
 import type { Phase } from './state.js';
 
 /** An amount as it is said: number, unit, and the decimals the scale shows. */
@@ -46,6 +48,19 @@ export type MixMessage =
   | { id: 'mix-ask-dissolved'; name: string; other: string }
   | { id: 'mix-weigh-again'; name: string; said: Said; why: 'grams' | 'zero' | 'decimal' | 'form' | 'jar' }
   | { id: 'mix-form-changed'; name: string; said: Said }
+  /** a form or purity was told; `said`: what is now to be weighed, null: it is no part that is still to come */
+  | { id: 'jar-noted'; name: string; purityPercent: number | null; said: Said | null }
+  | { id: 'jar-which'; family: string | null; forms: string[] }
+  | { id: 'mix-water-is'; tempC: number; lowC: number; highC: number; agent: boolean }
+  | { id: 'shopping'; list: DayList; tankMl: number }
+  | { id: 'control'; verdict: StripVerdict | null; strips: number }
+  | {
+      id: 'checks';
+      name: string;
+      ph: { aim: number; tolerance: number; buffered: boolean } | null;
+      gravity: { aim: number; tolerance: number } | null;
+    }
+  | { id: 'keeping'; baths: { name: string; unusedDays: number; usedDays: number }[] }
   | { id: 'mix-aside'; other: string; name: string; said: Said }
   | { id: 'mix-no-weight'; name: string; said: Said }
   | { id: 'mix-part-in'; name: string; inWater: Said; more: Said }
@@ -102,10 +117,25 @@ export type MixMessage =
   | { id: 'mix-not-now'; why: 'no-question' }
   | { id: 'mix-not-now'; why: 'not-yet'; phase: Phase }
   | { id: 'mix-bad-value'; why: 'negative' | 'ph' | 'unit' }
-  | { id: 'what-if'; answer: WhatIf /** not said, taken from the record, ml */; recordedMl?: number }
+  | {
+      id: 'what-if';
+      answer: WhatIf;
+      /** not said, taken from the record, ml */
+      recordedMl?: number;
+      /** what household bleach would do there, where "bleach" may have meant that */
+      ifHousehold: string[];
+    }
   | { id: 'what-if-ask'; why: 'volume' | 'into' }
   /** two things without amounts */
-  | { id: 'may-meet'; names: string[]; dangers: string[]; unknown: string[] }
+  | {
+      id: 'may-meet';
+      names: string[];
+      dangers: string[];
+      unknown: string[];
+      ifHousehold: string[];
+      /** baths of a process whose formulas are not kept */
+      otherProcess: string[];
+    }
   | {
       id: 'mix-plan';
       name: string;
@@ -121,7 +151,7 @@ export type MixMessage =
   | { id: 'mix-short'; short: { name: string; missing: Said; optional: boolean }[] }
   | { id: 'shelf-one'; name: string; said: Said | null; enoughMl?: number }
   | { id: 'shelf-all'; items: { name: string; said: Said }[] }
-  | { id: 'shelf-added'; name: string; said: Said }
+  | { id: 'shelf-added'; name: string; said: Said; purityPercent: number | null }
   | { id: 'shelf-which'; substance: string; forms: string[] }
   | { id: 'mix-cautions'; about: string; cautions: string[] }
   | { id: 'shelf-unknown'; substance: string };

@@ -1,3 +1,4 @@
+import { classesOfBath, freshBath } from '../mixture.js';
 import { type Recipe, recipeForLiquid } from '../recipes/index.js';
 import { type Substance, substanceById } from '../substances.js';
 import { deference, emergency, hazardLine, hazardsOf, needsAir } from './hazards.js';
@@ -56,6 +57,22 @@ export function spokenCautionsFor(
   const pairs = new Set(forms.flatMap((f) => pairsFor(f)));
   out.push(...[...pairs].filter((p) => p.danger !== 'pressure').map((p) => p.spoken), deference);
   return out;
+}
+
+/** What a finished bath must not meet, by what is in it and by its own pH: the trace of an acid salt in a fixer is no acid. */
+export const pairsOfBath = (recipe: Recipe): IncompatiblePair[] =>
+  pairsFor({ classes: [...classesOfBath(recipe, freshBath(recipe, 1000))] });
+
+/** The words for a bath in its bottle: that it burns or sensitises, and what it must not meet, worst first. */
+export function spokenCautionsOfBath(recipe: Recipe): string[] {
+  const forms = substancesOf(recipe);
+  return [
+    'Gloves and goggles on.',
+    ...burns(recipe, forms),
+    ...(needsAir(forms.map((f) => f.id)) ? ['Open a window.'] : []),
+    ...pairsOfBath(recipe).map((p) => p.spoken),
+    deference,
+  ];
 }
 
 /** What of a bath's hazards is worth saying aloud: that it burns, or can cause an allergy, and by what. */

@@ -1,3 +1,7 @@
+import { knownPart } from '../mixture.js';
+import type { Substance } from '../substances.js';
+import { pairsFor } from './incompatible.js';
+
 /** What a used bath carries, where such waste usually goes, and what it must not meet in the jug. Local rules decide. */
 export interface Disposal {
   carries: string;
@@ -51,11 +55,32 @@ const byLiquid: Readonly<Record<string, Disposal>> = {
   },
 };
 
+/** Leftovers of a jar or a bottle from the household. source: common practice; label advice P501 of CLP */
+function ofSubstance(s: Substance): string[] {
+  const pairs = pairsFor(s)
+    .filter((p) => p.danger === 'deadly gas' || p.danger === 'toxic gas' || p.danger === 'explosion')
+    .slice(0, 2)
+    .map((p) => p.spoken);
+  const carries = s.hazards.length === 0 ? 'Leftovers' : 'It is hazardous waste: leftovers';
+  return [
+    ...pairs,
+    `${carries} of ${s.name} go to your collection point in their own labelled container.`,
+    local,
+  ];
+}
+
 const local = 'Your local rules and the safety data sheet decide.';
 
-/** Sentences for a bath, most dangerous first; the general rule for none or an unknown one. */
-export function disposalOf(liquid: string | undefined): string[] {
-  const d = liquid === undefined ? undefined : byLiquid[liquid];
+/** Sentences for a bath or a substance, most dangerous first; the general rule for none. */
+export function disposalOf(of: string | undefined): string[] {
+  const { recipe, substance, name, kind } = knownPart({ of: of ?? 'water' });
+  const d = byLiquid[recipe?.liquid ?? ''];
+  if (substance !== null) return ofSubstance(substance);
+  if (kind === 'unknown')
+    return [
+      `I do not know ${name}: not down the drain, and with nothing else in its container, until its label and data sheet say where it goes.`,
+      local,
+    ];
   if (d === undefined) {
     return [
       'Fixer carries silver and bleach carries ferricyanide: each in a jug of its own, never the two together, and never acid with either.',

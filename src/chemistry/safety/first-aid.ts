@@ -6,14 +6,14 @@
 export type Exposure = 'eye' | 'skin' | 'swallowed' | 'breathed';
 
 const first: Readonly<Record<Exposure, string>> = {
-  eye: 'Rinse with water now, gently, lids open, lenses out if you can. Keep rinsing for many minutes.',
+  eye: 'Rinse the eye with water now, gently, lids open. Contact lenses out if you can. Keep rinsing for many minutes.',
   skin: 'Take off what is soaked, and rinse the skin with water now.',
   swallowed: 'Rinse the mouth. Do not make yourself sick.',
   breathed: 'Go out into fresh air now, and rest.',
 };
 
-const then =
-  'Call your poison centre or the emergency number, and have the safety data sheet or the label at hand.';
+export const thenCall =
+  'Follow the safety data sheet, and call your poison centre or emergency number.';
 
-/** Two or three short sentences, the first minute first. */
-export const firstAid = (how: Exposure): string[] => [first[how], then];
+/** The first minute, in one or two short sentences; `thenCall` goes after it. */
+export const firstAid = (how: Exposure): string => first[how];

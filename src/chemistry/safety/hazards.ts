@@ -51,6 +51,10 @@ export const hazardStatements: Readonly<Record<string, { class: string; spoken: 
     class: 'aquatic chronic hazard, category 1',
     spoken: 'very toxic to water life, for long',
   },
+  H411: {
+    class: 'hazardous to water, chronic, category 2',
+    spoken: 'harmful to water life, for long',
+  },
   H412: {
     class: 'aquatic chronic hazard, category 3',
     spoken: 'harmful to water life, for long',
@@ -60,6 +64,10 @@ export const hazardStatements: Readonly<Record<string, { class: string; spoken: 
     spoken: 'highly flammable liquid and vapour',
   },
   H272: { class: 'oxidising solid, category 3', spoken: 'feeds fire' },
+  H304: {
+    class: 'aspiration hazard, category 1',
+    spoken: 'can kill when swallowed and drawn into the lungs',
+  },
   H311: {
     class: 'acute toxicity, skin, category 3',
     spoken: 'toxic on the skin',

@@ -5,7 +5,7 @@ import type { Substance } from '../substances.js';
 import { amountOf, chooseForms, massOf, type ShelfItem } from './plan.js';
 
 /** Packages that shops usually have, g or ml. source: common practice */
-const usualPacks = { g: [25, 100, 250, 500, 1000, 5000], ml: [100, 250, 500, 1000, 5000] } as const;
+const usualPacks = { g: [100, 250, 500, 1000, 5000], ml: [100, 250, 500, 1000, 5000] } as const;
 
 export interface ToBuy {
   substance: string;
@@ -107,10 +107,14 @@ export function dayList(
   return { ok: true, list: { films, baths, buy, cost, unpriced } };
 }
 
-/** The smallest package that does, else as many of the largest as it takes. */
+/** More packages of one size than this are a nuisance. source: common practice */
+const mostPacks = 4;
+
+/** As many packages of one size as leave the least over; of equals the fewer. */
 function packsFor(form: Substance, short: number): { count: number; size: number } {
   const sizes = form.packs ?? usualPacks[form.measure];
-  const one = sizes.find((size) => size >= short);
-  const largest = sizes.at(-1) ?? short;
-  return one === undefined ? { count: Math.ceil(short / largest), size: largest } : { count: 1, size: one };
+  const all = sizes.map((size) => ({ size, count: Math.ceil(short / size - 1e-9) }));
+  const few = all.filter((p) => p.count <= mostPacks);
+  const choice = few.length > 0 ? few : all.slice(-1);
+  return choice.reduce((a, b) => (b.count * b.size <= a.count * a.size ? b : a));
 }

@@ -9,6 +9,8 @@ const id = z.string().regex(/^[a-z][a-z0-9-]*$/);
 const liquid = id;
 const volumeMl = z.number().positive().max(100_000);
 const tempC = z.number().min(-100).max(1000);
+/** percent of what a jar is named by; below a half it is another substance */
+const purity = z.number().min(50).max(100);
 const seconds = z.number().positive().max(36_000);
 const text = z.string().min(1).max(2000);
 const vessel = z.union([
@@ -117,6 +119,7 @@ const FIELDS: { [T in SpokenType]: z.ZodType<Omit<IntentOf<T>, 'type'>> } = {
   'ask-advice': some({ topic: id }),
   'ask-target': some({ liquid: maybe(liquid) }),
   'ask-duration': some({ liquid: maybe(liquid) }),
+  'ask-time-at': some({ tempC: maybe(tempC) }),
   'ask-end': none,
   'ask-clock': none,
   'ask-actual': some({ liquid: maybe(liquid) }),
@@ -151,7 +154,15 @@ const FIELDS: { [T in SpokenType]: z.ZodType<Omit<IntentOf<T>, 'type'>> } = {
   'ask-label': none,
   'mix-stop': none,
   'shelf-have': some({ substance: maybe(id) }),
-  'shelf-add': some({ substance: id, massG: z.number().positive().max(100_000) }),
+  'shelf-add': some({
+    substance: id,
+    massG: z.number().positive().max(100_000),
+    purityPercent: maybe(purity),
+  }),
+  'jar-is': some({ substance: maybe(id), hydrate: maybe(id), purityPercent: maybe(purity) }),
+  'ask-keeping': some({ liquid: maybe(liquid) }),
+  'ask-checks': some({ liquid }),
+  'ask-control': none,
   'what-if': some({
     volumeMl: maybe(volumeMl),
     massG: maybe(z.number().positive().max(100_000)),

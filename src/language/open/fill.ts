@@ -186,6 +186,10 @@ function valueFor(
         : slots.some((s) => s.token === '_volume')
           ? 'ml'
           : undefined;
+    case 'purityPercent':
+      return words.includes('percent') ? num(50, 100) : undefined;
+    case 'hydrate':
+      return words.find((w) => /^(?:anhydrous|(?:mono|penta|hepta|deca)hydrate)$/.test(w));
     case 'ph':
       return num(0, 14);
     case 'films':

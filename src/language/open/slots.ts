@@ -24,7 +24,8 @@ export interface Spotted {
 }
 
 /** The slots and the rules that say them; of two as long the earlier wins. */
-const SLOTS: readonly (readonly [token: string, grammar: string, rule: string])[] = [
+export type SlotRules = readonly (readonly [token: string, grammar: string, rule: string])[];
+const SLOTS: SlotRules = [
   ['_bottle', 'vessels', 'bottle'],
   ['tub', 'vessels', 'tub'],
   ['jug', 'vessels', 'jug'],
@@ -58,8 +59,11 @@ const BEFORE_A_PRONOUN = new Set(
 );
 
 /** Finds the slots of a sentence, longest first from the left. */
-export function slotSpotter(grammars: Grammars): (words: readonly string[]) => Spotted {
-  const graphs = SLOTS.map(([token, grammar, rule]) => {
+export function slotSpotter(
+  grammars: Grammars,
+  rules: SlotRules = SLOTS,
+): (words: readonly string[]) => Spotted {
+  const graphs = rules.map(([token, grammar, rule]) => {
     const g = grammars.parsed.get(`${PACKAGE}.${grammar}`);
     const compiled = g && compileGrammar(g, (n) => grammars.parsed.get(n), { rule });
     if (!compiled?.ok) throw new Error(`<${grammar}.${rule}> cannot be read: ${compiled?.problem.message}`);

@@ -1,4 +1,5 @@
 import type { BottleLine, BottlesMessage, WasteKind, WrongPour } from '../../ledger/messages.js';
+import { sayTime } from './mix-what-if.js';
 import { spokenMass, spokenVolume } from './units.js';
 
 /** What the bottles' desk has to say, in short sentences for someone with wet gloves. */
@@ -95,7 +96,9 @@ function wrongPour(wrong: WrongPour): string {
     case 'care':
       return `Careful: ${what}.${why} Test it on a strip first.`;
     case 'use':
-      return `${capital(what)}, too little to matter.`;
+      return wrong.time === null
+        ? `${capital(what)}, too little to matter.`
+        : `${capital(what)}. Use it ${sayTime(wrong.time)}.`;
     case null:
       return `Careful: ${what}. I cannot tell what that does.`;
   }
@@ -132,9 +135,10 @@ function lifeIs(m: Of<'life-is'>): string {
   if (m.limit === 'unknown') return `I have no capacity figure for ${m.liquid}.`;
   if (m.limit === 'silver' && m.silverGPerL !== null)
     return `No. The ${m.liquid} in ${which} holds about ${Math.round(m.silverGPerL)} grams of silver per litre. Mix fresh.`;
-  const { low, usual, high } = m.left;
+  const { low, usual } = m.left;
   const verdict = m.enough === null ? '' : { yes: 'Yes. ', tight: 'Just. ', no: 'No. ' }[m.enough];
-  const number = `About ${usual} more ${m.filmWords}, ${low} to ${high}.`;
+  // one figure to act on; the low edge is for who cannot risk a film
+  const number = `About ${usual} more ${m.filmWords}${low < usual ? `; ${low} to be safe` : ''}.`;
   const done = Math.round(m.doneFilms);
   const why =
     done < 1 ? `The ${m.liquid} in ${which} is unused.` : `The ${m.liquid} in ${which} has done ${done}.`;
@@ -153,7 +157,7 @@ function replenishIs(m: Of<'replenish-is'>): string {
         ];
   if (m.regenerate !== null && m.regenerate.persulphateG >= 0.1)
     parts.push(
-      `Or bring it back with about ${spokenMass(m.regenerate.persulphateG, 1)} of potassium persulphate and ${spokenMass(m.regenerate.bromideG, 1)} of sodium bromide. Gloves and goggles; never acid near ferricyanide.`,
+      `Or bring it back with ${spokenMass(m.regenerate.persulphateG, 1)} of potassium persulphate and ${spokenMass(m.regenerate.bromideG, 1)} of sodium bromide: no more, for too much persulphate frees bromine. ${m.regenerate.cautions.join(' ')} Gloves and goggles; never acid near ferricyanide.`,
     );
   return parts.filter(Boolean).join(' ');
 }

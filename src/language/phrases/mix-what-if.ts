@@ -77,7 +77,9 @@ export function sayWhatIf(w: WhatIf): string {
   const unknown = fitness.findings.filter((f) => f.id === 'unknown');
   if (unknown.length > 0) {
     out.push(...unknown.map((f) => `${capital(f.why)}.`));
-    out.push('Pour nothing together that I do not know; if it has happened, treat it as spoiled.');
+    out.push(
+      'Do not pour it. If it has happened, treat the bath as spoiled. No acid and no chlorine cleaner ever on bleach or fixer.',
+    );
     return out.join(' ');
   }
   out.push(...figures(w), sayVerdict(fitness), `That is reckoned for fresh baths; ${restsOn(w)}.`);
@@ -98,7 +100,7 @@ function figures(w: WhatIf): string[] {
       out.push(`Ferricyanide would burn ${percent(r.share)} of the developing agent.`);
   }
   const ph = w.findings.find((f) => f.id === 'ph' && f.unit === 'pH');
-  if (ph !== undefined && w.phBefore !== null && w.phAfter !== null) {
+  if (ph !== undefined && w.formulaKnown && w.phBefore !== null && w.phAfter !== null) {
     const [before, after] = [w.phBefore.toFixed(2), w.phAfter.toFixed(2)];
     out.push(before === after ? `pH stays at ${after}.` : `pH ${before} would go to ${after}.`);
   }

@@ -36,6 +36,9 @@ const allShort = (m: Extract<MixMessage, { id: 'mix-plan' }>): boolean =>
   m.parts.length > 0 &&
   m.parts.every((p) => m.short.some((s) => s.name === p.name && s.missing.amount >= p.said.amount));
 
+const sayIfHousehold = (dangers: readonly string[]): string | null =>
+  dangers.length === 0 ? null : `If you mean household bleach: ${dangers[0]}`;
+
 const again = {
   grams: 'Set the scale to grams, leave the powder on, and read it again.',
   zero: 'Empty boat on, zero the scale, then weigh again.',
@@ -94,6 +97,35 @@ const phrases: Phrases = {
   'mix-ask-dissolved': (m) =>
     `That reads like ${m.other}. Is the ${m.name} dissolved? Say confirm, or cancel.`,
   'mix-weigh-again': (m) => `${again[m.why]} I need ${amount(m.said)} of ${m.name}.`,
+  'jar-noted': (m) =>
+    `Noted: ${m.name}${m.purityPercent === null ? '' : `, ${m.purityPercent} percent pure`}.`,
+  'jar-which': (m) =>
+    m.family === null
+      ? `Which jar? Say its name with it${m.forms.length > 0 ? `: ${choice(m.forms)}` : ''}.`
+      : `I know ${choice(m.forms)}. Which is it?`,
+  'mix-water-is': (m) =>
+    m.tempC > m.highC
+      ? sentences(
+          `${m.tempC} degrees is too hot: this is mixed at ${m.lowC} to ${m.highC}.`,
+          m.agent && 'Heat spoils the developing agent.',
+          'Let it cool before anything goes in.',
+        )
+      : m.tempC < m.lowC
+        ? `${m.tempC} degrees is cold: this dissolves at ${m.lowC} to ${m.highC}. Warm it a little.`
+        : `${m.tempC} degrees is right.`,
+  shopping: sayShopping,
+  control: sayControl,
+  checks: (m) =>
+    sentences(
+      m.ph === null || !m.ph.buffered
+        ? `The pH of ${m.name} proves little: nothing in it holds it.`
+        : `${capital(m.name)} has pH ${ph(m.ph.aim)}, within ${ph(m.ph.tolerance)}, by a meter, cooled to 25 degrees; a strip shows half a unit and no more.`,
+      m.gravity === null
+        ? 'No specific gravity is published for it.'
+        : `A hydrometer shows ${m.gravity.aim.toFixed(3)}, within ${m.gravity.tolerance.toFixed(3)}, at the temperature printed on it, read at the bottom of the curve.`,
+    ),
+  keeping: (m) =>
+    `${m.baths.map((b) => `${capital(b.name)} keeps ${daysOf(b.unusedDays)} unused and ${daysOf(b.usedDays)} once used`).join('. ')}. That is common practice, for full, stoppered, cool bottles.`,
   'mix-form-changed': (m) => `Noted: ${m.name}.`,
   'mix-aside': (m) =>
     `Keep the ${m.other} aside, with a note on it. Now weigh ${amount(m.said)} of ${m.name}.`,
@@ -147,7 +179,7 @@ const phrases: Phrases = {
     ),
   'mix-kept': (m) => sentences(`Left as it is: too much ${m.name}.`, shift(m.phShift)),
   'mix-make-up': (m) =>
-    `All is in. Add water up to ${volume(m.volumeMl)}, read at the bottom of the curve, stir, and say made up.`,
+    `All is in. Let it come to room temperature, add water up to ${volume(m.volumeMl)}, read at the bottom of the curve, eye level with it, stir, and say made up.`,
   'mix-too-full': (m) =>
     `${capital(volume(m.volumeMl))} is more than planned: the bath is ${Math.round(m.strength * 100)} percent strong.`,
   'mix-too-little': (m) => `Only ${volume(m.volumeMl)}. Add water up to ${volume(m.aimMl)}.`,
@@ -231,13 +263,16 @@ const phrases: Phrases = {
     m.items.length === 0
       ? 'The shelf is empty, as far as I know.'
       : `On the shelf: ${list(m.items.map((i) => `${amount(i.said)} of ${i.name}`))}.`,
-  'shelf-added': (m) => `Noted: now ${amount(m.said)} of ${m.name} on the shelf.`,
-  'shelf-unknown': (m) => `I do not know ${m.substance.replace(/-/g, ' ')}. Say its name as on the jar.`,
+  'shelf-added': (m) =>
+    `Noted: now ${amount(m.said)} of ${m.name}${m.purityPercent === null ? '' : `, ${m.purityPercent} percent pure,`} on the shelf.`,
+  'shelf-unknown': (m) =>
+    `I do not know ${m.substance.replace(/-/g, ' ')}. Say its name as on the jar. Until then its label and its data sheet decide, and it stays away from every bath.`,
   'shelf-which': (m) => `Which ${m.substance}: ${choice(m.forms)}? Look at the jar and say it with its name.`,
   'what-if': (m) =>
     sentences(
-      m.recordedMl !== undefined && `Into ${volume(m.recordedMl)}, by my record.`,
       sayWhatIf(m.answer),
+      m.recordedMl !== undefined && `By my record there are ${volume(m.recordedMl)}.`,
+      sayIfHousehold(m.ifHousehold),
     ),
   'what-if-ask': (m) =>
     m.why === 'volume'
@@ -246,12 +281,58 @@ const phrases: Phrases = {
   'may-meet': (m) =>
     sentences(
       ...m.dangers.slice(0, 2),
-      m.unknown.length > 0 && `I do not know ${list(m.unknown)}: keep it away from everything here.`,
+      m.unknown.length > 0 &&
+        `I do not know ${list(m.unknown)}: keep it away from everything here. No acid and no chlorine cleaner ever on bleach or fixer.`,
+      sayIfHousehold(m.ifHousehold),
+      m.otherProcess.length > 0 &&
+        `I keep no formula of this process's ${list(m.otherProcess)}: use nothing that was poured together.`,
+      m.dangers.length > 0 && 'So no: keep them apart.',
       m.dangers.length === 0 &&
         m.unknown.length === 0 &&
-        'I know of no danger to you, but baths are not mixed. Ask with both amounts, and I tell you what becomes of them.',
+        m.otherProcess.length === 0 &&
+        'I know of no danger to you in it, but it spoils the bath: do not mix them, and use nothing that was mixed before it is reckoned. Ask with both amounts for that.',
     ),
 };
+
+const measureWords = { dMin: 'D-min', speed: 'speed', contrast: 'contrast' } as const;
+
+function sayControl(m: Extract<MixMessage, { id: 'control' }>): string {
+  if (m.verdict === null)
+    return `${m.strips === 0 ? 'No control strip is' : 'Only the reference strip is'} noted yet. Note one with: tankside control add.`;
+  const { date, off, drifts } = m.verdict;
+  const worst = off.map(
+    (d) =>
+      `${measureWords[d.measure]} in ${d.channel} is ${Math.abs(d.by).toFixed(2)} too ${d.by > 0 ? 'high' : 'low'}, ${d.level === 'out' ? 'out of control' : 'over the action limit'}`,
+  );
+  const moving = drifts.map((d) => `${measureWords[d.measure]} in ${d.channel}`);
+  return sentences(
+    worst.length === 0
+      ? `The strip of ${date} is in control.`
+      : `The strip of ${date}: ${list(worst.slice(0, 3))}.`,
+    moving.length > 0 && `Drifting: ${list(moving.slice(0, 3))}.`,
+    'For the plots run: tankside control show.',
+  );
+}
+
+const daysOf = (n: number): string =>
+  n >= 60 ? `${Math.round(n / 30.4)} months` : n === 1 ? 'one day' : `${n} days`;
+
+function sayShopping(m: Extract<MixMessage, { id: 'shopping' }>): string {
+  const { list: day } = m;
+  const packs = day.buy.map(
+    (b) =>
+      `${b.packs.count === 1 ? '' : `${b.packs.count} times `}${b.packs.size} ${b.unit === 'g' ? 'grams' : 'millilitres'} of ${b.name}${b.optional ? ', which may be left out' : ''}`,
+  );
+  const shortest = day.baths.reduce((a, b) => (b.unusedDays < a.unusedDays ? b : a));
+  return sentences(
+    `For ${day.films === 1 ? 'one film' : `${day.films} films`} of 36 in a tank of ${volume(m.tankMl)}:`,
+    packs.length === 0 ? 'all of it is on the shelf.' : `buy ${list(packs)}.`,
+    day.cost > 0 &&
+      `That is ${day.cost.toFixed(2)}${day.unpriced.length > 0 ? `, not counting ${list(day.unpriced)}` : ''}.`,
+    `Mix the ${shortest.name} last: it keeps ${daysOf(shortest.unusedDays)} unused and ${daysOf(shortest.usedDays)} once used.`,
+    'Fixer and bleach are collected afterwards, each by itself; local rules decide.',
+  );
+}
 
 function sayWeigh(m: Extract<MixMessage, { id: 'mix-weigh' }>): string {
   if (m.aside !== undefined) return `You set ${amount(m.aside)} of ${m.name} aside. Is it still as weighed?`;

@@ -21,6 +21,12 @@ export function sayChecks(checks: Checks): string {
     parts.push(`Pour in ${checks.portions.count} portions of ${spokenVolume(checks.portions.eachMl)}.`);
   const t = checks.temperature;
   if (t) parts.push(sayTemperature(t));
+  if (checks.time)
+    parts.push(`It takes ${spokenDuration(checks.time.seconds)} this time: ${checks.time.why}.`);
+  if (checks.openLid)
+    parts.push(
+      'Gas comes off with what is left in the tank: leave the cap open until it is out, then close it.',
+    );
   if (checks.localCodes) parts.push('Local rules decide what may go down the drain.');
   return parts.filter(Boolean).join(' ');
 }
@@ -163,5 +169,23 @@ export function sayAsk(m: Ask): string {
       return m.heard.length > 1 && m.heard.some((h) => h.id !== m.heard[0]?.id)
         ? `Did you say ${[...new Set(m.heard.map(the))].join(', or ')}? Confirm ${bath}${bottle ? `, ${bottle}` : ''}, or say it again.`
         : `Did you say ${bath}${bottle ? `, ${bottle}` : ''}? Confirm, or say it again.`;
+  }
+}
+
+/** A published time for another temperature, or why there is none. */
+export function sayTimeAt(m: Extract<RunMessage, { id: 'time-at' }>): string {
+  const { answer } = m;
+  const [at, aim] = [spokenTemp(m.tempC), spokenTemp(m.aimC)];
+  const bring = `Bring it to ${aim}.`;
+  if (answer.offer === 'none-needed') return `${at} is within the sheet: ${spokenDuration(m.plannedS)}.`;
+  if (answer.offer === 'time')
+    return `At ${at} develop ${spokenDuration(Math.round(answer.seconds / 5) * 5)}, in place of ${spokenDuration(m.plannedS)} at ${aim}. That follows the makers' charts for black and white; your film's own chart goes before it.`;
+  switch (answer.why) {
+    case 'layers':
+      return `No time is published for ${at}, and I offer none: the layers of a colour film answer differently, and the colours part. In its usual time it would get ${sayEffect(answer.shift)}. ${bring}`;
+    case 'outside-table':
+      return `The charts run from ${spokenTemp(answer.low)} to ${spokenTemp(answer.high)}; for ${at} I offer no time. ${bring}`;
+    case 'no-law':
+      return `No law of time and temperature is known for this sheet, so I offer no time. ${bring}`;
   }
 }

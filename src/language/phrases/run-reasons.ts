@@ -115,9 +115,6 @@ export const cautions: Record<CautionId, string> = {
   'acid-into-water': 'When mixing, pour acid into water, never water into acid.',
   'developer-skin': 'Colour developer can cause lasting skin allergy. Keep it off your skin.',
   'children-food': 'Keep children, pets, food and kitchen ware away.',
-  // P305+P351+P338, P303+P361+P353
-  'on-body':
-    'Rinse with water now and keep rinsing; contact lenses and wet clothes off. Then follow the safety data sheet and call your poison centre or emergency number.',
   'spill-wipe': 'Wipe it up and rinse the place with water.',
   'spill-stop': 'It is acid: keep it away from bleach and fixer, and wipe it up with plenty of water.',
   'spill-bleach': 'It is ferricyanide: let no acid near it, wipe it up and bag the cloths.',

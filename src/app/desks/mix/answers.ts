@@ -2,9 +2,17 @@ import type { MixMessage, Said } from '../../../chemistry/coach/messages.js';
 import { batchOf, decimalsOf } from '../../../chemistry/coach/state.js';
 import { whatIf as pouredInto } from '../../../chemistry/contamination.js';
 import { dangersIn } from '../../../chemistry/fitness.js';
-import { knownPart, together } from '../../../chemistry/mixture.js';
-import { findRecipe, recipeForLiquid } from '../../../chemistry/recipes/index.js';
-import { cautionsForSubstance, spokenCautionsFor } from '../../../chemistry/safety/cautions.js';
+import { bathOfKind, knownPart, recipeNamed, together } from '../../../chemistry/mixture.js';
+import { findRecipe, recipes } from '../../../chemistry/recipes/index.js';
+import {
+  cautionsForSubstance,
+  spokenCautionsFor,
+  spokenCautionsOfBath,
+} from '../../../chemistry/safety/cautions.js';
+import { thenCall } from '../../../chemistry/safety/first-aid.js';
+import { deference } from '../../../chemistry/safety/hazards.js';
+import { pairsFor } from '../../../chemistry/safety/incompatible.js';
+import { dayList, usualRecipes } from '../../../chemistry/shelf/buying.js';
 import { amountOf, massOf, planMix } from '../../../chemistry/shelf/plan.js';
 import { formsNamed, type Substance, substanceById, substitute } from '../../../chemistry/substances.js';
 import type { IntentOf } from '../../../process/intent.js';
@@ -59,22 +67,47 @@ export function whatIf(state: MixState, intent: IntentOf<'what-if'>): MixMessage
   const holding = bottle ?? holderOf(state, intoLiquid);
   const into = holding?.recipe ?? intoLiquid;
   const poured = holderOf(state, intent.liquid)?.recipe ?? intent.liquid;
-  if (intent.massG === undefined && intent.volumeMl === undefined) return mayMeet(poured, into);
+  const unformulated = [poured, into].filter((of) => state.otherProcess && liquidIds.has(of));
+  if (unformulated.length > 0 || (intent.massG === undefined && intent.volumeMl === undefined))
+    return mayMeet(poured, into, unformulated);
   const intoMl = intent.intoVolumeMl ?? holding?.volumeMl;
-  if (intoMl === undefined) return { id: 'what-if-ask', why: 'volume' };
+  if (intoMl === undefined) {
+    const met = mayMeet(poured, into, unformulated);
+    const harmless =
+      met.id === 'may-meet' && met.dangers.length + met.unknown.length + met.ifHousehold.length === 0;
+    return harmless ? { id: 'what-if-ask', why: 'volume' } : met;
+  }
   const amount = intent.massG === undefined ? { volumeMl: intent.volumeMl ?? 0 } : { massG: intent.massG };
   const answer = pouredInto({ of: poured, ...amount }, { of: into, volumeMl: intoMl }, holding?.problems);
   if (!answer.ok) return { id: 'mix-unknown', why: answer.why };
   const recorded = intent.intoVolumeMl === undefined ? { recordedMl: intoMl } : {};
-  return { id: 'what-if', answer: answer.value, ...recorded };
+  return { id: 'what-if', answer: answer.value, ...recorded, ifHousehold: ifHousehold(poured, into) };
 }
 
+const liquidIds: ReadonlySet<string> = new Set(recipes.map((r) => r.liquid));
+
 /** Two things with no amounts said: what they do to each other in any. */
-function mayMeet(a: string, b: string): MixMessage {
-  const parts = [a, b].map((of) => knownPart({ of, volumeMl: 100, massG: 20 }));
+function mayMeet(a: string, b: string, otherProcess: readonly string[]): MixMessage {
+  const parts = [a, b].map((of) =>
+    otherProcess.includes(of) ? bathOfKind(of, 100) : knownPart({ of, volumeMl: 100, massG: 20 }),
+  );
   const dangers = dangersIn(parts, together(parts));
-  const unknown = parts.filter((p) => p.kind === 'unknown').map((p) => p.name);
-  return { id: 'may-meet', names: parts.map((p) => p.name), dangers: dangers.map((d) => d.spoken), unknown };
+  return {
+    id: 'may-meet',
+    names: parts.map((p) => p.name),
+    dangers: dangers.map((d) => d.spoken),
+    unknown: parts.filter((p) => p.kind === 'unknown' && !liquidIds.has(p.name)).map((p) => p.name),
+    ifHousehold: ifHousehold(a, b),
+    otherProcess: [...new Set(otherProcess)],
+  };
+}
+
+/** "Bleach" beside a thing of the household may be the one from the laundry: what that would do is said too. */
+function ifHousehold(a: string, b: string): string[] {
+  const [bleach, other] = a === 'bleach' ? [a, b] : [b, a];
+  if (bleach !== 'bleach' || recipeNamed(other) !== undefined) return [];
+  const parts = ['chlorine-bleach', other].map((of) => knownPart({ of, volumeMl: 100, massG: 20 }));
+  return dangersIn(parts, together(parts)).map((d) => d.spoken);
 }
 
 const holderOf = (state: MixState, liquid: string): BottleSeen | undefined =>
@@ -122,9 +155,17 @@ function enoughFor(state: MixState, form: Substance, massG: number): number | nu
 /** Cautions for a substance, a liquid, or what is in hand. */
 export function cautionsAsked(state: MixState, about: string | undefined): MixMessage {
   if (about !== undefined) {
-    const recipe = recipeForLiquid(about);
-    if (recipe !== undefined)
-      return { id: 'mix-cautions', about: recipe.name, cautions: spokenCautionsFor(recipe) };
+    const named = recipeNamed(holderOf(state, about)?.recipe ?? about);
+    if (state.otherProcess && liquidIds.has(about)) {
+      const pairs = pairsFor({ classes: [...bathOfKind(about, 0).classes] }).map((p) => p.spoken);
+      return {
+        id: 'mix-cautions',
+        about: about.replace(/-/g, ' '),
+        cautions: ['Gloves and goggles on. I keep no formula of it.', ...pairs, deference, thenCall],
+      };
+    }
+    if (named !== undefined)
+      return { id: 'mix-cautions', about: named.name, cautions: [...spokenCautionsOfBath(named), thenCall] };
     const form = formsNamed(about)[0];
     if (form !== undefined) {
       const note = form.note === undefined ? [] : [form.note];
@@ -136,4 +177,39 @@ export function cautionsAsked(state: MixState, about: string | undefined): MixMe
   const batch = batchOf(state.open);
   const forms = batch.lines.map((l) => l.form);
   return { id: 'mix-cautions', about: batch.recipe.name, cautions: spokenCautionsFor(batch.recipe, forms) };
+}
+
+/** A tank of which nobody said what it takes, ml. source: common practice, two 135 films in an inversion tank */
+const usualTankMl = 500;
+
+/** What to buy for a day of films, in whole packages, less what the shelf has. */
+export function shopping(state: MixState, films: number | undefined): MixMessage {
+  const tankMl = state.tankMl ?? usualTankMl;
+  const day = dayList(films ?? 1, tankMl, state.shelf);
+  return day.ok ? { id: 'shopping', list: day.list, tankMl } : { id: 'mix-unknown', why: day.why };
+}
+
+/** How long a bath keeps by its recipe; all of them when none was named. */
+export function keeping(state: MixState, liquid: string | undefined): MixMessage {
+  const recipe = liquid === undefined ? undefined : recipeNamed(holderOf(state, liquid)?.recipe ?? liquid);
+  if (liquid !== undefined && (recipe === undefined || state.otherProcess))
+    return {
+      id: 'mix-unknown',
+      why: `I keep no keeping time for ${liquid.replace(/-/g, ' ')} here; the maker's sheet has it.`,
+    };
+  const baths = (recipe === undefined ? usualRecipes() : [recipe]).map(({ name, keeping: k }) => ({
+    name,
+    unusedDays: k.unusedDays,
+    usedDays: k.usedDays,
+  }));
+  return { id: 'keeping', baths };
+}
+
+/** The pH and specific gravity that a bath's recipe gives, and whether they prove much. */
+export function checks(state: MixState, liquid: string): MixMessage {
+  const recipe = state.otherProcess ? undefined : recipeNamed(holderOf(state, liquid)?.recipe ?? liquid);
+  if (recipe === undefined)
+    return { id: 'mix-unknown', why: `I keep no figures for ${liquid.replace(/-/g, ' ')} here.` };
+  const { name, ph, specificGravity } = recipe;
+  return { id: 'checks', name, ph, gravity: specificGravity ?? null };
 }

@@ -1,5 +1,6 @@
 import type { FormChoice } from '../../../chemistry/batch.js';
 import type { MixInHand } from '../../../chemistry/coach/state.js';
+import type { Strip } from '../../../chemistry/control-strip.js';
 import type { ShelfItem } from '../../../chemistry/shelf/plan.js';
 import type { World } from '../../../world/records.js';
 
@@ -40,6 +41,11 @@ export interface MixKept {
 export interface MixState extends MixKept {
   shelf: ShelfItem[];
   bottles: Record<string, BottleSeen>;
+  /** the run's sheet is of another process than the one that the recipes are for */
+  otherProcess: boolean;
+  strips: readonly Strip[];
+  /** what the tank takes, ml; null: nobody said */
+  tankMl: number | null;
 }
 
 export const emptyMixState: MixKept = {
@@ -77,7 +83,15 @@ export function seen(kept: MixKept, world: World): MixState {
           ],
     ),
   );
-  return { ...kept, shelf, bottles };
+  const rate = world.run?.sheet?.rate;
+  return {
+    ...kept,
+    shelf,
+    bottles,
+    otherProcess: world.run?.sheet != null && rate !== 'ecn-2',
+    tankMl: world.tankMl,
+    strips: world.strips ?? [],
+  };
 }
 
 export const keptOf = ({ open, last, waiting, askedBottle, batches }: MixState): MixKept => ({

@@ -17,7 +17,7 @@ export function usedFacts(mix: MixInHand): Fact[] {
 }
 
 export function mixedFact(mix: MixInHand, bottle?: number): Fact {
-  const { problems } = problemsOf(mix);
+  const { problems, unusable } = problemsOf(mix);
   return {
     type: 'mixed',
     batch: mix.batch,
@@ -26,7 +26,9 @@ export function mixedFact(mix: MixInHand, bottle?: number): Fact {
     volumeMl: mix.finalMl ?? mix.volumeMl,
     ...(bottle === undefined ? {} : { bottle }),
     ...(mix.ph === null || mix.phBy === 'strip' ? {} : { ph: mix.ph }),
-    ...(problems.length === 0 ? {} : { checks: { ok: false, why: problems } }),
+    ...(problems.length === 0
+      ? {}
+      : { checks: { ok: false, why: problems, ...(unusable && { unusable: true as const }) } }),
   };
 }
 

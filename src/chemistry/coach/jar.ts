@@ -1,0 +1,57 @@
+import type { FormChoice } from '../batch.js';
+import { formsNamed, formsOf, type Substance, substanceById } from '../substances.js';
+import { batchOf, current, type MixInHand, remaining, said, withLine } from './state.js';
+import { type Step, saying, weighMessage } from './step.js';
+
+/** What was told of a jar. `purity` 0 to 1. */
+export interface Jar {
+  /** substance or family, when it was named */
+  substance?: string;
+  /** "monohydrate", "anhydrous" */
+  hydrate?: string;
+  purity?: number;
+}
+
+/** The form of a family that such words name; undefined: none, or several. */
+export function formOf(of: Substance, { hydrate }: Jar): Substance | undefined {
+  if (hydrate === undefined) return of;
+  return formsOf(of).find((f) => f.id.endsWith(`-${hydrate}`) || f.name.includes(hydrate));
+}
+
+/**
+ * A jar's form or purity, told while mixing: of the part in hand, or of a part by its name. What is in the water already keeps
+ * its moles.
+ */
+export function jarTold(mix: MixInHand, jar: Jar): Step {
+  const { lines } = batchOf(mix);
+  const named = jar.substance === undefined ? undefined : formsNamed(jar.substance)[0];
+  const index = named === undefined ? mix.index : lines.findIndex((l) => l.form.family === named.family);
+  const line = lines[index];
+  const state = mix.lines[index];
+  if (line === undefined || state === undefined)
+    return saying(mix, { id: 'jar-which', family: null, forms: lines.map((l) => l.form.name) });
+  const form = formOf(named ?? line.form, jar);
+  if (form === undefined)
+    return saying(mix, {
+      id: 'jar-which',
+      family: line.form.family,
+      forms: formsOf(line.form).map((f) => f.name),
+    });
+  const purity = jar.purity ?? (form.id === line.form.id ? line.purity : 1);
+  const choice: FormChoice = purity === 1 ? { substance: form.id } : { substance: form.id, purity };
+  const changed: MixInHand = { ...mix, forms: { ...mix.forms, [line.component.substance]: choice } };
+  const now = batchOf(changed).lines[index];
+  const share = state.inWater / line.amount;
+  const counted =
+    now === undefined || share === 0 ? changed : withLine(changed, index, { inWater: now.amount * share });
+  const here = current(counted);
+  const told = {
+    id: 'jar-noted' as const,
+    name: substanceById(form.id)?.name ?? form.id,
+    purityPercent: jar.purity === undefined ? null : jar.purity * 100,
+    said: null,
+  };
+  if (index !== mix.index || here === undefined || mix.phase !== 'weighing') return saying(counted, told);
+  const left = said(counted, remaining(here.line, here.state), here.line.unit);
+  return saying({ ...counted, question: null }, { ...told, said: left }, weighMessage(counted));
+}

@@ -1,0 +1,337 @@
+import type { Intent } from '../process/intent.js';
+import type { Interpretation } from './interpretation.js';
+import type { Grammars } from './load.js';
+import { asIntent } from './meaning/schema.js';
+import { type Slot, type SlotRules, slotSpotter } from './open/slots.js';
+
+/**
+ * Questions and reports about things meeting, getting out or getting on somebody, in anybody's words: "can I rinse the
+ * tank with vinegar", "what if lemon juice gets into the fixer", "spilled some turpentine on the table". A thing that
+ * no grammar knows keeps its own name, so that chemistry may know it, or say that it does not. Nothing here is a pour.
+ */
+export function aboutMatter(plain: string, grammars: Grammars): Interpretation | undefined {
+  const words = plain
+    .replace(/^(?:(?:so|and|but|hey|well|okay|oh no|oh|tell me|quick|help) )+/, '')
+    .split(' ');
+  const said = spotterOf(grammars)(words.filter((w) => w !== '' && !ARTICLES.has(w)));
+  const line = said.tokens.map((t, i) => (t.startsWith('_') ? `${t}${i}` : t)).join(' ');
+  const slots = new Map<string, Slot>();
+  let next = 0;
+  said.tokens.forEach((t, i) => {
+    if (t.startsWith('_')) slots.set(`${t}${i}`, said.slots[next++] as Slot);
+  });
+  for (const read of READERS) {
+    const found = read(line, slots, plain);
+    if (found === undefined) continue;
+    const { type, ...fields } = found;
+    const intent = asIntent(type, fields);
+    if (intent) return { kind: 'understood', intent, words: plain, situation: 'anytime' };
+  }
+  return undefined;
+}
+
+/** What a reader finds; `asIntent` holds it against the intent's own fields. */
+type Found = { type: Intent['type'] } & Record<string, unknown>;
+type Reader = (line: string, slots: ReadonlyMap<string, Slot>, plain: string) => Found | undefined;
+
+const RULES: SlotRules = [
+  ['_bottle', 'vessels', 'bottle'],
+  ['_matter', 'what-if', 'matter'],
+  ['_place', 'places', 'place'],
+  ['_volume', 'quantities', 'volume'],
+  ['_mass', 'quantities', 'mass'],
+];
+const spotters = new WeakMap<Grammars, ReturnType<typeof slotSpotter>>();
+function spotterOf(grammars: Grammars): ReturnType<typeof slotSpotter> {
+  const spot = spotters.get(grammars) ?? slotSpotter(grammars, RULES);
+  spotters.set(grammars, spot);
+  return spot;
+}
+
+const ARTICLES = new Set([
+  'the',
+  'a',
+  'an',
+  'my',
+  'our',
+  'your',
+  'this',
+  'that',
+  'just',
+  'please',
+  'really',
+  'any',
+]);
+
+/** Begins a question, or a case that is thought through. */
+const ASKS =
+  "(?:what(?: would| will| does| do)? happens?(?: if| when)?|what if|what do|what does|what would|what when|can|could|may|might|should|shall|must|will|would|is it (?:safe|okay|ok|bad|dangerous|fine|alright|possible|a problem|harmful|wise)(?: to| if)?|am i allowed to|is|are|do|does|how about|how do|how can|if|why (?:can't|not|should)|never|do i)";
+const MEETS =
+  '(?:pour(?:ed|ing)?|mix(?:ed|ing)?|add(?:ed|ing)?|put(?:ting)?|spill(?:ed|ing)?|spilt|combine(?:d)?|drop(?:ped)?|splash(?:ed)?|tip(?:ped)?|dump(?:ed)?|stir(?:red)?|use(?:d)?|using|blend(?:ed)?|dilute(?:d)?|store(?:d)?|keep|get(?:ting)?|got)';
+const INTO =
+  '(?:together with|in contact with|on top of|mixed with|next to|into|onto|with|in|to|on|over|and|plus)';
+const WASHES =
+  '(?:clean(?:ed|ing)?|wash(?:ed|ing)?|rins(?:e|ed|ing)|wip(?:e|ed|ing)|scrub(?:bed)?|mop(?:ped)?|neutrali[sz](?:e|ed|ing)|disinfect(?:ed)?)(?: (?:up|out|off))?';
+
+/** No name of a thing: what such words stand for is answered elsewhere. */
+const NO_THING =
+  /\b(?:it|them|everything|something|anything|nothing|tank|film|films|reel|spiral|lid|tub|light|room|minutes?|seconds?|hours?|degrees|time|longer|shorter|later|now|again|out|run|step|shelf|scale|meter|temperature|here|there|before|after|twice|half|stop bath time|i|we|you|is|was|are|one|two|three|four|five|six|bottle|hands?|do|does|done|be|with|not|if|happens?|instead|as)\b/;
+const TRIMS =
+  /^(?:(?:of|some|little|bit|few|drops?|drop|splash|dash|cup|glass|spoon|spoonful|teaspoon|tablespoon|capful|shot|more|another|fresh|used|old|spent|leftover|left over|all|by mistake|accidentally|in|up) )+|(?: (?:together|up|by mistake|accidentally|instead|too|at once|down|in same (?:jug|bottle|jar|bucket)|in one (?:jug|bottle|jar)|for|safely))+$/g;
+
+interface Thing {
+  id?: string;
+  bottle?: number;
+  volumeMl?: number;
+  massG?: number;
+  /** a name of the grammars, and not merely words where a thing should be */
+  known: boolean;
+}
+
+/** A noun phrase with its amount; undefined when it cannot be the name of a thing. */
+function thing(phrase: string, slots: ReadonlyMap<string, Slot>): Thing | undefined {
+  const amount: Pick<Thing, 'volumeMl' | 'massG'> = {};
+  let rest = phrase.trim().replace(/_(?:volume|mass)\d+(?: of)?/, (m) => {
+    const fields = slots.get(m.split(' ')[0] ?? '')?.fields;
+    if (typeof fields?.volumeMl === 'number') amount.volumeMl = fields.volumeMl;
+    if (typeof fields?.massG === 'number') amount.massG = fields.massG;
+    return '';
+  });
+  for (let before = ''; before !== rest; ) [before, rest] = [rest, rest.trim().replace(TRIMS, '')];
+  const slot = slots.get(rest);
+  if (rest.startsWith('_matter') && slot) return { id: String(slot.fields.liquid), known: true, ...amount };
+  if (rest.startsWith('_bottle') && slot) {
+    const { vessel } = slot.fields;
+    return typeof vessel === 'object' && typeof vessel.number === 'number'
+      ? { bottle: vessel.number, known: true, ...amount }
+      : undefined;
+  }
+  const name = rest.replace(/_matter\d+/g, (m) => String(slots.get(m)?.fields.liquid ?? ''));
+  if (!/^[a-z][a-z' -]*$/.test(name) || name.split(' ').length > 4 || NO_THING.test(name)) return undefined;
+  return {
+    id: name.replace(/'/g, '').replace(/[^a-z]+/g, '-'),
+    known: false,
+    ...amount,
+  };
+}
+
+/** Two things, one at least known by name. */
+function meeting(a: string, b: string, slots: ReadonlyMap<string, Slot>): Found | undefined {
+  const [poured, into] = [thing(a, slots), thing(b, slots)];
+  if (!poured || !into || !(poured.known || into.known) || poured.id === undefined) return undefined;
+  if (into.id === undefined && into.bottle === undefined) return undefined;
+  return {
+    type: 'what-if',
+    liquid: poured.id,
+    ...(poured.volumeMl !== undefined && { volumeMl: poured.volumeMl }),
+    ...(poured.massG !== undefined && { massG: poured.massG }),
+    ...(into.id !== undefined && { intoLiquid: into.id }),
+    ...(into.bottle !== undefined && { intoBottle: into.bottle }),
+    ...(into.volumeMl !== undefined && { intoVolumeMl: into.volumeMl }),
+  };
+}
+
+const DRAIN =
+  /\b(?:down|into|in|to|on) (?:\S+ )?(?:drain|toilet|gutter|garden|bin|trash|garbage|sewer|septic tank|sink)\b|_place\d+/;
+const GETS_RID =
+  /\b(?:dispos\w*|get(?:ting)? rid|throw(?:n|ing)? (?:\S+ ){0,3}(?:away|out)|discard\w*|dump\w*|recycle\w*|hazardous waste)\b/;
+
+/** The first thing that is named. */
+const named = (line: string, slots: ReadonlyMap<string, Slot>): string | undefined => {
+  const at = /_matter\d+/.exec(line)?.[0];
+  const id = at === undefined ? undefined : slots.get(at)?.fields.liquid;
+  return id === undefined ? undefined : String(id);
+};
+const count = (line: string): number => line.match(/_matter\d+/g)?.length ?? 0;
+
+const BODY =
+  /\b(?:in|into|on|onto|all over|over) (?:\S+ )?(eyes?|mouth|face|skin|hands?|arms?|fingers?|legs?|lips?)\b/;
+const placeOf = (line: string, slots: ReadonlyMap<string, Slot>): string | undefined => {
+  const at = /_place\d+/.exec(line)?.[0];
+  const place = at === undefined ? undefined : slots.get(at)?.fields.place;
+  return place === undefined ? BODY.exec(line)?.[1]?.replace(/s$/, '') : String(place);
+};
+/** Parts of a body, as the grammar of places names them. */
+const BODY_PARTS: Readonly<Record<string, string>> = {
+  eye: 'eye',
+  mouth: 'mouth',
+  lip: 'mouth',
+  face: 'face',
+  skin: 'skin',
+  arm: 'skin',
+  leg: 'skin',
+  hand: 'hand',
+  finger: 'hand',
+};
+const bodyOf = (place: string | undefined): string | undefined =>
+  place === undefined ? undefined : BODY_PARTS[place];
+const SPILLS =
+  /\b(?:spill(?:ed|t|ing)?|spilt|splash(?:ed)?|knocked|tipped|leak(?:ed|ing|s)?|dripped|dropped|all over)\b/;
+const hypothetical = (line: string): boolean => new RegExp(`^(?:${ASKS}|what|how|where|which)\\b`).test(line);
+
+/** Somebody swallowed or breathed it, or has it in an eye or on the skin. */
+const hurt: Reader = (line, slots) => {
+  if (
+    /\b(?:swallow(?:ed)?|drank|drunk|ate|eaten|licked)\b/.test(line) &&
+    !/^(?:can|what|if|is|should)\b/.test(line)
+  )
+    return { type: 'hurt', how: 'swallowed', ...matterOf(line, slots) };
+  if (BREATHES.test(line)) return { type: 'hurt', how: 'breathed', ...matterOf(line, slots) };
+  const place = bodyOf(placeOf(line, slots));
+  // what lies in a hand is held
+  if (place === undefined || hypothetical(line) || /\b(?:not|never|in (?:left |right )?hands?)\b/.test(line))
+    return undefined;
+  const liquid = named(line, slots);
+  const wet =
+    (liquid !== undefined && liquid !== 'water') || SPILLS.test(line) || /\b(?:got|get|burns?)\b/.test(line);
+  const at = /_volume\d+/.exec(line)?.[0];
+  const volumeMl = at === undefined ? undefined : slots.get(at)?.fields.volumeMl;
+  return wet && count(line) < 2
+    ? { type: 'spill', ...matterOf(line, slots), place, ...(volumeMl !== undefined && { volumeMl }) }
+    : undefined;
+};
+const BREATHES =
+  /\b(?:inhaled|breathed (?:in|some|fumes|gas)|can't breathe|cannot breathe|coughing|fainted|unconscious|passed out)\b/;
+
+/** A smell or a reaction that is going on: the advice for the worst that it may be. */
+const smell: Reader = (_line, _slots, plain) => {
+  const found = SMELLS.find(([of]) => of.test(plain));
+  return found && { type: 'ask-advice', topic: found[1] };
+};
+const SMELLS: readonly (readonly [RegExp, string])[] = [
+  [/\b(?:smell\w*|odou?r|stinks?)\b.*\b(?:almonds?|marzipan)\b/, 'smell-almonds'],
+  [/\b(?:smell\w*|odou?r|stinks?)\b.*\b(?:eggs?|stink bombs?)\b/, 'smell-eggs'],
+  [
+    /\b(?:smell\w*|odou?r|stinks?)\b.*\b(?:chlorine|swimming pool|pool|match(?:es)?|sulfur|bromine|burnt|chemical burn)\b/,
+    'smell-chlorine',
+  ],
+  [/^(?:there (?:is|are)|there's|it gives off|i see) .*\b(?:smoke|fumes?|vapou?r)\b/, 'smoke'],
+  [/\b(?:is|started|starts) (?:smoking|fuming|boiling|getting (?:very )?(?:hot|warm))\b/, 'smoke'],
+  [/\b(?:is|started|starts) (?:hissing|foaming|fizzing|bubbling|bulging|swelling)\b/, 'foaming'],
+];
+
+/** "Where does used fixer go", "can I pour the bleach down the drain". */
+const disposal: Reader = (line, slots) => {
+  if (!hypothetical(line) && !/^(?:used|old|spent|_matter\d+) .*\b(?:goes|go|drain)\b/.test(line))
+    return undefined;
+  const away =
+    GETS_RID.test(line) ||
+    (/\b(?:used|old|spent|finished|exhausted|leftovers?)\b/.test(line) &&
+      /\b(?:go|goes|put|take|do with)\b/.test(line)) ||
+    toSink(line, slots);
+  if (!away || /\btank\b/.test(line)) return undefined;
+  const [a, b] = line.match(/_matter\d+/g) ?? [];
+  return a !== undefined && b !== undefined
+    ? meeting(a, b, slots)
+    : { type: 'ask-disposal', ...matterOf(line, slots) };
+};
+
+/** "What must not touch ferricyanide", "is persulphate dangerous", "what are the dangers of formalin". */
+const cautions: Reader = (line, slots) => {
+  if (count(line) > 1) return undefined;
+  const asked = ASKS_DANGER.find((of) => of.test(line));
+  if (asked === undefined) return undefined;
+  const substance = named(line, slots) ?? thing(asked.exec(line)?.[1] ?? '', slots)?.id;
+  return substance === undefined ? undefined : { type: 'ask-cautions', substance };
+};
+const ASKS_DANGER: readonly RegExp[] = [
+  /^(?:what|which)\b.*\b(?:not|never|can't|can not|cannot|shouldn't|mustn't|don't)\b.*\b(?:meet|touch|mix|mixed|go|react|near|contact|together|with|pour|store)\b/,
+  /^(?:what|which)(?: things?| chemicals?| else)? (?:reacts?|attacks?|should i keep away|is incompatible|are incompatible)\b/,
+  /^(?:how|is|are) (.+?) (?:dangerous|toxic|poisonous|harmful|flammable|corrosive|hazardous|bad for me|explosive|carcinogenic)\b/,
+  /^how (?:dangerous|toxic|poisonous|harmful|flammable|corrosive|hazardous|safe) (?:is|are) (.+)$/,
+  /\b(?:dangers?|hazards?|risks?|cautions?|warnings?|safety)\b.*\b(?:of|with|about|for|from) (.+)$/,
+  /^what (?:do|should|must) i (?:need to )?(?:watch|know|mind|look|be careful)\b/,
+];
+
+/** "Clean the tank with bleach": in such a sentence bleach is the cleaner. */
+const cleaning: Reader = (line, slots) => {
+  const with_ = new RegExp(`${WASHES} (.+?) (?:with|using|in) (.+)$`).exec(line);
+  const for_ = new RegExp(`(?:use|using|put|pour) (.+?) (?:to|for) ${WASHES}(?: (.+))?$`).exec(line);
+  const [cleaned, cleaner] = with_ ? [with_[1], with_[2]] : [for_?.[2] ?? 'tank', for_?.[1]];
+  const by = thing(cleaner ?? '', slots);
+  if (cleaner === undefined || by?.id === undefined || by.id === 'water') return undefined;
+  if (by.id === 'bleach' || by.id === 'chlorine-bleach')
+    return { type: 'ask-advice', topic: 'clean-with-chlorine' };
+  const where = (cleaned ?? '').replace(/ (?:spill|stain|mess|bottle|jug)s?$/, '');
+  return thing(where, slots)?.known
+    ? meeting(cleaner, where, slots)
+    : { type: 'ask-cautions', substance: by.id };
+};
+
+/** "Spilled fifty millilitres of household bleach on the table". */
+const spill: Reader = (line, slots) => {
+  if (!SPILLS.test(line) || hypothetical(line) || count(line) > 1 || /\b(?:powder|water)\b/.test(line))
+    return undefined;
+  const m = SPILLED.exec(line);
+  const known = named(line, slots);
+  const out = thing(m?.[1] ?? '', slots) ?? (known === undefined ? undefined : { id: known, known: true });
+  if (out?.id === undefined || (!out.known && !/\bof\b|_place/.test(line))) return undefined;
+  const place = placeOf(line, slots);
+  return {
+    type: 'spill',
+    liquid: out.id,
+    ...(out.volumeMl !== undefined && { volumeMl: out.volumeMl }),
+    ...(place !== undefined && { place }),
+  };
+};
+const SPILLED =
+  /(?:spill(?:ed|t|ing)?|spilt|splashed|knocked(?: over)?|tipped(?: over)?|dripped|leaked|dropped) (?:over )?(.+?)(?: (?:_place\d+|everywhere|all over.*|here|over))?$/;
+
+/** "What if I poured X into Y", "can X and Y meet", "some vinegar got into the fixer". */
+const meet: Reader = (line, slots) => {
+  if (count(line) === 0) return undefined;
+  const topped =
+    /\b(?:top(?:ped)?(?: up)?|dilut(?:e|ed)|fill(?:ed)?(?: up)?|thin(?:ned)?) (.+?)(?: up)? with (.+)$/.exec(
+      line,
+    );
+  if (topped) return meeting(topped[2] ?? '', topped[1] ?? '', slots);
+  const asked = hypothetical(line);
+  // a report is one of its own only when something that is no bath is in it
+  if (!asked && !strange(line, slots)) return undefined;
+  const lead = asked ? `^${ASKS}\\b.*?\\b` : '^.*?\\b';
+  const verbed = new RegExp(`${lead}${MEETS} (.+?) ${INTO} (.+)$`).exec(line);
+  const first = verbed && meeting(verbed[1] ?? '', verbed[2] ?? '', slots);
+  if (first) return first;
+  const met = new RegExp(`^${asked ? `${ASKS}\\b` : ''}(?: i| we)? ?(.+?) ${TOUCHES} (.+?)${TAIL}$`).exec(
+    line,
+  );
+  return met ? meeting(met[1] ?? '', met[2] ?? '', slots) : undefined;
+};
+const TOUCHES =
+  '(?:and|with|plus|meets?|touch(?:es)?|reacts? with|mix(?:es)? with|(?:gets?|got|goes|go|went|falls?|fell|runs?|ran|splash(?:es|ed)?|spill(?:s|ed)?|drip(?:s|ped)?|leak(?:s|ed)?) (?:in|into|on|onto|with)|ends? up in|comes? (?:into|in) contact with|do(?:es)? to|(?:safe|compatible) with|on|in|into)';
+const TAIL =
+  '(?: (?:mix|meet|touch|react|compatible|safe|dangerous|bad|okay|ok|combine|combined|mixed|toxic|get along|together|reaction))*';
+const BATHS = /^(?:prebath|developer|stop|bleach|fixer|final-rinse|water|ecn2-)/;
+const strange = (line: string, slots: ReadonlyMap<string, Slot>): boolean =>
+  /^_matter\d+ (?:and|plus|with) _matter\d+ (?:together|mixed|reaction)$/.test(line) ||
+  (line.match(/_matter\d+/g) ?? []).some((m) => !BATHS.test(String(slots.get(m)?.fields.liquid)));
+
+/** "Can I use table salt instead of bromide": one thing in the place of another. */
+const instead: Reader = (line, _slots, plain) =>
+  /^(?:can|could|may|is|does|what|should)\b.* (?:instead of|in place of|substitute for|replacement for) /.test(
+    plain,
+  ) ||
+  (hypothetical(line) &&
+    /\b(?:instead of|in place of|as|replace\w*|substitute\w*) .*_matter|_matter\d+ .*\b(?:instead of|in place of|as) /.test(
+      line,
+    ))
+    ? { type: 'ask-advice', topic: 'instead' }
+    : undefined;
+
+const READERS: readonly Reader[] = [hurt, smell, disposal, cautions, cleaning, instead, spill, meet];
+
+const matterOf = (line: string, slots: ReadonlyMap<string, Slot>): { liquid?: string } => {
+  const liquid = named(line, slots);
+  return liquid === undefined ? {} : { liquid };
+};
+const toSink = (line: string, slots: ReadonlyMap<string, Slot>): boolean =>
+  DRAIN.test(line) && (!/_place/.test(line) || placeOf(line, slots) === 'sink');
+
+/** "Can I pour the fixer down the drain" asks where it goes; the guard is asked for a pour by what is to be poured. */
+export function asksWhereItGoes(plain: string, grammars: Grammars): Interpretation | undefined {
+  return /^(?:can|may|could|should|is it|am i|what|where|how)\b.*\b(?:drain|sink|toilet|bin|trash)\b/.test(
+    plain,
+  )
+    ? aboutMatter(plain, grammars)
+    : undefined;
+}
