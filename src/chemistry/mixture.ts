@@ -125,8 +125,11 @@ export function knownPart(part: Part): KnownPart {
   }
   const substance = formsNamed(part.of)[0] ?? findSubstance(part.of);
   if (substance !== undefined) {
-    const amount = substance.measure === 'ml' ? volumeMl : (part.massG ?? 0);
-    const start = water(substance.measure === 'ml' ? volumeMl : 0);
+    // grams of a liquid by its density; a measure of powder by a bulk density of 1 g/ml (common practice)
+    const density = substance.liquid?.densityGPerMl ?? 1;
+    const ml = part.volumeMl ?? (part.massG ?? 0) / density;
+    const amount = substance.measure === 'ml' ? ml : (part.massG ?? volumeMl);
+    const start = water(substance.measure === 'ml' ? ml : 0);
     return {
       name: substance.name,
       kind: 'substance',

@@ -65,9 +65,9 @@ const ARTICLES = new Set([
 
 /** Begins a question, or a case that is thought through. */
 const ASKS =
-  "(?:what(?: would| will| does| do)? happens?(?: if| when)?|what if|what do|what does|what would|what when|can|could|may|might|should|shall|must|will|would|is it (?:safe|okay|ok|bad|dangerous|fine|alright|possible|a problem|harmful|wise)(?: to| if)?|am i allowed to|is|are|do|does|how about|how do|how can|if|why (?:can't|not|should)|never|do i)";
+  "(?:what(?: would| will| does| do)? happens?(?: if| when)?|what if|what do|what does|what would|what when|can|could|may|might|should|shall|must|will|would|is it (?:safe|okay|ok|bad|dangerous|fine|alright|possible|a problem|harmful|wise)(?: to| if)?|am i allowed to|is|are|do|does|how about|how do|how can|if|why (?:can't|cannot|not|should|must|may|does|do|is)|never|do i)";
 const MEETS =
-  '(?:pour(?:ed|ing)?|mix(?:ed|ing)?|add(?:ed|ing)?|put(?:ting)?|spill(?:ed|ing)?|spilt|combine(?:d)?|drop(?:ped)?|splash(?:ed)?|tip(?:ped)?|dump(?:ed)?|stir(?:red)?|use(?:d)?|using|blend(?:ed)?|dilute(?:d)?|store(?:d)?|keep|get(?:ting)?|got)';
+  '(?:pour(?:ed|ing)?|mix(?:ed|ing)?|add(?:ed|ing)?|put(?:ting)?|spill(?:ed|ing)?|spilt|combine(?:d)?|drop(?:ped)?|splash(?:ed)?|tip(?:ped)?|dump(?:ed)?|stir(?:red)?|use|using|blend(?:ed)?|dilute(?:d)?|store(?:d)?|keep|get(?:ting)?|got)';
 const INTO =
   '(?:together with|in contact with|on top of|mixed with|next to|into|onto|with|in|to|on|over|and|plus)';
 const WASHES =
@@ -75,9 +75,12 @@ const WASHES =
 
 /** No name of a thing: what such words stand for is answered elsewhere. */
 const NO_THING =
-  /\b(?:it|them|everything|something|anything|nothing|tank|film|films|reel|spiral|lid|tub|light|room|minutes?|seconds?|hours?|degrees|time|longer|shorter|later|now|again|out|run|step|shelf|scale|meter|temperature|here|there|before|after|twice|half|stop bath time|i|we|you|is|was|are|one|two|three|four|five|six|bottle|hands?|do|does|done|be|with|not|if|happens?|instead|as)\b/;
+  /\b(?:it|them|everything|something|anything|nothing|tank|film|films|reel|spiral|lid|tub|light|room|minutes?|seconds?|hours?|degrees|time|longer|shorter|later|now|again|out|run|step|shelf|scale|meter|temperature|here|there|before|after|twice|half|stop bath time|i|we|you|is|was|are|one|two|three|four|five|six|bottle|can|tin|jar|jug|bucket|container|canister|point|zero|hands?|do|does|done|be|with|not|if|happens?|instead|as)\b/;
 const TRIMS =
-  /^(?:(?:of|some|little|bit|few|drops?|drop|splash|dash|cup|glass|spoon|spoonful|teaspoon|tablespoon|capful|shot|more|another|fresh|used|old|spent|leftover|left over|all|by mistake|accidentally|in|up) )+|(?: (?:together|up|by mistake|accidentally|instead|too|at once|down|in same (?:jug|bottle|jar|bucket)|in one (?:jug|bottle|jar)|for|safely))+$/g;
+  /^(?:(?:tap|distilled|deionized|demineralized|hot|cold|warm|rain|of|some|little|bit|few|drops?|drop|splash|dash|cup|glass|spoon|spoonful|teaspoon|tablespoon|capful|shot|more|another|fresh|used|old|spent|leftover|left over|all|by mistake|accidentally|in|up) )+|(?: (?:together|up|by mistake|accidentally|instead|too|at once|not|never|down|in same (?:jug|bottle|jar|bucket)|in one (?:jug|bottle|jar)|for|safely))+$/g;
+
+const DIGITS = ['zero', 'one', 'two', 'three', 'four', 'five', 'six', 'seven', 'eight', 'nine'];
+const POINT = /\b(zero |oh |nought |one |two |three |four |five |six |seven |eight |nine )?point(?= |$)/;
 
 interface Thing {
   id?: string;
@@ -95,6 +98,12 @@ function thing(phrase: string, slots: ReadonlyMap<string, Slot>): Thing | undefi
     const fields = slots.get(m.split(' ')[0] ?? '')?.fields;
     if (typeof fields?.volumeMl === 'number') amount.volumeMl = fields.volumeMl;
     if (typeof fields?.massG === 'number') amount.massG = fields.massG;
+    return '';
+  });
+  rest = rest.replace(POINT, (_all, whole: string | undefined) => {
+    // "one point five millilitres": the grammars' volumes have no tenths
+    if (amount.volumeMl !== undefined && amount.volumeMl < 10)
+      amount.volumeMl = Math.max(0, DIGITS.indexOf(whole?.trim() ?? 'zero')) + amount.volumeMl / 10;
     return '';
   });
   for (let before = ''; before !== rest; ) [before, rest] = [rest, rest.trim().replace(TRIMS, '')];
@@ -170,12 +179,18 @@ const SPILLS =
 const hypothetical = (line: string): boolean => new RegExp(`^(?:${ASKS}|what|how|where|which)\\b`).test(line);
 
 /** Somebody swallowed or breathed it, or has it in an eye or on the skin. */
-const hurt: Reader = (line, slots) => {
+const hurt: Reader = (line, slots, plain) => {
   if (
     /\b(?:swallow(?:ed)?|drank|drunk|ate|eaten|licked)\b/.test(line) &&
     !/^(?:can|what|if|is|should)\b/.test(line)
   )
     return { type: 'hurt', how: 'swallowed', ...matterOf(line, slots) };
+  const sore = SORE.exec(plain)?.[1];
+  if (sore !== undefined)
+    return {
+      type: 'hurt',
+      how: sore.startsWith('eye') ? 'eye' : /nose|throat|lung|chest/.test(sore) ? 'breathed' : 'skin',
+    };
   if (BREATHES.test(line)) return { type: 'hurt', how: 'breathed', ...matterOf(line, slots) };
   const place = bodyOf(placeOf(line, slots));
   // what lies in a hand is held
@@ -190,6 +205,8 @@ const hurt: Reader = (line, slots) => {
     ? { type: 'spill', ...matterOf(line, slots), place, ...(volumeMl !== undefined && { volumeMl }) }
     : undefined;
 };
+const SORE =
+  /\b(?:my|his|her) (eyes?|hands?|skin|face|arms?|fingers?|throat|nose|lungs?|chest)\b.* (?:itch\w*|burn\w*|sting\w*|hurts?|red|swollen|sore|rash|blister\w*)\b/;
 const BREATHES =
   /\b(?:inhaled|breathed (?:in|some|fumes|gas)|can't breathe|cannot breathe|coughing|fainted|unconscious|passed out)\b/;
 
@@ -210,6 +227,25 @@ const SMELLS: readonly (readonly [RegExp, string])[] = [
   [/\b(?:is|started|starts) (?:hissing|foaming|fizzing|bubbling|bulging|swelling)\b/, 'foaming'],
 ];
 
+/** What to keep a bath in, and that nobody eats there. */
+const advice: Reader = (_line, _slots, plain) => {
+  const found = /^(?:can|may|could|should|what|is|do|does|in what|which)\b/.test(plain)
+    ? ADVICE.find(([of]) => of.test(plain))
+    : undefined;
+  return found && { type: 'ask-advice', topic: found[1] };
+};
+const ADVICE: readonly (readonly [RegExp, string])[] = [
+  [
+    /\b(?:store|keep|put|mix|fill|pour|okay|safe|use)\b.*\b(?:metal|steel|alumin\w+|iron|copper|brass|tin|can|soda bottle|drinks? bottle|milk bottle|food container|kitchen|drinking)\b/,
+    'containers',
+  ],
+  [
+    /\b(?:metal|steel|alumin\w+|copper|soda bottle|drinks? bottle)\b.*\b(?:okay|safe|fine|good|work)\b/,
+    'containers',
+  ],
+  [/\b(?:i|we|you) (?:drink|eat|smoke|snack|have lunch|have coffee)\b/, 'food'],
+];
+
 /** "Where does used fixer go", "can I pour the bleach down the drain". */
 const disposal: Reader = (line, slots) => {
   if (!hypothetical(line) && !/^(?:used|old|spent|_matter\d+) .*\b(?:goes|go|drain)\b/.test(line))
@@ -219,7 +255,8 @@ const disposal: Reader = (line, slots) => {
     (/\b(?:used|old|spent|finished|exhausted|leftovers?)\b/.test(line) &&
       /\b(?:go|goes|put|take|do with)\b/.test(line)) ||
     toSink(line, slots);
-  if (!away || /\btank\b/.test(line)) return undefined;
+  if (!(away || (/\bneutrali[sz]\w*\b/.test(line) && count(line) === 1)) || /\btank\b/.test(line))
+    return undefined;
   const [a, b] = line.match(/_matter\d+/g) ?? [];
   return a !== undefined && b !== undefined
     ? meeting(a, b, slots)
@@ -241,6 +278,7 @@ const ASKS_DANGER: readonly RegExp[] = [
   /^how (?:dangerous|toxic|poisonous|harmful|flammable|corrosive|hazardous|safe) (?:is|are) (.+)$/,
   /\b(?:dangers?|hazards?|risks?|cautions?|warnings?|safety)\b.*\b(?:of|with|about|for|from) (.+)$/,
   /^what (?:do|should|must) i (?:need to )?(?:watch|know|mind|look|be careful)\b/,
+  /^(?:what|can|is|are|does|do|should|will|may|could)\b.*\b(?:heat|boil|microwave|freeze|smell|sniff|taste|cyanide|poison\w*|gas|fumes|explode|burn|catch fire)\b/,
 ];
 
 /** "Clean the tank with bleach": in such a sentence bleach is the cleaner. */
@@ -295,10 +333,14 @@ const meet: Reader = (line, slots) => {
   const met = new RegExp(`^${asked ? `${ASKS}\\b` : ''}(?: i| we)? ?(.+?) ${TOUCHES} (.+?)${TAIL}$`).exec(
     line,
   );
-  return met ? meeting(met[1] ?? '', met[2] ?? '', slots) : undefined;
+  const second = met && meeting(met[1] ?? '', met[2] ?? '', slots);
+  if (second || count(line) !== 2 || /\b(?:how (?:much|many)|need|recipe|shelf|weigh)\b/.test(line))
+    return second ?? undefined;
+  const [a, b] = line.match(/_matter\d+/g) ?? [];
+  return strange(line, slots) ? meeting(a ?? '', b ?? '', slots) : undefined;
 };
 const TOUCHES =
-  '(?:and|with|plus|meets?|touch(?:es)?|reacts? with|mix(?:es)? with|(?:gets?|got|goes|go|went|falls?|fell|runs?|ran|splash(?:es|ed)?|spill(?:s|ed)?|drip(?:s|ped)?|leak(?:s|ed)?) (?:in|into|on|onto|with)|ends? up in|comes? (?:into|in) contact with|do(?:es)? to|(?:safe|compatible) with|on|in|into)';
+  '(?:and|with|plus|meets?|touch(?:es)?|reacts? with|mix(?:es)? with|(?:harms?|spoils?|hurts?|damages?|ruins?|affects?|neutrali[sz]es?|eats?)|(?:gets?|got|goes|go|went|falls?|fell|runs?|ran|splash(?:es|ed)?|spill(?:s|ed)?|drip(?:s|ped)?|leak(?:s|ed)?) (?:in|into|on|onto|with)|ends? up in|comes? (?:into|in) contact with|do(?:es)? to|(?:safe|compatible) with|on|in|into)';
 const TAIL =
   '(?: (?:mix|meet|touch|react|compatible|safe|dangerous|bad|okay|ok|combine|combined|mixed|toxic|get along|together|reaction))*';
 const BATHS = /^(?:prebath|developer|stop|bleach|fixer|final-rinse|water|ecn2-)/;
@@ -307,18 +349,14 @@ const strange = (line: string, slots: ReadonlyMap<string, Slot>): boolean =>
   (line.match(/_matter\d+/g) ?? []).some((m) => !BATHS.test(String(slots.get(m)?.fields.liquid)));
 
 /** "Can I use table salt instead of bromide": one thing in the place of another. */
-const instead: Reader = (line, _slots, plain) =>
+const instead: Reader = (_line, _slots, plain) =>
   /^(?:can|could|may|is|does|what|should)\b.* (?:instead of|in place of|substitute for|replacement for) /.test(
     plain,
-  ) ||
-  (hypothetical(line) &&
-    /\b(?:instead of|in place of|as|replace\w*|substitute\w*) .*_matter|_matter\d+ .*\b(?:instead of|in place of|as) /.test(
-      line,
-    ))
+  ) || /^(?:can|could|may|should|what if)\b.* use .* (?:as|for) /.test(plain)
     ? { type: 'ask-advice', topic: 'instead' }
     : undefined;
 
-const READERS: readonly Reader[] = [hurt, smell, disposal, cautions, cleaning, instead, spill, meet];
+const READERS: readonly Reader[] = [hurt, smell, advice, disposal, cleaning, instead, spill, meet, cautions];
 
 const matterOf = (line: string, slots: ReadonlyMap<string, Slot>): { liquid?: string } => {
   const liquid = named(line, slots);

@@ -9,6 +9,7 @@ import { fillSpecies, layoutFor } from '../../src/chemistry/solution/layout.js';
 import { solveEquilibrium, type Totals } from '../../src/chemistry/solution/solver.js';
 import { acidSystems, ionCharges, type TotalId } from '../../src/chemistry/solution/species.js';
 import { checkBatches } from '../chemistry/batches-by-chance.js';
+import { checkSlips, slipKinds } from '../chemistry/slips-by-chance.js';
 import { seeded } from '../seeded.js';
 
 const ids = [...acidSystems.map((s) => s.id), ...Object.keys(ionCharges)] as TotalId[];
@@ -120,7 +121,23 @@ console.log(
 );
 
 const batches = 10_000;
-const { planned, refused, stocks } = checkBatches(batches);
+const [part = 0, of = 1] = (/--part (\d+)\/(\d+)/.exec(process.argv.join(' ')) ?? []).slice(1).map(Number);
+const drawn = checkBatches(batches, part, of);
 console.log(
-  `random batches: ${batches} drawn, ${planned} planned and in balance, ${refused} refused with a way out, ${stocks} stocks`,
+  `random batches: ${drawn.planned + drawn.refused} of ${batches} drawn, ${drawn.planned} planned and in balance, ${drawn.stocks} stocks, ` +
+    `${drawn.refused} rightly refused: ${drawn.larger} with a larger volume that works, ${drawn.finer} for a finer scale`,
 );
+console.log(
+  `  too small for the scale: ${Object.entries(drawn.because)
+    .sort((x, y) => y[1] - x[1])
+    .map(([name, n]) => `${name} ${n}`)
+    .join(', ')}`,
+);
+const slips = checkSlips(Math.ceil(batches / of), 14 + part);
+const total = slipKinds.reduce((sum, k) => sum + slips.tried[k], 0);
+console.log(`slips at the scale: ${total} made, ${slips.missed.length} not asked about`);
+for (const k of slipKinds)
+  console.log(
+    `  ${k}: ${slips.tried[k]}, of them ${slips.asOther[k]} taken for another slip that fits as well`,
+  );
+for (const m of slips.missed.slice(0, 20)) console.log(`  MISSED ${m}`);

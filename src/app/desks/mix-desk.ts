@@ -33,7 +33,10 @@ export function createMixDesk(config: MixDeskConfig = {}): Desk<MixKept, MixMess
     id: 'mix',
     initial: emptyMixState,
     situations: (state) => {
-      if (state.open === null) return state.waiting === null ? [] : ['mixing'];
+      if (state.open === null) {
+        if (state.waiting === null) return [];
+        return state.waiting.volumeMl === undefined ? ['mixing'] : ['mixing', 'challenged'];
+      }
       return state.open.question === null && state.askedBottle === null
         ? ['mixing']
         : ['mixing', 'challenged'];
@@ -114,6 +117,10 @@ function handle(state: MixState, intent: Intent, at: At, config: MixDeskConfig):
       return label(state);
     case 'reading':
       if (state.open === null && state.waiting !== null) return volumeGiven(state, intent, at, config);
+      break;
+    case 'confirm':
+      if (state.open === null && state.waiting?.volumeMl !== undefined)
+        return start(state, state.waiting.recipe, state.waiting.volumeMl, at, config);
       break;
     case 'cancel':
       if (state.open === null && state.waiting !== null)
@@ -245,7 +252,14 @@ function start(
     ...(config.scaleStepG === undefined ? {} : { scaleStepG: config.scaleStepG }),
     ...(vesselMl === undefined ? {} : { jugMl: vesselMl }),
   });
-  if (!opened.ok) return turn(state, [{ id: 'mix-unknown', why: opened.why }]);
+  if (!opened.ok) {
+    const { leastMl, why } = opened;
+    if (leastMl === undefined) return turn(state, [{ id: 'mix-unknown', why }]);
+    const keepDays = found.recipe.keeping.unusedDays;
+    return turn({ ...state, waiting: { recipe, volumeMl: leastMl } }, [
+      { id: 'mix-ask-larger', why, volumeMl: leastMl, keepDays },
+    ]);
+  }
   const shortOf = state.shelf.length === 0 ? [] : shortMessages(state, config, recipe, volumeMl);
   return turn({ ...state, open: opened.mix, waiting: null, batches: { ...state.batches, [date]: number } }, [
     ...opened.messages,

@@ -1,4 +1,4 @@
-import { type FormChoice, planBatch, refusalOf } from '../batch.js';
+import { type FormChoice, leastVolumeMl, planBatch, refusalOf } from '../batch.js';
 import { findRecipe } from '../recipes/index.js';
 import { spokenCautionsFor } from '../safety/cautions.js';
 import { answerQuestion } from './answer.js';
@@ -40,7 +40,10 @@ export interface OpenMix {
   jugMl?: number;
 }
 
-export type Opened = { ok: true; mix: MixInHand; messages: MixMessage[] } | { ok: false; why: string };
+export type Opened =
+  | { ok: true; mix: MixInHand; messages: MixMessage[] }
+  /** `leastMl`: the least usual volume that can be mixed at once instead */
+  | { ok: false; why: string; leastMl?: number };
 
 /** Opens a mix: recipe, volume and forms are checked here once, so that no later step can fail on them. */
 export function openMix(open: OpenMix): Opened {
@@ -51,7 +54,10 @@ export function openMix(open: OpenMix): Opened {
   const planned = planBatch(found.recipe, open.volumeMl, { forms, scaleStepG });
   if (!planned.ok) return planned;
   const refused = refusalOf(planned.batch, { forms, scaleStepG });
-  if (refused !== null) return { ok: false, why: refused };
+  if (refused !== null) {
+    const leastMl = leastVolumeMl(planned.batch, { forms, scaleStepG });
+    return { ok: false, why: refused, ...(leastMl === null ? {} : { leastMl }) };
+  }
   const mix: MixInHand = {
     recipe: found.recipe.id,
     batch: open.batch,

@@ -63,7 +63,7 @@ function slips(mix: MixInHand, line: BatchLine, value: number, target: number): 
   if (line.unit === 'g') {
     const ounce = gramsPer('oz') ?? 28.35;
     // a scale of 0.01 g shows 0.001 or 0.01 oz; half of the coarser step must still match
-    consider({ kind: 'unit', unit: 'oz' }, target / ounce, 0, Math.min(0.005, (0.2 * target) / ounce));
+    if (value > 0) consider({ kind: 'unit', unit: 'oz' }, target / ounce, 0, 0.005);
     consider({ kind: 'unit', unit: 'grain' }, target / (gramsPer('grain') ?? 0.0648), 0.002, 0.1);
     if (moreDecimals(value, mix.scaleStepG) && value < target / 5) {
       out.push({ judgement: { kind: 'unit', unit: 'oz' }, misfit: 0.02, prior: 0.01 });
@@ -85,7 +85,9 @@ function slips(mix: MixInHand, line: BatchLine, value: number, target: number): 
     }
   }
   consider({ kind: 'tenfold', direction: 'more' }, target * 10, 0.001, line.tolerance);
-  consider({ kind: 'tenfold', direction: 'less' }, target / 10, 0.001);
+  // a tenth of a small amount is shown to half a step
+  if (value > 0)
+    consider({ kind: 'tenfold', direction: 'less' }, target / 10, 0.001, 0.51 * stepShown(mix, line));
   batchOf(mix).lines.forEach((l, i) => {
     const s = mix.lines[i];
     if (l === line || s === undefined || s.settled || s.aside !== null || l.unit !== line.unit) return;
@@ -93,6 +95,9 @@ function slips(mix: MixInHand, line: BatchLine, value: number, target: number): 
   });
   return out;
 }
+
+/** Smallest amount the scale or syringe shows, in the line's unit. */
+const stepShown = (mix: MixInHand, line: BatchLine): number => (line.unit === 'g' ? mix.scaleStepG : 0.1);
 
 /** A reading finer than the scale's step did not come from that scale in grams. */
 const moreDecimals = (value: number, step: number): boolean => {

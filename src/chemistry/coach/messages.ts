@@ -17,6 +17,8 @@ export type MixMessage =
   | { id: 'mix-opened'; name: string; volumeMl: number; batch: string; cautions: string[]; parts: number }
   | { id: 'mix-unknown'; why: string }
   | { id: 'mix-how-much'; name: string }
+  /** too small for the scale; so much can be mixed, and keeps so long */
+  | { id: 'mix-ask-larger'; why: string; volumeMl: number; keepDays: number }
   | { id: 'mix-busy'; name: string }
   | { id: 'mix-none' }
   /** `scale`: something will be weighed, so the scale is set up too */
@@ -133,6 +135,8 @@ export type MixMessage =
       dangers: string[];
       unknown: string[];
       ifHousehold: string[];
+      /** some of it is deadly in any amount, or one of them comes from a jar: no trace of it is harmless */
+      never: boolean;
       /** baths of a process whose formulas are not kept */
       otherProcess: string[];
     }

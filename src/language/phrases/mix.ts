@@ -63,6 +63,8 @@ const phrases: Phrases = {
     ),
   'mix-unknown': (m) => m.why,
   'mix-how-much': (m) => `How much ${m.name}? Tell me the millilitres.`,
+  'mix-ask-larger': (m) =>
+    `${m.why} Shall I take ${volume(m.volumeMl)}? What you do not use keeps ${daysOf(m.keepDays)}. Say confirm, or cancel.`,
   'mix-busy': (m) => `The ${m.name} is still open. Finish it, or say stop mixing.`,
   'mix-none': () => 'No mix is open. Say, for example, mix 600 millilitres of developer.',
   'mix-water': (m) =>
@@ -79,7 +81,7 @@ const phrases: Phrases = {
   'mix-under': (m) => `${capital(amount(m.said))}. Add ${amount(m.more)} more.`,
   'mix-over': (m) =>
     m.excess.unit === 'g'
-      ? `${capital(amount(m.excess))} too much ${m.name}. Take it off with a dry spoon, not back into the jar, and read again. If it is in the water, say dissolved.`
+      ? `${capital(amount(m.excess))} too much ${m.name}. Take it off with a dry spoon, not back into the jar, and read again. If the empty boat was not zeroed, zero it and weigh again. If it is in the water, say dissolved.`
       : `${capital(amount(m.excess))} too much ${m.name}. Take it out, not back into its bottle, and measure again. If it is in the water, say dissolved.`,
   'mix-set-grams': (m) => `That is ${amount(m.said)}. Set the scale to grams.`,
   'mix-ask-unit': (m) =>
@@ -286,7 +288,8 @@ const phrases: Phrases = {
       sayIfHousehold(m.ifHousehold),
       m.otherProcess.length > 0 &&
         `I keep no formula of this process's ${list(m.otherProcess)}: use nothing that was poured together.`,
-      m.dangers.length > 0 && 'So no: keep them apart.',
+      m.dangers.length > 0 &&
+        (m.never ? 'So no: keep them apart.' : 'A trace carried over may do no harm: ask with both amounts.'),
       m.dangers.length === 0 &&
         m.unknown.length === 0 &&
         m.otherProcess.length === 0 &&

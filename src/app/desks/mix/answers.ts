@@ -97,6 +97,7 @@ function mayMeet(a: string, b: string, otherProcess: readonly string[]): MixMess
     names: parts.map((p) => p.name),
     dangers: dangers.map((d) => d.spoken),
     unknown: parts.filter((p) => p.kind === 'unknown' && !liquidIds.has(p.name)).map((p) => p.name),
+    never: dangers.some((d) => d.danger === 'deadly gas') || parts.some((p) => p.kind !== 'bath'),
     ifHousehold: ifHousehold(a, b),
     otherProcess: [...new Set(otherProcess)],
   };

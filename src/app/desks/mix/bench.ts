@@ -30,7 +30,10 @@ export interface MixKept {
   /** the last one finished, for its label */
   last: MixInHand | null;
   /** asked for without a volume */
-  waiting: { recipe: string } | null;
+  waiting: {
+    recipe: string /** offered in place of a volume that cannot be weighed, ml */;
+    volumeMl?: number;
+  } | null;
   /** a bottle that holds something else by the record: is it free for the finished mix? */
   askedBottle: number | null;
   /** batches opened by date, for numbering */
