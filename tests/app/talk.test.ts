@@ -18,13 +18,13 @@ describe('talk', () => {
   });
 
   it('leads with the rinsing when somebody is hurt', () => {
-    expect(said('my eye burns')).toMatch(/^Rinse your eye with water now and keep rinsing.*emergency number/);
-    expect(said('I swallowed some fixer')).toMatch(/^Rinse your mouth\. Do not make yourself sick/);
+    expect(said('my eye burns')).toMatch(/^Rinse the eye with water now.*Keep rinsing.*emergency number/);
+    expect(said('I swallowed some fixer')).toMatch(/^Rinse the mouth\. Do not make yourself sick/);
   });
 
-  it('reads temperature and time off the sheet', () => {
+  it('reads the temperature off the sheet; the time is the run’s, which knows what is in the bottle', () => {
     expect(said('what temperature should the developer be')).toMatch(/41\.1/);
-    expect(said('how long does the developer stay in')).toMatch(/3 minutes/);
+    expect(said('how long does the developer stay in')).toBe('');
   });
 
   it('hands on what a desk can answer, and leaves deeds alone', () => {

@@ -133,7 +133,7 @@ describe('the bottles’ desk', () => {
     };
     expect(wrong('prebath', 5)).toEqual([
       'Bottle 2 holds 1.01 litres of developer. It is less than a day old. 5 millilitres of prebath went into it, too little to matter.',
-      'Yes. About 6 more 36 exposure films, 4 to 20. The developer in bottle 2 is unused.',
+      'Yes. About 6 more 36 exposure films; 4 to be safe. The developer in bottle 2 is unused.',
     ]);
     expect(wrong('prebath', 100)).toEqual([
       expect.stringContaining('Careful: 100 millilitres of prebath went into it.'),
@@ -185,11 +185,11 @@ describe('the bottles’ desk', () => {
     const b = bench();
     b.told(developer);
     expect(b.ask({ type: 'ask-life', liquid: 'developer', films: 2 })).toBe(
-      'Yes. About 6 more 36 exposure films, 4 to 20. The developer in bottle 2 is unused.',
+      'Yes. About 6 more 36 exposure films; 4 to be safe. The developer in bottle 2 is unused.',
     );
     b.told(...oneRun('r1', 3));
     expect(b.ask({ type: 'ask-life', liquid: 'developer', films: 2 })).toBe(
-      'Just. About 3 more 36 exposure films, 1 to 17. The developer in bottle 2 has done 3. No longer time is published for a used E C N two developer; replenish it or mix fresh.',
+      'Just. About 3 more 36 exposure films; 1 to be safe. The developer in bottle 2 has done 3. No longer time is published for a used E C N two developer; replenish it or mix fresh.',
     );
     b.told(...oneRun('r2', 3));
     expect(b.ask({ type: 'ask-life', liquid: 'developer', films: 2 })).toMatch(/^No\. About 0 more/);

@@ -133,7 +133,7 @@ describe('at the sink', () => {
     const d = await talk(`${upToDeveloper}dev in\nI spilled fixer on my hand\nsplashed my eye\n`);
     for (const line of ['I spilled fixer on my hand', 'splashed my eye']) {
       expect(d.kind(line)).toBe('warning');
-      expect(d.text(line)).toMatch(/^See to yourself first: follow the safety data sheet/);
+      expect(d.text(line)).toMatch(/^(?:Rinse|Take off).*safety data sheet.*poison centre/);
       expect(d.text(line)).not.toMatch(/\?/);
     }
   });
@@ -171,10 +171,10 @@ describe('at the sink', () => {
       'what if 20 ml of bleach gets into the developer\nwhat if 20ml bleach got into 1 litre of developer\nwhat if I pour bleach into the developer\n',
     );
     expect(d.text('what if 20 ml of bleach gets into the developer')).toMatch(
-      /^Into 600 millilitres, by my record\./,
+      /By my record there are 600 millilitres\.$/,
     );
     expect(d.text('what if 20ml bleach got into 1 litre of developer')).not.toMatch(/record/);
-    expect(d.text('what if I pour bleach into the developer')).toMatch(/amounts/);
+    expect(d.text('what if I pour bleach into the developer')).toMatch(/both amounts/);
   });
 
   it('mixing beside a run: next, undo and a bare pH speak to the bench', async () => {
