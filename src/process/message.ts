@@ -108,8 +108,8 @@ export type RunMessage =
   | { id: 'film-loaded'; now: Now | null }
   | { id: 'film-already-loaded' }
   | { id: 'film-loaded-no-run' }
-  /** `push`: why no other time follows from a push or pull that was told; null: none was */
-  | { id: 'films-noted'; films: FilmRef[]; push: string | null }
+  /** `push`: why no other time follows from a push or pull that was told */
+  | { id: 'films-noted'; films: FilmRef[]; push?: string }
   | { id: 'time-at'; bath: Named; tempC: number; aimC: number; plannedS: number; answer: TimeAnswer }
   | { id: 'time-at-what' }
   | { id: 'duration'; bath: Named; seconds: number | null; why: string | null }
@@ -171,8 +171,8 @@ export type RunMessage =
       id: 'bath-in';
       bath: Named;
       aimS: number | null;
-      /** why that is not the sheet's time; null: it is */
-      why: string | null;
+      /** why that is not the sheet's time; left out: it is */
+      why?: string;
       agitation: Agitation | null;
       /** not named by the user: the bath that was due is taken */
       assumed: boolean;
@@ -238,13 +238,13 @@ export type RunMessage =
       place: string | null;
       cautions: CautionId[];
       /** first aid, or what a thing that is no bath of the sheet does: whole sentences */
-      further: string[];
+      further?: string[];
     }
   | {
       id: 'spill-ask';
       missing: 'liquid' | 'volume' | 'both' | 'later';
       cautions: CautionId[];
-      further: string[];
+      further?: string[];
     }
   | { id: 'spill-cleaned' }
   | { id: 'no-spill' }

@@ -155,7 +155,7 @@ export function takeIn(turn: Turn, liquid: LiquidId, filling: Filling = {}) {
     id: 'bath-in',
     bath: bathNamed,
     aimS: clock?.aimS ?? null,
-    why: turn.world.tank.bath?.aimS === undefined ? null : (time?.why ?? null),
+    ...(turn.world.tank.bath?.aimS !== undefined && time !== null && { why: time.why }),
     agitation: clock?.agitation ?? null,
     assumed: filling.assumed ?? false,
     agoS: (turn.atMs - sinceMs) / 1000,

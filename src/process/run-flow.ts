@@ -113,8 +113,8 @@ export function filmsTold(turn: Turn, { type: _type, ...said }: IntentOf<'films'
     ...said,
   };
   turn.fact({ type: 'films-told', ...turn.runId, films: [film] });
-  const push = said.pushStops ? pushOf(said.pushStops, turn.sheet.rate).why : null;
-  turn.say(push === null ? 'answer' : 'warning', { id: 'films-noted', films: [film], push });
+  const push = said.pushStops ? { push: pushOf(said.pushStops, turn.sheet.rate).why } : {};
+  turn.say('answer', { id: 'films-noted', films: [film], ...push });
 }
 
 /** "Next step": moves on where that is safe, and always says what there is to do. */

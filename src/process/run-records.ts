@@ -118,7 +118,8 @@ export function spill(turn: Turn, intent: IntentOf<'spill'>) {
   const known = before !== null && before.liquid === now.liquid && before.place === now.place;
   // said once when the bath and the place were named
   const cautions = known ? [] : spillCautions(liquid, now.place);
-  const further = known ? [] : furtherCautions(now.liquid, liquid, now.place);
+  const more = known ? [] : furtherCautions(now.liquid, liquid, now.place);
+  const further = more.length > 0 ? { further: more } : {};
   if (now.liquid === null || now.volumeMl === null) {
     const hurt = onBody(now.place) && liquid?.role !== 'water';
     const missing = hurt
@@ -128,7 +129,7 @@ export function spill(turn: Turn, intent: IntentOf<'spill'>) {
         : now.volumeMl !== null
           ? 'liquid'
           : 'both';
-    return turn.say('warning', { id: 'spill-ask', missing, cautions, further });
+    return turn.say('warning', { id: 'spill-ask', missing, cautions, ...further });
   }
   recordSpill(turn, now.liquid, now.volumeMl, now.place);
   const bath = turn.named(now.liquid);
@@ -138,7 +139,7 @@ export function spill(turn: Turn, intent: IntentOf<'spill'>) {
     volumeMl: now.volumeMl,
     place: now.place,
     cautions,
-    further,
+    ...further,
   });
 }
 

@@ -1011,7 +1011,14 @@ describe('the run', () => {
       films: [{ stock: 'film', format: '35mm', count: 3 }],
     });
     expect(heard(user.say({ type: 'films', pushStops: 1 }))).toEqual([
-      ['answer', { id: 'films-noted', films: [{ stock: 'film', format: '35mm', count: 3, pushStops: 1 }] }],
+      [
+        'answer',
+        {
+          id: 'films-noted',
+          films: [{ stock: 'film', format: '35mm', count: 3, pushStops: 1 }],
+          push: expect.stringContaining('No table for a push is published'),
+        },
+      ],
     ]);
   });
   it('the film is hung when it is through, or after a yes that names what it lacks', () => {
@@ -1436,7 +1443,12 @@ describe('what is told of bottles, tank and spills', () => {
     expect(asks({ liquid: 'bleach' })).toMatchObject(['warning', { missing: 'volume' }]);
     expect(asks({ liquid: 'bleach', place: 'eye' })).toEqual([
       'warning',
-      { id: 'spill-ask', missing: 'later', cautions: ['on-body'] },
+      {
+        id: 'spill-ask',
+        missing: 'later',
+        cautions: [],
+        further: [expect.stringMatching(/^Rinse the eye/), expect.stringContaining('poison centre')],
+      },
     ]);
     expect(asks({ liquid: 'water', place: 'eye' })).toMatchObject(['warning', { missing: 'volume' }]);
     expect(asks({ liquid: 'toner' })).toMatchObject(['question', { id: 'no-such-liquid' }]);

@@ -95,7 +95,7 @@ const phrases: Phrases = {
   'film-loaded': (m) => (m.now ? andNow('Film loaded.', m.now) : 'Film loaded.'),
   'film-already-loaded': () => 'The film is already loaded.',
   'film-loaded-no-run': () => 'Film loaded, and no run is under way. Say begin the run.',
-  'films-noted': (m) => sentences(`Noted: ${m.films.map(sayFilm).join(', and ')}.`, m.push),
+  'films-noted': (m) => sentences(`Noted: ${m.films.map(sayFilm).join(', and ')}.`, m.push ?? null),
   'time-at-what': () => 'At how many degrees? Say, for example: how long do I develop at 38 degrees.',
   'time-at': sayTimeAt,
   duration: (m) =>
@@ -149,7 +149,7 @@ const phrases: Phrases = {
     sentences(
       m.slip && saySlip(m.slip),
       m.warn && reasons[m.warn.reason](m.warn.about),
-      `${capital(m.bath.name)} is in${m.agoS < 1 ? '' : `, since ${spokenDuration(m.agoS)}`}${m.aimS === null ? '.' : `: ${spokenDuration(m.aimS)}${m.why === null ? '' : `, because ${m.why}`}.`}`,
+      `${capital(m.bath.name)} is in${m.agoS < 1 ? '' : `, since ${spokenDuration(m.agoS)}`}${m.aimS === null ? '.' : `: ${spokenDuration(m.aimS)}${m.why === undefined ? '' : `, because ${m.why}`}.`}`,
       m.aimS === null && 'Say drain now or tank is empty when it is done.',
       sayAgitation(m.agitation),
       m.assumed && 'If it is another bath, say which bath is in.',
@@ -267,15 +267,15 @@ const phrases: Phrases = {
     `${spokenVolume(m.volumeMl)} is not a tank I can believe. Expected 50 millilitres to 10 litres. How much is it?`,
   'spill-open': (m) =>
     sentences(
-      m.cautions.length === 0 && m.further.length > 0 && m.further.join(' '),
+      m.cautions.length === 0 && (m.further ?? []).join(' '),
       `Spill noted: ${m.volumeMl === null ? '' : `${spokenVolume(m.volumeMl)} of `}${m.bath?.name ?? 'a bath'}${m.place ? ` ${onPlace(m.place)}` : ''}.`,
-      ...(m.cautions.length > 0 ? [sayCautions(m.cautions), ...m.further] : []),
+      ...(m.cautions.length > 0 ? [sayCautions(m.cautions), ...(m.further ?? [])] : []),
       'Then say the spill is cleaned up.',
     ),
   'spill-ask': (m) =>
     sentences(
       sayCautions(m.cautions),
-      ...m.further,
+      ...(m.further ?? []),
       {
         liquid: 'What was spilled?',
         volume: 'How much was spilled?',
