@@ -342,7 +342,7 @@ const meet: Reader = (line, slots) => {
 const TOUCHES =
   '(?:and|with|plus|meets?|touch(?:es)?|reacts? with|mix(?:es)? with|(?:harms?|spoils?|hurts?|damages?|ruins?|affects?|neutrali[sz]es?|eats?)|(?:gets?|got|goes|go|went|falls?|fell|runs?|ran|splash(?:es|ed)?|spill(?:s|ed)?|drip(?:s|ped)?|leak(?:s|ed)?) (?:in|into|on|onto|with)|ends? up in|comes? (?:into|in) contact with|do(?:es)? to|(?:safe|compatible) with|on|in|into)';
 const TAIL =
-  '(?: (?:mix|meet|touch|react|compatible|safe|dangerous|bad|okay|ok|combine|combined|mixed|toxic|get along|together|reaction))*';
+  '(?: (?:what happens|what then|mix|meet|touch|react|compatible|safe|dangerous|bad|okay|ok|combine|combined|mixed|toxic|get along|together|reaction))*';
 const BATHS = /^(?:prebath|developer|stop|bleach|fixer|final-rinse|water|ecn2-)/;
 const strange = (line: string, slots: ReadonlyMap<string, Slot>): boolean =>
   /^_matter\d+ (?:and|plus|with) _matter\d+ (?:together|mixed|reaction)$/.test(line) ||

@@ -1451,7 +1451,10 @@ describe('what is told of bottles, tank and spills', () => {
       },
     ]);
     expect(asks({ liquid: 'water', place: 'eye' })).toMatchObject(['warning', { missing: 'volume' }]);
-    expect(asks({ liquid: 'toner' })).toMatchObject(['question', { id: 'no-such-liquid' }]);
+    expect(asks({ liquid: 'toner' })).toMatchObject([
+      'warning',
+      { id: 'spill-ask', further: [expect.stringContaining('I do not know toner'), expect.anything()] },
+    ]);
     for (const volumeMl of [0, -1, 20_001])
       expect(asks({ liquid: 'bleach', volumeMl })).toEqual([
         'question',

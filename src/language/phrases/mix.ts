@@ -289,7 +289,9 @@ const phrases: Phrases = {
       m.otherProcess.length > 0 &&
         `I keep no formula of this process's ${list(m.otherProcess)}: use nothing that was poured together.`,
       m.dangers.length > 0 &&
-        (m.never ? 'So no: keep them apart.' : 'A trace carried over may do no harm: ask with both amounts.'),
+        (m.never
+          ? 'So no: keep them apart.'
+          : 'So do not mix them; a trace carried over may do no harm: ask with both amounts.'),
       m.dangers.length === 0 &&
         m.unknown.length === 0 &&
         m.otherProcess.length === 0 &&
