@@ -19,6 +19,9 @@ export const limits = {
   sheetSteps: 100,
   /** a day to plan, films */
   planFilms: 200,
+  /** a line of a thermometer, characters; and names that it gave and nobody knows, which are told of */
+  probeLineChars: 200,
+  probeUnknownNames: 20,
   /** a talk script, bytes, and the time that one may let pass, ms */
   scriptBytes: 1_000_000,
   scriptMs: 7 * 24 * 3_600_000,

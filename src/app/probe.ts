@@ -1,7 +1,9 @@
 import { createInterface } from 'node:readline';
 import type { Readable } from 'node:stream';
+import { limits } from '../limits.js';
 import { celsiusOfFahrenheit } from '../thermal/scales.js';
 import type { LiquidId, VesselRef } from '../world/vessel.js';
+import { BoundedLines } from './terminal.js';
 
 /** One settled value of a probe, ready to become a `temperature` event. */
 export interface ProbeReading {
@@ -58,12 +60,17 @@ const faultValuesC = [85, -127];
 const jumpC = 6;
 const jumpWithinMs = 20_000;
 
+/** A probe that sends nothing but rubbish is told of so often. */
+const mostUnreadable = 3;
+
 /** The line protocol without its stream: feed it lines, with the bench clock. */
 export function createProbe(options: ProbeOptions): Probe {
   const everyMs = options.everyMs ?? 60_000;
   const silentMs = options.silentMs ?? 30_000;
   const streams = new Map<string, Stream>();
   const unknown = new Set<string>();
+  /** lines on end that could not be read */
+  let unreadable = 0;
 
   const take = (name: string, of: LiquidId | VesselRef, tempC: number, atMs: number): void => {
     const known = streams.get(name);
@@ -103,16 +110,20 @@ export function createProbe(options: ProbeOptions): Probe {
   };
 
   return {
-    line(text, atMs) {
-      if (text.trim() === '' || text.trim().startsWith('#')) return;
-      const parsed = parseProbeLine(text);
+    line(whole, atMs) {
+      const text = whole.trim();
+      if (text === '' || text.startsWith('#')) return;
+      const parsed = text.length > limits.probeLineChars ? null : parseProbeLine(text);
       if (!parsed) {
-        options.onProblem({ why: 'unreadable', line: text.trim().slice(0, 80), atMs });
+        unreadable += 1;
+        if (unreadable <= mostUnreadable)
+          options.onProblem({ why: 'unreadable', line: text.slice(0, 80), atMs });
         return;
       }
+      unreadable = 0;
       const of = options.target(parsed.name);
       if (of !== null) take(parsed.name, of, parsed.tempC, atMs);
-      else if (!unknown.has(parsed.name)) {
+      else if (!unknown.has(parsed.name) && unknown.size < limits.probeUnknownNames) {
         unknown.add(parsed.name);
         options.onProblem({ why: 'unknown-name', name: parsed.name, atMs });
       }
@@ -191,7 +202,8 @@ export function readProbe(
   options: ProbeOptions & { now(): number; tickMs?: number },
 ): { stop(): void; done: Promise<void> } {
   const probe = createProbe(options);
-  const lines = createInterface({ input: stream, crlfDelay: Number.POSITIVE_INFINITY });
+  const bounded = stream.pipe(new BoundedLines(limits.probeLineChars + 1, () => {}));
+  const lines = createInterface({ input: bounded, crlfDelay: Number.POSITIVE_INFINITY });
   const timer = setInterval(() => probe.tick(options.now()), options.tickMs ?? 5000);
   timer.unref();
   let stopped = false;

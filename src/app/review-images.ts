@@ -114,10 +114,14 @@ export async function readSmall(file: ImageFile): Promise<{ scan: Scan; scale: n
   const image = pixels(file);
   const small =
     scale < 1
-      ? image.resize(Math.round(file.width * scale), Math.round(file.height * scale), {
-          fit: 'fill',
-          kernel: 'linear',
-        })
+      ? image.resize(
+          Math.max(1, Math.round(file.width * scale)),
+          Math.max(1, Math.round(file.height * scale)),
+          {
+            fit: 'fill',
+            kernel: 'linear',
+          },
+        )
       : image;
   return { scan: await scanOf(file, small), scale };
 }

@@ -293,7 +293,7 @@ function damageOf(db: Database, path: string): JournalProblem | null {
       .get() as { bytes: number };
     const events = eventStore(db);
     const small = bytes <= CHECKED_AT_START_BYTES;
-    const said = small ? quickCheck(db) : 'ok';
+    const said = small ? structureOf(db) : 'ok';
     const from = small ? 0 : Math.max(0, events.lastSeq() - TAIL);
     const before = from === 0 ? null : ([...events.rowsAfter(from - 1)][0] ?? null);
     const damage =
@@ -309,8 +309,9 @@ function damageOf(db: Database, path: string): JournalProblem | null {
   }
 }
 
-const quickCheck = (db: Database): string =>
-  (db.prepare('PRAGMA quick_check(1)').get() as { quick_check: string }).quick_check;
+/** "ok", or what is wrong first, the indexes included. */
+const structureOf = (db: Database): string =>
+  (db.prepare('PRAGMA integrity_check(1)').get() as { integrity_check: string }).integrity_check;
 
 /** A reader brings nothing up to date: that is for the next writer. */
 const notYet = (version: number, path: string): JournalProblem =>

@@ -34,7 +34,11 @@ export function takeWriterLock(path: string): WriterLock | JournalProblem {
   const held = db;
   return {
     release() {
-      rmSync(notePath, { force: true });
+      try {
+        rmSync(notePath, { force: true });
+      } catch {
+        // the next start makes it anew
+      }
       held.close();
     },
   };
