@@ -16,6 +16,7 @@ import type { SoFar, Utterance } from '../speech/ears/endpointer.js';
 import type { FrameSource } from '../speech/ears/frames.js';
 import { type EarsOptions, listen } from '../speech/ears/listen.js';
 import { SelfHearing } from '../speech/ears/self-hearing.js';
+import { without } from '../speech/without.js';
 import { deaf, type OngoingHearing, type SituatedEar } from './hearing.js';
 
 export interface ListenerOptions {
@@ -63,7 +64,9 @@ const stopGraph = sentencesGraph('stop-words', STOP_WORDS);
 
 /** Microphone frames → the assistant's own voice taken out → utterances → words, as the attention mode allows. */
 export class Listener {
-  readonly selfHearing = new SelfHearing();
+  readonly selfHearing = without('barge-in')
+    ? new SelfHearing(() => ({ problem: 'Left out for a test.' }))
+    : new SelfHearing();
   #attention: Attention;
   readonly #options: ListenerOptions;
   /** what is heard while it comes */

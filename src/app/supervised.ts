@@ -1,5 +1,6 @@
 import { performance } from 'node:perf_hooks';
 import { setTimeout as sleep } from 'node:timers/promises';
+import { without } from '../speech/without.js';
 
 /** waits before each new start, ms; the last one is kept. A part that worked for a while begins again with the first. */
 const RESTART_MS = [200, 1_000, 5_000, 20_000] as const;
@@ -23,7 +24,7 @@ export async function supervised(
     try {
       return await run();
     } catch (error) {
-      if (signal.aborted) return;
+      if (signal.aborted || without('supervision')) return;
       if (performance.now() - began > WORKED_MS) failures = 0;
       const why = error instanceof Error ? error.message : String(error);
       tell(`${part} failed (${why}) and start again.`);

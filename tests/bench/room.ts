@@ -132,7 +132,7 @@ async function barge(stage: Stage, path: EchoPath): Promise<void> {
   ];
   for (const { name, list, wanted } of kinds) {
     const tries = await interrupt(stage, path, cycle(list));
-    const heard = tries.filter((t) => t.heard.some((h) => h.startsWith(t.said))).length;
+    const heard = tries.filter((t) => t.understood).length;
     const silent = tries.map((t) => t.silentAfterMs);
     row(`heard over its voice: ${name}`, stage.voice, path.name, `${heard} of ${tries.length}`, wanted);
     const value = `${sorted(silent).length} of ${tries.length}, median ${at(silent, 0.5)}, 95 % ${at(silent, 0.95)}`;

@@ -3,6 +3,7 @@ import { createRequire } from 'node:module';
 import type { Readable } from 'node:stream';
 import { setTimeout as sleep } from 'node:timers/promises';
 import { fileURLToPath } from 'node:url';
+import { without } from '../without.js';
 import { FrameClock } from './frame-clock.js';
 import { FrameCutter, type FrameSource, type SourceEvent } from './frames.js';
 import { LevelWatch } from './level-watch.js';
@@ -68,7 +69,7 @@ export function microphone(options: MicrophoneOptions): FrameSource {
           }
           why = session.why;
         }
-        if (signal.aborted) return;
+        if (signal.aborted || without('supervision')) return;
         const retryInMs = retryMs[Math.min(failures, retryMs.length - 1)] ?? 8000;
         failures++;
         yield { type: 'lost', sentence: why, retryInMs };

@@ -15,13 +15,18 @@ export class LiveRun {
   readonly child: ChildProcess;
   readonly #folder = mkdtempSync(join(tmpdir(), 'tankside-live-'));
 
-  constructor(room: SoundRoom, voice: string, more: string[] = []) {
+  constructor(
+    room: SoundRoom,
+    voice: string,
+    more: string[] = [],
+    env: Readonly<Record<string, string>> = {},
+  ) {
     const main = join(process.cwd(), 'dist', 'app', 'main.js');
     const data = join(this.#folder, 'data');
     this.child = spawn(
       process.execPath,
       ['--max-semi-space-size=1', main, 'run', '--voice', voice, '--data', data, ...more],
-      { env: room.env, stdio: ['pipe', 'pipe', 'pipe'] },
+      { env: { ...room.env, ...env }, stdio: ['pipe', 'pipe', 'pipe'] },
     );
     let rest = '';
     this.child.stdout?.on('data', (chunk: Buffer) => {
@@ -72,8 +77,11 @@ export class LiveRun {
   }
 
   async leave(): Promise<number | string | null> {
-    this.type('exit');
-    for (let i = 0; i < 200 && this.exit === null; i++) await pause(100);
+    // with a bath in the tank it asks, and is told again
+    for (let i = 0; i < 200 && this.exit === null; i++) {
+      if (i % 40 === 0) this.type('exit');
+      await pause(100);
+    }
     const { exit } = this;
     this.child.kill('SIGKILL');
     rmSync(this.#folder, { recursive: true, force: true, maxRetries: 5 });

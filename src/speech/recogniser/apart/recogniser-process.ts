@@ -2,6 +2,7 @@ import { type ChildProcess, fork } from 'node:child_process';
 import { existsSync } from 'node:fs';
 import { fileURLToPath } from 'node:url';
 import type { Hearing, WordGraph } from '../../../language/types.js';
+import { without } from '../../without.js';
 import type { Guess, RecogniserOptions } from '../index.js';
 import { type Answer, type FromRecogniser, packGraph, type ToRecogniser } from './messages.js';
 
@@ -36,7 +37,7 @@ export interface ApartOptions {
   longestMs?: number;
 }
 
-const RESTART_MS = [100, 1_000, 5_000, 20_000] as const;
+const RESTART_MS = [100, 500, 2_000, 10_000] as const;
 /** one that worked for so long begins again with the first wait, ms */
 const WORKED_MS = 60_000;
 const LONGEST_MS = 45_000;
@@ -78,6 +79,8 @@ class Apart implements RecogniserApart {
   private failures = 0;
   private next = 1;
   private voice: unknown = null;
+  /** what a new process has ready before it is asked */
+  private latest: WordGraph | null = null;
   private restarting: NodeJS.Timeout | undefined;
   private readonly ids = new WeakMap<WordGraph, number>();
   /** graphs that this process knows */
@@ -195,6 +198,7 @@ class Apart implements RecogniserApart {
 
   /** The number of a graph that the process knows. */
   private idOf(graph: WordGraph): number {
+    this.latest = graph;
     const id = this.ids.get(graph) ?? this.next++;
     this.ids.set(graph, id);
     if (!this.known.has(id)) {
@@ -226,6 +230,7 @@ class Apart implements RecogniserApart {
       if (message.type !== 'ready') return this.answered(message);
       this.ready = true;
       if (this.voice !== null) this.send({ type: 'voice', ask: 0, profile: this.voice });
+      if (this.latest) this.prepare(this.latest);
       for (const [id, question] of this.open) this.pose(id, question);
       ready();
     });
@@ -256,6 +261,7 @@ class Apart implements RecogniserApart {
     if (performance.now() - this.began > WORKED_MS) this.failures = 0;
     const waits = this.options.restartMs ?? RESTART_MS;
     const waitMs = waits[Math.min(this.failures++, waits.length - 1)] ?? 1_000;
+    if (without('supervision')) return;
     this.options.notice?.(`The recogniser ended (${why}) and starts again.`);
     this.restarting = setTimeout(() => {
       this.launch(
