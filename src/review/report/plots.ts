@@ -18,6 +18,7 @@ function drawn(label: string, options: Plot.PlotOptions): string {
     width: 860,
     marginLeft: 46,
     marginRight: 20,
+    marginBottom: 42,
     style: { background: 'none', fontFamily: 'inherit', fontSize: '12px' },
     ...options,
     document: document as unknown as NonNullable<Plot.PlotOptions['document']>,
@@ -64,9 +65,9 @@ export function timelinePlot(history: RunHistory): string | null {
     step.timeS ? [{ name: step.name, at: from + minutes(step.timeS.aim) }] : [],
   );
   return drawn('Time line of the run: each bath from full to empty, with a mark where its time was to end', {
-    height: 40 + 26 * spans.length,
+    height: 64 + 26 * spans.length,
     marginLeft: 180,
-    x: { label: 'minutes', grid: true },
+    x: { label: 'minutes', labelOffset: 38, grid: true },
     y: { label: null, domain: spans.map((s) => s.step.name) },
     marks: [
       Plot.barX(spans, {
@@ -93,7 +94,7 @@ export function temperaturePlot(history: RunHistory): string | null {
   if (spans.length === 0) return null;
   return drawn('Temperature: the band each step asks for, its aim, and what was read', {
     height: 260,
-    x: { label: 'minutes', grid: true },
+    x: { label: 'minutes', labelOffset: 38, grid: true },
     y: { label: '°C', nice: true, zero: false },
     marks: [
       Plot.rect(spans, {
@@ -140,10 +141,10 @@ export function densityPlot(tables: Tables3, width = 400): string {
   );
   return drawn('Histogram of densities above the base in the red, green and blue layer', {
     width,
-    height: 150,
+    height: 160,
     marginLeft: 12,
     marginTop: 8,
-    x: { label: 'density above base' },
+    x: { label: 'density above base', labelOffset: 38 },
     y: { axis: null },
     marks: [
       Plot.areaY(rows, {
@@ -175,7 +176,7 @@ export function castPlot(points: readonly { a: number; b: number; name: string }
     width: 320,
     height: 300,
     marginLeft: 40,
-    x: { label: 'a* (green to red)', domain: [-reach, reach] },
+    x: { label: 'a* (green to red)', labelOffset: 38, domain: [-reach, reach] },
     y: { label: 'b* (blue to yellow)', domain: [-reach, reach] },
     marks: [
       Plot.ruleX([0], { stroke: ink, strokeOpacity: 0.35 }),
