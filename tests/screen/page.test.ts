@@ -172,9 +172,19 @@ describe.skipIf(noBrowser)(`the page${why}`, () => {
     await expect.poll(() => digits(page), { timeout: 5_000 }).not.toBe(first);
     await keepLooks(page, 'stale');
     await page.setViewportSize({ width: 1280, height: 800 });
+    // opened anew while the computer is gone: the page itself was kept, and says what it is
+    const kept = await near.newPage();
+    await kept.goto(page.url());
+    await kept.locator('#gone', { hasText: 'The computer is not there' }).waitFor({ timeout: 15_000 });
+    await kept.locator('#link', { hasText: 'No word from the computer' }).waitFor();
+    expect(await kept.locator('#stand').isVisible()).toBe(false);
+    expect(await faults(kept)).toEqual([]);
+    await keepLooks(kept, 'gone');
     run = await watched(data, args, port);
     await expect.poll(() => page.evaluate(() => document.body.dataset.stale), { timeout: 20_000 }).toBe('no');
     await other.locator('#bath', { hasText: 'Developer in the tank' }).waitFor();
+    await kept.locator('#bath', { hasText: 'Developer in the tank' }).waitFor({ timeout: 20_000 });
+    await kept.close();
     expect(run.out()).toContain('An unfinished run is here');
   });
 

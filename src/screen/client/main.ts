@@ -23,11 +23,12 @@ const link = new Link({
     else byId<HTMLInputElement>('code').focus();
   },
   stale(seconds) {
+    if (document.body.dataset.state === 'starting') show('gone');
     document.body.dataset.stale = seconds === null ? 'no' : 'yes';
     status(
       seconds === null
         ? ''
-        : `No word from the computer for ${seconds} s. The digits go on by what was last known.`,
+        : `No word from the computer for ${seconds} s.${view ? ' The digits go on by what was last known.' : ''}`,
     );
   },
   sound(header, samples) {
@@ -64,10 +65,10 @@ const link = new Link({
   },
 });
 
-function show(part: 'pairing' | 'stand'): void {
+const parts = ['gone', 'pairing', 'stand'] as const;
+function show(part: (typeof parts)[number]): void {
   document.body.dataset.state = part;
-  byId('pairing').hidden = part !== 'pairing';
-  byId('stand').hidden = part !== 'stand';
+  for (const one of parts) byId(one).hidden = one !== part;
 }
 
 function status(text: string): void {
@@ -308,6 +309,8 @@ setInterval(() => {
   if (picture !== null && document.visibilityState === 'visible') drawPicture();
 }, pictureEveryMs);
 
+// a browser that does not trust the computer's own certificate keeps no page; then it opens only while the computer is there
+void navigator.serviceWorker?.register('/client/keeper.js', { scope: '/', type: 'module' }).catch(() => null);
 watchRoom(tick);
 night(localStorage.getItem('night') === 'on');
 void link.open();

@@ -253,7 +253,14 @@ function json(response: ServerResponse, status: number, value: unknown): void {
 }
 
 function sendFile(request: IncomingMessage, response: ServerResponse, file: ServedFile): void {
-  const common = { ...headers, ETag: file.tag, 'Cache-Control': 'no-cache', Vary: 'Accept-Encoding' };
+  const common = {
+    ...headers,
+    // the page's worker may keep the page at the root, above its own folder
+    'Service-Worker-Allowed': '/',
+    ETag: file.tag,
+    'Cache-Control': 'no-cache',
+    Vary: 'Accept-Encoding',
+  };
   if (request.headers['if-none-match'] === file.tag) {
     response.writeHead(304, common).end();
     return;
