@@ -39,8 +39,6 @@ export interface Seen {
   ears: EarsView;
   /** how the last temperature of each vessel came in, by vessel key */
   readBy: Readonly<Record<string, 'measured' | 'told'>>;
-  /** calls of this run, for its timeline */
-  calls: readonly { text: string; atMs: number }[];
 }
 
 export interface ViewSource {
@@ -339,11 +337,12 @@ function offersOf({ situations }: ViewSource, run: RunView): Offer[] {
 
 const sentence = (words: string): string => `${words[0]?.toUpperCase() ?? ''}${words.slice(1)}`;
 
-/** The pictures' part of the view. `run`: the one to draw; null: none. */
+/** The pictures' part of the view. `run`: the one to draw, with the times of its calls on the bench clock; null: none. */
 export function picturesView(
   source: ViewSource,
   run: RunRecord | null,
   bottles: readonly BottleRecord[],
+  calledMs: readonly number[] = [],
 ): PicturesView {
   const { state, bench, atMs, wallMs } = source;
   const plot = plotOf(warmSeen(state.desks.warm as WarmKept, state.world), bench.warm, atMs);
@@ -358,7 +357,7 @@ export function picturesView(
       ...plot,
       series: plot.series.map((s) => ({ ...s, readyMs: readyByName.get(s.name) ?? null })),
     },
-    timeline: run && timelineOf(source, run),
+    timeline: run && timelineOf(source, run, calledMs),
     bottles: bottles
       .filter((b) => b.liquid !== null && b.contents.volumeMl > 0)
       .map((b) => bottleView(b, wallMs, bench.sheets[0])),
@@ -389,7 +388,11 @@ function bottleView(bottle: BottleRecord, wallMs: number, sheet: ProcessSheet): 
   };
 }
 
-function timelineOf({ bench, seen, atMs, wallMs }: ViewSource, run: RunRecord): TimelineView {
+function timelineOf(
+  { bench, atMs, wallMs }: ViewSource,
+  run: RunRecord,
+  calledMs: readonly number[],
+): TimelineView {
   const sheet = bench.sheets.find((s) => s.id === run.sheetId) ?? bench.sheets[0];
   const benchMs = (wall: number): number => run.startedAtMs + (wall - run.startedWallMs);
   const stepName = (id: string): string => sheet.steps.find((s) => s.id === id)?.name ?? id;
@@ -431,9 +434,9 @@ function timelineOf({ bench, seen, atMs, wallMs }: ViewSource, run: RunRecord): 
       tempC: t.tempC,
     })),
     marks: [
-      ...seen.calls
-        .filter((c) => c.atMs >= run.startedAtMs && c.atMs <= lastMs)
-        .map((c) => ({ kind: 'call' as const, ...c })),
+      ...calledMs
+        .filter((at) => at >= run.startedAtMs && at <= lastMs)
+        .map((at) => ({ kind: 'call' as const, text: 'called', atMs: at })),
       ...run.deviations.map((d) => ({
         kind: 'slip' as const,
         text: `${stepName(d.stepId)}: ${d.what}`,

@@ -39,7 +39,6 @@ export interface Console {
 /** What was reckoned moves slowly: the view is made anew so often while somebody looks, ms. */
 const refreshMs = 5_000;
 const linesKept = 60;
-const callsKept = 400;
 const entriesLookedAt = 400;
 
 /** All that shows the assistant: it keeps the conversation's lines and passes one view of the state to every screen. */
@@ -56,7 +55,6 @@ export class Screens {
     heard: null,
     ears: { microphone: null, screen: null },
     readBy: {},
-    calls: [],
   };
   #due = false;
   #refresh: NodeJS.Timeout;
@@ -84,9 +82,6 @@ export class Screens {
   reply(reply: Reply): void {
     const asks = reply.kind === 'question' || (reply.kind === 'warning' && reply.desk !== 'talk');
     if (asks) this.#seen.asked = reply.text;
-    if (reply.kind === 'call') {
-      this.#seen.calls = [...this.#seen.calls, { text: reply.text, atMs: reply.atMs }].slice(-callsKept);
-    }
     this.#line(reply.kind, reply.text, { atMs: reply.atMs });
     this.changed();
   }
@@ -101,9 +96,22 @@ export class Screens {
 
   /** Keeps a picture beside the journal, as files. */
   async keep(name: string): Promise<void> {
+    // as things are now: the journal may be closed before the picture is drawn
+    const view = this.pictures();
     const { keepPicture, pictureSvg } = await import('./screen-pictures.js');
-    const svg = await pictureSvg(name, this.pictures(), false);
+    const svg = await pictureSvg(name, view, false);
     if (svg) this.aside(await keepPicture(this.#folder, name, svg));
+  }
+
+  async #draw(what: 'run' | 'bottles'): Promise<void> {
+    const { timeline, bottles } = this.pictures();
+    const kept = this.keep(what);
+    const { bottleRows, timelineRows } = await import('../screen/pictures/rows.js');
+    const columns = Math.min(100, (process.stdout.columns ?? 80) - 2);
+    if (what === 'bottles') this.picture(bottleRows(bottles, columns));
+    else if (timeline) this.picture(timelineRows(timeline, columns));
+    else this.aside('No run is on record yet.');
+    await kept;
   }
 
   /** What a person typed or pressed. A plain console has its own typed lines on it already. */
@@ -160,7 +168,8 @@ export class Screens {
       runId === undefined
         ? (journal.unfinishedRun() ?? journal.runs({ limit: 1 })[0] ?? null)
         : journal.run(runId);
-    return picturesView(this.#source(), run, journal.bottles());
+    const calledMs = run ? journal.calledMs(run.runId, run.endedWallMs ?? Number.MAX_SAFE_INTEGER) : [];
+    return picturesView(this.#source(), run, journal.bottles(), calledMs);
   }
 
   /** Serves the page. `warn` is said aloud. */
@@ -204,11 +213,19 @@ export class Screens {
     await this.#invite(options.lan);
   }
 
-  /** The words that are for the screens themselves, not for the assistant: “screen” lets one in, “no screens” shuts all out. */
+  /**
+   * The words that are for the screens themselves, not for the assistant: “show the run” and “show the bottles” draw
+   * pictures here; “screen” lets a browser in, “no screens” shuts all out.
+   */
   command(line: string): boolean {
     const page = this.#page;
-    if (!page) return false;
     const words = line.toLowerCase().replace(/[.!]$/, '').trim();
+    const drawn = /^(?:show|draw)(?: me)?(?: the| this| my)? (run|timeline|bottles)$/.exec(words)?.[1];
+    if (drawn) {
+      void this.#draw(drawn === 'bottles' ? 'bottles' : 'run');
+      return true;
+    }
+    if (!page) return false;
     if (words === 'screen') void this.#invite(page.fingerprint !== null);
     else if (words === 'no screens') {
       page.revoke();
@@ -301,7 +318,6 @@ export class Screens {
         const how = event.type === 'fact' ? 'measured' : 'told';
         this.#seen.readBy = { ...this.#seen.readBy, [vesselKey(fact.vessel)]: how };
       }
-      if (fact.type === 'run-started') this.#seen.calls = [];
       if (fact.type === 'run-finished') setImmediate(() => void this.#report(fact.runId));
     }
     this.changed();

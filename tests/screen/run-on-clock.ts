@@ -18,7 +18,6 @@ export class RunOnClock {
     heard: null,
     ears: { microphone: null, screen: null },
     readBy: {},
-    calls: [],
   };
   onReply: (reply: Reply) => void = () => {};
 

@@ -132,6 +132,11 @@ async function planDayCommand(
   if ('problems' in request) throw new Refusal(`${file}: ${request.problems.join(' ')}`);
   const plan = planDay(request);
   print(options.json ? JSON.stringify(plan, null, 2) : planText(plan));
+  if (!options.json && plan.runs.length > 0 && (options.chart || process.stdout.isTTY)) {
+    const { dayRows } = await import('../../screen/pictures/rows.js');
+    const { dayView } = await import('../screen-view.js');
+    print(dayRows(dayView(plan, deps.sheets()), Math.min(100, process.stdout.columns ?? 80)));
+  }
   if (options.chart) {
     const { keepPicture } = await import('../screen-pictures.js');
     const { dayView } = await import('../screen-view.js');
