@@ -380,12 +380,12 @@ export function effectiveContactS(turn: Turn, atMs: number): number | null {
   const seconds = Math.max(0, atMs - clock.sinceMs) / 1000;
   if (aimC === undefined) return seconds;
   const inTank = turn.world.readings.tank;
-  const poured = readingOf(turn.view, clock.liquid, { kind: 'tank' });
-  if (!inTank || inTank.atMs < clock.sinceMs || inTank.atMs > atMs)
-    return atAimS(turn.sheet.rate, aimC, poured?.tempC ?? null, seconds);
-  // read in the tank: from the pour to the reading along a straight line, then as read
-  const before = Math.max(0, inTank.atMs - clock.sinceMs) / 1000;
   const startC = turn.world.readings[`liquid:${clock.liquid}`];
+  // a reading of the tank from before this bath says nothing of it
+  if (!inTank || inTank.atMs < clock.sinceMs || inTank.atMs > atMs)
+    return atAimS(turn.sheet.rate, aimC, startC?.tempC ?? null, seconds);
+  // read in the tank: from the pour to the reading along a straight line, then as read
+  const before = (inTank.atMs - clock.sinceMs) / 1000;
   const startedC = startC && startC.atMs < clock.sinceMs ? startC.tempC : inTank.tempC;
   return (
     atAimS(turn.sheet.rate, aimC, (startedC + inTank.tempC) / 2, before) +

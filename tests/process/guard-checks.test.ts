@@ -405,6 +405,11 @@ describe('into the tank', () => {
       entry: ['recoverable', 'prebath-in-developer'],
       params: { other: 'prebath' },
     });
+    const acid = { ...readyFilm, carry: 'stop' as const };
+    expect(intoTankFinding(developerIn, viewOf(usual, { film: acid }))).toEqual({
+      entry: ['recoverable', 'acid-before-developer'],
+      params: { other: 'stop' },
+    });
     // of two that are as bad, the film's own state is named
     expect(
       intoTankFinding(
@@ -456,6 +461,8 @@ describe('out of the tank, a jug or a bottle', () => {
     const fixer = liquidOf(sheet, 'fixer') as Liquid;
     const two = { ...sheet, liquids: [{ ...fixer, id: 'second-fixer' }] } as ProcessSheet;
     const view = viewOf(sinkOf(holds(8, 'second-fixer', 300)), { sheet: two });
+    // no step of the sheet uses it: it is not used again
+    expect(outFinding(move('second-fixer', tank, sinkhole), view).entry).toEqual(['clear', 'waste']);
     expect(outFinding(move('fixer', bottle(5), bottle(8)), view).entry).toEqual(['ruinous', 'mixes-baths']);
   });
 });

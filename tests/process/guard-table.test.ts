@@ -2,7 +2,7 @@ import { describe, expect, it } from 'vitest';
 import { phraseRun } from '../../src/language/phrases/run.js';
 import { bottlesOf } from '../../src/process/bottles.js';
 import { type GuardView, type Judgement, judge, type PourRequest } from '../../src/process/guard.js';
-import { type Direction, directions } from '../../src/process/guard-table.js';
+import { carriedEntry, type Direction, directions } from '../../src/process/guard-table.js';
 import { spokenMove, spokenReason } from '../../src/process/now.js';
 import { roleOf } from '../../src/process/sheet.js';
 import { ecn2Ferricyanide as sheet } from '../../src/process/sheets/ecn2-ferricyanide.js';
@@ -254,6 +254,37 @@ describe('a bath into each bottle', () => {
 });
 
 describe('what clings to the film counts', () => {
+  const none = 'ok -';
+  /** What clings, a row each, against what goes in, in the order of the columns. */
+  const clinging: Record<Exclude<Role, 'water'>, string> = {
+    'backing-remover': `${none} | rec prebath-in-developer | ${Array(5).fill(none).join(' | ')}`,
+    developer: `rec prebath-late | ${none} | ${none} | RUIN developer-in-bleach | rec developer-in-fixer | rec taints-bath | no water-before-stop`,
+    stop: `${none} | rec acid-before-developer | ${none} | rec acid-in-bleach | ${none} | rec taints-bath | ${none}`,
+    bleach: `rec taints-bath | RUIN bleach-in-developer | RUIN acid-on-ferricyanide | ${none} | rec bleach-in-fixer | rec taints-bath | ${none}`,
+    fixer: `rec taints-bath | RUIN fixer-in-developer | rec acid-on-fixer | rec fixer-in-bleach | ${none} | rec fixer-left | ${none}`,
+    rinse: `${none} | rec wetting-in-developer | ${Array(5).fill(none).join(' | ')}`,
+  };
+  for (const [carry, row] of Object.entries(clinging) as [Exclude<Role, 'water'>, string][])
+    it(`${carry}, and what goes in after it`, () => {
+      grid(row).forEach(([code, reason], i) => {
+        const entry = carriedEntry({ ...films.cleared, carry }, sheet, columns[i] ?? '');
+        expect([columns[i], entry]).toEqual([columns[i], reason === '-' ? null : [verdicts[code], reason]]);
+      });
+      expect(carriedEntry({ ...films.cleared, carry }, sheet, 'toner')).toBeNull();
+    });
+  it('nothing clings, nothing counts', () => {
+    for (const liquid of columns)
+      expect(carriedEntry({ ...films.cleared, carry: null }, sheet, liquid)).toBeNull();
+  });
+  it('every direction is in the table', () => {
+    expect(directions).toEqual([
+      'bottle-to-tank',
+      'tank-to-bottle',
+      'jug-to-bottle',
+      'bottle-to-bottle',
+      'tank-to-sink',
+    ]);
+  });
   it.each([
     ['developer', 'developed', 'bleach', 'ruinous', 'developer-in-bleach'],
     ['developer', 'developed', 'water', 'harmless', 'water-before-stop'],

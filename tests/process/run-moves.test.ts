@@ -243,6 +243,7 @@ describe('a pour is judged', () => {
       liquid: 'bleach',
       volumeMl: 600,
     });
+    expect(thrown.context.pending).toBeNull();
   });
   it('the same bath again, while the tank is full of it, is in already; a tank half full is topped up', () => {
     const user = withDeveloper();
@@ -528,6 +529,13 @@ describe('what completes a pour that was asked about, and what is a new one', ()
     expect(heard(whole.say(into('developer', 2)))).toMatchObject([
       ['answer', { move: move('developer', 2) }],
     ]);
+    const home = withDeveloper();
+    home.say({ type: 'bottle-holds', bottle: 8, liquid: 'developer', volumeMl: 100 });
+    home.wait(170);
+    expect(ids(home.say({ type: 'pour-back', volumeMl: 300 }))).toEqual(['ask']);
+    expect(heard(home.say(back('developer', 2)))).toMatchObject([
+      ['answer', { move: movedBack('developer', 2) }],
+    ]);
     const misheard = atDeveloper();
     misheard.say(into('developer', 2), { by: 'voice', confidence: 0.9, close: [into('fixer', 5)] });
     expect(heard(misheard.say({ type: 'pour-in', liquid: 'fixer' }))).toMatchObject([
@@ -609,6 +617,24 @@ describe('a cleared pour is looked at again when anything has changed', () => {
       ['warning', { id: 'recoverable', reason: 'no-headroom', about: { ml: expect.closeTo(100, 6) } }],
     ]);
     expect(user.context.announced).toBeNull();
+  });
+  it('what was vouched for when it was cleared is not asked again', () => {
+    const noted = (user: BenchUser) => {
+      expect(user.context.announced).not.toBeNull();
+      expect(ids(user.say({ type: 'note', text: 'x' }))).toEqual(['note-taken']);
+      expect(ids(user.fact({ type: 'temperature', vessel: bottle(5), tempC: 20 }))).toEqual([]);
+      expect(user.context.announced).not.toBeNull();
+    };
+    const jugged = atDeveloper();
+    jugged.say({ type: 'pour-in', liquid: 'bleach', from: jug });
+    jugged.say({ type: 'part', liquid: 'developer' });
+    jugged.say(yes);
+    noted(jugged);
+    const bare = new BenchUser();
+    bare.say({ type: 'begin-run' });
+    bare.say(into('developer', 2));
+    bare.say({ type: 'no-film' });
+    noted(bare);
   });
   it('what was refused stays refused, and what waits for an answer is judged again', () => {
     const refused = atDeveloper();
@@ -866,6 +892,11 @@ describe('the run', () => {
       ['answer', { assumed: false, bottles: [{ bottle: 3, bath: named('developer') }] }],
     ]);
     expect(user.facts('bottle-set')).toHaveLength(1);
+    const many = new BenchUser();
+    for (const number of [1, 2, 3, 4, 5, 6, 7, 8])
+      many.say({ type: 'bottle-holds', bottle: number, liquid: 'developer', volumeMl: 400 });
+    const [begun] = many.say({ type: 'begin-run' });
+    expect(begun?.message.id === 'run-begun' && begun.message.bottles).toHaveLength(8);
   });
   it('by a sheet that nobody knows does not begin', () => {
     const user = new BenchUser();
@@ -932,6 +963,24 @@ describe('the run', () => {
     user2.say(yes);
     expect(ids(user2.say(next))).toEqual(['now']);
     expect(user2.facts('rinsed')).toEqual([]);
+  });
+  it('a rinse that was the last of the sheet leaves the film to be hung', () => {
+    const fixer = sheet.steps.find((s) => s.id === 'fixer') as (typeof sheet.steps)[number];
+    const rinseAfter = { fills: 3, temp: fixer.temp, source: 'common practice' } as typeof fixer.rinseAfter;
+    const short = {
+      ...sheet,
+      steps: sheet.steps
+        .filter((s) => s.id !== 'wash-after-fixer' && s.id !== 'final-rinse')
+        .map((s) => (s.id === 'fixer' ? { ...s, rinseAfter } : s)),
+    };
+    const user = withDeveloper({ sheets: [short] });
+    user.wait(170);
+    user.say(back('developer', 2));
+    user.say(out);
+    user.bath('stop', 3, 30).water(30).bath('bleach', 4, 180).water(60).bath('fixer', 5, 120);
+    expect(user.desk.situations(user.state)).toEqual(['pouring', 'anytime']);
+    expect(heard(user.say(next))).toEqual([['answer', { id: 'now', now: { do: 'hang' } }]]);
+    expect(user.desk.situations(user.state)).toEqual(['hanging', 'anytime']);
   });
   it('a step is left out only after a yes', () => {
     const user = atDeveloper();
@@ -1211,7 +1260,9 @@ describe('a pour that has happened already', () => {
   });
   it('into the tank: it is in, from where it was said', () => {
     const user = atDeveloper();
-    expect(ids(told(user, { from: bottle(2) }))).toEqual(['bath-in']);
+    expect(heard(told(user, { from: bottle(2) }))).toMatchObject([
+      ['answer', { id: 'bath-in', assumed: false }],
+    ]);
     expect(last(user, 'poured')).toMatchObject({ from: bottle(2), liquid: 'developer' });
     const jugged = atDeveloper();
     expect(ids(told(jugged, { liquid: 'developer', from: jug, to: tank }))).toEqual(['bath-in']);
@@ -1355,6 +1406,7 @@ describe('what is told of bottles, tank and spills', () => {
     ['half a number', { bottle: 1.5 }, 'number'],
     ['a hundred', { bottle: 100 }, 'number'],
     ['99', { bottle: 99 }, null],
+    ['one', { bottle: 1, liquid: 'prebath' }, null],
     ['no capacity', { bottle: 8, capacityMl: 0, volumeMl: 0 }, 'capacity'],
     ['more than 20 litres', { bottle: 8, capacityMl: 20_001, volumeMl: 5 }, 'capacity'],
     ['20 litres', { bottle: 8, capacityMl: 20_000, volumeMl: 5 }, null],
@@ -1380,6 +1432,8 @@ describe('what is told of bottles, tank and spills', () => {
     expect(heard(user.say(yes))).toMatchObject([
       ['answer', { id: 'bottle-noted', bottle: 4, was: named('bleach') }],
     ]);
+    user.say(holds(9, { liquid: 'stop', volumeMl: 0.5 }));
+    expect(ids(user.say(holds(9, { liquid: 'developer' })))).toEqual(['bottle-doubt']);
     const idle = new BenchUser();
     idle.say({ type: 'begin-run' });
     expect(ids(idle.say(holds(4, { liquid: 'developer' })))).toEqual(['bottle-noted']);

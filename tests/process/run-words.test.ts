@@ -7,6 +7,7 @@ import {
   atBleach,
   atDeveloper,
   atFixer,
+  back,
   hanging,
   heard,
   into,
@@ -91,6 +92,56 @@ describe('a bath said to be in', () => {
         ['answer', { id: 'bath-already-in', bath: named('developer'), sinceS: 50, leftS: 130 }],
       ]);
     expect(user.world).toEqual(before);
+  });
+  it('"it is in", of whatever stands there: a rinse, or a bath that is on its way out', () => {
+    const rinsing = atFixer();
+    rinsing.say(isIn('water'));
+    rinsing.wait(5);
+    expect(heard(rinsing.say(isIn()))).toMatchObject([
+      ['answer', { id: 'bath-already-in', bath: named('water'), sinceS: 5 }],
+    ]);
+    const leaving = withDeveloper();
+    leaving.wait(170);
+    leaving.say(back('developer', 2));
+    expect(heard(leaving.say(isIn()))).toMatchObject([
+      ['answer', { id: 'bath-already-in', bath: named('developer') }],
+    ]);
+  });
+  it('a bath that was refused on top of itself, and said to be in all the same, is in anew', () => {
+    const user = atDeveloper();
+    user.say(isIn('bleach'));
+    user.wait(5);
+    user.say({ type: 'drain-now' });
+    expect(ids(user.say(isIn('bleach')))).toEqual(['bath-already-in']);
+    expect(ids(user.say(into('bleach', 4)))).toEqual(['ruinous']);
+    expect(heard(user.say(isIn('bleach')))).toMatchObject([
+      ['warning', { id: 'bath-in', slip: { kind: 'lost' } }],
+    ]);
+  });
+  it('where the sheet has a bath twice it serves the one that is not behind the film', () => {
+    const stop = sheet.steps.find((s) => s.id === 'stop') as (typeof sheet.steps)[number];
+    const at = sheet.steps.findIndex((s) => s.id === 'fixer') + 1;
+    const twice = {
+      ...sheet,
+      steps: sheet.steps.toSpliced(at, 0, { ...stop, id: 'stop-again', name: 'second stop bath' }),
+    };
+    const step = (user: BenchUser): string | undefined => {
+      user.say(isIn('stop'));
+      return last(user, 'poured')?.stepId;
+    };
+    const config = { sheets: [twice] };
+    expect(step(atDeveloper(config))).toBe('stop');
+    const bleached = withDeveloper(config);
+    bleached.wait(170);
+    bleached.say(back('developer', 2));
+    bleached.say(out);
+    bleached.bath('stop', 3, 30).water(30).bath('bleach', 4, 180).water(60);
+    expect(step(bleached)).toBe('stop-again');
+    const lost = atDeveloper(config);
+    lost.say(isIn('fixer'));
+    lost.wait(5);
+    lost.say(out);
+    expect(step(lost)).toBe('stop');
   });
   it('more water is a fill of its own', () => {
     const user = new BenchUser().ready().bath('prebath', 1, 10);
@@ -372,9 +423,13 @@ describe('the clock in the hand', () => {
     expect(until('toner')).toEqual([['question', { id: 'no-such-liquid', said: 'toner', known }]]);
     const begun = new BenchUser();
     begun.say({ type: 'begin-run' });
-    expect(until('prebath', begun)).toEqual([
-      ['answer', { id: 'time-until', bath: named('prebath'), seconds: 0, atLeast: true }],
-    ]);
+    for (const step of [0, 1, 2, 3]) {
+      const early = step === 0 ? new BenchUser() : begun;
+      if (step > 1) begun.say({ type: 'next-step' });
+      expect(until('prebath', early)).toEqual([
+        ['answer', { id: 'time-until', bath: named('prebath'), seconds: 0, atLeast: true }],
+      ]);
+    }
     expect(until('stop', begun)).toEqual([
       ['answer', { id: 'time-until', bath: named('stop'), seconds: 190, atLeast: true }],
     ]);
@@ -486,6 +541,27 @@ describe('the tank run empty', () => {
     expect(heard(user.say(out))).toMatchObject([['answer', { slip: null }]]);
     expect(last(user, 'step-ended')).toMatchObject({ plannedS: 80, actualS: 79 });
     expect(user.world.film.developedS).toBe(179);
+  });
+  it('the rest for too long: the effect is of both stays together', () => {
+    const { user } = emptied(100);
+    user.say(isIn('developer'));
+    user.wait(120);
+    expect(heard(user.say(out)).at(-1)).toMatchObject([
+      'warning',
+      { slip: { kind: 'long', doneS: 120, aimS: 80, effect: expect.closeTo(220 / 180 - 1, 9) } },
+    ]);
+  });
+  it('with a top-up cleared, and the tank run empty: it was in all the time', () => {
+    const user = atDeveloper();
+    user.say({ type: 'bottle-holds', bottle: 2, liquid: 'developer', volumeMl: 300 });
+    user.say(isIn('developer'));
+    user.wait(150);
+    user.say({ type: 'bottle-holds', bottle: 2, liquid: 'developer', volumeMl: 300 });
+    expect(heard(user.say(into('developer', 2)))).toMatchObject([
+      ['answer', { id: 'clear', reason: 'top-up' }],
+    ]);
+    user.wait(20);
+    expect(ids(user.say(out)).filter((id) => id !== 'drain')).toEqual(['tank-is-empty', 'ruinous']);
   });
   it('with time added is long only beyond that', () => {
     const added = (seconds: number) => {
@@ -599,6 +675,17 @@ describe('the temperature in the tank', () => {
     expect(at(39.1)).toBeLessThan(175);
     expect(at(43.1)).toBeGreaterThan(185);
   });
+  it('too warm is too long only after the time was over', () => {
+    const hot = (seconds: number) => {
+      const user = atDeveloper();
+      user.fact(read(43, bottle(2), 'developer'));
+      user.say(isIn('developer'));
+      user.wait(seconds);
+      return heard(user.say(out)).at(-1);
+    };
+    expect(hot(185)).toMatchObject(['answer', { slip: null }]);
+    expect(hot(185.1)).toMatchObject(['warning', { slip: { kind: 'long', effect: expect.any(Number) } }]);
+  });
   it('read in the tank: a straight line from the pour to the reading, then as it was read', () => {
     const user = atDeveloper();
     user.fact(read(41.1, bottle(2), 'developer'));
@@ -624,12 +711,21 @@ describe('the temperature in the tank', () => {
     const unread = withDeveloper();
     unread.wait(180);
     expect(effective(unread)).toBe(180);
-    // a reading of the bath before it says nothing of this one
+    // a reading of the bath before it, or after it, says nothing of this one
     const before = atDeveloper();
     before.fact(read(30, tank));
     before.wait(5);
     before.say(isIn('developer'));
     before.wait(180);
-    expect(effective(before)).not.toBe(180);
+    expect(effective(before)).toBe(180);
+    const later = atDeveloper();
+    later.fact(read(41.1, bottle(2), 'developer'));
+    later.wait(1);
+    later.say(isIn('developer'));
+    later.wait(185);
+    later.fact(read(30, tank));
+    later.wait(5);
+    later.say({ type: 'tank-empty', agoS: 10 });
+    expect(last(later, 'poured')?.effectiveS).toBeCloseTo(180, 9);
   });
 });
