@@ -77,9 +77,7 @@ export class LiveConversation {
   }
 
   async #work(kind: string, work: () => void): Promise<void> {
-    const expectedMs = this.#tookMs.get(kind) ?? (long.has(kind) ? longGuessMs : firstGuessMs);
-    for (let ms = this.#untilClearMs(expectedMs); ms > 0; ms = this.#untilClearMs(expectedMs))
-      await new Promise((next) => setTimeout(next, ms));
+    await this.clear(this.#tookMs.get(kind) ?? (long.has(kind) ? longGuessMs : firstGuessMs));
     const began = performance.now();
     try {
       work();
@@ -88,6 +86,12 @@ export class LiveConversation {
       this.#tookMs.set(kind, Math.max(tookMs, forgets * (this.#tookMs.get(kind) ?? 0)));
       this.schedule();
     }
+  }
+
+  /** Waits until work of so many ms holds up no call. */
+  async clear(workMs: number = longGuessMs): Promise<void> {
+    for (let ms = this.#untilClearMs(workMs); ms > 0; ms = this.#untilClearMs(workMs))
+      await new Promise((next) => setTimeout(next, ms));
   }
 
   /** How long to wait until work of so many ms holds up no call; 0: it can begin. */

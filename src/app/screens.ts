@@ -98,6 +98,7 @@ export class Screens {
   async keep(name: string): Promise<void> {
     // as things are now: the journal may be closed before the picture is drawn
     const view = this.pictures();
+    await this.#live?.clear();
     const { keepPicture, pictureSvg } = await import('./screen-pictures.js');
     const svg = await pictureSvg(name, view, false);
     if (svg) this.aside(await keepPicture(this.#folder, name, svg));
@@ -186,7 +187,10 @@ export class Screens {
       wallMs: () => clock.wallMs(),
       view: () => this.view(),
       lines: () => this.#lines,
-      picture: (name, night) => pictureSvg(name, this.pictures(), night),
+      picture: async (name, night) => {
+        await this.#live?.clear();
+        return pictureSvg(name, this.pictures(), night);
+      },
       say: (words, screen) => {
         this.you(words, screen);
         void this.#live?.typed(words);
@@ -331,6 +335,7 @@ export class Screens {
     try {
       // as the run ended: the next one may begin while the pictures are drawn
       const view = this.pictures(runId);
+      await this.#live?.clear();
       const { runReport } = await import('../screen/report.js');
       const html = runReport(view);
       mkdirSync(folder, { recursive: true });

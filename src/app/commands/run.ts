@@ -195,7 +195,7 @@ async function runAssistant(options: RunOptions): Promise<void> {
     warn([happened, inBath(bench, live, session.clock)].filter(Boolean).join(' '));
     live.schedule();
   }, watchEveryMs).unref();
-  if (listen) void warmGrammars(bench);
+  if (listen) void warmGrammars(bench, live);
   terminal.onKey = (key) => ears?.key(key) ?? false;
   screens.onHeld = () => ears?.held();
   const leaving = new Leaving(() => inBath(bench, live, session.clock));
@@ -263,11 +263,12 @@ function portNumber(text: string): number {
 }
 
 /** Compiles the grammars one by one while nothing else is due, so that no sentence has to wait for its own. */
-async function warmGrammars({ language, assistant }: Bench): Promise<void> {
-  language.graph(assistant.situations(assistant.initial));
-  for (const name of language.names) {
+async function warmGrammars({ language }: Bench, live: LiveConversation): Promise<void> {
+  for (const name of ['', ...language.names]) {
     await new Promise((resolve) => setTimeout(resolve, 50).unref());
-    language.byName(name);
+    await live.clear();
+    if (name === '') language.graph(live.conversation.situations());
+    else language.byName(name);
   }
 }
 
