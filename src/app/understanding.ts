@@ -27,7 +27,10 @@ const tooLong: Interpretation = {
  * A thread that understands, begun anew when a line takes too long or ends it. Where none can be had, `language`
  * does it here.
  */
-export function understandingThread(language: Pick<InstalledLanguage, 'typed'>): Understanding {
+export function understandingThread(
+  language: Pick<InstalledLanguage, 'typed'>,
+  deadlineMs: number = limits.understandingMs,
+): Understanding {
   let worker: Worker | null = null;
   /** what the thread says next */
   let next: (answered: Answered | null) => void = () => {};
@@ -42,11 +45,15 @@ export function understandingThread(language: Pick<InstalledLanguage, 'typed'>):
       next = (answered) => resolve(answered === 'ready');
     });
     thread.unref();
-    thread.on('message', (answered: Answered) => next(answered));
-    thread.on('error', () => next(null));
+    // a thread that was given up has nothing more to say
+    const says = (answered: Answered | null): void => {
+      if (worker === thread) next(answered);
+    };
+    thread.on('message', says);
+    thread.on('error', () => says(null));
     thread.on('exit', () => {
+      says(null);
       if (worker === thread) worker = null;
-      next(null);
     });
   };
   begin();
@@ -59,7 +66,7 @@ export function understandingThread(language: Pick<InstalledLanguage, 'typed'>):
       try {
         if (!(await begins) || thread === null) return language.typed(line, situations);
         const answered = await new Promise<Answered | null>((resolve) => {
-          const late = setTimeout(() => resolve(null), limits.understandingMs);
+          const late = setTimeout(() => resolve(null), deadlineMs);
           next = (came) => {
             clearTimeout(late);
             resolve(came);
@@ -74,7 +81,10 @@ export function understandingThread(language: Pick<InstalledLanguage, 'typed'>):
         thread?.unref();
       }
     },
-    close: () => void worker?.terminate(),
+    close() {
+      void worker?.terminate();
+      worker = null;
+    },
   };
 }
 

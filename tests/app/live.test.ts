@@ -1,0 +1,102 @@
+import { afterEach, describe, expect, it } from 'vitest';
+import { createBench } from '../../src/app/bench.js';
+import { LiveConversation } from '../../src/app/live.js';
+import { understandingThread } from '../../src/app/understanding.js';
+
+const bench = createBench({ sheet: 'ecn2-ferricyanide' });
+
+describe('the thread that understands', () => {
+  it('finds what the language itself finds', async () => {
+    const thread = understandingThread(bench.language);
+    for (const line of [
+      'how long left',
+      'please could I know how much time there is',
+      'rhubarb',
+      'spilled 20 ml of fixer',
+    ])
+      expect(await thread.typed(line, ['immersed'])).toEqual(bench.language.typed(line, ['immersed']));
+    thread.close();
+  }, 60_000);
+
+  it('gives up a line that takes too long with a sentence, and takes the next one', async () => {
+    const thread = understandingThread(bench.language, 0);
+    for (let n = 0; n < 2; n += 1)
+      expect(await thread.typed('how long left', ['immersed'])).toMatchObject({
+        kind: 'nothing',
+        why: expect.stringContaining('too long to understand'),
+      });
+    thread.close();
+  }, 60_000);
+
+  it('begins anew after it ended', async () => {
+    const thread = understandingThread(bench.language);
+    expect(await thread.typed('next step', ['loading'])).toMatchObject({ kind: 'understood' });
+    thread.close();
+    expect(await thread.typed('next step', ['loading'])).toMatchObject({ kind: 'understood' });
+    thread.close();
+  }, 60_000);
+});
+
+describe('a live conversation', () => {
+  let live: LiveConversation | null = null;
+  afterEach(() => live?.stop());
+
+  /** The assistant at a bench clock that stands still until it is moved. */
+  function begun() {
+    const said: string[] = [];
+    const journaled: string[] = [];
+    let nowMs = 0;
+    const clock = { nowMs: () => nowMs, wallMs: () => 1.77e12 + nowMs };
+    const conversation = new LiveConversation(
+      bench,
+      {
+        clock,
+        journal: {
+          append: (event) => {
+            journaled.push(event.type === 'intent' ? event.heard.words : event.type);
+            return null;
+          },
+        },
+        speech: {
+          say: ({ kind, text }) => void said.push(`${kind}: ${text}`),
+          prepare() {},
+          quiet() {},
+          sayAgain() {},
+          adjust() {},
+        },
+      },
+      bench.assistant.initial,
+    );
+    live = conversation;
+    return {
+      live: conversation,
+      said,
+      journaled,
+      moveTo: (ms: number) => {
+        nowMs = ms;
+      },
+    };
+  }
+  const toPrebath = ['begin the run', 'next step', 'next step', 'film is loaded', 'prebath is in'];
+
+  it('takes lines in the order in which they were typed, however they come', async () => {
+    const { live: conversation, journaled } = begun();
+    await Promise.all(toPrebath.map((line) => conversation.typed(line)));
+    expect(journaled).toEqual(toPrebath);
+  }, 60_000);
+
+  it('lets a call go before a line that would hold it up', async () => {
+    const { live: conversation, said, moveTo, journaled } = begun();
+    for (const line of toPrebath) await conversation.typed(line);
+    moveTo(9_900);
+    conversation.schedule();
+    const typed = conversation.typed('undo that');
+    await new Promise((done) => setTimeout(done, 50));
+    moveTo(10_020);
+    await typed;
+    const call = said.findIndex((line) => /^call: Drain the prebath/.test(line));
+    expect(call).toBeGreaterThan(0);
+    expect(journaled.indexOf('time')).toBeLessThan(journaled.indexOf('undo that'));
+    expect(journaled).toContain('undo that');
+  }, 60_000);
+});
