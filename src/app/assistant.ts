@@ -99,7 +99,7 @@ export function createAssistant(posts: readonly Post[], world: World, words: Ass
   };
 
   const situationsByDesk = (at: Core): OpenSituations =>
-    Object.fromEntries(posts.map((p) => [p.desk.id, p.desk.situations(at.desks[p.desk.id])]));
+    Object.fromEntries(posts.map((p) => [p.desk.id, p.desk.situations(stateOf(at, p))]));
 
   /** One event through the desks, and the facts that come of it through the others. */
   function run(before: Core, event: DeskEvent): Step {
@@ -131,7 +131,7 @@ export function createAssistant(posts: readonly Post[], world: World, words: Ass
         },
         tell: (fact) => tell(fact, id),
       };
-      const { state, effects } = post.desk.apply(step.core.desks[id], one, truth);
+      const { state, effects } = post.desk.apply(stateOf(step.core, post), one, truth);
       step.core.desks[id] = state;
       file(step, post, effects);
     };
@@ -350,6 +350,9 @@ function without(facts: readonly Fact[], others: readonly Fact[]): Fact[] {
     return at < 0;
   });
 }
+
+/** A desk that a journal of before does not know begins now. */
+const stateOf = (at: Core, { desk }: Post): unknown => at.desks[desk.id] ?? desk.initial;
 
 /** Files a desk's effects. */
 function file(step: Step, post: Post, effects: Effect[]) {

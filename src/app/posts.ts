@@ -1,12 +1,14 @@
 import { bottlesPhrase } from '../language/phrases/bottles.js';
 import { phraseMix } from '../language/phrases/mix.js';
 import { phraseRun } from '../language/phrases/run.js';
+import { phraseTimers } from '../language/phrases/timers.js';
 import type { PhonesOf } from '../ledger/confusable.js';
 import type { AssumedBottle } from '../ledger/state.js';
 import { bottlesOf } from '../process/bottles.js';
 import { createRunDesk } from '../process/run-desk.js';
 import { defaultConfig } from '../process/run-state.js';
 import type { ProcessSheet } from '../process/sheet.js';
+import { createTimerDesk } from '../process/timer-desk.js';
 import { smallPlasticTank } from '../thermal/tank.js';
 import { liquidById, liquids } from '../world/liquids.js';
 import type { Post } from './assistant.js';
@@ -16,7 +18,7 @@ import { createWarmDesk, phraseWarm, type WarmConfig, type WarmLiquid } from './
 
 const liquidName = (id: string): string => liquidById(id)?.name ?? id.replaceAll('-', ' ');
 
-/** The four desks. `warm` is the warming bench of the first sheet, see `warmConfig`. */
+/** The desks. `warm` is the warming bench of the first sheet, see `warmConfig`. */
 export function postsFor(sheets: readonly ProcessSheet[], warm: WarmConfig, phonesOf: PhonesOf): Post[] {
   return [
     post({ desk: createRunDesk({ sheets }), phrase: phraseRun }),
@@ -30,6 +32,7 @@ export function postsFor(sheets: readonly ProcessSheet[], warm: WarmConfig, phon
       }),
       phrase: bottlesPhrase,
     }),
+    post({ desk: createTimerDesk(), phrase: phraseTimers }),
   ];
 }
 

@@ -41,6 +41,9 @@ const served: Partial<Record<Intent['type'], DeskId[]>> = {
   'bottle-discarded': ['bottles'],
   'bottle-named': ['bottles'],
   'ask-runs': ['bottles'],
+  remind: ['timers'],
+  'ask-timers': ['timers'],
+  'cancel-timer': ['timers'],
 };
 
 const filmAtStake: Situation[] = ['loading', 'pouring', 'immersed', 'draining'];

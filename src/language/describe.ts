@@ -119,6 +119,9 @@ const PHRASES: { [T in SpokenType]: (i: IntentOf<T>) => string } = {
       i.seconds === undefined ? 'a reminder' : `a reminder in ${spokenDuration(i.seconds)}`,
       i.text && `to ${i.text}`,
     ),
+  'ask-timers': () => 'which reminders are set',
+  'cancel-timer': (i) =>
+    i.seconds === undefined ? 'cancel the reminders' : `cancel the reminder of ${spokenDuration(i.seconds)}`,
   hurt: () => 'somebody is hurt',
   greeting: () => 'hello',
   thanks: () => 'thanks',

@@ -98,7 +98,7 @@ const MOST_WALL_MS = 8.64e15;
 
 const entrySchema = z.object({
   seq: z.int().min(1),
-  desk: z.enum(['run', 'mix', 'warm', 'bottles']).nullable(),
+  desk: z.enum(['run', 'mix', 'warm', 'bottles', 'timers']).nullable(),
   source: z.enum(['typed', 'voice', 'clock', 'command', 'import']),
   upMs: z.number().min(-MOST_AT_MS).max(MOST_AT_MS).nullable(),
   bootId: z.string().max(100).nullable(),

@@ -51,7 +51,7 @@ export type Situation =
   | 'closing'
   | 'mixing';
 
-export type DeskId = 'run' | 'mix' | 'warm' | 'bottles';
+export type DeskId = 'run' | 'mix' | 'warm' | 'bottles' | 'timers';
 
 /**
  * A desk serves one part of the job: it is pure, keeps its state as plain JSON-safe data, and answers every

@@ -152,6 +152,9 @@ export type TalkIntent =
   | { type: 'ask-notes' }
   /** without `seconds` it is asked when */
   | { type: 'remind'; seconds?: number; text?: string }
+  | { type: 'ask-timers' }
+  /** all of them, or those that were set for so long */
+  | { type: 'cancel-timer'; seconds?: number }
   /** somebody is hurt */
   | { type: 'hurt'; how: 'eye' | 'skin' | 'swallowed' | 'breathed'; liquid?: LiquidId }
   | { type: 'greeting' }

@@ -133,6 +133,8 @@ const FIELDS: { [T in SpokenType]: z.ZodType<Omit<IntentOf<T>, 'type'>> } = {
   'ask-shopping': some({ films: maybe(z.number().int().min(1).max(99)) }),
   'ask-notes': none,
   remind: some({ seconds: maybe(seconds), text: maybe(text) }),
+  'ask-timers': none,
+  'cancel-timer': some({ seconds: maybe(seconds) }),
   hurt: some({ how: z.literal(['eye', 'skin', 'swallowed', 'breathed']), liquid: maybe(liquid) }),
   greeting: none,
   thanks: none,
