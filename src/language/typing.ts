@@ -183,7 +183,14 @@ function inClauses(
     return speaks && (all || open.mentions(words.split(' '))) ? { ...speaks, words } : undefined;
   }
   const [deed, other] = deeds;
-  if (deed && !other && (all || deed.words.includes(' '))) return { ...deed, words };
+  // a bath or a bottle beside it that nothing was made of may be meant as well
+  const more = clauses.some((c, i) => {
+    const m = meant[i];
+    return (
+      !(m?.kind === 'understood' && understood.includes(m)) && open.mentions(normaliseTyped(c).split(' '))
+    );
+  });
+  if (deed && !other && (all || (!more && deed.words.includes(' ')))) return { ...deed, words };
   return deeds.length <= 2 ? { kind: 'unsure', candidates: deeds.map((m) => m.intent), words } : undefined;
 }
 

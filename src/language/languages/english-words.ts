@@ -29,7 +29,7 @@ woulda, would've = would have
 outta = out of
 me own = my own
 ya, ye = you
-a second, a seconds, a moment, a tick, a mo, a jiffy, half a second, half a seconds, one second, one moment, a minute, two ticks, a couple of minutes, a sec = moment
+a second, a seconds, a moment, a tick, a mo, a jiffy, half a second, half a seconds, one second, one moment, two ticks, a sec = moment
 tell you, told you, telling you, let you know, warn you, warned you, say to you, mention = told
 in she goes, in he goes, in it goes, in you go, in we go = it is going in
 out she comes, out it comes, here it comes, here she comes, out she goes, out it goes = it is coming out
@@ -130,5 +130,5 @@ stir: stirring
 dissolved: melted vanished disappeared
 measured: weighed
 measure: weigh
-reset: zero tare zeroed tared
+reset: tare zeroed tared
 `;

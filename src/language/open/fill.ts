@@ -52,6 +52,7 @@ export function fill(
   )
     return undefined;
   if (NEVER_BARE.has(record.intent) && Object.keys(fields).length === 0) return undefined;
+  if (record.intent === 'poured' && !fields.to && !fields.liquid) return undefined;
   if (record.intent === 'spill' && !fields.liquid && !fields.volumeMl && !SPILLED.test(said.words.join(' ')))
     return undefined;
   const intent = asIntent(record.intent, fields);
@@ -175,7 +176,7 @@ function valueFor(
       if (mass !== undefined) return mass;
       if (record.intent !== 'correct') return num(0.001, 9999);
       // what is right is said last, unless it is "this, not that"
-      const right = slots.filter((s) => s.token === '_num' && !WRONG.has(before(s)));
+      const right = slots.filter((s) => s.token === '_num' && !used.has(s) && !WRONG.has(before(s)));
       const last = right.at(-1);
       for (const s of slots) if (s.token === '_num') used.add(s);
       return last?.fields.value;

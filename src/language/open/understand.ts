@@ -94,9 +94,10 @@ export function learn(
       sentences.map((words) => ({
         words: bare(spot(plain(spelledOut(words))).tokens),
         label: record.id,
+        pours: record.intent !== 'none' && POURS.has(record.intent),
       })),
     )
-    .filter(({ words }) => words.length > 0);
+    .filter(({ words, pours }) => words.length > 0 && !(pours && words.every((w) => w.startsWith('_'))));
   const own = lessons.map(
     ({ record, words }) => [record.id, new Set(plain(spelledOut([...words])))] as const,
   );
@@ -149,6 +150,7 @@ export function openUnderstanding(
     const words = line.join(' ');
     const { intent, p, foreign } = best;
     const deed = isDeed(intent);
+    if (deed && long.includes('yes') && (long.includes('no') || long.includes('not'))) return undefined;
     if (
       deed &&
       blocked(
@@ -192,10 +194,11 @@ export function openUnderstanding(
   function ranked(said: Spotted, situations: readonly Situation[], unknown: number): Found[] {
     const p = classify(model, said.tokens);
     const lesson = taught.get(said.tokens.join(' '));
-    const bareSlots = said.tokens.length > 1 && said.tokens.every((t) => t.startsWith('_'));
+    const bareSlots = said.tokens.every((t) => t.startsWith('_'));
     for (const id of lesson ?? []) {
       const c = model.classes.indexOf(id);
-      p[c] = (p[c] ?? 0) + TAUGHT;
+      const here = records.get(id)?.situations.some((s) => s === 'anytime' || situations.includes(s));
+      if (here) p[c] = (p[c] ?? 0) + TAUGHT;
     }
     const order = [...p.keys()].sort((a, b) => (p[b] ?? 0) - (p[a] ?? 0)).slice(0, MOST_CONSIDERED);
     let rest = 0;
@@ -208,7 +211,7 @@ export function openUnderstanding(
       const weight = (p[c] ?? 0) * Math.exp(foremost ? FOREMOST : here ? 0 : -OUT_OF_PLACE);
       if (record.intent === 'none') rest += weight;
       // amounts and names alone say nothing that was not taught so
-      if (bareSlots && !lesson?.includes(record.id)) return [];
+      if (bareSlots && !(lesson?.includes(record.id) && (here || record.intent === 'part'))) return [];
       const filled = fill(record, said, recipeIn);
       if (!filled) return [];
       const mine = own.get(record.id) ?? new Set<string>();
