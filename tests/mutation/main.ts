@@ -60,6 +60,7 @@ const quick = [
   'tests/process/run-words',
   'tests/process/run-moves',
   'tests/process/run-view',
+  'tests/process/own-time',
   'tests/process/run-walk',
   'tests/process/timing',
   'tests/world/contents',
@@ -251,13 +252,19 @@ class Worker {
   }
 }
 
-const whole: Task = { id: -1, file: '', text: null, tests };
+const without: string[] = [];
 const first = new Worker();
-const baseline = await first.try(whole, 3600);
-if (!baseline || baseline.caughtBy !== null) {
-  console.error(`the tests fail without any fault: ${baseline?.caughtBy ?? 'no answer'}`);
-  process.exit(1);
+async function unharmed(): Promise<Answer> {
+  const answer = await first.try({ id: -1, file: '', text: null, tests, without }, 3600);
+  if (!answer) throw new Error('the test runner broke without any fault');
+  if (answer.caughtBy === null) return answer;
+  const [file = ''] = answer.caughtBy.split(' › ');
+  if (without.includes(file)) throw new Error(`expected the tests to pass, got ${answer.caughtBy}`);
+  console.log(`LEFT OUT ${file}, which fails without any fault: ${answer.caughtBy}`);
+  without.push(file);
+  return unharmed();
 }
+const baseline = await unharmed();
 console.log(`without a fault ${baseline.passed} test files pass in ${baseline.seconds.toFixed(1)} s`);
 
 const survivors: { n: number; says: string }[] = [];
@@ -268,7 +275,7 @@ async function work(worker: Worker, limitS: number) {
   for (let n = next++; n < tried.length; n = next++) {
     const one = tried[n] as Planted;
     const answer = await worker.try(
-      { id: n, file: one.file, text: one.text, tests: testsFor(one.file) },
+      { id: n, file: one.file, text: one.text, tests: testsFor(one.file), without },
       limitS,
     );
     if (answer === null) timedOut++;

@@ -5,6 +5,8 @@ export interface Task {
   /** null: the file as it is */
   text: string | null;
   tests: readonly string[];
+  /** test files that fail without any fault: they say nothing */
+  without: readonly string[];
 }
 
 export interface Answer {

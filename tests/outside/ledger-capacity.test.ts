@@ -131,7 +131,8 @@ describe('what film does to a bath', () => {
       filmSilver.coatedGPerM2.usual *
       filmSilver.developedShare.usual;
     const mol = silverG / molar.silver;
-    expect(back?.potassiumPersulphateG).toBeCloseTo((mol / 2) * 270.32, 6);
+    // short of the whole, since persulphate that is left over would free bromine from the bromide (common practice)
+    expect(back?.potassiumPersulphateG).toBeCloseTo(0.85 * (mol / 2) * 270.32, 6);
     expect(back?.sodiumBromideG).toBeCloseTo(mol * 102.894, 6);
   });
 
