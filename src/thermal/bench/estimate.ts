@@ -181,6 +181,19 @@ export function temperatureAt(
 /** What one reading differs from the best curve by even with a perfect thermometer (uneven bottles), °C. */
 export const modelSdC = 0.05;
 
+/** aᵀ Σ a for a row of length p inside a larger array; Σ is symmetric, so that one half of it is enough. */
+export function variance(a: Float64Array, from: number, covariance: Float64Array, p: number): number {
+  let total = 0;
+  for (let r = 0; r < p; r++) {
+    const left = a[from + r] as number;
+    if (left === 0) continue;
+    let s = 0;
+    for (let c = r + 1; c < p; c++) s += (covariance[r * p + c] as number) * (a[from + c] as number);
+    total += left * (2 * s + (covariance[r * p + r] as number) * left);
+  }
+  return total;
+}
+
 /** aᵀ Σ b for rows of length p inside larger arrays. */
 export function quadratic(
   a: ArrayLike<number>,

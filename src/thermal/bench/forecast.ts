@@ -1,5 +1,5 @@
 import { type Aim, isWithin } from '../aim.js';
-import { type BenchEstimate, modelSdC, quadratic, tubKey } from './estimate.js';
+import { type BenchEstimate, modelSdC, tubKey, variance } from './estimate.js';
 import { follow, parameterCount } from './model.js';
 
 /** 5 % and 95 % points of the standard normal distribution. */
@@ -56,12 +56,12 @@ export function forecast(estimate: BenchEstimate, atMs: number): Forecast {
   );
   const sensitivities: Float64Array[] = [];
   const covariance = estimate.after.covariance;
+  const spread = Float64Array.from(covariance);
   const times = grid.map((ms) => startS + ms / 1000);
   follow(estimate, estimate.after.mean, times, true, (i, state, sens) => {
     curves.forEach((curve, row) => {
       curve.tempC[i] = state[row] ?? 0;
-      const variance = quadratic(sens, row * p, sens, row * p, covariance, p);
-      curve.sdC[i] = Math.sqrt(Math.max(0, variance) + modelSdC ** 2);
+      curve.sdC[i] = Math.sqrt(Math.max(0, variance(sens, row * p, spread, p)) + modelSdC ** 2);
     });
     sensitivities.push(sens.slice());
   });
