@@ -247,4 +247,11 @@ export const equivalents: readonly Equivalent[] = [
     now: '>=',
     why: 'a quotient above 1 less 1 is a whole number of 2^-52, which 0.05 is not',
   },
+  {
+    file: 'src/process/guard-checks.ts',
+    line: 'const seconds = Math.max(step.time.aimS * changed.factor, changed.atLeastS ?? 0);',
+    was: '0',
+    now: '1',
+    why: 'a time that is more than the sheet’s is more than a second, and any other is not taken',
+  },
 ];

@@ -1,5 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import { checksFor, freshMs, type StepTime, stepTime } from '../../src/process/guard-checks.js';
+import type { ProcessSheet } from '../../src/process/sheet.js';
 import { blackAndWhite } from '../../src/process/sheets/black-and-white.js';
 import { timeAt } from '../../src/process/temperature.js';
 import type { Fact } from '../../src/world/fact.js';
@@ -60,6 +61,16 @@ describe('a step’s time is that of the bath that is poured', () => {
     expect(at(22, freshMs)).toMatchObject({ seconds: 345 });
     expect(at(22, freshMs + 1)).toBeNull();
     expect(at(22, 0, 'fixer')).toBeNull();
+    // only development goes by the chart, and only where the sheet has a temperature for it
+    const [dev] = blackAndWhite.steps;
+    const narrow = (id: string, temp: ProcessSheet['steps'][number]['temp']) => ({
+      ...blackAndWhite,
+      steps: blackAndWhite.steps.map((s) => (s.id === id ? { ...s, temp } : s)),
+    });
+    const by = (own: ProcessSheet, liquid: string) =>
+      stepTime(viewOf(sinkOf(holds(8, liquid, 600), read(22)), { sheet: own }), liquid, bottle(8));
+    expect(by(narrow('fixer', dev?.temp ?? null), 'fixer')).toBeNull();
+    expect(by(narrow('developer', null), 'developer')).toBeNull();
     const unread = viewOf(sinkOf(holds(8, 'developer', 600)), { sheet: blackAndWhite });
     expect(stepTime(unread, 'developer', bottle(8))).toBeNull();
     // and nothing is warned of that the time makes up for
