@@ -10,6 +10,8 @@ import { solveEquilibrium, type Totals } from '../../src/chemistry/solution/solv
 import { acidSystems, ionCharges, type TotalId } from '../../src/chemistry/solution/species.js';
 import { checkBatches } from '../chemistry/batches-by-chance.js';
 import { checkSlips, slipKinds } from '../chemistry/slips-by-chance.js';
+import { pitzerPh } from '../outside/pitzer.js';
+import { known, mixtures, ours } from '../outside/pitzer-mixtures.js';
 import { seeded } from '../seeded.js';
 
 const ids = [...acidSystems.map((s) => s.id), ...Object.keys(ionCharges)] as TotalId[];
@@ -141,3 +143,9 @@ for (const k of slipKinds)
     `  ${k}: ${slips.tried[k]}, of them ${slips.asOther[k]} taken for another slip that fits as well`,
   );
 for (const m of slips.missed.slice(0, 20)) console.log(`  MISSED ${m}`);
+
+const met = mixtures(400).filter((_m, i) => i % of === part);
+const off = met.map((m) => Math.abs(ours(m.bath) - pitzerPh(known(m.bath))));
+console.log(
+  `pH against Pitzer's equations: ${off.filter((d) => d <= 0.05).length} of ${met.length} mixtures within 0.05, worst ${Math.max(...off).toFixed(3)}`,
+);

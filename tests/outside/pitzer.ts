@@ -31,6 +31,11 @@ const charge: Record<string, number> = {
   HAc: 0,
   SO2: 0,
   NH3: 0,
+  Cit: -3,
+  HCit: -2,
+  H2Cit: -1,
+  H3Cit: 0,
+  I: -1,
 };
 
 /** cation, anion: β0, β1, Cφ */
@@ -67,6 +72,9 @@ const pairs: Record<string, readonly [number, number, number]> = {
   'Na S2O3': [0.0661, 1.2762, 0.0037],
   'NH4 Cl': [0.0522, 0.1918, -0.00301],
   'NH4 SO4': [0.0409, 0.6585, -0.00116],
+  'Na I': [0.1195, 0.3439, 0.0018],
+  'K I': [0.0746, 0.2517, -0.00414],
+  'H I': [0.2362, 0.392, 0.0011],
   // taken as the sulphate's and the bromide's
   'NH4 S2O3': [0.0409, 0.6585, -0.00116],
   'NH4 SO3': [0.0409, 0.6585, -0.00116],
@@ -157,6 +165,8 @@ const systems: readonly System[] = [
   { total: 'sulfate', species: ['SO4', 'HSO4'], logK: [1.979] },
   { total: 'sulfite', species: ['SO3', 'HSO3', 'SO2'], logK: [7.18, 1.89] },
   { total: 'acetate', species: ['Ac', 'HAc'], logK: [4.757] },
+  // constants from the CRC Handbook, from memory; in baths of some hundredths of a mole the limiting law is enough
+  { total: 'citrate', species: ['Cit', 'HCit', 'H2Cit', 'H3Cit'], logK: [6.396, 4.761, 3.128] },
   { total: 'ammonia', species: ['NH3', 'NH4'], logK: [9.244] },
 ];
 const spectators: readonly [keyof Totals, string][] = [
@@ -164,6 +174,7 @@ const spectators: readonly [keyof Totals, string][] = [
   ['K', 'K'],
   ['Cl', 'Cl'],
   ['Br', 'Br'],
+  ['I', 'I'],
   ['thiosulfate', 'S2O3'],
 ];
 const logKw = -13.995;
