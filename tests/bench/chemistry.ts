@@ -80,11 +80,11 @@ function perSecond(work: () => void, forMs = 1500): number {
   return (n / (performance.now() - start)) * 1000;
 }
 
-const ours = perSecond(() => void solveEquilibrium(developer));
+const newton = perSecond(() => void solveEquilibrium(developer));
 const plain = perSecond(() => void bisect(developer, 25));
 const a = solveEquilibrium(developer);
 console.log(
-  `developer bath: ${Math.round(ours)} solutions/s; plain bisection ${Math.round(plain)}/s; ratio ${(ours / plain).toFixed(1)}`,
+  `developer bath: ${Math.round(newton)} solutions/s; plain bisection ${Math.round(plain)}/s; ratio ${(newton / plain).toFixed(1)}`,
 );
 console.log(
   `  agreement on pH: ${a.ok ? Math.abs(a.value.ph - bisect(developer, 25)).toExponential(1) : 'failed'}`,
@@ -145,7 +145,7 @@ for (const k of slipKinds)
 for (const m of slips.missed.slice(0, 20)) console.log(`  MISSED ${m}`);
 
 const met = mixtures(400).filter((_m, i) => i % of === part);
-const off = met.map((m) => Math.abs(ours(m.bath) - pitzerPh(known(m.bath))));
+const misses = met.map((m) => Math.abs(ours(m.bath) - pitzerPh(known(m.bath))));
 console.log(
-  `pH against Pitzer's equations: ${off.filter((d) => d <= 0.05).length} of ${met.length} mixtures within 0.05, worst ${Math.max(...off).toFixed(3)}`,
+  `pH against Pitzer's equations: ${misses.filter((d) => d <= 0.05).length} of ${met.length} mixtures within 0.05, worst ${Math.max(...misses).toFixed(3)}`,
 );
