@@ -13,7 +13,7 @@ import type { SecondOpinion } from '../speech/second-opinion/whisper.js';
 import type { Bench } from './bench.js';
 import { TalkMeter, weigh } from './evidence.js';
 import { type SituatedEar, situatedEar } from './hearing.js';
-import { Listener, type Overheard } from './listener.js';
+import { Listener, type ListenerOptions, type Overheard } from './listener.js';
 import type { LiveConversation } from './live.js';
 import { crossChecked, openSecondOpinion } from './second-opinion.js';
 import { spokenNote } from './spoken-note.js';
@@ -31,6 +31,10 @@ export interface EarsOptions {
   heard?(hearing: Hearing): void;
   /** where sound comes from: the computer's microphone when not given */
   source?: FrameSource;
+  /** what understands sound: the installed recogniser when not given */
+  openEar?: typeof situatedEar;
+  /** what tells speech from noise: Silero's model when not given; null: by level alone */
+  loadModel?: ListenerOptions['loadModel'];
   mouth: Pick<Mouth, 'wake' | 'giveWay' | 'goOn' | 'drop' | 'quiet'>;
   /** one line to say */
   ask(sentence: string): void;
@@ -76,7 +80,7 @@ export class Ears {
     }
     await this.#ear?.close().catch(() => {});
     try {
-      this.#ear = await situatedEar(bench.language, { dataFolder, notice });
+      this.#ear = await (this.#options.openEar ?? situatedEar)(bench.language, { dataFolder, notice });
     } catch (error) {
       notice(`I cannot hear: ${error instanceof Error ? error.message : String(error)}`);
       return;
@@ -95,6 +99,7 @@ export class Ears {
       check: (hearing, pcm) => this.#check(hearing, pcm),
       dictating: () => this.#dictating,
       onDictation: (utterance) => this.#dictated(utterance),
+      ...(this.#options.loadModel === undefined ? {} : { loadModel: this.#options.loadModel }),
     });
     await this.#listener.run(this.#stop.signal);
   }

@@ -1,5 +1,4 @@
 import { performance } from 'node:perf_hooks';
-import { setTimeout as sleep } from 'node:timers/promises';
 import { without } from '../speech/without.js';
 
 /** waits before each new start, ms; the last one is kept. A part that worked for a while begins again with the first. */
@@ -29,9 +28,23 @@ export async function supervised(
       const why = error instanceof Error ? error.message : String(error);
       tell(`${part} failed (${why}) and start again.`);
       const waitMs = restartMs[Math.min(failures++, restartMs.length - 1)] ?? 1_000;
-      await sleep(waitMs, undefined, { signal }).catch(() => {});
+      await pause(waitMs, signal);
     }
   }
+}
+
+function pause(ms: number, signal: AbortSignal): Promise<void> {
+  return new Promise((resolve) => {
+    const timer = setTimeout(resolve, ms);
+    signal.addEventListener(
+      'abort',
+      () => {
+        clearTimeout(timer);
+        resolve();
+      },
+      { once: true },
+    );
+  });
 }
 
 /** Says no sentence more than twice. */

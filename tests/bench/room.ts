@@ -6,14 +6,15 @@
  * `--voice`, `--path`: one of the assistant's voices, one of the echo paths, instead of all. `--minutes`: of parts killed, and
  * of talk. `--part`: which share of the talk, and which strangers say the run, for several rooms at once.
  */
-import { mkdtempSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
+import { mkdtempSync, rmSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { parseArgs } from 'node:util';
-import { fixtureDir } from '../../src/app/paths.js';
+import { loadManifest } from '../../src/app/commands/rehearse.js';
 import { toInt16 } from '../../src/speech/wav.js';
 import { LiveRun } from './room/live.js';
 import { calls, faults, interrupt, latencies, PATHS, type Stage, talk, wholeRun } from './room/parts.js';
+import { rehearsalScript } from './room/rehearsal-script.js';
 import { type EchoPath, SoundRoom, whyNoRoom } from './room/sound-room.js';
 import { noiseAlone, rms } from './voice/noise.js';
 
@@ -112,7 +113,7 @@ async function measure(stage: Stage): Promise<void> {
   }
   if (wants('run'))
     for (const noise of [null, 'water'] as const) {
-      const r = await wholeRun(stage, script(), part, noise && (await water()));
+      const r = await wholeRun(stage, rehearsalScript(loadManifest()), part, noise && (await water()));
       const value = `${r.first} of ${r.of} the first time (${((100 * r.first) / r.of).toFixed(1)} %), ${r.closed ? 'closed' : 'not closed'}, ended with ${r.exit}`;
       row(
         'a whole run by voice',
@@ -140,11 +141,6 @@ async function barge(stage: Stage, path: EchoPath): Promise<void> {
     for (const t of tries)
       show(`${t.said} → ${t.heard.join('; ') || '-'}, ${t.silentAfterMs?.toFixed(0) ?? 'on'}`);
   }
-}
-
-function script(): string[] {
-  const text = readFileSync(join(fixtureDir, 'rehearsal.txt'), 'utf8');
-  return text.split('\n').filter((line) => line !== '' && !line.startsWith('#'));
 }
 
 /** A running tap, ten decibels below the strangers, as raw sound. */

@@ -81,7 +81,9 @@ export class SelfHearing {
   judge({ startMs, endMs }: { startMs: number; endMs: number }): Whose {
     const sounded = this.segments.some((s) => startMs - NEAR_MS < s.endMs + TAIL_MS && endMs > s.startMs);
     if (!sounded) return 'clear';
-    return this.likeness(startMs, endMs) > OWN_LIKENESS ? 'own-voice' : 'over-voice';
+    if (this.likeness(startMs, endMs) > OWN_LIKENESS) return 'own-voice';
+    // an utterance brings a third of a second from before its first word: who answers at once does not speak over it
+    return this.segments.some((s) => startMs < s.endMs && endMs > s.startMs) ? 'over-voice' : 'clear';
   }
 
   /** Whether what was heard just before `endMs` is no more than its own voice. */

@@ -1,9 +1,9 @@
 import { performance } from 'node:perf_hooks';
-import { loadManifest } from '../../../src/app/commands/rehearse.js';
 import { installedLanguage } from '../../../src/app/language.js';
 import { seeded } from '../voice/random.js';
 import { everydayTalk } from '../voice/talk.js';
 import { hush, LiveRun, STRANGERS, sentenceFile } from './live.js';
+import type { ScriptLine } from './rehearsal-script.js';
 import { type EchoPath, pause, type SoundRoom, type Tap } from './sound-room.js';
 
 export interface Stage {
@@ -240,7 +240,7 @@ export interface WholeRun {
 /** The rehearsal's run, said live by strangers: how many sentences were understood the first time. */
 export async function wholeRun(
   stage: Stage,
-  script: readonly string[],
+  script: readonly ScriptLine[],
   turn: number,
   noise: string | null,
 ): Promise<WholeRun> {
@@ -248,28 +248,28 @@ export async function wholeRun(
   const run = new LiveRun(room, stage.voice, [], stage.env);
   await run.until(/^I am listening/, 60_000);
   const stopNoise = noise === null ? () => {} : room.keepPlaying(noise);
-  const words = new Map(loadManifest().map((f) => [f.file, f]));
   const misheard: { said: string; heard: string }[] = [];
   let of = 0;
   for (const line of script) {
-    const [verb = '', rest = ''] = line.startsWith('+') ? ['wait', line.slice(1, -1)] : line.split(/: ?/);
-    if (verb === 'wait') await pause(1_000 * Number(rest));
-    const fixture = verb === 'hear' ? words.get(rest) : undefined;
-    if (!fixture?.command) continue;
+    if ('waitS' in line) {
+      await pause(1_000 * line.waitS);
+      continue;
+    }
+    const { words } = line;
     of++;
     for (let attempt = 0; ; attempt++) {
       await hush(speaker, 500, 8_000);
       if (attempt === 2) {
-        run.type(fixture.words);
+        run.type(words);
         await pause(500);
         break;
       }
       const sinceMs = performance.now();
-      await room.play(await sentenceFile(folder, stranger(of + turn + attempt), fixture.words));
+      await room.play(await sentenceFile(folder, stranger(of + turn + attempt), words));
       await run.until(/^heard: /, 3_000, sinceMs);
       const heard = run.heardSince(sinceMs);
-      if (heard.some((h) => language.sameMeaning(h, fixture.words))) break;
-      if (attempt === 0) misheard.push({ said: fixture.words, heard: heard.join('; ') || '-' });
+      if (heard.some((h) => language.sameMeaning(h, words))) break;
+      if (attempt === 0) misheard.push({ said: words, heard: heard.join('; ') || '-' });
     }
   }
   await pause(2_000);
