@@ -1,8 +1,10 @@
 import { describe, expect, it } from 'vitest';
 import { explainPh } from '../../../src/chemistry/effects.js';
 import { planBatch, recipes, whatIf } from '../../../src/chemistry/index.js';
+import { cautionsForSubstance } from '../../../src/chemistry/safety/cautions.js';
 import { hazardsOf } from '../../../src/chemistry/safety/hazards.js';
 import { substanceById } from '../../../src/chemistry/substances.js';
+import { bottlesPhrase } from '../../../src/language/phrases/bottles.js';
 import { ecn2Ferricyanide } from '../../../src/process/sheets/ecn2-ferricyanide.js';
 import { ecn2FerricyanideHome } from '../../../src/process/sheets/ecn2-ferricyanide-home.js';
 import { tempState } from '../../../src/process/temperature.js';
@@ -173,6 +175,22 @@ describe('the chemist’s review, row by row', () => {
     );
     expect(d.text('how long is the fixer')).toMatch(/4 minutes, because/);
   });
+  it('13: persulphate is named with its hazards, and less than the whole of it', () => {
+    const persulphate = substanceById('potassium-persulfate');
+    const said = bottlesPhrase({
+      id: 'replenish-is',
+      liquid: 'bleach',
+      bottle: 4,
+      addMl: 0,
+      removeMl: 0,
+      regenerate: {
+        persulphateG: 2.3,
+        bromideG: 2,
+        cautions: persulphate ? cautionsForSubstance(persulphate) : [],
+      },
+    });
+    expect(said).toMatch(/no more, for too much persulphate frees bromine.*asthma.*allergy.*never acid/);
+  });
   it('14: one verdict on a reading, and none finer than a thermometer', () => {
     const aim = { aimC: 41.1, minC: 41, maxC: 41.2 };
     expect([40.9, 41.1, 41.3, 42].map((t) => tempState(aim, t))).toEqual(['near', 'in', 'near', 'hot']);
@@ -248,5 +266,5 @@ describe('the chemist’s review, row by row', () => {
       /About 7 more 36 exposure films; 4 to be safe\./,
     );
   });
-  /** The rest: 8 to 10, 13, 19, 20 above and in tests/world/life; 12 in tests/chemistry/mix-desk; 15 to 17 in tests/chemistry. */
+  /** The rest: 8 to 10, 19, 20 in the questions above; 12 in tests/chemistry/mix-desk; 15 to 17 in tests/chemistry. */
 });
