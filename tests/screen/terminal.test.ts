@@ -164,6 +164,6 @@ describe('its rows', () => {
       'now. Back to bottle',
       '2',
     ]);
-    expect(wrap('a verylongwordindeed b', 8)).toEqual(['a', 'verylong', 'wordinde', 'ed b']);
+    expect(wrap('a verylongwordindeed b', 8)).toEqual(['a verylo', 'ngwordin', 'deed b']);
   });
 });

@@ -1,3 +1,6 @@
+import cliTruncate from 'cli-truncate';
+import stringWidth from 'string-width';
+import wrapAnsi from 'wrap-ansi';
 import { inBlocks } from '../digits.js';
 import { digitsAt, shareLeft } from '../time.js';
 import type { ScreenLine, ScreenView, VesselView } from '../view.js';
@@ -40,40 +43,19 @@ export interface Shown {
 }
 
 const piece = (text: string, tone: Tone = 'plain'): Piece => ({ text, tone });
-const long = (text: string): number => [...text].length;
-const cut = (text: string, columns: number): string =>
-  long(text) <= columns ? text : `${[...text].slice(0, Math.max(0, columns - 1)).join('')}…`;
+/** Columns that a text takes; some writing takes two a sign. */
+const long = (text: string): number => stringWidth(text);
+const cut = (text: string, columns: number): string => cliTruncate(text, Math.max(0, columns));
 const pad = (text: string, columns: number): string => {
   const short = cut(text, columns);
   return short + ' '.repeat(Math.max(0, columns - long(short)));
 };
 
 /** Breaks at spaces; only a word that is longer than a row is broken itself. */
-export function wrap(text: string, columns: number, indent = 0): string[] {
-  const rows: string[] = [];
-  for (const paragraph of text.split('\n')) {
-    let row = '';
-    for (let word of paragraph.split(/\s+/)) {
-      const lead = (): string => (rows.length > 0 && indent > 0 ? ' '.repeat(indent) : '');
-      if (row === '') row = lead();
-      const glue = row.trim() === '' ? '' : ' ';
-      if (long(row) + glue.length + long(word) <= columns) row += glue + word;
-      else {
-        if (row.trim() !== '') rows.push(row);
-        row = lead();
-        while (long(row) + long(word) > columns) {
-          const fits = columns - long(row);
-          rows.push(row + [...word].slice(0, fits).join(''));
-          word = [...word].slice(fits).join('');
-          row = lead();
-        }
-        row += word;
-      }
-    }
-    rows.push(row);
-  }
-  return rows;
-}
+export const wrap = (text: string, columns: number, indent = 0): string[] =>
+  wrapAnsi(text.replace(/[^\S\n]+/g, ' '), Math.max(1, columns - indent), { hard: true })
+    .split('\n')
+    .map((row, i) => (i > 0 && indent > 0 ? ' '.repeat(indent) + row : row));
 
 /** From so many columns on the conversation has room beside the standing area. */
 const besideFrom = 110;
