@@ -1,5 +1,6 @@
 import { converter, differenceCiede2000 } from 'culori';
 import fc from 'fast-check';
+import sharp from 'sharp';
 import { describe, expect, it } from 'vitest';
 import {
   deltaE2000,
@@ -11,6 +12,7 @@ import {
   xyzToLab,
 } from '../../src/review/scan/colour.js';
 import { densityOf, transmittanceOf } from '../../src/review/scan/density.js';
+import { transferOfIcc } from '../../src/review/scan/icc.js';
 
 const channel = fc.double({ min: 0, max: 1, noNaN: true });
 
@@ -132,5 +134,53 @@ describe('CIELAB and density by their definitions', () => {
         },
       ),
     );
+  });
+});
+
+describe('tone curves of ICC profiles', () => {
+  const embedded = async (name: 'srgb' | 'p3'): Promise<Uint8Array> => {
+    const png = await sharp({ create: { width: 2, height: 2, channels: 3, background: '#888' } })
+      .withIccProfile(name)
+      .png()
+      .toBuffer();
+    const { icc } = await sharp(png).metadata();
+    if (!icc) throw new Error('no profile');
+    return icc;
+  };
+  // the profiles that libvips ships; Display P3 has the curve of IEC 61966-2-1 too
+  it.each(['srgb', 'p3'] as const)('%s reads as IEC 61966-2-1', async (name) => {
+    const transfer = transferOfIcc(await embedded(name));
+    for (let v = 0; v <= 1.001; v += 0.05)
+      for (const curve of transfer ?? []) expect(Math.abs(curve(v) - srgbToLinear(v))).toBeLessThan(0.002);
+    expect(transfer).not.toBeNull();
+  });
+
+  /** The least profile with one curve for all channels. source: ICC.1:2022, 7.2 header, 7.3 tag table, 10.6 curveType */
+  const profile = (curve: Buffer): Uint8Array => {
+    const tags = ['rTRC', 'gTRC', 'bTRC'];
+    const head = Buffer.alloc(128 + 4 + 12 * tags.length);
+    head.writeUInt32BE(tags.length, 128);
+    tags.forEach((tag, i) => {
+      head.write(tag, 132 + 12 * i, 'latin1');
+      head.writeUInt32BE(head.length, 136 + 12 * i);
+      head.writeUInt32BE(curve.length, 140 + 12 * i);
+    });
+    return Buffer.concat([head, curve]);
+  };
+  const curv = (...values: number[]): Buffer => {
+    const out = Buffer.alloc(12 + 2 * values.length);
+    out.write('curv', 0, 'latin1');
+    out.writeUInt32BE(values.length, 8);
+    values.forEach((v, i) => out.writeUInt16BE(v, 12 + 2 * i));
+    return out;
+  };
+  it('one number is a gamma in 256ths, none is a straight line, more are points', () => {
+    expect(transferOfIcc(profile(curv(Math.round(1.8 * 256))))?.[0](0.5)).toBeCloseTo(0.5 ** 1.8, 2);
+    expect(transferOfIcc(profile(curv()))?.[1](0.37)).toBe(0.37);
+    expect(transferOfIcc(profile(curv(0, 16384, 65535)))?.[2](0.75)).toBeCloseTo((16384 / 65535 + 1) / 2, 4);
+  });
+  it('what is no profile, or has no curves, is none', () => {
+    expect(transferOfIcc(new Uint8Array(10))).toBeNull();
+    expect(transferOfIcc(new Uint8Array(300))).toBeNull();
   });
 });

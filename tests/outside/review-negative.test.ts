@@ -156,9 +156,22 @@ describe('crossover of known size', () => {
     if (blue !== 1) expect(Math.sign(b)).toBe(-Math.sign(blue - 1));
     expect(f.layers[0].slope ?? 0).toBeCloseTo(red, 2);
     expect(f.layers[2].slope ?? 0).toBeCloseTo(blue, 2);
-    // by hand: the log light that the layers part by between the shadow and the highlight, as CIELAB
-    const { axis, cast } = f;
-    if (!axis || !cast) throw new Error('no axis');
-    expect(f.crossover?.size ?? 0).toBeGreaterThan(3);
+    // by hand, from the scene and the true gammas: greys of the thinnest and densest tenth, printed at one gamma
+    const greens: number[] = [];
+    for (let y = EDGE; y < H; y += 2)
+      for (let x = 0; x < W; x += 2) {
+        const light = sceneAt(x, y);
+        if (light) greens.push(0.55 * (Math.log10(light[1]) + 2.6));
+      }
+    greens.sort((m, n) => m - n);
+    const printed = (share: number, luminance: number) => {
+      const g = greens[Math.floor(share * greens.length)] as number;
+      const layers = [10 ** (((red - 1) * g) / 0.55), 1, 10 ** (((blue - 1) * g) / 0.55)] as const;
+      const sum = 0.2126 * layers[0] + 0.7152 * layers[1] + 0.0722 * layers[2];
+      return linearToLab(layers.map((v) => (v / sum) * luminance) as unknown as Triple);
+    };
+    const [shadow, highlight] = [printed(0.1, 0.05), printed(0.9, 0.5)];
+    const wanted = Math.hypot(highlight.a - shadow.a, highlight.b - shadow.b);
+    expect(Math.abs((f.crossover?.size ?? 0) / wanted - 1)).toBeLessThan(0.15);
   });
 });
