@@ -171,7 +171,7 @@ describe('tone curves of ICC profiles', () => {
     const out = Buffer.alloc(12 + 2 * values.length);
     out.write('curv', 0, 'latin1');
     out.writeUInt32BE(values.length, 8);
-    values.forEach((v, i) => out.writeUInt16BE(v, 12 + 2 * i));
+    for (const [i, v] of values.entries()) out.writeUInt16BE(v, 12 + 2 * i);
     return out;
   };
   it('one number is a gamma in 256ths, none is a straight line, more are points', () => {

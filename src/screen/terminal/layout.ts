@@ -51,11 +51,22 @@ const pad = (text: string, columns: number): string => {
   return short + ' '.repeat(Math.max(0, columns - long(short)));
 };
 
+/** Lines stay on the screen for many frames: what was wrapped once is kept. */
+const wrapped = new Map<string, readonly string[]>();
+const mostWrapped = 400;
+
 /** Breaks at spaces; only a word that is longer than a row is broken itself. */
-export const wrap = (text: string, columns: number, indent = 0): string[] =>
-  wrapAnsi(text.replace(/[^\S\n]+/g, ' '), Math.max(1, columns - indent), { hard: true })
+export function wrap(text: string, columns: number, indent = 0): readonly string[] {
+  const key = `${columns} ${indent} ${text}`;
+  const known = wrapped.get(key);
+  if (known) return known;
+  const rows = wrapAnsi(text.replace(/[^\S\n]+/g, ' '), Math.max(1, columns - indent), { hard: true })
     .split('\n')
     .map((row, i) => (i > 0 && indent > 0 ? ' '.repeat(indent) + row : row));
+  if (wrapped.size >= mostWrapped) wrapped.clear();
+  wrapped.set(key, rows);
+  return rows;
+}
 
 /** From so many columns on the conversation has room beside the standing area. */
 const besideFrom = 110;
