@@ -66,6 +66,7 @@ class Sink {
     // what was said while nobody listened is gone
     this.frames.length = 0;
     yield { type: 'listening', recorder: 'a sink' };
+    signal.addEventListener('abort', () => this.waiting?.(), { once: true });
     for (let i = 0; i < 80; i++) yield this.frame(performance.now() - (80 - i) * FRAME_MS, 1e-4);
     while (!signal.aborted) {
       const next = this.frames.shift();
@@ -73,7 +74,6 @@ class Sink {
       else
         await new Promise<void>((resolve) => {
           this.waiting = resolve;
-          signal.addEventListener('abort', () => resolve(), { once: true });
         });
       if (next && this.faults.here('the microphone is lost', 5e-4))
         yield { type: 'lost', sentence: 'The microphone stopped.', retryInMs: 1 };

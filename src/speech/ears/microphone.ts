@@ -4,6 +4,7 @@ import type { Readable } from 'node:stream';
 import { setTimeout as sleep } from 'node:timers/promises';
 import { fileURLToPath } from 'node:url';
 import { without } from '../without.js';
+import { AutoGain } from './auto-gain.js';
 import { FrameClock } from './frame-clock.js';
 import { FrameCutter, type FrameSource, type SourceEvent } from './frames.js';
 import { LevelWatch } from './level-watch.js';
@@ -88,6 +89,7 @@ class Session {
   private stderr = '';
   private readonly clock = new FrameClock();
   private readonly levels = new LevelWatch();
+  private readonly gain = new AutoGain();
   private heardAny = false;
   private stall: NodeJS.Timeout | null = null;
 
@@ -158,8 +160,8 @@ class Session {
     const startMs = this.clock.startOf(this.options.now());
     if (!this.heardAny) this.push({ type: 'listening', recorder: this.recorder });
     this.heardAny = true;
-    this.push({ type: 'frame', pcm, startMs });
-    const sentence = this.levels.remark(pcm);
+    this.push({ type: 'frame', pcm: this.gain.apply(pcm), startMs });
+    const sentence = this.levels.remark(pcm) ?? this.gain.remark();
     if (sentence) this.push({ type: 'remark', sentence });
   }
 
