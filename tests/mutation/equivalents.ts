@@ -254,4 +254,11 @@ export const equivalents: readonly Equivalent[] = [
     now: '1',
     why: 'a time that is more than the sheet’s is more than a second, and any other is not taken',
   },
+  {
+    file: 'src/process/run-flow.ts',
+    line: "if (turn.place === 'pouring' && step?.id === pending.stepId) askSkip(turn, step);",
+    was: '&&',
+    now: '||',
+    why: 'a question whether to leave a step out is settled by whatever moves the film on, so both hold or neither',
+  },
 ];

@@ -635,6 +635,11 @@ describe('a cleared pour is looked at again when anything has changed', () => {
     bare.say(into('developer', 2));
     bare.say({ type: 'no-film' });
     noted(bare);
+    expect(heard(bare.fact({ type: 'temperature', vessel: bottle(2), tempC: 39 }))).toMatchObject([
+      ['warning', { id: 'recoverable', reason: 'developer-cold' }],
+    ]);
+    bare.say(yes);
+    noted(bare);
   });
   it('what was refused stays refused, and what waits for an answer is judged again', () => {
     const refused = atDeveloper();
