@@ -306,6 +306,13 @@ describe('a wrong pour', () => {
     });
     expect(worstContamination(developer(mixedWith('mystery', 100)))).toMatchObject({ verdict: null });
   });
+  it('that leaves the bath fit has no why, though the bath itself takes longer than another', () => {
+    const fixer = bottleOf('fixer', 'ecn2-fixer-sodium', {
+      contents: { volumeMl: 1005, parts: { fixer: 1000, water: 5 }, workM2: 0, traces: [] },
+      contaminations: [{ wallMs: 0, liquid: 'water', volumeMl: 5, intoLiquid: 'fixer', intoMl: 1000 }],
+    });
+    expect(worstContamination(fixer)).toMatchObject({ verdict: 'use', why: '', time: { factor: 2 } });
+  });
   it('is nothing where there was none, in an empty bottle, or in one without a label', () => {
     expect(worstContamination(developer())).toBeNull();
     expect(worstContamination(developer({ ...mixedWith('fixer', 30), liquid: null }))).toBeNull();
