@@ -129,6 +129,11 @@ function meeting(a: string, b: string, slots: ReadonlyMap<string, Slot>): Found 
   const [poured, into] = [thing(a, slots), thing(b, slots)];
   if (!poured || !into || !(poured.known || into.known) || poured.id === undefined) return undefined;
   if (into.id === undefined && into.bottle === undefined) return undefined;
+  // water is in every bath: without amounts it is asked of for another reason, but for acid
+  const wet =
+    [poured.id, into.id].includes('water') && poured.volumeMl === undefined && into.volumeMl === undefined;
+  if (wet && [poured.id, into.id].some((id) => BATHS.test(id ?? '') && id !== 'water')) return undefined;
+  if (wet && !(poured.known && into.known)) return undefined;
   return {
     type: 'what-if',
     liquid: poured.id,
@@ -224,6 +229,7 @@ const SMELLS: readonly (readonly [RegExp, string])[] = [
   ],
   [/^(?:there (?:is|are)|there's|it gives off|i see) .*\b(?:smoke|fumes?|vapou?r)\b/, 'smoke'],
   [/\b(?:is|started|starts) (?:smoking|fuming|boiling|getting (?:very )?(?:hot|warm))\b/, 'smoke'],
+  [/^there (?:is|are) .*\b(?:foam|bubbles|fizz)\b/, 'foaming'],
   [/\b(?:is|started|starts) (?:hissing|foaming|fizzing|bubbling|bulging|swelling)\b/, 'foaming'],
 ];
 
@@ -317,7 +323,15 @@ const SPILLED =
 
 /** "What if I poured X into Y", "can X and Y meet", "some vinegar got into the fixer". */
 const meet: Reader = (line, slots) => {
-  if (count(line) === 0) return undefined;
+  if (count(line) === 0 || /\b(?:smells?|tastes?|looks?)\b/.test(line)) return undefined;
+  // "is the developer in bottle two" asks after a bottle
+  if (/^(?:is|are|was|were|do|does)\b.*_bottle/.test(line)) return undefined;
+  const pours =
+    /^(?:i am |i |we )?(?:pour|pouring|poured|put|putting|add|adding|added) (_matter\d+) (?:in|into (?:tank|it))$/.exec(
+      line,
+    )?.[1];
+  if (pours !== undefined && strange(line, slots))
+    return { type: 'ask-cautions', substance: named(line, slots) };
   const topped =
     /\b(?:top(?:ped)?(?: up)?|dilut(?:e|ed)|fill(?:ed)?(?: up)?|thin(?:ned)?) (.+?)(?: up)? with (.+)$/.exec(
       line,
