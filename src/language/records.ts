@@ -100,6 +100,7 @@ const SLOT_RULES: Readonly<Record<string, string>> = {
   'quantities.volume': '_volume',
   'quantities.mass': '_mass',
   'quantities.duration': '_duration',
+  'quantities.hours': '_duration',
   'substances.substance': '_substance',
   'recipes.recipe': '_liquid',
   'places.place': '_place',

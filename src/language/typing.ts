@@ -143,6 +143,8 @@ const WHOLE_ONLY = new Set<Intent['type']>([
   'part',
   'no-film',
   'more',
+  'undo',
+  'redo',
 ]);
 
 /**
@@ -190,7 +192,17 @@ function inClauses(
       !(m?.kind === 'understood' && understood.includes(m)) && open.mentions(normaliseTyped(c).split(' '))
     );
   });
-  if (deed && !other && (all || (!more && deed.words.includes(' ')))) return { ...deed, words };
+  const vague =
+    deed &&
+    Object.keys(deed.intent).length === 1 &&
+    (POURS.has(deed.intent.type) || deed.intent.type === 'spill');
+  if (
+    deed &&
+    !other &&
+    !vague &&
+    (all || (!more && deed.words.includes(' ') && !open.isBare(deed.words.split(' '))))
+  )
+    return { ...deed, words };
   return deeds.length <= 2 ? { kind: 'unsure', candidates: deeds.map((m) => m.intent), words } : undefined;
 }
 

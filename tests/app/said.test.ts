@@ -12,18 +12,23 @@ const played = (table: string): Played[] => {
 /** Tables of people's own sentences; `npm run bench:said` prints by situation what is not right. */
 const TABLES = [
   { table: 'sink.tsv', right: 0.95, rightOrAsked: 0.97, wrongActs: 0 },
-  { table: 'strangers-a.tsv', right: 0.8, rightOrAsked: 0.84, wrongActs: 2 },
+  { table: 'strangers-a.tsv', right: 0.8, rightOrAsked: 0.84, wrongActs: 1 },
+  { table: 'strangers-b.tsv', right: 0.56, rightOrAsked: 0.6, wrongActs: 4 },
 ] as const;
 
 describe("people's own sentences, each in its situation", () => {
-  it.each(TABLES)('$table', ({ table, right, rightOrAsked, wrongActs }) => {
-    const all = played(table);
-    const wrong = all.filter((p) => p.verdict === 'wrong act').map((p) => `${p.words} → ${p.taken}`);
-    const count = (...verdicts: Played['verdict'][]): number =>
-      all.filter((p) => verdicts.includes(p.verdict)).length / all.length;
-    expect(all.length).toBeGreaterThanOrEqual(160);
-    expect(wrong.length, wrong.join('\n')).toBeLessThanOrEqual(wrongActs);
-    expect(count('right')).toBeGreaterThanOrEqual(right);
-    expect(count('right', 'asked')).toBeGreaterThanOrEqual(rightOrAsked);
-  });
+  it.each(TABLES)(
+    '$table',
+    ({ table, right, rightOrAsked, wrongActs }) => {
+      const all = played(table);
+      const wrong = all.filter((p) => p.verdict === 'wrong act').map((p) => `${p.words} → ${p.taken}`);
+      const count = (...verdicts: Played['verdict'][]): number =>
+        all.filter((p) => verdicts.includes(p.verdict)).length / all.length;
+      expect(all.length).toBeGreaterThanOrEqual(160);
+      expect(wrong.length, wrong.join('\n')).toBeLessThanOrEqual(wrongActs);
+      expect(count('right')).toBeGreaterThanOrEqual(right);
+      expect(count('right', 'asked')).toBeGreaterThanOrEqual(rightOrAsked);
+    },
+    300_000,
+  );
 });

@@ -16,6 +16,8 @@ export interface Catalogue {
   readonly question: RegExp;
   /** not (yet) so, or only thought of */
   readonly doubt: RegExp;
+  /** somebody else is spoken to: nothing in it is for the assistant */
+  readonly others: RegExp;
   /** only thought of, or of another day: wherever in a sentence it stands, nothing in it is done */
   readonly unreal: RegExp;
   /** somebody else's words or deeds */
@@ -38,11 +40,13 @@ export const english: Catalogue = {
   question:
     /^(?:is|are|was|were|did|does|do|has|have|had|should|shall|could|would|will|can|may|might|what|why|how|when|where|which|who|whose|any)\b/,
   doubt:
-    /\b(?:almost|nearly|half of|halfway|not quite|maybe|perhaps|if|when|before|after|until|unless|once|while|would|should|could|might|wish|wonder|thinking|think|guess|suppose|supposed|hope|tomorrow|yesterday|later|next time|last time|forgot|want|need|never|tell me|remember to)\b/,
+    /\b(?:still|almost|nearly|half of|halfway|not quite|maybe|perhaps|if|when|before|after|until|unless|once|while|would|should|could|might|wish|wonder|thinking|think|guess|suppose|supposed|hope|tomorrow|yesterday|later|next time|last time|forgot|want|need|never|tell me|remember to)\b/,
+  others:
+    /\b(?:daddy|dad|papa|mama|mum|mummy|mommy|love|darling|sweetheart|honey|hun|sis|bro|josh|kids|lads|inspector|your honour)\b/,
   unreal:
     /\b(?:if only|what if|would|could have|should have|might have|used to|always|once upon|yesterday|last (?:time|week|year|month|night)|years|back in|one of these days|some day|someday|nearly|almost|wish|imagine|dreamt|never)\b/,
   hearsay:
-    /\b(?:he|she|they|his|her|him|them|said|says|told|tells|read|video|book|people|somebody|someone|you|your|brother|sister|mother|wife|husband|friend|team|movie|story|dinner|party|hun|love|darling|sweetheart|honey|mum|dad|nan|grandad|granny|uncle|aunt|kids|lads|dog|cat|baby)\b/,
+    /\b(?:he|she|they|his|her|him|them|said|says|told|tells|read|video|book|people|somebody|someone|you|your|brother|sister|mother|wife|husband|friend|team|movie|story|dinner|party|hun|love|darling|sweetheart|honey|mum|dad|nan|grandad|granny|uncle|aunt|kids|lads|dog|cat|baby|daddy|papa|mama|mummy|mommy|sis|bro|doctor|neighbour|neighbor|plumber|teacher)\b/,
   small: new Set(
     'the a an of to in on at is are was it this that and my our some just now there here for with by me i we you all up so very really too again still also then right quite bit little one here well'.split(
       ' ',

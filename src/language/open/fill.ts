@@ -97,6 +97,13 @@ function valueFor(
   const afterFrom = (s: Slot): boolean => FROM.has(before(s)) || !INTO.has(before(s));
   switch (name) {
     case 'liquid': {
+      // of a bottle that fell, the bath is known by the bottle
+      if (
+        record.intent === 'spill' &&
+        slots.some((s) => s.token === '_bottle') &&
+        /\bwater\b/.test(words.join(' '))
+      )
+        return undefined;
       const liquid =
         take((s) => of('_liquid')(s) && !(DESTINED.has(record.intent) && before(s) === 'into'), 'liquid') ??
         (record.intent === 'what-if' ? take(of('_substance'), 'substance') : undefined);
@@ -198,7 +205,7 @@ function valueFor(
     case 'count':
       return num(1, 99, (s) => /^(?:rolls?|films?|of|more)$/.test(words[s.to] ?? ''));
     case 'pushStops': {
-      if (!/\b(?:push|pull)/.test(words.join(' '))) return undefined;
+      if (!/\b(?:push|pull)(?:ed|ing)\b/.test(words.join(' '))) return undefined;
       const stops = num(0, 5) ?? 1;
       return typeof stops === 'number' && words.some((w) => w.startsWith('pull')) ? -stops : stops;
     }

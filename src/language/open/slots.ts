@@ -39,6 +39,7 @@ const SLOTS: SlotRules = [
   ['_volume', 'quantities', 'volume'],
   ['_mass', 'quantities', 'mass'],
   ['_duration', 'quantities', 'duration'],
+  ['_duration', 'quantities', 'hours'],
   ['_degrees', 'quantities', 'temperature'],
   ['_num', 'numbers', 'spoken-number'],
   ['_num', 'numbers', 'any'],

@@ -25,6 +25,8 @@ export interface OpenUnderstanding {
     situations: readonly Situation[],
     asked: boolean,
   ): Interpretation | undefined;
+  /** whether a sentence is an amount or a name and nothing else */
+  isBare(words: readonly string[]): boolean;
   /** whether anything in a sentence speaks of what stands at a sink */
   mentions(words: readonly string[]): boolean;
   /** whether a sentence may do anything at all: not when it tells of others, of other times or of what might be */
@@ -149,6 +151,7 @@ export function openUnderstanding(
     if (!best) return undefined;
     const words = line.join(' ');
     const { intent, p, foreign } = best;
+    if (intent.type !== 'hurt' && language.others.test(words)) return undefined;
     const deed = isDeed(intent);
     if (deed && long.includes('yes') && (long.includes('no') || long.includes('not'))) return undefined;
     if (
@@ -255,7 +258,9 @@ export function openUnderstanding(
     const said = plain(spelledOut(line)).join(' ');
     return !language.hearsay.test(said) && !language.unreal.test(said);
   };
-  return { understand, mentions, mayAct, words };
+  const isBare = (line: readonly string[]): boolean =>
+    bare(spot(plain(spelledOut(line))).tokens).every((t) => t.startsWith('_'));
+  return { understand, isBare, mentions, mayAct, words };
 }
 
 /** What may itself be said with a "not". */
