@@ -88,10 +88,13 @@ export class LiveConversation {
     }
   }
 
-  /** Waits until work of so many ms holds up no call. */
+  /** Waits until work of so many ms holds up no call, for two calls at most: what was said is done, however busy it is. */
   async clear(workMs: number = longGuessMs): Promise<void> {
-    for (let ms = this.#untilClearMs(workMs); ms > 0; ms = this.#untilClearMs(workMs))
+    for (let waits = 0; waits < 2; waits += 1) {
+      const ms = this.#untilClearMs(Math.min(workMs, longGuessMs));
+      if (ms === 0) return;
       await new Promise((next) => setTimeout(next, ms));
+    }
   }
 
   /** How long to wait until work of so many ms holds up no call; 0: it can begin. */
