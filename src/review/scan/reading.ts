@@ -86,6 +86,14 @@ export function readFrame(scan: Scan, options: ReadOptions = {}): FrameReading {
     // dust, hairs and the holder's edge are no picture
     if (!taken.every((d) => d > OPAQUE.density)) points.push(...taken);
   };
+  // the base is the lightest of what a scan's levels are set by
+  const clear = [...base.tiles].filter((t) =>
+    t.density.every((d, c) => Math.abs(d - base.density[c as 0]) < 0.05),
+  );
+  for (const { col, row } of clear)
+    for (let k = 0; k < size; k++)
+      for (const c of [0, 1, 2] as const)
+        codes[c].push(scan.data[((row * size + k) * scan.width + col * size + k) * 3 + c] as number);
   for (const tile of picture) {
     const field =
       Math.min(5, Math.floor((tile.row / tiles.rows) * 6)) * 8 +

@@ -227,7 +227,8 @@ export const causes = {
     prior: 1,
     expects: [
       sees('mask-missing', 0.93),
-      sees('levels-stretched', 0.85),
+      sees('levels-stretched', 0.95),
+      sees('base-tinted', 0.7),
       sees('base-wanders', 0.5),
       sees('clipped', 0.75),
       sees('red-flat', 0.2),
