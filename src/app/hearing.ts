@@ -4,6 +4,7 @@ import type { Situation } from '../process/desk.js';
 import { type RecogniserApart, recogniserApart } from '../speech/recogniser/apart/recogniser-process.js';
 import type { Guess } from '../speech/recogniser/index.js';
 import { isProblem, readWav } from '../speech/wav.js';
+import { collectGarbage } from './memory.js';
 import { storedVoice } from './user-voice.js';
 
 /** A recogniser whose grammar follows the situations that are open. */
@@ -26,6 +27,9 @@ export interface OngoingHearing {
   hear(pcm: Float32Array, situations: readonly Situation[]): Promise<Hearing>;
 }
 
+/** After a grammar was put together an answer may be due; by then it is under way, ms. */
+const settledMs = 1_500;
+
 /**
  * `user`: hears with the voice that `tankside teach` learnt, if there is one that fits, and is told when hearing starts anew.
  * @throws Error with one clear sentence when the voice model is missing or damaged
@@ -38,11 +42,18 @@ export async function situatedEar(
   const voice = user ? storedVoice(user.dataFolder) : null;
   const misfit = voice === null ? null : await recogniser.setVoice(voice);
   if (misfit) user?.notice(misfit);
+  const known = new WeakSet<WordGraph>();
+  const prepare = (graph: WordGraph): void => {
+    recogniser.prepare(graph);
+    // putting a grammar together leaves some 50 MB behind
+    if (!known.has(graph)) setTimeout(collectGarbage, settledMs).unref();
+    known.add(graph);
+  };
   return {
     hearUnder: (pcm, graph) => recogniser.recognise(pcm, graph),
     hear: (pcm, situations) => recogniser.recognise(pcm, language.graph(situations)),
     begin: (situations) => ongoing(recogniser, language, situations),
-    prepare: (situations) => recogniser.prepare(language.graph(situations)),
+    prepare: (situations) => prepare(language.graph(situations)),
     close: () => recogniser.close(),
   };
 }

@@ -7,6 +7,7 @@ import type { BenchClock } from '../clock.js';
 import { Conversation } from '../conversation.js';
 import { Leaving, leaves, onSignals } from '../leaving.js';
 import { Hushed, LiveConversation, typedLines } from '../live.js';
+import { collectGarbage } from '../memory.js';
 import { dataDir } from '../paths.js';
 import { openConsole } from '../screen-console.js';
 import { Screens } from '../screens.js';
@@ -270,6 +271,8 @@ async function warmGrammars({ language }: Bench, live: LiveConversation): Promis
     if (name === '') language.graph(live.conversation.situations());
     else language.byName(name);
   }
+  await live.clear();
+  collectGarbage();
 }
 
 /**
