@@ -57,9 +57,11 @@ async function answerTo(task: Task): Promise<Answer> {
   fault = task.text === null ? null : { path: `${root}/${task.file}`, text: task.text };
   for (const one of [before, fault]) if (one) vitest.invalidateFile(one.path);
   const startedMs = performance.now();
-  const run = await vitest.runTestSpecifications(
-    under(task.tests).filter((s) => !task.without.includes(s.moduleId.slice(root.length + 1))),
-  );
+  const specs = under(task.tests).filter((s) => !task.without.includes(s.moduleId.slice(root.length + 1)));
+  // vitest gives back every file it ever ran: only what runs now tells of this fault
+  vitest.state.filesMap.clear();
+  vitest.state.clearErrors();
+  const run = await vitest.runTestSpecifications(specs);
   const seconds = (performance.now() - startedMs) / 1000;
   const failed = run.testModules.find((m) => m.state() === 'failed' || m.errors().length > 0);
   const test = failed && [...failed.children.allTests('failed')][0];
