@@ -260,6 +260,10 @@ export function createAssistant(posts: readonly Post[], world: World, words: Ass
     const index = state.recent.findLastIndex(
       (r) => r.event.type === 'intent' && corrected(r.event.intent, intent) !== null,
     );
+    const cleared = state.recent.findLastIndex(
+      (r) => r.event.type === 'intent' && r.event.intent.type === 'pour-in',
+    );
+    if (intent.agoS !== undefined && cleared > index) return wentIn(state, event, cleared, intent.agoS);
     const said = state.recent[index]?.event;
     const meant = said?.type === 'intent' ? corrected(said.intent, intent) : null;
     if (said?.type !== 'intent' || meant === null || event.atMs - said.atMs > correctWithinMs) return null;
@@ -273,6 +277,25 @@ export function createAssistant(posts: readonly Post[], world: World, words: Ass
       replies: [...lead, ...answer.filter((r) => r.kind !== 'call').map((r) => ({ ...r, atMs: event.atMs }))],
       facts: after.facts,
     };
+  }
+
+  /** A cleared pour that nobody said was in: the same day again, with that said when it happened. */
+  function wentIn(
+    state: AssistantState,
+    event: Extract<DeskEvent, { type: 'intent' }>,
+    cleared: number,
+    agoS: number,
+  ): Outcome {
+    const events = state.recent.map((r) => r.event);
+    const backMs = Math.min(agoS * 1000, event.atMs - (events[cleared]?.atMs ?? event.atMs));
+    const then = { ...event, atMs: event.atMs - backMs, wallMs: event.wallMs - backMs };
+    const later = events.findIndex((e, i) => i > cleared && e.atMs > then.atMs);
+    const meant: DeskEvent = { ...then, intent: { type: 'bath-in' } };
+    const told = events.toSpliced(later < 0 ? events.length : later, 0, meant);
+    const what = words.describe({ type: 'bath-in', agoS: backMs / 1000 });
+    const after = retold(state, [...told, timeAt(event)], what);
+    const text = `${words.corrected(what)} ${whereNow(after.state, event)}`;
+    return { state: after.state, replies: say(event, text), facts: after.facts };
   }
 
   return {

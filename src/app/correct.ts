@@ -34,6 +34,7 @@ const mends: { [T in Intent['type']]?: Mend<T> } = {
   'bottle-holds': (i, m) => put(i, { liquid: m.liquid, bottle: bottle(m), volumeMl: m.volumeMl ?? m.value }),
   'bottle-empty': (i, m) => put(i, { bottle: bottle(m) }),
   'tank-takes': (i, m) => put(i, { volumeMl: m.volumeMl ?? m.value }),
+  contaminated: (i, m) => put(i, { liquid: m.liquid, volumeMl: m.volumeMl ?? m.value }),
   spill: (i, m) => put(i, { liquid: m.liquid, volumeMl: m.volumeMl ?? m.value }),
   'add-time': (i, m) => put(i, { seconds: m.seconds ?? m.value }),
   'bottle-named': (i, m) => put(i, { bottle: bottle(m) }),

@@ -54,6 +54,7 @@ export function talkAnswer(intent: Intent, { records, sheet, wallMs }: TalkConte
     case 'ask-amount':
       return { as: { type: 'mix-where' } };
     case 'ask-actual':
+      return { as: { ...intent, type: 'ask-film' } };
     case 'ask-end':
       return { as: { type: 'ask-where' } };
     case 'ask-agitation':
@@ -82,7 +83,9 @@ export function talkAnswer(intent: Intent, { records, sheet, wallMs }: TalkConte
       return { as: { type: 'note', text: `drained ${spokenDuration(intent.seconds)} late` } };
     case 'contaminated': {
       const { type: _type, ...met } = intent;
-      return { as: { type: 'what-if', ...met } };
+      const intoBath = intent.intoBottle !== undefined || intent.intoLiquid !== undefined;
+      // one bath into another changes what stands at the sink; anything else is reckoned
+      return intoBath && liquidById(intent.liquid) ? null : { as: { type: 'what-if', ...met } };
     }
     case 'all-at': {
       const baths = [...new Set(sheet.steps.flatMap((s) => (s.temp && s.liquid ? [s.liquid] : [])))].filter(
@@ -95,8 +98,6 @@ export function talkAnswer(intent: Intent, { records, sheet, wallMs }: TalkConte
         },
       };
     }
-    case 'shorten':
-      return { say: 'I keep the time of the sheet. To end the bath sooner, say: draining.' };
     case 'greeting':
       return { say: 'Hello there.' };
     case 'thanks':

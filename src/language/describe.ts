@@ -62,6 +62,7 @@ const PHRASES: { [T in SpokenType]: (i: IntentOf<T>) => string } = {
   'ask-time-until': (i) => `how long until ${the(i.liquid)}`,
   'ask-next': () => 'what comes next',
   'ask-where': () => 'where we are',
+  'ask-film': () => 'what the film has had',
   'ask-cautions': (i) => join('the cautions', i.substance !== undefined && `for ${plain(i.substance)}`),
   'pour-in': (i) => join('pour', the(i.liquid), 'in', from(i.from)),
   'pour-back': (i) => join('pour', amountOf(i.volumeMl, i.liquid), 'back', into(i.to)),
@@ -146,6 +147,7 @@ const PHRASES: { [T in SpokenType]: (i: IntentOf<T>) => string } = {
       (i.liquid !== undefined || i.volumeMl !== undefined) && amountOf(i.volumeMl, i.liquid),
       i.capacityMl !== undefined && `and takes ${spokenVolume(i.capacityMl)}`,
     ),
+  'use-tank': (i) => `tank ${i.tank} is used`,
   'tank-takes': (i) => `the tank takes ${spokenVolume(i.volumeMl)}`,
   temperature: (i) => `${thing(i.of)} is at ${spokenTemp(i.tempC)}`,
   spill: (i) =>

@@ -43,6 +43,8 @@ const plain = [
     seconds: amount,
   }),
   z.looseObject({ type: z.literal('tank-told'), volumeMl: amount }),
+  z.looseObject({ type: z.literal('tank-chosen'), tank: id }),
+  z.looseObject({ type: z.literal('reading-doubted'), vessel, tempC: z.number().nullable() }),
   z.looseObject({
     type: z.literal('step-started'),
     runId,
@@ -69,6 +71,7 @@ const plain = [
     overridden: z.boolean(),
     role: z.enum(roles as [Role, ...Role[]]).optional(),
     sinceMs: z.number().optional(),
+    tookS: amount.optional(),
     wantedS: amount.optional(),
     aimS: amount.optional(),
     effectiveS: amount.optional(),

@@ -92,7 +92,9 @@ function isWanted(
 ): boolean {
   if (film.skipped.includes(step.id)) return false;
   if (step.kind === 'hang') return true;
-  if (isWater(sheet, step)) return index > lastDone && !washed(film, sheet, step, index);
+  // backing that is taken off at the end is rinsed off then
+  const behind = index <= lastDone && !(film.backing === 'softened' && !film.halide);
+  if (isWater(sheet, step)) return !behind && !washed(film, sheet, step, index);
   const role = step.liquid === null ? undefined : roleOf(sheet, step.liquid);
   return role !== undefined && !isDone(film, sheet, step) && onFilm(film, role)[0] === 'clear';
 }

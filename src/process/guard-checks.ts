@@ -29,6 +29,8 @@ export interface Checks {
   /** the funnel takes less than the whole */
   portions?: { count: number; eachMl: number };
   filter: boolean;
+  /** the film's backing was still on in it */
+  backing?: boolean;
   temperature?: {
     aimC: number;
     /** the last reading; null: it was never read */
@@ -156,6 +158,8 @@ export function checksFor(move: Move, view: GuardView): { shown: Checks; entries
     filter: move.to.kind === 'bottle' && (step?.filter ?? false),
     localCodes: move.to.kind === 'sink' && role !== 'water',
   };
+  if (shown.filter && move.from.kind === 'tank' && role === 'developer' && view.film.backing !== 'off')
+    shown.backing = true;
   if (move.to.kind === 'bottle' && move.volumeMl !== null) {
     const bottle = view.world.bottles[move.to.number];
     if (bottle?.capacityMl != null) {
@@ -207,8 +211,15 @@ function temperatureCheck(
     effect: reading && developmentEffect(view.sheet.rate, aim.aimC, reading.tempC),
     developer: role === 'developer',
   };
+  if (role !== 'developer') return;
+  const doubt = view.world.doubts[vesselKey(move.from)];
+  if (doubt && (!reading || doubt.atMs > reading.atMs) && view.atMs - doubt.atMs <= freshMs)
+    entries.push({
+      entry: ['recoverable', 'developer-doubted'],
+      params: { tempC: doubt.tempC, aimC: aim.aimC },
+    });
   // a published time makes up for it
-  if (role !== 'developer' || !reading || !off || agoS === null || shown.time) return;
+  if (!reading || !off || agoS === null || shown.time) return;
   const params = { tempC: reading.tempC, aimC: aim.aimC, agoS };
   if (old) entries.push({ entry: ['recoverable', 'developer-was-off'], params });
   else
@@ -307,8 +318,13 @@ export function fitnessOf(bottle: BottleRecord, view: Pick<GuardView, 'wallMs'>)
   return found;
 }
 
-/** The one bottle that holds a liquid; null: none, or several. */
+/** The bottle that a liquid belongs to: the one that what is in the tank came from, else the one that holds it; null: none, or several. */
 export function bottleFor(view: Pick<GuardView, 'world'>, liquid: LiquidId): number | null {
+  const { bath } = view.world.tank;
+  if (bath?.liquid === liquid && bath.from.kind === 'bottle') {
+    const home = view.world.bottles[bath.from.number];
+    if (home?.liquid === liquid) return home.number;
+  }
   const [only, ...others] = bottlesFor(view.world, liquid);
   return only !== undefined && others.length === 0 ? only : null;
 }

@@ -1,6 +1,7 @@
 import type { LiquidId, VesselRef } from '../world/vessel.js';
 import { bottlesFor, jugsOf, volumeOf } from '../world/vessels.js';
 import type { AskParams, GuardView, Move, PourRequest } from './guard.js';
+import { bottleFor } from './guard-checks.js';
 import { liquidOf, roleOf } from './sheet.js';
 
 /** What the guard must know before it can judge. */
@@ -190,8 +191,8 @@ function resolveBack(request: PourRequest, view: GuardView): Resolved {
 }
 
 function onlyBottle(view: GuardView, liquid: LiquidId): VesselRef | null {
-  const [only, ...others] = bottlesFor(view.world, liquid);
-  return only !== undefined && others.length === 0 ? { kind: 'bottle', number: only } : null;
+  const number = bottleFor(view, liquid);
+  return number === null ? null : { kind: 'bottle', number };
 }
 
 function intoBottle(move: Move, view: GuardView): Resolved {

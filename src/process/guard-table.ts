@@ -51,6 +51,8 @@ export type ReasonId =
   | 'rest-of-development'
   | 'developer-short'
   | 'bleach-takes-silver'
+  | 'backing-still-on'
+  | 'developer-doubted'
   | 'spoilt'
   | 'doubtful-mixture'
   | 'faulty-batch'
@@ -170,9 +172,17 @@ const silverPicture: Partial<Record<FilmStage, Partial<Record<Role, Entry>>>> = 
   finished: { bleach: x('bleach-takes-silver') },
 };
 
+const backingLeft: Partial<Record<Role, Entry>> = {
+  'backing-remover': c('backing-still-on'),
+  rinse: r('backing-still-on'),
+};
+
 /** What a liquid does to this film, nothing else clinging to it. */
 export const onFilm = (film: FilmState, role: Role): Entry => {
   const stage = stageOf(film);
+  // backing that was never taken off comes off at the end, before the final rinse
+  const late = film.backing !== 'off' && stage === 'fixed' && backingLeft[role];
+  if (late) return late;
   return (film.kind.image === 'silver' && silverPicture[stage]?.[role]) || intoTank[stage][role];
 };
 

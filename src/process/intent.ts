@@ -35,6 +35,8 @@ export type RunIntent =
   | { type: 'ask-time-until'; liquid: LiquidId }
   | { type: 'ask-next' }
   | { type: 'ask-where' }
+  /** what the film has been through, or whether it has had one bath */
+  | { type: 'ask-film'; liquid?: LiquidId }
   | { type: 'ask-cautions'; substance?: string }
   /** bottle (or jug) to tank, about to happen */
   | { type: 'pour-in'; liquid?: LiquidId; from?: VesselRef }
@@ -46,6 +48,8 @@ export type RunIntent =
   | { type: 'pour-away'; liquid?: LiquidId; from?: VesselRef }
   | { type: 'bottle-holds'; bottle: number; liquid?: LiquidId; volumeMl?: number; capacityMl?: number }
   | { type: 'tank-takes'; volumeMl: number }
+  /** another tank, by its number */
+  | { type: 'use-tank'; tank: number }
   | { type: 'temperature'; of: LiquidId | VesselRef; tempC: number }
   | { type: 'spill'; volumeMl?: number; liquid?: LiquidId; place?: string }
   | { type: 'spill-cleaned' }

@@ -2,6 +2,7 @@ import { assign, type SnapshotFrom, setup, transition } from 'xstate';
 import type { World } from '../world/records.js';
 import type { LiquidId, VesselRef } from '../world/vessel.js';
 import { dueOf } from './due.js';
+import type { ReasonId } from './guard-table.js';
 import type { Pending } from './pending.js';
 import type { ProcessSheet } from './sheet.js';
 
@@ -12,10 +13,13 @@ export interface Spill {
 }
 
 /** A pour that was cleared and is about to happen. */
-export type Announced = { liquid: LiquidId; overridden: boolean; clearedMs: number } & (
-  | { kind: 'in'; from: VesselRef }
-  | { kind: 'out'; to: VesselRef }
-);
+export type Announced = {
+  liquid: LiquidId;
+  overridden: boolean;
+  clearedMs: number;
+  /** what already spoke against it then, and was accepted */
+  against: ReasonId[];
+} & ({ kind: 'in'; from: VesselRef } | { kind: 'out'; to: VesselRef });
 
 /** What the run itself remembers; what is true at the sink it reads from the world. */
 export interface RunContext {

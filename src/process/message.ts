@@ -36,6 +36,8 @@ export type Now =
       announced: boolean;
       /** a development or wash that goes on: what is left of it, s */
       restS: number | null;
+      /** why it comes out of its turn */
+      because?: ReasonId;
     }
   /** plain water first, and why */
   | { do: 'wash'; reason: ReasonId; about: Spoken; next: Named }
@@ -48,9 +50,9 @@ export type Now =
   | { do: 'hang' }
   | { do: 'close' };
 
-/** A bath that was not in for as long as it should, or not as warm. */
+/** A bath that was not in for as long as it should, or (`weak`, `strong`) not as warm. */
 export interface Slip {
-  kind: 'short' | 'long' | 'lost';
+  kind: 'short' | 'long' | 'weak' | 'strong' | 'lost';
   bath: Named;
   doneS: number;
   aimS: number;
@@ -165,6 +167,18 @@ export type RunMessage =
       warn: { reason: ReasonId; about: Spoken } | null;
     }
   | { id: 'poured-what' }
+  /** some of one bath got into another; `told` false: nobody said how much */
+  | {
+      id: 'contaminated';
+      bath: Named;
+      into: Named;
+      bottle: number | null;
+      volumeMl: number;
+      told: boolean;
+      found: { reason: ReasonId; about: Spoken }[];
+    }
+  /** what the film has had, in order, and what of the sheet it has not */
+  | { id: 'film-so-far'; had: { bath: Named; seconds: number }[]; missing: Named[]; asked: Named | null }
   | { id: 'say-again-clearly'; word: 'override' | 'confirm' }
   // baths
   | {
@@ -202,7 +216,7 @@ export type RunMessage =
   | { id: 'time-added'; seconds: number; leftS: number }
   | { id: 'bad-seconds'; seconds: number }
   /** `drainS`: until the call to drain, the next act of the hands */
-  | { id: 'time-left'; bath: Named; leftS: number | null; drainS: number | null }
+  | { id: 'time-left'; bath: Named; leftS: number | null; drainS: number | null; effect?: number }
   | { id: 'time-until'; bath: Named; seconds: number; atLeast: boolean }
   | { id: 'time-until-none'; bath: Named; why: 'not-in-sheet' | 'done' | 'in-it' }
   // calls
@@ -215,6 +229,15 @@ export type RunMessage =
   | { id: 'get-out'; bath: Named }
   | { id: 'in-asked'; bath: Named; again: boolean }
   | { id: 'empty-asked'; bath: Named; to: VesselRef }
+  /** the developer in the tank is off its aim by `offC`; `changeS` would make up for it, null: nothing would */
+  | {
+      id: 'tank-off';
+      bath: Named;
+      offC: number;
+      effect: number | null;
+      changeS: number | null;
+      colour: boolean;
+    }
   // records
   | {
       id: 'bottle-noted';
@@ -231,6 +254,8 @@ export type RunMessage =
   | { id: 'no-such-liquid'; said: string; known: string[] }
   | { id: 'tank-noted'; volumeMl: number }
   | { id: 'bad-tank'; volumeMl: number }
+  | { id: 'tank-used'; tank: string; volumeMl: number; told: boolean; film: boolean }
+  | { id: 'tank-busy'; tank: string; now: Now }
   | {
       id: 'spill-open';
       bath: Named | null;

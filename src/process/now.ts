@@ -4,7 +4,7 @@ import { stepFor } from './due.js';
 import type { GuardView, Move, ReasonParams } from './guard.js';
 import { bottleFor, liquidName, traceFinding } from './guard-checks.js';
 import type { Named, Now, Outlet, Spoken, SpokenMove } from './message.js';
-import { bottledLiquids, type ProcessSheet } from './sheet.js';
+import { bottledLiquids, type ProcessSheet, roleOf } from './sheet.js';
 import { leftS } from './timing.js';
 import type { Turn } from './turn.js';
 
@@ -73,6 +73,7 @@ function dueNow(turn: Turn, announced: { liquid: LiquidId; from: Move['from'] } 
   if (!step) return { do: 'lost' };
   if (step.liquid === null) return { do: 'hang' };
   const bath = turn.named(step.liquid);
+  const late = roleOf(turn.sheet, step.liquid) === 'backing-remover' && turn.world.film.image !== 'latent';
   if (wash)
     return { do: 'wash', reason: wash, about: spokenReason({ liquid: step.liquid }, turn.view), next: bath };
   if (step.fills !== null) return { do: 'rinse', fills: step.fills, tempC: step.temp?.aimC ?? null };
@@ -84,6 +85,7 @@ function dueNow(turn: Turn, announced: { liquid: LiquidId; from: Move['from'] } 
     tempC: step.temp?.aimC ?? null,
     announced: false,
     restS,
+    ...(late && { because: 'backing-still-on' }),
   };
 }
 

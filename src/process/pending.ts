@@ -34,6 +34,8 @@ export type Question =
   /** contradicts what is known of the bottle */
   | { kind: 'bottle-holds'; intent: IntentOf<'bottle-holds'>; waiting: WaitingPour | null }
   | { kind: 'drain-early' }
+  /** so many seconds more (+) or less (−) in the bath that is in */
+  | { kind: 'change-time'; seconds: number }
   | { kind: 'skip'; stepId: string }
   | { kind: 'hang-early' }
   | { kind: 'close-early' }

@@ -1,11 +1,13 @@
 import { liquids } from '../world/liquids.js';
+import { filmNow } from '../world/reduce.js';
 import type { LiquidId, VesselRef } from '../world/vessel.js';
 import { jugsOf } from '../world/vessels.js';
 import { atStart, cautionsFor } from './cautions.js';
-import { type DueStep, stepFor, stepsOf } from './due.js';
+import { type DueStep, missing, stepFor, stepsOf } from './due.js';
 import { bottleFor, readingOf, type StepTime, stepTime } from './guard-checks.js';
+import type { Named } from './message.js';
 import { nowOf } from './now.js';
-import { sayNoSuchLiquid } from './run-baths.js';
+import { outcomeOf, sayNoSuchLiquid } from './run-baths.js';
 import { liquidOf, roleOf } from './sheet.js';
 import { timeAt } from './temperature.js';
 import { drainMs, leftS } from './timing.js';
@@ -15,11 +17,13 @@ export function timeLeft(turn: Turn) {
   const { clock } = turn;
   if (!clock) return turn.say('answer', { id: 'no-clock', now: nowOf(turn) });
   const drain = drainMs(clock);
+  const outcome = outcomeOf(turn);
   turn.say('answer', {
     id: 'time-left',
     bath: turn.named(clock.liquid),
     leftS: leftS(clock, turn.atMs),
     drainS: drain === null ? null : (drain - turn.atMs) / 1000,
+    ...(outcome && { effect: outcome.effect }),
   });
 }
 
@@ -79,6 +83,26 @@ export function where(turn: Turn) {
     of: steps.length,
     spill: turn.context.spill !== null,
     jugs: jugsOf(turn.world).map((liquid) => turn.named(liquid)),
+  });
+}
+
+/** What the film has been through so far, the bath in the tank with it. */
+export function filmSoFar(turn: Turn, asked: LiquidId | undefined) {
+  const film = filmNow(turn.world, turn.atMs);
+  const had: { bath: Named; seconds: number }[] = [];
+  for (const { liquid, role, seconds } of film.history) {
+    const bath = turn.named(liquid ?? role);
+    const last = had.at(-1);
+    if (last?.bath.id === bath.id) last.seconds += seconds;
+    else had.push({ bath, seconds });
+  }
+  turn.say('answer', {
+    id: 'film-so-far',
+    had,
+    missing: film.loaded
+      ? missing(film, turn.sheet).flatMap((s) => (s.liquid ? [turn.named(s.liquid)] : []))
+      : [],
+    asked: asked === undefined ? null : turn.named(asked),
   });
 }
 

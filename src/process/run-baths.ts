@@ -1,15 +1,17 @@
+import { rateLaws } from '../thermal/rate-data.js';
 import type { Fact } from '../world/fact.js';
+import { learntS } from '../world/handling.js';
 import type { LiquidId, VesselRef } from '../world/vessel.js';
 import { stepFor, stepsOf } from './due.js';
 import { type Move, weigh } from './guard.js';
 import { bottleFor, readingOf, type StepTime, stepTime } from './guard-checks.js';
 import type { IntentOf } from './intent.js';
 import type { Announced } from './machine.js';
-import type { Slip } from './message.js';
+import type { RunMessage, Slip } from './message.js';
 import { nowOf, outletOf, spokenReason } from './now.js';
 import { liquidOf, roleOf } from './sheet.js';
-import { atAimS } from './temperature.js';
-import { contactS, drainMs, earlyS, leftS } from './timing.js';
+import { atAimS, speedOf, tempState } from './temperature.js';
+import { type BathClock, contactS, drainMs, earlyS, leftS } from './timing.js';
 import type { Turn } from './turn.js';
 
 const tank: VesselRef = { kind: 'tank' };
@@ -134,6 +136,7 @@ export function takeIn(turn: Turn, liquid: LiquidId, filling: Filling = {}) {
     stepId,
     sinceMs,
     inferred: filling.inferred ?? false,
+    tookS: said && !filling.inferred ? (sinceMs - said.clearedMs) / 1000 : null,
   });
   turn.send({ type: 'FILLED', atMs: turn.atMs });
   turn.did();
@@ -195,7 +198,13 @@ function isBehind(turn: Turn, stepId: string): boolean {
 function fill(
   turn: Turn,
   move: Move,
-  how: { overridden: boolean; stepId: string | null; sinceMs: number; inferred: boolean },
+  how: {
+    overridden: boolean;
+    stepId: string | null;
+    sinceMs: number;
+    inferred: boolean;
+    tookS: number | null;
+  },
 ): StepTime | null {
   const held =
     move.from.kind === 'bottle' ? (turn.world.bottles[move.from.number]?.contents.volumeMl ?? 0) : 0;
@@ -227,6 +236,7 @@ function fill(
     ...(how.stepId !== null && { stepId: how.stepId }),
     ...(how.sinceMs !== turn.atMs && { sinceMs: how.sinceMs }),
     ...(how.inferred && { inferred: true }),
+    ...(how.tookS !== null && how.tookS > 0 && { tookS: how.tookS }),
     ...(role === 'developer' && step?.time && { wantedS: step.time.aimS }),
     ...(how.stepId !== null && time !== null && { aimS: time.seconds }),
   };
@@ -237,10 +247,18 @@ function fill(
 /** Added time at most, s. */
 const mostAddedS = 1800;
 
-export function addTime(turn: Turn, seconds: number) {
+export const addTime = (turn: Turn, seconds: number) =>
+  seconds < 0 ? turn.say('question', { id: 'bad-seconds', seconds }) : changeTime(turn, seconds);
+
+/** More time for the bath in the tank, or (below 0) less: not less than it has had. */
+export function changeTime(turn: Turn, seconds: number) {
   const { clock } = turn;
   if (!clock || clock.aimS === null) return noClock(turn);
-  if (!(seconds >= 1 && seconds <= mostAddedS)) return turn.say('question', { id: 'bad-seconds', seconds });
+  if (!(Math.abs(seconds) >= 1 && Math.abs(seconds) <= mostAddedS))
+    return turn.say('question', { id: 'bad-seconds', seconds });
+  if (seconds < 0 && turn.place !== 'immersed') return sayIn(turn);
+  const leastS = (turn.atMs - (drainMs(clock) ?? turn.atMs)) / 1000;
+  if (seconds < leastS) return drain(turn, false);
   turn.send({ type: 'ADD', seconds });
   turn.did();
   turn.say('answer', { id: 'time-added', seconds, leftS: (turn.clock && leftS(turn.clock, turn.atMs)) ?? 0 });
@@ -316,7 +334,8 @@ export function sayDrain(turn: Turn, kind: 'answer' | 'call', dueMs: number) {
 
 /** A pour that was cleared and never said to be in has happened, since later words speak of it. */
 export function inferIn(turn: Turn, announced: Announced, untilMs = turn.atMs): void {
-  const sinceMs = Math.min(untilMs, announced.clearedMs + fillS * 1000);
+  const took = learntS(turn.world, 'fillS', turn.tankMl) ?? fillS;
+  const sinceMs = Math.min(untilMs, announced.clearedMs + took * 1000);
   takeIn(turn, announced.liquid, { inferred: true, sinceMs });
   turn.say('answer', {
     id: 'taken-in',
@@ -350,8 +369,10 @@ export function emptyTank(turn: Turn, how: Emptying = {}): Slip | null {
   const to = how.to ?? whereTo(turn);
   const { announced } = turn.context;
   const effectiveS = effectiveContactS(turn, sinceMs);
-  const ended = endStep(turn, sinceMs, effectiveS);
+  const ended = endStep(turn, sinceMs);
   const imageBefore = bath.filmBefore.image;
+  // from the word that it leaves to the word that it is out
+  const drainedS = announced?.kind === 'out' ? (sinceMs - announced.clearedMs) / 1000 : 0;
   turn.fact({
     type: 'poured',
     ...turn.runId,
@@ -362,35 +383,87 @@ export function emptyTank(turn: Turn, how: Emptying = {}): Slip | null {
     overridden: announced?.kind === 'out' && announced.overridden,
     role: bath.role,
     ...(sinceMs !== turn.atMs && { sinceMs }),
-    ...(how.inferred && { inferred: true }),
+    ...(how.inferred ? { inferred: true } : drainedS > 0 && { tookS: drainedS }),
     ...(effectiveS !== null && { effectiveS }),
   });
   turn.send({ type: 'FILM_MOVED_ON', world: turn.world });
   const lost = turn.world.film.image === 'lost' && imageBefore !== 'lost';
   if (lost)
     return { kind: 'lost', bath: turn.named(bath.liquid), doneS: 0, aimS: 0, effect: null, restS: null };
-  return ended && { ...ended, restS: turn.due.restS };
+  return ended && { ...ended, restS: ended.kind === 'short' ? turn.due.restS : null };
 }
 
 /** Seconds in the developer at the sheet's temperature, from what was read; null: no developer. */
 export function effectiveContactS(turn: Turn, atMs: number): number | null {
-  const { clock } = turn;
+  const { clock, world } = turn;
   if (clock?.role !== 'developer') return null;
-  const aimC = clock.step?.temp?.aimC ?? stepFor(turn.sheet, clock.liquid)?.temp?.aimC;
-  const seconds = Math.max(0, atMs - clock.sinceMs) / 1000;
-  if (aimC === undefined) return seconds;
-  const inTank = turn.world.readings.tank;
-  const startC = turn.world.readings[`liquid:${clock.liquid}`];
-  // a reading of the tank from before this bath says nothing of it
-  if (!inTank || inTank.atMs < clock.sinceMs || inTank.atMs > atMs)
-    return atAimS(turn.sheet.rate, aimC, startC?.tempC ?? null, seconds);
-  // read in the tank: from the pour to the reading along a straight line, then as read
-  const before = (inTank.atMs - clock.sinceMs) / 1000;
-  const startedC = startC && startC.atMs < clock.sinceMs ? startC.tempC : inTank.tempC;
-  return (
-    atAimS(turn.sheet.rate, aimC, (startedC + inTank.tempC) / 2, before) +
-    atAimS(turn.sheet.rate, aimC, inTank.tempC, seconds - before)
-  );
+  const aimC = aimOf(turn, clock)?.aimC;
+  if (aimC === undefined) return Math.max(0, atMs - clock.sinceMs) / 1000;
+  return atAimS(turn.sheet.rate, aimC, world.tank.bath?.readings ?? [], clock.sinceMs, atMs);
+}
+
+const aimOf = (turn: Turn, clock: BathClock) =>
+  clock.step?.temp ?? stepFor(turn.sheet, clock.liquid)?.temp ?? null;
+
+/** What an earlier stay in the developer has done, s at the sheet's temperature. */
+const hadS = (turn: Turn): number => turn.world.tank.bath?.filmBefore.developedS ?? 0;
+
+/** Share of development more (+) or less (−) than wanted, were the developer to leave now; null: no law, no developer. */
+export function effectAt(turn: Turn, atMs: number): number | null {
+  const wantedS = turn.clock?.step?.time?.aimS;
+  const doneS = effectiveContactS(turn, atMs);
+  if (turn.sheet.rate === undefined || wantedS === undefined || doneS === null) return null;
+  return (hadS(turn) + doneS) / wantedS - 1;
+}
+
+/** What the developer in the tank will have done when its time is up, at the temperature read last. */
+export interface Outcome {
+  /** share of development more (+) or less (−) than wanted */
+  effect: number;
+  /** s more (+) or less (−) that would make up for it */
+  changeS: number;
+}
+
+export function outcomeOf(turn: Turn): Outcome | null {
+  const { clock, world, sheet, atMs } = turn;
+  const aim = clock && aimOf(turn, clock);
+  const tempC = world.tank.bath?.readings.at(-1)?.tempC;
+  const doneS = effectiveContactS(turn, atMs);
+  if (!clock?.aimS || !aim || tempC === undefined || doneS === null || sheet.rate === undefined) return null;
+  const left = leftS(clock, atMs) ?? 0;
+  const speed = speedOf(sheet.rate, aim.aimC, tempC);
+  const wantedS = clock.step?.time?.aimS ?? clock.aimS;
+  const missingS = wantedS - hadS(turn) - doneS - Math.max(0, left) * speed;
+  return { effect: -missingS / wantedS, changeS: missingS / speed };
+}
+
+/** A change of the time smaller than this is not worth the words, s. */
+const leastChangeS = 5;
+
+/** The developer was read in the tank: what that does to the picture, and what would make up for it. */
+export function tankRead(turn: Turn, tempC: number) {
+  const { clock } = turn;
+  const aim = clock && aimOf(turn, clock);
+  if (clock?.role !== 'developer' || !aim) return;
+  const state = tempState(aim, tempC);
+  const outcome = outcomeOf(turn);
+  const off = state === 'cold' || state === 'hot';
+  if (!off && Math.abs(outcome?.effect ?? 0) <= worthSaying) return;
+  if (off) turn.deviate(`temperature in the tank: ${tempC} °C, aim ${aim.aimC} °C`);
+  const drain = drainMs(clock) ?? turn.atMs;
+  const soonestS = (turn.atMs - drain) / 1000 + leastChangeS;
+  const changeS = Math.round(Math.max(soonestS, outcome?.changeS ?? 0));
+  const message: RunMessage = {
+    id: 'tank-off',
+    bath: turn.named(clock.liquid),
+    offC: tempC - aim.aimC,
+    effect: outcome?.effect ?? null,
+    changeS:
+      outcome === null || turn.place !== 'immersed' || Math.abs(changeS) < leastChangeS ? null : changeS,
+    colour: turn.sheet.rate !== undefined && rateLaws[turn.sheet.rate].colour,
+  };
+  if (message.changeS === null || turn.context.pending) return turn.say('warning', message);
+  turn.ask({ kind: 'change-time', seconds: changeS }, 'warning', message);
 }
 
 /** A bath is too long or too short only beyond what hands can keep, s. Source: common practice. */
@@ -399,7 +472,7 @@ const handsS = 5;
 const worthSaying = 0.05;
 
 /** Writes down how long the step really took; gives back what was wrong with it. */
-function endStep(turn: Turn, atMs: number, effectiveS: number | null): Slip | null {
+function endStep(turn: Turn, atMs: number): Slip | null {
   const { clock, world } = turn;
   const run = world.run;
   const step = clock?.step;
@@ -417,17 +490,35 @@ function endStep(turn: Turn, atMs: number, effectiveS: number | null): Slip | nu
     });
   const { time } = step;
   if (!time || clock.aimS === null) return null;
-  const hadS = clock.role === 'developer' ? (world.tank.bath?.filmBefore.developedS ?? 0) : 0;
+  const before = clock.role === 'developer' ? hadS(turn) : 0;
   const fullS = world.tank.bath?.aimS ?? time.aimS;
-  const addedS = clock.aimS - Math.max(5, fullS - hadS);
+  const addedS = clock.aimS - Math.max(5, fullS - before);
   // draining is part of the time: the bath works on until the next one goes in
-  const shortS = fullS - (time.aimS - time.minS) - hadS - clock.leadS - 2;
-  const longS = fullS + (time.maxS - time.aimS) - hadS + addedS + handsS;
-  const effect =
-    effectiveS === null || turn.sheet.rate === undefined ? null : (effectiveS + hadS) / time.aimS - 1;
-  const offEffect = effect !== null && effect > worthSaying && actualS > longS - handsS;
-  const kind = actualS < shortS ? 'short' : actualS > longS || offEffect ? 'long' : null;
+  const shortS = fullS - (time.aimS - time.minS) - before - clock.leadS - 2 + Math.min(0, addedS);
+  const longS = fullS + (time.maxS - time.aimS) - before + Math.max(0, addedS) + handsS;
+  const effect = effectAt(turn, atMs);
+  const tooLong = actualS > longS || (actualS > longS - handsS && effect !== null && effect > worthSaying);
+  const kind =
+    actualS < shortS ? 'short' : tooLong ? 'long' : offKind(effect, effectiveContactS(turn, atMs), actualS);
   if (kind === null) return null;
-  turn.deviate(`time: ${Math.round(actualS)} s, planned ${Math.round(clock.aimS)} s`, step.id);
-  return { kind, bath: turn.named(clock.liquid), doneS: actualS, aimS: clock.aimS, effect, restS: null };
+  const bath = turn.named(clock.liquid);
+  const share = offBy(kind, effect);
+  turn.deviate(`time: ${Math.round(actualS)} s, planned ${Math.round(clock.aimS)} s${share}`, step.id);
+  return { kind, bath, doneS: actualS, aimS: clock.aimS, effect, restS: null };
+}
+
+const offBy = (kind: Slip['kind'], effect: number | null): string =>
+  effect !== null && (kind === 'weak' || kind === 'strong')
+    ? `, development ${effect > 0 ? '+' : ''}${Math.round(effect * 100)} %`
+    : '';
+
+/** In time, and yet too little or too much, by its temperature. */
+function offKind(
+  effect: number | null,
+  effectiveS: number | null,
+  actualS: number,
+): 'weak' | 'strong' | null {
+  const byWarmth = effectiveS === null ? 0 : effectiveS / Math.max(1, actualS) - 1;
+  if (effect === null || Math.abs(effect) <= worthSaying || Math.abs(byWarmth) <= worthSaying) return null;
+  return effect < 0 ? 'weak' : 'strong';
 }

@@ -1,8 +1,9 @@
+import type { Fact } from '../world/fact.js';
 import type { Desk, DeskEvent, Situation, Truth } from './desk.js';
 import type { Effect } from './effect.js';
 import { bottleFor } from './guard-checks.js';
 import type { Intent, IntentOf } from './intent.js';
-import { type Announced, placeOf, type RunPlace } from './machine.js';
+import { placeOf, type RunPlace } from './machine.js';
 import type { RunMessage } from './message.js';
 import * as answers from './run-answers.js';
 import * as baths from './run-baths.js';
@@ -60,7 +61,7 @@ export function createRunDesk(config: Partial<RunConfig> = {}): Desk<RunState, R
       const turn = turnOn(state, event, truth);
       makeCalls(turn);
       if (event.type === 'intent') handle(turn, event.intent as RunDeskIntent);
-      if (event.type === 'fact') heed(turn);
+      if (event.type === 'fact') heed(turn, event.fact);
       makeCalls(turn);
       const dueMs = deadlines(turn)[0]?.dueMs ?? null;
       const effects: Effect<RunMessage>[] = [...turn.effects];
@@ -84,10 +85,11 @@ function makeCalls(turn: Turn) {
 }
 
 /** Another desk told a fact, and the world has it: what waits, and what was cleared, is judged again. */
-function heed(turn: Turn) {
-  const before = turn.context.announced;
-  pours.judgeAgain(turn);
-  pours.recheckCleared(turn, before, turn.state.cleared);
+function heed(turn: Turn, fact: Fact) {
+  if (fact.type === 'temperature' && fact.vessel.kind === 'tank') baths.tankRead(turn, fact.tempC);
+  // a reading in doubt is asked about by the desk that heard it
+  if (fact.type !== 'reading-doubted') pours.judgeAgain(turn);
+  pours.recheckCleared(turn);
 }
 
 /** Doing something else leaves an open question behind; what was refused stays refused. */
@@ -98,6 +100,7 @@ const leavesQuestion: ReadonlySet<Intent['type']> = new Set<Intent['type']>([
   'resume-clock',
   'drain-now',
   'add-time',
+  'shorten',
   'film-hung',
   'close-run',
 ]);
@@ -120,6 +123,8 @@ type RunType =
   | 'ask-time-until'
   | 'ask-next'
   | 'ask-where'
+  | 'ask-film'
+  | 'contaminated'
   | 'ask-cautions'
   | 'ask-time-at'
   | 'ask-duration'
@@ -130,9 +135,11 @@ type RunType =
   | 'bottle-holds'
   | 'bottle-empty'
   | 'tank-takes'
+  | 'use-tank'
   | 'spill'
   | 'spill-cleaned'
   | 'add-time'
+  | 'shorten'
   | 'note'
   | 'part'
   | 'confirm'
@@ -166,6 +173,8 @@ const handlers: Handlers = {
   'ask-where': answers.where,
   'ask-duration': (turn, { liquid }) => answers.duration(turn, liquid),
   'ask-time-at': (turn, { tempC }) => answers.timeAtTemperature(turn, tempC),
+  'ask-film': (turn, { liquid }) => answers.filmSoFar(turn, liquid),
+  contaminated: pours.contaminated,
   'ask-cautions': (turn, { substance }) => answers.cautions(turn, substance),
   'pour-in': pours.pour,
   'pour-back': pours.pour,
@@ -174,9 +183,11 @@ const handlers: Handlers = {
   'bottle-holds': (turn, intent) => records.bottleHoldsNow(turn, intent),
   'bottle-empty': records.bottleEmpty,
   'tank-takes': (turn, { volumeMl }) => records.tankTakes(turn, volumeMl),
+  'use-tank': (turn, { tank }) => records.useTank(turn, tank),
   spill: records.spill,
   'spill-cleaned': records.spillCleaned,
   'add-time': (turn, { seconds }) => baths.addTime(turn, seconds),
+  shorten: (turn, { seconds }) => baths.changeTime(turn, -seconds),
   note: (turn, { text }) => records.note(turn, text),
   part,
   confirm: flow.confirm,
@@ -195,13 +206,7 @@ function handle(turn: Turn, intent: RunDeskIntent) {
   const handler = handlers[intent.type] as (turn: Turn, intent: RunDeskIntent) => void;
   const before = turn.context.announced;
   handler(turn, intent);
-  recheck(turn, before);
-}
-
-function recheck(turn: Turn, before: Announced | null) {
-  pours.recheckCleared(turn, before, turn.state.cleared);
-  const { announced } = turn.context;
-  if (announced !== before) turn.set({ cleared: announced ? pours.againstCleared(turn) : [] });
+  if (turn.context.announced === before) pours.recheckCleared(turn);
 }
 
 /** "Bleach", or "bottle two": the answer to what was asked; with nothing asked it only asks what is meant. */
@@ -241,8 +246,7 @@ function call(turn: Turn, { call: key, dueMs }: Deadline) {
     case 'overdue': {
       if (!clock) return;
       const left = leftS(clock, dueMs) ?? 0;
-      const effective = baths.effectiveContactS(turn, dueMs);
-      const effect = effective === null || !clock.aimS ? null : effective / clock.aimS - 1;
+      const effect = baths.effectAt(turn, dueMs);
       return turn.say(
         'call',
         { id: 'overdue', bath: turn.named(clock.liquid), overS: Math.max(0, -left), effect },

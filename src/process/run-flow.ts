@@ -8,7 +8,17 @@ import type { Intent, IntentOf } from './intent.js';
 import type { Named } from './message.js';
 import { nowOf, spokenReason } from './now.js';
 import { answerWithinMs, type Pending } from './pending.js';
-import { couldBeInS, drain, emptyTank, heldUp, inferIn, takeIn, whereTo } from './run-baths.js';
+import {
+  changeTime,
+  couldBeInS,
+  drain,
+  emptyTank,
+  heldUp,
+  inferIn,
+  takeIn,
+  tankRead,
+  whereTo,
+} from './run-baths.js';
 import { callOff, decide } from './run-pours.js';
 import { bottleHoldsNow } from './run-records.js';
 import { bottledLiquids, filmKindOf, type ProcessSheet } from './sheet.js';
@@ -297,6 +307,11 @@ function isStale(turn: Turn, pending: Pending): boolean {
     case 'drain-early':
       drain(turn, false);
       break;
+    case 'change-time': {
+      const reading = turn.world.tank.bath?.readings.at(-1);
+      if (reading) tankRead(turn, reading.tempC);
+      break;
+    }
     case 'close-early':
       closeRun(turn, false);
       break;
@@ -329,6 +344,9 @@ export function confirm(turn: Turn) {
     }
     case 'drain-early':
       return turn.place === 'immersed' ? drain(turn, true) : settled(turn);
+    case 'change-time':
+      turn.send({ type: 'SETTLE' });
+      return changeTime(turn, pending.seconds);
     case 'skip':
       return skip(turn, pending.stepId);
     case 'hang-early':

@@ -1,8 +1,9 @@
 import { disposalOf } from '../chemistry/safety/disposal.js';
+import { learntS } from '../world/handling.js';
 import type { LiquidId, VesselRef } from '../world/vessel.js';
 import { vesselKey } from '../world/vessel.js';
 import { type Judgement, judge, type Move, type PourRequest, weigh } from './guard.js';
-import { bottleFor } from './guard-checks.js';
+import { bottleFor, fitnessOf } from './guard-checks.js';
 import type { AskId } from './guard-resolve.js';
 import { type ReasonId, severity } from './guard-table.js';
 import type { Intent, IntentOf } from './intent.js';
@@ -80,8 +81,10 @@ function catchUp(turn: Turn, request: PourRequest): boolean {
 
 /** Draining takes about this long, s. Source: common practice. */
 const emptyingS = 15;
-const inferredEmptyMs = (turn: Turn, announced: Announced): number =>
-  Math.min(turn.atMs, announced.clearedMs + emptyingS * 1000);
+const inferredEmptyMs = (turn: Turn, announced: Announced): number => {
+  const took = learntS(turn.world, 'drainS', turn.world.tank.volumeMl) ?? emptyingS;
+  return Math.min(turn.atMs, announced.clearedMs + took * 1000);
+};
 
 function requestOf(intent: PourIntent): PourRequest {
   const { type, ...said } = intent;
@@ -177,7 +180,7 @@ export function decide(
   const about = spokenReason(params, turn.view);
   const spoken = spokenMove(move, turn.view);
   if (verdict === 'clear' || verdict === 'harmless') {
-    goAhead(turn, move, vouched, false);
+    goAhead(turn, move, vouched, false, against(judgement));
     turn.say('answer', {
       id: 'clear',
       move: spoken,
@@ -195,7 +198,7 @@ export function decide(
     if (verdict === 'ruinous')
       turn.fact({ type: 'overridden', ...turn.runId, move: describe(move), verdict, why });
     else turn.deviate(`${describe(move)}: ${why}`);
-    goAhead(turn, move, vouched, verdict === 'ruinous');
+    goAhead(turn, move, vouched, verdict === 'ruinous', against(judgement));
     turn.say('answer', { id: 'overridden', move: spoken, checks });
     return;
   }
@@ -243,10 +246,10 @@ const describe = (move: Move): string =>
   `${move.liquid} from ${vesselKey(move.from)} to ${vesselKey(move.to)}`;
 
 /** A cleared pour: into or out of the tank it is only announced; between vessels it is taken as done. */
-function goAhead(turn: Turn, move: Move, vouched: AskId[], overridden: boolean) {
+function goAhead(turn: Turn, move: Move, vouched: AskId[], overridden: boolean, against: ReasonId[]) {
   turn.send({ type: 'SETTLE' });
   if (vouched.includes('tank-not-empty') && turn.world.tank.bath) emptyTank(turn, { inferred: true });
-  const cleared = { liquid: move.liquid, overridden, clearedMs: turn.atMs };
+  const cleared = { liquid: move.liquid, overridden, clearedMs: turn.atMs, against };
   turn.did();
   if (move.to.kind === 'tank') {
     turn.send({ type: 'CLEARED', announced: { kind: 'in', from: move.from, ...cleared } });
@@ -277,25 +280,17 @@ const requestOfCleared = (said: Announced): PourRequest =>
  * A pour that was cleared and has not happened is judged again when anything has changed since. What is no longer
  * right is taken back aloud.
  */
-export function recheckCleared(turn: Turn, before: Announced | null, againstBefore: readonly ReasonId[]) {
+export function recheckCleared(turn: Turn) {
   const said = turn.context.announced;
-  if (!said || said !== before || said.overridden) return;
+  if (!said || said.overridden) return;
   const request = requestOfCleared(said);
   const vouched: AskId[] = ['film-unknown', 'tank-not-empty', 'jug-unknown'];
   const found = judge(request, turn.view, vouched);
   const news =
     found.verdict === 'ask'
       ? found.reason === 'mismatch' || found.reason === 'bottle-unknown' || found.reason === 'bottle-empty'
-      : against(found).some((r) => !againstBefore.includes(r));
+      : against(found).some((r) => !said.against.includes(r));
   if (news) decide(turn, request, vouched);
-}
-
-/** What speaks against the pour in hand as things stand. */
-export function againstCleared(turn: Turn): ReasonId[] {
-  const said = turn.context.announced;
-  if (!said) return [];
-  const found = judge(requestOfCleared(said), turn.view, ['film-unknown', 'tank-not-empty', 'jug-unknown']);
-  return found.verdict === 'ask' ? [] : against(found);
 }
 
 /** A pour that waits is judged again when what it hangs on has changed. */
@@ -397,7 +392,7 @@ function warningOf(turn: Turn, move: Move) {
     : { reason: found.reason, about: spokenReason(found.params, turn.view) };
 }
 
-function pouredBetween(
+export function pouredBetween(
   turn: Turn,
   liquid: LiquidId | undefined,
   said: VesselRef | undefined,
@@ -428,6 +423,35 @@ function pouredBetween(
   moveBetween(turn, move, false);
   turn.did();
   turn.say(warn ? 'warning' : 'answer', { id: 'poured', bath: turn.named(what), from, to, warn });
+}
+
+/** A splash that nobody measured, ml. Source: common practice. */
+const splashMl = 20;
+
+/** Some of one bath got into another: the bottle is what is in it now. */
+export function contaminated(turn: Turn, said: IntentOf<'contaminated'>) {
+  const number = said.intoBottle ?? (said.intoLiquid === undefined ? null : bottleFor(turn, said.intoLiquid));
+  const into = number === null ? undefined : turn.world.bottles[number];
+  if (!into?.liquid || into.liquid === said.liquid) return turn.say('question', { id: 'poured-what' });
+  const source = bottleFor(turn, said.liquid);
+  const from: VesselRef = source === null ? { kind: 'tap' } : { kind: 'bottle', number: source };
+  const volumeMl = said.volumeMl ?? splashMl;
+  const to: VesselRef = { kind: 'bottle', number: into.number };
+  moveBetween(turn, { direction: 'bottle-to-bottle', liquid: said.liquid, from, to, volumeMl }, false);
+  const now = turn.world.bottles[into.number];
+  const found = now === undefined ? [] : fitnessOf(now, turn);
+  turn.say(found.length > 0 ? 'warning' : 'answer', {
+    id: 'contaminated',
+    bath: turn.named(said.liquid),
+    into: turn.named(into.liquid),
+    bottle: into.number,
+    volumeMl,
+    told: said.volumeMl !== undefined,
+    found: found.map((f) => ({
+      reason: f.entry[1],
+      about: spokenReason({ liquid: into.liquid ?? said.liquid, ...f.params }, turn.view),
+    })),
+  });
 }
 
 const same = (to: VesselRef, number: number): boolean => to.kind === 'bottle' && to.number === number;

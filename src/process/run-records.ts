@@ -3,9 +3,9 @@ import { bottlesFor, contentsOf, jugsOf, volumeOf } from '../world/vessels.js';
 import { furtherCautions, onBody, spillCautions } from './cautions.js';
 import type { IntentOf } from './intent.js';
 import type { Spill } from './machine.js';
-import { bottleHolds } from './now.js';
+import { bottleHolds, nowOf } from './now.js';
 import { sayNoSuchLiquid } from './run-baths.js';
-import { judgeAgain } from './run-pours.js';
+import { judgeAgain, pouredBetween } from './run-pours.js';
 import { liquidOf } from './sheet.js';
 import type { Turn } from './turn.js';
 
@@ -17,6 +17,14 @@ export function bottleHoldsNow(turn: Turn, intent: IntentOf<'bottle-holds'>, agr
   const { bottle: number } = intent;
   const before = turn.world.bottles[number];
   const liquid = intent.liquid ?? before?.liquid ?? null;
+  // what was taken to stand in a jug is back in its bottle
+  const jugMl = (liquid !== null && turn.world.jugs[liquid]?.volumeMl) || 0;
+  const full = (before?.contents.volumeMl ?? 0) + jugMl;
+  if (liquid !== null && jugMl > 0 && before?.liquid === liquid && (intent.volumeMl ?? full) >= full) {
+    pouredBetween(turn, liquid, { kind: 'jug' }, { kind: 'bottle', number }, undefined);
+    if (intent.volumeMl === undefined && intent.capacityMl === undefined) return;
+    return bottleHoldsNow(turn, intent, agreed);
+  }
   if (liquid === null) return turn.say('question', { id: 'bottle-holds-what', bottle: number });
   if (!liquidOf(turn.sheet, liquid)) return sayNoSuchLiquid(turn, liquid);
   const capacityMl = intent.capacityMl ?? before?.capacityMl ?? turn.config.bottleCapacityMl;
@@ -93,6 +101,25 @@ export function tankTakes(turn: Turn, volumeMl: number) {
     return turn.say('question', { id: 'bad-tank', volumeMl });
   turn.fact({ type: 'tank-told', volumeMl });
   turn.say('answer', { id: 'tank-noted', volumeMl });
+}
+
+/** Another tank; never away from a film that is being processed. */
+export function useTank(turn: Turn, number: number) {
+  const key = String(number);
+  const { tank, tankKey } = turn.world;
+  const busy =
+    tank.bath !== null || !['idle', 'closed', 'preparing', 'warming', 'loading'].includes(turn.place);
+  if (busy && key !== tankKey)
+    return turn.say('question', { id: 'tank-busy', tank: tankKey, now: nowOf(turn) });
+  turn.fact({ type: 'tank-chosen', tank: key });
+  const { film, filmKnown } = turn.world;
+  turn.say('answer', {
+    id: 'tank-used',
+    tank: key,
+    volumeMl: turn.tankMl,
+    told: turn.world.tankMl !== null,
+    film: filmKnown && film.loaded,
+  });
 }
 
 /** A spill: cautions at once, then whatever is missing; recorded when it is known. */

@@ -2,7 +2,6 @@ import type { FilmRef } from '../world/fact.js';
 import type { World } from '../world/records.js';
 import { filmNow } from '../world/reduce.js';
 import type { GuardView } from './guard.js';
-import type { ReasonId } from './guard-table.js';
 import { createRunMachine, placeOf, type RunMachine, type RunPosition, startPosition } from './machine.js';
 import { checkSheet, type ProcessSheet } from './sheet.js';
 import { bathClock, earlyS } from './timing.js';
@@ -36,8 +35,6 @@ export interface RunState {
   position: RunPosition;
   /** the sheet chosen last; a run that goes on has its own in the world */
   sheetId: string;
-  /** what already spoke against the pour in hand when it was cleared */
-  cleared: ReasonId[];
   /** the wake that was asked for last */
   wakeMs: number | null;
 }
@@ -83,7 +80,7 @@ export class Sheets {
 
 export function startState(sheets: Sheets): RunState {
   const sheet = sheets.get('');
-  return { position: startPosition(sheets.machine(sheet)), sheetId: sheet.id, cleared: [], wakeMs: null };
+  return { position: startPosition(sheets.machine(sheet)), sheetId: sheet.id, wakeMs: null };
 }
 
 export const guardView = (

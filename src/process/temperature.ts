@@ -1,4 +1,4 @@
-import { compensation, developmentShift, speedAt } from '../thermal/rate.js';
+import { compensation, developmentShift, effectiveSeconds, speedAt } from '../thermal/rate.js';
 import { type RateId, rateLaws } from '../thermal/rate-data.js';
 
 /** What a process sheet asks, °C. */
@@ -30,14 +30,32 @@ export function tempState(aim: TempAim, tempC: number, errorC = thermometerError
 export const developmentEffect = (rate: RateId | undefined, aimC: number, tempC: number): number | null =>
   rate === undefined ? null : developmentShift(rateLaws[rate], aimC, tempC);
 
-/** Seconds at the aim that develop as far as `seconds` at `tempC`; the seconds themselves when no law is known. */
-export const atAimS = (
+/** Speed of development at `tempC`, 1 at the aim; 1 when no law is known. */
+export const speedOf = (rate: RateId | undefined, aimC: number, tempC: number): number =>
+  rate === undefined ? 1 : speedAt(rateLaws[rate], tempC, aimC);
+
+/**
+ * Seconds at the aim that develop as far as a bath did between two moments, from its readings in order: straight lines
+ * between them, level before the first and after the last. With no reading or no law, the seconds themselves.
+ */
+export function atAimS(
   rate: RateId | undefined,
   aimC: number,
-  tempC: number | null,
-  seconds: number,
-): number =>
-  rate === undefined || tempC === null ? seconds : seconds * speedAt(rateLaws[rate], tempC, aimC);
+  readings: readonly { tempC: number; atMs: number }[],
+  fromMs: number,
+  toMs: number,
+): number {
+  const [first] = readings;
+  const last = readings.filter((r) => r.atMs <= toMs).at(-1) ?? first;
+  if (rate === undefined || !first || !last) return Math.max(0, toMs - fromMs) / 1000;
+  const between = readings.filter((r) => r.atMs > fromMs && r.atMs < toMs);
+  const law = rateLaws[rate];
+  const points = [{ ...first, atMs: fromMs }, ...between, { ...last, atMs: toMs }].map(({ tempC, atMs }) => ({
+    tempC,
+    atS: atMs / 1000,
+  }));
+  return effectiveSeconds(law, points) * speedAt(law, law.referenceC, aimC);
+}
 
 /** A developing time for `tempC` in place of `plannedS` at the aim; offered only where a published table has one. */
 export function timeAt(rate: RateId | undefined, plannedS: number, aim: TempAim, tempC: number) {

@@ -1,3 +1,4 @@
+import { learntS } from '../world/handling.js';
 import type { Role } from '../world/liquids.js';
 import type { World } from '../world/records.js';
 import type { LiquidId } from '../world/vessel.js';
@@ -50,9 +51,16 @@ export function bathClock(world: World, sheet: ProcessSheet, addedS: number): Ba
     step,
     sinceMs: bath.sinceMs,
     aimS,
-    leadS: aimS === null ? 0 : Math.min(step?.drain.leadS ?? 0, aimS / 2),
+    leadS: aimS === null ? 0 : Math.min(leadOf(world, step), aimS / 2),
     agitation: step?.agitation ?? null,
   };
+}
+
+/** The call to drain comes so long before the time is up as this tank takes to drain; as the sheet says until that is known. */
+function leadOf(world: World, step: DueStep | null): number {
+  const sheetS = step?.drain.leadS ?? 0;
+  const learnt = learntS(world, 'drainS', world.tank.volumeMl);
+  return sheetS === 0 || learnt === null ? sheetS : Math.round(learnt);
 }
 
 /** How long the liquid has touched the film, s. */

@@ -26,6 +26,8 @@ export type Fact =
   /** rinsed by filling and emptying, without a word for each */
   | { type: 'rinsed'; runId?: string; fills: number; seconds: number }
   | { type: 'tank-told'; volumeMl: number }
+  /** another tank is at work from here on; the one before keeps what is in it */
+  | { type: 'tank-chosen'; tank: string }
   | { type: 'step-started'; runId: string; stepId: string; liquid?: LiquidId; tempC?: number }
   | {
       type: 'step-ended';
@@ -53,6 +55,8 @@ export type Fact =
       sinceMs?: number;
       /** nobody said so: later words prove it */
       inferred?: true;
+      /** how long the filling or draining took by the words that were said, s */
+      tookS?: number;
       /** developer: seconds the process wants */
       wantedS?: number;
       /** into the tank: seconds that this very bath takes, where that is not the sheet's time */
@@ -74,6 +78,8 @@ export type Fact =
     }
   | { type: 'spilled'; runId?: string; from?: VesselRef; liquid: LiquidId; volumeMl: number; place?: string }
   | { type: 'temperature'; runId?: string; vessel: VesselRef; liquid?: LiquidId; tempC: number }
+  /** a reading that was asked about; `tempC` null: it was dropped */
+  | { type: 'reading-doubted'; vessel: VesselRef; tempC: number | null }
   | { type: 'overridden'; runId?: string; move: string; verdict: string; why: string }
   | { type: 'deviation'; runId: string; stepId: string; what: string }
   | { type: 'note'; runId?: string; text: string }

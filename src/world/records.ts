@@ -42,9 +42,13 @@ export interface TankBath {
   filmBefore: FilmState;
   /** nobody said that it went in: later words proved it */
   inferred: boolean;
+  /** where it came from */
+  from: VesselRef;
   wantedS: number | null;
   /** seconds that this very bath takes, where that is not the sheet's time: a weaker batch, another temperature */
   aimS?: number;
+  /** its temperature: as it was last read before it went in, and each reading in the tank */
+  readings: Reading[];
 }
 
 /** A temperature that somebody read. */
@@ -171,9 +175,23 @@ export interface Account {
   lostMl: number;
 }
 
+/** How long the last fillings and drainings of a tank took, s, oldest first. */
+export interface Handling {
+  fillS: number[];
+  drainS: number[];
+}
+
+/** A tank with what is in it, while another one is at work. */
+export type TankAside = Pick<World, 'tank' | 'tankMl' | 'film' | 'filmKnown' | 'films'>;
+
 /** Everything that is true at the sink. Plain JSON. `runs` keeps those going on and the last few finished; the journal keeps all. */
 export interface World {
   bottles: Record<number, BottleRecord>;
+  /** the tank at work, with its film; the others stand aside under their names */
+  tankKey: string;
+  tanksAside: Record<string, TankAside>;
+  /** by tank and volume, as its use has shown */
+  handling: Record<string, Handling>;
   tank: TankRecord;
   /** what the tank takes, ml; null: nobody said */
   tankMl: number | null;
@@ -186,6 +204,8 @@ export interface World {
   films: FilmRef[];
   /** by vessel, and by `liquid:ID` */
   readings: Record<string, Reading>;
+  /** by vessel: a reading that was asked about, and neither confirmed nor dropped */
+  doubts: Record<string, Reading>;
   /** the run that goes on, with the sheet it was begun with */
   run: { runId: string; sheetId: string; sheet: Readonly<Record<string, unknown>> | null } | null;
   runs: Record<string, RunRecord>;

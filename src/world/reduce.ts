@@ -2,23 +2,27 @@ import { blend, DROP_ML, draw, fresh, NOTHING } from './contents.js';
 import type { Fact, FilmRef } from './fact.js';
 import { type Contact, expose, type FilmState, motionPictureFilm, newFilm, noFilm } from './film.js';
 import { filmsAreaM2 } from './film-area.js';
+import { handled } from './handling.js';
 import { USUAL_FILM } from './life-data.js';
-import type { BottleRecord, DatedFact, TankBath, World } from './records.js';
+import type { BottleRecord, DatedFact, Reading, TankAside, TankBath, World } from './records.js';
 import { applyToRun } from './run-record.js';
-import { type LiquidId, vesselKey } from './vessel.js';
-import { bottleOf, emptied, putInto, takeFrom, withAccount, withBottle } from './vessels.js';
+import { type LiquidId, type VesselRef, vesselKey } from './vessel.js';
+import { bottleOf, emptied, putInto, takeFrom, withAccount, withBottle, withWork } from './vessels.js';
 
 type Of<T extends Fact['type']> = Extract<Fact, { type: T }>;
 
+/** The tank that is meant until another is named. */
+export const FIRST_TANK = '1';
+
 export const emptyWorld = (): World => ({
   bottles: {},
-  tank: { ...NOTHING, bath: null },
-  tankMl: null,
+  tankKey: FIRST_TANK,
+  tanksAside: {},
+  handling: {},
+  ...newTank(),
   jugs: {},
-  film: noFilm,
-  filmKnown: false,
-  films: [],
   readings: {},
+  doubts: {},
   run: null,
   runs: {},
   shelf: {},
@@ -40,7 +44,10 @@ function poured(before: World, fact: Of<'poured'>, atMs: number, wallMs: number)
   const { world: drawn, taken } = takeFrom(world, fact.from, fact.liquid, fact.volumeMl);
   const clinging = fact.to.kind === 'tank' ? carriedOver(world, fact) : null;
   const what = clinging === null ? taken : { ...taken, traces: [...new Set([...taken.traces, clinging])] };
-  const moved = putInto(drawn, fact.to, what, fact.liquid, fact.from, wallMs);
+  const put = putInto(drawn, fact.to, what, fact.liquid, fact.from, wallMs);
+  const ofTank = fact.to.kind === 'tank' ? 'fillS' : fact.from.kind === 'tank' ? 'drainS' : null;
+  const moved =
+    ofTank !== null && fact.tookS !== undefined ? handled(put, ofTank, fact.volumeMl, fact.tookS) : put;
   return fact.to.kind === 'tank' ? intoTank(world, moved, fact, sinceMs) : moved;
 }
 
@@ -82,6 +89,13 @@ export const contactOf = (bath: TankBath, atMs: number): Contact => ({
 export const filmNow = (world: World, atMs: number): FilmState =>
   world.tank.bath ? expose(world.tank.bath.filmBefore, contactOf(world.tank.bath, atMs)) : world.film;
 
+/** The last reading of what goes into the tank, as of the moment that it goes in. */
+function readBefore({ readings }: World, fact: Of<'poured'>, sinceMs: number): Reading[] {
+  const [here, of] = [readings[vesselKey(fact.from)], readings[`liquid:${fact.liquid}`]];
+  const last = here && of ? (here.atMs >= of.atMs ? here : of) : (here ?? of);
+  return last ? [{ tempC: last.tempC, atMs: sinceMs }] : [];
+}
+
 function intoTank(before: World, after: World, fact: Of<'poured'>, sinceMs: number): World {
   const bath: TankBath = {
     liquid: fact.liquid,
@@ -90,8 +104,10 @@ function intoTank(before: World, after: World, fact: Of<'poured'>, sinceMs: numb
     sinceMs,
     filmBefore: before.film,
     inferred: fact.inferred ?? false,
+    from: fact.from,
     wantedS: fact.wantedS ?? null,
     ...(fact.aimS !== undefined && { aimS: fact.aimS }),
+    readings: readBefore(before, fact, sinceMs),
   };
   const filled: World = { ...after, tank: { ...after.tank, bath } };
   const run = fact.runId === undefined ? undefined : filled.runs[fact.runId];
@@ -101,14 +117,44 @@ function intoTank(before: World, after: World, fact: Of<'poured'>, sinceMs: numb
   const next: World = { ...filled, tank: { ...filled.tank, workM2: filled.tank.workM2 + areaM2 } };
   if (fact.from.kind !== 'bottle') return next;
   const bottle = bottleOf(next, fact.from.number);
-  const counts = { ...bottle.films };
-  for (const film of films) counts[film.format] = (counts[film.format] ?? 0) + (film.count ?? 1);
   return withBottle(next, {
     ...bottle,
     runs: bottle.runs + 1,
     filmAreaM2: bottle.filmAreaM2 + areaM2,
-    films: counts,
+    films: counted(bottle.films, films, 1),
   });
+}
+
+type FilmCounts = BottleRecord['films'];
+
+const counted = (before: FilmCounts, films: readonly FilmRef[], sign: 1 | -1): FilmCounts => {
+  const counts = { ...before };
+  for (const { format, count = 1 } of films)
+    counts[format] = Math.max(0, (counts[format] ?? 0) + sign * count);
+  return counts;
+};
+
+/** It is other film than was thought: what the baths have done in this run is counted anew. */
+function filmsTold(world: World, films: FilmRef[]): World {
+  const run = world.run === null ? undefined : world.runs[world.run.runId];
+  const before = filmsIn(world);
+  const moreM2 = filmsAreaM2(films) - filmsAreaM2(before);
+  const worked = (at: World, liquid: LiquidId): World => {
+    const pours = run?.pours.filter((p) => p.liquid === liquid) ?? [];
+    const from = pours.find((p) => p.to.kind === 'tank')?.from;
+    const bottle = from?.kind === 'bottle' ? at.bottles[from.number] : undefined;
+    const served = bottle !== undefined && bottle.runs > 0 && bottle.liquid === liquid;
+    const counts = served ? counted(counted(bottle.films, before, -1), films, 1) : {};
+    const next = served
+      ? withBottle(at, { ...bottle, filmAreaM2: Math.max(0, bottle.filmAreaM2 + moreM2), films: counts })
+      : at;
+    const stands = pours.reduce<VesselRef>(
+      (where, p) => (vesselKey(p.from) === vesselKey(where) ? p.to : where),
+      { kind: 'tank' },
+    );
+    return withWork(next, stands, liquid, moreM2);
+  };
+  return (run?.worked ?? []).reduce(worked, { ...world, films });
 }
 
 /** The user says what a bottle holds. The same liquid again is a measurement; anything else a new filling. */
@@ -218,6 +264,15 @@ function shelf(world: World, fact: Of<'shelf-set'> | Of<'shelf-used'>): World {
   return { ...world, shelf: { ...world.shelf, [fact.substance]: record } };
 }
 
+/** A probe in the tank reads on; the newest are kept. */
+const KEPT_READINGS = 60;
+
+/** A reading too odd to be believed stands until it is confirmed, dropped or read again. */
+function doubted(world: World, { vessel, tempC }: Of<'reading-doubted'>, atMs: number): World {
+  const { [vesselKey(vessel)]: _settled, ...others } = world.doubts;
+  return { ...world, doubts: tempC === null ? others : { ...others, [vesselKey(vessel)]: { tempC, atMs } } };
+}
+
 function temperature(world: World, fact: Of<'temperature'>, atMs: number, wallMs: number): World {
   const reading = { tempC: fact.tempC, atMs };
   const ofLiquid = fact.liquid === undefined ? {} : { [`liquid:${fact.liquid}`]: reading };
@@ -225,6 +280,12 @@ function temperature(world: World, fact: Of<'temperature'>, atMs: number, wallMs
     ...world,
     readings: { ...world.readings, [vesselKey(fact.vessel)]: reading, ...ofLiquid },
   };
+  const { bath } = read.tank;
+  if (fact.vessel.kind === 'tank' && bath)
+    return {
+      ...read,
+      tank: { ...read.tank, bath: { ...bath, readings: [...bath.readings, reading].slice(-KEPT_READINGS) } },
+    };
   if (fact.vessel.kind !== 'bottle') return read;
   const bottle = bottleOf(read, fact.vessel.number);
   return withBottle(read, { ...bottle, lastTempC: fact.tempC, lastTempWallMs: wallMs });
@@ -235,6 +296,23 @@ function forgetReading(world: World, bottle: number): World {
   const { [`bottle-${bottle}`]: _stale, ...readings } = world.readings;
   return { ...world, readings };
 }
+
+/** Another tank comes to the sink, as it was left, or new; the one before is set aside with all that is in it. */
+function tankChosen(world: World, key: string): World {
+  if (key === world.tankKey) return world;
+  const { tank, tankMl, film, filmKnown, films } = world;
+  const { [key]: chosen = newTank(), ...others } = world.tanksAside;
+  const aside = { tank, tankMl, film, filmKnown, films };
+  return { ...world, ...chosen, tankKey: key, tanksAside: { ...others, [world.tankKey]: aside } };
+}
+
+const newTank = (): TankAside => ({
+  tank: { ...NOTHING, bath: null },
+  tankMl: null,
+  film: noFilm,
+  filmKnown: false,
+  films: [],
+});
 
 /** Film goes into a dry tank; drops from the last run are gone. */
 function runStarted(world: World, fact: Of<'run-started'>): World {
@@ -274,7 +352,14 @@ export function fold(world: World, { fact, atMs, wallMs }: DatedFact): World {
       case 'control-strip':
         return { ...world, strips: [...(world.strips ?? []), { date: fact.date, patches: fact.patches }] };
       case 'temperature':
-        return temperature(world, fact, atMs, wallMs);
+        return temperature(
+          doubted(world, { ...fact, type: 'reading-doubted', tempC: null }, atMs),
+          fact,
+          atMs,
+          wallMs,
+        );
+      case 'reading-doubted':
+        return doubted(world, fact, atMs);
       case 'run-started':
         return runStarted(world, fact);
       case 'run-finished':
@@ -284,7 +369,7 @@ export function fold(world: World, { fact, atMs, wallMs }: DatedFact): World {
         return { ...world, filmKnown: true, film: { ...film, carry: world.film.carry } };
       }
       case 'films-told':
-        return { ...world, films: fact.films };
+        return filmsTold(world, fact.films);
       case 'film-hung':
         return { ...world, filmKnown: true, film: { ...noFilm, carry: world.film.carry } };
       case 'step-skipped':
@@ -298,6 +383,8 @@ export function fold(world: World, { fact, atMs, wallMs }: DatedFact): World {
         );
         return { ...world, film };
       }
+      case 'tank-chosen':
+        return tankChosen(world, fact.tank);
       case 'tank-told':
         return { ...world, tankMl: fact.volumeMl };
       default:

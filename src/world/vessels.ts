@@ -75,6 +75,18 @@ const withJug = (world: World, liquid: string, contents: Contents): World => {
   return { ...world, jugs: contents.volumeMl > 0 ? { ...others, [liquid]: contents } : others };
 };
 
+/** The liquid in a vessel has done so much more work, m²; less below 0. An empty vessel has nothing to count. */
+export function withWork(world: World, vessel: VesselRef, liquid: string, moreM2: number): World {
+  const held = contentsOf(world, vessel, liquid);
+  if (!held || held.volumeMl <= 0) return world;
+  const workM2 = Math.max(0, held.workM2 + moreM2);
+  if (vessel.kind === 'tank') return { ...world, tank: { ...world.tank, workM2 } };
+  if (vessel.kind === 'jug') return withJug(world, liquid, { ...held, workM2 });
+  return vessel.kind === 'bottle'
+    ? withBottle(world, { ...bottleOf(world, vessel.number), contents: { ...held, workM2 } })
+    : world;
+}
+
 export const withAccount = (world: World, change: Partial<Account>): World => {
   const account = { ...world.account };
   for (const key of Object.keys(change) as (keyof Account)[]) account[key] += change[key] ?? 0;

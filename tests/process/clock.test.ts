@@ -192,6 +192,7 @@ describe('the calls while a bath stands', () => {
       to: bottle(2),
       overridden: false,
       clearedMs: t0 + 140_000,
+      against: [],
     };
     expect(nextDeadlines(draining({ drainMs: t0 + 165_000, announced }), world, sheet)).toEqual([
       { call: 'pour-next', dueMs: t0 + 180_000 },
@@ -215,6 +216,7 @@ describe('the calls while it runs out', () => {
     to: bottle(2),
     overridden: false,
     clearedMs: t0 + 166_000,
+    against: [],
   };
   it('the next bath at the end of this one; sooner when it began to leave sooner', () => {
     const next = (beganS: number) => calls(draining({ drainMs: t0 + beganS * 1000 }), world)[0];
@@ -268,6 +270,7 @@ describe('the calls while the tank is empty', () => {
     from: bottle(2),
     overridden: false,
     clearedMs: t0,
+    against: [],
   });
   it('a cleared pour that nobody said went in is asked about, and again when it would be over', () => {
     expect(calls(dry({ announced: cleared('developer') }), film)).toEqual([
@@ -287,7 +290,14 @@ describe('the calls while the tank is empty', () => {
   it('nothing is asked without film, and of nothing that was cleared', () => {
     expect(calls(dry({ announced: cleared('developer') }), { ...film, film: noFilm })).toEqual([]);
     expect(calls(dry(), film)).toEqual([]);
-    const out: Announced = { kind: 'out', liquid: 'developer', to: tank, overridden: false, clearedMs: t0 };
+    const out: Announced = {
+      kind: 'out',
+      liquid: 'developer',
+      to: tank,
+      overridden: false,
+      clearedMs: t0,
+      against: [],
+    };
     expect(calls(dry({ announced: out }), film)).toEqual([]);
   });
 });

@@ -127,6 +127,8 @@ const inTank = (world: World, film: FilmState, liquid: string): World => ({
       filmBefore: film,
       inferred: false,
       wantedS: null,
+      from: { kind: 'jug' },
+      readings: [],
     },
   },
 });

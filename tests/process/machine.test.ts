@@ -22,8 +22,22 @@ const from = (position: RunPosition, ...events: RunEvent[]): RunPosition =>
 const begin: RunEvent = { type: 'BEGIN', atMs: 5 };
 const toDry: RunEvent[] = [begin, { type: 'LOADED' }];
 const toWet: RunEvent[] = [...toDry, { type: 'FILLED', atMs: 100 }];
-const into: Announced = { kind: 'in', liquid: 'stop', from: bottle(3), overridden: false, clearedMs: 50 };
-const out: Announced = { kind: 'out', liquid: 'stop', to: bottle(3), overridden: false, clearedMs: 50 };
+const into: Announced = {
+  kind: 'in',
+  liquid: 'stop',
+  from: bottle(3),
+  overridden: false,
+  clearedMs: 50,
+  against: [],
+};
+const out: Announced = {
+  kind: 'out',
+  liquid: 'stop',
+  to: bottle(3),
+  overridden: false,
+  clearedMs: 50,
+  against: [],
+};
 const pending: Pending = { kind: 'which-bath', askedMs: 9 };
 const asked: RunEvent = { type: 'CHALLENGE', pending };
 const empty: RunContext = {

@@ -701,7 +701,7 @@ describe('the temperature in the tank', () => {
       other.wait(100);
       return effective(other) / 100;
     };
-    expect(effective(user)).toBeCloseTo(60 * at(39.1) + 120 * at(37.1), 6);
+    expect(effective(user)).toBeCloseTo(30 * at(41.1) + 150 * at(37.1), 6);
   });
   it('read in the tank alone: as it was read, all the time', () => {
     const user = withDeveloper();

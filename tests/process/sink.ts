@@ -46,6 +46,8 @@ export const inTank = (world: World, liquid: string, filmBefore: FilmState = fre
       filmBefore,
       inferred: false,
       wantedS: null,
+      from: { kind: 'jug' },
+      readings: [],
     },
   },
 });

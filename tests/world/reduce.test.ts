@@ -86,12 +86,16 @@ describe('a world in which nothing happened', () => {
     expect(emptyWorld()).toEqual({
       bottles: {},
       tank: { ...NOTHING, bath: null },
+      tankKey: '1',
+      tanksAside: {},
+      handling: {},
       tankMl: null,
       jugs: {},
       film: noFilm,
       filmKnown: false,
       films: [],
       readings: {},
+      doubts: {},
       run: null,
       runs: {},
       shelf: {},
@@ -489,7 +493,9 @@ describe('a bath in the tank', () => {
         sinceMs: 100_000,
         filmBefore: freshFilm,
         inferred: false,
+        from: bottle(2),
         wantedS: 180,
+        readings: [],
       },
     });
     expect(contentsOf(told(developing), tank, 'developer')).toEqual(held);

@@ -68,6 +68,7 @@ const ALSO_DEEDS = new Set<Intent['type']>([
   'begin-run',
   'shelf-add',
   'tank-takes',
+  'use-tank',
   'reading',
   'ph-reading',
   'stop',

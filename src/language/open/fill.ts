@@ -201,6 +201,7 @@ function valueFor(
     case 'ph':
       return num(0, 14);
     case 'films':
+    case 'tank':
       return num(1, 99);
     case 'count':
       return num(1, 99, (s) => /^(?:rolls?|films?|of|more)$/.test(words[s.to] ?? ''));

@@ -16,7 +16,10 @@ export function sayMove(move: SpokenMove): string {
 /** What goes with a clear: portions, filter, heat. */
 export function sayChecks(checks: Checks): string {
   const parts: string[] = [];
-  if (checks.filter) parts.push('Through the filter.');
+  if (checks.filter)
+    parts.push(
+      checks.backing ? 'Through a fine filter: the backing has come off into it.' : 'Through the filter.',
+    );
   if (checks.portions)
     parts.push(`Pour in ${checks.portions.count} portions of ${spokenVolume(checks.portions.eachMl)}.`);
   const t = checks.temperature;
@@ -67,6 +70,8 @@ export function saySlip(slip: Slip): string {
   const effect = slip.effect === null ? '' : ` ${capital(sayEffect(slip.effect))}.`;
   if (slip.kind === 'short')
     return `Too short: ${had}.${effect}${slip.restS === null ? '' : ` Pour it in again for ${spokenDuration(slip.restS)}.`}`;
+  if (slip.kind === 'weak' || slip.kind === 'strong')
+    return `${bath} was too ${slip.kind === 'weak' ? 'cold' : 'warm'}.${effect}`;
   const lead = slip.effect !== null && slip.effect < 0 ? 'Long, but cold' : 'Too long';
   return `${lead}: ${had}.${effect || (slip.effect === null && slip.bath.id.includes('developer') ? ' Denser, more contrast.' : '')}`;
 }
@@ -102,7 +107,7 @@ export function sayNow(now: Now, brief = false): string {
       if (now.announced) return `Pour ${the(now.bath)}, and say ${now.bath.name} is in.`;
       if (now.restS !== null)
         return `Next: the rest of ${the(now.bath)}, ${spokenDuration(now.restS)}${now.bottle === null ? '' : `, bottle ${now.bottle}`}.`;
-      return `Next: ${now.step === now.bath.name ? the(now.bath) : `${now.step}, ${now.bath.name}`}${now.bottle === null ? '' : `, bottle ${now.bottle}`}${now.tempC === null ? '' : `, ${spokenTemp(now.tempC)}`}.`;
+      return `${now.because === undefined ? '' : 'The black backing is still on. '}Next: ${now.step === now.bath.name ? the(now.bath) : `${now.step}, ${now.bath.name}`}${now.bottle === null ? '' : `, bottle ${now.bottle}`}${now.tempC === null ? '' : `, ${spokenTemp(now.tempC)}`}.`;
     case 'wash':
       return `${reasons[now.reason](now.about)} Next: wash with water, then ${the(now.next)}.`;
     case 'lost':

@@ -16,7 +16,7 @@ import {
   sayTimeAt,
 } from './run-parts.js';
 import { capital, reasons, sayCautions, the } from './run-reasons.js';
-import { spokenDuration, spokenVolume } from './units.js';
+import { spokenDuration, spokenTemp, spokenVolume } from './units.js';
 
 type Phrases = { [Id in RunMessage['id']]: (m: Extract<RunMessage, { id: Id }>) => string };
 
@@ -142,6 +142,26 @@ const phrases: Phrases = {
       `Noted: ${m.bath.name} ${m.from.kind === 'tap' ? '' : `from ${place(m.from)} `}to ${place(m.to)}.`,
     ),
   'poured-what': () => 'What went where? Say the bath, from which bottle, and into which.',
+  contaminated: (m) =>
+    sentences(
+      `${m.told ? spokenVolume(m.volumeMl) : `I take it for ${spokenVolume(m.volumeMl)}`} of ${m.bath.name} in ${the(m.into)}${m.bottle === null ? '' : `, bottle ${m.bottle}`}.`,
+      m.found.length > 0 ? sayAlso(m.found) : 'By my reckoning that does no harm.',
+      !m.told && 'If it was more or less, say how much.',
+    ),
+  'film-so-far': (m) => {
+    const { asked } = m;
+    const times = m.had.filter((h) => h.bath.id === asked?.id);
+    if (asked !== null)
+      return times.length > 0
+        ? `Yes, it had ${spokenDuration(times.reduce((sum, h) => sum + h.seconds, 0))} of ${asked.name}.`
+        : `No, the film has not had ${the(asked)}.`;
+    return sentences(
+      m.had.length === 0
+        ? 'The film has had nothing yet.'
+        : `The film has had: ${list(m.had.map((h) => `${h.bath.name} ${spokenDuration(h.seconds)}`))}.`,
+      m.missing.length > 0 && `Still to come: ${list(m.missing.map((b) => b.name))}.`,
+    );
+  },
   'say-again-clearly': (m) =>
     `I am not sure I heard you. Say ${m.word === 'override' ? overrideWords : m.word} again, or cancel.`,
 
@@ -181,7 +201,7 @@ const phrases: Phrases = {
       'Tank empty.',
       m.slip && saySlip(m.slip),
       m.jugged && `I take it ${the(m.jugged)} is in a jug.`,
-      !(m.slip?.kind === 'short' && m.slip.restS !== null) && sayNow(m.now),
+      (m.slip === null || m.slip.restS === null) && sayNow(m.now),
     ),
   'tank-already-empty': (m) => andNow('The tank is empty already.', m.now),
   'confirm-early': (m) =>
@@ -202,14 +222,22 @@ const phrases: Phrases = {
       m.leftS !== null && m.leftS < 0 && 'Drain it now.',
     ),
   'no-clock': (m) => andNow('No clock runs.', m.now),
-  'time-added': (m) => `Added ${spokenDuration(m.seconds)}. ${sayCount(m.leftS)}`,
-  'bad-seconds': () => 'I can add from 1 second to 30 minutes. How much?',
+  'time-added': (m) =>
+    `${m.seconds < 0 ? 'Taken off' : 'Added'} ${spokenDuration(Math.abs(m.seconds))}. ${sayCount(m.leftS)}`,
+  'tank-off': (m) =>
+    sentences(
+      `${spokenTemp(Math.abs(m.offC))} ${m.offC < 0 ? 'too cold' : 'too warm'} in the tank.`,
+      m.effect !== null && `In the planned time ${sayEffect(m.effect)}.`,
+      m.changeS !== null &&
+        `${spokenDuration(Math.abs(m.changeS))} ${m.changeS < 0 ? 'less' : 'more'} would make up for ${m.colour ? 'the contrast, though not for all of the colour' : 'it'}. Confirm, or cancel and keep the time.`,
+    ),
+  'bad-seconds': () => 'I can change the time by 1 second to 30 minutes. How much?',
   'time-left': (m) =>
     m.leftS === null
       ? `${capital(the(m.bath))} has no set time.`
       : m.leftS < -0.5 || m.drainS === null || m.drainS <= 0 || m.leftS - m.drainS < 1
         ? sayLeft(m.leftS)
-        : `${capital(spokenDuration(m.drainS))} until you drain, ${spokenDuration(m.leftS)} left in all.`,
+        : `${capital(spokenDuration(m.drainS))} until you drain, ${spokenDuration(m.leftS)} left in all.${m.effect !== undefined && Math.abs(m.effect) > 0.03 ? ` As it was read, ${sayEffect(m.effect)}.` : ''}`,
   'time-until': (m) =>
     m.seconds < 1 && !m.atLeast
       ? `${capital(the(m.bath))} is due now.`
@@ -265,6 +293,9 @@ const phrases: Phrases = {
   'tank-noted': (m) => `The tank takes ${spokenVolume(m.volumeMl)}.`,
   'bad-tank': (m) =>
     `${spokenVolume(m.volumeMl)} is not a tank I can believe. Expected 50 millilitres to 10 litres. How much is it?`,
+  'tank-used': (m) =>
+    `Tank ${m.tank} from here on. It takes ${spokenVolume(m.volumeMl)}${m.told ? '' : ', unless you say otherwise'}.${m.film ? ' Film is in it.' : ''}`,
+  'tank-busy': (m) => andNow(`Tank ${m.tank} is at work: finish its film first.`, m.now),
   'spill-open': (m) =>
     sentences(
       m.cautions.length === 0 && (m.further ?? []).join(' '),

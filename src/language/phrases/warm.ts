@@ -81,7 +81,8 @@ function afterReading(item: WarmItem): string {
       ? stays(ready.leavesInS)
       : 'In tolerance.';
   }
-  return outlook(item);
+  // in the tank it works on the film: what that does is the run's to say
+  return item.subject.vessel?.kind === 'tank' ? `Aim ${degrees(aim.aimC)}.` : outlook(item);
 }
 
 const stays = (seconds: number): string =>

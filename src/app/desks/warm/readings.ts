@@ -54,7 +54,11 @@ export function hearReading(
     heardC: tempC,
     doubt: pending.doubt,
   };
-  return { state: { ...clear, pending }, effects: [say(message, atMs, 'question')] };
+  return {
+    state: { ...clear, pending },
+    facts: doubtOf(pending, tempC),
+    effects: [say(message, atMs, 'question')],
+  };
 }
 
 /**
@@ -80,6 +84,10 @@ export function hearQuietly(
 
 const echoMs = 2000;
 
+/** The world hears of a reading that is in doubt, and of its being dropped. */
+const doubtOf = ({ vessel }: PendingReading, tempC: number | null): Fact[] =>
+  vessel === null ? [] : [{ type: 'reading-doubted', vessel, tempC }];
+
 /** What a confirm would take: the likely meaning, the number itself, or nothing. */
 const takeable = (doubt: Doubt, tempC: number): number | null =>
   doubt.why === 'impossible' || doubt.why === 'fahrenheit' ? doubt.meantC : tempC;
@@ -104,6 +112,7 @@ export function resolve(before: WarmState, config: WarmConfig, yes: boolean, atM
   if (!yes) {
     return {
       state: { ...before, pending: null },
+      facts: doubtOf(pending, null),
       effects: [say({ id: 'warm-dropped', subject, heardC }, atMs)],
     };
   }
