@@ -532,7 +532,7 @@ describe('what completes a pour that was asked about, and what is a new one', ()
     const home = withDeveloper();
     home.say({ type: 'bottle-holds', bottle: 8, liquid: 'developer', volumeMl: 100 });
     home.wait(170);
-    expect(ids(home.say({ type: 'pour-back', volumeMl: 300 }))).toEqual(['ask']);
+    expect(ids(home.say({ type: 'pour-back', volumeMl: 300 }))).toEqual(['clear']);
     expect(heard(home.say(back('developer', 2)))).toMatchObject([
       ['answer', { move: movedBack('developer', 2) }],
     ]);

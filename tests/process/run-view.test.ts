@@ -156,7 +156,6 @@ describe('the sheets', () => {
     expect(startState(all)).toEqual({
       position: expect.objectContaining({ value: { run: 'idle', pour: 'none', spill: 'none' } }),
       sheetId: ecn2.id,
-      cleared: [],
       wakeMs: null,
     });
     expect(defaultConfig).toEqual({

@@ -675,7 +675,7 @@ describe('the temperature in the tank', () => {
     expect(at(39.1)).toBeLessThan(175);
     expect(at(43.1)).toBeGreaterThan(185);
   });
-  it('too warm is too long only after the time was over', () => {
+  it('too warm is said of a bath in time, and too long only after the time was over', () => {
     const hot = (seconds: number) => {
       const user = atDeveloper();
       user.fact(read(43, bottle(2), 'developer'));
@@ -683,7 +683,7 @@ describe('the temperature in the tank', () => {
       user.wait(seconds);
       return heard(user.say(out)).at(-1);
     };
-    expect(hot(185)).toMatchObject(['answer', { slip: null }]);
+    expect(hot(185)).toMatchObject(['warning', { slip: { kind: 'strong', effect: expect.any(Number) } }]);
     expect(hot(185.1)).toMatchObject(['warning', { slip: { kind: 'long', effect: expect.any(Number) } }]);
   });
   it('read in the tank: a straight line from the pour to the reading, then as it was read', () => {
