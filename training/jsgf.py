@@ -44,7 +44,8 @@ class Grammars:
                 self.rules[rule] = self._alternatives()
                 self._take()  # ;
                 self.home[rule] = name
-                if public:
+                # what no words lead to is said by nobody
+                if public and ("rule", "VOID") not in self.rules[rule][1]:
                     self.public.append(rule)
 
     def _take(self) -> str:
