@@ -5,7 +5,7 @@ The order is that of the world: the speaker (`data.py` sets the pace, `revoice` 
 last the network's own blindfolds on the log-mel bands (`warp_bands`, `blank_out`).
 
 Kinds of noise made here: coloured noise (fans, air), running water, babble of 1-7 other talkers, clatter of
-things struck and put down, changing chords; some rows have two of them.
+things struck and put down, changing chords, and pieces of recordings where there are any; some rows have two of them.
 Kinds deliberately left out, because the bench judges on them: mains hum and steady appliance-like tones.
 """
 
@@ -17,6 +17,7 @@ import torch.nn.functional as F
 RATE = 16000
 MOST_TALKERS = 7
 SHARES = [0.22, 0.25, 0.25, 0.22, 0.06]  # coloured noise, water, babble, clatter, chords
+RECORDED = 0.18  # of the rows, taken from all kinds alike, where there are recordings of noise
 
 
 class Dice:
@@ -205,7 +206,17 @@ def chords(dice: Dice, size: int) -> torch.Tensor:
     return total * torch.exp(-(beat - step) * dice.uniform(0.2, 4))
 
 
-def noise(speech: torch.Tensor) -> tuple[torch.Tensor, torch.Tensor]:
+def recorded(place: torch.Tensor, dice: Dice, size: int) -> torch.Tensor:
+    """Pieces of one long recording, from anywhere in it, played a little faster or slower, in other rooms."""
+    pace = dice.log_uniform(0.8, 1.25)
+    begin = dice.uniform(0, max(1.0, place.shape[0] - 1.3 * size - 2))
+    at = begin + torch.arange(size, device=place.device)[None] * pace
+    left = at.long().clamp(max=place.shape[0] - 2)
+    share = at - left
+    return filtered(place[left] * (1 - share) + place[left + 1] * share, response(dice, 801, 8.0, 0.1, 0), room(dice))
+
+
+def noise(speech: torch.Tensor, place: torch.Tensor | None = None) -> tuple[torch.Tensor, torch.Tensor]:
     """(one kind of noise for each row, sometimes beginning in the middle, loudness one; the least signal-to-noise ratio
     in dB at which it can still be told who is meant). The kinds go by the place in the batch: `SHARES`, after a shuffle."""
     rows, size = speech.shape
@@ -219,6 +230,12 @@ def noise(speech: torch.Tensor) -> tuple[torch.Tensor, torch.Tensor]:
     least[ends[2] : ends[3]] = 5.0 - 2.0 * talkers
     made = torch.cat(kinds)
     made, least = (made / rms(made))[order], least[order]
+    if place is not None:
+        count = round(rows * RECORDED)
+        taken = recorded(place, Dice(count, speech.device), size)
+        # the order is drawn, so the first rows are any rows
+        made = torch.cat([taken / rms(taken), made[count:]])
+        least = torch.cat([torch.full_like(least[:count], -9.0), least[count:]])
     # two at once: somebody talks over there while the tap runs
     other = torch.randperm(rows, device=speech.device)
     both = Dice(rows, speech.device)
@@ -254,14 +271,24 @@ def normalised(x: torch.Tensor) -> torch.Tensor:
     return (x - x.mean(1, keepdim=True)) / (x.var(1, keepdim=True, unbiased=False) + 1e-7).sqrt()
 
 
-def augment(x: torch.Tensor, speed: torch.Tensor) -> torch.Tensor:
+def part_cleaned(x: torch.Tensor, denoiser: torch.nn.Module) -> torch.Tensor:
+    """Through the noise suppressor: two thirds of the rows, with some of the sound as it was left in."""
+    x = x / (x.abs().amax(1, keepdim=True) + 1e-6) * 0.5
+    count = x.shape[0] * 2 // 3
+    order = torch.randperm(x.shape[0], device=x.device)[:count]
+    kept = Dice(count, x.device).uniform(0.05, 0.7)
+    x[order] = kept * x[order] + (1 - kept) * denoiser(x[order])
+    return normalised(x)
+
+
+def augment(x: torch.Tensor, speed: torch.Tensor, place: torch.Tensor | None = None) -> torch.Tensor:
     """Clean padded speech [rows, samples], each row already played at its `speed` → what a microphone in a room gives."""
     dice = Dice(x.shape[0], x.device)
     x = revoice(x, speed, dice)
     size = x.shape[1]
     loudness = 10 ** (dice.smooth(max(2, size // 6000), size, 2.0) / 20)
     heard = filtered(x * loudness, response(dice, 801, 5.0, 0.25, 0.15), room(dice))
-    ground, least = noise(x)
+    ground, least = noise(x, place)
     ratio = torch.where(dice.chance(0.55) > 0, dice.uniform(-5, 14), dice.uniform(10, 40))
     heard = heard + ground * rms(heard) * 10 ** (-torch.maximum(ratio, least) / 20) * dice.chance(0.88)
     floor = torch.randn_like(heard) * rms(heard) * 10 ** (-dice.uniform(28, 70) / 20)

@@ -18,6 +18,7 @@ import torch.nn.functional as F
 
 import augment
 from data import Speech
+from denoise import Denoiser
 from model import Network, build, packed, unpack
 
 
@@ -131,6 +132,8 @@ def train(args: argparse.Namespace) -> None:
     print(f"{args.network}: {sum(p.numel() for p in run.network.parameters()) / 1e6:.2f} M parameters on {device}", flush=True)
     speech = Speech(args.data, args.hours, device)
     dev = Speech(args.dev, min(args.hours, 1.0), device)
+    denoiser = Denoiser(args.denoiser).to(device) if args.denoiser else None
+    place = torch.from_numpy(np.fromfile(args.noise, np.int16) / 32768).float().to(device) if args.noise else None
     while len(speech.lengths) < args.least:
         speech.refresh()
         time.sleep(0.5)
@@ -151,7 +154,8 @@ def train(args: argparse.Namespace) -> None:
                 group["lr"] = rate_at(run.elapsed / limit, run.step, args.rate)
             sound, tokens, counts, speed = speech.batch(rows)
             with torch.no_grad():
-                bands, embedded = run.network.inputs(augment.augment(sound, speed))
+                heard = augment.augment(sound, speed, place)
+                bands, embedded = run.network.inputs(augment.part_cleaned(heard, denoiser) if denoiser else heard)
                 bands, embedded = augment.warp_bands(bands, embedded)
                 bands = augment.blank_out(bands)
             run.network.train()
@@ -193,6 +197,8 @@ def main() -> None:
     parser.add_argument("--minutes", type=float, default=18)
     parser.add_argument("--seed", type=int, default=1)
     parser.add_argument("--start", default="", help="a checkpoint whose weights to begin with (see reopen.py)")
+    parser.add_argument("--denoiser", default="", help="folder with DTLN's model_1.tflite and model_2.tflite; sound goes through it")
+    parser.add_argument("--noise", default="", help="a recording of noise, 16 kHz int16, without a header")
     parser.add_argument("--side", type=float, default=0.3, help="weight of the loss at the middle layer")
     parser.add_argument("--inertia", type=float, default=0.9993, help="of the running average, for each step")
     parser.add_argument("--rate", type=float, default=2.5e-3, help="peak learning rate")

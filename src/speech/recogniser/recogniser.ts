@@ -3,6 +3,7 @@ import type { Hearing, Hypothesis, Recogniser, WordGraph } from '../../language/
 import { loadSilero, type VoiceActivity } from '../ears/silero.js';
 import { lexiconDir, lexiconFiles, modelsDir } from '../installed.js';
 import { isProblem } from '../wav.js';
+import { type Denoiser, loadDenoiser } from './acoustics/denoiser.js';
 import { loadNetwork, type Network } from './acoustics/network.js';
 import { type FreePath, freePathOf, type Posteriors, posteriorsOf } from './acoustics/posteriors.js';
 import { faultOf, levelled } from './acoustics/sound.js';
@@ -82,8 +83,8 @@ export interface OpenRecogniser extends Recogniser {
 }
 
 /**
- * A recogniser that asks two: our own acoustic network, and hidden Markov models of people's speech. Every sound is first
- * cut to the voice in it. Offline, on at most two threads.
+ * A recogniser that asks two: our own acoustic network, and hidden Markov models of people's speech. Every sound is first freed of
+ * most of its noise and cut to the voice in it. Offline, on at most two threads.
  * @throws Error with one clear sentence when the model or a word list is missing or damaged
  */
 export async function createRecogniser(options: RecogniserOptions = {}): Promise<OpenRecogniser> {
@@ -95,6 +96,7 @@ export async function createRecogniser(options: RecogniserOptions = {}): Promise
   const voice = await loadSilero();
   return new JointRecogniser(
     network,
+    await loadDenoiser(join(modelsDir(), 'dtln')),
     await SphinxModels.load(join(modelsDir(), 'en-us-hmm'), pronunciations(files)),
     isProblem(voice) ? null : voice,
     lexicon,
@@ -108,6 +110,8 @@ interface Heard {
   posteriors: Posteriors;
   free: FreePath;
   pcm: Float32Array;
+  /** the same part of the sound with less of its noise */
+  cleaner: Float32Array;
   /** what the hidden Markov models read */
   read(): Reading | null;
 }
@@ -145,6 +149,7 @@ class JointRecogniser implements OpenRecogniser {
 
   constructor(
     private readonly network: Network,
+    private readonly denoiser: Denoiser,
     private readonly hmm: SphinxModels,
     private readonly activity: VoiceActivity | null,
     private readonly lexicon: Lexicon,
@@ -173,8 +178,14 @@ class JointRecogniser implements OpenRecogniser {
     if (change.rejection) this.rejection = change.rejection;
   }
 
-  learnVoice(lessons: readonly Lesson[], options: LearnOptions = LEARNING): Promise<VoiceProfile> {
-    return learnVoice(this.network, this.lexicon, this.decoder.blankBias, lessons, options);
+  async learnVoice(lessons: readonly Lesson[], options: LearnOptions = LEARNING): Promise<VoiceProfile> {
+    const heard: Lesson[] = [];
+    for (const { pcm, words } of lessons) {
+      const ongoing = new Ongoing(this.denoiser, this.activity, this.hmm);
+      await ongoing.push(pcm);
+      heard.push({ pcm: ongoing.part(await ongoing.span()), words });
+    }
+    return learnVoice(this.network, this.lexicon, this.decoder.blankBias, heard, options);
   }
 
   setVoice(profile: unknown): string | null {
@@ -185,14 +196,14 @@ class JointRecogniser implements OpenRecogniser {
 
   async recognise(sound: Float32Array): Promise<Examination> {
     const began = performance.now();
-    const ongoing = new Ongoing(this.activity, this.hmm);
+    const ongoing = new Ongoing(this.denoiser, this.activity, this.hmm);
     this.ongoing = ongoing;
     if (faultOf(sound) === null) await ongoing.push(sound);
     return this.hear(ongoing, sound, began);
   }
 
   begin(): Utterance {
-    const ongoing = new Ongoing(this.activity, this.hmm);
+    const ongoing = new Ongoing(this.denoiser, this.activity, this.hmm);
     const under = this.grammar;
     this.ongoing = ongoing;
     const goesOn = (): boolean => this.ongoing === ongoing && this.grammar === under;
@@ -214,8 +225,8 @@ class JointRecogniser implements OpenRecogniser {
       ? faultOf(sound)
       : 'No grammar is set; the recogniser does not know what may be said.';
     if (fault !== null || this.grammar === null) return nothing(fault ?? '', began);
-    const span = ongoing.span(sound.length);
-    const pcm = sound.slice(span.from, span.to);
+    const span = await ongoing.span(sound.length);
+    const pcm = ongoing.part(span);
     const warp = this.voice?.warp ?? 1;
     const { data, frames, frameMs } = await this.network.run(levelled(warped(pcm, warp)));
     const networkDone = performance.now();
@@ -226,7 +237,8 @@ class JointRecogniser implements OpenRecogniser {
     const found = searchWidening(posteriors, this.grammar, this.decoder);
     const searchDone = performance.now();
     const read = (): Reading | null => ongoing.reading(span);
-    const heard: Heard = { posteriors, free: freePathOf(posteriors), pcm, read };
+    const cleaner = ongoing.cleanerPart(span);
+    const heard: Heard = { posteriors, free: freePathOf(posteriors), pcm, cleaner, read };
     const hearing = this.judged(heard, this.candidates(heard, found));
     const done = performance.now();
     return {
@@ -261,7 +273,7 @@ class JointRecogniser implements OpenRecogniser {
       : (this.candidate(heard.posteriors, reading.split(' ')) ?? []);
     const compared = (c: Candidate, i: number): boolean => i < COMPARED || c.words.join(' ') === reading;
     const weighed = [...held.filter(compared), ...[also].flat()].map((c) => {
-      const fit = this.hmm.fit(heard.pcm, c.words)?.logScore ?? null;
+      const fit = this.hmm.fit(heard.cleaner, c.words)?.logScore ?? null;
       const logScore = fit === null ? Number.NEGATIVE_INFINITY : c.logScore + this.decoder.hmmWeight * fit;
       return { ...c, fit, logScore };
     });

@@ -1,0 +1,121 @@
+import { join } from 'node:path';
+import type { InferenceSession, Tensor } from 'onnxruntime-node';
+
+/** Samples of 16 kHz that are taken at once: how sound is cut into pieces must make no difference to the last bit. */
+export const CLEANED_AT_ONCE = 512;
+
+/** Samples the network sees at once, and the step from one such block to the next. */
+const BLOCK = 512;
+const STEP = 128;
+/** A sample is whole once all the blocks that hold it are heard. */
+const DELAY = BLOCK - STEP;
+const STATE_SHAPE = [8, 1, 128];
+
+/** Takes noise out of speech. */
+export interface Denoiser {
+  /** Begins a sound; what was before it is silence. */
+  begin(): Cleaning;
+}
+
+/** One sound that is coming. */
+export interface Cleaning {
+  /** the next CLEANED_AT_ONCE samples → those that are clean by now, 24 ms behind */
+  push(pcm: Float32Array): Promise<Float32Array>;
+  /** What is still missing when the sound ends with these samples, any number; more may be pushed all the same. */
+  rest(pcm: Float32Array): Promise<Float32Array>;
+}
+
+/**
+ * DTLN (Westhausen and Meyer, "Dual-Signal Transformation LSTM Network for Real-Time Noise Suppression", Interspeech 2020), trained by
+ * its authors on recorded speech and noise; made into one graph by training/denoiser.py. One thread.
+ * @throws Error with one clear sentence when the model is missing or damaged
+ */
+export async function loadDenoiser(dir: string): Promise<Denoiser> {
+  const runtime = await import('onnxruntime-node');
+  // a CommonJS package: under ESM its names may sit on `default`
+  const ort = 'default' in runtime ? (runtime.default as typeof runtime) : runtime;
+  try {
+    const session = await ort.InferenceSession.create(join(dir, 'model.onnx'), {
+      intraOpNumThreads: 1,
+      interOpNumThreads: 1,
+      executionMode: 'sequential',
+      enableCpuMemArena: false,
+      logSeverityLevel: 3,
+    });
+    return { begin: () => new Dtln(session, ort.Tensor) };
+  } catch (cause) {
+    throw new Error(
+      `The noise model in "${dir}" cannot be used. Restore the models folder (git checkout models) or type instead of speaking.`,
+      { cause },
+    );
+  }
+}
+
+/** What one step leaves for the next. */
+interface Left {
+  network: Float32Array;
+  /** the sound before */
+  sound: Float32Array;
+  /** blocks summed so far, not yet whole */
+  sums: Float32Array;
+}
+
+class Dtln implements Cleaning {
+  private left: Left = {
+    network: new Float32Array(8 * 128),
+    sound: new Float32Array(DELAY),
+    sums: new Float32Array(DELAY),
+  };
+  /** samples that came out, those before the beginning counted too */
+  private out = 0;
+
+  constructor(
+    private readonly session: InferenceSession,
+    private readonly TensorOf: typeof Tensor,
+  ) {}
+
+  async push(pcm: Float32Array): Promise<Float32Array> {
+    const { clean, left } = await this.step(pcm);
+    const before = Math.max(0, DELAY - this.out);
+    this.left = left;
+    this.out += clean.length;
+    return clean.subarray(before);
+  }
+
+  async rest(pcm: Float32Array): Promise<Float32Array> {
+    const missing = Math.min(this.out, DELAY) + pcm.length;
+    const padded = new Float32Array(Math.ceil((pcm.length + DELAY) / STEP) * STEP);
+    padded.set(pcm);
+    const { clean } = await this.step(padded);
+    const before = Math.max(0, DELAY - this.out);
+    return clean.subarray(before, before + missing);
+  }
+
+  private async step(pcm: Float32Array): Promise<{ clean: Float32Array; left: Left }> {
+    const sound = new Float32Array(DELAY + pcm.length);
+    sound.set(this.left.sound);
+    sound.set(pcm, DELAY);
+    const count = pcm.length / STEP;
+    const blocks = new Float32Array(count * BLOCK);
+    for (let i = 0; i < count; i++) blocks.set(sound.subarray(i * STEP, i * STEP + BLOCK), i * BLOCK);
+    const result = await this.session.run({
+      blocks: new this.TensorOf('float32', blocks, [count, BLOCK]),
+      state: new this.TensorOf('float32', this.left.network, STATE_SHAPE),
+    });
+    const made = result.clean?.data as Float32Array;
+    const sums = new Float32Array(DELAY + pcm.length);
+    sums.set(this.left.sums);
+    for (let i = 0; i < made.length; i++) {
+      const at = Math.floor(i / BLOCK) * STEP + (i % BLOCK);
+      sums[at] = (sums[at] as number) + (made[i] as number);
+    }
+    return {
+      clean: sums.subarray(0, pcm.length),
+      left: {
+        network: Float32Array.from(result.next?.data as Float32Array),
+        sound: sound.slice(pcm.length),
+        sums: sums.slice(pcm.length),
+      },
+    };
+  }
+}
