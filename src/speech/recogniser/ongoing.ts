@@ -102,7 +102,10 @@ export class Ongoing {
   }
 
   private voice(length: number): Span | null {
-    return speechSpan(this.cleaner.subarray(0, length), this.speech.slice(0, Math.floor(length / VOICE_FRAME)));
+    return speechSpan(
+      this.cleaner.subarray(0, length),
+      this.speech.slice(0, Math.floor(length / VOICE_FRAME)),
+    );
   }
 
   private readUpTo({ from, to }: Span): void {
