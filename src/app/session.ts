@@ -17,7 +17,7 @@ import { clockFor, type RealClock, undisturbed } from './clock.js';
 import type { JournalPort } from './conversation.js';
 import { exitCode, Refusal } from './exit.js';
 
-/** Change when the desks' states change shape: older snapshots are then passed over and the journal replayed. */
+/** Names the shape of the states kept at a start; those of any other program are passed over in any case. */
 const stateVersion = '2';
 
 /** So many entries at most are replayed at a start. */

@@ -1,5 +1,6 @@
 import type { DatabaseSyncInstance as Database } from '@photostructure/sqlite';
 import { eventStore, sealDamage } from './event-store.js';
+import { keptByAnother } from './program-mark.js';
 import { loadLedger, refold } from './projection.js';
 import { type AssumedBottle, imbalanceMl } from './state.js';
 
@@ -75,6 +76,7 @@ export function derivedDamage(db: Database): string | null {
     }
   }
   if (facts.next().done !== true) return 'there are facts that belong to no entry';
+  if (keptByAnother(db)) return null; // its tables are made anew by the next writer
   const { bench } = loadLedger(db).state;
   const tables: [string, string, Record<string, unknown>][] = [
     ['bottles', 'number', bench.bottles],

@@ -11,6 +11,7 @@ import { type Identity, identityOf } from './identity.js';
 import { takeWriterLock, type WriterLock } from './lock.js';
 import { type Mark, readMark, writeMark } from './mark.js';
 import { isProblem, type JournalProblem, problemFrom, problemOf } from './problem.js';
+import { keptByAnother } from './program-mark.js';
 import { type Projection, projection, startOf } from './projection.js';
 import { type BenchQueries, benchQueries } from './queries.js';
 import { gapWords, moveAside, noteGap, putInPlace, rebuild, rebuiltSentence } from './recover.js';
@@ -359,6 +360,11 @@ class OpenJournal implements Journal {
     const { db } = this.#core;
     const marked = this.#transact(() => db.exec('UPDATE sitting SET closed = 0'));
     if (isProblem(marked)) return marked;
+    if (keptByAnother(this.db)) {
+      const anew = this.#transact(() => this.#core.bench.foldAnew());
+      if (isProblem(anew)) return anew;
+      this.#core.bench.confirm(anew);
+    }
     // the mark must be in the main file, for it is to tell that the log is gone
     quietly(() => db.exec('PRAGMA wal_checkpoint(PASSIVE)'));
     for (const file of [this.path, `${this.path}-wal`, `${this.path}-shm`, `${this.path}.lock`])

@@ -2,6 +2,7 @@ import type { DatabaseSyncInstance as Database } from '@photostructure/sqlite';
 import type { Fact } from '../world/fact.js';
 import type { DatedFact, RunRecord, World } from '../world/records.js';
 import { checksum, type NewEntry } from './entry.js';
+import { programMark } from './program-mark.js';
 import { type AssumedBottle, addFact, emptyLedger, type LedgerState, ledgerFrom } from './state.js';
 
 /** Keeps the tables of bottles, runs and shelf in step with the facts, in the same transaction. */
@@ -12,6 +13,8 @@ export interface Projection {
   confirm(pending: Pending): void;
   /** inside a transaction, and only before the first fact: sets what is taken for granted */
   begin(assumed: readonly AssumedBottle[]): Pending;
+  /** inside a transaction: makes the tables anew from the facts alone */
+  foldAnew(): Pending;
 }
 
 export interface Pending {
@@ -87,7 +90,7 @@ export function projection(db: Database): Projection {
       writeChanges(current.bench, state.bench);
       if (count >= BASE_EVERY) {
         const text = JSON.stringify(state);
-        putBase.run(lastFact, text, checksum(lastFact, text));
+        putBase.run(lastFact, text, sumOf(lastFact, text));
         count = 0;
       }
       return { state, sinceBase: count };
@@ -96,6 +99,18 @@ export function projection(db: Database): Projection {
       putStart.run(JSON.stringify(assumed));
       return { state: emptyLedger(assumed), sinceBase: 0 };
     },
+    foldAnew() {
+      db.exec('DELETE FROM ledger_base; DELETE FROM bottles; DELETE FROM shelf; DELETE FROM runs');
+      let state = emptyLedger(startOf(db) ?? []);
+      let count = 0;
+      for (const dated of factsAfter(db, 0)) {
+        const next = addFact(state, dated);
+        writeChanges(state.bench, next.bench);
+        state = next;
+        count += 1;
+      }
+      return { state, sinceBase: count };
+    },
     confirm(pending) {
       current = pending.state;
       sinceBase = pending.sinceBase;
@@ -103,13 +118,16 @@ export function projection(db: Database): Projection {
   };
 }
 
-/** The ledger from the last written bench and the facts after it; a bench that the disk has changed is not used. */
+/** The seal on a bench: of its text, and of the program that made it. */
+const sumOf = (fact: number, text: string): number => checksum(fact, programMark(), text);
+
+/** The ledger from the last written bench and the facts after it; one that the disk has changed, or another program wrote, is not used. */
 export function loadLedger(
   db: Database,
   assumed: readonly AssumedBottle[] = [],
 ): { state: LedgerState; sinceBase: number } {
   const row = db.prepare('SELECT fact, state, sum FROM ledger_base').get() as BaseRow | undefined;
-  const base = row !== undefined && row.sum === checksum(row.fact, row.state) ? row : undefined;
+  const base = row !== undefined && row.sum === sumOf(row.fact, row.state) ? row : undefined;
   const from =
     base === undefined ? emptyLedger(startOf(db) ?? assumed) : (JSON.parse(base.state) as LedgerState);
   let state = from;

@@ -1,5 +1,6 @@
 import type { DatabaseSyncInstance as Database } from '@photostructure/sqlite';
 import { checksum } from './entry.js';
+import { programMark } from './program-mark.js';
 
 /** The desks' states as of an entry: JSON-safe data of the app's own shape. */
 export interface Snapshot {
@@ -16,7 +17,8 @@ export interface SnapshotStore {
 /** Two older ones stay as a fallback. */
 const KEPT = 3;
 
-export function snapshotStore(db: Database, version: string): SnapshotStore {
+export function snapshotStore(db: Database, stateVersion: string): SnapshotStore {
+  const version = `${stateVersion} ${programMark()}`;
   const insert = db.prepare('INSERT INTO snapshots (seq, version, states, sum) VALUES (?, ?, ?, ?)');
   const prune = db.prepare(
     'DELETE FROM snapshots WHERE id NOT IN (SELECT id FROM snapshots ORDER BY id DESC LIMIT ?)',
