@@ -67,7 +67,7 @@ const SETTINGS = { samprate: 16_000, remove_noise: true, maxhmmpf: 1500, logleve
 
 /**
  * What a microphone and a room add to every cepstrum is taken for the mean of this much of the beginning, samples: the rest
- * need not have been said yet. With the mean of all of it 310 strangers' commands come out as often right.
+ * need not have been said yet. Of 104 strangers' commands these models alone read 98 so and 99 with the mean of all of it.
  */
 const MEAN_OF = 10_240;
 /** the library follows slow changes of the mean from block to block: with blocks of one size, samples, always alike */
