@@ -1,6 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import { developerReadiness } from '../../src/app/desks/warm-desk.js';
 import { newtonTempC } from '../../src/thermal/newton.js';
+import { Sink } from './untidy-days/play.js';
 import { WarmBench, warmConfig } from './warm-bench.js';
 
 const reading = (of: string, tempC: number) => ({ type: 'temperature' as const, of, tempC });
@@ -358,4 +359,25 @@ describe('may the developer be poured', () => {
 
 it('the same events give the same state', () => {
   expect(warmed().state).toEqual(warmed().state);
+});
+
+describe('a bath that is said to stand in another bottle', () => {
+  const words = [
+    ['bottle 7 holds fixer', 'is everything ready'],
+    ['bottle 7 holds fixer', 'how warm is everything'],
+  ];
+  it.each(words)('is awaited there and no longer where it was taken to be: %s, %s', (told, asked) => {
+    const sink = new Sink();
+    sink.say(told);
+    const [said = ''] = sink.say(asked);
+    expect(said.match(/the fixer/g)).toHaveLength(1);
+  });
+
+  it('a reading of it is of that bottle', () => {
+    const sink = new Sink();
+    sink.say('bottle 7 holds fixer');
+    sink.say('fixer is 38');
+    expect(sink.state.world.bottles[7]?.lastTempC).toBe(38);
+    expect(sink.state.world.bottles[5]?.lastTempC).toBeNull();
+  });
 });

@@ -108,7 +108,12 @@ export function seen(kept: WarmKept, world: World): WarmState {
     if (liquid !== null && volumeMl >= drainedMl)
       holds[vesselKey(vessel)] = { liquid, volumeMl, vessel, assumed };
   };
-  for (const b of Object.values(world.bottles))
+  const bottles = Object.values(world.bottles);
+  // what somebody said stands in a bottle is no longer awaited in the one it was taken to be in
+  const told = new Set(
+    bottles.flatMap((b) => (b.assumed || b.contents.volumeMl < drainedMl ? [] : [b.liquid])),
+  );
+  for (const b of bottles.filter((b) => !b.assumed || !told.has(b.liquid)))
     stand({ kind: 'bottle', number: b.number }, b.liquid, b.contents.volumeMl, b.assumed);
   stand({ kind: 'tank' }, world.tank.bath?.liquid ?? null, world.tank.volumeMl);
   const [jug] = Object.entries(world.jugs);
