@@ -22,7 +22,7 @@ const liquidName = (id: string): string => liquidById(id)?.name ?? id.replaceAll
 export function postsFor(sheets: readonly ProcessSheet[], warm: WarmConfig, phonesOf: PhonesOf): Post[] {
   return [
     post({ desk: createRunDesk({ sheets }), phrase: phraseRun }),
-    post({ desk: createMixDesk({ liquidName }), phrase: phraseMix }),
+    post({ desk: createMixDesk({ liquidName, rate: sheets[0]?.rate ?? 'other' }), phrase: phraseMix }),
     post({ desk: createWarmDesk(warm), phrase: phraseWarm }),
     post({
       desk: createBottleDesk({

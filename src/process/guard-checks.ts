@@ -1,5 +1,5 @@
 import { fitness } from '../chemistry/fitness.js';
-import { worstContamination } from '../world/contamination.js';
+import { formulasHold, unformulated, worstContamination } from '../world/contamination.js';
 import type { FilmState } from '../world/film.js';
 import { stageOf } from '../world/film.js';
 import { bottleLife, changedTime } from '../world/life.js';
@@ -290,10 +290,15 @@ function sourceChecks(move: Move, view: GuardView, shown: Checks, entries: Findi
 }
 
 /** A bath that was spoilt, mixed wrongly, worn out or too old. */
-export function fitnessOf(bottle: BottleRecord, view: Pick<GuardView, 'wallMs'>): Finding[] {
+export function fitnessOf(
+  bottle: BottleRecord,
+  view: Pick<GuardView, 'wallMs' | 'world' | 'sheet'>,
+): Finding[] {
   const found: Finding[] = [];
   const params = { bottle: bottle.number };
-  const mixture = worstContamination(bottle);
+  const reckoned = worstContamination(bottle);
+  const formula = bottle.recipe !== null || formulasHold(view.world, view.sheet.rate ?? 'other');
+  const mixture = formula ? reckoned : unformulated(reckoned);
   if (mixture && mixture.verdict !== 'use') {
     const why = { ...params, other: mixture.contamination.liquid, ...(mixture.why && { why: mixture.why }) };
     found.push({

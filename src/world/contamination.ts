@@ -1,5 +1,5 @@
 import { type ChangedTime, type Fitness, fitness } from '../chemistry/index.js';
-import type { BottleRecord, Contamination } from './records.js';
+import type { BottleRecord, Contamination, World } from './records.js';
 import type { LiquidId } from './vessel.js';
 
 export interface ContaminationEffect {
@@ -59,6 +59,19 @@ function effectOn(bottle: BottleRecord): ContaminationEffect | null {
     strength: found.strength,
     time: found.time ?? null,
   };
+}
+
+/** The process that the recipes are for. */
+const ofRecipes = 'ecn-2';
+
+/** Whether baths nobody said the recipe of may be taken for those of the recipes; `chosen`: the sheet, while no run goes on. */
+export const formulasHold = ({ run }: Pick<World, 'run'>, chosen: string | undefined = ofRecipes): boolean =>
+  (run?.sheet ? run.sheet.rate : chosen) === ofRecipes;
+
+/** … and where they may not: what ruins a bath there is taken to ruin it here; more is not known. */
+export function unformulated(effect: ContaminationEffect | null): ContaminationEffect | null {
+  const ruined = effect?.verdict === 'discard';
+  return effect && { ...effect, verdict: ruined ? 'discard' : null, why: '', strength: null, time: null };
 }
 
 /** Share of a bottle that came over from each other bath, 0 to 1, largest first; below a tenth of a percent left out. */

@@ -258,7 +258,7 @@ describe('what is in the bottle', () => {
   });
   const dayMs = 86_400_000;
   const verdicts = (more: Partial<BottleRecord>, wallMs = 0) =>
-    fitnessOf(filled(more), { wallMs }).map((f) => [...f.entry, f.params]);
+    fitnessOf(filled(more), viewOf(usual, { wallMs })).map((f) => [...f.entry, f.params]);
   it('as it was mixed has nothing against it', () => {
     expect(verdicts({})).toEqual([]);
   });

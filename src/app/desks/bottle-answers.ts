@@ -1,7 +1,12 @@
 import { cautionsForSubstance } from '../../chemistry/safety/cautions.js';
 import { substanceById } from '../../chemistry/substances.js';
 import type { BottleLine, BottlesMessage, WasteKind, WrongPour } from '../../ledger/messages.js';
-import { type ContaminationEffect, worstContamination } from '../../world/contamination.js';
+import {
+  type ContaminationEffect,
+  formulasHold,
+  unformulated,
+  worstContamination,
+} from '../../world/contamination.js';
 import type { FilmRef } from '../../world/fact.js';
 import { filmAreaM2 } from '../../world/film-area.js';
 import {
@@ -35,13 +40,17 @@ const filmsThrough = (bottle: BottleRecord): number =>
 export function bottle(bench: World, number: number, wallMs: number, names: Names): BottlesMessage {
   const record = bench.bottles[number];
   if (record === undefined) return { id: 'bottle-unknown', bottle: number };
+  const mixture = worstContamination(record);
   return {
     id: 'bottle-is',
     line: line(record, names),
     ageDays: bottleLife(record, wallMs).ageDays,
     films: filmsThrough(record),
     problem: record.problems[0] ?? null,
-    wrongPour: wrongPour(worstContamination(record), names),
+    wrongPour: wrongPour(
+      formulasHold(bench) || record.recipe !== null ? mixture : unformulated(mixture),
+      names,
+    ),
     discarded: record.discardedWallMs !== null && record.liquid === null,
   };
 }

@@ -108,6 +108,32 @@ describe('a chemist’s questions in free words', () => {
     expect(d.text('what are the cautions for the bleach')).not.toMatch(/cyanide/);
   });
 
+  it('under another process’s sheet its bleach is no ferricyanide, before a run, in one and in what the bottles say', async () => {
+    const d = await talk(
+      `what if I pour bleach into the developer
+what if bleach and stop meet
+can i mix bleach and ammonia
+begin the run
+some bleach got into the fixer
+what's in bottle 3
+some bleach got into the developer
+what's in bottle 1
+developer is 37.8
+film is loaded
+pouring the developer from bottle 1
+`,
+      'c41',
+    );
+    expect(d.text('what if I pour bleach into the developer')).toMatch(/no formula of this process/);
+    expect(d.text('what if bleach and stop meet')).toMatch(/no formula of this process/);
+    expect(d.text('can i mix bleach and ammonia')).toMatch(/household bleach.*chloramine/);
+    expect(d.text("what's in bottle 3")).toMatch(/20 millilitres of bleach went into it/);
+    expect(d.kind('some bleach got into the developer')).toBe('warning');
+    expect(d.kind('pouring the developer from bottle 1')).toBe('warning');
+    for (const { line } of d.turns.filter((t) => t.line !== 'begin the run'))
+      expect(d.text(line)).not.toMatch(/cyanide/i);
+  });
+
   it('black and white off its aim: the chart’s time is offered, and the run goes by it', async () => {
     const d = await talk(
       'begin the run\nhow long do i develop at 22 degrees\nhow long do i develop at 30 degrees\nnext step\nnext step\nfilm is loaded\ndeveloper is 22\npouring the developer in from bottle two\ndeveloper is in\n',

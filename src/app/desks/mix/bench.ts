@@ -2,6 +2,7 @@ import type { FormChoice } from '../../../chemistry/batch.js';
 import type { MixInHand } from '../../../chemistry/coach/state.js';
 import type { Strip } from '../../../chemistry/control-strip.js';
 import type { ShelfItem } from '../../../chemistry/shelf/plan.js';
+import { formulasHold } from '../../../world/contamination.js';
 import type { World } from '../../../world/records.js';
 
 export interface MixDeskConfig {
@@ -11,6 +12,8 @@ export interface MixDeskConfig {
   jugMl?: number;
   /** calendar date YYYY-MM-DD of a wall time; UTC when not given */
   dateOf?: (wallMs: number) => string;
+  /** the rate data of the chosen sheet; left out: of the process that the recipes are for */
+  rate?: string;
   /** a liquid's spoken name; its id when not given */
   liquidName?: (id: string) => string;
 }
@@ -44,7 +47,7 @@ export interface MixKept {
 export interface MixState extends MixKept {
   shelf: ShelfItem[];
   bottles: Record<string, BottleSeen>;
-  /** the run's sheet is of another process than the one that the recipes are for */
+  /** the sheet is of another process than the one that the recipes are for */
   otherProcess: boolean;
   strips: readonly Strip[];
   /** what the tank takes, ml; null: nobody said */
@@ -59,7 +62,7 @@ export const emptyMixState: MixKept = {
   batches: {},
 };
 
-export function seen(kept: MixKept, world: World): MixState {
+export function seen(kept: MixKept, world: World, rate?: string): MixState {
   const shelf = Object.values(world.shelf).map(
     ({ substance, massG, purity, pricePerKg }): ShelfItem => ({
       substance,
@@ -86,12 +89,11 @@ export function seen(kept: MixKept, world: World): MixState {
           ],
     ),
   );
-  const rate = world.run?.sheet?.rate;
   return {
     ...kept,
     shelf,
     bottles,
-    otherProcess: world.run?.sheet != null && rate !== 'ecn-2',
+    otherProcess: !formulasHold(world, rate),
     tankMl: world.tankMl,
     strips: world.strips ?? [],
   };
