@@ -1,10 +1,11 @@
 import { describe, expect, it } from 'vitest';
 import { bottles } from './bottles.js';
 import { further } from './further.js';
+import { learnt } from './learnt.js';
 import { faultsOf } from './play.js';
 import { developer, words, wrongBath } from './slips.js';
 
-describe.each(Object.entries({ wrongBath, developer, words, bottles, further }))(
+describe.each(Object.entries({ wrongBath, developer, words, bottles, further, learnt }))(
   'an untidy day: %s',
   (_, days) => {
     it.each(days.map((d) => [d.name, d] as const))('%s', (_name, day) => {
