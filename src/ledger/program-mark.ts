@@ -1,5 +1,5 @@
 import { createHash } from 'node:crypto';
-import { readdirSync, readFileSync } from 'node:fs';
+import { existsSync, readdirSync, readFileSync } from 'node:fs';
 import type { DatabaseSyncInstance as Database } from '@photostructure/sqlite';
 
 /** The rooms whose code makes the state: what they make can be kept only as long as they stay as they are. */
@@ -15,7 +15,8 @@ export function programMark(): string {
 
 function markOf(root: URL): string {
   const hash = createHash('sha256');
-  for (const room of rooms) {
+  // a program that only keeps a journal has not all of them
+  for (const room of rooms.filter((name) => existsSync(new URL(name, root)))) {
     const files = readdirSync(new URL(room, root), { recursive: true, encoding: 'utf8' });
     for (const file of files.filter((name) => /\.[jt]s$/.test(name)).sort())
       hash.update(`\0${file}\0`).update(readFileSync(new URL(`${room}/${file.replaceAll('\\', '/')}`, root)));
