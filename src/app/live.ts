@@ -17,6 +17,8 @@ const firstGuessMs = 50;
 const longGuessMs = 600;
 const long: ReadonlySet<string> = new Set(['undo', 'redo', 'correct', 'confirm']);
 /** Work took longer than expected by so much at most, and a slow one is forgotten by so much with every quick one. */
+/** a call is given within this many milliseconds once it is due */
+const justDueMs = 50;
 const slack = 1.5;
 const forgets = 0.8;
 
@@ -100,8 +102,9 @@ export class LiveConversation {
   /** How long to wait until work of so many ms holds up no call; 0: it can begin. */
   #untilClearMs(workMs: number): number {
     const due = this.conversation.nextWakeMs();
-    const leftMs = due === null ? 0 : due - this.#clock.nowMs();
-    return leftMs > 0 && leftMs < workMs * slack ? leftMs + 1 : 0;
+    const leftMs = due === null ? Number.POSITIVE_INFINITY : due - this.#clock.nowMs();
+    // one that is due this very moment is let go first too
+    return leftMs > -justDueMs && leftMs < workMs * slack ? Math.max(1, leftMs + 1) : 0;
   }
 
   /** Sets the timer for the next deadline; call after everything that may have moved it. */

@@ -90,10 +90,9 @@ describe('a live conversation', () => {
     for (const line of toPrebath) await conversation.typed(line);
     moveTo(9_900);
     conversation.schedule();
-    const typed = conversation.typed('undo that');
-    await new Promise((done) => setTimeout(done, 50));
-    moveTo(10_020);
-    await typed;
+    const began = performance.now();
+    const running = setInterval(() => moveTo(9_900 + performance.now() - began), 1);
+    await conversation.typed('undo that').finally(() => clearInterval(running));
     const call = said.findIndex((line) => /^call: Drain the prebath/.test(line));
     expect(call).toBeGreaterThan(0);
     expect(journaled.indexOf('time')).toBeLessThan(journaled.indexOf('undo that'));
