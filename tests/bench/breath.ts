@@ -2,6 +2,7 @@ import { createBench } from '../../src/app/bench.js';
 import { playScript } from '../../src/app/play-script.js';
 import { readScript } from '../../src/app/script.js';
 import { inOneBreath, namesNewCaution, type Verbosity } from '../../src/language/breath.js';
+import { bath, water } from '../app/untidy-days/usual.js';
 
 /**
  * How much is said aloud over a whole day, six mixes and one run, in each verbosity: answers, words, and talking time at
@@ -9,14 +10,6 @@ import { inOneBreath, namesNewCaution, type Verbosity } from '../../src/language
  */
 const WORDS_PER_MINUTE = 160;
 
-const bath = (name: string, bottle: number, stay: string): string[] => [
-  `pouring the ${name} from bottle ${bottle}`,
-  `${name} in`,
-  stay,
-  `${name} back into bottle ${bottle}`,
-  'tank empty',
-];
-const water = (stay: string): string[] => ['water in', stay, 'tank empty'];
 const day = (mixes: readonly string[]): string[] => [
   ...mixes,
   'start a run',

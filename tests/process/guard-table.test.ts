@@ -1,10 +1,8 @@
 import { describe, expect, it } from 'vitest';
 import { phraseRun } from '../../src/language/phrases/run.js';
-import { bottlesOf } from '../../src/process/bottles.js';
 import { type GuardView, type Judgement, judge, type PourRequest } from '../../src/process/guard.js';
 import { carriedEntry, type Direction, directions } from '../../src/process/guard-table.js';
 import { spokenMove, spokenReason } from '../../src/process/now.js';
-import { roleOf } from '../../src/process/sheet.js';
 import { ecn2Ferricyanide as sheet } from '../../src/process/sheets/ecn2-ferricyanide.js';
 import { fresh } from '../../src/world/contents.js';
 import type { Fact } from '../../src/world/fact.js';
@@ -21,7 +19,7 @@ import {
 import type { Role } from '../../src/world/liquids.js';
 import type { World } from '../../src/world/records.js';
 import type { VesselRef } from '../../src/world/vessel.js';
-import { truthOf } from './truth.js';
+import { holds, inTank, sinkOf, viewOf } from './sink.js';
 
 /** The seven liquids in the order of the columns below; bottles 1 to 6 hold the first six, bottle 7 water. */
 const columns = ['prebath', 'developer', 'stop', 'bleach', 'fixer', 'final-rinse', 'water'] as const;
@@ -107,43 +105,10 @@ const expected: Record<Direction, (stage: FilmStage) => string> = {
   'tank-to-sink': () => sink,
 };
 
-const usual = { bottleVolumeMl: 500, bottleCapacityMl: 2000 };
-const full = [
-  ...bottlesOf(sheet, usual),
-  { bottle: 7, liquid: 'water', volumeMl: 500, capacityMl: 2000 },
-].map((b): Fact => ({ type: 'bottle-set', ...b }));
 /** The bottles in the order of the columns, and whatever else has happened since. */
-const worldOf = (...facts: Fact[]): World => truthOf(undefined, [...full, ...facts]).world;
+const worldOf = (...facts: Fact[]): World => sinkOf(holds(7, 'water', 500), ...facts);
 const bottle = (liquid: Liquid): VesselRef => ({ kind: 'bottle', number: columns.indexOf(liquid) + 1 });
-const inTank = (world: World, film: FilmState, liquid: string): World => ({
-  ...world,
-  tank: {
-    ...fresh(liquid, 500),
-    bath: {
-      liquid,
-      role: roleOf(sheet, liquid) ?? 'water',
-      stepId: null,
-      sinceMs: 0,
-      filmBefore: film,
-      inferred: false,
-      wantedS: null,
-      from: { kind: 'jug' },
-      readings: [],
-    },
-  },
-});
-
-const view = (film: FilmState, world: World): GuardView => ({
-  sheet,
-  film,
-  filmKnown: true,
-  world,
-  tankMl: 500,
-  funnelMl: 1000,
-  atMs: 0,
-  wallMs: 0,
-  earlyS: null,
-});
+const view = (film: FilmState, world: World): GuardView => viewOf(world, { film });
 
 function ask(film: FilmState, liquid: Liquid, direction: Direction): Judgement {
   let world = worldOf();
@@ -154,7 +119,7 @@ function ask(film: FilmState, liquid: Liquid, direction: Direction): Judgement {
     'bottle-to-bottle': { kind: 'between', liquid, from: { kind: 'bottle', number: 8 }, to: bottle(liquid) },
     'tank-to-sink': { kind: 'away', liquid, from: { kind: 'tank' } },
   };
-  if (direction.startsWith('tank')) world = inTank(world, film, liquid);
+  if (direction.startsWith('tank')) world = inTank(world, liquid, film, 500);
   if (direction === 'jug-to-bottle') world = { ...world, jugs: { [liquid]: fresh(liquid, 500) } };
   if (direction === 'bottle-to-bottle')
     world = worldOf({ type: 'bottle-set', bottle: 8, liquid, volumeMl: 500, capacityMl: 1000 });
@@ -162,7 +127,7 @@ function ask(film: FilmState, liquid: Liquid, direction: Direction): Judgement {
 }
 
 /** A row of the table, cell by cell; what is said of each is short and whole. */
-function holds(film: FilmState, row: string, direction: Direction) {
+function rowHolds(film: FilmState, row: string, direction: Direction) {
   const cells = grid(row);
   expect(cells).toHaveLength(columns.length);
   columns.forEach((liquid, i) => {
@@ -190,7 +155,7 @@ describe('every film state × solution × direction has a stated verdict and rea
   });
   for (const direction of directions)
     for (const stage of filmStages)
-      it(`${direction}, film ${stage}`, () => holds(films[stage], expected[direction](stage), direction));
+      it(`${direction}, film ${stage}`, () => rowHolds(films[stage], expected[direction](stage), direction));
 });
 
 describe('where the silver is the picture', () => {
@@ -218,7 +183,7 @@ describe('where the silver is the picture', () => {
   for (const [stage, { film, row }] of Object.entries(silver))
     it(`film ${stage}`, () => {
       expect(stageOf(film)).toBe(stage);
-      holds(film, row, 'bottle-to-tank');
+      rowHolds(film, row, 'bottle-to-tank');
     });
 });
 
@@ -237,7 +202,7 @@ describe('a bath into each bottle', () => {
   for (const [liquid, row] of Object.entries(poured))
     it(`${liquid}`, () => {
       grid(row).forEach(([code, reason], i) => {
-        const world = inTank(worldOf(), films.finished, liquid);
+        const world = inTank(worldOf(), liquid, films.finished, 500);
         const to: VesselRef = { kind: 'bottle', number: i + 1 };
         const judgement = judge({ kind: 'back', liquid, to }, view(films.finished, world));
         expect([i + 1, judgement.verdict, judgement.reason]).toEqual([i + 1, verdicts[code], reason]);
@@ -245,7 +210,7 @@ describe('a bath into each bottle', () => {
     });
   it('water dilutes any bath it is poured into', () => {
     for (const number of [1, 2, 3, 4, 5, 6]) {
-      const world = inTank(worldOf(), films.fixed, 'water');
+      const world = inTank(worldOf(), 'water', films.fixed, 500);
       const judgement = judge(
         { kind: 'back', liquid: 'water', to: { kind: 'bottle', number } },
         view(films.fixed, world),

@@ -34,10 +34,15 @@ export const withJugs = (world: World, ...liquids: string[]): World => ({
   ...world,
   jugs: Object.fromEntries(liquids.map((l) => [l, fresh(l, 450)])),
 });
-export const inTank = (world: World, liquid: string, filmBefore: FilmState = freshFilm): World => ({
+export const inTank = (
+  world: World,
+  liquid: string,
+  filmBefore: FilmState = freshFilm,
+  volumeMl = 480,
+): World => ({
   ...world,
   tank: {
-    ...fresh(liquid, 480),
+    ...fresh(liquid, volumeMl),
     bath: {
       liquid,
       role: roleOf(sheet, liquid) ?? 'water',

@@ -1,12 +1,12 @@
 /** Stretches of a day that go as they should, for the days on which something else does not. */
-const bath = (name: string, bottle: number, stay: string): string[] => [
+export const bath = (name: string, bottle: number, stay: string): string[] => [
   `pouring the ${name} from bottle ${bottle}`,
   `${name} in`,
   stay,
   `${name} back into bottle ${bottle}`,
   'tank empty',
 ];
-const water = (stay: string): string[] => ['water in', stay, 'tank empty'];
+export const water = (stay: string): string[] => ['water in', stay, 'tank empty'];
 
 export const begun = ['start a run', 'developer is at 41.1', 'the film is loaded'];
 export const cleared = [...bath('prebath', 1, '+12s'), ...water('+50s')];
