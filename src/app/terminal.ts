@@ -20,13 +20,15 @@ type Keyboard = Readable & { isTTY?: boolean; setRawMode?(raw: boolean): unknown
 
 /** The place of typed lines and of what is shown: a prompt for a person, plain lines for a pipe. */
 export class Terminal implements Console {
-  readonly lines: Interface;
+  /** what is typed, from the first moment on: whoever reads it later loses nothing, nor that it has ended */
+  readonly lines: AsyncIterable<string>;
+  readonly #editor: Interface;
   readonly #interactive: boolean;
   readonly #input: Keyboard;
   /** returns true when the key was for the ears and should not be typed */
   onKey: (key: string) => boolean = () => false;
   /** Ctrl-C or Ctrl-D */
-  onLeave: () => void = () => this.lines.close();
+  onLeave: () => void = () => this.#editor.close();
   /** running again after Ctrl-Z, or after another program stopped this one */
   onResumed: () => void = () => {};
 
@@ -34,21 +36,23 @@ export class Terminal implements Console {
     this.#input = input;
     this.#interactive = (input.isTTY ?? false) && process.stdout.isTTY;
     const bounded = boundedLines(input, mostChars, this.#interactive, (sentence) => this.print(sentence));
-    this.lines = createInterface({ input: bounded, output: process.stdout, terminal: this.#interactive });
+    this.#editor = createInterface({ input: bounded, output: process.stdout, terminal: this.#interactive });
+    const typed = this.#editor[Symbol.asyncIterator]();
+    this.lines = { [Symbol.asyncIterator]: () => typed };
     if (!this.#interactive) return;
     bounded.leaveKey = () => this.onLeave();
-    this.lines.setPrompt('› ');
-    this.lines.prompt();
-    this.lines.on('line', () => this.lines.prompt());
-    this.lines.on('SIGINT', () => this.onLeave());
-    this.lines.on('SIGTSTP', () => this.#stop());
+    this.#editor.setPrompt('› ');
+    this.#editor.prompt();
+    this.#editor.on('line', () => this.#editor.prompt());
+    this.#editor.on('SIGINT', () => this.onLeave());
+    this.#editor.on('SIGTSTP', () => this.#stop());
     process.on('SIGCONT', this.#resumed);
     bounded.on('keypress', (_text, key: { name?: string }) => this.#keyPressed(key.name ?? ''));
   }
   /** A key for the ears, at the beginning of a line, leaves no trace in it. */
   #keyPressed(name: string): void {
-    if (this.lines.line.trim() !== '' || !this.onKey(name)) return;
-    setImmediate(() => this.lines.write(null, { ctrl: true, name: 'u' }));
+    if (this.#editor.line.trim() !== '' || !this.onKey(name)) return;
+    setImmediate(() => this.#editor.write(null, { ctrl: true, name: 'u' }));
   }
   /** Ctrl-Z: the shell gets its terminal as it was, and is told what that means. */
   #stop(): void {
@@ -60,7 +64,7 @@ export class Terminal implements Console {
     // the mode is believed to be raw still, so it is set anew
     this.#input.setRawMode?.(false);
     this.#input.setRawMode?.(true);
-    this.lines.prompt(true);
+    this.#editor.prompt(true);
     this.onResumed();
   };
   print(line: string): void {
@@ -69,17 +73,17 @@ export class Terminal implements Console {
       return;
     }
     process.stdout.write(`\r\u001b[K${harmless(line)}\n`);
-    this.lines.prompt(true);
+    this.#editor.prompt(true);
   }
   line(line: ScreenLine): void {
     this.print(plainLine(line));
   }
   end(): void {
-    this.lines.close();
+    this.#editor.close();
   }
   close(): void {
     process.off('SIGCONT', this.#resumed);
-    this.lines.close();
+    this.#editor.close();
     this.#input.unpipe();
     this.#input.pause();
   }
