@@ -85,6 +85,8 @@ export class Ears {
       notice(`I cannot hear: ${error instanceof Error ? error.message : String(error)}`);
       return;
     }
+    // asked to end while they were being opened
+    if (this.#stop.signal.aborted) return this.#ear.close();
     this.#opinion = await openSecondOpinion(dataFolder, notice);
     this.#listener = new Listener({
       source: this.#options.source ?? microphone({ now: () => performance.now() }),
