@@ -16,6 +16,8 @@ export interface Delivered {
 
 /** What happened while a script was played, for a screen or a check. */
 export interface PlayEvents {
+  /** what is typed or was heard, before anything is answered */
+  line?(shown: string): void;
   typed?(line: string, taken: Taken, atMs: number): void;
   heard?(file: string, hearing: Hearing, taken: Taken, atMs: number): void;
   replied?(delivered: Delivered): void;
@@ -46,12 +48,15 @@ export async function playScript(steps: readonly ScriptStep[], options: PlayOpti
   for (const step of steps) {
     if (step.do === 'wait') letTimePass(conversation, clock, step.ms);
     else if (step.do === 'type') {
+      events.line?.(step.line);
       const taken = conversation.typed(step.line);
       events.typed?.(step.line, taken, clock.nowMs());
     } else {
       ear ??= await options.ear();
       const path = resolve(options.folder, step.file);
       const hearing = await hearFile(ear, path, conversation.situations());
+      const words = hearing.accepted ? hearing.best?.words : (hearing.why ?? 'no command');
+      events.line?.(`(${basename(path)}) ${words}`);
       const taken = conversation.heard(hearing);
       events.heard?.(basename(path), hearing, taken, clock.nowMs());
     }

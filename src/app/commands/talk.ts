@@ -29,12 +29,11 @@ export function registerTalk(program: Command): void {
         folder: dirname(resolve(options.script)),
         ear: async () => (await import('../hearing.js')).situatedEar(bench.language),
         events: {
+          line: (shown) => aside(`> ${shown}`),
           typed: (line, taken) => {
-            aside(`> ${line}`);
             if (options.json) console.log(heardLine(line, taken));
           },
-          heard: (file, hearing, taken) => {
-            aside(`> (${file}) ${hearing.accepted ? hearing.best?.words : (hearing.why ?? 'no command')}`);
+          heard: (_file, hearing, taken) => {
             if (options.json) console.log(heardLine(hearing.best?.words ?? '', taken));
           },
           replied: ({ reply }) => console.log(options.json ? jsonLine(reply) : plainLine(reply)),
