@@ -241,9 +241,9 @@ export const equivalents: readonly Equivalent[] = [
   })),
   {
     file: 'src/process/run-baths.ts',
-    line: 'const offEffect = effect !== null && effect > worthSaying && actualS > longS - handsS;',
+    line: 'const tooLong = actualS > longS || (actualS > longS - handsS && effect !== null && effect > worthSaying);',
     was: '>',
-    nth: 1,
+    nth: 3,
     now: '>=',
     why: 'a quotient above 1 less 1 is a whole number of 2^-52, which 0.05 is not',
   },

@@ -95,8 +95,8 @@ export const faults: readonly Fault[] = [
   {
     what: 'a film is exposed to the temperature of the bottle, not of the tank',
     file: 'src/process/run-baths.ts',
-    was: 'atAimS(turn.sheet.rate, aimC, inTank.tempC, seconds - before)',
-    now: 'atAimS(turn.sheet.rate, aimC, startedC, seconds - before)',
+    was: 'atAimS(turn.sheet.rate, aimC, world.tank.bath?.readings ?? [], clock.sinceMs, atMs)',
+    now: 'atAimS(turn.sheet.rate, aimC, world.tank.bath?.readings.slice(0, 1) ?? [], clock.sinceMs, atMs)',
   },
   {
     what: 'a bottle that is emptied and filled anew keeps its old reading',
