@@ -29,6 +29,9 @@ export function postsFor(sheets: readonly ProcessSheet[], warm: WarmConfig, phon
         spokenWords: liquids.flatMap((l) => l.spoken),
         liquidName,
         phonesOf,
+        ...(sheets[0] && {
+          baths: { rate: sheets[0].rate, liquids: sheets[0].liquids },
+        }),
       }),
       phrase: bottlesPhrase,
     }),

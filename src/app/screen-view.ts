@@ -372,7 +372,7 @@ const limits: Readonly<Record<string, string>> = {
 };
 
 function bottleView(bottle: BottleRecord, wallMs: number, sheet: ProcessSheet): BottleView {
-  const life = bottleLife(bottle, wallMs);
+  const life = bottleLife(bottle, wallMs, sheet);
   return {
     bottle: bottle.number,
     name: bottle.name,

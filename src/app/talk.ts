@@ -4,6 +4,7 @@ import { spokenDuration, spokenTemp } from '../language/phrases/units.js';
 import type { CommandRecord } from '../language/records.js';
 import type { Intent } from '../process/intent.js';
 import type { ProcessSheet } from '../process/sheet.js';
+import { formulasHold } from '../world/contamination.js';
 import { liquidById } from '../world/liquids.js';
 
 /** An answer to talk: a sentence, and what it is worth noting with the run; or the intent of a desk that can answer it. */
@@ -64,7 +65,7 @@ export function talkAnswer(intent: Intent, { records, sheet, wallMs }: TalkConte
     case 'ask-reason':
       return { as: { type: 'say-again' } };
     case 'ask-disposal':
-      return { say: disposalOf(intent.liquid).join(' ') };
+      return { say: disposalOf(intent.liquid, !formulasHold(sheet)).join(' ') };
     case 'ask-drying':
       return {
         say: 'Hang it by one clip with a weight below, in still, clean air, for two to four hours. Do not wipe it.',

@@ -1,17 +1,30 @@
 import { knownPart } from '../chemistry/mixture.js';
 import { cautionsForSubstance } from '../chemistry/safety/cautions.js';
 import { firstAid, thenCall } from '../chemistry/safety/first-aid.js';
-import type { CautionId, Liquid } from '../world/liquids.js';
+import { type CautionId, type Liquid, mayHoldFerricyanide } from '../world/liquids.js';
+import { bottledLiquids, liquidOf, type ProcessSheet } from './sheet.js';
+
+/** What acid must be kept from, with this sheet's baths. */
+const acidApart = (sheet: ProcessSheet): CautionId[] =>
+  bottledLiquids(sheet).some((id) => mayHoldFerricyanide(liquidOf(sheet, id)))
+    ? ['acid-ferricyanide', 'acid-apart']
+    : ['acid-apart'];
 
 /** Said when a run begins: short, the ones that matter before the first bottle is opened. */
-export const atStart: readonly CautionId[] = ['gloves', 'eyes', 'ventilation', 'acid-apart', 'data-sheet'];
+export const atStart = (sheet: ProcessSheet): CautionId[] => [
+  'gloves',
+  'eyes',
+  'ventilation',
+  ...acidApart(sheet),
+  'data-sheet',
+];
 
 /** Said while baths are mixed, warmed and made ready. */
 export const atPreparing: readonly CautionId[] = ['acid-into-water', 'children-food', 'local-codes'];
 
-/** Cautions for handling a bath. */
-export const cautionsFor = (liquid: Liquid): readonly CautionId[] => [
-  ...liquid.cautions,
+/** Cautions for handling a bath beside the others of its sheet. */
+export const cautionsFor = (sheet: ProcessSheet, liquid: Liquid): readonly CautionId[] => [
+  ...new Set(liquid.role === 'stop' ? [...acidApart(sheet), ...liquid.cautions] : liquid.cautions),
   ...(liquid.role === 'water' ? [] : (['data-sheet', 'local-codes'] as const)),
 ];
 
@@ -43,9 +56,9 @@ export function furtherCautions(of: string | null, known: Liquid | null, place: 
 }
 
 /** Cautions for a spill; with no liquid named, the strictest that hold for all. On a body, help comes first. */
-export function spillCautions(liquid: Liquid | null, place: string | null): CautionId[] {
+export function spillCautions(sheet: ProcessSheet, liquid: Liquid | null, place: string | null): CautionId[] {
   // to somebody who is hurt nothing else is said
   if (onBody(place) && liquid?.role !== 'water') return [];
-  if (liquid === null) return ['gloves', 'acid-apart', 'ventilation', 'data-sheet'];
+  if (liquid === null) return ['gloves', ...acidApart(sheet), 'ventilation', 'data-sheet'];
   return [...liquid.onSpill, 'data-sheet'];
 }

@@ -11,9 +11,9 @@ import { stepFor } from './due.js';
 import type { GuardView, Move, ReasonParams } from './guard.js';
 import {
   carriedEntry,
-  carriedInto,
+  carriedIntoOf,
   type Entry,
-  intoBottle,
+  intoBottleOf,
   onFilm,
   severity,
   tableEntry,
@@ -117,20 +117,21 @@ export function outFinding(move: Move, view: GuardView): Finding {
     move.direction === 'tank-to-bottle' && !reusable && role !== 'water'
       ? { entry: ['recoverable', 'one-shot-back'], params: {} }
       : null;
-  return worse(worse(worse(base, bottleFinding(move, view, role)), traceFinding(move, view)), oneShot);
+  return worse(worse(worse(base, bottleFinding(move, view)), traceFinding(move, view)), oneShot);
 }
 
-function bottleFinding(move: Move, view: GuardView, role: Role): Finding | null {
+function bottleFinding(move: Move, view: GuardView): Finding | null {
   if (move.to.kind !== 'bottle') return null;
   const bottle = view.world.bottles[move.to.number];
   const params = { bottle: move.to.number, ...(bottle?.liquid && { other: bottle.liquid }) };
   if (!bottle || bottle.liquid === null) return { entry: ['clear', 'empty-bottle'], params };
   if (bottle.liquid === move.liquid) return { entry: ['clear', 'own-bottle'], params };
   if (bottle.contents.volumeMl <= 0) return { entry: ['recoverable', 'other-label'], params };
-  const held = roleOf(view.sheet, bottle.liquid);
+  const held = liquidOf(view.sheet, bottle.liquid);
+  const poured = liquidOf(view.sheet, move.liquid);
   // two baths of one role under two names are still two baths
-  if (held === undefined || held === role) return { entry: ['ruinous', 'mixes-baths'], params };
-  return { entry: intoBottle[role][held], params };
+  if (!held || !poured || held.role === poured.role) return { entry: ['ruinous', 'mixes-baths'], params };
+  return { entry: intoBottleOf(poured, held), params };
 }
 
 /** What clung to the film and got into this liquid; the worst of it. */
@@ -139,10 +140,8 @@ export function traceFinding(move: Move, view: GuardView): Finding | null {
   const contents = contentsOf(view.world, move.from, move.liquid);
   if (!contents || !into) return null;
   return contents.traces.reduce<Finding | null>((worst, other) => {
-    const role = roleOf(view.sheet, other);
-    if (role === undefined || role === 'water' || role === into.role || into.tolerates?.includes(role))
-      return worst;
-    const entry = carriedInto[role]?.[into.role];
+    const clung = liquidOf(view.sheet, other);
+    const entry = clung && clung.role !== 'water' ? carriedIntoOf(clung, into) : null;
     if (!entry || severity[entry[0]] < severity.recoverable) return worst;
     const found: Finding = { entry: [entry[0], 'tainted'], params: { other } };
     return worst && severity[worst.entry[0]] >= severity[entry[0]] ? worst : found;
@@ -248,7 +247,7 @@ export function stepTime(
   if (!reading || view.atMs - reading.atMs > freshMs) return null;
   const answer = timeAt(view.sheet.rate, step.time.aimS, step.temp, reading.tempC);
   return answer.offer === 'time'
-    ? { seconds: Math.round(answer.seconds / 5) * 5, why: 'by the chart for its temperature' }
+    ? { seconds: Math.round(answer.seconds / 5) * 5, why: 'the chart has it so for its temperature' }
     : null;
 }
 
@@ -297,7 +296,7 @@ export function fitnessOf(
   const found: Finding[] = [];
   const params = { bottle: bottle.number };
   const reckoned = worstContamination(bottle);
-  const formula = bottle.recipe !== null || formulasHold(view.world, view.sheet.rate ?? 'other');
+  const formula = bottle.recipe !== null || formulasHold(view.sheet);
   const mixture = formula ? reckoned : unformulated(reckoned);
   if (mixture && mixture.verdict !== 'use') {
     const why = { ...params, other: mixture.contamination.liquid, ...(mixture.why && { why: mixture.why }) };
@@ -312,7 +311,7 @@ export function fitnessOf(
       entry: [bottle.unusable ? 'ruinous' : 'recoverable', 'faulty-batch'],
       params: { ...params, why: problem },
     });
-  const life = bottleLife(bottle, view.wallMs);
+  const life = bottleLife(bottle, view.wallMs, view.sheet);
   if (life.limit === 'age') found.push({ entry: ['recoverable', 'too-old'], params });
   const worn = life.limit === 'silver' || (life.limit === 'film' && life.areaLeftM2.usual <= 0);
   if (worn && life.areaDoneM2 > 0)

@@ -1,5 +1,5 @@
 import { type FilmStage, type FilmState, stageOf } from '../world/film.js';
-import type { Role } from '../world/liquids.js';
+import { type Liquid, liquids, mayHoldFerricyanide, type Role } from '../world/liquids.js';
 import type { LiquidId } from '../world/vessel.js';
 import { liquidOf, type ProcessSheet } from './sheet.js';
 
@@ -196,11 +196,11 @@ export const carriedInto: Partial<Record<Role, Partial<Record<Role, Entry>>>> = 
     rinse: r('taints-bath'),
     water: h('water-before-stop'),
   },
-  stop: { developer: r('acid-before-developer'), bleach: r('acid-in-bleach'), rinse: r('taints-bath') },
+  stop: { developer: r('acid-before-developer'), bleach: r('taints-bath'), rinse: r('taints-bath') },
   bleach: {
     'backing-remover': r('taints-bath'),
     developer: x('bleach-in-developer'),
-    stop: x('acid-on-ferricyanide'),
+    stop: r('taints-bath'),
     fixer: r('bleach-in-fixer'),
     rinse: r('taints-bath'),
   },
@@ -231,12 +231,10 @@ export const intoBottle: Record<Role, Record<Role, Entry>> = {
   }),
   stop: spoils('stop', {
     developer: x('acid-developer-bottle'),
-    bleach: x('acid-ferricyanide-bottle'),
     fixer: x('acid-thiosulphate-bottle'),
   }),
   bleach: spoils('bleach', {
     developer: x('bleach-developer-bottle'),
-    stop: x('acid-ferricyanide-bottle'),
     fixer: x('bleach-fixer-bottle'),
   }),
   fixer: spoils('fixer', {
@@ -247,6 +245,32 @@ export const intoBottle: Record<Role, Record<Role, Entry>> = {
   rinse: spoils('rinse', {}),
   water: { ...every(x('dilutes')), water: c('own-bottle') },
 };
+
+/** Where the bleach of the two is, or may be, one of ferricyanide, this goes before both tables above: [what comes][where it comes to]. */
+export const ferricyanide = {
+  carriedInto: {
+    stop: { bleach: r('acid-in-bleach') },
+    bleach: { stop: x('acid-on-ferricyanide') },
+  } as Partial<Record<Role, Partial<Record<Role, Entry>>>>,
+  intoBottle: {
+    stop: { bleach: x('acid-ferricyanide-bottle') },
+    bleach: { stop: x('acid-ferricyanide-bottle') },
+  } as Partial<Record<Role, Partial<Record<Role, Entry>>>>,
+};
+
+/** What becomes of a bath poured into a bottle that holds another, whose role is not its own. */
+export const intoBottleOf = (poured: Liquid, held: Liquid): Entry =>
+  (withFerricyanide(poured, held) && ferricyanide.intoBottle[poured.role]?.[held.role]) ||
+  intoBottle[poured.role][held.role];
+
+/** What clings of one bath, against another; null: nothing to speak of, or the other minds it not. */
+export const carriedIntoOf = (clings: Liquid, into: Liquid): Entry | null =>
+  clings.role === into.role || into.tolerates?.includes(clings.role)
+    ? null
+    : (withFerricyanide(clings, into) && ferricyanide.carriedInto[clings.role]?.[into.role]) ||
+      (carriedInto[clings.role]?.[into.role] ?? null);
+
+const withFerricyanide = (a: Liquid, b: Liquid): boolean => mayHoldFerricyanide(a) || mayHoldFerricyanide(b);
 
 /** Out of the tank into a bottle of its own: what the film's state says of the liquid that leaves it. */
 export const outOfTank: Record<Role, Entry> = {
@@ -302,7 +326,13 @@ export function tableEntry(stage: FilmStage, role: Role, direction: Direction): 
 /** What clings to the film, against the bath that is to go in; null: nothing, or the bath minds it not. */
 export function carriedEntry(film: FilmState, sheet: ProcessSheet, liquid: LiquidId): Entry | null {
   const into = liquidOf(sheet, liquid);
-  if (film.carry === null || !into || film.carry === into.role || into.tolerates?.includes(film.carry))
-    return null;
-  return carriedInto[film.carry]?.[into.role] ?? null;
+  const last = film.history.findLast((c) => c.role === film.carry)?.liquid;
+  const clings = film.carry === null ? undefined : liquidClinging(sheet, film.carry, last);
+  return clings && into ? carriedIntoOf(clings, into) : null;
 }
+
+/** The bath of a role that clings: by its name, else the sheet's own of that role, else the well-known one. */
+const liquidClinging = (sheet: ProcessSheet, role: Role, id: LiquidId | undefined): Liquid | undefined =>
+  (id === undefined ? undefined : liquidOf(sheet, id)) ??
+  sheet.liquids?.find((l) => l.role === role) ??
+  liquids.find((l) => l.role === role);

@@ -108,7 +108,11 @@ export function filmSoFar(turn: Turn, asked: LiquidId | undefined) {
 
 export function cautions(turn: Turn, substance: string | undefined) {
   if (substance === undefined)
-    return turn.say('answer', { id: 'cautions', about: null, cautions: [...atStart, 'local-codes', 'help'] });
+    return turn.say('answer', {
+      id: 'cautions',
+      about: null,
+      cautions: [...atStart(turn.sheet), 'local-codes', 'help'],
+    });
   const wanted = substance.toLowerCase();
   const known =
     liquidOf(turn.sheet, wanted) ?? liquids.find((l) => l.name === wanted || l.spoken.includes(wanted));
@@ -119,7 +123,11 @@ export function cautions(turn: Turn, substance: string | undefined) {
       cautions: ['gloves', 'eyes', 'ventilation', 'data-sheet', 'local-codes', 'help'],
     });
   }
-  turn.say('answer', { id: 'cautions', about: known.name, cautions: [...cautionsFor(known), 'help'] });
+  turn.say('answer', {
+    id: 'cautions',
+    about: known.name,
+    cautions: [...cautionsFor(turn.sheet, known), 'help'],
+  });
 }
 
 /** A developing time for another temperature: that which was said, else the last reading. */

@@ -53,7 +53,7 @@ export function begin(turn: Turn, intent: IntentOf<'begin-run'>) {
   turn.say('answer', {
     id: 'run-begun',
     sheet: sheet.name,
-    cautions: [...atStart],
+    cautions: atStart(sheet),
     bottles: untouched ? bottles.slice(0, bottledLiquids(sheet).length) : bottles,
     assumed: untouched,
     tankMl: turn.tankMl,

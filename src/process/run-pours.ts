@@ -1,4 +1,5 @@
 import { disposalOf } from '../chemistry/safety/disposal.js';
+import { formulasHold } from '../world/contamination.js';
 import { learntS } from '../world/handling.js';
 import type { LiquidId, VesselRef } from '../world/vessel.js';
 import { vesselKey } from '../world/vessel.js';
@@ -221,7 +222,10 @@ function answerAsk(
   const { reason, params, proposal, stake } = judgement;
   // nothing of it stands here: then it is asked where such a bath goes
   if (reason === 'nothing-to-pour' && request.kind === 'away' && request.liquid !== undefined)
-    return turn.say('answer', { id: 'where-it-goes', lines: disposalOf(request.liquid) });
+    return turn.say('answer', {
+      id: 'where-it-goes',
+      lines: disposalOf(request.liquid, !formulasHold(turn.sheet)),
+    });
   const message: RunMessage = {
     id: 'ask',
     ask: reason,

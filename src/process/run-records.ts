@@ -144,7 +144,7 @@ export function spill(turn: Turn, intent: IntentOf<'spill'>) {
   const liquid = now.liquid === null ? null : (liquidOf(turn.sheet, now.liquid) ?? null);
   const known = before !== null && before.liquid === now.liquid && before.place === now.place;
   // said once when the bath and the place were named
-  const cautions = known ? [] : spillCautions(liquid, now.place);
+  const cautions = known ? [] : spillCautions(turn.sheet, liquid, now.place);
   const more = known ? [] : furtherCautions(now.liquid, liquid, now.place);
   const further = more.length > 0 ? { further: more } : {};
   if (now.liquid === null || now.volumeMl === null) {

@@ -96,6 +96,15 @@ const ownLiquid = z.strictObject({
   onSpill: z.array(caution).default(['gloves', 'spill-wipe']),
   /** what may cling to the film when it goes in: a bleach that stops development, say */
   tolerates: z.array(role).optional(),
+  /** a bleach: whether it holds ferricyanide, which no acid may meet; left out, it is taken to */
+  ferricyanide: flag.optional(),
+  /** 135-36 films, or their area, that a litre does */
+  capacity: z
+    .strictObject({
+      filmsPerLitre: z.number('expected how many films a litre does').min(0.1).max(1000),
+      source,
+    })
+    .optional(),
 });
 
 const sheetSchema = z
@@ -219,7 +228,7 @@ function stepName(data: unknown, index: number): string {
 
 /** A sheet's liquid: its own description first, then the well-known ones. */
 export const liquidOf = (sheet: ProcessSheet, id: LiquidId): Liquid | undefined =>
-  (sheet.liquids?.find((l) => l.id === id) as Liquid | undefined) ?? liquids.find((l) => l.id === id);
+  sheet.liquids?.find((l) => l.id === id) ?? liquids.find((l) => l.id === id);
 
 export const filmKindOf = (sheet: ProcessSheet): FilmKind => sheet.film ?? motionPictureFilm;
 

@@ -1,4 +1,5 @@
 import { type ChangedTime, type Fitness, fitness } from '../chemistry/index.js';
+import type { Liquid } from './liquids.js';
 import type { BottleRecord, Contamination, World } from './records.js';
 import type { LiquidId } from './vessel.js';
 
@@ -61,12 +62,21 @@ function effectOn(bottle: BottleRecord): ContaminationEffect | null {
   };
 }
 
-/** The process that the recipes are for. */
-const ofRecipes = 'ecn-2';
+/** What a process sheet says of its baths. */
+export interface SheetBaths {
+  rate?: string | undefined;
+  liquids?: readonly Pick<Liquid, 'id' | 'capacity'>[] | undefined;
+}
 
-/** Whether baths nobody said the recipe of may be taken for those of the recipes; `chosen`: the sheet, while no run goes on. */
-export const formulasHold = ({ run }: Pick<World, 'run'>, chosen: string | undefined = ofRecipes): boolean =>
-  (run?.sheet ? run.sheet.rate : chosen) === ofRecipes;
+/** The process that the recipes are for. */
+export const ofRecipes: SheetBaths = { rate: 'ecn-2' };
+
+/** The sheet of the run that goes on, else the one that was chosen. */
+export const bathsAtWork = ({ run }: Pick<World, 'run'>, chosen: SheetBaths): SheetBaths =>
+  (run?.sheet as SheetBaths | null | undefined) ?? chosen;
+
+/** Whether a bath nobody said the recipe of may be taken for one of the recipes. */
+export const formulasHold = (baths: SheetBaths): boolean => baths.rate === ofRecipes.rate;
 
 /** … and where they may not: what ruins a bath there is taken to ruin it here; more is not known. */
 export function unformulated(effect: ContaminationEffect | null): ContaminationEffect | null {

@@ -1,6 +1,12 @@
 import type { ChangedTime } from '../chemistry/fitness.js';
 import { type Recipe, recipes } from '../chemistry/recipes/index.js';
-import { type ContaminationEffect, worstContamination } from './contamination.js';
+import {
+  type ContaminationEffect,
+  formulasHold,
+  ofRecipes,
+  type SheetBaths,
+  worstContamination,
+} from './contamination.js';
 import type { FilmRef } from './fact.js';
 import { filmAreaM2, HUNDRED_FEET_35MM_M2 } from './film-area.js';
 import {
@@ -12,6 +18,7 @@ import {
   timeCompensation,
   USUAL_FILM,
 } from './life-data.js';
+import type { Liquid } from './liquids.js';
 import type { BottleRecord } from './records.js';
 
 const DAY_MS = 86_400_000;
@@ -56,36 +63,52 @@ export interface BathChemistry {
   ferricyanideUsedShare: Band | null;
 }
 
-export const recipeOf = (bottle: Pick<BottleRecord, 'recipe' | 'liquid'>): Recipe | undefined =>
+/** A bath's recipe, as it was said; else that of its kind, for a process that the recipes are for. */
+export const recipeOf = (
+  bottle: Pick<BottleRecord, 'recipe' | 'liquid'>,
+  baths: SheetBaths = ofRecipes,
+): Recipe | undefined =>
   recipes.find((recipe) => recipe.id === bottle.recipe) ??
-  recipes.find((recipe) => recipe.liquid === bottle.liquid);
+  (formulasHold(baths) ? recipes.find((recipe) => recipe.liquid === bottle.liquid) : undefined);
 
 /** How much longer a step lasts with what is in this bottle: by what got into it, else by its own recipe; null: as usual. */
 export const changedTime = (bottle: BottleRecord): ChangedTime | null =>
   worstContamination(bottle)?.time ?? recipeOf(bottle)?.time ?? null;
 
-/** Published and customary capacity of a fresh litre, m² of film. Null: nothing is known of such a bath. */
-export function capacityM2PerL(recipe: Recipe | undefined): (Band & { sources: string[] }) | null {
-  if (recipe === undefined) return null;
-  const usual = recipe.capacity.filmsPerLitre * filmAreaM2(USUAL_FILM);
-  const rate = rateOf(recipe.liquid);
+/**
+ * Published and customary capacity of a fresh litre, m² of film: by its recipe, else as its sheet has it. Null: nothing is
+ * known of such a bath.
+ */
+export function capacityM2PerL(
+  recipe: Recipe | undefined,
+  ofSheet?: Liquid['capacity'],
+): (Band & { sources: string[] }) | null {
+  const capacity = recipe?.capacity ?? ofSheet;
+  if (capacity === undefined) return null;
+  const usual = capacity.filmsPerLitre * filmAreaM2(USUAL_FILM);
+  const rate = recipe && rateOf(recipe.liquid);
   const published = rate === undefined ? usual : (HUNDRED_FEET_35MM_M2 / rate.per100ftMl) * 1000;
   return {
     low: usual * BAND_LOW,
     usual,
     high: Math.max(usual, published),
-    sources: [recipe.capacity.source, ...(rate === undefined ? [] : [rate.source])],
+    sources: [capacity.source, ...(rate === undefined ? [] : [rate.source])],
   };
 }
 
 /** How much film a bottle can still take. `film` is the kind to count in; the wall clock decides its age. */
-export function bottleLife(bottle: BottleRecord, wallMs: number, film: FilmRef = USUAL_FILM): BottleLife {
-  const recipe = recipeOf(bottle);
+export function bottleLife(
+  bottle: BottleRecord,
+  wallMs: number,
+  baths: SheetBaths = ofRecipes,
+  film: FilmRef = USUAL_FILM,
+): BottleLife {
+  const recipe = recipeOf(bottle, baths);
   // what was poured in by mistake or carried over does no work
   const own = bottle.liquid === null ? 0 : (bottle.contents.parts[bottle.liquid] ?? 0);
   const litres = own / 1000;
   const done = bottle.contents.workM2;
-  const capacity = capacityM2PerL(recipe);
+  const capacity = capacityM2PerL(recipe, baths.liquids?.find((l) => l.id === bottle.liquid)?.capacity);
   const left = (perLitre: number): number => Math.max(0, perLitre * litres - done);
   const areaLeftM2 =
     capacity === null
@@ -223,8 +246,9 @@ export interface Regeneration {
 }
 
 /** Replenisher owed by published rates, scaled by film area. Null when no rate is known for the bath. */
-export function replenishAdvice(bottle: BottleRecord): ReplenishAdvice | null {
-  const rate = bottle.liquid === null ? undefined : rateOf(bottle.liquid);
+export function replenishAdvice(bottle: BottleRecord, baths: SheetBaths = ofRecipes): ReplenishAdvice | null {
+  const known = bottle.liquid !== null && (bottle.recipe !== null || formulasHold(baths));
+  const rate = known && bottle.liquid !== null ? rateOf(bottle.liquid) : undefined;
   if (rate === undefined) return null;
   const owedMl = (bottle.filmAreaM2 / HUNDRED_FEET_35MM_M2) * rate.per100ftMl - bottle.replenishedMl;
   const addMl = Math.max(0, Math.round(owedMl));
@@ -252,5 +276,5 @@ function regeneration(bottle: BottleRecord): Regeneration | null {
   };
 }
 
-export const compensationFor = (bottle: BottleRecord): string | null =>
-  (bottle.liquid === null ? undefined : timeCompensation[bottle.liquid])?.why ?? null;
+export const compensationFor = (bottle: BottleRecord, baths: SheetBaths = ofRecipes): string | null =>
+  (bottle.liquid === null || !formulasHold(baths) ? undefined : timeCompensation[bottle.liquid])?.why ?? null;

@@ -22,6 +22,7 @@ export const cautionIds = [
   'eyes',
   'ventilation',
   'acid-apart',
+  'acid-ferricyanide',
   'acid-into-water',
   'developer-skin',
   'children-food',
@@ -55,7 +56,11 @@ export interface Liquid {
   /** cautions when it is spilled */
   onSpill: readonly CautionId[];
   /** what may cling to the film when it goes in, against the usual table: a bleach that stops development, say */
-  tolerates?: readonly Role[];
+  tolerates?: readonly Role[] | undefined;
+  /** a bleach: whether it holds ferricyanide, which no acid may meet; left out: nobody said, so it is taken to */
+  ferricyanide?: boolean | undefined;
+  /** 135-36 films, or their area, that a litre does, where no recipe says it */
+  capacity?: { filmsPerLitre: number; source: string } | undefined;
 }
 
 /** World temperatures a home user can meet: an unheated room to the hottest bath in use. Source: common practice. */
@@ -95,8 +100,9 @@ export const liquids: readonly Liquid[] = [
     spoken: ['bleach'],
     role: 'bleach',
     plausibleC: bath,
-    cautions: ['acid-apart', 'gloves', 'ventilation'],
+    cautions: ['acid-ferricyanide', 'gloves', 'ventilation'],
     onSpill: ['gloves', 'spill-bleach'],
+    ferricyanide: true,
   },
   {
     id: 'fixer',
@@ -128,3 +134,7 @@ export const liquids: readonly Liquid[] = [
 ];
 
 export const liquidById = (id: LiquidId): Liquid | undefined => liquids.find((l) => l.id === id);
+
+/** A bleach nobody said the contents of is taken to hold ferricyanide. */
+export const mayHoldFerricyanide = (liquid: Liquid | undefined): boolean =>
+  liquid?.role === 'bleach' && liquid.ferricyanide !== false;

@@ -54,7 +54,7 @@ describe('a step’s time is that of the bath that is poured', () => {
         liquid,
         bottle(8),
       );
-    expect(at(22)).toEqual({ seconds: 345, why: 'by the chart for its temperature' });
+    expect(at(22)).toEqual({ seconds: 345, why: 'the chart has it so for its temperature' });
     expect(at(18)).toMatchObject({ seconds: 475 });
     expect(at(20)).toBeNull();
     expect(at(27)).toBeNull();

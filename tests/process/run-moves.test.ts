@@ -828,7 +828,7 @@ describe('the run', () => {
         {
           id: 'run-begun',
           sheet: 'ECN-2 with ferricyanide bleach',
-          cautions: ['gloves', 'eyes', 'ventilation', 'acid-apart', 'data-sheet'],
+          cautions: ['gloves', 'eyes', 'ventilation', 'acid-ferricyanide', 'acid-apart', 'data-sheet'],
           bottles: baths.map((id, i) => ({ bottle: i + 1, bath: named(id) })),
           assumed: true,
           tankMl: 500,
@@ -1493,7 +1493,7 @@ describe('what is told of bottles, tank and spills', () => {
   it('a spill: cautions first, then what is missing', () => {
     const asks = (intent: Partial<Extract<Intent, { type: 'spill' }>>) =>
       heard(atDeveloper().say({ type: 'spill', ...intent }))[0];
-    const strict = ['gloves', 'acid-apart', 'ventilation', 'data-sheet'];
+    const strict = ['gloves', 'acid-ferricyanide', 'acid-apart', 'ventilation', 'data-sheet'];
     expect(asks({})).toEqual(['warning', { id: 'spill-ask', missing: 'both', cautions: strict }]);
     expect(asks({ volumeMl: 20 })).toEqual([
       'warning',
@@ -1594,7 +1594,16 @@ describe('what is told of bottles, tank and spills', () => {
     expect(ask()).toEqual({
       id: 'cautions',
       about: null,
-      cautions: ['gloves', 'eyes', 'ventilation', 'acid-apart', 'data-sheet', 'local-codes', 'help'],
+      cautions: [
+        'gloves',
+        'eyes',
+        'ventilation',
+        'acid-ferricyanide',
+        'acid-apart',
+        'data-sheet',
+        'local-codes',
+        'help',
+      ],
     });
     expect(ask('toner')).toEqual({
       id: 'cautions',

@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import { recipes } from '../../src/chemistry/recipes/index.js';
-import { carryOver, worstContamination } from '../../src/world/contamination.js';
+import { carryOver, ofRecipes, worstContamination } from '../../src/world/contamination.js';
 import { fresh, NOTHING } from '../../src/world/contents.js';
 import type { Fact, FilmRef } from '../../src/world/fact.js';
 import { filmAreaM2, HUNDRED_FEET_35MM_M2 } from '../../src/world/film-area.js';
@@ -79,7 +79,7 @@ describe('the life of a bottle', () => {
   });
   it('counted in films of another kind', () => {
     const sheetFilm: FilmRef = { stock: 'x', format: '4x5' };
-    const life = bottleLife(developer(), 0, sheetFilm);
+    const life = bottleLife(developer(), 0, ofRecipes, sheetFilm);
     expect(life.filmsLeft.film).toBe(sheetFilm);
     expect(life.filmsLeft.usual).toBe(Math.floor((perLitre * oneFilm) / filmAreaM2(sheetFilm) + 1e-9));
   });

@@ -1,39 +1,52 @@
 import { goAhead, heldBack, Sink } from '../app/untidy-days/play.js';
-import { type Bath, baths, Oracle, type Place } from './oracle.js';
+import { type Bath, Oracle, type Place, type Process } from './oracle.js';
 
 /**
- * `honest` does what it is told and says all of it; `lazy` leaves out every line that another one makes up for, and
- * has its slips; `misheard` says it right, is taken for something else, and puts that right.
+ * `honest` does what it is told and says all of it; `lazy` leaves out every line that another one makes up for, has its
+ * slips and pours against warnings; `misheard` says it right, is taken for something else, and puts that right.
  */
 export const kinds = ['honest', 'lazy', 'misheard'] as const;
 export type Kind = (typeof kinds)[number];
 
-const numberOf = (bath: Bath): Place => (bath === 'water' ? 'tap' : baths.indexOf(bath) + 1);
 const placeOf = (from: Place): string => (typeof from === 'number' ? `bottle ${from}` : `the ${from}`);
+/** A bottle is told to hold something else, or to be no good. */
+const warnsOfBottle =
+  /do not use|spoil|destroy|ruin|has .* in it|went into it|mixed|discard|not know what that does|use nothing/i;
+const tellsOfWork = /exhausted|spent|done \d+ films|no more films|0 more/i;
 
-/** One film from loading to its end, with what was found wrong on the way. */
-export class Episode {
-  /** without the warming desk: what it forecasts is no part of this */
-  readonly sink = new Sink('ecn2-ferricyanide', false);
-  readonly oracle = new Oracle();
+/** A day of some films with the same bottles, with what was found wrong on the way. */
+export class Day {
+  readonly sink: Sink;
+  readonly oracle: Oracle;
   readonly faults: string[] = [];
   readonly log: string[] = [];
   utterances = 0;
   cleared = 0;
   refused = 0;
   slips = 0;
+  overridden = 0;
+  films = 0;
+  hung = 0;
+  lost = 0;
   ended: 'hung' | 'lost' | null = null;
   #slippery: boolean;
+  /** the desk that forecasts temperatures takes most of the time: without it nobody speaks of them */
+  readonly #warming: boolean;
 
   constructor(
+    readonly process: Process,
     readonly kind: Kind,
     readonly random: () => number,
   ) {
+    this.#warming = random() < 1 / 3;
+    this.sink = new Sink(process.sheet, this.#warming);
+    this.oracle = new Oracle(process);
     this.#slippery = kind !== 'honest';
   }
 
   #chance = (p: number): boolean => this.#slippery && this.random() < p;
   #any = <T>(list: readonly T[]): T => list[Math.floor(this.random() * list.length)] as T;
+  #home = (bath: Bath): Place => (bath === 'water' ? 'tap' : this.oracle.bench.indexOf(bath) + 1);
 
   #say(line: string): string {
     const waits = /^\+(\d+)s$/.exec(line);
@@ -45,7 +58,7 @@ export class Episode {
     return text;
   }
   #fault(what: string) {
-    this.faults.push(`${this.kind}: ${what}\n${this.log.slice(-14).join('\n')}`);
+    this.faults.push(`${this.process.sheet}, ${this.kind}: ${what}\n${this.log.slice(-16).join('\n')}`);
   }
   /** What was brought, less what is gone, is what stands there. */
   #balance() {
@@ -56,35 +69,103 @@ export class Episode {
     if (Math.abs(out) > 1) this.#fault(`the volumes are ${out} ml out`);
   }
 
+  /** The developer is read: right, off, not at all, or misheard and put right. */
+  #readDeveloper() {
+    const { aimC } = this.process.developer;
+    if (!this.#warming) return;
+    const tell = (tempC: number) => this.#say(`developer is at ${tempC.toFixed(1)}`);
+    if (this.kind === 'lazy' && this.random() < 0.25) return;
+    const off = this.kind !== 'honest' && this.random() < 0.4 ? this.#any([-3, -2, -1, 1, 2]) : 0;
+    const tempC = Math.round((aimC + off) * 10) / 10;
+    if (this.kind === 'misheard' && this.random() < 0.4) {
+      this.slips++;
+      tell(Math.round((tempC - this.#any([4, 10, -6])) * 10) / 10);
+      this.#say(this.#any([`no, I meant ${tempC.toFixed(1)}`, `I said ${tempC.toFixed(1)}`]));
+    } else if (/\? confirm/i.test(tell(tempC))) this.#say('confirm');
+    this.oracle.read(tempC);
+  }
+
+  /** What must have been said when the developer may go in. */
+  #aboutTemperature(text: string) {
+    const { oracle, process } = this;
+    if (!this.#warming) return;
+    const off = oracle.developerOffC();
+    const unread = oracle.unread();
+    const told = oracle.toldC?.tempC ?? process.developer.aimC;
+    const chart = process.chartC && told >= process.chartC[0] && told <= process.chartC[1];
+    if (unread === null && off > 0 && !/cold|hot/i.test(text) && !(chart && /minute|second/i.test(text)))
+      this.#fault(`the developer is ${off.toFixed(1)} degrees off, and is cleared without a word of it`);
+    if (unread !== null && !/read|measured|\bago\b/i.test(text))
+      this.#fault(`the developer was ${unread} read, and is cleared without a word of it`);
+  }
+  #aboutWork(text: string, bath: Bath, from: Place) {
+    const worn = this.oracle.worn(bath, from);
+    if (worn === 2 && !tellsOfWork.test(text))
+      this.#fault(`the ${bath} is exhausted, and is cleared without a word of it`);
+    if (worn === 0 && /exhausted/i.test(text)) this.#fault(`the ${bath} is called exhausted, and is not`);
+  }
+
   /** Announces a pour as it is understood; true: it may go in. */
   #announce(bath: Bath, from: Place, instructed: boolean): boolean {
     let text = this.#say(`pouring the ${bath} from ${placeOf(from)}`);
-    const judge = () => {
+    let warned = text;
+    /** `anyway`: the user takes it on himself. */
+    const judge = (anyway = false) => {
       if (!goAhead.test(text)) return false;
       this.cleared++;
-      const why = this.oracle.ruins(bath, from);
+      const why = anyway ? null : this.oracle.ruins(bath, from);
       if (why !== null) this.#fault(`cleared ${bath} from ${placeOf(from)}: ${why}`);
+      if (bath === 'developer') this.#aboutTemperature(warned);
+      this.#aboutWork(warned, bath, from);
       return true;
     };
     if (judge()) return true;
     this.refused++;
-    if (instructed && /warning: no\b/i.test(text)) this.#fault(`told to pour ${bath}, then refused`);
-    if (instructed && this.kind === 'honest') this.#fault(`told to pour ${bath}, then held back`);
-    if (instructed && /empty|too little|only \d+/i.test(text) && typeof from === 'number') {
+    const spoilt = typeof from === 'number' && this.oracle.spoilt(bath, from);
+    if (instructed && /warning: no\b/i.test(text) && !spoilt)
+      this.#fault(`told to pour ${bath}, then refused`);
+    const expected =
+      spoilt ||
+      (bath === 'developer' && (this.oracle.developerOffC() > 0 || this.oracle.worn(bath, from) > 0));
+    if (instructed && this.kind === 'honest' && !expected)
+      this.#fault(`told to pour ${bath}, then held back`);
+    if (spoilt && from === this.#home(bath) && !warnsOfBottle.test(text))
+      this.#fault(`${placeOf(from)} is spoilt, and that is not said`);
+    if (
+      instructed &&
+      typeof from === 'number' &&
+      (spoilt || /empty|too little|only \d+|exhausted/i.test(text))
+    ) {
       this.#say('cancel');
-      if (this.oracle.jugs.has(bath) && this.#announce(bath, 'jug', false)) return this.#from('jug');
-      // a fresh one is made up
-      this.oracle.refill(from, bath);
-      this.#say(`bottle ${from} holds 600 ml of ${bath}`);
+      if (!spoilt && this.oracle.jugs.has(bath) && this.#announce(bath, 'jug', false))
+        return this.#from('jug');
+      this.#fresh(from, bath);
       text = this.#say(`pouring the ${bath} from ${placeOf(from)}`);
+      warned = text;
       if (judge()) return true;
     }
     if (instructed && heldBack.test(text)) {
       text = this.#say('confirm');
+      warned += text;
       if (judge()) return true;
+    }
+    // some pour all the same
+    if (!instructed && this.kind === 'lazy' && /override/i.test(text) && this.#chance(0.4)) {
+      this.overridden++;
+      text = this.#say('override the guard and pour anyway');
+      warned += text;
+      if (judge(true)) return true;
+      this.#fault(`an override of ${bath} from ${placeOf(from)} is not taken`);
     }
     this.#say('cancel');
     return false;
+  }
+  /** The bottle is thrown out, and a fresh bath made up in it. */
+  #fresh(number: number, bath: Bath) {
+    this.oracle.refill(number, bath);
+    if (/confirm/i.test(this.#say(`mark bottle ${number} as discarded`))) this.#say('confirm');
+    this.#say(`bottle ${number} holds 600 ml of ${bath}`);
+    if (bath === 'developer') this.#readDeveloper();
   }
   #source: Place = 'tap';
   #from(place: Place): true {
@@ -93,54 +174,97 @@ export class Episode {
   }
 
   #in(bath: Bath, stayS: number | null, announced: boolean) {
-    const from = this.#source;
-    this.oracle.pourIn(bath, from);
+    this.oracle.pourIn(bath, this.#source);
     if (this.kind === 'misheard' && this.#chance(0.15)) {
       this.slips++;
-      const other = this.#any([...baths, 'water'] as const);
+      const other = this.#any([...this.oracle.bench, 'water'] as const);
       this.#say(`${other} in`);
       if (other !== bath) this.#say(`that was the ${bath}`);
     } else if (!(announced && this.kind === 'lazy' && this.#chance(0.15))) this.#say(`${bath} in`);
     else this.slips++;
+    if (bath === 'developer' && this.#warming && this.kind !== 'honest' && this.random() < 0.3)
+      this.#readTank();
     if (stayS !== null) this.#say(`+${stayS}s`);
-    else for (let i = 0; i < 30 && !/call: [^/]*(drain|pour it away)[^/]* now/i.test(this.#say('+10s')); i++);
+    else for (let i = 0; i < 60 && !/call: [^/]*(drain|pour it away)[^/]* now/i.test(this.#say('+10s')); i++);
+  }
+  /** Read in the tank, and the time changed by what is offered. */
+  #readTank() {
+    const { aimC } = this.process.developer;
+    const tempC = Math.round((aimC + this.#any([-2, -1.5, 0, 1.5])) * 10) / 10;
+    let text = this.#say(`the developer in the tank is at ${tempC.toFixed(1)}`);
+    if (/expected/i.test(text)) text = this.#say('confirm');
+    this.oracle.readInTank(tempC);
+    if (Math.abs(tempC - aimC) >= 1.5 && !/cold|warm|hot/i.test(text))
+      this.#fault(`${tempC} in the tank, and no word of what that does`);
+    if (/confirm/i.test(text)) this.#say(this.#any(['confirm', 'cancel']));
   }
   #out(bath: Bath) {
-    const home = numberOf(bath);
-    if (typeof home !== 'number') this.oracle.drain('sink');
-    else if (this.#chance(0.08)) {
+    const { oracle } = this;
+    const home = this.#home(bath);
+    const doneS = bath === 'developer' ? oracle.film.developedS : null;
+    let text = '';
+    if (typeof home !== 'number' || home === 0) oracle.drain('sink');
+    else if (this.#chance(0.1)) {
       this.slips++;
       // a wrong bottle: never without leave
-      const wrong = 1 + Math.floor(this.random() * 6);
-      const text = this.#say(`${bath} back into bottle ${wrong}`);
-      const why = this.oracle.spoils(wrong);
+      const wrong = 1 + Math.floor(this.random() * this.oracle.bench.length);
+      text = this.#say(`${bath} back into bottle ${wrong}`);
+      const why = oracle.spoils(wrong);
       if (goAhead.test(text) && why !== null) this.#fault(`cleared ${bath} to bottle ${wrong}: ${why}`);
-      if (goAhead.test(text)) this.oracle.drain(wrong);
+      const against =
+        !goAhead.test(text) && this.kind === 'lazy' && /override/i.test(text) && this.#chance(0.5);
+      if (against) {
+        this.overridden++;
+        text += this.#say('override the guard and pour anyway');
+      }
+      if (goAhead.test(text)) oracle.drain(wrong);
       else {
         this.#say('cancel');
-        this.oracle.drain('jug');
+        oracle.drain('jug');
       }
-    } else if (this.kind === 'lazy' && this.#chance(0.1)) this.oracle.drain('jug');
+    } else if (this.kind === 'lazy' && this.#chance(0.12)) oracle.drain('jug');
     else {
-      const text = this.#say(`${bath} back into bottle ${home}`);
+      text = this.#say(`${bath} back into bottle ${home}`);
+      const why = oracle.spoils(home);
+      if (goAhead.test(text) && why !== null) this.#fault(`cleared ${bath} to bottle ${home}: ${why}`);
       if (!goAhead.test(text) && !/tank (is )?empty|back in/i.test(text)) {
-        if (this.kind === 'honest') this.#fault(`the return of the ${bath} is held back`);
-        this.#say('confirm');
+        const expected = why !== null || (doneS !== null && oracle.inTank === 'developer');
+        if (this.kind === 'honest' && !expected) this.#fault(`the return of the ${bath} is held back`);
+        if (why !== null) {
+          this.#say('cancel');
+          oracle.drain('sink');
+          this.#say(`pouring the ${bath} down the drain`);
+          this.#say('confirm');
+          this.#say('tank empty');
+          return;
+        }
+        text += this.#say('confirm');
       }
-      this.oracle.drain(home);
+      oracle.drain(home);
     }
-    this.#say('tank empty');
+    text += this.#say('tank empty');
+    if (doneS !== null) this.#aboutDevelopment(doneS, text);
+  }
+  /** Much too little or too much development is no secret. */
+  #aboutDevelopment(doneS: number, text: string) {
+    const { wantedS } = this.process.developer;
+    const share = doneS / wantedS - 1;
+    const told = /less|more|short|long|thin|dense|early|cold|warm|hot|lost|rest|overdue/i.test(text);
+    if (Math.abs(share) > 0.25 && doneS >= 15 && !this.oracle.film.lost && !told)
+      this.#fault(`developed by ${Math.round(share * 100)} %, and no word of it`);
   }
 
   /** Some bath, announced, and poured when it is cleared. */
   #slip() {
     this.slips++;
-    const bath = this.#any(baths);
-    const from = this.#chance(0.8) ? numberOf(bath) : 1 + Math.floor(this.random() * 6);
+    const bath = this.#any(this.oracle.bench);
+    const from = this.#chance(0.8)
+      ? this.#home(bath)
+      : 1 + Math.floor(this.random() * this.oracle.bench.length);
     // now and then one goes in without a word before
     const announced = !this.#chance(0.1);
     if (!announced || this.#announce(bath, from, false)) {
-      this.#from(announced ? from : numberOf(bath));
+      this.#from(announced ? from : this.#home(bath));
       this.#in(bath, 5 + Math.floor(this.random() * 60), announced);
       this.#out(bath);
     }
@@ -173,7 +297,7 @@ export class Episode {
       /wash|rinse the film|backing/i.test(now) && /water/i.test(now) ? 'water' : due?.[1]?.toLowerCase()
     ) as Bath | undefined;
     if (bath === undefined) return false;
-    const from = numberOf(bath);
+    const from = this.#home(bath);
     this.#from(from);
     const announced = from !== 'tap' && !(this.kind === 'lazy' && this.#chance(0.3));
     if (announced && !this.#announce(bath, from, true)) return true;
@@ -193,11 +317,17 @@ export class Episode {
     return true;
   }
 
-  /** To the end of the film: with slips at first, then by the book. */
-  play(): this {
+  /** A film to its end: with slips at first, then by the book. */
+  #film() {
+    const rolls = 1 + Math.floor(this.random() * 2);
+    this.films++;
+    this.ended = null;
+    this.#slippery = this.kind !== 'honest';
     this.#say('start a run');
-    this.#say('developer is at 41.1');
+    this.oracle.load(rolls);
+    this.#readDeveloper();
     this.#say('film is loaded');
+    this.#say(`${rolls} ${rolls === 1 ? 'roll' : 'rolls'} of 35 mm film`);
     const untidy = this.#slippery ? 2 + Math.floor(this.random() * 14) : 0;
     for (let i = 0; i < untidy && this.ended === null; i++) {
       if (this.#chance(0.25)) this.#slip();
@@ -210,12 +340,39 @@ export class Episode {
         break;
       }
     if (this.ended === null) this.#fault('no end in 60 steps');
-    if (this.ended === 'hung' && this.kind === 'honest')
-      for (const n of this.oracle.bottles.keys()) {
-        const known = this.sink.state.world.bottles[n]?.contents.volumeMl ?? 0;
-        if (Math.abs(known - this.oracle.volume(n)) > 1)
-          this.#fault(`bottle ${n} holds ${this.oracle.volume(n)} ml, and is taken to hold ${known}`);
-      }
+    if (this.ended === 'hung') this.hung++;
+    if (this.ended === 'lost') this.lost++;
+    this.#labels();
+    if (this.oracle.inTank !== null) this.#out(this.oracle.inTank);
+    if (/confirm/i.test(this.#say('close the run'))) this.#say('confirm');
+  }
+  /** A bottle that is no good is told, and a good one is not called so. */
+  #labels() {
+    for (const [i, bath] of this.oracle.bench.entries()) {
+      const number = i + 1;
+      const mix = this.oracle.bottle(number);
+      const text = this.#say(`what is in bottle ${number}`);
+      const bad = this.oracle.foreign(mix, bath) > 0.05;
+      if (bad && !warnsOfBottle.test(text)) this.#fault(`bottle ${number} is spoilt, and is not called so`);
+      if (this.kind !== 'honest') continue;
+      if (!bad && warnsOfBottle.test(text)) this.#fault(`bottle ${number} is called spoilt, and is not`);
+      const known = this.sink.state.world.bottles[number]?.contents.volumeMl ?? 0;
+      const really = this.oracle.volume(number);
+      if (Math.abs(known - really) > 1)
+        this.#fault(`bottle ${number} holds ${really} ml, and is taken to hold ${known}`);
+      const rolls = Math.round(mix.rolls * 10) / 10;
+      const done = Number(/done (\d+) film/i.exec(text)?.[1] ?? 0);
+      if (mix.rolls > 0 && Math.abs(done - rolls) > 1)
+        this.#fault(`bottle ${number} has done ${rolls} films, and is said to have done ${done}`);
+    }
+  }
+
+  /** Up to three films with the same bottles. */
+  play(): this {
+    const films = 1 + Math.floor(this.random() * 3);
+    const { stranger } = this.process;
+    if (stranger !== null) this.#say(`bottle ${this.oracle.bench.length} holds 600 ml of ${stranger}`);
+    for (let i = 0; i < films && this.faults.length === 0; i++) this.#film();
     return this;
   }
 }

@@ -1,6 +1,9 @@
 import { type Command, InvalidArgumentError, Option } from 'commander';
+import { sayCautions } from '../../language/phrases/run-reasons.js';
 import { spokenDuration } from '../../language/phrases/units.js';
+import { atStart } from '../../process/cautions.js';
 import type { Heard } from '../../process/desk.js';
+import type { ProcessSheet } from '../../process/sheet.js';
 import type { AttentionMode } from '../../speech/ears/attention.js';
 import type { Bench } from '../bench.js';
 import type { BenchClock } from '../clock.js';
@@ -29,9 +32,9 @@ interface RunOptions {
   screenPort: number;
 }
 
-const welcome = [
+const welcome = (sheet: ProcessSheet): string[] => [
   'tankside. Type, or speak when I say that I am listening. “help” tells what I understand, “exit” leaves.',
-  'Gloves on, eyes covered, air moving; acid never near ferricyanide, sulphite or metabisulphite. The safety data sheet and your local rules decide.',
+  `${sayCautions(atStart(sheet))} Your local rules decide too.`,
 ];
 
 /** The journal's log is folded in so often, and only when no call is due for this long, ms. */
@@ -124,7 +127,7 @@ async function runAssistant(options: RunOptions): Promise<void> {
     () => session.clock.nowMs(),
   );
 
-  for (const line of [...welcome, ...(sound?.lines ?? []), notice]) screens.aside(line);
+  for (const line of [...welcome(bench.sheets[0]), ...(sound?.lines ?? []), notice]) screens.aside(line);
   const missed = catchUp(bench, session);
   const live = new LiveConversation(
     bench,

@@ -4,6 +4,7 @@ import type { BottleLine, BottlesMessage, WasteKind, WrongPour } from '../../led
 import {
   type ContaminationEffect,
   formulasHold,
+  type SheetBaths,
   unformulated,
   worstContamination,
 } from '../../world/contamination.js';
@@ -18,6 +19,7 @@ import {
   replenishAdvice,
 } from '../../world/life.js';
 import { USUAL_FILM } from '../../world/life-data.js';
+import { liquidById } from '../../world/liquids.js';
 import type { BottleRecord, World } from '../../world/records.js';
 
 type Names = (id: string) => string;
@@ -37,18 +39,24 @@ export const line = (bottle: BottleRecord, names: Names): BottleLine => ({
 const filmsThrough = (bottle: BottleRecord): number =>
   Object.values(bottle.films).reduce((sum, count) => sum + count, 0);
 
-export function bottle(bench: World, number: number, wallMs: number, names: Names): BottlesMessage {
+export function bottle(
+  bench: World,
+  number: number,
+  wallMs: number,
+  names: Names,
+  baths: SheetBaths,
+): BottlesMessage {
   const record = bench.bottles[number];
   if (record === undefined) return { id: 'bottle-unknown', bottle: number };
   const mixture = worstContamination(record);
   return {
     id: 'bottle-is',
     line: line(record, names),
-    ageDays: bottleLife(record, wallMs).ageDays,
+    ageDays: bottleLife(record, wallMs, baths).ageDays,
     films: filmsThrough(record),
     problem: record.problems[0] ?? null,
     wrongPour: wrongPour(
-      formulasHold(bench) || record.recipe !== null ? mixture : unformulated(mixture),
+      formulasHold(baths) || record.recipe !== null ? mixture : unformulated(mixture),
       names,
     ),
     discarded: record.discardedWallMs !== null && record.liquid === null,
@@ -79,10 +87,16 @@ const holding = (bench: World, liquid: string): BottleRecord[] =>
     .filter((one) => one.liquid === liquid && one.contents.volumeMl > 0)
     .sort((a, b) => b.contents.volumeMl - a.contents.volumeMl);
 
-export function age(bench: World, liquid: string, wallMs: number, names: Names): BottlesMessage {
+export function age(
+  bench: World,
+  liquid: string,
+  wallMs: number,
+  names: Names,
+  baths: SheetBaths,
+): BottlesMessage {
   const record = holding(bench, liquid)[0];
   if (record === undefined) return { id: 'no-such-liquid', liquid: names(liquid) };
-  const { ageDays, keepDaysLeft } = bottleLife(record, wallMs);
+  const { ageDays, keepDaysLeft } = bottleLife(record, wallMs, baths);
   return { id: 'age-is', liquid: names(liquid), bottle: record.number, ageDays, keepDaysLeft };
 }
 
@@ -138,12 +152,13 @@ export function life(
   films: number | null,
   wallMs: number,
   names: Names,
+  baths: SheetBaths,
 ): BottlesMessage {
   const held = holding(bench, liquid);
   const first = held[0];
   if (first === undefined) return { id: 'no-such-liquid', liquid: names(liquid) };
   const film = usualFilm(bench);
-  const lives = held.map((one) => bottleLife(one, wallMs, film));
+  const lives = held.map((one) => bottleLife(one, wallMs, baths, film));
   const good = lives.filter((one) => one.limit === 'film');
   const counted = good.length > 0 ? good : lives.slice(0, 1);
   const lead = counted[0] as BottleLife;
@@ -164,14 +179,14 @@ export function life(
     doneFilms: counted.reduce((n, one) => n + one.areaDoneM2, 0) / filmAreaM2(film),
     wrongPour: wrongPour(lead.spoilt, names),
     silverGPerL: lead.chemistry.silverGPerL?.usual ?? null,
-    compensation: lead.areaDoneM2 > 0 ? compensationFor(first) : null,
+    compensation: lead.areaDoneM2 > 0 ? compensationFor(first, baths) : null,
   };
 }
 
-export function replenish(bench: World, liquid: string, names: Names): BottlesMessage {
+export function replenish(bench: World, liquid: string, names: Names, baths: SheetBaths): BottlesMessage {
   const record = holding(bench, liquid)[0];
   if (record === undefined) return { id: 'no-such-liquid', liquid: names(liquid) };
-  const advice = replenishAdvice(record);
+  const advice = replenishAdvice(record, baths);
   if (advice === null) return { id: 'replenish-unknown', liquid: names(liquid) };
   return {
     id: 'replenish-is',
@@ -207,8 +222,8 @@ export function runs(bench: World, total: number): BottlesMessage {
 }
 
 /** Which rule of disposal a bath falls under. source: common practice; local codes decide */
-export function wasteKind(record: BottleRecord): WasteKind {
-  switch (recipeOf(record)?.working) {
+export function wasteKind(record: BottleRecord, baths: SheetBaths): WasteKind {
+  switch (recipeOf(record, baths)?.working) {
     case 'thiosulfate':
       return 'silver';
     case 'ferricyanide':
@@ -216,7 +231,7 @@ export function wasteKind(record: BottleRecord): WasteKind {
     case 'cd3':
       return 'developer';
     default:
-      return 'plain';
+      return liquidById(record.liquid ?? '')?.role === 'fixer' ? 'silver' : 'plain';
   }
 }
 

@@ -3,6 +3,7 @@ import type { BottlesMessage } from '../../ledger/messages.js';
 import type { Desk, DeskEvent } from '../../process/desk.js';
 import type { Effect, ReplyKind } from '../../process/effect.js';
 import type { Intent } from '../../process/intent.js';
+import { bathsAtWork, ofRecipes, type SheetBaths } from '../../world/contamination.js';
 import type { Fact } from '../../world/fact.js';
 import type { World } from '../../world/records.js';
 import * as answer from './bottle-answers.js';
@@ -16,6 +17,8 @@ export interface BottleDeskConfig {
   phoneCost?: PhoneCost;
   /** a liquid's spoken name; left out: its id */
   liquidName?: (id: string) => string;
+  /** what the chosen sheet says of its baths; a run's own sheet goes before it. Left out: the baths are those of the recipes */
+  baths?: SheetBaths;
 }
 
 /** Plain data. `open` is a question waiting for confirm or cancel. */
@@ -59,16 +62,17 @@ function answered(
   config: BottleDeskConfig,
   names: (id: string) => string,
 ): Step {
+  const baths = bathsAtWork(world, config.baths ?? ofRecipes);
   if (intent.type === 'confirm' || intent.type === 'cancel' || intent.type === 'override')
-    return settled(before, world, intent.type === 'confirm', names);
+    return settled(before, world, intent.type === 'confirm', names, baths);
   const state = { ...before, open: null };
   switch (intent.type) {
     case 'ask-bottle':
-      return { state, reply: say(answer.bottle(world, intent.bottle, event.wallMs, names)) };
+      return { state, reply: say(answer.bottle(world, intent.bottle, event.wallMs, names, baths)) };
     case 'ask-bottles':
       return { state, reply: say(answer.bottles(world, names)) };
     case 'ask-age':
-      return { state, reply: say(answer.age(world, intent.liquid, event.wallMs, names)) };
+      return { state, reply: say(answer.age(world, intent.liquid, event.wallMs, names, baths)) };
     case 'ask-mixed':
       return { state, reply: say(answer.mixed(world, intent.liquid, event.wallMs, names)) };
     case 'ask-fullest':
@@ -76,10 +80,10 @@ function answered(
     case 'ask-life':
       return {
         state,
-        reply: say(answer.life(world, intent.liquid, intent.films ?? null, event.wallMs, names)),
+        reply: say(answer.life(world, intent.liquid, intent.films ?? null, event.wallMs, names, baths)),
       };
     case 'ask-replenish':
-      return { state, reply: say(answer.replenish(world, intent.liquid, names)) };
+      return { state, reply: say(answer.replenish(world, intent.liquid, names, baths)) };
     case 'ask-runs':
       return { state, reply: say(answer.runs(world, state.runsStarted)) };
     case 'bottle-discarded':
@@ -139,6 +143,7 @@ function settled(
   world: World,
   confirmed: boolean,
   names: (id: string) => string,
+  baths: SheetBaths,
 ): Step {
   const { open } = before;
   const state = { ...before, open: null };
@@ -161,7 +166,7 @@ function settled(
       id: 'discarded',
       bottle: open.bottle,
       liquid: names(liquid),
-      waste: answer.wasteKind(record),
+      waste: answer.wasteKind(record, baths),
     }),
   };
 }

@@ -1,6 +1,6 @@
 import { classesOfBath, freshBath } from '../mixture.js';
 import { type Recipe, recipeForLiquid } from '../recipes/index.js';
-import { type Substance, substanceById } from '../substances.js';
+import { type ReactiveClass, type Substance, substanceById } from '../substances.js';
 import { deference, emergency, hazardLine, hazardsOf, needsAir } from './hazards.js';
 import { type IncompatiblePair, pairsFor } from './incompatible.js';
 
@@ -35,11 +35,12 @@ const spokenHazards = 2;
 /** And pairs, worst first. */
 const spokenPairs = 3;
 
-/** The words for one jar: its worst hazards first, then its incompatible pairs, worst first. */
-export function cautionsForSubstance(s: Substance): string[] {
+/** The words for one jar: its worst hazards first, then its incompatible pairs, worst first, less those with what is not there. */
+export function cautionsForSubstance(s: Substance, notThere?: ReactiveClass): string[] {
   const worst = hazardsOf(s).slice(0, spokenHazards);
   const said = worst.map((h) => h.spoken).join(', and ');
   const pairs = pairsFor(s)
+    .filter((p) => notThere === undefined || (p.a !== notThere && p.b !== notThere))
     .slice(0, spokenPairs)
     .map((p) => p.spoken);
   return worst.length === 0 ? pairs : [`${capital(s.name)}: ${said}.`, ...pairs];

@@ -21,7 +21,7 @@ const byLiquid: Readonly<Record<string, Disposal>> = {
     source: practice,
   },
   developer: {
-    carries: 'a colour developing agent, which is poison to water life',
+    carries: 'a developing agent, which is poison to water life',
     usually: 'Collect it in a labelled jug and take it to a collection point for photographic waste.',
     never: 'Keep chlorine bleach away from it.',
     source: practice,
@@ -55,6 +55,14 @@ const byLiquid: Readonly<Record<string, Disposal>> = {
   },
 };
 
+/** A bleach that is none of the recipes here: what is in it, only its data sheet says. */
+const otherBleach: Disposal = {
+  carries: 'metal salts; its data sheet says which',
+  usually: 'Collect it in a jug of its own for a collection point; most places forbid it in the drain.',
+  never: 'Never acid, fixer or chlorine bleach with it.',
+  source: practice,
+};
+
 /** Leftovers of a jar or a bottle from the household. source: common practice; label advice P501 of CLP */
 function ofSubstance(s: Substance): string[] {
   const pairs = pairsFor(s)
@@ -71,10 +79,13 @@ function ofSubstance(s: Substance): string[] {
 
 const local = 'Your local rules and the safety data sheet decide.';
 
-/** Sentences for a bath or a substance, most dangerous first; the general rule for none. */
-export function disposalOf(of: string | undefined): string[] {
+/**
+ * Sentences for a bath or a substance, most dangerous first; the general rule for none. `otherProcess`: the baths are none of
+ * the recipes here.
+ */
+export function disposalOf(of: string | undefined, otherProcess = false): string[] {
   const { recipe, substance, name, kind } = knownPart({ of: of ?? 'water' });
-  const d = byLiquid[recipe?.liquid ?? ''];
+  const d = otherProcess && recipe?.liquid === 'bleach' ? otherBleach : byLiquid[recipe?.liquid ?? ''];
   if (substance !== null) return ofSubstance(substance);
   if (kind === 'unknown')
     return [
@@ -83,7 +94,7 @@ export function disposalOf(of: string | undefined): string[] {
     ];
   if (d === undefined) {
     return [
-      'Fixer carries silver and bleach carries ferricyanide: each in a jug of its own, never the two together, and never acid with either.',
+      `Fixer carries silver and bleach carries ${otherProcess ? 'metal salts' : 'ferricyanide'}: each in a jug of its own, never the two together, and never acid with either.`,
       'Developer goes to a collection point; stop bath is kept apart from all of them.',
       local,
     ];

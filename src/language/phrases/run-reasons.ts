@@ -35,13 +35,14 @@ export const reasons: Record<ReasonId, (s: Spoken) => string> = {
   'water-before-stop': () => 'Water only slows the developer down. The stop bath should be next.',
   'developer-in-bleach': () => 'Developer left on the film stains it in the bleach. Stop and wash it first.',
   'developer-in-fixer': () => 'Developer left on the film spoils the fixer. Stop and wash it first.',
-  'acid-in-bleach': () => 'Acid from the stop bath must not reach ferricyanide. Wash the film first.',
+  'acid-in-bleach': () =>
+    'Acid from the stop bath must not reach a ferricyanide bleach. Wash the film first.',
   'fixer-before-bleach': () =>
     'Fixer before the bleach leaves the silver in. Wash, bleach and fix again later.',
   'taints-bath': (s) => `What clings to the film spoils ${the(s.bath)}. Wash the film first.`,
   redevelops: () => 'Developer after the bleach fogs the whole picture. The film must be fixed instead.',
   'acid-on-ferricyanide': () =>
-    'Ferricyanide is still on the film, and acid on it can make poison gas. Wash it first.',
+    'Bleach is still on the film, and acid on ferricyanide can make poison gas. Wash it first.',
   'bleach-in-fixer': () => 'Bleach left on the film destroys the fixer. Wash the film first.',
   'bleach-in-developer': () => 'Bleach left on the film destroys the developer. Wash it out first.',
   'nothing-to-develop': () => 'Nothing is left on the film to develop.',
@@ -115,9 +116,10 @@ export const cautions: Record<CautionId, string> = {
   gloves: 'Wear gloves.',
   eyes: 'Wear eye protection.',
   ventilation: 'Keep the room aired.',
-  'acid-apart': 'Keep acid away from ferricyanide, sulphite and metabisulphite.',
+  'acid-apart': 'Keep acid away from sulphite and metabisulphite.',
+  'acid-ferricyanide': 'Keep acid away from ferricyanide.',
   'acid-into-water': 'When mixing, pour acid into water, never water into acid.',
-  'developer-skin': 'Colour developer can cause lasting skin allergy. Keep it off your skin.',
+  'developer-skin': 'Developer can cause lasting skin allergy. Keep it off your skin.',
   'children-food': 'Keep children, pets, food and kitchen ware away.',
   'spill-wipe': 'Wipe it up and rinse the place with water.',
   'spill-stop': 'It is acid: keep it away from bleach and fixer, and wipe it up with plenty of water.',
@@ -130,10 +132,20 @@ export const cautions: Record<CautionId, string> = {
   help: 'On contact or fumes follow the safety data sheet, and call your poison centre or emergency number.',
 };
 
-/** The three that go together are one sentence for the ear. */
+/** Those that go together are one sentence for the ear. */
+const together: readonly { ids: readonly CautionId[]; say: string }[] = [
+  {
+    ids: ['gloves', 'eyes', 'ventilation'],
+    say: 'Wear gloves and eye protection, and keep the room aired.',
+  },
+  {
+    ids: ['acid-ferricyanide', 'acid-apart'],
+    say: 'Keep acid away from ferricyanide, sulphite and metabisulphite.',
+  },
+];
+
 export function sayCautions(ids: readonly CautionId[]): string {
-  const gear: CautionId[] = ['gloves', 'eyes', 'ventilation'];
-  if (!gear.every((id) => ids.includes(id))) return ids.map((id) => cautions[id]).join(' ');
-  const rest = ids.filter((id) => !gear.includes(id)).map((id) => cautions[id]);
-  return ['Wear gloves and eye protection, and keep the room aired.', ...rest].join(' ');
+  const groups = together.filter((group) => group.ids.every((id) => ids.includes(id)));
+  const sentences = ids.map((id) => groups.find((g) => g.ids.includes(id))?.say ?? cautions[id]);
+  return [...new Set(sentences)].join(' ');
 }

@@ -1,5 +1,5 @@
 import type { ProcessSheet, SheetStep } from '../sheet.js';
-import { byHand } from './by-hand.js';
+import { byHand, capacityOf } from './by-hand.js';
 import { inversions, lead, practice, seconds } from './ecn2-ferricyanide.js';
 
 /**
@@ -20,6 +20,18 @@ export const blackAndWhite: ProcessSheet = {
   source: `${j109}; ${practice}`,
   film: { backing: false, image: 'silver' },
   rate: 'black-and-white',
+  liquids: [
+    capacityOf(
+      'developer',
+      4,
+      'from memory of Kodak Publication J-78: 16 rolls of 135-36 a US gallon of D-76 at full strength',
+    ),
+    capacityOf(
+      'fixer',
+      24,
+      'common practice: 24 films of 36 exposures a litre of rapid fixer at film strength',
+    ),
+  ],
   steps: [
     step({
       id: 'developer',

@@ -1,10 +1,14 @@
 import type { ProcessSheet, SheetStep } from '../sheet.js';
-import { byHand } from './by-hand.js';
+import { byHand, capacityOf } from './by-hand.js';
 import { inversions, lead, practice, seconds, within } from './ecn2-ferricyanide.js';
 
 /** Times and temperatures of the process; hand agitation and what hands can keep are marked as common practice. */
 const z131 =
   'from memory of Kodak Publication Z-131, Using Kodak Flexicolor Chemicals, table of steps for small tanks';
+
+/** Without replenishment. */
+const kits =
+  'common practice: a litre of developer does eight films of 36 exposures, of bleach and fixer about twice as many';
 
 const warm = { aimC: 33, minC: 24, maxC: 41, source: z131 };
 
@@ -31,6 +35,8 @@ export const c41: ProcessSheet = {
   film: { backing: false, image: 'dye' },
   rate: 'c-41',
   liquids: [
+    capacityOf('developer', 8, kits),
+    capacityOf('fixer', 16, kits),
     {
       id: 'bleach',
       name: 'bleach',
@@ -41,6 +47,8 @@ export const c41: ProcessSheet = {
       onSpill: ['gloves', 'spill-wipe', 'ventilation'],
       // an iron complex in acid: it stops the developer itself, and the film goes into it straight from there
       tolerates: ['developer', 'stop'],
+      ferricyanide: false,
+      capacity: { filmsPerLitre: 16, source: kits },
     },
   ],
   steps: [

@@ -111,7 +111,7 @@ const steps: SheetStep[] = [
     returnsToBottle: true,
     filter: false,
     rinseAfter: null,
-    cautions: ['ventilation', 'acid-apart'],
+    cautions: ['ventilation', 'acid-ferricyanide', 'acid-apart'],
   },
   wash('wash-after-stop', 'wash after the stop', 30),
   {
@@ -127,7 +127,7 @@ const steps: SheetStep[] = [
     returnsToBottle: true,
     filter: true,
     rinseAfter: null,
-    cautions: ['gloves', 'ventilation', 'acid-apart'],
+    cautions: ['gloves', 'ventilation', 'acid-ferricyanide'],
   },
   wash('wash-after-bleach', 'wash after the bleach', 60),
   {

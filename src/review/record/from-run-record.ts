@@ -214,10 +214,10 @@ function bathsOf(
     const role = liquidOf(sheet, pour.liquid)?.role;
     const bottle = bottleBefore(pour.from.number, pour.wallMs);
     if (!role || !bottle) return [];
-    const recipe = recipeOf({ recipe: bottle.recipe, liquid: pour.liquid });
+    const recipe = recipeOf({ recipe: bottle.recipe, liquid: pour.liquid }, sheet);
     const made = batches.find((b) => b.batch === bottle.batch);
     const since = bottle.mixedWallMs ?? bottle.filledWallMs;
-    const capacity = capacityM2PerL(recipe);
+    const capacity = capacityM2PerL(recipe, liquidOf(sheet, pour.liquid)?.capacity);
     const litres = (bottle.contents.parts[pour.liquid] ?? 0) / 1000;
     const worked = bottle.contents.workM2;
     const mixing = made ? mixingOf(made) : { lines: [], ph: null, working: null };

@@ -146,7 +146,7 @@ pouring the developer from bottle 1
     expect(d.text('how long do i develop at 30 degrees')).toMatch(
       /charts run from 18\.0 degrees to 24\.0 degrees/,
     );
-    expect(d.text('developer is in')).toMatch(/5 minutes (?:3|4)\d seconds, because by the chart/);
+    expect(d.text('developer is in')).toMatch(/5 minutes (?:3|4)\d seconds, because the chart has it so/);
   });
 });
 

@@ -170,7 +170,11 @@ export function cautionsAsked(state: MixState, about: string | undefined): MixMe
     const form = formsNamed(about)[0];
     if (form !== undefined) {
       const note = form.note === undefined ? [] : [form.note];
-      return { id: 'mix-cautions', about: form.name, cautions: [...cautionsForSubstance(form), ...note] };
+      return {
+        id: 'mix-cautions',
+        about: form.name,
+        cautions: [...cautionsForSubstance(form, state.otherProcess ? 'ferricyanide' : undefined), ...note],
+      };
     }
     return { id: 'shelf-unknown', substance: about };
   }
