@@ -2,7 +2,7 @@ import type { FormChoice } from '../../../chemistry/batch.js';
 import type { MixInHand } from '../../../chemistry/coach/state.js';
 import type { Strip } from '../../../chemistry/control-strip.js';
 import type { ShelfItem } from '../../../chemistry/shelf/plan.js';
-import { bathsAtWork, formulasHold } from '../../../world/contamination.js';
+import { bathsAtWork, formulasHold, ofRecipes } from '../../../world/contamination.js';
 import type { World } from '../../../world/records.js';
 
 export interface MixDeskConfig {
@@ -93,7 +93,7 @@ export function seen(kept: MixKept, world: World, rate?: string): MixState {
     ...kept,
     shelf,
     bottles,
-    otherProcess: !formulasHold(bathsAtWork(world, { rate })),
+    otherProcess: !formulasHold(bathsAtWork(world, rate === undefined ? ofRecipes : { rate })),
     tankMl: world.tankMl,
     strips: world.strips ?? [],
   };
