@@ -2,14 +2,22 @@
  * The voice bench: how often sentences are heard right, by voice and noise, on synthetic voices and real people that
  * neither training nor tuning has met; false commands on unrelated speech; -teen against -ty; time by stage; beside
  * PocketSphinx on the same clips where it is installed. Prints Markdown.
- *   npx tsc -p tests/bench/tsconfig.voice.json && node dist/.bench/tests/bench/voice.js [--quick] [--model DIR]
- *     [--only cost,commands,teens,real,false]
+ *   npm run bench:voice [-- --quick] [--model DIR] [--only cost,commands,product,teens,people,talk] [--parts 0]
+ * --parts 0 takes all cores; --part 0/4 alone prints the table of its own clips.
  */
-import { createRecogniser } from '../../src/speech/recogniser/recogniser.js';
-import { commandsByVoice, realPeople } from './voice/accuracy.js';
+import { createRecogniser, type OpenRecogniser } from '../../src/speech/recogniser/recogniser.js';
+import { inParts } from './parts.js';
+import {
+  commandsHeard,
+  examplesHeard,
+  type Heard,
+  heardTable,
+  peopleHeard,
+  type Takes,
+} from './voice/accuracy.js';
 import { confusions } from './voice/confusions.js';
 import { costs } from './voice/costs.js';
-import { falseCommands } from './voice/false-commands.js';
+import { type Overheard, overhear, overheardTable } from './voice/false-commands.js';
 
 const option = (name: string): string | undefined => {
   const at = process.argv.indexOf(name);
@@ -18,17 +26,55 @@ const option = (name: string): string | undefined => {
 const quick = process.argv.includes('--quick');
 const modelDir = option('--model');
 
-const began = performance.now();
-const recogniser = await createRecogniser(modelDir === undefined ? {} : { modelDir });
-const readyMs = performance.now() - began;
-console.log('# Voice bench\n');
-const parts: Record<string, () => Promise<string>> = {
-  cost: () => costs(recogniser, readyMs),
-  commands: () => commandsByVoice(recogniser, quick),
-  teens: () => confusions(recogniser, quick),
-  real: () => realPeople(recogniser, quick),
-  false: () => falseCommands(recogniser),
+interface Measure {
+  cases(recogniser: OpenRecogniser, takes: Takes, readyMs: number): Promise<unknown[]>;
+  table(cases: unknown[]): string;
+}
+const first =
+  (text: (recogniser: OpenRecogniser, readyMs: number) => Promise<string>): Measure['cases'] =>
+  async (recogniser, takes, readyMs) =>
+    takes(0) ? [await text(recogniser, readyMs)] : [];
+const asTold = (texts: unknown[]): string => texts.join('\n');
+const heardAs =
+  (title: string): Measure['table'] =>
+  (cases) =>
+    heardTable(cases as Heard[], title);
+
+const measures: Record<string, Measure> = {
+  cost: { cases: first(costs), table: asTold },
+  commands: {
+    cases: (recogniser, takes) => commandsHeard(recogniser, quick, takes),
+    table: heardAs('Command sentences in voices never trained or tuned on'),
+  },
+  product: {
+    cases: (recogniser, takes) => examplesHeard(recogniser, quick, takes),
+    table: heardAs('Example sentences of the product, its grammar with a bath in the tank'),
+  },
+  teens: { cases: first((recogniser) => confusions(recogniser, quick)), table: asTold },
+  people: {
+    cases: (recogniser, takes) => peopleHeard(recogniser, quick, takes),
+    table: heardAs('Recordings of people (Debian: asterisk-core-sounds-en-g722, pocketsphinx-testdata)'),
+  },
+  talk: {
+    cases: (recogniser, takes) => overhear(recogniser, takes),
+    table: (cases) => overheardTable(cases as Overheard[]),
+  },
 };
-const wanted = option('--only')?.split(',') ?? Object.keys(parts);
-for (const [name, part] of Object.entries(parts)) if (wanted.includes(name)) console.log(await part());
-await recogniser.close();
+const wanted = option('--only')?.split(',') ?? Object.keys(measures);
+
+const counted = await inParts(async ({ index, of }): Promise<Record<string, string[]>> => {
+  const began = performance.now();
+  const recogniser = await createRecogniser(modelDir === undefined ? {} : { modelDir });
+  const readyMs = performance.now() - began;
+  const takes = (clip: number): boolean => clip % of === index;
+  const counts: Record<string, string[]> = {};
+  for (const name of wanted) {
+    const cases = (await measures[name]?.cases(recogniser, takes, readyMs)) ?? [];
+    counts[name] = cases.map((c) => JSON.stringify(c));
+  }
+  await recogniser.close();
+  return counts;
+});
+console.log('# Voice bench\n');
+for (const [name, cases] of Object.entries(counted))
+  console.log(measures[name]?.table(cases.map((c) => JSON.parse(c) as unknown)) ?? '');

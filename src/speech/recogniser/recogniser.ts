@@ -36,6 +36,17 @@ export interface RecogniserOptions {
 /** What benches and calibration want to see besides the hearing. */
 export interface Examination extends Hearing {
   cues: Cues | null;
+  /** the sentences that were weighed against each other, best first */
+  considered: Considered[];
+}
+
+export interface Considered {
+  words: string;
+  /** natural log; the network's score */
+  network: number;
+  /** natural log; how well the hidden Markov models find it to fit; null where they were not asked */
+  fit: number | null;
+  cues: Cues;
 }
 
 /** An utterance that is still coming: most of the work is done while it does. */
@@ -293,26 +304,13 @@ class JointRecogniser implements OpenRecogniser {
     return alignment && { words, alignment, logScore: alignment.logScore, fit: null };
   }
 
-  private judged(heard: Heard, { list, reading, readingFit }: Candidates): Omit<Examination, 'milliseconds'> {
+  private judged(heard: Heard, candidates: Candidates): Omit<Examination, 'milliseconds'> {
     if (heard.free.phones.length === 0) return no('No speech was heard.');
-    const [best, ...rest] = list;
+    const [best, ...rest] = candidates.list;
     if (!best) return no('Nothing that may be said now fits what was heard.');
-    const { alignment } = best;
-    const [background] = search(heard.posteriors, this.background(), {
-      width: 1,
-      beam: BACKGROUND_BEAM,
-      wordPenalty: BACKGROUND_WORD_PENALTY,
-      sum: false,
-    });
-    const cues = cuesOf({
-      ...heard,
-      alignment,
-      logScore: alignment.logScore,
-      backgroundLogScore: background?.logScore ?? alignment.logScore,
-      agreed: best.words.join(' ') === reading,
-      fitBehind: best.fit === null || readingFit === null ? null : best.fit - readingFit,
-    });
-    const confidence = confidenceOf(cues, this.rejection);
+    const considered = this.considered(heard, candidates);
+    const cues = considered[0]?.cues ?? null;
+    const confidence = cues ? confidenceOf(cues, this.rejection) : 0;
     const accepted = confidence >= 0.5;
     const hypothesis = this.hypothesis(heard, best, confidence);
     const alternatives = rest.map((other) =>
@@ -321,7 +319,31 @@ class JointRecogniser implements OpenRecogniser {
     const why = accepted
       ? {}
       : { why: 'That did not sound like anything that may be said now. Please say it again.' };
-    return { accepted, best: hypothesis, alternatives, cues, ...why };
+    return { accepted, best: hypothesis, alternatives, cues, considered, ...why };
+  }
+
+  private considered(heard: Heard, { list, reading, readingFit }: Candidates): Considered[] {
+    const [background] = search(heard.posteriors, this.background(), {
+      width: 1,
+      beam: BACKGROUND_BEAM,
+      wordPenalty: BACKGROUND_WORD_PENALTY,
+      sum: false,
+    });
+    const weighed = list.filter((c, i) => i === 0 || c.fit !== null);
+    return weighed.map((c) => {
+      const words = c.words.join(' ');
+      const network = c.alignment.logScore;
+      const cues = cuesOf({
+        ...heard,
+        alignment: c.alignment,
+        logScore: network,
+        backgroundLogScore: background?.logScore ?? network,
+        agreed: words === reading,
+        fitBehind: c.fit === null || readingFit === null ? null : c.fit - readingFit,
+        ahead: c.logScore - (list.find((other) => other !== c)?.logScore ?? Number.NEGATIVE_INFINITY),
+      });
+      return { words, network, fit: c.fit, cues };
+    });
   }
 
   private hypothesis(heard: Heard, { words, alignment }: Candidate, confidence: number): Hypothesis {
@@ -351,6 +373,7 @@ const no = (why: string): Omit<Examination, 'milliseconds'> => ({
   best: null,
   alternatives: [],
   cues: null,
+  considered: [],
   why,
 });
 

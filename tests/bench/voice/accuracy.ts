@@ -1,6 +1,4 @@
 import type { Recogniser, WordGraph } from '../../../src/language/types.js';
-import { lexiconFiles } from '../../../src/speech/installed.js';
-import { pronunciations } from '../../../src/speech/recogniser/lexicon/lexicon.js';
 import { commandGrammar } from './commands.js';
 import { sentenceOf } from './grammar.js';
 import { inNoise, type NoiseKind, noiseKinds } from './noise.js';
@@ -24,120 +22,185 @@ type Condition = { kind: NoiseKind; snrDb: number } | null;
 
 const nameOf = (c: Condition): string => (c ? `${c.kind} ${c.snrDb} dB` : 'quiet');
 
-interface Scored {
-  right: boolean[];
-  accepted: boolean[];
+interface Clip {
+  /** which set of clips, and who speaks */
+  set: string;
+  voice: string;
+  words: string;
+  grammar: WordGraph;
+  pcm(): Float32Array;
 }
 
-async function ours(
+/** A clip in one condition, and how it went. */
+export interface Heard {
+  set: string;
+  voice: string;
+  noise: string;
+  right: boolean;
+  accepted: boolean;
+  /** whether PocketSphinx has it right; null where it was not asked */
+  theirs: boolean | null;
+}
+
+/** Which clips a part of the bench takes. */
+export type Takes = (clip: number) => boolean;
+
+async function hearAll(
   recogniser: Recogniser,
-  grammar: WordGraph,
-  clips: { words: string; pcm: Float32Array }[],
-): Promise<Scored> {
-  recogniser.setGrammar(grammar);
-  const out: Scored = { right: [], accepted: [] };
-  for (const { words, pcm } of clips) {
-    const { best, accepted } = await recogniser.recognise(pcm);
-    out.right.push(best?.words === words);
-    out.accepted.push(accepted);
+  clips: readonly Clip[],
+  {
+    seed,
+    conditions,
+    peer,
+    takes,
+  }: { seed: number; conditions: Condition[]; peer: Condition[]; takes: Takes },
+): Promise<Heard[]> {
+  const talk = talkers(judgeVoices.filter(speaks));
+  const heard: Heard[] = [];
+  const mine = [...clips.entries()].filter(([i]) => takes(i));
+  for (const condition of conditions) {
+    const sounds = mine.map(([i, clip]) => ({
+      ...clip,
+      pcm: inNoise(clip.pcm(), condition, seed + i, talk),
+    }));
+    const read = hasSphinx() && peer.includes(condition) ? readsByGrammar(sounds) : null;
+    for (const { set, voice, words, grammar, pcm } of sounds) {
+      recogniser.setGrammar(grammar);
+      const { best, accepted } = await recogniser.recognise(pcm);
+      const theirs = read && read.get(pcm) === words;
+      heard.push({ set, voice, noise: nameOf(condition), right: best?.words === words, accepted, theirs });
+    }
   }
-  return out;
+  return heard;
 }
 
-const sayings = (): ((word: string) => string[]) => pronunciations(lexiconFiles());
-
-function theirs(grammar: WordGraph, clips: { words: string; pcm: Float32Array }[]): boolean[] {
-  const say = sayings();
-  const read = sphinxReads(
-    grammar,
-    clips.map((c) => c.pcm),
-    (w) => [...new Set(say(w).map((p) => p.replace(/\d/g, '')))],
-  );
-  return clips.map((c, i) => read[i] === c.words);
+function readsByGrammar(
+  sounds: readonly { grammar: WordGraph; pcm: Float32Array }[],
+): Map<Float32Array, string> {
+  const read = new Map<Float32Array, string>();
+  for (const grammar of new Set(sounds.map((s) => s.grammar))) {
+    const pcm = sounds.filter((s) => s.grammar === grammar).map((s) => s.pcm);
+    for (const [i, words] of sphinxReads(grammar, pcm).entries()) read.set(pcm[i] as Float32Array, words);
+  }
+  return read;
 }
 
-const count = (list: readonly boolean[]): number => list.filter(Boolean).length;
-
-/** Talk for the babble: sentences in held-back voices, never those being judged at the time. */
+/** Talk for the babble: sentences in held-back voices. */
 function talkers(voices: readonly string[]): Float32Array[] {
   return everydayTalk(24, 555).map((text, i) => synthesise(voices[i % voices.length] ?? '', text));
 }
 
-/** Sentences of the bench's command grammar and the product's own example sentences, by voice and by noise. */
-export async function commandsByVoice(recogniser: Recogniser, quick: boolean): Promise<string> {
-  const voices = judgeVoices.filter(speaks);
-  const perVoice = quick ? 6 : 40;
+/** Sentences of the bench's command grammar, by voice and by noise. */
+export function commandsHeard(recogniser: Recogniser, quick: boolean, takes: Takes): Promise<Heard[]> {
   const random = seeded(2024);
-  const ourProduct = product();
-  const talk = talkers(voices);
-  const clean: { voice: string; set: string; grammar: WordGraph; words: string; pcm: Float32Array }[] = [];
-  for (const voice of voices) {
-    for (let i = 0; i < perVoice; i++) {
+  const clips = judgeVoices.filter(speaks).flatMap((voice) =>
+    Array.from({ length: quick ? 6 : 40 }, (): Clip => {
       const words = sentenceOf(commandGrammar, random);
-      clean.push({ voice, set: 'commands', grammar: commandGrammar, words, pcm: synthesise(voice, words) });
-    }
-    for (const words of ourProduct.examples.filter((_, i) => !quick || i % 8 === 0))
-      clean.push({
-        voice,
-        set: 'product',
-        grammar: ourProduct.immersed,
-        words,
-        pcm: synthesise(voice, words),
-      });
-  }
+      return { set: 'commands', voice, words, grammar: commandGrammar, pcm: () => synthesise(voice, words) };
+    }),
+  );
   const conditions: Condition[] = [
     null,
     ...(quick ? [10, 0] : [20, 10, 5, 0]).flatMap((snrDb) => noiseKinds.map((kind) => ({ kind, snrDb }))),
   ];
-  const rows: string[][] = [];
-  const byVoice: string[][] = voices.map((v) => [v]);
-  const compared: string[][] = [];
-  for (const condition of conditions) {
-    const row = [nameOf(condition)];
-    for (const set of ['commands', 'product']) {
-      const clips = clean
-        .filter((c) => c.set === set)
-        .map((c, i) => ({ ...c, pcm: inNoise(c.pcm, condition, 7000 + i, talk) }));
-      const grammar = clips[0]?.grammar ?? commandGrammar;
-      const { right, accepted } = await ours(recogniser, grammar, clips);
-      row.push(
-        share(count(right), right.length),
-        share(right.filter((r, i) => r && !accepted[i]).length, count(right)),
-        String(right.filter((r, i) => !r && accepted[i]).length),
-      );
-      if (set !== 'commands') continue;
-      const name = nameOf(condition);
-      if (name === 'quiet' || name === 'water 0 dB' || name === 'babble 5 dB')
-        voices.forEach((v, i) => {
-          const mine = clips.flatMap((c, j) => (c.voice === v ? [right[j] === true] : []));
-          byVoice[i]?.push(`${count(mine)}/${mine.length}`);
-        });
-      if (hasSphinx() && (condition === null || condition.snrDb === 10)) {
-        const peer = theirs(grammar, clips);
-        compared.push([name, ...compareRow(right, peer)]);
-      }
-    }
-    rows.push(row);
-  }
-  return [
-    `## Command sentences, ${voices.length} voices never trained or tuned on\n`,
-    table(
-      [
-        'noise',
-        'commands right',
-        'right but refused',
-        'wrong but accepted',
-        'product examples right',
-        'right but refused',
-        'wrong but accepted',
-      ],
-      rows,
+  const peer = conditions.filter((c) => c === null || c.snrDb === 10);
+  return hearAll(recogniser, clips, { seed: 7000, conditions, peer, takes });
+}
+
+/** The product's own example sentences under its own grammar. */
+export function examplesHeard(recogniser: Recogniser, quick: boolean, takes: Takes): Promise<Heard[]> {
+  const { examples, immersed } = product();
+  const clips = judgeVoices.filter(speaks).flatMap((voice) =>
+    examples
+      .filter((_, i) => !quick || i % 8 === 0)
+      .map(
+        (words): Clip => ({
+          ...{ set: 'product', voice, words, grammar: immersed },
+          pcm: () => synthesise(voice, words),
+        }),
+      ),
+  );
+  const conditions: Condition[] = [null, { kind: 'water', snrDb: 10 }, { kind: 'water', snrDb: 0 }];
+  return hearAll(recogniser, clips, { seed: 9000, conditions, peer: [], takes });
+}
+
+/** Recordings of people, in quiet and in noise. */
+export function peopleHeard(recogniser: Recogniser, quick: boolean, takes: Takes): Promise<Heard[]> {
+  const sets: RealSet[] = [
+    ...(hasPrompts() ? [...promptNumbers(), promptAlphabet(), promptSentences()] : []),
+    ...(hasSphinxData() ? sphinxSets() : []),
+  ];
+  const clips = sets.flatMap((set) =>
+    set.clips.map(
+      ({ words, pcm }): Clip => ({
+        ...{ set: set.name, voice: '', words, grammar: set.grammar },
+        pcm: () => pcm,
+      }),
     ),
-    '\nBy voice (commands):\n',
-    table(['voice', ...(quick ? ['quiet', 'water 0 dB'] : ['quiet', 'babble 5 dB', 'water 0 dB'])], byVoice),
-    compared.length > 0
-      ? `\nAgainst PocketSphinx, same clips and grammar:\n\n${table(['noise', ...compareHead], compared)}`
-      : '',
+  );
+  const conditions: Condition[] = quick
+    ? [null]
+    : [null, { kind: 'water', snrDb: 10 }, { kind: 'water', snrDb: 5 }, { kind: 'babble', snrDb: 5 }];
+  return hearAll(recogniser, clips, { seed: 8000, conditions, peer: conditions, takes });
+}
+
+const grouped = (heard: readonly Heard[], key: (h: Heard) => string): [string, Heard[]][] => {
+  const groups = new Map<string, Heard[]>();
+  for (const h of heard) groups.set(key(h), [...(groups.get(key(h)) ?? []), h]);
+  return [...groups];
+};
+
+const count = (list: readonly Heard[], what: (h: Heard) => boolean): number => list.filter(what).length;
+
+/** How often sentences were heard right, by noise; by voice where they have some; beside PocketSphinx. */
+export function heardTable(heard: readonly Heard[], title: string): string {
+  const compared = grouped(
+    heard.filter((h) => h.theirs !== null),
+    (h) => `${h.set} | ${h.noise}`,
+  );
+  const voices = grouped(
+    heard.filter((h) => h.voice !== ''),
+    (h) => h.voice,
+  );
+  const noises = [...new Set(heard.map((h) => h.noise))];
+  return [
+    `## ${title}\n`,
+    table(
+      ['set', 'noise', 'right', 'right but refused', 'wrong but accepted'],
+      grouped(heard, (h) => `${h.set} | ${h.noise}`).map(([name, list]) => [
+        name,
+        share(
+          count(list, (h) => h.right),
+          list.length,
+        ),
+        String(count(list, (h) => h.right && !h.accepted)),
+        String(count(list, (h) => !h.right && h.accepted)),
+      ]),
+    ),
+    voices.length === 0
+      ? ''
+      : `\n${table(
+          ['voice', ...noises],
+          voices.map(([voice, list]) => [
+            voice,
+            ...noises.map((noise) => {
+              const here = list.filter((h) => h.noise === noise);
+              return `${count(here, (h) => h.right)}/${here.length}`;
+            }),
+          ]),
+        )}`,
+    compared.length === 0
+      ? ''
+      : `\nPocketSphinx, same clips and grammar:\n\n${table(
+          ['set', 'noise', ...compareHead],
+          compared.map(([name, list]) => [
+            name,
+            ...compareRow(
+              list.map((h) => h.right),
+              list.map((h) => h.theirs === true),
+            ),
+          ]),
+        )}`,
     '',
   ].join('\n');
 }
@@ -147,42 +210,10 @@ const compareHead = ['ours', 'PocketSphinx', 'only ours / only theirs', 'McNemar
 function compareRow(right: boolean[], peer: boolean[]): string[] {
   const p = paired(right, peer);
   return [
-    share(count(right), right.length),
-    share(count(peer), peer.length),
+    share(right.filter(Boolean).length, right.length),
+    share(peer.filter(Boolean).length, peer.length),
     `${p.onlyA} / ${p.onlyB}`,
     p.p < 0.001 ? '< 0.001' : p.p.toFixed(3),
     p.verdict === 'tie' ? 'tie' : p.verdict,
   ];
-}
-
-/** Recordings of people, in quiet and in noise, beside PocketSphinx. */
-export async function realPeople(recogniser: Recogniser, quick: boolean): Promise<string> {
-  const sets: RealSet[] = [
-    ...(hasPrompts() ? [...promptNumbers(), promptAlphabet(), promptSentences()] : []),
-    ...(hasSphinxData() ? sphinxSets() : []),
-  ];
-  if (sets.length === 0) return 'No recordings of real people are installed.\n';
-  const talk = talkers(judgeVoices.filter(speaks));
-  const conditions: Condition[] = quick
-    ? [null]
-    : [null, { kind: 'water', snrDb: 10 }, { kind: 'water', snrDb: 5 }, { kind: 'babble', snrDb: 5 }];
-  const rows: string[][] = [];
-  for (const set of sets)
-    for (const condition of set.clips.length < 20 ? [null] : conditions) {
-      const clips = set.clips.map((c, i) => ({
-        words: c.words,
-        pcm: inNoise(c.pcm, condition, 8000 + i, talk),
-      }));
-      const { right, accepted } = await ours(recogniser, set.grammar, clips);
-      const refused = right.filter((r, i) => r && !accepted[i]).length;
-      const peer = hasSphinx()
-        ? compareRow(right, theirs(set.grammar, clips))
-        : [share(count(right), right.length), '', '', '', ''];
-      rows.push([set.name, nameOf(condition), ...peer, String(refused)]);
-    }
-  return [
-    '## Recordings of real people (Debian packages asterisk-core-sounds-en-g722 and pocketsphinx-testdata)\n',
-    table(['set', 'noise', ...compareHead, 'right but refused'], rows),
-    '',
-  ].join('\n');
 }

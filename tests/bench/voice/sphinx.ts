@@ -1,54 +1,51 @@
-import { execFileSync } from 'node:child_process';
+import { spawnSync } from 'node:child_process';
 import { mkdtempSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import type { WordGraph } from '../../../src/language/types.js';
+import { lexiconFiles } from '../../../src/speech/installed.js';
+import { pronunciations } from '../../../src/speech/recogniser/lexicon/lexicon.js';
 import { installed } from './synth.js';
 
-const model = '/usr/share/pocketsphinx/model/en-us/en-us';
+const models = '/usr/share/pocketsphinx/model/en-us';
 const RATE = 16_000;
 
 export const hasSphinx = (): boolean => installed('pocketsphinx_batch');
 
 /**
- * PocketSphinx's best readings of clips under a grammar, its own en-us model, our pronunciations added so that it
- * knows every word we know.
+ * PocketSphinx's best readings of clips under a grammar, with its own en-us model and dictionary; ours for the words that
+ * its own lacks.
+ * @throws Error with what it said itself when it ends with a failure
  */
-export function sphinxReads(
-  grammar: WordGraph,
-  clips: readonly Float32Array[],
-  sayings: (word: string) => string[],
-): string[] {
+export function sphinxReads(grammar: WordGraph, clips: readonly Float32Array[]): string[] {
   const dir = mkdtempSync(join(tmpdir(), 'sphinx-'));
   try {
-    const words = [...new Set(grammar.arcs.flatMap((a) => (a.word === null ? [] : [a.word])))];
-    const dict = words.flatMap((w) => sayings(w).map((p, i) => `${w}${i ? `(${i + 1})` : ''} ${p}`));
-    writeFileSync(join(dir, 'words.dict'), `${dict.join('\n')}\n`);
+    writeFileSync(join(dir, 'words.dict'), dictionaryOf(grammar));
     writeFileSync(join(dir, 'g.fsg'), fsg(grammar));
     clips.forEach((pcm, i) => {
       writeFileSync(join(dir, `${i}.raw`), pcm16(pcm));
     });
     writeFileSync(join(dir, 'ctl'), clips.map((_, i) => `${i}\n`).join(''));
-    execFileSync(
+    const settings = {
+      hmm: join(models, 'en-us'),
+      dict: join(dir, 'words.dict'),
+      fsg: join(dir, 'g.fsg'),
+      adcin: 'yes',
+      cepdir: dir,
+      cepext: '.raw',
+      ctl: join(dir, 'ctl'),
+      hyp: join(dir, 'hyp'),
+      samprate: String(RATE),
+    };
+    const { status, error, stderr } = spawnSync(
       'pocketsphinx_batch',
-      [
-        ...['-hmm', model, '-dict', join(dir, 'words.dict'), '-fsg', join(dir, 'g.fsg')],
-        ...[
-          '-adcin',
-          'yes',
-          '-cepdir',
-          dir,
-          '-cepext',
-          '.raw',
-          '-ctl',
-          join(dir, 'ctl'),
-          '-hyp',
-          join(dir, 'hyp'),
-        ],
-        ...['-samprate', String(RATE), '-logfn', join(dir, 'log')],
-      ],
-      { stdio: 'ignore' },
+      Object.entries(settings).flatMap(([name, value]) => [`-${name}`, value]),
+      { encoding: 'utf8', maxBuffer: 1 << 28 },
     );
+    if (status !== 0)
+      throw new Error(
+        `pocketsphinx_batch failed: ${error?.message ?? `it ended with ${status}`}\n${stderr?.slice(-3000) ?? ''}`,
+      );
     const read = new Map(
       readFileSync(join(dir, 'hyp'), 'utf8')
         .split('\n')
@@ -61,6 +58,22 @@ export function sphinxReads(
   } finally {
     rmSync(dir, { recursive: true, force: true });
   }
+}
+
+/** The words of a grammar as PocketSphinx says them: its phones carry no stress. */
+function dictionaryOf(grammar: WordGraph): string {
+  const words = new Set(grammar.arcs.flatMap((a) => (a.word === null ? [] : [a.word])));
+  const own = new Map<string, string[]>();
+  for (const line of readFileSync(join(models, 'cmudict-en-us.dict'), 'utf8').split('\n')) {
+    const [, word = '', phones = ''] = /^([^\s(]+)(?:\(\d+\))?\s+(.*)$/.exec(line) ?? [];
+    if (words.has(word)) own.set(word, [...(own.get(word) ?? []), phones]);
+  }
+  const ours = pronunciations(lexiconFiles());
+  const plain = (word: string): string[] => [...new Set(ours(word).map((p) => p.replace(/\d/g, '')))];
+  const lines = [...words].flatMap((word) =>
+    (own.get(word) ?? plain(word)).map((phones, i) => `${word}${i ? `(${i + 1})` : ''} ${phones}`),
+  );
+  return `${lines.join('\n')}\n`;
 }
 
 function fsg(g: WordGraph): string {
