@@ -2,13 +2,14 @@
  * The voice bench: how often sentences are heard right, by voice and noise, on synthetic voices and real people that
  * neither training nor tuning has met; false commands on unrelated speech; -teen against -ty; time by stage; beside
  * PocketSphinx on the same clips where it is installed. Prints Markdown.
- *   npm run bench:voice [-- --quick] [--model DIR] [--only cost,commands,product,teens,people,talk] [--parts 0]
+ *   npm run bench:voice [-- --quick] [--model DIR] [--only cost,commands,product,digits,teens,people,talk] [--parts 0]
  * --parts 0 takes all cores; --part 0/4 alone prints the table of its own clips.
  */
 import { createRecogniser, type OpenRecogniser } from '../../src/speech/recogniser/recogniser.js';
 import { inParts } from './parts.js';
 import {
   commandsHeard,
+  digitsHeard,
   examplesHeard,
   type Heard,
   heardTable,
@@ -49,6 +50,10 @@ const measures: Record<string, Measure> = {
   product: {
     cases: (recogniser, takes) => examplesHeard(recogniser, quick, takes),
     table: heardAs('Example sentences of the product, its grammar with a bath in the tank'),
+  },
+  digits: {
+    cases: (recogniser, takes) => digitsHeard(recogniser, quick, takes),
+    table: heardAs('Strings of digits'),
   },
   teens: { cases: first((recogniser) => confusions(recogniser, quick)), table: asTold },
   people: {

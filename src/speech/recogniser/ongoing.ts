@@ -5,36 +5,41 @@ import type { Reader, Reading, SphinxModels } from './hmm/sphinx.js';
 
 /**
  * How much of the sound is replaced by what the denoiser makes of it: it takes a little of the voice along, and what is left of
- * the noise hides that. The words are looked for in one mixture; where the voice is, and how well words fit, is asked of a cleaner one. Chosen on the
+ * the noise hides that. The words are looked for in one mixture; how well words fit is asked of a cleaner one. Chosen on the
  * 310 strangers' commands.
  */
 const HEARD_CLEAN = 0.5;
 const FITTED_CLEAN = 0.85;
+
+/** One voice model listens to the sound as it came, one to the cleaner mixture. */
+export type TwoListeners = readonly [came: VoiceActivity, cleaner: VoiceActivity];
 
 /**
  * Sound that is still coming, freed of noise, cut to the voice in it and read while it comes. What is made of it depends on the sound
  * alone, not on the pieces it came in.
  */
 export class Ongoing {
-  /** as it came; the part that is clean by now is heard and cleaner */
   private came = new Float32Array(32_000);
-  private heard = new Float32Array(32_000);
-  private cleaner = new Float32Array(32_000);
+  private clean = new Float32Array(32_000);
   private length = 0;
   private taken = 0;
-  private clean = 0;
+  /** samples that are clean by now */
+  private cleaned = 0;
   private readonly cleaning: Cleaning;
-  /** probability of speech, by whole frames */
+  /**
+   * Probability of speech, by whole frames, of which both are as sure: what the denoiser leaves of a noise can sound like a
+   * voice, and in noise a voice like none.
+   */
   private readonly speech: number[] = [];
   private reader: Reader | null = null;
   private readFrom = 0;
 
   constructor(
     denoiser: Denoiser,
-    private readonly activity: VoiceActivity | null,
+    private readonly listeners: TwoListeners | null,
     private readonly hmm: SphinxModels,
   ) {
-    activity?.reset();
+    for (const listener of listeners ?? []) listener.reset();
     this.cleaning = denoiser.begin();
   }
 
@@ -46,18 +51,22 @@ export class Ongoing {
       const from = this.taken;
       this.taken += CLEANED_AT_ONCE;
       const clean = await this.cleaning.push(this.came.subarray(from, this.taken));
-      this.mix(clean);
-      this.clean += clean.length;
+      this.clean.set(clean, this.cleaned);
+      this.cleaned += clean.length;
     }
-    if (!this.activity) return;
-    for (let at = this.speech.length * VOICE_FRAME; at + VOICE_FRAME <= this.clean; at += VOICE_FRAME)
-      this.speech.push(await this.activity.probability(this.cleaner.subarray(at, at + VOICE_FRAME)));
+    if (!this.listeners) return;
+    const [listener, cleanerListener] = this.listeners;
+    for (let at = this.speech.length * VOICE_FRAME; at + VOICE_FRAME <= this.cleaned; at += VOICE_FRAME) {
+      const came = await listener.probability(this.came.subarray(at, at + VOICE_FRAME));
+      const cleaner = await cleanerListener.probability(this.mixed(FITTED_CLEAN, at, at + VOICE_FRAME));
+      this.speech.push(Math.sqrt(came * cleaner));
+    }
   }
 
   /** Reads what came; `push` alone leaves it, for whoever has everything already. */
   read(): void {
-    const span = this.voice(this.clean);
-    if (this.activity && span) this.readUpTo(span);
+    const span = this.voice(this.cleaned);
+    if (this.listeners && span) this.readUpTo(span);
   }
 
   /** All that came, or its first samples, as it came. */
@@ -68,18 +77,19 @@ export class Ongoing {
   /** Where the voice is; all of it where no voice is found. Makes the last moment of the sound ready too. */
   async span(samples = this.length): Promise<Span> {
     const length = Math.min(samples, this.length);
-    if (length > this.clean) this.mix(await this.cleaning.rest(this.came.subarray(this.taken, this.length)));
+    if (length > this.cleaned)
+      this.clean.set(await this.cleaning.rest(this.came.subarray(this.taken, this.length)), this.cleaned);
     return this.voice(length) ?? { from: 0, to: length };
   }
 
   /** The sound to find words in. */
   part({ from, to }: Span): Float32Array {
-    return this.heard.slice(from, to);
+    return this.mixed(HEARD_CLEAN, from, to);
   }
 
   /** The sound to ask how well words fit. */
   cleanerPart({ from, to }: Span): Float32Array {
-    return this.cleaner.slice(from, to);
+    return this.mixed(FITTED_CLEAN, from, to);
   }
 
   guess(): string {
@@ -92,20 +102,17 @@ export class Ongoing {
     return this.reader?.end() ?? null;
   }
 
-  private mix(clean: Float32Array): void {
-    clean.forEach((c, i) => {
-      const at = this.clean + i;
-      const came = this.came[at] as number;
-      this.heard[at] = came + HEARD_CLEAN * (c - came);
-      this.cleaner[at] = came + FITTED_CLEAN * (c - came);
-    });
+  /** A part of the sound, of which this share is replaced by the clean one. */
+  private mixed(share: number, from: number, to: number): Float32Array {
+    const out = this.came.slice(from, to);
+    for (let i = 0; i < out.length; i++)
+      out[i] = (out[i] as number) + share * ((this.clean[from + i] as number) - (out[i] as number));
+    return out;
   }
 
   private voice(length: number): Span | null {
-    return speechSpan(
-      this.cleaner.subarray(0, length),
-      this.speech.slice(0, Math.floor(length / VOICE_FRAME)),
-    );
+    const speech = this.speech.slice(0, Math.floor(length / VOICE_FRAME));
+    return speechSpan(this.came.subarray(0, length), this.clean.subarray(0, length), speech);
   }
 
   private readUpTo({ from, to }: Span): void {
@@ -113,7 +120,7 @@ export class Ongoing {
       this.reader = this.hmm.begin();
       this.readFrom = from;
     }
-    this.reader?.push(this.heard.subarray(from + this.reader.length, to));
+    this.reader?.push(this.mixed(HEARD_CLEAN, from + (this.reader?.length ?? 0), to));
   }
 
   private makeRoom(samples: number): void {
@@ -124,7 +131,6 @@ export class Ongoing {
       return more;
     };
     this.came = wider(this.came);
-    this.heard = wider(this.heard);
-    this.cleaner = wider(this.cleaner);
+    this.clean = wider(this.clean);
   }
 }

@@ -1,6 +1,6 @@
 import { join } from 'node:path';
 import type { Hearing, Hypothesis, Recogniser, WordGraph } from '../../language/types.js';
-import { loadSilero, type VoiceActivity } from '../ears/silero.js';
+import { loadTwoSileros } from '../ears/silero.js';
 import { lexiconDir, lexiconFiles, modelsDir } from '../installed.js';
 import { isProblem } from '../wav.js';
 import { type Denoiser, loadDenoiser } from './acoustics/denoiser.js';
@@ -14,7 +14,7 @@ import { type GrammarCache, grammarCache } from './graph/cache.js';
 import type { PhoneGraph } from './graph/phone-graph.js';
 import { type Reading, SphinxModels } from './hmm/sphinx.js';
 import { type Lexicon, lexiconFor, pronunciations } from './lexicon/lexicon.js';
-import { Ongoing } from './ongoing.js';
+import { Ongoing, type TwoListeners } from './ongoing.js';
 import { type Cues, cuesOf, lossesOf, wordScores } from './reject/cues.js';
 import { confidenceOf, wordConfidence } from './reject/verdict.js';
 import {
@@ -104,12 +104,12 @@ export async function createRecogniser(options: RecogniserOptions = {}): Promise
   const network = await loadNetwork(modelDir);
   const files = lexiconFiles(wordsDir);
   const lexicon = lexiconFor(network.tokens, files);
-  const voice = await loadSilero();
+  const listeners = await loadTwoSileros();
   return new JointRecogniser(
     network,
     await loadDenoiser(join(modelsDir(), 'dtln')),
     await SphinxModels.load(join(modelsDir(), 'en-us-hmm'), pronunciations(files)),
-    isProblem(voice) ? null : voice,
+    isProblem(listeners) ? null : listeners,
     lexicon,
     readDecoderSettings(modelDir),
     readRejectionSettings(modelDir),
@@ -162,7 +162,7 @@ class JointRecogniser implements OpenRecogniser {
     private readonly network: Network,
     private readonly denoiser: Denoiser,
     private readonly hmm: SphinxModels,
-    private readonly activity: VoiceActivity | null,
+    private readonly listeners: TwoListeners | null,
     private readonly lexicon: Lexicon,
     private decoder: DecoderSettings,
     private rejection: RejectionSettings,
@@ -192,7 +192,7 @@ class JointRecogniser implements OpenRecogniser {
   async learnVoice(lessons: readonly Lesson[], options: LearnOptions = LEARNING): Promise<VoiceProfile> {
     const heard: Lesson[] = [];
     for (const { pcm, words } of lessons) {
-      const ongoing = new Ongoing(this.denoiser, this.activity, this.hmm);
+      const ongoing = new Ongoing(this.denoiser, this.listeners, this.hmm);
       await ongoing.push(pcm);
       heard.push({ pcm: ongoing.part(await ongoing.span()), words });
     }
@@ -207,14 +207,14 @@ class JointRecogniser implements OpenRecogniser {
 
   async recognise(sound: Float32Array): Promise<Examination> {
     const began = performance.now();
-    const ongoing = new Ongoing(this.denoiser, this.activity, this.hmm);
+    const ongoing = new Ongoing(this.denoiser, this.listeners, this.hmm);
     this.ongoing = ongoing;
     if (faultOf(sound) === null) await ongoing.push(sound);
     return this.hear(ongoing, sound, began);
   }
 
   begin(): Utterance {
-    const ongoing = new Ongoing(this.denoiser, this.activity, this.hmm);
+    const ongoing = new Ongoing(this.denoiser, this.listeners, this.hmm);
     const under = this.grammar;
     this.ongoing = ongoing;
     const goesOn = (): boolean => this.ongoing === ongoing && this.grammar === under;

@@ -1,5 +1,6 @@
 import type { Recogniser, WordGraph } from '../../../src/language/types.js';
-import { commandGrammar } from './commands.js';
+import { resample } from '../../../src/speech/ears/resample.js';
+import { commandGrammar, digitGrammar } from './commands.js';
 import { sentenceOf } from './grammar.js';
 import { inNoise, type NoiseKind, noiseKinds } from './noise.js';
 import { product } from './product.js';
@@ -13,7 +14,9 @@ import {
   type RealSet,
   sphinxSets,
 } from './real.js';
+import { recordedDigits, speakers } from './recorded.js';
 import { hasSphinx, sphinxReads } from './sphinx.js';
+import { joined } from './spoken.js';
 import { paired, share, table } from './stats.js';
 import { judgeVoices, speaks, synthesise } from './synth.js';
 import { everydayTalk } from './talk.js';
@@ -123,6 +126,51 @@ export function examplesHeard(recogniser: Recogniser, quick: boolean, takes: Tak
   const conditions: Condition[] = [null, { kind: 'water', snrDb: 10 }, { kind: 'water', snrDb: 0 }];
   return hearAll(recogniser, clips, { seed: 9000, conditions, peer: [], takes });
 }
+
+/**
+ * Strings of three to six digits: said in one go, and word by word as a caller dictates, in held-back voices, the latter over
+ * the telephone's band too; and two development speakers' recorded words, one after another.
+ */
+export function digitsHeard(recogniser: Recogniser, quick: boolean, takes: Takes): Promise<Heard[]> {
+  const random = seeded(88);
+  const count = quick ? 4 : 20;
+  const base = { words: '', grammar: digitGrammar };
+  const clips = judgeVoices.filter(speaks).flatMap((voice) =>
+    Array.from({ length: count }, (): Clip[] => {
+      const digits = Array.from({ length: 3 + Math.floor(4 * random()) }, () => pick(DIGITS, random));
+      const words = digits.join(' ');
+      const one = (): Float32Array =>
+        joined(
+          digits.map((digit) => synthesise(voice, digit)),
+          seeded(digits.length),
+        );
+      const narrow = (): Float32Array => resample(resample(one(), 16_000, 8_000), 8_000, 16_000);
+      return [
+        { ...base, set: 'digits in one go', voice, words, pcm: () => synthesise(voice, words) },
+        { ...base, set: 'digits word by word', voice, words, pcm: one },
+        { ...base, set: 'digits word by word, 8 kHz', voice, words, pcm: narrow },
+      ];
+    }).flat(),
+  );
+  const recorded = speakers().flatMap((speaker) =>
+    Array.from({ length: 3 * count }, (): Clip => {
+      const { words, pcm } = recordedDigits(speaker, random);
+      return {
+        ...base,
+        set: `recorded digits, ${speaker.name} (development)`,
+        voice: '',
+        words,
+        pcm: () => pcm,
+      };
+    }),
+  );
+  const conditions: Condition[] = [null, { kind: 'water', snrDb: 10 }];
+  return hearAll(recogniser, [...clips, ...recorded], { seed: 6000, conditions, peer: conditions, takes });
+}
+
+const DIGITS = ['zero', 'oh', 'one', 'two', 'three', 'four', 'five', 'six', 'seven', 'eight', 'nine'];
+const pick = (list: readonly string[], random: () => number): string =>
+  list[Math.floor(random() * list.length)] ?? '';
 
 /** Recordings of people, in quiet and in noise. */
 export function peopleHeard(recogniser: Recogniser, quick: boolean, takes: Takes): Promise<Heard[]> {

@@ -1,5 +1,5 @@
 import { join } from 'node:path';
-import { loadSilero } from '../../../src/speech/ears/silero.js';
+import { loadTwoSileros } from '../../../src/speech/ears/silero.js';
 import { lexiconFiles, modelsDir } from '../../../src/speech/installed.js';
 import { loadDenoiser } from '../../../src/speech/recogniser/acoustics/denoiser.js';
 import { loadNetwork } from '../../../src/speech/recogniser/acoustics/network.js';
@@ -46,7 +46,7 @@ export async function placer(): Promise<(pcm: Float32Array, words: readonly stri
   const lexicon = lexiconFor(network.tokens, files);
   const denoiser = await loadDenoiser(join(modelsDir(), 'dtln'));
   const hmm = await SphinxModels.load(join(modelsDir(), 'en-us-hmm'), pronunciations(files));
-  const silero = await loadSilero();
+  const silero = await loadTwoSileros();
   const bias = new Float32Array(network.tokens.count);
   const settings = readDecoderSettings(modelDir);
   bias[0] = settings.blankBias;

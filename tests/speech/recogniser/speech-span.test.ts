@@ -4,15 +4,28 @@ import { speechSpan, VOICE_FRAME } from '../../../src/speech/recogniser/acoustic
 const FRAMES = 100;
 const MARGIN = 4000;
 
-/** A recording whose frames from…to sound at a level, with the probabilities that a voice model would give. */
-function recording(...voices: { from: number; to: number; level: number }[]): [Float32Array, number[]] {
-  const pcm = new Float32Array(FRAMES * VOICE_FRAME);
+interface Sound {
+  from: number;
+  to: number;
+  level: number;
+  /** what the denoiser leaves of it, of 1 */
+  left?: number;
+  probability?: number;
+}
+
+/** A recording whose frames from…to sound at a level, what is left of it, and the probabilities that a voice model would give. */
+function recording(...sounds: Sound[]): [Float32Array, Float32Array, number[]] {
+  const came = new Float32Array(FRAMES * VOICE_FRAME);
+  const clean = new Float32Array(FRAMES * VOICE_FRAME);
   const speech = new Array<number>(FRAMES).fill(0.02);
-  for (const { from, to, level } of voices) {
-    for (let i = from * VOICE_FRAME; i < to * VOICE_FRAME; i++) pcm[i] = level * (i % 2 ? 1 : -1);
-    speech.fill(0.9, from, to);
+  for (const { from, to, level, left = 1, probability = 0.9 } of sounds) {
+    for (let i = from * VOICE_FRAME; i < to * VOICE_FRAME; i++) {
+      came[i] = level * (i % 2 ? 1 : -1);
+      clean[i] = left * (came[i] as number);
+    }
+    speech.fill(probability, from, to);
   }
-  return [pcm, speech];
+  return [came, clean, speech];
 }
 
 test('from the first to the last word, pauses between included, a quarter of a second around', () => {
@@ -42,10 +55,20 @@ test('never beyond the recording', () => {
 });
 
 test('a voice that wavers goes on until it is clearly gone', () => {
-  const [pcm, speech] = recording({ from: 30, to: 60, level: 0.1 });
+  const [came, clean, speech] = recording({ from: 30, to: 60, level: 0.1 });
   speech.fill(0.4, 40, 50);
-  expect(speechSpan(pcm, speech)).toEqual({
+  expect(speechSpan(came, clean, speech)).toEqual({
     from: 30 * VOICE_FRAME - MARGIN,
     to: 60 * VOICE_FRAME + MARGIN,
   });
+});
+
+test.each([
+  { name: 'of which the denoiser took the most', left: 0.4 },
+  { name: 'that is hardly a voice', probability: 0.55 },
+])('as loud as the voice, a noise after it $name is left out', ({ name: _, ...noise }) => {
+  const span = speechSpan(
+    ...recording({ from: 30, to: 60, level: 0.1 }, { from: 75, to: 90, level: 0.1, ...noise }),
+  );
+  expect(span?.to).toBe(60 * VOICE_FRAME + MARGIN);
 });

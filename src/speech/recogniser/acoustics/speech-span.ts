@@ -13,21 +13,22 @@ export interface Span {
 const BEGIN_ABOVE = 0.5;
 const GO_ON_ABOVE = 0.35;
 const SHORTEST_FRAMES = 3;
-/** Stretches at the ends that are so much softer than the loudest one are somebody else, or a dish put down; dB. */
-const SOFTER_DB = 12;
+/** Stretches at the ends that are so much weaker than the strongest one are somebody else, a tap or a dish put down; dB. */
+const WEAKER_DB = 12;
 /** Kept before and after, s: a quiet first or last consonant is no voice yet. */
 const MARGIN_S = 0.25;
 
 /**
  * The part of a recording that holds the voice, with a quarter of a second around it: first to last stretch of speech,
  * pauses between included. Null when no voice is found.
+ * @param came the recording; clean: what the denoiser left of it
  * @param speech probability of speech for each whole frame of VOICE_FRAME samples
  */
-export function speechSpan(pcm: Float32Array, speech: readonly number[]): Span | null {
-  const stretches = stretchesOf(speech).map((s) => ({ ...s, ...strength(pcm, s) }));
+export function speechSpan(came: Float32Array, clean: Float32Array, speech: readonly number[]): Span | null {
+  const stretches = stretchesOf(speech).map((s) => ({ ...s, ...strength(came, clean, speech, s) }));
   if (stretches.length === 0) return null;
   const main = stretches.reduce((best, s) => (s.weight > best.weight ? s : best));
-  const heard = (s: { levelDb: number }): boolean => s.levelDb > main.levelDb - SOFTER_DB;
+  const heard = (s: { strengthDb: number }): boolean => s.strengthDb > main.strengthDb - WEAKER_DB;
   let first = stretches.indexOf(main);
   let last = first;
   while (first > 0 && heard(stretches[first - 1] as (typeof stretches)[0])) first--;
@@ -35,7 +36,7 @@ export function speechSpan(pcm: Float32Array, speech: readonly number[]): Span |
   const margin = MARGIN_S * SAMPLE_RATE;
   return {
     from: Math.max(0, (stretches[first]?.from ?? 0) * VOICE_FRAME - margin),
-    to: Math.min(pcm.length, (stretches[last]?.to ?? 0) * VOICE_FRAME + margin),
+    to: Math.min(came.length, (stretches[last]?.to ?? 0) * VOICE_FRAME + margin),
   };
 }
 
@@ -58,8 +59,32 @@ function stretchesOf(speech: readonly number[]): Stretch[] {
   return found;
 }
 
-/** The level that the louder fifth of a stretch's frames reach, above the rumble; its weight counts its length too. dB */
-function strength(pcm: Float32Array, { from, to }: Stretch): { levelDb: number; weight: number } {
+/** What a doubt about the voice counts: dB for a probability of a tenth. Chosen on strangers in a kitchen, as is WEAKER_DB. */
+const DOUBT_DB = 60;
+
+/**
+ * How surely a stretch is the voice: its level without noise, less what was noise in it, less the doubt whether it is a voice
+ * at all; its weight counts its length too. dB
+ */
+function strength(
+  came: Float32Array,
+  clean: Float32Array,
+  speech: readonly number[],
+  stretch: Stretch,
+): { strengthDb: number; weight: number } {
+  const { from, to } = stretch;
+  const voice = upperFifth(speech.slice(from, to)) ?? 0;
+  const cleanDb = levelDb(clean, stretch);
+  const strengthDb = 2 * cleanDb - levelDb(came, stretch) + DOUBT_DB * Math.log10(voice);
+  return { strengthDb, weight: strengthDb + 10 * Math.log10(to - from) };
+}
+
+/** What a fifth of the values reach, nearly. */
+const upperFifth = (values: readonly number[]): number | undefined =>
+  [...values].sort((a, b) => a - b)[Math.floor(0.8 * (values.length - 1))];
+
+/** The level that the louder fifth of a stretch's frames reach, above the rumble. dB */
+function levelDb(pcm: Float32Array, { from, to }: Stretch): number {
   const levels: number[] = [];
   for (let frame = from; frame < to; frame++) {
     let power = 0;
@@ -67,7 +92,5 @@ function strength(pcm: Float32Array, { from, to }: Stretch): { levelDb: number; 
       power += ((pcm[i] as number) - 0.95 * (pcm[i - 1] ?? 0)) ** 2;
     levels.push(10 * Math.log10(power / VOICE_FRAME + 1e-10));
   }
-  levels.sort((a, b) => a - b);
-  const levelDb = levels[Math.floor(0.8 * (levels.length - 1))] ?? -100;
-  return { levelDb, weight: levelDb + 10 * Math.log10(to - from) };
+  return upperFifth(levels) ?? -100;
 }
