@@ -3,7 +3,7 @@
  * and wrong, talk, numbers out of place and noise, all in voices that training may use; no clip of a reported figure.
  * Logistic regression by Newton's method; the line is then moved so that at most --reject (default 0.01; half of them are in noise) of the
  * development commands that were heard right are refused.
- *   npm run bench:build && node dist/.bench/tests/bench/voice-calibrate.js [--write] [--model DIR] [--part 0/4] [--dump FILE]
+ *   npm run bench:build && node dist/.bench/tests/bench/voice-calibrate.js [--write] [--model DIR] [--parts 0] [--dump FILE]
  *     [--from FILE,FILE]: cases kept by --dump before, those of voice-people.ts too; [--only-stored]: none but these
  */
 
@@ -11,10 +11,11 @@ import { readFileSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { Matrix, solve } from 'ml-matrix';
 import { modelsDir } from '../../src/speech/installed.js';
-import { createRecogniser } from '../../src/speech/recogniser/recogniser.js';
+import { type Considered, createRecogniser } from '../../src/speech/recogniser/recogniser.js';
 import { type Cues, cueNames } from '../../src/speech/recogniser/reject/cues.js';
 import { confidenceOf } from '../../src/speech/recogniser/reject/verdict.js';
 import type { RejectionSettings } from '../../src/speech/recogniser/settings.js';
+import { inParts, type Part } from './parts.js';
 import { developmentExamples } from './voice/examples.js';
 import { table } from './voice/stats.js';
 
@@ -32,27 +33,43 @@ interface Case {
   cues: Cues;
   /** a command, heard right */
   good: boolean;
+  considered: (Considered & { good: boolean })[];
 }
 
-const [first = 0, every = 1] = (option('--part') ?? '0/1').split('/').map(Number);
-const stored = option('--from')?.split(',') ?? [];
-const recogniser = await createRecogniser({ modelDir });
-const cases: Case[] = stored.flatMap((file) => JSON.parse(readFileSync(file, 'utf8')) as Case[]);
-const unheard = new Map<string, number>();
-let number = 0;
-for (const { kind, grammar, words, pcm } of process.argv.includes('--only-stored')
-  ? []
-  : developmentExamples()) {
-  if (number++ % every !== first) continue;
-  recogniser.setGrammar(grammar);
-  const { best, cues } = await recogniser.recognise(pcm);
-  if (best && cues) {
-    // the product has many ways to say one thing; another of its sentences is neither right nor wrong here
-    if (kind === 'product' && best.words !== words) continue;
-    cases.push({ kind, heard: best.words, said: words, cues, good: words !== null && best.words === words });
-  } else unheard.set(kind, (unheard.get(kind) ?? 0) + 1);
+async function measured({ index, of }: Part): Promise<{ cases: Case[]; unheard: string[] }> {
+  const recogniser = await createRecogniser({ modelDir });
+  const cases: Case[] = [];
+  const unheard: string[] = [];
+  let number = 0;
+  for (const { kind, grammar, words, pcm } of developmentExamples()) {
+    if (number++ % of !== index) continue;
+    recogniser.setGrammar(grammar);
+    const { best, cues, considered } = await recogniser.recognise(pcm());
+    const good = (heard: string): boolean => words !== null && heard === words;
+    if (best && cues) {
+      // the product has many ways to say one thing; another of its sentences is neither right nor wrong here
+      if (kind === 'product' && best.words !== words) continue;
+      cases.push({
+        ...{ kind, heard: best.words, said: words, cues, good: good(best.words) },
+        considered: considered.map((c) => ({ ...c, good: good(c.words) })),
+      });
+    } else unheard.push(kind);
+  }
+  await recogniser.close();
+  return { cases, unheard };
 }
-await recogniser.close();
+
+const stored = option('--from')?.split(',') ?? [];
+const fresh = process.argv.includes('--only-stored')
+  ? { cases: [], unheard: [] }
+  : await inParts(async (part) => {
+      const { cases: list, unheard } = await measured(part);
+      return { cases: list.map((c) => JSON.stringify(c)), unheard };
+    });
+const cases: Case[] = [
+  ...stored.flatMap((file) => JSON.parse(readFileSync(file, 'utf8')) as Case[]),
+  ...fresh.cases.map((c) => JSON.parse(c) as Case),
+];
 
 /**
  * What each kind of no command weighs, however many clips it has. Chosen by hand on the two halves below: many voices at
@@ -127,7 +144,7 @@ function withLine(settings: RejectionSettings, list: Case[], rejected: number): 
 }
 
 const dump = option('--dump');
-if (dump !== undefined) writeFileSync(dump, JSON.stringify(cases));
+if (dump !== undefined && !process.send) writeFileSync(dump, JSON.stringify(cases));
 
 // two halves judge each other, so the printed figures are not those of the fit itself
 const halves = [0, 1].map((h) => cases.filter((_, i) => i % 2 === h));
@@ -152,7 +169,7 @@ console.log(
     [...tally].sort().map(([k, t]) => [k, String(t.accepted), String(t.all)]),
   ),
 );
-console.log('no reading at all:', Object.fromEntries(unheard));
+console.log(`no reading at all: ${fresh.unheard.length}`);
 const final = withLine(fitted(cases), cases, mayReject);
 console.log(final);
 if (process.argv.includes('--write')) {

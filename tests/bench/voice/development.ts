@@ -43,7 +43,9 @@ function spoken(voice: Voice, { grammar, words, dictated }: Plan, random: Random
  */
 export function developmentClips(perVoice = 14, seed = 1001, only?: readonly string[]): DevelopmentClip[] {
   const random = seeded(seed);
-  const talk = developmentTalk(0).slice(0, 24);
+  const talk = developmentTalk(0)
+    .slice(0, 24)
+    .map((one) => one());
   const clips: DevelopmentClip[] = [];
   const add = (set: string, voice: string, one: () => Said): void => {
     const first = Math.floor(random() * conditions.length);
@@ -65,11 +67,15 @@ export function developmentClips(perVoice = 14, seed = 1001, only?: readonly str
   return clips;
 }
 
-/** Talk that is no command, in the same voices. */
-export function developmentTalk(seed: number, sentences: readonly string[] = looseTalk): Float32Array[] {
+/** Talk that is no command, in the same voices; made when asked for. */
+export function developmentTalk(
+  seed: number,
+  sentences: readonly string[] = looseTalk,
+): (() => Float32Array)[] {
   const random = seeded(seed + 77);
   const voices = devVoices.filter(speaks);
-  return sentences.map((text, i) =>
-    resized(synthesise(voices[i % voices.length] ?? '', text), 0.9 + 0.05 * Math.floor(5 * random())),
-  );
+  return sentences.map((text, i) => {
+    const size = 0.9 + 0.05 * Math.floor(5 * random());
+    return () => resized(synthesise(voices[i % voices.length] ?? '', text), size);
+  });
 }

@@ -14,7 +14,8 @@ export interface Example {
   grammar: WordGraph;
   /** null: not a command */
   words: string | null;
-  pcm: Float32Array;
+  /** made when asked for: a part of the bench asks for its own alone */
+  pcm(): Float32Array;
 }
 
 /** Commands and all that is none, in voices that training may use, each heard under the grammars that listen always. */
@@ -26,37 +27,45 @@ export function* developmentExamples(): Generator<Example> {
   ];
   const random = seeded(31);
   const voices = devVoices.filter(speaks);
-  const babble = developmentTalk(5).slice(0, 16);
+  const babble = developmentTalk(5)
+    .slice(0, 16)
+    .map((talk) => talk());
   // hum is for judging alone
   const noises = noiseKinds.filter((kind) => kind !== 'hum');
   const clips = [
     ...developmentClips(18, 41, ['commands', 'numbers']),
     ...developmentClips(60, 43, ['product']),
   ];
-  for (const { set, grammar, words, pcm } of clips) yield { kind: set, grammar, words, pcm };
+  for (const { set, grammar, words, pcm } of clips) yield { kind: set, grammar, words, pcm: () => pcm };
   const sentences = [...looseTalk, ...looseTalk, ...everydayTalk(400, 9)];
   for (const [i, pcm] of developmentTalk(1, sentences).entries())
     for (const [name, grammar] of listening) {
       if (says(grammar, sentences[i] ?? '')) continue;
       const noise = i % 3 === 2 ? ({ kind: 'water', snrDb: 15 } as const) : null;
-      yield { kind: `talk, ${name}`, grammar, words: null, pcm: inNoise(pcm, noise, i) };
+      yield { kind: `talk, ${name}`, grammar, words: null, pcm: () => inNoise(pcm(), noise, i) };
     }
   for (const [name, grammar] of listening)
     for (const [i, words] of nearMisses(grammar, 180, 51).entries()) {
-      const pcm = synthesise(voices[i % voices.length] ?? '', words);
+      const pcm = (): Float32Array => synthesise(voices[i % voices.length] ?? '', words);
       const noise = conditions[i % conditions.length] ?? null;
-      yield { kind: `near misses, ${name}`, grammar, words: null, pcm: inNoise(pcm, noise, i, babble) };
+      yield {
+        kind: `near misses, ${name}`,
+        grammar,
+        words: null,
+        pcm: () => inNoise(pcm(), noise, i, babble),
+      };
     }
   for (let i = 0; i < 60; i++) {
     const voice = voices[i % voices.length] ?? '';
     const [, grammar] = listening[i % 2] ?? ['', commandGrammar];
-    const pcm = synthesise(voice, sentenceOf(numberGrammar, random));
-    yield { kind: 'numbers out of place', grammar, words: null, pcm: inNoise(pcm, null, i) };
+    const said = sentenceOf(numberGrammar, random);
+    const pcm = (): Float32Array => inNoise(synthesise(voice, said), null, i);
+    yield { kind: 'numbers out of place', grammar, words: null, pcm };
   }
   for (let i = 0; i < 120; i++)
     for (const [, grammar] of listening) {
       const kind = noises[i % noises.length] ?? 'water';
-      const pcm = noiseAlone(kind, 0.6 + (i % 7) * 0.4, 900 + i, babble);
+      const pcm = (): Float32Array => noiseAlone(kind, 0.6 + (i % 7) * 0.4, 900 + i, babble);
       yield { kind: `${kind} alone`, grammar, words: null, pcm };
     }
 }
