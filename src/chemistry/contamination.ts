@@ -99,6 +99,64 @@ export function whatIf(poured: Part, into: Part, problems: readonly string[] = [
   return { ok: true, value };
 }
 
+/** How much of something a bath takes. */
+export interface Tolerance {
+  unit: 'g' | 'ml';
+  /** from here on it is not what it was; from here on it is for the waste; null: not even with as much as there is of the bath */
+  feltFrom: number | null;
+  spoiledFrom: number | null;
+  /** the bath as it is, when it is not fit even without any of it, else just past the end */
+  fitness: Fitness;
+  fitNow: boolean;
+}
+
+const good: readonly Fitness['verdict'][] = ['fit', 'fit-changed-time'];
+const gone: readonly Fitness['verdict'][] = ['discard', 'unknown'];
+/** The least that is tried, as a share of the bath, and steps of bisection: the answer is good to a hundredth. */
+const leastShare = 1e-5;
+const bisections = 11;
+
+/**
+ * How much of `of` may get into a bath (its own part first, then what else is in it) until it shows and until the verdict
+ * is to discard it: the same verdict as for any mixture, asked again and again. Taken to grow worse with the amount.
+ */
+export function toleranceOf(of: string, bath: readonly Part[], problems: readonly string[] = []): Tolerance {
+  const [own] = bath;
+  const solid = knownPart({ of }).substance?.measure === 'g';
+  const checks = { ok: problems.length === 0, why: problems };
+  const at = (amount: number): Fitness =>
+    fitness({
+      bath: own?.of ?? 'water',
+      parts: amount > 0 ? [...bath, solid ? { of, massG: amount } : { of, volumeMl: amount }] : bath,
+      checks,
+    });
+  const most = bath.reduce((ml, part) => ml + (part.volumeMl ?? 0), 0);
+  const now = at(0);
+  const whole = at(most);
+  const from = (past: (f: Fitness) => boolean): number | null => {
+    if (!past(whole)) return null;
+    let [low, high] = [most * leastShare, most];
+    if (past(at(low))) return 0;
+    for (let step = 0; step < bisections; step += 1) {
+      const middle = Math.sqrt(low * high);
+      if (past(at(middle))) high = middle;
+      else low = middle;
+    }
+    return high;
+  };
+  const fitNow = good.includes(now.verdict);
+  const feltFrom = from((f) => f.verdict !== now.verdict);
+  const spoiledFrom = from((f) => gone.includes(f.verdict));
+  const end = spoiledFrom ?? feltFrom ?? most;
+  return {
+    unit: solid ? 'g' : 'ml',
+    feltFrom,
+    spoiledFrom,
+    fitness: fitNow ? at(Math.max(end, most * leastShare)) : now,
+    fitNow,
+  };
+}
+
 const sum = <T extends Readonly<Partial<Record<string, number>>>>(a: T, b: T): T => {
   const out: Partial<Record<string, number>> = { ...a };
   for (const [id, n] of Object.entries(b)) out[id] = (out[id] ?? 0) + (n ?? 0);

@@ -619,7 +619,8 @@ function phAddition(recipe: Recipe, limits: BathLimits, bath: Bath): Addition | 
   const off = (grams: number): number =>
     ((phOf(withSubstance(bath, s, grams), recipe) ?? now) - aim) * Math.sign(aim - now);
   if (off(high) < 0) return null;
-  for (let i = 0; i < 30; i++) {
+  // to a thousandth of a gram a litre, finer than any scale here
+  for (let i = 0; i < 12; i++) {
     const mid = (low + high) / 2;
     if (off(mid) < 0) low = mid;
     else high = mid;

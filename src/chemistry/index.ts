@@ -14,7 +14,15 @@ export {
 export { type CoachEvent, coach, openMix } from './coach/coach.js';
 export type { MixMessage, Said } from './coach/messages.js';
 export { batchOf, type MixInHand } from './coach/state.js';
-export { type Finding, type Verdict, type WhatIf, whatIf, whatIfPoured } from './contamination.js';
+export {
+  type Finding,
+  type Tolerance,
+  toleranceOf,
+  type Verdict,
+  type WhatIf,
+  whatIf,
+  whatIfPoured,
+} from './contamination.js';
 export { errorEffect, explainPh } from './effects.js';
 export {
   type Addition,

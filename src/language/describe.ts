@@ -201,6 +201,7 @@ const PHRASES: { [T in SpokenType]: (i: IntentOf<T>) => string } = {
   'ask-keeping': (i) => `how long ${the(i.liquid)} keeps`,
   'what-if': (i) =>
     join(
+      i.untilSpoiled === true && 'how much until it is spoiled,',
       `what if ${i.massG === undefined ? amountOf(i.volumeMl, i.liquid) : `${spokenMass(i.massG)} of ${plain(i.liquid)}`} went into`,
       i.intoBottle === undefined ? amountOf(i.intoVolumeMl, i.intoLiquid) : `bottle ${i.intoBottle}`,
     ),

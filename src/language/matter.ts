@@ -370,7 +370,45 @@ const instead: Reader = (_line, _slots, plain) =>
     ? { type: 'ask-advice', topic: 'instead' }
     : undefined;
 
-const READERS: readonly Reader[] = [hurt, smell, advice, disposal, cleaning, instead, spill, meet, cautions];
+/** "How much more fixer in the developer until it is ruined", "how much prebath can the developer take". */
+const untilSpoiled: Reader = (line, slots) => {
+  if (
+    !/^how (?:much|many)\b/.test(line) ||
+    !/\b(?:takes?|stand|tolerate|bear|until|before|till|ruins?|spoils?|kills?)\b/.test(line)
+  )
+    return undefined;
+  const asked = line.replace(/^how (?:much|many \S+ of) (?:more )?/, 'how much ');
+  const m = ENDS.map((end) => end.exec(asked)).find(Boolean);
+  const [poured, into] = [thing(m?.[1] ?? '', slots), thing(m?.[2] ?? '', slots)];
+  if (!poured?.known || !into?.known || poured.id === undefined) return undefined;
+  return {
+    type: 'what-if',
+    untilSpoiled: true,
+    liquid: poured.id,
+    ...(into.id !== undefined && { intoLiquid: into.id }),
+    ...(into.bottle !== undefined && { intoBottle: into.bottle }),
+    ...(into.volumeMl !== undefined && { intoVolumeMl: into.volumeMl }),
+  };
+};
+const ENDS: readonly RegExp[] = [
+  /^how much (.+?) (?:can|may|could|will|does) (.+?) (?:takes?|stand|tolerate|bear)\b/,
+  /^how much (.+?) (?:(?:can|may|could) )?(?:i )?(?:be |get |gets |got |go |goes |come |comes |pour |put |add |spill |carry over )*(?:in|into|to) (.+?) (?:until|before|till|and it)\b/,
+  /^how much (.+?) (?:ruins?|spoils?|kills?|wrecks?|contaminates?) (.+)$/,
+  /^how much (.+?) (?:until|before|till) (.+?) (?:is|gets|goes|are)\b/,
+];
+
+const READERS: readonly Reader[] = [
+  hurt,
+  untilSpoiled,
+  smell,
+  advice,
+  disposal,
+  cleaning,
+  instead,
+  spill,
+  meet,
+  cautions,
+];
 
 const matterOf = (line: string, slots: ReadonlyMap<string, Slot>): { liquid?: string } => {
   const liquid = named(line, slots);
@@ -378,6 +416,11 @@ const matterOf = (line: string, slots: ReadonlyMap<string, Slot>): { liquid?: st
 };
 const toSink = (line: string, slots: ReadonlyMap<string, Slot>): boolean =>
   DRAIN.test(line) && (!/_place/.test(line) || placeOf(line, slots) === 'sink');
+
+/** The bleach of the laundry by any of its names, in one that the grammars know: it is never the bath of the process. */
+export const withHouseholdBleach = (plain: string): string => plain.replace(HOUSEHOLD_BLEACH, 'household bleach');
+const HOUSEHOLD_BLEACH =
+  /\b(?:(?:laundry|toilet|bathroom|clothes|washing|domestic|disinfect\w*|cleaning|thick|white) bleach|bleach(?:ing)? (?:cleaner|spray|powder|tablets?)|bleach (?:for|from|out of|under) (?:\w+ ){0,2}(?:laundry|toilet|bathroom|kitchen|clothes|washing|sink|cupboard|supermarket)|(?:\w+ )?(?:cleaner|spray|product|wipes?) with bleach|javel(?:le)? water)\b/g;
 
 /** "Can I pour the fixer down the drain" asks where it goes; the guard is asked for a pour by what is to be poured. */
 export function asksWhereItGoes(plain: string, grammars: Grammars): Interpretation | undefined {

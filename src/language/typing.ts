@@ -4,7 +4,7 @@ import type { Intent } from '../process/intent.js';
 import { type Interpretation, nothing, sayTheWords, settle } from './interpretation.js';
 import { english } from './languages/english.js';
 import type { Grammars } from './load.js';
-import { aboutMatter, asksWhereItGoes } from './matter.js';
+import { aboutMatter, asksWhereItGoes, withHouseholdBleach } from './matter.js';
 import { distinct, intentKey, type Meaning, meaningsHere } from './meaning/meanings.js';
 import { asIntent } from './meaning/schema.js';
 import { FACTS, isDeed, isGuarded, POURS } from './meaning/weight.js';
@@ -54,7 +54,7 @@ function readNumbers(line: string, situations: readonly Situation[], grammars: G
 }
 
 function readTyped(line: string, situations: readonly Situation[], grammars: Grammars): Interpretation {
-  const plain = normaliseTyped(line);
+  const plain = withHouseholdBleach(normaliseTyped(line));
   const said = fitted(plain, grammars);
   const bare = fitted(withoutCourtesies(plain, english), grammars);
   const asked = line.trim().endsWith('?');

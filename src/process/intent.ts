@@ -201,6 +201,8 @@ export type MixIntent =
       intoVolumeMl?: number;
       intoLiquid?: LiquidId;
       intoBottle?: number;
+      /** how much of it, until the bath is spoiled */
+      untilSpoiled?: boolean;
     };
 
 /** Bottles, tub and tank coming to temperature. */

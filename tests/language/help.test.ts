@@ -33,7 +33,7 @@ describe('help, drawn from the grammars', () => {
     const all = helpText(['pouring'], grammars);
     expect(all).toMatch(/^pouring: ".*pouring the bleach in from bottle three"/m);
     const one = helpText(['pouring'], grammars, 'spills');
-    expect(one).toContain('"spilled twenty mils of bleach on the table" or "log a spill": Logs a spill');
+    expect(one).toMatch(/"spilled twenty mils of bleach on the table" or "log a spill" or .*: Logs a spill/);
     expect(helpText(['pouring'], grammars, 'cooking')).toMatch(
       /^There is no help about "cooking" now\. Ask about .* or .*\.$/,
     );

@@ -1,4 +1,4 @@
-import type { WhatIf } from '../contamination.js';
+import type { Tolerance, WhatIf } from '../contamination.js';
 import type { StripVerdict } from '../control-strip.js';
 import type { PhExplanation } from '../effects.js';
 import type { Addition } from '../fitness.js';
@@ -119,6 +119,17 @@ export type MixMessage =
   | { id: 'mix-not-now'; why: 'no-question' }
   | { id: 'mix-not-now'; why: 'not-yet'; phase: Phase }
   | { id: 'mix-bad-value'; why: 'negative' | 'ph' | 'unit' }
+  | {
+      id: 'until-spoiled';
+      poured: string;
+      into: string;
+      volumeMl: number;
+      /** the volume was told or is on record; else a litre is reckoned for */
+      told: boolean;
+      /** of other things, by the record, ml */
+      already: number;
+      most: Tolerance;
+    }
   | {
       id: 'what-if';
       answer: WhatIf;

@@ -174,6 +174,7 @@ const FIELDS: { [T in SpokenType]: z.ZodType<Omit<IntentOf<T>, 'type'>> } = {
     intoVolumeMl: maybe(volumeMl),
     intoLiquid: maybe(liquid),
     intoBottle: maybe(bottle),
+    untilSpoiled: maybe(z.literal(true)),
   }),
 
   'ask-ready': some({ liquid: maybe(liquid) }),

@@ -1,4 +1,4 @@
-import type { Addition, ChangedTime, Finding, Fitness, WhatIf } from '../../chemistry/index.js';
+import type { Addition, ChangedTime, Finding, Fitness, Tolerance, WhatIf } from '../../chemistry/index.js';
 
 const matter: Readonly<Record<string, string>> = {
   thiosulfate: 'thiosulphate',
@@ -87,6 +87,47 @@ export function sayWhatIf(w: WhatIf): string {
   return out.join(' ');
 }
 
+const amountSaid = (amount: number, unit: 'g' | 'ml'): string => {
+  const digits = amount < 1 ? 2 : amount < 10 ? 1 : 0;
+  return `${amount.toFixed(digits)} ${unit === 'g' ? 'grams' : 'millilitres'}`;
+};
+
+/** From where on it shows, from where on the bath is gone, why, and what that is worth. */
+export function sayTolerance(m: {
+  poured: string;
+  into: string;
+  volumeMl: number;
+  told: boolean;
+  already: number;
+  most: Tolerance;
+}): string {
+  const { most } = m;
+  const [why] = most.fitness.reasons;
+  const [danger] = most.fitness.dangers;
+  const because = why === undefined || danger?.spoken === why ? '' : `: ${why}`;
+  const unknown = most.fitness.findings.find((f) => f.id === 'unknown');
+  if (unknown) return `${capital(unknown.why)}: pour none of it, and none can be called harmless.`;
+  if (!most.fitNow)
+    return `The ${m.into} is not fit as it is${why === undefined ? '' : `: ${why}`}. ${sayVerdict(most.fitness)}`;
+  const bath = `${Math.round(m.volumeMl)} millilitres of ${m.into}`;
+  const gone =
+    most.spoiledFrom === null
+      ? `Even as much ${m.poured} again does not ruin ${bath} by my limits.`
+      : most.spoiledFrom === 0
+        ? `None: any ${m.poured} ends ${bath}${because}.`
+        : `About ${amountSaid(most.spoiledFrom, most.unit)} of ${m.poured}${m.already > 0 ? ' more' : ''} ends ${bath}${because}.`;
+  const felt =
+    most.feltFrom === null || most.feltFrom === 0 || most.feltFrom === most.spoiledFrom
+      ? ''
+      : ` It shows from about ${amountSaid(most.feltFrom, most.unit)} on.`;
+  const doubt = `That is reckoned for ${m.told ? '' : 'a litre of '}fresh bath${m.already > 0 ? ' with what is in it by my record' : ''}; ${
+    most.fitness.sources.length === 0
+      ? 'no limit was reached'
+      : `the limits are ${limitsFrom(most.fitness.sources)}`
+  }, ${most.spoiledFrom === 0 ? 'and a trace' : 'so half of it'} may be too much. It is no leave to pour.`;
+  return `${danger ? `${danger.spoken} ` : ''}${gone}${felt} ${doubt}`;
+}
+
 function figures(w: WhatIf): string[] {
   const out: string[] = [];
   if (w.strengthLost !== null && w.working !== null) {
@@ -120,10 +161,12 @@ const worstFirst = (a: Finding, b: Finding): number =>
 const capital = (text: string): string => text.charAt(0).toUpperCase() + text.slice(1);
 
 /** Short source for the ear: the publication only where figures of it set the verdict, and how it is known. */
-function restsOn(w: WhatIf): string {
-  const from = w.restsOn.filter((s) => s.includes('H-24.07'));
-  if (from.length === 0) return 'the limits are common practice';
-  return from.length === w.restsOn.length
-    ? 'the limits are from memory of Kodak H-24.07'
-    : 'the limits are common practice, and from memory of Kodak H-24.07';
+const restsOn = (w: WhatIf): string => `the limits are ${limitsFrom(w.restsOn)}`;
+
+function limitsFrom(sources: readonly string[]): string {
+  const from = sources.filter((s) => s.includes('H-24.07'));
+  if (from.length === 0) return 'common practice';
+  return from.length === sources.length
+    ? 'from memory of Kodak H-24.07'
+    : 'common practice, and from memory of Kodak H-24.07';
 }

@@ -1,7 +1,7 @@
 import type { MixMessage, Said } from '../../chemistry/coach/messages.js';
 import type { Phase } from '../../chemistry/coach/state.js';
 import type { PhExplanation } from '../../chemistry/effects.js';
-import { sayAddition, sayWhatIf } from './mix-what-if.js';
+import { sayAddition, sayTolerance, sayWhatIf } from './mix-what-if.js';
 import { spokenVolume } from './units.js';
 
 type Phrases = { [Id in MixMessage['id']]: (m: Extract<MixMessage, { id: Id }>) => string };
@@ -276,6 +276,7 @@ const phrases: Phrases = {
       m.recordedMl !== undefined && `By my record there are ${volume(m.recordedMl)}.`,
       sayIfHousehold(m.ifHousehold),
     ),
+  'until-spoiled': (m) => sayTolerance(m),
   'what-if-ask': (m) =>
     m.why === 'volume'
       ? 'Into how much? Say the question again with both volumes.'

@@ -123,7 +123,8 @@ export const cautions: Record<CautionId, string> = {
   'children-food': 'Keep children, pets, food and kitchen ware away.',
   'spill-wipe': 'Wipe it up and rinse the place with water.',
   'spill-stop': 'It is acid: keep it away from bleach and fixer, and wipe it up with plenty of water.',
-  'spill-bleach': 'It is ferricyanide: let no acid near it, wipe it up and bag the cloths.',
+  'spill-bleach':
+    'It is ferricyanide: let no acid near it, wipe it up and bag the cloths. Was it household bleach? Then say so: acid, ammonia or fixer near it frees poison gas.',
   'spill-fixer': 'Let no acid or bleach near it, and wipe it up with water.',
   slippery: 'Mind the wet floor.',
   electric: 'Keep it away from plugs.',

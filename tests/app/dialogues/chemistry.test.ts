@@ -36,6 +36,14 @@ const questions: readonly [string, RegExp, RegExp?][] = [
   ['what if i put coffee in the developer', /I do not know coffee/],
   ['what if i add 1 gram of vitamin c to 600 ml of developer', /Do not use it/, /Use it\./],
   ['what if i poured 0.2 ml of toilet cleaner into 600 ml of developer', /Do not use it/, /Use it\./],
+  // how much until it is ruined: from the verdict itself
+  [
+    'how much more prebath in the developer until it is ruined',
+    /About \d+ millilitres .* ends .*It shows from .*no leave to pour/,
+  ],
+  ['how much bleach ruins the developer', /None: any/, /About/],
+  ['how much household bleach can the fixer take', /chloramine.*None: any/],
+  ['how much zorblax can the developer take', /./, /\d+ millilitres of zorblax|Even as much/],
   // cleaning and spills of what is no bath
   ['can i clean the tank with bleach', /poison gas/],
   ['i cleaned the spill with household bleach', /poison gas/],
@@ -45,6 +53,22 @@ const questions: readonly [string, RegExp, RegExp?][] = [
     /It is ferricyanide/,
   ],
   ['the spill is cleaned up', /Spill closed/],
+  [
+    'i knocked over the kitchen bleach',
+    /household chlorine bleach.*chlorine.*chloramine/i,
+    /It is ferricyanide/,
+  ],
+  ['the spill is cleaned up', /./],
+  [
+    'i spilled some bathroom cleaner with bleach',
+    /Was it household bleach\?.*acid, ammonia or fixer|chlorine.*chloramine/,
+  ],
+  ['the spill is cleaned up', /./],
+  ['spilled some bleach for the laundry', /chlorine.*chloramine/, /It is ferricyanide/],
+  ['the spill is cleaned up', /./],
+  ['i spilled bleach', /ferricyanide.*Was it household bleach\?.*acid, ammonia or fixer/],
+  ['it was household bleach', /chlorine.*chloramine/],
+  ['the spill is cleaned up', /./],
   ['spilled some turpentine on the floor', /flammable/],
   ['spilled 20 ml of zorblax on the floor', /I do not know zorblax/],
   // somebody is hurt: the first minute first

@@ -1,6 +1,6 @@
 import type { MixMessage, Said } from '../../../chemistry/coach/messages.js';
 import { batchOf, decimalsOf } from '../../../chemistry/coach/state.js';
-import { whatIf as pouredInto } from '../../../chemistry/contamination.js';
+import { whatIf as pouredInto, toleranceOf } from '../../../chemistry/contamination.js';
 import { dangersIn } from '../../../chemistry/fitness.js';
 import { bathOfKind, knownPart, recipeNamed, together } from '../../../chemistry/mixture.js';
 import { findRecipe, recipes } from '../../../chemistry/recipes/index.js';
@@ -67,6 +67,7 @@ export function whatIf(state: MixState, intent: IntentOf<'what-if'>): MixMessage
   const holding = bottle ?? holderOf(state, intoLiquid);
   const into = holding?.recipe ?? intoLiquid;
   const poured = holderOf(state, intent.liquid)?.recipe ?? intent.liquid;
+  if (intent.untilSpoiled === true) return untilSpoiled(poured, into, intent.intoVolumeMl, holding, state);
   const unformulated = [poured, into].filter((of) => state.otherProcess && liquidIds.has(of));
   if (unformulated.length > 0 || (intent.massG === undefined && intent.volumeMl === undefined))
     return mayMeet(poured, into, unformulated);
@@ -81,7 +82,44 @@ export function whatIf(state: MixState, intent: IntentOf<'what-if'>): MixMessage
   const answer = pouredInto({ of: poured, ...amount }, { of: into, volumeMl: intoMl }, holding?.problems);
   if (!answer.ok) return { id: 'mix-unknown', why: answer.why };
   const recorded = intent.intoVolumeMl === undefined ? { recordedMl: intoMl } : {};
-  return { id: 'what-if', answer: answer.value, ...recorded, ifHousehold: ifHousehold(poured, into) };
+  return {
+    id: 'what-if',
+    answer: answer.value,
+    ...recorded,
+    ifHousehold: ifHousehold(poured, into),
+  };
+}
+
+/** With what is in the bottle by the record; without a bottle or a volume, for a fresh litre. */
+function untilSpoiled(
+  poured: string,
+  into: string,
+  toldMl: number | undefined,
+  holding: BottleSeen | undefined,
+  state: MixState,
+): MixMessage {
+  if (state.otherProcess)
+    return mayMeet(
+      poured,
+      into,
+      [poured, into].filter((of) => liquidIds.has(of)),
+    );
+  const recipe = recipeNamed(into);
+  if (recipe === undefined) return { id: 'what-if-ask', why: 'into' };
+  const volumeMl = toldMl ?? holding?.volumeMl ?? 1000;
+  const there = toldMl === undefined ? Object.entries(holding?.parts ?? {}) : [];
+  const others = there.filter(([of]) => of !== holding?.liquid).map(([of, ml]) => ({ of, volumeMl: ml }));
+  const ownMl = volumeMl - others.reduce((ml, part) => ml + part.volumeMl, 0);
+  const known = knownPart({ of: poured });
+  return {
+    id: 'until-spoiled',
+    poured: known.name,
+    into: recipe.name,
+    volumeMl,
+    told: toldMl !== undefined || holding !== undefined,
+    already: others.reduce((ml, part) => ml + part.volumeMl, 0),
+    most: toleranceOf(poured, [{ of: into, volumeMl: ownMl }, ...others], holding?.problems),
+  };
 }
 
 const liquidIds: ReadonlySet<string> = new Set(recipes.map((r) => r.liquid));

@@ -22,6 +22,8 @@ export interface BottleSeen {
   liquid: string;
   volumeMl: number;
   capacityMl: number;
+  /** all that is in it, ml by liquid */
+  parts: Readonly<Record<string, number>>;
   /** the batch's recipe, when it was mixed here, and what was wrong with it */
   recipe?: string;
   problems?: string[];
@@ -81,6 +83,7 @@ export function seen(kept: MixKept, world: World, rate?: string): MixState {
               {
                 liquid: b.liquid,
                 volumeMl: b.contents.volumeMl,
+                parts: b.contents.parts,
                 capacityMl: b.capacityMl ?? b.contents.volumeMl,
                 ...(b.recipe !== null && { recipe: b.recipe }),
                 ...(b.problems.length > 0 && { problems: b.problems }),

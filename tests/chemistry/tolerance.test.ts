@@ -1,0 +1,45 @@
+import { describe, expect, it } from 'vitest';
+import { fitness, toleranceOf } from '../../src/chemistry/index.js';
+
+const baths = ['prebath', 'developer', 'stop', 'bleach', 'fixer', 'water'];
+const pairs = baths.flatMap((poured) =>
+  baths.filter((into) => into !== poured && into !== 'water').map((into) => [poured, into] as const),
+);
+
+describe('how much a bath takes', () => {
+  it.each(pairs)('%s in the %s: the verdict turns there and nowhere before', (poured, into) => {
+    const most = toleranceOf(poured, [{ of: into, volumeMl: 600 }]);
+    const verdict = (ml: number): string =>
+      fitness({
+        bath: into,
+        parts: [
+          { of: into, volumeMl: 600 },
+          { of: poured, volumeMl: ml },
+        ],
+      }).verdict;
+    const gone = ['discard', 'unknown'];
+    const end = most.spoiledFrom ?? 600;
+    const below = [0.01, 0.1, 0.3, 0.6, 0.9, 0.98].map((share) => verdict(end * share));
+    expect(most.spoiledFrom === 0 ? [] : below.filter((v) => gone.includes(v))).toEqual([]);
+    const past = [1.02, 1.5, 3].map((times) => Math.max(end * times, 0.01)).filter((ml) => ml <= 600);
+    if (most.spoiledFrom !== null) expect(past.map(verdict).filter((v) => !gone.includes(v))).toEqual([]);
+    expect(most.feltFrom ?? 600).toBeLessThanOrEqual(end * 1.01);
+  });
+
+  it('counts what is already in it', () => {
+    const clean = toleranceOf('prebath', [{ of: 'developer', volumeMl: 600 }]).spoiledFrom ?? 0;
+    const used = toleranceOf('prebath', [
+      { of: 'developer', volumeMl: 570 },
+      { of: 'prebath', volumeMl: 30 },
+    ]).spoiledFrom;
+    expect(used ?? 0).toBeGreaterThan(clean - 40);
+    expect(used ?? 0).toBeLessThan(clean - 20);
+  });
+
+  it('says nothing of a bath that is spoiled already, and of what nobody knows', () => {
+    expect(
+      toleranceOf('prebath', [{ of: 'developer', volumeMl: 600 }], ['it was weighed wrong']).fitNow,
+    ).toBe(false);
+    expect(toleranceOf('zorblax', [{ of: 'developer', volumeMl: 600 }]).spoiledFrom).toBe(0);
+  });
+});
