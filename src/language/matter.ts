@@ -418,7 +418,8 @@ const toSink = (line: string, slots: ReadonlyMap<string, Slot>): boolean =>
   DRAIN.test(line) && (!/_place/.test(line) || placeOf(line, slots) === 'sink');
 
 /** The bleach of the laundry by any of its names, in one that the grammars know: it is never the bath of the process. */
-export const withHouseholdBleach = (plain: string): string => plain.replace(HOUSEHOLD_BLEACH, 'household bleach');
+export const withHouseholdBleach = (plain: string): string =>
+  plain.replace(HOUSEHOLD_BLEACH, 'household bleach');
 const HOUSEHOLD_BLEACH =
   /\b(?:(?:laundry|toilet|bathroom|clothes|washing|domestic|disinfect\w*|cleaning|thick|white) bleach|bleach(?:ing)? (?:cleaner|spray|powder|tablets?)|bleach (?:for|from|out of|under) (?:\w+ ){0,2}(?:laundry|toilet|bathroom|kitchen|clothes|washing|sink|cupboard|supermarket)|(?:\w+ )?(?:cleaner|spray|product|wipes?) with bleach|javel(?:le)? water)\b/g;
 

@@ -13,6 +13,9 @@ export interface Filled {
 /** A place alone is no spill. */
 const SPILLED =
   /spill|leak|knock|tip|drip|splash|drop|puddle|mess|broke|over|everywhere|flood|eye|mouth|face|hand|skin|floor|table|counter|carpet|clothes/;
+/** Said of a reading, as well as of what corrects one. */
+const NUMBER =
+  /^(?:zero|one|two|three|four|five|six|seven|eight|nine|ten|\w+teen|eleven|twelve|twenty|\w+ty|forty|point|degrees?|and)$/;
 /** Without any field these say nothing. */
 const NEVER_BARE = new Set<string>(['correct', 'films', 'part', 'poured']);
 
@@ -54,6 +57,9 @@ export function fill(
   if (NEVER_BARE.has(record.intent) && Object.keys(fields).length === 0) return undefined;
   if (record.intent === 'poured' && !fields.to && !fields.liquid) return undefined;
   if (record.intent === 'spill' && !fields.liquid && !fields.volumeMl && !SPILLED.test(said.words.join(' ')))
+    return undefined;
+  // a number and nothing else says that no other was wrong
+  if (record.intent === 'correct' && said.tokens.every((t) => t.startsWith('_') || NUMBER.test(t)))
     return undefined;
   const intent = asIntent(record.intent, fields);
   // what is asked in general is answered in general
