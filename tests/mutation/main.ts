@@ -20,6 +20,7 @@ const help = `npm run mutation -- [options]
   --part I/N    only every Nth fault, from the Ith
   --jobs N      so many at a time (half the cores)
   --quick       only by the tests that take seconds: what survives may yet be caught
+  --only TEXT   only by tests whose path begins so: what they alone notice; more than one with commas
   --verbose     also say what caught each fault
   --list        only say which faults`;
 
@@ -91,6 +92,7 @@ const { values: options } = parseArgs({
     part: { type: 'string', default: '1/1' },
     jobs: { type: 'string', default: String(Math.max(1, availableParallelism() / 2)) },
     quick: { type: 'boolean', default: false },
+    only: { type: 'string', default: '' },
     verbose: { type: 'boolean', default: false },
     list: { type: 'boolean', default: false },
     help: { type: 'boolean', default: false },
@@ -200,11 +202,12 @@ if (options.list) {
   process.exit(0);
 }
 
-const tests = options.quick ? quick : [...quick, ...slow];
+const tests = options.only !== '' ? options.only.split(',') : options.quick ? quick : [...quick, ...slow];
 const roomOf = (path: string): string => path.split('/')[1] ?? '';
 const wordOf = (path: string): string | undefined => path.split('/').at(-1)?.split(/[-.]/)[0];
 /** The tests that are nearest to the file first: of its name, of its room, the others. */
 const testsFor = (file: string): string[] => {
+  if (options.only !== '') return tests;
   const near = (test: string) =>
     Number(roomOf(test) === roomOf(file)) + Number(wordOf(test) === wordOf(file));
   const own = roomOf(file) === 'chemistry' ? chemistry : quick.filter((t) => near(t) > 0);
