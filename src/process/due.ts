@@ -95,7 +95,7 @@ function isWanted(
   // backing that is taken off at the end is rinsed off then
   const behind = index <= lastDone && !(film.backing === 'softened' && !film.halide);
   if (isWater(sheet, step)) return !behind && !washed(film, sheet, step, index);
-  const role = step.liquid === null ? undefined : roleOf(sheet, step.liquid);
+  const role = roleOf(sheet, step.liquid ?? '');
   return role !== undefined && !isDone(film, sheet, step) && onFilm(film, role)[0] === 'clear';
 }
 

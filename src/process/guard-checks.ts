@@ -237,7 +237,7 @@ export function stepTime(
   const step = stepFor(view.sheet, liquid);
   if (!step?.time) return null;
   const bottle = from.kind === 'bottle' ? view.world.bottles[from.number] : undefined;
-  const changed = bottle ? changedTime(bottle) : null;
+  const changed = bottle ? changedTime(bottle, view.sheet) : null;
   if (changed) {
     const seconds = Math.max(step.time.aimS * changed.factor, changed.atLeastS ?? 0);
     return seconds > step.time.aimS ? { seconds: Math.round(seconds), why: changed.why } : null;
@@ -314,7 +314,7 @@ export function fitnessOf(
   const life = bottleLife(bottle, view.wallMs, view.sheet);
   if (life.limit === 'age') found.push({ entry: ['recoverable', 'too-old'], params });
   const worn = life.limit === 'silver' || (life.limit === 'film' && life.areaLeftM2.usual <= 0);
-  if (worn && life.areaDoneM2 > 0)
+  if (worn)
     found.push({
       entry: ['recoverable', 'spent'],
       params: { ...params, films: Object.values(bottle.films).reduce((n, f) => n + f, 0) },

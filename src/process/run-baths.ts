@@ -46,8 +46,7 @@ export function bathIn(turn: Turn, intent: IntentOf<'bath-in'>) {
   // another bath is in, and nobody said what became of the one that was to go in before it
   const unsaid =
     inHand && !bath && liquid !== inHand.liquid && roleOf(turn.sheet, liquid) !== 'water' ? inHand : null;
-  const agoS = unsaid ? (turn.atMs - unsaid.clearedMs) / 1000 : 0;
-  if (unsaid && agoS >= couldBeInS) {
+  if (unsaid && turn.atMs - unsaid.clearedMs >= couldBeInS * 1000) {
     const next = { bath: liquid, sinceMs };
     return turn.ask(
       { kind: 'was-in', liquid: unsaid.liquid, clearedMs: unsaid.clearedMs, next },
@@ -55,7 +54,7 @@ export function bathIn(turn: Turn, intent: IntentOf<'bath-in'>) {
       {
         id: 'was-it-in',
         bath: turn.named(unsaid.liquid),
-        agoS,
+        agoS: (turn.atMs - unsaid.clearedMs) / 1000,
       },
     );
   }

@@ -72,8 +72,10 @@ export const recipeOf = (
   (formulasHold(baths) ? recipes.find((recipe) => recipe.liquid === bottle.liquid) : undefined);
 
 /** How much longer a step lasts with what is in this bottle: by what got into it, else by its own recipe; null: as usual. */
-export const changedTime = (bottle: BottleRecord): ChangedTime | null =>
-  worstContamination(bottle)?.time ?? recipeOf(bottle)?.time ?? null;
+export function changedTime(bottle: BottleRecord, baths: SheetBaths = ofRecipes): ChangedTime | null {
+  const recipe = recipeOf(bottle, baths);
+  return (recipe && (worstContamination(bottle)?.time ?? recipe.time)) ?? null;
+}
 
 /**
  * Published and customary capacity of a fresh litre, m² of film: by its recipe, else as its sheet has it. Null: nothing is

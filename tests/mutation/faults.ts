@@ -131,7 +131,7 @@ export const faults: readonly Fault[] = [
   {
     what: 'an exhausted bath is cleared',
     file: 'src/process/guard-checks.ts',
-    was: 'if (worn && life.areaDoneM2 > 0)',
+    was: 'if (worn)',
     now: 'if (false)',
   },
   {

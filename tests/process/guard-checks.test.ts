@@ -16,6 +16,8 @@ import { developmentEffect, tempState, thermometerErrorC } from '../../src/proce
 import { fresh } from '../../src/world/contents.js';
 import type { Fact } from '../../src/world/fact.js';
 import { expose, freshFilm } from '../../src/world/film.js';
+import { filmAreaM2 } from '../../src/world/film-area.js';
+import { USUAL_FILM } from '../../src/world/life-data.js';
 import type { Liquid } from '../../src/world/liquids.js';
 import type { BottleRecord, World } from '../../src/world/records.js';
 import type { VesselRef } from '../../src/world/vessel.js';
@@ -274,6 +276,13 @@ describe('what is in the bottle', () => {
     expect(
       verdicts({ contents: { ...fresh('developer', 1000), workM2: 0.1 }, films: { '35mm': 2 } }),
     ).toEqual([]);
+    // six films a litre: the sixth is the last
+    const films = (n: number) => ({
+      contents: { ...fresh('developer', 1000), workM2: n * filmAreaM2(USUAL_FILM) },
+      films: { '35mm': n },
+    });
+    expect(verdicts(films(5))).toEqual([]);
+    expect(verdicts(films(6))).toEqual([['recoverable', 'spent', { bottle: 2, films: 6 }]]);
     // an empty bottle has nothing left, and no film is to blame
     expect(verdicts({ contents: fresh('developer', 0) })).toEqual([]);
   });

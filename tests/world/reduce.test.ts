@@ -828,3 +828,42 @@ describe('a run and its film', () => {
     expect(told([{ type: 'rinsed', fills: 0, seconds: 30 }], softened).film).toEqual(softened.film);
   });
 });
+
+describe('of two that could be meant, the one that was told last', () => {
+  it('is the reading that a bath goes into the tank with: of its vessel, or of the liquid', () => {
+    const pouredAfter = (...readings: At[]) =>
+      told([holds(2, 'developer', 600), run, loaded, ...readings, [pour(bottle(2), tank, 500), 60]]).tank.bath
+        ?.readings;
+    const here = { type: 'temperature', vessel: bottle(2), tempC: 40 } as const;
+    const elsewhere = { type: 'temperature', vessel: jug, liquid: 'developer', tempC: 38 } as const;
+    expect(pouredAfter([here, 10], [elsewhere, 20])).toEqual([{ tempC: 38, atMs: 60_000 }]);
+    expect(pouredAfter([elsewhere, 10], [here, 20])).toEqual([{ tempC: 40, atMs: 60_000 }]);
+    expect(pouredAfter()).toEqual([]);
+  });
+  it('is one control strip after another, each kept', () => {
+    const even = { red: 1, green: 1, blue: 1 };
+    const strip = (date: string): Fact => ({
+      type: 'control-strip',
+      date,
+      patches: { dMin: even, lowDensity: even, highDensity: even },
+    });
+    expect(told([strip('one'), strip('two')]).strips?.map((s) => s.date)).toEqual(['one', 'two']);
+  });
+});
+
+describe('films told late', () => {
+  const inRun = { runId: 'r', role: 'developer' } as const;
+  const developed: At[] = [holds(2, 'developer', 600), run, loaded, pour(bottle(2), tank, 500, inRun)];
+  const four: Fact = { type: 'films-told', runId: 'r', films: [{ ...film, count: 4 }] };
+  it('have worked the bath that is still in the tank', () => {
+    const world = told([...developed, four]);
+    expect(world.tank.workM2).toBeCloseTo(2 * area, 9);
+    expect(record(world).filmAreaM2).toBeCloseTo(2 * area, 9);
+    expect(record(world).films).toEqual({ '35mm': 4 });
+  });
+  it('do not count for a bottle that holds something else by now', () => {
+    const world = told([...developed, pour(tank, jug, 500, inRun), holds(2, 'fixer', 600), four]);
+    expect(record(world)).toMatchObject({ liquid: 'fixer', films: {}, filmAreaM2: 0 });
+    expect(world.jugs.developer?.workM2).toBeCloseTo(2 * area, 9);
+  });
+});
