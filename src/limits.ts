@@ -25,8 +25,10 @@ export const limits = {
   /** a talk script, bytes, and the time that one may let pass, ms */
   scriptBytes: 1_000_000,
   scriptMs: 7 * 24 * 3_600_000,
-  /** a sound file to hear, seconds; its sound takes 64 kB of memory a second */
+  /** a sound file that is taken whole, seconds; its sound takes 64 kB of memory a second */
   wavS: 30 * 60,
+  /** a sound file that is heard as one utterance, seconds; a longer one is read piece by piece and cut at its pauses */
+  utteranceS: 60,
   /** a scan, pixels: a frame of medium format at 6,400 dpi */
   imagePixels: 400_000_000,
   /** an exchange file: characters in a line, entries in all */

@@ -33,53 +33,86 @@ export function isProblem(value: object): value is Problem {
 /** So much of a file is in memory at once, beside the sound that comes of it. */
 const PIECE_BYTES = 4 * 1024 * 1024;
 
+/** A WAV file that is read piece by piece, mono at 16 kHz. */
+export interface OpenWav {
+  readonly durationMs: number;
+  /**
+   * The sound from its beginning, in pieces of any length; a few of them are in memory at once.
+   * @throws what the file layer or the decoder throws
+   */
+  pieces(): AsyncGenerator<Float32Array>;
+  close(): Promise<void>;
+}
+
 /**
- * Reads a WAV file as mono 16 kHz, piece by piece. Any rate from 8 to 192 kHz and any number of channels is taken, up
+ * Reads a WAV file whole, as mono 16 kHz. Any rate from 8 to 192 kHz and any number of channels is taken, up
  * to `limits.wavS`; never throws.
  */
 export async function readWav(path: string): Promise<Recording | Problem> {
-  let file: FileHandle | undefined;
+  const wav = await openWav(path);
+  if (isProblem(wav)) return wav;
   try {
-    file = await open(path, 'r');
-    const found = await file.stat();
-    if (found.isDirectory())
-      return { problem: `${UNREADABLE.EISDIR} ${path}. Check the name and try again.` };
-    if (!found.isFile()) return { problem: `${path} is no file. Check the name and try again.` };
-    return await readPieces(file, found.size, path);
-  } catch (error) {
-    return { problem: whyUnreadable(path, error) };
+    if (wav.durationMs > limits.wavS * 1000) return tooLong(path);
+    const pcm = new Float32Array(Math.floor((wav.durationMs * SAMPLE_RATE_HZ) / 1000 + 1e-6));
+    let at = 0;
+    for await (const piece of wav.pieces()) {
+      pcm.set(piece, at);
+      at += piece.length;
+    }
+    return { pcm, durationMs: (pcm.length * 1000) / SAMPLE_RATE_HZ };
+  } catch {
+    return { problem: `${path} cannot be decoded. Save it as 16-bit PCM WAV.` };
   } finally {
-    await file?.close();
+    await wav.close();
   }
 }
 
-async function readPieces(file: FileHandle, fileBytes: number, name: string): Promise<Recording | Problem> {
-  if (fileBytes === 0) return { problem: `${name} is empty. Record it again.` };
-  const head = await readAt(file, 0, PIECE_BYTES);
-  const layout = readLayout(head, name, fileBytes);
-  if (isProblem(layout)) return layout;
+/** Opens a WAV file of any length; to be closed. Never throws. */
+export async function openWav(path: string): Promise<OpenWav | Problem> {
+  let file: FileHandle | undefined;
+  const bad = async (problem: string): Promise<Problem> => {
+    await file?.close();
+    return { problem };
+  };
+  try {
+    file = await open(path, 'r');
+    const found = await file.stat();
+    if (found.isDirectory()) return await bad(`${UNREADABLE.EISDIR} ${path}. Check the name and try again.`);
+    if (!found.isFile()) return await bad(`${path} is no file. Check the name and try again.`);
+    if (found.size === 0) return await bad(`${path} is empty. Record it again.`);
+    const head = await readAt(file, 0, PIECE_BYTES);
+    const layout = readLayout(head, path, found.size);
+    if (isProblem(layout)) return await bad(layout.problem);
+    const opened = file;
+    const frames = layout.dataBytes / ((layout.bits / 8) * layout.channels);
+    return {
+      durationMs: (Math.floor((frames * SAMPLE_RATE_HZ) / layout.sampleRate) * 1000) / SAMPLE_RATE_HZ,
+      pieces: () => piecesOf(opened, head, layout),
+      close: () => opened.close(),
+    };
+  } catch (error) {
+    return bad(whyUnreadable(path, error));
+  }
+}
+
+async function* piecesOf(file: FileHandle, head: Uint8Array, layout: Layout): AsyncGenerator<Float32Array> {
   const frameBytes = (layout.bits / 8) * layout.channels;
   const frames = layout.dataBytes / frameBytes;
+  const samples = Math.floor((frames * SAMPLE_RATE_HZ) / layout.sampleRate);
   // pieces begin where an output sample falls on an input sample, and overlap by more than the filter's reach
   const { stepFrames, overlapFrames } = resampleSteps(layout.sampleRate, SAMPLE_RATE_HZ);
   const pieceFrames = Math.max(1, Math.floor(PIECE_BYTES / frameBytes / stepFrames)) * stepFrames;
-  const pcm = new Float32Array(Math.floor((frames * SAMPLE_RATE_HZ) / layout.sampleRate));
-  try {
-    for (let from = 0; from < frames; from += pieceFrames) {
-      const first = Math.max(0, from - overlapFrames);
-      const until = Math.min(frames, from + pieceFrames + overlapFrames);
-      const bytes = await readAt(file, layout.dataOffset + first * frameBytes, (until - first) * frameBytes);
-      const { pcm: piece } = decodeSamples(head, bytes, layout);
-      const out = resample(piece, layout.sampleRate, SAMPLE_RATE_HZ);
-      const skip = Math.round(((from - first) * SAMPLE_RATE_HZ) / layout.sampleRate);
-      const at = Math.round((from * SAMPLE_RATE_HZ) / layout.sampleRate);
-      const wanted = Math.ceil((pieceFrames * SAMPLE_RATE_HZ) / layout.sampleRate);
-      pcm.set(out.subarray(skip, skip + Math.min(wanted, pcm.length - at)), at);
-    }
-  } catch {
-    return { problem: `${name} cannot be decoded. Save it as 16-bit PCM WAV.` };
+  for (let from = 0; from < frames; from += pieceFrames) {
+    const first = Math.max(0, from - overlapFrames);
+    const until = Math.min(frames, from + pieceFrames + overlapFrames);
+    const bytes = await readAt(file, layout.dataOffset + first * frameBytes, (until - first) * frameBytes);
+    const { pcm } = decodeSamples(head, bytes, layout);
+    const out = resample(pcm, layout.sampleRate, SAMPLE_RATE_HZ);
+    const skip = Math.round(((from - first) * SAMPLE_RATE_HZ) / layout.sampleRate);
+    const at = Math.round((from * SAMPLE_RATE_HZ) / layout.sampleRate);
+    const wanted = Math.ceil((pieceFrames * SAMPLE_RATE_HZ) / layout.sampleRate);
+    yield out.subarray(skip, skip + Math.min(wanted, samples - at));
   }
-  return { pcm, durationMs: (pcm.length * 1000) / SAMPLE_RATE_HZ };
 }
 
 async function readAt(file: FileHandle, at: number, bytes: number): Promise<Uint8Array> {
@@ -223,7 +256,6 @@ function checked(
     };
   }
   const dataBytes = size === 0 || size > there ? there : size;
-  if (dataBytes / frameBytes / sampleRate > limits.wavS) return tooLong(name);
   if (dataBytes < frameBytes) return { problem: `${name} holds no sound. Record it again.` };
   return { ...format, dataOffset, dataBytes: dataBytes - (dataBytes % frameBytes) };
 }

@@ -1,7 +1,7 @@
 import { mkdirSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { beforeAll, describe, expect, it } from 'vitest';
-import { encodeWav } from '../../src/speech/wav.js';
+import { encodeWav, isProblem, readWav } from '../../src/speech/wav.js';
 import { jsonLines, root, scratch, tankside } from './cli.js';
 
 const folder = scratch();
@@ -42,6 +42,23 @@ describe('tankside hear', () => {
     const ran = tankside(['hear', file('silence.wav'), file('tone.wav'), '--json']);
     expect(ran.code).toBe(0);
     for (const line of jsonLines(ran.out)) expect(line).toMatchObject({ accepted: false, intent: null });
+  });
+
+  it('cuts a file of minutes at its pauses, and tells where each command begins', async () => {
+    const minute = 60 * 16_000;
+    const pcm = Float32Array.from({ length: 2.5 * minute }, (_, i) => Math.sin(i * i) * 3e-4);
+    for (const [name, at] of [
+      ['02-next-step', 0.5 * minute],
+      ['01-begin-the-run', 2 * minute],
+    ] as const) {
+      const sound = await readWav(join(root, 'audio-fixtures', `${name}.wav`));
+      if (isProblem(sound)) throw new Error(sound.problem);
+      pcm.set(sound.pcm, at);
+    }
+    writeFileSync(file('minutes.wav'), encodeWav(pcm, 16_000));
+    const lines = jsonLines(tankside(['hear', file('minutes.wav'), '--json']).out);
+    expect(lines.map((l) => l.words)).toEqual(['next step', 'begin the run']);
+    expect(lines.map((l) => Math.round(Number(l.atMs) / 2000) * 2)).toEqual([30, 120]);
   });
 
   it('judges a file against a grammar given by path alone', () => {

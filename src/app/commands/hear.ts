@@ -8,6 +8,8 @@ import type { InstalledLanguage } from '../language.js';
 /** One line of `tankside hear --json`. */
 export interface HeardLine {
   file: string;
+  /** where in the file it begins; only of a file so long that it is cut at its pauses */
+  atMs?: number;
   words: string;
   accepted: boolean;
   confidence: number;
@@ -33,17 +35,16 @@ export function registerHear(program: Command): void {
     .action(async (files: string[], options: { grammar?: string; json?: boolean }) => {
       const { installedLanguage, meaningIn } = await import('../language.js');
       const { deaf, situatedEar } = await import('../hearing.js');
-      const { isProblem, readWav } = await import('../../speech/wav.js');
+      const { hearWhole } = await import('../hear-file.js');
       const language = installedLanguage();
       const graph = chooseGraph(language, options.grammar);
       const ear = await situatedEar(language);
       for (const file of files) {
-        const sound = await readWav(file);
-        const bad = isProblem(sound);
-        const hearing = bad ? deaf(sound.problem) : await ear.hearUnder(sound.pcm, graph);
-        const line = heardLine(file, hearing, (words) => meaningIn(graph, words));
-        console.log(options.json ? JSON.stringify(line) : plain(line));
-        if (bad) process.exitCode = exitCode.badInput;
+        for await (const { atMs, hearing, bad } of hearWhole(file, (pcm) => ear.hearUnder(pcm, graph))) {
+          const line = heardLine(file, atMs, bad ? deaf(bad) : hearing, (words) => meaningIn(graph, words));
+          console.log(options.json ? JSON.stringify(line) : plain(line));
+          if (bad) process.exitCode = exitCode.badInput;
+        }
       }
       await ear.close();
     });
@@ -63,10 +64,16 @@ function chooseGraph(language: InstalledLanguage, asked?: string): WordGraph {
   return own.graph;
 }
 
-function heardLine(file: string, hearing: Hearing, meaning: (words: string) => Intent | null): HeardLine {
+function heardLine(
+  file: string,
+  atMs: number | null,
+  hearing: Hearing,
+  meaning: (words: string) => Intent | null,
+): HeardLine {
   const words = hearing.best?.words ?? '';
   return {
     file,
+    ...(atMs !== null && { atMs: Math.round(atMs) }),
     words,
     accepted: hearing.accepted,
     confidence: rounded(hearing.best?.confidence ?? 0),
@@ -80,8 +87,15 @@ function heardLine(file: string, hearing: Hearing, meaning: (words: string) => I
 const rounded = (n: number): number => Math.round(n * 1000) / 1000;
 
 function plain(line: HeardLine): string {
-  if (!line.accepted) return `${line.file}: no command. ${line.why ?? `Nearest: “${line.words}”.`}`;
+  const where = line.atMs === undefined ? line.file : `${line.file} at ${clock(line.atMs)}`;
+  if (!line.accepted) return `${where}: no command. ${line.why ?? `Nearest: “${line.words}”.`}`;
   const sure = `${Math.round(line.confidence * 100)} %`;
   const meaning = line.intent ? ` → ${JSON.stringify(line.intent)}` : '';
-  return `${line.file}: “${line.words}” (${sure}, ${line.milliseconds} ms)${meaning}`;
+  return `${where}: “${line.words}” (${sure}, ${line.milliseconds} ms)${meaning}`;
+}
+
+/** "0:04:07.3" */
+function clock(ms: number): string {
+  const two = (n: number): string => String(Math.floor(n)).padStart(2, '0');
+  return `${Math.floor(ms / 3_600_000)}:${two((ms / 60_000) % 60)}:${two((ms / 1000) % 60)}.${Math.floor((ms / 100) % 10)}`;
 }

@@ -30,22 +30,51 @@ export interface WavSourceOptions {
  * A recording as microphone frames, as fast as they are taken. The tail is faint noise at −75 dB, as of a quiet
  * room: digital silence is something no microphone gives.
  */
-export function wavSource(recording: Recording, options: WavSourceOptions = {}): FrameSource {
+export const wavSource = (recording: Recording, options: WavSourceOptions = {}): FrameSource =>
+  piecesSource(() => [recording.pcm], options);
+
+/** The same for sound that comes in pieces of any length; a piece is let go when its last frame was taken. */
+export function piecesSource(
+  pieces: () => Iterable<Float32Array> | AsyncIterable<Float32Array>,
+  options: WavSourceOptions = {},
+): FrameSource {
   const startMs = options.startMs ?? 0;
   const tail = Math.round(((options.tailMs ?? 1000) * SAMPLE_RATE_HZ) / 1000);
-  const total = Math.ceil((recording.pcm.length + tail) / FRAME_SAMPLES) * FRAME_SAMPLES;
   return {
     async *open(signal) {
       yield { type: 'listening', recorder: 'recording' };
-      let noise = 1;
-      for (let at = 0; at < total && !signal.aborted; at += FRAME_SAMPLES) {
-        const pcm = new Float32Array(FRAME_SAMPLES);
-        pcm.set(recording.pcm.subarray(at, at + FRAME_SAMPLES));
-        for (let i = Math.max(0, recording.pcm.length - at); i < FRAME_SAMPLES; i++) {
-          noise = (Math.imul(noise, 1664525) + 1013904223) | 0;
-          pcm[i] = (noise / 2 ** 31) * 3e-4;
+      let frame = new Float32Array(FRAME_SAMPLES);
+      let filled = 0;
+      let at = 0;
+      const take = (): SourceEvent => {
+        const event: SourceEvent = {
+          type: 'frame',
+          pcm: frame,
+          startMs: startMs + (at * 1000) / SAMPLE_RATE_HZ,
+        };
+        frame = new Float32Array(FRAME_SAMPLES);
+        filled = 0;
+        at += FRAME_SAMPLES;
+        return event;
+      };
+      for await (const piece of pieces()) {
+        for (let next = 0; next < piece.length; ) {
+          if (signal.aborted) return;
+          const part = piece.subarray(next, next + FRAME_SAMPLES - filled);
+          frame.set(part, filled);
+          filled += part.length;
+          next += part.length;
+          if (filled === FRAME_SAMPLES) yield take();
         }
-        yield { type: 'frame', pcm, startMs: startMs + (at * 1000) / SAMPLE_RATE_HZ };
+      }
+      const total = Math.ceil((at + filled + tail) / FRAME_SAMPLES) * FRAME_SAMPLES;
+      let noise = 1;
+      while (at < total && !signal.aborted) {
+        for (; filled < FRAME_SAMPLES; filled += 1) {
+          noise = (Math.imul(noise, 1664525) + 1013904223) | 0;
+          frame[filled] = (noise / 2 ** 31) * 3e-4;
+        }
+        yield take();
       }
     },
   };

@@ -1,0 +1,58 @@
+import type { Hearing } from '../language/types.js';
+import { limits } from '../limits.js';
+import { piecesSource } from '../speech/ears/frames.js';
+import { listen } from '../speech/ears/listen.js';
+import { isProblem, openWav } from '../speech/wav.js';
+import { deaf } from './hearing.js';
+
+/** What a part of a file was heard as. `atMs`: where it begins; null: the file is one part. `bad`: it cannot be used. */
+export interface HeardPart {
+  atMs: number | null;
+  hearing: Hearing;
+  bad: string | null;
+}
+
+/**
+ * Hears a WAV file of any length: up to `limits.utteranceS` as one utterance, a longer one piece by piece, cut at its pauses as the
+ * microphone's sound is. Only a few pieces are in memory at once. Never throws for what is in the file.
+ */
+export async function* hearWhole(
+  path: string,
+  hear: (pcm: Float32Array) => Promise<Hearing>,
+): AsyncGenerator<HeardPart> {
+  const wav = await openWav(path);
+  const unusable = (why: string): HeardPart => ({ atMs: null, hearing: deaf(why), bad: why });
+  if (isProblem(wav)) return yield unusable(wav.problem);
+  try {
+    if (wav.durationMs <= limits.utteranceS * 1000) {
+      const pieces: Float32Array[] = [];
+      for await (const piece of wav.pieces()) pieces.push(piece);
+      yield { atMs: null, hearing: await hear(joined(pieces)), bad: null };
+      return;
+    }
+    let found = 0;
+    for await (const event of listen(
+      { source: piecesSource(() => wav.pieces()) },
+      new AbortController().signal,
+    )) {
+      if (event.type !== 'utterance') continue;
+      found += 1;
+      yield { atMs: event.utterance.startMs, hearing: await hear(event.utterance.pcm), bad: null };
+    }
+    if (found === 0) yield { atMs: null, hearing: deaf('Nobody speaks in it.'), bad: null };
+  } catch {
+    yield unusable(`${path} cannot be decoded. Save it as 16-bit PCM WAV.`);
+  } finally {
+    await wav.close();
+  }
+}
+
+function joined(pieces: readonly Float32Array[]): Float32Array {
+  const pcm = new Float32Array(pieces.reduce((n, piece) => n + piece.length, 0));
+  let at = 0;
+  for (const piece of pieces) {
+    pcm.set(piece, at);
+    at += piece.length;
+  }
+  return pcm;
+}
