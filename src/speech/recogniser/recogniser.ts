@@ -340,7 +340,6 @@ class JointRecogniser implements OpenRecogniser {
         backgroundLogScore: background?.logScore ?? network,
         agreed: words === reading,
         fitBehind: c.fit === null || readingFit === null ? null : c.fit - readingFit,
-        ahead: c.logScore - (list.find((other) => other !== c)?.logScore ?? Number.NEGATIVE_INFINITY),
       });
       return { words, network, fit: c.fit, cues };
     });

@@ -27,17 +27,14 @@ function cuesFor(heard: readonly number[], reading: number[], sureness?: number)
     backgroundLogScore: alignment.logScore,
     agreed: true,
     fitBehind: null,
-    ahead: 0,
     pcm: new Float32Array(heard.length * 320).fill(0.1),
-    cleaner: new Float32Array(heard.length * 320).fill(0.1),
   });
 }
 
 const accepting = { bias: 20, weights: {} };
 
 it('a reading that the other recogniser shares is not behind, one that it cannot place is far behind', () => {
-  const pcm = new Float32Array(320).fill(0.1);
-  const base = { backgroundLogScore: 0, logScore: 0, ahead: 0, pcm, cleaner: pcm };
+  const base = { backgroundLogScore: 0, logScore: 0, pcm: new Float32Array(320).fill(0.1) };
   const posteriors = sureOf([0, 1, 0, 2, 0]);
   const alignment = align(posteriors, [[[1, 2]]]);
   if (!alignment) throw new Error('the reading is longer than the sound');

@@ -64,8 +64,8 @@ test('a voice that wavers goes on until it is clearly gone', () => {
 });
 
 test.each([
-  { name: 'of which the denoiser took the most', left: 0.4 },
-  { name: 'that is hardly a voice', probability: 0.55 },
+  { name: 'of which the denoiser took the most', left: 0.2 },
+  { name: 'that is hardly a voice', probability: 0.6 },
 ])('as loud as the voice, a noise after it $name is left out', ({ name: _, ...noise }) => {
   const span = speechSpan(
     ...recording({ from: 30, to: 60, level: 0.1 }, { from: 75, to: 90, level: 0.1, ...noise }),

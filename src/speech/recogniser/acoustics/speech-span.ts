@@ -14,7 +14,7 @@ const BEGIN_ABOVE = 0.5;
 const GO_ON_ABOVE = 0.35;
 const SHORTEST_FRAMES = 3;
 /** Stretches at the ends that are so much weaker than the strongest one are somebody else, a tap or a dish put down; dB. */
-const WEAKER_DB = 12;
+const WEAKER_DB = 16;
 /** Kept before and after, s: a quiet first or last consonant is no voice yet. */
 const MARGIN_S = 0.25;
 
@@ -59,8 +59,9 @@ function stretchesOf(speech: readonly number[]): Stretch[] {
   return found;
 }
 
-/** What a doubt about the voice counts: dB for a probability of a tenth. Chosen on strangers in a kitchen, as is WEAKER_DB. */
-const DOUBT_DB = 60;
+/** What noise in a stretch counts, of 1, and what a doubt about the voice: dB for a tenth of the probability. All three were chosen on strangers in a kitchen. */
+const NOISE_COUNTS = 0.5;
+const DOUBT_DB = 100;
 
 /**
  * How surely a stretch is the voice: its level without noise, less what was noise in it, less the doubt whether it is a voice
@@ -75,7 +76,8 @@ function strength(
   const { from, to } = stretch;
   const voice = upperFifth(speech.slice(from, to)) ?? 0;
   const cleanDb = levelDb(clean, stretch);
-  const strengthDb = 2 * cleanDb - levelDb(came, stretch) + DOUBT_DB * Math.log10(voice);
+  const noiseDb = levelDb(came, stretch) - cleanDb;
+  const strengthDb = cleanDb - NOISE_COUNTS * noiseDb + DOUBT_DB * Math.log10(voice);
   return { strengthDb, weight: strengthDb + 10 * Math.log10(to - from) };
 }
 

@@ -28,10 +28,6 @@ export interface Cues {
   agreed: number;
   /** how much worse than their own reading this one fits them, natural log per phone, ≤ 0 is usual */
   fitBehind: number;
-  /** how much better it is than the next best sentence by both recognisers' scores, natural log per phone */
-  ahead: number;
-  /** what was taken out of the sound as noise, over what was left, in tens of dB */
-  noise: number;
   /** loud over quiet, in tens of dB */
   loudness: number;
   /** how far loudness stays below 10 dB, in tens of dB: steady sound, perhaps no speech at all */
@@ -51,8 +47,6 @@ export const cueNames = [
   'haste',
   'agreed',
   'fitBehind',
-  'ahead',
-  'noise',
   'loudness',
   'steadiness',
 ] as const satisfies readonly (keyof Cues)[];
@@ -69,11 +63,7 @@ export interface Evidence {
   agreed: boolean;
   /** how much worse than their own reading this one fits them, natural log; null when that is not known */
   fitBehind: number | null;
-  /** how much better it is than the next best, natural log */
-  ahead: number;
   pcm: Float32Array;
-  /** the same with less noise */
-  cleaner: Float32Array;
 }
 
 const EASY_PHONES_A_SECOND = 11;
@@ -110,8 +100,6 @@ export function cuesOf(e: Evidence): Cues {
     haste: Math.min(20, Math.abs(phones / seconds - EASY_PHONES_A_SECOND)) / 10,
     agreed: e.agreed ? 1 : 0,
     fitBehind: e.agreed ? 0 : clamp((e.fitBehind ?? FLOOR * phones) / phones),
-    ahead: clamp(e.ahead / phones),
-    noise: noiseOverRest(e.pcm, e.cleaner),
     loudness,
     steadiness: Math.max(0, 1 - loudness),
   };
@@ -134,18 +122,6 @@ export function lossesOf(
 
 const contradicted = (free: FreePath, losses: readonly number[]): number =>
   free.phones.filter((p) => Math.max(...losses.slice(p.from, p.to + 1)) < CONTRADICTION).length;
-
-/** The denoiser's work between the two mixtures, over the cleaner one, in tens of dB, -5 to 2. */
-function noiseOverRest(pcm: Float32Array, cleaner: Float32Array): number {
-  let taken = 0;
-  let rest = 0;
-  pcm.forEach((v, i) => {
-    const c = cleaner[i] as number;
-    taken += (v - c) ** 2;
-    rest += c ** 2;
-  });
-  return Math.max(-5, Math.min(2, Math.log10((taken + 1e-12) / (rest + 1e-12))));
-}
 
 const clamp = (v: number): number => Math.max(FLOOR, Math.min(-FLOOR, Number.isFinite(v) ? v : FLOOR));
 
