@@ -1,4 +1,5 @@
 import type { Role } from './liquids.js';
+import { kept } from './run-record.js';
 import type { LiquidId } from './vessel.js';
 
 /** What kind of film a process is for. */
@@ -105,7 +106,7 @@ export function expose(film: FilmState, contact: Contact): FilmState {
   const { role, seconds } = contact;
   const wet: FilmState = {
     ...film,
-    history: film.loaded ? [...film.history, contact] : film.history,
+    history: film.loaded ? kept(film.history, contact) : film.history,
     ...(role === 'water'
       ? {
           // a splash of water does not wash off what clings

@@ -5,7 +5,7 @@ import { filmsAreaM2 } from './film-area.js';
 import { handled } from './handling.js';
 import { USUAL_FILM } from './life-data.js';
 import type { BottleRecord, DatedFact, Reading, TankAside, TankBath, World } from './records.js';
-import { applyToRun } from './run-record.js';
+import { applyToRun, kept } from './run-record.js';
 import { type LiquidId, type VesselRef, vesselKey } from './vessel.js';
 import { bottleOf, emptied, putInto, takeFrom, withAccount, withBottle, withWork } from './vessels.js';
 
@@ -73,7 +73,7 @@ function endContact(world: World, atMs: number, effectiveS: number | undefined):
   };
   const run = world.run === null ? undefined : world.runs[world.run.runId];
   if (!run || !world.film.loaded) return next;
-  return { ...next, runs: { ...next.runs, [run.runId]: { ...run, contacts: [...run.contacts, contact] } } };
+  return { ...next, runs: { ...next.runs, [run.runId]: { ...run, contacts: kept(run.contacts, contact) } } };
 }
 
 export const contactOf = (bath: TankBath, atMs: number): Contact => ({

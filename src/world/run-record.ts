@@ -4,6 +4,28 @@ import type { DatedFact, RunRecord, StepRecord, World } from './records.js';
 /** Finished runs kept on the world for spoken answers; the journal's table keeps every run. */
 const KEPT_FINISHED = 12;
 
+/**
+ * Of each kind so many are kept of a run: many more than a film brings in its hours, and a bound for one that nobody closes. The
+ * journal keeps all.
+ */
+export const KEPT_OF_A_RUN = 160;
+
+/** The list with one more; when it is full, the first half stays, with what came last. */
+export function kept<T>(list: readonly T[], one: T): T[] {
+  const half = KEPT_OF_A_RUN / 2;
+  const last = list.length < KEPT_OF_A_RUN ? list.slice(half) : list.slice(half + 1);
+  return [...list.slice(0, half), ...last, one];
+}
+
+/** A probe reads on and on: when the list is full, about every second of the older half goes, by no beat that a vessel could fall in with. */
+function thinned<T>(list: readonly T[], one: T): T[] {
+  const full = list.length >= KEPT_OF_A_RUN;
+  const left = full
+    ? list.filter((_, i) => i >= KEPT_OF_A_RUN / 2 || Math.floor(i * Math.SQRT2) % 2 === 0)
+    : list;
+  return [...left, one];
+}
+
 /** A started run, before anything happened in it. */
 const started = (fact: Extract<Fact, { type: 'run-started' }>, atMs: number, wallMs: number): RunRecord => ({
   runId: fact.runId,
@@ -31,7 +53,7 @@ const started = (fact: Extract<Fact, { type: 'run-started' }>, atMs: number, wal
 function extended(run: RunRecord, { fact, atMs, wallMs }: DatedFact): RunRecord {
   switch (fact.type) {
     case 'step-started':
-      return { ...run, steps: [...run.steps, stepStarted(fact, atMs, wallMs)] };
+      return { ...run, steps: kept(run.steps, stepStarted(fact, atMs, wallMs)) };
     case 'step-ended':
       return { ...run, steps: stepEnded(run.steps, fact, atMs, wallMs) };
     case 'poured': {
@@ -39,41 +61,45 @@ function extended(run: RunRecord, { fact, atMs, wallMs }: DatedFact): RunRecord 
       const works = to.kind === 'tank' && !run.worked.includes(liquid);
       return {
         ...run,
-        pours: [...run.pours, { from, to, liquid, volumeMl, overridden, wallMs }],
+        pours: kept(run.pours, { from, to, liquid, volumeMl, overridden, wallMs }),
         worked: works ? [...run.worked, liquid] : run.worked,
       };
     }
     case 'temperature':
       return {
         ...run,
-        temperatures: [
-          ...run.temperatures,
-          { vessel: fact.vessel, liquid: fact.liquid ?? null, tempC: fact.tempC, wallMs },
-        ],
+        temperatures: thinned(run.temperatures, {
+          vessel: fact.vessel,
+          liquid: fact.liquid ?? null,
+          tempC: fact.tempC,
+          wallMs,
+        }),
       };
     case 'deviation':
-      return { ...run, deviations: [...run.deviations, { stepId: fact.stepId, what: fact.what, wallMs }] };
+      return { ...run, deviations: kept(run.deviations, { stepId: fact.stepId, what: fact.what, wallMs }) };
     case 'spilled':
       return {
         ...run,
-        spills: [
-          ...run.spills,
-          { liquid: fact.liquid, volumeMl: fact.volumeMl, place: fact.place ?? null, wallMs },
-        ],
+        spills: kept(run.spills, {
+          liquid: fact.liquid,
+          volumeMl: fact.volumeMl,
+          place: fact.place ?? null,
+          wallMs,
+        }),
       };
     case 'overridden':
       return {
         ...run,
-        overrides: [...run.overrides, { move: fact.move, verdict: fact.verdict, why: fact.why, wallMs }],
+        overrides: kept(run.overrides, { move: fact.move, verdict: fact.verdict, why: fact.why, wallMs }),
       };
     case 'films-told':
       return { ...run, films: fact.films };
     case 'film-hung':
       return { ...run, lacking: fact.lacking ?? [] };
     case 'note':
-      return { ...run, notes: [...run.notes, { text: fact.text, wallMs }] };
+      return { ...run, notes: kept(run.notes, { text: fact.text, wallMs }) };
     case 'undone':
-      return { ...run, undone: [...run.undone, { what: fact.what, wallMs }] };
+      return { ...run, undone: kept(run.undone, { what: fact.what, wallMs }) };
     case 'run-finished':
       return { ...run, complete: fact.complete, endedWallMs: wallMs };
     default:
@@ -114,17 +140,14 @@ function stepEnded(
   const open = steps[index];
   if (open !== undefined) return steps.with(index, { ...open, ...end });
   const spentMs = fact.actualS * 1000;
-  return [
-    ...steps,
-    {
-      stepId: fact.stepId,
-      liquid: null,
-      startTempC: null,
-      startedAtMs: atMs - spentMs,
-      startedWallMs: wallMs - spentMs,
-      ...end,
-    },
-  ];
+  return kept(steps, {
+    stepId: fact.stepId,
+    liquid: null,
+    startTempC: null,
+    startedAtMs: atMs - spentMs,
+    startedWallMs: wallMs - spentMs,
+    ...end,
+  });
 }
 
 const runIdOf = (fact: Fact): string | undefined => ('runId' in fact ? fact.runId : undefined);

@@ -5,6 +5,7 @@ import { expose, freshFilm, motionPictureFilm, noFilm } from '../../src/world/fi
 import { filmAreaM2 } from '../../src/world/film-area.js';
 import type { BottleRecord, World } from '../../src/world/records.js';
 import { contactOf, emptyWorld, filmNow, filmsIn, fold } from '../../src/world/reduce.js';
+import { KEPT_OF_A_RUN } from '../../src/world/run-record.js';
 import type { VesselRef } from '../../src/world/vessel.js';
 import { bottlesFor, contentsOf, jugsOf, volumeOf } from '../../src/world/vessels.js';
 
@@ -865,5 +866,49 @@ describe('films told late', () => {
     const world = told([...developed, pour(tank, jug, 500, inRun), holds(2, 'fixer', 600), four]);
     expect(record(world)).toMatchObject({ liquid: 'fixer', films: {}, filmAreaM2: 0 });
     expect(world.jugs.developer?.workM2).toBeCloseTo(2 * area, 9);
+  });
+});
+
+describe('a run that nobody closes', () => {
+  const reading = (vessel: number, tempC: number): Fact => ({
+    type: 'temperature',
+    runId: 'r',
+    vessel: bottle(vessel),
+    tempC,
+  });
+  const long = told([
+    holds(2, 'developer', 600),
+    run,
+    loaded,
+    ...Array.from(
+      { length: 3000 },
+      (_, i): At => [
+        [
+          pour(tap, tank, 500, { runId: 'r', role: 'water', liquid: 'water' }),
+          pour(tank, sink, 500, { runId: 'r', role: 'water', liquid: 'water' }),
+          { type: 'note', runId: 'r', text: `note ${i}` } as Fact,
+          reading(1 + (i % 3), 20 + (i % 7)),
+        ][i % 4] as Fact,
+        i,
+      ],
+    ),
+  ]);
+  const kept = long.runs.r;
+  it('does not grow without end: the beginning and what came last of each kind stay', () => {
+    for (const list of [kept?.pours, kept?.notes, kept?.contacts, kept?.temperatures, long.film.history])
+      expect(list?.length).toBeLessThanOrEqual(KEPT_OF_A_RUN);
+    expect(kept?.notes[0]?.text).toBe('note 2');
+    expect(kept?.notes.at(-1)?.text).toBe('note 2998');
+    expect(kept?.notes[KEPT_OF_A_RUN / 2 - 1]?.text).toBe(`note ${2 + 4 * (KEPT_OF_A_RUN / 2 - 1)}`);
+    expect(long.film.history[0]).toMatchObject({ role: 'water', fromMs: 0 });
+  });
+  it('keeps readings of every vessel from its whole time, the newest all of them', () => {
+    const of = (number: number) =>
+      kept?.temperatures.filter((t) => t.vessel.kind === 'bottle' && t.vessel.number === number) ?? [];
+    for (const number of [1, 2, 3]) {
+      expect(of(number).length).toBeGreaterThan(10);
+      expect((of(number)[0]?.wallMs ?? Infinity) / 1000).toBeLessThan(1000);
+    }
+    expect(kept?.temperatures.at(-1)?.wallMs).toBe(2999_000 + 10_000);
   });
 });
