@@ -1,5 +1,6 @@
 import type { Fact } from './fact.js';
 import type { DatedFact, RunRecord, StepRecord, World } from './records.js';
+import { vesselKey } from './vessel.js';
 
 /** Finished runs kept on the world for spoken answers; the journal's table keeps every run. */
 const KEPT_FINISHED = 12;
@@ -17,13 +18,19 @@ export function kept<T>(list: readonly T[], one: T): T[] {
   return [...list.slice(0, half), ...last, one];
 }
 
-/** A probe reads on and on: when the list is full, about every second of the older half goes, by no beat that a vessel could fall in with. */
-function thinned<T>(list: readonly T[], one: T): T[] {
-  const full = list.length >= KEPT_OF_A_RUN;
-  const left = full
-    ? list.filter((_, i) => i >= KEPT_OF_A_RUN / 2 || Math.floor(i * Math.SQRT2) % 2 === 0)
-    : list;
-  return [...left, one];
+type Kept = RunRecord['temperatures'][number];
+
+/** A probe reads on and on: of the older half of a full list, the reading goes that is nearest to those around it in its vessel. */
+function thinned(list: readonly Kept[], one: Kept): Kept[] {
+  if (list.length < KEPT_OF_A_RUN) return [...list, one];
+  const gapMs = (at: Kept, i: number): number => {
+    const same = (r: Kept) => vesselKey(r.vessel) === vesselKey(at.vessel);
+    const before = list.slice(0, i).findLast(same);
+    const after = list.slice(i + 1).find(same);
+    return before && after ? after.wallMs - before.wallMs : Infinity;
+  };
+  const gaps = list.slice(0, KEPT_OF_A_RUN / 2).map(gapMs);
+  return [...list.toSpliced(gaps.indexOf(Math.min(...gaps)), 1), one];
 }
 
 /** A started run, before anything happened in it. */
