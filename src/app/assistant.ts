@@ -4,7 +4,7 @@ import type { Intent } from '../process/intent.js';
 import type { Fact } from '../world/fact.js';
 import type { World } from '../world/records.js';
 import { fold } from '../world/reduce.js';
-import { corrected } from './correct.js';
+import { corrected, speaksOf } from './correct.js';
 import { addressees } from './routing.js';
 
 /** A desk together with the words for its messages. */
@@ -138,9 +138,11 @@ export function createAssistant(posts: readonly Post[], world: World, words: Ass
     if (event.type !== 'fact') {
       const targets =
         event.type === 'intent' ? addressees(event.intent, order, situationsByDesk(before), before) : order;
-      if (event.type === 'intent' && isWork(event.intent)) step.core.atWork = targets[0] ?? null;
+
       const late = event.type === 'intent' && before.askedLongAgo;
       for (const id of targets) through(id, late ? { ...event, late: true } : event);
+      if (event.type === 'intent' && isWork(event.intent))
+        step.core.atWork = atWorkAfter(before, targets[0], step.core.world);
     }
     for (let round = 0; told.length > 0 && round < maxFactRounds; round++)
       for (const { fact, by, world: asOf } of told.splice(0))
@@ -257,9 +259,12 @@ export function createAssistant(posts: readonly Post[], world: World, words: Ass
   function correct(state: AssistantState, event: Extract<DeskEvent, { type: 'intent' }>): Outcome | null {
     if (event.intent.type !== 'correct') return null;
     const { intent } = event;
-    const index = state.recent.findLastIndex(
-      (r) => r.event.type === 'intent' && corrected(r.event.intent, intent) !== null,
+    const rightIn = (r: Remembered) =>
+      r.event.type === 'intent' && corrected(r.event.intent, intent) !== null;
+    const spoken = state.recent.findLastIndex(
+      (r) => rightIn(r) && r.event.type === 'intent' && speaksOf(r.event.intent, intent),
     );
+    const index = spoken >= 0 ? spoken : state.recent.findLastIndex(rightIn);
     const cleared = state.recent.findLastIndex(
       (r) => r.event.type === 'intent' && r.event.intent.type === 'pour-in',
     );
@@ -397,6 +402,10 @@ function attend(step: Step, event: DeskEvent) {
     step.core.askedLongAgo = false;
   } else if (event.type === 'intent') step.core.askedLongAgo = true;
 }
+
+/** What the hands are at: the mix or the run. A reading, a bottle's memory or a timer are by the way. */
+const atWorkAfter = ({ atWork }: Core, target: DeskId | undefined, { run }: World): DeskId | null =>
+  target === 'mix' || (target === 'run' && run !== null) ? target : atWork;
 
 /** Something done, not asked: it tells what the user is busy with. */
 const isWork = (intent: Intent): boolean =>

@@ -34,13 +34,32 @@ const mends: { [T in Intent['type']]?: Mend<T> } = {
   'bottle-holds': (i, m) => put(i, { liquid: m.liquid, bottle: bottle(m), volumeMl: m.volumeMl ?? m.value }),
   'bottle-empty': (i, m) => put(i, { bottle: bottle(m) }),
   'tank-takes': (i, m) => put(i, { volumeMl: m.volumeMl ?? m.value }),
-  contaminated: (i, m) => put(i, { liquid: m.liquid, volumeMl: m.volumeMl ?? m.value }),
+  contaminated: (i, m) =>
+    put(i, { liquid: m.liquid, intoBottle: bottle(m), volumeMl: m.volumeMl ?? m.value }),
   spill: (i, m) => put(i, { liquid: m.liquid, volumeMl: m.volumeMl ?? m.value }),
   'add-time': (i, m) => put(i, { seconds: m.seconds ?? m.value }),
   'bottle-named': (i, m) => put(i, { bottle: bottle(m) }),
-  reading: (i, m) => put(i, { value: m.value }),
+  reading: (i, m) => put(i, { value: m.value ?? m.massG ?? m.volumeMl }),
+  part: (i, m) => put(i, { liquid: m.liquid, vessel: m.vessel }),
+  skip: (i, m) => put(i, { liquid: m.liquid }),
+  'ask-bottle': (i, m) => put(i, { bottle: bottle(m) }),
+  'bottle-discarded': (i, m) => put(i, { bottle: bottle(m) }),
+  'ask-temperature': (i, m) => put(i, { of: m.liquid ?? m.vessel }),
+  'vessel-moved': (i, m) => put(i, { of: m.liquid ?? m.vessel }),
   films: (i, m) => put(i, { count: m.value }),
 };
+
+/** Whether a sentence has what a correction would replace: a bottle, a bath, a number. A pour always has a bottle. */
+export function speaksOf(said: Intent, meant: Correction): boolean {
+  if (said.type === 'several') return said.intents.some((one) => speaksOf(one, meant));
+  const words = JSON.stringify(said);
+  const has = (value: unknown, field: RegExp) => value === undefined || field.test(words);
+  return (
+    has(meant.vessel, /"(?:pour-\w+|poured|bottle|intoBottle|number|vessel|tub|tap|jug)"/) &&
+    has(meant.liquid, /"(?:liquid|intoLiquid|of)":"/) &&
+    has(meant.value ?? meant.massG, /:\d/)
+  );
+}
 
 /** The sentence as it was meant; null: this correction does not speak of such a sentence. */
 export function corrected(said: Intent, meant: Correction): Intent | null {

@@ -54,7 +54,9 @@ function leftWords(bottle: BottleRecord, limit: string, films: string): string {
 }
 
 function notes(bottle: BottleRecord): string {
-  const wrong = bottle.contaminations.map((one) => `${Math.round(one.volumeMl)} ml ${one.liquid} went in`);
+  const wrong = bottle.contaminations.map(
+    (one) => `${one.volumeMl === null ? 'some' : `${Math.round(one.volumeMl)} ml`} ${one.liquid} went in`,
+  );
   const owed = replenishAdvice(bottle)?.addMl ?? 0;
   return [
     ...(bottle.assumed ? ['assumed'] : []),

@@ -1,6 +1,6 @@
 import type { DeskId, Situation } from '../process/desk.js';
 import type { Intent } from '../process/intent.js';
-import type { OpenSituations } from './assistant.js';
+import type { Core, OpenSituations } from './assistant.js';
 
 /** Which desk serves which intent; an intent missing here belongs to the run. */
 const served: Partial<Record<Intent['type'], DeskId[]>> = {
@@ -61,11 +61,11 @@ export function addressees(
   intent: Intent,
   order: readonly DeskId[],
   open: OpenSituations,
-  { asking, atWork }: { asking: DeskId | null; atWork: DeskId | null },
+  { asking, atWork, world }: Pick<Core, 'asking' | 'atWork' | 'world'>,
 ): DeskId[] {
   if (answers.includes(intent.type)) return [whoAsked(order, open, asking)];
   // a mix that was left open for the run does not catch the run's words
-  const mixing = (open.mix?.includes('mixing') ?? false) && atWork !== 'run';
+  const mixing = (open.mix?.includes('mixing') ?? false) && (atWork !== 'run' || world.run === null);
   const filmInProcess = (open.run ?? []).some((s) => filmAtStake.includes(s));
   const whereTo = intent.type === 'part' || (intent.type === 'pour-between' && intent.liquid === undefined);
   if (whereTo) return [mixing && !filmInProcess && !open.run?.includes('challenged') ? 'mix' : 'run'];

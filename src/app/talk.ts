@@ -104,7 +104,7 @@ export function talkAnswer(intent: Intent, { records, sheet, wallMs }: TalkConte
     case 'thanks':
       return { say: "You're welcome." };
     case 'busy':
-      return { say: 'No hurry.' };
+      return { as: { type: 'away' } };
     case 'ask-identity':
       return { say: 'I am tankside, the assistant at your sink. Say help to hear what you can say.' };
     default:

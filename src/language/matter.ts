@@ -23,7 +23,7 @@ export function aboutMatter(plain: string, grammars: Grammars): Interpretation |
   for (const read of READERS) {
     const found = read(line, slots, plain);
     if (found === undefined) continue;
-    const { type, ...fields } = found;
+    const { type, ...fields } = asReport(found, line);
     const intent = asIntent(type, fields);
     if (intent) return { kind: 'understood', intent, words: plain, situation: 'anytime' };
   }
@@ -123,6 +123,24 @@ function thing(phrase: string, slots: ReadonlyMap<string, Slot>): Thing | undefi
     ...amount,
   };
 }
+
+/** What was put or got into a bath or a bottle, told as done, has changed it; anything else is only thought of. */
+function asReport(found: Found, line: string): Found {
+  const { liquid, volumeMl, intoLiquid, intoBottle, massG } = found;
+  const into = intoBottle !== undefined || BATHS.test(String(intoLiquid));
+  if (found.type !== 'what-if' || massG !== undefined || !into || !TOLD.test(line) || hypothetical(line))
+    return found;
+  if (!BATHS.test(String(liquid))) return found;
+  return {
+    type: 'contaminated',
+    liquid,
+    ...(volumeMl !== undefined && { volumeMl }),
+    ...(intoLiquid !== undefined && { intoLiquid }),
+    ...(intoBottle !== undefined && { intoBottle }),
+  };
+}
+const TOLD =
+  /^(?:(?:i|we)(?: have| just| accidentally)* (?:poured|added|put|topped|filled|diluted|thinned|tipped|dropped|splashed|spilled|mixed|got)|(?:some|_volume\d+|_matter\d+|little|bit|few drops|drop)\b.* (?:got|fell|ran|leaked|splashed|dripped|went|dropped))\b/;
 
 /** Two things, one at least known by name. */
 function meeting(a: string, b: string, slots: ReadonlyMap<string, Slot>): Found | undefined {
@@ -336,7 +354,18 @@ const meet: Reader = (line, slots) => {
     /\b(?:top(?:ped)?(?: up)?|dilut(?:e|ed)|fill(?:ed)?(?: up)?|thin(?:ned)?) (.+?)(?: up)? with (.+)$/.exec(
       line,
     );
-  if (topped) return meeting(topped[2] ?? '', topped[1] ?? '', slots);
+  if (topped) {
+    const [by, into] = [thing(topped[2] ?? '', slots), thing(topped[1] ?? '', slots)];
+    if (TOLD.test(line) && by?.id !== undefined && (into?.id ?? into?.bottle) !== undefined)
+      return {
+        type: 'what-if',
+        liquid: by.id,
+        ...(by.volumeMl !== undefined && { volumeMl: by.volumeMl }),
+        ...(into?.id !== undefined && { intoLiquid: into.id }),
+        ...(into?.bottle !== undefined && { intoBottle: into.bottle }),
+      };
+    return meeting(topped[2] ?? '', topped[1] ?? '', slots);
+  }
   const asked = hypothetical(line);
   // a report is one of its own only when something that is no bath is in it
   if (!asked && !strange(line, slots)) return undefined;

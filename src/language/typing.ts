@@ -65,13 +65,26 @@ function readTyped(line: string, situations: readonly Situation[], grammars: Gra
     return exact(said, [...situations, 'challenged'], grammars) ?? sayTheWords;
   return (
     asksWhereItGoes(plain, grammars) ??
-    exact(said, situations, grammars) ??
-    exact(bare, situations, grammars) ??
+    named(exact(said, situations, grammars), words, grammars) ??
+    named(exact(bare, situations, grammars), words, grammars) ??
     aboutMatter(plain, grammars) ??
     (strange ? mended(bare, situations, asked, grammars) : undefined) ??
     openly(line, plain, asked, situations, grammars) ??
     nothing(said, situations, grammars)
   );
+}
+
+/** A bath or a bottle by itself is a name, and corrects nothing. */
+function named(
+  meant: Interpretation | undefined,
+  words: readonly string[],
+  grammars: Grammars,
+): Interpretation | undefined {
+  if (meant?.kind !== 'understood' || meant.intent.type !== 'correct' || !openFor(grammars).isBare(words))
+    return meant;
+  const { liquid, vessel } = meant.intent;
+  const part: Intent = { type: 'part', ...(liquid && { liquid }), ...(vessel && { vessel }) };
+  return liquid === undefined && vessel === undefined ? meant : { ...meant, intent: part };
 }
 
 /** By the open understanding: as a whole, or by its clauses where the whole is in doubt. */
@@ -156,6 +169,7 @@ function inClauses(
   situations: readonly Situation[],
   grammars: Grammars,
 ): Interpretation | undefined {
+  if (DOUBTS.test(normaliseTyped(line))) return undefined;
   const empty = (c: string): boolean => withoutCourtesies(`${normaliseTyped(c)} .`, english) === '.';
   const clauses = line.split(CLAUSE_ENDS).filter((c) => /\w/.test(c) && !empty(c));
   if (clauses.length > MOST_CLAUSES || (clauses.length < 2 && clauses[0] === line)) return undefined;
@@ -205,6 +219,10 @@ function inClauses(
     return { ...deed, words };
   return deeds.length <= 2 ? { kind: 'unsure', candidates: deeds.map((m) => m.intent), words } : undefined;
 }
+
+/** Nothing is told by who says that he does not know it. */
+const DOUBTS =
+  /\b(?:sure|unsure|know|remember|recall|certain|forget|forgot|idea) (?:if|whether|that i|which|what)\b|\b(?:or not|or did i)\b/;
 
 /** What may be said of anything, and so is nothing beside other talk. */
 const ALWAYS_POSSIBLE = new Set<Intent['type']>([

@@ -114,6 +114,7 @@ const plain = [
     liquid: id,
     volumeMl: amount,
   }),
+  z.looseObject({ type: z.literal('splashed'), liquid: z.string(), bottle: z.int().min(1) }),
   z.looseObject({ type: z.literal('bottle-named'), bottle: z.int().min(1), name: z.string() }),
   z.looseObject({
     type: z.literal('shelf-set'),

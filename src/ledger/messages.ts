@@ -10,6 +10,8 @@ export interface BottleLine {
   volumeMl: number;
   /** true: set up by default, nobody has said so */
   assumed: boolean;
+  /** what it holds was said, and not how much */
+  volumeAssumed?: boolean;
 }
 
 /** What the bottles' desk says; the words are in src/language/phrases/bottles.ts. */
@@ -90,7 +92,8 @@ export type BottlesMessage =
 /** `verdict` null: its effect is not known. `why` is a clause, lower case, '' when there is none. */
 export interface WrongPour {
   liquid: string;
-  volumeMl: number;
+  /** null: nobody measured it */
+  volumeMl: number | null;
   verdict: 'use' | 'care' | 'discard' | null;
   why: string;
   /** usable, for so much longer */

@@ -1,7 +1,7 @@
 import { type FilmState, stageOf } from '../world/film.js';
 import type { Role } from '../world/liquids.js';
 import type { LiquidId } from '../world/vessel.js';
-import { carriedEntry, onFilm, type ReasonId, severity } from './guard-table.js';
+import { carriedEntry, type Entry, lacking, onFilm, type ReasonId, severity } from './guard-table.js';
 import { type ProcessSheet, roleOf, type SheetStep } from './sheet.js';
 
 /** A step of the sheet, or the rinse that a step asks for after itself. */
@@ -96,8 +96,25 @@ function isWanted(
   const behind = index <= lastDone && !(film.backing === 'softened' && !film.halide);
   if (isWater(sheet, step)) return !behind && !washed(film, sheet, step, index);
   const role = roleOf(sheet, step.liquid ?? '');
-  return role !== undefined && !isDone(film, sheet, step) && onFilm(film, role)[0] === 'clear';
+  if (role === undefined || isDone(film, sheet, step)) return false;
+  const [verdict, reason] = entryFor(film, sheet, role);
+  return verdict === 'clear' || (verdict === 'harmless' && lacking[reason] !== undefined);
 }
+
+/** What a bath does to this film, with what was left out on purpose taken as agreed to. */
+export function entryFor(film: FilmState, sheet: ProcessSheet, role: Role): Entry {
+  const entry = onFilm(film, role);
+  const wants = lacking[entry[1]];
+  return wants !== undefined && leftOut(film, sheet).has(wants) ? ['harmless', entry[1]] : entry;
+}
+
+/** Roles of the steps that were left out on purpose. */
+const leftOut = (film: FilmState, sheet: ProcessSheet): ReadonlySet<Role | undefined> =>
+  new Set(
+    stepsOf(sheet)
+      .filter((s) => film.skipped.includes(s.id))
+      .map((s) => (s.liquid === null ? undefined : roleOf(sheet, s.liquid))),
+  );
 
 /** Whether the film shows that a bath did its work. */
 export function isDone(film: FilmState, sheet: ProcessSheet, step: SheetStep): boolean {
@@ -114,11 +131,26 @@ export function isDone(film: FilmState, sheet: ProcessSheet, step: SheetStep): b
     case 'fixer':
       return !film.halide && film.image !== 'lost';
     case 'rinse':
-      return film.finished;
+      // the last bath of a film that others were left out of
+      return (
+        film.finished || (film.carry === 'rinse' && film.skipped.length > 0 && !lacks(film, sheet, step))
+      );
     default:
       return false;
   }
 }
+
+/** Whether a bath before this step was neither given nor left out on purpose. */
+const lacks = (film: FilmState, sheet: ProcessSheet, step: SheetStep): boolean =>
+  stepsOf(sheet)
+    .slice(
+      0,
+      stepsOf(sheet).findIndex((s) => s.id === step.id),
+    )
+    .some(
+      (s) =>
+        s.liquid !== null && !isWater(sheet, s) && !film.skipped.includes(s.id) && !isDone(film, sheet, s),
+    );
 
 const hasHad = (film: FilmState, role: Role): boolean => film.history.some((c) => c.role === role);
 
@@ -136,7 +168,10 @@ function washed(film: FilmState, sheet: ProcessSheet, step: DueStep, index: numb
   const role = bathBefore.liquid === null ? undefined : roleOf(sheet, bathBefore.liquid);
   // backing that was never softened does not come off in water, however often
   if (role === 'backing-remover' && film.kind.backing)
-    return film.backing === 'off' || (film.backing === 'on' && film.image !== 'latent');
+    return (
+      film.backing === 'off' ||
+      (film.backing === 'on' && (film.image !== 'latent' || film.skipped.includes(bathBefore.id)))
+    );
   if (!isDone(film, sheet, bathBefore) && !film.skipped.includes(bathBefore.id)) return true;
   if (film.carry !== null) return false;
   return film.washS >= washWantedS(step) || (step.fills !== null && film.washFills >= step.fills);

@@ -7,14 +7,13 @@ import type { Role } from '../world/liquids.js';
 import type { BottleRecord, Reading } from '../world/records.js';
 import { type LiquidId, type VesselRef, vesselKey } from '../world/vessel.js';
 import { bottlesFor, contentsOf } from '../world/vessels.js';
-import { stepFor } from './due.js';
+import { entryFor, stepFor } from './due.js';
 import type { GuardView, Move, ReasonParams } from './guard.js';
 import {
   carriedEntry,
   carriedIntoOf,
   type Entry,
   intoBottleOf,
-  onFilm,
   severity,
   tableEntry,
   toSink,
@@ -90,18 +89,19 @@ const worse = (a: Finding, b: Finding | null): Finding =>
 export function intoTankFinding(move: Move, view: GuardView): Finding {
   const bath = view.world.tank.bath;
   const toppingUp = bath?.liquid === move.liquid;
-  const finding = filmFinding(move, view, toppingUp ? bath.filmBefore : view.film);
+  const finding = filmFinding(move.liquid, view, toppingUp ? bath.filmBefore : view.film);
   return toppingUp && finding.entry[0] === 'clear' ? { entry: ['clear', 'top-up'], params: {} } : finding;
 }
 
-function filmFinding(move: Move, view: GuardView, film: FilmState): Finding {
-  const role = roleOf(view.sheet, move.liquid) ?? 'water';
+/** What a liquid does to a film: by itself, and with what clings to it. */
+export function filmFinding(liquid: LiquidId, view: Pick<GuardView, 'sheet'>, film: FilmState): Finding {
+  const role = roleOf(view.sheet, liquid) ?? 'water';
   const rest = film.developedS;
   const base: Finding = {
-    entry: onFilm(film, role),
+    entry: entryFor(film, view.sheet, role),
     params: stageOf(film) === 'part-developed' ? { seconds: rest } : {},
   };
-  const carried = carriedEntry(film, view.sheet, move.liquid);
+  const carried = carriedEntry(film, view.sheet, liquid);
   const other = film.carry === null ? undefined : liquidForRole(view, film.carry);
   return worse(base, carried && { entry: carried, params: { ...(other && { other }) } });
 }

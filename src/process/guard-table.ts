@@ -138,7 +138,7 @@ export const intoTank: Record<FilmStage, Record<Role, Entry>> = {
     developer: r('nothing-to-develop'),
     stop: h('no-use'),
     bleach: c('due'),
-    fixer: h('again'),
+    fixer: r('fixer-before-bleach'),
     rinse: r('silver-left'),
     water: c('water-safe'),
   },
@@ -184,6 +184,18 @@ export const onFilm = (film: FilmState, role: Role): Entry => {
   const late = film.backing !== 'off' && stage === 'fixed' && backingLeft[role];
   if (late) return late;
   return (film.kind.image === 'silver' && silverPicture[stage]?.[role]) || intoTank[stage][role];
+};
+
+/**
+ * What speaks against a bath only because another was left out. Whoever left that out with a yes has agreed to it: it is
+ * said, and no longer in the way.
+ */
+export const lacking: Partial<Record<ReasonId, Role>> = {
+  'backing-in-developer': 'backing-remover',
+  'backing-loose': 'water',
+  'fixer-before-bleach': 'bleach',
+  'silver-left': 'bleach',
+  'wetting-early': 'fixer',
 };
 
 /** What clings to film and tank, against the next bath; the worse of this and the table above counts. */

@@ -130,6 +130,7 @@ export function weigh(move: Move, view: GuardView): Weighed {
   const withLiquid = (params: Partial<ReasonParams>): ReasonParams => ({ liquid: move.liquid, ...params });
   const also = candidates
     .filter((f) => f !== worst && severity[f.entry[0]] >= severity.recoverable)
+    .sort((a, b) => severity[b.entry[0]] - severity[a.entry[0]])
     .map((f) => ({ reason: f.entry[1], params: withLiquid(f.params) }));
   return { verdict, reason, params: withLiquid(worst.params), move, checks: checks.shown, also };
 }

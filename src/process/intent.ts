@@ -80,12 +80,19 @@ export type WorldIntent =
       tempC?: number;
       volumeMl?: number;
       seconds?: number;
+      massG?: number;
       /** a bare number: "I said forty, not fourteen" */
       value?: number;
       agoS?: number;
     }
   /** calls off a pour that was cleared, or says that the vessel in the hand is the wrong one */
-  | { type: 'withdraw' }
+  | { type: 'withdraw'; wrong?: true }
+  /** away from the sink, for so long */
+  | { type: 'away'; seconds?: number }
+  /** a bath, or a wash, was left out, and what that does is asked */
+  | { type: 'left-out'; liquid?: LiquidId }
+  /** not known to the user whether it is in the tank */
+  | { type: 'in-doubt'; liquid?: LiquidId }
   | { type: 'redo' }
   /** takes so much off the time of the bath that is in */
   | { type: 'shorten'; seconds: number }

@@ -1,5 +1,5 @@
 import type { FilmRef } from '../world/fact.js';
-import type { CautionId } from '../world/liquids.js';
+import type { CautionId, Role } from '../world/liquids.js';
 import type { LiquidId, VesselRef } from '../world/vessel.js';
 import type { Checks } from './guard-checks.js';
 import type { AskId } from './guard-resolve.js';
@@ -34,6 +34,8 @@ export type Now =
       tempC: number | null;
       /** said and cleared, but not yet in */
       announced: boolean;
+      /** … so long ago, s */
+      agoS?: number;
       /** a development or wash that goes on: what is left of it, s */
       restS: number | null;
       /** why it comes out of its turn */
@@ -119,7 +121,16 @@ export type RunMessage =
   | { id: 'where-it-goes'; lines: string[] }
   | { id: 'films-what' }
   // moves
-  | { id: 'clear'; move: SpokenMove; reason: ReasonId; about: Spoken; checks: Checks; harmless: boolean }
+  | {
+      id: 'clear';
+      move: SpokenMove;
+      reason: ReasonId;
+      about: Spoken;
+      checks: Checks;
+      harmless: boolean;
+      /** it lacks a bath that was left out on purpose */
+      leftOut: boolean;
+    }
   | {
       id: 'recoverable';
       move: SpokenMove;
@@ -149,7 +160,13 @@ export type RunMessage =
       about: Spoken | null;
       heard: Named[];
     }
-  | { id: 'overridden'; move: SpokenMove; checks: Checks }
+  | {
+      id: 'overridden';
+      move: SpokenMove;
+      checks: Checks;
+      /** everything that was overridden, the worst first; empty after a mere warning */
+      overridden: { reason: ReasonId; about: Spoken }[];
+    }
   | { id: 'needs-override'; reason: ReasonId; about: Spoken }
   | { id: 'needs-answer'; ask: AskId }
   | { id: 'nothing-waiting' }
@@ -167,14 +184,14 @@ export type RunMessage =
       warn: { reason: ReasonId; about: Spoken } | null;
     }
   | { id: 'poured-what' }
-  /** some of one bath got into another; `told` false: nobody said how much */
+  /** some of one bath got into another */
   | {
       id: 'contaminated';
       bath: Named;
       into: Named;
       bottle: number | null;
-      volumeMl: number;
-      told: boolean;
+      /** null: nobody said how much */
+      volumeMl: number | null;
       found: { reason: ReasonId; about: Spoken }[];
     }
   /** what the film has had, in order, and what of the sheet it has not */
@@ -199,6 +216,17 @@ export type RunMessage =
   | { id: 'wrong-bath-in'; bath: Named; reason: ReasonId; about: Spoken; outlet: Outlet; due: Named | null }
   | { id: 'bath-already-in'; bath: Named; sinceS: number; leftS: number | null }
   | { id: 'confirm-bath-in'; bath: Named; heard: Named[] }
+  /** another bath is said to be in than the one that is believed to be; `sinceS`: how long, `inferred`: nobody said so */
+  | {
+      id: 'in-instead';
+      bath: Named;
+      holds: Named;
+      sinceS: number;
+      inferred: boolean;
+    }
+  | { id: 'in-and-empty'; bath: Named }
+  /** taken for true: what was in came out, and the next went in, as it was called */
+  | { id: 'taken-next'; out: Named | null; bath: Named; agoS: number }
   | { id: 'which-bath-in' }
   /** a bath or a bottle named, and nothing asked */
   | { id: 'part-alone'; bath: Named | null; bottle: number | null }
@@ -206,12 +234,47 @@ export type RunMessage =
   | { id: 'tank-is-empty'; now: Now; jugged: Named | null; slip: Slip | null }
   | { id: 'tank-already-empty'; now: Now }
   | { id: 'confirm-early'; bath: Named; doneS: number; aimS: number }
-  | { id: 'confirm-skip'; step: string }
+  /** `role`: of the bath that would be missing */
+  | { id: 'confirm-skip'; step: string; role: Role | null }
   | { id: 'skipped'; step: string; now: Now }
   // clock
   /** the person is held up; the chemistry is not */
   | { id: 'held-up'; bath: Named; leftS: number | null }
   | { id: 'clock-runs'; bath: Named; sinceS: number; leftS: number | null }
+  /** somebody leaves the sink; `backS`: for so long. Left out `bath`: nothing is in the tank */
+  | {
+      id: 'away';
+      bath: Named | null;
+      backS: number | null;
+      /** until the call to drain, s */
+      drainS: number | null;
+      /** the bath's time over when they are back, s */
+      overS: number | null;
+      effect: number | null;
+      /** the developer that clings goes on: this has to go in first */
+      first: Named | null;
+      now: Now;
+    }
+  /** the bottle in the hand was the wrong one, and its bath is in by the record */
+  | { id: 'wrong-bottle'; bath: Named; bottle: number | null }
+  /** what leaving a bath or a wash out does now; `reason` null: nothing */
+  | {
+      id: 'left-out';
+      bath: Named;
+      role: Role;
+      reason: ReasonId | null;
+      about: Spoken;
+      /** the bath that it harms is in already */
+      inNow: Named | null;
+      hadS: number;
+      now: Now;
+    }
+  /** what is believed of the tank, and how one can tell */
+  | {
+      id: 'in-doubt';
+      now: Now;
+      holds: { bath: Named; sinceS: number; inferred: boolean } | null;
+    }
   | { id: 'no-clock'; now: Now }
   | { id: 'time-added'; seconds: number; leftS: number }
   | { id: 'bad-seconds'; seconds: number }
@@ -245,6 +308,8 @@ export type RunMessage =
       bath: Named;
       volumeMl: number;
       capacityMl: number;
+      /** nobody said how much it is */
+      volumeAssumed: boolean;
       was: Named | null;
     }
   | { id: 'bottle-holds-what'; bottle: number }

@@ -57,7 +57,10 @@ export function nowOf(turn: Turn): Now {
   }
 }
 
-function dueNow(turn: Turn, announced: { liquid: LiquidId; from: Move['from'] } | null): Now {
+function dueNow(
+  turn: Turn,
+  announced: { liquid: LiquidId; from: Move['from']; clearedMs: number } | null,
+): Now {
   const { step, wash, restS } = turn.due;
   if (announced) {
     return {
@@ -67,6 +70,7 @@ function dueNow(turn: Turn, announced: { liquid: LiquidId; from: Move['from'] } 
       bottle: announced.from.kind === 'bottle' ? announced.from.number : null,
       tempC: stepFor(turn.sheet, announced.liquid)?.temp?.aimC ?? null,
       announced: true,
+      agoS: (turn.atMs - announced.clearedMs) / 1000,
       restS: null,
     };
   }

@@ -19,7 +19,12 @@ export type Question =
       /** what a confirm would mean, when the question can be answered that way */
       proposal: PourRequest | null;
     })
-  | (WaitingPour & { verdict: 'recoverable' | 'ruinous'; reason: ReasonId })
+  | (WaitingPour & {
+      verdict: 'recoverable' | 'ruinous';
+      reason: ReasonId;
+      /** everything that was named against it, the worst first: a yes is a yes to these */
+      named: ReasonId[];
+    })
   /** said at `atMs`: the clock counts from there */
   | { kind: 'bath-in'; liquid: LiquidId; atMs: number }
   /** a cleared pour without a word that it went in, and now another pour */
@@ -32,7 +37,11 @@ export type Question =
     }
   | { kind: 'which-bath' }
   /** contradicts what is known of the bottle */
-  | { kind: 'bottle-holds'; intent: IntentOf<'bottle-holds'>; waiting: WaitingPour | null }
+  | {
+      kind: 'bottle-holds';
+      intents: IntentOf<'bottle-holds'>[];
+      waiting: WaitingPour | null;
+    }
   | { kind: 'drain-early' }
   /** so many seconds more (+) or less (−) in the bath that is in */
   | { kind: 'change-time'; seconds: number }

@@ -4,10 +4,11 @@ import type { LiquidId, VesselRef } from '../world/vessel.js';
 import { jugsOf } from '../world/vessels.js';
 import { atStart, cautionsFor } from './cautions.js';
 import { type DueStep, missing, stepFor, stepsOf } from './due.js';
-import { bottleFor, readingOf, type StepTime, stepTime } from './guard-checks.js';
+import { bottleFor, filmFinding, readingOf, type StepTime, stepTime } from './guard-checks.js';
+import { severity } from './guard-table.js';
 import type { Named } from './message.js';
-import { nowOf } from './now.js';
-import { outcomeOf, sayNoSuchLiquid } from './run-baths.js';
+import { nowOf, spokenReason } from './now.js';
+import { effectAt, outcomeOf, sayNoSuchLiquid } from './run-baths.js';
 import { liquidOf, roleOf } from './sheet.js';
 import { timeAt } from './temperature.js';
 import { drainMs, leftS } from './timing.js';
@@ -172,5 +173,72 @@ export function duration(turn: Turn, liquid: LiquidId | undefined) {
     bath: turn.named(liquid),
     seconds: time?.seconds ?? null,
     why: time?.why || null,
+  });
+}
+
+/** Somebody leaves the sink: what goes on meanwhile, and what falls due before they are back. */
+export function away(turn: Turn, seconds: number | undefined) {
+  const { clock, world } = turn;
+  const backMs = turn.atMs + (seconds ?? 0) * 1000;
+  const drain = clock && drainMs(clock);
+  const left = clock && leftS(clock, backMs);
+  const clings = !clock && world.film.carry === 'developer' ? (turn.due.step?.liquid ?? null) : null;
+  turn.fact({ type: 'note', ...turn.runId, text: `away${seconds === undefined ? '' : ` for ${seconds} s`}` });
+  turn.say(clings !== null || (left !== null && left < 0) ? 'warning' : 'answer', {
+    id: 'away',
+    bath: clock ? turn.named(clock.liquid) : null,
+    backS: seconds ?? null,
+    drainS: drain === null ? null : (drain - turn.atMs) / 1000,
+    overS: left === null ? null : Math.max(0, -left),
+    effect: clock && seconds !== undefined ? effectAt(turn, backMs) : null,
+    first: clings === null ? null : turn.named(clings),
+    now: nowOf(turn),
+  });
+}
+
+/** What leaving a bath out does to this film: to the bath that is in, else to the one that would come next. */
+export function leftOut(turn: Turn, liquid: LiquidId | undefined) {
+  const { world, sheet } = turn;
+  const asked = liquid ?? turn.due.step?.liquid ?? 'water';
+  const role = roleOf(sheet, asked);
+  if (role === undefined) return sayNoSuchLiquid(turn, asked);
+  const { bath } = world.tank;
+  const film = bath && bath.role !== role ? bath.filmBefore : world.film;
+  const steps = stepsOf(sheet);
+  const due = steps.findIndex((s) => s.id === turn.due.step?.id);
+  const ahead = steps
+    .slice(due)
+    .find((s) => s.liquid !== null && s.liquid !== asked && roleOf(sheet, s.liquid) !== 'water');
+  const next = bath && bath.role !== role && bath.role !== 'water' ? bath.liquid : (ahead?.liquid ?? null);
+  const harmed = next === null ? null : filmFinding(next, turn.view, film);
+  const bad = harmed !== null && severity[harmed.entry[0]] >= severity.recoverable ? harmed : null;
+  const had =
+    role === 'water'
+      ? film.washS
+      : film.history.filter((c) => c.role === role).reduce((n, c) => n + c.seconds, 0);
+  const inNow = bath && bath.liquid === next ? turn.named(next) : null;
+  turn.say(bad ? 'warning' : 'answer', {
+    id: 'left-out',
+    bath: turn.named(asked),
+    role,
+    reason: bad?.entry[1] ?? null,
+    about: spokenReason({ liquid: next ?? asked, ...bad?.params }, turn.view),
+    inNow,
+    hadS: had,
+    now: nowOf(turn),
+  });
+}
+
+/** Nobody is sure what is in the tank: what is believed, and by what it can be told. */
+export function inDoubt(turn: Turn) {
+  const { bath } = turn.world.tank;
+  turn.say('answer', {
+    id: 'in-doubt',
+    now: nowOf(turn),
+    holds: bath && {
+      bath: turn.named(bath.liquid),
+      sinceS: (turn.atMs - bath.sinceMs) / 1000,
+      inferred: bath.inferred,
+    },
   });
 }

@@ -17,7 +17,7 @@ import type { Turn } from './turn.js';
 const tank: VesselRef = { kind: 'tank' };
 
 /** A pour takes about this long, from the word to the film being covered, s. Source: common practice. */
-const fillS = 10;
+export const fillS = 10;
 
 /** "The bath is in": its clock starts, whether or not the pour was announced. */
 export function bathIn(turn: Turn, intent: IntentOf<'bath-in'>) {
@@ -43,6 +43,14 @@ export function bathIn(turn: Turn, intent: IntentOf<'bath-in'>) {
       heard,
     });
   }
+  if (bath && contradicts(turn, liquid, sinceMs))
+    return turn.ask({ kind: 'bath-in', liquid, atMs: Math.max(sinceMs, bath.sinceMs) }, 'question', {
+      id: 'in-instead',
+      bath: turn.named(liquid),
+      holds: turn.named(bath.liquid),
+      sinceS: (turn.atMs - bath.sinceMs) / 1000,
+      inferred: bath.inferred,
+    });
   // another bath is in, and nobody said what became of the one that was to go in before it
   const unsaid =
     inHand && !bath && liquid !== inHand.liquid && roleOf(turn.sheet, liquid) !== 'water' ? inHand : null;
@@ -59,6 +67,19 @@ export function bathIn(turn: Turn, intent: IntentOf<'bath-in'>) {
     );
   }
   takeIn(turn, liquid, { assumed: intent.liquid === undefined && !inHand, sinceMs });
+}
+
+/**
+ * Said to be in while another bath works in the tank: out of its turn and well before that one's time is up, or from
+ * before that one went in. A bath that was just spoken of is no contradiction: the hands are at it.
+ */
+function contradicts(turn: Turn, liquid: LiquidId, sinceMs: number): boolean {
+  const { clock, context } = turn;
+  const { bath } = turn.world.tank;
+  if (!bath || !clock || bath.role === 'water' || liquid === bath.liquid || context.announced) return false;
+  if (context.pending?.kind === 'pour' && context.pending.request.liquid === liquid) return false;
+  if (sinceMs < bath.sinceMs) return true;
+  return turn.place === 'immersed' && liquid !== nextAfter(turn) && earlyS(clock, turn.atMs) !== null;
 }
 
 export const whichBath = (turn: Turn) =>

@@ -146,6 +146,9 @@ type RunType =
   | 'cancel'
   | 'override'
   | 'withdraw'
+  | 'away'
+  | 'left-out'
+  | 'in-doubt'
   | 'stop'
   | 'film-hung'
   | 'close-run';
@@ -194,6 +197,9 @@ const handlers: Handlers = {
   cancel: flow.cancel,
   override: flow.override,
   withdraw: flow.withdraw,
+  away: (turn, { seconds }) => answers.away(turn, seconds),
+  'left-out': (turn, { liquid }) => answers.leftOut(turn, liquid),
+  'in-doubt': answers.inDoubt,
   stop: flow.stop,
   'film-hung': (turn) => flow.filmHung(turn, false),
   'close-run': (turn) => flow.closeRun(turn, false),

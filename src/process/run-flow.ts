@@ -10,6 +10,7 @@ import { nowOf, spokenReason } from './now.js';
 import { answerWithinMs, type Pending } from './pending.js';
 import {
   changeTime,
+  clockRuns,
   couldBeInS,
   drain,
   emptyTank,
@@ -21,7 +22,8 @@ import {
 } from './run-baths.js';
 import { callOff, decide } from './run-pours.js';
 import { bottleHoldsNow } from './run-records.js';
-import { bottledLiquids, filmKindOf, type ProcessSheet } from './sheet.js';
+import { bottledLiquids, filmKindOf, type ProcessSheet, roleOf } from './sheet.js';
+import { earlyS } from './timing.js';
 import type { Turn } from './turn.js';
 
 const sayNow = (turn: Turn) => turn.say('answer', { id: 'now', now: nowOf(turn) });
@@ -143,7 +145,8 @@ export function nextStep(turn: Turn) {
     case 'pouring':
       return nextWhileDry(turn);
     case 'immersed':
-      return drain(turn, false);
+      // a bath is cut short by "drain now", and never by a "next" or "go on"
+      return turn.clock && earlyS(turn.clock, turn.atMs) !== null ? clockRuns(turn) : drain(turn, false);
     case 'draining':
       return tankEmpty(turn);
     case 'hanging':
@@ -163,14 +166,19 @@ function nextWhileDry(turn: Turn) {
     return sayNow(turn);
   }
   sayNow(turn);
-  askSkip(turn, step);
+  // nobody means to leave out the picture by a "next"
+  if (step.liquid !== null && roleOf(turn.sheet, step.liquid) !== 'developer') askSkip(turn, step);
 }
 
 /** One fill of a rinse that nobody timed, s. Source: common practice. */
 const rinseFillS = 10;
 
 const askSkip = (turn: Turn, step: DueStep) =>
-  turn.ask({ kind: 'skip', stepId: step.id }, 'question', { id: 'confirm-skip', step: step.name });
+  turn.ask({ kind: 'skip', stepId: step.id }, 'question', {
+    id: 'confirm-skip',
+    step: step.name,
+    role: (step.liquid === null ? null : roleOf(turn.sheet, step.liquid)) ?? null,
+  });
 
 /** "Skip it": a pour that was warned of is dropped; a step is left out only after a confirm. */
 export function skipAsked(turn: Turn, { liquid }: IntentOf<'skip'>) {
@@ -198,7 +206,12 @@ export function tankEmpty(turn: Turn, agoS = 0) {
   const unsaid = announced?.kind === 'in' && !turn.world.tank.bath ? announced : null;
   if (unsaid && turn.atMs - unsaid.clearedMs >= couldBeInS * 1000) inferIn(turn, unsaid);
   const { bath } = turn.world.tank;
+  // a bath in question is not in an empty tank
+  if (!bath && pending?.kind === 'bath-in') turn.send({ type: 'SETTLE' });
   if (!bath) return turn.say('answer', { id: 'tank-already-empty', now: nowOf(turn) });
+  // both in one breath
+  if (bath.sinceMs === turn.atMs && !bath.inferred)
+    return turn.say('question', { id: 'in-and-empty', bath: turn.named(bath.liquid) });
   turn.send({ type: 'SETTLE' });
   const { liquid } = bath;
   const jugged = whereTo(turn).kind === 'jug';
@@ -230,8 +243,16 @@ function notNow(turn: Turn) {
   turn.say('warning', { id: 'closed-without', missing: lacking.map((id) => turn.named(id)) });
 }
 
+const sayHung = (turn: Turn, missing: Named[], backingLeft: boolean) =>
+  turn.say(missing.length > 0 ? 'warning' : 'answer', { id: 'film-hung', backingLeft, missing });
+
+/** The baths that the film of this run was hung without. */
+const hungWithout = (turn: Turn): Named[] =>
+  (turn.world.runs[turn.world.run?.runId ?? '']?.lacking ?? []).map((id) => turn.named(id));
+
 export function filmHung(turn: Turn, agreed: boolean) {
   const { film } = turn.world;
+  if (turn.place === 'closing') return sayHung(turn, hungWithout(turn), false);
   if (!['hanging', 'pouring'].includes(turn.place) || !film.loaded) return notNow(turn);
   const lacking = missed(turn);
   const lost = film.image === 'lost';
@@ -243,11 +264,7 @@ export function filmHung(turn: Turn, agreed: boolean) {
     });
   turn.send({ type: 'SETTLE' });
   turn.send({ type: 'HUNG' });
-  turn.say(lacking.length > 0 ? 'warning' : 'answer', {
-    id: 'film-hung',
-    backingLeft: film.kind.backing && film.backing !== 'off',
-    missing: lacking,
-  });
+  sayHung(turn, lacking, film.kind.backing && film.backing !== 'off');
   turn.fact({ type: 'film-hung', ...turn.runId, lacking: lacking.map((b) => b.id) });
 }
 
@@ -257,10 +274,10 @@ export function closeRun(turn: Turn, agreed: boolean) {
   const complete = turn.place === 'closing';
   if (!complete && !agreed)
     return turn.ask({ kind: 'close-early' }, 'question', { id: 'confirm-close', now: nowOf(turn) });
-  const lacking = complete ? [] : missed(turn);
+  const lacking = complete ? hungWithout(turn) : missed(turn);
   if (turn.world.tank.bath) emptyTank(turn, { inferred: true });
   const jugs = Object.keys(turn.world.jugs).map((liquid) => turn.named(liquid));
-  const whole = complete && (turn.world.runs[run.runId]?.lacking ?? []).length === 0;
+  const whole = complete && lacking.length === 0;
   turn.fact({ type: 'run-finished', runId: run.runId, complete: whole });
   turn.send({ type: 'SETTLE' });
   turn.send({ type: 'CLOSE' });
@@ -276,8 +293,15 @@ export function stop(turn: Turn) {
 }
 
 /** "Wait", "not yet": calls off the pour in hand; with a bath in the tank the person is held up. */
-export function withdraw(turn: Turn) {
+export function withdraw(turn: Turn, { wrong }: IntentOf<'withdraw'>) {
   if (callOff(turn)) return;
+  const { bath } = turn.world.tank;
+  if (wrong && bath)
+    return turn.say('question', {
+      id: 'wrong-bottle',
+      bath: turn.named(bath.liquid),
+      bottle: bath.from.kind === 'bottle' ? bath.from.number : null,
+    });
   if (turn.world.tank.bath) return heldUp(turn);
   turn.say('answer', turn.isActive ? { id: 'now', now: nowOf(turn) } : { id: 'nothing-waiting' });
 }
@@ -355,7 +379,7 @@ export function confirm(turn: Turn) {
       return closeRun(turn, true);
     case 'bottle-holds':
       turn.send({ type: 'SETTLE' });
-      bottleHoldsNow(turn, pending.intent, true);
+      for (const intent of pending.intents) bottleHoldsNow(turn, intent, true);
       if (pending.waiting) decide(turn, pending.waiting.request, pending.waiting.vouched);
       return;
     case 'which-bath':
@@ -388,7 +412,7 @@ function confirmPour(turn: Turn) {
     const about = spokenReason({ liquid: request.liquid ?? 'water' }, turn.view);
     return turn.say('warning', { id: 'needs-override', reason: pending.reason, about });
   }
-  decide(turn, request, vouched, { verdict: pending.verdict, reason: pending.reason });
+  decide(turn, request, vouched, { verdict: pending.verdict, named: pending.named });
 }
 
 /** The answer to "is the film in the tank?" that lets a pour be judged without film. */
@@ -406,7 +430,7 @@ export function override(turn: Turn) {
   if (pending?.kind !== 'pour') return turn.say('answer', { id: 'nothing-waiting' });
   if (!clearlyHeard(turn, 'override')) return;
   if (pending.verdict === 'ask') return turn.say('question', { id: 'needs-answer', ask: pending.reason });
-  decide(turn, pending.request, pending.vouched, { verdict: pending.verdict, reason: pending.reason });
+  decide(turn, pending.request, pending.vouched, { verdict: pending.verdict, named: pending.named });
 }
 
 export function cancel(turn: Turn) {

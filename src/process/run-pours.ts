@@ -1,17 +1,27 @@
 import { disposalOf } from '../chemistry/safety/disposal.js';
-import { formulasHold } from '../world/contamination.js';
+import { formulasHold, withLastOnly } from '../world/contamination.js';
 import { learntS } from '../world/handling.js';
 import type { LiquidId, VesselRef } from '../world/vessel.js';
 import { vesselKey } from '../world/vessel.js';
 import { type Judgement, judge, type Move, type PourRequest, weigh } from './guard.js';
 import { bottleFor, fitnessOf } from './guard-checks.js';
 import type { AskId } from './guard-resolve.js';
-import { type ReasonId, severity } from './guard-table.js';
+import { lacking, type ReasonId, severity } from './guard-table.js';
 import type { Intent, IntentOf } from './intent.js';
 import type { Announced } from './machine.js';
 import type { Named, RunMessage } from './message.js';
 import { nowOf, spokenMove, spokenReason } from './now.js';
-import { bathIn, couldBeInS, emptyTank, inferIn, sayIn, sayNoSuchLiquid, takeIn } from './run-baths.js';
+import {
+  bathIn,
+  couldBeInS,
+  emptyTank,
+  fillS,
+  inferIn,
+  nextAfter,
+  sayIn,
+  sayNoSuchLiquid,
+  takeIn,
+} from './run-baths.js';
 import { liquidOf } from './sheet.js';
 import type { Turn } from './turn.js';
 
@@ -53,8 +63,10 @@ function isIn(turn: Turn, { kind, liquid }: PourRequest): boolean {
 function catchUp(turn: Turn, request: PourRequest): boolean {
   const { announced } = turn.context;
   const { bath } = turn.world.tank;
-  if (!announced) return true;
   const leaving = request.kind === 'back' || (request.kind === 'away' && request.from?.kind !== 'bottle');
+  if (leaving && request.from?.kind !== 'jug' && request.liquid !== undefined)
+    inferNext(turn, request.liquid);
+  if (!announced) return true;
   const same = request.liquid === undefined || request.liquid === announced.liquid;
   if (announced.kind === 'in' && !bath && leaving && same && request.from?.kind !== 'jug') {
     inferIn(turn, announced);
@@ -78,6 +90,34 @@ function catchUp(turn: Turn, request: PourRequest): boolean {
     return false;
   }
   return true;
+}
+
+/**
+ * A bath leaves the tank that nobody said was in. It is the one that was due, or called: then what was in before it came
+ * out when that was called, or said to, and it went in right after.
+ */
+function inferNext(turn: Turn, liquid: LiquidId) {
+  const { announced, drainMs } = turn.context;
+  const { film, tank, jugs } = turn.world;
+  const { bath } = tank;
+  if (!film.loaded || jugs[liquid] || (announced?.kind === 'in' && !bath)) return;
+  const called = bath
+    ? turn.place === 'draining' && liquid !== bath.liquid && liquid === nextAfter(turn)
+    : false;
+  const due = !bath && turn.place === 'pouring' && turn.due.wash === null && turn.due.step?.liquid === liquid;
+  if (!called && !due) return;
+  const last = film.history.at(-1);
+  const outMs = bath
+    ? announced
+      ? inferredEmptyMs(turn, announced)
+      : (drainMs ?? turn.atMs) + emptyingS * 1000
+    : (last?.fromMs ?? turn.atMs) + (last?.seconds ?? 0) * 1000;
+  if (turn.atMs - outMs < couldBeInS * 1000) return;
+  const sinceMs = outMs + (bath ? 0 : fillS * 1000);
+  if (bath) emptyTank(turn, { inferred: true, sinceMs });
+  takeIn(turn, liquid, { inferred: true, sinceMs });
+  const out = bath ? turn.named(bath.liquid) : null;
+  turn.say('answer', { id: 'taken-next', out, bath: turn.named(liquid), agoS: (turn.atMs - sinceMs) / 1000 });
 }
 
 /** Draining takes about this long, s. Source: common practice. */
@@ -169,7 +209,7 @@ export function decide(
   turn: Turn,
   request: PourRequest,
   vouched: AskId[],
-  accepted: { verdict: 'recoverable' | 'ruinous'; reason: ReasonId } | null = null,
+  accepted: { verdict: 'recoverable' | 'ruinous'; named: ReasonId[] } | null = null,
 ) {
   const judgement = judge(request, turn.view, vouched);
   if (judgement.verdict === 'ask') {
@@ -182,30 +222,37 @@ export function decide(
   const spoken = spokenMove(move, turn.view);
   if (verdict === 'clear' || verdict === 'harmless') {
     goAhead(turn, move, vouched, false, against(judgement));
-    turn.say('answer', {
+    // what was left out on purpose is in nobody's way, and is said
+    const leftOut = verdict === 'harmless' && lacking[reason] !== undefined;
+    turn.say(leftOut ? 'warning' : 'answer', {
       id: 'clear',
       move: spoken,
       reason,
       about,
       checks,
       harmless: verdict === 'harmless',
+      leftOut,
     });
     return;
   }
+  const named = against(judgement);
   const agreed =
-    accepted?.verdict === 'ruinous' || (accepted?.verdict === verdict && accepted.reason === reason);
+    accepted !== null &&
+    severity[accepted.verdict] >= severity[verdict] &&
+    named.every((r) => accepted.named.includes(r));
   if (agreed) {
-    const why = against(judgement).join(', ');
+    const why = named.join(', ');
     if (verdict === 'ruinous')
       turn.fact({ type: 'overridden', ...turn.runId, move: describe(move), verdict, why });
     else turn.deviate(`${describe(move)}: ${why}`);
-    goAhead(turn, move, vouched, verdict === 'ruinous', against(judgement));
-    turn.say('answer', { id: 'overridden', move: spoken, checks });
+    goAhead(turn, move, vouched, verdict === 'ruinous', named);
+    const overridden = verdict === 'ruinous' ? [{ reason, about }, ...also] : [];
+    turn.say('answer', { id: 'overridden', move: spoken, checks, overridden });
     return;
   }
   turn.send({ type: 'WITHDRAWN' });
   turn.ask(
-    { kind: 'pour', request, vouched, verdict, reason },
+    { kind: 'pour', request, vouched, verdict, reason, named },
     'warning',
     verdict === 'ruinous'
       ? { id: 'ruinous', move: spoken, reason, about, also }
@@ -429,9 +476,6 @@ export function pouredBetween(
   turn.say(warn ? 'warning' : 'answer', { id: 'poured', bath: turn.named(what), from, to, warn });
 }
 
-/** A splash that nobody measured, ml. Source: common practice. */
-const splashMl = 20;
-
 /** Some of one bath got into another: the bottle is what is in it now. */
 export function contaminated(turn: Turn, said: IntentOf<'contaminated'>) {
   const number = said.intoBottle ?? (said.intoLiquid === undefined ? null : bottleFor(turn, said.intoLiquid));
@@ -439,18 +483,22 @@ export function contaminated(turn: Turn, said: IntentOf<'contaminated'>) {
   if (!into?.liquid || into.liquid === said.liquid) return turn.say('question', { id: 'poured-what' });
   const source = bottleFor(turn, said.liquid);
   const from: VesselRef = source === null ? { kind: 'tap' } : { kind: 'bottle', number: source };
-  const volumeMl = said.volumeMl ?? splashMl;
+  const { volumeMl = null } = said;
   const to: VesselRef = { kind: 'bottle', number: into.number };
-  moveBetween(turn, { direction: 'bottle-to-bottle', liquid: said.liquid, from, to, volumeMl }, false);
+  if (volumeMl === null)
+    turn.fact({ type: 'splashed', ...turn.runId, liquid: said.liquid, bottle: into.number });
+  else moveBetween(turn, { direction: 'bottle-to-bottle', liquid: said.liquid, from, to, volumeMl }, false);
   const now = turn.world.bottles[into.number];
-  const found = now === undefined ? [] : fitnessOf(now, turn);
+  // what this did, whatever was the matter with it before
+  const found = (now === undefined ? [] : fitnessOf(withLastOnly(now), turn)).filter(({ entry: [, why] }) =>
+    ['spoilt', 'doubtful-mixture'].includes(why),
+  );
   turn.say(found.length > 0 ? 'warning' : 'answer', {
     id: 'contaminated',
     bath: turn.named(said.liquid),
     into: turn.named(into.liquid),
     bottle: into.number,
     volumeMl,
-    told: said.volumeMl !== undefined,
     found: found.map((f) => ({
       reason: f.entry[1],
       about: spokenReason({ liquid: into.liquid ?? said.liquid, ...f.params }, turn.view),

@@ -29,7 +29,14 @@ export function bottleHoldsNow(turn: Turn, intent: IntentOf<'bottle-holds'>, agr
   if (!liquidOf(turn.sheet, liquid)) return sayNoSuchLiquid(turn, liquid);
   const capacityMl = intent.capacityMl ?? before?.capacityMl ?? turn.config.bottleCapacityMl;
   const keeps = before?.liquid === liquid ? before.contents.volumeMl : null;
-  const volumeMl = intent.volumeMl ?? keeps ?? Math.min(turn.config.bottleVolumeMl, capacityMl);
+  const usualMl = Math.min(turn.config.bottleVolumeMl, capacityMl);
+  // "it is full": no less than it had, and no less than a bottle usually holds
+  const fullMl = before?.capacityTold ? capacityMl : Math.max(keeps ?? 0, usualMl);
+  const toldFull = intent.liquid === undefined && intent.capacityMl === undefined && !turn.world.tank.bath;
+  const volumeMl = intent.volumeMl ?? (toldFull ? fullMl : (keeps ?? usualMl));
+  const volumeAssumed =
+    intent.volumeMl === undefined &&
+    (keeps === null || keeps !== volumeMl || before?.assumed || before?.volumeAssumed || false);
   const why = badBottle(number, volumeMl, capacityMl);
   if (why) return turn.say('question', { id: 'bad-bottle', why, volumeMl, capacityMl });
   if (!agreed && contradicted(turn, number, liquid)) {
@@ -38,7 +45,9 @@ export function bottleHoldsNow(turn: Turn, intent: IntentOf<'bottle-holds'>, agr
       pending?.kind === 'pour' && pending.verdict === 'ask'
         ? { kind: pending.kind, request: pending.request, vouched: pending.vouched }
         : null;
-    return turn.ask({ kind: 'bottle-holds', intent, waiting }, 'question', {
+    // two bottles in one sentence are confirmed together
+    const before = pending?.kind === 'bottle-holds' && pending.askedMs === turn.atMs ? pending.intents : [];
+    return turn.ask({ kind: 'bottle-holds', intents: [...before, intent], waiting }, 'question', {
       id: 'bottle-doubt',
       bottle: number,
       bath: turn.named(liquid),
@@ -53,6 +62,7 @@ export function bottleHoldsNow(turn: Turn, intent: IntentOf<'bottle-holds'>, agr
     volumeMl,
     capacityMl,
     ...(intent.capacityMl !== undefined && { capacityTold: true }),
+    ...(volumeAssumed && { volumeAssumed }),
   });
   turn.say('answer', {
     id: 'bottle-noted',
@@ -60,6 +70,7 @@ export function bottleHoldsNow(turn: Turn, intent: IntentOf<'bottle-holds'>, agr
     bath: turn.named(liquid),
     volumeMl,
     capacityMl,
+    volumeAssumed,
     was,
   });
   judgeAgain(turn);

@@ -39,11 +39,18 @@ export function worstContamination(bottle: BottleRecord): ContaminationEffect | 
 /** The model takes milliseconds, and the same bottle is asked about many times. */
 const effects = new WeakMap<BottleRecord, ContaminationEffect | null>();
 
+/** A splash that nobody measured is reckoned as this much, ml; it is never spoken of as an amount. Source: common practice. */
+const splashMl = 20;
+const amountMl = ({ volumeMl }: Contamination): number => volumeMl ?? splashMl;
+
 function effectOn(bottle: BottleRecord): ContaminationEffect | null {
-  const [worst] = bottle.contaminations.toSorted((a, b) => b.volumeMl - a.volumeMl);
+  const [worst] = bottle.contaminations.toSorted((a, b) => amountMl(b) - amountMl(a));
   const { liquid } = bottle;
   if (!worst || liquid === null || bottle.contents.volumeMl <= 0) return null;
-  const parts = Object.entries(bottle.contents.parts).map(([of, volumeMl]) => ({
+  const splashes = bottle.contaminations.flatMap((c) =>
+    c.volumeMl === null ? [[c.liquid, splashMl] as const] : [],
+  );
+  const parts = [...Object.entries(bottle.contents.parts), ...splashes].map(([of, volumeMl]) => ({
     of: of === liquid ? (bottle.recipe ?? of) : of,
     volumeMl,
   }));
@@ -66,6 +73,22 @@ function effectOn(bottle: BottleRecord): ContaminationEffect | null {
 export interface SheetBaths {
   rate?: string | undefined;
   liquids?: readonly Pick<Liquid, 'id' | 'capacity'>[] | undefined;
+}
+
+/** The bottle as it would be with nothing in it but the last thing that got in. */
+export function withLastOnly(bottle: BottleRecord): BottleRecord {
+  const last = bottle.contaminations.at(-1);
+  if (!last) return bottle;
+  const parts = {
+    [last.intoLiquid]: last.intoMl,
+    ...(last.volumeMl !== null && { [last.liquid]: last.volumeMl }),
+  };
+  const volumeMl = last.intoMl + (last.volumeMl ?? 0);
+  return {
+    ...bottle,
+    contaminations: [last],
+    contents: { ...bottle.contents, volumeMl, parts },
+  };
 }
 
 /** The process that the recipes are for. */

@@ -75,6 +75,8 @@ export type Fact =
       capacityTold?: true;
       /** nobody said so: taken for granted with the sheet */
       assumed?: true;
+      /** what it holds was said, and not how much */
+      volumeAssumed?: true;
     }
   | { type: 'spilled'; runId?: string; from?: VesselRef; liquid: LiquidId; volumeMl: number; place?: string }
   | { type: 'temperature'; runId?: string; vessel: VesselRef; liquid?: LiquidId; tempC: number }
@@ -84,7 +86,14 @@ export type Fact =
   | { type: 'deviation'; runId: string; stepId: string; what: string }
   | { type: 'note'; runId?: string; text: string }
   | { type: 'undone'; runId?: string; what: string; facts: Fact[] }
-  | { type: 'bottle-discarded'; bottle: number; liquid: LiquidId; volumeMl: number }
+  /** some of one bath got into a bottle, and nobody measured how much: no volume changes */
+  | { type: 'splashed'; runId?: string; liquid: LiquidId; bottle: number }
+  | {
+      type: 'bottle-discarded';
+      bottle: number;
+      liquid: LiquidId;
+      volumeMl: number;
+    }
   | { type: 'bottle-named'; bottle: number; name: string }
   /** dry chemicals: stock set by the user, or used by a mix; `substance` is a chemistry id */
   | { type: 'shelf-set'; substance: string; massG: number; purity?: number; pricePerKg?: number }

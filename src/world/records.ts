@@ -59,9 +59,9 @@ export interface Reading {
 
 export interface Contamination {
   wallMs: number;
-  /** what was poured in */
+  /** what was poured in; `volumeMl` null: it got in, and nobody measured how much */
   liquid: LiquidId;
-  volumeMl: number;
+  volumeMl: number | null;
   /** what it met, and how much of it */
   intoLiquid: LiquidId;
   intoMl: number;
@@ -73,6 +73,8 @@ export interface BottleRecord {
   name: string | null;
   /** true while nobody has said what it holds: set up by default */
   assumed: boolean;
+  /** somebody said what it holds, and nobody how much */
+  volumeAssumed?: boolean;
   capacityMl: number | null;
   /** somebody said how much it takes */
   capacityTold: boolean;

@@ -176,6 +176,7 @@ function bottleSet(world: World, fact: Of<'bottle-set'>, wallMs: number): World 
       contents: fact.liquid === null ? { ...NOTHING } : fresh(fact.liquid, volumeMl),
       filledWallMs: fact.liquid === null ? null : wallMs,
       discardedWallMs: null,
+      volumeAssumed: fact.volumeAssumed ?? false,
       ...(fact.assumed && { assumed: true, filledWallMs: null }),
     };
     const broughtMl = fact.liquid === null ? 0 : volumeMl;
@@ -188,6 +189,7 @@ function bottleSet(world: World, fact: Of<'bottle-set'>, wallMs: number): World 
   const measured = {
     ...bottle,
     assumed: false,
+    volumeAssumed: fact.volumeAssumed ?? false,
     capacityMl,
     capacityTold,
     contents,
@@ -235,6 +237,14 @@ function spilled(world: World, fact: Of<'spilled'>): World {
     spilledMl: bottle.spilledMl + taken.volumeMl,
     pouredOutMl: bottle.pouredOutMl - taken.volumeMl,
   });
+}
+
+function splashed(world: World, { liquid, bottle: number }: Of<'splashed'>, wallMs: number): World {
+  const bottle = bottleOf(world, number);
+  if (bottle.liquid === null || bottle.liquid === liquid) return world;
+  const intoMl = bottle.contents.volumeMl;
+  const more = { wallMs, liquid, volumeMl: null, intoLiquid: bottle.liquid, intoMl };
+  return withBottle(world, { ...bottle, contaminations: [...bottle.contaminations, more].slice(-20) });
 }
 
 function discarded(world: World, number: number, wallMs: number): World {
@@ -342,6 +352,8 @@ export function fold(world: World, { fact, atMs, wallMs }: DatedFact): World {
         return mixed(world, fact, wallMs);
       case 'spilled':
         return spilled(world, fact);
+      case 'splashed':
+        return splashed(world, fact, wallMs);
       case 'bottle-discarded':
         return discarded(world, fact.bottle, wallMs);
       case 'bottle-named':

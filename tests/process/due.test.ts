@@ -95,7 +95,8 @@ describe('what is due by the published sheet', () => {
       step: { id: 'bleach' },
       wash: 'developer-in-bleach',
     });
-    expect(skip(through(ecn2), 'prebath').step?.id).toBe('backing-removal');
+    // water alone does not take the backing off
+    expect(skip(through(ecn2), 'prebath').step?.id).toBe('developer');
     expect(skip(through(ecn2, ...clear), 'final-rinse', 'hang').step).toBeNull();
   });
   it('a film without backing needs no prebath, and its water is only water', () => {

@@ -80,7 +80,7 @@ const intoTank: Record<FilmStage, string> = {
   developed:
     'rec prebath-late | RUIN more-development | ok due | ok due | rec fixer-before-bleach | rec wetting-early | ok water-safe',
   'silver-kept':
-    'rec taints-bath | rec nothing-to-develop | no no-use | ok due | no again | rec silver-left | ok water-safe',
+    'rec taints-bath | rec nothing-to-develop | no no-use | ok due | rec fixer-before-bleach | rec silver-left | ok water-safe',
   bleached:
     'rec taints-bath | RUIN redevelops | no no-use | no again | ok due | rec wetting-early | ok water-safe',
   fixed:

@@ -76,6 +76,7 @@ describe('a pour is judged', () => {
             },
           },
           harmless: false,
+          leftOut: false,
         },
       ],
     ]);
@@ -764,7 +765,7 @@ describe('a yes counts only just after its question', () => {
   it('for a minute; later what still stands is asked again', () => {
     expect(asked(cold(), into('developer', 2), 60)).toEqual(['overridden']);
     expect(asked(cold(), into('developer', 2), 60.1)).toEqual(['recoverable']);
-    expect(asked(atDeveloper(), next, 61)).toEqual(['confirm-skip']);
+    expect(asked(atDeveloper(), { type: 'skip' }, 61)).toEqual(['confirm-skip']);
     const early = (seconds: number) => asked(withDeveloper(), { type: 'drain-now' }, seconds);
     expect(early(60)).toEqual(['drain']);
     expect(early(61)).toEqual(['confirm-early']);
@@ -772,7 +773,7 @@ describe('a yes counts only just after its question', () => {
     expect(asked(atDeveloper(), { type: 'film-hung' }, 61)).toEqual(['confirm-hang']);
     expect(asked(withDeveloper(), stop, 61)).toEqual(['nothing-waiting']);
     const gone = atDeveloper();
-    gone.say(next);
+    gone.say({ type: 'skip' });
     gone.say(isIn('developer'));
     expect(heard(gone.say(yes))).toEqual(nothingWaits);
   });
@@ -938,15 +939,16 @@ describe('the run', () => {
     user.say({ type: 'film-loaded' });
     expect(heard(user.say(next))).toEqual([
       ['answer', { id: 'now', now: pourNow('prebath', 1, 27) }],
-      ['question', { id: 'confirm-skip', step: 'prebath' }],
+      ['question', { id: 'confirm-skip', step: 'prebath', role: 'backing-remover' }],
     ]);
     user.say(into('prebath', 1));
     expect(heard(user.say(next))).toEqual([
-      ['answer', { id: 'now', now: pourNow('prebath', 1, 27, { announced: true }) }],
+      ['answer', { id: 'now', now: pourNow('prebath', 1, 27, { announced: true, agoS: 0 }) }],
     ]);
     user.say(isIn());
     user.wait(3);
-    expect(ids(user.say(next))).toEqual(['confirm-early']);
+    // it never ends a bath before its time
+    expect(ids(user.say(next))).toEqual(['clock-runs']);
     user.wait(7);
     expect(ids(user.say(next))).toEqual(['tank-is-empty']);
   });
@@ -990,13 +992,13 @@ describe('the run', () => {
   it('a step is left out only after a yes', () => {
     const user = atDeveloper();
     expect(heard(user.say({ type: 'skip' }))).toEqual([
-      ['question', { id: 'confirm-skip', step: 'developer' }],
+      ['question', { id: 'confirm-skip', step: 'developer', role: 'developer' }],
     ]);
     expect(heard(user.say({ type: 'skip', liquid: 'developer' }))).toMatchObject([
       ['answer', { id: 'called-off' }],
     ]);
     expect(heard(user.say({ type: 'skip', liquid: 'developer' }))).toEqual([
-      ['question', { id: 'confirm-skip', step: 'developer' }],
+      ['question', { id: 'confirm-skip', step: 'developer', role: 'developer' }],
     ]);
     user.say(no);
     expect(heard(user.say({ type: 'skip', liquid: 'stop' }))).toEqual([
@@ -1145,7 +1147,7 @@ describe('the run', () => {
     lacking.say({ type: 'film-hung' });
     lacking.say(yes);
     expect(heard(lacking.say({ type: 'close-run' }))).toMatchObject([
-      ['answer', { complete: true, missing: [] }],
+      ['answer', { complete: true, missing: ['bleach', 'fixer', 'final-rinse'].map(named) }],
     ]);
     expect(last(lacking, 'run-finished')).toMatchObject({ complete: false });
     // a film that came out without its baths is not forgotten

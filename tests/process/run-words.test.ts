@@ -308,6 +308,7 @@ describe('a bath said to be in', () => {
     two.say(isIn('developer'));
     expect(last(two, 'poured')).toMatchObject({ from: { kind: 'jug' } });
     two.say(isIn('water'));
+    two.say({ type: 'confirm' });
     expect(last(two, 'poured')).toMatchObject({ from: { kind: 'tap' }, role: 'water' });
   });
   it('out of turn: water is one rinse more; a bath that comes again serves its step', () => {

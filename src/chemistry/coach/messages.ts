@@ -65,6 +65,8 @@ export type MixMessage =
   | { id: 'keeping'; baths: { name: string; unusedDays: number; usedDays: number }[] }
   | { id: 'mix-aside'; other: string; name: string; said: Said }
   | { id: 'mix-no-weight'; name: string; said: Said }
+  /** dissolved, while the figure that was told is in question */
+  | { id: 'mix-ask-doubted'; name: string; value: number; said: Said }
   | { id: 'mix-part-in'; name: string; inWater: Said; more: Said }
   | { id: 'mix-missing'; name: string; optional: boolean; phWithout: number | null; ph: number | null }
   | { id: 'mix-out-of-order'; other: string; name: string; risky: boolean }

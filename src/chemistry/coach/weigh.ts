@@ -138,6 +138,15 @@ export function dissolved(mix: MixInHand): Step {
   }
   if (mix.question?.kind === 'jar') return otherJarIsIn(mix, mix.question.line, mix.question.value);
   const { line, state } = now;
+  const { question } = mix;
+  // it was told, and asked about: that is answered first
+  if (state.onScale === null && question !== null && 'value' in question)
+    return saying(mix, {
+      id: 'mix-ask-doubted',
+      name: line.form.name,
+      value: question.value,
+      said: said(mix, remaining(line, state), line.unit),
+    });
   if (state.onScale === null) {
     return saying(mix, {
       id: 'mix-no-weight',

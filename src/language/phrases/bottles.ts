@@ -69,6 +69,8 @@ function holds(line: BottleLine): string {
   const who = line.name === null ? `bottle ${line.bottle}` : `bottle ${line.bottle}, ${line.name},`;
   if (line.volumeMl <= 0) return `${who} is empty`;
   const what = line.liquid ?? 'something without a label';
+  if (line.volumeAssumed)
+    return `${who} holds ${what}; nobody said how much, and I take ${spokenVolume(line.volumeMl)}`;
   return `${who} holds ${spokenVolume(line.volumeMl)} of ${what}${line.assumed ? ', if nobody changed it' : ''}`;
 }
 
@@ -88,7 +90,10 @@ function bottleIs(m: Of<'bottle-is'>): string {
 }
 
 function wrongPour(wrong: WrongPour): string {
-  const what = `${spokenVolume(wrong.volumeMl)} of ${wrong.liquid} went into it`;
+  const what =
+    wrong.volumeMl === null
+      ? `some ${wrong.liquid} got into it, nobody measured how much`
+      : `${spokenVolume(wrong.volumeMl)} of ${wrong.liquid} went into it`;
   const why = wrong.why === '' ? '' : ` ${capital(wrong.why)}.`;
   switch (wrong.verdict) {
     case 'discard':
@@ -97,7 +102,7 @@ function wrongPour(wrong: WrongPour): string {
       return `Careful: ${what}.${why} Test it on a strip first.`;
     case 'use':
       return wrong.time === null
-        ? `${capital(what)}, too little to matter.`
+        ? `${capital(what)}${wrong.volumeMl === null ? '. A splash does no harm; more might' : ', too little to matter'}.`
         : `${capital(what)}. Use it ${sayTime(wrong.time)}.`;
     case null:
       return `Careful: ${what}. I cannot tell what that does.`;

@@ -131,6 +131,8 @@ const phrases: Phrases = {
   'mix-form-changed': (m) => `Noted: ${m.name}.`,
   'mix-aside': (m) =>
     `Keep the ${m.other} aside, with a note on it. Now weigh ${amount(m.said)} of ${m.name}.`,
+  'mix-ask-doubted': (m) =>
+    `You told me ${m.value} for ${m.name}, and it needs ${amount(m.said)}: I have not taken that down. If the scale did read ${m.value}, say confirm; if not, say what it read. Add nothing more until then.`,
   'mix-no-weight': (m) =>
     `You have not told me a weight for ${m.name}. I need ${amount(m.said)}. What did the scale say?`,
   'mix-part-in': (m) =>

@@ -5,6 +5,9 @@ import type { VesselRef } from '../../world/vessel.js';
 import { capital, reasons, sayCautions, the } from './run-reasons.js';
 import { spokenDuration, spokenTemp, spokenVolume } from './units.js';
 
+/** A cleared pour could have happened by now, s. */
+const couldBeInS = 15;
+
 const vessel = (v: VesselRef): string => (v.kind === 'bottle' ? `bottle ${v.number}` : `the ${v.kind}`);
 
 export function sayMove(move: SpokenMove): string {
@@ -104,7 +107,10 @@ export function sayNow(now: Now, brief = false): string {
     case 'load':
       return 'Load the film in the dark and close the tank. Then say film is loaded.';
     case 'pour':
-      if (now.announced) return `Pour ${the(now.bath)}, and say ${now.bath.name} is in.`;
+      if (now.announced)
+        return (now.agoS ?? 0) < couldBeInS
+          ? `Pour ${the(now.bath)}, and say ${now.bath.name} is in.`
+          : `${capital(the(now.bath))} was to go in ${spokenDuration(now.agoS ?? 0)} ago, and nobody has said that it is in. Say ${now.bath.name} is in, or not yet.`;
       if (now.restS !== null)
         return `Next: the rest of ${the(now.bath)}, ${spokenDuration(now.restS)}${now.bottle === null ? '' : `, bottle ${now.bottle}`}.`;
       return `${now.because === undefined ? '' : 'The black backing is still on. '}Next: ${now.step === now.bath.name ? the(now.bath) : `${now.step}, ${now.bath.name}`}${now.bottle === null ? '' : `, bottle ${now.bottle}`}${now.tempC === null ? '' : `, ${spokenTemp(now.tempC)}`}.`;

@@ -2,6 +2,7 @@ import type { AskId } from '../../process/guard-resolve.js';
 import type { ReasonId } from '../../process/guard-table.js';
 import type { Named, Now, RunMessage, Spoken } from '../../process/message.js';
 import type { FilmRef } from '../../world/fact.js';
+import type { Role } from '../../world/liquids.js';
 import type { VesselRef } from '../../world/vessel.js';
 import {
   sayAgitation,
@@ -63,6 +64,17 @@ const sayAlso = (also: { reason: ReasonId; about: Spoken }[]): string =>
 const sayLeft = (leftS: number): string =>
   leftS < -0.5 ? `That is ${spokenDuration(-leftS)} too long.` : sayCount(leftS);
 
+/** What comes of leaving a bath out. */
+const without: Record<Role, string> = {
+  'backing-remover': 'Without it the backing comes off into the developer.',
+  developer: 'Without it there is no picture.',
+  stop: 'Without it the developer in the film works on and stains in the bleach.',
+  bleach: 'Without it the silver stays in the picture.',
+  fixer: 'Without it the film darkens in the light.',
+  rinse: 'Without it the film may dry with spots.',
+  water: 'Without it what clings to the film gets into the next bath.',
+};
+
 /** What a film lacks that did not get its baths. */
 const withoutIt = (missing: Named[]): string =>
   missing.some((b) => b.id.includes('fix'))
@@ -107,7 +119,7 @@ const phrases: Phrases = {
 
   clear: (m) =>
     sentences(
-      `${m.harmless ? 'No harm' : 'Clear'}: ${sayMove(m.move)}.`,
+      `${m.leftOut ? 'Go on with a bath left out' : m.harmless ? 'No harm' : 'Clear'}: ${sayMove(m.move)}.`,
       (m.harmless || m.reason === 'rest-of-development') && reasons[m.reason](m.about),
       sayChecks(m.checks),
     ),
@@ -125,7 +137,12 @@ const phrases: Phrases = {
       `Do not pour. Cancel, or say: ${overrideWords}.`,
     ),
   ask: sayAsk,
-  overridden: (m) => sentences(`Noted. Go ahead: ${sayMove(m.move)}.`, sayChecks(m.checks)),
+  overridden: (m) =>
+    sentences(
+      `Noted. Go ahead: ${sayMove(m.move)}.`,
+      m.overridden.length > 0 && `Overridden: ${sayAlso(m.overridden)}`,
+      sayChecks(m.checks),
+    ),
   'needs-override': () => `That pour is refused, and yes is not enough. Cancel, or say: ${overrideWords}.`,
   'needs-answer': (m) => needed[m.ask] ?? 'I need the answer first: which bath, and which bottle?',
   'nothing-waiting': () => 'Nothing is waiting for that.',
@@ -135,6 +152,8 @@ const phrases: Phrases = {
     `You were to pour ${the(m.bath)} ${spokenDuration(m.agoS)} ago. Did it go in? Confirm, or cancel if it did not.`,
   'taken-in': (m) =>
     `I take it that ${the(m.bath)} went in ${spokenDuration(m.agoS)} ago. If not, say when it went in.`,
+  'taken-next': (m) =>
+    `I take it that ${m.out === null ? '' : `${the(m.out)} came out and `}${the(m.bath)} went in ${spokenDuration(m.agoS)} ago. If not, say when it went in.`,
   'taken-out': (m) => `I take it that ${the(m.bath)} is back in ${place(m.to)}.`,
   poured: (m) =>
     sentences(
@@ -144,9 +163,13 @@ const phrases: Phrases = {
   'poured-what': () => 'What went where? Say the bath, from which bottle, and into which.',
   contaminated: (m) =>
     sentences(
-      `${m.told ? spokenVolume(m.volumeMl) : `I take it for ${spokenVolume(m.volumeMl)}`} of ${m.bath.name} in ${the(m.into)}${m.bottle === null ? '' : `, bottle ${m.bottle}`}.`,
-      m.found.length > 0 ? sayAlso(m.found) : 'By my reckoning that does no harm.',
-      !m.told && 'If it was more or less, say how much.',
+      `${m.volumeMl === null ? 'Some' : spokenVolume(m.volumeMl)} ${m.volumeMl === null ? '' : 'of '}${m.bath.name} in ${the(m.into)}${m.bottle === null ? '' : `, bottle ${m.bottle}`}.`,
+      m.found.length > 0
+        ? sayAlso(m.found)
+        : m.volumeMl === null
+          ? 'A splash does no harm by my reckoning, more might.'
+          : 'By my reckoning that does no harm.',
+      m.volumeMl === null && 'How much it was is not known: if you know, say so.',
     ),
   'film-so-far': (m) => {
     const { asked } = m;
@@ -187,6 +210,10 @@ const phrases: Phrases = {
     m.heard.length > 0
       ? `Is it ${the(m.bath)} that is in, or ${list(m.heard.map(the))}? Confirm ${the(m.bath)}, or say it again.`
       : `Is ${the(m.bath)} in? Confirm or cancel.`,
+  'in-instead': (m) =>
+    `By my record ${the(m.holds)} has been in the tank for ${spokenDuration(m.sinceS)}: ${m.inferred ? 'I took it so from what you said' : 'you said so'}. Is it ${the(m.bath)} that is in? Confirm, or cancel and ${the(m.holds)} stays in.`,
+  'in-and-empty': (m) =>
+    `You said that ${the(m.bath)} is in, and that the tank is empty. I take it to be in. If not, say tank is empty.`,
   'which-bath-in': () => 'Which bath is in?',
   'part-alone': (m) =>
     m.bath
@@ -206,7 +233,7 @@ const phrases: Phrases = {
   'tank-already-empty': (m) => andNow('The tank is empty already.', m.now),
   'confirm-early': (m) =>
     `${capital(the(m.bath))} has had ${spokenDuration(m.doneS)} of ${spokenDuration(m.aimS)}. Confirm to drain early, or cancel.`,
-  'confirm-skip': (m) => `To skip ${m.step}, say confirm.`,
+  'confirm-skip': (m) => sentences(m.role && without[m.role], `To skip ${m.step}, say confirm.`),
   skipped: (m) => andNow(`Skipped ${m.step}.`, m.now),
 
   'held-up': (m) =>
@@ -220,6 +247,46 @@ const phrases: Phrases = {
       `${capital(the(m.bath))} has been in for ${spokenDuration(m.sinceS)}.`,
       m.leftS !== null && sayLeft(m.leftS),
       m.leftS !== null && m.leftS < 0 && 'Drain it now.',
+    ),
+  away: (m) =>
+    m.bath === null
+      ? m.first === null
+        ? andNow('Nothing works in the tank.', m.now)
+        : `Not yet: the developer in the film goes on working. Put ${the(m.first)} in first.`
+      : sentences(
+          `${capital(the(m.bath))} goes on while you are away.`,
+          m.drainS !== null &&
+            (m.drainS > 0
+              ? `It has to come out in ${spokenDuration(m.drainS)}.`
+              : 'Drain it now, and go then.'),
+          m.overS !== null &&
+            m.overS >= 1 &&
+            `In ${spokenDuration(m.backS ?? 0)} it would be ${spokenDuration(m.overS)} over.${m.effect !== null && m.effect > 0.03 ? ` ${capital(sayEffect(m.effect))}.` : ''} ${m.bath.id.includes('developer') ? 'Drain it first, or have somebody do it.' : 'That does the film little harm: drain it when you are back.'}`,
+          'I go on calling.',
+        ),
+  'wrong-bottle': (m) =>
+    `By my record ${the(m.bath)} is in the tank${m.bottle === null ? '' : `, from bottle ${m.bottle}`}. What is it really? Say, for example: that was bottle ${m.bottle === 3 ? 4 : 3}; or tank is empty.`,
+  'left-out': (m) =>
+    sentences(
+      m.hadS >= 1 && `By my record the film had ${spokenDuration(m.hadS)} of ${m.bath.name}.`,
+      m.reason === null
+        ? m.role === 'water'
+          ? 'As the film is now that does no harm.'
+          : without[m.role]
+        : reasons[m.reason](m.about),
+      m.inNow !== null && m.reason !== null
+        ? `${capital(the(m.inNow))} is in now: that cannot be undone. Afterwards keep it apart and wash the film well.`
+        : sayNow(m.now, true),
+    ),
+  'in-doubt': (m) =>
+    sentences(
+      m.holds
+        ? `By my record ${the(m.holds.bath)} has been in for ${spokenDuration(m.holds.sinceS)}: ${m.holds.inferred ? 'I took it so from what you said' : 'you said so'}.`
+        : `By my record the tank is empty. ${sayNow(m.now, true)}`,
+      'Lift the tank: a full one is heavy and laps. Keep it closed.',
+      m.holds
+        ? 'If it is empty, say tank is empty.'
+        : 'If something is in, say which bath is in, and since when.',
     ),
   'no-clock': (m) => andNow('No clock runs.', m.now),
   'time-added': (m) =>
@@ -260,7 +327,8 @@ const phrases: Phrases = {
       m.outlet.to === 'sink' ? null : sayOutlet(m.outlet),
       m.next && `Next: ${the(m.next)}.`,
     ),
-  'pour-next': (m) => `${capital(m.bath.name)} in now${m.bottle === null ? '' : `, bottle ${m.bottle}`}.`,
+  'pour-next': (m) =>
+    `Tank empty? Then ${m.bath.name} in now${m.bottle === null ? '' : `, bottle ${m.bottle}`}.`,
   overdue: (m) =>
     sentences(
       `${capital(the(m.bath))} is still in, ${spokenDuration(m.overS)} over. Drain it, or say tank is empty.`,
@@ -276,7 +344,9 @@ const phrases: Phrases = {
   'bottle-empty': (m) => `Noted: bottle ${m.bottle} is empty.${m.was ? ` It held ${the(m.was)}.` : ''}`,
   'bottle-noted': (m) =>
     sentences(
-      `Bottle ${m.bottle} holds ${spokenVolume(m.volumeMl)} of ${m.bath.name}, out of ${spokenVolume(m.capacityMl)}.`,
+      m.volumeAssumed
+        ? `Bottle ${m.bottle} holds ${m.bath.name}. You did not say how much: I take ${spokenVolume(m.volumeMl)} until you do.`
+        : `Bottle ${m.bottle} holds ${spokenVolume(m.volumeMl)} of ${m.bath.name}, out of ${spokenVolume(m.capacityMl)}.`,
       m.was && `I had ${the(m.was)} there.`,
     ),
   'bottle-holds-what': (m) =>
@@ -334,7 +404,7 @@ const phrases: Phrases = {
   'run-closed': (m) =>
     sentences(
       m.complete ? 'Run closed.' : 'Run closed before its end.',
-      m.missing.length > 0 && `The film never had ${list(m.missing.map(the))}.`,
+      m.missing.length > 0 && `The film never had ${list(m.missing.map(the))}. ${withoutIt(m.missing)}`,
       m.jugs.length > 0 && `Still in jugs: ${list(m.jugs.map((j) => j.name))}.`,
     ),
   'stop-what': () => 'Stop what? Say drain now, close the run, or cancel.',

@@ -192,6 +192,9 @@ const pourWords = (p: WarmPour): string =>
 function reckoned(item: WarmItem): string {
   if (item.readAgoS === null)
     return `I have no reading of ${named(item.subject, 'the')}. Read it and tell me.`;
+  // what was read this minute is said as it was read
+  if (item.readAgoS <= 60 && item.lastReadC !== null)
+    return `${capital(named(item.subject))} ${degrees(item.lastReadC)}, read ${ago(item.readAgoS)}.`;
   return `${capital(named(item.subject))} should be about ${degrees(item.tempC)}, give or take ${item.halfBandC.toFixed(1)}. Read ${ago(item.readAgoS)}.`;
 }
 

@@ -236,10 +236,10 @@ function bathsOf(
         phAim: recipe?.ph?.aim ?? null,
         strength:
           made === undefined && bottle.contaminations.length === 0 ? null : (mixing.working ?? 1) * lost,
-        foreign: bottle.contaminations.map((c) => ({
-          liquid: c.liquid,
-          share: c.volumeMl / Math.max(1, c.intoMl + c.volumeMl),
-        })),
+        // how much of a splash nobody measured is not known
+        foreign: bottle.contaminations.flatMap(({ liquid, volumeMl, intoMl }) =>
+          volumeMl === null ? [] : [{ liquid, share: volumeMl / Math.max(1, intoMl + volumeMl) }],
+        ),
         mixing: mixing.lines,
       },
     ];

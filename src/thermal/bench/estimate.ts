@@ -61,7 +61,13 @@ export function takeReading(estimate: BenchEstimate, reading: BenchReading): Ben
     estimate.readings.length >= maxReadings || reading.atMs - estimate.anchorMs > maxSpanMs
       ? advance(estimate, reading.atMs)
       : estimate;
-  const readings = [...old.readings, { ...reading, atMs: Math.max(reading.atMs, old.anchorMs) }];
+  // read again within the minute, and quite another figure: the later one counts
+  const again = (r: BenchReading) =>
+    r.key === reading.key &&
+    reading.atMs - r.atMs < 60_000 &&
+    Math.abs(r.tempC - reading.tempC) > 4 * reading.sdC;
+  const kept = old.readings.filter((r) => !again(r));
+  const readings = [...kept, { ...reading, atMs: Math.max(reading.atMs, old.anchorMs) }];
   const vessels = old.vessels.map((v) =>
     v.key === reading.key ? { ...v, readings: v.readings + 1, lastReadMs: reading.atMs } : v,
   );

@@ -31,7 +31,7 @@ const usualHeaterW = 1000;
 const usualRoom: Guess = { value: 21, sd: 2 };
 /** nobody has read the tub: anything between cold tap and ready */
 const unreadTub: Guess = { value: 32, sd: 8 };
-const holdSdC = { seen: 0.3, assumed: 0.8 } as const;
+export const holdSdC = { seen: 0.3, assumed: 0.8 } as const;
 const heatLogSd = { given: 0.15, usual: 0.5 } as const;
 const lossLogSd = 0.4;
 

@@ -100,7 +100,7 @@ export function answerTemperature(
   const known = outlookOf(state, config, atMs)?.baths.find((b) => b.key === target.key);
   if (known) return { state, effects: [say({ id: 'warm-temperature', item: known.item }, atMs)] };
   const now = temperatureAt(state.bench, target.key, atMs);
-  const lastMs = lastReadMs(state, target.key);
+  const last = state.log.findLast((r) => r.key === target.key);
   const item = {
     subject: target.subject,
     ready: { state: 'no-aim' as const },
@@ -108,14 +108,11 @@ export function answerTemperature(
     halfBandC: 1.6449 * (now?.sdC ?? 0),
     aim: null,
     read: null,
-    lastReadC: null,
-    readAgoS: now && lastMs !== null ? (atMs - lastMs) / 1000 : null,
+    lastReadC: last?.tempC ?? null,
+    readAgoS: now && last ? (atMs - last.atMs) / 1000 : null,
   };
   return { state, effects: [say({ id: 'warm-temperature', item }, atMs)] };
 }
-
-const lastReadMs = (state: WarmState, key: string): number | null =>
-  state.log.filter((r) => r.key === key).at(-1)?.atMs ?? null;
 
 export function tubSet(
   before: WarmState,

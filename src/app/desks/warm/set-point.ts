@@ -1,8 +1,9 @@
 import type { WarmMessage } from '../../../language/phrases/warm-message.js';
 import { type Aim, isWithin } from '../../../thermal/aim.js';
 import type { BenchEstimate } from '../../../thermal/bench/estimate.js';
-import { parameterOf, temperatureAt } from '../../../thermal/bench/estimate.js';
+import { parameterOf, temperatureAt, tubKey } from '../../../thermal/bench/estimate.js';
 import { holdC } from '../../../thermal/bench/model.js';
+import { holdSdC } from '../../../thermal/bench/setup.js';
 import { setPointVerdict } from '../../../thermal/tub.js';
 import { say, type Turn } from './calls.js';
 import { aimFor, developerOf, subjectOf, tankKey, type WarmConfig, type WarmState } from './state.js';
@@ -16,13 +17,17 @@ const clearSds = 1.65;
 export function checkSetPoint(turn: Turn, config: WarmConfig, atMs: number): Turn {
   const { bench } = turn.state;
   if (!bench || !(turn.effects.length > 0 || isRead(bench))) return turn;
-  const verdict = fromReadings(turn.state, config, bench, atMs) ?? fromSheet(turn.state, config, bench, atMs);
+  const tubC = shownC(turn.state, bench);
+  const verdict =
+    fromReadings(turn.state, config, bench, atMs) ??
+    // nobody said what it is set to, and the thermometer shows something else
+    (Math.abs(tubC - bench.setC) > learntSdC ? null : fromSheet(turn.state, config, bench, atMs));
   const { called } = turn.state;
   const told = turn.effects.some((e) => e.type === 'say' && e.message.id === 'warm-tub-set');
   const tubKnown = told || bench.tubReadings > 0;
   const found = [
     verdict?.verdict === 'slow' && !tubKnown ? null : verdict,
-    takeOut(turn.state, config, bench),
+    takeOut(turn.state, config, bench, tubC),
   ].find((f) => f !== null && !called.setPoint.includes(markOf(f)));
   if (!found) return turn;
   const mild = found.id === 'warm-take-out' || found.verdict === 'slow';
@@ -32,12 +37,20 @@ export function checkSetPoint(turn: Turn, config: WarmConfig, atMs: number): Tur
   };
 }
 
+/** What the tub is set to, as somebody said; else what it was last read at; else what it is taken to be set to. */
+function shownC({ log }: WarmState, bench: BenchEstimate): number {
+  const told = parameterOf(bench.before, holdC).sd <= holdSdC.seen;
+  return told ? bench.setC : (log.findLast((r) => r.key === tubKey)?.tempC ?? bench.setC);
+}
+
 /** While nobody has spoken of warming, a tub that is only assumed is no reason to speak up. */
 const isRead = (bench: BenchEstimate): boolean =>
   bench.tubReadings > 0 || bench.vessels.some((v) => v.readings > 0);
 
 const markOf = (f: Found | TakeOut): string =>
-  f.id === 'warm-take-out' ? `take-out-${f.setC}` : `${f.from}-${f.verdict}-${f.setC}`;
+  f.id === 'warm-take-out'
+    ? `take-out-${f.subjects.map((s) => s.liquid).join()}`
+    : `${f.from}-${f.verdict}-${f.setC}`;
 
 type TakeOut = Extract<WarmMessage, { id: 'warm-take-out' }>;
 type Found = Extract<WarmMessage, { id: 'warm-set-point' }>;
@@ -103,15 +116,15 @@ function isThere(bench: BenchEstimate, key: string, aim: Aim, atMs: number): boo
 }
 
 /** The tub is right for the developer; the baths with lower limits may not stay in it. */
-function takeOut(state: WarmState, config: WarmConfig, bench: BenchEstimate): TakeOut | null {
+function takeOut(state: WarmState, config: WarmConfig, bench: BenchEstimate, tubC: number): TakeOut | null {
   const subjects = bench.vessels.flatMap((v) => {
     const held = state.holds[v.key];
     const aim = aimFor(config, held?.liquid ?? null);
     if (!held || !aim || v.placement !== 'tub' || v.key === tankKey) return [];
     if (held.liquid === developerOf(config)) return [];
-    return setPointVerdict(bench.setC, aim).verdict === 'too-high'
+    return setPointVerdict(tubC, aim).verdict === 'too-high'
       ? [subjectOf(config, held.liquid, held.vessel)]
       : [];
   });
-  return subjects.length > 0 ? { id: 'warm-take-out', setC: bench.setC, subjects } : null;
+  return subjects.length > 0 ? { id: 'warm-take-out', setC: tubC, subjects } : null;
 }
