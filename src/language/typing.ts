@@ -82,7 +82,9 @@ function named(
 ): Interpretation | undefined {
   if (meant?.kind !== 'understood' || meant.intent.type !== 'correct' || !openFor(grammars).isBare(words))
     return meant;
-  const { liquid, vessel } = meant.intent;
+  const { liquid, vessel, value } = meant.intent;
+  // a number by itself puts right only what was just asked about
+  if (value !== undefined && meant.situation !== 'challenged') return undefined;
   const part: Intent = { type: 'part', ...(liquid && { liquid }), ...(vessel && { vessel }) };
   return liquid === undefined && vessel === undefined ? meant : { ...meant, intent: part };
 }

@@ -46,7 +46,15 @@ export type RunIntent =
   | { type: 'pour-between'; liquid?: LiquidId; from?: VesselRef; to?: VesselRef; volumeMl?: number }
   /** tank (or bottle) to the sink or a waste container */
   | { type: 'pour-away'; liquid?: LiquidId; from?: VesselRef }
-  | { type: 'bottle-holds'; bottle: number; liquid?: LiquidId; volumeMl?: number; capacityMl?: number }
+  | {
+      type: 'bottle-holds';
+      bottle: number;
+      liquid?: LiquidId;
+      volumeMl?: number;
+      capacityMl?: number;
+      /** to the brim, or as full as it usually is */
+      full?: true;
+    }
   | { type: 'tank-takes'; volumeMl: number }
   /** another tank, by its number */
   | { type: 'use-tank'; tank: number }

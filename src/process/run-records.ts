@@ -32,8 +32,7 @@ export function bottleHoldsNow(turn: Turn, intent: IntentOf<'bottle-holds'>, agr
   const usualMl = Math.min(turn.config.bottleVolumeMl, capacityMl);
   // "it is full": no less than it had, and no less than a bottle usually holds
   const fullMl = before?.capacityTold ? capacityMl : Math.max(keeps ?? 0, usualMl);
-  const toldFull = intent.liquid === undefined && intent.capacityMl === undefined && !turn.world.tank.bath;
-  const volumeMl = intent.volumeMl ?? (toldFull ? fullMl : (keeps ?? usualMl));
+  const volumeMl = intent.volumeMl ?? (intent.full ? fullMl : (keeps ?? usualMl));
   const volumeAssumed =
     intent.volumeMl === undefined &&
     (keeps === null || keeps !== volumeMl || before?.assumed || before?.volumeAssumed || false);

@@ -74,7 +74,7 @@ export interface BottleRecord {
   /** true while nobody has said what it holds: set up by default */
   assumed: boolean;
   /** somebody said what it holds, and nobody how much */
-  volumeAssumed?: boolean;
+  volumeAssumed: boolean;
   capacityMl: number | null;
   /** somebody said how much it takes */
   capacityTold: boolean;

@@ -14,6 +14,7 @@ const emptyBottle = (number: number): BottleRecord => ({
 /** What a new filling resets. */
 export const emptied = () => ({
   assumed: false,
+  volumeAssumed: false,
   liquid: null,
   batch: null,
   recipe: null,

@@ -30,7 +30,7 @@ describe('the ounces slip', () => {
     expect(ids(asked)).toEqual(['mix-ask-unit']);
     expect(asked.kinds).toEqual(['question']);
     expect(asked.texts[0]).toContain('ounces');
-    expect(ids(c.dissolved())).toEqual(['mix-no-weight']);
+    expect(ids(c.dissolved())).toEqual(['mix-ask-doubted']);
   });
 
   it('yes: set the scale to grams and read again', () => {

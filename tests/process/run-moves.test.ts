@@ -1379,6 +1379,7 @@ describe('what is told of bottles, tank and spills', () => {
           bath: named('developer'),
           volumeMl: 600,
           capacityMl: 1000,
+          volumeAssumed: true,
           was: null,
         },
       ],
@@ -1389,6 +1390,7 @@ describe('what is told of bottles, tank and spills', () => {
       liquid: 'developer',
       volumeMl: 600,
       capacityMl: 1000,
+      volumeAssumed: true,
     });
     user.say(holds(8, { volumeMl: 350, capacityMl: 500 }));
     expect(last(user, 'bottle-set')).toEqual({
@@ -1401,6 +1403,8 @@ describe('what is told of bottles, tank and spills', () => {
     });
     user.say(holds(8));
     expect(last(user, 'bottle-set')).toMatchObject({ volumeMl: expect.closeTo(350, 9), capacityMl: 500 });
+    user.say(holds(8, { full: true }));
+    expect(last(user, 'bottle-set')).toMatchObject({ volumeMl: 500, volumeAssumed: true });
     user.say(holds(9, { liquid: 'stop', capacityMl: 250 }));
     expect(last(user, 'bottle-set')).toMatchObject({ volumeMl: 250, capacityMl: 250 });
     expect(heard(user.say(holds(12)))).toEqual([['question', { id: 'bottle-holds-what', bottle: 12 }]]);

@@ -60,6 +60,7 @@ const record = (world: World, number = 2): BottleRecord => {
 const unused = {
   name: null,
   assumed: false,
+  volumeAssumed: false,
   capacityMl: 1000,
   capacityTold: false,
   batch: null,

@@ -34,7 +34,7 @@ export const line = (bottle: BottleRecord, names: Names): BottleLine => ({
   liquid: bottle.liquid === null ? null : names(bottle.liquid),
   volumeMl: bottle.contents.volumeMl,
   assumed: bottle.assumed,
-  volumeAssumed: bottle.volumeAssumed ?? false,
+  volumeAssumed: bottle.volumeAssumed,
 });
 
 const filmsThrough = (bottle: BottleRecord): number =>

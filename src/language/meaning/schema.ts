@@ -92,6 +92,7 @@ const FIELDS: { [T in SpokenType]: z.ZodType<Omit<IntentOf<T>, 'type'>> } = {
   'ask-why': some({ cast: maybe(id), about: maybe(z.literal(['cause', 'change'])) }),
   'bottle-holds': some({
     bottle,
+    full: maybe(z.literal(true)),
     liquid: maybe(liquid),
     volumeMl: maybe(volumeMl),
     capacityMl: maybe(volumeMl),

@@ -151,7 +151,7 @@ pouring the developer from bottle 1
     expect(d.text('what if I pour bleach into the developer')).toMatch(/no formula of this process/);
     expect(d.text('what if bleach and stop meet')).toMatch(/no formula of this process/);
     expect(d.text('can i mix bleach and ammonia')).toMatch(/household bleach.*chloramine/);
-    expect(d.text("what's in bottle 3")).toMatch(/20 millilitres of bleach went into it/);
+    expect(d.text("what's in bottle 3")).toMatch(/some bleach got into it, nobody measured how much/);
     expect(d.kind('some bleach got into the developer')).toBe('warning');
     expect(d.kind('pouring the developer from bottle 1')).toBe('warning');
     for (const { line } of d.turns.filter((t) => t.line !== 'begin the run'))

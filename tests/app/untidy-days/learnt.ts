@@ -145,8 +145,8 @@ export const learnt: Day[] = [
     name: 'a splash of bleach spoils the fixer, and the pour is held back',
     lines: [
       ...toFixer,
-      ['some bleach got into the fixer', [/warning/, /20 millilitres/, /do not use it/i]],
-      ["what's in bottle 5", [/620 millilitres/, /20 millilitres of bleach/]],
+      ['some bleach got into the fixer', [/warning/, /not known/, /do not use it/i], /\d+ millilitres/],
+      ["what's in bottle 5", [/600 millilitres/, /some bleach got into it/i], /\b(20|620) millilitres/],
       ['pouring the fixer from bottle 5', heldBack],
     ],
   },

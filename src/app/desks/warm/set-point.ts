@@ -20,8 +20,8 @@ export function checkSetPoint(turn: Turn, config: WarmConfig, atMs: number): Tur
   const tubC = shownC(turn.state, bench);
   const verdict =
     fromReadings(turn.state, config, bench, atMs) ??
-    // nobody said what it is set to, and the thermometer shows something else
-    (Math.abs(tubC - bench.setC) > learntSdC ? null : fromSheet(turn.state, config, bench, atMs));
+    // nobody said what it is set to, and it is warmer than that
+    (tubC - bench.setC > learntSdC ? null : fromSheet(turn.state, config, bench, atMs));
   const { called } = turn.state;
   const told = turn.effects.some((e) => e.type === 'say' && e.message.id === 'warm-tub-set');
   const tubKnown = told || bench.tubReadings > 0;
@@ -37,10 +37,11 @@ export function checkSetPoint(turn: Turn, config: WarmConfig, atMs: number): Tur
   };
 }
 
-/** What the tub is set to, as somebody said; else what it was last read at; else what it is taken to be set to. */
+/** What the tub is set to, as somebody said; else as it is taken to be, and no less than it was last read at. */
 function shownC({ log }: WarmState, bench: BenchEstimate): number {
   const told = parameterOf(bench.before, holdC).sd <= holdSdC.seen;
-  return told ? bench.setC : (log.findLast((r) => r.key === tubKey)?.tempC ?? bench.setC);
+  const read = log.findLast((r) => r.key === tubKey)?.tempC ?? bench.setC;
+  return told ? bench.setC : Math.max(read, bench.setC);
 }
 
 /** While nobody has spoken of warming, a tub that is only assumed is no reason to speak up. */
