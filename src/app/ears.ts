@@ -23,7 +23,7 @@ export interface EarsOptions {
   bench: Bench;
   live: LiveConversation;
   mode: AttentionMode;
-  /** where the learnt voice, a second opinion's model and spoken notes are kept */
+  /** where a second opinion's model and spoken notes are kept */
   dataFolder: string;
   /** one line for the screen */
   notice(sentence: string): void;
@@ -80,7 +80,7 @@ export class Ears {
     }
     await this.#ear?.close().catch(() => {});
     try {
-      this.#ear = await (this.#options.openEar ?? situatedEar)(bench.language, { dataFolder, notice });
+      this.#ear = await (this.#options.openEar ?? situatedEar)(bench.language, notice);
     } catch (error) {
       notice(`I cannot hear: ${error instanceof Error ? error.message : String(error)}`);
       return;

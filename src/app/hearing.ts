@@ -5,7 +5,6 @@ import { type RecogniserApart, recogniserApart } from '../speech/recogniser/apar
 import type { Guess } from '../speech/recogniser/index.js';
 import { isProblem, readWav } from '../speech/wav.js';
 import { collectGarbage } from './memory.js';
-import { storedVoice } from './user-voice.js';
 
 /** A recogniser whose grammar follows the situations that are open. */
 export interface SituatedEar {
@@ -31,17 +30,14 @@ export interface OngoingHearing {
 const settledMs = 1_500;
 
 /**
- * `user`: hears with the voice that `tankside teach` learnt, if there is one that fits, and is told when hearing starts anew.
+ * `notice` is told when hearing starts anew.
  * @throws Error with one clear sentence when the voice model is missing or damaged
  */
 export async function situatedEar(
   language: Language,
-  user?: { dataFolder: string; notice(sentence: string): void },
+  notice?: (sentence: string) => void,
 ): Promise<SituatedEar> {
-  const recogniser = await recogniserApart(user ? { notice: user.notice } : {});
-  const voice = user ? storedVoice(user.dataFolder) : null;
-  const misfit = voice === null ? null : await recogniser.setVoice(voice);
-  if (misfit) user?.notice(misfit);
+  const recogniser = await recogniserApart(notice ? { notice } : {});
   const known = new WeakSet<WordGraph>();
   const prepare = (graph: WordGraph): void => {
     recogniser.prepare(graph);

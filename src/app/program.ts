@@ -14,7 +14,6 @@ import { registerRehearse } from './commands/rehearse.js';
 import { registerRun } from './commands/run.js';
 import { registerShelf } from './commands/shelf.js';
 import { registerTalk } from './commands/talk.js';
-import { registerTeach } from './commands/teach.js';
 import { registerWhy } from './commands/why.js';
 import { exitCode } from './exit.js';
 import { root } from './paths.js';
@@ -50,7 +49,6 @@ export function createProgram(): Command {
   registerWhy(program);
   registerDiagram(program);
   registerDoctor(program);
-  registerTeach(program);
   registerFetchModel(program);
   return program;
 }

@@ -8,7 +8,6 @@ import { Refusal } from '../../src/app/exit.js';
 import { replayCheck } from '../../src/app/import-check.js';
 import { openImage, readSmall } from '../../src/app/review-images.js';
 import { lookIn } from '../../src/app/review-roll.js';
-import { storedVoice } from '../../src/app/user-voice.js';
 import { carve } from '../../src/ledger/carve.js';
 import { rowOf } from '../../src/ledger/entry.js';
 import { exportJournal, readExchange } from '../../src/ledger/exchange.js';
@@ -133,12 +132,6 @@ export async function fileParsers(dir: string): Promise<Parser[]> {
       read: (text) => new Pairing(put('screens.json', text), () => 0).names,
     },
     {
-      name: 'learnt voice',
-      share: 5,
-      seeds: ['{"mean":[1,2]}'],
-      read: (text) => storedVoiceIn(dir, put, text),
-    },
-    {
       name: 'look',
       share: 5,
       seeds: ['{"base":[1,2,3],"slope":[1,1,1],"offset":[0,0,0]}'],
@@ -170,11 +163,6 @@ async function expected(read: () => unknown): Promise<void> {
   } catch (error) {
     if (!(error instanceof Refusal)) throw error;
   }
-}
-
-function storedVoiceIn(dir: string, put: (name: string, text: string) => string, text: string): unknown {
-  put('voice.json', text);
-  return storedVoice(dir);
 }
 
 const picture = (): Sharp =>

@@ -23,8 +23,6 @@ import {
   readDecoderSettings,
   readRejectionSettings,
 } from './settings.js';
-import { LEARNING, type LearnOptions, type Lesson, learnVoice } from './voice/learn.js';
-import { readVoiceProfile, type VoiceProfile, warped } from './voice/profile.js';
 
 export interface RecogniserOptions {
   /** folder with config.json, phones.json, decoder.json, rejection.json and onnx/model.onnx; ours when not given */
@@ -80,17 +78,6 @@ export interface OpenRecogniser extends Recogniser {
    * @throws Error with one clear sentence for the first word that cannot be spoken
    */
   prepare(graph: WordGraph): boolean;
-  /**
-   * Learns a user's voice from recordings with known words; changes nothing until `setVoice`.
-   * @throws Error with one clear sentence when a word cannot be spoken
-   */
-  learnVoice(lessons: readonly Lesson[], options?: LearnOptions): Promise<VoiceProfile>;
-  /**
-   * Hears with a learnt voice from now on; null forgets it.
-   * @param profile as `learnVoice` gave it, or what was read back from JSON
-   * @returns null, or one clear sentence why the profile cannot be used (then it is not)
-   */
-  setVoice(profile: unknown): string | null;
 }
 
 /**
@@ -153,7 +140,6 @@ const COMPARED = 2;
 
 class JointRecogniser implements OpenRecogniser {
   private grammar: PhoneGraph | null = null;
-  private voice: VoiceProfile | null = null;
   /** the sound that is heard at present */
   private ongoing: Ongoing | null = null;
   private readonly cache: GrammarCache;
@@ -189,22 +175,6 @@ class JointRecogniser implements OpenRecogniser {
     if (change.rejection) this.rejection = change.rejection;
   }
 
-  async learnVoice(lessons: readonly Lesson[], options: LearnOptions = LEARNING): Promise<VoiceProfile> {
-    const heard: Lesson[] = [];
-    for (const { pcm, words } of lessons) {
-      const ongoing = new Ongoing(this.denoiser, this.listeners, this.hmm);
-      await ongoing.push(pcm);
-      heard.push({ pcm: ongoing.part(await ongoing.span()), words });
-    }
-    return learnVoice(this.network, this.lexicon, this.decoder.blankBias, heard, options);
-  }
-
-  setVoice(profile: unknown): string | null {
-    const read = profile === null ? null : readVoiceProfile(profile, this.network.tokens.count);
-    this.voice = typeof read === 'string' ? null : read;
-    return typeof read === 'string' ? read : null;
-  }
-
   async recognise(sound: Float32Array): Promise<Examination> {
     const began = performance.now();
     const ongoing = new Ongoing(this.denoiser, this.listeners, this.hmm);
@@ -238,13 +208,12 @@ class JointRecogniser implements OpenRecogniser {
     if (fault !== null || this.grammar === null) return nothing(fault ?? '', began);
     const span = await ongoing.span(sound.length);
     const pcm = ongoing.part(span);
-    const warp = this.voice?.warp ?? 1;
-    const { data, frames, frameMs } = await this.network.run(levelled(warped(pcm, warp)));
+    const { data, frames, frameMs } = await this.network.run(levelled(pcm));
     const networkDone = performance.now();
     const tokens = this.network.tokens.count;
-    const bias = Float32Array.from(this.voice?.bias ?? new Array<number>(tokens).fill(0));
-    bias[0] = (bias[0] ?? 0) + this.decoder.blankBias;
-    const posteriors = posteriorsOf(data, frames, tokens, frameMs * warp, bias, this.decoder.floor);
+    const bias = new Float32Array(tokens);
+    bias[0] = this.decoder.blankBias;
+    const posteriors = posteriorsOf(data, frames, tokens, frameMs, bias, this.decoder.floor);
     const found = searchWidening(posteriors, this.grammar, this.decoder);
     const searchDone = performance.now();
     const read = (): Reading | null => ongoing.reading(span);

@@ -11,7 +11,7 @@ export interface Posteriors {
 
 /**
  * Logits to log probabilities.
- * @param bias added to each token's logit before normalising (blank penalty, a speaker's correction)
+ * @param bias added to each token's logit before normalising (blank penalty)
  * @param floor least log probability; a trained network is surer than it should be
  */
 export function posteriorsOf(

@@ -6,7 +6,6 @@ export type ToRecogniser =
   | { type: 'load'; options: RecogniserOptions }
   | { type: 'graph'; graph: number; packed: PackedGraph }
   | { type: 'prepare'; graph: number }
-  | { type: 'voice'; ask: number; profile: unknown }
   | { type: 'begin'; utterance: number; graph: number }
   | { type: 'push'; utterance: number; pcm: Float32Array }
   | { type: 'guess'; ask: number; utterance: number }

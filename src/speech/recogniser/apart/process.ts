@@ -34,8 +34,6 @@ function compile(by: OpenRecogniser, graph: WordGraph): void {
 
 async function answer(message: Extract<ToRecogniser, { ask: number }>): Promise<Answer> {
   switch (message.type) {
-    case 'voice':
-      return recogniser?.setVoice(message.profile) ?? null;
     case 'recognise':
       return under(message.graph).recognise(message.pcm);
     case 'guess':

@@ -15,8 +15,6 @@ export interface RecogniserApart {
   recognise(pcm: Float32Array, graph: WordGraph): Promise<Hearing>;
   /** sound that is still coming; one utterance at a time */
   begin(graph: WordGraph): UtteranceApart;
-  /** @returns null, or one clear sentence why the profile cannot be used */
-  setVoice(profile: unknown): Promise<string | null>;
   close(): Promise<void>;
 }
 
@@ -78,7 +76,6 @@ class Apart implements RecogniserApart {
   private began = 0;
   private failures = 0;
   private next = 1;
-  private voice: unknown = null;
   /** what a new process has ready before it is asked */
   private latest: WordGraph | null = null;
   private restarting: NodeJS.Timeout | undefined;
@@ -133,13 +130,6 @@ class Apart implements RecogniserApart {
           (ask) => whole(samples)(ask),
         ),
     };
-  }
-
-  async setVoice(profile: unknown): Promise<string | null> {
-    const ask = (id: number): ToRecogniser => ({ type: 'voice', ask: id, profile });
-    const misfit = (await this.ask(ask, ask)) as string | null;
-    this.voice = misfit === null ? profile : null;
-    return misfit;
   }
 
   async close(): Promise<void> {
@@ -229,7 +219,6 @@ class Apart implements RecogniserApart {
       if (message.type === 'unusable') return unusable(message.sentence);
       if (message.type !== 'ready') return this.answered(message);
       this.ready = true;
-      if (this.voice !== null) this.send({ type: 'voice', ask: 0, profile: this.voice });
       if (this.latest) this.prepare(this.latest);
       for (const [id, question] of this.open) this.pose(id, question);
       ready();
