@@ -426,7 +426,7 @@ const aimOf = (turn: Turn, clock: BathClock) =>
   clock.step?.temp ?? stepFor(turn.sheet, clock.liquid)?.temp ?? null;
 
 /** What an earlier stay in the developer has done, s at the sheet's temperature. */
-const hadS = (turn: Turn): number => turn.world.tank.bath?.filmBefore.developedS ?? 0;
+const hadS = (turn: Turn): number => (turn.world.tank.bath?.filmBefore ?? turn.world.film).developedS;
 
 /** Share of development more (+) or less (−) than wanted, were the developer to leave now; null: no law, no developer. */
 export function effectAt(turn: Turn, atMs: number): number | null {

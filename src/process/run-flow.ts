@@ -101,7 +101,6 @@ export function filmLoaded(turn: Turn) {
   turn.fact({ type: 'film-loaded', ...turn.runId, kind: filmKindOf(turn.sheet) });
   // what was cleared without film is judged again with it
   const cleared = announced?.kind === 'in' ? announced : null;
-  if (cleared) turn.send({ type: 'WITHDRAWN' });
   const bath = pending?.kind === 'bath-in' && !isOld(turn, pending) ? pending : null;
   const waiting = cleared !== null || bath !== null || (pending?.kind === 'pour' && !isOld(turn, pending));
   turn.say('answer', { id: 'film-loaded', now: waiting ? null : nowOf(turn) });

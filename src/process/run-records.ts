@@ -151,7 +151,7 @@ export function spill(turn: Turn, intent: IntentOf<'spill'>) {
   };
   turn.send({ type: 'SPILLED', spill: now });
   turn.did();
-  const liquid = now.liquid === null ? null : (liquidOf(turn.sheet, now.liquid) ?? null);
+  const liquid = liquidOf(turn.sheet, now.liquid ?? '') ?? null;
   const known = before !== null && before.liquid === now.liquid && before.place === now.place;
   // said once when the bath and the place were named
   const cautions = known ? [] : spillCautions(turn.sheet, liquid, now.place);

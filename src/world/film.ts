@@ -188,20 +188,6 @@ export type FilmStage =
   | 'finished'
   | 'lost';
 
-export const filmStages: readonly FilmStage[] = [
-  'no-film',
-  'backed',
-  'softened',
-  'cleared',
-  'part-developed',
-  'developed',
-  'silver-kept',
-  'bleached',
-  'fixed',
-  'finished',
-  'lost',
-];
-
 export function stageOf(film: FilmState): FilmStage {
   if (!film.loaded) return 'no-film';
   if (film.image === 'lost') return 'lost';

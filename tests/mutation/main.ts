@@ -62,6 +62,8 @@ const quick = [
   'tests/process/run-moves',
   'tests/process/run-view',
   'tests/process/own-time',
+  'tests/process/in-the-developer',
+  'tests/process/said-whole',
   'tests/process/run-walk',
   'tests/process/timing',
   'tests/world/contents',
@@ -79,6 +81,7 @@ const slow = [
   'tests/app/dialogues/',
   'tests/app/untidy-days/',
   'tests/app/undo',
+  'tests/app/other-process',
   'tests/screen/view',
   'tests/process/run-properties',
 ];

@@ -863,6 +863,18 @@ describe('films told late', () => {
     expect(record(world).filmAreaM2).toBeCloseTo(2 * area, 9);
     expect(record(world).films).toEqual({ '35mm': 4 });
   });
+  it('have worked what came out of the tank, wherever it stands, and not what was poured elsewhere', () => {
+    const elsewhere = pour(bottle(3), bottle(4), 100, inRun);
+    const world = told([
+      ...developed,
+      holds(3, 'developer', 600),
+      pour(tank, jug, 500, inRun),
+      elsewhere,
+      four,
+    ]);
+    expect(world.jugs.developer?.workM2).toBeCloseTo(2 * area, 9);
+    expect(world.bottles[4]?.contents.workM2).toBe(0);
+  });
   it('do not count for a bottle that holds something else by now', () => {
     const world = told([...developed, pour(tank, jug, 500, inRun), holds(2, 'fixer', 600), four]);
     expect(record(world)).toMatchObject({ liquid: 'fixer', films: {}, filmAreaM2: 0 });

@@ -297,6 +297,9 @@ export class Day {
       /wash|rinse the film|backing/i.test(now) && /water/i.test(now) ? 'water' : due?.[1]?.toLowerCase()
     ) as Bath | undefined;
     if (bath === undefined) return false;
+    const straightOn =
+      this.kind === 'honest' && this.process.bleachAfterDeveloper && this.oracle.carry === 'developer';
+    if (bath === 'water' && straightOn) this.#fault('told to wash where the next bath goes straight in');
     const from = this.#home(bath);
     this.#from(from);
     const announced = from !== 'tap' && !(this.kind === 'lazy' && this.#chance(0.3));
@@ -319,7 +322,7 @@ export class Day {
 
   /** A film to its end: with slips at first, then by the book. */
   #film() {
-    const rolls = 1 + Math.floor(this.random() * 2);
+    const rolls = 1 + Math.floor(this.random() * 3);
     this.films++;
     this.ended = null;
     this.#slippery = this.kind !== 'honest';
