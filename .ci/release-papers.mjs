@@ -9,20 +9,36 @@ import { join } from 'node:path';
 
 const folder = process.argv[2] ?? 'dist';
 mkdirSync(folder, { recursive: true });
-const bill = execFileSync('npm', ['sbom', '--sbom-format', 'cyclonedx', '--omit', 'dev', '--package-lock-only'], {
-  encoding: 'utf8',
-  maxBuffer: 1 << 28,
-});
-writeFileSync(join(folder, 'sbom.cdx.json'), bill);
-
 const { packages } = JSON.parse(readFileSync('package-lock.json', 'utf8'));
+const nameOf = (path) => path.replace(/^.*node_modules\//, '');
+const released = new Map(
+  Object.entries(packages).flatMap(([path, p]) => (path === '' || p.dev ? [] : [[`${nameOf(path)}@${p.version}`, p]])),
+);
+const lockOf = (c) => released.get(`${c.group ? `${c.group}/` : ''}${c.name}@${c.version}`);
+const bill = JSON.parse(
+  execFileSync('npm', ['sbom', '--sbom-format', 'cyclonedx', '--package-lock-only'], {
+    encoding: 'utf8',
+    maxBuffer: 1 << 28,
+  }),
+);
+// npm's own --omit dev leaves out what a development tool needs too
+bill.components = bill.components.filter(lockOf);
+for (const c of bill.components) c.licenses ??= [{ license: { name: lockOf(c).license ?? 'unknown' } }];
+const refs = new Set([bill.metadata.component['bom-ref'], ...bill.components.map((c) => c['bom-ref'])]);
+bill.dependencies = bill.dependencies
+  .filter((d) => refs.has(d.ref))
+  .map((d) => ({ ...d, dependsOn: d.dependsOn?.filter((ref) => refs.has(ref)) }));
+writeFileSync(join(folder, 'sbom.cdx.json'), `${JSON.stringify(bill, null, 2)}\n`);
+
 const shipped = Object.entries(packages).filter(([path, p]) => path !== '' && !p.dev && existsSync(path));
 const parts = shipped.map(([path, p]) => {
   const file = readdirSync(path).find((f) => /^(licen[cs]e|copying)/i.test(f));
   const text = file ? readFileSync(join(path, file), 'utf8').trim() : '(no text comes with the package)';
-  return `${path.replace(/^.*node_modules\//, '')} ${p.version}: ${p.license ?? 'see below'}\n\n${text}\n`;
+  return `${nameOf(path)} ${p.version}: ${p.license ?? 'see below'}\n\n${text}\n`;
 });
 writeFileSync(join(folder, 'THIRD-PARTY.txt'), parts.join(`\n${'-'.repeat(80)}\n\n`));
+const missing = released.size - new Set(bill.components.map((c) => lockOf(c))).size;
+if (missing > 0) throw new Error(`${missing} packages of the lock file are not in the bill of materials`);
 const unnamed = shipped.filter(([, p]) => !p.license).map(([path]) => path);
-console.log(`${JSON.parse(bill).components.length} components in ${folder}/sbom.cdx.json, ${parts.length} licences.`);
+console.log(`${bill.components.length} components in ${folder}/sbom.cdx.json, ${parts.length} licences.`);
 if (unnamed.length > 0) console.log(`Without a licence named in the lock file: ${unnamed.join(', ')}`);
