@@ -542,6 +542,8 @@ class OpenJournal implements Journal {
     const what = this.#identity?.changed() ?? null;
     if (what === null) return null;
     try {
+      // the folder may be gone with all that was in it
+      mkdirSync(dirname(this.path), { recursive: true, mode: 0o700 });
       if (what.lock) {
         const lock = takeWriterLock(this.path);
         if (isProblem(lock)) return lock;
@@ -557,7 +559,6 @@ class OpenJournal implements Journal {
 
   #putBack(what: string): void {
     const anew = `${this.path}.rebuilding`;
-    mkdirSync(dirname(this.path), { recursive: true, mode: 0o700 });
     const written = wholeCopy(this.#core.db, anew);
     quietly(() => this.#core.db.close());
     if (written) {

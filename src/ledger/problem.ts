@@ -103,7 +103,9 @@ export function problemFrom(error: unknown, path: string): JournalProblem {
     (sqliteCode === undefined || systemErrno === undefined ? undefined : bySystemErrno[systemErrno]) ??
     // the low byte is the primary code, the rest says where
     (sqliteCode === undefined ? undefined : byResultCode[sqliteCode & 0xff]) ??
-    (code === undefined ? undefined : byErrno[code]);
+    (code === undefined ? undefined : byErrno[code]) ??
+    // no number of ours is beyond 2^53: a row's own types were harmed
+    (/too large to be represented/.test(error.message) ? 'damaged' : undefined);
   if (kind === undefined) throw error;
   return problemOf(kind, path, error.message);
 }

@@ -143,13 +143,14 @@ describe('journal', () => {
     later.close();
   });
 
-  it.each(['deleted', 'renamed', 'cut', 'replaced'])(
+  it.each(['deleted', 'deleted with its folder', 'renamed', 'cut', 'replaced'])(
     'notices at once that its file was %s, and puts it back',
     (how) => {
       const journal = opened(dir);
       for (let i = 1; i <= 20; i += 1) journal.append([entry(i, setBottle(1, 'stop', i))]);
       const { path } = journal;
       if (how === 'deleted') for (const s of ['', '-wal', '-shm']) rmSync(`${path}${s}`);
+      if (how === 'deleted with its folder') rmSync(dir, { recursive: true });
       if (how === 'renamed') renameSync(path, `${path}.elsewhere`);
       if (how === 'cut') truncateSync(path, 4096);
       if (how === 'replaced') {
