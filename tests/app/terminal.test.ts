@@ -3,7 +3,7 @@ import { mkdtempSync, rmSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
-import { harmless } from '../../src/app/screen.js';
+import { harmless, plainLine } from '../../src/app/screen.js';
 import { BoundedLines } from '../../src/app/terminal.js';
 
 const main = new URL('../../dist/app/main.js', import.meta.url).pathname;
@@ -50,7 +50,7 @@ describe.skipIf(process.platform !== 'linux')('at a terminal', () => {
   it('asks before a bath is left, goes on through stop and continue, and leaves the terminal as it was', async () => {
     const at = atATerminal('one');
     try {
-      await at.seen(/Gloves on/);
+      await at.seen(/Wear gloves/);
       for (const line of untilInDeveloper) at.press(`${line}\r`);
       await at.seen(/Developer is in/);
       at.press('\u0003');
@@ -75,7 +75,7 @@ describe.skipIf(process.platform !== 'linux')('at a terminal', () => {
   it('ends at once on SIGTERM, with the exit code of one', async () => {
     const at = atATerminal('two');
     try {
-      await at.seen(/Gloves on/);
+      await at.seen(/Wear gloves/);
       at.press('begin the run\r');
       await at.seen(/Run started/);
       await shell(`kill -TERM $(cat ${folder}/two/tankside.journal.pid)`);
@@ -115,5 +115,8 @@ describe('what is typed', () => {
     expect(harmless('\u001b[1m\u001b[31mred\u001b[39m\u001b[22m é 日本\tx\n')).toBe(
       '\u001b[1m\u001b[31mred\u001b[39m\u001b[22m é 日本\tx\n',
     );
+    // what hides or turns text round is none of the colours that are set here, and a reply's words set none at all
+    expect(harmless('\u001b[8mhidden\u001b[7m')).toBe('\\u001b[8mhidden\\u001b[7m');
+    expect(plainLine({ kind: 'answer', text: 'Noted: \u001b[31mred.' })).toBe('Noted: \\u001b[31mred.');
   });
 });
