@@ -117,6 +117,8 @@ describe('what is typed', () => {
     );
     // what hides or turns text round is none of the colours that are set here, and a reply's words set none at all
     expect(harmless('\u001b[8mhidden\u001b[7m')).toBe('\\u001b[8mhidden\\u001b[7m');
-    expect(plainLine({ kind: 'answer', text: 'Noted: \u001b[31mred.' })).toBe('Noted: \\u001b[31mred.');
+    expect(plainLine({ id: 1, atMs: 0, kind: 'answer', text: 'Noted: \u001b[31mred.' })).toBe(
+      'Noted: \\u001b[31mred.',
+    );
   });
 });
