@@ -140,8 +140,8 @@ export class Listener {
   async #isComplete({ pcm, startMs, speechEndMs }: SoFar): Promise<boolean> {
     const ongoing = this.#ongoing;
     if (ongoing?.startMs !== startMs) return false;
-    const { words, whole } = await ongoing.hearing.guess();
-    if (words !== '' && !whole) return false;
+    const { words, whole, hopeless } = await ongoing.hearing.guess();
+    if (hopeless || (words !== '' && !whole)) return false;
     const hearing = await ongoing.hearing.hear(pcm, this.#options.situations());
     this.#paused = { startMs, speechEndMs, hearing };
     return isSure(hearing);

@@ -17,6 +17,9 @@ export interface Understanding {
 /** More memory than this is no sentence, MB. */
 const mostMemoryMb = 512;
 
+/** A thread that nothing was typed to for so long is let go with its 40 MB, ms; the next line waits for a new one. */
+const idleMs = 60_000;
+
 const tooLong: Interpretation = {
   kind: 'nothing',
   why: 'That took me too long to understand, so I did nothing. Say it in fewer words.',
@@ -35,6 +38,18 @@ export function understandingThread(
   /** what the thread says next */
   let next: (answered: Answered | null) => void = () => {};
   let begins: Promise<boolean> = Promise.resolve(false);
+
+  let idle: NodeJS.Timeout | undefined;
+  const rest = (): void => {
+    clearTimeout(idle);
+    idle = setTimeout(() => letGo(), idleMs);
+    idle.unref();
+  };
+  const letGo = (): void => {
+    clearTimeout(idle);
+    void worker?.terminate();
+    worker = null;
+  };
 
   const begin = (): void => {
     const thread = new Worker(workerFile(), {
@@ -57,8 +72,10 @@ export function understandingThread(
     });
   };
   begin();
+  rest();
   return {
     async typed(line, situations) {
+      clearTimeout(idle);
       if (worker === null) begin();
       const thread = worker;
       // the program does not end over a line that is being thought about
@@ -79,12 +96,10 @@ export function understandingThread(
         return tooLong;
       } finally {
         thread?.unref();
+        rest();
       }
     },
-    close() {
-      void worker?.terminate();
-      worker = null;
-    },
+    close: letGo,
   };
 }
 

@@ -21,6 +21,8 @@ let begun: Bindings | null = null;
 
 function bindings(): Bindings {
   if (begun) return begun;
+  // it would start one thread for each core of the machine
+  process.env.TOKIO_WORKER_THREADS ??= '1';
   const loaded = createRequire(import.meta.url)('@livekit/rtc-ffi-bindings') as Bindings;
   loaded.livekitInitialize(() => {}, false, '1');
   begun = loaded;

@@ -65,6 +65,8 @@ export class Endpointer {
   /** the utterance whose sound is told as it comes: its first frame, and the first that was not told yet */
   private told: { from: number; next: number } | null = null;
   private readonly level = new LevelMeter();
+  /** how likely the last frame holds speech; 0 where the model was not asked */
+  voice = 0;
   /** frames the model was asked about: for measuring its share of the work */
   modelFrames = 0;
 
@@ -78,6 +80,7 @@ export class Endpointer {
     this.pushed++;
     const levelDb = this.level.db(pcm);
     const speech = await this.ask(pcm, levelDb);
+    this.voice = speech ?? 0;
     const decisions = this.core.push(levelDb, speech, this.options.model !== null);
     const events: EndpointEvent[] = [];
     for (const decision of decisions) if (decision.type === 'start') this.begun(decision.fromFrame);

@@ -34,6 +34,12 @@ export interface EarsOptions {
   loadModel?: (() => Promise<VoiceActivity | Problem>) | null;
 }
 
+/**
+ * Over its own voice one frame that may be somebody's is reason enough to fall silent; where no speech begins within so many
+ * frames it was not. In 130 s of its own voice by two echo paths and none no frame was taken for somebody's.
+ */
+const HINT_ABOVE = 0.4;
+const HINT_FRAMES = 8;
 /** speech that seemed the assistant's own may turn out to be somebody's: it is looked at again after so many frames */
 const ASK_AGAIN_FRAMES = 3;
 
@@ -44,6 +50,8 @@ export async function* listen(options: EarsOptions, signal: AbortSignal): AsyncI
   let keyWasDown = false;
   /** speech that may still be the assistant's own voice */
   let begun: { startMs: number; frames: number } | null = null;
+  /** frames since somebody was taken to begin over its own voice */
+  let hinted: number | null = null;
   const unheard = options.selfHearing?.problem;
   if (unheard) yield { type: 'problem', sentence: unheard };
   for await (const event of options.source.open(signal)) {
@@ -64,7 +72,19 @@ export async function* listen(options: EarsOptions, signal: AbortSignal): AsyncI
       keyWasDown = down;
       const pcm = options.selfHearing?.frame(event.pcm, event.startMs) ?? event.pcm;
       const events = await endpointer.push(pcm, event.startMs);
-      for (const e of events) if (e.type === 'speech') begun = { startMs: e.startMs, frames: 0 };
+      for (const e of events)
+        if (e.type === 'speech') {
+          // told already
+          begun = hinted === null ? { startMs: e.startMs, frames: 0 } : null;
+          hinted = null;
+        }
+      if (hinted !== null && ++hinted > HINT_FRAMES) {
+        hinted = null;
+        yield { type: 'own-voice' };
+      } else if (hinted === null && !endpointer.core.inSpeech && mayBeSomebody(endpointer, options, event)) {
+        hinted = 0;
+        yield { type: 'speech', startMs: event.startMs };
+      }
       if (begun && events.some((e) => e.type === 'utterance')) begun = null;
       if (
         begun &&
@@ -89,6 +109,13 @@ function endpointerFor(options: EarsOptions, model: VoiceActivity | null): Endpo
     ...(options.onSound ? { onSound: options.onSound } : {}),
   });
 }
+
+const mayBeSomebody = (
+  { voice }: Endpointer,
+  { selfHearing }: EarsOptions,
+  { startMs }: { startMs: number },
+): boolean =>
+  voice > HINT_ABOVE && (selfHearing?.soundsAt(startMs) ?? false) && !selfHearing?.isOwn(startMs + FRAME_MS);
 
 function keyDown(state: Attention, nowMs: number): boolean {
   return state.mode === 'push-to-talk' && keyIsDown(state, nowMs);

@@ -12,6 +12,11 @@ const OWN_LIKENESS = 0.88;
 const KEPT_FRAMES = Math.round(14_000 / FRAME_MS);
 /** so much tells whether what begins is another voice, ms */
 const ONSET_MS = 480;
+/** nothing comes back of so much of what is played, longer than any echo is late: headphones. Frames that are loud enough to tell */
+const NO_ECHO_FRAMES = 20;
+const LOUD = 10 ** (-45 / 20);
+/** a frame this much louder than the quietest of late holds more than the room's own noise, as a ratio of amplitudes */
+const MORE_THAN_ROOM = 2;
 /** an utterance that begins so soon after its own sound may have lost its beginning, ms */
 const NEAR_MS = 250;
 
@@ -36,6 +41,10 @@ export class SelfHearing {
   private canceller: EchoCanceller | Problem | null = null;
   /** frames as they were heard, before anything was taken out of them */
   private heard: { pcm: Float32Array; startMs: number }[] = [];
+  /** loud frames that were played one after another without anything to be heard of them */
+  private unheard = 0;
+  /** how loud the room is by itself, as an amplitude */
+  private room = Number.POSITIVE_INFINITY;
 
   constructor(private readonly open: () => EchoCanceller | Problem = openEchoCanceller) {}
 
@@ -68,20 +77,27 @@ export class SelfHearing {
   frame(pcm: Float32Array, startMs: number): Float32Array {
     this.heard.push({ pcm, startMs });
     if (this.heard.length > KEPT_FRAMES) this.heard.shift();
+    const level = rms(pcm);
+    this.room = Math.min(level, 1.01 * this.room);
     if (!this.soundsAt(startMs) && !this.soundsAt(startMs + FRAME_MS)) return pcm;
     if (this.problem !== null || !this.canceller || isProblem(this.canceller))
       return pcm.map((v) => v * 1e-3);
-    return this.canceller.push(
-      this.playedBetween(startMs, startMs + FRAME_MS).subarray(0, FRAME_SAMPLES),
-      pcm,
-    );
+    const played = this.playedBetween(startMs, startMs + FRAME_MS).subarray(0, FRAME_SAMPLES);
+    if (this.unheard < NO_ECHO_FRAMES && rms(played) > LOUD)
+      this.unheard = level > MORE_THAN_ROOM * this.room ? 0 : this.unheard + 1;
+    const left = this.canceller.push(played, pcm);
+    // the canceller, which cannot find an echo that is not there, would take a voice for one
+    return this.unheard < NO_ECHO_FRAMES ? left : pcm;
   }
 
   /** Whose the utterance is. */
   judge({ startMs, endMs }: { startMs: number; endMs: number }): Whose {
     const sounded = this.segments.some((s) => startMs - NEAR_MS < s.endMs + TAIL_MS && endMs > s.startMs);
     if (!sounded) return 'clear';
-    if (this.likeness(startMs, endMs) > OWN_LIKENESS) return 'own-voice';
+    if (this.likeness(startMs, endMs) > OWN_LIKENESS) {
+      this.unheard = 0;
+      return 'own-voice';
+    }
     // an utterance brings a third of a second from before its first word: who answers at once does not speak over it
     return this.segments.some((s) => startMs < s.endMs && endMs > s.startMs) ? 'over-voice' : 'clear';
   }
@@ -118,3 +134,5 @@ export class SelfHearing {
     return out;
   }
 }
+
+const rms = (pcm: Float32Array): number => Math.sqrt(pcm.reduce((sum, v) => sum + v * v, 0) / pcm.length);

@@ -1,6 +1,6 @@
 import type { VoiceActivity } from '../ears/silero.js';
 import { CLEANED_AT_ONCE, type Cleaning, type Denoiser } from './acoustics/denoiser.js';
-import { type Span, speechSpan, VOICE_FRAME } from './acoustics/speech-span.js';
+import { levelDb, type Span, speechSpan, VOICE_FRAME, type VoiceFrame } from './acoustics/speech-span.js';
 import type { Reader, Reading, SphinxModels } from './hmm/sphinx.js';
 
 /**
@@ -27,10 +27,10 @@ export class Ongoing {
   private cleaned = 0;
   private readonly cleaning: Cleaning;
   /**
-   * Probability of speech, by whole frames, of which both are as sure: what the denoiser leaves of a noise can sound like a
+   * The whole frames, with the probability of speech of which both are as sure: what the denoiser leaves of a noise can sound like a
    * voice, and in noise a voice like none.
    */
-  private readonly speech: number[] = [];
+  private readonly frames: VoiceFrame[] = [];
   private reader: Reader | null = null;
   private readFrom = 0;
 
@@ -56,17 +56,22 @@ export class Ongoing {
     }
     if (!this.listeners) return;
     const [listener, cleanerListener] = this.listeners;
-    for (let at = this.speech.length * VOICE_FRAME; at + VOICE_FRAME <= this.cleaned; at += VOICE_FRAME) {
+    for (let at = this.frames.length * VOICE_FRAME; at + VOICE_FRAME <= this.cleaned; at += VOICE_FRAME) {
       const came = await listener.probability(this.came.subarray(at, at + VOICE_FRAME));
       const cleaner = await cleanerListener.probability(this.mixed(FITTED_CLEAN, at, at + VOICE_FRAME));
-      this.speech.push(Math.sqrt(came * cleaner));
+      const speech = Math.sqrt(came * cleaner);
+      this.frames.push({ speech, cameDb: levelDb(this.came, at), cleanDb: levelDb(this.clean, at) });
     }
   }
 
-  /** Reads what came; `push` alone leaves it, for whoever has everything already. */
-  read(): void {
-    const span = this.voice(this.cleaned);
-    if (this.listeners && span) this.readUpTo(span);
+  /** Where the voice is so far; null while none is found. */
+  begun(): Span | null {
+    return this.listeners && this.voice(this.cleaned);
+  }
+
+  /** Reads this part of what came; `push` alone leaves it, for whoever has everything already. */
+  read(span: Span): void {
+    this.readUpTo(span);
   }
 
   /** All that came, or its first samples, as it came. */
@@ -111,8 +116,7 @@ export class Ongoing {
   }
 
   private voice(length: number): Span | null {
-    const speech = this.speech.slice(0, Math.floor(length / VOICE_FRAME));
-    return speechSpan(this.came.subarray(0, length), this.clean.subarray(0, length), speech);
+    return speechSpan(length, this.frames.slice(0, Math.floor(length / VOICE_FRAME)));
   }
 
   private readUpTo({ from, to }: Span): void {

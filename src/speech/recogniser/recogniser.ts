@@ -8,13 +8,14 @@ import { loadNetwork, type Network } from './acoustics/network.js';
 import { type FreePath, freePathOf, type Posteriors, posteriorsOf } from './acoustics/posteriors.js';
 import { faultOf, levelled } from './acoustics/sound.js';
 import { type Alignment, align } from './decode/align.js';
-import { type Found, search } from './decode/search.js';
+import { beginning, type Found, search } from './decode/search.js';
 import { backgroundGraph } from './graph/background.js';
 import { type GrammarCache, grammarCache } from './graph/cache.js';
 import type { PhoneGraph } from './graph/phone-graph.js';
 import { type Reading, SphinxModels } from './hmm/sphinx.js';
 import { type Lexicon, lexiconFor, pronunciations } from './lexicon/lexicon.js';
 import { Ongoing, type TwoListeners } from './ongoing.js';
+import { isFar, Outlook, type Shortfall } from './outlook.js';
 import { type Cues, cuesOf, lossesOf, wordScores } from './reject/cues.js';
 import { confidenceOf, wordConfidence } from './reject/verdict.js';
 import {
@@ -63,6 +64,8 @@ export interface Guess {
   whole: boolean;
   /** whether a sentence may go on after them */
   mayGoOn: boolean;
+  /** nothing that may be said now begins like this */
+  hopeless: boolean;
 }
 
 /** A recogniser that also shows its reasons and takes constants to try. */
@@ -107,6 +110,8 @@ export async function createRecogniser(options: RecogniserOptions = {}): Promise
 interface Heard {
   posteriors: Posteriors;
   free: FreePath;
+  /** natural log; of the best run of everyday words */
+  background: number | null;
   pcm: Float32Array;
   /** the same part of the sound with less of its noise */
   cleaner: Float32Array;
@@ -131,6 +136,18 @@ interface Candidates {
   reading: string;
   readingFit: number | null;
 }
+
+const UNLIKE_ANYTHING = 'That did not sound like anything that may be said now. Please say it again.';
+
+/** Eight seconds, samples: the longest of the 310 strangers' commands takes less. */
+const LONG = 128_000;
+
+/** A sentence of the network's that would be less likely than this even if the other recogniser read the same is no command. */
+const LEAST_HOPE = 0.1;
+
+/** A surprise counts less where only the outlook is asked, so that a narrow beam gets past it. Natural logs. */
+const OUTLOOK_FLOOR = -4;
+const OUTLOOK_BEAM = 8;
 
 const BACKGROUND_WORD_PENALTY = -1.5;
 const BACKGROUND_BEAM = 12;
@@ -185,15 +202,22 @@ class JointRecogniser implements OpenRecogniser {
 
   begin(): Utterance {
     const ongoing = new Ongoing(this.denoiser, this.listeners, this.hmm);
+    const outlook = new Outlook((part) => this.shortfall(ongoing.part(part)));
     const under = this.grammar;
     this.ongoing = ongoing;
     const goesOn = (): boolean => this.ongoing === ongoing && this.grammar === under;
     return {
       push: async (pcm) => {
         await ongoing.push(pcm);
-        if (goesOn()) ongoing.read();
+        const span = ongoing.begun();
+        if (!span || !goesOn()) return;
+        await outlook.look(span);
+        if (!outlook.hopeless) ongoing.read(span);
       },
-      guess: () => (goesOn() ? this.hmm.guessed(ongoing.guess()) : this.hmm.guessed('')),
+      guess: () => {
+        const { hopeless } = outlook;
+        return { ...this.hmm.guessed(goesOn() && !hopeless ? ongoing.guess() : ''), hopeless };
+      },
       hear: (samples) => {
         const sound = ongoing.all(samples);
         return goesOn() ? this.hear(ongoing, sound, performance.now()) : this.recognise(sound);
@@ -208,17 +232,17 @@ class JointRecogniser implements OpenRecogniser {
     if (fault !== null || this.grammar === null) return nothing(fault ?? '', began);
     const span = await ongoing.span(sound.length);
     const pcm = ongoing.part(span);
-    const { data, frames, frameMs } = await this.network.run(levelled(pcm));
+    // what is longer than any command is searched only where it may be one all the same
+    if (pcm.length > LONG && isFar(await this.shortfall(pcm))) return nothing(UNLIKE_ANYTHING, began);
+    const posteriors = await this.posteriors(pcm, this.decoder.floor);
     const networkDone = performance.now();
-    const tokens = this.network.tokens.count;
-    const bias = new Float32Array(tokens);
-    bias[0] = this.decoder.blankBias;
-    const posteriors = posteriorsOf(data, frames, tokens, frameMs, bias, this.decoder.floor);
     const found = searchWidening(posteriors, this.grammar, this.decoder);
     const searchDone = performance.now();
     const read = (): Reading | null => ongoing.reading(span);
     const cleaner = ongoing.cleanerPart(span);
-    const heard: Heard = { posteriors, free: freePathOf(posteriors), pcm, cleaner, read };
+    const free = freePathOf(posteriors);
+    const background = this.backgroundLogScore(posteriors);
+    const heard: Heard = { posteriors, free, background, pcm, cleaner, read };
     const hearing = this.judged(heard, this.candidates(heard, found));
     const done = performance.now();
     return {
@@ -232,6 +256,27 @@ class JointRecogniser implements OpenRecogniser {
     };
   }
 
+  private async posteriors(pcm: Float32Array, floor: number): Promise<Posteriors> {
+    const { data, frames, frameMs } = await this.network.run(levelled(pcm));
+    const tokens = this.network.tokens.count;
+    const bias = new Float32Array(tokens);
+    bias[0] = this.decoder.blankBias;
+    return posteriorsOf(data, frames, tokens, frameMs, bias, floor);
+  }
+
+  private backgroundLogScore(posteriors: Posteriors): number | null {
+    const settings = { width: 1, beam: BACKGROUND_BEAM, wordPenalty: BACKGROUND_WORD_PENALTY, sum: false };
+    return search(posteriors, this.background(), settings)[0]?.logScore ?? null;
+  }
+
+  private async shortfall(pcm: Float32Array): Promise<Shortfall> {
+    const posteriors = await this.posteriors(pcm, OUTLOOK_FLOOR);
+    const { frames } = posteriors;
+    if (!this.grammar) return { logScore: 0, frames };
+    const best = beginning(posteriors, this.grammar, { ...this.decoder, width: 1, beam: OUTLOOK_BEAM });
+    return { logScore: best - freePathOf(posteriors).total, frames };
+  }
+
   async close(): Promise<void> {
     await this.network.close();
     this.hmm.close();
@@ -242,10 +287,14 @@ class JointRecogniser implements OpenRecogniser {
     const none = { reading: '', readingFit: null };
     if (heard.free.phones.length === 0) return { list: [], ...none };
     const held = found.flatMap((f) => this.candidate(heard.posteriors, f.words) ?? []);
+    const first = held[0];
+    // where agreement would not save it the other recogniser need not be asked: most talk ends here
+    const agreed = { list: held, reading: first?.words.join(' ') ?? '', readingFit: null };
+    const cues = this.considered(heard, agreed)[0]?.cues;
+    if (!cues || confidenceOf(cues, this.rejection) < LEAST_HOPE) return { list: held, ...none };
     const read = heard.read();
     if (!read) return { list: held, ...none };
     const { words: reading } = read;
-    const first = held[0];
     // agreed: nothing to weigh
     if (first?.words.join(' ') === reading) return { list: held, reading, readingFit: null };
     const also = held.some((c) => c.words.join(' ') === reading)
@@ -285,19 +334,11 @@ class JointRecogniser implements OpenRecogniser {
     const alternatives = rest.map((other) =>
       this.hypothesis(heard, other, confidence * Math.exp(Math.min(0, other.logScore - best.logScore))),
     );
-    const why = accepted
-      ? {}
-      : { why: 'That did not sound like anything that may be said now. Please say it again.' };
+    const why = accepted ? {} : { why: UNLIKE_ANYTHING };
     return { accepted, best: hypothesis, alternatives, cues, considered, ...why };
   }
 
   private considered(heard: Heard, { list, reading, readingFit }: Candidates): Considered[] {
-    const [background] = search(heard.posteriors, this.background(), {
-      width: 1,
-      beam: BACKGROUND_BEAM,
-      wordPenalty: BACKGROUND_WORD_PENALTY,
-      sum: false,
-    });
     const weighed = list.filter((c, i) => i === 0 || c.fit !== null);
     return weighed.map((c) => {
       const words = c.words.join(' ');
@@ -306,7 +347,7 @@ class JointRecogniser implements OpenRecogniser {
         ...heard,
         alignment: c.alignment,
         logScore: network,
-        backgroundLogScore: background?.logScore ?? network,
+        backgroundLogScore: heard.background ?? network,
         agreed: words === reading,
         fitBehind: c.fit === null || readingFit === null ? null : c.fit - readingFit,
       });

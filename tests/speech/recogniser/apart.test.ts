@@ -24,7 +24,12 @@ test('hears what comes piece by piece, and guesses meanwhile', async () => {
   const pcm = await sound();
   const utterance = apart.begin(grammar);
   for (let at = 0; at < pcm.length; at += 512) utterance.push(pcm.slice(at, at + 512));
-  expect(await utterance.guess()).toEqual({ words: 'begin the run', whole: true, mayGoOn: false });
+  expect(await utterance.guess()).toEqual({
+    words: 'begin the run',
+    whole: true,
+    mayGoOn: false,
+    hopeless: false,
+  });
   const hearing = await utterance.hear(pcm.length);
   expect(hearing.best?.words).toBe('begin the run');
   expect(hearing.best).toEqual((await apart.recognise(pcm, grammar)).best);

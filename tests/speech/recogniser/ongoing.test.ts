@@ -60,10 +60,27 @@ test('something else heard meanwhile does no harm', async () => {
   expect((await utterance.hear()).best?.words).toBe('next step');
 });
 
+test('talk is known for no sentence while it goes on, and a sentence never', async () => {
+  const hopeless = async (name: string): Promise<boolean[]> => {
+    const pcm = await sound(name);
+    const utterance = recogniser.begin();
+    const seen: boolean[] = [];
+    for (let at = 0; at < pcm.length; at += 4096) {
+      await utterance.push(pcm.slice(at, at + 4096));
+      seen.push(utterance.guess().hopeless);
+    }
+    return seen;
+  };
+  const talk = await hopeless('other-1');
+  expect(talk.indexOf(true)).toBeGreaterThan(0);
+  expect(talk.indexOf(true)).toBeLessThan(talk.length * 0.75);
+  for (const command of clips.slice(0, 3)) expect(await hopeless(command)).not.toContain(true);
+});
+
 test('a guess tells a whole sentence from half of one', async () => {
   const pcm = await sound('01-begin-the-run');
   const utterance = recogniser.begin();
-  expect(utterance.guess()).toEqual({ words: '', whole: false, mayGoOn: true });
+  expect(utterance.guess()).toEqual({ words: '', whole: false, mayGoOn: true, hopeless: false });
   for (let at = 0; at < pcm.length; at += 512) await utterance.push(pcm.slice(at, at + 512));
-  expect(utterance.guess()).toEqual({ words: 'begin the run', whole: true, mayGoOn: false });
+  expect(utterance.guess()).toEqual({ words: 'begin the run', whole: true, mayGoOn: false, hopeless: false });
 });

@@ -1,5 +1,10 @@
 import { expect, test } from 'vitest';
-import { speechSpan, VOICE_FRAME } from '../../../src/speech/recogniser/acoustics/speech-span.js';
+import {
+  levelDb,
+  speechSpan,
+  VOICE_FRAME,
+  type VoiceFrame,
+} from '../../../src/speech/recogniser/acoustics/speech-span.js';
 
 const FRAMES = 100;
 const MARGIN = 4000;
@@ -13,8 +18,8 @@ interface Sound {
   probability?: number;
 }
 
-/** A recording whose frames from…to sound at a level, what is left of it, and the probabilities that a voice model would give. */
-function recording(...sounds: Sound[]): [Float32Array, Float32Array, number[]] {
+/** A recording whose frames from…to sound at a level: its samples, and its frames with the probabilities that a voice model would give. */
+function recording(...sounds: Sound[]): [number, VoiceFrame[]] {
   const came = new Float32Array(FRAMES * VOICE_FRAME);
   const clean = new Float32Array(FRAMES * VOICE_FRAME);
   const speech = new Array<number>(FRAMES).fill(0.02);
@@ -25,7 +30,12 @@ function recording(...sounds: Sound[]): [Float32Array, Float32Array, number[]] {
     }
     speech.fill(probability, from, to);
   }
-  return [came, clean, speech];
+  const frame = (p: number, i: number): VoiceFrame => ({
+    speech: p,
+    cameDb: levelDb(came, i * VOICE_FRAME),
+    cleanDb: levelDb(clean, i * VOICE_FRAME),
+  });
+  return [came.length, speech.map(frame)];
 }
 
 test('from the first to the last word, pauses between included, a quarter of a second around', () => {
@@ -55,9 +65,9 @@ test('never beyond the recording', () => {
 });
 
 test('a voice that wavers goes on until it is clearly gone', () => {
-  const [came, clean, speech] = recording({ from: 30, to: 60, level: 0.1 });
-  speech.fill(0.4, 40, 50);
-  expect(speechSpan(came, clean, speech)).toEqual({
+  const [samples, frames] = recording({ from: 30, to: 60, level: 0.1 });
+  const wavering = frames.map((f, i) => (i >= 40 && i < 50 ? { ...f, speech: 0.4 } : f));
+  expect(speechSpan(samples, wavering)).toEqual({
     from: 30 * VOICE_FRAME - MARGIN,
     to: 60 * VOICE_FRAME + MARGIN,
   });

@@ -112,6 +112,7 @@ async function limitThreads(): Promise<void> {
     create(model, {
       intraOpNumThreads: THREADS,
       interOpNumThreads: 1,
+      enableCpuMemArena: false,
       ...options,
     })) as typeof sessions.create;
 }

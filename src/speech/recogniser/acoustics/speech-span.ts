@@ -9,6 +9,15 @@ export interface Span {
   readonly to: number;
 }
 
+/** What the span is found from: one whole frame of VOICE_FRAME samples. */
+export interface VoiceFrame {
+  /** probability of speech */
+  readonly speech: number;
+  /** level above the rumble, as it came and of what the denoiser left of it, dB */
+  readonly cameDb: number;
+  readonly cleanDb: number;
+}
+
 /** Probability of speech at which a stretch begins, and at which it goes on. */
 const BEGIN_ABOVE = 0.5;
 const GO_ON_ABOVE = 0.35;
@@ -21,11 +30,11 @@ const MARGIN_S = 0.25;
 /**
  * The part of a recording that holds the voice, with a quarter of a second around it: first to last stretch of speech,
  * pauses between included. Null when no voice is found.
- * @param came the recording; clean: what the denoiser left of it
- * @param speech probability of speech for each whole frame of VOICE_FRAME samples
+ * @param samples of the recording
+ * @param frames its whole frames
  */
-export function speechSpan(came: Float32Array, clean: Float32Array, speech: readonly number[]): Span | null {
-  const stretches = stretchesOf(speech).map((s) => ({ ...s, ...strength(came, clean, speech, s) }));
+export function speechSpan(samples: number, frames: readonly VoiceFrame[]): Span | null {
+  const stretches = stretchesOf(frames).map((s) => ({ ...s, ...strength(frames.slice(s.from, s.to)) }));
   if (stretches.length === 0) return null;
   const main = stretches.reduce((best, s) => (s.weight > best.weight ? s : best));
   const heard = (s: { strengthDb: number }): boolean => s.strengthDb > main.strengthDb - WEAKER_DB;
@@ -36,7 +45,7 @@ export function speechSpan(came: Float32Array, clean: Float32Array, speech: read
   const margin = MARGIN_S * SAMPLE_RATE;
   return {
     from: Math.max(0, (stretches[first]?.from ?? 0) * VOICE_FRAME - margin),
-    to: Math.min(came.length, (stretches[last]?.to ?? 0) * VOICE_FRAME + margin),
+    to: Math.min(samples, (stretches[last]?.to ?? 0) * VOICE_FRAME + margin),
   };
 }
 
@@ -45,11 +54,11 @@ interface Stretch {
   to: number;
 }
 
-function stretchesOf(speech: readonly number[]): Stretch[] {
+function stretchesOf(frames: readonly VoiceFrame[]): Stretch[] {
   const found: Stretch[] = [];
   let from = -1;
-  for (let i = 0; i <= speech.length; i++) {
-    const p = speech[i] ?? 0;
+  for (let i = 0; i <= frames.length; i++) {
+    const p = frames[i]?.speech ?? 0;
     if (from < 0 && p >= BEGIN_ABOVE) from = i;
     else if (from >= 0 && p < GO_ON_ABOVE) {
       if (i - from >= SHORTEST_FRAMES) found.push({ from, to: i });
@@ -67,32 +76,21 @@ const DOUBT_DB = 100;
  * How surely a stretch is the voice: its level without noise, less what was noise in it, less the doubt whether it is a voice
  * at all; its weight counts its length too. dB
  */
-function strength(
-  came: Float32Array,
-  clean: Float32Array,
-  speech: readonly number[],
-  stretch: Stretch,
-): { strengthDb: number; weight: number } {
-  const { from, to } = stretch;
-  const voice = upperFifth(speech.slice(from, to)) ?? 0;
-  const cleanDb = levelDb(clean, stretch);
-  const noiseDb = levelDb(came, stretch) - cleanDb;
-  const strengthDb = cleanDb - NOISE_COUNTS * noiseDb + DOUBT_DB * Math.log10(voice);
-  return { strengthDb, weight: strengthDb + 10 * Math.log10(to - from) };
+function strength(frames: readonly VoiceFrame[]): { strengthDb: number; weight: number } {
+  const voice = upperFifth(frames.map((f) => f.speech)) ?? 0;
+  const cleanDb = upperFifth(frames.map((f) => f.cleanDb)) ?? -100;
+  const cameDb = upperFifth(frames.map((f) => f.cameDb)) ?? -100;
+  const strengthDb = cleanDb - NOISE_COUNTS * (cameDb - cleanDb) + DOUBT_DB * Math.log10(voice);
+  return { strengthDb, weight: strengthDb + 10 * Math.log10(frames.length) };
 }
 
 /** What a fifth of the values reach, nearly. */
 const upperFifth = (values: readonly number[]): number | undefined =>
   [...values].sort((a, b) => a - b)[Math.floor(0.8 * (values.length - 1))];
 
-/** The level that the louder fifth of a stretch's frames reach, above the rumble. dB */
-function levelDb(pcm: Float32Array, { from, to }: Stretch): number {
-  const levels: number[] = [];
-  for (let frame = from; frame < to; frame++) {
-    let power = 0;
-    for (let i = frame * VOICE_FRAME; i < (frame + 1) * VOICE_FRAME; i++)
-      power += ((pcm[i] as number) - 0.95 * (pcm[i - 1] ?? 0)) ** 2;
-    levels.push(10 * Math.log10(power / VOICE_FRAME + 1e-10));
-  }
-  return upperFifth(levels) ?? -100;
+/** The level above the rumble of the frame that begins at this sample. dB */
+export function levelDb(pcm: Float32Array, at: number): number {
+  let power = 0;
+  for (let i = at; i < at + VOICE_FRAME; i++) power += ((pcm[i] as number) - 0.95 * (pcm[i - 1] ?? 0)) ** 2;
+  return 10 * Math.log10(power / VOICE_FRAME + 1e-10);
 }

@@ -124,12 +124,27 @@ function logAdd(a: number, b: number): number {
  * @returns distinct word strings, best first, at most `width`; empty when no sentence survives
  */
 export function search(posteriors: Posteriors, graph: PhoneGraph, options: SearchOptions): Found[] {
-  const { frames, tokens, logProb } = posteriors;
-  if (frames === 0) return [];
-  const { width, beam, wordPenalty, sum } = options;
+  const strings = new Strings(graph.words.length + 1);
+  const last = searched(posteriors, graph, strings, options);
+  return last ? endings(last, graph, strings, options) : [];
+}
+
+/** The natural log score of the best beginning of a sentence; minus infinity when none survives. */
+export function beginning(posteriors: Posteriors, graph: PhoneGraph, options: SearchOptions): number {
+  const last = searched(posteriors, graph, new Strings(graph.words.length + 1), options);
+  return last?.best ?? Number.NEGATIVE_INFINITY;
+}
+
+/** What lives after the last frame; null when nothing does. */
+function searched(
+  { frames, tokens, logProb }: Posteriors,
+  graph: PhoneGraph,
+  strings: Strings,
+  { width, beam, wordPenalty, sum }: SearchOptions,
+): Layer | null {
+  if (frames === 0) return null;
   const { phone, into, childStart, exitStart, exitWord, exitTo, exitLogWeight } = graph;
   const phones = graph.phoneCount;
-  const strings = new Strings(graph.words.length + 1);
   let [now, next] = layersFor(phones + graph.placeCount, width, sum);
 
   const enter = (place: number, notPhone: number, score: number, string: number, row: number): void => {
@@ -172,9 +187,9 @@ export function search(posteriors: Posteriors, graph: PhoneGraph, options: Searc
             );
       }
     }
-    if (next.liveCount === 0) return [];
+    if (next.liveCount === 0) return null;
   }
-  return endings(next, graph, strings, options);
+  return next;
 }
 
 function endings(layer: Layer, graph: PhoneGraph, strings: Strings, options: SearchOptions): Found[] {
