@@ -139,7 +139,7 @@ interface Candidates {
 
 const UNLIKE_ANYTHING = 'That did not sound like anything that may be said now. Please say it again.';
 
-/** Eight seconds, samples: the longest of the 310 strangers' commands takes less. */
+/** Eight seconds, samples: of 156 strangers' commands none takes as long. */
 const LONG = 128_000;
 
 /** A sentence of the network's that would be less likely than this even if the other recogniser read the same is no command. */
