@@ -1,6 +1,5 @@
 import type { ProcessSheet, SheetStep } from '../sheet.js';
-import { byHand, capacityOf } from './by-hand.js';
-import { inversions, lead, practice, seconds } from './ecn2-ferricyanide.js';
+import { byHand, capacityOf, hang, inversions, inWater, lead, practice, seconds, swirl } from './by-hand.js';
 
 /**
  * A frame for black-and-white negatives: the developing time depends on film and developer, and stands for one usual
@@ -56,36 +55,21 @@ export const blackAndWhite: ProcessSheet = {
       time: seconds(420, 120, 180, j109),
       cautions: ['ventilation', 'acid-apart'],
     }),
-    step({
+    inWater(4, cool, {
       id: 'wash-after-fixer',
       name: 'wash after the fixer',
       kind: 'wash',
-      liquid: 'water',
       time: seconds(600, 300, 1200, practice),
       agitation: inversions(30, 60, 5),
-      reusable: false,
-      returnsToBottle: false,
-      cautions: [],
     }),
     step({
       id: 'final-rinse',
       name: 'final rinse',
       liquid: 'final-rinse',
       time: seconds(30, 10, 90, j109),
-      agitation: { style: 'swirl', initialS: 5, everyS: null, inversions: 0, source: practice },
+      agitation: swirl(5),
       drain: lead(0),
     }),
-    step({
-      id: 'hang',
-      name: 'hang to dry',
-      kind: 'hang',
-      liquid: null,
-      temp: null,
-      agitation: null,
-      drain: lead(0),
-      reusable: false,
-      returnsToBottle: false,
-      cautions: [],
-    }),
+    hang,
   ],
 };

@@ -1,7 +1,40 @@
 import { liquidById } from '../../world/liquids.js';
 import type { LiquidId } from '../../world/vessel.js';
-import type { ProcessSheet, SheetStep } from '../sheet.js';
-import { inversions, lead } from './ecn2-ferricyanide.js';
+import type { Agitation, ProcessSheet, SheetStep } from '../sheet.js';
+
+export const practice = 'common practice';
+
+/** Machines keep film and bath in motion otherwise: these are for hands and a small inversion tank. */
+export const inversions = (initialS: number, everyS: number | null, turns: number): Agitation => ({
+  style: 'inversion',
+  initialS,
+  everyS,
+  inversions: turns,
+  source: practice,
+});
+export const swirl = (initialS: number): Agitation => ({
+  style: 'swirl',
+  initialS,
+  everyS: null,
+  inversions: 0,
+  source: practice,
+});
+
+/** A published time, and what hands can keep of it, which is marked as such. */
+export const seconds = (aimS: number, belowS: number, aboveS: number, source: string) => ({
+  aimS,
+  minS: aimS - belowS,
+  maxS: aimS + aboveS,
+  source,
+  toleranceSource: practice,
+});
+export const within = (aimC: number, offC: number, source: string) => ({
+  aimC,
+  minC: Math.round((aimC - offC) * 10) / 10,
+  maxC: Math.round((aimC + offC) * 10) / 10,
+  source,
+});
+export const lead = (leadS: number) => ({ leadS, source: practice });
 
 type Own = Partial<SheetStep> & Pick<SheetStep, 'id' | 'name' | 'liquid'>;
 
@@ -19,6 +52,18 @@ export const byHand = (turns: number, temp: SheetStep['temp'], own: Own): SheetS
   cautions: ['gloves'],
   ...own,
 });
+
+/** Water from the tap, that goes down the drain. */
+export const inWater = (turns: number, temp: SheetStep['temp'], own: Omit<Own, 'liquid'>): SheetStep =>
+  byHand(turns, temp, { liquid: 'water', reusable: false, returnsToBottle: false, cautions: [], ...own });
+
+/** The last step of every sheet. */
+export const hang: SheetStep = {
+  ...inWater(0, null, { id: 'hang', name: 'hang to dry', kind: 'hang' }),
+  liquid: null,
+  agitation: null,
+  drain: lead(0),
+};
 
 type SheetLiquid = NonNullable<ProcessSheet['liquids']>[number];
 

@@ -1,6 +1,5 @@
 import type { ProcessSheet, SheetStep } from '../sheet.js';
-import { byHand, capacityOf } from './by-hand.js';
-import { inversions, lead, practice, seconds, within } from './ecn2-ferricyanide.js';
+import { byHand, capacityOf, hang, inversions, inWater, lead, seconds, swirl, within } from './by-hand.js';
 
 /** Times and temperatures of the process; hand agitation and what hands can keep are marked as common practice. */
 const z131 =
@@ -15,16 +14,12 @@ const warm = { aimC: 33, minC: 24, maxC: 41, source: z131 };
 const step = (own: Parameters<typeof byHand>[2]): SheetStep => byHand(2, warm, own);
 
 const wash = (id: string, name: string, aimS: number): SheetStep =>
-  step({
+  inWater(4, warm, {
     id,
     name,
     kind: 'wash',
-    liquid: 'water',
     time: seconds(aimS, aimS / 2, 300, z131),
     agitation: inversions(15, 30, 4),
-    reusable: false,
-    returnsToBottle: false,
-    cautions: [],
   });
 
 export const c41: ProcessSheet = {
@@ -83,20 +78,9 @@ export const c41: ProcessSheet = {
       name: 'final rinse',
       liquid: 'final-rinse',
       time: seconds(90, 30, 90, z131),
-      agitation: { style: 'swirl', initialS: 10, everyS: null, inversions: 0, source: practice },
+      agitation: swirl(10),
       drain: lead(0),
     }),
-    step({
-      id: 'hang',
-      name: 'hang to dry',
-      kind: 'hang',
-      liquid: null,
-      temp: null,
-      agitation: null,
-      drain: lead(0),
-      reusable: false,
-      returnsToBottle: false,
-      cautions: [],
-    }),
+    hang,
   ],
 };

@@ -1,5 +1,6 @@
 import type { ProcessSheet, SheetStep } from '../sheet.js';
-import { ecn2Ferricyanide, inversions, lead, practice, seconds, within } from './ecn2-ferricyanide.js';
+import { inversions, inWater, lead, practice, seconds, within } from './by-hand.js';
+import { ecn2Ferricyanide } from './ecn2-ferricyanide.js';
 
 /** Hand-processing figures for ECN-2 in a small tank: a prebath of 1:00 at 27 ± 1 °C, a removal rinse of 0:30 at 27 ± 3 °C. */
 const handmade =
@@ -15,21 +16,13 @@ const rinses = (fills: number) => ({
 });
 
 /** A tank, a reel and a film from the room would cool the first bath: water takes the chill off them. */
-const prewet: SheetStep = {
+const prewet = inWater(2, rinseWater, {
   id: 'pre-wet',
   name: 'pre-wet',
   kind: 'soak',
-  liquid: 'water',
   time: seconds(60, 30, 120, practice),
-  temp: rinseWater,
   agitation: inversions(10, 30, 2),
-  drain: lead(10),
-  reusable: false,
-  returnsToBottle: false,
-  filter: false,
-  rinseAfter: null,
-  cautions: [],
-};
+});
 
 const changes: Record<string, Partial<SheetStep>> = {
   prebath: {
