@@ -8,7 +8,7 @@ import { pronunciations } from '../speech/recogniser/lexicon/lexicon.js';
 import { type Assistant, type AssistantState, createAssistant } from './assistant.js';
 import type { WarmConfig } from './desks/warm-desk.js';
 import { Refusal } from './exit.js';
-import { type InstalledLanguage, installedLanguage } from './language.js';
+import { type InstalledLanguage, installedLanguage, ownBaths } from './language.js';
 import { assumedBottles, postsFor, warmConfig } from './posts.js';
 import { readText } from './read-text.js';
 import { type TalkAnswer, talkAnswer } from './talk.js';
@@ -44,7 +44,7 @@ export function createBench(options: BenchOptions): Bench {
   const sheets = sheetsFor(options.sheet);
   const assumed = options.assumed ?? assumedBottles(sheets[0]);
   const warm = warmConfig(sheets[0], assumed);
-  const language = installedLanguage();
+  const language = installedLanguage(ownBaths(sheets[0]));
   return {
     assistant: createAssistant(postsFor(sheets, warm, soundsOf), emptyLedger(assumed).bench, assistantWords),
     sheets,

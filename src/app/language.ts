@@ -14,12 +14,16 @@ import { createLanguage, type Language } from '../language/understanding.js';
 import { tagPaths } from '../language/walk.js';
 import { limits } from '../limits.js';
 import type { Intent } from '../process/intent.js';
+import type { ProcessSheet } from '../process/sheet.js';
+import { type Liquid, liquidById } from '../world/liquids.js';
 import { exitCode, Refusal } from './exit.js';
 import { grammarDir, learntFile } from './paths.js';
 import { readText } from './read-text.js';
 
 /** The language room with the grammars of this installation. */
 export interface InstalledLanguage extends Language {
+  /** baths that the grammars have from the chosen sheet */
+  readonly own: readonly OwnBath[];
   /** the situations, for a person to choose from */
   readonly names: readonly string[];
   /** everything that can be said in any situation */
@@ -31,13 +35,17 @@ export interface InstalledLanguage extends Language {
   compileFile(path: string): { graph: WordGraph } | { problem: string };
 }
 
-/** @throws Refusal when the installation's grammars are missing or damaged */
-export function installedLanguage(): InstalledLanguage {
-  const grammars = readGrammars();
+/**
+ * `own`: baths of the chosen sheet that are none of the well-known ones; they can be said by their names.
+ * @throws Refusal when the installation's grammars are missing or damaged
+ */
+export function installedLanguage(own: readonly OwnBath[] = []): InstalledLanguage {
+  const grammars = readGrammars(own);
   const language = createLanguage(grammars);
   const situation = (name: string) => SITUATIONS.find((s) => s === name);
   return {
     ...language,
+    own,
     names: SITUATIONS,
     everything: () => language.graph(SITUATIONS),
     byName: (name) => {
@@ -55,9 +63,37 @@ export function grammarTexts(): Record<string, string> {
   return Object.fromEntries(files.map((f) => [f, readFileSync(join(grammarDir, f), 'utf8')]));
 }
 
-function readGrammars(): Grammars {
+/** A bath as a sheet names it. */
+export type OwnBath = Pick<Liquid, 'id' | 'spoken'>;
+
+/** The baths of a sheet that no grammar of ours has. */
+export const ownBaths = ({ liquids = [] }: ProcessSheet): OwnBath[] =>
+  liquids
+    .filter((l) => liquidById(l.id) === undefined)
+    .map(({ id, spoken }) => ({ id, spoken: [...spoken] }));
+
+const beginOfLiquids = 'public <alone> = ';
+
+/** The grammar of liquids with these among them. A name is said in words: letters and apostrophes. */
+function withBaths(grammar: string, own: readonly OwnBath[]): string {
+  const rules = own.flatMap(({ id, spoken }) => {
+    const names = spoken
+      .map((n) =>
+        n
+          .toLowerCase()
+          .replace(/[^a-z']+/g, ' ')
+          .trim(),
+      )
+      .filter(Boolean);
+    return names.length === 0 ? [] : [`(${names.join(' | ')}) {liquid=${id}} | `];
+  });
+  return grammar.replace(beginOfLiquids, () => beginOfLiquids + rules.join(''));
+}
+
+function readGrammars(own: readonly OwnBath[]): Grammars {
   const texts = grammarTexts();
-  const loaded = loadGrammars(texts);
+  const liquids = withBaths(texts['liquids.jsgf'] ?? '', own);
+  const loaded = loadGrammars({ ...texts, 'liquids.jsgf': liquids });
   if (!loaded.ok) {
     throw new Refusal(
       `The grammars of this installation are damaged: ${loaded.problems[0]?.message ?? 'none were found'}. Install tankside again.`,

@@ -7,7 +7,7 @@ import type { AssumedBottle } from '../ledger/state.js';
 import { bottlesOf } from '../process/bottles.js';
 import { createRunDesk } from '../process/run-desk.js';
 import { defaultConfig } from '../process/run-state.js';
-import type { ProcessSheet } from '../process/sheet.js';
+import { liquidOf, type ProcessSheet } from '../process/sheet.js';
 import { createTimerDesk } from '../process/timer-desk.js';
 import { smallPlasticTank } from '../thermal/tank.js';
 import { liquidById, liquids } from '../world/liquids.js';
@@ -16,10 +16,15 @@ import { createBottleDesk } from './desks/bottle-desk.js';
 import { createMixDesk } from './desks/mix-desk.js';
 import { createWarmDesk, phraseWarm, type WarmConfig, type WarmLiquid } from './desks/warm-desk.js';
 
-const liquidName = (id: string): string => liquidById(id)?.name ?? id.replaceAll('-', ' ');
+/** What a bath is called, by the chosen sheet. */
+const namesOf =
+  (sheet: ProcessSheet | undefined) =>
+  (id: string): string =>
+    (sheet ? liquidOf(sheet, id) : liquidById(id))?.name ?? id.replaceAll('-', ' ');
 
 /** The desks. `warm` is the warming bench of the first sheet, see `warmConfig`. */
 export function postsFor(sheets: readonly ProcessSheet[], warm: WarmConfig, phonesOf: PhonesOf): Post[] {
+  const liquidName = namesOf(sheets[0]);
   return [
     post({ desk: createRunDesk({ sheets }), phrase: phraseRun }),
     post({ desk: createMixDesk({ liquidName, rate: sheets[0]?.rate ?? 'other' }), phrase: phraseMix }),
@@ -47,6 +52,7 @@ export const assumedBottles = (sheet: ProcessSheet): AssumedBottle[] => bottlesO
 
 /** The warming bench of a sheet: each bottled bath's aim and limits, and the tub set for the developer. */
 export function warmConfig(sheet: ProcessSheet, assumed: readonly AssumedBottle[]): WarmConfig {
+  const liquidName = namesOf(sheet);
   const bottles = new Map(assumed.map((b) => [b.liquid, b]));
   const baths: Record<string, WarmLiquid> = {};
   for (const step of sheet.steps) {

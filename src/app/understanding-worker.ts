@@ -1,8 +1,8 @@
-import { parentPort } from 'node:worker_threads';
+import { parentPort, workerData } from 'node:worker_threads';
 import type { Interpretation } from '../language/interpretation.js';
 import { SITUATIONS } from '../language/load.js';
 import type { Situation } from '../process/desk.js';
-import { installedLanguage } from './language.js';
+import { installedLanguage, type OwnBath } from './language.js';
 
 /** A typed line to understand, and what came of it. */
 export interface Asked {
@@ -11,7 +11,7 @@ export interface Asked {
 }
 export type Answered = 'ready' | Interpretation;
 
-const language = installedLanguage();
+const language = installedLanguage(workerData as readonly OwnBath[]);
 const answer = (answered: Answered): void => parentPort?.postMessage(answered);
 
 parentPort?.on('message', ({ line, situations }: Asked) => answer(language.typed(line, situations)));

@@ -31,7 +31,7 @@ const tooLong: Interpretation = {
  * does it here.
  */
 export function understandingThread(
-  language: Pick<InstalledLanguage, 'typed'>,
+  language: Pick<InstalledLanguage, 'typed' | 'own'>,
   deadlineMs: number = limits.understandingMs,
 ): Understanding {
   let worker: Worker | null = null;
@@ -53,6 +53,7 @@ export function understandingThread(
 
   const begin = (): void => {
     const thread = new Worker(workerFile(), {
+      workerData: language.own,
       resourceLimits: { maxOldGenerationSizeMb: mostMemoryMb, maxYoungGenerationSizeMb: 4 },
     });
     worker = thread;

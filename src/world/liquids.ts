@@ -70,7 +70,17 @@ export const liquids: readonly Liquid[] = [
   {
     id: 'prebath',
     name: 'prebath',
-    spoken: ['prebath', 'pre bath', 'backing remover', 'rem jet remover'],
+    spoken: [
+      'prebath',
+      'pre bath',
+      'backing remover',
+      'backing remover bath',
+      'backing removal',
+      'backing removal bath',
+      'rem jet',
+      'rem jet remover',
+      'rem jet bath',
+    ],
     role: 'backing-remover',
     plausibleC: bath,
     cautions: ['gloves', 'eyes'],
@@ -79,7 +89,7 @@ export const liquids: readonly Liquid[] = [
   {
     id: 'developer',
     name: 'developer',
-    spoken: ['developer', 'colour developer', 'color developer'],
+    spoken: ['developer', 'colour developer', 'color developer', 'dev'],
     role: 'developer',
     plausibleC: bath,
     cautions: ['developer-skin', 'gloves', 'eyes'],
@@ -97,7 +107,7 @@ export const liquids: readonly Liquid[] = [
   {
     id: 'bleach',
     name: 'bleach',
-    spoken: ['bleach'],
+    spoken: ['bleach', 'bleach bath'],
     role: 'bleach',
     plausibleC: bath,
     cautions: ['acid-ferricyanide', 'gloves', 'ventilation'],

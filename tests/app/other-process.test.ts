@@ -1,4 +1,8 @@
+import { mkdtempSync, rmSync, writeFileSync } from 'node:fs';
+import { tmpdir } from 'node:os';
+import { join } from 'node:path';
 import { describe, expect, it } from 'vitest';
+import { blackAndWhite } from '../../src/process/sheets/black-and-white.js';
 import { Sink } from './untidy-days/play.js';
 
 /** What only the motion-picture process has, in words. */
@@ -120,4 +124,41 @@ describe('a run of another process, played whole', () => {
       expect(text).toMatch(/warning: No\./);
     },
   );
+});
+
+describe('a bath that only a sheet of one’s own has', () => {
+  it('can be said by each of its names, is called by its own, and is judged by its role', () => {
+    const folder = mkdtempSync(join(tmpdir(), 'tankside-own-'));
+    const file = join(folder, 'toned.json');
+    const toner = {
+      id: 'toner',
+      name: 'selenium toner',
+      spoken: ['selenium toner', 'toner'],
+      role: 'rinse',
+      plausibleC: { minC: 10, maxC: 50 },
+    };
+    const rinse = blackAndWhite.steps.find((s) => s.id === 'final-rinse');
+    writeFileSync(
+      file,
+      JSON.stringify({
+        ...blackAndWhite,
+        id: 'toned',
+        name: 'toned',
+        liquids: [...(blackAndWhite.liquids ?? []), toner],
+        steps: blackAndWhite.steps.flatMap((s) =>
+          s.id === 'final-rinse' ? [{ ...rinse, id: 'toner', name: 'toner', liquid: 'toner' }, s] : [s],
+        ),
+      }),
+    );
+    const sink = new Sink(file, false);
+    const say = (line: string) => sink.say(line).join(' ');
+    expect(say('bottle 5 holds 600 ml of toner')).toMatch(/Bottle 5 holds 600 millilitres of selenium toner/);
+    expect(say('what is in bottle 5')).toMatch(/selenium toner/);
+    say('start a run');
+    say('film is loaded');
+    expect(say('pouring the selenium toner in from bottle 5')).toMatch(/comes last/);
+    expect(say('cancel')).toMatch(/Cancelled/);
+    expect(say('spilled 20 ml of toner on the table')).toMatch(/20 millilitres of selenium toner/);
+    rmSync(folder, { recursive: true, force: true });
+  });
 });

@@ -75,6 +75,17 @@ describe('ids in tags', () => {
       }
     }
   });
+
+  it('and no grammar has a name for one that its own record lacks', () => {
+    const g = grammars.parsed.get('tankside.liquids');
+    const compiled = g && compileGrammar(g, (n) => grammars.parsed.get(n), { rule: 'liquid' });
+    if (!compiled?.ok) throw new Error('liquid');
+    for (const { words, tags } of sentencesOf(compiled.graph, { limit: 5000 })) {
+      const id = tags.findLast((t) => t.startsWith('liquid='))?.slice('liquid='.length);
+      const name = words.filter((w, i) => i > 0 || !['the', 'this'].includes(w)).join(' ');
+      expect(liquids.find((l) => l.id === id)?.spoken, `${name}: ${id}`).toContain(name);
+    }
+  });
 });
 
 describe('what must always get through does', () => {
