@@ -311,6 +311,23 @@ describe('what is in the bottle', () => {
       ['recoverable', 'doubtful-mixture', expect.objectContaining({ bottle: 2, other: 'mystery' })],
     ]);
   });
+  it('of another process with a bath in it: what ruins it here ruins it there, and no more is known', () => {
+    const mixedWith = (liquid: string, ml: number) => ({
+      ...filled({ recipe: null }),
+      contents: {
+        ...fresh('developer', 1000),
+        volumeMl: 1000 + ml,
+        parts: { developer: 1000, [liquid]: ml },
+      },
+      contaminations: [{ wallMs: 0, liquid, volumeMl: ml, intoLiquid: 'developer', intoMl: 1000 }],
+    });
+    const under = (liquid: string, ml: number) =>
+      fitnessOf(mixedWith(liquid, ml), viewOf(usual, { sheet: c41 })).map((f) => [...f.entry, f.params]);
+    expect(under('fixer', 30)).toEqual([['ruinous', 'spoilt', { bottle: 2, other: 'fixer' }]]);
+    expect(under('prebath', 5)).toEqual([
+      ['recoverable', 'doubtful-mixture', { bottle: 2, other: 'prebath' }],
+    ]);
+  });
   it('is found by its bath when one bottle alone has it', () => {
     expect(bottleFor({ world: usual }, 'developer')).toBe(2);
     expect(bottleFor({ world: usual }, 'toner')).toBeNull();

@@ -7,6 +7,7 @@ import { filmAreaM2, HUNDRED_FEET_35MM_M2 } from '../../src/world/film-area.js';
 import {
   bottleLife,
   capacityM2PerL,
+  changedTime,
   compensationFor,
   enoughFor,
   recipeOf,
@@ -44,6 +45,33 @@ const mixedWith = (liquid: string, ml: number, own = 1000): Partial<BottleRecord
   contaminations: [{ wallMs: 0, liquid, volumeMl: ml, intoLiquid: 'developer', intoMl: own }],
 });
 const limitOf = (bottle: BottleRecord, wallMs = 0) => bottleLife(bottle, wallMs).limit;
+
+describe('a bath that is none of the recipes', () => {
+  const other = (more: Partial<BottleRecord> = {}) => developer({ recipe: null, ...more });
+  const baths = {
+    rate: 'c-41',
+    liquids: [{ id: 'developer', capacity: { filmsPerLitre: 8, source: 'kits' } }],
+  };
+  it('has no life that is known, unless its sheet says how much film a litre does', () => {
+    expect(bottleLife(other(), 0, { rate: 'c-41' })).toMatchObject({ limit: 'unknown', keepDaysLeft: null });
+    expect(bottleLife(other(), 0, baths)).toMatchObject({ limit: 'film', filmsLeft: { usual: 8, high: 8 } });
+    const done = other(worked('developer', 6 * oneFilm));
+    expect(bottleLife(done, 0, baths).filmsLeft).toMatchObject({ low: 0, usual: 2 });
+    // its own batch goes before its sheet
+    expect(bottleLife(developer(), 0, baths).filmsLeft.usual).toBe(
+      recipe('ecn2-developer').capacity.filmsPerLitre,
+    );
+  });
+  it('is not replenished by another process’s rates, nor given its times', () => {
+    const used = other({ filmAreaM2: 2 });
+    expect(replenishAdvice(used, { rate: 'c-41' })).toBeNull();
+    expect(replenishAdvice(used)?.addMl).toBeGreaterThan(0);
+    expect(replenishAdvice(developer({ filmAreaM2: 2 }), { rate: 'c-41' })?.addMl).toBeGreaterThan(0);
+    const slow = bottleOf('fixer', 'ecn2-fixer-sodium', { recipe: null });
+    expect(changedTime(slow, { rate: 'c-41' })).toBeNull();
+    expect(changedTime({ ...slow, recipe: 'ecn2-fixer-sodium' }, { rate: 'c-41' })?.factor).toBe(2);
+  });
+});
 
 describe('the life of a bottle', () => {
   const perLitre = recipe('ecn2-developer').capacity.filmsPerLitre;
