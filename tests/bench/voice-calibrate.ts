@@ -2,7 +2,7 @@
  * Chooses what the accept/reject decision weighs (models/…/rejection.json) and what the hidden Markov models count
  * (hmmWeight in decoder.json) on development clips: commands right and wrong, talk, numbers out of place and noise, all in
  * voices that training may use, and strangers' commands kept by voice-people.ts. Logistic regression by Newton's method; the line is
- * then moved so that at most --reject (default 0.02; most are in noise) of the commands that were heard right are
+ * then moved so that at most --reject (default 0.009; most are in noise) of the commands that were heard right are
  * refused. The figures printed are cross-validated in five folds, the constants written are those of all.
  *   npm run bench:build && node dist/.bench/tests/bench/voice-calibrate.js [--write] [--model DIR] [--parts 0] [--dump FILE]
  *     [--from FILE,FILE]: cases kept by --dump before, those of voice-people.ts too; [--only-stored]: none but these
@@ -24,7 +24,7 @@ const option = (name: string): string | undefined => {
   return at < 0 ? undefined : process.argv[at + 1];
 };
 const modelDir = option('--model') ?? join(modelsDir(), 'tankside-acoustic');
-const mayReject = Number(option('--reject') ?? '0.02');
+const mayReject = Number(option('--reject') ?? '0.009');
 const HEARD_WRONG = Number(option('--heard-wrong') ?? '1');
 
 interface Case {
