@@ -304,3 +304,32 @@ describe('what the bath in the bottle has been through counts', () => {
     expect([judgement.verdict, judgement.reason]).toEqual([verdict, reason]);
   });
 });
+
+describe('acid and a bleach', () => {
+  const iron = {
+    id: 'iron-bleach',
+    name: 'iron bleach',
+    spoken: ['iron bleach'],
+    role: 'bleach' as const,
+    plausibleC: { minC: 10, maxC: 50 },
+    cautions: [],
+    onSpill: [],
+    ferricyanide: false,
+  };
+  const own = { ...iron, id: 'own-bleach', ferricyanide: undefined };
+  const both = { ...sheet, liquids: [iron, own] };
+  it.each([
+    ['bleach', ['ruinous', 'acid-on-ferricyanide']],
+    ['iron-bleach', ['recoverable', 'taints-bath']],
+    // nobody said what is in it
+    ['own-bleach', ['ruinous', 'acid-on-ferricyanide']],
+  ])('on film that comes out of the %s is judged by what that one holds', (liquid, entry) => {
+    const film: FilmState = {
+      ...films.bleached,
+      carry: 'bleach',
+      history: [{ role: 'bleach', liquid, seconds: 180 }],
+    };
+    expect(carriedEntry(film, both, 'stop')).toEqual(entry);
+    expect(carriedEntry({ ...film, carry: null }, both, 'stop')).toBeNull();
+  });
+});
