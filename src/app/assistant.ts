@@ -322,7 +322,11 @@ export function createAssistant(posts: readonly Post[], world: World, words: Ass
     situations(state) {
       const open = Object.values(situationsByDesk(state)).flat();
       if (state.undoAsked) open.push('challenged');
-      return [...new Set<Situation>(['anytime', ...open])];
+      // a mix that was left open for the run comes after all else
+      const aside = state.atWork === 'run' && state.world.run !== null;
+      const others = open.filter((s) => s !== 'mixing');
+      const mix = open.filter((s) => s === 'mixing');
+      return [...new Set<Situation>(aside ? [...others, 'anytime', ...mix] : [...mix, 'anytime', ...others])];
     },
     nextWakeMs(state) {
       const due = Object.values(state.wakes).filter((w): w is number => w !== null);

@@ -27,7 +27,11 @@ const mends: { [T in Intent['type']]?: Mend<T> } = {
   'pour-between': (i, m) => put(i, { liquid: m.liquid, to: m.vessel, volumeMl: m.volumeMl }),
   'pour-away': (i, m) => put(i, { liquid: m.liquid, from: m.vessel }),
   poured: (i, m) => put(i, { liquid: m.liquid, to: m.vessel, volumeMl: m.volumeMl }),
-  'bath-in': (i, m) => put(i, { liquid: m.liquid, agoS: m.agoS }),
+  // a bath that is in came out of the bottle that is meant, whatever it was called
+  'bath-in': (i, m) =>
+    m.vessel?.kind === 'bottle'
+      ? { type: 'poured', from: m.vessel, to: { kind: 'tank' } }
+      : put(i, { liquid: m.liquid, agoS: m.agoS }),
   'tank-empty': (i, m) => put(i, { agoS: m.agoS }),
   temperature: (i, m) => put(i, { of: m.liquid ?? m.vessel, tempC: m.tempC ?? m.value }),
   'tub-set': (i, m) => put(i, { tempC: m.tempC ?? m.value }),
@@ -55,7 +59,7 @@ export function speaksOf(said: Intent, meant: Correction): boolean {
   const words = JSON.stringify(said);
   const has = (value: unknown, field: RegExp) => value === undefined || field.test(words);
   return (
-    has(meant.vessel, /"(?:pour-\w+|poured|bottle|intoBottle|number|vessel|tub|tap|jug)"/) &&
+    has(meant.vessel, /"(?:pour-\w+|poured|bath-in|bottle|intoBottle|number|vessel|tub|tap|jug)"/) &&
     has(meant.liquid, /"(?:liquid|intoLiquid|of)":"/) &&
     has(meant.value ?? meant.massG, /:\d/)
   );

@@ -368,7 +368,8 @@ const meet: Reader = (line, slots) => {
   }
   const asked = hypothetical(line);
   // a report is one of its own only when something that is no bath is in it
-  if (!asked && !strange(line, slots)) return undefined;
+  const watered = TOLD.test(line) && named(line, slots) === 'water';
+  if (!asked && !watered && !strange(line, slots)) return undefined;
   const lead = asked ? `^${ASKS}\\b.*?\\b` : '^.*?\\b';
   const verbed = new RegExp(`${lead}${MEETS} (.+?) ${INTO} (.+)$`).exec(line);
   const first = verbed && meeting(verbed[1] ?? '', verbed[2] ?? '', slots);

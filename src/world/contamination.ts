@@ -55,7 +55,9 @@ function effectOn(bottle: BottleRecord): ContaminationEffect | null {
     volumeMl,
   }));
   const found = fitness({ bath: bottle.recipe ?? liquid, parts });
-  const verdict = verdicts[found.verdict];
+  // water dilutes, and nobody knows by how much
+  const thinned = worst.liquid === 'water' && worst.volumeMl === null;
+  const verdict = thinned ? 'care' : verdicts[found.verdict];
   // what the foreign bath does by itself says more than the numbers it shifts
   const telling = found.findings.find(
     (f) => f.level === 'discard' && (f.id === 'danger' || f.id === 'foreign'),
@@ -63,7 +65,11 @@ function effectOn(bottle: BottleRecord): ContaminationEffect | null {
   return {
     contamination: worst,
     verdict,
-    why: verdict === 'use' ? '' : (telling?.why ?? found.reasons[0] ?? ''),
+    why: thinned
+      ? 'it is weaker by as much'
+      : verdict === 'use'
+        ? ''
+        : (telling?.why ?? found.reasons[0] ?? ''),
     strength: found.strength,
     time: found.time ?? null,
   };

@@ -38,7 +38,8 @@ const filmAtStake: readonly Situation[] = ['loading', 'pouring', 'immersed', 'dr
 
 /**
  * The same words may belong to several situations. What was asked comes first; film in the process goes before a
- * mix, a mix before all else; and bottles that stand warming beside it come last but for `anytime`.
+ * mix, a mix before all else unless it is named after `anytime`, for then the hands are at something else; and bottles that stand warming beside it
+ * come last but for `anytime`.
  */
 function ranked(situations: readonly Situation[]): Situation[][] {
   const open = (...among: readonly Situation[]) => among.filter((s) => situations.includes(s));
@@ -55,7 +56,9 @@ function ranked(situations: readonly Situation[]): Situation[][] {
         ),
         mix,
       ]
-    : [[...asked, ...mix], idle, open('warming'), ['anytime']];
+    : situations.includes('anytime') && situations.indexOf('mixing') > situations.indexOf('anytime')
+      ? [asked, idle, open('warming'), mix, ['anytime']]
+      : [[...asked, ...mix], idle, open('warming'), ['anytime']];
 }
 
 function meaningsIn(

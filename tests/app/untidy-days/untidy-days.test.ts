@@ -1,15 +1,27 @@
 import { describe, expect, it } from 'vitest';
+import { believed, hands } from './believed.js';
 import { bottles } from './bottles.js';
 import { further } from './further.js';
 import { learnt } from './learnt.js';
+import { harmless, leftOut } from './left-out.js';
 import { faultsOf } from './play.js';
 import { developer, words, wrongBath } from './slips.js';
 
-describe.each(Object.entries({ wrongBath, developer, words, bottles, further, learnt }))(
-  'an untidy day: %s',
-  (_, days) => {
-    it.each(days.map((d) => [d.name, d] as const))('%s', (_name, day) => {
-      expect(faultsOf(day)).toEqual([]);
-    });
-  },
-);
+describe.each(
+  Object.entries({
+    wrongBath,
+    developer,
+    words,
+    bottles,
+    further,
+    learnt,
+    believed,
+    hands,
+    leftOut,
+    harmless,
+  }),
+)('an untidy day: %s', (_, days) => {
+  it.each(days.map((d) => [d.name, d] as const))('%s', (_name, day) => {
+    expect(faultsOf(day)).toEqual([]);
+  });
+});
