@@ -1,4 +1,4 @@
-import { type FilmState, stageOf } from '../world/film.js';
+import { type FilmState, stageOf, washedAfterS } from '../world/film.js';
 import type { Role } from '../world/liquids.js';
 import type { LiquidId } from '../world/vessel.js';
 import { carriedEntry, type Entry, lacking, onFilm, type ReasonId, severity } from './guard-table.js';
@@ -93,7 +93,9 @@ function isWanted(
   if (film.skipped.includes(step.id)) return false;
   if (step.kind === 'hang') return true;
   // backing that is taken off at the end is rinsed off then
-  const behind = index <= lastDone && !(film.backing === 'softened' && !film.halide);
+  const late =
+    (film.backing === 'softened' && !film.halide) || (isAfterFixer(sheet, index) && fixerLeft(film));
+  const behind = index <= lastDone && !late;
   if (isWater(sheet, step)) return !behind && !washed(film, sheet, step, index);
   const role = roleOf(sheet, step.liquid ?? '');
   if (role === undefined || isDone(film, sheet, step)) return false;
@@ -115,6 +117,21 @@ const leftOut = (film: FilmState, sheet: ProcessSheet): ReadonlySet<Role | undef
       .filter((s) => film.skipped.includes(s.id))
       .map((s) => (s.liquid === null ? undefined : roleOf(sheet, s.liquid))),
   );
+
+/** Nothing but a splash of water since the fixer: it is still in the film, whatever came after. */
+export function fixerLeft(film: FilmState): boolean {
+  const fixed = film.history.findLastIndex((c) => c.role === 'fixer');
+  if (fixed < 0) return false;
+  const waterS = film.history.slice(fixed).reduce((n, c) => n + (c.role === 'water' ? c.seconds : 0), 0);
+  return waterS < washedAfterS('fixer');
+}
+
+function isAfterFixer(sheet: ProcessSheet, index: number): boolean {
+  const before = stepsOf(sheet)
+    .slice(0, index)
+    .findLast((s) => !isWater(sheet, s));
+  return before?.liquid != null && roleOf(sheet, before.liquid) === 'fixer';
+}
 
 /** Whether the film shows that a bath did its work. */
 export function isDone(film: FilmState, sheet: ProcessSheet, step: SheetStep): boolean {
@@ -204,6 +221,12 @@ function restOf(film: FilmState, step: DueStep): number | null {
 /** Baths of the sheet that this film should have had by now and did not get. */
 export function missing(film: FilmState, sheet: ProcessSheet): DueStep[] {
   return stepsOf(sheet).filter(
-    (s) => s.liquid !== null && s.kind !== 'hang' && !isWater(sheet, s) && !isDone(film, sheet, s),
+    (s) =>
+      s.liquid !== null &&
+      s.kind !== 'hang' &&
+      !isWater(sheet, s) &&
+      !isDone(film, sheet, s) &&
+      // given, though not as the last of all
+      !(roleOf(sheet, s.liquid) === 'rinse' && hasHad(film, 'rinse') && fixerLeft(film)),
   );
 }

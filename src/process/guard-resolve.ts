@@ -1,5 +1,6 @@
 import type { LiquidId, VesselRef } from '../world/vessel.js';
 import { bottlesFor, jugsOf, volumeOf } from '../world/vessels.js';
+import { dueOf } from './due.js';
 import type { AskParams, GuardView, Move, PourRequest } from './guard.js';
 import { bottleFor } from './guard-checks.js';
 import { liquidOf, roleOf } from './sheet.js';
@@ -168,6 +169,11 @@ function jugDoubt(
 function resolveBack(request: PourRequest, view: GuardView): Resolved {
   const inTank = view.world.tank.bath;
   const jugs = jugsOf(view.world);
+  // "put it back in": the rest of a bath that was cut short
+  const due = inTank || request.to || request.liquid ? null : dueOf(view.film, view.sheet);
+  const rest = due?.restS != null ? (due.step?.liquid ?? null) : null;
+  if (rest !== null && jugs.includes(rest))
+    return resolveIn({ ...request, kind: 'in', liquid: rest, from: { kind: 'jug' } }, view, []);
   const liquid = request.liquid ?? inTank?.liquid ?? (jugs.length === 1 ? jugs[0] : undefined);
   if (!inTank && jugs.length === 0) return ask('nothing-to-pour');
   if (liquid === undefined) return ask('missing-liquid');

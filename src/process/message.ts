@@ -36,6 +36,8 @@ export type Now =
       announced: boolean;
       /** … so long ago, s */
       agoS?: number;
+      /** developer clings to the film and has worked on for so long, s */
+      clingsS?: number;
       /** a development or wash that goes on: what is left of it, s */
       restS: number | null;
       /** why it comes out of its turn */
@@ -342,7 +344,7 @@ export type RunMessage =
   | { id: 'note-empty' }
   | { id: 'cautions'; about: string | null; cautions: CautionId[] }
   // ending
-  | { id: 'film-hung'; backingLeft: boolean; missing: Named[] }
+  | { id: 'film-hung'; backingLeft: boolean; fixerLeft: boolean; missing: Named[] }
   | { id: 'closed-without'; missing: Named[] }
   | { id: 'confirm-hang'; missing: Named[]; now: Now }
   | { id: 'confirm-close'; now: Now }

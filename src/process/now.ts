@@ -80,6 +80,7 @@ function dueNow(
   const late = roleOf(turn.sheet, step.liquid) === 'backing-remover' && turn.world.film.image !== 'latent';
   if (wash)
     return { do: 'wash', reason: wash, about: spokenReason({ liquid: step.liquid }, turn.view), next: bath };
+  const clingsS = clinging(turn);
   if (step.fills !== null) return { do: 'rinse', fills: step.fills, tempC: step.temp?.aimC ?? null };
   return {
     do: 'pour',
@@ -88,10 +89,23 @@ function dueNow(
     bottle: bottleFor(turn, step.liquid),
     tempC: step.temp?.aimC ?? null,
     announced: false,
+    ...(clingsS !== null && { clingsS }),
     restS,
     ...(late && { because: 'backing-still-on' }),
   };
 }
+
+/** For how long the developer that clings to the film has worked on, s; null: none does, or only just. */
+function clinging({ world, atMs }: Turn): number | null {
+  const last = world.film.history.at(-1);
+  if (world.film.carry !== 'developer' || last?.role !== 'developer' || last.fromMs === undefined)
+    return null;
+  const seconds = atMs / 1000 - (last.fromMs / 1000 + last.seconds);
+  return seconds >= clingsWorthS ? seconds : null;
+}
+
+/** Longer than any hands need between two baths, s. Source: common practice. */
+const clingsWorthS = 45;
 
 /** What each bottled bath should come to, in the order of use. */
 const warmTargets = (sheet: ProcessSheet): { bath: Named; tempC: number }[] =>

@@ -3,7 +3,7 @@ import type { Fact, FilmRef } from '../world/fact.js';
 import type { Bottle } from './bottles.js';
 import { bottlesOf } from './bottles.js';
 import { atStart } from './cautions.js';
-import { type DueStep, missing, stepById, stepFor } from './due.js';
+import { type DueStep, fixerLeft, missing, stepById, stepFor } from './due.js';
 import type { Intent, IntentOf } from './intent.js';
 import type { Named } from './message.js';
 import { nowOf, spokenReason } from './now.js';
@@ -242,8 +242,15 @@ function notNow(turn: Turn) {
   turn.say('warning', { id: 'closed-without', missing: lacking.map((id) => turn.named(id)) });
 }
 
-const sayHung = (turn: Turn, missing: Named[], backingLeft: boolean) =>
-  turn.say(missing.length > 0 ? 'warning' : 'answer', { id: 'film-hung', backingLeft, missing });
+function sayHung(turn: Turn, missing: Named[], backingLeft: boolean) {
+  const left = fixerLeft(turn.world.film);
+  turn.say(missing.length > 0 || left ? 'warning' : 'answer', {
+    id: 'film-hung',
+    backingLeft,
+    fixerLeft: left,
+    missing,
+  });
+}
 
 /** The baths that the film of this run was hung without. */
 const hungWithout = (turn: Turn): Named[] =>

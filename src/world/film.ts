@@ -138,7 +138,11 @@ export function expose(film: FilmState, contact: Contact): FilmState {
     case 'fixer':
       return { ...wet, ...endDevelopment(film), ...fix(film, seconds), finished: false };
     case 'rinse':
-      return { ...wet, finished: film.image === 'developed' && !film.halide && isCleared(film) };
+      // over fixer that was never washed out it finishes nothing
+      return {
+        ...wet,
+        finished: film.image === 'developed' && !film.halide && isCleared(film) && film.carry !== 'fixer',
+      };
   }
 }
 

@@ -185,6 +185,7 @@ describe('how long a bath must touch the film', () => {
       ['developer', 400],
       ['stop', 30],
       ['fixer', 400],
+      ['water', 60],
     ] as const;
     const whole = negative.reduce<FilmState>((f, [role, s]) => had(f, role, s), silver);
     expect(stageOf(whole)).toBe('fixed');

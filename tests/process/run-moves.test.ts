@@ -1085,7 +1085,7 @@ describe('the run', () => {
     ]);
     expect(user.facts('film-hung')).toEqual([]);
     expect(heard(user.say(yes))).toEqual([
-      ['warning', { id: 'film-hung', backingLeft: false, missing: lacks }],
+      ['warning', { id: 'film-hung', backingLeft: false, fixerLeft: false, missing: lacks }],
     ]);
     expect(last(user, 'film-hung')).toEqual({
       type: 'film-hung',
@@ -1095,7 +1095,7 @@ describe('the run', () => {
     expect(user.desk.situations(user.state)).toEqual(['closing', 'anytime']);
     const whole = hanging();
     expect(heard(whole.say({ type: 'film-hung' }))).toEqual([
-      ['answer', { id: 'film-hung', backingLeft: false, missing: [] }],
+      ['answer', { id: 'film-hung', backingLeft: false, fixerLeft: false, missing: [] }],
     ]);
     const developing = withDeveloper();
     expect(heard(developing.say({ type: 'film-hung' }))).toEqual([
@@ -1112,7 +1112,7 @@ describe('the run', () => {
     lost.wait(5);
     lost.say(out);
     expect(heard(lost.say({ type: 'film-hung' }))).toEqual([
-      ['answer', { id: 'film-hung', backingLeft: false, missing: [] }],
+      ['answer', { id: 'film-hung', backingLeft: false, fixerLeft: false, missing: [] }],
     ]);
   });
   it('is closed when the film hangs, or after a yes; what still stands in the tank is drained', () => {

@@ -113,7 +113,7 @@ export function sayNow(now: Now, brief = false): string {
           : `${capital(the(now.bath))} was to go in ${spokenDuration(now.agoS ?? 0)} ago, and nobody has said that it is in. Say ${now.bath.name} is in, or not yet.`;
       if (now.restS !== null)
         return `Next: the rest of ${the(now.bath)}, ${spokenDuration(now.restS)}${now.bottle === null ? '' : `, bottle ${now.bottle}`}.`;
-      return `${now.because === undefined ? '' : 'The black backing is still on. '}Next: ${now.step === now.bath.name ? the(now.bath) : `${now.step}, ${now.bath.name}`}${now.bottle === null ? '' : `, bottle ${now.bottle}`}${now.tempC === null ? '' : `, ${spokenTemp(now.tempC)}`}.`;
+      return `${now.because === undefined ? '' : 'The black backing is still on. '}${now.clingsS === undefined ? '' : `The developer in the film has gone on working for ${spokenDuration(now.clingsS)}: on with it at once. `}Next: ${now.step === now.bath.name ? the(now.bath) : `${now.step}, ${now.bath.name}`}${now.bottle === null ? '' : `, bottle ${now.bottle}`}${now.tempC === null ? '' : `, ${spokenTemp(now.tempC)}`}.`;
     case 'wash':
       return `${reasons[now.reason](now.about)} Next: wash with water, then ${the(now.next)}.`;
     case 'lost':

@@ -393,6 +393,8 @@ const phrases: Phrases = {
     sentences(
       'Film is hanging.',
       m.missing.length > 0 && `This film never had ${list(m.missing.map(the))}. ${withoutIt(m.missing)}`,
+      m.fixerLeft &&
+        'The fixer was never washed out of it, and it stains and fades so: wash it, and give the final rinse again.',
       m.backingLeft && 'The backing may still be on: wipe the back while it is wet.',
       'Close the bottles, rinse the tank and wash your hands. Then say close the run.',
     ),

@@ -91,6 +91,50 @@ export const leftOut: Day[] = [
   },
 ];
 
+/** Noticed late, and not too late. */
+export const late: Day[] = [
+  {
+    name: 'put back in what came out too early',
+    lines: [
+      ...inDeveloper,
+      '+100s',
+      ['tank empty', [/too short/i, /again/i]],
+      ['put it back in', [goAhead, /the rest/i], /bottle 2/i],
+      ['developer in', /1 minute 1\d seconds/i],
+    ],
+  },
+  {
+    name: 'the final rinse over the fixer, washed after all',
+    lines: [
+      ...toFinalRinse.slice(0, -3),
+      ['final rinse in', /warning: /],
+      '+20s',
+      ['tank empty', /wash/i, /hang/i],
+      ['the film is hung', [/warning: /, /never washed/i]],
+    ],
+  },
+  {
+    name: 'the final rinse over the fixer: wash, and rinse again',
+    lines: [
+      ...toFinalRinse.slice(0, -3),
+      'final rinse in',
+      '+20s',
+      'tank empty',
+      'water in',
+      '+122s',
+      ['tank empty', /next: the final rinse/i],
+      'final rinse in',
+      '+12s',
+      ['tank empty', /hang/i],
+      ['the film is hung', /hanging/i, /never/i],
+    ],
+  },
+  {
+    name: 'back after five minutes, the developer still in the film',
+    lines: [...developed, '+300s', ['I am back', [/gone on working for 5 minutes/i, /stop bath/i]]],
+  },
+];
+
 /** Not quite as the sheet has it, and nothing to be warned of or asked about. */
 export const harmless: Day[] = [
   {

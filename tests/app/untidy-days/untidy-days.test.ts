@@ -3,7 +3,7 @@ import { believed, hands } from './believed.js';
 import { bottles } from './bottles.js';
 import { further } from './further.js';
 import { learnt } from './learnt.js';
-import { harmless, leftOut } from './left-out.js';
+import { harmless, late, leftOut } from './left-out.js';
 import { faultsOf } from './play.js';
 import { developer, words, wrongBath } from './slips.js';
 
