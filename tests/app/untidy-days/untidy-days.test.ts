@@ -18,6 +18,7 @@ describe.each(
     believed,
     hands,
     leftOut,
+    late,
     harmless,
   }),
 )('an untidy day: %s', (_, days) => {
