@@ -43,7 +43,8 @@ const [part = 0] = asked.part.split('/').map(Number);
 const paths =
   asked.path === '' ? PATHS : PATHS.filter((_, i) => asked.path.split(',').map(Number).includes(i));
 const STOPS = ['quiet', 'stop'];
-const COMMANDS = ['what is next', 'next step', 'where are we', 'undo that', 'take a note', 'slower'];
+// no note among them: what is said after “take a note” is the note
+const COMMANDS = ['what is next', 'next step', 'where are we', 'undo that', 'how long left', 'slower'];
 const WATER_DB = -36;
 const cycle = (list: readonly string[]): string[] =>
   Array.from({ length: rounds }, (_, i) => list[i % list.length] ?? '');
