@@ -40,6 +40,8 @@ export interface AssistantState extends Core {
   /** the core before `recent` */
   base: Core;
   recent: Remembered[];
+  /** the core after the first of `recent` that leave next, as long as none of them is told otherwise */
+  next?: Core;
   /** what undo took back, newest last: the events, and where they stood in `recent` */
   undone: { index: number; events: DeskEvent[] }[];
   /** an undo that would stop a running clock waits for a yes */
@@ -82,6 +84,8 @@ export interface AssistantWords {
 
 /** Events that undo can reach behind; older ones are folded into the base in one go. */
 const remembered = { most: 160, keep: 80 } as const;
+/** So many leave at once. */
+const leaving = remembered.most + 1 - remembered.keep;
 /** Facts may lead to facts; a chain longer than this is a defect, not a conversation. */
 const maxFactRounds = 8;
 
@@ -113,6 +117,7 @@ export function createAssistant(posts: readonly Post[], world: World, words: Ass
       for (const intent of event.intent.intents) merge(step, run(step.core, { ...event, intent }));
       return step;
     }
+    const { atMs, wallMs, past } = event;
     const told: { fact: Fact; by: DeskId | null; world: World }[] = [];
     const tell = (said: Fact, by: DeskId | null) => {
       const fact = inRun(said, step.core.world);
@@ -147,7 +152,7 @@ export function createAssistant(posts: readonly Post[], world: World, words: Ass
     for (let round = 0; told.length > 0 && round < maxFactRounds; round++)
       for (const { fact, by, world: asOf } of told.splice(0))
         for (const id of order)
-          if (id !== by) through(id, { type: 'fact', fact, atMs: event.atMs, wallMs: event.wallMs }, asOf);
+          if (id !== by) through(id, { type: 'fact', fact, atMs, wallMs, ...(past && { past }) }, asOf);
     step.deed ||= step.facts.length > 0 && event.type === 'intent';
     attend(step, event);
     step.replies.sort((a, b) => a.atMs - b.atMs);
@@ -171,18 +176,27 @@ export function createAssistant(posts: readonly Post[], world: World, words: Ass
     const undone = step.deed && event.type === 'intent' ? [] : state.undone;
     const recent = [...state.recent, { event, facts: step.facts, deed: step.deed }];
     return {
-      state: slid({ ...step.core, base: state.base, recent, undone, undoAsked: false }),
+      state: slid({
+        ...step.core,
+        base: state.base,
+        recent,
+        ...(recent.length === leaving ? { next: step.core } : state.next && { next: state.next }),
+        undone,
+        undoAsked: false,
+      }),
       replies: step.replies,
       facts: step.facts,
     };
   };
 
-  /** Old events leave the window in one go, so that each is gone through twice at most. */
+  /** Old events leave the window in one go. They are gone through again only when some of them were told otherwise. */
   const slid = (state: AssistantState): AssistantState => {
     if (state.recent.length <= remembered.most) return state;
+    const { next, ...rest } = state;
     const old = state.recent.slice(0, -remembered.keep);
-    const base = old.reduce((at, one) => run(at, one.event).core, state.base);
-    return { ...state, base, recent: state.recent.slice(-remembered.keep), undone: [] };
+    const known = old.length === leaving ? next : undefined;
+    const base = known ?? old.reduce((at, one) => run(at, one.event).core, state.base);
+    return { ...rest, base, recent: state.recent.slice(-remembered.keep), undone: [] };
   };
 
   /** The state with another list of events, and the facts that this takes back and adds. */
@@ -195,8 +209,9 @@ export function createAssistant(posts: readonly Post[], world: World, words: Ass
     const before = state.recent.flatMap((r) => r.facts);
     const after = recent.flatMap((r) => r.facts);
     const runId = at.world.run?.runId ?? state.world.run?.runId;
+    const { next: _stale, ...rest } = state;
     return {
-      state: { ...state, ...at, recent, undoAsked: false },
+      state: { ...rest, ...at, recent, undoAsked: false },
       facts: [
         { type: 'undone', ...(runId !== undefined && { runId }), what, facts: without(before, after) },
         ...without(after, before),

@@ -7,7 +7,10 @@ import type { Intent } from './intent.js';
  * One thing that reaches a desk. `atMs` is the bench clock (monotonic, ms, carried over a restart); `wallMs` the
  * calendar. Both are passed in.
  */
-export type DeskEvent =
+export type DeskEvent = {
+  /** gone through again long after, with much to come: a desk may leave out what only foresees */
+  past?: true;
+} & (
   | {
       type: 'intent';
       intent: Intent;
@@ -20,7 +23,8 @@ export type DeskEvent =
   /** time has come; desks process every deadline due at or before `atMs`, in order */
   | { type: 'time'; atMs: number; wallMs: number }
   /** a fact that another desk has told, or that came without words; the world has it already */
-  | { type: 'fact'; fact: Fact; atMs: number; wallMs: number };
+  | { type: 'fact'; fact: Fact; atMs: number; wallMs: number }
+);
 
 /** How the words came in. Typed words have confidence 1 and no alternatives. */
 export interface Heard {

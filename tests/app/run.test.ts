@@ -56,7 +56,7 @@ describe('tankside run, killed and started again', () => {
 
   it('says the cautions before anything else', () => {
     const ran = tankside(['run', '--text', '--data', scratch()]);
-    expect(ran.out).toMatch(/Gloves.*ferricyanide.*safety data sheet/s);
+    expect(ran.out).toMatch(/gloves.*ferricyanide.*safety data sheet/s);
   });
 
   it('says which folder it cannot write to', () => {

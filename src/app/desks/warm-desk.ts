@@ -64,6 +64,7 @@ export function createWarmDesk(config: WarmConfig): Desk<WarmKept, WarmMessage> 
       })();
       if (!turn) return { state: kept, effects: [] };
       for (const fact of turn.facts ?? []) truth.tell(fact);
+      if (event.past) return { state: keptOf(turn.state), effects: [] };
       const done = attend(checkSetPoint(turn, config, atMs), config, atMs);
       const changed =
         event.type === 'intent' && ['tub-set', 'heater', 'vessel-moved'].includes(event.intent.type);
