@@ -4,7 +4,7 @@ import type { Intent } from '../process/intent.js';
 import type { Fact } from '../world/fact.js';
 import type { World } from '../world/records.js';
 import { fold } from '../world/reduce.js';
-import { corrected, speaksOf } from './correct.js';
+import { corrected, spokenOf } from './correct.js';
 import { addressees } from './routing.js';
 
 /** A desk together with the words for its messages. */
@@ -204,7 +204,7 @@ export function createAssistant(posts: readonly Post[], world: World, words: Ass
     state: AssistantState,
     events: readonly DeskEvent[],
     what: string,
-  ): { state: AssistantState; facts: Fact[] } => {
+  ): { state: AssistantState; facts: Fact[]; deeds: number[] } => {
     const { core: at, recent } = replay(state.base, events);
     const before = state.recent.flatMap((r) => r.facts);
     const after = recent.flatMap((r) => r.facts);
@@ -212,6 +212,7 @@ export function createAssistant(posts: readonly Post[], world: World, words: Ass
     const { next: _stale, ...rest } = state;
     return {
       state: { ...rest, ...at, recent, undoAsked: false },
+      deeds: recent.flatMap((r, i) => (r.deed && r.facts.some((f) => f.type === 'poured') ? [i] : [])),
       facts: [
         { type: 'undone', ...(runId !== undefined && { runId }), what, facts: without(before, after) },
         ...without(after, before),
@@ -274,27 +275,33 @@ export function createAssistant(posts: readonly Post[], world: World, words: Ass
   function correct(state: AssistantState, event: Extract<DeskEvent, { type: 'intent' }>): Outcome | null {
     if (event.intent.type !== 'correct') return null;
     const { intent } = event;
-    const rightIn = (r: Remembered) =>
-      r.event.type === 'intent' && corrected(r.event.intent, intent) !== null;
-    const spoken = state.recent.findLastIndex(
-      (r) => rightIn(r) && r.event.type === 'intent' && speaksOf(r.event.intent, intent),
-    );
-    const index = spoken >= 0 ? spoken : state.recent.findLastIndex(rightIn);
-    const cleared = state.recent.findLastIndex(
-      (r) => r.event.type === 'intent' && r.event.intent.type === 'pour-in',
-    );
+    const spoken = state.recent.map((r) => (r.event.type === 'intent' ? r.event.intent : null));
+    const index = spokenOf(spoken, intent);
+    const cleared = spoken.findLastIndex((i) => i?.type === 'pour-in');
     if (intent.agoS !== undefined && cleared > index) return wentIn(state, event, cleared, intent.agoS);
     const said = state.recent[index]?.event;
     const meant = said?.type === 'intent' ? corrected(said.intent, intent) : null;
     if (said?.type !== 'intent' || meant === null || event.atMs - said.atMs > correctWithinMs) return null;
+    const lead = say(event, words.corrected(words.describe(meant)));
+    // a pour that was called off since begins anew
+    const since = spoken.slice(index + 1);
+    const poured = state.recent.slice(index).some((r) => r.facts.some((f) => f.type === 'poured'));
+    if (isPour(meant) && !poured && since.some((i) => i !== null && callsOff.includes(i.type))) {
+      const anew = ordinary(state, { ...event, intent: meant });
+      return { ...anew, replies: [...lead, ...anew.replies] };
+    }
     const events = state.recent.map((r) => r.event).with(index, { ...said, intent: meant });
     const after = retold(state, [...events, timeAt(event)], words.describe(said.intent));
     // what the sentence itself would have been answered, had it been said so
     const answer = run(replay(state.base, events.slice(0, index)).core, { ...said, intent: meant }).replies;
-    const lead = say(event, words.corrected(words.describe(meant)));
+    // what has happened since is not cleared again
+    const overtaken = isPour(meant) && after.deeds.some((at) => at > index);
+    const more = overtaken
+      ? say(event, whereNow(after.state, event)).filter((r) => r.text !== '')
+      : answer.filter((r) => r.kind !== 'call');
     return {
       state: after.state,
-      replies: [...lead, ...answer.filter((r) => r.kind !== 'call').map((r) => ({ ...r, atMs: event.atMs }))],
+      replies: [...lead, ...more.map((r) => ({ ...r, atMs: event.atMs }))],
       facts: after.facts,
     };
   }
@@ -364,6 +371,10 @@ function askedBy(recent: readonly Remembered[], index: number): number {
   const asked = recent.slice(0, index).findLastIndex((r) => r.event.type === 'intent');
   return asked < 0 ? index : askedBy(recent, asked);
 }
+
+const isPour = ({ type }: Intent): boolean => type.startsWith('pour-');
+/** After these a pour that was cleared or refused is in hand no more. */
+const callsOff: readonly Intent['type'][] = ['cancel', 'withdraw', 'stop'];
 
 /** What was said longer ago than this is not put right by "I meant", ms. */
 const correctWithinMs = 10 * 60_000;

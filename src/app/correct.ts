@@ -1,4 +1,5 @@
 import type { Intent, IntentOf } from '../process/intent.js';
+import type { VesselRef } from '../world/vessel.js';
 
 type Correction = Partial<Omit<IntentOf<'correct'>, 'type'>>;
 
@@ -17,24 +18,43 @@ const put = <T extends Intent>(said: T, values: Record<string, unknown>): Intent
   return changed && ({ ...said, ...changed } as Intent);
 };
 
-const bottle = (meant: Correction): number | undefined =>
-  meant.vessel?.kind === 'bottle' ? meant.vessel.number : undefined;
+/** Bottles on a bench are few: a bare whole number up to this, said of a pour, is a bottle. Source: common practice. */
+const mostBottles = 12;
+
+const isBottle = (value: number | undefined): value is number =>
+  value !== undefined && Number.isInteger(value) && value >= 1 && value <= mostBottles;
+
+/** The vessel of a pour: as named, or the bottle of a bare number. */
+const vessel = ({ vessel: named, value }: Correction): VesselRef | undefined =>
+  named ?? (isBottle(value) ? { kind: 'bottle', number: value } : undefined);
+
+/** A reading by a bare number; the number of a bottle is none, where it was warm. */
+const reading = ({ tempC, value }: Correction, saidC: number): number | undefined =>
+  tempC ?? (isBottle(value) && saidC > mostBottles ? undefined : value);
+
+const bottle = ({ vessel: named }: Correction): number | undefined =>
+  named?.kind === 'bottle' ? named.number : undefined;
 
 /** What "I meant" can change in each kind of sentence; a kind that is missing has nothing to put right. */
 const mends: { [T in Intent['type']]?: Mend<T> } = {
-  'pour-in': (i, m) => put(i, { liquid: m.liquid, from: m.vessel }),
-  'pour-back': (i, m) => put(i, { liquid: m.liquid, to: m.vessel, volumeMl: m.volumeMl }),
-  'pour-between': (i, m) => put(i, { liquid: m.liquid, to: m.vessel, volumeMl: m.volumeMl }),
-  'pour-away': (i, m) => put(i, { liquid: m.liquid, from: m.vessel }),
-  poured: (i, m) => put(i, { liquid: m.liquid, to: m.vessel, volumeMl: m.volumeMl }),
+  'pour-in': (i, m) => put(i, { liquid: m.liquid, from: vessel(m) }),
+  'pour-back': (i, m) => put(i, { liquid: m.liquid, to: vessel(m), volumeMl: m.volumeMl }),
+  'pour-between': (i, m) => put(i, { liquid: m.liquid, to: vessel(m), volumeMl: m.volumeMl }),
+  'pour-away': (i, m) => put(i, { liquid: m.liquid, from: vessel(m) }),
+  poured: (i, m) =>
+    put(i, {
+      liquid: m.liquid,
+      [i.to?.kind === 'tank' ? 'from' : 'to']: vessel(m),
+      volumeMl: m.volumeMl,
+    }),
   // a bath that is in came out of the bottle that is meant, whatever it was called
   'bath-in': (i, m) =>
-    m.vessel?.kind === 'bottle'
+    m.vessel?.kind === 'bottle' && i.agoS === undefined
       ? { type: 'poured', from: m.vessel, to: { kind: 'tank' } }
       : put(i, { liquid: m.liquid, agoS: m.agoS }),
   'tank-empty': (i, m) => put(i, { agoS: m.agoS }),
-  temperature: (i, m) => put(i, { of: m.liquid ?? m.vessel, tempC: m.tempC ?? m.value }),
-  'tub-set': (i, m) => put(i, { tempC: m.tempC ?? m.value }),
+  temperature: (i, m) => put(i, { of: m.liquid ?? m.vessel, tempC: reading(m, i.tempC) }),
+  'tub-set': (i, m) => put(i, { tempC: reading(m, i.tempC) }),
   'bottle-holds': (i, m) => put(i, { liquid: m.liquid, bottle: bottle(m), volumeMl: m.volumeMl ?? m.value }),
   'bottle-empty': (i, m) => put(i, { bottle: bottle(m) }),
   'tank-takes': (i, m) => put(i, { volumeMl: m.volumeMl ?? m.value }),
@@ -53,15 +73,22 @@ const mends: { [T in Intent['type']]?: Mend<T> } = {
   films: (i, m) => put(i, { count: m.value }),
 };
 
+/** Where the last sentence stands that has what the correction would replace; below 0: none. */
+export function spokenOf(said: readonly (Intent | null)[], meant: Correction): number {
+  const fits = (i: Intent | null): i is Intent => i !== null && corrected(i, meant) !== null;
+  const spoken = said.findLastIndex((i) => fits(i) && speaksOf(i, meant));
+  return spoken >= 0 ? spoken : said.findLastIndex(fits);
+}
+
 /** Whether a sentence has what a correction would replace: a bottle, a bath, a number. A pour always has a bottle. */
-export function speaksOf(said: Intent, meant: Correction): boolean {
+function speaksOf(said: Intent, meant: Correction): boolean {
   if (said.type === 'several') return said.intents.some((one) => speaksOf(one, meant));
   const words = JSON.stringify(said);
   const has = (value: unknown, field: RegExp) => value === undefined || field.test(words);
   return (
     has(meant.vessel, /"(?:pour-\w+|poured|bath-in|bottle|intoBottle|number|vessel|tub|tap|jug)"/) &&
     has(meant.liquid, /"(?:liquid|intoLiquid|of)":"/) &&
-    has(meant.value ?? meant.massG, /:\d/)
+    has(meant.value ?? meant.massG, /:\d|"pour-/)
   );
 }
 

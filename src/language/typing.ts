@@ -195,6 +195,12 @@ function inClauses(
   if (all && each.length === 1) return { ...first, words };
   if (all && each.every((m) => FACTS.has(m.intent.type)))
     return { ...first, intent: { type: 'several', intents: each.map((m) => m.intent) }, words };
+  // a return and what is so after it: the guard judges the first, and what it refuses is asked about by the rest
+  const [back, ...after] = each;
+  const facts =
+    after.length > 0 && after.every((m) => m.intent.type === 'tank-empty' || m.intent.type === 'bath-in');
+  if (all && back?.intent.type === 'pour-back' && facts)
+    return { ...first, intent: { type: 'several', intents: each.map((m) => m.intent) }, words };
   if (!open.mayAct(words.split(' '))) return undefined;
   if (deeds.length === 0) {
     const speaks = each.find((m) => !ALWAYS_POSSIBLE.has(m.intent.type));

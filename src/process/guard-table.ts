@@ -84,6 +84,13 @@ export type ReasonId =
   | 'no-headroom'
   | 'early';
 
+/** Mixtures that can give off a gas: the room comes before the bath. */
+export const gasReasons: ReadonlySet<ReasonId> = new Set<ReasonId>([
+  'acid-ferricyanide-bottle',
+  'acid-thiosulphate-bottle',
+  'acid-developer-bottle',
+]);
+
 export type Entry = readonly [Verdict, ReasonId];
 
 const c = (reason: ReasonId): Entry => ['clear', reason];

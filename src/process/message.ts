@@ -169,6 +169,14 @@ export type RunMessage =
       /** everything that was overridden, the worst first; empty after a mere warning */
       overridden: { reason: ReasonId; about: Spoken }[];
     }
+  /** a bath is out of the tank whose return into `bottle` was refused */
+  | {
+      id: 'where-went';
+      bath: Named;
+      bottle: number;
+      reason: ReasonId;
+      about: Spoken;
+    }
   | { id: 'needs-override'; reason: ReasonId; about: Spoken }
   | { id: 'needs-answer'; ask: AskId }
   | { id: 'nothing-waiting' }
@@ -194,6 +202,8 @@ export type RunMessage =
       bottle: number | null;
       /** null: nobody said how much */
       volumeMl: number | null;
+      /** the two can give off a gas */
+      gas: { reason: ReasonId; about: Spoken } | null;
       found: { reason: ReasonId; about: Spoken }[];
     }
   /** what the film has had, in order, and what of the sheet it has not */

@@ -3,6 +3,7 @@ import type { PourRequest } from './guard.js';
 import type { AskId } from './guard-resolve.js';
 import type { ReasonId } from './guard-table.js';
 import type { IntentOf } from './intent.js';
+import type { RunMessage } from './message.js';
 
 interface WaitingPour {
   kind: 'pour';
@@ -36,6 +37,13 @@ export type Question =
       next: PourRequest | { bath: LiquidId; sinceMs: number };
     }
   | { kind: 'which-bath' }
+  /** its return was refused, and it is out of the tank since `emptyMs`; what was said to be in after it */
+  | {
+      kind: 'where-went';
+      message: RunMessage;
+      emptyMs: number;
+      next: { liquid: LiquidId; sinceMs: number } | null;
+    }
   /** contradicts what is known of the bottle */
   | {
       kind: 'bottle-holds';

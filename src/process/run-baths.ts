@@ -5,10 +5,13 @@ import type { LiquidId, VesselRef } from '../world/vessel.js';
 import { stepFor, stepsOf } from './due.js';
 import { type Move, weigh } from './guard.js';
 import { bottleFor, readingOf, type StepTime, stepTime } from './guard-checks.js';
+import type { AskId } from './guard-resolve.js';
+import { type ReasonId, severity } from './guard-table.js';
 import type { IntentOf } from './intent.js';
 import type { Announced } from './machine.js';
 import type { RunMessage, Slip } from './message.js';
 import { nowOf, outletOf, spokenReason } from './now.js';
+import type { Pending } from './pending.js';
 import { liquidOf, roleOf } from './sheet.js';
 import { atAimS, speedOf, tempState } from './temperature.js';
 import { type BathClock, contactS, drainMs, earlyS, leftS } from './timing.js';
@@ -28,8 +31,10 @@ export function bathIn(turn: Turn, intent: IntentOf<'bath-in'>) {
     return sayNoSuchLiquid(turn, intent.liquid);
   if (!turn.world.film.loaded || !['pouring', 'immersed', 'draining', 'hanging'].includes(turn.place))
     return beforeLoading(turn, intent.liquid);
-  if (intent.liquid === undefined && bath && !inHand) return sayIn(turn);
   // what "it" is was just in question
+  if (intent.liquid === undefined && !inHand && pending?.kind === 'pour' && pending.request.kind === 'in')
+    return inAllTheSame(turn, pending);
+  if (intent.liquid === undefined && bath && !inHand) return sayIn(turn);
   if (intent.liquid === undefined && !inHand && pending?.kind === 'pour') return whichBath(turn);
   const expected = inHand?.liquid ?? turn.due.step?.liquid ?? null;
   const liquid = intent.liquid ?? expected;
@@ -66,7 +71,75 @@ export function bathIn(turn: Turn, intent: IntentOf<'bath-in'>) {
       },
     );
   }
+  if (askWhereItWent(turn, { liquid, sinceMs })) return;
   takeIn(turn, liquid, { assumed: intent.liquid === undefined && !inHand, sinceMs });
+}
+
+/** A return was refused, and the bath is out since: where it went is asked before anything else. */
+export function askWhereItWent(turn: Turn, next: { liquid: LiquidId; sinceMs: number } | null): boolean {
+  const { pending } = turn.context;
+  const { bath } = turn.world.tank;
+  const refused =
+    pending?.kind === 'pour' && pending.verdict === 'ruinous' && pending.request.kind === 'back';
+  if (!refused || !bath || bath.role === 'water') return false;
+  const { to } = pending.request;
+  if (to?.kind !== 'bottle') return false;
+  const move: Move = {
+    direction: 'tank-to-bottle',
+    liquid: bath.liquid,
+    from: tank,
+    to,
+    volumeMl: null,
+  };
+  const about = spokenReason(weigh(move, turn.view).params, turn.view);
+  const message: RunMessage = {
+    id: 'where-went',
+    bath: turn.named(bath.liquid),
+    bottle: to.number,
+    reason: pending.reason,
+    about,
+  };
+  turn.ask({ kind: 'where-went', message, emptyMs: next?.sinceMs ?? turn.atMs, next }, 'warning', message);
+  return true;
+}
+
+/** The answer to that: it is in this vessel. */
+export function wentTo(
+  turn: Turn,
+  { emptyMs, next }: Extract<Pending, { kind: 'where-went' }>,
+  to: VesselRef,
+) {
+  const { bath } = turn.world.tank;
+  turn.send({ type: 'SETTLE' });
+  if (!bath) return;
+  const move: Move = {
+    direction: to.kind === 'sink' ? 'tank-to-sink' : 'tank-to-bottle',
+    liquid: bath.liquid,
+    from: tank,
+    to,
+    volumeMl: turn.world.tank.volumeMl,
+  };
+  const found = to.kind === 'bottle' ? weigh(move, { ...turn.view, earlyS: null }) : null;
+  const warn =
+    found && severity[found.verdict] >= severity.recoverable
+      ? { reason: found.reason, about: spokenReason(found.params, turn.view) }
+      : null;
+  const slip = emptyTank(turn, { to, sinceMs: emptyMs });
+  turn.did();
+  turn.say(warn ? 'warning' : 'answer', {
+    id: 'poured',
+    bath: turn.named(move.liquid),
+    from: tank,
+    to,
+    warn,
+  });
+  if (next) return takeIn(turn, next.liquid, { sinceMs: next.sinceMs });
+  turn.say(slip ? 'warning' : 'answer', {
+    id: 'tank-is-empty',
+    now: nowOf(turn),
+    jugged: null,
+    slip,
+  });
 }
 
 /**
@@ -80,6 +153,28 @@ function contradicts(turn: Turn, liquid: LiquidId, sinceMs: number): boolean {
   if (context.pending?.kind === 'pour' && context.pending.request.liquid === liquid) return false;
   if (sinceMs < bath.sinceMs) return true;
   return turn.place === 'immersed' && liquid !== nextAfter(turn) && earlyS(clock, turn.atMs) !== null;
+}
+
+/** Questions that leave open which bath it is that was in the hand. */
+const openBath: ReadonlySet<string> = new Set<AskId>([
+  'mismatch',
+  'heard-two',
+  'unsure-heard',
+  'bottle-unknown',
+]);
+
+/** A pour that was asked about or warned of has happened: that bath is in. After a refusal it is asked. */
+function inAllTheSame(turn: Turn, pending: Extract<Pending, { kind: 'pour' }>) {
+  const { from, liquid: said } = pending.request;
+  const held = from?.kind === 'bottle' ? (turn.world.bottles[from.number]?.liquid ?? undefined) : undefined;
+  const liquid = said ?? held;
+  if (liquid === undefined || openBath.has(pending.reason)) return whichBath(turn);
+  if (pending.verdict !== 'ruinous') return takeIn(turn, liquid, from && { from });
+  turn.ask({ kind: 'bath-in', liquid, atMs: turn.atMs }, 'question', {
+    id: 'confirm-bath-in',
+    bath: turn.named(liquid),
+    heard: [],
+  });
 }
 
 export const whichBath = (turn: Turn) =>
@@ -174,6 +269,7 @@ export function takeIn(turn: Turn, liquid: LiquidId, filling: Filling = {}) {
     return;
   }
   const { clock } = turn;
+  const readTempC = turn.world.tank.bath?.readings.at(-1)?.tempC;
   turn.say(warn || slip ? 'warning' : 'answer', {
     id: 'bath-in',
     bath: bathNamed,
@@ -185,6 +281,7 @@ export function takeIn(turn: Turn, liquid: LiquidId, filling: Filling = {}) {
     slip,
     warn,
   });
+  if (warn && offTemp.has(warn.reason) && readTempC !== undefined) tankRead(turn, readTempC);
   const drain = clock && drainMs(clock);
   // it has been in for longer than it should already
   if (drain !== null && drain <= turn.atMs) {
@@ -192,6 +289,9 @@ export function takeIn(turn: Turn, liquid: LiquidId, filling: Filling = {}) {
     sayDrain(turn, 'call', turn.atMs);
   }
 }
+
+/** In all the same: how long it takes at that warmth is offered. */
+const offTemp: ReadonlySet<ReasonId> = new Set<ReasonId>(['developer-cold', 'developer-hot']);
 
 /** Nobody said from where: the one bottle that holds it, a jug, or the tap. */
 function sourceOf(turn: Turn, liquid: LiquidId): VesselRef {

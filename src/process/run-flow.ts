@@ -9,6 +9,7 @@ import type { Named } from './message.js';
 import { nowOf, spokenReason } from './now.js';
 import { answerWithinMs, type Pending } from './pending.js';
 import {
+  askWhereItWent,
   changeTime,
   clockRuns,
   couldBeInS,
@@ -18,6 +19,7 @@ import {
   inferIn,
   takeIn,
   tankRead,
+  wentTo,
   whereTo,
 } from './run-baths.js';
 import { callOff, decide } from './run-pours.js';
@@ -211,6 +213,7 @@ export function tankEmpty(turn: Turn, agoS = 0) {
   // both in one breath
   if (bath.sinceMs === turn.atMs && !bath.inferred)
     return turn.say('question', { id: 'in-and-empty', bath: turn.named(bath.liquid) });
+  if (askWhereItWent(turn, null)) return;
   turn.send({ type: 'SETTLE' });
   const { liquid } = bath;
   const jugged = whereTo(turn).kind === 'jug';
@@ -348,6 +351,9 @@ function isStale(turn: Turn, pending: Pending): boolean {
     case 'hang-early':
       filmHung(turn, false);
       break;
+    case 'where-went':
+      turn.ask(pending, 'warning', pending.message);
+      break;
     default:
       turn.say('answer', { id: 'nothing-waiting' });
   }
@@ -372,6 +378,8 @@ export function confirm(turn: Turn) {
       emptyTank(turn, { inferred: true, ...('bath' in pending.next && { sinceMs: pending.next.sinceMs }) });
       return goOnWith(turn, pending.next);
     }
+    case 'where-went':
+      return turn.say('warning', pending.message);
     case 'drain-early':
       return turn.place === 'immersed' ? drain(turn, true) : settled(turn);
     case 'change-time':
@@ -447,6 +455,8 @@ export function cancel(turn: Turn) {
     turn.send({ type: 'WITHDRAWN' });
     return goOnWith(turn, pending.next);
   }
+  // not there: aside, as a bath that is used again
+  if (pending?.kind === 'where-went') return wentTo(turn, pending, { kind: 'jug' });
   // with nothing asked, a pour that was cleared is called off
   turn.send({ type: pending && pending.kind !== 'pour' ? 'SETTLE' : 'WITHDRAWN' });
   turn.did();

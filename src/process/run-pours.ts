@@ -6,7 +6,7 @@ import { vesselKey } from '../world/vessel.js';
 import { type Judgement, judge, type Move, type PourRequest, weigh } from './guard.js';
 import { bottleFor, fitnessOf } from './guard-checks.js';
 import type { AskId } from './guard-resolve.js';
-import { lacking, type ReasonId, severity } from './guard-table.js';
+import { gasReasons, lacking, type ReasonId, severity } from './guard-table.js';
 import type { Intent, IntentOf } from './intent.js';
 import type { Announced } from './machine.js';
 import type { Named, RunMessage } from './message.js';
@@ -21,6 +21,7 @@ import {
   sayIn,
   sayNoSuchLiquid,
   takeIn,
+  wentTo,
 } from './run-baths.js';
 import { liquidOf } from './sheet.js';
 import type { Turn } from './turn.js';
@@ -29,7 +30,25 @@ type PourIntent = IntentOf<'pour-in' | 'pour-back' | 'pour-between' | 'pour-away
 
 /** The user says liquid is about to move: judge it, and clear, ask, warn or refuse. */
 export function pour(turn: Turn, intent: PourIntent) {
+  if (intent.type !== 'pour-in' && answersWhere(turn, intent, toOf(intent))) return;
   consider(turn, answering(turn, requestOf(intent)));
+}
+
+const toOf = (intent: Exclude<PourIntent, { type: 'pour-in' }>): VesselRef | undefined =>
+  intent.type === 'pour-away' ? { kind: 'sink' } : intent.to;
+
+/** "Where did it go?" is answered by any sentence that names a vessel for that bath. */
+function answersWhere(
+  turn: Turn,
+  { liquid, from }: { liquid?: LiquidId; from?: VesselRef },
+  to: VesselRef | undefined,
+): boolean {
+  const { pending } = turn.context;
+  const { bath } = turn.world.tank;
+  if (pending?.kind !== 'where-went' || to === undefined || to.kind === 'tank') return false;
+  if ((liquid !== undefined && liquid !== bath?.liquid) || from?.kind === 'bottle') return false;
+  wentTo(turn, pending, to);
+  return true;
 }
 
 /** A part alone in answer to a question, or to a warning: the pour with that part in it is judged afresh. */
@@ -355,6 +374,7 @@ export function judgeAgain(turn: Turn) {
 
 /** "Bleach", or "bottle two": the answer to what was asked, or the pour in hand from somewhere else. */
 export function withPart(turn: Turn, said: IntentOf<'part'>): boolean {
+  if (answersWhere(turn, said, said.vessel)) return true;
   const { pending, announced } = turn.context;
   if (pending?.kind === 'pour') {
     pourWith(turn, said, pending.request);
@@ -384,6 +404,7 @@ export function callOff(turn: Turn): boolean {
 export function poured(turn: Turn, said: IntentOf<'poured'>) {
   const { liquid, from, to, volumeMl } = said;
   if (liquid !== undefined && !liquidOf(turn.sheet, liquid)) return sayNoSuchLiquid(turn, liquid);
+  if (answersWhere(turn, said, to)) return;
   const { bath } = turn.world.tank;
   const { announced } = turn.context;
   const outOfTank =
@@ -485,9 +506,18 @@ export function contaminated(turn: Turn, said: IntentOf<'contaminated'>) {
   const from: VesselRef = source === null ? { kind: 'tap' } : { kind: 'bottle', number: source };
   const { volumeMl = null } = said;
   const to: VesselRef = { kind: 'bottle', number: into.number };
+  const move: Move = {
+    direction: 'bottle-to-bottle',
+    liquid: said.liquid,
+    from,
+    to,
+    volumeMl,
+  };
+  const judged = warningOf(turn, move);
+  const gas = judged && gasReasons.has(judged.reason) ? judged : null;
   if (volumeMl === null)
     turn.fact({ type: 'splashed', ...turn.runId, liquid: said.liquid, bottle: into.number });
-  else moveBetween(turn, { direction: 'bottle-to-bottle', liquid: said.liquid, from, to, volumeMl }, false);
+  else moveBetween(turn, move, false);
   const now = turn.world.bottles[into.number];
   // what this did, whatever was the matter with it before
   const found = (now === undefined ? [] : fitnessOf(withLastOnly(now), turn)).filter(({ entry: [, why] }) =>
@@ -499,6 +529,7 @@ export function contaminated(turn: Turn, said: IntentOf<'contaminated'>) {
     into: turn.named(into.liquid),
     bottle: into.number,
     volumeMl,
+    gas,
     found: found.map((f) => ({
       reason: f.entry[1],
       about: spokenReason({ liquid: into.liquid ?? said.liquid, ...f.params }, turn.view),

@@ -1,5 +1,5 @@
 import type { AskId } from '../../process/guard-resolve.js';
-import type { ReasonId } from '../../process/guard-table.js';
+import { gasReasons, type ReasonId } from '../../process/guard-table.js';
 import type { Named, Now, RunMessage, Spoken } from '../../process/message.js';
 import type { FilmRef } from '../../world/fact.js';
 import type { Role } from '../../world/liquids.js';
@@ -25,6 +25,10 @@ const list = (names: string[]): string =>
   names.length < 2 ? (names[0] ?? '') : `${names.slice(0, -1).join(', ')} and ${names.at(-1)}`;
 const sentences = (...parts: (string | null | false)[]): string => parts.filter(Boolean).join(' ');
 const andNow = (lead: string, now: Now): string => `${lead} ${sayNow(now, true)}`;
+
+/** Said first where a mixture can give off a gas. */
+const awayFromGas = 'Leave the room, let it air, and stay out of the fumes.';
+const lower = (text: string): string => text.charAt(0).toLowerCase() + text.slice(1);
 
 /** The explicit words, as the grammar has them. */
 const overrideWords = 'override the guard and pour anyway';
@@ -143,6 +147,12 @@ const phrases: Phrases = {
       m.overridden.length > 0 && `Overridden: ${sayAlso(m.overridden)}`,
       sayChecks(m.checks),
     ),
+  'where-went': (m) =>
+    sentences(
+      `Where did ${the(m.bath)} go? I refused bottle ${m.bottle}. ${reasons[m.reason](m.about)}`,
+      gasReasons.has(m.reason) && `If any of it went in: ${lower(awayFromGas)}`,
+      'Say which bottle, or cancel if it stands in a jug.',
+    ),
   'needs-override': () => `That pour is refused, and yes is not enough. Cancel, or say: ${overrideWords}.`,
   'needs-answer': (m) => needed[m.ask] ?? 'I need the answer first: which bath, and which bottle?',
   'nothing-waiting': () => 'Nothing is waiting for that.',
@@ -157,12 +167,14 @@ const phrases: Phrases = {
   'taken-out': (m) => `I take it that ${the(m.bath)} is back in ${place(m.to)}.`,
   poured: (m) =>
     sentences(
+      m.warn && gasReasons.has(m.warn.reason) && awayFromGas,
       m.warn && reasons[m.warn.reason](m.warn.about),
       `Noted: ${m.bath.name} ${m.from.kind === 'tap' ? '' : `from ${place(m.from)} `}to ${place(m.to)}.`,
     ),
   'poured-what': () => 'What went where? Say the bath, from which bottle, and into which.',
   contaminated: (m) =>
     sentences(
+      m.gas && `${awayFromGas} ${reasons[m.gas.reason](m.gas.about)}`,
       `${m.volumeMl === null ? 'Some' : spokenVolume(m.volumeMl)} ${m.volumeMl === null ? '' : 'of '}${m.bath.name} in ${the(m.into)}${m.bottle === null ? '' : `, bottle ${m.bottle}`}.`,
       m.found.length > 0
         ? sayAlso(m.found)

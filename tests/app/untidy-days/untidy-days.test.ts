@@ -1,4 +1,5 @@
 import { describe, expect, it } from 'vitest';
+import { answered } from './answered.js';
 import { believed, hands } from './believed.js';
 import { bottles } from './bottles.js';
 import { further } from './further.js';
@@ -20,6 +21,7 @@ describe.each(
     leftOut,
     late,
     harmless,
+    answered,
   }),
 )('an untidy day: %s', (_, days) => {
   it.each(days.map((d) => [d.name, d] as const))('%s', (_name, day) => {
