@@ -85,11 +85,13 @@ export type ReasonId =
   | 'early';
 
 /** Mixtures that can give off a gas: the room comes before the bath. */
-export const gasReasons: ReadonlySet<ReasonId> = new Set<ReasonId>([
+const gasReasons: ReadonlySet<ReasonId> = new Set<ReasonId>([
   'acid-ferricyanide-bottle',
   'acid-thiosulphate-bottle',
   'acid-developer-bottle',
 ]);
+export const givesGas = (warn: { reason: ReasonId } | null): boolean =>
+  warn !== null && gasReasons.has(warn.reason);
 
 export type Entry = readonly [Verdict, ReasonId];
 

@@ -176,6 +176,8 @@ export type RunMessage =
       bottle: number;
       reason: ReasonId;
       about: Spoken;
+      /** the two can give off a gas */
+      gas: boolean;
     }
   | { id: 'needs-override'; reason: ReasonId; about: Spoken }
   | { id: 'needs-answer'; ask: AskId }
@@ -188,6 +190,8 @@ export type RunMessage =
   | { id: 'taken-out'; bath: Named; to: VesselRef }
   | {
       id: 'poured';
+      /** it can give off a gas where it went */
+      gas: boolean;
       bath: Named;
       from: VesselRef;
       to: VesselRef;

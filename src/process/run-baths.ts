@@ -6,7 +6,7 @@ import { stepFor, stepsOf } from './due.js';
 import { type Move, weigh } from './guard.js';
 import { bottleFor, readingOf, type StepTime, stepTime } from './guard-checks.js';
 import type { AskId } from './guard-resolve.js';
-import { type ReasonId, severity } from './guard-table.js';
+import { givesGas, type ReasonId, severity } from './guard-table.js';
 import type { IntentOf } from './intent.js';
 import type { Announced } from './machine.js';
 import type { RunMessage, Slip } from './message.js';
@@ -98,6 +98,7 @@ export function askWhereItWent(turn: Turn, next: { liquid: LiquidId; sinceMs: nu
     bottle: to.number,
     reason: pending.reason,
     about,
+    gas: givesGas(pending),
   };
   turn.ask({ kind: 'where-went', message, emptyMs: next?.sinceMs ?? turn.atMs, next }, 'warning', message);
   return true;
@@ -132,6 +133,7 @@ export function wentTo(
     from: tank,
     to,
     warn,
+    gas: givesGas(warn),
   });
   if (next) return takeIn(turn, next.liquid, { sinceMs: next.sinceMs });
   turn.say(slip ? 'warning' : 'answer', {
@@ -234,7 +236,9 @@ export function takeIn(turn: Turn, liquid: LiquidId, filling: Filling = {}) {
   const again =
     bath?.liquid === liquid && bath.role !== 'water' && announced?.kind !== 'out' && !said && !refused;
   if (again) return sayIn(turn);
-  const slip = bath ? emptyTank(turn, { sinceMs, inferred: true }) : null;
+  const ended = bath ? emptyTank(turn, { sinceMs, inferred: true }) : null;
+  // the next bath is in: what was short before it is not poured in again
+  const slip = ended && { ...ended, restS: null };
   const from = filling.from ?? said?.from ?? sourceOf(turn, liquid);
   const move: Move = { direction: 'bottle-to-tank', liquid, from, to: tank, volumeMl: turn.tankMl };
   const found = weigh(move, turn.view);

@@ -6,7 +6,7 @@ import { vesselKey } from '../world/vessel.js';
 import { type Judgement, judge, type Move, type PourRequest, weigh } from './guard.js';
 import { bottleFor, fitnessOf } from './guard-checks.js';
 import type { AskId } from './guard-resolve.js';
-import { gasReasons, lacking, type ReasonId, severity } from './guard-table.js';
+import { givesGas, lacking, type ReasonId, severity } from './guard-table.js';
 import type { Intent, IntentOf } from './intent.js';
 import type { Announced } from './machine.js';
 import type { Named, RunMessage } from './message.js';
@@ -452,7 +452,15 @@ function pouredOut(turn: Turn, to: VesselRef) {
   const warn = warningOf(turn, move);
   const slip = emptyTank(turn, { to });
   turn.did();
-  if (warn) turn.say('warning', { id: 'poured', bath: turn.named(move.liquid), from: move.from, to, warn });
+  if (warn)
+    turn.say('warning', {
+      id: 'poured',
+      bath: turn.named(move.liquid),
+      from: move.from,
+      to,
+      warn,
+      gas: givesGas(warn),
+    });
   turn.say(slip ? 'warning' : 'answer', { id: 'tank-is-empty', now: nowOf(turn), jugged: null, slip });
 }
 
@@ -494,7 +502,14 @@ export function pouredBetween(
   const warn = to.kind === 'bottle' ? warningOf(turn, move) : null;
   moveBetween(turn, move, false);
   turn.did();
-  turn.say(warn ? 'warning' : 'answer', { id: 'poured', bath: turn.named(what), from, to, warn });
+  turn.say(warn ? 'warning' : 'answer', {
+    id: 'poured',
+    bath: turn.named(what),
+    from,
+    to,
+    warn,
+    gas: givesGas(warn),
+  });
 }
 
 /** Some of one bath got into another: the bottle is what is in it now. */
@@ -514,7 +529,7 @@ export function contaminated(turn: Turn, said: IntentOf<'contaminated'>) {
     volumeMl,
   };
   const judged = warningOf(turn, move);
-  const gas = judged && gasReasons.has(judged.reason) ? judged : null;
+  const gas = givesGas(judged) ? judged : null;
   if (volumeMl === null)
     turn.fact({ type: 'splashed', ...turn.runId, liquid: said.liquid, bottle: into.number });
   else moveBetween(turn, move, false);

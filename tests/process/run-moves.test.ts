@@ -1336,7 +1336,7 @@ describe('a pour that has happened already', () => {
       overridden: false,
     });
     expect(heard(told(atDeveloper(), { from: bottle(5), to: sink }))).toEqual([
-      ['answer', { id: 'poured', bath: named('fixer'), from: bottle(5), to: sink, warn: null }],
+      ['answer', { id: 'poured', bath: named('fixer'), from: bottle(5), to: sink, warn: null, gas: false }],
     ]);
     const whole = atDeveloper();
     told(whole, { from: bottle(5), to: bottle(9) });

@@ -1,5 +1,5 @@
 import type { AskId } from '../../process/guard-resolve.js';
-import { gasReasons, type ReasonId } from '../../process/guard-table.js';
+import type { ReasonId } from '../../process/guard-table.js';
 import type { Named, Now, RunMessage, Spoken } from '../../process/message.js';
 import type { FilmRef } from '../../world/fact.js';
 import type { Role } from '../../world/liquids.js';
@@ -150,7 +150,7 @@ const phrases: Phrases = {
   'where-went': (m) =>
     sentences(
       `Where did ${the(m.bath)} go? I refused bottle ${m.bottle}. ${reasons[m.reason](m.about)}`,
-      gasReasons.has(m.reason) && `If any of it went in: ${lower(awayFromGas)}`,
+      m.gas && `If any of it went in: ${lower(awayFromGas)}`,
       'Say which bottle, or cancel if it stands in a jug.',
     ),
   'needs-override': () => `That pour is refused, and yes is not enough. Cancel, or say: ${overrideWords}.`,
@@ -167,7 +167,7 @@ const phrases: Phrases = {
   'taken-out': (m) => `I take it that ${the(m.bath)} is back in ${place(m.to)}.`,
   poured: (m) =>
     sentences(
-      m.warn && gasReasons.has(m.warn.reason) && awayFromGas,
+      m.gas && awayFromGas,
       m.warn && reasons[m.warn.reason](m.warn.about),
       `Noted: ${m.bath.name} ${m.from.kind === 'tap' ? '' : `from ${place(m.from)} `}to ${place(m.to)}.`,
     ),

@@ -82,7 +82,10 @@ function afterReading(item: WarmItem): string {
       : 'In tolerance.';
   }
   // in the tank it works on the film: what that does is the run's to say
-  return item.subject.vessel?.kind === 'tank' ? `Aim ${degrees(aim.aimC)}.` : outlook(item);
+  if (item.subject.vessel?.kind === 'tank') return `Aim ${degrees(aim.aimC)}.`;
+  return item.read === 'hot' && ready.state === 'coming'
+    ? `Too warm: let it cool, out of the tub. ${outlook(item)}`
+    : outlook(item);
 }
 
 const stays = (seconds: number): string =>

@@ -116,4 +116,22 @@ export const answered: Day[] = [
       ['yes', [/get it out now/i, /destroys the picture/i]],
     ],
   },
+  {
+    name: 'the developer short and the stop bath in: it is not to go in again',
+    lines: [
+      ...inDeveloper,
+      '+75s',
+      ['stop bath in', [/too short/i, /less development/i], /pour it in again/i],
+    ],
+  },
+  {
+    name: 'acid in the bleach: the room first, and no amount that nobody told',
+    lines: [
+      ['oh no I poured the stop into the bleach', [/leave the room/i, /poison gas/i], /\d+ millilitres/],
+    ],
+  },
+  {
+    name: 'a developer read too warm while it warms',
+    lines: ['start a run', ['developer is at 42.2', /too warm|too hot/i]],
+  },
 ];
