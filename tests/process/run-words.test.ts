@@ -247,7 +247,7 @@ describe('a bath said to be in', () => {
         {
           id: 'bath-in',
           bath: named('stop'),
-          slip: { kind: 'short', bath: named('developer'), doneS: 100, aimS: 180, restS: 80 },
+          slip: { kind: 'short', bath: named('developer'), doneS: 100, aimS: 180, restS: null },
         },
       ],
     ]);
