@@ -7,6 +7,7 @@ import type { Grammar } from '../language/jsgf/syntax.js';
 import { type Grammars, loadGrammars, SITUATIONS } from '../language/load.js';
 import { asIntent } from '../language/meaning/schema.js';
 import { readTag, runTags } from '../language/meaning/tags.js';
+import { type Encoder, type EncoderFile, openEncoder } from '../language/open/encoder.js';
 import { nameOf, unpackLearnt } from '../language/open/packed.js';
 import { giveLearnt, learn } from '../language/open/understand.js';
 import type { WordGraph } from '../language/types.js';
@@ -17,7 +18,7 @@ import type { Intent } from '../process/intent.js';
 import type { ProcessSheet } from '../process/sheet.js';
 import { type Liquid, liquidById } from '../world/liquids.js';
 import { exitCode, Refusal } from './exit.js';
-import { grammarDir, learntFile } from './paths.js';
+import { encoderDir, grammarDir, learntFile } from './paths.js';
 import { readText } from './read-text.js';
 
 /** The language room with the grammars of this installation. */
@@ -112,7 +113,17 @@ export function teach(grammars: Grammars, texts: Readonly<Record<string, string>
   } catch {
     return;
   }
-  giveLearnt(grammars, () => unpackLearnt(packed, nameOf(texts)) ?? learn(grammars));
+  giveLearnt(grammars, () => ({
+    ...(unpackLearnt(packed, nameOf(texts)) ?? learn(grammars)),
+    encoder: installedEncoder(),
+  }));
+}
+
+/** @throws Error when the installation's encoder is missing or damaged */
+function installedEncoder(): Encoder {
+  const file = JSON.parse(readFileSync(join(encoderDir, 'encoder.json'), 'utf8')) as EncoderFile;
+  const { buffer, byteOffset, byteLength } = readFileSync(join(encoderDir, 'encoder.bin'));
+  return openEncoder(file, buffer.slice(byteOffset, byteOffset + byteLength) as ArrayBuffer);
 }
 
 function compileFile(

@@ -1,16 +1,23 @@
-import { readFileSync, writeFileSync } from 'node:fs';
+import { readdirSync, readFileSync, writeFileSync } from 'node:fs';
+import { join } from 'node:path';
 import { loadGrammars } from '../language/load.js';
 import { nameOf, packLearnt } from '../language/open/packed.js';
 import { learn } from '../language/open/understand.js';
-import { readWordings } from '../language/records.js';
+import { readSaid, readWordings } from '../language/records.js';
 import { grammarTexts } from './language.js';
-import { learntFile, wordingsFile } from './paths.js';
+import { learntFile, saidDir, wordingsFile } from './paths.js';
 
-/** The last step of the build: learns the open understanding from the grammars and the wordings beside them, and keeps it beside the program. */
+/**
+ * The last step of the build: learns the open understanding from the grammars, the wordings and what people said, and
+ * keeps it beside the program. `learn.js --without b` leaves one writer's sentences out, to judge it by them.
+ */
+const without = process.argv[2] === '--without' ? (process.argv[3]?.split(',') ?? []) : [];
 const texts = grammarTexts();
 const loaded = loadGrammars(texts);
 if (!loaded.ok) throw new Error(loaded.problems.map((p) => p.message).join('\n'));
-writeFileSync(
-  learntFile,
-  packLearnt(learn(loaded.grammars, readWordings(readFileSync(wordingsFile, 'utf8'))), nameOf(texts)),
-);
+const said = readdirSync(saidDir)
+  .filter((f) => f.endsWith('.tsv') && !without.includes(f.slice(0, -4)))
+  .map((f) => readFileSync(join(saidDir, f), 'utf8'))
+  .join('\n');
+const wordings = readWordings(readFileSync(wordingsFile, 'utf8'));
+writeFileSync(learntFile, packLearnt(learn(loaded.grammars, wordings, readSaid(said)), nameOf(texts)));

@@ -12,6 +12,10 @@ export const pageDir = join(root, 'dist', 'screen');
 export const learntFile = join(root, 'dist', 'learnt.json');
 /** what people also say; read by the build alone */
 export const wordingsFile = join(root, 'training', 'wordings.txt');
+/** what knows English, and the commands in it */
+export const encoderDir = join(root, 'models', 'sentence-encoder');
+/** what people wrote that had not seen the grammars, a file a writer; read by the build alone */
+export const saidDir = join(root, 'training', 'said');
 export const fixtureDir = join(root, 'audio-fixtures');
 
 /** Where journals and the user's settings live: `--data`, else TANKSIDE_DATA, else the XDG data folder. */

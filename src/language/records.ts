@@ -167,6 +167,24 @@ export function readWordings(text: string): Wordings {
   return found;
 }
 
+/** Sentences of people who had not seen the grammars, by the record that is meant. */
+export type Said = ReadonlyMap<string, readonly string[]>;
+
+/** Reads sentences: `grammar.rule TAB words`; `nothing` is what must do nothing. */
+export function readSaid(text: string): Said {
+  const found = new Map<string, string[]>();
+  for (const line of text.split('\n')) {
+    const [meaning = '', words = ''] = line.split('\t');
+    if (meaning === '' || words.trim() === '') continue;
+    const id = meaning === 'nothing' ? NOTHING : `${PACKAGE}.${meaning}`;
+    found.set(id, [...(found.get(id) ?? []), words.trim()]);
+  }
+  return found;
+}
+
+/** The record of what must do nothing. */
+export const NOTHING = `${PACKAGE}.elsewhere.other`;
+
 /** The sentences of every record, from its grammar and its wordings. */
 export function lessonsOf(
   records: readonly CommandRecord[],

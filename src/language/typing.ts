@@ -60,14 +60,14 @@ function readTyped(line: string, situations: readonly Situation[], grammars: Gra
   const asked = line.trim().endsWith('?');
   const open = openFor(grammars);
   const words = plain.split(' ').filter(Boolean);
-  const strange = words.some((w) => !open.words.has(w) && !longForm(w));
+  const strange = words.some((w) => !open.words.has(w) && !longForm(w) && !w.endsWith("n't"));
   if (words.some((w) => w === 'override' || w === 'anyway'))
     return exact(said, [...situations, 'challenged'], grammars) ?? sayTheWords;
   return (
     asksWhereItGoes(plain, grammars) ??
     named(exact(said, situations, grammars), words, grammars) ??
     named(exact(bare, situations, grammars), words, grammars) ??
-    aboutMatter(plain, grammars) ??
+    matterMeant(plain, grammars) ??
     (strange ? mended(bare, situations, asked, grammars) : undefined) ??
     openly(line, plain, asked, situations, grammars) ??
     nothing(said, situations, grammars)
@@ -88,6 +88,27 @@ function named(
   const part: Intent = { type: 'part', ...(liquid && { liquid }), ...(vessel && { vessel }) };
   return liquid === undefined && vessel === undefined ? meant : { ...meant, intent: part };
 }
+
+/** Things that meet, where the open understanding does not take it for something else altogether. */
+function matterMeant(plain: string, grammars: Grammars): Interpretation | undefined {
+  const meant = aboutMatter(plain, grammars);
+  if (meant?.kind !== 'understood') return undefined;
+  const words = plain.split(' ');
+  return openFor(grammars).plausible(words, ...MATTERS, meant.intent.type) >= LEAST_PLAUSIBLE
+    ? meant
+    : undefined;
+}
+const LEAST_PLAUSIBLE = 0.2;
+/** What is said where things meet, get out or get on somebody. */
+const MATTERS: readonly Intent['type'][] = [
+  'what-if',
+  'contaminated',
+  'ask-cautions',
+  'ask-disposal',
+  'ask-advice',
+  'spill',
+  'hurt',
+];
 
 /** By the open understanding: as a whole, or by its clauses where the whole is in doubt. */
 function openly(
@@ -218,13 +239,16 @@ function inClauses(
     deed &&
     Object.keys(deed.intent).length === 1 &&
     (POURS.has(deed.intent.type) || deed.intent.type === 'spill');
+  const share = Math.max(...deeds.map((d) => open.plausible(words.split(' '), d.intent.type)));
   if (
     deed &&
     !other &&
     !vague &&
-    (all || (!more && deed.words.includes(' ') && !open.isBare(deed.words.split(' '))))
+    (all ||
+      (!more && deed.words.includes(' ') && !open.isBare(deed.words.split(' ')) && share >= LEAST_SHARE.done))
   )
     return { ...deed, words };
+  if (share < LEAST_SHARE.asked) return undefined;
   return deeds.length <= 2 ? { kind: 'unsure', candidates: deeds.map((m) => m.intent), words } : undefined;
 }
 
@@ -244,6 +268,9 @@ const ALWAYS_POSSIBLE = new Set<Intent['type']>([
   'ask-why',
   'ask-next',
 ]);
+
+/** How likely the whole sentence must be what one clause of it says, for that to be done and to be asked about. */
+const LEAST_SHARE = { done: 0.3, asked: 0.05 };
 
 const MOST_CLAUSES = 5;
 /** "and" between numbers joins them. */
@@ -273,7 +300,7 @@ function freeText(line: string, situations: readonly Situation[]): Interpretatio
 }
 
 /** Most mended sentences that the open understanding is asked about. */
-const MOST_MENDED = 4;
+const MOST_MENDED = 2;
 
 /** What the line means with its typing slips mended: one light meaning is taken, several or a weighty one are asked about. */
 function mended(
@@ -290,7 +317,8 @@ function mended(
       if (!meant || meant.kind === 'nothing') return [];
       const intents: Intent[] = meant.kind === 'understood' ? [meant.intent] : meant.candidates;
       const situation = meant.kind === 'understood' ? meant.situation : 'anytime';
-      return intents.map((intent) => ({ meaning: { intent, situation } satisfies Meaning, mending }));
+      const sure = meant.kind === 'understood';
+      return intents.map((intent) => ({ meaning: { intent, situation } satisfies Meaning, mending, sure }));
     });
   const plain = meaningsOf((w) => exact(w, situations, grammars), all);
   const found =
@@ -303,7 +331,7 @@ function mended(
   if (meanings.some((m) => m.intent.type === 'override')) return sayTheWords;
   const said = first.mending.words.join(' ');
   if (meanings.length > 3) return undefined;
-  if (meanings.length > 1 || first.mending.mustAsk || isGuarded(first.meaning.intent))
+  if (meanings.length > 1 || !first.sure || first.mending.mustAsk || isGuarded(first.meaning.intent))
     return { kind: 'unsure', candidates: meanings.map((m) => m.intent), words: said };
   return { kind: 'understood', ...first.meaning, words: said, mended: first.mending.changed };
 }

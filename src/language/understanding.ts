@@ -28,17 +28,27 @@ export interface Language {
 
 export function createLanguage(grammars: Grammars): Language {
   const united = new Map<string, WordGraph>();
-  let records: readonly CommandRecord[] | undefined;
+  let read: readonly CommandRecord[] | undefined;
+  const records = (): readonly CommandRecord[] => {
+    read ??= commandRecords(grammars);
+    return read;
+  };
+  /** a question of the trade is named by what its command does */
+  const describe = (intent: Intent): string => {
+    const asked =
+      intent.type === 'ask-advice' &&
+      records().find((r) => r.intent === intent.type && r.fixed.topic === intent.topic);
+    return asked
+      ? asked.what.replace(/\.$/, '').replace(/^[A-Z](?=[a-z])/, (c) => c.toLowerCase())
+      : describeIntent(intent);
+  };
   return {
     typed: (line, situations) => interpretTyped(line, situations, grammars),
     heard: (words, situations) => interpretHeard(words, situations, grammars),
     twins: twinsOf,
     teenTy: (words, situations) => teenTyIntents(words, situations, grammars),
-    describe: describeIntent,
-    records: () => {
-      records ??= commandRecords(grammars);
-      return records;
-    },
+    describe,
+    records,
     help: (situations, topic) => helpText(situations, grammars, topic),
     graph(situations) {
       const open = [...new Set<Situation>([...situations, 'anytime'])].sort();

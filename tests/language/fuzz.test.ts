@@ -2,6 +2,7 @@ import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { interpretHeard, interpretTyped, isGuarded } from '../../src/language/interpret.js';
 import { SITUATIONS } from '../../src/language/load.js';
+import { openFor } from '../../src/language/open/understand.js';
 import { normaliseTyped } from '../../src/language/typed.js';
 import { loadOwnGrammars } from './grammar-files.js';
 
@@ -67,7 +68,7 @@ describe('whatever is typed or heard', () => {
         situation,
         (line, s) => {
           const words = normaliseTyped(line).split(' ').filter(Boolean);
-          fc.pre(words.some((w) => !grammars.vocabulary.has(w)) && !/^(note|call|name) /.test(line));
+          fc.pre(words.some((w) => !openFor(grammars).words.has(w)) && !/^(note|call|name) /.test(line));
           const typed = interpretTyped(line, [s], grammars);
           expect(
             typed.kind === 'understood' && isGuarded(typed.intent),

@@ -1,5 +1,3 @@
-import { ALIKE, SPOKEN } from './english-words.js';
-
 /**
  * What the open understanding must know of English beyond the commands: words that it may skip, and words that turn
  * what is told into something else. All words are as `normaliseTyped` and `longForm` leave them.
@@ -14,6 +12,8 @@ export interface Catalogue {
   readonly denial: RegExp;
   /** a sentence that begins so asks */
   readonly question: RegExp;
+  /** a question in form that asks for a deed */
+  readonly request: RegExp;
   /** not (yet) so, or only thought of */
   readonly doubt: RegExp;
   /** somebody else is spoken to: nothing in it is for the assistant */
@@ -24,21 +24,18 @@ export interface Catalogue {
   readonly hearsay: RegExp;
   /** words that carry nothing by themselves: unknown to the model they do not count as unknown */
   readonly small: ReadonlySet<string>;
-  /** how people say what the commands are taught in other words (`open/plain.ts`) */
-  readonly spoken: string;
-  readonly alike: string;
 }
 
 export const english: Catalogue = {
   code: 'en',
-  spoken: SPOKEN,
-  alike: ALIKE,
   courtesies:
     /^(?:too late|oh no|oh dear|oh|damn|shit|just|okay|ok|alright|all right|right|well|so|whoops|um+|uh+|hm+|er+|erm|hey|great|good|cool|perfect|but|actually|yay|please|now|hello|hi|look|listen|tank side|i think that|i guess) (?=\S)| (?:please|pls|plz|thanks|thank you|thx|then|though|okay|ok|mate|everyone|already|by the way|for me|you know|yeah|actually|i think|i guess|if you can|would you|will you|is it not|isn't it)$/,
-  negation: /\b(?:not|never|no longer|without|nobody|nothing|none|neither|cannot|\w+n't)\b/,
-  denial: /\b(?:not|never|cannot|\w+n't)\b/,
+  negation:
+    /\b(?:not|never|no longer|without|nobody|nothing|none|neither|cannot|\w+n't|(?:is|are|was|has|have|holds|got|with) no)\b/,
+  denial: /\b(?:not|never|cannot|\w+n't|(?:is|are|was|has|have|holds|got|with) no)\b/,
   question:
     /^(?:is|are|was|were|did|does|do|has|have|had|should|shall|could|would|will|can|may|might|what|why|how|when|where|which|who|whose|any)\b/,
+  request: /^(?:can|could|will|would) you\b/,
   doubt:
     /\b(?:still|almost|nearly|half of|halfway|not quite|maybe|perhaps|if|when|before|after|until|unless|once|while|would|should|could|might|wish|wonder|thinking|think|guess|suppose|supposed|hope|tomorrow|yesterday|later|next time|last time|forgot|want|need|never|tell me|remember to)\b/,
   others:

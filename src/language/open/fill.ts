@@ -33,12 +33,34 @@ const WRONG = new Set(['not', 'of', 'than']);
 const INTO = new Set(['in', 'into', 'to', 'back', 'onto']);
 const FROM = new Set(['from', 'of', 'with', 'using', 'out']);
 
+/** What is nearest to a command of which a needed field was not said. */
+const NEAREST: Partial<Record<Intent['type'], readonly Intent['type'][]>> = {
+  'bottle-discarded': ['pour-away'],
+  'ask-age': ['ask-bottle', 'ask-bottles'],
+  'ask-mixed': ['ask-bottle', 'ask-bottles'],
+  'ask-life': ['ask-bottle', 'ask-bottles'],
+  'ask-volume': ['ask-bottle', 'ask-bottles'],
+};
+
+/** The part that is named goes before how it was said. */
+const WHERE_HURT: readonly (readonly [RegExp, string])[] = [
+  [/\beye(?:s|ball)?\b/, 'eye'],
+  [/\b(?:swallow\w*|drank|drunk|mouth|mouthful|sip)\b/, 'swallowed'],
+];
+
+type RecipeIn = (words: readonly string[]) => string | undefined;
+
+/** The slots of a sentence put into the fields of one command, or of one near to it; undefined when a needed field was not said. */
+export function fill(record: CommandRecord, said: Spotted, recipeIn: RecipeIn): Filled | undefined {
+  for (const intent of [record.intent, ...(NEAREST[record.intent as Intent['type']] ?? [])]) {
+    const found = filled({ ...record, intent }, said, recipeIn);
+    if (found) return found;
+  }
+  return undefined;
+}
+
 /** The slots of a sentence put into the fields of one command; undefined when a needed field was not said. */
-export function fill(
-  record: CommandRecord,
-  said: Spotted,
-  recipeIn: (words: readonly string[]) => string | undefined,
-): Filled | undefined {
+function filled(record: CommandRecord, said: Spotted, recipeIn: RecipeIn): Filled | undefined {
   if (record.intent === 'none' || record.intent === 'unsure' || record.intent === 'several') return undefined;
   const used = new Set<Slot>();
   const fields: Fields = { ...record.fixed };
@@ -61,6 +83,9 @@ export function fill(
   // a number and nothing else says that no other was wrong
   if (record.intent === 'correct' && said.tokens.every((t) => t.startsWith('_') || NUMBER.test(t)))
     return undefined;
+
+  if (record.intent === 'hurt')
+    fields.how = WHERE_HURT.find(([of]) => of.test(said.words.join(' ')))?.[1] ?? fields.how ?? 'skin';
   const intent = asIntent(record.intent, fields);
   // what is asked in general is answered in general
   const left = record.intent === 'ask-advice' ? [] : said.slots.filter((s) => !used.has(s));
@@ -72,7 +97,7 @@ function valueFor(
   record: CommandRecord,
   said: Spotted,
   used: Set<Slot>,
-  recipeIn: (words: readonly string[]) => string | undefined,
+  recipeIn: RecipeIn,
 ): Value | undefined {
   const { slots, words } = said;
   const before = (s: Slot): string => words[s.from - 1] ?? '';
@@ -142,7 +167,8 @@ function valueFor(
           : undefined)
       );
     case 'bottle': {
-      const found = bottle();
+      // "four is empty": where only a bottle is meant, a number is one
+      const found = bottle() ?? asBottle(num(1, 20));
       return typeof found === 'object' ? found.number : undefined;
     }
     case 'of':
@@ -154,7 +180,7 @@ function valueFor(
     case 'volumeMl':
       return (
         take(of('_volume'), 'volumeMl') ??
-        (['mix-start', 'mix-plan', 'made-up', 'spill', 'correct'].includes(record.intent)
+        (['mix-start', 'mix-plan', 'made-up', 'spill', 'correct', 'tank-takes'].includes(record.intent)
           ? num(record.intent === 'correct' ? 1e9 : 50, 5000)
           : undefined)
       );
@@ -171,6 +197,9 @@ function valueFor(
       const minutes = (): Value | undefined =>
         num(1, 120, (s) => before(s) === 'in' && words[s.to] !== 'the');
       const said = take(of('_duration'), 'seconds');
+      // "take ten off": so many are seconds
+      if (said === undefined && (record.intent === 'shorten' || record.intent === 'drained-late'))
+        return num(5, 59);
       if (said !== undefined || record.intent !== 'remind') return said;
       const bare = minutes();
       return typeof bare === 'number' ? bare * 60 : undefined;

@@ -56,7 +56,7 @@ const AFTER_A_BATH = new Set(
 );
 /** "this one" is no number, nor is "the next one" */
 const BEFORE_A_PRONOUN = new Set(
-  'this that the next wrong right other which another last each every no any'.split(' '),
+  'this that the next wrong right other which another last first second third each every no any'.split(' '),
 );
 
 /** Finds the slots of a sentence, longest first from the left. */
@@ -95,7 +95,7 @@ function isMeant({ token, from, to }: Slot, words: readonly string[]): boolean {
   if (said === 'wash' || said === 'the water')
     return said !== 'wash' || BEFORE_A_BATH.has(before) || words.length === 1;
   if (said === 'one') return !BEFORE_A_PRONOUN.has(before) && after !== 'of';
-  return said !== 'oh' && said !== 'a minute';
+  return said !== 'oh' && (said !== 'a minute' || !/^(?:just|me|wait|in|for|hold|half|)$/.test(before));
 }
 
 function longest(

@@ -7,12 +7,12 @@ import { type Grammars, PACKAGE } from '../load.js';
 import { intentKey } from '../meaning/meanings.js';
 import { runTags } from '../meaning/tags.js';
 import { isDeed, isGuarded, POURS } from '../meaning/weight.js';
-import { type CommandRecord, commandRecords, lessonsOf, type Wordings } from '../records.js';
-import { longForm } from '../typed.js';
+import { type CommandRecord, commandRecords, lessonsOf, type Said, type Wordings } from '../records.js';
+import { longForm, normaliseTyped } from '../typed.js';
 import { tagPaths } from '../walk.js';
+import type { Encoder } from './encoder.js';
 import { fill } from './fill.js';
 import { classify, type Model, train } from './model.js';
-import { type Plain, plainWords } from './plain.js';
 import { type Slot, type Spotted, slotSpotter } from './slots.js';
 
 /** Understands sentences that no grammar has, from what the grammars' commands have in common. */
@@ -25,6 +25,8 @@ export interface OpenUnderstanding {
     situations: readonly Situation[],
     asked: boolean,
   ): Interpretation | undefined;
+  /** how likely a meaning of these kinds is, whatever its values */
+  plausible(words: readonly string[], ...types: readonly Intent['type'][]): number;
   /** whether a sentence is an amount or a name and nothing else */
   isBare(words: readonly string[]): boolean;
   /** whether anything in a sentence speaks of what stands at a sink */
@@ -33,23 +35,39 @@ export interface OpenUnderstanding {
   mayAct(words: readonly string[]): boolean;
 }
 
-/** How sure the model must be, as a share of all that fits: to act, to answer a question, and to ask back. */
-const SURE = { deed: 0.4, talk: 0.3, ask: 0.2 };
-/** A deed must be this many times likelier than the next meaning. */
-const MARGIN = 2.5;
+/**
+ * How likely a meaning must be: to do a deed, to answer, and to be asked about; and how likely nothing of ours is meant
+ * where no deed is done, where what is negated or doubted is not asked about, where nothing is asked, and nothing answered.
+ */
+const SURE = {
+  deed: 0.7,
+  elsewhere: 0.85,
+  talk: 0.5,
+  hurt: 0.4,
+  ask: 0.08,
+  unaddressed: 0.2,
+  forbidden: 0.1,
+  unasked: 0.5,
+  nothing: 0.6,
+};
+/** It must be this many times likelier than the next; and what is asked about, at least one so many times as likely as the first. */
+const MARGIN = { deed: 3, talk: 2, ask: 8 };
+const MOST_ASKED = 3;
 /** What each slot without a place in the intent, and a command out of its situation, take off the log probability. */
 const LEFT_OVER = 2.5;
-const OUT_OF_PLACE = 1.2;
+const OUT_OF_PLACE = 2.2;
 /** What a command of the present situation has over one that is always open. */
-const FOREMOST = 0.4;
-const FOREIGN_WORD = 1;
-/** What a word that no command was taught with takes off the trust in all of them. */
-const UNKNOWN_WORD = 0.4;
-/** At most one word in so many may be unknown where a deed is done unasked. */
-const KNOWN_PER_UNKNOWN = 3;
+const FOREMOST = 1;
+/** What is left of a meaning whose value was not heard: it may be meant, and said in words that are not known. */
+const UNFILLED = 0.5;
 /** What a sentence that was taught word for word adds. */
 const TAUGHT = 1;
 const MOST_CONSIDERED = 12;
+/** How far each of the two judges is trusted; at this the shares are true to what comes out right. */
+const TRUST = 0.7;
+const MOST_RECENT = 16;
+/** No meaning is less likely than this to either judge. */
+const LEAST_P = 1e-6;
 /** Slots that may be said without a field for them; an amount or a bottle never is. */
 const IDLE = new Set(['_liquid', '_substance', '_place', 'tank', 'tub', 'jug', 'tap']);
 
@@ -80,31 +98,42 @@ export interface Learnt {
   own: ReadonlyMap<string, ReadonlySet<string>>;
   /** whole sentences → the commands that were taught them */
   taught: ReadonlyMap<string, readonly string[]>;
+  /** knows English beyond the commands */
+  encoder?: Encoder;
 }
 
 export function learn(
   grammars: Grammars,
   wordings: Wordings = new Map(),
+  said: Said = new Map(),
   language: Catalogue = english,
 ): Learnt {
   const random = dice(20_260_101);
   const lessons = lessonsOf(commandRecords(grammars), wordings, grammars, random);
+  const strange = [...said.keys()].find((id) => !lessons.some(({ record }) => record.id === id));
+  if (strange !== undefined) throw new Error(`People's sentences name ${strange}, which is no command.`);
   const spot = slotSpotter(grammars);
-  const plain = plainOf(language);
-  const examples = lessons
-    .flatMap(({ record, sentences }) =>
-      sentences.map((words) => ({
-        words: bare(spot(plain(spelledOut(words))).tokens),
-        label: record.id,
-        pours: record.intent !== 'none' && POURS.has(record.intent),
-      })),
-    )
-    .filter(({ words, pours }) => words.length > 0 && !(pours && words.every((w) => w.startsWith('_'))));
-  const own = lessons.map(
-    ({ record, words }) => [record.id, new Set(plain(spelledOut([...words])))] as const,
-  );
+  const example = (record: CommandRecord, words: readonly string[]) => ({
+    words: bare(spot(spelledOut(words)).tokens),
+    label: record.id,
+    pours: record.intent !== 'none' && POURS.has(record.intent),
+    part: record.intent === 'part',
+  });
+  const lines = (id: string): string[][] =>
+    (said.get(id) ?? []).map((line) => withoutCourtesies(normaliseTyped(line), language).split(' '));
+  const some = ({ words, pours }: ReturnType<typeof example>): boolean =>
+    words.length > 0 && !(pours && words.every((w) => w.startsWith('_')));
+  const worded = lessons
+    .flatMap(({ record, sentences }) => sentences.map((s) => example(record, s)))
+    .filter(some);
+  const people = lessons
+    .flatMap(({ record }) => lines(record.id).map((line) => example(record, line)))
+    // a name alone is a part of a sentence, whatever its writer had in mind
+    .filter((e) => some(e) && (e.part || !e.words.every((w) => w.startsWith('_'))));
+  const examples = [...worded, ...people];
+  const own = lessons.map(({ record, words }) => [record.id, new Set(spelledOut([...words]))] as const);
   const ownOf = new Map(own);
-  for (const { words, label } of examples) for (const w of words) ownOf.get(label)?.add(w);
+  for (const { words, label } of worded) for (const w of words) ownOf.get(label)?.add(w);
   const taught = new Map<string, string[]>();
   for (const { words, label } of examples) {
     const key = words.join(' ');
@@ -115,7 +144,7 @@ export function learn(
 
 export function openUnderstanding(
   grammars: Grammars,
-  { model, own, taught }: Learnt,
+  { model, own, taught, encoder }: Learnt,
   language: Catalogue = english,
 ): OpenUnderstanding {
   const records = new Map(commandRecords(grammars).map((r) => [r.id, r]));
@@ -132,7 +161,6 @@ export function openUnderstanding(
       }
     return undefined;
   };
-  const plain = plainOf(language);
   const known = (token: string): boolean =>
     token.startsWith('_') || language.small.has(token) || model.features.has(token);
   const understand = (
@@ -141,61 +169,61 @@ export function openUnderstanding(
     asked: boolean,
   ): Interpretation | undefined => {
     const long = spelledOut(withoutCourtesies(line.join(' '), language).split(' ').filter(Boolean));
-    const spotted = spot(nonEmpty(plain(long), long));
+    const spotted = repaired(spot(long));
     const all = bare(spotted.tokens);
     const said = { ...spotted, line, tokens: all.filter(known) };
-    const unknown = all.length - said.tokens.length;
-    if (said.tokens.length === 0 || unknown > said.tokens.length) return undefined;
-    const found = ranked(said, situations, unknown);
+    if (said.tokens.length === 0) return undefined;
+    const { found, nothing } = ranked(said, situations);
     const [best, second] = found;
     if (!best) return undefined;
-    const words = line.join(' ');
-    const { intent, p, foreign } = best;
-    if (intent.type !== 'hurt' && language.others.test(words)) return undefined;
+    const text = line.join(' ');
+    const understood = ({ record, intent }: Found): Interpretation => {
+      const here = record.situations.find((s) => s === 'anytime' || situations.includes(s));
+      const situation = here ?? record.situations[0] ?? 'anytime';
+      return { kind: 'understood', intent, words: text, situation, ...(!here && { outOfPlace: true }) };
+    };
+    const { intent, p } = best;
+    // somebody is hurt, whoever it is: that goes before what else it may be
+    const hurt = found.find((f) => f.intent.type === 'hurt');
+    if (hurt && hurt.p >= SURE.hurt && nothing < SURE.nothing) return understood(hurt);
+    if (language.others.test(text) || nothing >= SURE.nothing) return undefined;
+    const forbids = (f: Found): boolean => {
+      if (!isDeed(f.intent)) return false;
+      const doubled = long.includes('yes') && (long.includes('no') || long.includes('not'));
+      const mine = own.get(f.record.id) ?? new Set<string>();
+      return doubled || blocked(said.words.join(' '), long.join(' '), f.intent, mine, asked, language);
+    };
     const deed = isDeed(intent);
-    if (deed && long.includes('yes') && (long.includes('no') || long.includes('not'))) return undefined;
+    // a word that no command was taught with may change what is meant
+    const strange = isGuarded(intent) && all.some((t) => !t.startsWith('_') && !words.has(t));
+    const clear = (least: number, margin: number): boolean =>
+      p >= least && p >= margin * (second?.p ?? 0) && best.left.length === 0;
+    const here = best.record.situations.some((s) => s === 'anytime' || situations.includes(s));
+    if (!deed && clear(SURE.talk, MARGIN.talk)) return understood(best);
     if (
       deed &&
-      blocked(
-        said.words.join(' '),
-        long.join(' '),
-        intent,
-        own.get(best.record.id) ?? new Set(),
-        asked,
-        language,
-      )
+      clear(here || POURS.has(intent.type) ? SURE.deed : SURE.elsewhere, MARGIN.deed) &&
+      nothing < SURE.unaddressed &&
+      !strange &&
+      !forbids(best)
     )
+      return understood(best);
+    const rivals = found.filter((f) => f.p >= SURE.ask && f.p * MARGIN.ask >= p && f.left.length < 2);
+    if (rivals.length === 0 || nothing >= (rivals.some(forbids) ? SURE.forbidden : SURE.unasked))
       return undefined;
-    const clear = p >= (deed ? SURE.deed : SURE.talk) && (!second || p >= (deed ? MARGIN : 1.2) * second.p);
-    const whole =
-      best.left.length === 0 &&
-      (!deed ||
-        (foreign === 0 &&
-          (isGuarded(intent) ? unknown === 0 : unknown * KNOWN_PER_UNKNOWN <= said.tokens.length)));
-    const here = best.record.situations.find((s) => s === 'anytime' || situations.includes(s));
-    const situation = here ?? best.record.situations[0] ?? 'anytime';
-    if (clear && whole && (here || intent.type !== 'no-film'))
-      return { kind: 'understood', intent, words, situation, ...(!here && { outOfPlace: true }) };
-    if (p < SURE.ask || best.left.length > 1 || foreign > said.tokens.length / 3) return undefined;
-    // a question answered in vain does no harm
-    if (!deed && foreign === 0 && (!second || p >= 1.5 * second.p))
-      return { kind: 'understood', intent, words, situation, ...(!here && { outOfPlace: true }) };
-    const rivals = found.filter((f) => f.p >= p / MARGIN && f.left.length === best.left.length).slice(0, 3);
-    if (rivals.length > 2) return undefined;
-    return { kind: 'unsure', candidates: rivals.map((r) => r.intent), words };
+    return { kind: 'unsure', candidates: rivals.slice(0, MOST_ASKED).map((r) => r.intent), words: text };
   };
 
   interface Found {
     record: CommandRecord;
     intent: Intent;
     left: readonly Slot[];
-    /** words that this command was never taught with */
-    foreign: number;
     p: number;
   }
 
-  function ranked(said: Spotted, situations: readonly Situation[], unknown: number): Found[] {
-    const p = classify(model, said.tokens);
+  /** What a sentence may mean, likeliest first, and how likely it is nothing of ours. */
+  function ranked(said: Spotted, situations: readonly Situation[]): { found: Found[]; nothing: number } {
+    const p = judged(said);
     const lesson = taught.get(said.tokens.join(' '));
     const bareSlots = said.tokens.every((t) => t.startsWith('_'));
     for (const id of lesson ?? []) {
@@ -204,7 +232,7 @@ export function openUnderstanding(
       if (here) p[c] = (p[c] ?? 0) + TAUGHT;
     }
     const order = [...p.keys()].sort((a, b) => (p[b] ?? 0) - (p[a] ?? 0)).slice(0, MOST_CONSIDERED);
-    let rest = 0;
+    let [nothing, rest] = [0, 0];
     const found = order.flatMap((c): Found[] => {
       const record = records.get(model.classes[c] ?? '');
       // the words that override are said whole or not at all
@@ -212,25 +240,22 @@ export function openUnderstanding(
       const here = record.situations.some((s) => s === 'anytime' || situations.includes(s));
       const foremost = situations.some((s) => s !== 'anytime' && record.situations.includes(s));
       const weight = (p[c] ?? 0) * Math.exp(foremost ? FOREMOST : here ? 0 : -OUT_OF_PLACE);
-      if (record.intent === 'none') rest += weight;
+      if (record.intent === 'none') nothing += weight;
+      // what is told of a mix is told while one is open
+      if (!here && record.situations.join() === 'mixing' && isDeed({ type: record.intent } as Intent))
+        return [];
       // amounts and names alone say nothing that was not taught so
       if (bareSlots && !(lesson?.includes(record.id) && (here || record.intent === 'part'))) return [];
       const filled = fill(record, said, recipeIn);
-      if (!filled) return [];
+      if (!filled) {
+        if (record.intent !== 'none') rest += UNFILLED * weight;
+        return [];
+      }
       const mine = own.get(record.id) ?? new Set<string>();
-      const foreign = said.tokens.filter((t) => !language.small.has(t) && !mine.has(t)).length;
       // a slot that the command was taught with and has no field for changes nothing; a second bath does
       const taken = new Set(said.slots.filter((s) => !filled.left.includes(s)).map((s) => s.token));
       const left = filled.left.filter((s) => !IDLE.has(s.token) || !mine.has(s.token) || taken.has(s.token));
-      return [
-        {
-          record,
-          intent: filled.intent,
-          left,
-          foreign,
-          p: weight * Math.exp(-LEFT_OVER * left.length - FOREIGN_WORD * foreign),
-        },
-      ];
+      return [{ record, intent: filled.intent, left, p: weight * Math.exp(-LEFT_OVER * left.length) }];
     });
     // two commands of one meaning are one
     const merged = new Map<string, Found>();
@@ -240,27 +265,60 @@ export function openUnderstanding(
       merged.set(key, known ? { ...(known.p >= f.p ? known : f), p: known.p + f.p } : f);
     }
     const all = [...merged.values()];
-    const sum = all.reduce((s, f) => s + f.p, rest) || 1;
-    const trust = (foreign: number): number =>
-      Math.exp((-(FOREIGN_WORD * foreign + UNKNOWN_WORD * unknown) * 3) / Math.max(3, said.tokens.length));
-    return all.map((f) => ({ ...f, p: (f.p / sum) * trust(f.foreign) })).sort((a, b) => b.p - a.p);
+    const sum = all.reduce((s, f) => s + f.p, nothing + rest) || 1;
+    return {
+      found: all.map((f) => ({ ...f, p: f.p / sum })).sort((a, b) => b.p - a.p),
+      nothing: nothing / sum,
+    };
   }
+
+  /** What the words that were taught and what English say together, for each class of the model. */
+  function judged(said: Spotted): Float32Array {
+    const p = classify(model, said.tokens);
+    if (!encoder) return p;
+    const meant = encoded(encoder, said.line ?? said.words);
+    const both = p.map((v, c) => {
+      const e = meant[encoderClass[c] ?? -1];
+      return e === undefined ? v : ((v + LEAST_P) * (e + LEAST_P)) ** TRUST;
+    });
+    const sum = both.reduce((s, v) => s + v, 0);
+    return both.map((v) => v / sum);
+  }
+  /** Clauses and mended words of one line come back: the last few are kept. */
+  const recent = new Map<string, Float64Array>();
+  function encoded(by: Encoder, words: readonly string[]): Float64Array {
+    const line = words.join(' ');
+    const p = recent.get(line) ?? by.classify(words);
+    recent.set(line, p);
+    const [oldest = ''] = recent.keys();
+    if (recent.size > MOST_RECENT) recent.delete(oldest);
+    return p;
+  }
+  const encoderClass = model.classes.map((id) => encoder?.classes.indexOf(id) ?? -1);
 
   const words: ReadonlySet<string> = new Set([
     ...grammars.vocabulary,
     ...language.small,
     ...[...own.values()].flatMap((w) => [...w]),
-    ...plain.words,
   ]);
   const mentions = (line: readonly string[]): boolean =>
-    spot(plain(spelledOut(line))).slots.some(({ token }) => OURS.has(token));
+    spot(spelledOut(line)).slots.some(({ token }) => OURS.has(token));
   const mayAct = (line: readonly string[]): boolean => {
-    const said = plain(spelledOut(line)).join(' ');
+    const said = spelledOut(line).join(' ');
     return !language.hearsay.test(said) && !language.unreal.test(said);
   };
   const isBare = (line: readonly string[]): boolean =>
-    bare(spot(plain(spelledOut(line))).tokens).every((t) => t.startsWith('_'));
-  return { understand, isBare, mentions, mayAct, words };
+    bare(spot(spelledOut(line)).tokens).every((t) => t.startsWith('_'));
+  const plausible = (line: readonly string[], ...types: readonly Intent['type'][]): number => {
+    const long = spelledOut(line);
+    const spotted = spot(long);
+    const p = judged({ ...spotted, line, tokens: bare(spotted.tokens).filter(known) });
+    return model.classes.reduce(
+      (sum, id, c) => sum + (types.some((t) => t === records.get(id)?.intent) ? (p[c] ?? 0) : 0),
+      0,
+    );
+  };
+  return { understand, plausible, isBare, mentions, mayAct, words };
 }
 
 /** What may itself be said with a "not". */
@@ -282,10 +340,31 @@ function blocked(
   if (!DENIALS.has(intent.type) && language.denial.test(words)) return true;
   if (meant(language.negation) || meant(language.hearsay)) return true;
   if (POURS.has(intent.type)) return meant(language.doubt) && !/^(?:can|may|could|should|shall) /.test(line);
-  return asked || language.question.test(line) || meant(language.doubt);
+  return asked || (language.question.test(line) && !language.request.test(line)) || meant(language.doubt);
 }
 
-const nonEmpty = (words: string[], or: string[]): string[] => (words.length > 0 ? words : or);
+/** "set to 40, no wait, 41": of two values of one kind with a repair between them the later one was meant. */
+function repaired(said: Spotted): Spotted {
+  const dropped = said.slots.find((slot, i) => {
+    const next = said.slots[i + 1];
+    const between = said.words.slice(slot.to, next?.from).join(' ');
+    return next?.token === slot.token && REPAIR.test(between);
+  });
+  const after = dropped && said.slots[said.slots.indexOf(dropped) + 1];
+  if (!dropped || !after) return said;
+  const gone = after.from - dropped.from;
+  const at = said.tokens.indexOf(dropped.token);
+  const next = said.tokens.indexOf(after.token, at + 1);
+  return repaired({
+    ...said,
+    words: said.words.toSpliced(dropped.from, gone),
+    tokens: said.tokens.toSpliced(at, next - at),
+    slots: said.slots
+      .filter((s) => s !== dropped)
+      .map((s) => (s.from > dropped.from ? { ...s, from: s.from - gone, to: s.to - gone } : s)),
+  });
+}
+const REPAIR = /^(?:(?:no|wait|sorry|rather|i mean|make that|hang on|yes|oh) ?)+$/;
 
 /** Articles tell nothing apart. */
 const ARTICLES = new Set(['the', 'a', 'an', 'my', 'our', 'just', 'please']);
@@ -294,13 +373,6 @@ const bare = (words: readonly string[]): string[] => words.filter((w) => !ARTICL
 /** Contractions in their long form: "it's gone" → "it is gone". */
 export const spelledOut = (words: readonly string[]): string[] =>
   words.flatMap((w) => (w === "let's" ? ['us'] : (longForm(w) ?? [w])));
-
-const plains = new WeakMap<Catalogue, Plain>();
-function plainOf(language: Catalogue): Plain {
-  const plain = plains.get(language) ?? plainWords(language.spoken, language.alike);
-  plains.set(language, plain);
-  return plain;
-}
 
 export function withoutCourtesies(words: string, { courtesies }: Catalogue): string {
   let [before, after] = ['', words];

@@ -15,7 +15,7 @@ export type EndpointDecision =
   | { type: 'start'; fromFrame: number }
   /** speech may have ended: time to guess what it was; nothing is decided */
   | { type: 'lull'; fromFrame: number; toFrame: number; speechEndFrame: number }
-  /** speech paused: ask whether it is complete, and call `complete` if so; the end may follow with a later frame */
+  /** speech paused: ask whether it is complete, and call `complete` if so */
   | { type: 'pause'; fromFrame: number; toFrame: number; speechEndFrame: number }
   | { type: 'end'; fromFrame: number; toFrame: number; speechEndFrame: number; reason: EndReason };
 
@@ -24,8 +24,6 @@ export interface EndpointSettings {
   preRollMs: number;
   /** quiet after which a guess at what was said may begin, ms */
   lullMs: number;
-  /** quiet after which it is asked whether what was said is a complete command, so that the answer is there in time, ms */
-  askMs: number;
   /** quiet after which a complete command ends, ms */
   shortHangMs: number;
   /** quiet after which anything ends, ms */
@@ -41,8 +39,7 @@ export interface EndpointSettings {
 export const ENDPOINT_DEFAULTS: EndpointSettings = {
   preRollMs: 320,
   lullMs: 64,
-  askMs: 128,
-  shortHangMs: 192,
+  shortHangMs: 200,
   longHangMs: 640,
   maxMs: 12_000,
   minSpeechMs: 96,
@@ -65,8 +62,6 @@ interface Open {
   lastSpeechFrame: number;
   lullTold: boolean;
   pauseToldAt: number | null;
-  /** what was said before the pause is a whole command */
-  complete: boolean;
 }
 
 /** Frames' levels and speech probabilities in, utterances' limits out. It knows no sound, no model and no clock. */
@@ -102,11 +97,9 @@ export class EndpointCore {
     return this.open ? this.during(this.open, voiced) : this.before(voiced);
   }
 
-  /** The answer to a `pause`: what was said is a whole command. It ends after the short pause unless more is said. */
+  /** The answer to a `pause`: what was said is a whole command. */
   complete(): EndpointDecision | null {
-    if (!this.open || this.open.pauseToldAt === null) return null;
-    this.open.complete = true;
-    return this.over(this.open);
+    return this.open && this.open.lastSpeechFrame < this.frame ? this.end(this.open, 'complete') : null;
   }
 
   /** Ends what is open now. */
@@ -146,13 +139,7 @@ export class EndpointCore {
   private begin(firstFrame: number): EndpointDecision {
     this.recent = [];
     const fromFrame = Math.max(this.earliest, firstFrame - Math.round(this.settings.preRollMs / FRAME_MS));
-    this.open = {
-      fromFrame,
-      lastSpeechFrame: this.frame,
-      lullTold: false,
-      pauseToldAt: null,
-      complete: false,
-    };
+    this.open = { fromFrame, lastSpeechFrame: this.frame, lullTold: false, pauseToldAt: null };
     return { type: 'start', fromFrame };
   }
 
@@ -161,14 +148,11 @@ export class EndpointCore {
       open.lastSpeechFrame = this.frame;
       open.lullTold = false;
       open.pauseToldAt = null;
-      open.complete = false;
     }
     const quietMs = (this.frame - open.lastSpeechFrame) * FRAME_MS;
     if ((this.frame - open.fromFrame) * FRAME_MS >= this.settings.maxMs) return [this.end(open, 'too-long')];
     if (quietMs >= this.settings.longHangMs) return [this.end(open, 'silence')];
-    const over = this.over(open);
-    if (over) return [over];
-    if (quietMs >= this.settings.askMs && open.pauseToldAt === null) {
+    if (quietMs >= this.settings.shortHangMs && open.pauseToldAt === null) {
       open.pauseToldAt = this.frame;
       return [{ type: 'pause', ...this.soFar(open) }];
     }
@@ -177,11 +161,6 @@ export class EndpointCore {
       return [{ type: 'lull', ...this.soFar(open) }];
     }
     return [];
-  }
-
-  private over(open: Open): EndpointDecision | null {
-    const quietMs = (this.frame - open.lastSpeechFrame) * FRAME_MS;
-    return open.complete && quietMs >= this.settings.shortHangMs ? this.end(open, 'complete') : null;
   }
 
   private end(open: Open, reason: EndReason): EndpointDecision {

@@ -33,22 +33,6 @@ describe('one utterance', () => {
     expect(run(core, times(60, QUIET))).toEqual([]);
   });
 
-  it('is asked ahead of the short hang-over, which a complete one still has to wait for', () => {
-    const core = new EndpointCore();
-    run(core, [...times(30, QUIET), ...times(20, SPEECH)]);
-    expect(run(core, times(4, QUIET)).map((d) => d.type)).toEqual(['lull', 'pause']);
-    expect(core.complete()).toBeNull();
-    expect(run(core, times(4, QUIET))).toMatchObject([{ type: 'end', reason: 'complete', toFrame: 55 }]);
-  });
-
-  it('that goes on after it was complete is no longer', () => {
-    const core = new EndpointCore();
-    run(core, [...times(30, QUIET), ...times(20, SPEECH), ...times(4, QUIET)]);
-    expect(core.complete()).toBeNull();
-    const more = run(core, [...times(10, SPEECH), ...times(8, QUIET)]);
-    expect(more.map((d) => d.type)).toEqual(['lull', 'pause']);
-  });
-
   it('goes on through a pause within it, and asks anew after each', () => {
     const words = [...times(10, SPEECH), ...times(10, QUIET)];
     const decisions = run(new EndpointCore(), [...times(30, QUIET), ...words, ...words, ...times(20, QUIET)]);
