@@ -209,6 +209,9 @@ export function openUnderstanding(
     )
       return understood(best);
     const rivals = found.filter((f) => f.p >= SURE.ask && f.p * MARGIN.ask >= p && f.left.length < 2);
+    // a question of which no other comes near does no harm when it is answered in vain
+    if (!deed && rivals.length === 1 && best.left.length === 0 && nothing < SURE.unaddressed)
+      return understood(best);
     if (rivals.length === 0 || nothing >= (rivals.some(forbids) ? SURE.forbidden : SURE.unasked))
       return undefined;
     return { kind: 'unsure', candidates: rivals.slice(0, MOST_ASKED).map((r) => r.intent), words: text };
