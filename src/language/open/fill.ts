@@ -84,6 +84,9 @@ function filled(record: CommandRecord, said: Spotted, recipeIn: RecipeIn): Fille
   if (record.intent === 'correct' && said.tokens.every((t) => t.startsWith('_') || NUMBER.test(t)))
     return undefined;
 
+  // "the developer in the tank": one place, named twice
+  if (record.intent === 'temperature')
+    for (const s of said.slots) if (s.token === '_liquid' || s.token === 'tank') used.add(s);
   if (record.intent === 'hurt')
     fields.how = WHERE_HURT.find(([of]) => of.test(said.words.join(' ')))?.[1] ?? fields.how ?? 'skin';
   const intent = asIntent(record.intent, fields);

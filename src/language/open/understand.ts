@@ -232,7 +232,7 @@ export function openUnderstanding(
     for (const id of lesson ?? []) {
       const c = model.classes.indexOf(id);
       const here = records.get(id)?.situations.some((s) => s === 'anytime' || situations.includes(s));
-      if (here) p[c] = (p[c] ?? 0) + TAUGHT;
+      p[c] = (p[c] ?? 0) + (here ? TAUGHT : TAUGHT / 2);
     }
     const order = [...p.keys()].sort((a, b) => (p[b] ?? 0) - (p[a] ?? 0)).slice(0, MOST_CONSIDERED);
     let [nothing, rest] = [0, 0];
