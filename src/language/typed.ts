@@ -97,6 +97,7 @@ export function normaliseTyped(line: string): string {
     .replace(/\b(\d{1,2}):([0-5]\d)\b/g, (_, m: string, s: string) =>
       minutesAndSeconds(Number(m) * 60 + Number(s)),
     )
+    .replace(/\b(an?|one|half an?) (?:fresh|new|whole|full|good|nice)(?= lit(?:re|er)\b)/g, '$1')
     .replace(/(\d+)\s*(?:s|secs?|seconds?)\b/g, (all, n: string) =>
       Number(n) < 100 ? all : minutesAndSeconds(Number(n)),
     )

@@ -214,8 +214,13 @@ function inClauses(
   const deeds = each.filter((m) => isDeed(m.intent));
   const all = understood.length === clauses.length;
   if (all && each.length === 1) return { ...first, words };
-  if (all && each.every((m) => FACTS.has(m.intent.type)))
-    return { ...first, intent: { type: 'several', intents: each.map((m) => m.intent) }, words };
+  if (all && each.every((m) => FACTS.has(m.intent.type))) {
+    // "the tub is at 39, dropped a bit": what says nothing of its own belongs to the other
+    const own = each.filter((m) => !isVague(m.intent));
+    const [only = first] = own;
+    if (own.length < 2) return { ...only, words };
+    return { ...first, intent: { type: 'several', intents: own.map((m) => m.intent) }, words };
+  }
   // a return and what is so after it: the guard judges the first, and what it refuses is asked about by the rest
   const [back, ...after] = each;
   const facts =
@@ -235,15 +240,11 @@ function inClauses(
       !(m?.kind === 'understood' && understood.includes(m)) && open.mentions(normaliseTyped(c).split(' '))
     );
   });
-  const vague =
-    deed &&
-    Object.keys(deed.intent).length === 1 &&
-    (POURS.has(deed.intent.type) || deed.intent.type === 'spill');
   const share = Math.max(...deeds.map((d) => open.plausible(words.split(' '), d.intent.type)));
   if (
     deed &&
     !other &&
-    !vague &&
+    !isVague(deed.intent) &&
     (all ||
       (!more && deed.words.includes(' ') && !open.isBare(deed.words.split(' ')) && share >= LEAST_SHARE.done))
   )
@@ -251,6 +252,10 @@ function inClauses(
   if (share < LEAST_SHARE.asked) return undefined;
   return deeds.length <= 2 ? { kind: 'unsure', candidates: deeds.map((m) => m.intent), words } : undefined;
 }
+
+/** A pour or a spill of nothing in particular. */
+const isVague = (intent: Intent): boolean =>
+  Object.keys(intent).length === 1 && (POURS.has(intent.type) || intent.type === 'spill');
 
 /** Nothing is told by who says that he does not know it. */
 const DOUBTS =

@@ -80,6 +80,10 @@ function filled(record: CommandRecord, said: Spotted, recipeIn: RecipeIn): Fille
   if (record.intent === 'poured' && !fields.to && !fields.liquid) return undefined;
   if (record.intent === 'spill' && !fields.liquid && !fields.volumeMl && !SPILLED.test(said.words.join(' ')))
     return undefined;
+  // who puts everything right at once tells something new
+  if (record.intent === 'correct' && Object.keys(fields).length > 2) return undefined;
+  // so short a while is a plea for patience
+  if (record.intent === 'remind' && between(fields.seconds, 0, LEAST_REMINDER_S)) return undefined;
   // a number and nothing else says that no other was wrong
   if (record.intent === 'correct' && said.tokens.every((t) => t.startsWith('_') || NUMBER.test(t)))
     return undefined;
@@ -285,6 +289,8 @@ function valueFor(
       return undefined;
   }
 }
+
+const LEAST_REMINDER_S = 9;
 
 const EARLIER = /\b(?:ago|behind|earlier|before)\b/;
 const DOWN_THE_DRAIN = /\b(?:down the (?:drain|sink|plughole)|in the sink)\b/;
