@@ -64,6 +64,7 @@ function readTyped(line: string, situations: readonly Situation[], grammars: Gra
   if (words.some((w) => w === 'override' || w === 'anyway'))
     return exact(said, [...situations, 'challenged'], grammars) ?? sayTheWords;
   return (
+    withItsWarmth(line, situations, grammars) ??
     asksWhereItGoes(plain, grammars) ??
     named(exact(said, situations, grammars), words, grammars) ??
     named(exact(bare, situations, grammars), words, grammars) ??
@@ -72,6 +73,26 @@ function readTyped(line: string, situations: readonly Situation[], grammars: Gra
     openly(line, plain, asked, situations, grammars) ??
     nothing(said, situations, grammars)
   );
+}
+
+/** How warm a bath is, said behind its pour: "…, but it's only at 38". */
+const WARMTH_BEHIND =
+  /^(.*\w)[,;]?\s+(?:but|and|though|although)\s+it(?:'s|’s|\s+is)\s+(?:(?:only|just|still|at|about)\s+)*(\d+(?:\.\d+)?)(?:\s*(?:degrees|celsius|c))*[.!]?$/i;
+
+/** The reading counts before the pour that it was said with. */
+function withItsWarmth(
+  line: string,
+  situations: readonly Situation[],
+  grammars: Grammars,
+): Interpretation | undefined {
+  const [, deed, warmth] = WARMTH_BEHIND.exec(line.trim()) ?? [];
+  const meant = deed === undefined ? undefined : readTyped(deed, situations, grammars);
+  if (meant?.kind !== 'understood') return undefined;
+  const { intent } = meant;
+  if ((intent.type !== 'pour-in' && intent.type !== 'bath-in') || intent.liquid === undefined)
+    return undefined;
+  const reading: Intent = { type: 'temperature', of: intent.liquid, tempC: Number(warmth) };
+  return { ...meant, intent: { type: 'several', intents: [reading, intent] } };
 }
 
 /** A bath or a bottle by itself is a name, and corrects nothing. */

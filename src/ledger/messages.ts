@@ -56,6 +56,8 @@ export type BottlesMessage =
       ageDays: number | null;
       keepDaysLeft: number | null;
       doneFilms: number;
+      /** it was mixed at this bench, so all that it has done is on record */
+      mixedHere: boolean;
       silverGPerL: number | null;
       wrongPour: WrongPour | null;
       compensation: string | null;

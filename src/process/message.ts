@@ -110,7 +110,14 @@ export type RunMessage =
   | { id: 'no-such-sheet'; said: string; known: string[] }
   | { id: 'now'; now: Now /** without the lists said before */; brief?: true }
   | { id: 'where'; now: Now; step: number; of: number; spill: boolean; jugs: Named[] }
-  | { id: 'next'; step: string; bath: Named | null; after: Named | null }
+  | {
+      id: 'next';
+      step: string;
+      bath: Named | null;
+      after: Named | null;
+      /** baths before it that were neither given nor left out on purpose */
+      omitted: Named[];
+    }
   | { id: 'film-loaded'; now: Now | null }
   | { id: 'film-already-loaded' }
   | { id: 'film-loaded-no-run' }
@@ -168,6 +175,8 @@ export type RunMessage =
       checks: Checks;
       /** everything that was overridden, the worst first; empty after a mere warning */
       overridden: { reason: ReasonId; about: Spoken }[];
+      /** what will not go into the bottle, and is lost */
+      lostMl?: number;
     }
   /** a bath is out of the tank whose return into `bottle` was refused */
   | {
@@ -211,7 +220,14 @@ export type RunMessage =
       found: { reason: ReasonId; about: Spoken }[];
     }
   /** what the film has had, in order, and what of the sheet it has not */
-  | { id: 'film-so-far'; had: { bath: Named; seconds: number }[]; missing: Named[]; asked: Named | null }
+  | {
+      id: 'film-so-far';
+      had: { bath: Named; seconds: number }[];
+      missing: Named[];
+      asked: Named | null;
+      /** how often its run went otherwise than the sheet has it */
+      off: number;
+    }
   | { id: 'say-again-clearly'; word: 'override' | 'confirm' }
   // baths
   | {

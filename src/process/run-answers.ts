@@ -1,9 +1,10 @@
+import { expose, type FilmState } from '../world/film.js';
 import { liquids } from '../world/liquids.js';
-import { filmNow } from '../world/reduce.js';
+import { contactOf, filmNow } from '../world/reduce.js';
 import type { LiquidId, VesselRef } from '../world/vessel.js';
 import { jugsOf } from '../world/vessels.js';
 import { atStart, cautionsFor } from './cautions.js';
-import { type DueStep, missing, stepFor, stepsOf } from './due.js';
+import { type Due, type DueStep, dueOf, missing, stepFor, stepsOf } from './due.js';
 import { bottleFor, filmFinding, readingOf, type StepTime, stepTime } from './guard-checks.js';
 import { severity } from './guard-table.js';
 import type { Named } from './message.js';
@@ -28,10 +29,27 @@ export function timeLeft(turn: Turn) {
   });
 }
 
+/** The film once it has had its whole time in the bath that is in; null: no such bath, or one of water. */
+function filmAfter(turn: Turn): FilmState | null {
+  const { clock } = turn;
+  const { bath } = turn.world.tank;
+  if (!clock?.step || !bath || bath.role === 'water') return null;
+  const had = contactOf(bath, turn.atMs);
+  return expose(bath.filmBefore, { ...had, seconds: Math.max(had.seconds, clock.aimS ?? 0) });
+}
+
+/** What is due when the bath that is in has had its time; null: that hangs on no bath. */
+const dueAfter = (turn: Turn): Due | null => {
+  const film = filmAfter(turn);
+  return film && dueOf(film, turn.sheet);
+};
+
 /** The steps still before the film, the one in the tank left out. */
 function ahead(turn: Turn): readonly DueStep[] {
   const steps = stepsOf(turn.sheet);
   const inTank = turn.clock?.step;
+  const then = dueAfter(turn);
+  if (then) return then.step ? steps.slice(steps.indexOf(then.step)) : [];
   if (inTank) return steps.slice(steps.findIndex((s) => s.id === inTank.id) + 1);
   if (!turn.world.film.loaded) return steps;
   const due = turn.due.step;
@@ -65,12 +83,37 @@ export function whatNext(turn: Turn) {
     return turn.say('answer', { id: 'now', now: nowOf(turn), brief: true });
   const [step, after] = ahead(turn);
   if (!step) return turn.say('answer', { id: 'now', now: nowOf(turn) });
+  const bath = step.liquid === null ? null : turn.named(step.liquid);
+  const omitted = omittedBefore(turn, step).map((s) => turn.named(s.liquid ?? s.id));
+  // what clings to the film by then would harm that bath
+  if (dueAfter(turn)?.wash)
+    return turn.say('answer', {
+      id: 'next',
+      step: 'wash with water',
+      bath: turn.named('water'),
+      after: bath,
+      omitted,
+    });
   turn.say('answer', {
     id: 'next',
     step: step.name,
-    bath: step.liquid === null ? null : turn.named(step.liquid),
+    bath,
     after: after?.liquid == null ? null : turn.named(after.liquid),
+    omitted,
   });
+}
+
+/** Baths that belong before this step, and that nobody gave or left out on purpose. */
+function omittedBefore(turn: Turn, step: DueStep): DueStep[] {
+  const film = filmAfter(turn) ?? filmNow(turn.world, turn.atMs);
+  const steps = stepsOf(turn.sheet);
+  const index = steps.findIndex((s) => s.id === step.id);
+  return missing(film, turn.sheet).filter(
+    (s) =>
+      steps.indexOf(s) < index &&
+      !film.skipped.includes(s.id) &&
+      (film.kind.backing || roleOf(turn.sheet, s.liquid ?? '') !== 'backing-remover'),
+  );
 }
 
 export function where(turn: Turn) {
@@ -90,8 +133,11 @@ export function where(turn: Turn) {
 /** What the film has been through so far, the bath in the tank with it. */
 export function filmSoFar(turn: Turn, asked: LiquidId | undefined) {
   const film = filmNow(turn.world, turn.atMs);
+  const last = Object.values(turn.world.runs).sort((a, b) => b.startedAtMs - a.startedAtMs)[0];
+  // the film is hung: what its run has on record
+  const over = film.loaded || asked !== undefined ? undefined : last;
   const had: { bath: Named; seconds: number }[] = [];
-  for (const { liquid, role, seconds } of film.history) {
+  for (const { liquid, role, seconds } of over?.contacts ?? film.history) {
     const bath = turn.named(liquid ?? role);
     const last = had.at(-1);
     if (last?.bath.id === bath.id) last.seconds += seconds;
@@ -104,6 +150,7 @@ export function filmSoFar(turn: Turn, asked: LiquidId | undefined) {
       ? missing(film, turn.sheet).flatMap((s) => (s.liquid ? [turn.named(s.liquid)] : []))
       : [],
     asked: asked === undefined ? null : turn.named(asked),
+    off: last?.deviations.length ?? 0,
   });
 }
 

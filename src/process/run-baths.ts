@@ -1,6 +1,7 @@
 import { rateLaws } from '../thermal/rate-data.js';
 import type { Fact } from '../world/fact.js';
 import { learntS } from '../world/handling.js';
+import type { Role } from '../world/liquids.js';
 import type { LiquidId, VesselRef } from '../world/vessel.js';
 import { stepFor, stepsOf } from './due.js';
 import { type Move, weigh } from './guard.js';
@@ -485,6 +486,16 @@ interface Emptying {
   to?: VesselRef;
 }
 
+/** Baths that work until there is nothing left to do, and then rest. Source: common practice. */
+const endsItself: ReadonlySet<Role> = new Set<Role>(['bleach', 'fixer']);
+
+/** What is due now belongs before that step, so that it will be given once more anyway. */
+function isStillToCome({ sheet, due }: Turn, stepId: string | null): boolean {
+  const steps = stepsOf(sheet);
+  const at = steps.findIndex((s) => s.id === stepId);
+  return at < 0 || steps.findIndex((s) => s.id === due.step?.id) <= at;
+}
+
 /** The tank has run empty. Gives back what was not as it should be. */
 export function emptyTank(turn: Turn, how: Emptying = {}): Slip | null {
   const { bath, volumeMl } = turn.world.tank;
@@ -514,7 +525,13 @@ export function emptyTank(turn: Turn, how: Emptying = {}): Slip | null {
   const lost = turn.world.film.image === 'lost' && imageBefore !== 'lost';
   if (lost)
     return { kind: 'lost', bath: turn.named(bath.liquid), doneS: 0, aimS: 0, effect: null, restS: null };
-  return ended && { ...ended, restS: ended.kind === 'short' ? turn.due.restS : null };
+  if (ended?.kind !== 'short') return ended && { ...ended, restS: null };
+  // they only have to reach the end: what is missing can be given at any time before the next bath
+  const restS =
+    endsItself.has(bath.role) && !isStillToCome(turn, bath.stepId)
+      ? ended.aimS - ended.doneS
+      : turn.due.restS;
+  return { ...ended, restS };
 }
 
 /** Seconds in the developer at the sheet's temperature, from what was read; null: no developer. */

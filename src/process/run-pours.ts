@@ -264,9 +264,11 @@ export function decide(
     if (verdict === 'ruinous')
       turn.fact({ type: 'overridden', ...turn.runId, move: describe(move), verdict, why });
     else turn.deviate(`${describe(move)}: ${why}`);
+    const lostMl = overflowMl(turn, move);
     goAhead(turn, move, vouched, verdict === 'ruinous', named);
+    if (lostMl > 0) loseOverflow(turn, move);
     const overridden = verdict === 'ruinous' ? [{ reason, about }, ...also] : [];
-    turn.say('answer', { id: 'overridden', move: spoken, checks, overridden });
+    turn.say('answer', { id: 'overridden', move: spoken, checks, overridden, ...(lostMl > 0 && { lostMl }) });
     return;
   }
   turn.send({ type: 'WITHDRAWN' });
@@ -331,6 +333,20 @@ function goAhead(turn: Turn, move: Move, vouched: AskId[], overridden: boolean, 
     return;
   }
   moveBetween(turn, move, overridden);
+}
+
+/** What of a pour between vessels will not go into its bottle, ml. */
+function overflowMl({ world }: Turn, { from, to, volumeMl }: Move): number {
+  const bottle = to.kind === 'bottle' && from.kind !== 'tank' ? world.bottles[to.number] : undefined;
+  if (!bottle?.capacityMl) return 0;
+  return Math.max(0, bottle.contents.volumeMl + (volumeMl ?? 0) - bottle.capacityMl);
+}
+
+/** What is in a bottle above what it takes has run over. */
+function loseOverflow(turn: Turn, { liquid, to }: Move) {
+  const bottle = to.kind === 'bottle' ? turn.world.bottles[to.number] : undefined;
+  const volumeMl = bottle?.capacityMl ? bottle.contents.volumeMl - bottle.capacityMl : 0;
+  if (volumeMl > 0) turn.fact({ type: 'spilled', ...turn.runId, from: to, liquid, volumeMl });
 }
 
 function moveBetween(turn: Turn, move: Move, overridden: boolean) {

@@ -178,6 +178,7 @@ export function life(
     ageDays: lead.ageDays,
     keepDaysLeft: lead.keepDaysLeft,
     doneFilms: counted.reduce((n, one) => n + one.areaDoneM2, 0) / filmAreaM2(film),
+    mixedHere: held.every((one) => one.mixedWallMs !== null || !counted.some((c) => c.bottle === one.number)),
     wrongPour: wrongPour(lead.spoilt, names),
     silverGPerL: lead.chemistry.silverGPerL?.usual ?? null,
     compensation: lead.areaDoneM2 > 0 ? compensationFor(first, baths) : null,

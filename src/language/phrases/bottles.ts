@@ -141,12 +141,23 @@ function lifeIs(m: Of<'life-is'>): string {
   if (m.limit === 'silver' && m.silverGPerL !== null)
     return `No. The ${m.liquid} in ${which} holds about ${Math.round(m.silverGPerL)} grams of silver per litre. Mix fresh.`;
   const { low, usual } = m.left;
-  const verdict = m.enough === null ? '' : { yes: 'Yes. ', tight: 'Just. ', no: 'No. ' }[m.enough];
+  const done = Math.round(m.doneFilms);
+  // nobody said how used it is: no yes on a guess
+  const guess = done < 1 && !m.mixedHere && m.enough === 'yes';
+  const verdict =
+    m.enough === null
+      ? ''
+      : guess
+        ? 'If it is fresh, yes. '
+        : { yes: 'Yes. ', tight: 'Just. ', no: 'No. ' }[m.enough];
   // one figure to act on; the low edge is for who cannot risk a film
   const number = `About ${usual} more ${m.filmWords}${low < usual ? `; ${low} to be safe` : ''}.`;
-  const done = Math.round(m.doneFilms);
   const why =
-    done < 1 ? `The ${m.liquid} in ${which} is unused.` : `The ${m.liquid} in ${which} has done ${done}.`;
+    done >= 1
+      ? `The ${m.liquid} in ${which} has done ${done}.`
+      : m.mixedHere
+        ? `The ${m.liquid} in ${which} is unused.`
+        : `That is for fresh ${m.liquid}: I do not know how old or how used it is. Tell me.`;
   const longer = m.compensation === null || m.enough === 'yes' ? '' : ` ${m.compensation}`;
   const wrong = m.wrongPour === null || m.wrongPour.verdict === 'use' ? '' : ` ${wrongPour(m.wrongPour)}`;
   return `${verdict}${number} ${why}${wrong}${longer}`;
@@ -181,5 +192,6 @@ function runsAre(m: Of<'runs-are'>): string {
   const state =
     m.last.complete === null ? 'is still going on' : m.last.complete ? 'was finished' : 'was left unfinished';
   const off = m.last.deviations === 0 ? 'nothing off' : count(m.last.deviations, 'deviation');
-  return `${capital(count(m.total, 'run'))} so far. The last, on ${date(m.last.startedWallMs)}, with ${count(m.last.films, 'film')}, ${state}, ${off}.`;
+  const films = m.last.films > 0 ? ` with ${count(m.last.films, 'film')},` : '';
+  return `${capital(count(m.total, 'run'))} so far. The last, on ${date(m.last.startedWallMs)},${films} ${state}, ${off}.`;
 }

@@ -72,7 +72,7 @@ export function saySlip(slip: Slip): string {
   const had = `${bath} had ${spokenDuration(slip.doneS)} of ${spokenDuration(slip.aimS)}`;
   const effect = slip.effect === null ? '' : ` ${capital(sayEffect(slip.effect))}.`;
   if (slip.kind === 'short')
-    return `Too short: ${had}.${effect}${slip.restS === null ? '' : ` Pour it in again for ${spokenDuration(slip.restS)}.`}`;
+    return `Too short: ${had}.${effect}${slip.restS === null ? '' : ` Pour it in again for ${spokenDuration(slip.restS)}, before any other bath.`}`;
   if (slip.kind === 'weak' || slip.kind === 'strong')
     return `${bath} was too ${slip.kind === 'weak' ? 'cold' : 'warm'}.${effect}`;
   const lead = slip.effect !== null && slip.effect < 0 ? 'Long, but cold' : 'Too long';

@@ -107,7 +107,12 @@ const phrases: Phrases = {
       m.jugs.length > 0 && `In jugs: ${list(m.jugs.map((j) => j.name))}.`,
       m.spill && 'A spill is still open.',
     ),
-  next: (m) => sentences(`Next: ${m.step}.`, m.after && `After that, ${the(m.after)}.`),
+  next: (m) =>
+    sentences(
+      m.omitted.length > 0 && `Left out by my record: ${m.omitted.map(the).join(' and ')}.`,
+      `Next: ${m.step}.`,
+      m.after && `After that, ${the(m.after)}.`,
+    ),
   'film-loaded': (m) => (m.now ? andNow('Film loaded.', m.now) : 'Film loaded.'),
   'film-already-loaded': () => 'The film is already loaded.',
   'film-loaded-no-run': () => 'Film loaded, and no run is under way. Say begin the run.',
@@ -145,6 +150,7 @@ const phrases: Phrases = {
     sentences(
       `Noted. Go ahead: ${sayMove(m.move)}.`,
       m.overridden.length > 0 && `Overridden: ${sayAlso(m.overridden)}`,
+      m.lostMl !== undefined && `${capital(spokenVolume(m.lostMl))} run over and are lost.`,
       sayChecks(m.checks),
     ),
   'where-went': (m) =>
@@ -195,6 +201,8 @@ const phrases: Phrases = {
         ? 'The film has had nothing yet.'
         : `The film has had: ${list(m.had.map((h) => `${h.bath.name} ${spokenDuration(h.seconds)}`))}.`,
       m.missing.length > 0 && `Still to come: ${list(m.missing.map((b) => b.name))}.`,
+      m.off > 0 &&
+        `Not all went as the sheet has it, ${m.off === 1 ? 'once' : `${m.off} times`}: ask what went wrong.`,
     );
   },
   'say-again-clearly': (m) =>

@@ -67,6 +67,8 @@ export type WarmMessage =
       verdict: 'too-low' | 'too-high' | 'slow';
       /** set on the controller, °C */
       setC: number;
+      /** nobody said so */
+      assumed: boolean;
       /** what the tub really holds, °C */
       holdsC: number;
       subject: WarmSubject;

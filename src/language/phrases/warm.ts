@@ -211,13 +211,18 @@ function tubSet(m: Extract<WarmMessage, { id: 'warm-tub-set' }>): string {
 function setPoint(m: Extract<WarmMessage, { id: 'warm-set-point' }>): string {
   const needs = `${named(m.subject, 'the')} needs ${degrees(m.aimC)}`;
   if (m.verdict === 'slow') {
-    return `With the tub at ${degrees(m.holdsC)}, the last tenths of ${named(m.subject, 'the')} take very long. Set it to ${degrees(m.setToC)}.`;
+    const taken =
+      m.assumed && m.from === 'sheet'
+        ? `I take the tub to warm to ${degrees(m.setC)}; tell me what it is set to. `
+        : '';
+    return `${taken}With the tub at ${degrees(m.holdsC)}, the last tenths of ${named(m.subject, 'the')} take very long. Set it to ${degrees(m.setToC)}.`;
   }
   const off = m.holdsC - m.setC;
   if (m.from === 'sheet') {
+    const set = m.assumed ? 'I take the tub to be set' : 'The tub is set';
     return m.verdict === 'too-low'
-      ? `The tub is set to ${degrees(m.setC)}, but ${needs}. It will never get there. Set the tub to ${degrees(m.setToC)}.`
-      : `The tub is set to ${degrees(m.setC)}, but ${needs}. Left in the tub it will get too warm. Set the tub to ${degrees(m.setToC)}.`;
+      ? `${set} to ${degrees(m.setC)}, but ${needs}. It will never get there. Set the tub to ${degrees(m.setToC)}.`
+      : `${set} to ${degrees(m.setC)}, but ${needs}. Left in the tub it will get too warm. Set the tub to ${degrees(m.setToC)}.`;
   }
   const held = `By the readings the tub holds ${degrees(m.holdsC)}${Math.abs(off) >= 0.5 ? `, not ${degrees(m.setC)}` : ''}.`;
   return m.verdict === 'too-low'

@@ -1,5 +1,6 @@
 import type { RateLaw } from '../../thermal/rate-data.js';
 import type { RunHistory } from '../record/history.js';
+import { deviationsOf } from './deviations.js';
 import type { Evidence, EvidenceId, Observed } from './evidence.js';
 import { type RankedCause, rankCauses, type Verdict } from './rank.js';
 import { recordEvidence } from './record-evidence.js';
@@ -49,11 +50,20 @@ export function answerWhy(
   law: RateLaw,
 ): string {
   const verdict = rankCauses(allEvidence(history, scan, law, question.cast));
-  return question.about === 'change' ? changeWords(verdict) : causeWords(verdict, scan !== null);
+  if (question.about === 'change') return changeWords(verdict);
+  const off = history === null ? [] : deviationsOf(history, law).map((d) => d.what);
+  return causeWords(verdict, scan !== null, off);
 }
 
-function causeWords(verdict: Verdict, scanned: boolean): string {
+/** So many slips are named at a time. */
+const NAMED = 4;
+
+function causeWords(verdict: Verdict, scanned: boolean, off: readonly string[]): string {
   const [first, second] = verdict.ranked;
+  if ((!first || verdict.nothingWrong >= first.probability) && off.length > 0) {
+    const more = off.length > NAMED ? `; and ${off.length - NAMED} more` : '';
+    return `Not as the sheet has it: ${off.slice(0, NAMED).join('; ')}${more}.${scanned ? '' : ' A scan would tell what it did: tankside why --scan FILE.'}`;
+  }
   if (!first || verdict.nothingWrong >= first.probability)
     return scanned
       ? `Record and scan show nothing out of the ordinary. ${testWords(verdict, 'To be sure')}`

@@ -7,6 +7,7 @@ import { learnt } from './learnt.js';
 import { harmless, late, leftOut } from './left-out.js';
 import { faultsOf } from './play.js';
 import { developer, words, wrongBath } from './slips.js';
+import { unsaid } from './unsaid.js';
 
 describe.each(
   Object.entries({
@@ -22,6 +23,7 @@ describe.each(
     late,
     harmless,
     answered,
+    unsaid,
   }),
 )('an untidy day: %s', (_, days) => {
   it.each(days.map((d) => [d.name, d] as const))('%s', (_name, day) => {

@@ -39,10 +39,12 @@ export function checkSetPoint(turn: Turn, config: WarmConfig, atMs: number): Tur
 
 /** What the tub is set to, as somebody said; else as it is taken to be, and no less than it was last read at. */
 function shownC({ log }: WarmState, bench: BenchEstimate): number {
-  const told = parameterOf(bench.before, holdC).sd <= holdSdC.seen;
   const read = log.findLast((r) => r.key === tubKey)?.tempC ?? bench.setC;
-  return told ? bench.setC : Math.max(read, bench.setC);
+  return isSetTold(bench) ? bench.setC : Math.max(read, bench.setC);
 }
+
+/** Somebody said what it is set to. */
+const isSetTold = (bench: BenchEstimate): boolean => parameterOf(bench.before, holdC).sd <= holdSdC.seen;
 
 /** While nobody has spoken of warming, a tub that is only assumed is no reason to speak up. */
 const isRead = (bench: BenchEstimate): boolean =>
@@ -92,6 +94,7 @@ function worst(
       from,
       verdict,
       setC: bench.setC,
+      assumed: !isSetTold(bench),
       holdsC,
       subject: subjectOf(config, held.liquid, held.vessel),
       aimC: aim.aimC,

@@ -1,0 +1,90 @@
+import { type Day, heldBack } from './play.js';
+import { bath, developed, toBleach, toDeveloper, toFixer, water } from './usual.js';
+
+/** What nobody said is not known, and what was not done is told. */
+export const unsaid: Day[] = [
+  {
+    name: 'a developer that nobody said anything of is not unused',
+    lines: [
+      ['is the developer still good', /I do not know how old or how used it is\. Tell me/i, /unused/i],
+      ['do I have fixer for 3 films', /if it is fresh/i, /^answer: yes|unused/i],
+    ],
+  },
+  {
+    name: 'the fixer in before the bleach, the stop bath forgotten: what comes next is the same before and after it is out',
+    lines: [
+      ...developed,
+      'fixer is in',
+      [
+        'what do I do now',
+        [/left out by my record: the stop bath/i, /wash with water. after that, the bleach/i],
+      ],
+      '+60s',
+      ['tank is empty', /next: wash with water, then the bleach/i, /pour it in again/i],
+    ],
+  },
+  {
+    name: 'a fixer too long and no last wash: told when it is asked how it went, and what went wrong',
+    lines: [
+      ...toFixer,
+      'pouring the fixer from bottle 5',
+      'fixer in',
+      '+200s',
+      'fixer back into bottle 5',
+      'tank empty',
+      'final rinse in',
+      '+11s',
+      'tank empty',
+      'the film is hung',
+      ['how did it go', [/fixer 3 minutes 20 seconds/i, /2 times: ask what went wrong/i], /nothing yet/i],
+      [
+        'what went wrong today',
+        [/last wash was left out/i, /fixer was in for 200 seconds, not 120/i],
+        /out of the ordinary/i,
+      ],
+      'close the run',
+      ['how many runs so far', /2 deviations/i, /0 films/i],
+    ],
+  },
+  {
+    name: 'a pour that was overridden and runs over: the rest is lost, and both are named',
+    lines: [
+      'bottle 3 holds 600 ml stop bath',
+      'bottle 2 holds 600 ml developer',
+      ['pour bottle 2 into bottle 3', heldBack],
+      ['override the guard and pour anyway', /200 millilitres run over and are lost/i],
+      ["what's in bottle 3", [/1 litre of stop bath/i, /of developer went into it/i], /1\.2 litres/],
+    ],
+  },
+  {
+    name: 'a tub of which nobody said what it is set to',
+    lines: [["tub's 38", [/tub 38\. noted/i, /I take the tub to warm to 41\.1; tell me what it is set to/i]]],
+  },
+  {
+    name: 'a developer that is too cold by the very sentence that pours it',
+    lines: [
+      ...toDeveloper,
+      [
+        "pouring the developer in from bottle 2 but it's only at 38",
+        /wait\. the developer is at 38\.0 degrees/i,
+        /clear:/i,
+      ],
+    ],
+  },
+  {
+    name: 'a bleach that came out too early goes in again for the rest, and so does a fixer',
+    lines: [
+      ...toBleach,
+      'pouring the bleach from bottle 4',
+      'bleach in',
+      '+30s',
+      ['tank is empty', /pour it in again for 2 minutes 30 seconds, before any other bath/i],
+      ...bath('bleach', 4, '+150s').slice(1),
+      ...water('+64s'),
+      'pouring the fixer from bottle 5',
+      'fixer in',
+      '+40s',
+      ['tank is empty', /pour it in again for 1 minute 20 seconds/i],
+    ],
+  },
+];
