@@ -116,7 +116,7 @@ export type RunMessage =
       bath: Named | null;
       after: Named | null;
       /** baths before it that were neither given nor left out on purpose */
-      omitted: Named[];
+      omitted?: Named[];
     }
   | { id: 'film-loaded'; now: Now | null }
   | { id: 'film-already-loaded' }

@@ -85,6 +85,7 @@ export function whatNext(turn: Turn) {
   if (!step) return turn.say('answer', { id: 'now', now: nowOf(turn) });
   const bath = step.liquid === null ? null : turn.named(step.liquid);
   const omitted = omittedBefore(turn, step).map((s) => turn.named(s.liquid ?? s.id));
+  const left = omitted.length > 0 ? { omitted } : {};
   // what clings to the film by then would harm that bath
   if (dueAfter(turn)?.wash)
     return turn.say('answer', {
@@ -92,14 +93,14 @@ export function whatNext(turn: Turn) {
       step: 'wash with water',
       bath: turn.named('water'),
       after: bath,
-      omitted,
+      ...left,
     });
   turn.say('answer', {
     id: 'next',
     step: step.name,
     bath,
     after: after?.liquid == null ? null : turn.named(after.liquid),
-    omitted,
+    ...left,
   });
 }
 

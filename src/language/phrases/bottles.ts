@@ -157,7 +157,7 @@ function lifeIs(m: Of<'life-is'>): string {
       ? `The ${m.liquid} in ${which} has done ${done}.`
       : m.mixedHere
         ? `The ${m.liquid} in ${which} is unused.`
-        : `That is for fresh ${m.liquid}: I do not know how old or how used it is. Tell me.`;
+        : `That is for fresh ${m.liquid}: nobody has told me how old or how used it is. Tell me.`;
   const longer = m.compensation === null || m.enough === 'yes' ? '' : ` ${m.compensation}`;
   const wrong = m.wrongPour === null || m.wrongPour.verdict === 'use' ? '' : ` ${wrongPour(m.wrongPour)}`;
   return `${verdict}${number} ${why}${wrong}${longer}`;

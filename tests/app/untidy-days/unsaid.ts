@@ -6,7 +6,7 @@ export const unsaid: Day[] = [
   {
     name: 'a developer that nobody said anything of is not unused',
     lines: [
-      ['is the developer still good', /I do not know how old or how used it is\. Tell me/i, /unused/i],
+      ['is the developer still good', /nobody has told me how old or how used it is/i, /unused/i],
       ['do I have fixer for 3 films', /if it is fresh/i, /^answer: yes|unused/i],
     ],
   },
@@ -36,10 +36,10 @@ export const unsaid: Day[] = [
       '+11s',
       'tank empty',
       'the film is hung',
-      ['how did it go', [/fixer 3 minutes 20 seconds/i, /2 times: ask what went wrong/i], /nothing yet/i],
+      ['how did it go', [/fixer 3 minutes 2\d seconds/i, /2 times: ask what went wrong/i], /nothing yet/i],
       [
         'what went wrong today',
-        [/last wash was left out/i, /fixer was in for 200 seconds, not 120/i],
+        [/last wash was left out/i, /fixer was in for 20\d seconds, not 120/i],
         /out of the ordinary/i,
       ],
       'close the run',
@@ -78,13 +78,13 @@ export const unsaid: Day[] = [
       'pouring the bleach from bottle 4',
       'bleach in',
       '+30s',
-      ['tank is empty', /pour it in again for 2 minutes 30 seconds, before any other bath/i],
+      ['tank is empty', /pour it in again for 2 minutes \d\d seconds, before any other bath/i],
       ...bath('bleach', 4, '+150s').slice(1),
       ...water('+64s'),
       'pouring the fixer from bottle 5',
       'fixer in',
       '+40s',
-      ['tank is empty', /pour it in again for 1 minute 20 seconds/i],
+      ['tank is empty', /pour it in again for 1 minute \d\d seconds/i],
     ],
   },
 ];
