@@ -109,7 +109,7 @@ const phrases: Phrases = {
     ),
   next: (m) =>
     sentences(
-      m.omitted && `Left out by my record: ${m.omitted.map(the).join(' and ')}.`,
+      m.omitted !== undefined && `Left out by my record: ${m.omitted.map(the).join(' and ')}.`,
       `Next: ${m.step}.`,
       m.after && `After that, ${the(m.after)}.`,
     ),
