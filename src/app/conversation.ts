@@ -75,6 +75,8 @@ const closeTeenShare = 0.02;
 export class Conversation {
   #state: AssistantState;
   #pending: Intent[] = [];
+  /** what "more" says after help */
+  #more = '';
   readonly #ports: ConversationPorts;
 
   constructor(ports: ConversationPorts, state: AssistantState = ports.assistant.initial) {
@@ -266,16 +268,20 @@ export class Conversation {
         speech.adjust(intent.type);
         return true;
       case 'more':
-        if (speech.more) speech.more();
+        if (this.#more) this.#answer(this.#more);
+        else if (speech.more) speech.more();
         else this.#answer('That was all.');
         return true;
       case 'verbosity':
         speech.verbosity?.(intent.level);
         this.#answer(`${intent.level[0]?.toUpperCase()}${intent.level.slice(1)} answers.`);
         return true;
-      case 'help':
-        this.#answer(language.help(this.situations(), intent.topic));
+      case 'help': {
+        const { text, more } = language.help(this.situations(), intent.topic);
+        this.#answer(text);
+        this.#more = more;
         return true;
+      }
       case 'ask-why':
         this.#answer(this.#ports.why(intent, this.#state));
         return true;
@@ -304,6 +310,7 @@ export class Conversation {
   }
 
   #answer(text: string): void {
+    this.#more = '';
     this.#ports.speech.say({ atMs: this.#ports.clock.nowMs(), kind: 'answer', text, desk: 'talk' });
   }
 }

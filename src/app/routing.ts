@@ -33,6 +33,7 @@ const served: Partial<Record<Intent['type'], DeskId[]>> = {
   'show-curves': ['warm'],
   'ask-bottle': ['bottles'],
   'ask-bottles': ['bottles'],
+  'ask-volume': ['bottles'],
   'ask-age': ['bottles'],
   'ask-mixed': ['bottles'],
   'ask-fullest': ['bottles'],

@@ -1,4 +1,4 @@
-import { type Breath, inOneBreath, namesNewCaution, type Verbosity } from '../language/breath.js';
+import { inOneBreath, type Verbosity } from '../language/breath.js';
 import type { Mouth } from '../speech/mouth/mouth.js';
 import type { Reply } from './assistant.js';
 import type { SpeechPort } from './conversation.js';
@@ -12,8 +12,10 @@ export class SpokenSpeech implements SpeechPort {
   #verbosity: Verbosity = 'brief';
   /** what the last answer left out */
   #rest = '';
-  /** cautions that were said in full since the start */
-  readonly #warned = new Set<string>();
+  /** cautions that were said in full since the start, and what is known to be said next */
+  readonly #told = new Set<string>();
+  /** cautions that wait for an answer with room for them */
+  #owed: readonly string[] = [];
 
   constructor(mouth: Mouth, show: (reply: Reply) => void, now: () => number) {
     this.#mouth = mouth;
@@ -23,13 +25,17 @@ export class SpokenSpeech implements SpeechPort {
   say(reply: Reply): void {
     this.#last = reply;
     this.#show(reply);
-    const { said, rest, cautions } = this.#breath(reply.text);
+    // a call is timed: nothing is added to it
+    const waiting = reply.kind === 'answer' ? this.#owed : [];
+    const { said, rest, told, owed } = inOneBreath(reply.text, this.#verbosity, this.#told, waiting);
     this.#rest = rest;
-    for (const c of cautions) this.#warned.add(c);
+    for (const c of told) this.#told.add(c);
+    const still = reply.kind === 'answer' ? owed : [...this.#owed, ...owed];
+    this.#owed = [...new Set(still)].filter((c) => !this.#told.has(c));
     this.#mouth.say(reply.kind, said);
   }
   prepare(texts: string[]): void {
-    void this.#mouth.prepare(texts.map((t) => this.#breath(t).said));
+    void this.#mouth.prepare(texts.map((t) => inOneBreath(t, this.#verbosity, this.#told).said));
   }
   more(): void {
     const rest = this.#rest;
@@ -38,13 +44,6 @@ export class SpokenSpeech implements SpeechPort {
   }
   verbosity(level: Verbosity): void {
     this.#verbosity = level;
-  }
-  /** A caution that is new today is worth a second breath. */
-  #breath(text: string): Breath {
-    const short = inOneBreath(text, this.#verbosity, this.#warned);
-    return this.#verbosity === 'brief' && namesNewCaution(text, this.#warned)
-      ? inOneBreath(text, 'normal', this.#warned)
-      : short;
   }
   quiet(): void {
     this.#mouth.quiet();

@@ -50,8 +50,6 @@ export function talkAnswer(intent: Intent, { records, sheet, wallMs }: TalkConte
       return { say: `It is ${new Date(wallMs).toTimeString().slice(0, 5)}.` };
     case 'ask-bottle-of':
       return { as: intent.liquid === undefined ? { type: 'ask-next' } : { type: 'ask-bottles' } };
-    case 'ask-volume':
-      return { as: { type: 'ask-bottles' } };
     case 'ask-amount':
       return { as: { type: 'mix-where' } };
     case 'ask-actual':

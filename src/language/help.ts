@@ -32,28 +32,41 @@ export function helpEntries(situations: readonly Situation[], grammars: Grammars
   return [...entries.values()];
 }
 
+/** Subjects that are no work of the hands. */
+const BESIDES = new Set(['advice', 'talking', 'answering', 'asking']);
+
 /**
- * What can be said, as lines of text: with no topic one line a subject, its first examples; with a topic every
- * sentence of that subject with what it does. An unknown topic names the known ones.
+ * What can be said: with no topic three things that fit now, and as `more` the subjects; with a topic every sentence of
+ * that subject with what it does. An unknown topic names the known ones.
  */
-export function helpText(situations: readonly Situation[], grammars: Grammars, topic?: string): string {
-  const groups = new Map<string, HelpEntry[]>();
-  for (const e of helpEntries(situations, grammars)) groups.set(e.group, [...(groups.get(e.group) ?? []), e]);
+export function helpText(
+  situations: readonly Situation[],
+  grammars: Grammars,
+  topic?: string,
+): { text: string; more: string } {
+  const open = helpEntries(situations, grammars);
+  const subjects = [...new Set(open.map((e) => e.group))];
   if (topic !== undefined) {
-    const entries = groups.get(topic);
-    if (!entries) return `There is no help about "${topic}" now. Ask about ${listed([...groups.keys()])}.`;
-    return entries.map((e) => `${e.examples.map((x) => `"${x}"`).join(' or ')}: ${e.what}`).join('\n');
+    const entries = open.filter((e) => e.group === topic);
+    const text = entries.map((e) => `${e.examples.map((x) => `"${x}"`).join(' or ')}: ${e.what}`).join('\n');
+    return {
+      text: text || `There is no help about "${topic}" now. Ask about ${listed(subjects)}.`,
+      more: '',
+    };
   }
-  const lines = [...groups].map(([group, entries]) => {
-    const examples = entries.flatMap((e) => e.examples.slice(0, 1));
-    return `${group}: ${examples.map((x) => `"${x}"`).join(', ')}`;
-  });
-  const now = helpEntries(situations, grammars)
-    .filter((e) => e.group !== 'advice')
+  // a question that is open is answered first
+  const asked = situations.includes('challenged');
+  // what can only be said now comes before what can be said at any time
+  const ever = new Set(helpEntries(['anytime'], grammars).map((e) => e.what));
+  const now = open
+    .toSorted((a, b) => Number(ever.has(a.what)) - Number(ever.has(b.what)))
+    .filter((e) => (asked ? e.group === 'answering' : !BESIDES.has(e.group)))
     .slice(0, 3)
     .flatMap((e) => e.examples.slice(0, 1));
-  const first = `You can say now: ${now.map((e) => `"${e}"`).join(', ')}. Say more for the rest.`;
-  return [first, ...lines, 'Say "help with" and one of these subjects to hear more.'].join('\n');
+  return {
+    text: `You can say now: ${now.map((e) => `"${e}"`).join(', ')}. Or "more".`,
+    more: `Say "help with" and one of these: ${listed(subjects)}.`,
+  };
 }
 
 function entryOf(rule: Rule): HelpEntry | undefined {

@@ -214,7 +214,10 @@ const hurt: Reader = (line, slots, plain) => {
       type: 'hurt',
       how: sore.startsWith('eye') ? 'eye' : /nose|throat|lung|chest/.test(sore) ? 'breathed' : 'skin',
     };
-  if (BREATHES.test(line)) return { type: 'hurt', how: 'breathed', ...matterOf(line, slots) };
+  if (RASH.test(line) || (CLOTHED.test(line) && !hypothetical(line) && named(line, slots) !== 'water'))
+    if (count(line) === 1) return { type: 'hurt', how: 'skin', ...matterOf(line, slots) };
+  if (BREATHES.test(line) || FELT.test(line))
+    return { type: 'hurt', how: 'breathed', ...matterOf(line, slots) };
   const place = bodyOf(placeOf(line, slots));
   // what lies in a hand is held
   if (place === undefined || hypothetical(line) || /\b(?:not|never|in (?:left |right )?hands?)\b/.test(line))
@@ -230,6 +233,11 @@ const hurt: Reader = (line, slots, plain) => {
 };
 const SORE =
   /\b(?:my|his|her) (eyes?|hands?|skin|face|arms?|fingers?|throat|nose|lungs?|chest)\b.* (?:itch\w*|burn\w*|sting\w*|hurts?|red|swollen|sore|rash|blister\w*)\b/;
+/** Fumes that somebody feels, and what a bath does to a skin. */
+const FELT = /\b(?:makes?|made|making) me (?:cough|dizzy|sick|choke|wheeze)\b/;
+const RASH = /\b(?:gave|given|gives|giving) me (?:a |an )?(?:rash|burn|blisters?|eczema)\b/;
+const CLOTHED =
+  /\b(?:on|over|down|onto) (?:my )?(?:trousers|jeans|shirt|sleeve|clothes|jumper|sweater|apron|socks?|shoes?|lap)\b/;
 const BREATHES =
   /\b(?:inhaled|breathed (?:in|some|fumes|gas)|can't breathe|cannot breathe|coughing|fainted|unconscious|passed out)\b/;
 
@@ -282,6 +290,11 @@ const disposal: Reader = (line, slots) => {
   if (!(away || (/\bneutrali[sz]\w*\b/.test(line) && count(line) === 1)) || /\btank\b/.test(line))
     return undefined;
   const [a, b] = line.match(/_matter\d+/g) ?? [];
+  // two baths of the process and one sink: where used baths go, each in its own jug
+  const baths = [a, b].every((t) =>
+    /^(?:fixer|bleach|developer)$/.test(String(slots.get(t ?? '')?.fields.liquid)),
+  );
+  if (baths && toSink(line, slots) && !/\b(?:together|mix\w*)\b/.test(line)) return { type: 'ask-disposal' };
   return a !== undefined && b !== undefined
     ? meeting(a, b, slots)
     : { type: 'ask-disposal', ...matterOf(line, slots) };
@@ -338,6 +351,14 @@ const spill: Reader = (line, slots) => {
 };
 const SPILLED =
   /(?:spill(?:ed|t|ing)?|spilt|splashed|knocked(?: over)?|tipped(?: over)?|dripped|leaked|dropped) (?:over )?(.+?)(?: (?:_place\d+|everywhere|all over.*|here|over))?$/;
+
+/** "Do I add the acid to the water": which goes first. */
+const acidOrder: Reader = (_line, _slots, plain) =>
+  /^(?:do|should|must|shall) (?:i|we) (?:add|pour|put) (?:the )?(?:acid (?:in|into|to) (?:the )?water|water (?:in|into|to) (?:the )?acid)$/.test(
+    plain,
+  )
+    ? { type: 'ask-advice', topic: 'acid-order' }
+    : undefined;
 
 /** "What if I poured X into Y", "can X and Y meet", "some vinegar got into the fixer". */
 const meet: Reader = (line, slots) => {
@@ -429,6 +450,7 @@ const ENDS: readonly RegExp[] = [
 
 const READERS: readonly Reader[] = [
   hurt,
+  acidOrder,
   untilSpoiled,
   smell,
   advice,

@@ -21,7 +21,7 @@ export interface Language {
   describe(intent: Intent): string;
   /** every command, read from the grammars */
   records(): readonly CommandRecord[];
-  help(situations: readonly Situation[], topic?: string): string;
+  help(situations: readonly Situation[], topic?: string): { text: string; more: string };
   /** what the recogniser may hear in these situations, `anytime` included; the same object for the same situations */
   graph(situations: readonly Situation[]): WordGraph;
 }

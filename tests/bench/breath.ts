@@ -1,7 +1,8 @@
+import type { Reply } from '../../src/app/assistant.js';
 import { createBench } from '../../src/app/bench.js';
 import { playScript } from '../../src/app/play-script.js';
 import { readScript } from '../../src/app/script.js';
-import { inOneBreath, namesNewCaution, type Verbosity } from '../../src/language/breath.js';
+import { inOneBreath, type Verbosity } from '../../src/language/breath.js';
 import { bath, water } from '../app/untidy-days/usual.js';
 
 /**
@@ -37,44 +38,46 @@ const day = (mixes: readonly string[]): string[] => [
 const bench = createBench({ sheet: 'ecn2-ferricyanide' });
 const words = (text: string): number => text.split(/\s+/).filter(Boolean).length;
 
-async function said(lines: readonly string[]): Promise<string[]> {
+async function said(lines: readonly string[]): Promise<Reply[]> {
   const read = readScript(lines.join('\n'));
   if ('problem' in read) throw new Error(read.problem);
-  const texts: string[] = [];
+  const replies: Reply[] = [];
   await playScript(read.steps, {
     bench,
     folder: '.',
     ear: () => Promise.reject(new Error('No ear is needed.')),
-    events: { replied: ({ reply }) => texts.push(reply.text) },
+    events: { replied: ({ reply }) => replies.push(reply) },
   });
-  return texts;
+  return replies;
 }
 
 /** A mix to its end: whatever amount is asked for is what the scale says. */
-async function mixLines(recipe: string): Promise<string[]> {
+async function mixLines(recipe: string, bottle: number): Promise<string[]> {
   const lines = [`mix a liter of ${recipe}`, 'next', 'next'];
   for (let part = 0; part < 14; part++) {
-    const last = (await said(lines)).at(-1) ?? '';
-    const amount = /(?:Weigh|Measure) ([\d.]+) (grams|millilitres)/.exec(last);
+    const last = (await said(lines)).at(-1)?.text ?? '';
+    const amount = /(?:Weigh|Measure|You need) ([\d.]+) (grams?|millilitres)/.exec(last);
     if (amount) lines.push(`${amount[1]} ${amount[2]}`, 'dissolved');
     else if (/made up/.test(last)) lines.push('made up');
-    else if (/Which bottle/.test(last)) return [...lines, 'bottle 7'];
+    else if (/Which bottle/.test(last)) return [...lines, `bottle ${bottle}`];
     else lines.push('next');
   }
   return [...lines, 'stop mixing', 'confirm'];
 }
 
 const mixes: string[] = [];
-for (const recipe of ['prebath', 'developer', 'stop bath', 'bleach', 'fixer', 'final rinse'])
-  mixes.push(...(await mixLines(recipe)));
-const texts = await said(day(mixes));
+for (const [i, recipe] of ['prebath', 'developer', 'stop bath', 'bleach', 'fixer', 'final rinse'].entries())
+  mixes.push(...(await mixLines(recipe, 7 + i)));
+const replies = await said(day(mixes));
 
 function aloud(level: Verbosity): string[] {
-  const warned = new Set<string>();
-  return texts.map((text) => {
-    const wide = level === 'brief' && namesNewCaution(text, warned) ? 'normal' : level;
-    const breath = inOneBreath(text, wide, warned);
-    for (const c of breath.cautions) warned.add(c);
+  const told = new Set<string>();
+  let owed: readonly string[] = [];
+  return replies.map(({ kind, text }) => {
+    const waiting = kind === 'answer' ? owed : [];
+    const breath = inOneBreath(text, level, told, waiting);
+    for (const c of breath.told) told.add(c);
+    owed = [...new Set([...(kind === 'answer' ? [] : owed), ...breath.owed])].filter((c) => !told.has(c));
     return breath.said;
   });
 }

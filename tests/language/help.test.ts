@@ -29,12 +29,17 @@ describe('help, drawn from the grammars', () => {
     }
   });
 
-  it('lists subjects, then the sentences of one', () => {
-    const all = helpText(['pouring'], grammars);
-    expect(all).toMatch(/^pouring: ".*pouring the bleach in from bottle three"/m);
-    const one = helpText(['pouring'], grammars, 'spills');
+  it.each(SITUATIONS)('in %s names three things to say at most, then the subjects', (situation) => {
+    const { text, more } = helpText([situation], grammars);
+    expect(text).toMatch(/^You can say now: "[^"]+"(?:, "[^"]+"){0,2}\. Or "more"\.$/);
+    expect(text.split(' ').length).toBeLessThanOrEqual(30);
+    expect(more).toMatch(/^Say "help with" and one of these: .* or .*\.$/);
+  });
+
+  it('tells the sentences of one subject', () => {
+    const one = helpText(['pouring'], grammars, 'spills').text;
     expect(one).toMatch(/"spilled twenty mils of bleach on the table" or "log a spill" or .*: Logs a spill/);
-    expect(helpText(['pouring'], grammars, 'cooking')).toMatch(
+    expect(helpText(['pouring'], grammars, 'cooking').text).toMatch(
       /^There is no help about "cooking" now\. Ask about .* or .*\.$/,
     );
   });

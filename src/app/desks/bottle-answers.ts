@@ -75,10 +75,12 @@ const wrongPour = (effect: ContaminationEffect | null, names: Names): WrongPour 
         time: effect.time,
       };
 
-export function bottles(bench: World, names: Names): BottlesMessage {
-  const lines = all(bench)
-    .filter((one) => one.contents.volumeMl > 0)
-    .map((one) => line(one, names));
+/** What is in the bottles, or in those of one liquid. */
+export function bottles(bench: World, names: Names, liquid?: string): BottlesMessage {
+  const held =
+    liquid === undefined ? all(bench).filter((one) => one.contents.volumeMl > 0) : holding(bench, liquid);
+  const lines = held.map((one) => line(one, names));
+  if (lines.length === 0 && liquid !== undefined) return { id: 'no-such-liquid', liquid: names(liquid) };
   return lines.length === 0 ? { id: 'no-bottles' } : { id: 'bottles-are', lines };
 }
 

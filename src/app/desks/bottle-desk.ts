@@ -71,6 +71,8 @@ function answered(
       return { state, reply: say(answer.bottle(world, intent.bottle, event.wallMs, names, baths)) };
     case 'ask-bottles':
       return { state, reply: say(answer.bottles(world, names)) };
+    case 'ask-volume':
+      return { state, reply: say(answer.bottles(world, names, intent.liquid)) };
     case 'ask-age':
       return { state, reply: say(answer.age(world, intent.liquid, event.wallMs, names, baths)) };
     case 'ask-mixed':

@@ -6,13 +6,13 @@
 export type Exposure = 'eye' | 'skin' | 'swallowed' | 'breathed';
 
 const first: Readonly<Record<Exposure, string>> = {
-  eye: 'Rinse the eye with water now, gently, lids open. Contact lenses out if you can. Keep rinsing for many minutes.',
-  skin: 'Take off what is soaked, and rinse the skin with water now.',
+  eye: 'Rinse the eye with water now, lids open. Contact lenses out if you can. Keep rinsing for many minutes.',
+  skin: 'Take off what is soaked; rinse the skin with water now.',
   swallowed: 'Rinse the mouth. Do not make yourself sick.',
   breathed: 'Go out into fresh air now, and rest.',
 };
 
-export const thenCall = 'Follow the safety data sheet, and call your poison centre or emergency number.';
+export const thenCall = 'Then the safety data sheet, and your poison centre or emergency number.';
 
 /** The first minute, in one or two short sentences; `thenCall` goes after it. */
 export const firstAid = (how: Exposure): string => first[how];

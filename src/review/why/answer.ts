@@ -69,10 +69,10 @@ function causeWords(verdict: Verdict, scanned: boolean, off: readonly string[]):
       ? `Record and scan show nothing out of the ordinary. ${testWords(verdict, 'To be sure')}`
       : `The record shows nothing out of the ordinary. A scan would tell more: tankside why --scan FILE.`;
   if (verdict.besides)
-    return `Two things at once: ${first.name}${because(first)}, and ${verdict.besides.name}. ${testWords(verdict, 'To weigh them')}`;
+    return `Likely two things: ${first.name}, and ${verdict.besides.name}. ${testWords(verdict, 'To be sure')}`;
   if (verdict.tied.length > 0 && second)
-    return `Either ${first.name}, or ${second.name}: the record cannot tell these two apart. ${testWords(verdict, 'To find out')}`;
-  return `${sure(first)} ${first.name}${because(first)}. ${testWords(verdict, 'To make sure')}`;
+    return `Likely ${first.name}, or ${second.name}. ${testWords(verdict, 'To find out')}`;
+  return `${sure(first)} ${first.name}${because(first)}. ${testWords(verdict, 'To be sure')}`;
 }
 
 const changeWords = (verdict: Verdict): string => {
@@ -84,19 +84,13 @@ const changeWords = (verdict: Verdict): string => {
 };
 
 const sure = (c: RankedCause): string =>
-  c.probability > 0.85 ? 'Almost certainly' : c.probability > 0.6 ? 'Most likely' : 'Perhaps';
+  c.probability > 0.85 ? 'Very likely' : c.probability > 0.6 ? 'Likely' : 'Perhaps';
 
-const because = (c: RankedCause): string =>
-  c.for.length === 0
-    ? ''
-    : `, since ${c.for
-        .slice(0, 2)
-        .map((e) => e.words)
-        .join(' and ')}`;
+const because = (c: RankedCause): string => (c.for.length === 0 ? '' : `: by the record ${c.for[0]?.words}`);
 
 const testWords = (verdict: Verdict, lead: string): string =>
   verdict.nextTest
-    ? `${lead}, ${verdict.nextTest.does}.`
+    ? `${lead}, ${verdict.nextTest.does.split(': ')[0]}.`
     : 'A control strip with the next film would tell more.';
 
 const lower = (sentence: string): string => sentence.charAt(0).toLowerCase() + sentence.slice(1);

@@ -146,7 +146,7 @@ export const evidenceKinds = {
   'stop-missed': record({
     edge: 0.2,
     full: 0.6,
-    says: 'the stop bath was left out or cut short by {v}',
+    says: 'the stop bath {v}',
     effects: [
       { on: 'fog', way: 'up' },
       { on: 'evenness', way: 'down' },
@@ -156,7 +156,7 @@ export const evidenceKinds = {
   'bleach-short': record({
     edge: 0.08,
     full: 0.35,
-    says: 'the bleach was left out or cut short by {v}',
+    says: 'the bleach {v}',
     effects: [
       { on: 'density', way: 'up' },
       { on: 'saturation', way: 'down' },
@@ -196,7 +196,7 @@ export const evidenceKinds = {
   'fixer-short': record({
     edge: 0.08,
     full: 0.35,
-    says: 'the fixer was left out or cut short by {v}',
+    says: 'the fixer {v}',
     effects: [
       { on: 'fog', way: 'up' },
       { on: 'keeping', way: 'down' },
@@ -216,21 +216,21 @@ export const evidenceKinds = {
   'wash-short': record({
     edge: 0.2,
     full: 0.7,
-    says: 'the last wash was left out or cut short by {v}',
+    says: 'the last wash {v}',
     effects: [{ on: 'keeping', way: 'down' }],
     source: practice,
   }),
   'rinse-missed': record({
     edge: 0.3,
     full: 0.8,
-    says: 'the final rinse was left out or cut short by {v}',
+    says: 'the final rinse {v}',
     effects: [{ on: 'evenness', way: 'down' }],
     source: `${practice}: without a wetting agent water dries in drops`,
   }),
   'backing-short': record({
     edge: 0.3,
     full: 0.9,
-    says: 'the backing removal was left out or cut short by {v}',
+    says: 'the backing removal {v}',
     effects: [{ on: 'evenness', way: 'down' }],
     source: `${practice}: backing that stays prints as dark specks and smears`,
   }),

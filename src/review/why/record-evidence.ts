@@ -55,6 +55,10 @@ function missing(step: StepHistory | undefined): number | null {
   return wetted === null || !step.timeS ? null : Math.max(0, 1 - wetted / step.timeS.aim);
 }
 
+/** Said of a step that was missing in whole or in part: by the record, which knows only what it was told. */
+const missed = (share: number | null): string =>
+  share === null || share >= 0.995 ? 'has no time on record' : `was cut short by ${percent(share)}`;
+
 const worn = (bath: BathHistory | undefined): number | null => {
   if (!bath) return null;
   const age = bath.ageDays === null || bath.keepsDays === null ? null : bath.ageDays / bath.keepsDays;
@@ -109,7 +113,7 @@ export function recordEvidence(history: RunHistory, law: RateLaw): Observed {
 
   const bleach = stepOf(history, 'bleach');
   const bleachBath = bathOf(history, 'bleach');
-  note('bleach-short', missing(bleach), percent(missing(bleach) ?? 0), bleach?.id);
+  note('bleach-short', missing(bleach), missed(missing(bleach)), bleach?.id);
   const bleachC = bleach?.temps[0]?.tempC;
   if (bleach?.tempC && bleachC !== undefined)
     note('bleach-cold', bleach.tempC.low - bleachC, degrees(bleach.tempC.aim - bleachC), bleach.id);
@@ -120,16 +124,16 @@ export function recordEvidence(history: RunHistory, law: RateLaw): Observed {
   }
   const fixer = stepOf(history, 'fixer');
   const fixerBath = bathOf(history, 'fixer');
-  note('fixer-short', missing(fixer), percent(missing(fixer) ?? 0), fixer?.id);
+  note('fixer-short', missing(fixer), missed(missing(fixer)), fixer?.id);
   note('fixer-worn', worn(fixerBath), percent(worn(fixerBath) ?? 0), fixer?.id);
   const stop = stepOf(history, 'stop');
-  note('stop-missed', missing(stop), percent(missing(stop) ?? 0), stop?.id);
+  note('stop-missed', missing(stop), missed(missing(stop)), stop?.id);
   const rinse = stepOf(history, 'rinse');
-  note('rinse-missed', missing(rinse), percent(missing(rinse) ?? 0), rinse?.id);
+  note('rinse-missed', missing(rinse), missed(missing(rinse)), rinse?.id);
   const wash = history.steps.findLast((s) => s.role === 'water' && s.timeS !== null);
-  note('wash-short', missing(wash), percent(missing(wash) ?? 0), wash?.id);
+  note('wash-short', missing(wash), missed(missing(wash)), wash?.id);
   const backing = stepOf(history, 'backing-remover');
-  note('backing-short', missing(backing), percent(missing(backing) ?? 0), backing?.id);
+  note('backing-short', missing(backing), missed(missing(backing)), backing?.id);
 
   for (const film of history.films) {
     const { yearsExpired, keptWarm, balance, exposedIn, ratedAboveStops, pushStops } = film;

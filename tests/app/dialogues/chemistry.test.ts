@@ -74,7 +74,7 @@ const questions: readonly [string, RegExp, RegExp?][] = [
   // somebody is hurt: the first minute first
   ['i got some stop bath in my eye', /^Rinse the eye with water now/],
   ['vinegar in my eye', /^Rinse the eye/],
-  ['developer on my hand', /^Take off what is soaked, and rinse/],
+  ['developer on my hand', /^Take off what is soaked; rinse/],
   ['my hands are itching', /rinse the skin/],
   ['i drank some fixer', /^Rinse the mouth\. Do not make yourself sick.*poison centre/],
   ['i inhaled fumes', /^Go out into fresh air/],
