@@ -179,7 +179,8 @@ function valueFor(
       return typeof found === 'object' ? found.number : undefined;
     }
     case 'of':
-      return take(of('_liquid'), 'liquid') ?? bottle() ?? vessel('tub', 'tank', 'jug');
+      // "the developer in the tank": where it is says more than what it is
+      return vessel('tank') ?? take(of('_liquid'), 'liquid') ?? bottle() ?? vessel('tub', 'jug');
     case 'tempC':
       return (
         take(of('_degrees'), 'tempC') ?? (record.intent === 'correct' ? undefined : celsius(num(15, 125)))

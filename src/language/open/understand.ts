@@ -61,7 +61,7 @@ const FOREMOST = 1;
 /** What is left of a meaning whose value was not heard: it may be meant, and said in words that are not known. */
 const UNFILLED = 0.5;
 /** What a sentence that was taught word for word adds. */
-const TAUGHT = 1;
+const TAUGHT = 4;
 const MOST_CONSIDERED = 12;
 /** How far each of the two judges is trusted; at this the shares are true to what comes out right. */
 const TRUST = 0.7;
@@ -174,15 +174,18 @@ export function openUnderstanding(
     const said = { ...spotted, line, tokens: all.filter(known) };
     if (said.tokens.length === 0) return undefined;
     const { found, nothing } = ranked(said, situations);
-    const [best, second] = found;
+    const [best] = found;
     if (!best) return undefined;
+    // what says the same more or less exactly is no rival
+    const second = found.find((f) => !agree(f.intent, best.intent));
     const text = line.join(' ');
     const understood = ({ record, intent }: Found): Interpretation => {
       const here = record.situations.find((s) => s === 'anytime' || situations.includes(s));
       const situation = here ?? record.situations[0] ?? 'anytime';
       return { kind: 'understood', intent, words: text, situation, ...(!here && { outOfPlace: true }) };
     };
-    const { intent, p } = best;
+    const { intent } = best;
+    const p = found.reduce((sum, f) => (agree(f.intent, intent) ? sum + f.p : sum), 0);
     // somebody is hurt, whoever it is: that goes before what else it may be
     const hurt = found.find((f) => f.intent.type === 'hurt');
     if (hurt && hurt.p >= SURE.hurt && nothing < SURE.nothing) return understood(hurt);
@@ -232,7 +235,7 @@ export function openUnderstanding(
     for (const id of lesson ?? []) {
       const c = model.classes.indexOf(id);
       const here = records.get(id)?.situations.some((s) => s === 'anytime' || situations.includes(s));
-      p[c] = (p[c] ?? 0) + (here ? TAUGHT : TAUGHT / 2);
+      p[c] = (p[c] ?? 0) + (here || lesson?.length === 1 ? TAUGHT : TAUGHT / 8);
     }
     const order = [...p.keys()].sort((a, b) => (p[b] ?? 0) - (p[a] ?? 0)).slice(0, MOST_CONSIDERED);
     let [nothing, rest] = [0, 0];
@@ -323,6 +326,14 @@ export function openUnderstanding(
   };
   return { understand, plausible, isBare, mentions, mayAct, words };
 }
+
+/** Whether two meanings are of one kind, and what both say is the same. */
+const agree = (a: Intent, b: Intent): boolean => {
+  const theirs = new Map(Object.entries(b));
+  return Object.entries(a).every(
+    ([k, v]) => !theirs.has(k) || JSON.stringify(theirs.get(k)) === JSON.stringify(v),
+  );
+};
 
 /** What may itself be said with a "not". */
 const DENIALS = new Set<Intent['type']>(['withdraw', 'cancel', 'correct', 'no-film', 'skip', 'undo']);
