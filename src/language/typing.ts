@@ -114,10 +114,11 @@ function named(
 function matterMeant(plain: string, grammars: Grammars): Interpretation | undefined {
   const meant = aboutMatter(plain, grammars);
   if (meant?.kind !== 'understood') return undefined;
+  const { intent } = meant;
+  // how much of this that can take is asked in so many words
+  if (intent.type === 'what-if' && intent.untilSpoiled) return meant;
   const words = plain.split(' ');
-  return openFor(grammars).plausible(words, ...MATTERS, meant.intent.type) >= LEAST_PLAUSIBLE
-    ? meant
-    : undefined;
+  return openFor(grammars).plausible(words, ...MATTERS, intent.type) >= LEAST_PLAUSIBLE ? meant : undefined;
 }
 const LEAST_PLAUSIBLE = 0.2;
 /** What is said where things meet, get out or get on somebody. */
