@@ -39,7 +39,7 @@ export const unsaid: Day[] = [
       ['how did it go', [/fixer 3 minutes 2\d seconds/i, /2 times: ask what went wrong/i], /nothing yet/i],
       [
         'what went wrong today',
-        [/last wash was left out/i, /fixer was in for 20\d seconds, not 120/i],
+        [/last wash has no time on record/i, /fixer was in for 20\d seconds, not 120/i],
         /out of the ordinary/i,
       ],
       'close the run',
