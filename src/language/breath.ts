@@ -9,7 +9,7 @@ const CAUTION =
 const IN_THREE_WORDS = 'Gloves, goggles, air.';
 /** What the hands do now, what is said next, and who is called when somebody is hurt: kept whenever there is room. */
 const DO_NOW =
-  /^(?:(?:Then |Or )?[Ss]ay |Get the bottles ready|Weigh |Measure |Stir |Then the safety data sheet)/;
+  /^(?:(?:Then |Or )?[Ss]ay |Get the bottles ready|Weigh |Measure |Stir |Follow the safety data sheet)/;
 const AMOUNT = /^(?:Weigh|Measure) /;
 /** Heard once today, these are known. */
 const KNOWN_AFTER_ONCE = /^(?:Then|Or) say [^.]+\.$/;

@@ -12,7 +12,7 @@ const first: Readonly<Record<Exposure, string>> = {
   breathed: 'Go out into fresh air now, and rest.',
 };
 
-export const thenCall = 'Then the safety data sheet, and your poison centre or emergency number.';
+export const thenCall = 'Follow the safety data sheet; call your poison centre or emergency number.';
 
 /** The first minute, in one or two short sentences; `thenCall` goes after it. */
 export const firstAid = (how: Exposure): string => first[how];
