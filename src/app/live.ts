@@ -16,9 +16,9 @@ const firstGuessMs = 50;
 /** undo and correction go through the last events again */
 const longGuessMs = 600;
 const long: ReadonlySet<string> = new Set(['undo', 'redo', 'correct', 'confirm']);
-/** Work took longer than expected by so much at most, and a slow one is forgotten by so much with every quick one. */
 /** a call is given within this many milliseconds once it is due */
 const justDueMs = 50;
+/** Work took longer than expected by so much at most, and a slow one is forgotten by so much with every quick one. */
 const slack = 1.5;
 const forgets = 0.8;
 
