@@ -126,10 +126,13 @@ export function fixerLeft(film: FilmState): boolean {
   return waterS < washedAfterS('fixer');
 }
 
-function isAfterFixer(sheet: ProcessSheet, index: number): boolean {
-  const before = stepsOf(sheet)
+const bathBefore = (sheet: ProcessSheet, index: number): DueStep | undefined =>
+  stepsOf(sheet)
     .slice(0, index)
     .findLast((s) => !isWater(sheet, s));
+
+function isAfterFixer(sheet: ProcessSheet, index: number): boolean {
+  const before = bathBefore(sheet, index);
   return before?.liquid != null && roleOf(sheet, before.liquid) === 'fixer';
 }
 
@@ -158,16 +161,16 @@ export function isDone(film: FilmState, sheet: ProcessSheet, step: SheetStep): b
 }
 
 /** Whether a bath before this step was neither given nor left out on purpose. */
-const lacks = (film: FilmState, sheet: ProcessSheet, step: SheetStep): boolean =>
-  stepsOf(sheet)
-    .slice(
-      0,
-      stepsOf(sheet).findIndex((s) => s.id === step.id),
-    )
+function lacks(film: FilmState, sheet: ProcessSheet, step: SheetStep): boolean {
+  const steps = stepsOf(sheet);
+  const index = steps.findIndex((s) => s.id === step.id);
+  return steps
+    .slice(0, index)
     .some(
       (s) =>
         s.liquid !== null && !isWater(sheet, s) && !film.skipped.includes(s.id) && !isDone(film, sheet, s),
     );
+}
 
 const hasHad = (film: FilmState, role: Role): boolean => film.history.some((c) => c.role === role);
 
@@ -178,18 +181,17 @@ function afterDeveloper(film: FilmState, role: Role): boolean {
 
 /** Water that a step asks for has been there: loose backing is off, or enough seconds or fills since the last bath. */
 function washed(film: FilmState, sheet: ProcessSheet, step: DueStep, index: number): boolean {
-  const steps = stepsOf(sheet);
-  const bathBefore = steps.slice(0, index).findLast((s) => !isWater(sheet, s));
+  const before = bathBefore(sheet, index);
   // without backing, or with water before any bath: only the water itself counts
-  if (!bathBefore) return film.washS >= washWantedS(step) || hasHadBath(film);
-  const role = bathBefore.liquid === null ? undefined : roleOf(sheet, bathBefore.liquid);
+  if (!before) return film.washS >= washWantedS(step) || hasHadBath(film);
+  const role = before.liquid === null ? undefined : roleOf(sheet, before.liquid);
   // backing that was never softened does not come off in water, however often
   if (role === 'backing-remover' && film.kind.backing)
     return (
       film.backing === 'off' ||
-      (film.backing === 'on' && (film.image !== 'latent' || film.skipped.includes(bathBefore.id)))
+      (film.backing === 'on' && (film.image !== 'latent' || film.skipped.includes(before.id)))
     );
-  if (!isDone(film, sheet, bathBefore) && !film.skipped.includes(bathBefore.id)) return true;
+  if (!isDone(film, sheet, before) && !film.skipped.includes(before.id)) return true;
   if (film.carry !== null) return false;
   return film.washS >= washWantedS(step) || (step.fills !== null && film.washFills >= step.fills);
 }
