@@ -60,11 +60,12 @@ const NAMED = 4;
 
 function causeWords(verdict: Verdict, scanned: boolean, off: readonly string[]): string {
   const [first, second] = verdict.ranked;
-  if ((!first || verdict.nothingWrong >= first.probability) && off.length > 0) {
+  const isQuiet = !first || verdict.nothingWrong >= first.probability;
+  if (isQuiet && off.length > 0) {
     const more = off.length > NAMED ? `; and ${off.length - NAMED} more` : '';
     return `Not as the sheet has it: ${off.slice(0, NAMED).join('; ')}${more}.${scanned ? '' : ' A scan would tell what it did: tankside why --scan FILE.'}`;
   }
-  if (!first || verdict.nothingWrong >= first.probability)
+  if (isQuiet)
     return scanned
       ? `Record and scan show nothing out of the ordinary. ${testWords(verdict, 'To be sure')}`
       : `The record shows nothing out of the ordinary. A scan would tell more: tankside why --scan FILE.`;

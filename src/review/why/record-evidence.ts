@@ -56,8 +56,8 @@ function missing(step: StepHistory | undefined): number | null {
 }
 
 /** Said of a step that was missing in whole or in part: by the record, which knows only what it was told. */
-const missed = (share: number | null): string =>
-  share === null || share >= 0.995 ? 'has no time on record' : `was cut short by ${percent(share)}`;
+const missed = (share: number): string =>
+  share >= 0.995 ? 'has no time on record' : `was cut short by ${percent(share)}`;
 
 const worn = (bath: BathHistory | undefined): number | null => {
   if (!bath) return null;
@@ -76,6 +76,10 @@ export function recordEvidence(history: RunHistory, law: RateLaw): Observed {
   const pair = (low: EvidenceId, high: EvidenceId, over: number | null, said: string, stepId?: string) => {
     note(low, over === null ? null : -over, said, stepId);
     note(high, over, said, stepId);
+  };
+  const short = (id: EvidenceId, step: StepHistory | undefined): void => {
+    const share = missing(step);
+    if (share !== null) note(id, share, missed(share), step?.id);
   };
 
   const dev = stepOf(history, 'developer');
@@ -113,7 +117,7 @@ export function recordEvidence(history: RunHistory, law: RateLaw): Observed {
 
   const bleach = stepOf(history, 'bleach');
   const bleachBath = bathOf(history, 'bleach');
-  note('bleach-short', missing(bleach), missed(missing(bleach)), bleach?.id);
+  short('bleach-short', bleach);
   const bleachC = bleach?.temps[0]?.tempC;
   if (bleach?.tempC && bleachC !== undefined)
     note('bleach-cold', bleach.tempC.low - bleachC, degrees(bleach.tempC.aim - bleachC), bleach.id);
@@ -124,16 +128,15 @@ export function recordEvidence(history: RunHistory, law: RateLaw): Observed {
   }
   const fixer = stepOf(history, 'fixer');
   const fixerBath = bathOf(history, 'fixer');
-  note('fixer-short', missing(fixer), missed(missing(fixer)), fixer?.id);
+  short('fixer-short', fixer);
   note('fixer-worn', worn(fixerBath), percent(worn(fixerBath) ?? 0), fixer?.id);
-  const stop = stepOf(history, 'stop');
-  note('stop-missed', missing(stop), missed(missing(stop)), stop?.id);
-  const rinse = stepOf(history, 'rinse');
-  note('rinse-missed', missing(rinse), missed(missing(rinse)), rinse?.id);
-  const wash = history.steps.findLast((s) => s.role === 'water' && s.timeS !== null);
-  note('wash-short', missing(wash), missed(missing(wash)), wash?.id);
-  const backing = stepOf(history, 'backing-remover');
-  note('backing-short', missing(backing), missed(missing(backing)), backing?.id);
+  short('stop-missed', stepOf(history, 'stop'));
+  short('rinse-missed', stepOf(history, 'rinse'));
+  short(
+    'wash-short',
+    history.steps.findLast((s) => s.role === 'water' && s.timeS !== null),
+  );
+  short('backing-short', stepOf(history, 'backing-remover'));
 
   for (const film of history.films) {
     const { yearsExpired, keptWarm, balance, exposedIn, ratedAboveStops, pushStops } = film;
