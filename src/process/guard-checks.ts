@@ -1,5 +1,5 @@
 import { fitness } from '../chemistry/fitness.js';
-import { formulasHold, unformulated, worstContamination } from '../world/contamination.js';
+import { contaminationIn } from '../world/contamination.js';
 import type { FilmState } from '../world/film.js';
 import { stageOf } from '../world/film.js';
 import { bottleLife, changedTime } from '../world/life.js';
@@ -295,9 +295,7 @@ export function fitnessOf(
 ): Finding[] {
   const found: Finding[] = [];
   const params = { bottle: bottle.number };
-  const reckoned = worstContamination(bottle);
-  const formula = bottle.recipe !== null || formulasHold(view.sheet);
-  const mixture = formula ? reckoned : unformulated(reckoned);
+  const mixture = contaminationIn(bottle, view.sheet);
   if (mixture && mixture.verdict !== 'use') {
     const why = { ...params, other: mixture.contamination.liquid, ...(mixture.why && { why: mixture.why }) };
     found.push({

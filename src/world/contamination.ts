@@ -107,8 +107,18 @@ export const bathsAtWork = ({ run }: Pick<World, 'run'>, chosen: SheetBaths): Sh
 /** Whether a bath nobody said the recipe of may be taken for one of the recipes. */
 export const formulasHold = (baths: SheetBaths): boolean => baths.rate === ofRecipes.rate;
 
-/** … and where they may not: what ruins a bath there is taken to ruin it here; more is not known. */
-export function unformulated(effect: ContaminationEffect | null): ContaminationEffect | null {
+/** Whether a bottle's bath is known by a recipe: as it was said, or as one of the recipes. */
+export const isFormulated = ({ recipe }: Pick<BottleRecord, 'recipe'>, baths: SheetBaths): boolean =>
+  recipe !== null || formulasHold(baths);
+
+/** What other liquids did to a bottle of such a sheet; null when nothing got in. */
+export function contaminationIn(bottle: BottleRecord, baths: SheetBaths): ContaminationEffect | null {
+  const reckoned = worstContamination(bottle);
+  return isFormulated(bottle, baths) ? reckoned : unformulated(reckoned);
+}
+
+/** Of a bath without a recipe: what ruins one with a recipe is taken to ruin it; more is not known. */
+function unformulated(effect: ContaminationEffect | null): ContaminationEffect | null {
   const ruined = effect?.verdict === 'discard';
   return effect && { ...effect, verdict: ruined ? 'discard' : null, why: '', strength: null, time: null };
 }

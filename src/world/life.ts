@@ -3,6 +3,7 @@ import { type Recipe, recipes } from '../chemistry/recipes/index.js';
 import {
   type ContaminationEffect,
   formulasHold,
+  isFormulated,
   ofRecipes,
   type SheetBaths,
   worstContamination,
@@ -249,8 +250,7 @@ export interface Regeneration {
 
 /** Replenisher owed by published rates, scaled by film area. Null when no rate is known for the bath. */
 export function replenishAdvice(bottle: BottleRecord, baths: SheetBaths = ofRecipes): ReplenishAdvice | null {
-  const known = bottle.liquid !== null && (bottle.recipe !== null || formulasHold(baths));
-  const rate = known && bottle.liquid !== null ? rateOf(bottle.liquid) : undefined;
+  const rate = bottle.liquid !== null && isFormulated(bottle, baths) ? rateOf(bottle.liquid) : undefined;
   if (rate === undefined) return null;
   const owedMl = (bottle.filmAreaM2 / HUNDRED_FEET_35MM_M2) * rate.per100ftMl - bottle.replenishedMl;
   const addMl = Math.max(0, Math.round(owedMl));

@@ -1,13 +1,7 @@
 import { cautionsForSubstance } from '../../chemistry/safety/cautions.js';
 import { substanceById } from '../../chemistry/substances.js';
 import type { BottleLine, BottlesMessage, WasteKind, WrongPour } from '../../ledger/messages.js';
-import {
-  type ContaminationEffect,
-  formulasHold,
-  type SheetBaths,
-  unformulated,
-  worstContamination,
-} from '../../world/contamination.js';
+import { type ContaminationEffect, contaminationIn, type SheetBaths } from '../../world/contamination.js';
 import type { FilmRef } from '../../world/fact.js';
 import { filmAreaM2 } from '../../world/film-area.js';
 import {
@@ -49,17 +43,13 @@ export function bottle(
 ): BottlesMessage {
   const record = bench.bottles[number];
   if (record === undefined) return { id: 'bottle-unknown', bottle: number };
-  const mixture = worstContamination(record);
   return {
     id: 'bottle-is',
     line: line(record, names),
     ageDays: bottleLife(record, wallMs, baths).ageDays,
     films: filmsThrough(record),
     problem: record.problems[0] ?? null,
-    wrongPour: wrongPour(
-      formulasHold(baths) || record.recipe !== null ? mixture : unformulated(mixture),
-      names,
-    ),
+    wrongPour: wrongPour(contaminationIn(record, baths), names),
     discarded: record.discardedWallMs !== null && record.liquid === null,
   };
 }
