@@ -10,7 +10,7 @@ import { defaultConfig } from '../process/run-state.js';
 import { liquidOf, type ProcessSheet } from '../process/sheet.js';
 import { createTimerDesk } from '../process/timer-desk.js';
 import { smallPlasticTank } from '../thermal/tank.js';
-import { liquidById, liquids } from '../world/liquids.js';
+import { liquids } from '../world/liquids.js';
 import type { Post } from './assistant.js';
 import { createBottleDesk } from './desks/bottle-desk.js';
 import { createMixDesk } from './desks/mix-desk.js';
@@ -18,25 +18,28 @@ import { createWarmDesk, phraseWarm, type WarmConfig, type WarmLiquid } from './
 
 /** What a bath is called, by the chosen sheet. */
 const namesOf =
-  (sheet: ProcessSheet | undefined) =>
+  (sheet: ProcessSheet) =>
   (id: string): string =>
-    (sheet ? liquidOf(sheet, id) : liquidById(id))?.name ?? id.replaceAll('-', ' ');
+    liquidOf(sheet, id)?.name ?? id.replaceAll('-', ' ');
 
 /** The desks. `warm` is the warming bench of the first sheet, see `warmConfig`. */
-export function postsFor(sheets: readonly ProcessSheet[], warm: WarmConfig, phonesOf: PhonesOf): Post[] {
-  const liquidName = namesOf(sheets[0]);
+export function postsFor(
+  sheets: readonly [ProcessSheet, ...ProcessSheet[]],
+  warm: WarmConfig,
+  phonesOf: PhonesOf,
+): Post[] {
+  const [baths] = sheets;
+  const liquidName = namesOf(baths);
   return [
     post({ desk: createRunDesk({ sheets }), phrase: phraseRun }),
-    post({ desk: createMixDesk({ liquidName, rate: sheets[0]?.rate ?? 'other' }), phrase: phraseMix }),
+    post({ desk: createMixDesk({ liquidName, baths }), phrase: phraseMix }),
     post({ desk: createWarmDesk(warm), phrase: phraseWarm }),
     post({
       desk: createBottleDesk({
         spokenWords: liquids.flatMap((l) => l.spoken),
         liquidName,
         phonesOf,
-        ...(sheets[0] && {
-          baths: { rate: sheets[0].rate, liquids: sheets[0].liquids },
-        }),
+        baths,
       }),
       phrase: bottlesPhrase,
     }),

@@ -43,7 +43,7 @@ export function createMixDesk(config: MixDeskConfig = {}): Desk<MixKept, MixMess
     },
     apply(kept, event, truth) {
       if (event.type === 'time') return { state: kept, effects: [] };
-      const state = seen(kept, truth.world, config.rate);
+      const state = seen(kept, truth.world, config.baths);
       const done =
         event.type === 'fact'
           ? bottledElsewhere(state, event.fact)

@@ -2,7 +2,7 @@ import type { FormChoice } from '../../../chemistry/batch.js';
 import type { MixInHand } from '../../../chemistry/coach/state.js';
 import type { Strip } from '../../../chemistry/control-strip.js';
 import type { ShelfItem } from '../../../chemistry/shelf/plan.js';
-import { bathsAtWork, formulasHold, ofRecipes } from '../../../world/contamination.js';
+import { bathsAtWork, formulasHold, ofRecipes, type SheetBaths } from '../../../world/contamination.js';
 import type { World } from '../../../world/records.js';
 
 export interface MixDeskConfig {
@@ -12,8 +12,8 @@ export interface MixDeskConfig {
   jugMl?: number;
   /** calendar date YYYY-MM-DD of a wall time; UTC when not given */
   dateOf?: (wallMs: number) => string;
-  /** the rate data of the chosen sheet; left out: of the process that the recipes are for */
-  rate?: string;
+  /** what the chosen sheet says of its baths; a run's own sheet goes before it. Left out: the baths are those of the recipes */
+  baths?: SheetBaths;
   /** a liquid's spoken name; its id when not given */
   liquidName?: (id: string) => string;
 }
@@ -64,7 +64,7 @@ export const emptyMixState: MixKept = {
   batches: {},
 };
 
-export function seen(kept: MixKept, world: World, rate?: string): MixState {
+export function seen(kept: MixKept, world: World, baths: SheetBaths = ofRecipes): MixState {
   const shelf = Object.values(world.shelf).map(
     ({ substance, massG, purity, pricePerKg }): ShelfItem => ({
       substance,
@@ -96,7 +96,7 @@ export function seen(kept: MixKept, world: World, rate?: string): MixState {
     ...kept,
     shelf,
     bottles,
-    otherProcess: !formulasHold(bathsAtWork(world, rate === undefined ? ofRecipes : { rate })),
+    otherProcess: !formulasHold(bathsAtWork(world, baths)),
     tankMl: world.tankMl,
     strips: world.strips ?? [],
   };
