@@ -67,8 +67,11 @@ export function whatIf(state: MixState, intent: IntentOf<'what-if'>): MixMessage
   const holding = bottle ?? holderOf(state, intoLiquid);
   const into = holding?.recipe ?? intoLiquid;
   const poured = holderOf(state, intent.liquid)?.recipe ?? intent.liquid;
-  if (intent.untilSpoiled === true) return untilSpoiled(poured, into, intent.intoVolumeMl, holding, state);
   const unformulated = [poured, into].filter((of) => state.otherProcess && liquidIds.has(of));
+  if (intent.untilSpoiled === true)
+    return state.otherProcess
+      ? mayMeet(poured, into, unformulated)
+      : untilSpoiled(poured, into, intent.intoVolumeMl, holding);
   if (unformulated.length > 0 || (intent.massG === undefined && intent.volumeMl === undefined))
     return mayMeet(poured, into, unformulated);
   const intoMl = intent.intoVolumeMl ?? holding?.volumeMl;
@@ -96,29 +99,21 @@ function untilSpoiled(
   into: string,
   toldMl: number | undefined,
   holding: BottleSeen | undefined,
-  state: MixState,
 ): MixMessage {
-  if (state.otherProcess)
-    return mayMeet(
-      poured,
-      into,
-      [poured, into].filter((of) => liquidIds.has(of)),
-    );
   const recipe = recipeNamed(into);
   if (recipe === undefined) return { id: 'what-if-ask', why: 'into' };
   const volumeMl = toldMl ?? holding?.volumeMl ?? 1000;
   const there = toldMl === undefined ? Object.entries(holding?.parts ?? {}) : [];
   const others = there.filter(([of]) => of !== holding?.liquid).map(([of, ml]) => ({ of, volumeMl: ml }));
-  const ownMl = volumeMl - others.reduce((ml, part) => ml + part.volumeMl, 0);
-  const known = knownPart({ of: poured });
+  const already = others.reduce((ml, part) => ml + part.volumeMl, 0);
   return {
     id: 'until-spoiled',
-    poured: known.name,
+    poured: knownPart({ of: poured }).name,
     into: recipe.name,
     volumeMl,
     told: toldMl !== undefined || holding !== undefined,
-    already: others.reduce((ml, part) => ml + part.volumeMl, 0),
-    most: toleranceOf(poured, [{ of: into, volumeMl: ownMl }, ...others], holding?.problems),
+    already,
+    most: toleranceOf(poured, [{ of: into, volumeMl: volumeMl - already }, ...others], holding?.problems),
   };
 }
 
