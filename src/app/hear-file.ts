@@ -2,7 +2,7 @@ import type { Hearing } from '../language/types.js';
 import { limits } from '../limits.js';
 import { piecesSource } from '../speech/ears/frames.js';
 import { listen } from '../speech/ears/listen.js';
-import { isProblem, openWav } from '../speech/wav.js';
+import { isProblem, joined, openWav } from '../speech/wav.js';
 import { deaf } from './hearing.js';
 
 /** What a part of a file was heard as. `atMs`: where it begins; null: the file is one part. `bad`: it cannot be used. */
@@ -45,14 +45,4 @@ export async function* hearWhole(
   } finally {
     await wav.close();
   }
-}
-
-function joined(pieces: readonly Float32Array[]): Float32Array {
-  const pcm = new Float32Array(pieces.reduce((n, piece) => n + piece.length, 0));
-  let at = 0;
-  for (const piece of pieces) {
-    pcm.set(piece, at);
-    at += piece.length;
-  }
-  return pcm;
 }

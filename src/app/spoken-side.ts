@@ -1,6 +1,6 @@
 import { resample } from '../speech/ears/resample.js';
 import { findVoice } from '../speech/mouth/voices.js';
-import { isProblem, writeWav } from '../speech/wav.js';
+import { isProblem, joined, writeWav } from '../speech/wav.js';
 import { exitCode, Refusal } from './exit.js';
 import type { Delivered } from './play-script.js';
 
@@ -32,11 +32,7 @@ export async function writeSpokenSide(delivered: readonly Delivered[], path: str
     endMs = reply.atMs + (pcm.length / sampleRate) * 1000;
   }
   voice.close();
-  const whole = new Float32Array(parts.reduce((n, p) => n + p.length, 0));
-  parts.reduce((at, p) => {
-    whole.set(p, at);
-    return at + p.length;
-  }, 0);
+  const whole = joined(parts);
   const problem = await writeWav(path, whole, sampleRate);
   if (problem) throw new Refusal(problem.problem, exitCode.failed);
   return whole.length / sampleRate;

@@ -152,6 +152,17 @@ export async function writeWav(path: string, pcm: Float32Array, sampleRate: numb
   }
 }
 
+/** Pieces of sound in a row, as one. */
+export function joined(pieces: readonly Float32Array[]): Float32Array<ArrayBuffer> {
+  const whole = new Float32Array(pieces.reduce((n, piece) => n + piece.length, 0));
+  let at = 0;
+  for (const piece of pieces) {
+    whole.set(piece, at);
+    at += piece.length;
+  }
+  return whole;
+}
+
 export function toInt16(pcm: Float32Array): Int16Array {
   return Int16Array.from(pcm, (v) => Math.round(Math.max(-1, Math.min(1, v)) * 32767));
 }

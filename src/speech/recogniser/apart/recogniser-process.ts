@@ -2,6 +2,7 @@ import { type ChildProcess, fork } from 'node:child_process';
 import { existsSync } from 'node:fs';
 import { fileURLToPath } from 'node:url';
 import type { Hearing, WordGraph } from '../../../language/types.js';
+import { joined } from '../../wav.js';
 import { without } from '../../without.js';
 import type { Guess, RecogniserOptions } from '../index.js';
 import { type Answer, type FromRecogniser, packGraph, type ToRecogniser } from './messages.js';
@@ -263,14 +264,4 @@ class Apart implements RecogniserApart {
       );
     }, waitMs);
   }
-}
-
-function joined(pieces: readonly Float32Array[]): Float32Array {
-  const whole = new Float32Array(pieces.reduce((sum, piece) => sum + piece.length, 0));
-  let at = 0;
-  for (const piece of pieces) {
-    whole.set(piece, at);
-    at += piece.length;
-  }
-  return whole;
 }
