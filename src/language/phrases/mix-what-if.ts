@@ -1,4 +1,4 @@
-import type { Addition, ChangedTime, Finding, Fitness, Tolerance, WhatIf } from '../../chemistry/index.js';
+import type { Addition, ChangedTime, Finding, Fitness, MixMessage, WhatIf } from '../../chemistry/index.js';
 
 const matter: Readonly<Record<string, string>> = {
   thiosulfate: 'thiosulphate',
@@ -93,14 +93,7 @@ const amountSaid = (amount: number, unit: 'g' | 'ml'): string => {
 };
 
 /** From where on it shows, from where on the bath is gone, why, and what that is worth. */
-export function sayTolerance(m: {
-  poured: string;
-  into: string;
-  volumeMl: number;
-  told: boolean;
-  already: number;
-  most: Tolerance;
-}): string {
+export function sayTolerance(m: Extract<MixMessage, { id: 'until-spoiled' }>): string {
   const { most } = m;
   const [why] = most.fitness.reasons;
   const [danger] = most.fitness.dangers;

@@ -278,7 +278,7 @@ const phrases: Phrases = {
       m.recordedMl !== undefined && `By my record there are ${volume(m.recordedMl)}.`,
       sayIfHousehold(m.ifHousehold),
     ),
-  'until-spoiled': (m) => sayTolerance(m),
+  'until-spoiled': sayTolerance,
   'what-if-ask': (m) =>
     m.why === 'volume'
       ? 'Into how much? Say the question again with both volumes.'
