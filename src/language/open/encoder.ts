@@ -1,3 +1,4 @@
+import { softmax } from './model.js';
 import { type Pieces, piecesOf } from './pieces.js';
 
 /**
@@ -189,11 +190,4 @@ function normalised(
 function added(x: Float64Array, to: Float64Array): Float64Array {
   for (let i = 0; i < x.length; i++) x[i] = (x[i] ?? 0) + (to[i] ?? 0);
   return x;
-}
-
-function softmax(z: Float64Array): Float64Array {
-  const top = z.reduce((most, v) => Math.max(most, v), -Infinity);
-  const e = z.map((v) => Math.exp(v - top));
-  const sum = e.reduce((s, v) => s + v, 0);
-  return e.map((v) => v / sum);
 }

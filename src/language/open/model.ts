@@ -123,7 +123,8 @@ function denseLogits(width: number, weights: Float32Array, row: Int32Array): Flo
   return z;
 }
 
-function softmax(z: Float32Array): Float32Array {
+/** Logarithms turned into probabilities, in their own place. */
+export function softmax<T extends Float32Array | Float64Array>(z: T): T {
   const top = Math.max(...z);
   let sum = 0;
   for (let i = 0; i < z.length; i++) {
