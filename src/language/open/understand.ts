@@ -180,7 +180,7 @@ export function openUnderstanding(
     const second = found.find((f) => !agree(f.intent, best.intent));
     const text = line.join(' ');
     const understood = ({ record, intent }: Found): Interpretation => {
-      const here = record.situations.find((s) => s === 'anytime' || situations.includes(s));
+      const here = openNow(record, situations);
       const situation = here ?? record.situations[0] ?? 'anytime';
       return { kind: 'understood', intent, words: text, situation, ...(!here && { outOfPlace: true }) };
     };
@@ -201,7 +201,7 @@ export function openUnderstanding(
     const strange = isGuarded(intent) && all.some((t) => !t.startsWith('_') && !words.has(t));
     const clear = (least: number, margin: number): boolean =>
       p >= least && p >= margin * (second?.p ?? 0) && best.left.length === 0;
-    const here = best.record.situations.some((s) => s === 'anytime' || situations.includes(s));
+    const here = openNow(best.record, situations);
     if (!deed && clear(SURE.talk, MARGIN.talk)) return understood(best);
     if (
       deed &&
@@ -234,7 +234,8 @@ export function openUnderstanding(
     const bareSlots = said.tokens.every((t) => t.startsWith('_'));
     for (const id of lesson ?? []) {
       const c = model.classes.indexOf(id);
-      const here = records.get(id)?.situations.some((s) => s === 'anytime' || situations.includes(s));
+      const record = records.get(id);
+      const here = record && openNow(record, situations);
       p[c] = (p[c] ?? 0) + (here || lesson?.length === 1 ? TAUGHT : TAUGHT / 8);
     }
     const order = [...p.keys()].sort((a, b) => (p[b] ?? 0) - (p[a] ?? 0)).slice(0, MOST_CONSIDERED);
@@ -243,7 +244,7 @@ export function openUnderstanding(
       const record = records.get(model.classes[c] ?? '');
       // the words that override are said whole or not at all
       if (!record || record.intent === 'override') return [];
-      const here = record.situations.some((s) => s === 'anytime' || situations.includes(s));
+      const here = openNow(record, situations);
       const foremost = situations.some((s) => s !== 'anytime' && record.situations.includes(s));
       const weight = (p[c] ?? 0) * Math.exp(foremost ? FOREMOST : here ? 0 : -OUT_OF_PLACE);
       if (record.intent === 'none') nothing += weight;
@@ -326,6 +327,10 @@ export function openUnderstanding(
   };
   return { understand, plausible, isBare, mentions, mayAct, words };
 }
+
+/** The situation in which a command can be said now, if there is one. */
+const openNow = (record: CommandRecord, situations: readonly Situation[]): Situation | undefined =>
+  record.situations.find((s) => s === 'anytime' || situations.includes(s));
 
 /** Whether two meanings are of one kind, and what both say is the same. */
 const agree = (a: Intent, b: Intent): boolean => {
