@@ -157,11 +157,15 @@ function meeting(a: string, b: string, slots: ReadonlyMap<string, Slot>): Found 
     liquid: poured.id,
     ...(poured.volumeMl !== undefined && { volumeMl: poured.volumeMl }),
     ...(poured.massG !== undefined && { massG: poured.massG }),
-    ...(into.id !== undefined && { intoLiquid: into.id }),
-    ...(into.bottle !== undefined && { intoBottle: into.bottle }),
+    ...goingInto(into),
     ...(into.volumeMl !== undefined && { intoVolumeMl: into.volumeMl }),
   };
 }
+
+const goingInto = ({ id, bottle }: Thing): Record<string, unknown> => ({
+  ...(id !== undefined && { intoLiquid: id }),
+  ...(bottle !== undefined && { intoBottle: bottle }),
+});
 
 const DRAIN =
   /\b(?:down|into|in|to|on) (?:\S+ )?(?:drain|toilet|gutter|garden|bin|trash|garbage|sewer|septic tank|sink)\b|_place\d+/;
@@ -377,13 +381,12 @@ const meet: Reader = (line, slots) => {
     );
   if (topped) {
     const [by, into] = [thing(topped[2] ?? '', slots), thing(topped[1] ?? '', slots)];
-    if (TOLD.test(line) && by?.id !== undefined && (into?.id ?? into?.bottle) !== undefined)
+    if (TOLD.test(line) && by?.id !== undefined && into !== undefined)
       return {
         type: 'what-if',
         liquid: by.id,
         ...(by.volumeMl !== undefined && { volumeMl: by.volumeMl }),
-        ...(into?.id !== undefined && { intoLiquid: into.id }),
-        ...(into?.bottle !== undefined && { intoBottle: into.bottle }),
+        ...goingInto(into),
       };
     return meeting(topped[2] ?? '', topped[1] ?? '', slots);
   }
@@ -436,8 +439,7 @@ const untilSpoiled: Reader = (line, slots) => {
     type: 'what-if',
     untilSpoiled: true,
     liquid: poured.id,
-    ...(into.id !== undefined && { intoLiquid: into.id }),
-    ...(into.bottle !== undefined && { intoBottle: into.bottle }),
+    ...goingInto(into),
     ...(into.volumeMl !== undefined && { intoVolumeMl: into.volumeMl }),
   };
 };
