@@ -138,21 +138,13 @@ export function dissolved(mix: MixInHand): Step {
   }
   if (mix.question?.kind === 'jar') return otherJarIsIn(mix, mix.question.line, mix.question.value);
   const { line, state } = now;
-  const { question } = mix;
-  // it was told, and asked about: that is answered first
-  if (state.onScale === null && question !== null && 'value' in question)
-    return saying(mix, {
-      id: 'mix-ask-doubted',
-      name: line.form.name,
-      value: question.value,
-      said: said(mix, remaining(line, state), line.unit),
-    });
   if (state.onScale === null) {
-    return saying(mix, {
-      id: 'mix-no-weight',
-      name: line.form.name,
-      said: said(mix, remaining(line, state), line.unit),
-    });
+    const { question } = mix;
+    const needed = { name: line.form.name, said: said(mix, remaining(line, state), line.unit) };
+    // it was told, and asked about: that is answered first
+    return question !== null && 'value' in question
+      ? saying(mix, { id: 'mix-ask-doubted', value: question.value, ...needed })
+      : saying(mix, { id: 'mix-no-weight', ...needed });
   }
   const inWater = state.inWater + state.onScale;
   const poured: MixInHand = {
