@@ -1,4 +1,4 @@
-import { type Finding, type Fitness, fitness } from './fitness.js';
+import { type Finding, type Fitness, fitness, isUsable } from './fitness.js';
 import { knownPart, type Part } from './mixture.js';
 import type { Recipe } from './recipes/index.js';
 import type { IncompatiblePair } from './safety/incompatible.js';
@@ -110,8 +110,6 @@ export interface Tolerance {
   fitNow: boolean;
 }
 
-const good: readonly Fitness['verdict'][] = ['fit', 'fit-changed-time'];
-const gone: readonly Fitness['verdict'][] = ['discard', 'unknown'];
 /** The least that is tried, as a share of the bath, and steps of bisection: the answer is good to a hundredth. */
 const leastShare = 1e-5;
 const bisections = 11;
@@ -144,9 +142,9 @@ export function toleranceOf(of: string, bath: readonly Part[], problems: readonl
     }
     return high;
   };
-  const fitNow = good.includes(now.verdict);
+  const fitNow = isUsable(now);
   const feltFrom = from((f) => f.verdict !== now.verdict);
-  const spoiledFrom = from((f) => gone.includes(f.verdict));
+  const spoiledFrom = from((f) => inThreeWords[f.verdict] === 'discard');
   const end = spoiledFrom ?? feltFrom ?? most;
   return {
     unit: solid ? 'g' : 'ml',

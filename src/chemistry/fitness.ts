@@ -90,6 +90,10 @@ export interface Fitness {
   sources: string[];
 }
 
+/** It may be used, if need be for another time than usual. */
+export const isUsable = ({ verdict }: Fitness): boolean =>
+  verdict === 'fit' || verdict === 'fit-changed-time';
+
 const rank: Record<Level, number> = { use: 0, care: 1, unknown: 2, discard: 3 };
 
 /** A hair of rounding must not turn "at the limit" into "over it". */

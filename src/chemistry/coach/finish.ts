@@ -1,6 +1,6 @@
 import { bathOf, keepUntil } from '../batch.js';
 import { explainPh } from '../effects.js';
-import { type Addition, type Finding, fitness } from '../fitness.js';
+import { type Addition, type Finding, fitness, isUsable } from '../fitness.js';
 import { pairsOfBath } from '../safety/cautions.js';
 import { deference, mixtureHazards } from '../safety/hazards.js';
 import type { Bath } from '../solution/bath.js';
@@ -104,8 +104,7 @@ export function madeOf(mix: MixInHand): Bath {
 export function problemsOf(mix: MixInHand): { problems: string[]; add: Addition[]; unusable: boolean } {
   const { recipe } = batchOf(mix);
   const made = fitness({ bath: recipe.id, parts: [], made: madeOf(mix) });
-  const sound = made.verdict === 'fit' || made.verdict === 'fit-changed-time';
-  const problems = sound ? [] : made.findings.filter((f) => f.level !== 'use').map(figure);
+  const problems = isUsable(made) ? [] : made.findings.filter((f) => f.level !== 'use').map(figure);
   const { specificGravity } = recipe;
   if (specificGravity !== undefined && mix.gravity !== undefined) {
     const { aim, tolerance } = specificGravity;
