@@ -183,7 +183,7 @@ export function readSaid(text: string): Said {
 }
 
 /** The record of what must do nothing. */
-export const NOTHING = `${PACKAGE}.elsewhere.other`;
+const NOTHING = `${PACKAGE}.elsewhere.other`;
 
 /** The sentences of every record, from its grammar and its wordings. */
 export function lessonsOf(
