@@ -214,17 +214,16 @@ function inClauses(
   situations: readonly Situation[],
   grammars: Grammars,
 ): Interpretation | undefined {
-  if (DOUBTS.test(normaliseTyped(line))) return undefined;
+  const words = normaliseTyped(line);
+  if (DOUBTS.test(words)) return undefined;
   const empty = (c: string): boolean => withoutCourtesies(`${normaliseTyped(c)} .`, english) === '.';
   const clauses = line.split(CLAUSE_ENDS).filter((c) => /\w/.test(c) && !empty(c));
   if (clauses.length > MOST_CLAUSES || (clauses.length < 2 && clauses[0] === line)) return undefined;
   const open = openFor(grammars);
   const meant = clauses.map((c) => {
-    const plain = withoutCourtesies(normaliseTyped(c), english);
-    const words = fitted(plain, grammars);
-    return exact(words, situations, grammars) ?? open.understand(words, situations, false);
+    const clause = fitted(withoutCourtesies(normaliseTyped(c), english), grammars);
+    return exact(clause, situations, grammars) ?? open.understand(clause, situations, false);
   });
-  const words = normaliseTyped(line);
   const understood = meant.flatMap((m) =>
     m?.kind === 'understood' && !WHOLE_ONLY.has(m.intent.type) && (!m.outOfPlace || !isDeed(m.intent))
       ? [m]
