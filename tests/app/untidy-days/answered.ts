@@ -1,7 +1,7 @@
 import { type Day, heldBack } from './play.js';
-import { developed, inDeveloper, toBleach, toDeveloper, toFixer } from './usual.js';
+import { developed, inDeveloper, pour, toBleach, toDeveloper, toFixer } from './usual.js';
 
-const stopDue = [...developed, 'pouring the stop bath from bottle 3', 'stop bath in', '+32s'];
+const stopDue = [...developed, ...pour('stop bath', 3), '+32s'];
 
 /** An answer or a correction belongs to what was said and answered last, and what happened all the same is taken in. */
 export const answered: Day[] = [
@@ -44,8 +44,7 @@ export const answered: Day[] = [
     name: 'the bottle of a bath that was put right before goes with the bath that is in',
     lines: [
       ...toBleach,
-      'pouring the bleach from bottle 4',
-      'bleach in',
+      ...pour('bleach', 4),
       ['that was the fixer', /fixer is in/i],
       ['it was bottle 5', /bottle 5/i, /wait|clear|holds the fixer, not/i],
     ],

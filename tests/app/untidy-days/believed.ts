@@ -1,11 +1,14 @@
 import { type Day, goAhead, heldBack } from './play.js';
-import { begun, developed, inDeveloper, toBleach, toDeveloper, toFixer } from './usual.js';
-
-/** A bath is in, and its bottle was cleared for it. */
-const pour = (name: string, bottle: number): string[] => [
-  `pouring the ${name} from bottle ${bottle}`,
-  `${name} in`,
-];
+import {
+  begun,
+  developed,
+  inDeveloper,
+  mixingDeveloper,
+  pour,
+  toBleach,
+  toDeveloper,
+  toFixer,
+} from './usual.js';
 
 /** Words that contradict what is believed, or leave open what nobody knows. */
 export const believed: Day[] = [
@@ -229,13 +232,7 @@ export const hands: Day[] = [
   {
     name: 'dissolved, while its weight is in question',
     lines: [
-      'mix one litre of developer',
-      'next',
-      'next',
-      '2 ml',
-      'dissolved',
-      '2 g',
-      'dissolved',
+      ...mixingDeveloper,
       ['3', /over/i],
       ['dissolved', [/you told me 3/i, /confirm/i], /have not told/i],
     ],

@@ -1,5 +1,14 @@
 import { type Day, goAhead, heldBack } from './play.js';
-import { inDeveloper, toBleach, toDeveloper, toFixer, wholeRoll } from './usual.js';
+import {
+  inDeveloper,
+  mixingDeveloper,
+  pour,
+  toBleach,
+  toDeveloper,
+  toFixer,
+  water,
+  wholeRoll,
+} from './usual.js';
 
 const rolls = (count: number): string[] => Array.from({ length: count }, () => wholeRoll).flat();
 
@@ -18,15 +27,12 @@ export const bottles: Day[] = [
     name: 'fixer into the bleach bottle by override, remembered on the next roll',
     lines: [
       ...toFixer,
-      'pouring the fixer from bottle 5',
-      'fixer in',
+      ...pour('fixer', 5),
       '+116s',
       ['fixer back into bottle 4', heldBack, goAhead],
       ['override the guard and pour anyway', /go ahead/i],
       'tank empty',
-      'water in',
-      '+122s',
-      'tank empty',
+      ...water('+122s'),
       'final rinse in',
       '+11s',
       'final rinse back into bottle 6',
@@ -44,18 +50,13 @@ export const bottles: Day[] = [
     lines: [
       'start a run',
       'the film is loaded',
-      'water in',
-      '+900s',
-      'tank empty',
-      'pouring the prebath from bottle 1',
-      'prebath in',
+      ...water('+900s'),
+      ...pour('prebath', 1),
       '+232s',
       'prebath back into bottle 1',
       '+8s',
       'tank empty',
-      'water in',
-      '+50s',
-      'tank empty',
+      ...water('+50s'),
       'developer is at 41.1',
       ...inDeveloper.slice(-2),
       '+172s',
@@ -66,7 +67,9 @@ export const bottles: Day[] = [
       '+28s',
       'stop bath back into bottle 3',
       'tank empty',
-      ...['+0s', '+0s', '+0s'].flatMap(() => ['water in', '+18s', 'tank empty']),
+      ...water('+18s'),
+      ...water('+18s'),
+      ...water('+18s'),
       ['pouring the bleach from bottle 4', /bleach/i, /wash the film|(warning|question): /i],
     ],
   },
@@ -84,8 +87,7 @@ export const bottles: Day[] = [
     lines: [
       ...toBleach,
       'bottle 5 takes 1 litre',
-      'pouring the bleach from bottle 4',
-      'bleach in',
+      ...pour('bleach', 4),
       '+176s',
       ['bleach back into bottle 5', /room|overflow|full|400|more than/i, goAhead],
       'override the guard and pour anyway',
@@ -126,20 +128,8 @@ export const bottles: Day[] = [
   {
     name: 'a batch that should not have been kept',
     lines: [
-      'mix one litre of developer',
-      'next',
-      'next',
-      ...[
-        '2 ml',
-        'dissolved',
-        '2 g',
-        'dissolved',
-        '0.22 g',
-        'dissolved',
-        '3.2 grams',
-        'confirm',
-        'dissolved',
-      ],
+      ...mixingDeveloper,
+      ...['0.22 g', 'dissolved', '3.2 grams', 'confirm', 'dissolved'],
       ...[
         '25.6 g',
         'dissolved',

@@ -1,5 +1,5 @@
 import { type Day, goAhead, heldBack } from './play.js';
-import { begun, inDeveloper, toBleach, toDeveloper, toFixer } from './usual.js';
+import { begun, inDeveloper, pour, toBleach, toDeveloper, toFixer } from './usual.js';
 
 /** Words in the wrong order, put right afterwards, said twice, or at odds with what was said before. */
 export const further: Day[] = [
@@ -75,8 +75,7 @@ export const further: Day[] = [
     name: 'an override taken back leaves the bottle clean',
     lines: [
       ...toFixer,
-      'pouring the fixer from bottle 5',
-      'fixer in',
+      ...pour('fixer', 5),
       '+116s',
       'fixer back into bottle 4',
       'override the guard and pour anyway',

@@ -1,17 +1,10 @@
 import { type Day, heldBack } from './play.js';
-import { begun, developed, inDeveloper, toDeveloper, toFixer } from './usual.js';
+import { begun, developed, inDeveloper, pour, toDeveloper, toFixer, water } from './usual.js';
 
 /** A prebath whose tank takes half a minute to drain. */
-const slowDrain = [
-  'pouring the prebath from bottle 1',
-  'prebath in',
-  '+12s',
-  'prebath back into bottle 1',
-  '+29s',
-  'tank empty',
-];
-const rinsed = ['water in', '+50s', 'tank empty'];
-const developerIn = ['pouring the developer from bottle 2', 'developer in'];
+const slowDrain = [...pour('prebath', 1), '+12s', 'prebath back into bottle 1', '+29s', 'tank empty'];
+const rinsed = water('+50s');
+const developerIn = pour('developer', 2);
 const asTheSheetHasIt = /2 minutes 4\d seconds until you drain, 2 minutes 5\d seconds left in all/;
 
 /** What a tank, a bottle and a film have shown in use, and what is told of them late. */

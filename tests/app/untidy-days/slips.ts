@@ -1,5 +1,15 @@
 import { type Day, goAhead, heldBack } from './play.js';
-import { begun, developed, inDeveloper, toBleach, toDeveloper, toFixer, wholeRoll } from './usual.js';
+import {
+  begun,
+  developed,
+  inDeveloper,
+  pour,
+  toBleach,
+  toDeveloper,
+  toFixer,
+  water,
+  wholeRoll,
+} from './usual.js';
 
 /** A bath other than the one that is due, or one too many. */
 export const wrongBath: Day[] = [
@@ -7,8 +17,7 @@ export const wrongBath: Day[] = [
     name: 'stop bath instead of the water after the prebath, noticed and rinsed off',
     lines: [
       ...begun,
-      'pouring the prebath from bottle 1',
-      'prebath in',
+      ...pour('prebath', 1),
       '+12s',
       'tank empty',
       ['stop bath in', heldBack],
@@ -56,16 +65,12 @@ export const wrongBath: Day[] = [
       'bleach in',
       '+6s',
       'tank empty',
-      'water in',
-      '+50s',
-      'tank empty',
+      ...water('+50s'),
       'stop bath in',
       '+28s',
       'stop bath back into bottle 3',
       'tank empty',
-      'water in',
-      '+34s',
-      'tank empty',
+      ...water('+34s'),
       ['pouring the bleach from the jug', [heldBack, /developer|spoil|mix/i], goAhead],
     ],
   },
@@ -73,9 +78,7 @@ export const wrongBath: Day[] = [
     name: 'ten seconds of water in the place of the stop bath',
     lines: [
       ...developed,
-      'water in',
-      '+8s',
-      'tank empty',
+      ...water('+8s'),
       ['pouring the bleach from bottle 4', [heldBack, /stop|developer/i], goAhead],
     ],
   },
@@ -115,9 +118,7 @@ export const developer: Day[] = [
       'stop bath in',
       '+35s',
       'tank empty',
-      'water in',
-      '+34s',
-      'tank empty',
+      ...water('+34s'),
       ['pouring the developer from bottle 2', heldBack, goAhead],
     ],
   },

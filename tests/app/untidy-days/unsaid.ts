@@ -1,5 +1,5 @@
 import { type Day, heldBack } from './play.js';
-import { bath, developed, toBleach, toDeveloper, toFixer, water } from './usual.js';
+import { bath, developed, pour, toBleach, toDeveloper, toFixer, water } from './usual.js';
 
 /** What nobody said is not known, and what was not done is told. */
 export const unsaid: Day[] = [
@@ -27,11 +27,7 @@ export const unsaid: Day[] = [
     name: 'a fixer too long and no last wash: told when it is asked how it went, and what went wrong',
     lines: [
       ...toFixer,
-      'pouring the fixer from bottle 5',
-      'fixer in',
-      '+200s',
-      'fixer back into bottle 5',
-      'tank empty',
+      ...bath('fixer', 5, '+200s'),
       'final rinse in',
       '+11s',
       'tank empty',
@@ -75,14 +71,12 @@ export const unsaid: Day[] = [
     name: 'a bleach that came out too early goes in again for the rest, and so does a fixer',
     lines: [
       ...toBleach,
-      'pouring the bleach from bottle 4',
-      'bleach in',
+      ...pour('bleach', 4),
       '+30s',
       ['tank is empty', /pour it in again for 2 minutes \d\d seconds, before any other bath/i],
       ...bath('bleach', 4, '+150s').slice(1),
       ...water('+64s'),
-      'pouring the fixer from bottle 5',
-      'fixer in',
+      ...pour('fixer', 5),
       '+40s',
       ['tank is empty', /pour it in again for 1 minute \d\d seconds/i],
     ],

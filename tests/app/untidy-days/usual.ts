@@ -1,7 +1,11 @@
 /** Stretches of a day that go as they should, for the days on which something else does not. */
-export const bath = (name: string, bottle: number, stay: string): string[] => [
+/** A bath is in, and its bottle was cleared for it. */
+export const pour = (name: string, bottle: number): string[] => [
   `pouring the ${name} from bottle ${bottle}`,
   `${name} in`,
+];
+export const bath = (name: string, bottle: number, stay: string): string[] => [
+  ...pour(name, bottle),
   stay,
   `${name} back into bottle ${bottle}`,
   'tank empty',
@@ -13,7 +17,7 @@ export const cleared = [...bath('prebath', 1, '+12s'), ...water('+50s')];
 /** Film loaded, prebath and backing done: the developer is due. */
 export const toDeveloper = [...begun, ...cleared];
 /** The developer is in, and no time has passed. */
-export const inDeveloper = [...toDeveloper, 'pouring the developer from bottle 2', 'developer in'];
+export const inDeveloper = [...toDeveloper, ...pour('developer', 2)];
 /** Developed, the tank empty: the stop bath is due. */
 export const developed = [...inDeveloper, '+172s', 'developer back into bottle 2', '+5s', 'tank empty'];
 export const toBleach = [...developed, ...bath('stop bath', 3, '+28s'), ...water('+34s')];
@@ -24,4 +28,11 @@ export const wholeRoll = [
   ...bath('final rinse', 6, '+11s'),
   'the film is hung',
   'close the run',
+];
+/** The first two parts of a developer are in. */
+export const mixingDeveloper = [
+  'mix one litre of developer',
+  'next',
+  'next',
+  ...['2 ml', 'dissolved', '2 g', 'dissolved'],
 ];
