@@ -3,10 +3,11 @@ import { existsSync, readFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { gunzipSync } from 'node:zlib';
 import type { WordGraph } from '../../../src/language/types.js';
+import { joined as endToEnd } from '../../../src/speech/wav.js';
 import { any, graphOf, maybe, type Piece, repeat } from './grammar.js';
 import { below100, small, tens } from './numerals.js';
 import { seeded } from './random.js';
-import { endToEnd, trimmed } from './spoken.js';
+import { trimmed } from './spoken.js';
 import { floats } from './synth.js';
 
 /** Recordings of real people from Debian packages: for judging only, never for training or for choosing constants. */

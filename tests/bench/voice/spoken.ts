@@ -1,3 +1,5 @@
+import { joined as endToEnd } from '../../../src/speech/wav.js';
+
 const RATE = 16_000;
 
 /** Sound without the silence around it: 25 ms are kept before and 50 ms after, since words begin and end softly. */
@@ -18,17 +20,6 @@ export function joined(words: readonly Float32Array[], random: () => number): Fl
     parts.push(trimmed(word));
   }
   return endToEnd(parts);
-}
-
-/** Sounds one straight after another. */
-export function endToEnd(parts: readonly Float32Array[]): Float32Array {
-  const out = new Float32Array(parts.reduce((n, p) => n + p.length, 0));
-  let at = 0;
-  for (const part of parts) {
-    out.set(part, at);
-    at += part.length;
-  }
-  return out;
 }
 
 /** Played `size` times as fast: above 1 a shorter throat (higher formants and pitch, faster), below 1 a longer one. */
