@@ -1,4 +1,5 @@
 /** Stretches of a day that go as they should, for the days on which something else does not. */
+
 /** A bath is in, and its bottle was cleared for it. */
 export const pour = (name: string, bottle: number): string[] => [
   `pouring the ${name} from bottle ${bottle}`,
