@@ -2,7 +2,7 @@ import type { Hearing } from '../language/types.js';
 import { limits } from '../limits.js';
 import { piecesSource } from '../speech/ears/frames.js';
 import { listen } from '../speech/ears/listen.js';
-import { isProblem, joined, openWav } from '../speech/wav.js';
+import { isProblem, joined, openWav, SAMPLE_RATE_HZ, undecodable } from '../speech/wav.js';
 import { deaf } from './hearing.js';
 
 /** What a part of a file was heard as. `atMs`: where it begins; null: the file is one part. `bad`: it cannot be used. */
@@ -24,7 +24,7 @@ export async function* hearWhole(
   const unusable = (why: string): HeardPart => ({ atMs: null, hearing: deaf(why), bad: why });
   if (isProblem(wav)) return yield unusable(wav.problem);
   try {
-    if (wav.durationMs <= limits.utteranceS * 1000) {
+    if (wav.samples <= limits.utteranceS * SAMPLE_RATE_HZ) {
       const pieces: Float32Array[] = [];
       for await (const piece of wav.pieces()) pieces.push(piece);
       yield { atMs: null, hearing: await hear(joined(pieces)), bad: null };
@@ -41,7 +41,7 @@ export async function* hearWhole(
     }
     if (found === 0) yield { atMs: null, hearing: deaf('Nobody speaks in it.'), bad: null };
   } catch {
-    yield unusable(`${path} cannot be decoded. Save it as 16-bit PCM WAV.`);
+    yield unusable(undecodable(path).problem);
   } finally {
     await wav.close();
   }

@@ -35,7 +35,8 @@ const PIECE_BYTES = 4 * 1024 * 1024;
 
 /** A WAV file that is read piece by piece, mono at 16 kHz. */
 export interface OpenWav {
-  readonly durationMs: number;
+  /** at 16 kHz */
+  readonly samples: number;
   /**
    * The sound from its beginning, in pieces of any length; a few of them are in memory at once.
    * @throws what the file layer or the decoder throws
@@ -52,8 +53,8 @@ export async function readWav(path: string): Promise<Recording | Problem> {
   const wav = await openWav(path);
   if (isProblem(wav)) return wav;
   try {
-    if (wav.durationMs > limits.wavS * 1000) return tooLong(path);
-    const pcm = new Float32Array(Math.floor((wav.durationMs * SAMPLE_RATE_HZ) / 1000 + 1e-6));
+    if (wav.samples > limits.wavS * SAMPLE_RATE_HZ) return tooLong(path);
+    const pcm = new Float32Array(wav.samples);
     let at = 0;
     for await (const piece of wav.pieces()) {
       pcm.set(piece, at);
@@ -61,7 +62,7 @@ export async function readWav(path: string): Promise<Recording | Problem> {
     }
     return { pcm, durationMs: (pcm.length * 1000) / SAMPLE_RATE_HZ };
   } catch {
-    return { problem: `${path} cannot be decoded. Save it as 16-bit PCM WAV.` };
+    return undecodable(path);
   } finally {
     await wav.close();
   }
@@ -85,9 +86,10 @@ export async function openWav(path: string): Promise<OpenWav | Problem> {
     if (isProblem(layout)) return await bad(layout.problem);
     const opened = file;
     const frames = layout.dataBytes / ((layout.bits / 8) * layout.channels);
+    const samples = Math.floor((frames * SAMPLE_RATE_HZ) / layout.sampleRate);
     return {
-      durationMs: (Math.floor((frames * SAMPLE_RATE_HZ) / layout.sampleRate) * 1000) / SAMPLE_RATE_HZ,
-      pieces: () => piecesOf(opened, head, layout),
+      samples,
+      pieces: () => piecesOf(opened, head, layout, samples),
       close: () => opened.close(),
     };
   } catch (error) {
@@ -95,10 +97,14 @@ export async function openWav(path: string): Promise<OpenWav | Problem> {
   }
 }
 
-async function* piecesOf(file: FileHandle, head: Uint8Array, layout: Layout): AsyncGenerator<Float32Array> {
+async function* piecesOf(
+  file: FileHandle,
+  head: Uint8Array,
+  layout: Layout,
+  samples: number,
+): AsyncGenerator<Float32Array> {
   const frameBytes = (layout.bits / 8) * layout.channels;
   const frames = layout.dataBytes / frameBytes;
-  const samples = Math.floor((frames * SAMPLE_RATE_HZ) / layout.sampleRate);
   // pieces begin where an output sample falls on an input sample, and overlap by more than the filter's reach
   const { stepFrames, overlapFrames } = resampleSteps(layout.sampleRate, SAMPLE_RATE_HZ);
   const pieceFrames = Math.max(1, Math.floor(PIECE_BYTES / frameBytes / stepFrames)) * stepFrames;
@@ -129,7 +135,7 @@ export function decodeWav(bytes: Uint8Array, name: string): Sound | Problem {
   try {
     return decodeSamples(bytes, bytes.subarray(layout.dataOffset), layout);
   } catch {
-    return { problem: `${name} cannot be decoded. Save it as 16-bit PCM WAV.` };
+    return undecodable(name);
   }
 }
 
@@ -228,6 +234,11 @@ function readLayout(bytes: Uint8Array, name: string, fileBytes: number): Layout 
   }
   return cutShort(name);
 }
+
+/** What it says of a file that breaks off or holds what no decoder takes. */
+export const undecodable = (name: string): Problem => ({
+  problem: `${name} cannot be decoded. Save it as 16-bit PCM WAV.`,
+});
 
 const tooLong = (name: string): Problem => ({
   problem: `${name} is longer than the ${limits.wavS / 60} minutes that can be heard at once. Cut it into parts.`,
