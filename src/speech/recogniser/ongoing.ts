@@ -76,11 +76,6 @@ export class Ongoing {
     return this.listeners && this.voice(this.cleaned);
   }
 
-  /** Reads this part of what came; `push` alone leaves it, for whoever has everything already. */
-  read(span: Span): void {
-    this.readUpTo(span);
-  }
-
   /** All that came, or its first samples, as it came. */
   all(samples = this.length): Float32Array {
     return this.came.subarray(0, Math.min(samples, this.length));
@@ -110,7 +105,7 @@ export class Ongoing {
 
   /** The best whole sentence in this part. What comes after cannot be read with it: it is read anew then. */
   reading(span: Span): Reading | null {
-    this.readUpTo(span);
+    this.read(span);
     return this.reader?.end() ?? null;
   }
 
@@ -126,7 +121,8 @@ export class Ongoing {
     return speechSpan(length, this.frames.slice(0, Math.floor(length / VOICE_FRAME)));
   }
 
-  private readUpTo({ from, to }: Span): void {
+  /** Reads this part of what came; `push` alone leaves it, for whoever has everything already. */
+  read({ from, to }: Span): void {
     if (!this.reader?.current || this.readFrom !== from || this.reader.length > to - from) {
       this.reader = this.hmm.begin();
       this.readFrom = from;

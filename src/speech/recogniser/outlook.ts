@@ -36,8 +36,7 @@ export class Outlook {
   async look({ from, to }: Span): Promise<void> {
     if (from !== this.from) Object.assign(this, { from, next: FIRST, hopeless: false });
     if (from + this.next > to) return;
-    const { logScore, frames } = await this.shortfall({ from, to });
-    this.hopeless = isFar({ logScore, frames });
+    this.hopeless = isFar(await this.shortfall({ from, to }));
     this.next = GROWTH * (to - from);
   }
 }
