@@ -67,6 +67,7 @@ interface Mix {
 export const tankMl = 500;
 const fullMl = 600;
 const mixOf = (bath: Bath, ml: number): Mix => ({ ml: { [bath]: ml }, taints: new Set(), rolls: 0 });
+const latent = () => ({ developedS: 0, stopped: false, bleached: false, fixed: false, lost: false });
 const none = (): Mix => ({ ml: {}, taints: new Set(), rolls: 0 });
 const total = (mix: Mix): number => Object.values(mix.ml).reduce((sum, ml) => sum + ml, 0);
 const add = (into: Mix, from: Mix) => {
@@ -97,7 +98,7 @@ export class Oracle {
   /** the developer's temperature as it was told last, and when; null: never */
   toldC: { tempC: number; atS: number } | null = null;
   nowS = 0;
-  film = { developedS: 0, stopped: false, bleached: false, fixed: false, lost: false };
+  film = latent();
   /** clings to the film; null: plain water did its work */
   carry: Bath | null = null;
   rolls = 1;
@@ -116,7 +117,7 @@ export class Oracle {
   }
   /** Another film goes into a dry tank. */
   load(rolls: number) {
-    this.film = { developedS: 0, stopped: false, bleached: false, fixed: false, lost: false };
+    this.film = latent();
     this.carry = null;
     this.rolls = rolls;
     this.#worked.clear();
