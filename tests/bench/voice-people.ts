@@ -16,7 +16,7 @@ import { inParts, type Part } from './parts.js';
 import { causeOf, causes, type Outcome, type Placed, placer, traitsOf } from './voice/causes.js';
 import { CONDITIONS, heardIn, readPeople, sameSlots, sentencesFor, slotsOf } from './voice/people.js';
 import { hasSphinx, sphinxReads } from './voice/sphinx.js';
-import { paired, percentile, share, table } from './voice/stats.js';
+import { beside, besideHead, percentile, share, table } from './voice/stats.js';
 
 const noCues = Object.fromEntries(cueNames.map((name) => [name, 0])) as unknown as Cues;
 
@@ -133,16 +133,12 @@ const rows = CONDITIONS.map(({ name }) => {
     `${time(0.5)} / ${time(0.95)} ms`,
   ];
   if (list.some((c) => c.theirs === null)) return row;
-  const { onlyA, onlyB, p, verdict } = paired(
-    list.map((c) => c.good),
-    list.map((c) => c.theirs === true),
-  );
-  const theirs = [count((c) => c.theirs === true), `${onlyA} / ${onlyB}`];
-  return [...row, ...theirs, p < 0.001 ? '< 0.001' : p.toFixed(3), verdict];
+  const ours = list.map((c) => c.good);
+  const theirs = list.map((c) => c.theirs === true);
+  return [...row, ...beside(ours, theirs)];
 });
 const head = ['clips', 'right', 'right and accepted', 'wrong but accepted', 'decided, median / 95 %'];
-const beside = ['PocketSphinx right', 'only ours / only theirs', 'McNemar p', 'we are'];
-console.log(table(rows.every((r) => r.length > head.length) ? [...head, ...beside] : head, rows));
+console.log(table(rows.every((r) => r.length > head.length) ? [...head, ...besideHead] : head, rows));
 
 if (has('--causes')) {
   const quietPlaces = new Map(

@@ -17,7 +17,7 @@ import {
 import { recordedDigits, speakers } from './recorded.js';
 import { hasSphinx, sphinxReads } from './sphinx.js';
 import { joined } from './spoken.js';
-import { paired, share, table } from './stats.js';
+import { beside, besideHead, share, table } from './stats.js';
 import { judgeVoices, speaks, synthesise } from './synth.js';
 import { everydayTalk } from './talk.js';
 
@@ -240,10 +240,14 @@ export function heardTable(heard: readonly Heard[], title: string): string {
     compared.length === 0
       ? ''
       : `\nPocketSphinx, same clips and grammar:\n\n${table(
-          ['set', 'noise', ...compareHead],
+          ['set', 'noise', 'ours', ...besideHead],
           compared.map(([name, list]) => [
             name,
-            ...compareRow(
+            share(
+              count(list, (h) => h.right),
+              list.length,
+            ),
+            ...beside(
               list.map((h) => h.right),
               list.map((h) => h.theirs === true),
             ),
@@ -251,17 +255,4 @@ export function heardTable(heard: readonly Heard[], title: string): string {
         )}`,
     '',
   ].join('\n');
-}
-
-const compareHead = ['ours', 'PocketSphinx', 'only ours / only theirs', 'McNemar p', 'we are'];
-
-function compareRow(right: boolean[], peer: boolean[]): string[] {
-  const p = paired(right, peer);
-  return [
-    share(right.filter(Boolean).length, right.length),
-    share(peer.filter(Boolean).length, peer.length),
-    `${p.onlyA} / ${p.onlyB}`,
-    p.p < 0.001 ? '< 0.001' : p.p.toFixed(3),
-    p.verdict === 'tie' ? 'tie' : p.verdict,
-  ];
 }

@@ -1,5 +1,5 @@
 /** Paired comparison of two recognisers on the same clips. */
-export interface Paired {
+interface Paired {
   onlyA: number;
   onlyB: number;
   /** exact two-sided McNemar test */
@@ -7,7 +7,7 @@ export interface Paired {
   verdict: 'ahead' | 'behind' | 'tie';
 }
 
-export function paired(a: readonly boolean[], b: readonly boolean[]): Paired {
+function paired(a: readonly boolean[], b: readonly boolean[]): Paired {
   let onlyA = 0;
   let onlyB = 0;
   a.forEach((right, i) => {
@@ -19,6 +19,16 @@ export function paired(a: readonly boolean[], b: readonly boolean[]): Paired {
   for (let k = 0; k <= Math.min(onlyA, onlyB); k++) tail += Math.exp(logChoose(n, k) - n * Math.LN2);
   const p = n === 0 ? 1 : Math.min(1, 2 * tail);
   return { onlyA, onlyB, p, verdict: p >= 0.05 ? 'tie' : onlyA > onlyB ? 'ahead' : 'behind' };
+}
+
+/** The heads of what `beside` gives. */
+export const besideHead = ['PocketSphinx right', 'only ours / only theirs', 'McNemar p', 'we are'];
+
+/** Another recogniser on the same clips, right or not clip by clip. */
+export function beside(ours: readonly boolean[], theirs: readonly boolean[]): string[] {
+  const { onlyA, onlyB, p, verdict } = paired(ours, theirs);
+  const right = share(theirs.filter(Boolean).length, theirs.length);
+  return [right, `${onlyA} / ${onlyB}`, p < 0.001 ? '< 0.001' : p.toFixed(3), verdict];
 }
 
 function logChoose(n: number, k: number): number {
