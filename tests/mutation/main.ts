@@ -62,6 +62,7 @@ const quick = [
   'tests/process/run-moves',
   'tests/process/run-view',
   'tests/process/own-time',
+  'tests/process/asked',
   'tests/process/in-the-developer',
   'tests/process/said-whole',
   'tests/process/run-walk',
