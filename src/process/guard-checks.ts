@@ -14,8 +14,8 @@ import {
   carriedIntoOf,
   type Entry,
   intoBottleOf,
+  returned,
   severity,
-  tableEntry,
   toSink,
 } from './guard-table.js';
 import { liquidOf, roleOf } from './sheet.js';
@@ -110,11 +110,14 @@ export function filmFinding(liquid: LiquidId, view: Pick<GuardView, 'sheet'>, fi
 export function outFinding(move: Move, view: GuardView): Finding {
   const role = roleOf(view.sheet, move.liquid) ?? 'water';
   const reusable = stepFor(view.sheet, move.liquid)?.reusable ?? false;
-  if (move.direction === 'tank-to-sink')
-    return { entry: reusable ? toSink[role] : ['clear', 'waste'], params: {} };
-  const base: Finding = { entry: tableEntry(stageOf(view.film), role, move.direction), params: {} };
+  if (move.to.kind === 'sink') return { entry: reusable ? toSink[role] : ['clear', 'waste'], params: {} };
+  const outOfTank = move.from.kind === 'tank';
+  const base: Finding = {
+    entry: outOfTank ? returned(stageOf(view.film), role) : ['clear', 'own-bottle'],
+    params: {},
+  };
   const oneShot: Finding | null =
-    move.direction === 'tank-to-bottle' && !reusable && role !== 'water'
+    outOfTank && !reusable && role !== 'water'
       ? { entry: ['recoverable', 'one-shot-back'], params: {} }
       : null;
   return worse(worse(worse(base, bottleFinding(move, view)), traceFinding(move, view)), oneShot);

@@ -76,13 +76,7 @@ function resolveIn(request: PourRequest, view: GuardView, vouched: readonly AskI
     if (held.liquid === null) return ask('missing-liquid', bottleParam(from));
     return ask('propose', { liquid: held.liquid, ...bottleParam(from) }, { ...request, liquid: held.liquid });
   }
-  const move: Move = {
-    direction: 'bottle-to-tank',
-    liquid,
-    from,
-    to: tank,
-    volumeMl: request.volumeMl ?? view.tankMl,
-  };
+  const move: Move = { liquid, from, to: tank, volumeMl: request.volumeMl ?? view.tankMl };
   const doubt = sourceDoubt(move, held, request, view, vouched);
   if (doubt) return doubt;
   const known = view.filmKnown || roleOf(view.sheet, liquid) === 'water' || vouched.includes('film-unknown');
@@ -188,12 +182,8 @@ function resolveBack(request: PourRequest, view: GuardView): Resolved {
   const fits = to.kind === 'bottle' && view.world.bottles[to.number]?.liquid === liquid;
   if (request.to === undefined || (request.liquid === undefined && !fits))
     return ask('propose', { liquid, ...bottleParam(to) }, { ...request, liquid, to, from });
-  const direction = from.kind === 'tank' ? 'tank-to-bottle' : 'jug-to-bottle';
   const available = from.kind === 'tank' ? view.world.tank.volumeMl : view.world.jugs[liquid]?.volumeMl;
-  return intoBottle(
-    { direction, liquid, from, to, volumeMl: request.volumeMl ?? available ?? view.tankMl },
-    view,
-  );
+  return intoBottle({ liquid, from, to, volumeMl: request.volumeMl ?? available ?? view.tankMl }, view);
 }
 
 function onlyBottle(view: GuardView, liquid: LiquidId): VesselRef | null {
@@ -223,13 +213,7 @@ function resolveBetween(request: PourRequest, view: GuardView, vouched: readonly
   }
   const whole =
     from.kind === 'bottle' ? volumeOf(view.world, from.number) : view.world.jugs[liquid]?.volumeMl;
-  const move: Move = {
-    direction: from.kind === 'bottle' ? 'bottle-to-bottle' : 'jug-to-bottle',
-    liquid,
-    from,
-    to,
-    volumeMl: request.volumeMl ?? whole ?? null,
-  };
+  const move: Move = { liquid, from, to, volumeMl: request.volumeMl ?? whole ?? null };
   return sourceDoubt(move, held, request, view, vouched) ?? intoBottle(move, view);
 }
 
@@ -247,7 +231,6 @@ function resolveAway(request: PourRequest, view: GuardView): Resolved {
   return {
     open: false,
     move: {
-      direction: 'tank-to-sink',
       liquid: held.liquid,
       from,
       to: { kind: 'sink' },

@@ -293,12 +293,6 @@ export const carriedIntoOf = (clings: Liquid, into: Liquid): Entry | null =>
 
 const withFerricyanide = (a: Liquid, b: Liquid): boolean => mayHoldFerricyanide(a) || mayHoldFerricyanide(b);
 
-/** Out of the tank into a bottle of its own: what the film's state says of the liquid that leaves it. */
-export const outOfTank: Record<Role, Entry> = {
-  ...every(c('own-bottle')),
-  water: r('wash-water-back'),
-};
-
 /** To the sink: by role, when the sheet says the bath is used again. */
 export const toSink: Record<Role, Entry> = {
   ...every(r('throws-away-good-bath')),
@@ -306,43 +300,14 @@ export const toSink: Record<Role, Entry> = {
 };
 
 /** Film states in which a bath that touched the film carries off something that spoils its bottle. */
-export const dirtyReturn: Partial<Record<FilmStage, Partial<Record<Role, Entry>>>> = {
+const dirtyReturn: Partial<Record<FilmStage, Partial<Record<Role, Entry>>>> = {
   backed: { developer: r('backing-in-developer') },
   softened: { developer: r('backing-loose') },
 };
 
-export type Direction =
-  | 'bottle-to-tank'
-  | 'tank-to-bottle'
-  | 'jug-to-bottle'
-  | 'bottle-to-bottle'
-  | 'tank-to-sink';
-
-export const directions: readonly Direction[] = [
-  'bottle-to-tank',
-  'tank-to-bottle',
-  'jug-to-bottle',
-  'bottle-to-bottle',
-  'tank-to-sink',
-];
-
-/**
- * The stated verdict for every film state, solution and direction, when every vessel is the right one: the
- * bottle holds the same bath, the tank was empty, nothing clings to the film, and the sheet uses the bath again.
- */
-export function tableEntry(stage: FilmStage, role: Role, direction: Direction): Entry {
-  switch (direction) {
-    case 'bottle-to-tank':
-      return intoTank[stage][role];
-    case 'tank-to-bottle':
-      return dirtyReturn[stage]?.[role] ?? outOfTank[role];
-    case 'jug-to-bottle':
-    case 'bottle-to-bottle':
-      return intoBottle[role][role];
-    case 'tank-to-sink':
-      return toSink[role];
-  }
-}
+/** Out of the tank into a bottle of its own. */
+export const returned = (stage: FilmStage, role: Role): Entry =>
+  dirtyReturn[stage]?.[role] ?? (role === 'water' ? r('wash-water-back') : c('own-bottle'));
 
 /** What clings to the film, against the bath that is to go in; null: nothing, or the bath minds it not. */
 export function carriedEntry(film: FilmState, sheet: ProcessSheet, liquid: LiquidId): Entry | null {

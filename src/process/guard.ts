@@ -3,7 +3,7 @@ import type { World } from '../world/records.js';
 import type { LiquidId, VesselRef } from '../world/vessel.js';
 import { type Checks, checksFor, intoTankFinding, outFinding } from './guard-checks.js';
 import { type AskId, resolve } from './guard-resolve.js';
-import { type Direction, type Entry, type ReasonId, severity, type Verdict } from './guard-table.js';
+import { type Entry, type ReasonId, severity, type Verdict } from './guard-table.js';
 import type { ProcessSheet } from './sheet.js';
 
 /** A pour as it was said; what was not said is missing. */
@@ -17,7 +17,6 @@ export interface PourRequest {
 
 /** A pour with nothing left open. */
 export interface Move {
-  direction: Direction;
   liquid: LiquidId;
   from: VesselRef;
   to: VesselRef;
@@ -122,7 +121,7 @@ type Weighed = Exclude<Judgement, { verdict: 'ask' }>;
 export function weigh(move: Move, view: GuardView): Weighed {
   const checks = checksFor(move, view);
   const candidates: { entry: Entry; params: Partial<ReasonParams> }[] = [
-    move.direction === 'bottle-to-tank' ? intoTankFinding(move, view) : outFinding(move, view),
+    move.to.kind === 'tank' ? intoTankFinding(move, view) : outFinding(move, view),
     ...checks.entries,
   ];
   const worst = candidates.reduce((a, b) => (severity[b.entry[0]] > severity[a.entry[0]] ? b : a));

@@ -3,7 +3,7 @@ import type { CautionId, Role } from '../world/liquids.js';
 import type { LiquidId, VesselRef } from '../world/vessel.js';
 import type { Checks } from './guard-checks.js';
 import type { AskId } from './guard-resolve.js';
-import type { Direction, ReasonId } from './guard-table.js';
+import type { ReasonId } from './guard-table.js';
 import type { Agitation } from './sheet.js';
 
 /** A liquid with the name it is spoken by. */
@@ -81,7 +81,6 @@ export interface Spoken {
 }
 
 export interface SpokenMove {
-  direction: Direction;
   bath: Named;
   from: VesselRef;
   to: VesselRef;

@@ -11,13 +11,7 @@ import type { Turn } from './turn.js';
 /** Where a bath goes when it is drained: back to its bottle when it is used again. */
 export function outletOf(turn: Turn, liquid: LiquidId): Outlet {
   const step = stepFor(turn.sheet, liquid);
-  const move: Move = {
-    direction: 'tank-to-bottle',
-    liquid,
-    from: { kind: 'tank' },
-    to: { kind: 'jug' },
-    volumeMl: null,
-  };
+  const move: Move = { liquid, from: { kind: 'tank' }, to: { kind: 'jug' }, volumeMl: null };
   if (turn.world.tank.bath?.liquid === liquid && traceFinding(move, turn.view))
     return { to: 'aside', filter: false };
   if (!step?.reusable || !step.returnsToBottle) return { to: 'sink' };
@@ -134,7 +128,6 @@ export function spokenReason(params: ReasonParams, view: GuardView): Spoken {
 }
 
 export const spokenMove = (move: Move, view: GuardView): SpokenMove => ({
-  direction: move.direction,
   bath: named(view, move.liquid),
   from: move.from,
   to: move.to,

@@ -85,13 +85,7 @@ export function askWhereItWent(turn: Turn, next: { liquid: LiquidId; sinceMs: nu
   if (!refused || !bath || bath.role === 'water') return false;
   const { to } = pending.request;
   if (to?.kind !== 'bottle') return false;
-  const move: Move = {
-    direction: 'tank-to-bottle',
-    liquid: bath.liquid,
-    from: tank,
-    to,
-    volumeMl: null,
-  };
+  const move: Move = { liquid: bath.liquid, from: tank, to, volumeMl: null };
   const about = spokenReason(weigh(move, turn.view).params, turn.view);
   const message: RunMessage = {
     id: 'where-went',
@@ -114,13 +108,7 @@ export function wentTo(
   const { bath } = turn.world.tank;
   turn.send({ type: 'SETTLE' });
   if (!bath) return;
-  const move: Move = {
-    direction: to.kind === 'sink' ? 'tank-to-sink' : 'tank-to-bottle',
-    liquid: bath.liquid,
-    from: tank,
-    to,
-    volumeMl: turn.world.tank.volumeMl,
-  };
+  const move: Move = { liquid: bath.liquid, from: tank, to, volumeMl: turn.world.tank.volumeMl };
   const found = to.kind === 'bottle' ? weigh(move, { ...turn.view, earlyS: null }) : null;
   const warn =
     found && severity[found.verdict] >= severity.recoverable
@@ -241,7 +229,7 @@ export function takeIn(turn: Turn, liquid: LiquidId, filling: Filling = {}) {
   // the next bath is in: what was short before it is not poured in again
   const slip = ended && { ...ended, restS: null };
   const from = filling.from ?? said?.from ?? sourceOf(turn, liquid);
-  const move: Move = { direction: 'bottle-to-tank', liquid, from, to: tank, volumeMl: turn.tankMl };
+  const move: Move = { liquid, from, to: tank, volumeMl: turn.tankMl };
   const found = weigh(move, turn.view);
   const wrong = found.verdict === 'ruinous' && !said?.overridden;
   const accepted = said !== null && !wrong;

@@ -458,13 +458,7 @@ export function poured(turn: Turn, said: IntentOf<'poured'>) {
 function pouredOut(turn: Turn, to: VesselRef) {
   const { bath, volumeMl } = turn.world.tank;
   if (!bath) return turn.say('answer', { id: 'tank-already-empty', now: nowOf(turn) });
-  const move: Move = {
-    direction: to.kind === 'sink' ? 'tank-to-sink' : 'tank-to-bottle',
-    liquid: bath.liquid,
-    from: { kind: 'tank' },
-    to,
-    volumeMl,
-  };
+  const move: Move = { liquid: bath.liquid, from: { kind: 'tank' }, to, volumeMl };
   const warn = warningOf(turn, move);
   const slip = emptyTank(turn, { to });
   turn.did();
@@ -507,14 +501,7 @@ export function pouredBetween(
     from.kind === 'bottle'
       ? turn.world.bottles[from.number]?.contents.volumeMl
       : turn.world.jugs[what]?.volumeMl;
-  const move: Move = {
-    direction:
-      to.kind === 'sink' ? 'tank-to-sink' : from.kind === 'bottle' ? 'bottle-to-bottle' : 'jug-to-bottle',
-    liquid: what,
-    from,
-    to,
-    volumeMl: volumeMl ?? whole ?? 0,
-  };
+  const move: Move = { liquid: what, from, to, volumeMl: volumeMl ?? whole ?? 0 };
   const warn = to.kind === 'bottle' ? warningOf(turn, move) : null;
   moveBetween(turn, move, false);
   turn.did();
@@ -537,13 +524,7 @@ export function contaminated(turn: Turn, said: IntentOf<'contaminated'>) {
   const from: VesselRef = source === null ? { kind: 'tap' } : { kind: 'bottle', number: source };
   const { volumeMl = null } = said;
   const to: VesselRef = { kind: 'bottle', number: into.number };
-  const move: Move = {
-    direction: 'bottle-to-bottle',
-    liquid: said.liquid,
-    from,
-    to,
-    volumeMl,
-  };
+  const move: Move = { liquid: said.liquid, from, to, volumeMl };
   const judged = warningOf(turn, move);
   const gas = givesGas(judged) ? judged : null;
   if (volumeMl === null)

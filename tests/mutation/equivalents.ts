@@ -216,19 +216,6 @@ export const equivalents: readonly Equivalent[] = [
   },
   ...(
     [
-      ["'tank-to-sink'", "from.kind === 'bottle' ? 'bottle-to-bottle' : 'jug-to-bottle'"],
-      ["'bottle-to-bottle'", "'jug-to-bottle'"],
-      ["'jug-to-bottle'", "'bottle-to-bottle'"],
-    ] as const
-  ).map(([was, now]) => ({
-    file: 'src/process/run-pours.ts',
-    line: "to.kind === 'sink' ? 'tank-to-sink' : from.kind === 'bottle' ? 'bottle-to-bottle' : 'jug-to-bottle',",
-    was,
-    now,
-    why: 'only a pour into a bottle is weighed here, and from a jug or a bottle the table says the same of it',
-  })),
-  ...(
-    [
       ['1', '2'],
       ['0', '1'],
     ] as const

@@ -39,16 +39,6 @@ import {
 const minute = 60_000;
 const usual = sinkOf();
 const move = (liquid: string, from: VesselRef, to: VesselRef, volumeMl: number | null = 500): Move => ({
-  direction:
-    to.kind === 'tank'
-      ? 'bottle-to-tank'
-      : to.kind === 'sink'
-        ? 'tank-to-sink'
-        : from.kind === 'tank'
-          ? 'tank-to-bottle'
-          : from.kind === 'jug'
-            ? 'jug-to-bottle'
-            : 'bottle-to-bottle',
   liquid,
   from,
   to,

@@ -12,22 +12,18 @@ const asks = (
 ): Resolved => ({ open: true, ask, params, proposal, ...(would && { would }) });
 const goes = (move: Move): Resolved => ({ open: false, move });
 const into = (liquid: string, from: Move['from'], volumeMl = 500): Move => ({
-  direction: 'bottle-to-tank',
   liquid,
   from,
   to: tank,
   volumeMl,
 });
 const back = (liquid: string, to: Move['to'], volumeMl: number | null = 480, from = tank): Move => ({
-  direction:
-    from.kind === 'tank' ? 'tank-to-bottle' : from.kind === 'jug' ? 'jug-to-bottle' : 'bottle-to-bottle',
   liquid,
   from,
   to,
   volumeMl,
 });
 const away = (liquid: string, from: Move['from'], volumeMl: number | null): Move => ({
-  direction: 'tank-to-sink',
   liquid,
   from,
   to: sinkhole,

@@ -76,7 +76,6 @@ describe('a step’s time is that of the bath that is poured', () => {
     // and nothing is warned of that the time makes up for
     const view = viewOf(sinkOf(holds(8, 'developer', 600), read(22)), { sheet: blackAndWhite });
     const move = {
-      direction: 'bottle-to-tank',
       liquid: 'developer',
       from: bottle(8),
       to: tank,
@@ -98,7 +97,7 @@ describe('an acid on carbonate in a closed tank', () => {
   const soda = mixed('ecn2-prebath-home', 'prebath', 1);
   const shown = (carry: FilmState['carry'], liquid: string, ...facts: Fact[]) =>
     checksFor(
-      { direction: 'bottle-to-tank', liquid, from: bottle(3), to: tank, volumeMl: 500 },
+      { liquid, from: bottle(3), to: tank, volumeMl: 500 },
       viewOf(sinkOf(...facts), { film: { ...readyFilm, carry } }),
     ).shown.openLid;
   it('presses on the lid where soda clings to the film; not with borax, washed off, or without acid', () => {

@@ -287,7 +287,7 @@ describe('pouring back', () => {
     user.say({ type: 'bath-in', liquid: 'stop' });
     expect(first(user.say(pourBack('developer', 2)))).toMatchObject({
       id: 'clear',
-      move: { direction: 'jug-to-bottle' },
+      move: { from: { kind: 'jug' }, to: bottle(2) },
     });
     expect(user.world.bottles[2]?.contents.volumeMl).toBe(600);
   });

@@ -34,14 +34,12 @@ const stop: Intent = { type: 'stop' };
 const next: Intent = { type: 'next-step' };
 const nothingWaits = [['answer', { id: 'nothing-waiting' }]];
 const move = (liquid: string, number: number, volumeMl = 500) => ({
-  direction: 'bottle-to-tank',
   bath: named(liquid),
   from: bottle(number),
   to: tank,
   volumeMl,
 });
 const movedBack = (liquid: string, number: number, volumeMl = 500) => ({
-  direction: 'tank-to-bottle',
   bath: named(liquid),
   from: tank,
   to: bottle(number),

@@ -21,7 +21,6 @@ const read = (tempC: number): Fact => ({
 const doubted = (tempC: number | null): Fact => ({ type: 'reading-doubted', vessel: bottle(2), tempC });
 const reasons = (world: World, atMs: number) => {
   const move = {
-    direction: 'bottle-to-tank',
     liquid: 'developer',
     from: bottle(2),
     to: tank,
