@@ -313,12 +313,16 @@ export const returned = (stage: FilmStage, role: Role): Entry =>
 export function carriedEntry(film: FilmState, sheet: ProcessSheet, liquid: LiquidId): Entry | null {
   const into = liquidOf(sheet, liquid);
   const last = film.history.findLast((c) => c.role === film.carry)?.liquid;
-  const clings = film.carry === null ? undefined : liquidClinging(sheet, film.carry, last);
+  const clings = liquidClinging(sheet, film.carry, last);
   return clings && into ? carriedIntoOf(clings, into) : null;
 }
 
 /** The bath of a role that clings: by its name, else the sheet's own of that role, else the well-known one. */
-const liquidClinging = (sheet: ProcessSheet, role: Role, id: LiquidId | undefined): Liquid | undefined =>
+const liquidClinging = (
+  sheet: ProcessSheet,
+  role: FilmState['carry'],
+  id: LiquidId | undefined,
+): Liquid | undefined =>
   (id === undefined ? undefined : liquidOf(sheet, id)) ??
   sheet.liquids?.find((l) => l.role === role) ??
   liquids.find((l) => l.role === role);

@@ -10,7 +10,7 @@ import type { AskId } from './guard-resolve.js';
 import { givesGas, type ReasonId, severity } from './guard-table.js';
 import type { IntentOf } from './intent.js';
 import type { Announced } from './machine.js';
-import type { RunMessage, Slip } from './message.js';
+import type { Named, RunMessage, Slip } from './message.js';
 import { nowOf, outletOf, spokenReason } from './now.js';
 import type { Pending } from './pending.js';
 import { liquidOf, roleOf } from './sheet.js';
@@ -80,20 +80,17 @@ export function bathIn(turn: Turn, intent: IntentOf<'bath-in'>) {
 export function askWhereItWent(turn: Turn, next: { liquid: LiquidId; sinceMs: number } | null): boolean {
   const { pending } = turn.context;
   const { bath } = turn.world.tank;
-  const refused =
-    pending?.kind === 'pour' && pending.verdict === 'ruinous' && pending.request.kind === 'back';
-  if (!refused || !bath || bath.role === 'water') return false;
-  const { to } = pending.request;
-  if (to?.kind !== 'bottle') return false;
-  const move: Move = { liquid: bath.liquid, from: tank, to, volumeMl: null };
-  const about = spokenReason(weigh(move, turn.view).params, turn.view);
+  const refused = pending?.kind === 'pour' && pending.verdict === 'ruinous' ? pending.request : null;
+  const to = refused?.kind === 'back' ? refused.to : undefined;
+  if (to?.kind !== 'bottle' || !bath || bath.role === 'water') return false;
+  const found = weigh({ liquid: bath.liquid, from: tank, to, volumeMl: null }, turn.view);
   const message: RunMessage = {
     id: 'where-went',
     bath: turn.named(bath.liquid),
     bottle: to.number,
-    reason: pending.reason,
-    about,
-    gas: givesGas(pending),
+    reason: found.reason,
+    about: spokenReason(found.params, turn.view),
+    gas: givesGas(found),
   };
   turn.ask({ kind: 'where-went', message, emptyMs: next?.sinceMs ?? turn.atMs, next }, 'warning', message);
   return true;
@@ -105,32 +102,41 @@ export function wentTo(
   { emptyMs, next }: Extract<Pending, { kind: 'where-went' }>,
   to: VesselRef,
 ) {
-  const { bath } = turn.world.tank;
   turn.send({ type: 'SETTLE' });
-  if (!bath) return;
-  const move: Move = { liquid: bath.liquid, from: tank, to, volumeMl: turn.world.tank.volumeMl };
-  const found = to.kind === 'bottle' ? weigh(move, { ...turn.view, earlyS: null }) : null;
-  const warn =
-    found && severity[found.verdict] >= severity.recoverable
-      ? { reason: found.reason, about: spokenReason(found.params, turn.view) }
-      : null;
-  const slip = emptyTank(turn, { to, sinceMs: emptyMs });
-  turn.did();
-  turn.say(warn ? 'warning' : 'answer', {
-    id: 'poured',
-    bath: turn.named(move.liquid),
-    from: tank,
-    to,
-    warn,
-    gas: givesGas(warn),
-  });
+  const slip = outInto(turn, to, emptyMs, true);
   if (next) return takeIn(turn, next.liquid, { sinceMs: next.sinceMs });
-  turn.say(slip ? 'warning' : 'answer', {
-    id: 'tank-is-empty',
-    now: nowOf(turn),
-    jugged: null,
-    slip,
-  });
+  sayEmpty(turn, slip);
+}
+
+/** What was in the tank is in this vessel since then. What that did is said; that it did nothing, only where it was asked. */
+export function outInto(turn: Turn, to: VesselRef, sinceMs: number, asked: boolean): Slip | null {
+  const { bath, volumeMl } = turn.world.tank;
+  if (!bath) return null;
+  const move: Move = { liquid: bath.liquid, from: tank, to, volumeMl };
+  const warn = to.kind === 'sink' && asked ? null : warningOf(turn, move);
+  const slip = emptyTank(turn, { to, sinceMs });
+  turn.did();
+  if (warn || asked)
+    turn.say(warn ? 'warning' : 'answer', {
+      id: 'poured',
+      bath: turn.named(move.liquid),
+      from: move.from,
+      to,
+      warn,
+      gas: givesGas(warn),
+    });
+  return slip;
+}
+
+export const sayEmpty = (turn: Turn, slip: Slip | null, jugged: Named | null = null) =>
+  turn.say(slip ? 'warning' : 'answer', { id: 'tank-is-empty', now: nowOf(turn), jugged, slip });
+
+/** What a pour that nobody asked about did; null: no harm. Being early is said by the slip. */
+export function warningOf(turn: Turn, move: Move) {
+  const found = weigh(move, { ...turn.view, earlyS: null });
+  return severity[found.verdict] < severity.recoverable
+    ? null
+    : { reason: found.reason, about: spokenReason(found.params, turn.view) };
 }
 
 /**

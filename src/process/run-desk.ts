@@ -105,57 +105,9 @@ const leavesQuestion: ReadonlySet<Intent['type']> = new Set<Intent['type']>([
   'close-run',
 ]);
 
-type RunType =
-  | 'begin-run'
-  | 'film-loaded'
-  | 'no-film'
-  | 'films'
-  | 'next-step'
-  | 'skip'
-  | 'bath-in'
-  | 'poured'
-  | 'start-clock'
-  | 'hold-clock'
-  | 'resume-clock'
-  | 'drain-now'
-  | 'tank-empty'
-  | 'ask-time-left'
-  | 'ask-time-until'
-  | 'ask-next'
-  | 'ask-where'
-  | 'ask-film'
-  | 'contaminated'
-  | 'ask-cautions'
-  | 'ask-time-at'
-  | 'ask-duration'
-  | 'pour-in'
-  | 'pour-back'
-  | 'pour-between'
-  | 'pour-away'
-  | 'bottle-holds'
-  | 'bottle-empty'
-  | 'tank-takes'
-  | 'use-tank'
-  | 'spill'
-  | 'spill-cleaned'
-  | 'add-time'
-  | 'shorten'
-  | 'note'
-  | 'part'
-  | 'confirm'
-  | 'cancel'
-  | 'override'
-  | 'withdraw'
-  | 'away'
-  | 'left-out'
-  | 'in-doubt'
-  | 'stop'
-  | 'film-hung'
-  | 'close-run';
-type RunDeskIntent = IntentOf<RunType>;
-type Handlers = { [T in RunType]: (turn: Turn, intent: IntentOf<T>) => void };
+type Handlers = { [T in Intent['type']]: (turn: Turn, intent: IntentOf<T>) => void };
 
-const handlers: Handlers = {
+const handlers = {
   'begin-run': flow.begin,
   'film-loaded': flow.filmLoaded,
   'no-film': flow.noFilm,
@@ -203,7 +155,10 @@ const handlers: Handlers = {
   stop: flow.stop,
   'film-hung': (turn) => flow.filmHung(turn, false),
   'close-run': (turn) => flow.closeRun(turn, false),
-};
+} satisfies Partial<Handlers>;
+
+type RunType = keyof typeof handlers;
+type RunDeskIntent = IntentOf<RunType>;
 
 export const isRunIntent = (type: string): type is RunType => Object.hasOwn(handlers, type);
 

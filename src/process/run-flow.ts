@@ -17,6 +17,7 @@ import {
   emptyTank,
   heldUp,
   inferIn,
+  sayEmpty,
   takeIn,
   tankRead,
   wentTo,
@@ -219,12 +220,7 @@ export function tankEmpty(turn: Turn, agoS = 0) {
   const jugged = whereTo(turn).kind === 'jug';
   const slip = emptyTank(turn, { sinceMs: turn.atMs - agoS * 1000 });
   turn.did();
-  turn.say(slip ? 'warning' : 'answer', {
-    id: 'tank-is-empty',
-    now: nowOf(turn),
-    jugged: jugged ? turn.named(liquid) : null,
-    slip,
-  });
+  sayEmpty(turn, slip, jugged ? turn.named(liquid) : null);
   // the answer to "is the tank empty?" lets the pour that asked be judged
   if (pending?.kind === 'pour' && pending.reason === 'tank-not-empty')
     decide(turn, pending.request, pending.vouched);

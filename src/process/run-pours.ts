@@ -3,7 +3,7 @@ import { formulasHold, withLastOnly } from '../world/contamination.js';
 import { learntS } from '../world/handling.js';
 import type { LiquidId, VesselRef } from '../world/vessel.js';
 import { vesselKey } from '../world/vessel.js';
-import { type Judgement, judge, type Move, type PourRequest, weigh } from './guard.js';
+import { type Judgement, judge, type Move, type PourRequest } from './guard.js';
 import { bottleFor, fitnessOf } from './guard-checks.js';
 import type { AskId } from './guard-resolve.js';
 import { givesGas, lacking, type ReasonId, severity } from './guard-table.js';
@@ -18,9 +18,12 @@ import {
   fillS,
   inferIn,
   nextAfter,
+  outInto,
+  sayEmpty,
   sayIn,
   sayNoSuchLiquid,
   takeIn,
+  warningOf,
   wentTo,
 } from './run-baths.js';
 import { liquidOf } from './sheet.js';
@@ -456,30 +459,8 @@ export function poured(turn: Turn, said: IntentOf<'poured'>) {
 }
 
 function pouredOut(turn: Turn, to: VesselRef) {
-  const { bath, volumeMl } = turn.world.tank;
-  if (!bath) return turn.say('answer', { id: 'tank-already-empty', now: nowOf(turn) });
-  const move: Move = { liquid: bath.liquid, from: { kind: 'tank' }, to, volumeMl };
-  const warn = warningOf(turn, move);
-  const slip = emptyTank(turn, { to });
-  turn.did();
-  if (warn)
-    turn.say('warning', {
-      id: 'poured',
-      bath: turn.named(move.liquid),
-      from: move.from,
-      to,
-      warn,
-      gas: givesGas(warn),
-    });
-  turn.say(slip ? 'warning' : 'answer', { id: 'tank-is-empty', now: nowOf(turn), jugged: null, slip });
-}
-
-/** What a pour that nobody asked about did; null: no harm. Being early is said by the slip. */
-function warningOf(turn: Turn, move: Move) {
-  const found = weigh(move, { ...turn.view, earlyS: null });
-  return severity[found.verdict] < severity.recoverable
-    ? null
-    : { reason: found.reason, about: spokenReason(found.params, turn.view) };
+  if (!turn.world.tank.bath) return turn.say('answer', { id: 'tank-already-empty', now: nowOf(turn) });
+  sayEmpty(turn, outInto(turn, to, turn.atMs, false));
 }
 
 export function pouredBetween(

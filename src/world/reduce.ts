@@ -45,9 +45,8 @@ function poured(before: World, fact: Of<'poured'>, atMs: number, wallMs: number)
   const clinging = fact.to.kind === 'tank' ? carriedOver(world, fact) : null;
   const what = clinging === null ? taken : { ...taken, traces: [...new Set([...taken.traces, clinging])] };
   const put = putInto(drawn, fact.to, what, fact.liquid, fact.from, wallMs);
-  const ofTank = fact.to.kind === 'tank' ? 'fillS' : fact.from.kind === 'tank' ? 'drainS' : null;
-  const moved =
-    ofTank !== null && fact.tookS !== undefined ? handled(put, ofTank, fact.volumeMl, fact.tookS) : put;
+  const done = fact.to.kind === 'tank' ? 'fillS' : 'drainS';
+  const moved = fact.tookS === undefined ? put : handled(put, done, fact.volumeMl, fact.tookS);
   return fact.to.kind === 'tank' ? intoTank(world, moved, fact, sinceMs) : moved;
 }
 

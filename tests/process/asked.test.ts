@@ -554,6 +554,15 @@ describe('"in", against what is believed', () => {
     mixedUp.say({ type: 'pour-in', liquid: 'stop', from: bottle(4) });
     expect(ids(mixedUp.say(isIn()))).toEqual(['which-bath-in']);
   });
+  it('a question says whether a yes answers it', () => {
+    const user = developed();
+    const asked = (intent: Intent) =>
+      user
+        .say(intent)
+        .flatMap(({ message }) => (message.id === 'ask' ? [message.ask, message.confirmable] : []));
+    expect(asked({ type: 'pour-between', liquid: 'stop', to: bottle(9) })).toEqual(['propose', true]);
+    expect(asked({ type: 'pour-in', liquid: 'stop', from: bottle(4) })).toEqual(['mismatch', false]);
+  });
   it('of a pour that was refused is asked once more, and then believed', () => {
     const user = developed();
     expect(ids(user.say({ type: 'pour-in', from: bottle(4) }))).toEqual(['ruinous']);

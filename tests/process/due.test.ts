@@ -88,6 +88,12 @@ describe('what is due by the published sheet', () => {
 
   it('a step that was left out on purpose is not asked for again; its wash still is', () => {
     const skip = (film: FilmState, ...skipped: string[]) => dueOf({ ...film, skipped }, ecn2);
+    // the silver stays in it by choice, and the rinse was the last of all
+    const silvered: Bath[] = [...picture, fixer, water(120)];
+    expect(skip(through(ecn2, ...silvered), 'bleach').step?.id).toBe('final-rinse');
+    expect(skip(through(ecn2, ...silvered, rinse), 'bleach').step?.id).toBe('hang');
+    expect(skip(through(ecn2, ...picture, rinse), 'bleach').step?.id).toBe('wash-after-stop');
+    expect(skip(through(ecn2, ...silvered, rinse), 'stop').step?.id).not.toBe('hang');
     const developed = through(ecn2, ...bare, developer);
     expect(skip(developed, 'stop')).toMatchObject({ step: { id: 'wash-after-stop' }, wash: null });
     expect(skip(through(ecn2, ...bare, developer, water(60)), 'stop').step?.id).toBe('bleach');

@@ -1,7 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import type { ProcessSheet } from '../../src/process/sheet.js';
 import { atAimS } from '../../src/process/temperature.js';
-import { back, heard, last, named, out, withDeveloper } from './at-the-sink.js';
+import { atDeveloper, back, heard, into, isIn, last, named, out, withDeveloper } from './at-the-sink.js';
 import type { BenchUser } from './bench-user.js';
 import { sheet } from './sink.js';
 
@@ -48,6 +48,41 @@ describe('developer in the tank', () => {
     right.wait(30);
     expect(heard(inTank(right, 41.1))).toEqual([]);
     expect(last(right, 'deviation')).toBeUndefined();
+  });
+  it('offers the time that makes up for it, where nothing else is asked and a twentieth is at stake', () => {
+    const asked = (user: BenchUser) => user.context.pending?.kind ?? null;
+    const cold = withDeveloper();
+    cold.wait(30);
+    inTank(cold, 38.1);
+    expect(asked(cold)).toBe('change-time');
+    const [, said] = heard(cold.say({ type: 'confirm' }))[0] ?? [];
+    expect(said).toMatchObject({ id: 'time-added' });
+    expect((said as { seconds: number }).seconds).toBeGreaterThan(30);
+    const busy = withDeveloper();
+    busy.wait(30);
+    busy.say({ type: 'drain-now' });
+    expect(heard(inTank(busy, 38.1))).toMatchObject([['warning', { id: 'tank-off' }]]);
+    expect(asked(busy)).toBe('drain-early');
+    const longer = (seconds: number) => {
+      const user = withDeveloper();
+      user.say({ type: 'add-time', seconds });
+      return heard(inTank(user, 41.1));
+    };
+    // of 180 s
+    expect(longer(9)).toEqual([]);
+    expect(longer(10)).toMatchObject([['warning', { id: 'tank-off', changeS: -10 }]]);
+  });
+  it('is written with how long hands took, be it half a second', () => {
+    const user = atDeveloper();
+    user.say(into('developer', 2));
+    user.wait(0.5);
+    user.say(isIn('developer'));
+    expect(last(user, 'poured')).toMatchObject({ tookS: 0.5 });
+    user.wait(170);
+    user.say(back('developer', 2));
+    user.wait(0.5);
+    user.say(out);
+    expect(last(user, 'poured')).toMatchObject({ tookS: 0.5 });
   });
   it('without a temperature of the sheet counts as long as it is in', () => {
     const untempered = withStep(() => ({ temp: null }));

@@ -1,5 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import type { Intent } from '../../src/process/intent.js';
+import type { ProcessSheet } from '../../src/process/sheet.js';
 import { sheets } from '../../src/process/sheets/index.js';
 
 import {
@@ -888,6 +889,29 @@ describe('the run', () => {
       again.say(intent);
     expect(again.facts('run-started')).toHaveLength(2);
     expect(again.facts('bottle-set')).toHaveLength(6);
+  });
+  it('by a sheet with as many baths in another order, or with one less, the bottles follow', () => {
+    const steps = (change: (all: ProcessSheet['steps']) => ProcessSheet['steps']): ProcessSheet => ({
+      ...sheet,
+      id: 'other',
+      name: 'Other',
+      steps: change(sheet.steps),
+    });
+    const holdsThen = (other: ProcessSheet) => {
+      const user = new BenchUser({ sheets: [sheet, other] });
+      for (const intent of [{ type: 'begin-run' }, { type: 'close-run' }, yes] as const) user.say(intent);
+      user.say({ type: 'begin-run', sheet: 'other' });
+      return Object.values(user.world.bottles).map((b) => b.liquid);
+    };
+    const at = (id: string) => sheet.steps.findIndex((s) => s.id === id);
+    const swapped = steps((all) => {
+      const bleach = all[at('bleach')] as ProcessSheet['steps'][number];
+      const fixer = all[at('fixer')] as ProcessSheet['steps'][number];
+      return all.with(at('bleach'), fixer).with(at('fixer'), bleach);
+    });
+    expect(holdsThen(swapped)).toEqual(['prebath', 'developer', 'stop', 'fixer', 'bleach', 'final-rinse']);
+    const shorter = steps((all) => all.filter((s) => s.id !== 'final-rinse'));
+    expect(holdsThen(shorter)).toEqual(['prebath', 'developer', 'stop', 'bleach', 'fixer', null]);
   });
   it('with bottles that were told nothing is taken for granted', () => {
     const user = new BenchUser();

@@ -26,7 +26,7 @@ const reasons = (world: World, atMs: number) => {
     to: tank,
     volumeMl: 500,
   } as const;
-  return checksFor(move, viewOf(world, { atMs })).entries.map((f) => f.entry[1]);
+  return checksFor(move, viewOf(world, { atMs })).entries.map((f) => f.entry.join(' '));
 };
 
 describe('a reading', () => {
@@ -42,9 +42,11 @@ describe('a reading', () => {
     const first = at(start, read(41.1), 30 * minute);
     const doubt = at(first, doubted(31.1), 31 * minute);
     expect(reasons(start, 31 * minute)).toEqual([]);
-    expect(reasons(at(start, doubted(31.1), 31 * minute), 32 * minute)).toEqual(['developer-doubted']);
-    expect(reasons(doubt, 32 * minute)).toEqual(['developer-doubted']);
-    expect(reasons(doubt, 31 * minute + freshMs)).toEqual(['developer-doubted']);
+    expect(reasons(at(start, doubted(31.1), 31 * minute), 32 * minute)).toEqual([
+      'recoverable developer-doubted',
+    ]);
+    expect(reasons(doubt, 32 * minute)).toEqual(['recoverable developer-doubted']);
+    expect(reasons(doubt, 31 * minute + freshMs)).toEqual(['recoverable developer-doubted']);
     expect(reasons(doubt, 31 * minute + freshMs + 1)).toEqual([]);
     expect(reasons(at(doubt, read(41.1), 32 * minute), 33 * minute)).toEqual([]);
     expect(reasons(at(doubt, doubted(null), 32 * minute), 33 * minute)).toEqual([]);

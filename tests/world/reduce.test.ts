@@ -192,6 +192,10 @@ describe('what is told of a bottle', () => {
     expect(record(less).contents.volumeMl).toBeCloseTo(450, 9);
     expect(record(less).contents.workM2).toBeCloseTo(0.2, 12);
     expect(less.account.lostMl).toBeCloseTo(50, 9);
+    expect(record(less).volumeAssumed).toBe(false);
+    expect(
+      record(told([[holds(2, 'developer', 450, { volumeAssumed: true }), 5]], worked)).volumeAssumed,
+    ).toBe(true);
     const again = told([[holds(2, 'developer', 400), 6]], less);
     expect(record(again).lostMl).toBeCloseTo(100, 9);
     const alike = told([[holds(2, 'developer', 500), 5]], worked);
@@ -763,6 +767,17 @@ describe('a temperature', () => {
     });
     expect(record(world)).toMatchObject({ lastTempC: 41, lastTempWallMs: 18_000 });
     expect(Object.keys(world.bottles)).toEqual(['2']);
+  });
+  it('of a probe in the tank: the newest sixty', () => {
+    const reads = Array.from(
+      { length: 70 },
+      (_, i): At => [{ type: 'temperature', vessel: tank, tempC: 40 + i / 100 }, 100 + i],
+    );
+    const readings = told([holds(2, 'developer', 600), pour(bottle(2), tank, 500), ...reads]).tank.bath
+      ?.readings;
+    expect(readings).toHaveLength(60);
+    expect(readings?.[0]).toEqual({ tempC: 40.1, atMs: 110_000 });
+    expect(readings?.at(-1)).toEqual({ tempC: 40.69, atMs: 169_000 });
   });
 });
 
