@@ -85,7 +85,7 @@ export interface OpenRecogniser extends Recogniser {
 
 /**
  * A recogniser that asks two: our own acoustic network, and hidden Markov models of people's speech. Every sound is first freed of
- * most of its noise and cut to the voice in it. Offline, on at most two threads.
+ * most of its noise and cut to the voice in it. Offline, on one thread.
  * @throws Error with one clear sentence when the model or a word list is missing or damaged
  */
 export async function createRecogniser(options: RecogniserOptions = {}): Promise<OpenRecogniser> {

@@ -19,7 +19,6 @@ export interface Network {
 }
 
 const NEEDED = ['config.json', 'preprocessor_config.json', 'phones.json', join('onnx', 'model.onnx')];
-const THREADS = 2;
 
 /**
  * Loads our acoustic network from a folder; never from a network.
@@ -102,7 +101,10 @@ async function quietly<T>(load: () => Promise<T>): Promise<T> {
 
 let limited = false;
 
-/** The runtime would take every core of the machine; sessions made after this take two. */
+/**
+ * The runtime would take every core of the machine; sessions made after this take one. A second thread waits for the first in a busy
+ * loop: with other work on the machine a sentence took twice as long with two.
+ */
 async function limitThreads(): Promise<void> {
   if (limited) return;
   limited = true;
@@ -110,7 +112,7 @@ async function limitThreads(): Promise<void> {
   const create = sessions.create.bind(sessions) as (model: unknown, options?: object) => Promise<unknown>;
   sessions.create = ((model: unknown, options?: object) =>
     create(model, {
-      intraOpNumThreads: THREADS,
+      intraOpNumThreads: 1,
       interOpNumThreads: 1,
       enableCpuMemArena: false,
       ...options,
