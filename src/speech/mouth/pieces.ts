@@ -1,20 +1,32 @@
 /** a piece is about one breath; engines fail on very long texts, and a cut line goes on from a piece */
 const LONGEST_CHARACTERS = 160;
+/** The built-in voice works for a tenth of a second on so many: a longer first sentence is cut at its first comma after them. */
+const FIRST_CHARACTERS = 18;
+const FIRST_AT_MOST = 60;
 
 /**
  * A text in pieces that are spoken one after another: at the ends of sentences, else at commas, else between words.
- * The first sentence stands alone, so that its sound is there soon; short ones after it are taken together.
+ * The first sentence stands alone, and of a long one its first part, so that its sound is there soon; short ones after it are
+ * taken together.
  */
 export function pieces(text: string): string[] {
   const sentences = text.split(/(?<=[.!?…])\s+/).flatMap((sentence) => shortEnough(sentence.trim()));
+  const [first = '', ...rest] = sentences;
   const out: string[] = [];
-  for (const sentence of sentences) {
+  for (const sentence of [...firstSoon(first), ...rest]) {
     const last = out.at(-1);
     if (out.length > 1 && last && last.length + 1 + sentence.length <= LONGEST_CHARACTERS)
       out[out.length - 1] = `${last} ${sentence}`;
     else if (sentence !== '') out.push(sentence);
   }
   return out.length > 0 ? out : [text];
+}
+
+function firstSoon(sentence: string): string[] {
+  const comma = /[,;:] /g;
+  comma.lastIndex = FIRST_CHARACTERS;
+  const at = sentence.length > FIRST_AT_MOST ? (comma.exec(sentence)?.index ?? -1) + 1 : 0;
+  return at > 0 && at <= FIRST_AT_MOST ? [sentence.slice(0, at), sentence.slice(at).trim()] : [sentence];
 }
 
 function shortEnough(sentence: string): string[] {

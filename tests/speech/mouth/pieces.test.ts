@@ -10,6 +10,13 @@ describe('a text in pieces', () => {
     ]);
   });
 
+  it('cuts a long first sentence at a comma, so that its sound is there soon, and no other', () => {
+    const temperatures =
+      'Bring to temperature: prebath 27.0 degrees, developer 41.1 degrees, stop bath 38.0 degrees.';
+    expect(pieces(temperatures)).toEqual(['Bring to temperature:', temperatures.slice(22)]);
+    expect(pieces(`Yes. ${temperatures}`)).toEqual(['Yes.', temperatures]);
+    expect(pieces('Developer 41.1, read just now.')).toEqual(['Developer 41.1, read just now.']);
+  });
   it('parts a long sentence at a comma, and leaves decimals whole', () => {
     const long = `Bring to temperature: ${'developer 41.1 degrees, '.repeat(12)}and wait.`;
     for (const piece of pieces(long)) expect(piece).toMatch(/(,|:|wait\.)$/);
