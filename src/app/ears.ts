@@ -89,7 +89,12 @@ export class Ears {
     if (this.#stop.signal.aborted) return this.#ear.close();
     this.#opinion = await openSecondOpinion(dataFolder, notice);
     this.#listener = new Listener({
-      source: this.#options.source ?? microphone({ now: () => performance.now() }),
+      source:
+        this.#options.source ??
+        microphone({
+          now: () => performance.now(),
+          ownVoiceAt: (ms) => this.#listener?.selfHearing.soundsAt(ms) ?? false,
+        }),
       ear: this.#ear,
       mode,
       situations: () => live.conversation.situations(),
@@ -112,9 +117,11 @@ export class Ears {
     if (event.type === 'started') self?.started(event.sound, event.atMs);
     else if (event.type === 'silent') self?.stopped(event.atMs);
     if (event.type === 'started') this.#saying = { text: event.line.text, endMs: Number.POSITIVE_INFINITY };
+    if (event.type === 'silent') return;
+    // who has read it answers before it was said to its end
+    if (event.line.kind === 'question' || event.line.kind === 'warning') this.#askedMs = event.atMs;
     if (event.type !== 'stopped') return;
     if (this.#saying?.text === event.line.text) this.#saying.endMs = event.atMs;
-    if (event.line.kind === 'question' || event.line.kind === 'warning') this.#askedMs = event.atMs;
     if (event.line.kind === 'question') this.#listener?.attend({ type: 'asked', atMs: event.atMs });
   }
 

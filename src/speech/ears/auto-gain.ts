@@ -19,12 +19,15 @@ export class AutoGain {
   private peaksDb: number[] = [];
   private told = false;
 
-  /** What the gain makes of one frame; the frame itself while there is none. */
-  apply(pcm: Float32Array): Float32Array {
+  /**
+   * What the gain makes of one frame; the frame itself while there is none. `own`: the assistant is speaking, whose echo says nothing of how
+   * loud people are.
+   */
+  apply(pcm: Float32Array, own = false): Float32Array {
     let peak = 1e-6;
     for (const v of pcm) peak = Math.max(peak, Math.abs(v));
     const peakDb = 20 * Math.log10(peak);
-    this.peaksDb.push(peakDb);
+    if (!own) this.peaksDb.push(peakDb);
     if (peakDb + this.gainDb > LOUD_DB) this.gainDb = Math.max(0, LOUD_DB - peakDb);
     if (this.peaksDb.length >= WINDOW_FRAMES) this.weigh();
     if (this.gainDb === 0) return pcm;

@@ -47,6 +47,8 @@ export interface MicrophoneOptions {
   device?: string | null;
   /** waits before each new try, ms; the last one is kept */
   retryMs?: readonly number[];
+  /** whether the assistant itself sounds at this time, ms on the clock of `now` */
+  ownVoiceAt?(ms: number): boolean;
 }
 
 /**
@@ -160,7 +162,7 @@ class Session {
     const startMs = this.clock.startOf(this.options.now());
     if (!this.heardAny) this.push({ type: 'listening', recorder: this.recorder });
     this.heardAny = true;
-    this.push({ type: 'frame', pcm: this.gain.apply(pcm), startMs });
+    this.push({ type: 'frame', pcm: this.gain.apply(pcm, this.options.ownVoiceAt?.(startMs)), startMs });
     const sentence = this.levels.remark(pcm) ?? this.gain.remark();
     if (sentence) this.push({ type: 'remark', sentence });
   }

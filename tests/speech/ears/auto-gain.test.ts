@@ -29,6 +29,11 @@ describe('a microphone that is turned low', () => {
     expect(gain.remark()).toMatch(/soft/);
     expect(gain.remark()).toBeNull();
   });
+  it('is not raised for the echo of its own voice', () => {
+    const gain = new AutoGain();
+    for (let i = 0; i < 60 * 31; i++) gain.apply(frame(i % 124 >= 93 ? 0.01 : 0.0005), i % 124 >= 93);
+    expect(gain.remark()).toBeNull();
+  });
   it('goes back at once when something is loud', () => {
     const gain = new AutoGain();
     heard(gain, 60, 0.01, 0.0005);
