@@ -80,10 +80,14 @@ async function measure(stage: Stage): Promise<void> {
   for (const path of paths) {
     if (wants('barge')) await barge(stage, path);
     if (wants('latency')) {
-      const ms = await latencies(stage, path, rounds);
+      const all = await latencies(stage, path, rounds);
+      const [ms, heard] = [all.map((a) => a.soundedMs), all.map((a) => a.heardMs)];
       const answered = `${sorted(ms).length} of ${ms.length} answered`;
       const value = `${answered}, median ${at(ms, 0.5)}, 95 % ${at(ms, 0.95)}`;
       row('end of speech to first sound', voice, path.name, value, '500 ms, 800 ms');
+      row('of which until heard', voice, path.name, `median ${at(heard, 0.5)}, 95 % ${at(heard, 0.95)}`, '');
+      for (const a of all)
+        show(`${a.said}: heard ${a.heardMs?.toFixed(0) ?? '-'}, sounded ${a.soundedMs?.toFixed(0) ?? '-'}`);
     }
   }
   const near = paths.find((p) => p === PATHS[1]) ?? paths[0] ?? { name: 'none', db: null, delayMs: 0 };
@@ -118,7 +122,7 @@ async function measure(stage: Stage): Promise<void> {
     for (const noise of asked.noise.split(',')) {
       const tap = noise === 'water' ? await water() : null;
       const r = await wholeRun(stage, rehearsalScript(loadManifest()), part, tap);
-      const value = `${r.first} of ${r.of} the first time (${((100 * r.first) / r.of).toFixed(1)} %), ${r.closed ? 'closed' : 'not closed'}, ended with ${r.exit}`;
+      const value = `${r.first} of ${r.of} the first time (${((100 * r.first) / r.of).toFixed(1)} %), asked ${r.asked} times, ${r.closed ? 'closed' : 'not closed'}, ended with ${r.exit}`;
       row(
         'a whole run by voice',
         voice,
@@ -126,7 +130,7 @@ async function measure(stage: Stage): Promise<void> {
         value,
         tap === null ? '95 %' : '90 %',
       );
-      for (const m of r.misheard) show(`${m.said} → ${m.heard}`);
+      for (const m of r.misheard) show(`${m.said} → ${m.heard}${m.over ? ', over its voice' : ''}`);
     }
 }
 

@@ -74,8 +74,15 @@ export async function interrupt(
   return out;
 }
 
-/** Questions are asked in a quiet room: from the end of each to the first sound of its answer, ms; null: none came. */
-export async function latencies(stage: Stage, path: EchoPath, rounds: number): Promise<(number | null)[]> {
+/** From the end of a question, ms: until it was heard, and until its answer sounded; null: it was not. */
+export interface Answered {
+  said: string;
+  heardMs: number | null;
+  soundedMs: number | null;
+}
+
+/** Questions are asked in a quiet room. */
+export async function latencies(stage: Stage, path: EchoPath, rounds: number): Promise<Answered[]> {
   const { room, speaker, person, folder } = stage;
   const questions = [
     'what is next',
@@ -90,20 +97,19 @@ export async function latencies(stage: Stage, path: EchoPath, rounds: number): P
   run.type('begin the run');
   await pause(3_000);
   run.type('quiet');
-  const out: (number | null)[] = [];
+  const out: Answered[] = [];
   for (let i = 0; i < rounds; i++) {
     await hush(speaker);
-    const clip = await sentenceFile(
-      folder,
-      stranger(i + Math.floor(i / 5)),
-      questions[i % questions.length] ?? '',
-    );
+    const said = questions[i % questions.length] ?? '';
+    const clip = await sentenceFile(folder, stranger(i + Math.floor(i / 5)), said);
     await pause(500);
+    const sinceMs = performance.now();
     await room.play(clip);
     await pause(2_500);
     const endMs = person.lastMs;
+    const heard = await run.until(/^heard: /, 0, sinceMs);
     const first = speaker.stretches.find(({ fromMs }) => fromMs > endMs - 100);
-    out.push(first ? first.fromMs - endMs : null);
+    out.push({ said, heardMs: heard && heard.atMs - endMs, soundedMs: first ? first.fromMs - endMs : null });
     run.type('quiet');
   }
   const exit = await run.leave();
@@ -232,24 +238,47 @@ export async function talk(stage: Stage, minutes: number, seed: number): Promise
 export interface WholeRun {
   first: number;
   of: number;
-  misheard: { said: string; heard: string }[];
+  /** what was not understood the first time, and whether the assistant was speaking when it was said */
+  misheard: { said: string; heard: string; over: boolean }[];
+  /** how often it asked whether it had heard right */
+  asked: number;
   closed: boolean;
   exit: number | string | null;
 }
 
-/** The rehearsal's run, said live by strangers: how many sentences were understood the first time. */
+/** a person waits so long for an answer to begin, and for it to end, before the next sentence, ms */
+const ANSWER_BEGINS_MS = 2_000;
+const ANSWER_LASTS_MS = 15_000;
+
+/** The rehearsal's run, said live by strangers: how many sentences were understood the first time. Who is asked confirms. */
 export async function wholeRun(
   stage: Stage,
   script: readonly ScriptLine[],
   turn: number,
   noise: string | null,
 ): Promise<WholeRun> {
-  const { room, folder, speaker } = stage;
+  const { room, folder, speaker, person } = stage;
   const run = new LiveRun(room, stage.voice, [], stage.env);
   await run.until(/^I am listening/, 60_000);
   const stopNoise = noise === null ? () => {} : room.keepPlaying(noise);
-  const misheard: { said: string; heard: string }[] = [];
-  let of = 0;
+  const misheard: WholeRun['misheard'] = [];
+  let [of, asked] = [0, 0];
+  const say = async (words: string, voice: string): Promise<{ heard: string[]; over: boolean }> => {
+    const sinceMs = performance.now();
+    await room.play(await sentenceFile(folder, voice, words));
+    const told = await run.until(/^heard: /, 4_000, sinceMs);
+    const heard = run.heardSince(sinceMs);
+    const endMs = performance.now() + (told ? ANSWER_BEGINS_MS : 0);
+    while (performance.now() < endMs && speaker.lastMs < (told?.atMs ?? 0)) await pause(10);
+    await hush(speaker, 500, ANSWER_LASTS_MS);
+    const beganMs = person.stretches.findLast(({ toMs }) => toMs > sinceMs)?.fromMs ?? sinceMs;
+    const over = speaker.stretches.some(({ fromMs, toMs }) => fromMs < beganMs && toMs > beganMs - 250);
+    if (run.lines.some(({ atMs, text }) => atMs > sinceMs && text.includes('Did you mean: '))) {
+      asked++;
+      await say('confirm', voice);
+    }
+    return { heard, over };
+  };
   for (const line of script) {
     if ('waitS' in line) {
       await pause(1_000 * line.waitS);
@@ -257,23 +286,20 @@ export async function wholeRun(
     }
     const { words } = line;
     of++;
+    await hush(speaker, 500, ANSWER_LASTS_MS);
     for (let attempt = 0; ; attempt++) {
-      await hush(speaker, 500, 8_000);
       if (attempt === 2) {
         run.type(words);
         await pause(500);
         break;
       }
-      const sinceMs = performance.now();
-      await room.play(await sentenceFile(folder, stranger(of + turn + attempt), words));
-      await run.until(/^heard: /, 3_000, sinceMs);
-      const heard = run.heardSince(sinceMs);
+      const { heard, over } = await say(words, stranger(of + turn + attempt));
       if (heard.some((h) => language.sameMeaning(h, words))) break;
-      if (attempt === 0) misheard.push({ said: words, heard: heard.join('; ') || '-' });
+      if (attempt === 0) misheard.push({ said: words, heard: heard.join('; ') || '-', over });
     }
   }
   await pause(2_000);
   const closed = run.lines.some(({ text }) => text.includes('Run closed'));
   stopNoise();
-  return { first: of - misheard.length, of, misheard, closed, exit: await run.leave() };
+  return { first: of - misheard.length, of, misheard, asked, closed, exit: await run.leave() };
 }
