@@ -44,6 +44,9 @@ export interface EarsOptions {
 const mostInVain = 5;
 const inVainMs = 60_000;
 
+/** An answer is under way before the grammar of what may be said next is put together, ms. */
+const answeredMs = 300;
+
 /** The microphone of a live run. Without one, or without the model, typing goes on and one line says why. */
 export class Ears {
   readonly #options: EarsOptions;
@@ -56,6 +59,7 @@ export class Ears {
   #saying: { text: string; endMs: number } | null = null;
   #askedMs: number | null = null;
   #gaveWayMs: number | null = null;
+  #ready: NodeJS.Timeout | null = null;
   /** when it fell silent for what was no command, ms */
   #inVain: number[] = [];
   /** what the ears say of themselves, no line more than twice */
@@ -89,12 +93,7 @@ export class Ears {
     if (this.#stop.signal.aborted) return this.#ear.close();
     this.#opinion = await openSecondOpinion(dataFolder, notice);
     this.#listener = new Listener({
-      source:
-        this.#options.source ??
-        microphone({
-          now: () => performance.now(),
-          ownVoiceAt: (ms) => this.#listener?.selfHearing.soundsAt(ms) ?? false,
-        }),
+      source: this.#options.source ?? microphone({ now: () => performance.now() }),
       ear: this.#ear,
       mode,
       situations: () => live.conversation.situations(),
@@ -108,6 +107,7 @@ export class Ears {
       onDictation: (utterance) => this.#dictated(utterance),
       ...(this.#options.loadModel === undefined ? {} : { loadModel: this.#options.loadModel }),
     });
+    live.onMoved = () => this.#getReady();
     await this.#listener.run(this.#stop.signal);
   }
 
@@ -123,6 +123,11 @@ export class Ears {
     if (event.type !== 'stopped') return;
     if (this.#saying?.text === event.line.text) this.#saying.endMs = event.atMs;
     if (event.line.kind === 'question') this.#listener?.attend({ type: 'asked', atMs: event.atMs });
+  }
+
+  /** Whether its own voice sounds at this time on the clock of the frames, ms. */
+  ownVoiceAt(ms: number): boolean {
+    return this.#listener?.selfHearing.soundsAt(ms) ?? false;
   }
 
   /** The push-to-talk key. True when it was taken. */
@@ -144,6 +149,13 @@ export class Ears {
     this.#stop.abort();
     await this.#ear?.close();
     await closeEchoCancelling();
+  }
+
+  #getReady(): void {
+    this.#ready ??= setTimeout(() => {
+      this.#ready = null;
+      this.#listener?.getReady();
+    }, answeredMs).unref();
   }
 
   /** Falls silent for whoever speaks, unless that was for nothing several times of late, as with a radio. */

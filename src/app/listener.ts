@@ -87,6 +87,11 @@ export class Listener {
     this.#attention = attend(this.#attention, event);
   }
 
+  /** What can be said may have changed: its grammar is put together before anybody speaks, not while. */
+  getReady(): void {
+    if (!this.#ongoing) this.#options.ear.prepare(this.#options.situations());
+  }
+
   /** Listens until `signal` aborts or the recording is over. */
   async run(signal: AbortSignal): Promise<void> {
     const { source, ear, situations, onHearing, onNotice, loadModel } = this.#options;
@@ -167,6 +172,7 @@ export class Listener {
     if (hearing.accepted || !overVoice || utterance.endMs - utterance.startMs > longestStopWordMs)
       return hearing;
     const stop = await ear.hearUnder(utterance.pcm, stopGraph);
+    this.getReady();
     return stop.accepted ? stop : hearing;
   }
 

@@ -33,6 +33,8 @@ export class LiveConversation {
   #timer: NodeJS.Timeout | null = null;
   /** one thing after another, in the order it was said */
   #turn: Promise<void> = Promise.resolve();
+  /** told after everything that may have changed what can be said */
+  onMoved: (() => void) | null = null;
   /** how long each kind of intent held the loop, ms */
   readonly #tookMs = new Map<string, number>();
 
@@ -111,6 +113,7 @@ export class LiveConversation {
   schedule(): void {
     if (this.#timer) clearTimeout(this.#timer);
     this.#timer = null;
+    this.onMoved?.();
     const due = this.conversation.nextWakeMs();
     if (due === null) return;
     const inMs = Math.min(longestTimerMs, Math.max(0, due - this.#clock.nowMs()));

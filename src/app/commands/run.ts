@@ -172,7 +172,11 @@ async function runAssistant(options: RunOptions): Promise<void> {
     const { microphone } = await import('../../speech/ears/microphone.js');
     const own =
       availableRecorders().length > 0
-        ? microphone({ now: () => performance.now(), device: sound?.microphone ?? null })
+        ? microphone({
+            now: () => performance.now(),
+            device: sound?.microphone ?? null,
+            ownVoiceAt: (ms) => ears?.ownVoiceAt(ms) ?? false,
+          })
         : null;
     if (!own && paged) screens.aside(howToGetRecorder());
     ears = new Ears({

@@ -68,7 +68,7 @@ export function packTags(graph: WordGraph): WordGraph {
   return onward.size === 0 ? graph : packTags(tidyGraph({ ...graph, arcs }));
 }
 
-/** Several graphs as one: what any of them allows. Two share too little for tidying to pay; more do. */
+/** Several graphs as one: what any of them allows. It is not tidied: who follows it makes it minimal anyway, and for less. */
 export function uniteGraphs(name: string, graphs: readonly WordGraph[]): WordGraph {
   const arcs: WordArc[] = [];
   let nodeCount = 2;
@@ -80,8 +80,7 @@ export function uniteGraphs(name: string, graphs: readonly WordGraph[]): WordGra
     for (const a of g.arcs) arcs.push({ ...a, from: a.from + nodeCount, to: a.to + nodeCount });
     nodeCount += g.nodeCount;
   }
-  const joined = { name, nodeCount, start: 0, end: 1, arcs };
-  return graphs.length > 2 ? tidyGraph(joined) : joined;
+  return { name, nodeCount, start: 0, end: 1, arcs };
 }
 
 const reversed = (n: Net): Net => ({

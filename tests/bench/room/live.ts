@@ -42,7 +42,7 @@ export class LiveRun {
 
   /** The first line that matches, printed after `sinceMs`; null when none came in time. */
   async until(what: RegExp, withinMs: number, sinceMs = 0): Promise<{ atMs: number; text: string } | null> {
-    for (let endMs = performance.now() + withinMs; performance.now() <= endMs; await pause(10)) {
+    for (let endMs = performance.now() + withinMs; performance.now() < endMs; await pause(10)) {
       const found = this.lines.find(({ atMs, text }) => atMs >= sinceMs && what.test(text));
       if (found) return found;
     }

@@ -107,9 +107,13 @@ export async function latencies(stage: Stage, path: EchoPath, rounds: number): P
     await room.play(clip);
     await pause(2_500);
     const endMs = person.lastMs;
-    const heard = await run.until(/^heard: /, 0, sinceMs);
+    const heard = run.lines.find(({ atMs, text }) => atMs >= sinceMs && text.startsWith('heard: '));
     const first = speaker.stretches.find(({ fromMs }) => fromMs > endMs - 100);
-    out.push({ said, heardMs: heard && heard.atMs - endMs, soundedMs: first ? first.fromMs - endMs : null });
+    out.push({
+      said,
+      heardMs: heard ? heard.atMs - endMs : null,
+      soundedMs: first ? first.fromMs - endMs : null,
+    });
     run.type('quiet');
   }
   const exit = await run.leave();

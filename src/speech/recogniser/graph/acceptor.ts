@@ -31,16 +31,22 @@ interface Draft {
 /** Beyond this growth over the source graph, determinising is given up and the free-arc-less graph is kept. */
 const MAX_GROWTH = 8;
 
+const made = new WeakMap<WordGraph, Acceptor>();
+
 /**
  * Removes free arcs, makes the graph deterministic, merges equal tails and drops dead ends. Accepts the same
- * sentences with the same weights. Within one node the likeliest alternative is free and the others pay.
+ * sentences with the same weights. Within one node the likeliest alternative is free and the others pay. Kept as long as the word graph
+ * lives: both recognisers want it.
  * @throws Error when an arc's word is empty, an arc points outside the graph, or a weight is not above 0
  */
 export function acceptorOf(graph: WordGraph): Acceptor {
+  const known = made.get(graph);
+  if (known) return known;
   const words: string[] = [];
-  const plain = withoutFreeArcs(graph, words);
-  const draft = minimised(determinised(trimmed(plain)) ?? trimmed(plain));
-  return packed(draft, words);
+  const plain = trimmed(withoutFreeArcs(graph, words));
+  const acceptor = packed(minimised(determinised(plain) ?? plain), words);
+  made.set(graph, acceptor);
+  return acceptor;
 }
 
 /** Whether the words are a sentence, and whether a sentence may go on after them; null when none begins with them. */

@@ -87,7 +87,6 @@ const SCORE_SHIFT = 10;
  */
 export class SphinxModels {
   private grammar: Acceptor | null = null;
-  private readonly grammars = new WeakMap<WordGraph, Acceptor>();
 
   private constructor(
     private readonly reader: OneDecoder,
@@ -122,12 +121,12 @@ export class SphinxModels {
   }
 
   setGrammar(graph: WordGraph): void {
-    this.grammar = this.acceptor(graph);
+    this.grammar = acceptorOf(graph);
   }
 
   /** Opens a grammar ahead, so that the first `read` under it need not wait for that. */
   prepare(graph: WordGraph): void {
-    this.reader.open(this.acceptor(graph));
+    this.reader.open(acceptorOf(graph));
   }
 
   /** The best sentence under the grammar, or null when none fits. */
@@ -174,12 +173,6 @@ export class SphinxModels {
   close(): void {
     this.reader.close();
     this.fitter.close();
-  }
-
-  private acceptor(graph: WordGraph): Acceptor {
-    const acceptor = this.grammars.get(graph) ?? acceptorOf(graph);
-    this.grammars.set(graph, acceptor);
-    return acceptor;
   }
 }
 
