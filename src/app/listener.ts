@@ -57,6 +57,8 @@ export interface Overheard {
  */
 const sureEnough = 0.6;
 const sureAgainstReading = 0.9;
+/** so sure where its own voice may be among what was heard */
+const sureUntouched = 0.75;
 
 /** From the lull at which a guess begins to the pause that may end an utterance, ms. */
 const lullToPauseMs = ENDPOINT_DEFAULTS.shortHangMs - ENDPOINT_DEFAULTS.lullMs;
@@ -153,7 +155,7 @@ export class Listener {
     const hearing = await ongoing.hearing.hear(pcm, this.#options.situations());
     this.#paused = { startMs, speechEndMs, hearing };
     const half = words !== '' && !whole;
-    return hearing.accepted && (hearing.best?.confidence ?? 0) >= (half ? sureAgainstReading : sureEnough);
+    return sureness(hearing) >= (half ? sureAgainstReading : sureEnough);
   }
 
   /** What was said, of sound that came already: at a pause after which nothing more was said, or now. */
@@ -169,12 +171,19 @@ export class Listener {
       : ear.hear(pcm, situations());
   }
 
-  /** Over its own voice, what was heard as no command may still be one of the few words that silence it. */
+  /**
+   * Over its own voice it soon falls silent, and taking that voice out may have hurt the other's: the sound as it came is heard too.
+   * What is no command by either may still be one of the few words that silence it.
+   */
   async #hear(utterance: Utterance, overVoice: boolean): Promise<Hearing> {
-    const { ear } = this.#options;
-    const hearing = await this.#heard(utterance);
-    if (hearing.accepted || !overVoice || utterance.endMs - utterance.startMs > longestStopWordMs)
-      return hearing;
+    const { ear, situations } = this.#options;
+    const { startMs, endMs } = utterance;
+    const cancelled = await this.#heard(utterance);
+    if (!overVoice || sureness(cancelled) >= sureAgainstReading) return cancelled;
+    const untouched = await ear.hear(this.selfHearing.untouched(startMs, endMs), situations());
+    const better = sureness(untouched) >= Math.max(sureUntouched, sureness(cancelled));
+    const hearing = better ? untouched : cancelled;
+    if (hearing.accepted || endMs - startMs > longestStopWordMs) return hearing;
     const stop = await ear.hearUnder(utterance.pcm, stopGraph);
     this.getReady();
     return stop.accepted ? stop : hearing;
@@ -197,6 +206,9 @@ export class Listener {
     return { hearing: (await check?.(hearing, utterance.pcm)) ?? hearing, called: inCall };
   }
 }
+
+/** 0: no command */
+const sureness = ({ accepted, best }: Hearing): number => (accepted ? (best?.confidence ?? 0) : 0);
 
 /** A guess in the shape of a hearing. */
 const guessed = (words: string): Hearing => ({

@@ -13,7 +13,7 @@ import { join } from 'node:path';
 import { parseArgs } from 'node:util';
 import { loadManifest } from '../../src/app/commands/rehearse.js';
 import { toInt16 } from '../../src/speech/wav.js';
-import { LiveRun } from './room/live.js';
+import { LiveRun, type Use } from './room/live.js';
 import { calls, faults, interrupt, latencies, PATHS, type Stage, talk, wholeRun } from './room/parts.js';
 import { rehearsalScript } from './room/rehearsal-script.js';
 import { type EchoPath, SoundRoom, whyNoRoom } from './room/sound-room.js';
@@ -110,6 +110,7 @@ async function measure(stage: Stage): Promise<void> {
     await run.leave();
     const value = `${(100 * quiet.coreShare).toFixed(1)} % of a core, ${quiet.memoryMb.toFixed(0)} MB`;
     row('a quiet room', voice, near.name, value, '10 %, 200 MB');
+    showThreads(quiet);
   }
   if (wants('talk')) {
     const t = await talk(stage, minutes, 100 + part);
@@ -117,6 +118,7 @@ async function measure(stage: Stage): Promise<void> {
       t.heard.length === 0 ? 'nothing taken for a command' : `taken for commands: ${t.heard.join('; ')}`;
     const value = `${heard}; ${(100 * t.coreShare).toFixed(1)} % of a core, ${t.memoryMb.toFixed(0)} MB, ended with ${t.exit}`;
     row(`${minutes} minutes of other talk`, voice, near.name, value, '1 an hour, none that steers; 25 %');
+    showThreads(t);
   }
   if (wants('run'))
     for (const noise of asked.noise.split(',')) {
@@ -149,6 +151,13 @@ async function barge(stage: Stage, path: EchoPath): Promise<void> {
     for (const t of tries)
       show(`${t.said} → ${t.heard.join('; ') || '-'}, ${t.silentAfterMs?.toFixed(0) ?? 'on'}`);
   }
+}
+
+function showThreads({ threads }: Use): void {
+  const percent = (share: number): string => `${(100 * share).toFixed(1)} %`;
+  const total = ({ user, system }: Use['threads'][number]): number => user + system;
+  for (const t of threads.sort((a, b) => total(b) - total(a)))
+    show(`${t.id}: ${percent(t.user)} and ${percent(t.system)} in the kernel`);
 }
 
 /** A running tap, ten decibels below the strangers, as raw sound. */

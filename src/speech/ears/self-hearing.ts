@@ -1,4 +1,4 @@
-import { isProblem, type Problem, SAMPLE_RATE_HZ, type Sound } from '../wav.js';
+import { isProblem, joined, type Problem, SAMPLE_RATE_HZ, type Sound } from '../wav.js';
 import { type EchoCanceller, openEchoCanceller } from './echo-canceller.js';
 import { FRAME_MS, FRAME_SAMPLES } from './frames.js';
 import { resample } from './resample.js';
@@ -107,14 +107,19 @@ export class SelfHearing {
     return this.judge({ startMs: endMs - ONSET_MS, endMs }) === 'own-voice';
   }
 
-  /** How much what was heard, untouched, is like what was played. */
+  /** What was heard, with its own voice still in it. */
+  untouched(startMs: number, endMs: number): Float32Array {
+    return joined(this.framesBetween(startMs, endMs).map(({ pcm }) => pcm));
+  }
+
+  /** How much that is like what was played. */
   private likeness(startMs: number, endMs: number): number {
-    const frames = this.heard.filter((f) => f.startMs >= startMs && f.startMs < endMs);
-    const heard = new Float32Array(frames.length * FRAME_SAMPLES);
-    frames.forEach(({ pcm }, i) => {
-      heard.set(pcm, i * FRAME_SAMPLES);
-    });
-    return soundsLike(heard, this.playedBetween(frames[0]?.startMs ?? startMs, endMs));
+    const from = this.framesBetween(startMs, endMs)[0]?.startMs ?? startMs;
+    return soundsLike(this.untouched(startMs, endMs), this.playedBetween(from, endMs));
+  }
+
+  private framesBetween(startMs: number, endMs: number) {
+    return this.heard.filter((f) => f.startMs >= startMs && f.startMs < endMs);
   }
 
   close(): void {

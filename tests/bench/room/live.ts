@@ -1,13 +1,22 @@
 import { type ChildProcess, spawn } from 'node:child_process';
-import { existsSync, mkdtempSync, readFileSync, rmSync } from 'node:fs';
+import { existsSync, mkdtempSync, readdirSync, readFileSync, rmSync } from 'node:fs';
 import { tmpdir } from 'node:os';
-import { join } from 'node:path';
+import { basename, join } from 'node:path';
 import { performance } from 'node:perf_hooks';
 import { runCommand } from '../../../src/speech/commands.js';
 import { resample } from '../../../src/speech/ears/resample.js';
 import { type FliteVoiceName, fliteWasmVoice } from '../../../src/speech/mouth/flite-wasm.js';
 import { isProblem, type Problem, readWav, type Sound, writeWav } from '../../../src/speech/wav.js';
 import { pause, type SoundRoom, type Tap } from './sound-room.js';
+
+export interface Use {
+  /** with shared pages shared out */
+  memoryMb: number;
+  /** of a core */
+  coreShare: number;
+  /** where it goes: threads by name, in and out of the kernel, of a core each */
+  threads: { id: string; user: number; system: number }[];
+}
 
 /** The real command, running in a room. */
 export class LiveRun {
@@ -60,14 +69,27 @@ export class LiveRun {
     return this.child.exitCode ?? this.child.signalCode;
   }
 
-  /** What the run and all processes that it started use over `ms`: memory with shared pages shared out, and of a core. */
-  async use(ms: number): Promise<{ memoryMb: number; coreShare: number }> {
+  /** What the run and all processes that it started use over `ms`. */
+  async use(ms: number): Promise<Use> {
     const before = ticksOf(this.tree());
+    const threadsBefore = new Map(threadsOf(this.tree()).map((t) => [t.id, t]));
     const beganMs = performance.now();
     await pause(ms);
     const tree = this.tree();
-    const coreShare = (ticksOf(tree) - before) / 100 / ((performance.now() - beganMs) / 1000);
-    return { memoryMb: tree.reduce((sum, pid) => sum + memoryMb(pid), 0), coreShare };
+    const perCore = 1 / 100 / ((performance.now() - beganMs) / 1000);
+    const threads = threadsOf(tree).map(({ id, user, system }) => {
+      const was = threadsBefore.get(id);
+      return {
+        id,
+        user: perCore * (user - (was?.user ?? 0)),
+        system: perCore * (system - (was?.system ?? 0)),
+      };
+    });
+    return {
+      memoryMb: tree.reduce((sum, pid) => sum + memoryMb(pid), 0),
+      coreShare: perCore * (ticksOf(tree) - before),
+      threads: threads.filter((t) => t.user + t.system > 0.005),
+    };
   }
 
   /** the run's process and all below it */
@@ -113,6 +135,32 @@ function ticksOf(pids: readonly number[]): number {
       .split(' ');
     return sum + [11, 12, 13, 14].reduce((s, i) => s + Number(fields[i] ?? 0), 0);
   }, 0);
+}
+
+/** Processor time of every thread, in hundredths of a second. */
+function threadsOf(pids: readonly number[]): Use['threads'] {
+  return pids.flatMap((pid) => {
+    const program = textOf(`/proc/${pid}/cmdline`)
+      .split('\0')
+      .find((word) => /\.js$|pa|rec/.test(word));
+    return foldersIn(`/proc/${pid}/task`).map((tid) => {
+      const [, name = '', rest = ''] = /\((.*)\) (.*)/.exec(textOf(`/proc/${pid}/task/${tid}/stat`)) ?? [];
+      const fields = rest.split(' ');
+      return {
+        id: `${basename(program ?? '')} ${pid === Number(tid) ? 'main' : name} ${tid}`,
+        user: Number(fields[11] ?? 0),
+        system: Number(fields[12] ?? 0),
+      };
+    });
+  });
+}
+
+function foldersIn(folder: string): string[] {
+  try {
+    return readdirSync(folder);
+  } catch {
+    return [];
+  }
 }
 
 const memoryMb = (pid: number): number =>

@@ -2,7 +2,7 @@ import { performance } from 'node:perf_hooks';
 import { installedLanguage } from '../../../src/app/language.js';
 import { seeded } from '../voice/random.js';
 import { everydayTalk } from '../voice/talk.js';
-import { hush, LiveRun, STRANGERS, sentenceFile } from './live.js';
+import { hush, LiveRun, STRANGERS, sentenceFile, type Use } from './live.js';
 import type { ScriptLine } from './rehearsal-script.js';
 import { type EchoPath, pause, type SoundRoom, type Tap } from './sound-room.js';
 
@@ -213,13 +213,11 @@ export async function faults(stage: Stage, seconds: number, seed = 5): Promise<F
   return { killed, answered, called, wanted, exit: await run.leave() };
 }
 
-export interface Talk {
+export interface Talk extends Use {
   minutes: number;
   /** what was taken for words to it: acted on, or asked about */
   heard: string[];
   exit: number | string | null;
-  coreShare: number;
-  memoryMb: number;
 }
 
 /** Unrelated talk in the room while the developer is in and afterwards, while it waits for the bath to be poured out. */
