@@ -116,7 +116,10 @@ class PipePlayer implements Player {
   play(sound: Sound): Playback {
     const { child, playback } = this.take(sound.sampleRate) ?? this.start(sound.sampleRate);
     const samples = toInt16(sound.pcm);
-    child.stdin?.end(Buffer.from(samples.buffer, samples.byteOffset, samples.byteLength));
+    child.stdin?.write(Buffer.from(samples.buffer, samples.byteOffset, samples.byteLength));
+    // paplay keeps a core busy from the end of its input until it has played what came before
+    const end = setTimeout(() => child.stdin?.end(), (1000 * samples.length) / sound.sampleRate);
+    void playback.done.then(() => clearTimeout(end));
     return playback;
   }
 

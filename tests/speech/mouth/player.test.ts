@@ -40,6 +40,14 @@ describe('a player that reads its standard input', () => {
     expect(log().at(-1)).toBe('heard 1600');
   });
 
+  it('leaves its input open while the sound lasts', async () => {
+    const { done } = player.play(sound(16_000));
+    await started(1);
+    await new Promise((r) => setTimeout(r, 200));
+    expect(log().filter((line) => line.startsWith('heard'))).toEqual([]);
+    expect(await done).toBe('ended');
+  });
+
   it('plays through the programme that was started ahead, and starts another for the next sound', async () => {
     player.wake?.(16_000);
     player.wake?.(16_000);
