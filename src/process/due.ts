@@ -151,10 +151,8 @@ export function isDone(film: FilmState, sheet: ProcessSheet, step: SheetStep): b
     case 'fixer':
       return !film.halide && film.image !== 'lost';
     case 'rinse':
-      // the last bath of a film that others were left out of
-      return (
-        film.finished || (film.carry === 'rinse' && film.skipped.length > 0 && !lacks(film, sheet, step))
-      );
+      // or the last bath of a film that others were left out of
+      return film.finished || (film.carry === 'rinse' && !lacks(film, sheet, step));
     default:
       return false;
   }

@@ -243,7 +243,7 @@ export function stepTime(
   const changed = bottle ? changedTime(bottle, view.sheet) : null;
   if (changed) {
     const seconds = Math.max(step.time.aimS * changed.factor, changed.atLeastS ?? 0);
-    return seconds > step.time.aimS ? { seconds: Math.round(seconds), why: changed.why } : null;
+    return { seconds: Math.round(seconds), why: changed.why };
   }
   if (roleOf(view.sheet, liquid) !== 'developer' || !step.temp) return null;
   const reading = readingOf(view, liquid, from);

@@ -35,7 +35,7 @@ function filmAfter(turn: Turn): FilmState | null {
   const { bath } = turn.world.tank;
   if (!clock?.step || !bath || bath.role === 'water') return null;
   const had = contactOf(bath, turn.atMs);
-  return expose(bath.filmBefore, { ...had, seconds: Math.max(had.seconds, clock.aimS ?? 0) });
+  return expose(bath.filmBefore, { ...had, seconds: Math.max(had.seconds, clock.aimS ?? had.seconds) });
 }
 
 /** What is due when the bath that is in has had its time; null: that hangs on no bath. */

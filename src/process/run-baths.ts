@@ -231,7 +231,7 @@ export function takeIn(turn: Turn, liquid: LiquidId, filling: Filling = {}) {
   const again =
     bath?.liquid === liquid && bath.role !== 'water' && announced?.kind !== 'out' && !said && !refused;
   if (again) return sayIn(turn);
-  const ended = bath ? emptyTank(turn, { sinceMs, inferred: true }) : null;
+  const ended = emptyTank(turn, { sinceMs, inferred: true });
   // the next bath is in: what was short before it is not poured in again
   const slip = ended && { ...ended, restS: null };
   const from = filling.from ?? said?.from ?? sourceOf(turn, liquid);
@@ -254,7 +254,7 @@ export function takeIn(turn: Turn, liquid: LiquidId, filling: Filling = {}) {
   });
   turn.send({ type: 'FILLED', atMs: turn.atMs });
   turn.did();
-  if (warn) turn.deviate(`${liquid} in without asking: ${warn.reason}`, stepId ?? undefined);
+  if (warn) turn.deviate(`${liquid} in without asking: ${warn.reason}`);
   const bathNamed = turn.named(liquid);
   if (filling.inferred) return;
   if (wrong && warn) {
@@ -537,8 +537,7 @@ export function effectiveContactS(turn: Turn, atMs: number): number | null {
   return atAimS(turn.sheet.rate, aimC, world.tank.bath?.readings ?? [], clock.sinceMs, atMs);
 }
 
-const aimOf = (turn: Turn, clock: BathClock) =>
-  clock.step?.temp ?? stepFor(turn.sheet, clock.liquid)?.temp ?? null;
+const aimOf = (turn: Turn, clock: BathClock) => stepFor(turn.sheet, clock.liquid)?.temp ?? null;
 
 /** What an earlier stay in the developer has done, s at the sheet's temperature. */
 const hadS = (turn: Turn): number => (turn.world.tank.bath?.filmBefore ?? turn.world.film).developedS;
@@ -624,10 +623,10 @@ function endStep(turn: Turn, atMs: number): Slip | null {
       heldS: 0,
     });
   const { time } = step;
-  if (!time || clock.aimS === null) return null;
+  if (!time) return null;
   const before = clock.role === 'developer' ? hadS(turn) : 0;
   const fullS = world.tank.bath?.aimS ?? time.aimS;
-  const addedS = clock.aimS - Math.max(5, fullS - before);
+  const addedS = aimS - Math.max(5, fullS - before);
   // draining is part of the time: the bath works on until the next one goes in
   const shortS = fullS - (time.aimS - time.minS) - before - clock.leadS - 2 + Math.min(0, addedS);
   const longS = fullS + (time.maxS - time.aimS) - before + Math.max(0, addedS) + handsS;
@@ -638,8 +637,8 @@ function endStep(turn: Turn, atMs: number): Slip | null {
   if (kind === null) return null;
   const bath = turn.named(clock.liquid);
   const share = offBy(kind, effect);
-  turn.deviate(`time: ${Math.round(actualS)} s, planned ${Math.round(clock.aimS)} s${share}`, step.id);
-  return { kind, bath, doneS: actualS, aimS: clock.aimS, effect, restS: null };
+  turn.deviate(`time: ${Math.round(actualS)} s, planned ${Math.round(aimS)} s${share}`, step.id);
+  return { kind, bath, doneS: actualS, aimS, effect, restS: null };
 }
 
 const offBy = (kind: Slip['kind'], effect: number | null): string =>

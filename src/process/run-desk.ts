@@ -13,7 +13,7 @@ import * as records from './run-records.js';
 import { defaultConfig, type RunConfig, type RunState, Sheets, startState } from './run-state.js';
 import { liquidOf } from './sheet.js';
 import { sheets as ownSheets } from './sheets/index.js';
-import { type Deadline, leftS, nextDeadlines } from './timing.js';
+import { contactS, type Deadline, nextDeadlines } from './timing.js';
 import { notHeard, Turn } from './turn.js';
 
 /** One situation a place: its grammar already holds the neighbours' sentences that can come early or late. */
@@ -205,14 +205,10 @@ function call(turn: Turn, { call: key, dueMs }: Deadline) {
         );
       return;
     case 'overdue': {
-      if (!clock) return;
-      const left = leftS(clock, dueMs) ?? 0;
+      if (clock?.aimS == null) return;
+      const overS = contactS(clock, dueMs) - clock.aimS;
       const effect = baths.effectAt(turn, dueMs);
-      return turn.say(
-        'call',
-        { id: 'overdue', bath: turn.named(clock.liquid), overS: Math.max(0, -left), effect },
-        dueMs,
-      );
+      return turn.say('call', { id: 'overdue', bath: turn.named(clock.liquid), overS, effect }, dueMs);
     }
     case 'get-out':
       if (clock) turn.say('call', { id: 'get-out', bath: turn.named(clock.liquid) }, dueMs);

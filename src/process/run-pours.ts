@@ -267,9 +267,11 @@ export function decide(
     if (verdict === 'ruinous')
       turn.fact({ type: 'overridden', ...turn.runId, move: describe(move), verdict, why });
     else turn.deviate(`${describe(move)}: ${why}`);
-    const lostMl = overflowMl(turn, move);
+    const { lostMl, told } = overflowOf(turn, move);
     goAhead(turn, move, vouched, verdict === 'ruinous', named);
-    if (lostMl > 0) loseOverflow(turn, move);
+    // of a bottle that nobody said the size of, the pour itself does not tell that it ran over
+    if (lostMl > 0 && !told)
+      turn.fact({ type: 'spilled', ...turn.runId, from: move.to, liquid: move.liquid, volumeMl: lostMl });
     const overridden = verdict === 'ruinous' ? [{ reason, about }, ...also] : [];
     turn.say('answer', { id: 'overridden', move: spoken, checks, overridden, ...(lostMl > 0 && { lostMl }) });
     return;
@@ -338,18 +340,12 @@ function goAhead(turn: Turn, move: Move, vouched: AskId[], overridden: boolean, 
   moveBetween(turn, move, overridden);
 }
 
-/** What of a pour between vessels will not go into its bottle, ml. */
-function overflowMl({ world }: Turn, { from, to, volumeMl }: Move): number {
+/** What of a pour between vessels will not go into its bottle, ml, and whether it was told what that takes. */
+function overflowOf({ world }: Turn, { from, to, volumeMl }: Move): { lostMl: number; told: boolean } {
   const bottle = to.kind === 'bottle' && from.kind !== 'tank' ? world.bottles[to.number] : undefined;
-  if (!bottle?.capacityMl) return 0;
-  return Math.max(0, bottle.contents.volumeMl + (volumeMl ?? 0) - bottle.capacityMl);
-}
-
-/** What is in a bottle above what it takes has run over. */
-function loseOverflow(turn: Turn, { liquid, to }: Move) {
-  const bottle = to.kind === 'bottle' ? turn.world.bottles[to.number] : undefined;
-  const volumeMl = bottle?.capacityMl ? bottle.contents.volumeMl - bottle.capacityMl : 0;
-  if (volumeMl > 0) turn.fact({ type: 'spilled', ...turn.runId, from: to, liquid, volumeMl });
+  if (!bottle?.capacityMl) return { lostMl: 0, told: false };
+  const overMl = bottle.contents.volumeMl + (volumeMl ?? 0) - bottle.capacityMl;
+  return { lostMl: Math.max(0, overMl), told: bottle.capacityTold };
 }
 
 function moveBetween(turn: Turn, move: Move, overridden: boolean) {

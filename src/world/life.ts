@@ -194,7 +194,7 @@ function bathChemistry(bottle: BottleRecord, recipe: Recipe | undefined): BathCh
       // two silver ions are reduced for each molecule of developing agent oxidised (two-equivalent couplers)
       const used = band((k) => ((work * imageSilver(k)) / molar.silver / 2) * CD3_G_PER_MOL);
       const agentG = perLitre('cd3');
-      const activity = (k: keyof Band): number => (agentG <= 0 ? 1 : Math.max(0, 1 - used[k] / agentG));
+      const activity = (k: keyof Band): number => Math.max(0, 1 - used[k] / agentG);
       return {
         ...nothing,
         bromideRiseGPerL: rise,
@@ -207,9 +207,7 @@ function bathChemistry(bottle: BottleRecord, recipe: Recipe | undefined): BathCh
       const freshMol = perLitre('potassium-ferricyanide') / FERRICYANIDE_G_PER_MOL;
       return {
         ...nothing,
-        ferricyanideUsedShare: band((k) =>
-          freshMol <= 0 ? 0 : Math.min(1, (work * imageSilver(k)) / molar.silver / freshMol),
-        ),
+        ferricyanideUsedShare: band((k) => Math.min(1, (work * imageSilver(k)) / molar.silver / freshMol)),
       };
     }
     default:

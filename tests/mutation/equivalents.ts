@@ -187,13 +187,6 @@ export const equivalents: readonly Equivalent[] = [
     why: 'it is said only of a bath in the tank, which has a clock; the line is there for the compiler',
   },
   {
-    file: 'src/process/run-desk.ts',
-    line: "{ id: 'overdue', bath: turn.named(clock.liquid), overS: Math.max(0, -left), effect },",
-    was: '0',
-    now: '1',
-    why: 'it is called from fifteen seconds over on',
-  },
-  {
     file: 'src/process/run-flow.ts',
     line: 'bottles: untouched ? bottles.slice(0, bottledLiquids(sheet).length) : bottles,',
     was: 'bottles.slice(0, bottledLiquids(sheet).length)',

@@ -554,6 +554,29 @@ describe('"in", against what is believed', () => {
     mixedUp.say({ type: 'pour-in', liquid: 'stop', from: bottle(4) });
     expect(ids(mixedUp.say(isIn()))).toEqual(['which-bath-in']);
   });
+  it('is too late once the run is closed, with or without the film', () => {
+    const user = atDeveloper();
+    user.say({ type: 'close-run' });
+    user.say({ type: 'confirm' });
+    expect(ids(user.say(isIn('developer')))).toEqual(['not-now']);
+    expect(ids(user.say({ type: 'poured', liquid: 'varnish', to: bottle(2) }))).toEqual(['no-such-liquid']);
+  });
+  it('of a developer that was cold: what makes up for it is offered once, where nobody had agreed to it', () => {
+    const cold = (tempC: number) => {
+      const user = atDeveloper();
+      user.fact({ type: 'temperature', vessel: bottle(2), liquid: 'developer', tempC });
+      return user;
+    };
+    const unasked = cold(38.1);
+    expect(ids(unasked.say(isIn('developer')))).toEqual(['bath-in', 'tank-off']);
+    const agreed = cold(38.1);
+    agreed.say(into('developer', 2));
+    agreed.say({ type: 'confirm' });
+    expect(ids(agreed.say(isIn('developer')))).toEqual(['bath-in']);
+    const early = new BenchUser().ready();
+    early.fact({ type: 'temperature', vessel: bottle(2), liquid: 'developer', tempC: 41.1 });
+    expect(ids(early.say(isIn('developer')))).toEqual(['bath-in']);
+  });
   it('a question says whether a yes answers it', () => {
     const user = developed();
     const asked = (intent: Intent) =>
@@ -640,6 +663,16 @@ describe('hands that think again', () => {
     // it did nothing at all, and is due anyway
     expect(short(atBleach(), 'bleach', 10)).toMatchObject([{ doneS: 10, restS: null }]);
     expect(short(developed(), 'stop', 4)).toMatchObject([{ doneS: 4, aimS: 30, restS: null }]);
+  });
+  it('a development that came out strong is written down with its share', () => {
+    const user = withDeveloper();
+    user.wait(5);
+    user.fact({ type: 'temperature', vessel: { kind: 'tank' }, liquid: 'developer', tempC: 44.1 });
+    user.say({ type: 'cancel' });
+    user.wait(165);
+    user.say(back('developer', 2));
+    user.say(out);
+    expect(last(user, 'deviation')?.what).toMatch(/^time: 170 s, planned 180 s, development \+\d+ %$/);
   });
   it('more than a bottle takes, by a yes: what runs over is lost and said', () => {
     const user = new BenchUser().ready();

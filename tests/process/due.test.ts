@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { dueOf, isDone, missing, stepById, stepFor, stepsOf } from '../../src/process/due.js';
+import { dueOf, fixerLeft, isDone, missing, stepById, stepFor, stepsOf } from '../../src/process/due.js';
 import type { ProcessSheet } from '../../src/process/sheet.js';
 import { blackAndWhite } from '../../src/process/sheets/black-and-white.js';
 import { c41 } from '../../src/process/sheets/c41.js';
@@ -94,6 +94,8 @@ describe('what is due by the published sheet', () => {
     expect(skip(through(ecn2, ...silvered, rinse), 'bleach').step?.id).toBe('hang');
     expect(skip(through(ecn2, ...picture, rinse), 'bleach').step?.id).toBe('wash-after-stop');
     expect(skip(through(ecn2, ...silvered, rinse), 'stop').step?.id).not.toBe('hang');
+    expect(fixerLeft(through(ecn2, fixer))).toBe(true);
+    expect(fixerLeft(through(ecn2, ...bare))).toBe(false);
     const developed = through(ecn2, ...bare, developer);
     expect(skip(developed, 'stop')).toMatchObject({ step: { id: 'wash-after-stop' }, wash: null });
     expect(skip(through(ecn2, ...bare, developer, water(60)), 'stop').step?.id).toBe('bleach');

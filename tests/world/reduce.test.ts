@@ -7,7 +7,7 @@ import type { BottleRecord, World } from '../../src/world/records.js';
 import { contactOf, emptyWorld, filmNow, filmsIn, fold } from '../../src/world/reduce.js';
 import { KEPT_OF_A_RUN } from '../../src/world/run-record.js';
 import type { VesselRef } from '../../src/world/vessel.js';
-import { bottlesFor, contentsOf, jugsOf, volumeOf } from '../../src/world/vessels.js';
+import { bottlesFor, contentsOf, jugsOf, volumeOf, withWork } from '../../src/world/vessels.js';
 
 type Poured = Extract<Fact, { type: 'poured' }>;
 type BottleSet = Extract<Fact, { type: 'bottle-set' }>;
@@ -865,6 +865,44 @@ describe('of two that could be meant, the one that was told last', () => {
       patches: { dMin: even, lowDensity: even, highDensity: even },
     });
     expect(told([strip('one'), strip('two')]).strips?.map((s) => s.date)).toEqual(['one', 'two']);
+  });
+});
+
+describe('a bottle of which nobody measures what gets in', () => {
+  it('keeps the last twenty', () => {
+    const splash: Fact = { type: 'splashed', liquid: 'fixer', bottle: 2 };
+    const world = told([
+      holds(2, 'developer', 600),
+      ...Array.from({ length: 25 }, (_, i): At => [splash, i]),
+    ]);
+    expect(record(world).contaminations).toHaveLength(20);
+    expect(record(world).contaminations[0]?.wallMs).toBe(15_000);
+  });
+  it('of its own bath, or of a bottle that holds none, there is nothing to keep', () => {
+    const splash: Fact = { type: 'splashed', liquid: 'developer', bottle: 2 };
+    expect(record(told([holds(2, 'developer', 600), splash])).contaminations).toEqual([]);
+    expect(told([splash]).bottles).toEqual({});
+  });
+});
+
+describe('work that is counted later', () => {
+  it('is counted of however little there is, and of nothing not at all', () => {
+    const work = (volumeMl: number) =>
+      withWork(told([holds(2, 'developer', volumeMl)]), bottle(2), 'developer', 0.1).bottles[2]?.contents
+        .workM2;
+    expect(work(0.5)).toBe(0.1);
+    expect(work(0)).toBe(0);
+  });
+  it('is none of a bottle that was filled anew since', () => {
+    const world = told([
+      holds(2, 'developer', 600, { batch: 'one' }),
+      run,
+      loaded,
+      pour(bottle(2), tank, 500, { runId: 'r', role: 'developer' }),
+      holds(2, 'developer', 600, { batch: 'two' }),
+      { type: 'films-told', runId: 'r', films: [{ ...film, count: 4 }] },
+    ]);
+    expect(record(world)).toMatchObject({ runs: 0, films: {}, filmAreaM2: 0 });
   });
 });
 
