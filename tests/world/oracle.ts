@@ -102,6 +102,8 @@ export class Oracle {
   /** clings to the film; null: plain water did its work */
   carry: Bath | null = null;
   rolls = 1;
+  /** every stay of this film in a bath, s */
+  stays: { bath: Bath; seconds: number }[] = [];
   #stayS = 0;
   /** the developer at work, as it is in the tank */
   #tankC: number | null = null;
@@ -120,6 +122,7 @@ export class Oracle {
     this.film = latent();
     this.carry = null;
     this.rolls = rolls;
+    this.stays = [];
     this.#worked.clear();
     this.tank = none();
     this.inTank = null;
@@ -184,6 +187,7 @@ export class Oracle {
   }
   drain(to: number | 'jug' | 'sink') {
     const bath = this.inTank ?? 'water';
+    if (this.inTank !== null) this.stays.push({ bath, seconds: this.#stayS });
     const into = to === 'jug' ? (this.jugs.get(bath) ?? none()) : to === 'sink' ? none() : this.bottle(to);
     add(into, this.tank);
     if (to === 'jug') this.jugs.set(bath, into);
@@ -215,6 +219,14 @@ export class Oracle {
   spoilt(bath: Bath, from: Place): boolean {
     const mix = this.#vessel(bath, from);
     return from !== 'tap' && (total(mix) - (mix.ml[bath] ?? 0) > 1 || mix.taints.size > 0);
+  }
+  /** What the film still lacks to be a picture that lasts; null: it hangs with good reason. */
+  lacks(): string | null {
+    const { lost, developedS, bleached, fixed } = this.film;
+    if (lost) return 'a picture';
+    if (developedS < 15) return 'the developer';
+    if (this.process.picture === 'dye' && !bleached) return 'the bleach';
+    return fixed ? null : 'the fixer';
   }
   /** Why a pour into the tank cannot be put right; null: it can. */
   ruins(bath: Bath, from: Place): string | null {

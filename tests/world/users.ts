@@ -1,5 +1,5 @@
 import { goAhead, heldBack, Sink } from '../app/untidy-days/play.js';
-import { type Bath, Oracle, type Place, type Process } from './oracle.js';
+import { type Bath, Oracle, type Place, type Process, tankMl } from './oracle.js';
 
 /**
  * `honest` does what it is told and says all of it; `lazy` leaves out every line that another one makes up for, has its
@@ -117,6 +117,7 @@ export class Day {
       if (why !== null) this.#fault(`cleared ${bath} from ${placeOf(from)}: ${why}`);
       if (bath === 'developer') this.#aboutTemperature(warned);
       this.#aboutWork(warned, bath, from);
+      this.#aboutVolume(warned, from);
       return true;
     };
     if (judge()) return true;
@@ -159,6 +160,31 @@ export class Day {
     }
     this.#say('cancel');
     return false;
+  }
+  /** A bottle that cannot fill the tank is no secret. */
+  #aboutVolume(text: string, from: Place) {
+    if (typeof from !== 'number' || this.kind === 'lazy' || this.oracle.inTank !== null) return;
+    const volumeMl = this.oracle.volume(from);
+    if (volumeMl < tankMl - 1 && !/only|too little|less|empty|short|not enough|\bml\b|spoil|ruin/i.test(text))
+      this.#fault(`${Math.round(volumeMl)} ml in ${placeOf(from)}, and no word of it`);
+  }
+  /** What the film is believed to have been in, and for how long, is what it was in. */
+  #history() {
+    if (this.kind === 'lazy') return;
+    const names: Record<string, Bath> = { stop: 'stop bath', 'final-rinse': 'final rinse' };
+    const believed = this.sink.state.world.film.history.map((c) => ({
+      bath: names[c.liquid ?? ''] ?? (c.liquid as Bath),
+      seconds: c.seconds,
+    }));
+    const told = (stays: typeof believed) =>
+      stays.map((s) => `${s.bath} ${Math.round(s.seconds)} s`).join(', ');
+    const { stays } = this.oracle;
+    const alike = stays.every((s, i) => {
+      const b = believed[i];
+      return b !== undefined && b.bath === s.bath && Math.abs(b.seconds - s.seconds) < 5;
+    });
+    if (!alike || believed.length !== stays.length)
+      this.#fault(`the film was in ${told(stays)}; it is taken to have been in ${told(believed)}`);
   }
   /** The bottle is thrown out, and a fresh bath made up in it. */
   #fresh(number: number, bath: Bath) {
@@ -249,6 +275,8 @@ export class Day {
   #aboutDevelopment(doneS: number, text: string) {
     const { wantedS } = this.process.developer;
     const share = doneS / wantedS - 1;
+    if (this.kind === 'honest' && Math.abs(share) > 0.12)
+      this.#fault(`called out of the developer after ${Math.round(doneS)} s of ${wantedS} s`);
     const told = /less|more|short|long|thin|dense|early|cold|warm|hot|lost|rest|overdue/i.test(text);
     if (Math.abs(share) > 0.25 && doneS >= 15 && !this.oracle.film.lost && !told)
       this.#fault(`developed by ${Math.round(share * 100)} %, and no word of it`);
@@ -281,6 +309,9 @@ export class Day {
       return true;
     }
     if (/\bhang\b/i.test(now)) {
+      this.#history();
+      const lacks = this.oracle.lacks();
+      if (lacks !== null) this.#fault(`told to hang a film that lacks ${lacks}`);
       if (/not yet/i.test(this.#say('film is hung'))) return false;
       this.ended = 'hung';
       return true;
@@ -343,6 +374,7 @@ export class Day {
         break;
       }
     if (this.ended === null) this.#fault('no end in 60 steps');
+    if (this.ended === 'lost') this.#history();
     if (this.ended === 'hung') this.hung++;
     if (this.ended === 'lost') this.lost++;
     this.#labels();
