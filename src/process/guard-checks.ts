@@ -276,7 +276,8 @@ function pressesOnLid(move: Move, view: GuardView, role: Role | undefined): bool
 /** What the bath in the bottle or jug is still worth. */
 function sourceChecks(move: Move, view: GuardView, shown: Checks, entries: Finding[]) {
   const trace = traceFinding(move, view);
-  if (trace) entries.push(trace);
+  const place = move.from.kind === 'bottle' ? { bottle: move.from.number } : {};
+  if (trace) entries.push({ ...trace, params: { ...trace.params, ...place } });
   if (move.from.kind !== 'bottle') return;
   const bottle = view.world.bottles[move.from.number];
   if (!bottle) return;

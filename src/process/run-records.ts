@@ -4,7 +4,7 @@ import { furtherCautions, onBody, spillCautions } from './cautions.js';
 import type { IntentOf } from './intent.js';
 import type { Spill } from './machine.js';
 import { bottleHolds, nowOf } from './now.js';
-import { sayNoSuchLiquid } from './run-baths.js';
+import { sayNoSuchLiquid, warningOf } from './run-baths.js';
 import { judgeAgain, pouredBetween } from './run-pours.js';
 import { liquidOf } from './sheet.js';
 import type { Turn } from './turn.js';
@@ -17,11 +17,15 @@ export function bottleHoldsNow(turn: Turn, intent: IntentOf<'bottle-holds'>, agr
   const { bottle: number } = intent;
   const before = turn.world.bottles[number];
   const liquid = intent.liquid ?? before?.liquid ?? null;
-  // what was taken to stand in a jug is back in its bottle
-  const jugMl = (liquid !== null && turn.world.jugs[liquid]?.volumeMl) || 0;
+  // what was taken to stand in a jug is back in its bottle, unless nobody would pour it there
+  const inJug = (liquid !== null && turn.world.jugs[liquid]?.volumeMl) || 0;
+  const to: VesselRef = { kind: 'bottle', number };
+  const spoils =
+    inJug > 0 && warningOf(turn, { liquid: liquid ?? '', from: { kind: 'jug' }, to, volumeMl: inJug });
+  const jugMl = spoils ? 0 : inJug;
   const full = (before?.contents.volumeMl ?? 0) + jugMl;
   if (liquid !== null && jugMl > 0 && before?.liquid === liquid && (intent.volumeMl ?? full) >= full) {
-    pouredBetween(turn, liquid, { kind: 'jug' }, { kind: 'bottle', number }, undefined);
+    pouredBetween(turn, liquid, { kind: 'jug' }, to, undefined);
     if (intent.volumeMl === undefined && intent.capacityMl === undefined) return;
     return bottleHoldsNow(turn, intent, agreed);
   }

@@ -119,7 +119,7 @@ export const faults: readonly Fault[] = [
   {
     what: 'what clung to the film and got into a bath is forgotten when that is poured again',
     file: 'src/process/guard-checks.ts',
-    was: 'if (trace) entries.push(trace);',
+    was: 'if (trace) entries.push({ ...trace, params: { ...trace.params, ...place } });',
     now: '',
   },
   {

@@ -153,7 +153,7 @@ export class Oracle {
     const picture = film.developedS >= 15;
     if (bath === 'developer') {
       // bleached silver develops again, over the whole picture
-      if (film.bleached) film.lost = true;
+      if (film.bleached && !film.fixed) film.lost = true;
       else if (!film.fixed) film.developedS += seconds * this.#speed();
     } else if (bath === 'stop bath') film.stopped ||= picture;
     else if (bath === 'bleach') {
@@ -213,7 +213,9 @@ export class Oracle {
   /** A splash of this on the film spoils that bath for good. */
   #spoils(clings: Bath, bath: Bath): boolean {
     if (bath === 'developer') return clings === 'bleach' || clings === 'fixer';
-    return bath === 'bleach' && clings === 'developer' && !this.process.bleachAfterDeveloper;
+    if (this.process.bleachAfterDeveloper) return false;
+    // ferricyanide bleach: stained by developer, and no acid may meet it
+    return (bath === 'bleach' && clings === 'developer') || (bath === 'stop bath' && clings === 'bleach');
   }
   /** More than a splash of another bath is in it, or a splash that is enough. */
   spoilt(bath: Bath, from: Place): boolean {

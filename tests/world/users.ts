@@ -272,7 +272,9 @@ export class Day {
     if (doneS !== null) this.#aboutDevelopment(doneS, text);
   }
   /** Much too little or too much development is no secret. */
-  #aboutDevelopment(doneS: number, text: string) {
+  #aboutDevelopment(doneS: number, said: string) {
+    // more was refused, or warned of as it went in
+    const text = `${said} ${this.log.slice(-24).join(' ').includes('already developed') ? 'more' : ''}`;
     const { wantedS } = this.process.developer;
     const share = doneS / wantedS - 1;
     if (this.kind === 'honest' && Math.abs(share) > 0.12)

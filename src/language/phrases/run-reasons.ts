@@ -93,8 +93,12 @@ export const reasons: Record<ReasonId, (s: Spoken) => string> = {
     `${capital(bottle(s))} holds ${other(s)}. Fixer and developer spoil each other.`,
   'mixes-baths': (s) => `${capital(bottle(s))} holds ${other(s)}. ${capital(the(s.bath))} would spoil it.`,
   'water-bottle': (s) => `${capital(bottle(s))} is for water.`,
-  tainted: (s) =>
-    `${capital(the(s.bath))} in the tank has ${s.other ? s.other.name : 'another bath'} in it and would spoil its bottle.`,
+  tainted: (s) => {
+    const of = s.other ? s.other.name : 'another bath';
+    return s.bottle === null
+      ? `${capital(the(s.bath))} has ${of} in it and would spoil its bottle.`
+      : `Bottle ${s.bottle}, ${the(s.bath)}, has had ${of} in it. Discard it and mix fresh.`;
+  },
   'wash-water-back': () => 'Used water does not go back into a bottle.',
   'one-shot-back': (s) => `${capital(the(s.bath))} is used once on this sheet, not kept.`,
   waste: () => 'It is not kept.',
