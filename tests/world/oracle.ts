@@ -158,7 +158,11 @@ export class Oracle {
     } else if (bath === 'stop bath') film.stopped ||= picture;
     else if (bath === 'bleach') {
       if (!picture || this.process.picture === 'silver') film.lost = true;
-      else if (this.#stayS >= 15 && !film.fixed) film.bleached = true;
+      else if (this.#stayS >= 15 && !film.bleached) {
+        // what silver the fixer had left is halide again, for another fixer
+        film.bleached = true;
+        film.fixed = false;
+      }
     } else if (bath === 'fixer') {
       if (!picture) film.lost = true;
       else if (this.#stayS >= 15) film.fixed = true;
