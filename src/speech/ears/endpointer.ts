@@ -45,6 +45,10 @@ export interface SoFar {
 
 /** the model wakes with what was just before, so that it knows the room */
 const WAKE_FRAMES = 4;
+/** A minute of a running tap makes the model deaf to the voice after it: without speech it is woken afresh after so long */
+const FRESH_FRAMES = Math.round(8_000 / FRAME_MS);
+/** but not where speech may be beginning */
+const NO_SPEECH = 0.2;
 /** quiet kept after the last speech frame; more would only be more to decode */
 const TAIL_MS = 250;
 /** below this hums and rumble hide no speech: they are not counted in the level. Hertz */
@@ -62,6 +66,8 @@ export class Endpointer {
   private firstKept = 0;
   private pushed = 0;
   private asleep = true;
+  /** frames that the model heard since it was woken */
+  private sinceWake = 0;
   /** the utterance whose sound is told as it comes: its first frame, and the first that was not told yet */
   private told: { from: number; next: number } | null = null;
   private readonly level = new LevelMeter();
@@ -120,11 +126,14 @@ export class Endpointer {
       this.asleep = true;
       return null;
     }
-    if (this.asleep) {
+    const stale = this.sinceWake >= FRESH_FRAMES && this.voice < NO_SPEECH && !this.core.inSpeech;
+    if (this.asleep || stale) {
       model.reset();
       for (const { pcm: before } of this.kept.slice(-1 - WAKE_FRAMES, -1)) await model.probability(before);
       this.asleep = false;
+      this.sinceWake = 0;
     }
+    this.sinceWake++;
     this.modelFrames++;
     return model.probability(pcm);
   }
