@@ -136,14 +136,6 @@ export const equivalents: readonly Equivalent[] = [
     now: '30',
     why: 'the numbers are only ever held against one another, and their order stays',
   },
-  ...[1, 2].map((nth) => ({
-    file: 'src/process/guard-checks.ts',
-    line: "if (role === undefined || role === 'water' || role === into.role || into.tolerates?.includes(role))",
-    was: '||',
-    nth,
-    now: '&&',
-    why: 'the table has no row for water or for what is not known, and no cell for a bath into itself',
-  })),
   {
     file: 'src/process/run-baths.ts',
     line: 'return due >= 0 && steps.findIndex((s) => s.id === stepId) < due;',
