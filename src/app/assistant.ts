@@ -108,7 +108,7 @@ export function createAssistant(posts: readonly Post[], world: World, words: Ass
   /** One event through the desks, and the facts that come of it through the others. */
   function run(before: Core, event: DeskEvent): Step {
     const step: Step = {
-      core: { ...before, desks: { ...before.desks }, wakes: { ...before.wakes } },
+      core: { ...coreOf(before), desks: { ...before.desks }, wakes: { ...before.wakes } },
       replies: [],
       facts: [],
       deed: false,
@@ -159,13 +159,29 @@ export function createAssistant(posts: readonly Post[], world: World, words: Ass
     return step;
   }
 
-  /** The core after these events; what they would say has been said. */
-  const replay = (from: Core, events: readonly DeskEvent[]): { core: Core; recent: Remembered[] } => {
-    const recent: Remembered[] = [];
-    let at = from;
-    for (const event of events) {
+  /** The core after each event that this assistant went through; one that a snapshot brought is not here. */
+  const coreAfter = new WeakMap<Remembered, Core>();
+  const remember = (event: DeskEvent, { core, facts, deed }: Step): Remembered => {
+    const one = { event, facts, deed };
+    coreAfter.set(one, core);
+    return one;
+  };
+
+  /** The core after these events, of which those that are as they were in `known` are not gone through again. */
+  const replay = (
+    from: Core,
+    events: readonly DeskEvent[],
+    known: readonly Remembered[],
+  ): { core: Core; recent: Remembered[] } => {
+    const changed = events.findIndex((event, i) => event !== known[i]?.event);
+    const same = known.slice(0, changed < 0 ? events.length : changed);
+    const through = same.findLastIndex((one) => coreAfter.has(one)) + 1;
+    const recent = same.slice(0, through);
+    const last = recent.at(-1);
+    let at = (last && coreAfter.get(last)) ?? from;
+    for (const event of events.slice(through)) {
       const step = run(at, event);
-      recent.push({ event, facts: step.facts, deed: step.deed });
+      recent.push(remember(event, step));
       at = step.core;
     }
     return { core: at, recent };
@@ -174,7 +190,7 @@ export function createAssistant(posts: readonly Post[], world: World, words: Ass
   const ordinary = (state: AssistantState, event: DeskEvent): Outcome => {
     const step = run(state, event);
     const undone = step.deed && event.type === 'intent' ? [] : state.undone;
-    const recent = [...state.recent, { event, facts: step.facts, deed: step.deed }];
+    const recent = [...state.recent, remember(event, step)];
     return {
       state: slid({
         ...step.core,
@@ -194,8 +210,9 @@ export function createAssistant(posts: readonly Post[], world: World, words: Ass
     if (state.recent.length <= remembered.most) return state;
     const { next, ...rest } = state;
     const old = state.recent.slice(0, -remembered.keep);
-    const known = old.length === leaving ? next : undefined;
-    const base = known ?? old.reduce((at, one) => run(at, one.event).core, state.base);
+    const last = old.at(-1);
+    const known = (last && coreAfter.get(last)) ?? (old.length === leaving ? next : undefined);
+    const base = known ?? replay(state.base, old.map((one) => one.event), old).core;
     return { ...rest, base, recent: state.recent.slice(-remembered.keep), undone: [] };
   };
 
@@ -205,7 +222,7 @@ export function createAssistant(posts: readonly Post[], world: World, words: Ass
     events: readonly DeskEvent[],
     what: string,
   ): { state: AssistantState; facts: Fact[]; deeds: number[] } => {
-    const { core: at, recent } = replay(state.base, events);
+    const { core: at, recent } = replay(state.base, events, state.recent);
     const before = state.recent.flatMap((r) => r.facts);
     const after = recent.flatMap((r) => r.facts);
     const runId = at.world.run?.runId ?? state.world.run?.runId;
@@ -293,7 +310,7 @@ export function createAssistant(posts: readonly Post[], world: World, words: Ass
     const events = state.recent.map((r) => r.event).with(index, { ...said, intent: meant });
     const after = retold(state, [...events, timeAt(event)], words.describe(said.intent));
     // what the sentence itself would have been answered, had it been said so
-    const answer = run(replay(state.base, events.slice(0, index)).core, { ...said, intent: meant }).replies;
+    const answer = run(replay(state.base, events.slice(0, index), state.recent).core, { ...said, intent: meant }).replies;
     // what has happened since is not cleared again
     const overtaken = isPour(meant) && after.deeds.some((at) => at > index);
     const more = overtaken
@@ -408,6 +425,11 @@ function without(facts: readonly Fact[], others: readonly Fact[]): Fact[] {
     return at < 0;
   });
 }
+
+/** The core of a state, without what stands around it. */
+const coreOf = ({ world, desks, wakes, asking, askedLongAgo, atWork }: Core): Core => ({
+  ...{ world, desks, wakes, asking, askedLongAgo, atWork },
+});
 
 /** A desk that a journal of before does not know begins now. */
 const stateOf = (at: Core, { desk }: Post): unknown => at.desks[desk.id] ?? desk.initial;

@@ -18,20 +18,21 @@ const FRAME_HEADER = 24;
 const COLUMNS = 11;
 const BOOT_COLUMNS = 2;
 
-export function carve(path: string): Carved {
+/** `part`: rows of the log alone, which is a matter of milliseconds however large the journal is. */
+export function carve(path: string, part: 'all' | 'log' = 'all'): Carved {
   const main = bytesOf(path);
   const wal = bytesOf(`${path}-wal`);
   const pageBytes = pageSize(main) ?? pageSizeOfLog(wal) ?? 4096;
   const pages: Buffer[] = [];
   const byNumber = new Map<number, Buffer[]>();
-  const take = (number: number, page: Buffer): void => {
-    pages.push(page);
+  const take = (number: number, page: Buffer, look: boolean): void => {
+    if (look) pages.push(page);
     byNumber.set(number, [page, ...(byNumber.get(number) ?? [])]);
   };
   for (let at = 0; at < main.length; at += pageBytes)
-    take(at / pageBytes + 1, main.subarray(at, at + pageBytes));
+    take(at / pageBytes + 1, main.subarray(at, at + pageBytes), part === 'all');
   for (let at = WAL_HEADER; at + FRAME_HEADER < wal.length; at += FRAME_HEADER + pageBytes)
-    take(wal.readUInt32BE(at), wal.subarray(at + FRAME_HEADER, at + FRAME_HEADER + pageBytes));
+    take(wal.readUInt32BE(at), wal.subarray(at + FRAME_HEADER, at + FRAME_HEADER + pageBytes), true);
 
   const boots = new Map<number, string>();
   const found: { row: EventRow; boot: number }[] = [];

@@ -71,6 +71,7 @@ export function readSecondCopy(journalPath: string): CopyFound {
     at = end < 0 ? bytes.length : end + 1;
     const json = line.slice(17);
     if (json === '' || seal(json) !== line.slice(0, 16)) {
+      for (const row of rowsAmong(line)) rows.set(row.seq, { row, end: at });
       const trace = /^.{16} \{"seq":(\d+),/.exec(line);
       const kind = /"event":"\{\\"type\\":\\"(\w+)/.exec(line)?.[1];
       if (trace) none.broken.set(Number(trace[1]), kind ?? 'unknown');
@@ -90,6 +91,14 @@ export function readSecondCopy(journalPath: string): CopyFound {
     broken: none.broken,
     whole: bytes.length >= RING_BYTES,
   };
+}
+
+/** A line may have lost its seal or the end of the line before it, and the row in it be whole. */
+function* rowsAmong(line: string): Iterable<EventRow> {
+  for (const [json] of line.matchAll(/\{"seq":\d+,(?:(?!\{"seq":).)*?"chain":"[0-9a-f]{32}"\}/g)) {
+    const value = parsed(json);
+    if (isRow(value)) yield value;
+  }
 }
 
 function parsed(json: string): unknown {
