@@ -212,7 +212,13 @@ export function createAssistant(posts: readonly Post[], world: World, words: Ass
     const old = state.recent.slice(0, -remembered.keep);
     const last = old.at(-1);
     const known = (last && coreAfter.get(last)) ?? (old.length === leaving ? next : undefined);
-    const base = known ?? replay(state.base, old.map((one) => one.event), old).core;
+    const base =
+      known ??
+      replay(
+        state.base,
+        old.map((one) => one.event),
+        old,
+      ).core;
     return { ...rest, base, recent: state.recent.slice(-remembered.keep), undone: [] };
   };
 
@@ -310,7 +316,10 @@ export function createAssistant(posts: readonly Post[], world: World, words: Ass
     const events = state.recent.map((r) => r.event).with(index, { ...said, intent: meant });
     const after = retold(state, [...events, timeAt(event)], words.describe(said.intent));
     // what the sentence itself would have been answered, had it been said so
-    const answer = run(replay(state.base, events.slice(0, index), state.recent).core, { ...said, intent: meant }).replies;
+    const answer = run(replay(state.base, events.slice(0, index), state.recent).core, {
+      ...said,
+      intent: meant,
+    }).replies;
     // what has happened since is not cleared again
     const overtaken = isPour(meant) && after.deeds.some((at) => at > index);
     const more = overtaken

@@ -18,8 +18,8 @@ const FRAME_HEADER = 24;
 const COLUMNS = 11;
 const BOOT_COLUMNS = 2;
 
-/** `part`: rows of the log alone, which is a matter of milliseconds however large the journal is. */
-export function carve(path: string, part: 'all' | 'log' = 'all'): Carved {
+/** With the machine's starts that are known, the log alone is looked through, which takes no longer for a large journal. */
+export function carve(path: string, known: ReadonlyMap<number, string> | null = null): Carved {
   const main = bytesOf(path);
   const wal = bytesOf(`${path}-wal`);
   const pageBytes = pageSize(main) ?? pageSizeOfLog(wal) ?? 4096;
@@ -30,17 +30,20 @@ export function carve(path: string, part: 'all' | 'log' = 'all'): Carved {
     byNumber.set(number, [page, ...(byNumber.get(number) ?? [])]);
   };
   for (let at = 0; at < main.length; at += pageBytes)
-    take(at / pageBytes + 1, main.subarray(at, at + pageBytes), part === 'all');
+    take(at / pageBytes + 1, main.subarray(at, at + pageBytes), known === null);
   for (let at = WAL_HEADER; at + FRAME_HEADER < wal.length; at += FRAME_HEADER + pageBytes)
     take(wal.readUInt32BE(at), wal.subarray(at + FRAME_HEADER, at + FRAME_HEADER + pageBytes), true);
 
-  const boots = new Map<number, string>();
+  const boots = new Map<number, string>(known);
   const found: { row: EventRow; boot: number }[] = [];
   const broken = new Map<number, string>();
   for (const page of pages) {
     for (let at = 0; at + 4 < page.length; at += 1) {
       const cell = readCell(page, at, pageBytes, byNumber);
       if (cell === null) continue;
+      // a long row goes on in pages that lie in the file and in the log: any of them may be the whole one
+      for (let version = 1; version < cell.versions && !isWhole(cell); version += 1)
+        cell.values = readCell(page, at, pageBytes, byNumber, version)?.values ?? cell.values;
       const { rowid, values } = cell;
       if (values.length === BOOT_COLUMNS) {
         if (typeof values[1] === 'string' && /^[0-9a-f-]{36}$/.test(values[1])) boots.set(rowid, values[1]);
@@ -73,10 +76,23 @@ type Value = number | string | null;
 interface Cell {
   rowid: number;
   values: Value[];
+  /** so many copies there are of the pages that it goes on in; 1: it does not */
+  versions: number;
+}
+
+function isWhole({ rowid, values }: Cell): boolean {
+  const row = asRow(rowid, values);
+  return row !== null && rowSum(row) === row.sum;
 }
 
 /** The cell of a table leaf that begins at this byte, if what stands here can be one of our rows. */
-function readCell(page: Buffer, at: number, pageBytes: number, others: Map<number, Buffer[]>): Cell | null {
+function readCell(
+  page: Buffer,
+  at: number,
+  pageBytes: number,
+  others: Map<number, Buffer[]>,
+  version = 0,
+): Cell | null {
   const size = varint(page, at);
   if (size === null || size.value < 20 || size.value > 64 * 1024 * 1024) return null;
   const rowid = varint(page, size.next);
@@ -95,8 +111,10 @@ function readCell(page: Buffer, at: number, pageBytes: number, others: Map<numbe
   if (next !== rowid.next + head || (types.length !== COLUMNS && types.length !== BOOT_COLUMNS)) return null;
   const body = types.reduce((n, t) => n + bytesOfType(t), 0);
   if (body + head !== size.value) return null;
-  const payload = wholePayload(page, rowid.next, size.value, pageBytes, others);
-  return payload === null ? null : { rowid: rowid.value, values: readValues(payload, head, types) };
+  const whole = wholePayload(page, rowid.next, size.value, pageBytes, others, version);
+  return whole === null
+    ? null
+    : { rowid: rowid.value, values: readValues(whole.payload, head, types), versions: whole.versions };
 }
 
 function wholePayload(
@@ -105,9 +123,12 @@ function wholePayload(
   bytes: number,
   pageBytes: number,
   others: Map<number, Buffer[]>,
-): Buffer | null {
+  version: number,
+): { payload: Buffer; versions: number } | null {
   const most = pageBytes - 35;
-  if (bytes <= most) return at + bytes <= page.length ? page.subarray(at, at + bytes) : null;
+  if (bytes <= most)
+    return at + bytes <= page.length ? { payload: page.subarray(at, at + bytes), versions: 1 } : null;
+  let versions = 1;
   const least = Math.floor(((pageBytes - 12) * 32) / 255 - 23);
   const spare = least + ((bytes - least) % (pageBytes - 4));
   const local = spare <= most ? spare : least;
@@ -115,7 +136,9 @@ function wholePayload(
   const parts = [page.subarray(at, at + local)];
   let left = bytes - local;
   for (let number = page.readUInt32BE(at + local); left > 0; ) {
-    const overflow = others.get(number)?.[0];
+    const copies = others.get(number) ?? [];
+    const overflow = copies[Math.min(version, copies.length - 1)];
+    versions = Math.max(versions, copies.length);
     if (overflow === undefined || overflow.length < 4) return null;
     const part = overflow.subarray(4, 4 + Math.min(left, pageBytes - 4));
     parts.push(part);
@@ -123,7 +146,7 @@ function wholePayload(
     if (part.length === 0) return null;
     number = overflow.readUInt32BE(0);
   }
-  return Buffer.concat(parts);
+  return { payload: Buffer.concat(parts), versions };
 }
 
 /** Bytes of a serial type; anything that is none makes no record. */

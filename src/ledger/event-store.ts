@@ -20,6 +20,8 @@ export interface EventStore {
   insert(entries: readonly NewEntry[]): EventRow[];
   /** after the commit */
   confirm(last: EventRow): void;
+  /** the machine's starts by their numbers */
+  boots(): Map<number, string>;
   after(seq: number): Iterable<Entry>;
   rowsAfter(seq: number): Iterable<EventRow>;
 }
@@ -80,6 +82,10 @@ export function eventStore(db: Database): EventStore {
         );
         return row;
       });
+    },
+    boots() {
+      const all = db.prepare('SELECT id, boot FROM boots').all() as { id: number; boot: string }[];
+      return new Map(all.map(({ id, boot }) => [id, boot]));
     },
     rowsAfter,
     *after(seq) {

@@ -210,7 +210,7 @@ function mendedDatabase(path: string, options: JournalOptions, mark: Mark | null
 }
 
 const bridgedSentence = (entries: number): string =>
-  `The end of the journal's log was lost. ${entries} ${entries === 1 ? 'entry is' : 'entries are'} back from the second copy.`;
+  `The end of the journal's log was lost. ${entries} ${entries === 1 ? 'entry is' : 'entries are'} back from what is left of it and the second copy.`;
 
 /** What came after the last entry of the database, as the second copy and the log tell it. */
 function tail(
@@ -226,17 +226,18 @@ function tail(
   const same = copy.rows.find((r) => r.seq === last.seq);
   const foreign = same !== undefined && same.chain !== last.chain;
   const vouched = same !== undefined && !foreign;
-  const known = foreign ? [] : copy.rows.filter((r) => r.seq > last.seq);
-  const logged = closed === 1 || vouched || !hadLog ? [] : carve(path).rows.filter((r) => r.seq > last.seq);
-  const bySeq = new Map([...logged, ...known].map((r) => [r.seq, r]));
+  const known = foreign ? [] : copy.rows;
+  // SQLite reads a log up to the first frame that is not whole; entries may stand behind it
+  const logged = closed === 1 || !hadLog ? [] : carve(path, events.boots()).rows;
+  const beyond = [...known, ...logged].filter((r) => r.seq > last.seq);
   const rows: EventRow[] = [];
   for (let before = last; ; ) {
-    const next = bySeq.get(before.seq + 1);
-    if (next === undefined || chainAfter(before.chain, next) !== next.chain) break;
+    const next = beyond.find((r) => r.seq === before.seq + 1 && chainAfter(before.chain, r) === r.chain);
+    if (next === undefined) break;
     rows.push(next);
     before = next;
   }
-  const furthest = Math.max(last.seq, marked, ...known.map((r) => r.seq));
+  const furthest = Math.max(last.seq, marked, ...beyond.map((r) => r.seq));
   const end = rows.at(-1)?.seq ?? last.seq;
   // a kill may come between an entry and its second copy; more than that apart, the end is in doubt
   const near = vouched || (copy.rows.at(-1)?.seq ?? -1) >= last.seq - 1;

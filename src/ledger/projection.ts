@@ -47,9 +47,12 @@ export function projection(db: Database): Projection {
   const putStart = db.prepare('INSERT OR REPLACE INTO ledger_start (id, assumed) VALUES (1, ?)');
   const putBase = db.prepare('INSERT OR REPLACE INTO ledger_base (id, fact, state, sum) VALUES (1, ?, ?, ?)');
 
-  const loaded = loadLedger(db);
-  let current = loaded.state;
-  let sinceBase = loaded.sinceBase;
+  // read when it is first asked for: where it is made anew, what was there is not folded before
+  let now: Pending | undefined;
+  const current = (): Pending => {
+    now ??= loadLedger(db);
+    return now;
+  };
 
   const writeChanges = (before: World, after: World): void => {
     for (const key of changedKeys(before.bottles, after.bottles)) {
@@ -72,11 +75,11 @@ export function projection(db: Database): Projection {
   };
 
   return {
-    state: () => current,
+    state: () => current().state,
     record(entries, seqs) {
-      let state = current;
+      const before = current();
+      let { state, sinceBase: count } = before;
       let lastFact = 0;
-      let count = sinceBase;
       entries.forEach((entry, index) => {
         for (const fact of entry.facts) {
           const runId = 'runId' in fact ? (fact.runId ?? null) : null;
@@ -87,7 +90,7 @@ export function projection(db: Database): Projection {
           count += 1;
         }
       });
-      writeChanges(current.bench, state.bench);
+      writeChanges(before.state.bench, state.bench);
       if (count >= BASE_EVERY) {
         const text = JSON.stringify(state);
         putBase.run(lastFact, text, sumOf(lastFact, text));
@@ -112,8 +115,7 @@ export function projection(db: Database): Projection {
       return { state, sinceBase: count };
     },
     confirm(pending) {
-      current = pending.state;
-      sinceBase = pending.sinceBase;
+      now = pending;
     },
   };
 }
