@@ -138,7 +138,7 @@ export function createAssistant(posts: readonly Post[], world: World, words: Ass
       };
       const { state, effects } = post.desk.apply(stateOf(step.core, post), one, truth);
       step.core.desks[id] = state;
-      file(step, post, effects);
+      file(step, post, effects, one.past === true);
     };
     if (event.type !== 'fact') {
       const targets =
@@ -249,6 +249,7 @@ export function createAssistant(posts: readonly Post[], world: World, words: Ass
 
   /** Where that leaves the user, as the desk at work has it. */
   const whereNow = (state: AssistantState, event: DeskEvent): string => {
+    if (event.past) return ''; // nobody hears it
     const mixing = state.atWork === 'mix';
     if (!mixing && state.world.run === null) return '';
     const intent: Intent = { type: mixing ? 'mix-where' : 'ask-where' };
@@ -388,7 +389,10 @@ export function createAssistant(posts: readonly Post[], world: World, words: Ass
   }
 }
 
-const timeAt = ({ atMs, wallMs }: DeskEvent): DeskEvent => ({ type: 'time', atMs, wallMs });
+const timeAt = ({ atMs, wallMs, past }: DeskEvent): DeskEvent => ({
+  type: 'time',
+  ...{ atMs, wallMs, ...(past && { past }) },
+});
 
 /** A yes or an override is undone with what asked for it. */
 function askedBy(recent: readonly Remembered[], index: number): number {
@@ -444,12 +448,12 @@ const coreOf = ({ world, desks, wakes, asking, askedLongAgo, atWork }: Core): Co
 const stateOf = (at: Core, { desk }: Post): unknown => at.desks[desk.id] ?? desk.initial;
 
 /** Files a desk's effects. */
-function file(step: Step, post: Post, effects: Effect[]) {
+function file(step: Step, post: Post, effects: Effect[], past: boolean) {
   for (const effect of effects) {
     if (effect.type === 'wake') step.core.wakes[post.desk.id] = effect.atMs;
     else if (effect.type === 'did') step.deed = true;
     else {
-      const text = post.phrase(effect.message);
+      const text = past ? '' : post.phrase(effect.message); // of what is past nobody hears a word
       step.replies.push({ atMs: effect.dueMs, kind: effect.kind, text, desk: post.desk.id });
     }
   }

@@ -99,7 +99,11 @@ export class Conversation {
 
   /** A typed line; `understood`: what it was found to mean elsewhere. */
   typed(line: string, understood = this.#ports.language.typed(line, this.situations())): Taken {
-    return this.#take(understood, { by: 'typed', words: line, confidence: 1, close: [] });
+    const heard: Heard = { by: 'typed', words: line, confidence: 1, close: [] };
+    const chosen = this.#pending[chosenOf(line, this.#pending)];
+    if (chosen === undefined) return this.#take(understood, heard);
+    this.#pending = [];
+    return this.#act(chosen, heard);
   }
 
   /**
@@ -179,7 +183,7 @@ export class Conversation {
       case 'nothing':
         return this.#notUnderstood(understood, heard);
       case 'unsure':
-        return this.#ask(understood.candidates);
+        return this.#ask(understood.candidates, heard.by);
       case 'understood':
         return this.#act(understood.intent, heard);
     }
@@ -290,14 +294,15 @@ export class Conversation {
     }
   }
 
-  #ask(candidates: Intent[]): Taken {
+  #ask(candidates: Intent[], by: Heard['by'] = 'voice'): Taken {
     const { clock, speech, language } = this.#ports;
     this.#pending = candidates;
     const said = candidates.map((c) => language.describe(c));
+    const places = ORDINALS.slice(0, said.length).join(' or ');
     const text =
       said.length === 1
         ? `Did you mean: ${said[0]}? Say confirm or cancel.`
-        : `Did you mean: ${said.slice(0, -1).join('; ')}; or ${said.at(-1)}? Say it again, or cancel.`;
+        : `Did you mean: ${said.slice(0, -1).join('; ')}; or ${said.at(-1)}? ${by === 'typed' ? `Type ${places}, or say` : 'Say'} it again, or cancel.`;
     speech.say({ atMs: clock.nowMs(), kind: 'question', text, desk: 'talk' });
     return { done: 'asked', candidates };
   }
@@ -314,6 +319,26 @@ export class Conversation {
     this.#ports.speech.say({ atMs: this.#ports.clock.nowMs(), kind: 'answer', text, desk: 'talk' });
   }
 }
+
+const ORDINALS = ['first', 'second', 'third', 'fourth'];
+
+/** Which of several meanings an answer picks, by its place or by a number that it alone has; -1: none. */
+function chosenOf(line: string, among: readonly Intent[]): number {
+  if (among.length < 2) return -1;
+  const place = /^(?:the )?(\w+)(?: one)?$/.exec(line.trim().toLowerCase())?.[1] ?? '';
+  if (ORDINALS.includes(place)) return ORDINALS.indexOf(place);
+  const number = /^(\d+(?:\.\d+)?) ?(?:g|grams?|ml|millilitres?)?$/.exec(line.trim().toLowerCase())?.[1];
+  if (number === undefined) return -1;
+  const having = among.filter((intent) => numbersIn(intent).includes(Number(number)));
+  return having.length === 1 ? among.indexOf(having[0] as Intent) : -1;
+}
+
+const numbersIn = (value: unknown): number[] =>
+  typeof value === 'number'
+    ? [value]
+    : typeof value === 'object' && value !== null
+      ? Object.values(value).flatMap(numbersIn)
+      : [];
 
 /** A call this late has been overtaken by the next one, as after the machine slept, ms. */
 const staleMs = 5_000;

@@ -22,12 +22,21 @@ export async function* hearWhole(
 ): AsyncGenerator<HeardPart> {
   const wav = await openWav(path);
   const unusable = (why: string): HeardPart => ({ atMs: null, hearing: deaf(why), bad: why });
+  // a recogniser that fails is no fault of the file
+  const failed: string[] = [];
+  const heard = (pcm: Float32Array): Promise<Hearing> =>
+    hear(pcm).catch((error: unknown) => {
+      failed.push(
+        `I could not hear ${path}: the recogniser failed (${error instanceof Error ? error.message : String(error)}). Nothing is wrong with the file; try again, and see tankside doctor.`,
+      );
+      throw error;
+    });
   if (isProblem(wav)) return yield unusable(wav.problem);
   try {
     if (wav.samples <= limits.utteranceS * SAMPLE_RATE_HZ) {
       const pieces: Float32Array[] = [];
       for await (const piece of wav.pieces()) pieces.push(piece);
-      yield { atMs: null, hearing: await hear(joined(pieces)), bad: null };
+      yield { atMs: null, hearing: await heard(joined(pieces)), bad: null };
       return;
     }
     let found = 0;
@@ -37,11 +46,11 @@ export async function* hearWhole(
     )) {
       if (event.type !== 'utterance') continue;
       found += 1;
-      yield { atMs: event.utterance.startMs, hearing: await hear(event.utterance.pcm), bad: null };
+      yield { atMs: event.utterance.startMs, hearing: await heard(event.utterance.pcm), bad: null };
     }
     if (found === 0) yield { atMs: null, hearing: deaf('Nobody speaks in it.'), bad: null };
   } catch {
-    yield unusable(undecodable(path).problem);
+    yield unusable(failed[0] ?? undecodable(path).problem);
   } finally {
     await wav.close();
   }

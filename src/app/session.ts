@@ -24,7 +24,10 @@ const stateVersion = '2';
 const snapshotEvery = 250;
 
 /** Where everything is gone through again, only so many of the newest entries are foreseen from: that is most of the work. */
-const foreseenEntries = 400;
+const foreseenEntries = 160;
+
+/** Where more than this have to be gone through, that is told, as it takes a while. */
+const toldEntries = 1_000;
 
 /** An entry that the disk did not take is tried again after so long, ms, then after twice that, and so on. */
 const firstRetryMs = 1_000;
@@ -35,6 +38,8 @@ const mayPass: ReadonlySet<string> = new Set(['disk-error', 'disk-full', 'read-o
 export interface SessionOptions {
   /** a sentence about the journal: it was mended, or what waited for the disk is written now */
   said?(sentence: string): void;
+  /** the start goes through many entries anew: a line that tells it, and how far it is */
+  progress?(line: string): void;
 }
 
 /** A journal opened for a live assistant, with the state that its entries lead to. */
@@ -69,7 +74,10 @@ export function openSession(
   if (isProblem(journal)) throw new Refusal(journal.sentence, exitCode.failed);
   const bench = benchOf(journal.assumed);
   const unusable: number[] = [];
-  let state = restore(journal, bench.assistant, (seq) => unusable.push(seq));
+  let state = restore(journal, bench.assistant, {
+    passedOver: (seq) => unusable.push(seq),
+    ...(options.progress && { progress: options.progress }),
+  });
   const passedOver =
     unusable.length === 0
       ? []
@@ -163,17 +171,26 @@ function tried<T>(work: () => T, path: string): T | JournalProblem {
 export function restore(
   journal: Journal,
   assistant: Assistant,
-  passedOver?: (seq: number) => void,
+  told: Pick<SessionOptions, 'progress'> & { passedOver?(seq: number): void } = {},
 ): AssistantState {
   const snapshot = journal.lastSeq > 0 ? journal.latestSnapshot() : null;
   let state = snapshot ? (snapshot.states as AssistantState) : assistant.initial;
   const foreseeAfter = journal.lastSeq - foreseenEntries;
-  for (const { seq, event } of journal.entriesAfter(snapshot?.seq ?? 0)) {
+  const from = snapshot?.seq ?? 0;
+  const entries = journal.lastSeq - from;
+  let tellAt = from + Math.ceil(entries / 4);
+  if (entries > toldEntries)
+    told.progress?.(`The program has changed, so I go through all ${entries} entries of the journal once.`);
+  for (const { seq, event } of journal.entriesAfter(from)) {
+    if (seq > tellAt) {
+      if (entries > toldEntries) told.progress?.(`${Math.round((100 * (seq - from)) / entries)} % done.`);
+      tellAt += Math.ceil(entries / 4);
+    }
     // a start must come through, whatever stands in the journal
     try {
       state = assistant.apply(state, seq > foreseeAfter ? event : { ...event, past: true }).state;
     } catch {
-      passedOver?.(seq);
+      told.passedOver?.(seq);
     }
   }
   return state;

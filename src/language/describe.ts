@@ -192,7 +192,7 @@ const PHRASES: { [T in SpokenType]: (i: IntentOf<T>) => string } = {
   'mix-stop': () => 'stop mixing',
   'shelf-have': (i) =>
     i.substance === undefined ? 'what is on the shelf' : `how much ${plain(i.substance)} there is`,
-  'shelf-add': (i) => `put ${spokenMass(i.massG)} of ${plain(i.substance)} on the shelf`,
+  'shelf-add': (i) => `put ${i.massG} grams of ${plain(i.substance)} on the shelf`,
   'jar-is': (i) =>
     join(
       i.substance === undefined ? 'it' : plain(i.substance),

@@ -147,7 +147,7 @@ const MOST_OF_UNIT: readonly [RegExp, number][] = [
 
 /** A number with separators, as it stands in a line; NBSP and the thin spaces only ever group. */
 const WRITTEN =
-  /(?<![\d.,])\d{1,3}(?:[\u00a0\u2009\u202f'’]\d{3})+(?:[.,]\d+)?(?!\d)|(?<![\d.,])\d+(?:[.,]\d+)+(?!\d)|(?<![\d.,]|\d )\d{1,3}(?: \d{3})+(?=\s*(?:ml|millilit(?:er|re)s?|cc|g|grams?|grammes?|mg)\b)/gi;
+  /(?<![\d.,])\d{1,3}(?:[\u00a0\u2009\u202f'’]\d{3})+(?:[.,]\d+)?(?!\d)|(?<![\d.,])\d+(?:[.,]\d+)+(?!\d)|(?<![\d.,]|\d )\d{1,3}(?: \d{3})+(?:[.,]\d+)?(?=\s*(?:ml|millilit(?:er|re)s?|cc|g|grams?|grammes?|mg)\b)|(?<![\d.,])\d{5}(?![\d.,])/gi;
 /** After these a number names a thing, so that "bottle 2 500 ml" holds two. */
 const NAMES_A_THING =
   /(?:\b(?:bottles?|number|no\.?|nr\.?|films?|rolls?|steps?|cd|ecn|and|to|into|from|in)|#|-)\s*$/i;
@@ -186,23 +186,42 @@ export function writtenNumber(text: string, unit = ''): string[] {
   return only.endsWith('00') ? [asDecimal, joined] : [asDecimal];
 }
 
+/** Larger numbers are no words of the grammars: of these units they are said in the one a thousand times as large.
+ * A measuring cylinder of 100 ml or more is read to the millilitre. */
+const MOST_SAID = 9999;
+const THOUSANDTH_OF: readonly [RegExp, string][] = [
+  [/^(?:g|gr|grams?|grammes?)$/, 'kg'],
+  [/^(?:ml|millilit(?:er|re)s?|cc)$/, 'litres'],
+];
+
 /** More numbers of two readings than this in one line are not tried. */
 const MOST_DOUBTFUL = 2;
 
 /** The line with its numbers written without separators: once, or once for each way that they may be meant. */
-export function writtenLines(line: string): string[] {
+export function writtenLines(written: string): string[] {
+  const line = written.replace(/\b([a-z]+) thousand ([a-z]+)/gi, (said, word: string, unit: string) => {
+    const thousands = wordsToNumber(word) ?? 0;
+    const large = THOUSANDTH_OF.find(([named]) => named.test(unit))?.[1];
+    return large !== undefined && thousands * 1000 > MOST_SAID ? `${thousands} ${large}` : said;
+  });
   let lines = [''];
   let at = 0;
   let doubtful = 0;
   for (const m of line.matchAll(WRITTEN)) {
     const before = line.slice(at, m.index);
     if (m[0].includes(' ') && NAMES_A_THING.test(line.slice(0, m.index))) continue;
-    const unit = /^\s*([°º]|[a-z]+)?/i.exec(line.slice(m.index + m[0].length))?.[1]?.toLowerCase();
+    const next = /^\s*([°º]|[a-z]+)?/i.exec(line.slice(m.index + m[0].length));
+    const unit = next?.[1]?.toLowerCase();
     const readings = writtenNumber(m[0], unit);
     if (readings.length > 1) doubtful++;
     const used = readings.length === 0 ? [m[0]] : doubtful > MOST_DOUBTFUL ? readings.slice(0, 1) : readings;
-    lines = lines.flatMap((l) => used.map((n) => l + before + n));
-    at = m.index + m[0].length;
+    const large = THOUSANDTH_OF.find(([named]) => named.test(unit ?? ''))?.[1];
+    const bySize = (n: string): string =>
+      large !== undefined && Number(n) > MOST_SAID
+        ? `${Number(n) / 1000} ${large}`
+        : (large === 'litres' && Number(n) >= 100 ? Math.round(Number(n)) : n) + (next?.[0] ?? '');
+    lines = lines.flatMap((l) => used.map((n) => l + before + bySize(n)));
+    at = m.index + m[0].length + (next?.[0].length ?? 0);
   }
   return lines.map((l) => l + line.slice(at));
 }

@@ -104,14 +104,22 @@ export function projection(db: Database): Projection {
     },
     foldAnew() {
       db.exec('DELETE FROM ledger_base; DELETE FROM bottles; DELETE FROM shelf; DELETE FROM runs');
-      let state = emptyLedger(startOf(db) ?? []);
+      const start = emptyLedger(startOf(db) ?? []);
+      let state = start;
       let count = 0;
+      // the bench lets go of runs that are long over; each is written as it was last
+      const runs: Record<string, RunRecord> = {};
       for (const dated of factsAfter(db, 0)) {
         const next = addFact(state, dated);
-        writeChanges(state.bench, next.bench);
+        for (const key of changedKeys(state.bench.runs, next.bench.runs)) {
+          const run = next.bench.runs[key];
+          if (run !== undefined) runs[key] = run;
+          else if (state.bench.runs[key]?.complete === null) delete runs[key]; // its start was undone
+        }
         state = next;
         count += 1;
       }
+      writeChanges(start.bench, { ...state.bench, runs });
       return { state, sinceBase: count };
     },
     confirm(pending) {

@@ -149,6 +149,24 @@ const sheetSchema = z
           });
       }
     });
+    sheet.liquids?.forEach((own, i) => {
+      const named = [own.id.replaceAll('-', ' '), own.name, ...own.spoken].find((n) =>
+        contradicts(n, own.role),
+      );
+      const well = named === undefined ? undefined : namedBath(named);
+      // one that bears the very name was told of above
+      if (well !== undefined && namesOf(well).every((n) => n !== named?.toLowerCase()))
+        ctx.addIssue({
+          code: 'custom',
+          path: ['liquids', i, 'role'],
+          message: `"${named}" is a ${well.name} by its name, and its role here is ${own.role}; expected the role ${well.role}, or another name`,
+        });
+    });
+    sheet.steps.forEach((s, i) => {
+      const poured = s.liquid === null ? undefined : liquidOf(sheet, s.liquid);
+      const why = poured && contradiction(s, poured);
+      if (why) ctx.addIssue({ code: 'custom', path: ['steps', i, 'liquid'], message: why });
+    });
     const known = new Set([...liquids, ...(sheet.liquids ?? [])].map((l) => l.id));
     const seen = new Set<string>();
     sheet.steps.forEach((s, i) => {
@@ -169,6 +187,41 @@ const sheetSchema = z
         });
     });
   });
+
+const namesOf = (l: Liquid): string[] => [l.id, l.name, ...l.spoken].map((n) => n.toLowerCase());
+
+/** The well-known bath that a name ends with: "colour developer" is a developer, "bleach fix" nothing of the kind. */
+function namedBath(name: string): Liquid | undefined {
+  const said = name.toLowerCase();
+  if (/\bbleach[ -]?fix\b/.test(said)) return undefined;
+  return liquids.find((l) => namesOf(l).some((n) => said === n || said.endsWith(` ${n}`)));
+}
+
+/** Water may do another bath's work by its name only where films stop or are rinsed in it. */
+const contradicts = (name: string, role: Role): boolean => {
+  const bath = namedBath(name)?.role;
+  return bath !== undefined && bath !== role && !(role === 'water' && (bath === 'stop' || bath === 'rinse'));
+};
+
+/** What each kind of step may pour; a bath anything but what its name denies. */
+const pouredIn: Partial<Record<string, readonly Role[]>> = {
+  wash: ['water', 'rinse'],
+  rinse: ['water', 'rinse'],
+  soak: ['water', 'rinse', 'backing-remover'],
+};
+
+/** Why a step cannot pour this: the guard reasons from the role, and would clear it. */
+function contradiction(
+  step: { id: string; name: string; kind: string },
+  { name, role }: Liquid,
+): string | null {
+  const may = pouredIn[step.kind];
+  if (may && !may.includes(role))
+    return `a ${step.kind} pours ${name}, whose role is ${role}; expected a liquid whose role is ${may.join(' or ')}, or another kind of step`;
+  const named = [step.id.replaceAll('-', ' '), step.name].find((n) => contradicts(n, role));
+  if (step.kind !== 'bath' || named === undefined) return null;
+  return `the step "${named}" pours ${name}, whose role is ${role}; expected a liquid whose role is ${namedBath(named)?.role}, or another name for the step`;
+}
 
 export type ProcessSheet = z.infer<typeof sheetSchema>;
 export type SheetStep = ProcessSheet['steps'][number];
@@ -227,8 +280,10 @@ function stepName(data: unknown, index: number): string {
 }
 
 /** A sheet's liquid: its own description first, then the well-known ones. */
-export const liquidOf = (sheet: ProcessSheet, id: LiquidId): Liquid | undefined =>
-  sheet.liquids?.find((l) => l.id === id) ?? liquids.find((l) => l.id === id);
+export const liquidOf = (
+  sheet: { liquids?: readonly Liquid[] | undefined },
+  id: LiquidId,
+): Liquid | undefined => sheet.liquids?.find((l) => l.id === id) ?? liquids.find((l) => l.id === id);
 
 export const filmKindOf = (sheet: ProcessSheet): FilmKind => sheet.film ?? motionPictureFilm;
 

@@ -51,6 +51,29 @@ describe('process sheets', () => {
       'Step 4 (stop bath): expected a drain lead shorter than the time in the bath.',
     ],
     [
+      'a developer step that pours water',
+      (s) => Object.assign(s.steps[2] ?? {}, { liquid: 'water' }),
+      'Step 3 (developer), liquid: the step "developer" pours water, whose role is water; expected a liquid whose role is developer, or another name for the step.',
+    ],
+    [
+      'a wash in the fixer',
+      (s) => Object.assign(s.steps[4] ?? {}, { liquid: 'fixer' }),
+      'a wash pours fixer, whose role is fixer; expected a liquid whose role is water or rinse',
+    ],
+    [
+      'a developer of its own that is water to the guard',
+      (s) =>
+        Object.assign(s, {
+          liquids: [
+            {
+              ...{ id: 'my-developer', name: 'my developer', spoken: ['mine'], role: 'water' },
+              plausibleC: { minC: 10, maxC: 50 },
+            },
+          ],
+        }),
+      '"my developer" is a developer by its name, and its role here is water; expected the role developer, or another name',
+    ],
+    [
       'no steps',
       (s) => {
         s.steps = [];

@@ -93,7 +93,7 @@ async function runAssistant(options: RunOptions): Promise<void> {
     dataDir(options.data),
     assumedBottles(sheetsFor(options.sheet)[0]),
     (assumed) => createBench({ sheet: options.sheet, assumed }),
-    { said: (sentence) => warn(sentence) },
+    { said: (sentence) => warn(sentence), progress: (line) => console.log(line) },
   );
   const { bench } = session;
   const terminal = await openConsole({
@@ -249,15 +249,21 @@ async function runAssistant(options: RunOptions): Promise<void> {
   unhook();
 }
 
-/** What stands in the tank now, in words; null when nothing does. */
+/** What stands in the tank now, in words, with how many calls are missed: the last of them is called yet. Null when nothing does. */
 function inBath({ assistant }: Bench, { conversation }: LiveConversation, clock: BenchClock): string | null {
   if (!conversation.situations().some((s) => s === 'immersed' || s === 'draining')) return null;
   const at = { atMs: clock.nowMs(), wallMs: clock.wallMs() };
   const heard: Heard = { by: 'typed', words: '', confidence: 1, close: [] };
   const intent = { type: 'ask-where' } as const;
   const { replies } = assistant.apply(conversation.state, { type: 'intent', intent, heard, ...at });
-  return replies.map((r) => r.text).join(' ');
+  const missed = replies.filter((r) => r.kind === 'call' && at.atMs - r.atMs > missedMs).length;
+  const answers = replies.filter((r) => r.kind !== 'call').map((r) => r.text);
+  if (missed > 0) answers.unshift(`${missed === 1 ? 'One call was' : `${missed} calls were`} missed.`);
+  return answers.join(' ');
 }
+
+/** A call so late is a missed one, ms. */
+const missedMs = 5_000;
 
 async function finishSpeaking(speaking: () => boolean): Promise<void> {
   const until = Date.now() + 15_000;
