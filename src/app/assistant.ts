@@ -67,6 +67,8 @@ export interface Assistant {
   readonly initial: AssistantState;
   apply(state: AssistantState, event: DeskEvent): Outcome;
   situations(state: AssistantState): Situation[];
+  /** what would be said next if all goes as it should, likeliest first */
+  due(state: AssistantState): Intent[];
   nextWakeMs(state: AssistantState): number | null;
 }
 
@@ -377,6 +379,7 @@ export function createAssistant(posts: readonly Post[], world: World, words: Ass
       const mix = open.filter((s) => s === 'mixing');
       return [...new Set<Situation>(aside ? [...others, 'anytime', ...mix] : [...mix, 'anytime', ...others])];
     },
+    due: (state) => posts.flatMap((p) => p.desk.due?.(stateOf(state, p), state.world) ?? []),
     nextWakeMs(state) {
       const due = Object.values(state.wakes).filter((w): w is number => w !== null);
       return due.length > 0 ? Math.min(...due) : null;

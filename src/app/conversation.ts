@@ -93,12 +93,17 @@ export class Conversation {
     return this.#pending.length > 0 && !open.includes('challenged') ? [...open, 'challenged'] : open;
   }
 
+  /** What would be said next if all goes as it should; a question of the conversation's own goes before it. */
+  due(): Intent[] {
+    return this.#pending.length > 0 ? [] : this.#ports.assistant.due(this.#state);
+  }
+
   nextWakeMs(): number | null {
     return this.#ports.assistant.nextWakeMs(this.#state);
   }
 
   /** A typed line; `understood`: what it was found to mean elsewhere. */
-  typed(line: string, understood = this.#ports.language.typed(line, this.situations())): Taken {
+  typed(line: string, understood = this.#ports.language.typed(line, this.situations(), this.due())): Taken {
     const heard: Heard = { by: 'typed', words: line, confidence: 1, close: [] };
     const chosen = this.#pending[chosenOf(line, this.#pending)];
     if (chosen === undefined) return this.#take(understood, heard);

@@ -3,7 +3,7 @@ import { join } from 'node:path';
 import { loadGrammars } from '../language/load.js';
 import { nameOf, packLearnt } from '../language/open/packed.js';
 import { learn } from '../language/open/understand.js';
-import { readSaid, readWordings } from '../language/records.js';
+import { readMoments, readSaid, readWordings } from '../language/records.js';
 import { grammarTexts } from './language.js';
 import { learntFile, saidDir, wordingsFile } from './paths.js';
 
@@ -20,4 +20,5 @@ const said = readdirSync(saidDir)
   .map((f) => readFileSync(join(saidDir, f), 'utf8'))
   .join('\n');
 const wordings = readWordings(readFileSync(wordingsFile, 'utf8'));
-writeFileSync(learntFile, packLearnt(learn(loaded.grammars, wordings, readSaid(said)), nameOf(texts)));
+const learnt = learn(loaded.grammars, wordings, readSaid(said), readMoments(said));
+writeFileSync(learntFile, packLearnt(learnt, nameOf(texts)));

@@ -52,7 +52,11 @@ export class LiveConversation {
   /** Done when the line was acted on. */
   typed(line: string): Promise<void> {
     return this.#inTurn(async () => {
-      const understood = await this.#understanding.typed(line, this.conversation.situations());
+      const understood = await this.#understanding.typed(
+        line,
+        this.conversation.situations(),
+        this.conversation.due(),
+      );
       await this.#work(kindOf(understood), () => this.conversation.typed(line, understood));
     });
   }

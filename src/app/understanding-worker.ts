@@ -2,19 +2,23 @@ import { parentPort, workerData } from 'node:worker_threads';
 import type { Interpretation } from '../language/interpretation.js';
 import { SITUATIONS } from '../language/load.js';
 import type { Situation } from '../process/desk.js';
+import type { Intent } from '../process/intent.js';
 import { installedLanguage, type OwnBath } from './language.js';
 
 /** A typed line to understand, and what came of it. */
 export interface Asked {
   line: string;
   situations: readonly Situation[];
+  due: readonly Intent[];
 }
 export type Answered = 'ready' | Interpretation;
 
 const language = installedLanguage(workerData as readonly OwnBath[]);
 const answer = (answered: Answered): void => parentPort?.postMessage(answered);
 
-parentPort?.on('message', ({ line, situations }: Asked) => answer(language.typed(line, situations)));
+parentPort?.on('message', ({ line, situations, due }: Asked) =>
+  answer(language.typed(line, situations, due)),
+);
 answer('ready');
 
 // one grammar after another, so that a line that is typed meanwhile waits for one at most

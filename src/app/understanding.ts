@@ -4,13 +4,14 @@ import { Worker } from 'node:worker_threads';
 import type { Interpretation } from '../language/interpretation.js';
 import { limits } from '../limits.js';
 import type { Situation } from '../process/desk.js';
+import type { Intent } from '../process/intent.js';
 import type { InstalledLanguage } from './language.js';
 import type { Answered, Asked } from './understanding-worker.js';
 
 /** What a typed line means, found out where it holds up no call. */
 export interface Understanding {
   /** one line at a time */
-  typed(line: string, situations: readonly Situation[]): Promise<Interpretation>;
+  typed(line: string, situations: readonly Situation[], due?: readonly Intent[]): Promise<Interpretation>;
   close(): void;
 }
 
@@ -54,7 +55,10 @@ export function understandingThread(
   const begin = (): void => {
     const thread = new Worker(workerFile(), {
       workerData: language.own,
-      resourceLimits: { maxOldGenerationSizeMb: mostMemoryMb, maxYoungGenerationSizeMb: 4 },
+      resourceLimits: {
+        maxOldGenerationSizeMb: mostMemoryMb,
+        maxYoungGenerationSizeMb: 4,
+      },
     });
     worker = thread;
     begins = new Promise((resolve) => {
@@ -75,21 +79,21 @@ export function understandingThread(
   begin();
   rest();
   return {
-    async typed(line, situations) {
+    async typed(line, situations, due = []) {
       clearTimeout(idle);
       if (worker === null) begin();
       const thread = worker;
       // the program does not end over a line that is being thought about
       thread?.ref();
       try {
-        if (!(await begins) || thread === null) return language.typed(line, situations);
+        if (!(await begins) || thread === null) return language.typed(line, situations, due);
         const answered = await new Promise<Answered | null>((resolve) => {
           const late = setTimeout(() => resolve(null), deadlineMs);
           next = (came) => {
             clearTimeout(late);
             resolve(came);
           };
-          thread.postMessage({ line, situations } satisfies Asked);
+          thread.postMessage({ line, situations, due } satisfies Asked);
         });
         if (answered !== null && answered !== 'ready') return answered;
         worker = null;

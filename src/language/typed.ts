@@ -74,8 +74,16 @@ const UNITS_AFTER_NUMBER: Record<string, string> = {
   f: 'degrees fahrenheit',
 };
 
+/** Parts of a liter, as the decimals of one. */
+const PARTS: Record<string, string> = { tenth: '1', fifth: '2', quarter: '25' };
+
 /** A whole line that people type for yes or no. */
-const SHORT_ANSWERS: Record<string, string> = { y: 'yes', ok: 'yes', okay: 'yes', n: 'no' };
+const SHORT_ANSWERS: Record<string, string> = {
+  y: 'yes',
+  ok: 'yes',
+  okay: 'yes',
+  n: 'no',
+};
 
 /**
  * A typed line as the words of the grammars: lower case, no punctuation, digits and units in words, American
@@ -96,6 +104,10 @@ export function normaliseTyped(line: string): string {
     .replace(/^\s*\?+\s*$/, 'help')
     .replace(/\b(\d{1,2}):([0-5]\d)\b/g, (_, m: string, s: string) =>
       minutesAndSeconds(Number(m) * 60 + Number(s)),
+    )
+    .replace(
+      /\b(?:an? )?(tenth|fifth|quarter)(?: of)?(?: an?)? (?=lit(?:re|er)\b)/g,
+      (_, part: string) => `0.${PARTS[part]} `,
     )
     .replace(/\b(an?|one|half an?) (?:fresh|new|whole|full|good|nice)(?= lit(?:re|er)\b)/g, '$1')
     .replace(/(\d+)\s*(?:s|secs?|seconds?)\b/g, (all, n: string) =>

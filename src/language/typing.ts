@@ -1,5 +1,5 @@
 import { limits } from '../limits.js';
-import type { Situation } from '../process/desk.js';
+import type { Moment, Situation } from '../process/desk.js';
 import type { Intent } from '../process/intent.js';
 import { type Interpretation, nothing, sayTheWords, settle } from './interpretation.js';
 import { english } from './languages/english.js';
@@ -21,15 +21,17 @@ export function interpretTyped(
   line: string,
   situations: readonly Situation[],
   grammars: Grammars,
+  due: readonly Intent[] = [],
 ): Interpretation {
+  const now: Moment = { situations, due };
   if (line.length > limits.lineChars) return tooLong;
   const bare = line
     .replace(/^\s*(?:(?:hey|okay|ok)\s+)?tank\s?side[\s,:]+/i, '')
     .replace(/[\s,]+please[.!\s]*$/i, '');
-  const free = freeText(bare, situations);
+  const free = freeText(bare, now);
   if (free) return free;
   if (countWords(line) > limits.commandWords) return tooLong;
-  const meant = readNumbers(bare, situations, grammars);
+  const meant = readNumbers(bare, now, grammars);
   return line.trim().endsWith('?') ? asAQuestion(meant) : meant;
 }
 
@@ -41,11 +43,11 @@ const tooLong: Interpretation = {
 const countWords = (line: string): number => line.split(/[\s,;.]+/).length;
 
 /** "2,013 g" is two thousand grams to some and two to others: where both make sense, both are asked about. */
-function readNumbers(line: string, situations: readonly Situation[], grammars: Grammars): Interpretation {
+function readNumbers(line: string, now: Moment, grammars: Grammars): Interpretation {
   const [likely = line, ...others] = writtenLines(line);
-  const meant = readTyped(likely, situations, grammars);
+  const meant = readTyped(likely, now, grammars);
   if (others.length === 0) return meant;
-  const all = [meant, ...others.map((l) => readTyped(l, situations, grammars))];
+  const all = [meant, ...others.map((l) => readTyped(l, now, grammars))];
   const intents = all.flatMap((m) => (m.kind === 'understood' ? [m.intent] : []));
   const candidates = [...new Map(intents.map((i) => [intentKey(i), i])).values()];
   const first = all.find((m) => m.kind === 'understood') ?? meant;
@@ -53,25 +55,25 @@ function readNumbers(line: string, situations: readonly Situation[], grammars: G
   return { kind: 'unsure', candidates, words: first.words };
 }
 
-function readTyped(line: string, situations: readonly Situation[], grammars: Grammars): Interpretation {
+function readTyped(line: string, now: Moment, grammars: Grammars): Interpretation {
   const plain = withHouseholdBleach(normaliseTyped(line));
   const said = fitted(plain, grammars);
   const bare = fitted(withoutCourtesies(plain, english), grammars);
   const asked = line.trim().endsWith('?');
   const open = openFor(grammars);
   const words = plain.split(' ').filter(Boolean);
-  const strange = words.some((w) => !open.words.has(w) && !longForm(w) && !w.endsWith("n't"));
+  const strange = words.filter((w) => !open.words.has(w) && !longForm(w) && !w.endsWith("n't"));
   if (words.some((w) => w === 'override' || w === 'anyway'))
-    return exact(said, [...situations, 'challenged'], grammars) ?? sayTheWords;
+    return exact(said, { ...now, situations: [...now.situations, 'challenged'] }, grammars) ?? sayTheWords;
   return (
-    withItsWarmth(line, situations, grammars) ??
+    withItsWarmth(line, now, grammars) ??
     asksWhereItGoes(plain, grammars) ??
-    named(exact(said, situations, grammars), words, grammars) ??
-    named(exact(bare, situations, grammars), words, grammars) ??
+    named(exact(said, now, grammars), words, grammars) ??
+    named(exact(bare, now, grammars), words, grammars) ??
     matterMeant(plain, grammars) ??
-    (strange ? mended(bare, situations, asked, grammars) : undefined) ??
-    openly(line, plain, asked, situations, grammars) ??
-    nothing(said, situations, grammars)
+    (strange.length > 0 ? mended(bare, now, asked, strange.every(open.isEnglish), grammars) : undefined) ??
+    openly(line, plain, asked, now, grammars) ??
+    nothing(said, now.situations, grammars)
   );
 }
 
@@ -80,18 +82,18 @@ const WARMTH_BEHIND =
   /^(.*\w)[,;]?\s+(?:but|and|though|although)\s+it(?:'s|’s|\s+is)\s+(?:(?:only|just|still|at|about)\s+)*(\d+(?:\.\d+)?)(?:\s*(?:degrees|celsius|c))*[.!]?$/i;
 
 /** The reading counts before the pour that it was said with. */
-function withItsWarmth(
-  line: string,
-  situations: readonly Situation[],
-  grammars: Grammars,
-): Interpretation | undefined {
+function withItsWarmth(line: string, now: Moment, grammars: Grammars): Interpretation | undefined {
   const [, deed, warmth] = WARMTH_BEHIND.exec(line.trim()) ?? [];
-  const meant = deed === undefined ? undefined : readTyped(deed, situations, grammars);
+  const meant = deed === undefined ? undefined : readTyped(deed, now, grammars);
   if (meant?.kind !== 'understood') return undefined;
   const { intent } = meant;
   if ((intent.type !== 'pour-in' && intent.type !== 'bath-in') || intent.liquid === undefined)
     return undefined;
-  const reading: Intent = { type: 'temperature', of: intent.liquid, tempC: Number(warmth) };
+  const reading: Intent = {
+    type: 'temperature',
+    of: intent.liquid,
+    tempC: Number(warmth),
+  };
   return { ...meant, intent: { type: 'several', intents: [reading, intent] } };
 }
 
@@ -106,7 +108,11 @@ function named(
   const { liquid, vessel, value } = meant.intent;
   // a number by itself puts right only what was just asked about
   if (value !== undefined && meant.situation !== 'challenged') return undefined;
-  const part: Intent = { type: 'part', ...(liquid && { liquid }), ...(vessel && { vessel }) };
+  const part: Intent = {
+    type: 'part',
+    ...(liquid && { liquid }),
+    ...(vessel && { vessel }),
+  };
   return liquid === undefined && vessel === undefined ? meant : { ...meant, intent: part };
 }
 
@@ -137,14 +143,21 @@ function openly(
   line: string,
   plain: string,
   asked: boolean,
-  situations: readonly Situation[],
+  now: Moment,
   grammars: Grammars,
 ): Interpretation | undefined {
   const words = plain.split(' ').filter(Boolean);
   if (namesSomebody(line, grammars)) return undefined;
-  const whole = askedWithAmounts(openFor(grammars).understand(words, situations, asked), plain);
+  const whole = askedWithAmounts(openFor(grammars).understand(words, now, asked), plain);
   if (whole?.kind === 'understood' && !FACTS.has(whole.intent.type)) return whole;
-  const parts = inClauses(line, situations, grammars);
+  const parts = inClauses(line, now, grammars);
+  // a clause that leaves out what the whole names is asked about with it
+  if (
+    whole?.kind === 'unsure' &&
+    parts?.kind === 'understood' &&
+    whole.candidates.some((c) => tellsMore(c, parts.intent))
+  )
+    return whole;
   if (whole?.kind === 'understood')
     return parts?.kind === 'understood' && saysMore(parts.intent) ? parts : whole;
   return parts?.kind === 'understood' ? parts : (whole ?? parts);
@@ -157,6 +170,10 @@ const namesSomebody = (line: string, grammars: Grammars): boolean =>
   );
 const NAMES =
   /^(?:Kodak|Vision|Celsius|Fahrenheit|(?:Mon|Tues|Wednes|Thurs|Fri|Satur|Sun)day|January|February|March|April|May|June|July|August|September|October|November|December)$/;
+
+/** The same deed with more that is said of it. */
+const tellsMore = (a: Intent, b: Intent): boolean =>
+  a.type === b.type && isDeed(a) && Object.keys(a).length > Object.keys(b).length;
 
 /** Several facts, of which at most one leaves open what it is about. */
 const saysMore = (intent: Intent): boolean =>
@@ -173,15 +190,11 @@ const askedWithAmounts = (meant: Interpretation | undefined, plain: string): Int
     ? undefined
     : meant;
 
-/** By the grammars of these situations: as it stands, else with small words added or left out. */
-function exact(
-  words: readonly string[],
-  situations: readonly Situation[],
-  grammars: Grammars,
-): Interpretation | undefined {
+/** By the grammars of these now: as it stands, else with small words added or left out. */
+function exact(words: readonly string[], now: Moment, grammars: Grammars): Interpretation | undefined {
   return (
-    settle(meaningsHere(words, situations, grammars, false), words) ??
-    settle(meaningsHere(words, situations, grammars, true), words)
+    settle(meaningsHere(words, now.situations, grammars, false), words) ??
+    settle(meaningsHere(words, now.situations, grammars, true), words)
   );
 }
 
@@ -209,11 +222,7 @@ const WHOLE_ONLY = new Set<Intent['type']>([
  * What a sentence of several clauses means: several facts together, one thing said twice, or the one deed among
  * courtesies, questions and talk; a deed among clauses that mean nothing here is asked about.
  */
-function inClauses(
-  line: string,
-  situations: readonly Situation[],
-  grammars: Grammars,
-): Interpretation | undefined {
+function inClauses(line: string, now: Moment, grammars: Grammars): Interpretation | undefined {
   const words = normaliseTyped(line);
   if (DOUBTS.test(words)) return undefined;
   const empty = (c: string): boolean => withoutCourtesies(`${normaliseTyped(c)} .`, english) === '.';
@@ -222,7 +231,7 @@ function inClauses(
   const open = openFor(grammars);
   const meant = clauses.map((c) => {
     const clause = fitted(withoutCourtesies(normaliseTyped(c), english), grammars);
-    return exact(clause, situations, grammars) ?? open.understand(clause, situations, false);
+    return exact(clause, now, grammars) ?? open.understand(clause, now, false);
   });
   const understood = meant.flatMap((m) =>
     m?.kind === 'understood' && !WHOLE_ONLY.has(m.intent.type) && (!m.outOfPlace || !isDeed(m.intent))
@@ -240,14 +249,22 @@ function inClauses(
     const own = each.filter((m) => !isVague(m.intent));
     const [only = first] = own;
     if (own.length < 2) return { ...only, words };
-    return { ...first, intent: { type: 'several', intents: own.map((m) => m.intent) }, words };
+    return {
+      ...first,
+      intent: { type: 'several', intents: own.map((m) => m.intent) },
+      words,
+    };
   }
   // a return and what is so after it: the guard judges the first, and what it refuses is asked about by the rest
   const [back, ...after] = each;
   const facts =
     after.length > 0 && after.every((m) => m.intent.type === 'tank-empty' || m.intent.type === 'bath-in');
   if (all && back?.intent.type === 'pour-back' && facts)
-    return { ...first, intent: { type: 'several', intents: each.map((m) => m.intent) }, words };
+    return {
+      ...first,
+      intent: { type: 'several', intents: each.map((m) => m.intent) },
+      words,
+    };
   if (!open.mayAct(words.split(' '))) return undefined;
   if (deeds.length === 0) {
     const speaks = each.find((m) => !ALWAYS_POSSIBLE.has(m.intent.type));
@@ -308,7 +325,10 @@ const CLAUSE_ENDS = new RegExp(
 /** "The developer is in?" asks; only the words of a pour may be a question, for the guard answers it. */
 function asAQuestion(meant: Interpretation): Interpretation {
   if (meant.kind === 'understood' && meant.intent.type === 'part' && meant.intent.vessel?.kind === 'bottle')
-    return { ...meant, intent: { type: 'ask-bottle', bottle: meant.intent.vessel.number } };
+    return {
+      ...meant,
+      intent: { type: 'ask-bottle', bottle: meant.intent.vessel.number },
+    };
   if (meant.kind !== 'understood' || POURS.has(meant.intent.type) || !isDeed(meant.intent)) return meant;
   if (meant.intent.type === 'next-step') return { ...meant, intent: { type: 'ask-next' } };
   // a yes must never stand for the words that override
@@ -317,22 +337,28 @@ function asAQuestion(meant: Interpretation): Interpretation {
 }
 
 /** Notes and names keep the words as they were typed; they are no grammar's. */
-function freeText(line: string, situations: readonly Situation[]): Interpretation | undefined {
+function freeText(line: string, now: Moment): Interpretation | undefined {
   const text = typedNote(line);
   const named = text === undefined ? typedBottleName(line) : undefined;
   const intent = text === undefined ? asIntent('bottle-named', named ?? {}) : asIntent('note', { text });
   if (!intent) return undefined;
-  return { kind: 'understood', intent, words: normaliseTyped(line), situation: situations[0] ?? 'anytime' };
+  return {
+    kind: 'understood',
+    intent,
+    words: normaliseTyped(line),
+    situation: now.situations[0] ?? 'anytime',
+  };
 }
 
 /** Most mended sentences that the open understanding is asked about. */
 const MOST_MENDED = 2;
 
-/** What the line means with its typing slips mended: one light meaning is taken, several or a weighty one are asked about. */
+/** What the line means with its typing slips mended, by the grammars `only` where every strange word is English: one light meaning is taken, several or a weighty one are asked about. */
 function mended(
   words: readonly string[],
-  situations: readonly Situation[],
+  now: Moment,
   asked: boolean,
+  only: boolean,
   grammars: Grammars,
 ): Interpretation | undefined {
   const open = openFor(grammars);
@@ -344,13 +370,17 @@ function mended(
       const intents: Intent[] = meant.kind === 'understood' ? [meant.intent] : meant.candidates;
       const situation = meant.kind === 'understood' ? meant.situation : 'anytime';
       const sure = meant.kind === 'understood';
-      return intents.map((intent) => ({ meaning: { intent, situation } satisfies Meaning, mending, sure }));
+      return intents.map((intent) => ({
+        meaning: { intent, situation } satisfies Meaning,
+        mending,
+        sure,
+      }));
     });
-  const plain = meaningsOf((w) => exact(w, situations, grammars), all);
+  const plain = meaningsOf((w) => exact(w, now, grammars), all);
   const found =
-    plain.length > 0
+    plain.length > 0 || only
       ? plain
-      : meaningsOf((w) => open.understand(w, situations, asked), all.slice(0, MOST_MENDED));
+      : meaningsOf((w) => open.understand(w, now, asked), all.slice(0, MOST_MENDED));
   const [first] = found;
   if (!first) return undefined;
   const meanings = distinct(found.map((f) => f.meaning));
@@ -358,6 +388,15 @@ function mended(
   const said = first.mending.words.join(' ');
   if (meanings.length > 3) return undefined;
   if (meanings.length > 1 || !first.sure || first.mending.mustAsk || isGuarded(first.meaning.intent))
-    return { kind: 'unsure', candidates: meanings.map((m) => m.intent), words: said };
-  return { kind: 'understood', ...first.meaning, words: said, mended: first.mending.changed };
+    return {
+      kind: 'unsure',
+      candidates: meanings.map((m) => m.intent),
+      words: said,
+    };
+  return {
+    kind: 'understood',
+    ...first.meaning,
+    words: said,
+    mended: first.mending.changed,
+  };
 }

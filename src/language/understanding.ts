@@ -11,7 +11,8 @@ import type { WordGraph } from './types.js';
 
 /** The language room in one piece: words → meaning under the open grammars, and back. Pure but for a cache. */
 export interface Language {
-  typed(line: string, situations: readonly Situation[]): Interpretation;
+  /** `due`: what would be said next if all goes as it should */
+  typed(line: string, situations: readonly Situation[], due?: readonly Intent[]): Interpretation;
   heard(words: string, situations: readonly Situation[]): Interpretation;
   /** among `close`, those that must be asked about before `intent` is done */
   twins(intent: Intent, close: readonly Intent[]): Intent[];
@@ -43,7 +44,7 @@ export function createLanguage(grammars: Grammars): Language {
       : describeIntent(intent);
   };
   return {
-    typed: (line, situations) => interpretTyped(line, situations, grammars),
+    typed: (line, situations, due) => interpretTyped(line, situations, grammars, due),
     heard: (words, situations) => interpretHeard(words, situations, grammars),
     twins: twinsOf,
     teenTy: (words, situations) => teenTyIntents(words, situations, grammars),

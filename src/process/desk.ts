@@ -55,6 +55,12 @@ export type Situation =
   | 'closing'
   | 'mixing';
 
+/** Where the user is, and what they would say next if all goes as it should, likeliest first: evidence of what is meant. */
+export interface Moment {
+  readonly situations: readonly Situation[];
+  readonly due: readonly Intent[];
+}
+
 export type DeskId = 'run' | 'mix' | 'warm' | 'bottles' | 'timers';
 
 /**
@@ -67,6 +73,8 @@ export interface Desk<S, M extends MessageLike = MessageLike> {
   readonly initial: S;
   /** the situations whose sentences make sense now */
   situations(state: S): Situation[];
+  /** what would be said next if all goes as it should, likeliest first; nothing when the desk expects no word */
+  due?(state: S, world: World): Intent[];
   apply(state: S, event: DeskEvent, truth: Truth): { state: S; effects: Effect<M>[] };
 }
 

@@ -1,5 +1,7 @@
 import type { Fact } from '../world/fact.js';
+import type { World } from '../world/records.js';
 import type { Desk, DeskEvent, Situation, Truth } from './desk.js';
+import { dueOf } from './due.js';
 import type { Effect } from './effect.js';
 import { bottleFor } from './guard-checks.js';
 import type { Intent, IntentOf } from './intent.js';
@@ -11,7 +13,7 @@ import * as flow from './run-flow.js';
 import * as pours from './run-pours.js';
 import * as records from './run-records.js';
 import { defaultConfig, type RunConfig, type RunState, Sheets, startState } from './run-state.js';
-import { liquidOf } from './sheet.js';
+import { liquidOf, type ProcessSheet } from './sheet.js';
 import { sheets as ownSheets } from './sheets/index.js';
 import { contactS, type Deadline, nextDeadlines } from './timing.js';
 import { notHeard, Turn } from './turn.js';
@@ -56,6 +58,7 @@ export function createRunDesk(config: Partial<RunConfig> = {}): Desk<RunState, R
         'anytime',
       ];
     },
+    due: (state, world) => dueNext(state, world, sheets.of(world, state.sheetId)),
     apply(state, event, truth) {
       if (event.type === 'intent' && !isRunIntent(event.intent.type)) return { state, effects: [] };
       const turn = turnOn(state, event, truth);
@@ -69,6 +72,31 @@ export function createRunDesk(config: Partial<RunConfig> = {}): Desk<RunState, R
       return { state: { ...turn.state, wakeMs: dueMs }, effects };
     },
   };
+}
+
+/** What somebody would say next whose run goes as it should. */
+function dueNext({ position }: RunState, world: World, sheet: ProcessSheet): Intent[] {
+  const { announced } = position.context;
+  switch (placeOf(position)) {
+    case 'loading':
+      return [{ type: 'film-loaded' }];
+    case 'pouring': {
+      if (announced?.kind === 'in') return [{ type: 'bath-in', liquid: announced.liquid }];
+      const liquid = dueOf(world.film, sheet).step?.liquid;
+      return liquid ? ['pour-in' as const, 'bath-in' as const].map((type) => ({ type, liquid })) : [];
+    }
+    case 'draining': {
+      const liquid = world.tank.bath?.liquid;
+      const back = liquid ? [{ type: 'pour-back' as const, liquid }] : [];
+      return [{ type: 'drain-now' }, ...back, { type: 'tank-empty' }];
+    }
+    case 'hanging':
+      return [{ type: 'film-hung' }];
+    case 'closing':
+      return [{ type: 'close-run' }];
+    default:
+      return [];
+  }
 }
 
 const deadlines = (turn: Turn): Deadline[] => nextDeadlines(turn.state.position, turn.world, turn.sheet);

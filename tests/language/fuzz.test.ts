@@ -1,5 +1,5 @@
 import fc from 'fast-check';
-import { describe, expect, it } from 'vitest';
+import { describe, expect, it, vi } from 'vitest';
 import { interpretHeard, interpretTyped, isGuarded } from '../../src/language/interpret.js';
 import { SITUATIONS } from '../../src/language/load.js';
 import { openFor } from '../../src/language/open/understand.js';
@@ -13,6 +13,9 @@ const someWord = fc.oneof(
   fc.constantFrom(...known),
   fc.constantFrom('36.4', '600ml', '#3', '°C', 'bottle', 'pour', '-'),
 );
+
+// how many sentences are tried bounds these tests; a busy machine only takes longer over them
+vi.setConfig({ testTimeout: 600_000 });
 
 describe('whatever is typed or heard', () => {
   it('never throws, and gives a meaning, a question or a reason', () => {

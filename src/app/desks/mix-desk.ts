@@ -2,7 +2,7 @@ import { type CoachEvent, coach, labelText, openMix } from '../../chemistry/coac
 import { toBottle } from '../../chemistry/coach/finish.js';
 import { formOf, type Jar } from '../../chemistry/coach/jar.js';
 import type { MixMessage } from '../../chemistry/coach/messages.js';
-import { batchOf, type MixInHand, type Phase } from '../../chemistry/coach/state.js';
+import { batchOf, current, type MixInHand, type Phase, remaining } from '../../chemistry/coach/state.js';
 import type { Step } from '../../chemistry/coach/step.js';
 import { verdictOf } from '../../chemistry/control-strip.js';
 import { findRecipe } from '../../chemistry/recipes/index.js';
@@ -41,6 +41,7 @@ export function createMixDesk(config: MixDeskConfig = {}): Desk<MixKept, MixMess
         ? ['mixing']
         : ['mixing', 'challenged'];
     },
+    due: ({ open, waiting }) => (open ? asksFor(open) : waiting ? [A_LITER] : []),
     apply(kept, event, truth) {
       if (event.type === 'time') return { state: kept, effects: [] };
       const state = seen(kept, truth.world, config.baths);
@@ -66,6 +67,32 @@ const turn = (state: MixState, messages: MixMessage[] = [], facts: Fact[] = []):
   messages,
   facts,
 });
+
+const A_LITER: Intent = { type: 'reading', value: 1000, unit: 'ml' };
+const NEUTRAL_PH = 7;
+
+/** What the step in hand asks for. */
+function asksFor(mix: MixInHand): Intent[] {
+  switch (mix.phase) {
+    case 'cautions':
+    case 'water':
+      return [{ type: 'mix-next' }];
+    case 'weighing': {
+      const now = current(mix);
+      return now ? [{ type: 'reading', value: remaining(now.line, now.state), unit: now.line.unit }] : [];
+    }
+    case 'dissolving':
+      return [{ type: 'dissolved' }];
+    case 'making-up':
+      return [{ type: 'made-up', volumeMl: mix.volumeMl }];
+    case 'ph':
+      return [{ type: 'ph-reading', ph: batchOf(mix).recipe.ph?.aim ?? NEUTRAL_PH }];
+    case 'bottling':
+      return [{ type: 'part' }];
+    case 'done':
+      return [];
+  }
+}
 
 /** "Is the bottle empty?" is answered first; anything else leaves the question behind. */
 function answered(state: MixState, intent: Intent, at: At, config: MixDeskConfig): Turn {

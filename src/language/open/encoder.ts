@@ -7,6 +7,8 @@ import { type Pieces, piecesOf } from './pieces.js';
  */
 export interface Encoder {
   readonly classes: readonly string[];
+  /** whether it read the word as one piece: an English word that is common, and so no slip of the keys */
+  knows(word: string): boolean;
   /** the probability of each class, in the order of `classes`, for words as `normaliseTyped` leaves them */
   classify(words: readonly string[]): Float64Array;
 }
@@ -123,7 +125,12 @@ export function openEncoder(file: EncoderFile, bytes: ArrayBuffer): Encoder {
     return result;
   }
 
-  return { classes: file.classes, classify };
+  const whole = new Set(file.pieces.map(([piece]) => piece));
+  return {
+    classes: file.classes,
+    knows: (word) => whole.has(`▁${word}`),
+    classify,
+  };
 }
 
 function place(file: EncoderFile, name: string): TensorPlace {

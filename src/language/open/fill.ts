@@ -1,12 +1,14 @@
 import type { Intent } from '../../process/intent.js';
 import { asIntent, fieldsOf } from '../meaning/schema.js';
 import type { Fields, Value } from '../meaning/tags.js';
+import { wordsToNumber } from '../numbers.js';
 import type { CommandRecord } from '../records.js';
 import type { Slot, Spotted } from './slots.js';
 
 export interface Filled {
   intent: Intent;
-  /** slots that were said but have no place in this intent */
+  /** slots that were said and have a place in this intent, and those that have none */
+  used: readonly Slot[];
   left: readonly Slot[];
 }
 
@@ -51,13 +53,96 @@ const WHERE_HURT: readonly (readonly [RegExp, string])[] = [
 type RecipeIn = (words: readonly string[]) => string | undefined;
 
 /** The slots of a sentence put into the fields of one command, or of one near to it; undefined when a needed field was not said. */
-export function fill(record: CommandRecord, said: Spotted, recipeIn: RecipeIn): Filled | undefined {
+export function fill(
+  record: CommandRecord,
+  said: Spotted,
+  recipeIn: RecipeIn,
+  due: readonly Intent[] = [],
+): Filled | undefined {
+  const wanted = due.find((d) => d.type === record.intent || d.type === ANSWERED[record.intent]);
+  if (wanted) said = asExpected(said, wanted);
   for (const intent of [record.intent, ...(NEAREST[record.intent as Intent['type']] ?? [])]) {
     const found = filled({ ...record, intent }, said, recipeIn);
     if (found) return found;
   }
   return undefined;
 }
+
+/** What else gives the amount that is due: what corrects it. */
+const ANSWERED: Partial<Record<CommandRecord['intent'], Intent['type']>> = {
+  correct: 'reading',
+};
+
+/** The amount that an intent is about, in its own unit. */
+export const amountOf = (intent: Intent): number | undefined =>
+  intent.type === 'reading'
+    ? intent.value
+    : intent.type === 'ph-reading'
+      ? intent.ph
+      : intent.type === 'made-up'
+        ? intent.volumeMl
+        : undefined;
+
+/** Of what the digits may be ("four fifteen", "twenty five six five") the number nearest to the amount that is due. */
+function asExpected(said: Spotted, due: Intent): Spotted {
+  const wanted = amountOf(due);
+  if (due.type === 'part') return { ...said, slots: said.slots.map(asNamed) };
+  if (wanted === undefined) return said;
+  const off = (value: number): number => Math.abs(Math.log(value / wanted));
+  const slots: Slot[] = [];
+  for (const slot of said.slots) {
+    const last = slots.at(-1);
+    const runsOn = slot.token === '_num' && last?.token === '_num' && last.to === slot.from;
+    const value = runsOn ? digits(said.words.slice(last.from, slot.to)) : undefined;
+    if (last && value !== undefined) slots[slots.length - 1] = { ...last, fields: { value }, to: slot.to };
+    else slots.push(slot);
+  }
+  return {
+    ...said,
+    slots: slots.map((slot) => {
+      const { value } = slot.fields;
+      const read = slot.token === '_num' ? digits(said.words.slice(slot.from, slot.to)) : undefined;
+      if (read === undefined || typeof value !== 'number' || off(read) >= off(value)) return slot;
+      return { ...slot, fields: { ...slot.fields, value: read } };
+    }),
+  };
+}
+
+/** Decimals without their point: "four fifteen" is 4.15, "twenty five six five" 25.65; undefined when there are none. */
+function digits(words: readonly string[]): number | undefined {
+  if (words.includes('point')) return undefined;
+  for (let at = 1; at < words.length; at++) {
+    const whole = wordsToNumber(words.slice(0, at).join(' '));
+    const rest = words.slice(at).map((w) => wordsToNumber(w) ?? Number.NaN);
+    const [ten = Number.NaN, one] = rest;
+    const places =
+      ten >= 10 && rest.length <= 2 && (one === undefined || one < 10)
+        ? String(ten + (one ?? 0))
+        : rest.every((d) => d < 10)
+          ? rest.join('')
+          : undefined;
+    if (whole !== undefined && whole < 100 && places !== undefined && !isOneNumber(words.slice(0, at + 1)))
+      return Number(`${whole}.${places}`);
+  }
+  return undefined;
+}
+/** "twenty five" goes on where "four" and "fifteen" do not. */
+const isOneNumber = (words: readonly string[]): boolean => {
+  const value = wordsToNumber(words.join(' '));
+  return value !== undefined && value < 100;
+};
+
+/** A number by itself names a bottle where one is asked for. */
+const asNamed = (slot: Slot): Slot =>
+  slot.token === '_num'
+    ? {
+        ...slot,
+        token: '_bottle',
+        fields: {
+          vessel: { kind: 'bottle', number: Number(slot.fields.value) },
+        },
+      }
+    : slot;
 
 /** The slots of a sentence put into the fields of one command; undefined when a needed field was not said. */
 function filled(record: CommandRecord, said: Spotted, recipeIn: RecipeIn): Filled | undefined {
@@ -83,7 +168,11 @@ function filled(record: CommandRecord, said: Spotted, recipeIn: RecipeIn): Fille
   // who puts everything right at once tells something new
   if (record.intent === 'correct' && Object.keys(fields).length > 2) return undefined;
   // so short a while is a plea for patience
+  if (record.intent === 'add-time' && between(fields.seconds, 0, LEAST_ADDED_S)) return undefined;
   if (record.intent === 'remind' && between(fields.seconds, 0, LEAST_REMINDER_S)) return undefined;
+  // what was measured in the tub is no reading of the tank
+  if (record.fixed.of && said.slots.some((s) => s.token === 'tub' || s.token === 'tap' || s.token === 'jug'))
+    return undefined;
   // a number and nothing else says that no other was wrong
   if (record.intent === 'correct' && said.tokens.every((t) => t.startsWith('_') || NUMBER.test(t)))
     return undefined;
@@ -96,7 +185,13 @@ function filled(record: CommandRecord, said: Spotted, recipeIn: RecipeIn): Fille
   const intent = asIntent(record.intent, fields);
   // what is asked in general is answered in general
   const left = record.intent === 'ask-advice' ? [] : said.slots.filter((s) => !used.has(s));
-  return intent && { intent, left };
+  return (
+    intent && {
+      intent,
+      used: said.slots.filter((s) => !left.includes(s)),
+      left,
+    }
+  );
 }
 
 function valueFor(
@@ -292,6 +387,7 @@ function valueFor(
 }
 
 const LEAST_REMINDER_S = 9;
+const LEAST_ADDED_S = 4;
 
 const EARLIER = /\b(?:ago|behind|earlier|before)\b/;
 const DOWN_THE_DRAIN = /\b(?:down the (?:drain|sink|plughole)|in the sink)\b/;
@@ -319,7 +415,7 @@ function afterWord(words: readonly string[], test: RegExp): string | undefined {
 
 /** What a reminder is about: the words after "to", "about" or "that". */
 function remainder(words: readonly string[]): string | undefined {
-  const at = words.findIndex((w, i) => i > 1 && (w === 'to' || w === 'about' || w === 'that'));
+  const at = words.findIndex((w, i) => i > 0 && (w === 'to' || w === 'about' || w === 'that'));
   const then = words.findIndex((w, i) => i > 1 && w === 'and');
   const from = at >= 0 ? at : then;
   return from < 0 ? undefined : words.slice(from + 1).join(' ') || undefined;

@@ -1,4 +1,4 @@
-import type { Situation } from '../../process/desk.js';
+import type { Moment, Situation } from '../../process/desk.js';
 import type { Intent } from '../../process/intent.js';
 import type { Interpretation } from '../interpretation.js';
 import { compileGrammar } from '../jsgf/compile.js';
@@ -7,12 +7,20 @@ import { type Grammars, PACKAGE } from '../load.js';
 import { intentKey } from '../meaning/meanings.js';
 import { runTags } from '../meaning/tags.js';
 import { isDeed, isGuarded, POURS } from '../meaning/weight.js';
-import { type CommandRecord, commandRecords, lessonsOf, type Said, type Wordings } from '../records.js';
+import {
+  type CommandRecord,
+  commandRecords,
+  lessonsOf,
+  type Moments,
+  type Said,
+  type Wordings,
+} from '../records.js';
 import { longForm, normaliseTyped } from '../typed.js';
 import { tagPaths } from '../walk.js';
 import type { Encoder } from './encoder.js';
-import { fill } from './fill.js';
+import { amountOf, fill } from './fill.js';
 import { classify, type Model, train } from './model.js';
+import { evidence, momentName } from './moments.js';
 import { type Slot, type Spotted, slotSpotter } from './slots.js';
 
 /** Understands sentences that no grammar has, from what the grammars' commands have in common. */
@@ -20,11 +28,9 @@ export interface OpenUnderstanding {
   /** every word that means something to it */
   readonly words: ReadonlySet<string>;
   /** undefined when nothing of ours is meant, or not surely enough even to ask */
-  understand(
-    words: readonly string[],
-    situations: readonly Situation[],
-    asked: boolean,
-  ): Interpretation | undefined;
+  understand(words: readonly string[], now: Moment, asked: boolean): Interpretation | undefined;
+  /** whether a word is English, though no command was taught with it */
+  isEnglish(word: string): boolean;
   /** how likely a meaning of these kinds is, whatever its values */
   plausible(words: readonly string[], ...types: readonly Intent['type'][]): number;
   /** whether a sentence is an amount or a name and nothing else */
@@ -45,19 +51,23 @@ const SURE = {
   talk: 0.5,
   hurt: 0.4,
   ask: 0.08,
+  certain: 0.9,
+  addressed: 0.05,
   unaddressed: 0.2,
   forbidden: 0.1,
   unasked: 0.5,
   nothing: 0.6,
 };
 /** It must be this many times likelier than the next; and what is asked about, at least one so many times as likely as the first. */
-const MARGIN = { deed: 3, talk: 2, ask: 8 };
+const MARGIN = { deed: 5, talk: 2, ask: 8 };
 const MOST_ASKED = 3;
 /** What each slot without a place in the intent, and a command out of its situation, take off the log probability. */
 const LEFT_OVER = 2.5;
 const OUT_OF_PLACE = 2.2;
 /** What a command of the present situation has over one that is always open. */
 const FOREMOST = 1;
+/** What a command has over others that is due, one whose amount is nearly what is due, and what another answer than the due one lacks. */
+const DUE = { kind: 1, amount: 2.5, other: 1.5 };
 /** What is left of a meaning whose value was not heard: it may be meant, and said in words that are not known. */
 const UNFILLED = 0.5;
 /** What a sentence that was taught word for word adds. */
@@ -98,6 +108,8 @@ export interface Learnt {
   own: ReadonlyMap<string, ReadonlySet<string>>;
   /** whole sentences → the commands that were taught them */
   taught: ReadonlyMap<string, readonly string[]>;
+  /** how often each was said in each moment */
+  moments: Moments;
   /** knows English beyond the commands */
   encoder?: Encoder;
 }
@@ -106,6 +118,7 @@ export function learn(
   grammars: Grammars,
   wordings: Wordings = new Map(),
   said: Said = new Map(),
+  moments: Moments = new Map(),
   language: Catalogue = english,
 ): Learnt {
   const random = dice(20_260_101);
@@ -139,14 +152,15 @@ export function learn(
     const key = words.join(' ');
     taught.set(key, [...(taught.get(key) ?? []), label]);
   }
-  return { model: train(examples, random), own: ownOf, taught };
+  return { model: train(examples, random), own: ownOf, taught, moments };
 }
 
 export function openUnderstanding(
   grammars: Grammars,
-  { model, own, taught, encoder }: Learnt,
+  { model, own, taught, moments, encoder }: Learnt,
   language: Catalogue = english,
 ): OpenUnderstanding {
+  const saidThere = evidence(moments);
   const records = new Map(commandRecords(grammars).map((r) => [r.id, r]));
   const spot = slotSpotter(grammars);
   const recipes = compileGrammar(grammars.parsed.get(`${PACKAGE}.recipes`) ?? '', (n) =>
@@ -163,26 +177,32 @@ export function openUnderstanding(
   };
   const known = (token: string): boolean =>
     token.startsWith('_') || language.small.has(token) || model.features.has(token);
-  const understand = (
-    line: readonly string[],
-    situations: readonly Situation[],
-    asked: boolean,
-  ): Interpretation | undefined => {
+  const understand = (line: readonly string[], now: Moment, asked: boolean): Interpretation | undefined => {
+    const { situations } = now;
     const long = spelledOut(withoutCourtesies(line.join(' '), language).split(' ').filter(Boolean));
     const spotted = repaired(spot(long));
     const all = bare(spotted.tokens);
     const said = { ...spotted, line, tokens: all.filter(known) };
     if (said.tokens.length === 0) return undefined;
-    const { found, nothing } = ranked(said, situations);
+    const { found, nothing } = ranked(said, now);
     const [best] = found;
     if (!best) return undefined;
     // what says the same more or less exactly is no rival
-    const second = found.find((f) => !agree(f.intent, best.intent));
+    const onSomebody = best.intent.type === 'spill' && best.intent.place !== undefined;
+    const second = found.find(
+      (f) => !agree(f.intent, best.intent) && !(onSomebody && f.intent.type === 'hurt'),
+    );
     const text = line.join(' ');
     const understood = ({ record, intent }: Found): Interpretation => {
       const here = openNow(record, situations);
       const situation = here ?? record.situations[0] ?? 'anytime';
-      return { kind: 'understood', intent, words: text, situation, ...(!here && { outOfPlace: true }) };
+      return {
+        kind: 'understood',
+        intent,
+        words: text,
+        situation,
+        ...(!here && { outOfPlace: true }),
+      };
     };
     const { intent } = best;
     const p = found.reduce((sum, f) => (agree(f.intent, intent) ? sum + f.p : sum), 0);
@@ -194,13 +214,18 @@ export function openUnderstanding(
       if (!isDeed(f.intent)) return false;
       const doubled = long.includes('yes') && (long.includes('no') || long.includes('not'));
       const mine = own.get(f.record.id) ?? new Set<string>();
-      return doubled || blocked(said.words.join(' '), long.join(' '), f.intent, mine, asked, language);
+      const certain = !isGuarded(f.intent) && p >= SURE.certain && nothing < SURE.addressed;
+      return (
+        doubled || blocked(said.words.join(' '), long.join(' '), f.intent, mine, asked, certain, language)
+      );
     };
     const deed = isDeed(intent);
     // a word that no command was taught with may change what is meant
     const strange = isGuarded(intent) && all.some((t) => !t.startsWith('_') && !words.has(t));
     const clear = (least: number, margin: number): boolean =>
-      p >= least && p >= margin * (second?.p ?? 0) && best.left.length === 0;
+      p >= least &&
+      p >= margin * (second?.p ?? 0) &&
+      (best.left.length === 0 || (!deed && p >= SURE.certain));
     const here = openNow(best.record, situations);
     if (!deed && clear(SURE.talk, MARGIN.talk)) return understood(best);
     if (
@@ -217,7 +242,11 @@ export function openUnderstanding(
       return understood(best);
     if (rivals.length === 0 || nothing >= (rivals.some(forbids) ? SURE.forbidden : SURE.unasked))
       return undefined;
-    return { kind: 'unsure', candidates: rivals.slice(0, MOST_ASKED).map((r) => r.intent), words: text };
+    return {
+      kind: 'unsure',
+      candidates: rivals.slice(0, MOST_ASKED).map((r) => r.intent),
+      words: text,
+    };
   };
 
   interface Found {
@@ -228,7 +257,9 @@ export function openUnderstanding(
   }
 
   /** What a sentence may mean, likeliest first, and how likely it is nothing of ours. */
-  function ranked(said: Spotted, situations: readonly Situation[]): { found: Found[]; nothing: number } {
+  function ranked(said: Spotted, now: Moment): { found: Found[]; nothing: number } {
+    const { situations, due } = now;
+    const moment = momentName(now);
     const p = judged(said);
     const lesson = taught.get(said.tokens.join(' '));
     const bareSlots = said.tokens.every((t) => t.startsWith('_'));
@@ -246,23 +277,35 @@ export function openUnderstanding(
       if (!record || record.intent === 'override') return [];
       const here = openNow(record, situations);
       const foremost = situations.some((s) => s !== 'anytime' && record.situations.includes(s));
-      const weight = (p[c] ?? 0) * Math.exp(foremost ? FOREMOST : here ? 0 : -OUT_OF_PLACE);
+      const filled = fill(record, said, recipeIn, due);
+      const idle = record.intent === 'confirm' && !situations.includes('challenged') && due.length > 0;
+      const place =
+        (foremost && !idle ? FOREMOST : here && !idle ? 0 : -OUT_OF_PLACE) + saidThere(record.id, moment);
+      const weight = (p[c] ?? 0) * Math.exp(place + expected(record, filled?.intent, due));
       if (record.intent === 'none') nothing += weight;
       // what is told of a mix is told while one is open
       if (!here && record.situations.join() === 'mixing' && isDeed({ type: record.intent } as Intent))
         return [];
       // amounts and names alone say nothing that was not taught so
-      if (bareSlots && !(lesson?.includes(record.id) && (here || record.intent === 'part'))) return [];
-      const filled = fill(record, said, recipeIn);
+      const answers = due.length > 0 && due[0]?.type === record.intent;
+      if (bareSlots && !answers && !(lesson?.includes(record.id) && (here || record.intent === 'part')))
+        return [];
       if (!filled) {
         if (record.intent !== 'none') rest += UNFILLED * weight;
         return [];
       }
       const mine = own.get(record.id) ?? new Set<string>();
       // a slot that the command was taught with and has no field for changes nothing; a second bath does
-      const taken = new Set(said.slots.filter((s) => !filled.left.includes(s)).map((s) => s.token));
+      const taken = new Set(filled.used.map((s) => s.token));
       const left = filled.left.filter((s) => !IDLE.has(s.token) || !mine.has(s.token) || taken.has(s.token));
-      return [{ record, intent: filled.intent, left, p: weight * Math.exp(-LEFT_OVER * left.length) }];
+      return [
+        {
+          record,
+          intent: filled.intent,
+          left,
+          p: weight * Math.exp(-LEFT_OVER * left.length),
+        },
+      ];
     });
     // two commands of one meaning are one
     const merged = new Map<string, Found>();
@@ -319,18 +362,36 @@ export function openUnderstanding(
   const plausible = (line: readonly string[], ...types: readonly Intent['type'][]): number => {
     const long = spelledOut(line);
     const spotted = spot(long);
-    const p = judged({ ...spotted, line, tokens: bare(spotted.tokens).filter(known) });
+    const p = judged({
+      ...spotted,
+      line,
+      tokens: bare(spotted.tokens).filter(known),
+    });
     return model.classes.reduce(
       (sum, id, c) => sum + (types.some((t) => t === records.get(id)?.intent) ? (p[c] ?? 0) : 0),
       0,
     );
   };
-  return { understand, plausible, isBare, mentions, mayAct, words };
+  const isEnglish = (word: string): boolean => encoder?.knows(word) ?? false;
+  return { understand, isEnglish, plausible, isBare, mentions, mayAct, words };
 }
 
 /** The situation in which a command can be said now, if there is one. */
 const openNow = (record: CommandRecord, situations: readonly Situation[]): Situation | undefined =>
   record.situations.find((s) => s === 'anytime' || situations.includes(s));
+
+/** What the moment adds to the log probability of a command: what is due is likely, at its amount more so. */
+function expected(record: CommandRecord, meant: Intent | undefined, due: readonly Intent[]): number {
+  const match = due.find((d) => d.type === record.intent);
+  if (!match) return due.some((d) => ANSWERS.has(d.type)) && ANSWERS.has(record.intent) ? -DUE.other : 0;
+  const [wanted, got] = [amountOf(match), meant && amountOf(meant)];
+  if (wanted === undefined || got === undefined) return DUE.kind;
+  return Math.abs(got - wanted) <= NEARLY * wanted ? DUE.amount : DUE.kind;
+}
+
+/** What answers a question of the mix; only one of them is asked at a time. */
+const ANSWERS = new Set<CommandRecord['intent']>(['reading', 'ph-reading', 'made-up', 'part', 'dissolved']);
+const NEARLY = 0.25;
 
 /** Whether two meanings are of one kind, and what both say is the same. */
 const agree = (a: Intent, b: Intent): boolean => {
@@ -343,6 +404,8 @@ const agree = (a: Intent, b: Intent): boolean => {
 /** What may itself be said with a "not". */
 const DENIALS = new Set<Intent['type']>(['withdraw', 'cancel', 'correct', 'no-film', 'skip', 'undo']);
 
+const GUARDED_POURS = new Set<Intent['type']>(['pour-in', 'pour-back', 'pour-away']);
+
 /** What negates, doubts or asks about a deed, or tells of somebody else's, never does it. */
 function blocked(
   words: string,
@@ -350,6 +413,7 @@ function blocked(
   intent: Intent,
   own: ReadonlySet<string>,
   asked: boolean,
+  certain: boolean,
   language: Catalogue,
 ): boolean {
   const meant = (pattern: RegExp): boolean => {
@@ -357,8 +421,10 @@ function blocked(
     return found !== null && !own.has(found[0]);
   };
   if (!DENIALS.has(intent.type) && language.denial.test(words)) return true;
-  if (meant(language.negation) || meant(language.hearsay)) return true;
-  if (POURS.has(intent.type)) return meant(language.doubt) && !/^(?:can|may|could|should|shall) /.test(line);
+  if (meant(language.negation) || (!certain && meant(language.hearsay))) return true;
+  // the guard judges what goes into the tank or comes out of it, and so answers whoever asks
+  if (GUARDED_POURS.has(intent.type))
+    return meant(language.doubt) && !/^(?:can|may|could|should|shall) /.test(line);
   return asked || (language.question.test(line) && !language.request.test(line)) || meant(language.doubt);
 }
 
