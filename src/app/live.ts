@@ -1,5 +1,6 @@
 import type { Interpretation } from '../language/interpretation.js';
 import type { Hearing } from '../language/types.js';
+import type { Situation } from '../process/desk.js';
 import type { AssistantState, Reply } from './assistant.js';
 import type { Bench } from './bench.js';
 import type { BenchClock } from './clock.js';
@@ -10,6 +11,9 @@ import { type Understanding, understandingThread } from './understanding.js';
 const longestTimerMs = 60_000;
 
 const afterFailureMs = 500;
+
+/** In these nobody waits with wet hands for an answer. */
+const AT_REST: ReadonlySet<Situation> = new Set(['anytime', 'preparing', 'warming', 'closing']);
 
 /** What is taken to be needed of the loop by work that was not done yet, ms. */
 const firstGuessMs = 50;
@@ -45,7 +49,9 @@ export class LiveConversation {
     state: AssistantState,
   ) {
     this.#clock = ports.clock;
-    this.#understanding = understandingThread(bench.language);
+    this.#understanding = understandingThread(bench.language, undefined, () =>
+      this.conversation.situations().some((s) => !AT_REST.has(s)),
+    );
     this.conversation = new Conversation({ ...bench, ...ports }, state);
   }
 

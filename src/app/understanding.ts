@@ -18,7 +18,7 @@ export interface Understanding {
 /** More memory than this is no sentence, MB. */
 const mostMemoryMb = 512;
 
-/** A thread that nothing was typed to for so long is let go with its 40 MB, ms; the next line waits for a new one. */
+/** A thread that nothing was typed to for so long, while nothing is at work, is let go with its 40 MB, ms; the next line waits for a new one. */
 const idleMs = 60_000;
 
 const tooLong: Interpretation = {
@@ -28,12 +28,14 @@ const tooLong: Interpretation = {
 };
 
 /**
+ * `atWork`: whether somebody is in the midst of something, so that the thread is kept however long nothing is typed.
  * A thread that understands, begun anew when a line takes too long or ends it. Where none can be had, `language`
  * does it here.
  */
 export function understandingThread(
   language: Pick<InstalledLanguage, 'typed' | 'own'>,
   deadlineMs: number = limits.understandingMs,
+  atWork: () => boolean = () => false,
 ): Understanding {
   let worker: Worker | null = null;
   /** what the thread says next */
@@ -43,7 +45,7 @@ export function understandingThread(
   let idle: NodeJS.Timeout | undefined;
   const rest = (): void => {
     clearTimeout(idle);
-    idle = setTimeout(() => letGo(), idleMs);
+    idle = setTimeout(() => (atWork() ? rest() : letGo()), idleMs);
     idle.unref();
   };
   const letGo = (): void => {

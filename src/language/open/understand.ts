@@ -189,9 +189,9 @@ export function openUnderstanding(
     if (!best) return undefined;
     // what says the same more or less exactly is no rival
     const onSomebody = best.intent.type === 'spill' && best.intent.place !== undefined;
-    const second = found.find(
-      (f) => !agree(f.intent, best.intent) && !(onSomebody && f.intent.type === 'hurt'),
-    );
+    const same = (f: Found): boolean =>
+      agree(f.intent, best.intent) || (onSomebody && f.intent.type === 'hurt');
+    const second = found.find((f) => !same(f));
     const text = line.join(' ');
     const understood = ({ record, intent }: Found): Interpretation => {
       const here = openNow(record, situations);
@@ -205,7 +205,7 @@ export function openUnderstanding(
       };
     };
     const { intent } = best;
-    const p = found.reduce((sum, f) => (agree(f.intent, intent) ? sum + f.p : sum), 0);
+    const p = found.reduce((sum, f) => (same(f) ? sum + f.p : sum), 0);
     // somebody is hurt, whoever it is: that goes before what else it may be
     const hurt = found.find((f) => f.intent.type === 'hurt');
     if (hurt && hurt.p >= SURE.hurt && nothing < SURE.nothing) return understood(hurt);
@@ -227,10 +227,14 @@ export function openUnderstanding(
       p >= margin * (second?.p ?? 0) &&
       (best.left.length === 0 || (!deed && p >= SURE.certain));
     const here = openNow(best.record, situations);
+    const taughtAlone = taught.get(said.tokens.join(' '))?.join() === best.record.id;
     if (!deed && clear(SURE.talk, MARGIN.talk)) return understood(best);
     if (
       deed &&
-      clear(here || POURS.has(intent.type) ? SURE.deed : SURE.elsewhere, MARGIN.deed) &&
+      clear(
+        here || POURS.has(intent.type) ? SURE.deed : SURE.elsewhere,
+        taughtAlone ? MARGIN.talk : MARGIN.deed,
+      ) &&
       nothing < SURE.unaddressed &&
       !strange &&
       !forbids(best)
@@ -423,8 +427,9 @@ function blocked(
   if (!DENIALS.has(intent.type) && language.denial.test(words)) return true;
   if (meant(language.negation) || (!certain && meant(language.hearsay))) return true;
   // the guard judges what goes into the tank or comes out of it, and so answers whoever asks
+  const asksLeave = /^(?:can|may|could|should|shall) /.test(line);
   if (GUARDED_POURS.has(intent.type))
-    return meant(language.doubt) && !/^(?:can|may|could|should|shall) /.test(line);
+    return !asksLeave && (meant(language.doubt) || language.question.test(line));
   return asked || (language.question.test(line) && !language.request.test(line)) || meant(language.doubt);
 }
 
