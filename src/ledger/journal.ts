@@ -166,8 +166,11 @@ interface Mended {
 function mendedDatabase(path: string, options: JournalOptions, mark: Mark | null): Mended | JournalProblem {
   const notes: string[] = [];
   const mend = (cause: string): void => {
-    notes.push(rebuiltSentence(cause, rebuild(path, options.assumed ?? null)));
+    notes.push(rebuiltSentence(cause, rebuild(path, options.assumed ?? null, logged)));
+    logged = [];
   };
+  // SQLite reads a log up to the first frame that is not whole, and takes it away when it closes; entries may stand behind
+  let logged: EventRow[] = [];
   const hadLog = existsSync(`${path}-wal`) && statSync(`${path}-wal`).size > 0;
   const gone = !existsSync(path) || statSync(path).size === 0;
   const wasOne = mark !== null && mark.entries !== 0;
@@ -193,7 +196,8 @@ function mendedDatabase(path: string, options: JournalOptions, mark: Mark | null
       }
     }
     if (damage === null && db !== undefined) {
-      const beyond = tail(db, path, hadLog && attempt === 1, readMark(path)?.entries ?? 0);
+      if (hadLog && attempt === 1) logged = carve(path, eventStore(db).boots()).rows;
+      const beyond = tail(db, path, logged, readMark(path)?.entries ?? 0);
       if (beyond.missing === 0) {
         if (beyond.rows.length > 0) notes.push(bridgedSentence(beyond.rows.length));
         if (beyond.doubt !== null) notes.push(beyond.doubt);
@@ -216,7 +220,7 @@ const bridgedSentence = (entries: number): string =>
 function tail(
   db: Database,
   path: string,
-  hadLog: boolean,
+  log: readonly EventRow[],
   marked: number,
 ): { rows: EventRow[]; missing: number; doubt: string | null; copyEnd: number } {
   const events = eventStore(db);
@@ -227,8 +231,7 @@ function tail(
   const foreign = same !== undefined && same.chain !== last.chain;
   const vouched = same !== undefined && !foreign;
   const known = foreign ? [] : copy.rows;
-  // SQLite reads a log up to the first frame that is not whole; entries may stand behind it
-  const logged = closed === 1 || !hadLog ? [] : carve(path, events.boots()).rows;
+  const logged = closed === 1 ? [] : log;
   const beyond = [...known, ...logged].filter((r) => r.seq > last.seq);
   const rows: EventRow[] = [];
   for (let before = last; ; ) {

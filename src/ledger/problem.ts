@@ -105,7 +105,10 @@ export function problemFrom(error: unknown, path: string): JournalProblem {
     (sqliteCode === undefined ? undefined : byResultCode[sqliteCode & 0xff]) ??
     (code === undefined ? undefined : byErrno[code]) ??
     // no number of ours is beyond 2^53: a row's own types were harmed
-    (/too large to be represented/.test(error.message) ? 'damaged' : undefined);
+    // and the tables' own description names columns that we do not
+    (/too large to be represented|no such (?:table|column)|has no column named/.test(error.message)
+      ? 'damaged'
+      : undefined);
   if (kind === undefined) throw error;
   return problemOf(kind, path, error.message);
 }

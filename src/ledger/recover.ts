@@ -31,13 +31,18 @@ export interface Recovered {
 }
 
 /**
+ * `logged`: what was read from the log before SQLite took it away.
  * Makes a journal anew from every entry whose bytes are intact in the old one, its log or the second copy, and puts it
  * in place, empty if there is none; the old files are moved aside, never deleted.
  */
-export function rebuild(path: string, assumed: readonly AssumedBottle[] | null): Recovered {
+export function rebuild(
+  path: string,
+  assumed: readonly AssumedBottle[] | null,
+  logged: readonly EventRow[] = [],
+): Recovered {
   const carved = carve(path);
   const copy = readSecondCopy(path);
-  const rows = chosen([...carved.rows, ...copy.rows]);
+  const rows = chosen([...carved.rows, ...copy.rows, ...logged]);
   const mark = readMark(path);
   const broken = new Map([...copy.broken, ...carved.broken]);
   for (const { seq } of rows) broken.delete(seq);
