@@ -363,6 +363,8 @@ export function createAssistant(posts: readonly Post[], world: World, words: Ass
       if (state.undoAsked && intent.type === 'cancel')
         return { state: { ...state, undoAsked: false }, replies: say(event, words.kept()), facts: [] };
       if (intent.type === 'undo') return undo(caughtUp(state, event), event, false);
+      if (intent.type === 'withdraw' && intent.yet && justIn(state, event))
+        return undo(caughtUp(state, event), event, true);
       if (intent.type === 'redo') return redo(caughtUp(state, event), event);
       if (intent.type === 'correct') {
         const right = correct(caughtUp(state, event), event);
@@ -386,6 +388,13 @@ export function createAssistant(posts: readonly Post[], world: World, words: Ass
     },
   };
 
+  /** "Not yet": a bath was said to be in a moment ago, and nothing else since. */
+  function justIn({ recent, world }: AssistantState, event: DeskEvent): boolean {
+    const last = recent.findLast((r) => r.event.type === 'intent');
+    if (!last?.deed || last.event.type !== 'intent' || event.atMs - last.event.atMs > justNowMs) return false;
+    return last.event.intent.type === 'bath-in' && world.tank.bath !== null;
+  }
+
   /** Calls that fell due before these words were said count as made. */
   function caughtUp(state: AssistantState, event: DeskEvent): AssistantState {
     return ordinary(state, timeAt(event)).state;
@@ -408,6 +417,9 @@ function askedBy(recent: readonly Remembered[], index: number): number {
 const isPour = ({ type }: Intent): boolean => type.startsWith('pour-');
 /** After these a pour that was cleared or refused is in hand no more. */
 const callsOff: readonly Intent['type'][] = ['cancel', 'withdraw', 'stop'];
+
+/** So long "not yet" speaks of what was said last, ms. Source: common practice. */
+const justNowMs = 30_000;
 
 /** What was said longer ago than this is not put right by "I meant", ms. */
 const correctWithinMs = 10 * 60_000;

@@ -1,6 +1,7 @@
 import type { Journal } from '../ledger/journal.js';
 import type { DayPlan } from '../ledger/plan/types.js';
-import { carryOver } from '../world/contamination.js';
+import { sheets } from '../process/sheets/index.js';
+import { carryOver, ofRecipes, type SheetBaths } from '../world/contamination.js';
 import { bottleLife, replenishAdvice } from '../world/life.js';
 import type { BottleRecord, RunRecord } from '../world/records.js';
 
@@ -21,12 +22,19 @@ function table(rows: readonly (readonly string[])[]): string {
     .join('\n');
 }
 
+/** What the sheet of the newest run says of its baths; with no run, what the recipes say. */
+function bathsOf(journal: Journal): SheetBaths {
+  const [newest] = journal.runs({ limit: 1 });
+  return sheets.find((sheet) => sheet.id === newest?.sheetId) ?? ofRecipes;
+}
+
 export function bottlesTable(journal: Journal, wallMs: number): string {
   const bottles = journal.bottles();
   if (bottles.length === 0)
     return 'No bottle is on record yet. Say what a bottle holds, for example: bottle 2 holds 900 millilitres of developer.';
+  const baths = bathsOf(journal);
   const rows = bottles.map((bottle) => {
-    const life = bottleLife(bottle, wallMs);
+    const life = bottleLife(bottle, wallMs, baths);
     const { low, usual, high } = life.filmsLeft;
     return [
       String(bottle.number),
@@ -36,7 +44,7 @@ export function bottlesTable(journal: Journal, wallMs: number): string {
       life.ageDays === null ? '' : `${Math.floor(life.ageDays)} d`,
       bottle.runs === 0 ? '' : `${bottle.runs} runs`,
       leftWords(bottle, life.limit, `${usual} (${low} to ${high})`),
-      notes(bottle),
+      notes(bottle, baths),
     ];
   });
   return table([['No', 'name', 'holds', 'volume', 'age', 'served', '36 exp. films left', 'notes'], ...rows]);
@@ -53,11 +61,11 @@ function leftWords(bottle: BottleRecord, limit: string, films: string): string {
   return limitWords[limit] ?? films;
 }
 
-function notes(bottle: BottleRecord): string {
+function notes(bottle: BottleRecord, baths: SheetBaths): string {
   const wrong = bottle.contaminations.map(
     (one) => `${one.volumeMl === null ? 'some' : `${Math.round(one.volumeMl)} ml`} ${one.liquid} went in`,
   );
-  const owed = replenishAdvice(bottle)?.addMl ?? 0;
+  const owed = replenishAdvice(bottle, baths)?.addMl ?? 0;
   return [
     ...(bottle.assumed ? ['assumed'] : []),
     ...wrong,
@@ -65,17 +73,19 @@ function notes(bottle: BottleRecord): string {
   ].join('; ');
 }
 
-export const bottlesJson = (journal: Journal, wallMs: number): string =>
-  JSON.stringify(
+export function bottlesJson(journal: Journal, wallMs: number): string {
+  const baths = bathsOf(journal);
+  return JSON.stringify(
     journal.bottles().map((bottle) => ({
       ...bottle,
-      life: bottleLife(bottle, wallMs),
-      replenish: replenishAdvice(bottle),
+      life: bottleLife(bottle, wallMs, baths),
+      replenish: replenishAdvice(bottle, baths),
       carryOver: carryOver(bottle),
     })),
     null,
     2,
   );
+}
 
 export function runsTable(runs: readonly RunRecord[]): string {
   if (runs.length === 0) return 'No run matches.';

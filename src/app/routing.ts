@@ -39,6 +39,7 @@ const served: Partial<Record<Intent['type'], DeskId[]>> = {
   'ask-fullest': ['bottles'],
   'ask-life': ['bottles'],
   'ask-replenish': ['bottles'],
+  'bath-history': ['bottles'],
   'bottle-discarded': ['bottles'],
   'bottle-named': ['bottles'],
   'ask-runs': ['bottles'],

@@ -44,8 +44,6 @@ export function talkAnswer(intent: Intent, { records, sheet, wallMs }: TalkConte
         say: `The ${name(intent.liquid)} at ${spokenTemp(temp.aimC)}, between ${spokenTemp(temp.minC)} and ${spokenTemp(temp.maxC)}.`,
       };
     }
-    case 'ask-duration':
-      return intent.liquid === undefined ? { as: { type: 'ask-next' } } : null;
     case 'ask-clock':
       return { say: `It is ${new Date(wallMs).toTimeString().slice(0, 5)}.` };
     case 'ask-bottle-of':
@@ -82,7 +80,8 @@ export function talkAnswer(intent: Intent, { records, sheet, wallMs }: TalkConte
       return { as: { type: 'note', text: `drained ${spokenDuration(intent.seconds)} late` } };
     case 'contaminated': {
       const { type: _type, ...met } = intent;
-      const intoBath = intent.intoBottle !== undefined || intent.intoLiquid !== undefined;
+      const { intoBottle, intoLiquid, with: other } = intent;
+      const intoBath = intoBottle !== undefined || intoLiquid !== undefined || other !== undefined;
       // one bath into another changes what stands at the sink; anything else is reckoned
       return intoBath && liquidById(intent.liquid) ? null : { as: { type: 'what-if', ...met } };
     }

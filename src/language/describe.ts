@@ -96,9 +96,18 @@ const PHRASES: { [T in SpokenType]: (i: IntentOf<T>) => string } = {
   'drained-late': (i) => `the bath was drained ${spokenDuration(i.seconds)} late`,
   contaminated: (i) =>
     join(
-      the(i.liquid),
+      i.all === true && 'all of',
+      amountOf(i.volumeMl, i.liquid),
+      i.with !== undefined && `and ${the(i.with)}`,
       'got into',
       i.intoBottle === undefined ? the(i.intoLiquid) : `bottle ${i.intoBottle}`,
+    ),
+  swapped: (i) =>
+    join(
+      i.bottle === undefined ? the(i.liquid) : `bottle ${i.bottle}`,
+      'and',
+      i.other === undefined ? the(i.otherLiquid) : `bottle ${i.other}`,
+      'have changed places',
     ),
   'all-at': (i) => `all bottles are at ${spokenTemp(i.tempC)}`,
   more: () => 'the rest of the answer',
@@ -157,6 +166,7 @@ const PHRASES: { [T in SpokenType]: (i: IntentOf<T>) => string } = {
   spill: (i) =>
     join(
       'a spill',
+      i.bottle !== undefined && `of bottle ${i.bottle}`,
       (i.volumeMl !== undefined || i.liquid !== undefined) &&
         `of ${amountOf(i.volumeMl, i.liquid).replace(/^the /, '')}`,
       i.place !== undefined && `${INSIDE.has(i.place) ? 'in' : 'on'} the ${i.place}`,
@@ -225,6 +235,13 @@ const PHRASES: { [T in SpokenType]: (i: IntentOf<T>) => string } = {
     i.films === undefined
       ? `how many films ${the(i.liquid)} can still do`
       : `whether ${i.films} more ${i.films === 1 ? 'film' : 'films'} can go through ${the(i.liquid)}`,
+  'bath-history': (i) =>
+    join(
+      i.bottle === undefined ? the(i.liquid) : `bottle ${i.bottle}`,
+      i.films !== undefined && `has done ${i.films} films`,
+      i.ageDays !== undefined && `is ${i.ageDays} days old`,
+      i.month !== undefined && 'was mixed on that day',
+    ),
   'ask-replenish': (i) => `how to replenish ${the(i.liquid)}`,
   'bottle-discarded': (i) => `mark bottle ${i.bottle} as discarded`,
   'bottle-named': (i) => `call bottle ${i.bottle} ${i.name}`,

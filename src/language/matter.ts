@@ -418,11 +418,15 @@ const strange = (line: string, slots: ReadonlyMap<string, Slot>): boolean =>
 
 /** "Can I use table salt instead of bromide": one thing in the place of another. */
 const instead: Reader = (_line, _slots, plain) =>
-  /^(?:can|could|may|is|does|what|should)\b.* (?:instead of|in place of|substitute for|replacement for) /.test(
+  /^(?:can|could|may) .*\buse (?:white |some |household )?vinegar (?:as|for|in|instead of) .*\bstop\b/.test(
     plain,
-  ) || /^(?:can|could|may|should|what if)\b.* use .* (?:as|for) /.test(plain)
-    ? { type: 'ask-advice', topic: 'instead' }
-    : undefined;
+  )
+    ? { type: 'ask-advice', topic: 'vinegar-stop' }
+    : /^(?:can|could|may|is|does|what|should)\b.* (?:instead of|in place of|substitute for|replacement for) /.test(
+          plain,
+        ) || /^(?:can|could|may|should|what if)\b.* use .* (?:as|for) /.test(plain)
+      ? { type: 'ask-advice', topic: 'instead' }
+      : undefined;
 
 /** "How much more fixer in the developer until it is ruined", "how much prebath can the developer take". */
 const untilSpoiled: Reader = (line, slots) => {

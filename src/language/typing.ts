@@ -11,6 +11,7 @@ import { FACTS, isDeed, isGuarded, POURS } from './meaning/weight.js';
 import { NUMBER_WORDS, writtenLines } from './numbers.js';
 import { openFor, withoutCourtesies } from './open/understand.js';
 import { mendings } from './slips.js';
+import { TOLD_FIRST, TOLD_LAST, TOLD_OF_OTHERS, toldAtSink } from './told.js';
 import { longForm, normaliseTyped, typedBottleName, typedNote } from './typed.js';
 
 /**
@@ -63,13 +64,18 @@ function readTyped(line: string, now: Moment, grammars: Grammars): Interpretatio
   const open = openFor(grammars);
   const words = plain.split(' ').filter(Boolean);
   const strange = words.filter((w) => !open.words.has(w) && !longForm(w) && !w.endsWith("n't"));
+  const told = asked ? () => undefined : toldAtSink(plain, now.situations, grammars);
+  const acts = open.mayAct(words);
   if (words.some((w) => w === 'override' || w === 'anyway'))
     return exact(said, { ...now, situations: [...now.situations, 'challenged'] }, grammars) ?? sayTheWords;
   return (
-    withItsWarmth(line, now, grammars) ??
+    withMore(line, now, grammars) ??
     asksWhereItGoes(plain, grammars) ??
+    told(TOLD_OF_OTHERS) ??
+    (acts ? told(TOLD_FIRST) : undefined) ??
     named(exact(said, now, grammars), words, grammars) ??
     named(exact(bare, now, grammars), words, grammars) ??
+    (acts ? told(TOLD_LAST) : undefined) ??
     matterMeant(plain, grammars) ??
     (strange.length > 0 ? mended(bare, now, asked, strange.every(open.isEnglish), grammars) : undefined) ??
     openly(line, plain, asked, now, grammars) ??
@@ -77,25 +83,42 @@ function readTyped(line: string, now: Moment, grammars: Grammars): Interpretatio
   );
 }
 
-/** How warm a bath is, said behind its pour: "…, but it's only at 38". */
-const WARMTH_BEHIND =
-  /^(.*\w)[,;]?\s+(?:but|and|though|although)\s+it(?:'s|’s|\s+is)\s+(?:(?:only|just|still|at|about)\s+)*(\d+(?:\.\d+)?)(?:\s*(?:degrees|celsius|c))*[.!]?$/i;
+/** How warm a bath is, or how much of it there is, said behind its pour: "…, but it's only at 38", "…, but only 250 ml". */
+const MORE_BEHIND =
+  /^(.*\w)[,;]?\s+(?:(?:but|and|though|although|at|only)\b,?\s*)(?:(?:it(?:'s|’s|\s+is)|only|just|still|at|about|with|there(?:'s|’s| is| was)|i had|i have)\s+)*(\d+(?:\.\d+)?)\s*(degrees|celsius|c|ml|mls|millilit(?:er|re)s?|cc)?\b(?:\s+(?:of it|in it|went in|left))*[.!]?$/i;
 
-/** The reading counts before the pour that it was said with. */
-function withItsWarmth(line: string, now: Moment, grammars: Grammars): Interpretation | undefined {
-  const [, deed, warmth] = WARMTH_BEHIND.exec(line.trim()) ?? [];
+/** The reading counts before the pour that it was said with; the amount is of that pour. */
+function withMore(line: string, now: Moment, grammars: Grammars): Interpretation | undefined {
+  const [, deed, number, unit] = MORE_BEHIND.exec(line.trim()) ?? [];
   const meant = deed === undefined ? undefined : readTyped(deed, now, grammars);
   if (meant?.kind !== 'understood') return undefined;
   const { intent } = meant;
-  if ((intent.type !== 'pour-in' && intent.type !== 'bath-in') || intent.liquid === undefined)
-    return undefined;
+  if (intent.type !== 'pour-in' && intent.type !== 'bath-in') return undefined;
+  const value = Number(number);
+  if (unit !== undefined && /^[mM]|^cc/i.test(unit)) {
+    if (intent.type !== 'bath-in' || value <= 0) return undefined;
+    return { ...meant, intent: { ...intent, volumeMl: value } };
+  }
+  if (value < LEAST_WARM || value > MOST_WARM) return undefined;
+  if (intent.liquid === undefined) {
+    const reading: Intent = {
+      type: 'temperature',
+      of: { kind: 'tank' },
+      tempC: value,
+    };
+    return intent.type === 'bath-in'
+      ? { ...meant, intent: { type: 'several', intents: [intent, reading] } }
+      : undefined;
+  }
   const reading: Intent = {
     type: 'temperature',
     of: intent.liquid,
-    tempC: Number(warmth),
+    tempC: value,
   };
   return { ...meant, intent: { type: 'several', intents: [reading, intent] } };
 }
+/** A bath is read within these, °C. */
+const [LEAST_WARM, MOST_WARM] = [10, 60];
 
 /** A bath or a bottle by itself is a name, and corrects nothing. */
 function named(
@@ -260,6 +283,15 @@ function inClauses(line: string, now: Moment, grammars: Grammars): Interpretatio
   const facts =
     after.length > 0 && after.every((m) => m.intent.type === 'tank-empty' || m.intent.type === 'bath-in');
   if (all && back?.intent.type === 'pour-back' && facts)
+    return {
+      ...first,
+      intent: { type: 'several', intents: each.map((m) => m.intent) },
+      words,
+    };
+  // what is so, and the pour that comes next
+  const last = each.at(-1);
+  const so = each.length > 1 && each.slice(0, -1).every((m) => FACTS.has(m.intent.type));
+  if (all && so && last && POURS.has(last.intent.type))
     return {
       ...first,
       intent: { type: 'several', intents: each.map((m) => m.intent) },

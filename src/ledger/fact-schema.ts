@@ -1,5 +1,6 @@
 import { z } from 'zod';
 import type { Fact } from '../world/fact.js';
+import { FORMATS } from '../world/film-area.js';
 import { type Role, roles } from '../world/liquids.js';
 
 /** Checks facts that come from a file. The type annotation at the end keeps this in step with src/world/fact.ts. */
@@ -83,6 +84,18 @@ const plain = [
     volumeMl: amount,
     capacityMl: amount,
     batch: z.string().optional(),
+  }),
+  z.looseObject({
+    type: z.literal('bottles-swapped'),
+    bottle: z.int().min(1),
+    other: z.int().min(1),
+  }),
+  z.looseObject({
+    type: z.literal('bottle-history'),
+    bottle: z.int().min(1),
+    films: z.partialRecord(z.enum(FORMATS), amount).optional(),
+    workM2: amount.optional(),
+    mixedWallMs: z.number().optional(),
   }),
   z.looseObject({
     type: z.literal('spilled'),

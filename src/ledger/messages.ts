@@ -71,6 +71,21 @@ export type BottlesMessage =
       regenerate: { cautions: string[]; persulphateG: number; bromideG: number } | null;
     }
   | { id: 'replenish-unknown'; liquid: string }
+  /** which bottle is meant: none is known of it, or several hold it */
+  | { id: 'history-of-which'; liquid: string | null; bottles: number[] }
+  | {
+      id: 'history-noted';
+      bottle: number;
+      liquid: string;
+      /** as told; null: only its age was */
+      films: number | null;
+      ageDays: number | null;
+      keepDaysLeft: number | null;
+      spent: boolean;
+      /** films it is still good for; null: nothing is known of such a bath */
+      left: number | null;
+      filmWords: string;
+    }
   | { id: 'discard-asked'; line: BottleLine }
   | { id: 'discarded'; bottle: number; liquid: string | null; waste: WasteKind }
   | { id: 'nothing-to-discard'; bottle: number }

@@ -194,7 +194,10 @@ export function bottlesIn(fact: Fact): number[] {
     case 'bottle-set':
     case 'bottle-discarded':
     case 'bottle-named':
+    case 'bottle-history':
       return [fact.bottle];
+    case 'bottles-swapped':
+      return [fact.bottle, fact.other];
     case 'mixed':
       return fact.bottle === undefined ? [] : [fact.bottle];
     case 'undone':

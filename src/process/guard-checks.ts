@@ -65,6 +65,12 @@ export interface Finding {
 /** A reading older than this says nothing about the bath now, ms. Source: common practice. */
 export const freshMs = 15 * 60_000;
 
+/** So far below its aim a bleach or a fixer may not come to its end in time, °C. Source: common practice. */
+const slowC = 10;
+
+/** A bath that nobody read for so long is as warm as the room, for all that is known, ms. Source: common practice. */
+const longMs = 2 * 3_600_000;
+
 /** The last reading of this vessel, or of the liquid wherever it stood. */
 export function readingOf(
   view: Pick<GuardView, 'world'>,
@@ -213,6 +219,9 @@ function temperatureCheck(
     effect: reading && developmentEffect(view.sheet.rate, aim.aimC, reading.tempC),
     developer: role === 'developer',
   };
+  const slow = role === 'bleach' || role === 'fixer';
+  if (reading && slow && !old && reading.tempC < aim.aimC - slowC)
+    entries.push({ entry: ['recoverable', 'bath-cold'], params: { tempC: reading.tempC, aimC: aim.aimC } });
   if (role !== 'developer') return;
   const doubt = view.world.doubts[vesselKey(move.from)];
   if (doubt && (!reading || doubt.atMs > reading.atMs) && view.atMs - doubt.atMs <= freshMs)
@@ -220,6 +229,11 @@ function temperatureCheck(
       entry: ['recoverable', 'developer-doubted'],
       params: { tempC: doubt.tempC, aimC: aim.aimC },
     });
+  if (reading && agoS !== null && agoS * 1000 > longMs) {
+    const params = { tempC: reading.tempC, aimC: aim.aimC, agoS };
+    entries.push({ entry: ['recoverable', 'developer-long-unread'], params });
+    return;
+  }
   // a published time makes up for it
   if (!reading || !off || agoS === null || shown.time) return;
   const params = { tempC: reading.tempC, aimC: aim.aimC, agoS };
@@ -278,13 +292,19 @@ function sourceChecks(move: Move, view: GuardView, shown: Checks, entries: Findi
   const trace = traceFinding(move, view);
   const place = move.from.kind === 'bottle' ? { bottle: move.from.number } : {};
   if (trace) entries.push({ ...trace, params: { ...trace.params, ...place } });
+  const alreadyMl = view.world.tank.bath?.liquid === move.liquid ? view.world.tank.volumeMl : 0;
+  const inMl = (move.volumeMl ?? view.tankMl) + alreadyMl;
+  if (inMl < view.tankMl && roleOf(view.sheet, move.liquid) !== 'water')
+    entries.push({
+      entry: ['recoverable', 'not-covered'],
+      params: { ml: inMl, ofMl: view.tankMl },
+    });
   if (move.from.kind !== 'bottle') return;
   const bottle = view.world.bottles[move.from.number];
   if (!bottle) return;
   if (bottle.assumed) shown.assumed = true;
   const bottleNumber = { bottle: bottle.number };
-  const alreadyMl = view.world.tank.bath?.liquid === move.liquid ? view.world.tank.volumeMl : 0;
-  if (bottle.contents.volumeMl + alreadyMl < view.tankMl)
+  if (bottle.contents.volumeMl + alreadyMl < Math.min(inMl, view.tankMl))
     entries.push({
       entry: ['recoverable', 'too-little'],
       params: { ...bottleNumber, ml: bottle.contents.volumeMl },

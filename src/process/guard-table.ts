@@ -80,7 +80,10 @@ export type ReasonId =
   | 'developer-cold'
   | 'developer-hot'
   | 'developer-was-off'
+  | 'developer-long-unread'
+  | 'bath-cold'
   | 'too-little'
+  | 'not-covered'
   | 'no-headroom'
   | 'early';
 

@@ -75,6 +75,7 @@ export interface ReasonParams {
   tempC?: number;
   aimC?: number;
   ml?: number;
+  ofMl?: number;
   seconds?: number;
   /** how old a reading is, s */
   agoS?: number;

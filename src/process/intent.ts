@@ -24,8 +24,14 @@ export type RunIntent =
   /** said when it is asked: there is no film in the tank */
   | { type: 'no-film' }
   | { type: 'next-step' }
-  /** `agoS`: it went in that long before it was said */
-  | { type: 'bath-in'; liquid?: LiquidId; agoS?: number }
+  /** `agoS`: it went in that long before it was said; `volumeMl`, or `share` of a tankful: so much of it, where that was said */
+  | {
+      type: 'bath-in';
+      liquid?: LiquidId;
+      agoS?: number;
+      volumeMl?: number;
+      share?: number;
+    }
   | { type: 'start-clock' }
   | { type: 'hold-clock' }
   | { type: 'resume-clock' }
@@ -59,7 +65,14 @@ export type RunIntent =
   /** another tank, by its number */
   | { type: 'use-tank'; tank: number }
   | { type: 'temperature'; of: LiquidId | VesselRef; tempC: number }
-  | { type: 'spill'; volumeMl?: number; liquid?: LiquidId; place?: string }
+  /** `bottle`: all that was in it */
+  | {
+      type: 'spill';
+      volumeMl?: number;
+      liquid?: LiquidId;
+      place?: string;
+      bottle?: number;
+    }
   | { type: 'spill-cleaned' }
   | { type: 'add-time'; seconds: number }
   | { type: 'note'; text?: string }
@@ -93,8 +106,8 @@ export type WorldIntent =
       value?: number;
       agoS?: number;
     }
-  /** calls off a pour that was cleared, or says that the vessel in the hand is the wrong one */
-  | { type: 'withdraw'; wrong?: true }
+  /** calls off a pour that was cleared, or (`wrong`) says that the vessel in the hand is the wrong one; `yet`: not yet */
+  | { type: 'withdraw'; wrong?: true; yet?: true }
   /** away from the sink, for so long */
   | { type: 'away'; seconds?: number }
   /** a bath, or a wash, was left out, and what that does is asked */
@@ -108,8 +121,25 @@ export type WorldIntent =
   | { type: 'lost'; volumeMl?: number; liquid?: LiquidId }
   /** the last bath was drained so much after its call */
   | { type: 'drained-late'; seconds: number }
-  /** some of one bath got into another */
-  | { type: 'contaminated'; liquid: LiquidId; intoLiquid?: LiquidId; intoBottle?: number; volumeMl?: number }
+  /** some of one bath got into another; `all` of it; `with`: two went into one bottle */
+  | {
+      type: 'contaminated';
+      liquid: LiquidId;
+      with?: LiquidId;
+      intoLiquid?: LiquidId;
+      intoBottle?: number;
+      volumeMl?: number;
+      all?: true;
+    }
+  /** two bottles changed places or labels; `sure`: and what each holds now was said with it */
+  | {
+      type: 'swapped';
+      bottle?: number;
+      other?: number;
+      liquid?: LiquidId;
+      otherLiquid?: LiquidId;
+      sure?: true;
+    }
   /** every bottle that is warming has this temperature */
   | { type: 'all-at'; tempC: number }
   /** leaves out what is due, or the step of this liquid, on the user's word */
@@ -239,6 +269,16 @@ export type LedgerIntent =
   | { type: 'ask-fullest' }
   | { type: 'ask-life'; liquid: LiquidId; films?: number }
   | { type: 'ask-replenish'; liquid: LiquidId }
+  /** what a bath did and when it was mixed, before it came to this bench; `month` 1 to 12, the last one that is past */
+  | {
+      type: 'bath-history';
+      liquid?: LiquidId;
+      bottle?: number;
+      films?: number;
+      ageDays?: number;
+      month?: number;
+      day?: number;
+    }
   | { type: 'bottle-discarded'; bottle: number }
   | { type: 'bottle-named'; bottle: number; name: string }
   | { type: 'ask-runs' };

@@ -19,6 +19,8 @@ export type Announced = {
   clearedMs: number;
   /** what already spoke against it then, and was accepted */
   against: ReasonId[];
+  /** so much of it, where that was said, ml */
+  volumeMl?: number;
 } & ({ kind: 'in'; from: VesselRef } | { kind: 'out'; to: VesselRef });
 
 /** What the run itself remembers; what is true at the sink it reads from the world. */

@@ -74,6 +74,8 @@ export interface Spoken {
   tempC: number | null;
   aimC: number | null;
   ml: number | null;
+  /** so much it should be */
+  ofMl?: number;
   seconds: number | null;
   agoS: number | null;
   films: number | null;
@@ -85,6 +87,12 @@ export interface SpokenMove {
   from: VesselRef;
   to: VesselRef;
   volumeMl: number | null;
+}
+
+/** A bottle, and what it holds: before or after it changed places with another. */
+export interface SwapSide {
+  bottle: number;
+  bath: Named | null;
 }
 
 /** A developing time for another temperature, where one is published. `shift`: share of development more (+) or less (−). */
@@ -204,6 +212,8 @@ export type RunMessage =
       from: VesselRef;
       to: VesselRef;
       warn: { reason: ReasonId; about: Spoken } | null;
+      /** ran over */
+      lostMl?: number;
     }
   | { id: 'poured-what' }
   /** some of one bath got into another */
@@ -217,7 +227,28 @@ export type RunMessage =
       /** the two can give off a gas */
       gas: { reason: ReasonId; about: Spoken } | null;
       found: { reason: ReasonId; about: Spoken }[];
+      /** ran over */
+      lostMl?: number;
     }
+  /** in which bottle it is; `both`: the other of two that went into one */
+  | { id: 'got-into-which'; bath: Named; both: Named | null }
+  /** it left the tank into one bottle by the record, and into another by what is said */
+  | { id: 'went-elsewhere'; bath: Named; stands: number; bottle: number }
+  | { id: 'swap-asked'; bottles: readonly [SwapSide, SwapSide] }
+  | { id: 'swapped'; bottles: readonly [SwapSide, SwapSide] }
+  | { id: 'swap-what' }
+  /** the film left a bath that works on it */
+  | {
+      id: 'film-out';
+      bath: Named;
+      doneS: number;
+      leftS: number | null;
+      light: boolean;
+    }
+  /** what can be done about a developer that is too warm or too cold */
+  | { id: 'warm-it'; bath: Named; tempC: number; aimC: number; hot: boolean }
+  /** what got into a bottle can give off gas there */
+  | { id: 'gas-there'; bottle: number; bath: Named; into: Named }
   /** what the film has had, in order, and what of the sheet it has not */
   | {
       id: 'film-so-far';
@@ -343,6 +374,7 @@ export type RunMessage =
       volumeAssumed: boolean;
       was: Named | null;
     }
+  | { id: 'bottle-takes'; bottle: number; capacityMl: number }
   | { id: 'bottle-holds-what'; bottle: number }
   | { id: 'bottle-empty'; bottle: number; was: Named | null }
   | { id: 'bottle-doubt'; bottle: number; bath: Named; holds: Named | null }

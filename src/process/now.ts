@@ -120,6 +120,7 @@ export function spokenReason(params: ReasonParams, view: GuardView): Spoken {
     tempC: params.tempC ?? null,
     aimC: params.aimC ?? null,
     ml: params.ml ?? null,
+    ...(params.ofMl !== undefined && { ofMl: params.ofMl }),
     seconds: params.seconds ?? null,
     agoS: params.agoS ?? null,
     films: params.films ?? null,

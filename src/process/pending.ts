@@ -50,6 +50,9 @@ export type Question =
       intents: IntentOf<'bottle-holds'>[];
       waiting: WaitingPour | null;
     }
+  /** some of a bath got into a bottle, and nobody said which */
+  | { kind: 'got-into'; said: IntentOf<'contaminated'> }
+  | { kind: 'swap'; bottles: readonly [number, number] }
   | { kind: 'drain-early' }
   /** so many seconds more (+) or less (−) in the bath that is in */
   | { kind: 'change-time'; seconds: number }

@@ -1,12 +1,13 @@
 import { expose, type FilmState } from '../world/film.js';
 import { liquids } from '../world/liquids.js';
+import type { BottleRecord } from '../world/records.js';
 import { contactOf, filmNow } from '../world/reduce.js';
 import type { LiquidId, VesselRef } from '../world/vessel.js';
 import { jugsOf } from '../world/vessels.js';
 import { atStart, cautionsFor } from './cautions.js';
 import { type Due, type DueStep, dueOf, missing, stepFor, stepsOf } from './due.js';
 import { bottleFor, filmFinding, readingOf, type StepTime, stepTime } from './guard-checks.js';
-import { severity } from './guard-table.js';
+import { givesGas, intoBottleOf, severity } from './guard-table.js';
 import type { Named } from './message.js';
 import { nowOf, spokenReason } from './now.js';
 import { effectAt, outcomeOf, sayNoSuchLiquid } from './run-baths.js';
@@ -79,6 +80,7 @@ export function timeUntil(turn: Turn, liquid: LiquidId) {
 
 export function whatNext(turn: Turn) {
   const { clock, due } = turn;
+  if (firstOfAll(turn)) return;
   if (!['pouring', 'immersed', 'draining'].includes(turn.place) || (!clock && due.wash !== null))
     return turn.say('answer', { id: 'now', now: nowOf(turn), brief: true });
   const [step, after] = ahead(turn);
@@ -103,6 +105,52 @@ export function whatNext(turn: Turn) {
     ...left,
   });
 }
+
+/** Gas lately made in a bottle, and a developer that is off and waits for a word: what to do about these goes before the run. */
+function firstOfAll(turn: Turn): boolean {
+  const gassing = Object.values(turn.world.bottles).find((b) => gasIn(turn, b) !== null);
+  const other = gassing && gasIn(turn, gassing);
+  if (gassing?.liquid && other) {
+    const [bath, into] = [turn.named(other), turn.named(gassing.liquid)];
+    turn.say('warning', {
+      id: 'gas-there',
+      bottle: gassing.number,
+      bath,
+      into,
+    });
+    return true;
+  }
+  const { pending } = turn.context;
+  const off = pending?.kind === 'pour' && ['developer-hot', 'developer-cold'].includes(pending.reason);
+  const { liquid, from } = (off && pending.request) || {};
+  const reading = liquid && from && readingOf(turn.view, liquid, from);
+  const aimC = liquid === undefined ? undefined : stepFor(turn.sheet, liquid)?.temp?.aimC;
+  if (!off || !reading || aimC === undefined || liquid === undefined) return false;
+  const hot = pending.reason === 'developer-hot';
+  turn.say('answer', {
+    id: 'warm-it',
+    bath: turn.named(liquid),
+    tempC: reading.tempC,
+    aimC,
+    hot,
+  });
+  return true;
+}
+
+/** What got into a bottle within the last minutes and gives off gas there; null: nothing. */
+function gasIn(turn: Turn, { liquid, contaminations }: BottleRecord): LiquidId | null {
+  const into = liquidOf(turn.sheet, liquid ?? '');
+  const found = contaminations.findLast((c) => {
+    const got = liquidOf(turn.sheet, c.liquid);
+    return (
+      into && got && turn.wallMs - c.wallMs < airingMs && givesGas({ reason: intoBottleOf(got, into)[1] })
+    );
+  });
+  return found?.liquid ?? null;
+}
+
+/** So long a room is aired after a gas, ms. Source: common practice. */
+const airingMs = 15 * 60_000;
 
 /** Baths that belong before this step, and that nobody gave or left out on purpose. */
 function omittedBefore(turn: Turn, step: DueStep): DueStep[] {
@@ -211,7 +259,9 @@ function timeOf(turn: Turn, step: DueStep): StepTime | null {
 }
 
 /** "How long is the fixer?" */
-export function duration(turn: Turn, liquid: LiquidId | undefined) {
+export function duration(turn: Turn, asked: LiquidId | undefined) {
+  const { announced } = turn.context;
+  const liquid = asked ?? (announced?.kind === 'in' ? announced.liquid : undefined);
   if (liquid === undefined) return whatNext(turn);
   if (!liquidOf(turn.sheet, liquid)) return sayNoSuchLiquid(turn, liquid);
   const step = stepFor(turn.sheet, liquid);

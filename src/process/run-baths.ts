@@ -35,7 +35,9 @@ export function bathIn(turn: Turn, intent: IntentOf<'bath-in'>) {
   // what "it" is was just in question
   if (intent.liquid === undefined && !inHand && pending?.kind === 'pour' && pending.request.kind === 'in')
     return inAllTheSame(turn, pending);
-  if (intent.liquid === undefined && bath && !inHand) return sayIn(turn);
+  if (intent.liquid === undefined && bath && !inHand && restIsIn(turn)) return takeIn(turn, bath.liquid);
+  if (intent.liquid === undefined && bath && !inHand)
+    return askWhereItWent(turn, null) ? undefined : sayIn(turn);
   if (intent.liquid === undefined && !inHand && pending?.kind === 'pour') return whichBath(turn);
   const expected = inHand?.liquid ?? turn.due.step?.liquid ?? null;
   const liquid = intent.liquid ?? expected;
@@ -73,7 +75,20 @@ export function bathIn(turn: Turn, intent: IntentOf<'bath-in'>) {
     );
   }
   if (askWhereItWent(turn, { liquid, sinceMs })) return;
-  takeIn(turn, liquid, { assumed: intent.liquid === undefined && !inHand, sinceMs });
+  const volumeMl = intent.volumeMl ?? (intent.share === undefined ? undefined : intent.share * turn.tankMl);
+  takeIn(turn, liquid, {
+    assumed: intent.liquid === undefined && !inHand,
+    sinceMs,
+    ...(volumeMl !== undefined && { volumeMl }),
+  });
+}
+
+/** The bath in the tank does not fill it, and its bottle has more: "it's in" is of the rest. */
+function restIsIn({ world, tankMl }: Turn): boolean {
+  const { bath, volumeMl } = world.tank;
+  const held = bath?.from.kind === 'bottle' ? (world.bottles[bath.from.number]?.contents.volumeMl ?? 0) : 0;
+  const missingMl = tankMl - volumeMl;
+  return bath?.role !== 'water' && missingMl > leastTopUpMl && held >= missingMl;
 }
 
 /** A return was refused, and the bath is out since: where it went is asked before anything else. */
@@ -212,6 +227,8 @@ export function sayNoSuchLiquid(turn: Turn, said: string) {
 }
 
 interface Filling {
+  /** so much of it was said to be in, ml; left out: a tankful */
+  volumeMl?: number;
   /** not named by the user: the bath that was due is taken */
   assumed?: boolean;
   sinceMs?: number;
@@ -230,12 +247,16 @@ export function takeIn(turn: Turn, liquid: LiquidId, filling: Filling = {}) {
   const said = announced?.kind === 'in' && announced.liquid === liquid ? announced : null;
   const again =
     bath?.liquid === liquid && bath.role !== 'water' && announced?.kind !== 'out' && !said && !refused;
-  if (again) return sayIn(turn);
-  const ended = emptyTank(turn, { sinceMs, inferred: true });
+  const missingMl = turn.tankMl - turn.world.tank.volumeMl;
+  const topUp = bath?.liquid === liquid && announced?.kind !== 'out' && missingMl > leastTopUpMl;
+  if (again && !topUp) return sayIn(turn);
+  const ended = !topUp ? emptyTank(turn, { sinceMs, inferred: true }) : null;
   // the next bath is in: what was short before it is not poured in again
   const slip = ended && { ...ended, restS: null };
   const from = filling.from ?? said?.from ?? sourceOf(turn, liquid);
-  const move: Move = { liquid, from, to: tank, volumeMl: turn.tankMl };
+  const wholeMl = topUp ? missingMl : turn.tankMl;
+  const volumeMl = Math.min(filling.volumeMl ?? said?.volumeMl ?? wholeMl, wholeMl);
+  const move: Move = { liquid, from, to: tank, volumeMl };
   const found = weigh(move, turn.view);
   const wrong = found.verdict === 'ruinous' && !said?.overridden;
   const accepted = said !== null && !wrong;
@@ -244,7 +265,7 @@ export function takeIn(turn: Turn, liquid: LiquidId, filling: Filling = {}) {
       ? null
       : { reason: found.reason, about: spokenReason(found.params, turn.view) };
   const due = turn.due.step?.liquid ?? null;
-  const stepId = wrong ? null : stepIdFor(turn, liquid);
+  const stepId = wrong ? null : topUp ? bath.stepId : stepIdFor(turn, liquid);
   const time = fill(turn, move, {
     overridden: said?.overridden ?? false,
     stepId,
@@ -252,7 +273,7 @@ export function takeIn(turn: Turn, liquid: LiquidId, filling: Filling = {}) {
     inferred: filling.inferred ?? false,
     tookS: said && !filling.inferred ? (sinceMs - said.clearedMs) / 1000 : null,
   });
-  turn.send({ type: 'FILLED', atMs: turn.atMs });
+  if (!topUp) turn.send({ type: 'FILLED', atMs: turn.atMs });
   turn.did();
   if (warn) turn.deviate(`${liquid} in without asking: ${warn.reason}`);
   const bathNamed = turn.named(liquid);
@@ -269,14 +290,15 @@ export function takeIn(turn: Turn, liquid: LiquidId, filling: Filling = {}) {
   }
   const { clock } = turn;
   const readTempC = turn.world.tank.bath?.readings.at(-1)?.tempC;
+  const agoS = (turn.atMs - sinceMs) / 1000;
   turn.say(warn || slip ? 'warning' : 'answer', {
     id: 'bath-in',
     bath: bathNamed,
     aimS: clock?.aimS ?? null,
     ...(turn.world.tank.bath?.aimS !== undefined && time !== null && { why: time.why }),
-    agitation: clock?.agitation ?? null,
+    agitation: clock?.agitation && agoS < clock.agitation.initialS ? clock.agitation : null,
     assumed: filling.assumed ?? false,
-    agoS: (turn.atMs - sinceMs) / 1000,
+    agoS,
     slip,
     warn,
   });
@@ -289,12 +311,18 @@ export function takeIn(turn: Turn, liquid: LiquidId, filling: Filling = {}) {
   }
 }
 
+/** Less than this is no part of a bath that is still to go in, ml. Source: common practice. */
+const leastTopUpMl = 20;
+
 /** In all the same: how long it takes at that warmth is offered. */
 const offTemp: ReadonlySet<ReasonId> = new Set<ReasonId>(['developer-cold', 'developer-hot']);
 
 /** Nobody said from where: the one bottle that holds it, a jug, or the tap. */
 function sourceOf(turn: Turn, liquid: LiquidId): VesselRef {
   if (roleOf(turn.sheet, liquid) === 'water') return { kind: 'tap' };
+  // a bath that was cut short goes on with what stands in the jug since
+  const rest = turn.due.restS !== null && turn.due.step?.liquid === liquid;
+  if (rest && turn.world.jugs[liquid]) return { kind: 'jug' };
   const number = bottleFor(turn, liquid);
   return number === null ? { kind: 'jug' } : { kind: 'bottle', number };
 }
@@ -328,7 +356,8 @@ function fill(
   const held =
     move.from.kind === 'bottle' ? (turn.world.bottles[move.from.number]?.contents.volumeMl ?? 0) : 0;
   // it is in, so the record of an empty bottle was wrong
-  const volumeMl = held > 0 ? Math.min(held, turn.tankMl) : turn.tankMl;
+  const wantedMl = move.volumeMl ?? turn.tankMl;
+  const volumeMl = held > 0 ? Math.min(held, wantedMl) : wantedMl;
   const role = roleOf(turn.sheet, move.liquid) ?? 'water';
   const step = stepsOf(turn.sheet).find((s) => s.id === how.stepId);
   const run = turn.world.run;
@@ -398,11 +427,12 @@ export function clockRuns(turn: Turn) {
   const { clock } = turn;
   if (!clock) return noClock(turn);
   const left = leftS(clock, turn.atMs);
-  turn.say(left !== null && left < 0 ? 'warning' : 'answer', {
+  const harm = left !== null && left < 0 && clock.role !== 'water';
+  turn.say(harm ? 'warning' : 'answer', {
     id: 'clock-runs',
     bath: turn.named(clock.liquid),
     sinceS: contactS(clock, turn.atMs),
-    leftS: left,
+    leftS: left === null || clock.role !== 'water' ? left : Math.max(0, left),
   });
 }
 
@@ -490,12 +520,39 @@ function isStillToCome({ sheet, due }: Turn, stepId: string | null): boolean {
   return at < 0 || steps.findIndex((s) => s.id === due.step?.id) <= at;
 }
 
+/** A part of the bath was cleared for a bottle: it is there, and the rest still in the tank. False: no part was. */
+export function pourPart(turn: Turn): boolean {
+  const { announced } = turn.context;
+  const { bath, volumeMl } = turn.world.tank;
+  if (announced?.kind !== 'out' || announced.volumeMl === undefined || !bath) return false;
+  const { to } = announced;
+  const partMl = Math.min(announced.volumeMl, volumeMl);
+  turn.send({ type: 'WITHDRAWN' });
+  if (volumeMl - partMl < 1) return false;
+  turn.fact({
+    type: 'poured',
+    ...turn.runId,
+    from: tank,
+    to,
+    liquid: bath.liquid,
+    volumeMl: partMl,
+    overridden: announced.overridden,
+    role: bath.role,
+  });
+  return true;
+}
+
 /** The tank has run empty. Gives back what was not as it should be. */
 export function emptyTank(turn: Turn, how: Emptying = {}): Slip | null {
   const { bath, volumeMl } = turn.world.tank;
   if (!bath) return null;
   const sinceMs = Math.max(bath.sinceMs, how.sinceMs ?? turn.atMs);
   const to = how.to ?? whereTo(turn);
+  if (pourPart(turn))
+    return emptyTank(turn, {
+      ...how,
+      ...(how.to ? {} : { to: { kind: 'jug' } }),
+    });
   const { announced } = turn.context;
   const effectiveS = effectiveContactS(turn, sinceMs);
   const ended = endStep(turn, sinceMs);
@@ -634,7 +691,8 @@ function endStep(turn: Turn, atMs: number): Slip | null {
   const tooLong = actualS > longS || (actualS > longS - handsS && effect !== null && effect > worthSaying);
   const kind =
     actualS < shortS ? 'short' : tooLong ? 'long' : offKind(effect, effectiveContactS(turn, atMs), actualS);
-  if (kind === null) return null;
+  // a longer wash does no harm
+  if (kind === null || (kind === 'long' && clock.role === 'water')) return null;
   const bath = turn.named(clock.liquid);
   const share = offBy(kind, effect);
   turn.deviate(`time: ${Math.round(actualS)} s, planned ${Math.round(aimS)} s${share}`, step.id);

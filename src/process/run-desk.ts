@@ -158,6 +158,7 @@ const handlers = {
   'ask-time-at': (turn, { tempC }) => answers.timeAtTemperature(turn, tempC),
   'ask-film': (turn, { liquid }) => answers.filmSoFar(turn, liquid),
   contaminated: pours.contaminated,
+  swapped: records.swapAsked,
   'ask-cautions': (turn, { substance }) => answers.cautions(turn, substance),
   'pour-in': pours.pour,
   'pour-back': pours.pour,
@@ -205,6 +206,7 @@ function part(turn: Turn, said: IntentOf<'part'>) {
   if (liquid !== undefined && !liquidOf(turn.sheet, liquid)) return baths.sayNoSuchLiquid(turn, liquid);
   if (liquid !== undefined && (pending?.kind === 'bath-in' || pending?.kind === 'which-bath'))
     return baths.bathIn(turn, { type: 'bath-in', liquid });
+  if (pending?.kind === 'got-into') return pours.contaminated(turn, { ...pending.said, ...intoOf(said) });
   if (pours.withPart(turn, said)) return;
   if (liquid !== undefined && open?.liquid === null) return records.spill(turn, { type: 'spill', liquid });
   turn.say('question', {
@@ -213,6 +215,12 @@ function part(turn: Turn, said: IntentOf<'part'>) {
     bottle: vessel?.kind === 'bottle' ? vessel.number : null,
   });
 }
+
+/** The bottle, or the bath whose bottle it is, that something got into. */
+const intoOf = ({ liquid, vessel }: IntentOf<'part'>) => ({
+  ...(liquid !== undefined && { intoLiquid: liquid }),
+  ...(vessel?.kind === 'bottle' && { intoBottle: vessel.number }),
+});
 
 /** A deadline has come: the call goes out with the time it was due. */
 function call(turn: Turn, { call: key, dueMs }: Deadline) {

@@ -24,9 +24,9 @@ import {
   whereTo,
 } from './run-baths.js';
 import { callOff, decide } from './run-pours.js';
-import { bottleHoldsNow } from './run-records.js';
+import { bottleHoldsNow, swap } from './run-records.js';
 import { bottledLiquids, filmKindOf, type ProcessSheet, roleOf } from './sheet.js';
-import { earlyS } from './timing.js';
+import { contactS, earlyS, leftS } from './timing.js';
 import type { Turn } from './turn.js';
 
 const sayNow = (turn: Turn) => turn.say('answer', { id: 'now', now: nowOf(turn) });
@@ -258,6 +258,15 @@ const hungWithout = (turn: Turn): Named[] =>
 export function filmHung(turn: Turn, agreed: boolean) {
   const { film } = turn.world;
   if (turn.place === 'closing') return sayHung(turn, hungWithout(turn), false);
+  const { clock } = turn;
+  if (clock && clock.role !== 'water' && film.loaded)
+    return turn.say('warning', {
+      id: 'film-out',
+      bath: turn.named(clock.liquid),
+      doneS: contactS(clock, turn.atMs),
+      leftS: leftS(clock, turn.atMs),
+      light: !film.history.some((c) => c.role === 'bleach') && clock.role !== 'bleach',
+    });
   if (!['hanging', 'pouring'].includes(turn.place) || !film.loaded) return notNow(turn);
   const lacking = missed(turn);
   const lost = film.image === 'lost';
@@ -392,6 +401,16 @@ export function confirm(turn: Turn) {
       for (const intent of pending.intents) bottleHoldsNow(turn, intent, true);
       if (pending.waiting) decide(turn, pending.waiting.request, pending.waiting.vouched);
       return;
+    case 'swap':
+      return swap(turn, pending.bottles);
+    case 'got-into': {
+      const both = pending.said.with === undefined ? null : turn.named(pending.said.with);
+      return turn.say('question', {
+        id: 'got-into-which',
+        bath: turn.named(pending.said.liquid),
+        both,
+      });
+    }
     case 'which-bath':
       return turn.say('question', { id: 'which-bath-in' });
     case 'stop-what':

@@ -19,6 +19,7 @@ import {
   inferIn,
   nextAfter,
   outInto,
+  pourPart,
   sayEmpty,
   sayIn,
   sayNoSuchLiquid,
@@ -88,6 +89,9 @@ function catchUp(turn: Turn, request: PourRequest): boolean {
   const leaving = request.kind === 'back' || (request.kind === 'away' && request.from?.kind !== 'bottle');
   if (leaving && request.from?.kind !== 'jug' && request.liquid !== undefined)
     inferNext(turn, request.liquid);
+  const elsewhere =
+    announced?.kind === 'out' && request.to && vesselKey(request.to) !== vesselKey(announced.to);
+  if (leaving && elsewhere && pourPart(turn)) return true;
   if (!announced) return true;
   const same = request.liquid === undefined || request.liquid === announced.liquid;
   if (announced.kind === 'in' && !bath && leaving && same && request.from?.kind !== 'jug') {
@@ -269,9 +273,7 @@ export function decide(
     else turn.deviate(`${describe(move)}: ${why}`);
     const { lostMl, told } = overflowOf(turn, move);
     goAhead(turn, move, vouched, verdict === 'ruinous', named);
-    // of a bottle that nobody said the size of, the pour itself does not tell that it ran over
-    if (lostMl > 0 && !told)
-      turn.fact({ type: 'spilled', ...turn.runId, from: move.to, liquid: move.liquid, volumeMl: lostMl });
+    if (!told) runOver(turn, move, lostMl);
     const overridden = verdict === 'ruinous' ? [{ reason, about }, ...also] : [];
     turn.say('answer', { id: 'overridden', move: spoken, checks, overridden, ...(lostMl > 0 && { lostMl }) });
     return;
@@ -329,12 +331,21 @@ function goAhead(turn: Turn, move: Move, vouched: AskId[], overridden: boolean, 
   const cleared = { liquid: move.liquid, overridden, clearedMs: turn.atMs, against };
   turn.did();
   if (move.to.kind === 'tank') {
-    turn.send({ type: 'CLEARED', announced: { kind: 'in', from: move.from, ...cleared } });
+    const part = move.volumeMl !== null && move.volumeMl < turn.tankMl ? { volumeMl: move.volumeMl } : {};
+    turn.send({
+      type: 'CLEARED',
+      announced: { kind: 'in', from: move.from, ...cleared, ...part },
+    });
     return;
   }
   if (move.from.kind === 'tank') {
     turn.send({ type: 'DRAIN', atMs: turn.atMs });
-    turn.send({ type: 'CLEARED', announced: { kind: 'out', to: move.to, ...cleared } });
+    const { volumeMl } = turn.world.tank;
+    const part = move.volumeMl !== null && move.volumeMl < volumeMl - 1 ? { volumeMl: move.volumeMl } : {};
+    turn.send({
+      type: 'CLEARED',
+      announced: { kind: 'out', to: move.to, ...cleared, ...part },
+    });
     return;
   }
   moveBetween(turn, move, overridden);
@@ -346,6 +357,11 @@ function overflowOf({ world }: Turn, { from, to, volumeMl }: Move): { lostMl: nu
   if (!bottle?.capacityMl) return { lostMl: 0, told: false };
   const overMl = bottle.contents.volumeMl + (volumeMl ?? 0) - bottle.capacityMl;
   return { lostMl: Math.max(0, overMl), told: bottle.capacityTold };
+}
+
+/** Of a bottle that nobody said the size of, the pour itself does not tell that it ran over. */
+function runOver(turn: Turn, { liquid, to }: Move, volumeMl: number) {
+  if (volumeMl > 0) turn.fact({ type: 'spilled', ...turn.runId, from: to, liquid, volumeMl });
 }
 
 function moveBetween(turn: Turn, move: Move, overridden: boolean) {
@@ -451,12 +467,28 @@ export function poured(turn: Turn, said: IntentOf<'poured'>) {
       return pouredOut(turn, to);
     }
   }
+  // it left the tank once: into this bottle instead, or on from there
+  const stands = from === undefined && liquid !== undefined ? lastReturn(turn, liquid) : null;
+  if (stands !== null && liquid !== undefined && to.kind === 'bottle' && !same(to, stands))
+    return turn.say('question', {
+      id: 'went-elsewhere',
+      bath: turn.named(liquid),
+      stands,
+      bottle: to.number,
+    });
   pouredBetween(turn, liquid, from, to, volumeMl);
 }
 
 function pouredOut(turn: Turn, to: VesselRef) {
   if (!turn.world.tank.bath) return turn.say('answer', { id: 'tank-already-empty', now: nowOf(turn) });
   sayEmpty(turn, outInto(turn, to, turn.atMs, false));
+}
+
+/** The bottle that this bath went into when it left the tank last; null: another bath left it last, or not into a bottle. */
+function lastReturn({ world }: Turn, liquid: LiquidId): number | null {
+  const run = world.run === null ? undefined : world.runs[world.run.runId];
+  const last = run?.pours.findLast((p) => p.from.kind === 'tank' || p.to.kind === 'tank');
+  return last?.liquid === liquid && last.to.kind === 'bottle' ? last.to.number : null;
 }
 
 export function pouredBetween(
@@ -480,7 +512,9 @@ export function pouredBetween(
       : turn.world.jugs[what]?.volumeMl;
   const move: Move = { liquid: what, from, to, volumeMl: volumeMl ?? whole ?? 0 };
   const warn = to.kind === 'bottle' ? warningOf(turn, move) : null;
+  const { lostMl, told } = overflowOf(turn, move);
   moveBetween(turn, move, false);
+  if (!told) runOver(turn, move, lostMl);
   turn.did();
   turn.say(warn ? 'warning' : 'answer', {
     id: 'poured',
@@ -489,24 +523,47 @@ export function pouredBetween(
     to,
     warn,
     gas: givesGas(warn),
+    ...(lostMl > 0 && { lostMl }),
   });
 }
 
 /** Some of one bath got into another: the bottle is what is in it now. */
 export function contaminated(turn: Turn, said: IntentOf<'contaminated'>) {
+  turn.send({ type: 'SETTLE' });
   const number = said.intoBottle ?? (said.intoLiquid === undefined ? null : bottleFor(turn, said.intoLiquid));
   const into = number === null ? undefined : turn.world.bottles[number];
-  if (!into?.liquid || into.liquid === said.liquid) return turn.say('question', { id: 'poured-what' });
-  const source = bottleFor(turn, said.liquid);
+  // of two that went into one bottle, the other one got into it
+  const liquid = said.with !== undefined && into?.liquid === said.liquid ? said.with : said.liquid;
+  if (said.intoBottle !== undefined && !into?.liquid) return turn.say('question', { id: 'poured-what' });
+  if (into?.liquid === liquid && said.with === undefined) return turn.say('question', { id: 'poured-what' });
+  if (!into?.liquid || into.liquid === liquid) {
+    const unknown: IntentOf<'contaminated'> = {
+      type: 'contaminated',
+      liquid: said.liquid,
+    };
+    const question = {
+      kind: 'got-into',
+      said: { ...unknown, ...(said.with && { with: said.with }) },
+    } as const;
+    const both = said.with === undefined ? null : turn.named(said.with);
+    return turn.ask(question, 'warning', {
+      id: 'got-into-which',
+      bath: turn.named(said.liquid),
+      both,
+    });
+  }
+  const source = bottleFor(turn, liquid);
   const from: VesselRef = source === null ? { kind: 'tap' } : { kind: 'bottle', number: source };
-  const { volumeMl = null } = said;
+  const held = source === null ? 0 : (turn.world.bottles[source]?.contents.volumeMl ?? 0);
+  const volumeMl = said.volumeMl ?? (said.all && held > 0 ? held : null);
   const to: VesselRef = { kind: 'bottle', number: into.number };
-  const move: Move = { liquid: said.liquid, from, to, volumeMl };
+  const move: Move = { liquid, from, to, volumeMl };
   const judged = warningOf(turn, move);
   const gas = givesGas(judged) ? judged : null;
-  if (volumeMl === null)
-    turn.fact({ type: 'splashed', ...turn.runId, liquid: said.liquid, bottle: into.number });
+  const { lostMl, told } = overflowOf(turn, move);
+  if (volumeMl === null) turn.fact({ type: 'splashed', ...turn.runId, liquid, bottle: into.number });
   else moveBetween(turn, move, false);
+  if (!told) runOver(turn, move, lostMl);
   const now = turn.world.bottles[into.number];
   // what this did, whatever was the matter with it before
   const found = (now === undefined ? [] : fitnessOf(withLastOnly(now), turn)).filter(({ entry: [, why] }) =>
@@ -514,15 +571,16 @@ export function contaminated(turn: Turn, said: IntentOf<'contaminated'>) {
   );
   turn.say(found.length > 0 ? 'warning' : 'answer', {
     id: 'contaminated',
-    bath: turn.named(said.liquid),
+    bath: turn.named(liquid),
     into: turn.named(into.liquid),
     bottle: into.number,
     volumeMl,
     gas,
     found: found.map((f) => ({
       reason: f.entry[1],
-      about: spokenReason({ liquid: into.liquid ?? said.liquid, ...f.params }, turn.view),
+      about: spokenReason({ liquid: into.liquid ?? liquid, ...f.params }, turn.view),
     })),
+    ...(lostMl > 0 && { lostMl }),
   });
 }
 

@@ -1,6 +1,7 @@
 import type { LiquidId, VesselRef } from '../world/vessel.js';
 import { bottlesFor, contentsOf, jugsOf, volumeOf } from '../world/vessels.js';
 import { furtherCautions, onBody, spillCautions } from './cautions.js';
+import { bottleFor } from './guard-checks.js';
 import type { IntentOf } from './intent.js';
 import type { Spill } from './machine.js';
 import { bottleHolds, nowOf } from './now.js';
@@ -40,6 +41,8 @@ export function bottleHoldsNow(turn: Turn, intent: IntentOf<'bottle-holds'>, agr
   const volumeAssumed =
     intent.volumeMl === undefined &&
     (keeps === null || keeps !== volumeMl || before?.assumed || before?.volumeAssumed || false);
+  const onlySize =
+    intent.capacityMl !== undefined && intent.volumeMl === undefined && intent.liquid === undefined;
   const why = badBottle(number, volumeMl, capacityMl);
   if (why) return turn.say('question', { id: 'bad-bottle', why, volumeMl, capacityMl });
   if (!agreed && contradicted(turn, number, liquid)) {
@@ -66,7 +69,13 @@ export function bottleHoldsNow(turn: Turn, intent: IntentOf<'bottle-holds'>, agr
     capacityMl,
     ...(intent.capacityMl !== undefined && { capacityTold: true }),
     ...(volumeAssumed && { volumeAssumed }),
+    // its size alone says nothing of what it holds
+    ...(onlySize && before?.assumed && { assumed: true }),
   });
+  if (onlySize && keeps !== null) {
+    turn.say('answer', { id: 'bottle-takes', bottle: number, capacityMl });
+    return judgeAgain(turn);
+  }
   turn.say('answer', {
     id: 'bottle-noted',
     bottle: number,
@@ -92,6 +101,35 @@ export function bottleEmpty(turn: Turn, { bottle: number }: IntentOf<'bottle-emp
     capacityMl: before?.capacityMl ?? turn.config.bottleCapacityMl,
   });
   turn.say('answer', { id: 'bottle-empty', bottle: number, was: bottleHolds(turn, number) });
+  judgeAgain(turn);
+}
+
+/** Two bottles changed places, or their labels did: asked first, since every pour goes by it. */
+export function swapAsked(turn: Turn, said: IntentOf<'swapped'>) {
+  const a = said.bottle ?? (said.liquid === undefined ? null : bottleFor(turn, said.liquid));
+  const b = said.other ?? (said.otherLiquid === undefined ? null : bottleFor(turn, said.otherLiquid));
+  if (a === null || b === null || a === b) return turn.say('question', { id: 'swap-what' });
+  if (said.sure) return swap(turn, [a, b]);
+  turn.ask({ kind: 'swap', bottles: [a, b] }, 'question', {
+    id: 'swap-asked',
+    bottles: [
+      { bottle: a, bath: bottleHolds(turn, b) },
+      { bottle: b, bath: bottleHolds(turn, a) },
+    ],
+  });
+}
+
+export function swap(turn: Turn, [a, b]: readonly [number, number]) {
+  turn.send({ type: 'SETTLE' });
+  turn.fact({ type: 'bottles-swapped', bottle: a, other: b });
+  turn.did();
+  turn.say('answer', {
+    id: 'swapped',
+    bottles: [
+      { bottle: a, bath: bottleHolds(turn, a) },
+      { bottle: b, bath: bottleHolds(turn, b) },
+    ],
+  });
   judgeAgain(turn);
 }
 
@@ -137,7 +175,17 @@ export function useTank(turn: Turn, number: number) {
 }
 
 /** A spill: cautions at once, then whatever is missing; recorded when it is known. */
-export function spill(turn: Turn, intent: IntentOf<'spill'>) {
+export function spill(turn: Turn, said: IntentOf<'spill'>) {
+  const whole = said.bottle === undefined ? undefined : turn.world.bottles[said.bottle];
+  const all = whole?.liquid && {
+    liquid: whole.liquid,
+    volumeMl: whole.contents.volumeMl,
+  };
+  // what goes astray while a bath moves is of that bath
+  const moving = turn.context.announced?.liquid;
+  const ofIt =
+    said.liquid === undefined && moving !== undefined && !turn.context.spill ? { liquid: moving } : {};
+  const intent: IntentOf<'spill'> = all && all.volumeMl > 0 ? { ...said, ...all } : { ...said, ...ofIt };
   if (intent.volumeMl !== undefined && !(intent.volumeMl > 0 && intent.volumeMl <= bottleMaxMl))
     return turn.say('question', {
       id: 'bad-bottle',
@@ -146,6 +194,16 @@ export function spill(turn: Turn, intent: IntentOf<'spill'>) {
       capacityMl: bottleMaxMl,
     });
   const open = turn.context.spill;
+  // "water", with the wash due, is what goes in next and no second spill
+  const { step, wash } = turn.due;
+  const due = wash !== null || step?.liquid === 'water';
+  const alone = intent.liquid === 'water' && intent.volumeMl === undefined && intent.place === undefined;
+  if (open && open.liquid !== null && open.liquid !== 'water' && alone && due)
+    return turn.say('question', {
+      id: 'part-alone',
+      bath: turn.named('water'),
+      bottle: null,
+    });
   const recorded = open !== null && open.liquid !== null && open.volumeMl !== null;
   const before = recorded ? null : open;
   const now: Spill = {
@@ -172,7 +230,7 @@ export function spill(turn: Turn, intent: IntentOf<'spill'>) {
           : 'both';
     return turn.say('warning', { id: 'spill-ask', missing, cautions, ...further });
   }
-  recordSpill(turn, now.liquid, now.volumeMl, now.place);
+  recordSpill(turn, now.liquid, now.volumeMl, now.place, intent.bottle);
   const bath = turn.named(now.liquid);
   turn.say('warning', {
     id: 'spill-open',
@@ -185,7 +243,13 @@ export function spill(turn: Turn, intent: IntentOf<'spill'>) {
 }
 
 /** Only when one vessel alone holds the liquid, or so much of it, is it known where the spill came from. */
-function recordSpill(turn: Turn, liquid: LiquidId, volumeMl: number, place: string | null) {
+function recordSpill(
+  turn: Turn,
+  liquid: LiquidId,
+  volumeMl: number,
+  place: string | null,
+  bottle: number | undefined,
+) {
   const { world } = turn;
   const vessels: VesselRef[] = [
     ...bottlesFor(world, liquid)
@@ -196,7 +260,13 @@ function recordSpill(turn: Turn, liquid: LiquidId, volumeMl: number, place: stri
   ];
   const big = vessels.filter((v) => (contentsOf(world, v, liquid)?.volumeMl ?? 0) >= volumeMl);
   const [from, ...others] = vessels.length === 1 ? vessels : big;
-  const known = from !== undefined && others.length === 0 ? from : undefined;
+  const leaving = turn.context.announced?.kind === 'out' && turn.context.announced.liquid === liquid;
+  const only = leaving
+    ? ({ kind: 'tank' } as const)
+    : from !== undefined && others.length === 0
+      ? from
+      : undefined;
+  const known: VesselRef | undefined = bottle === undefined ? only : { kind: 'bottle', number: bottle };
   turn.fact({
     type: 'spilled',
     ...turn.runId,

@@ -78,6 +78,16 @@ export type Fact =
       /** what it holds was said, and not how much */
       volumeAssumed?: true;
     }
+  /** two bottles changed places, or their labels did: what each holds, with its history, is the other's */
+  | { type: 'bottles-swapped'; bottle: number; other: number }
+  /** what a filling did, and when its batch was mixed, as it was told: `workM2` square metres of film in all */
+  | {
+      type: 'bottle-history';
+      bottle: number;
+      films?: Partial<Record<FilmFormat, number>>;
+      workM2?: number;
+      mixedWallMs?: number;
+    }
   | { type: 'spilled'; runId?: string; from?: VesselRef; liquid: LiquidId; volumeMl: number; place?: string }
   | { type: 'temperature'; runId?: string; vessel: VesselRef; liquid?: LiquidId; tempC: number }
   /** a reading that was asked about; `tempC` null: it was dropped */

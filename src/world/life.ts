@@ -2,11 +2,11 @@ import type { ChangedTime } from '../chemistry/fitness.js';
 import { type Recipe, recipes } from '../chemistry/recipes/index.js';
 import {
   type ContaminationEffect,
+  contaminationIn,
   formulasHold,
   isFormulated,
   ofRecipes,
   type SheetBaths,
-  worstContamination,
 } from './contamination.js';
 import type { FilmRef } from './fact.js';
 import { filmAreaM2, HUNDRED_FEET_35MM_M2 } from './film-area.js';
@@ -75,7 +75,7 @@ export const recipeOf = (
 /** How much longer a step lasts with what is in this bottle: by what got into it, else by its own recipe; null: as usual. */
 export function changedTime(bottle: BottleRecord, baths: SheetBaths = ofRecipes): ChangedTime | null {
   const recipe = recipeOf(bottle, baths);
-  return (recipe && (worstContamination(bottle)?.time ?? recipe.time)) ?? null;
+  return (recipe && (contaminationIn(bottle, baths)?.time ?? recipe.time)) ?? null;
 }
 
 /**
@@ -121,7 +121,7 @@ export function bottleLife(
   const { ageDays, keepDaysLeft } = keeping(bottle, recipe, wallMs);
   const areaM2 = filmAreaM2(film);
   const films = (area: number): number => Math.floor(area / areaM2 + 1e-9);
-  const spoilt = worstContamination(bottle);
+  const spoilt = contaminationIn(bottle, baths);
   const limit: LifeLimit =
     litres <= 0
       ? 'empty'
@@ -257,7 +257,7 @@ export function replenishAdvice(bottle: BottleRecord, baths: SheetBaths = ofReci
     bottle: bottle.number,
     addMl,
     removeMl: Math.max(0, Math.ceil(addMl - room)),
-    regenerate: regeneration(bottle),
+    regenerate: regeneration(bottle, baths),
     source: rate.source,
   };
 }
@@ -265,8 +265,8 @@ export function replenishAdvice(bottle: BottleRecord, baths: SheetBaths = ofReci
 /** Of what stoichiometry asks: what is left over would free bromine from the bromide. source: common practice */
 const shortOfWhole = 0.85;
 
-function regeneration(bottle: BottleRecord): Regeneration | null {
-  if (recipeOf(bottle)?.working !== 'ferricyanide' || bottle.contents.workM2 <= 0) return null;
+function regeneration(bottle: BottleRecord, baths: SheetBaths): Regeneration | null {
+  if (recipeOf(bottle, baths)?.working !== 'ferricyanide' || bottle.contents.workM2 <= 0) return null;
   const silverMol = (bottle.contents.workM2 * imageSilver('usual')) / molar.silver;
   return {
     potassiumPersulphateG: shortOfWhole * (silverMol / 2) * molar.potassiumPersulphate,

@@ -40,14 +40,17 @@ function poured(before: World, fact: Of<'poured'>, atMs: number, wallMs: number)
   if (!(fact.volumeMl > 0)) return before;
   const sinceMs = fact.sinceMs ?? atMs;
   const leaving = fact.from.kind === 'tank' && fact.volumeMl >= before.tank.volumeMl - DROP_ML;
-  const world = leaving || fact.to.kind === 'tank' ? endContact(before, sinceMs, fact.effectiveS) : before;
+  // more of the bath that is in: the film stays in it
+  const topUp = fact.to.kind === 'tank' && before.tank.bath?.liquid === fact.liquid;
+  const world =
+    leaving || (fact.to.kind === 'tank' && !topUp) ? endContact(before, sinceMs, fact.effectiveS) : before;
   const { world: drawn, taken } = takeFrom(world, fact.from, fact.liquid, fact.volumeMl);
   const clinging = fact.to.kind === 'tank' ? carriedOver(world, fact) : null;
   const what = clinging === null ? taken : { ...taken, traces: [...new Set([...taken.traces, clinging])] };
   const put = putInto(drawn, fact.to, what, fact.liquid, fact.from, wallMs);
   const done = fact.to.kind === 'tank' ? 'fillS' : 'drainS';
   const moved = fact.tookS === undefined ? put : handled(put, done, fact.volumeMl, fact.tookS);
-  return fact.to.kind === 'tank' ? intoTank(world, moved, fact, sinceMs) : moved;
+  return fact.to.kind === 'tank' && !topUp ? intoTank(world, moved, fact, sinceMs) : moved;
 }
 
 /** The liquid that clings to the film and gets into the next bath; null: none, or the bath's own. */
@@ -187,7 +190,7 @@ function bottleSet(world: World, fact: Of<'bottle-set'>, wallMs: number): World 
   const lostMl = change < 0 ? had - left.volumeMl : 0;
   const measured = {
     ...bottle,
-    assumed: false,
+    assumed: fact.assumed ?? false,
     volumeAssumed: fact.volumeAssumed ?? false,
     capacityMl,
     capacityTold,
@@ -244,6 +247,51 @@ function splashed(world: World, { liquid, bottle: number }: Of<'splashed'>, wall
   const intoMl = bottle.contents.volumeMl;
   const more = { wallMs, liquid, volumeMl: null, intoLiquid: bottle.liquid, intoMl };
   return withBottle(world, { ...bottle, contaminations: [...bottle.contaminations, more].slice(-20) });
+}
+
+/** Number, name and size stay with the bottle; everything else goes with what is in it. */
+function bottlesSwapped(world: World, { bottle: a, other: b }: Of<'bottles-swapped'>): World {
+  const told = (bottle: BottleRecord) => ({
+    ...bottle,
+    volumeAssumed: bottle.volumeAssumed || bottle.assumed,
+  });
+  const [one, two] = [told(bottleOf(world, a)), told(bottleOf(world, b))];
+  const kept = ({ number, name, capacityMl, capacityTold }: BottleRecord) => ({
+    number,
+    name,
+    capacityMl,
+    capacityTold,
+    // what they hold was said with it, and how much was not
+    assumed: false,
+  });
+  const swapped = withBottle(withBottle(world, { ...two, ...kept(one) }), {
+    ...one,
+    ...kept(two),
+  });
+  const { [`bottle-${a}`]: ofA, [`bottle-${b}`]: ofB, ...readings } = swapped.readings;
+  return {
+    ...swapped,
+    readings: {
+      ...readings,
+      ...(ofB && { [`bottle-${a}`]: ofB }),
+      ...(ofA && { [`bottle-${b}`]: ofA }),
+    },
+  };
+}
+
+/** What was told of a filling takes the place of what was on record. */
+function bottleHistory(world: World, fact: Of<'bottle-history'>): World {
+  const bottle = bottleOf(world, fact.bottle);
+  const { films = bottle.films, workM2 = bottle.contents.workM2, mixedWallMs = bottle.mixedWallMs } = fact;
+  return withBottle(world, {
+    ...bottle,
+    assumed: false,
+    volumeAssumed: bottle.volumeAssumed || bottle.assumed,
+    mixedWallMs,
+    films,
+    filmAreaM2: fact.workM2 ?? bottle.filmAreaM2,
+    contents: { ...bottle.contents, workM2 },
+  });
 }
 
 function discarded(world: World, number: number, wallMs: number): World {
@@ -353,6 +401,10 @@ export function fold(world: World, { fact, atMs, wallMs }: DatedFact): World {
         return spilled(world, fact);
       case 'splashed':
         return splashed(world, fact, wallMs);
+      case 'bottles-swapped':
+        return bottlesSwapped(world, fact);
+      case 'bottle-history':
+        return bottleHistory(world, fact);
       case 'bottle-discarded':
         return discarded(world, fact.bottle, wallMs);
       case 'bottle-named':

@@ -1121,7 +1121,7 @@ describe('the run', () => {
     ]);
     const developing = withDeveloper();
     expect(heard(developing.say({ type: 'film-hung' }))).toEqual([
-      ['answer', { id: 'not-now', now: waitFor('developer', 180) }],
+      ['warning', { id: 'film-out', bath: named('developer'), doneS: 0, leftS: 180, light: true }],
     ]);
     expect(heard(new BenchUser().say({ type: 'film-hung' }))).toEqual([
       ['answer', { id: 'not-now', now: { do: 'begin' } }],

@@ -2,6 +2,7 @@ import { cautionsForSubstance } from '../../chemistry/safety/cautions.js';
 import { substanceById } from '../../chemistry/substances.js';
 import type { BottleLine, BottlesMessage, WasteKind, WrongPour } from '../../ledger/messages.js';
 import { type ContaminationEffect, contaminationIn, type SheetBaths } from '../../world/contamination.js';
+import { blend } from '../../world/contents.js';
 import type { FilmRef } from '../../world/fact.js';
 import { filmAreaM2 } from '../../world/film-area.js';
 import {
@@ -15,9 +16,10 @@ import {
 import { USUAL_FILM } from '../../world/life-data.js';
 import { liquidById } from '../../world/liquids.js';
 import type { BottleRecord, World } from '../../world/records.js';
+import { withBottle } from '../../world/vessels.js';
 
 type Names = (id: string) => string;
-const DAY_MS = 86_400_000;
+export const DAY_MS = 86_400_000;
 
 const all = (bench: World): BottleRecord[] =>
   Object.values(bench.bottles).sort((a, b) => a.number - b.number);
@@ -75,10 +77,18 @@ export function bottles(bench: World, names: Names, liquid?: string): BottlesMes
 }
 
 /** The bottles of a liquid that hold any, fullest first. */
-const holding = (bench: World, liquid: string): BottleRecord[] =>
+export const holding = (bench: World, liquid: string): BottleRecord[] =>
   all(bench)
     .filter((one) => one.liquid === liquid && one.contents.volumeMl > 0)
     .sort((a, b) => b.contents.volumeMl - a.contents.volumeMl);
+
+/** With what stands in the tank back in the bottle that it came from. */
+function withTank(bench: World): World {
+  const { bath, ...inTank } = bench.tank;
+  const home = bath?.from.kind === 'bottle' ? bench.bottles[bath.from.number] : undefined;
+  if (!home || home.liquid !== bath?.liquid) return bench;
+  return withBottle(bench, { ...home, contents: blend(home.contents, inTank) });
+}
 
 export function age(
   bench: World,
@@ -103,6 +113,38 @@ export function mixed(bench: World, liquid: string, wallMs: number, names: Names
     wallMs: record.mixedWallMs,
     filledWallMs: record.filledWallMs,
     ageDays: record.mixedWallMs === null ? null : Math.max(0, (wallMs - record.mixedWallMs) / DAY_MS),
+  };
+}
+
+/** The last time that this day of the year was, ms on the calendar. */
+export function lastTime(month: number, day: number, wallMs: number): number {
+  const year = new Date(wallMs).getUTCFullYear();
+  const thisYear = Date.UTC(year, month - 1, day);
+  return thisYear <= wallMs ? thisYear : Date.UTC(year - 1, month - 1, day);
+}
+
+/** What was told of a bottle's past, and what it is still good for. */
+export function history(
+  bench: World,
+  number: number,
+  said: { films?: number },
+  wallMs: number,
+  names: Names,
+  baths: SheetBaths,
+): BottlesMessage {
+  const record = bench.bottles[number] as BottleRecord;
+  const film = usualFilm(bench);
+  const life = bottleLife(record, wallMs, baths, film);
+  return {
+    id: 'history-noted',
+    bottle: number,
+    liquid: record.liquid === null ? '' : names(record.liquid),
+    films: said.films ?? null,
+    ageDays: life.ageDays,
+    keepDaysLeft: life.keepDaysLeft,
+    spent: life.limit === 'silver' || (life.limit === 'film' && life.areaLeftM2.usual <= 0),
+    left: life.limit === 'unknown' ? null : life.filmsLeft.usual,
+    filmWords: filmWords(film),
   };
 }
 
@@ -147,7 +189,7 @@ export function life(
   names: Names,
   baths: SheetBaths,
 ): BottlesMessage {
-  const held = holding(bench, liquid);
+  const held = holding(withTank(bench), liquid);
   const first = held[0];
   if (first === undefined) return { id: 'no-such-liquid', liquid: names(liquid) };
   const film = usualFilm(bench);

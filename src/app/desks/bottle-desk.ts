@@ -2,10 +2,12 @@ import { checkName, type PhoneCost, type PhonesOf } from '../../ledger/confusabl
 import type { BottlesMessage } from '../../ledger/messages.js';
 import type { Desk, DeskEvent } from '../../process/desk.js';
 import type { Effect, ReplyKind } from '../../process/effect.js';
-import type { Intent } from '../../process/intent.js';
+import type { Intent, IntentOf } from '../../process/intent.js';
 import { bathsAtWork, ofRecipes, type SheetBaths } from '../../world/contamination.js';
 import type { Fact } from '../../world/fact.js';
+import { filmAreaM2 } from '../../world/film-area.js';
 import type { World } from '../../world/records.js';
+import { fold } from '../../world/reduce.js';
 import * as answer from './bottle-answers.js';
 
 export interface BottleDeskConfig {
@@ -88,6 +90,8 @@ function answered(
       return { state, reply: say(answer.replenish(world, intent.liquid, names, baths)) };
     case 'ask-runs':
       return { state, reply: say(answer.runs(world, state.runsStarted)) };
+    case 'bath-history':
+      return historyTold(state, world, intent, event.wallMs, names, baths);
     case 'bottle-discarded':
       return discardAsked(state, world, intent.bottle, names);
     case 'bottle-named':
@@ -96,6 +100,51 @@ function answered(
       return { state: before };
   }
 }
+
+/** What a bath did, and when it was mixed, before this bench knew of it. */
+function historyTold(
+  state: BottlesState,
+  world: World,
+  said: IntentOf<'bath-history'>,
+  wallMs: number,
+  names: (id: string) => string,
+  baths: SheetBaths,
+): Step {
+  const found =
+    said.bottle !== undefined
+      ? [world.bottles[said.bottle]].filter((b) => b !== undefined)
+      : said.liquid === undefined
+        ? []
+        : answer.holding(world, said.liquid);
+  const [record, second] = found;
+  const liquid = said.liquid === undefined ? null : names(said.liquid);
+  if (!record || second)
+    return {
+      state,
+      reply: say({ id: 'history-of-which', liquid, bottles: found.map((b) => b.number) }, 'question'),
+    };
+  const film = answer.usualFilm(world);
+  const mixedWallMs =
+    said.ageDays !== undefined
+      ? wallMs - said.ageDays * answer.DAY_MS
+      : said.month === undefined
+        ? undefined
+        : answer.lastTime(said.month, said.day ?? MID_MONTH, wallMs);
+  const fact: Fact = {
+    type: 'bottle-history',
+    bottle: record.number,
+    ...(said.films !== undefined && {
+      films: { [film.format]: said.films },
+      workM2: filmAreaM2(film) * said.films,
+    }),
+    ...(mixedWallMs !== undefined && { mixedWallMs }),
+  };
+  const after = fold(world, { fact, atMs: 0, wallMs });
+  const told = say(answer.history(after, record.number, said, wallMs, names, baths));
+  return { state, facts: [fact], reply: told };
+}
+/** Only the month was said. */
+const MID_MONTH = 15;
 
 /** Throwing away is read back first: a number misheard would empty the wrong bottle's record. */
 function discardAsked(

@@ -66,6 +66,8 @@ export const isDeed = (intent: Intent): boolean =>
 
 const ALSO_DEEDS = new Set<Intent['type']>([
   'begin-run',
+  'swapped',
+  'bath-history',
   'shelf-add',
   'tank-takes',
   'use-tank',

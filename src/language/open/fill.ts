@@ -269,6 +269,7 @@ function valueFor(
           : undefined)
       );
     case 'bottle': {
+      if (record.intent === 'spill') return undefined;
       // "four is empty": where only a bottle is meant, a number is one
       const found = bottle() ?? asBottle(num(1, 20));
       return typeof found === 'object' ? found.number : undefined;

@@ -29,6 +29,12 @@ export function bottlesPhrase(m: BottlesMessage): string {
       return replenishIs(m);
     case 'replenish-unknown':
       return `I have no replenishment rate for ${m.liquid}.`;
+    case 'history-of-which':
+      return m.bottles.length > 1
+        ? `Bottles ${m.bottles.join(' and ')} hold ${m.liquid}. Which one? Say it again with the bottle.`
+        : `I know of no such bottle${m.liquid === null ? '' : ` of ${m.liquid}`}. Say first what it holds.`;
+    case 'history-noted':
+      return historyNoted(m);
     case 'discard-asked':
       return `${capital(holds(m.line))}. Mark it discarded? Say confirm or cancel.`;
     case 'discarded':
@@ -115,6 +121,20 @@ const keep = (left: number | null): string => {
     ? ` It is ${days(-left)} past its keeping time. Mix fresh.`
     : ` It keeps ${days(left)} more.`;
 };
+
+function historyNoted(m: Of<'history-noted'>): string {
+  const what = `the ${m.liquid} in bottle ${m.bottle}`;
+  const told =
+    m.films !== null
+      ? `Noted: ${what} has done ${count(m.films, 'film')}.`
+      : `Noted: ${what} is ${days(m.ageDays ?? 0)} old.`;
+  const old = m.keepDaysLeft !== null && m.keepDaysLeft < 0;
+  if (old || m.films === null) return `${told}${keep(m.keepDaysLeft)}`;
+  if (m.spent) return `${told} It is exhausted: mix fresh, or replenish it.`;
+  return m.left === null
+    ? told
+    : `${told} About ${count(m.left, 'more film', 'more films')} of ${m.filmWords}.`;
+}
 
 /** A date as spoken: "4 May 2026". */
 const date = (wallMs: number): string =>

@@ -110,8 +110,14 @@ export const reasons: Record<ReasonId, (s: Spoken) => string> = {
     `The developer is at ${spokenTemp(s.tempC ?? 0)}, ${off(s)} too hot. The picture comes out dense and too hard.`,
   'developer-was-off': (s) =>
     `The developer was at ${spokenTemp(s.tempC ?? 0)} when it was read ${spokenDuration(s.agoS ?? 0)} ago, ${off(s)} off. Read it again first.`,
+  'bath-cold': (s) =>
+    `${capital(the(s.bath))} is at ${spokenTemp(s.tempC ?? 0)}, ${off(s)} too cold. It works much more slowly, and in its usual time it may leave silver in the film.`,
+  'developer-long-unread': (s) =>
+    `The last reading of the developer, ${spokenTemp(s.tempC ?? 0)}, is ${spokenDuration(s.agoS ?? 0)} old. Read it again first.`,
   'too-little': (s) =>
     `${capital(bottle(s))} holds only ${spokenVolume(s.ml ?? 0)}, too little to cover the film.`,
+  'not-covered': (s) =>
+    `${spokenVolume(s.ml ?? 0)} does not cover the film${s.ofMl === undefined ? '' : `: the tank takes ${spokenVolume(s.ofMl)}`}. Pour the rest of ${the(s.bath)} in at once, or part of the film stays without it.`,
   'no-headroom': (s) => `${capital(bottle(s))} has room for only ${spokenVolume(s.ml ?? 0)}.`,
   early: (s) => `It is ${spokenDuration(s.seconds ?? 0)} too early to drain.`,
 };

@@ -60,6 +60,15 @@ const sayFilm = (f: FilmRef): string =>
     .filter(Boolean)
     .join(' ');
 
+/** What a bath that was left out on purpose leaves behind. */
+const leftOutWords: Partial<Record<ReasonId, string>> = {
+  'backing-in-developer': 'The backing is still on and comes off into the developer: filter it afterwards.',
+  'backing-loose': 'The loose backing fouls the developer: filter it afterwards.',
+  'fixer-before-bleach': 'The silver stays in the picture, as you chose.',
+  'silver-left': 'The silver stays in the picture, as you chose.',
+  'wetting-early': 'The film is not fixed, as you chose, and darkens in the light.',
+};
+
 /** Everything that speaks against a move, the worst first. */
 const sayAlso = (also: { reason: ReasonId; about: Spoken }[]): string =>
   also.map((a) => reasons[a.reason](a.about)).join(' ');
@@ -129,7 +138,9 @@ const phrases: Phrases = {
   clear: (m) =>
     sentences(
       `${m.leftOut ? 'Go on with a bath left out' : m.harmless ? 'No harm' : 'Clear'}: ${sayMove(m.move)}.`,
-      (m.harmless || m.reason === 'rest-of-development') && reasons[m.reason](m.about),
+      m.leftOut
+        ? (leftOutWords[m.reason] ?? null)
+        : (m.harmless || m.reason === 'rest-of-development') && reasons[m.reason](m.about),
       sayChecks(m.checks),
     ),
   recoverable: (m) =>
@@ -176,7 +187,35 @@ const phrases: Phrases = {
       m.gas && awayFromGas,
       m.warn && reasons[m.warn.reason](m.warn.about),
       `Noted: ${m.bath.name} ${m.from.kind === 'tap' ? '' : `from ${place(m.from)} `}to ${place(m.to)}.`,
+      m.lostMl !== undefined && `${capital(spokenVolume(m.lostMl))} more than it takes: run over and lost.`,
     ),
+  'got-into-which': (m) =>
+    sentences(
+      `Into which bottle did ${m.both === null ? the(m.bath) : `${the(m.bath)} and ${the(m.both)}`} go, and how much?`,
+      'Until you say, use neither. Say, for example: bottle 5.',
+    ),
+  'went-elsewhere': (m) =>
+    `By my record ${the(m.bath)} left the tank into bottle ${m.stands}. If it went into bottle ${m.bottle} instead, say: no, I meant bottle ${m.bottle}. If it was moved on, say: from bottle ${m.stands} into bottle ${m.bottle}.`,
+  'swap-asked': (m) =>
+    `${m.bottles
+      .map((b) => `Bottle ${b.bottle} then holds ${b.bath ? the(b.bath) : 'nothing'}`)
+      .join(', and ')
+      .replace(', and Bottle', ', and bottle')}. Confirm, or cancel.`,
+  swapped: (m) =>
+    `Noted: ${list(m.bottles.map((b) => `bottle ${b.bottle} holds ${b.bath ? the(b.bath) : 'nothing'}`))}. Label them.`,
+  'swap-what': () => 'Which two bottles changed places? Say, for example: bottle 3 and bottle 4 are swapped.',
+  'film-out': (m) =>
+    sentences(
+      `Put the film back: it has had ${spokenDuration(m.doneS)} of ${the(m.bath)}${m.leftS !== null && m.leftS > 0 ? `, and ${spokenDuration(m.leftS)} are missing` : ''}.`,
+      m.light && 'In the dark, if light can still reach it: what light fogs stays fogged.',
+      'If the bath is out of the tank, say tank is empty.',
+    ),
+  'warm-it': (m) =>
+    m.hot
+      ? `Stand the bottle of ${m.bath.name} in cooler water, from ${spokenTemp(m.tempC)} down to ${spokenTemp(m.aimC)}, and read it again. Then say the pour once more.`
+      : `Stand the bottle of ${m.bath.name} in warm water, from ${spokenTemp(m.tempC)} up to ${spokenTemp(m.aimC)}, and read it again. Then say the pour once more.`,
+  'gas-there': (m) =>
+    `${capital(m.bath.name)} and ${m.into.name} are together in bottle ${m.bottle}. ${awayFromGas} Do not move it, and do not close it tight. When the air is clear, collect it apart, marked; use it for no film. If you feel unwell, call your poison centre or emergency number.`,
   'poured-what': () => 'What went where? Say the bath, from which bottle, and into which.',
   contaminated: (m) =>
     sentences(
@@ -188,6 +227,7 @@ const phrases: Phrases = {
           ? 'A splash does no harm by my reckoning, more might.'
           : 'By my reckoning that does no harm.',
       m.volumeMl === null && 'How much it was is not known: if you know, say so.',
+      m.lostMl !== undefined && `${capital(spokenVolume(m.lostMl))} more than it takes: run over and lost.`,
     ),
   'film-so-far': (m) => {
     const { asked } = m;
@@ -369,6 +409,7 @@ const phrases: Phrases = {
         : `Bottle ${m.bottle} holds ${spokenVolume(m.volumeMl)} of ${m.bath.name}, out of ${spokenVolume(m.capacityMl)}.`,
       m.was && `I had ${the(m.was)} there.`,
     ),
+  'bottle-takes': (m) => `Bottle ${m.bottle} takes ${spokenVolume(m.capacityMl)}.`,
   'bottle-holds-what': (m) =>
     `I do not know what bottle ${m.bottle} holds. Say: bottle ${m.bottle} holds, and the bath.`,
   'bottle-doubt': (m) =>

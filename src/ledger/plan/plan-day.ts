@@ -1,10 +1,11 @@
 import { bottledLiquids } from '../../process/sheet.js';
+import { formulasHold, type SheetBaths } from '../../world/contamination.js';
 import { filmsAreaM2, HUNDRED_FEET_35MM_M2 } from '../../world/film-area.js';
 import { bottleLife, capacityM2PerL, recipeOf } from '../../world/life.js';
 import { rateOf } from '../../world/life-data.js';
 import type { LiquidId } from '../../world/vessel.js';
 import { type Load, loadsFor } from './loads.js';
-import { Stock } from './stock.js';
+import { bathsFor, Stock } from './stock.js';
 import { handling, sheetSeconds, waterFills } from './times.js';
 import type { DayBreak, DayPlan, DayRequest, LiquidNeed, PlannedRun } from './types.js';
 
@@ -89,12 +90,13 @@ function needsOf(loads: readonly Load[], request: DayRequest): LiquidNeed[] {
   return [...areas].map(([liquid, areaM2]) => {
     const held = request.bottles.filter((one) => one.liquid === liquid);
     const haveMl = held.reduce((sum, one) => sum + one.contents.volumeMl, 0);
-    const lives = held.map((one) => bottleLife(one, request.startsWallMs));
+    const baths = bathsFor(request, liquid);
+    const lives = held.map((one) => bottleLife(one, request.startsWallMs, baths));
     const canTakeM2 = lives
       .filter((one) => one.limit === 'film')
       .reduce((sum, one) => sum + one.areaLeftM2.usual, 0);
-    const rate = rateOf(liquid);
-    const short = areaM2 - canTakeM2;
+    const rate = formulasHold(baths) ? rateOf(liquid) : undefined;
+    const short = lives.some((one) => one.limit === 'unknown') ? 0 : areaM2 - canTakeM2;
     const tankfulMl = request.tank.volumeMl;
     return {
       liquid,
@@ -103,18 +105,17 @@ function needsOf(loads: readonly Load[], request: DayRequest): LiquidNeed[] {
       canTakeM2,
       haveMl,
       replenishMl: rate === undefined ? 0 : Math.round((areaM2 / HUNDRED_FEET_35MM_M2) * rate.per100ftMl),
-      mixMl: short <= 1e-9 && haveMl >= tankfulMl ? 0 : mixFor(liquid, Math.max(0, short), tankfulMl),
+      mixMl: short <= 1e-9 && haveMl >= tankfulMl ? 0 : mixFor(liquid, baths, Math.max(0, short), tankfulMl),
     };
   });
 }
 
-function mixFor(liquid: LiquidId, shortM2: number, tankfulMl: number): number {
-  const capacity = capacityM2PerL(recipeFor(liquid));
+function mixFor(liquid: LiquidId, baths: SheetBaths, shortM2: number, tankfulMl: number): number {
+  const ofSheet = baths.liquids?.find((l) => l.id === liquid)?.capacity;
+  const capacity = capacityM2PerL(recipeOf({ liquid, recipe: null }, baths), ofSheet);
   const forArea = capacity === null ? 0 : Math.ceil((shortM2 / capacity.usual) * 100) * 10;
   return Math.max(tankfulMl, forArea);
 }
-
-const recipeFor = (liquid: LiquidId) => recipeOf({ liquid, recipe: null });
 
 const notesOf = (loads: readonly Load[]): string[] => {
   const pushed = loads.some((load) => load.pushStops !== 0);

@@ -1,4 +1,5 @@
 import { bottledLiquids, liquidOf, type ProcessSheet } from '../../process/sheet.js';
+import { ofRecipes, type SheetBaths } from '../../world/contamination.js';
 import { filmsAreaM2 } from '../../world/film-area.js';
 import { bottleLife, capacityM2PerL, recipeOf } from '../../world/life.js';
 import type { BottleRecord } from '../../world/records.js';
@@ -14,6 +15,13 @@ interface Standing {
   told: boolean;
 }
 
+/** What the sheets of the day say of a bath; of one that none of them has, what the recipes say. */
+export const bathsFor = ({ films, sheets }: DayRequest, liquid: LiquidId | null): SheetBaths =>
+  films
+    .map((film) => sheets.find((sheet) => sheet.id === film.sheetId))
+    .find((sheet) => sheet !== undefined && liquid !== null && bottledLiquids(sheet).includes(liquid)) ??
+  ofRecipes;
+
 /** The bottles as the day goes on: what each still holds and can take. */
 export class Stock {
   readonly #bottles: Standing[];
@@ -21,12 +29,12 @@ export class Stock {
 
   constructor(request: DayRequest) {
     this.#request = request;
-    this.#bottles = request.bottles.map((record) => ({
-      record,
-      volumeMl: record.contents.volumeMl,
-      areaLeftM2: bottleLife(record, request.startsWallMs).areaLeftM2.usual,
-      told: false,
-    }));
+    this.#bottles = request.bottles.map((record) => {
+      const life = bottleLife(record, request.startsWallMs, bathsFor(request, record.liquid));
+      // of a bath whose capacity nobody knows no end is foretold
+      const areaLeftM2 = life.limit === 'unknown' ? Number.POSITIVE_INFINITY : life.areaLeftM2.usual;
+      return { record, volumeMl: record.contents.volumeMl, areaLeftM2, told: false };
+    });
   }
 
   /** Takes a tankful of every bath out and, tired, back; or says what is wanting. */
@@ -51,7 +59,7 @@ export class Stock {
           remedy: `Top up the ${name} by ${Math.ceil(tankMl - most)} millilitres.`,
         };
       }
-      const keeping = full.filter((one) => (bottleLife(one.record, wallMs).keepDaysLeft ?? 1) >= 0);
+      const keeping = full.filter((one) => (bottleLife(one.record, wallMs, sheet).keepDaysLeft ?? 1) >= 0);
       if (keeping.length === 0)
         return { run, sentence: `The ${name} is past its keeping time.`, remedy: `Mix ${name} fresh.` };
       const able = keeping.find((one) => one.areaLeftM2 >= areaM2 - 1e-9);
@@ -59,7 +67,7 @@ export class Stock {
         return {
           run,
           sentence: `The ${name} is used up before run ${run}.`,
-          remedy: `Replenish it or mix ${freshMl(keeping[0]?.record, areaM2, tankMl)} millilitres fresh.`,
+          remedy: `Replenish it or mix ${freshMl(keeping[0]?.record, sheet, areaM2, tankMl)} millilitres fresh.`,
         };
       chosen.push(able);
     }
@@ -91,7 +99,15 @@ export class Stock {
 
 const A_FILM_M2 = filmsAreaM2([{ stock: '', format: '35mm' }]);
 
-function freshMl(record: BottleRecord | undefined, areaM2: number, tankMl: number): number {
-  const capacity = record === undefined ? null : capacityM2PerL(recipeOf(record));
+function freshMl(
+  record: BottleRecord | undefined,
+  sheet: ProcessSheet,
+  areaM2: number,
+  tankMl: number,
+): number {
+  const capacity =
+    record === undefined
+      ? null
+      : capacityM2PerL(recipeOf(record, sheet), liquidOf(sheet, record.liquid ?? '')?.capacity);
   return capacity === null ? tankMl : Math.max(tankMl, Math.ceil((areaM2 / capacity.usual) * 100) * 10);
 }

@@ -8,7 +8,7 @@ import {
 import { equilibriumOf } from '../../chemistry/solution/bath.js';
 import { liquidOf, type ProcessSheet, type SheetStep } from '../../process/sheet.js';
 import { agitationPlan } from '../../process/timing.js';
-import { worstContamination } from '../../world/contamination.js';
+import { contaminationIn } from '../../world/contamination.js';
 import { filmsAreaM2 } from '../../world/film-area.js';
 import { capacityM2PerL, recipeOf } from '../../world/life.js';
 import type { BottleRecord, RunRecord, StepRecord } from '../../world/records.js';
@@ -221,7 +221,7 @@ function bathsOf(
     const litres = (bottle.contents.parts[pour.liquid] ?? 0) / 1000;
     const worked = bottle.contents.workM2;
     const mixing = made ? mixingOf(made) : { lines: [], ph: null, working: null };
-    const lost = worstContamination(bottle)?.strength ?? 1;
+    const lost = contaminationIn(bottle, sheet)?.strength ?? 1;
     return [
       {
         liquid: pour.liquid,

@@ -7,6 +7,7 @@ import { learnt } from './learnt.js';
 import { harmless, late, leftOut } from './left-out.js';
 import { faultsOf } from './play.js';
 import { developer, words, wrongBath } from './slips.js';
+import { slipsMended, toldInShort } from './told.js';
 import { unsaid } from './unsaid.js';
 
 describe.each(
@@ -24,6 +25,8 @@ describe.each(
     harmless,
     answered,
     unsaid,
+    toldInShort,
+    slipsMended,
   }),
 )('an untidy day: %s', (_, days) => {
   it.each(days.map((d) => [d.name, d] as const))('%s', (_name, day) => {

@@ -23,6 +23,7 @@ export function hear(before: WarmState, config: WarmConfig, fact: Fact, atMs: nu
     case 'bottle-set':
     case 'mixed':
     case 'spilled':
+    case 'bottles-swapped':
     case 'bottle-discarded':
       return follow(opened(before, config, atMs), config, null, atMs);
     default:

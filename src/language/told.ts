@@ -1,0 +1,643 @@
+import type { Situation } from '../process/desk.js';
+import type { Intent } from '../process/intent.js';
+import type { LiquidId } from '../world/vessel.js';
+import type { Interpretation } from './interpretation.js';
+import { english } from './languages/english.js';
+import type { Grammars } from './load.js';
+import { asIntent } from './meaning/schema.js';
+import { type Slot, slotSpotter } from './open/slots.js';
+import { spelledOut, withoutCourtesies } from './open/understand.js';
+
+/**
+ * What is told at the sink in short, in words that no grammar has: two bottles that changed places, how old a bath is and
+ * what it has done, what got into what, how much of it went in. Each reader takes a whole sentence or nothing.
+ */
+export function toldAtSink(
+  plain: string,
+  situations: readonly Situation[],
+  grammars: Grammars,
+): (readers: readonly Reader[]) => Interpretation | undefined {
+  let sentence: Sentence | undefined;
+  return (readers) => {
+    sentence ??= sentenceOf(plain, situations, grammars);
+    for (const read of readers) {
+      const intent = read(sentence);
+      if (intent) return { kind: 'understood', intent, words: plain, situation: situations[0] ?? 'anytime' };
+    }
+    return undefined;
+  };
+}
+
+function sentenceOf(plain: string, situations: readonly Situation[], grammars: Grammars): Sentence {
+  const lead = withoutCourtesies(plain, english).replace(LEAD, '');
+  const words = spelledOut(lead.split(' ')).filter((w) => w !== '' && !SMALL.has(w));
+  const said = spotterOf(grammars)(words);
+  const slots = new Map<string, Slot>();
+  let next = 0;
+  const line = said.tokens
+    .map((t, i) => {
+      const slot = said.slots[next];
+      if (slot?.token !== t) return t;
+      next++;
+      if (!t.startsWith('_')) return t;
+      slots.set(`${t}${i}`, slot);
+      return `${t}${i}`;
+    })
+    .join(' ');
+  return {
+    line,
+    situations,
+    liquid: (t) => value(slots, t, 'liquid'),
+    number: (t) => value(slots, t, 'value'),
+    volumeMl: (t) => value(slots, t, 'volumeMl'),
+    seconds: (t) => value(slots, t, 'seconds'),
+    bottle: (t) => {
+      const vessel = t === undefined ? undefined : slots.get(t)?.fields.vessel;
+      const number = typeof vessel === 'object' ? vessel.number : value<number>(slots, t, 'value');
+      return typeof number === 'number' && Number.isInteger(number) && number >= 1 && number <= MOST_BOTTLES
+        ? number
+        : undefined;
+    },
+  };
+}
+
+/** A sentence with its slots, and what each slot says. */
+interface Sentence {
+  line: string;
+  situations: readonly Situation[];
+  liquid(token: string | undefined): LiquidId | undefined;
+  number(token: string | undefined): number | undefined;
+  volumeMl(token: string | undefined): number | undefined;
+  seconds(token: string | undefined): number | undefined;
+  /** of a bottle, or of a number that stands for one */
+  bottle(token: string | undefined): number | undefined;
+}
+export type Reader = (said: Sentence) => Intent | undefined;
+
+function value<T extends string | number>(
+  slots: ReadonlyMap<string, Slot>,
+  token: string | undefined,
+  field: string,
+): T | undefined {
+  const found = token === undefined ? undefined : slots.get(token)?.fields[field];
+  return typeof found === 'string' || typeof found === 'number' ? (found as T) : undefined;
+}
+
+const spotters = new WeakMap<Grammars, ReturnType<typeof slotSpotter>>();
+function spotterOf(grammars: Grammars): ReturnType<typeof slotSpotter> {
+  const spot = spotters.get(grammars) ?? slotSpotter(grammars);
+  spotters.set(grammars, spot);
+  return spot;
+}
+
+const LEAD = /^(?:(?:so|and|right|hey|well|okay|oh no|oh|oops|argh|damn|sorry|by the way|hang on|um|uh) )+/;
+const SMALL = new Set([
+  'the',
+  'a',
+  'an',
+  'my',
+  'our',
+  'your',
+  'this',
+  'just',
+  'please',
+  'really',
+  'already',
+  'now',
+]);
+/** Bottles on a bench are few. */
+const MOST_BOTTLES = 20;
+
+const made = (type: Intent['type'], fields: Record<string, unknown>): Intent | undefined =>
+  asIntent(type, Object.fromEntries(Object.entries(fields).filter(([, v]) => v !== undefined)));
+const match = (line: string, ...patterns: readonly RegExp[]): Record<string, string> | undefined => {
+  for (const p of patterns) {
+    const groups = p.exec(line)?.groups;
+    if (groups) return Object.fromEntries(Object.entries(groups).filter(([, v]) => v !== undefined));
+  }
+  return undefined;
+};
+
+const VESSEL = String.raw`_(?:bottle|num)\d+`;
+const BATH = String.raw`_liquid\d+`;
+const AGO = String.raw`(?<n>_num\d+|couple of|few|one|last) ?(?<unit>day|week|month|year)s?`;
+const ABOUT = '(?:about |around |roughly |maybe |nearly |almost |over |at least |some |like )*';
+
+/** "Bottles three and four are swapped", "I mixed up the bleach and the fixer". */
+const swapped: Reader = ({ line, bottle, liquid }) => {
+  const pair = `(?:labels (?:of|on) )?(?:bottles? )?(?<a>${VESSEL}|${BATH}) and (?:bottle )?(?<b>${VESSEL}|${BATH})(?: bottles?)?`;
+  const done =
+    '(?:swapped|switched|reversed|exchanged|interchanged|mixed up|confused|wrong way (?:round|around))';
+  const m = match(
+    line,
+    new RegExp(
+      `^(?:i think )?(?:that )?${pair} (?:are|were|is|got|have been|had been|have)(?: been)?(?: other)? ${done}(?: (?:over|round|around))?(?<tail>(?: (?:and )?(?:so )?_bottle\\d+ (?:is|holds|has) _liquid\\d+)*)$`,
+    ),
+    new RegExp(
+      `^(?:i (?:think )?(?:i )?|we )(?:have )?(?:${done}|got) ${pair}(?: (?:over|round|around|${done}))?$`,
+    ),
+  );
+  if (!m) return undefined;
+  return made('swapped', {
+    bottle: bottle(m.a),
+    other: bottle(m.b),
+    liquid: liquid(m.a),
+    otherLiquid: liquid(m.b),
+    ...(m.tail && { sure: true }),
+  });
+};
+
+/** "The fixer has done twelve films". */
+const films: Reader = ({ line, bottle, liquid, number }) => {
+  const what = `(?<what>${BATH}|_bottle\\d+)`;
+  const count = `${ABOUT}(?<n>_num\\d+)(?: _format\\d+)? (?:whole |other )?(?:films?|rolls?)`;
+  const m = match(
+    line,
+    new RegExp(
+      `^${what} (?:has|had|have|is|was)?(?: been)? ?(?:done|seen|processed|developed|had|taken|used|run|through|good)(?: (?:for|on|with|through))? ${count}(?: (?:before|so far|through it|in it|since .*))?$`,
+    ),
+    new RegExp(
+      `^(?:i|we) (?:have )?(?:used ${what} for|put|run|ran|had) ${count}(?: (?:through|in|with) (?<to>${BATH}|_bottle\\d+))?$`,
+    ),
+    new RegExp(
+      `^(?:there (?:have|has) been )?${count} (?:have |has )?(?:gone|went|been|passed)?(?: through| in) (?<to>${BATH}|_bottle\\d+)$`,
+    ),
+  );
+  const of = m?.what ?? m?.to;
+  if (!m || of === undefined) return undefined;
+  return made('bath-history', {
+    liquid: liquid(of),
+    bottle: bottle(of),
+    films: number(m.n),
+  });
+};
+
+const DAYS: Record<string, number> = {
+  day: 1,
+  week: 7,
+  month: 30.4,
+  year: 365,
+};
+const MONTHS = 'january february march april may june july august september october november december'.split(
+  ' ',
+);
+const MIXED = '(?:mixed|made(?: up)?|prepared|opened|brewed|stirred up)';
+
+/** "The bleach is five weeks old", "I mixed the fixer two weeks ago", "the stop was mixed on the 20th of June". */
+const age: Reader = ({ line, bottle, liquid, number }) => {
+  const what = `(?<what>${BATH}|_bottle\\d+)`;
+  const m = match(
+    line,
+    new RegExp(`^${what} is ${ABOUT}${AGO} old$`),
+    new RegExp(`^(?:i |we )(?:have )?${MIXED} ${what}(?: up)? (?<when>.+)$`),
+    new RegExp(`^${what} (?:is|was|has been|were)? ?${MIXED}(?: up)? (?<when>.+)$`),
+    new RegExp(`^${what} (?:is|dates) from (?<when>.+)$`),
+    new RegExp(
+      `^(?<when>${AGO.replace('(?<n>', '(?:').replace('(?<unit>', '(?:')} ago) (?:i |we )${MIXED} ${what}$`,
+    ),
+  );
+  if (!m) return undefined;
+  const of = { liquid: liquid(m.what), bottle: bottle(m.what) };
+  const days = (n: string | undefined, unit: string | undefined): number | undefined => {
+    const many =
+      n === undefined || n === 'one' || n === 'last'
+        ? 1
+        : n === 'few'
+          ? 3
+          : n === 'couple of'
+            ? 2
+            : number(n);
+    return many === undefined ? undefined : Math.round(many * (DAYS[unit ?? 'day'] ?? 1));
+  };
+  if (m.unit) return made('bath-history', { ...of, ageDays: days(m.n, m.unit) });
+  const when = m.when ?? '';
+  const ago = match(when, new RegExp(`^${ABOUT}${AGO}(?: ago| back)?$`));
+  if (ago) return made('bath-history', { ...of, ageDays: days(ago.n, ago.unit) });
+  if (/^(?:yesterday|last night)\b/.test(when)) return made('bath-history', { ...of, ageDays: 1 });
+  if (/^(?:today|this morning|this afternoon|tonight|fresh(?: today)?|minute ago)$/.test(when))
+    return made('bath-history', { ...of, ageDays: 0 });
+  const month = MONTHS.findIndex((name) => new RegExp(`\\b${name}\\b`).test(when));
+  const day = match(when, /(?<n>_num\d+)(?: (?:st|nd|rd|th))?/)?.n;
+  if (
+    month < 0 ||
+    !/^(?:(?:in|on|early|late|mid|beginning|end|middle|of|since|around|about) ?)*(?:_num\d+|[a-z]+)/.test(
+      when,
+    )
+  )
+    return undefined;
+  return made('bath-history', { ...of, month: month + 1, day: number(day) });
+};
+
+/** "The stop is also in bottle four now", "a splash of bleach got into bottle two". */
+const gotInto: Reader = ({ line, liquid, bottle, volumeMl }) => {
+  const into = `(?:in|into|in to|inside|to) (?<into>_bottle\\d+|${BATH})(?: bottle| too| as well| by (?:mistake|accident))*`;
+  const m = match(
+    line,
+    new RegExp(`^(?<what>${BATH}) is also ${into}$`),
+    new RegExp(`^(?<what>${BATH}) is (?:in|into) (?<into>_bottle\\d+) (?:too|as well|also)$`),
+    new RegExp(
+      `^(?:i |we )?(?:accidentally |must have )?(?:got |get |splashed |dripped |spilled |dropped |poured |tipped |put )?(?:about )?(?:(?<ml>_volume\\d+)(?: of)?|(?:tiny |little |small |good |big )?(?:splash|drop|drops|few drops|bit|dash|little|some|lot)(?: of)?) (?<what>${BATH}) (?:has |have |must have |accidentally )?(?:got|gotten|gone|splashed|dripped|went|leaked|ran|fell|spilled|slopped|landed|ended up)? ?${into}$`,
+    ),
+  );
+  if (!m) return undefined;
+  return made('contaminated', {
+    liquid: liquid(m.what),
+    intoLiquid: liquid(m.into),
+    intoBottle: bottle(m.into),
+    volumeMl: volumeMl(m.ml),
+  });
+};
+
+/** "I put the fixer and the bleach into one bottle": which one, and how much, is asked. */
+const intoOne: Reader = ({ line, liquid, bottle }) => {
+  const m = match(
+    line,
+    new RegExp(
+      `^(?:i |we )(?:have )?(?:accidentally )?(?:put|poured|mixed|combined|tipped|filled) (?<a>${BATH}) and (?<b>${BATH}) (?:both )?(?:in|into|together in|together into|together) ?(?:one|_num\\d+|same|single)? ?(?:(?:bottle|jug|jar)|(?<into>_bottle\\d+))?(?: together)?$`,
+    ),
+  );
+  if (!m) return undefined;
+  return made('contaminated', {
+    liquid: liquid(m.a),
+    with: liquid(m.b),
+    intoBottle: bottle(m.into),
+  });
+};
+
+/** "I poured all of the fixer into the developer", "the rest of the stop went into the bleach bottle". */
+const allInto: Reader = ({ line, liquid, bottle }) => {
+  const m = match(
+    line,
+    new RegExp(
+      `^(?:i |we )?(?:have )?(?:accidentally )?(?:poured |tipped |put |dumped )?(?:all(?: of)?|whole|entire|rest of|remaining|remainder of|everything of) (?<what>${BATH})(?: bottle)? ?(?:has |have )?(?:went|gone|got|is|ran)? ?(?:in|into) (?<into>_bottle\\d+|${BATH})(?: bottle)?$`,
+    ),
+  );
+  return (
+    m &&
+    made('contaminated', {
+      liquid: liquid(m.what),
+      intoLiquid: liquid(m.into),
+      intoBottle: bottle(m.into),
+      all: true,
+    })
+  );
+};
+
+/** "I topped up the bleach with 100 ml of water". */
+const toppedUp: Reader = ({ line, liquid, bottle, volumeMl }) => {
+  const m = match(
+    line,
+    new RegExp(
+      `^(?:i |we )(?:have )?(?:topped(?: up)?|filled(?: up)?|diluted|thinned|stretched) (?<into>${BATH}|_bottle\\d+)(?: bottle)?(?: up| out)? with (?:about )?(?:(?<ml>_volume\\d+)(?: of)? |some |little |bit of )?(?<what>${BATH})$`,
+    ),
+  );
+  if (!m || liquid(m.what) === undefined || liquid(m.what) === liquid(m.into)) return undefined;
+  return made('contaminated', {
+    liquid: liquid(m.what),
+    intoLiquid: liquid(m.into),
+    intoBottle: bottle(m.into),
+    volumeMl: volumeMl(m.ml),
+  });
+};
+
+/** "I poured the stop bath down the sink": done. */
+const sunk: Reader = ({ line, liquid, bottle }) => {
+  const away = '(?:down|into|in) (?:kitchen )?(?:sink|drain|plughole|toilet|_place\\d+)|down';
+  const m = match(
+    line,
+    new RegExp(
+      `^(?:i |we )(?:have )?(?:accidentally )?(?:poured|tipped|dumped|threw|thrown|put) (?<what>${BATH}|it|that|_bottle\\d+)(?: bath)? (?:${away}|away)$`,
+    ),
+    new RegExp(
+      `^(?<what>${BATH}|it|_bottle\\d+) (?:is|has|have)? ?(?:went|gone|been poured|poured) (?:${away}|away)$`,
+    ),
+  );
+  if (!m) return undefined;
+  const from = bottle(m.what);
+  return made('poured', {
+    liquid: liquid(m.what),
+    from: from === undefined ? undefined : { kind: 'bottle', number: from },
+    to: { kind: 'sink' },
+  });
+};
+
+/** "I dropped bottle five, it is broken": all that was in it. */
+const dropped: Reader = ({ line, bottle }) => {
+  const m = match(
+    line,
+    /^(?:i |we )?(?:have )?(?:dropped|broke|broken|smashed|shattered|knocked over|knocked) (?<b>_bottle\d+)\b(?=.*\b(?:broke|broken|smashed|shattered|all|everything|whole|empty|burst)\b|$).*$/,
+    /^(?<b>_bottle\d+) (?:is |has |just )?(?:broken|broke|burst|shattered|smashed|fell and broke|fell down and broke)\b.*$/,
+  );
+  return m && made('spill', { bottle: bottle(m.b), place: 'floor' });
+};
+
+/** "Bottle one is in": what it holds is in the tank. */
+const bottleIn: Reader = ({ line, bottle }) => {
+  const m = match(line, /^(?<b>_bottle\d+) (?:is|went|has gone) in(?: tank)?$/);
+  return (
+    m &&
+    made('poured', {
+      from: { kind: 'bottle', number: bottle(m.b) },
+      to: { kind: 'tank' },
+    })
+  );
+};
+
+/** "The rest of the developer goes to bottle seven". */
+const restTo: Reader = ({ line, liquid, bottle }) => {
+  const m = match(
+    line,
+    new RegExp(
+      `^(?:(?:i am )?(?:pouring |putting |returning ))?(?:rest|remainder|other half)(?: of)?(?: (?<what>${BATH}|it))? (?:is |are )?(?:goes|going|go)? ?(?:back )?(?:to|into|in) (?<b>_bottle\\d+)$`,
+    ),
+  );
+  return (
+    m &&
+    made('pour-back', {
+      liquid: liquid(m.what),
+      to: { kind: 'bottle', number: bottle(m.b) },
+    })
+  );
+};
+
+/** "I forgot the wash". */
+const forgot: Reader = ({ line, liquid }) => {
+  const m = match(
+    line,
+    new RegExp(
+      `^(?:i |we )(?:have )?(?:completely |totally )?(?:forgot|forgotten|skipped|missed|left out|did not do|did not wash)(?: to do| about)?(?: (?<what>${BATH}|wash(?:ing)?|rinse|rinsing))(?: it)?$`,
+    ),
+  );
+  return m && made('left-out', { liquid: liquid(m.what) ?? 'water' });
+};
+
+/** "The film is already in the tank", "two films are loaded". */
+const filmIn: Reader = ({ line, number }) => {
+  if (/^(?:yes )?film is (?:in|inside)(?: of)? (?:tank|it|reel|there)$/.test(line))
+    return made('film-loaded', {});
+  const m = match(
+    line,
+    /^(?<n>_num\d+) (?:films?|rolls?) (?:are|is|have been) (?:loaded|in|in tank|in reel|on reels?)$/,
+  );
+  const films = m && made('films', { count: number(m.n) });
+  return films && { type: 'several', intents: [films, { type: 'film-loaded' }] };
+};
+
+/** "Returning 250 ml of the developer to bottle two". */
+const partBack: Reader = ({ line, liquid, bottle, volumeMl }) => {
+  const m = match(
+    line,
+    new RegExp(
+      `^(?:i am )?(?:returning|pouring|putting) (?<ml>_volume\\d+|half)(?: of)? (?<what>${BATH}) (?:back )?(?:to|into|in) (?<b>_bottle\\d+)$`,
+    ),
+  );
+  const ml = volumeMl(m?.ml);
+  return m && ml !== undefined
+    ? made('pour-back', { liquid: liquid(m.what), volumeMl: ml, to: { kind: 'bottle', number: bottle(m.b) } })
+    : undefined;
+};
+
+/** "I moved the fixer from bottle five to bottle eight". */
+const moved: Reader = ({ line, liquid, bottle, volumeMl }) => {
+  const m = match(
+    line,
+    new RegExp(
+      `^(?:i |we )(?:have )?(?:moved|poured|decanted|transferred|tipped|put|emptied|filled) (?:all |all of )?(?:(?<ml>_volume\\d+)(?: of)? )?(?:(?<what>${BATH})|it|everything|contents)? ?(?:over )?(?:from|out of) (?<a>_bottle\\d+) (?:over )?(?:to|into|in) (?<b>_bottle\\d+)$`,
+    ),
+    /^(?:i |we )(?:have )?(?:moved|emptied|tipped|decanted) (?<a>_bottle\d+) (?:to|into|in) (?<b>_bottle\d+)$/,
+  );
+  const [from, to] = [bottle(m?.a), bottle(m?.b)];
+  return m && from !== undefined && to !== undefined
+    ? made('poured', {
+        liquid: liquid(m.what),
+        volumeMl: volumeMl(m.ml),
+        from: { kind: 'bottle', number: from },
+        to: { kind: 'bottle', number: to },
+      })
+    : undefined;
+};
+
+/** "I topped up bottle two with 300 ml of fresh developer". */
+const replenished: Reader = ({ line, liquid, bottle, volumeMl }) => {
+  const m = match(
+    line,
+    new RegExp(
+      `^(?:i |we )(?:have )?(?:topped(?: up)?|filled(?: up)?|replenished) (?<b>_bottle\\d+)(?: up)? (?:with|by) (?:about )?(?<ml>_volume\\d+)(?: of)?(?: (?:fresh|new|more))? (?<what>${BATH})(?: replenisher)?$`,
+    ),
+  );
+  const number = bottle(m?.b);
+  return m && number !== undefined && liquid(m.what) !== 'water'
+    ? made('poured', {
+        liquid: liquid(m.what),
+        volumeMl: volumeMl(m.ml),
+        from: { kind: 'jug' },
+        to: { kind: 'bottle', number },
+      })
+    : undefined;
+};
+
+/** "The other half is in now", "I poured in the rest". */
+const restIn: Reader = ({ line, situations }) =>
+  situations.includes('immersed') &&
+  /^(?:(?:i |we )?(?:have )?(?:poured|put|added|topped up with) (?:in )?(?:rest|other half|remainder)(?: in| of it| of it in)?|(?:rest|other half|remainder)(?: of it)? is in(?: too)?|(?:i )?topped it up)$/.test(
+    line,
+  )
+    ? made('bath-in', {})
+    : undefined;
+
+/** Somebody is called away. */
+const calledAway: Reader = ({ line }) =>
+  /^(?:there is )?(?:someone|somebody|postman|delivery) (?:is )?at door$|^(?:door ?bell|phone) (?:is )?(?:ringing|rang)$/.test(
+    line,
+  )
+    ? made('away', {})
+    : undefined;
+
+/** "I will do the final rinse now". */
+const doNext: Reader = ({ line, liquid }) => {
+  const m = match(
+    line,
+    new RegExp(`^(?:right |then )*(?:i will|i am going to|let me|us) do (?<what>${BATH})(?: next| then)?$`),
+  );
+  return m && made('pour-in', { liquid: liquid(m.what) });
+};
+
+/** "No, not yet". */
+const notYet: Reader = ({ line }) =>
+  /^(?:no |wait |sorry |hold on )*(?:it is )?not (?:in )?yet$/.test(line)
+    ? made('withdraw', { yet: true })
+    : undefined;
+
+/** "Go on with the mixing". */
+const mixOn: Reader = ({ line }) =>
+  /^(?:go on|continue|carry on|back|resume|go back)(?: with| to)? (?:mixing|mix)$/.test(line)
+    ? made('mix-where', {})
+    : undefined;
+
+/** What a sentence asks for advice about. */
+const advised: Reader = ({ line, situations }) => {
+  if (
+    /^(?:i think |maybe )?(?:i )?(?:may have |might have )?(?:took|taken|added|used|weighed|put in|poured|grabbed|got) (?:in )?wrong (?:powder|chemical|salt|stuff|jar)(?: in)?$/.test(
+      line,
+    )
+  )
+    return made('ask-advice', { topic: 'wrong-powder' });
+  if (situations.includes('mixing') && /^(?:it|that) was (?:_liquid\d+|_substance\d+) powder$/.test(line))
+    return made('ask-advice', { topic: 'wrong-powder' });
+  if (/^(?:wait |no |stop )*(?:that is|it is|this is|i loaded|i have loaded) ?wrong film\b/.test(line))
+    return made('ask-advice', { topic: 'wrong-film' });
+  if (
+    /^(?:test )?(?:strip|piece of film|film leader|leader|clip)? ?(?:takes|took|needs|needed) .*\bto clear\b/.test(
+      line,
+    )
+  )
+    return made('ask-advice', { topic: 'clearing-time' });
+  return undefined;
+};
+
+/** "Half of the fixer is in", "only 250 ml of developer went in". */
+const partIn: Reader = ({ line, liquid, volumeMl }) => {
+  const into = '(?:is|went|has gone|got|fitted|fit|are)(?: only)? in(?: tank)?';
+  const m = match(
+    line,
+    new RegExp(`^(?:only )?${ABOUT}(?<ml>_volume\\d+)(?: of)? (?<what>${BATH}) ${into}$`),
+    new RegExp(`^only ${ABOUT}(?<ml>_volume\\d+) ${into}$`),
+    new RegExp(`^(?:only )?${ABOUT}(?<half>half)(?: of)? (?<what>${BATH}) ${into}$`),
+    new RegExp(
+      `^(?:i |we )(?:have )?(?:only )?(?:poured|put) (?:in )?(?:only )?${ABOUT}(?<ml>_volume\\d+)(?: of)? (?<what>${BATH})(?: in(?: tank)?)?$`,
+    ),
+    new RegExp(
+      `^(?:i |we )(?:have )?(?:only )?(?:poured|put) (?:in )?(?:only )?${ABOUT}(?<half>half)(?: of)? (?<what>${BATH})(?: in(?: tank)?)?$`,
+    ),
+  );
+  return (
+    m &&
+    made('bath-in', {
+      liquid: liquid(m.what),
+      volumeMl: volumeMl(m.ml),
+      share: m.half === undefined ? undefined : 0.5,
+    })
+  );
+};
+
+/** "It came from bottle three", "no, two minutes ago". */
+const putRight: Reader = ({ line, bottle, seconds }) => {
+  const from = match(
+    line,
+    /^(?:no |actually )*(?:it|that|that one) (?:came|was|is|poured)(?: actually| really)? (?:from|out of) (?<b>_bottle\d+)$/,
+    /^(?:no |actually )*(?:i )?(?:took|poured|used) (?:it |that )?(?:actually )?(?:from |out of )?(?<b>_bottle\d+)(?: instead)?$/,
+  );
+  if (from)
+    return made('correct', {
+      vessel: { kind: 'bottle', number: bottle(from.b) },
+    });
+  const ago = match(
+    line,
+    /^(?:no|sorry|actually|rather)(?: it (?:was|went in))?(?: (?:more like|about|rather|actually|already))* (?<s>_duration\d+) ago$/,
+  );
+  return ago && made('correct', { agoS: seconds(ago.s) });
+};
+
+/** "The film is out of the tank", while a bath is in it. */
+const filmOut: Reader = ({ line, situations }) =>
+  (situations.includes('immersed') || situations.includes('draining')) &&
+  /^(?:(?:i|we) (?:have )?(?:took|taken|pulled|lifted|got) (?:film|reel|spiral) out|film (?:is|came|fell|slipped)(?: right)? out)(?: of .*| after .*)?$/.test(
+    line,
+  )
+    ? made('film-hung', {})
+    : undefined;
+
+/** "I poured it out already", while a bath is in. */
+const out: Reader = ({ line, situations }) =>
+  (situations.includes('immersed') || situations.includes('draining')) &&
+  /^(?:(?:i|we) )?(?:have )?(?:poured|tipped|dumped|emptied|drained) (?:it|that|everything|_liquid\d+) (?:all )?out$/.test(
+    line,
+  )
+    ? made('tank-empty', {})
+    : undefined;
+
+/** "Straight to the fixer without the wash": what leaving it out does. */
+const straight: Reader = ({ line, liquid }) => {
+  const m = match(
+    line,
+    new RegExp(
+      `^(?:no (?<no>${BATH}|wash)(?: today| this time)? )?(?:can |could |may |shall |should )?(?:i |we )?(?:am |are )?(?:go(?:ing)? )?(?:straight|directly|right) (?:on )?(?:to|into) ${BATH}(?: (?:without|skipping|and skip|and leave out) (?<not>${BATH}|wash(?:ing)?|rinse|rinsing))?$`,
+    ),
+    new RegExp(
+      `^(?:can |could |may |shall )?(?:i |we )?(?:go )?(?:straight|directly) ?(?:on )?(?:to|into) (?<to>${BATH})$`,
+    ),
+  );
+  if (!m) return undefined;
+  const skipped = m.not ?? m.no;
+  const of = skipped === undefined ? undefined : (liquid(skipped) ?? 'water');
+  return made('left-out', { liquid: of });
+};
+
+/** "Start the run in tank two". */
+const inTank: Reader = ({ line, number }) => {
+  const m = match(
+    line,
+    /^(?:start|begin) (?:new )?(?:run|processing|developing|film|roll)(?: .*)? (?:in|with|using) tank (?:number )?(?<t>_num\d+)$/,
+  );
+  const use = m && made('use-tank', { tank: number(m.t) });
+  return use && { type: 'several', intents: [use, { type: 'begin-run' }] };
+};
+
+/** Of days that are past, and of others: such words do nothing in any other sentence. */
+export const TOLD_OF_OTHERS: readonly Reader[] = [films, age, calledAway];
+
+/** Before the grammars: sentences that they would read for something else. */
+export const TOLD_FIRST: readonly Reader[] = [
+  swapped,
+  gotInto,
+  intoOne,
+  allInto,
+  toppedUp,
+  partIn,
+  putRight,
+  filmOut,
+  out,
+  straight,
+  sunk,
+  dropped,
+  bottleIn,
+  filmIn,
+  partBack,
+  moved,
+  replenished,
+  doNext,
+  restIn,
+  notYet,
+  mixOn,
+  advised,
+  restTo,
+  forgot,
+  inTank,
+];
+
+/** "3", to the question which bottle. */
+const bottleAlone: Reader = ({ line, situations, bottle }) => {
+  const m = match(
+    line,
+    /^(?:no |sorry |i mean |rather |it is |that is |make it |number |into |in |to |from |bottle )*(?<b>_num\d+)(?: then)?$/,
+  );
+  const number = bottle(m?.b);
+  return number !== undefined && situations.includes('challenged')
+    ? made('part', { vessel: { kind: 'bottle', number } })
+    : undefined;
+};
+
+/** "Into 2", with the bath out of the tank or leaving it. */
+const intoNumber: Reader = ({ line, bottle }) => {
+  const number = bottle(match(line, /^(?:back )?(?:into|in|to) (?<b>_num\d+)$/)?.b);
+  return number === undefined ? undefined : made('pour-back', { to: { kind: 'bottle', number } });
+};
+
+/** "About 5 ml": how much of what was told last. */
+const amount: Reader = ({ line, volumeMl }) => {
+  const m = match(line, new RegExp(`^(?:(?:it|that) was |it is |no )?(?:only )?${ABOUT}(?<ml>_volume\\d+)$`));
+  return m && made('correct', { volumeMl: volumeMl(m.ml) });
+};
+
+/** After the grammars. */
+export const TOLD_LAST: readonly Reader[] = [bottleAlone, intoNumber, amount];
