@@ -40,6 +40,8 @@ export class Ongoing {
   private readonly frames: VoiceFrame[] = [];
   private reader: Reader | null = null;
   private readFrom = 0;
+  /** the last whole sentence that was read */
+  private whole: Reading | null = null;
 
   constructor(
     denoiser: Denoiser,
@@ -99,14 +101,21 @@ export class Ongoing {
     return this.mixed(FITTED_CLEAN, from, to);
   }
 
+  /** Whether quiet came after this voice. */
+  isOver({ to }: Span): boolean {
+    return to < this.frames.length * VOICE_FRAME;
+  }
+
   guess(): string {
-    return this.reader?.current ? this.reader.guess() : '';
+    if (this.reader?.current) return this.reader.guess();
+    return this.whole?.words ?? '';
   }
 
   /** The best whole sentence in this part. What comes after cannot be read with it: it is read anew then. */
   reading(span: Span): Reading | null {
     this.read(span);
-    return this.reader?.end() ?? null;
+    this.whole = this.reader?.end() ?? null;
+    return this.whole;
   }
 
   /** A part of the sound, of which this share is replaced by the clean one. */

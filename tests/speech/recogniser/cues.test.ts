@@ -26,24 +26,11 @@ function cuesFor(heard: readonly number[], reading: number[], sureness?: number)
     logScore: alignment.logScore,
     backgroundLogScore: alignment.logScore,
     agreed: true,
-    fitBehind: null,
     pcm: new Float32Array(heard.length * 320).fill(0.1),
   });
 }
 
 const accepting = { bias: 20, weights: {} };
-
-it('a reading that the other recogniser shares is not behind, one that it cannot place is far behind', () => {
-  const base = { backgroundLogScore: 0, logScore: 0, pcm: new Float32Array(320).fill(0.1) };
-  const posteriors = sureOf([0, 1, 0, 2, 0]);
-  const alignment = align(posteriors, [[[1, 2]]]);
-  if (!alignment) throw new Error('the reading is longer than the sound');
-  const cues = (agreed: boolean, fitBehind: number | null) =>
-    cuesOf({ ...base, posteriors, free: freePathOf(posteriors), alignment, agreed, fitBehind });
-  expect(cues(true, null)).toMatchObject({ agreed: 1, fitBehind: 0 });
-  expect(cues(false, -6)).toMatchObject({ agreed: 0, fitBehind: -3 });
-  expect(cues(false, null).fitBehind).toBeLessThan(-10);
-});
 
 describe('phones that were heard and the reading passes over', () => {
   it('are none where the reading is what was heard', () => {

@@ -2,7 +2,7 @@ import { join } from 'node:path';
 import { afterAll, beforeAll, expect, test } from 'vitest';
 import { packageRoot } from '../../../src/speech/installed.js';
 import { createRecogniser, type OpenRecogniser } from '../../../src/speech/recogniser/index.js';
-import { isProblem, readWav } from '../../../src/speech/wav.js';
+import { isProblem, joined, readWav } from '../../../src/speech/wav.js';
 import { sentences } from './support.js';
 
 const clips = ['01-begin-the-run', '03-developer-is-forty-one-point-one', '07-next-step', 'other-1'];
@@ -49,6 +49,18 @@ test('of what came, the first part alone can be asked about, and what comes afte
   expect(early.best?.words).toBe((await recogniser.recognise(pcm.slice(0, half))).best?.words);
   await utterance.push(pcm.slice(half));
   expect((await utterance.hear()).best?.words).toBe('developer is forty one point one degrees');
+});
+
+test('a whole sentence with quiet after it is made out before it is asked for', async () => {
+  const spoken = await sound('07-next-step');
+  const pcm = joined([spoken, new Float32Array(8_000)]);
+  const utterance = recogniser.begin();
+  await utterance.push(pcm);
+  const { milliseconds, ...heard } = await utterance.hear();
+  const { milliseconds: _, ...expected } = await recogniser.recognise(pcm);
+  expect(milliseconds.network).toBe(0);
+  expect(heard.best?.words).toBe('next step');
+  expect(heard).toEqual(expected);
 });
 
 test('something else heard meanwhile does no harm', async () => {

@@ -7,7 +7,7 @@ import {
 } from '../../../src/speech/recogniser/acoustics/speech-span.js';
 
 const FRAMES = 100;
-const MARGIN = 4000;
+const MARGIN = { before: 4000, after: 1600 };
 
 interface Sound {
   from: number;
@@ -40,7 +40,7 @@ function recording(...sounds: Sound[]): [number, VoiceFrame[]] {
 
 test('from the first to the last word, pauses between included, a quarter of a second around', () => {
   const span = speechSpan(...recording({ from: 30, to: 40, level: 0.1 }, { from: 60, to: 70, level: 0.08 }));
-  expect(span).toEqual({ from: 30 * VOICE_FRAME - MARGIN, to: 70 * VOICE_FRAME + MARGIN });
+  expect(span).toEqual({ from: 30 * VOICE_FRAME - MARGIN.before, to: 70 * VOICE_FRAME + MARGIN.after });
 });
 
 test('a far softer voice before or after is somebody else', () => {
@@ -51,7 +51,7 @@ test('a far softer voice before or after is somebody else', () => {
       { from: 80, to: 90, level: 0.012 },
     ),
   );
-  expect(span).toEqual({ from: 30 * VOICE_FRAME - MARGIN, to: 60 * VOICE_FRAME + MARGIN });
+  expect(span).toEqual({ from: 30 * VOICE_FRAME - MARGIN.before, to: 60 * VOICE_FRAME + MARGIN.after });
 });
 
 test('a click is no speech, and where nobody speaks there is nothing to cut to', () => {
@@ -68,8 +68,8 @@ test('a voice that wavers goes on until it is clearly gone', () => {
   const [samples, frames] = recording({ from: 30, to: 60, level: 0.1 });
   const wavering = frames.map((f, i) => (i >= 40 && i < 50 ? { ...f, speech: 0.4 } : f));
   expect(speechSpan(samples, wavering)).toEqual({
-    from: 30 * VOICE_FRAME - MARGIN,
-    to: 60 * VOICE_FRAME + MARGIN,
+    from: 30 * VOICE_FRAME - MARGIN.before,
+    to: 60 * VOICE_FRAME + MARGIN.after,
   });
 });
 
@@ -80,5 +80,5 @@ test.each([
   const span = speechSpan(
     ...recording({ from: 30, to: 60, level: 0.1 }, { from: 75, to: 90, level: 0.1, ...noise }),
   );
-  expect(span?.to).toBe(60 * VOICE_FRAME + MARGIN);
+  expect(span?.to).toBe(60 * VOICE_FRAME + MARGIN.after);
 });

@@ -26,8 +26,6 @@ export interface Cues {
   haste: number;
   /** 1 when the hidden Markov models read the same sentence */
   agreed: number;
-  /** how much worse than their own reading this one fits them, natural log per phone, ≤ 0 is usual */
-  fitBehind: number;
   /** loud over quiet, in tens of dB */
   loudness: number;
   /** how far loudness stays below 10 dB, in tens of dB: steady sound, perhaps no speech at all */
@@ -46,7 +44,6 @@ export const cueNames = [
   'logPhones',
   'haste',
   'agreed',
-  'fitBehind',
   'loudness',
   'steadiness',
 ] as const satisfies readonly (keyof Cues)[];
@@ -61,8 +58,6 @@ export interface Evidence {
   backgroundLogScore: number;
   /** whether the hidden Markov models read the same */
   agreed: boolean;
-  /** how much worse than their own reading this one fits them, natural log; null when that is not known */
-  fitBehind: number | null;
   pcm: Float32Array;
 }
 
@@ -99,7 +94,6 @@ export function cuesOf(e: Evidence): Cues {
     logPhones: Math.log(phones),
     haste: Math.min(20, Math.abs(phones / seconds - EASY_PHONES_A_SECOND)) / 10,
     agreed: e.agreed ? 1 : 0,
-    fitBehind: e.agreed ? 0 : clamp((e.fitBehind ?? FLOOR * phones) / phones),
     loudness,
     steadiness: Math.max(0, 1 - loudness),
   };
