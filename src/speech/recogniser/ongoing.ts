@@ -11,13 +11,6 @@ import type { Reader, Reading, SphinxModels } from './hmm/sphinx.js';
 const HEARD_CLEAN = 0.5;
 const FITTED_CLEAN = 0.85;
 
-/** The probability whose odds are the geometric mean of those of two, none of them surer than 99 %. */
-function agreedOn(a: number, b: number): number {
-  const odds = (p: number): number => Math.min(99, Math.max(1 / 99, p / (1 - p)));
-  const both = Math.sqrt(odds(a) * odds(b));
-  return both / (1 + both);
-}
-
 /** One voice model listens to the sound as it came, one to the cleaner mixture. */
 export type TwoListeners = readonly [came: VoiceActivity, cleaner: VoiceActivity];
 
@@ -68,7 +61,7 @@ export class Ongoing {
     for (let at = this.frames.length * VOICE_FRAME; at + VOICE_FRAME <= this.cleaned; at += VOICE_FRAME) {
       const came = await listener.probability(this.came.subarray(at, at + VOICE_FRAME));
       const cleaner = await cleanerListener.probability(this.mixed(FITTED_CLEAN, at, at + VOICE_FRAME));
-      const speech = agreedOn(came, cleaner);
+      const speech = Math.sqrt(came * cleaner);
       this.frames.push({ speech, cameDb: levelDb(this.came, at), cleanDb: levelDb(this.clean, at) });
     }
   }

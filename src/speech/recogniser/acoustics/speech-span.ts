@@ -19,8 +19,8 @@ export interface VoiceFrame {
 }
 
 /** Probability of speech at which a stretch begins, and at which it goes on. */
-const BEGIN_ABOVE = 0.6;
-const GO_ON_ABOVE = 0.5;
+const BEGIN_ABOVE = 0.5;
+const GO_ON_ABOVE = 0.35;
 const SHORTEST_FRAMES = 3;
 /** Stretches at the ends that are so much weaker than the strongest one are somebody else, a tap or a dish put down; dB. */
 const WEAKER_DB = 16;
@@ -69,7 +69,7 @@ function stretchesOf(frames: readonly VoiceFrame[]): Stretch[] {
 
 /** What noise in a stretch counts, of 1, and what a doubt about the voice: dB for a tenth of the probability. All three were chosen on strangers in a kitchen. */
 const NOISE_COUNTS = 0.5;
-const DOUBT_DB = 140;
+const DOUBT_DB = 100;
 
 /**
  * How surely a stretch is the voice: its level without noise, less what was noise in it, less the doubt whether it is a voice
