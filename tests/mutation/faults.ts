@@ -89,8 +89,8 @@ export const faults: readonly Fault[] = [
   {
     what: 'the stay in the old bath is not ended by what is poured on top of it',
     file: 'src/world/reduce.ts',
-    was: "const world = leaving || fact.to.kind === 'tank' ?",
-    now: 'const world = leaving ?',
+    was: "leaving || (fact.to.kind === 'tank' && !topUp) ? endContact",
+    now: 'leaving ? endContact',
   },
   {
     what: 'a film is exposed to the temperature of the bottle, not of the tank',
