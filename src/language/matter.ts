@@ -202,7 +202,7 @@ const BODY_PARTS: Readonly<Record<string, string>> = {
 const bodyOf = (place: string | undefined): string | undefined =>
   place === undefined ? undefined : BODY_PARTS[place];
 const SPILLS =
-  /\b(?:spill(?:ed|t|ing)?|spilt|splash(?:ed)?|knocked|tipped|leak(?:ed|ing|s)?|dripped|dropped|all over)\b/;
+  /\b(?:spill(?:ed|t|ing)?|spilt|splash(?:ed)?|knocked|tipped|leak(?:ed|ing|s)?|dripped|dropped(?! to\b)|all over)\b/;
 const hypothetical = (line: string): boolean => new RegExp(`^(?:${ASKS}|what|how|where|which)\\b`).test(line);
 
 /** Somebody swallowed or breathed it, or has it in an eye or on the skin. */
