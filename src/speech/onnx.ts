@@ -12,15 +12,18 @@ export interface SmallModel {
   readonly TensorOf: typeof Tensor;
 }
 
+/** Options of a session that takes one thread and keeps no arena of memory. They count only where the model is given as a path. */
+export const ONE_THREAD = {
+  intraOpNumThreads: 1,
+  interOpNumThreads: 1,
+  executionMode: 'sequential',
+  enableCpuMemArena: false,
+  logSeverityLevel: 3,
+} as const;
+
 /** @throws Error of the runtime when the file is missing or damaged */
 export async function openSmallModel(file: string): Promise<SmallModel> {
   const ort = await onnxRuntime();
-  const session = await ort.InferenceSession.create(file, {
-    intraOpNumThreads: 1,
-    interOpNumThreads: 1,
-    executionMode: 'sequential',
-    enableCpuMemArena: false,
-    logSeverityLevel: 3,
-  });
+  const session = await ort.InferenceSession.create(file, ONE_THREAD);
   return { session, TensorOf: ort.Tensor };
 }

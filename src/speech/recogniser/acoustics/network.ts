@@ -1,6 +1,6 @@
 import { existsSync, readFileSync, statSync } from 'node:fs';
 import { basename, dirname, join, resolve } from 'node:path';
-import { onnxRuntime } from '../../onnx.js';
+import { ONE_THREAD, onnxRuntime } from '../../onnx.js';
 import { SAMPLE_RATE } from './sound.js';
 import { Tokens } from './tokens.js';
 
@@ -33,15 +33,14 @@ export async function loadNetwork(modelDir: string): Promise<Network> {
     );
   const tokens = readTokens(join(dir, 'phones.json'));
   try {
-    const [{ AutoModelForCTC, Tensor, env }] = await Promise.all([
-      import('@xenova/transformers'),
-      limitThreads(),
-    ]);
+    const { AutoModelForCTC, Tensor, env } = await import('@xenova/transformers');
     env.allowRemoteModels = false;
     env.allowLocalModels = true;
     env.localModelPath = `${dirname(dir)}/`;
     const model = await quietly(() =>
-      AutoModelForCTC.from_pretrained(basename(dir), { quantized: false, local_files_only: true }),
+      onOneThread(join(dir, 'onnx', 'model.onnx'), () =>
+        AutoModelForCTC.from_pretrained(basename(dir), { quantized: false, local_files_only: true }),
+      ),
     );
     const network: Network = {
       tokens,
@@ -99,22 +98,21 @@ async function quietly<T>(load: () => Promise<T>): Promise<T> {
   }
 }
 
-let limited = false;
-
 /**
- * The runtime would take every core of the machine; sessions made after this take one. A second thread waits for the first in a busy
- * loop: with other work on the machine a sentence took twice as long with two.
+ * The runtime would take every core of the machine, whose threads wait for each other in a busy loop: on 64 cores talk took three and
+ * a half of them. What is loaded from bytes takes no options (onnxruntime-node 1.14), and the library loads nothing else; so our file is
+ * opened by its path, with one thread.
  */
-async function limitThreads(): Promise<void> {
-  if (limited) return;
-  limited = true;
+async function onOneThread<T>(file: string, load: () => Promise<T>): Promise<T> {
   const sessions = (await onnxRuntime()).InferenceSession;
   const create = sessions.create.bind(sessions) as (model: unknown, options?: object) => Promise<unknown>;
+  const { size } = statSync(file);
+  const ours = (model: unknown): boolean => model instanceof Uint8Array && model.byteLength === size;
   sessions.create = ((model: unknown, options?: object) =>
-    create(model, {
-      intraOpNumThreads: 1,
-      interOpNumThreads: 1,
-      enableCpuMemArena: false,
-      ...options,
-    })) as typeof sessions.create;
+    ours(model) ? create(file, ONE_THREAD) : create(model, options)) as typeof sessions.create;
+  try {
+    return await load();
+  } finally {
+    sessions.create = create as typeof sessions.create;
+  }
 }
