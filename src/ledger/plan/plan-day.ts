@@ -1,11 +1,11 @@
 import { bottledLiquids } from '../../process/sheet.js';
-import { formulasHold, type SheetBaths } from '../../world/contamination.js';
+import { formulasHold } from '../../world/contamination.js';
 import { filmsAreaM2, HUNDRED_FEET_35MM_M2 } from '../../world/film-area.js';
-import { bottleLife, capacityM2PerL, recipeOf } from '../../world/life.js';
+import { bottleLife } from '../../world/life.js';
 import { rateOf } from '../../world/life-data.js';
 import type { LiquidId } from '../../world/vessel.js';
 import { type Load, loadsFor } from './loads.js';
-import { bathsFor, Stock } from './stock.js';
+import { bathsFor, freshMl, Stock } from './stock.js';
 import { handling, sheetSeconds, waterFills } from './times.js';
 import type { DayBreak, DayPlan, DayRequest, LiquidNeed, PlannedRun } from './types.js';
 
@@ -105,16 +105,12 @@ function needsOf(loads: readonly Load[], request: DayRequest): LiquidNeed[] {
       canTakeM2,
       haveMl,
       replenishMl: rate === undefined ? 0 : Math.round((areaM2 / HUNDRED_FEET_35MM_M2) * rate.per100ftMl),
-      mixMl: short <= 1e-9 && haveMl >= tankfulMl ? 0 : mixFor(liquid, baths, Math.max(0, short), tankfulMl),
+      mixMl:
+        short <= 1e-9 && haveMl >= tankfulMl
+          ? 0
+          : freshMl({ liquid, recipe: null }, baths, Math.max(0, short), tankfulMl),
     };
   });
-}
-
-function mixFor(liquid: LiquidId, baths: SheetBaths, shortM2: number, tankfulMl: number): number {
-  const ofSheet = baths.liquids?.find((l) => l.id === liquid)?.capacity;
-  const capacity = capacityM2PerL(recipeOf({ liquid, recipe: null }, baths), ofSheet);
-  const forArea = capacity === null ? 0 : Math.ceil((shortM2 / capacity.usual) * 100) * 10;
-  return Math.max(tankfulMl, forArea);
 }
 
 const notesOf = (loads: readonly Load[]): string[] => {

@@ -60,14 +60,15 @@ export class Stock {
         };
       }
       const keeping = full.filter((one) => (bottleLife(one.record, wallMs, sheet).keepDaysLeft ?? 1) >= 0);
-      if (keeping.length === 0)
+      const [first] = keeping;
+      if (first === undefined)
         return { run, sentence: `The ${name} is past its keeping time.`, remedy: `Mix ${name} fresh.` };
       const able = keeping.find((one) => one.areaLeftM2 >= areaM2 - 1e-9);
       if (able === undefined)
         return {
           run,
           sentence: `The ${name} is used up before run ${run}.`,
-          remedy: `Replenish it or mix ${freshMl(keeping[0]?.record, sheet, areaM2, tankMl)} millilitres fresh.`,
+          remedy: `Replenish it or mix ${freshMl(first.record, sheet, areaM2, tankMl)} millilitres fresh.`,
         };
       chosen.push(able);
     }
@@ -99,15 +100,14 @@ export class Stock {
 
 const A_FILM_M2 = filmsAreaM2([{ stock: '', format: '35mm' }]);
 
-function freshMl(
-  record: BottleRecord | undefined,
-  sheet: ProcessSheet,
+/** How much of a bath to mix for so much film, ml: a tankful at least, and just that where nothing is known of its capacity. */
+export function freshMl(
+  bath: Pick<BottleRecord, 'recipe' | 'liquid'>,
+  baths: SheetBaths,
   areaM2: number,
   tankMl: number,
 ): number {
-  const capacity =
-    record === undefined
-      ? null
-      : capacityM2PerL(recipeOf(record, sheet), liquidOf(sheet, record.liquid ?? '')?.capacity);
+  const ofSheet = baths.liquids?.find((l) => l.id === bath.liquid)?.capacity;
+  const capacity = capacityM2PerL(recipeOf(bath, baths), ofSheet);
   return capacity === null ? tankMl : Math.max(tankMl, Math.ceil((areaM2 / capacity.usual) * 100) * 10);
 }
