@@ -348,8 +348,11 @@ const numbersIn = (value: unknown): number[] =>
 /** A call this late has been overtaken by the next one, as after the machine slept, ms. */
 const staleMs = 5_000;
 
+export const isMissedCall = ({ kind, atMs }: Reply, nowMs: number): boolean =>
+  kind === 'call' && nowMs - atMs > staleMs;
+
 /** Leaves out calls that came too late to follow when a later call says what matters now. */
 function stillOfUse(replies: readonly Reply[], nowMs: number): Reply[] {
   const lastCall = replies.findLastIndex((r) => r.kind === 'call');
-  return replies.filter((r, i) => r.kind !== 'call' || i === lastCall || nowMs - r.atMs <= staleMs);
+  return replies.filter((r, i) => i === lastCall || !isMissedCall(r, nowMs));
 }

@@ -7,7 +7,7 @@ import type { ProcessSheet } from '../../process/sheet.js';
 import type { AttentionMode } from '../../speech/ears/attention.js';
 import type { Bench } from '../bench.js';
 import type { BenchClock } from '../clock.js';
-import { Conversation } from '../conversation.js';
+import { Conversation, isMissedCall } from '../conversation.js';
 import { Leaving, leaves, onSignals } from '../leaving.js';
 import { Hushed, LiveConversation, typedLines } from '../live.js';
 import { collectGarbage } from '../memory.js';
@@ -256,14 +256,11 @@ function inBath({ assistant }: Bench, { conversation }: LiveConversation, clock:
   const heard: Heard = { by: 'typed', words: '', confidence: 1, close: [] };
   const intent = { type: 'ask-where' } as const;
   const { replies } = assistant.apply(conversation.state, { type: 'intent', intent, heard, ...at });
-  const missed = replies.filter((r) => r.kind === 'call' && at.atMs - r.atMs > missedMs).length;
+  const missed = replies.filter((r) => isMissedCall(r, at.atMs)).length;
   const answers = replies.filter((r) => r.kind !== 'call').map((r) => r.text);
   if (missed > 0) answers.unshift(`${missed === 1 ? 'One call was' : `${missed} calls were`} missed.`);
   return answers.join(' ');
 }
-
-/** A call so late is a missed one, ms. */
-const missedMs = 5_000;
 
 async function finishSpeaking(speaking: () => boolean): Promise<void> {
   const until = Date.now() + 15_000;
