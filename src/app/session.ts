@@ -179,11 +179,13 @@ export function restore(
   const from = snapshot?.seq ?? 0;
   const entries = journal.lastSeq - from;
   let tellAt = from + Math.ceil(entries / 4);
-  if (entries > toldEntries)
-    told.progress?.(`The program has changed, so I go through all ${entries} entries of the journal once.`);
+  const tell = (line: string): void => {
+    if (entries > toldEntries) told.progress?.(line);
+  };
+  tell(`The program has changed, so I go through all ${entries} entries of the journal once.`);
   for (const { seq, event } of journal.entriesAfter(from)) {
     if (seq > tellAt) {
-      if (entries > toldEntries) told.progress?.(`${Math.round((100 * (seq - from)) / entries)} % done.`);
+      tell(`${Math.round((100 * (seq - from)) / entries)} % done.`);
       tellAt += Math.ceil(entries / 4);
     }
     // a start must come through, whatever stands in the journal
