@@ -403,7 +403,9 @@ export function createAssistant(posts: readonly Post[], world: World, words: Ass
 
 const timeAt = ({ atMs, wallMs, past }: DeskEvent): DeskEvent => ({
   type: 'time',
-  ...{ atMs, wallMs, ...(past && { past }) },
+  atMs,
+  wallMs,
+  ...(past && { past }),
 });
 
 /** A yes or an override is undone with what asked for it. */
@@ -456,7 +458,12 @@ function without(facts: readonly Fact[], others: readonly Fact[]): Fact[] {
 
 /** The core of a state, without what stands around it. */
 const coreOf = ({ world, desks, wakes, asking, askedLongAgo, atWork }: Core): Core => ({
-  ...{ world, desks, wakes, asking, askedLongAgo, atWork },
+  world,
+  desks,
+  wakes,
+  asking,
+  askedLongAgo,
+  atWork,
 });
 
 /** A desk that a journal of before does not know begins now. */
