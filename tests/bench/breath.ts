@@ -2,7 +2,9 @@ import type { Reply } from '../../src/app/assistant.js';
 import { createBench } from '../../src/app/bench.js';
 import { playScript } from '../../src/app/play-script.js';
 import { readScript } from '../../src/app/script.js';
-import { inOneBreath, type Verbosity } from '../../src/language/breath.js';
+import { SpokenSpeech } from '../../src/app/spoken-speech.js';
+import type { Verbosity } from '../../src/language/breath.js';
+import { Mouth } from '../../src/speech/mouth/mouth.js';
 import { bath, water } from '../app/untidy-days/usual.js';
 
 /**
@@ -70,16 +72,25 @@ for (const [i, recipe] of ['prebath', 'developer', 'stop bath', 'bleach', 'fixer
   mixes.push(...(await mixLines(recipe, 7 + i)));
 const replies = await said(day(mixes));
 
+/** What the live run would say of it, read off a mouth without a voice. */
 function aloud(level: Verbosity): string[] {
-  const told = new Set<string>();
-  let owed: readonly string[] = [];
-  return replies.map(({ kind, text }) => {
-    const waiting = kind === 'answer' ? owed : [];
-    const breath = inOneBreath(text, level, told, waiting);
-    for (const c of breath.told) told.add(c);
-    owed = [...new Set([...(kind === 'answer' ? [] : owed), ...breath.owed])].filter((c) => !told.has(c));
-    return breath.said;
+  const said: string[] = [];
+  const mouth = new Mouth({
+    voice: null,
+    player: null,
+    now: () => 0,
+    onEvent: (event) => {
+      if (event.type === 'stopped') said.push(event.line.text);
+    },
   });
+  const speech = new SpokenSpeech(
+    mouth,
+    () => {},
+    () => 0,
+  );
+  speech.verbosity(level);
+  for (const reply of replies) speech.say(reply);
+  return said;
 }
 
 const full = aloud('full').reduce((sum, t) => sum + words(t), 0);
