@@ -223,7 +223,7 @@ const FIELDS: { [T in SpokenType]: z.ZodType<Omit<IntentOf<T>, 'type'>> } = {
     ageDays: maybe(z.number().min(0).max(10_000)),
     month: maybe(z.number().int().min(1).max(12)),
     day: maybe(z.number().int().min(1).max(31)),
-  }),
+  }).refine((i) => i.films !== undefined || i.ageDays !== undefined || i.month !== undefined),
   'bottle-discarded': some({ bottle }),
   'bottle-named': some({ bottle, name: text }),
   'ask-runs': none,

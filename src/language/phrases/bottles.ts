@@ -1,6 +1,6 @@
 import type { BottleLine, BottlesMessage, WasteKind, WrongPour } from '../../ledger/messages.js';
 import { sayTime } from './mix-what-if.js';
-import { spokenMass, spokenVolume } from './units.js';
+import { bare, spokenMass, spokenVolume } from './units.js';
 
 /** What the bottles' desk has to say, in short sentences for someone with wet gloves. */
 export function bottlesPhrase(m: BottlesMessage): string {
@@ -100,7 +100,7 @@ function wrongPour(wrong: WrongPour): string {
     wrong.volumeMl === null
       ? `some ${wrong.liquid} got into it, nobody measured how much`
       : `${spokenVolume(wrong.volumeMl)} of ${wrong.liquid} went into it`;
-  const why = wrong.why === '' ? '' : ` ${capital(wrong.why)}.`;
+  const why = wrong.why === '' ? '' : ` ${capital(bare(wrong.why))}.`;
   switch (wrong.verdict) {
     case 'discard':
       return `Do not use it: ${what}.${why}`;

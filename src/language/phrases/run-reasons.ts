@@ -1,7 +1,7 @@
 import type { ReasonId } from '../../process/guard-table.js';
 import type { Named, Spoken } from '../../process/message.js';
 import type { CautionId } from '../../world/liquids.js';
-import { spokenDuration, spokenTemp, spokenVolume } from './units.js';
+import { bare, spokenDuration, spokenTemp, spokenVolume } from './units.js';
 
 /** "the developer", "water". */
 export const the = (bath: Named): string => (bath.id === 'water' ? 'water' : `the ${bath.name}`);
@@ -9,9 +9,6 @@ export const capital = (text: string): string => text.charAt(0).toUpperCase() + 
 const other = (s: Spoken): string => (s.other ? the(s.other) : 'the bath before');
 const bottle = (s: Spoken): string => (s.bottle === null ? 'the bottle' : `bottle ${s.bottle}`);
 const off = (s: Spoken): string => spokenTemp(Math.abs((s.tempC ?? 0) - (s.aimC ?? 0)));
-
-/** A clause or a sentence, without its full stop. */
-const bare = (text: string): string => text.replace(/[.\s]+$/, '');
 
 /** Why a move is right or wrong: one short sentence each. */
 export const reasons: Record<ReasonId, (s: Spoken) => string> = {

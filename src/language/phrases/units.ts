@@ -5,6 +5,9 @@ const plural = (n: number, unit: string): string => `${trim(n)} ${unit}${n === 1
 /** At most two decimals, no trailing zeros. */
 const trim = (n: number): string => String(Math.round(n * 100) / 100);
 
+/** A sentence without its full stop, to stand inside another. */
+export const bare = (text: string): string => text.replace(/[.\s]+$/, '');
+
 /** Seconds → "2 minutes 10 seconds", "45 seconds", "1 hour 5 minutes"; rounds to a whole second. */
 export function spokenDuration(seconds: number): string {
   const total = Math.max(0, Math.round(seconds));
