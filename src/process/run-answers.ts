@@ -10,7 +10,7 @@ import { bottleFor, filmFinding, readingOf, type StepTime, stepTime } from './gu
 import { givesGas, intoBottleOf, severity } from './guard-table.js';
 import type { Named } from './message.js';
 import { nowOf, spokenReason } from './now.js';
-import { effectAt, outcomeOf, sayNoSuchLiquid } from './run-baths.js';
+import { effectAt, offTemp, outcomeOf, sayNoSuchLiquid } from './run-baths.js';
 import { liquidOf, roleOf } from './sheet.js';
 import { timeAt } from './temperature.js';
 import { drainMs, leftS } from './timing.js';
@@ -107,33 +107,29 @@ export function whatNext(turn: Turn) {
 }
 
 /** Gas lately made in a bottle, and a developer that is off and waits for a word: what to do about these goes before the run. */
-function firstOfAll(turn: Turn): boolean {
-  const gassing = Object.values(turn.world.bottles).find((b) => gasIn(turn, b) !== null);
-  const other = gassing && gasIn(turn, gassing);
-  if (gassing?.liquid && other) {
-    const [bath, into] = [turn.named(other), turn.named(gassing.liquid)];
-    turn.say('warning', {
-      id: 'gas-there',
-      bottle: gassing.number,
-      bath,
-      into,
-    });
+const firstOfAll = (turn: Turn): boolean => sayGas(turn) || sayWarmIt(turn);
+
+function sayGas(turn: Turn): boolean {
+  for (const bottle of Object.values(turn.world.bottles)) {
+    const got = gasIn(turn, bottle);
+    if (got === null || bottle.liquid === null) continue;
+    const [bath, into] = [turn.named(got), turn.named(bottle.liquid)];
+    turn.say('warning', { id: 'gas-there', bottle: bottle.number, bath, into });
     return true;
   }
+  return false;
+}
+
+function sayWarmIt(turn: Turn): boolean {
   const { pending } = turn.context;
-  const off = pending?.kind === 'pour' && ['developer-hot', 'developer-cold'].includes(pending.reason);
-  const { liquid, from } = (off && pending.request) || {};
-  const reading = liquid && from && readingOf(turn.view, liquid, from);
-  const aimC = liquid === undefined ? undefined : stepFor(turn.sheet, liquid)?.temp?.aimC;
-  if (!off || !reading || aimC === undefined || liquid === undefined) return false;
+  if (pending?.kind !== 'pour' || pending.verdict === 'ask' || !offTemp.has(pending.reason)) return false;
+  const { liquid, from } = pending.request;
+  if (liquid === undefined || from === undefined) return false;
+  const reading = readingOf(turn.view, liquid, from);
+  const aimC = stepFor(turn.sheet, liquid)?.temp?.aimC;
+  if (!reading || aimC === undefined) return false;
   const hot = pending.reason === 'developer-hot';
-  turn.say('answer', {
-    id: 'warm-it',
-    bath: turn.named(liquid),
-    tempC: reading.tempC,
-    aimC,
-    hot,
-  });
+  turn.say('answer', { id: 'warm-it', bath: turn.named(liquid), tempC: reading.tempC, aimC, hot });
   return true;
 }
 

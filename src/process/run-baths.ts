@@ -314,8 +314,8 @@ export function takeIn(turn: Turn, liquid: LiquidId, filling: Filling = {}) {
 /** Less than this is no part of a bath that is still to go in, ml. Source: common practice. */
 const leastTopUpMl = 20;
 
-/** In all the same: how long it takes at that warmth is offered. */
-const offTemp: ReadonlySet<ReasonId> = new Set<ReasonId>(['developer-cold', 'developer-hot']);
+/** In all the same: how long it takes at that warmth is offered; not in yet: how to make it right. */
+export const offTemp: ReadonlySet<ReasonId> = new Set<ReasonId>(['developer-cold', 'developer-hot']);
 
 /** Nobody said from where: the one bottle that holds it, a jug, or the tap. */
 function sourceOf(turn: Turn, liquid: LiquidId): VesselRef {
