@@ -4,9 +4,9 @@ import type { FilmState } from '../world/film.js';
 import { stageOf } from '../world/film.js';
 import { bottleLife, changedTime } from '../world/life.js';
 import type { Role } from '../world/liquids.js';
-import type { BottleRecord, Reading } from '../world/records.js';
+import type { BottleRecord } from '../world/records.js';
 import { type LiquidId, type VesselRef, vesselKey } from '../world/vessel.js';
-import { bottlesFor, contentsOf } from '../world/vessels.js';
+import { bottlesFor, contentsOf, readingOf } from '../world/vessels.js';
 import { entryFor, stepFor } from './due.js';
 import type { GuardView, Move, ReasonParams } from './guard.js';
 import {
@@ -71,17 +71,6 @@ const slowC = 10;
 /** A bath that nobody read for so long is as warm as the room, for all that is known, ms. Source: common practice. */
 const longMs = 2 * 3_600_000;
 
-/** The last reading of this vessel, or of the liquid wherever it stood. */
-export function readingOf(
-  view: Pick<GuardView, 'world'>,
-  liquid: LiquidId,
-  vessel: VesselRef,
-): Reading | null {
-  const { readings } = view.world;
-  const [here, of] = [readings[vesselKey(vessel)], readings[`liquid:${liquid}`]];
-  if (here && of) return here.atMs >= of.atMs ? here : of;
-  return here ?? of ?? null;
-}
 
 const liquidForRole = (view: Pick<GuardView, 'sheet'>, role: Role): LiquidId | undefined =>
   view.sheet.steps.flatMap((s) =>
@@ -206,7 +195,7 @@ function temperatureCheck(
 ) {
   const aim = role === 'water' ? null : stepFor(view.sheet, move.liquid)?.temp;
   if (!aim) return;
-  const reading = readingOf(view, move.liquid, move.from);
+  const reading = readingOf(view.world, move.liquid, move.from);
   const agoS = reading && (view.atMs - reading.atMs) / 1000;
   const state = reading && tempState(aim, reading.tempC);
   const off = state === 'cold' || state === 'hot';
@@ -260,7 +249,7 @@ export function stepTime(
     return { seconds: Math.round(seconds), why: changed.why };
   }
   if (roleOf(view.sheet, liquid) !== 'developer' || !step.temp) return null;
-  const reading = readingOf(view, liquid, from);
+  const reading = readingOf(view.world, liquid, from);
   if (!reading || view.atMs - reading.atMs > freshMs) return null;
   const answer = timeAt(view.sheet.rate, step.time.aimS, step.temp, reading.tempC);
   return answer.offer === 'time'

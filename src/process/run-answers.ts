@@ -3,10 +3,10 @@ import { liquids } from '../world/liquids.js';
 import type { BottleRecord } from '../world/records.js';
 import { contactOf, filmNow } from '../world/reduce.js';
 import type { LiquidId, VesselRef } from '../world/vessel.js';
-import { jugsOf } from '../world/vessels.js';
+import { jugsOf, readingOf } from '../world/vessels.js';
 import { atStart, cautionsFor } from './cautions.js';
 import { type Due, type DueStep, dueOf, missing, stepFor, stepsOf } from './due.js';
-import { bottleFor, filmFinding, readingOf, type StepTime, stepTime } from './guard-checks.js';
+import { bottleFor, filmFinding, type StepTime, stepTime } from './guard-checks.js';
 import { givesGas, intoBottleOf, severity } from './guard-table.js';
 import type { Named } from './message.js';
 import { nowOf, spokenReason } from './now.js';
@@ -125,7 +125,7 @@ function sayWarmIt(turn: Turn): boolean {
   if (pending?.kind !== 'pour' || pending.verdict === 'ask' || !offTemp.has(pending.reason)) return false;
   const { liquid, from } = pending.request;
   if (liquid === undefined || from === undefined) return false;
-  const reading = readingOf(turn.view, liquid, from);
+  const reading = readingOf(turn.world, liquid, from);
   const aimC = stepFor(turn.sheet, liquid)?.temp?.aimC;
   if (!reading || aimC === undefined) return false;
   const hot = pending.reason === 'developer-hot';
@@ -231,7 +231,7 @@ export function timeAtTemperature(turn: Turn, said: number | undefined) {
   if (!step?.temp || !step.time || step.liquid === null) return turn.say('question', { id: 'time-at-what' });
   const number = bottleFor(turn, step.liquid);
   const vessel: VesselRef = number === null ? { kind: 'jug' } : { kind: 'bottle', number };
-  const tempC = said ?? readingOf(turn.view, step.liquid, vessel)?.tempC;
+  const tempC = said ?? readingOf(turn.world, step.liquid, vessel)?.tempC;
   if (tempC === undefined) return turn.say('question', { id: 'time-at-what' });
   turn.say('answer', {
     id: 'time-at',

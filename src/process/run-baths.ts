@@ -3,9 +3,10 @@ import type { Fact } from '../world/fact.js';
 import { learntS } from '../world/handling.js';
 import type { Role } from '../world/liquids.js';
 import type { LiquidId, VesselRef } from '../world/vessel.js';
+import { readingOf } from '../world/vessels.js';
 import { stepFor, stepsOf } from './due.js';
 import { type Move, weigh } from './guard.js';
-import { bottleFor, readingOf, type StepTime, stepTime } from './guard-checks.js';
+import { bottleFor, type StepTime, stepTime } from './guard-checks.js';
 import type { AskId } from './guard-resolve.js';
 import { givesGas, type ReasonId, severity } from './guard-table.js';
 import type { IntentOf } from './intent.js';
@@ -363,7 +364,7 @@ function fill(
   const run = turn.world.run;
   const time = stepTime(turn.view, move.liquid, move.from);
   if (how.stepId !== null && run !== null) {
-    const reading = readingOf(turn.view, move.liquid, move.from);
+    const reading = readingOf(turn.world, move.liquid, move.from);
     turn.fact({
       type: 'step-started',
       runId: run.runId,

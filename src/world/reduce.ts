@@ -7,7 +7,7 @@ import { USUAL_FILM } from './life-data.js';
 import type { BottleRecord, DatedFact, Reading, TankAside, TankBath, World } from './records.js';
 import { applyToRun, kept } from './run-record.js';
 import { type LiquidId, type VesselRef, vesselKey } from './vessel.js';
-import { bottleOf, emptied, putInto, takeFrom, withAccount, withBottle, withWork } from './vessels.js';
+import { bottleOf, emptied, putInto, readingOf, takeFrom, withAccount, withBottle, withWork } from './vessels.js';
 
 type Of<T extends Fact['type']> = Extract<Fact, { type: T }>;
 
@@ -92,9 +92,8 @@ export const filmNow = (world: World, atMs: number): FilmState =>
   world.tank.bath ? expose(world.tank.bath.filmBefore, contactOf(world.tank.bath, atMs)) : world.film;
 
 /** The last reading of what goes into the tank, as of the moment that it goes in. */
-function readBefore({ readings }: World, fact: Of<'poured'>, sinceMs: number): Reading[] {
-  const [here, of] = [readings[vesselKey(fact.from)], readings[`liquid:${fact.liquid}`]];
-  const last = here && of ? (here.atMs >= of.atMs ? here : of) : (here ?? of);
+function readBefore(world: World, fact: Of<'poured'>, sinceMs: number): Reading[] {
+  const last = readingOf(world, fact.liquid, fact.from);
   return last ? [{ tempC: last.tempC, atMs: sinceMs }] : [];
 }
 

@@ -1,6 +1,6 @@
 import { blend, DROP_ML, draw, foreignShare, fresh, mainLiquid, NOTHING } from './contents.js';
-import type { Account, BottleRecord, Contents, World } from './records.js';
-import type { VesselRef } from './vessel.js';
+import type { Account, BottleRecord, Contents, Reading, World } from './records.js';
+import { type LiquidId, type VesselRef, vesselKey } from './vessel.js';
 
 const emptyBottle = (number: number): BottleRecord => ({
   number,
@@ -48,6 +48,17 @@ export const bottlesFor = (world: World, liquid: string): number[] =>
 
 export const volumeOf = (world: World, number: number): number =>
   world.bottles[number]?.contents.volumeMl ?? 0;
+
+/** The last reading of this vessel, or of the liquid wherever it stood. */
+export function readingOf(
+  { readings }: Pick<World, 'readings'>,
+  liquid: LiquidId,
+  vessel: VesselRef,
+): Reading | null {
+  const [here, of] = [readings[vesselKey(vessel)], readings[`liquid:${liquid}`]];
+  if (here && of) return here.atMs >= of.atMs ? here : of;
+  return here ?? of ?? null;
+}
 
 /** The liquids that stand in jugs. */
 export const jugsOf = (world: World): string[] => Object.keys(world.jugs);

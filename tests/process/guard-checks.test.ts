@@ -7,7 +7,6 @@ import {
   intoTankFinding,
   liquidName,
   outFinding,
-  readingOf,
   traceFinding,
 } from '../../src/process/guard-checks.js';
 import { liquidOf, type ProcessSheet } from '../../src/process/sheet.js';
@@ -21,6 +20,7 @@ import { USUAL_FILM } from '../../src/world/life-data.js';
 import type { Liquid } from '../../src/world/liquids.js';
 import type { BottleRecord, World } from '../../src/world/records.js';
 import type { VesselRef } from '../../src/world/vessel.js';
+import { readingOf } from '../../src/world/vessels.js';
 import {
   bottle,
   holds,
@@ -63,7 +63,7 @@ describe('a reading', () => {
         ...(ofLiquid !== null && { 'liquid:developer': { tempC: 41, atMs: ofLiquid } }),
       },
     };
-    return readingOf({ world }, 'developer', bottle(2))?.tempC;
+    return readingOf(world, 'developer', bottle(2))?.tempC;
   };
   it('is the later of this vessel’s and this liquid’s; of two at once, the vessel’s', () => {
     expect(of(5, 4)).toBe(40);
