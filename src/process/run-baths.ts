@@ -3,7 +3,7 @@ import type { Fact } from '../world/fact.js';
 import { learntS } from '../world/handling.js';
 import type { Role } from '../world/liquids.js';
 import type { LiquidId, VesselRef } from '../world/vessel.js';
-import { readingOf } from '../world/vessels.js';
+import { readingOf, volumeOf } from '../world/vessels.js';
 import { stepFor, stepsOf } from './due.js';
 import { type Move, weigh } from './guard.js';
 import { bottleFor, type StepTime, stepTime } from './guard-checks.js';
@@ -87,7 +87,7 @@ export function bathIn(turn: Turn, intent: IntentOf<'bath-in'>) {
 /** The bath in the tank does not fill it, and its bottle has more: "it's in" is of the rest. */
 function restIsIn({ world, tankMl }: Turn): boolean {
   const { bath, volumeMl } = world.tank;
-  const held = bath?.from.kind === 'bottle' ? (world.bottles[bath.from.number]?.contents.volumeMl ?? 0) : 0;
+  const held = bath?.from.kind === 'bottle' ? volumeOf(world, bath.from.number) : 0;
   const missingMl = tankMl - volumeMl;
   return bath?.role !== 'water' && missingMl > leastTopUpMl && held >= missingMl;
 }
@@ -354,8 +354,7 @@ function fill(
     tookS: number | null;
   },
 ): StepTime | null {
-  const held =
-    move.from.kind === 'bottle' ? (turn.world.bottles[move.from.number]?.contents.volumeMl ?? 0) : 0;
+  const held = move.from.kind === 'bottle' ? volumeOf(turn.world, move.from.number) : 0;
   // it is in, so the record of an empty bottle was wrong
   const wantedMl = move.volumeMl ?? turn.tankMl;
   const volumeMl = held > 0 ? Math.min(held, wantedMl) : wantedMl;

@@ -3,6 +3,7 @@ import { formulasHold, withLastOnly } from '../world/contamination.js';
 import { learntS } from '../world/handling.js';
 import type { LiquidId, VesselRef } from '../world/vessel.js';
 import { vesselKey } from '../world/vessel.js';
+import { volumeOf } from '../world/vessels.js';
 import { type Judgement, judge, type Move, type PourRequest } from './guard.js';
 import { bottleFor, fitnessOf } from './guard-checks.js';
 import type { AskId } from './guard-resolve.js';
@@ -507,9 +508,7 @@ export function pouredBetween(
   const what = liquid ?? (from?.kind === 'bottle' ? turn.world.bottles[from.number]?.liquid : undefined);
   if (!what || from === undefined) return turn.say('question', { id: 'poured-what' });
   const whole =
-    from.kind === 'bottle'
-      ? turn.world.bottles[from.number]?.contents.volumeMl
-      : turn.world.jugs[what]?.volumeMl;
+    from.kind === 'bottle' ? volumeOf(turn.world, from.number) : turn.world.jugs[what]?.volumeMl;
   const move: Move = { liquid: what, from, to, volumeMl: volumeMl ?? whole ?? 0 };
   const warn = to.kind === 'bottle' ? warningOf(turn, move) : null;
   const { lostMl, told } = overflowOf(turn, move);
@@ -554,7 +553,7 @@ export function contaminated(turn: Turn, said: IntentOf<'contaminated'>) {
   }
   const source = bottleFor(turn, liquid);
   const from: VesselRef = source === null ? { kind: 'tap' } : { kind: 'bottle', number: source };
-  const held = source === null ? 0 : (turn.world.bottles[source]?.contents.volumeMl ?? 0);
+  const held = source === null ? 0 : volumeOf(turn.world, source);
   const volumeMl = said.volumeMl ?? (said.all && held > 0 ? held : null);
   const to: VesselRef = { kind: 'bottle', number: into.number };
   const move: Move = { liquid, from, to, volumeMl };
