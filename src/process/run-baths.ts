@@ -2,6 +2,7 @@ import { rateLaws } from '../thermal/rate-data.js';
 import type { Fact } from '../world/fact.js';
 import { learntS } from '../world/handling.js';
 import type { Role } from '../world/liquids.js';
+import type { TankBath } from '../world/records.js';
 import type { LiquidId, VesselRef } from '../world/vessel.js';
 import { readingOf, volumeOf } from '../world/vessels.js';
 import { stepFor, stepsOf } from './due.js';
@@ -520,6 +521,18 @@ function isStillToCome({ sheet, due }: Turn, stepId: string | null): boolean {
   return at < 0 || steps.findIndex((s) => s.id === due.step?.id) <= at;
 }
 
+/** So much of the bath left the tank for this vessel. */
+const leaves = (turn: Turn, bath: TankBath, to: VesselRef, volumeMl: number, overridden: boolean) => ({
+  type: 'poured' as const,
+  ...turn.runId,
+  from: tank,
+  to,
+  liquid: bath.liquid,
+  volumeMl,
+  overridden,
+  role: bath.role,
+});
+
 /** A part of the bath was cleared for a bottle: it is there, and the rest still in the tank. False: no part was. */
 export function pourPart(turn: Turn): boolean {
   const { announced } = turn.context;
@@ -529,16 +542,7 @@ export function pourPart(turn: Turn): boolean {
   const partMl = Math.min(announced.volumeMl, volumeMl);
   turn.send({ type: 'WITHDRAWN' });
   if (volumeMl - partMl < 1) return false;
-  turn.fact({
-    type: 'poured',
-    ...turn.runId,
-    from: tank,
-    to,
-    liquid: bath.liquid,
-    volumeMl: partMl,
-    overridden: announced.overridden,
-    role: bath.role,
-  });
+  turn.fact(leaves(turn, bath, to, partMl, announced.overridden));
   return true;
 }
 
@@ -560,14 +564,7 @@ export function emptyTank(turn: Turn, how: Emptying = {}): Slip | null {
   // from the word that it leaves to the word that it is out
   const drainedS = announced?.kind === 'out' ? (sinceMs - announced.clearedMs) / 1000 : 0;
   turn.fact({
-    type: 'poured',
-    ...turn.runId,
-    from: tank,
-    to,
-    liquid: bath.liquid,
-    volumeMl,
-    overridden: announced?.kind === 'out' && announced.overridden,
-    role: bath.role,
+    ...leaves(turn, bath, to, volumeMl, announced?.kind === 'out' && announced.overridden),
     ...(sinceMs !== turn.atMs && { sinceMs }),
     ...(how.inferred ? { inferred: true } : drainedS > 0 && { tookS: drainedS }),
     ...(effectiveS !== null && { effectiveS }),
