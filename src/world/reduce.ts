@@ -267,13 +267,14 @@ function bottlesSwapped(world: World, { bottle: a, other: b }: Of<'bottles-swapp
     ...one,
     ...kept(two),
   });
-  const { [`bottle-${a}`]: ofA, [`bottle-${b}`]: ofB, ...readings } = swapped.readings;
+  const [keyA, keyB] = [vesselKey({ kind: 'bottle', number: a }), vesselKey({ kind: 'bottle', number: b })];
+  const { [keyA]: ofA, [keyB]: ofB, ...readings } = swapped.readings;
   return {
     ...swapped,
     readings: {
       ...readings,
-      ...(ofB && { [`bottle-${a}`]: ofB }),
-      ...(ofA && { [`bottle-${b}`]: ofA }),
+      ...(ofB && { [keyA]: ofB }),
+      ...(ofA && { [keyB]: ofA }),
     },
   };
 }
