@@ -6,6 +6,7 @@ import {
   atDeveloper,
   atFixer,
   back,
+  developed,
   hanging,
   heard,
   into,
@@ -20,14 +21,6 @@ import {
 } from './at-the-sink.js';
 import { BenchUser, bottle, ids } from './bench-user.js';
 
-/** Developed and poured back: the stop bath is due, and developer clings to the film. */
-const developed = () => {
-  const user = withDeveloper();
-  user.wait(170);
-  user.say(back('developer', 2));
-  user.say(out);
-  return user;
-};
 const stopNext = pourNow('stop', 3, 38);
 
 describe('somebody leaves the sink', () => {

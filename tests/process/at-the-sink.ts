@@ -47,14 +47,16 @@ export const withDeveloper = (config = {}) => {
   user.say(isIn('developer'));
   return user;
 };
-/** Developed and stopped; 30 s of water: the bleach is due. */
-export const atBleach = () => {
+/** Developed and poured back: the stop bath is due, and developer clings to the film. */
+export const developed = () => {
   const user = withDeveloper();
   user.wait(170);
   user.say(back('developer', 2));
   user.say(out);
-  return user.bath('stop', 3, 30).water(30);
+  return user;
 };
+/** Developed and stopped; 30 s of water: the bleach is due. */
+export const atBleach = () => developed().bath('stop', 3, 30).water(30);
 export const atFixer = () => atBleach().bath('bleach', 4, 180).water(60);
 export const hanging = () => atFixer().bath('fixer', 5, 120).water(120).bath('final-rinse', 6, 12);
 export const last = <T extends Fact['type']>(user: BenchUser, type: T) => user.facts(type).at(-1);
