@@ -71,7 +71,6 @@ const slowC = 10;
 /** A bath that nobody read for so long is as warm as the room, for all that is known, ms. Source: common practice. */
 const longMs = 2 * 3_600_000;
 
-
 const liquidForRole = (view: Pick<GuardView, 'sheet'>, role: Role): LiquidId | undefined =>
   view.sheet.steps.flatMap((s) =>
     s.liquid !== null && roleOf(view.sheet, s.liquid) === role ? [s.liquid] : [],

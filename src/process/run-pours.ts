@@ -507,8 +507,7 @@ export function pouredBetween(
     return turn.say('answer', { id: 'part-alone', bath: null, bottle: there.number });
   const what = liquid ?? (from?.kind === 'bottle' ? turn.world.bottles[from.number]?.liquid : undefined);
   if (!what || from === undefined) return turn.say('question', { id: 'poured-what' });
-  const whole =
-    from.kind === 'bottle' ? volumeOf(turn.world, from.number) : turn.world.jugs[what]?.volumeMl;
+  const whole = from.kind === 'bottle' ? volumeOf(turn.world, from.number) : turn.world.jugs[what]?.volumeMl;
   const move: Move = { liquid: what, from, to, volumeMl: volumeMl ?? whole ?? 0 };
   const warn = to.kind === 'bottle' ? warningOf(turn, move) : null;
   const { lostMl, told } = overflowOf(turn, move);

@@ -7,7 +7,16 @@ import { USUAL_FILM } from './life-data.js';
 import type { BottleRecord, DatedFact, Reading, TankAside, TankBath, World } from './records.js';
 import { applyToRun, kept } from './run-record.js';
 import { type LiquidId, type VesselRef, vesselKey } from './vessel.js';
-import { bottleOf, emptied, putInto, readingOf, takeFrom, withAccount, withBottle, withWork } from './vessels.js';
+import {
+  bottleOf,
+  emptied,
+  putInto,
+  readingOf,
+  takeFrom,
+  withAccount,
+  withBottle,
+  withWork,
+} from './vessels.js';
 
 type Of<T extends Fact['type']> = Extract<Fact, { type: T }>;
 
