@@ -272,9 +272,7 @@ export function decide(
     if (verdict === 'ruinous')
       turn.fact({ type: 'overridden', ...turn.runId, move: describe(move), verdict, why });
     else turn.deviate(`${describe(move)}: ${why}`);
-    const { lostMl, told } = overflowOf(turn, move);
-    goAhead(turn, move, vouched, verdict === 'ruinous', named);
-    if (!told) runOver(turn, move, lostMl);
+    const lostMl = overflowOf(turn, move, () => goAhead(turn, move, vouched, verdict === 'ruinous', named));
     const overridden = verdict === 'ruinous' ? [{ reason, about }, ...also] : [];
     turn.say('answer', { id: 'overridden', move: spoken, checks, overridden, ...(lostMl > 0 && { lostMl }) });
     return;
@@ -352,17 +350,16 @@ function goAhead(turn: Turn, move: Move, vouched: AskId[], overridden: boolean, 
   moveBetween(turn, move, overridden);
 }
 
-/** What of a pour between vessels will not go into its bottle, ml, and whether it was told what that takes. */
-function overflowOf({ world }: Turn, { from, to, volumeMl }: Move): { lostMl: number; told: boolean } {
-  const bottle = to.kind === 'bottle' && from.kind !== 'tank' ? world.bottles[to.number] : undefined;
-  if (!bottle?.capacityMl) return { lostMl: 0, told: false };
-  const overMl = bottle.contents.volumeMl + (volumeMl ?? 0) - bottle.capacityMl;
-  return { lostMl: Math.max(0, overMl), told: bottle.capacityTold };
-}
-
-/** Of a bottle that nobody said the size of, the pour itself does not tell that it ran over. */
-function runOver(turn: Turn, { liquid, to }: Move, volumeMl: number) {
-  if (volumeMl > 0) turn.fact({ type: 'spilled', ...turn.runId, from: to, liquid, volumeMl });
+/** Does a pour, and gives back what of one between vessels did not go into its bottle, ml. */
+function overflowOf(turn: Turn, { liquid, from, to, volumeMl }: Move, pour: () => void): number {
+  const bottle = to.kind === 'bottle' && from.kind !== 'tank' ? turn.world.bottles[to.number] : undefined;
+  pour();
+  if (!bottle?.capacityMl) return 0;
+  const lostMl = Math.max(0, bottle.contents.volumeMl + (volumeMl ?? 0) - bottle.capacityMl);
+  // of a bottle that nobody said the size of, the pour itself does not tell that it ran over
+  if (lostMl > 0 && !bottle.capacityTold)
+    turn.fact({ type: 'spilled', ...turn.runId, from: to, liquid, volumeMl: lostMl });
+  return lostMl;
 }
 
 function moveBetween(turn: Turn, move: Move, overridden: boolean) {
@@ -510,9 +507,7 @@ export function pouredBetween(
   const whole = from.kind === 'bottle' ? volumeOf(turn.world, from.number) : turn.world.jugs[what]?.volumeMl;
   const move: Move = { liquid: what, from, to, volumeMl: volumeMl ?? whole ?? 0 };
   const warn = to.kind === 'bottle' ? warningOf(turn, move) : null;
-  const { lostMl, told } = overflowOf(turn, move);
-  moveBetween(turn, move, false);
-  if (!told) runOver(turn, move, lostMl);
+  const lostMl = overflowOf(turn, move, () => moveBetween(turn, move, false));
   turn.did();
   turn.say(warn ? 'warning' : 'answer', {
     id: 'poured',
@@ -535,13 +530,9 @@ export function contaminated(turn: Turn, said: IntentOf<'contaminated'>) {
   if (said.intoBottle !== undefined && !into?.liquid) return turn.say('question', { id: 'poured-what' });
   if (into?.liquid === liquid && said.with === undefined) return turn.say('question', { id: 'poured-what' });
   if (!into?.liquid || into.liquid === liquid) {
-    const unknown: IntentOf<'contaminated'> = {
-      type: 'contaminated',
-      liquid: said.liquid,
-    };
     const question = {
       kind: 'got-into',
-      said: { ...unknown, ...(said.with && { with: said.with }) },
+      said: { type: 'contaminated', liquid: said.liquid, ...(said.with && { with: said.with }) },
     } as const;
     const both = said.with === undefined ? null : turn.named(said.with);
     return turn.ask(question, 'warning', {
@@ -558,10 +549,10 @@ export function contaminated(turn: Turn, said: IntentOf<'contaminated'>) {
   const move: Move = { liquid, from, to, volumeMl };
   const judged = warningOf(turn, move);
   const gas = givesGas(judged) ? judged : null;
-  const { lostMl, told } = overflowOf(turn, move);
-  if (volumeMl === null) turn.fact({ type: 'splashed', ...turn.runId, liquid, bottle: into.number });
-  else moveBetween(turn, move, false);
-  if (!told) runOver(turn, move, lostMl);
+  const lostMl = overflowOf(turn, move, () => {
+    if (volumeMl === null) turn.fact({ type: 'splashed', ...turn.runId, liquid, bottle: into.number });
+    else moveBetween(turn, move, false);
+  });
   const now = turn.world.bottles[into.number];
   // what this did, whatever was the matter with it before
   const found = (now === undefined ? [] : fitnessOf(withLastOnly(now), turn)).filter(({ entry: [, why] }) =>
