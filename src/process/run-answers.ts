@@ -2,6 +2,7 @@ import { expose, type FilmState } from '../world/film.js';
 import { liquids } from '../world/liquids.js';
 import type { BottleRecord } from '../world/records.js';
 import { contactOf, filmNow } from '../world/reduce.js';
+import { newestRun } from '../world/run-record.js';
 import type { LiquidId, VesselRef } from '../world/vessel.js';
 import { jugsOf, readingOf } from '../world/vessels.js';
 import { atStart, cautionsFor } from './cautions.js';
@@ -178,9 +179,9 @@ export function where(turn: Turn) {
 /** What the film has been through so far, the bath in the tank with it. */
 export function filmSoFar(turn: Turn, asked: LiquidId | undefined) {
   const film = filmNow(turn.world, turn.atMs);
-  const last = Object.values(turn.world.runs).sort((a, b) => b.startedAtMs - a.startedAtMs)[0];
+  const run = newestRun(turn.world);
   // the film is hung: what its run has on record
-  const over = film.loaded || asked !== undefined ? undefined : last;
+  const over = film.loaded || asked !== undefined ? undefined : run;
   const had: { bath: Named; seconds: number }[] = [];
   for (const { liquid, role, seconds } of over?.contacts ?? film.history) {
     const bath = turn.named(liquid ?? role);
@@ -195,7 +196,7 @@ export function filmSoFar(turn: Turn, asked: LiquidId | undefined) {
       ? missing(film, turn.sheet).flatMap((s) => (s.liquid ? [turn.named(s.liquid)] : []))
       : [],
     asked: asked === undefined ? null : turn.named(asked),
-    off: last?.deviations.length ?? 0,
+    off: run?.deviations.length ?? 0,
   });
 }
 

@@ -1,5 +1,6 @@
 import { pushOf } from '../chemistry/push.js';
 import type { Fact, FilmRef } from '../world/fact.js';
+import { newestRun } from '../world/run-record.js';
 import type { Bottle } from './bottles.js';
 import { bottlesOf } from './bottles.js';
 import { atStart } from './cautions.js';
@@ -235,8 +236,7 @@ const missed = (turn: Turn): Named[] => {
 
 /** Not yet, or not any more; a film that came out of the last run without its baths is not forgotten. */
 function notNow(turn: Turn) {
-  const last = Object.values(turn.world.runs).sort((a, b) => b.startedAtMs - a.startedAtMs)[0];
-  const lacking = last?.lacking ?? [];
+  const lacking = newestRun(turn.world)?.lacking ?? [];
   if (turn.isActive || lacking.length === 0) return turn.say('answer', { id: 'not-now', now: nowOf(turn) });
   turn.say('warning', { id: 'closed-without', missing: lacking.map((id) => turn.named(id)) });
 }

@@ -18,6 +18,10 @@ export function kept<T>(list: readonly T[], one: T): T[] {
   return [...list.slice(0, half), ...last, one];
 }
 
+/** The run that was begun last, over or not. */
+export const newestRun = ({ runs }: Pick<World, 'runs'>): RunRecord | undefined =>
+  Object.values(runs).sort((a, b) => b.startedAtMs - a.startedAtMs)[0];
+
 type Kept = RunRecord['temperatures'][number];
 
 /** A probe reads on and on: of the older half of a full list, the reading goes that is nearest to those around it in its vessel. */

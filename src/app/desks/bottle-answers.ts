@@ -16,6 +16,7 @@ import {
 import { USUAL_FILM } from '../../world/life-data.js';
 import { liquidById } from '../../world/liquids.js';
 import type { BottleRecord, World } from '../../world/records.js';
+import { newestRun } from '../../world/run-record.js';
 import { withBottle } from '../../world/vessels.js';
 
 type Names = (id: string) => string;
@@ -157,8 +158,7 @@ export function fullest(bench: World, names: Names): BottlesMessage {
 
 /** The kind of film to count in: that of the newest run, else a 36-exposure film. */
 export function usualFilm(bench: World): FilmRef {
-  const newest = Object.values(bench.runs).sort((a, b) => b.startedAtMs - a.startedAtMs)[0];
-  const film = newest?.films[0];
+  const film = newestRun(bench)?.films[0];
   if (film === undefined) return USUAL_FILM;
   return film.count === undefined ? film : { ...film, count: 1 };
 }
@@ -242,7 +242,7 @@ export function replenish(bench: World, liquid: string, names: Names, baths: She
 }
 
 export function runs(bench: World, total: number): BottlesMessage {
-  const last = Object.values(bench.runs).sort((a, b) => b.startedAtMs - a.startedAtMs)[0];
+  const last = newestRun(bench);
   if (last === undefined) return { id: 'no-runs' };
   return {
     id: 'runs-are',
