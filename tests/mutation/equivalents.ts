@@ -159,9 +159,9 @@ export const equivalents: readonly Equivalent[] = [
   },
   {
     file: 'src/process/run-baths.ts',
-    line: "move.from.kind === 'bottle' ? (turn.world.bottles[move.from.number]?.contents.volumeMl ?? 0) : 0;",
+    line: "const held = move.from.kind === 'bottle' ? volumeOf(turn.world, move.from.number) : 0;",
     was: '0',
-    now: '(turn.world.bottles[move.from.number]?.contents.volumeMl ?? 0)',
+    now: 'volumeOf(turn.world, move.from.number)',
     why: 'what is no bottle has no number, and no bottle is kept without one',
   },
   {
