@@ -2,7 +2,7 @@ import type { Intent } from '../process/intent.js';
 import type { Interpretation } from './interpretation.js';
 import type { Grammars } from './load.js';
 import { asIntent } from './meaning/schema.js';
-import { type Slot, type SlotRules, slotSpotter } from './open/slots.js';
+import { numbered, type Slot, type SlotRules, slotSpotter } from './open/slots.js';
 
 /**
  * Questions and reports about things meeting, getting out or getting on somebody, in anybody's words: "can I rinse the
@@ -13,13 +13,8 @@ export function aboutMatter(plain: string, grammars: Grammars): Interpretation |
   const words = plain
     .replace(/^(?:(?:so|and|but|hey|well|okay|oh no|oh|tell me|quick|help) )+/, '')
     .split(' ');
-  const said = spotterOf(grammars)(words.filter((w) => w !== '' && !ARTICLES.has(w)));
-  const line = said.tokens.map((t, i) => (t.startsWith('_') ? `${t}${i}` : t)).join(' ');
-  const slots = new Map<string, Slot>();
-  let next = 0;
-  said.tokens.forEach((t, i) => {
-    if (t.startsWith('_')) slots.set(`${t}${i}`, said.slots[next++] as Slot);
-  });
+  const said = slotSpotter(grammars, RULES)(words.filter((w) => w !== '' && !ARTICLES.has(w)));
+  const { line, slots } = numbered(said);
   for (const read of READERS) {
     const found = read(line, slots, plain);
     if (found === undefined) continue;
@@ -41,12 +36,6 @@ const RULES: SlotRules = [
   ['_volume', 'quantities', 'volume'],
   ['_mass', 'quantities', 'mass'],
 ];
-const spotters = new WeakMap<Grammars, ReturnType<typeof slotSpotter>>();
-function spotterOf(grammars: Grammars): ReturnType<typeof slotSpotter> {
-  const spot = spotters.get(grammars) ?? slotSpotter(grammars, RULES);
-  spotters.set(grammars, spot);
-  return spot;
-}
 
 const ARTICLES = new Set([
   'the',

@@ -5,7 +5,7 @@ import type { Interpretation } from './interpretation.js';
 import { english } from './languages/english.js';
 import type { Grammars } from './load.js';
 import { asIntent } from './meaning/schema.js';
-import { type Slot, slotSpotter } from './open/slots.js';
+import { numbered, type Slot, slotSpotter } from './open/slots.js';
 import { spelledOut, withoutCourtesies } from './open/understand.js';
 
 /**
@@ -31,19 +31,7 @@ export function toldAtSink(
 function sentenceOf(plain: string, situations: readonly Situation[], grammars: Grammars): Sentence {
   const lead = withoutCourtesies(plain, english).replace(LEAD, '');
   const words = spelledOut(lead.split(' ')).filter((w) => w !== '' && !SMALL.has(w));
-  const said = spotterOf(grammars)(words);
-  const slots = new Map<string, Slot>();
-  let next = 0;
-  const line = said.tokens
-    .map((t, i) => {
-      const slot = said.slots[next];
-      if (slot?.token !== t) return t;
-      next++;
-      if (!t.startsWith('_')) return t;
-      slots.set(`${t}${i}`, slot);
-      return `${t}${i}`;
-    })
-    .join(' ');
+  const { line, slots } = numbered(slotSpotter(grammars)(words));
   return {
     line,
     situations,
@@ -81,13 +69,6 @@ function value<T extends string | number>(
 ): T | undefined {
   const found = token === undefined ? undefined : slots.get(token)?.fields[field];
   return typeof found === 'string' || typeof found === 'number' ? (found as T) : undefined;
-}
-
-const spotters = new WeakMap<Grammars, ReturnType<typeof slotSpotter>>();
-function spotterOf(grammars: Grammars): ReturnType<typeof slotSpotter> {
-  const spot = spotters.get(grammars) ?? slotSpotter(grammars);
-  spotters.set(grammars, spot);
-  return spot;
 }
 
 const LEAD = /^(?:(?:so|and|right|hey|well|okay|oh no|oh|oops|argh|damn|sorry|by the way|hang on|um|uh) )+/;

@@ -23,6 +23,29 @@ export interface Spotted {
   slots: readonly Slot[];
 }
 
+/** A sentence with every slot as its token, which a number tells from others, e.g. `_liquid2`, and what each says. */
+export interface Numbered {
+  line: string;
+  slots: ReadonlyMap<string, Slot>;
+}
+
+/** For patterns over a whole sentence: slots whose token is a plain word stay that word. */
+export function numbered(said: Spotted): Numbered {
+  const slots = new Map<string, Slot>();
+  let next = 0;
+  const line = said.tokens
+    .map((t, i) => {
+      const slot = said.slots[next];
+      if (slot?.token !== t) return t;
+      next++;
+      if (!t.startsWith('_')) return t;
+      slots.set(`${t}${i}`, slot);
+      return `${t}${i}`;
+    })
+    .join(' ');
+  return { line, slots };
+}
+
 /** The slots and the rules that say them; of two as long the earlier wins. */
 export type SlotRules = readonly (readonly [token: string, grammar: string, rule: string])[];
 const SLOTS: SlotRules = [
@@ -59,11 +82,19 @@ const BEFORE_A_PRONOUN = new Set(
   'this that the next wrong right other which another last first second third each every no any'.split(' '),
 );
 
-/** Finds the slots of a sentence, longest first from the left. */
-export function slotSpotter(
-  grammars: Grammars,
-  rules: SlotRules = SLOTS,
-): (words: readonly string[]) => Spotted {
+type Spotter = (words: readonly string[]) => Spotted;
+const spotters = new WeakMap<Grammars, Map<SlotRules, Spotter>>();
+
+/** Finds the slots of a sentence, longest first from the left; made once for the same grammars and rules. */
+export function slotSpotter(grammars: Grammars, rules: SlotRules = SLOTS): Spotter {
+  const made = spotters.get(grammars) ?? new Map<SlotRules, Spotter>();
+  spotters.set(grammars, made);
+  const spot = made.get(rules) ?? compiledSpotter(grammars, rules);
+  made.set(rules, spot);
+  return spot;
+}
+
+function compiledSpotter(grammars: Grammars, rules: SlotRules): Spotter {
   const graphs = rules.map(([token, grammar, rule]) => {
     const g = grammars.parsed.get(`${PACKAGE}.${grammar}`);
     const compiled = g && compileGrammar(g, (n) => grammars.parsed.get(n), { rule });
