@@ -29,7 +29,7 @@ export function interpretTyped(
   const bare = line
     .replace(/^\s*(?:(?:hey|okay|ok)\s+)?tank\s?side[\s,:]+/i, '')
     .replace(/[\s,]+please[.!\s]*$/i, '');
-  const free = freeText(bare, now);
+  const free = freeText(bare, situations);
   if (free) return free;
   if (countWords(line) > limits.commandWords) return tooLong;
   const meant = readNumbers(bare, now, grammars);
@@ -67,14 +67,14 @@ function readTyped(line: string, now: Moment, grammars: Grammars): Interpretatio
   const told = asked ? () => undefined : toldAtSink(plain, now.situations, grammars);
   const acts = open.mayAct(words);
   if (words.some((w) => w === 'override' || w === 'anyway'))
-    return exact(said, { ...now, situations: [...now.situations, 'challenged'] }, grammars) ?? sayTheWords;
+    return exact(said, [...now.situations, 'challenged'], grammars) ?? sayTheWords;
   return (
     withMore(line, now, grammars) ??
     asksWhereItGoes(plain, grammars) ??
     told(TOLD_OF_OTHERS) ??
     (acts ? told(TOLD_FIRST) : undefined) ??
-    named(exact(said, now, grammars), words, grammars) ??
-    named(exact(bare, now, grammars), words, grammars) ??
+    named(exact(said, now.situations, grammars), words, grammars) ??
+    named(exact(bare, now.situations, grammars), words, grammars) ??
     (acts ? told(TOLD_LAST) : undefined) ??
     matterMeant(plain, grammars) ??
     (strange.length > 0 ? mended(bare, now, asked, strange.every(open.isEnglish), grammars) : undefined) ??
@@ -213,11 +213,15 @@ const askedWithAmounts = (meant: Interpretation | undefined, plain: string): Int
     ? undefined
     : meant;
 
-/** By the grammars of these now: as it stands, else with small words added or left out. */
-function exact(words: readonly string[], now: Moment, grammars: Grammars): Interpretation | undefined {
+/** By the grammars of these situations: as it stands, else with small words added or left out. */
+function exact(
+  words: readonly string[],
+  situations: readonly Situation[],
+  grammars: Grammars,
+): Interpretation | undefined {
   return (
-    settle(meaningsHere(words, now.situations, grammars, false), words) ??
-    settle(meaningsHere(words, now.situations, grammars, true), words)
+    settle(meaningsHere(words, situations, grammars, false), words) ??
+    settle(meaningsHere(words, situations, grammars, true), words)
   );
 }
 
@@ -254,7 +258,7 @@ function inClauses(line: string, now: Moment, grammars: Grammars): Interpretatio
   const open = openFor(grammars);
   const meant = clauses.map((c) => {
     const clause = fitted(withoutCourtesies(normaliseTyped(c), english), grammars);
-    return exact(clause, now, grammars) ?? open.understand(clause, now, false);
+    return exact(clause, now.situations, grammars) ?? open.understand(clause, now, false);
   });
   const understood = meant.flatMap((m) =>
     m?.kind === 'understood' && !WHOLE_ONLY.has(m.intent.type) && (!m.outOfPlace || !isDeed(m.intent))
@@ -369,7 +373,7 @@ function asAQuestion(meant: Interpretation): Interpretation {
 }
 
 /** Notes and names keep the words as they were typed; they are no grammar's. */
-function freeText(line: string, now: Moment): Interpretation | undefined {
+function freeText(line: string, situations: readonly Situation[]): Interpretation | undefined {
   const text = typedNote(line);
   const named = text === undefined ? typedBottleName(line) : undefined;
   const intent = text === undefined ? asIntent('bottle-named', named ?? {}) : asIntent('note', { text });
@@ -378,7 +382,7 @@ function freeText(line: string, now: Moment): Interpretation | undefined {
     kind: 'understood',
     intent,
     words: normaliseTyped(line),
-    situation: now.situations[0] ?? 'anytime',
+    situation: situations[0] ?? 'anytime',
   };
 }
 
@@ -408,7 +412,7 @@ function mended(
         sure,
       }));
     });
-  const plain = meaningsOf((w) => exact(w, now, grammars), all);
+  const plain = meaningsOf((w) => exact(w, now.situations, grammars), all);
   const found =
     plain.length > 0 || only
       ? plain
