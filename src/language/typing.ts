@@ -95,27 +95,17 @@ function withMore(line: string, now: Moment, grammars: Grammars): Interpretation
   const { intent } = meant;
   if (intent.type !== 'pour-in' && intent.type !== 'bath-in') return undefined;
   const value = Number(number);
-  if (unit !== undefined && /^[mM]|^cc/i.test(unit)) {
+  if (unit !== undefined && /^m|^cc/i.test(unit)) {
     if (intent.type !== 'bath-in' || value <= 0) return undefined;
     return { ...meant, intent: { ...intent, volumeMl: value } };
   }
   if (value < LEAST_WARM || value > MOST_WARM) return undefined;
-  if (intent.liquid === undefined) {
-    const reading: Intent = {
-      type: 'temperature',
-      of: { kind: 'tank' },
-      tempC: value,
-    };
-    return intent.type === 'bath-in'
-      ? { ...meant, intent: { type: 'several', intents: [intent, reading] } }
-      : undefined;
-  }
-  const reading: Intent = {
-    type: 'temperature',
-    of: intent.liquid,
-    tempC: value,
-  };
-  return { ...meant, intent: { type: 'several', intents: [reading, intent] } };
+  // a bath without its name is known once it is in
+  const unnamed = intent.liquid === undefined;
+  if (unnamed && intent.type !== 'bath-in') return undefined;
+  const reading: Intent = { type: 'temperature', of: intent.liquid ?? { kind: 'tank' }, tempC: value };
+  const intents = unnamed ? [intent, reading] : [reading, intent];
+  return { ...meant, intent: { type: 'several', intents } };
 }
 /** A bath is read within these, °C. */
 const [LEAST_WARM, MOST_WARM] = [10, 60];
