@@ -60,7 +60,7 @@ interface Sentence {
   /** of a bottle, or of a number that stands for one */
   bottle(token: string | undefined): number | undefined;
 }
-export type Reader = (said: Sentence) => Intent | undefined;
+type Reader = (said: Sentence) => Intent | undefined;
 
 function value<T extends string | number>(
   slots: ReadonlyMap<string, Slot>,
@@ -101,7 +101,8 @@ const match = (line: string, ...patterns: readonly RegExp[]): Record<string, str
 
 const VESSEL = String.raw`_(?:bottle|num)\d+`;
 const BATH = String.raw`_liquid\d+`;
-const AGO = String.raw`(?<n>_num\d+|couple of|few|one|last) ?(?<unit>day|week|month|year)s?`;
+const [MANY, UNIT] = [String.raw`_num\d+|couple of|few|one|last`, 'day|week|month|year'];
+const AGO = `(?<n>${MANY}) ?(?<unit>${UNIT})s?`;
 const ABOUT = '(?:about |around |roughly |maybe |nearly |almost |over |at least |some |like )*';
 
 /** "Bottles three and four are swapped", "I mixed up the bleach and the fixer". */
@@ -153,12 +154,8 @@ const films: Reader = ({ line, bottle, liquid, number }) => {
   });
 };
 
-const DAYS: Record<string, number> = {
-  day: 1,
-  week: 7,
-  month: 30.4,
-  year: 365,
-};
+const DAYS: Record<string, number> = { day: 1, week: 7, month: 30.4, year: 365 };
+const HOW_MANY: Record<string, number> = { one: 1, last: 1, 'couple of': 2, few: 3 };
 const MONTHS = 'january february march april may june july august september october november december'.split(
   ' ',
 );
@@ -173,22 +170,13 @@ const age: Reader = ({ line, bottle, liquid, number }) => {
     new RegExp(`^(?:i |we )(?:have )?${MIXED} ${what}(?: up)? (?<when>.+)$`),
     new RegExp(`^${what} (?:is|was|has been|were)? ?${MIXED}(?: up)? (?<when>.+)$`),
     new RegExp(`^${what} (?:is|dates) from (?<when>.+)$`),
-    new RegExp(
-      `^(?<when>${AGO.replace('(?<n>', '(?:').replace('(?<unit>', '(?:')} ago) (?:i |we )${MIXED} ${what}$`,
-    ),
+    new RegExp(`^(?<when>(?:${MANY}) ?(?:${UNIT})s? ago) (?:i |we )${MIXED} ${what}$`),
   );
   if (!m) return undefined;
   const of = { liquid: liquid(m.what), bottle: bottle(m.what) };
-  const days = (n: string | undefined, unit: string | undefined): number | undefined => {
-    const many =
-      n === undefined || n === 'one' || n === 'last'
-        ? 1
-        : n === 'few'
-          ? 3
-          : n === 'couple of'
-            ? 2
-            : number(n);
-    return many === undefined ? undefined : Math.round(many * (DAYS[unit ?? 'day'] ?? 1));
+  const days = (n = 'one', unit = 'day'): number | undefined => {
+    const many = HOW_MANY[n] ?? number(n);
+    return many === undefined ? undefined : Math.round(many * (DAYS[unit] ?? 1));
   };
   if (m.unit) return made('bath-history', { ...of, ageDays: days(m.n, m.unit) });
   const when = m.when ?? '';
@@ -199,13 +187,7 @@ const age: Reader = ({ line, bottle, liquid, number }) => {
     return made('bath-history', { ...of, ageDays: 0 });
   const month = MONTHS.findIndex((name) => new RegExp(`\\b${name}\\b`).test(when));
   const day = match(when, /(?<n>_num\d+)(?: (?:st|nd|rd|th))?/)?.n;
-  if (
-    month < 0 ||
-    !/^(?:(?:in|on|early|late|mid|beginning|end|middle|of|since|around|about) ?)*(?:_num\d+|[a-z]+)/.test(
-      when,
-    )
-  )
-    return undefined;
+  if (month < 0 || !/^(?:_num\d|[a-z])/.test(when)) return undefined;
   return made('bath-history', { ...of, month: month + 1, day: number(day) });
 };
 
@@ -478,18 +460,13 @@ const advised: Reader = ({ line, situations }) => {
 
 /** "Half of the fixer is in", "only 250 ml of developer went in". */
 const partIn: Reader = ({ line, liquid, volumeMl }) => {
+  const part = `${ABOUT}(?:(?<ml>_volume\\d+)|(?<half>half))(?: of)? (?<what>${BATH})`;
   const into = '(?:is|went|has gone|got|fitted|fit|are)(?: only)? in(?: tank)?';
   const m = match(
     line,
-    new RegExp(`^(?:only )?${ABOUT}(?<ml>_volume\\d+)(?: of)? (?<what>${BATH}) ${into}$`),
+    new RegExp(`^(?:only )?${part} ${into}$`),
     new RegExp(`^only ${ABOUT}(?<ml>_volume\\d+) ${into}$`),
-    new RegExp(`^(?:only )?${ABOUT}(?<half>half)(?: of)? (?<what>${BATH}) ${into}$`),
-    new RegExp(
-      `^(?:i |we )(?:have )?(?:only )?(?:poured|put) (?:in )?(?:only )?${ABOUT}(?<ml>_volume\\d+)(?: of)? (?<what>${BATH})(?: in(?: tank)?)?$`,
-    ),
-    new RegExp(
-      `^(?:i |we )(?:have )?(?:only )?(?:poured|put) (?:in )?(?:only )?${ABOUT}(?<half>half)(?: of)? (?<what>${BATH})(?: in(?: tank)?)?$`,
-    ),
+    new RegExp(`^(?:i |we )(?:have )?(?:only )?(?:poured|put) (?:in )?(?:only )?${part}(?: in(?: tank)?)?$`),
   );
   return (
     m &&
@@ -519,9 +496,12 @@ const putRight: Reader = ({ line, bottle, seconds }) => {
   return ago && made('correct', { agoS: seconds(ago.s) });
 };
 
+const bathInTank = (situations: readonly Situation[]): boolean =>
+  situations.includes('immersed') || situations.includes('draining');
+
 /** "The film is out of the tank", while a bath is in it. */
 const filmOut: Reader = ({ line, situations }) =>
-  (situations.includes('immersed') || situations.includes('draining')) &&
+  bathInTank(situations) &&
   /^(?:(?:i|we) (?:have )?(?:took|taken|pulled|lifted|got) (?:film|reel|spiral) out|film (?:is|came|fell|slipped)(?: right)? out)(?: of .*| after .*)?$/.test(
     line,
   )
@@ -530,7 +510,7 @@ const filmOut: Reader = ({ line, situations }) =>
 
 /** "I poured it out already", while a bath is in. */
 const out: Reader = ({ line, situations }) =>
-  (situations.includes('immersed') || situations.includes('draining')) &&
+  bathInTank(situations) &&
   /^(?:(?:i|we) )?(?:have )?(?:poured|tipped|dumped|emptied|drained) (?:it|that|everything|_liquid\d+) (?:all )?out$/.test(
     line,
   )
@@ -543,9 +523,6 @@ const straight: Reader = ({ line, liquid }) => {
     line,
     new RegExp(
       `^(?:no (?<no>${BATH}|wash)(?: today| this time)? )?(?:can |could |may |shall |should )?(?:i |we )?(?:am |are )?(?:go(?:ing)? )?(?:straight|directly|right) (?:on )?(?:to|into) ${BATH}(?: (?:without|skipping|and skip|and leave out) (?<not>${BATH}|wash(?:ing)?|rinse|rinsing))?$`,
-    ),
-    new RegExp(
-      `^(?:can |could |may |shall )?(?:i |we )?(?:go )?(?:straight|directly) ?(?:on )?(?:to|into) (?<to>${BATH})$`,
     ),
   );
   if (!m) return undefined;
