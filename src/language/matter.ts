@@ -405,17 +405,21 @@ const strange = (line: string, slots: ReadonlyMap<string, Slot>): boolean =>
   /^_matter\d+ (?:and|plus|with) _matter\d+ (?:together|mixed|reaction)$/.test(line) ||
   (line.match(/_matter\d+/g) ?? []).some((m) => !BATHS.test(String(slots.get(m)?.fields.liquid)));
 
-/** "Can I use table salt instead of bromide": one thing in the place of another. */
-const instead: Reader = (_line, _slots, plain) =>
+/** "Can I use vinegar as a stop bath": answered by itself, before other things in the place of another. */
+const vinegar: Reader = (_line, _slots, plain) =>
   /^(?:can|could|may) .*\buse (?:white |some |household )?vinegar (?:as|for|in|instead of) .*\bstop\b/.test(
     plain,
   )
     ? { type: 'ask-advice', topic: 'vinegar-stop' }
-    : /^(?:can|could|may|is|does|what|should)\b.* (?:instead of|in place of|substitute for|replacement for) /.test(
-          plain,
-        ) || /^(?:can|could|may|should|what if)\b.* use .* (?:as|for) /.test(plain)
-      ? { type: 'ask-advice', topic: 'instead' }
-      : undefined;
+    : undefined;
+
+/** "Can I use table salt instead of bromide": one thing in the place of another. */
+const instead: Reader = (_line, _slots, plain) =>
+  /^(?:can|could|may|is|does|what|should)\b.* (?:instead of|in place of|substitute for|replacement for) /.test(
+    plain,
+  ) || /^(?:can|could|may|should|what if)\b.* use .* (?:as|for) /.test(plain)
+    ? { type: 'ask-advice', topic: 'instead' }
+    : undefined;
 
 /** "How much more fixer in the developer until it is ruined", "how much prebath can the developer take". */
 const untilSpoiled: Reader = (line, slots) => {
@@ -451,6 +455,7 @@ const READERS: readonly Reader[] = [
   advice,
   disposal,
   cleaning,
+  vinegar,
   instead,
   spill,
   meet,

@@ -197,10 +197,7 @@ const phrases: Phrases = {
   'went-elsewhere': (m) =>
     `By my record ${the(m.bath)} left the tank into bottle ${m.stands}. If it went into bottle ${m.bottle} instead, say: no, I meant bottle ${m.bottle}. If it was moved on, say: from bottle ${m.stands} into bottle ${m.bottle}.`,
   'swap-asked': (m) =>
-    `${m.bottles
-      .map((b) => `Bottle ${b.bottle} then holds ${b.bath ? the(b.bath) : 'nothing'}`)
-      .join(', and ')
-      .replace(', and Bottle', ', and bottle')}. Confirm, or cancel.`,
+    `${capital(m.bottles.map((b) => `bottle ${b.bottle} then holds ${b.bath ? the(b.bath) : 'nothing'}`).join(', and '))}. Confirm, or cancel.`,
   swapped: (m) =>
     `Noted: ${list(m.bottles.map((b) => `bottle ${b.bottle} holds ${b.bath ? the(b.bath) : 'nothing'}`))}. Label them.`,
   'swap-what': () => 'Which two bottles changed places? Say, for example: bottle 3 and bottle 4 are swapped.',
@@ -211,9 +208,7 @@ const phrases: Phrases = {
       'If the bath is out of the tank, say tank is empty.',
     ),
   'warm-it': (m) =>
-    m.hot
-      ? `Stand the bottle of ${m.bath.name} in cooler water, from ${spokenTemp(m.tempC)} down to ${spokenTemp(m.aimC)}, and read it again. Then say the pour once more.`
-      : `Stand the bottle of ${m.bath.name} in warm water, from ${spokenTemp(m.tempC)} up to ${spokenTemp(m.aimC)}, and read it again. Then say the pour once more.`,
+    `Stand the bottle of ${m.bath.name} in ${m.hot ? 'cooler' : 'warm'} water, from ${spokenTemp(m.tempC)} ${m.hot ? 'down' : 'up'} to ${spokenTemp(m.aimC)}, and read it again. Then say the pour once more.`,
   'gas-there': (m) =>
     `${capital(m.bath.name)} and ${m.into.name} are together in bottle ${m.bottle}. ${awayFromGas} Do not move it, and do not close it tight. When the air is clear, collect it apart, marked; use it for no film. If you feel unwell, call your poison centre or emergency number.`,
   'poured-what': () => 'What went where? Say the bath, from which bottle, and into which.',
