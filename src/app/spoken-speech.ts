@@ -35,7 +35,12 @@ export class SpokenSpeech implements SpeechPort {
     this.#mouth.say(reply.kind, said);
   }
   prepare(texts: string[]): void {
-    void this.#mouth.prepare(texts.map((t) => inOneBreath(t, this.#verbosity, this.#told).said));
+    // as it is said now, and as it is said once that was heard
+    const ways = texts.flatMap((t) => {
+      const first = inOneBreath(t, this.#verbosity, this.#told);
+      return [first.said, inOneBreath(t, this.#verbosity, new Set([...this.#told, ...first.told])).said];
+    });
+    void this.#mouth.prepare([...new Set(ways)]);
   }
   more(): void {
     const rest = this.#rest;
@@ -64,4 +69,9 @@ export class SpokenSpeech implements SpeechPort {
   }
 }
 
-const farthest = { louder: 'loud', softer: 'soft', slower: 'slow', faster: 'fast' } as const;
+const farthest = {
+  louder: 'loud',
+  softer: 'soft',
+  slower: 'slow',
+  faster: 'fast',
+} as const;

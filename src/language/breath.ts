@@ -1,7 +1,13 @@
+import { shorter } from './phrases/shorter.js';
+
 /** How much is said aloud: `brief` one breath, `normal` twice that, `full` everything. The screen always has everything. */
 export type Verbosity = 'brief' | 'normal' | 'full';
 
-const MOST_WORDS: Record<Verbosity, number> = { brief: 20, normal: 40, full: Number.POSITIVE_INFINITY };
+const MOST_WORDS: Record<Verbosity, number> = {
+  brief: 20,
+  normal: 40,
+  full: Number.POSITIVE_INFINITY,
+};
 
 /** What labels print beside the work: in full the first time, in three words after that. */
 const CAUTION =
@@ -9,23 +15,35 @@ const CAUTION =
 const IN_THREE_WORDS = 'Gloves, goggles, air.';
 /** What the hands do now, what is said next, and who is called when somebody is hurt: kept whenever there is room. */
 const DO_NOW =
-  /^(?:(?:Then |Or )?[Ss]ay |Get the bottles ready|Weigh |Measure |Stir |Follow the safety data sheet)/;
+  /^(?:(?:Then |Or )?[Ss]ay |Get the bottles ready|Weigh |Measure |Stir|Set the scale |Label |Follow the safety data sheet)/;
 const AMOUNT = /^(?:Weigh|Measure) /;
-/** Heard once today, these are known. */
-const KNOWN_AFTER_ONCE = /^(?:Then|Or) say [^.]+\.$/;
-const KNOWN_CLAUSE = /, (?:and|then) say [^.]+\.$/;
-/** told by the screen, and by "more" */
-const ON_SCREEN = /^Part \d+ of \d+/;
 
 export interface Breath {
   /** what is said now */
   said: string;
   /** what "more" says; empty when nothing was left out */
   rest: string;
-  /** cautions that were said in full, and what to say next, for the set of what is known today */
+  /** cautions and what can be shorter the next time, for the set of what is known today */
   told: readonly string[];
   /** new cautions for which there was no room: the next answer has them */
   owed: readonly string[];
+}
+
+/** The text as brief speech has it, and what of it is known from now on. */
+function shortened(
+  text: string,
+  told: ReadonlySet<string>,
+): { text: string; known: [key: string, words: string][] } {
+  const known: [key: string, words: string][] = [];
+  let short = text;
+  for (const { said, instead, once } of shorter) {
+    const found = said.exec(short);
+    if (found === null) continue;
+    const key = once === 'form' ? said.source : found[0];
+    if (once !== undefined && !told.has(key)) known.push([key, found[0].trim()]);
+    else short = short.replace(said, instead);
+  }
+  return { text: short && short[0]?.toUpperCase() + short.slice(1), known };
 }
 
 /** Split after a full stop, question or exclamation mark that a space follows: "27.0 degrees" stays whole. */
@@ -60,17 +78,21 @@ export function inOneBreath(
   told: ReadonlySet<string>,
   owed: readonly string[] = [],
 ): Breath {
-  const own = sentencesIn(text);
+  const cautionsIn = (all: readonly string[]): string[] => all.filter((s) => CAUTION.test(s));
   if (verbosity === 'full')
-    return { said: text, rest: '', told: own.filter((s) => CAUTION.test(s)), owed: [] };
+    return {
+      said: text,
+      rest: '',
+      told: cautionsIn(sentencesIn(text)),
+      owed: [],
+    };
   const most = MOST_WORDS[verbosity];
   const brief = verbosity === 'brief';
+  const short = brief ? shortened(text, told) : { text, known: [] };
+  const own = sentencesIn(short.text);
   const all = [...own, ...owed.filter((s) => !own.includes(s))];
-  const known = (s: string): boolean =>
-    told.has(s) && (CAUTION.test(s) || (brief && KNOWN_AFTER_ONCE.test(s)));
-  const sentences = all
-    .filter((s, i) => i === 0 || !known(s))
-    .map((s) => (brief && told.has(KNOWN_CLAUSE.exec(s)?.[0] ?? '') ? s.replace(KNOWN_CLAUSE, '.') : s));
+  const known = (s: string): boolean => told.has(s) && CAUTION.test(s);
+  const sentences = all.filter((s, i) => i === 0 || !known(s));
   // the amount goes before a caution beside it
   const act = sentences.find((s) => AMOUNT.test(s));
   const whole = (act && CAUTION.test(own[0] ?? '') ? act : sentences[0]) ?? '';
@@ -93,14 +115,17 @@ export function inOneBreath(
   const plain = others.filter((s) => !CAUTION.test(s) && !DO_NOW.test(s));
   if (all.some((s) => CAUTION.test(s) && told.has(s))) plain.push(IN_THREE_WORDS);
   // where a caution has to wait, nothing less goes before it
-  if (cautions.every((s) => kept.has(s))) plain.filter((s) => !(brief && ON_SCREEN.test(s))).every(keep);
+  if (cautions.every((s) => kept.has(s))) plain.every(keep);
   const said = [first, ...[...others, IN_THREE_WORDS].filter((s) => kept.has(s))];
+  const spoken = said.join(' ');
+  const left = [...sentencesIn(text), ...owed].filter((s) => !said.includes(s) && !known(s));
   return {
-    said: said.join(' '),
-    rest: [...(first === whole ? [] : [whole]), ...others.filter((s) => !kept.has(s))].join(' '),
-    told: said.flatMap((s) =>
-      CAUTION.test(s) || KNOWN_AFTER_ONCE.test(s) ? [s] : (KNOWN_CLAUSE.exec(s) ?? []),
-    ),
+    said: spoken,
+    rest: [...new Set(left)].join(' '),
+    told: [
+      ...cautionsIn(said),
+      ...short.known.flatMap(([key, words]) => (spoken.includes(words) ? [key] : [])),
+    ],
     owed: cautions.filter((s) => !kept.has(s)),
   };
 }

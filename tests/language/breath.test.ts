@@ -1,5 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import { inOneBreath } from '../../src/language/breath.js';
+import { shorter } from '../../src/language/phrases/shorter.js';
+import { talkingDay } from '../app/talking-day.js';
 
 const none = new Set<string>();
 const words = (t: string) => t.split(/\s+/).filter(Boolean).length;
@@ -43,7 +45,7 @@ describe('one breath', () => {
   it('says what to do now before what is known of it, and what to say next once', () => {
     const weigh =
       'Soda: burns skin and eyes badly. Caustic soda on ammonium salts gives off ammonia. Part 2 of 3. Weigh 1 gram of soda.';
-    expect(inOneBreath(weigh, 'brief', none).said).toMatch(/Weigh 1 gram of soda\.$/);
+    expect(inOneBreath(weigh, 'brief', none).said).toMatch(/Weigh 1 gram\.$/);
     const stir = 'Right. Stir it in, and say dissolved when it is clear.';
     const { said, told } = inOneBreath(stir, 'brief', none);
     expect(said).toBe(stir);
@@ -56,5 +58,48 @@ describe('one breath', () => {
     expect(words(said)).toBeLessThanOrEqual(20);
     expect(said).toMatch(/, and more\. Then say next\.$/);
     expect(rest).toContain('bath 7');
+  });
+
+  it('shortens only what is really said, and "more" still has it', async () => {
+    const texts = (await talkingDay()).map((r) => r.text);
+    const told = new Set<string>();
+    const used = new Set<number>();
+    for (const text of texts) {
+      for (const heard of [false, true]) {
+        let short = text;
+        shorter.forEach(({ said, instead, once }, i) => {
+          const then = short.replace(said, instead);
+          if (then !== short) used.add(i);
+          if (heard || once === undefined) short = then;
+        });
+      }
+      const breath = inOneBreath(text, 'brief', told);
+      for (const t of breath.told) told.add(t);
+      expect(words(breath.said)).toBeLessThanOrEqual(20);
+      // no number is lost between what is said and what more says
+      for (const number of text.match(/\d+(?:\.\d+)?/g) ?? [])
+        expect(`${breath.said} ${breath.rest}`).toContain(number);
+    }
+    expect(shorter.filter((_, i) => !used.has(i)).map((s) => s.said.source)).toEqual([]);
+  });
+
+  it('says in a few words what was heard in full today', () => {
+    const told = new Set<string>();
+    const aloud = (text: string): string => {
+      const breath = inOneBreath(text, 'brief', told);
+      for (const t of breath.told) told.add(t);
+      return breath.said;
+    };
+    const drain = (n: number) => `Drain the bath now. Back to bottle ${n}, through the filter. Next: water.`;
+    expect(aloud(drain(1))).toBe(drain(1));
+    expect(aloud(drain(2))).toBe('Drain the bath now. Back to bottle 2.');
+    expect(aloud('Agitate: 2 inversions.')).toBe('Agitate: 2 inversions.');
+    expect(aloud('Agitate: 2 inversions.')).toBe('Agitate.');
+    // another number is news
+    expect(aloud('Agitate: 4 inversions.')).toBe('Agitate: 4 inversions.');
+    const acid = 'Soda: burns skin. Weigh 1.00 gram of soda.';
+    expect(aloud(acid)).toBe('Soda: burns skin. Weigh 1.00 gram.');
+    expect(aloud(acid)).toBe('Weigh 1.00 gram of soda.');
+    expect(aloud('No. The bleach ruins it. Do not pour.')).toBe('No. The bleach ruins it. Do not pour.');
   });
 });
