@@ -83,9 +83,12 @@ function readTyped(line: string, now: Moment, grammars: Grammars): Interpretatio
   );
 }
 
-/** How warm a bath is, or how much of it there is, said behind its pour: "…, but it's only at 38", "…, but only 250 ml". */
+/**
+ * How warm a bath is, or how much of it there is, said behind its pour: "…, but it's only at 38", "…, but only 250 ml".
+ * "The developer is at 38" is a reading and no pour.
+ */
 const MORE_BEHIND =
-  /^(.*\w)[,;]?\s+(?:(?:but|and|though|although|at|only)\b,?\s*)(?:(?:it(?:'s|’s|\s+is)|only|just|still|at|about|with|there(?:'s|’s| is| was)|i had|i have)\s+)*(\d+(?:\.\d+)?)\s*(degrees|celsius|c|ml|mls|millilit(?:er|re)s?|cc)?\b(?:\s+(?:of it|in it|went in|left))*[.!]?$/i;
+  /^(.*\w)(?<!\b(?:is|was|reads?)|['’]s)[,;]?\s+(?:(?:but|and|though|although|at|only)\b,?\s*)(?:(?:it(?:'s|’s|\s+is)|only|just|still|at|about|with|there(?:'s|’s| is| was)|i had|i have)\s+)*(\d+(?:\.\d+)?)\s*(degrees|celsius|c|ml|mls|millilit(?:er|re)s?|cc)?\b(?:\s+(?:of it|in it|went in|left))*[.!]?$/i;
 
 /** The reading counts before the pour that it was said with; the amount is of that pour. */
 function withMore(line: string, now: Moment, grammars: Grammars): Interpretation | undefined {

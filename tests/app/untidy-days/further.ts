@@ -184,4 +184,13 @@ export const further: Day[] = [
       ['tank empty', /next: /i, /next: backing removal/i],
     ],
   },
+  {
+    name: 'read once more between the word and the pour: a reading is no pour',
+    lines: [
+      ...toDeveloper,
+      'pouring the developer from bottle 2',
+      ['developer is at 38.4', /too cold/i, /is in\b/i],
+      ['where are we', /next: the developer/i],
+    ],
+  },
 ];

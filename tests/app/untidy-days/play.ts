@@ -30,9 +30,9 @@ const benches = new Map<string, Bench>();
 /** What a line means in a situation is pure, and the same lines come again and again. */
 function remembering(bench: Bench): Bench {
   const known = new Map<string, ReturnType<Bench['language']['typed']>>();
-  const typed: Bench['language']['typed'] = (line, situations) => {
-    const key = `${line}|${situations.join()}`;
-    const meant = known.get(key) ?? bench.language.typed(line, situations);
+  const typed: Bench['language']['typed'] = (line, situations, due) => {
+    const key = `${line}|${situations.join()}|${JSON.stringify(due)}`;
+    const meant = known.get(key) ?? bench.language.typed(line, situations, due);
     known.set(key, meant);
     return meant;
   };
