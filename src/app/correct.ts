@@ -28,9 +28,16 @@ const isBottle = (value: number | undefined): value is number =>
 const vessel = ({ vessel: named, value }: Correction): VesselRef | undefined =>
   named ?? (isBottle(value) ? { kind: 'bottle', number: value } : undefined);
 
-/** A reading by a bare number; the number of a bottle is none, where it was warm. */
+/** The hottest that water reads; a bare number above it is no temperature. */
+const boilingC = 100;
+
+/** A reading by a bare number; the number of a bottle is none, where it was warm, nor is an amount. */
 const reading = ({ tempC, value }: Correction, saidC: number): number | undefined =>
-  tempC ?? (isBottle(value) && saidC > mostBottles ? undefined : value);
+  tempC ?? ((isBottle(value) && saidC > mostBottles) || (value ?? 0) > boilingC ? undefined : value);
+
+/** The amount that went in: a bare number that no bottle has. */
+const amount = ({ volumeMl, value }: Correction): number | undefined =>
+  volumeMl ?? ((value ?? 0) > mostBottles ? value : undefined);
 
 const bottle = ({ vessel: named }: Correction): number | undefined =>
   named?.kind === 'bottle' ? named.number : undefined;
@@ -51,7 +58,7 @@ const mends: { [T in Intent['type']]?: Mend<T> } = {
   'bath-in': (i, m) =>
     m.vessel?.kind === 'bottle' && i.agoS === undefined
       ? { type: 'poured', from: m.vessel, to: { kind: 'tank' } }
-      : put(i, { liquid: m.liquid, agoS: m.agoS }),
+      : put(i, { liquid: m.liquid, agoS: m.agoS, volumeMl: amount(m) }),
   'tank-empty': (i, m) => put(i, { agoS: m.agoS }),
   temperature: (i, m) => put(i, { of: m.liquid ?? m.vessel, tempC: reading(m, i.tempC) }),
   'tub-set': (i, m) => put(i, { tempC: reading(m, i.tempC) }),
@@ -63,7 +70,14 @@ const mends: { [T in Intent['type']]?: Mend<T> } = {
   spill: (i, m) => put(i, { liquid: m.liquid, volumeMl: m.volumeMl ?? m.value }),
   'add-time': (i, m) => put(i, { seconds: m.seconds ?? m.value }),
   'bottle-named': (i, m) => put(i, { bottle: bottle(m) }),
-  reading: (i, m) => put(i, { value: m.value ?? m.massG ?? m.volumeMl }),
+  // an amount is grams whatever the scale showed
+  reading: (i, m) =>
+    m.unit !== undefined && i.unit === 'ml'
+      ? null
+      : put(i, {
+          value: m.value ?? m.massG ?? m.volumeMl,
+          unit: m.unit ?? (m.massG === undefined ? undefined : 'g'),
+        }),
   part: (i, m) => put(i, { liquid: m.liquid, vessel: m.vessel }),
   skip: (i, m) => put(i, { liquid: m.liquid }),
   'ask-bottle': (i, m) => put(i, { bottle: bottle(m) }),

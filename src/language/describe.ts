@@ -52,7 +52,10 @@ const PHRASES: { [T in SpokenType]: (i: IntentOf<T>) => string } = {
   'film-loaded': () => 'the film is loaded',
   'no-film': () => 'there is no film in the tank',
   'next-step': () => 'go on to the next step',
-  'bath-in': (i) => `${the(i.liquid)} is in the tank`,
+  'bath-in': (i) =>
+    i.volumeMl === undefined
+      ? `${the(i.liquid)} is in the tank`
+      : `${amountOf(i.volumeMl, i.liquid)} are in the tank`,
   'start-clock': () => 'start the clock',
   'hold-clock': () => 'hold the clock',
   'resume-clock': () => 'let the clock run on',
@@ -84,6 +87,7 @@ const PHRASES: { [T in SpokenType]: (i: IntentOf<T>) => string } = {
       amount(i.volumeMl),
       i.seconds !== undefined && spokenDuration(i.seconds),
       i.massG !== undefined && `${i.massG} grams`,
+      i.unit && `in ${UNITS[i.unit]}`,
       i.value !== undefined && String(i.value),
       i.agoS !== undefined && `${spokenDuration(i.agoS)} ago`,
     ),

@@ -102,6 +102,8 @@ export type WorldIntent =
       volumeMl?: number;
       seconds?: number;
       massG?: number;
+      /** the scale showed this, not grams */
+      unit?: 'oz' | 'grain' | 'kg' | 'mg';
       /** a bare number: "I said forty, not fourteen" */
       value?: number;
       agoS?: number;

@@ -269,6 +269,8 @@ export type RunMessage =
       agitation: Agitation | null;
       /** not named by the user: the bath that was due is taken */
       assumed: boolean;
+      /** less than the tank takes, by so much, ml */
+      missingMl?: number;
       /** it went in that long ago, s */
       agoS: number;
       /** what the bath before it did not get */

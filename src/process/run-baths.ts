@@ -300,6 +300,7 @@ export function takeIn(turn: Turn, liquid: LiquidId, filling: Filling = {}) {
     ...(turn.world.tank.bath?.aimS !== undefined && time !== null && { why: time.why }),
     agitation: clock?.agitation && agoS < clock.agitation.initialS ? clock.agitation : null,
     assumed: filling.assumed ?? false,
+    ...(filling.volumeMl !== undefined && shortBy(turn)),
     agoS,
     slip,
     warn,
@@ -311,6 +312,12 @@ export function takeIn(turn: Turn, liquid: LiquidId, filling: Filling = {}) {
     turn.send({ type: 'DRAIN', atMs: turn.atMs });
     sayDrain(turn, 'call', turn.atMs);
   }
+}
+
+/** What the tank lacks, where that is worth pouring. */
+function shortBy({ tankMl, world }: Turn): { missingMl?: number } {
+  const missingMl = tankMl - world.tank.volumeMl;
+  return missingMl > leastTopUpMl ? { missingMl } : {};
 }
 
 /** Less than this is no part of a bath that is still to go in, ml. Source: common practice. */

@@ -267,4 +267,21 @@ describe('typed', () => {
     expect(d.text('undo')).toBe('There is nothing to undo.');
     expect(d.text('redo')).toBe('There is nothing to do again.');
   });
+  it('a scale that stood at ounces makes ounces of what was read', async () => {
+    const d = await talk(
+      'mix a litre of developer\nnext\nnext\n2.0 millilitres\ndissolved\n2.00\nthe scale was in ounces\n',
+    );
+    expect(d.text('2.00')).toContain('is right');
+    // 2.00 avoirdupois ounces of 28.35 g, 2.00 g wanted
+    expect(d.text('the scale was in ounces')).toMatch(/2 ounces.*56\.70 grams.*54\.70 grams too much/);
+  });
+  it('a number that no water reaches is the amount that went in, and what is short is said', async () => {
+    const d = await talk(
+      `${upToDeveloper}pouring the developer from bottle 2\nit's in\nthat was only 250 though\n+5s\nit is in\n`,
+    );
+    expect(d.text('that was only 250 though')).toMatch(
+      /250 millilitres are in the tank.*250 millilitres short/s,
+    );
+    expect(d.text('it is in')).not.toContain('short');
+  });
 });

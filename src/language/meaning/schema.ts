@@ -67,6 +67,7 @@ const FIELDS: { [T in SpokenType]: z.ZodType<Omit<IntentOf<T>, 'type'>> } = {
     volumeMl: maybe(volumeMl),
     seconds: maybe(seconds),
     massG: maybe(z.number().positive().max(100_000)),
+    unit: maybe(z.enum(['oz', 'grain', 'kg', 'mg'])),
     value: maybe(z.number().min(0).max(100_000)),
     agoS: maybe(seconds),
   }),

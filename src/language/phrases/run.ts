@@ -247,6 +247,8 @@ const phrases: Phrases = {
     sentences(
       m.slip && saySlip(m.slip),
       m.warn && reasons[m.warn.reason](m.warn.about),
+      m.missingMl !== undefined &&
+        `${capital(spokenVolume(m.missingMl))} short: part of the film is dry. Pour in the rest now, and say it is in.`,
       `${capital(m.bath.name)} is in${m.agoS < 1 ? '' : `, since ${spokenDuration(m.agoS)}`}${m.aimS === null ? '.' : `: ${spokenDuration(m.aimS)}${m.why === undefined ? '' : `, because ${m.why}`}.`}`,
       m.aimS === null && 'Say drain now or tank is empty when it is done.',
       sayAgitation(m.agitation),
