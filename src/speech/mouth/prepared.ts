@@ -4,6 +4,12 @@ import type { Voice } from './voice.js';
 /** about four minutes of speech at 16 kHz */
 const DEFAULT_MAX_BYTES = 8 * 1024 * 1024;
 
+/** Sound quieter than this share of the loudest is the silence that engines put around a sentence: the built-in one 0.2 s before it. */
+const SILENT = 0.01;
+/** so much of it stays before the first sound, and after the last one, s */
+const BEFORE_S = 0.005;
+const AFTER_S = 0.15;
+
 /** a voice that takes longer for a piece of a sentence has died, ms */
 const LONGEST_MAKING_MS = 8_000;
 
@@ -72,9 +78,18 @@ function attempt(text: string, voice: Voice, rate: number): Promise<Sound | Prob
       .catch((error: unknown) => failed(String(error)))
       .then((sound) => {
         clearTimeout(late);
-        resolve(sound);
+        resolve(isProblem(sound) ? sound : withoutSilence(sound));
       });
   });
+}
+
+/** Whoever asked something waits for its first sound, not for silence. */
+function withoutSilence({ pcm, sampleRate }: Sound): Sound {
+  const loudest = pcm.reduce((most, v) => Math.max(most, Math.abs(v)), 0);
+  const sounds = (v: number): boolean => Math.abs(v) > SILENT * loudest;
+  const from = pcm.findIndex(sounds) - Math.round(BEFORE_S * sampleRate);
+  const to = pcm.findLastIndex(sounds) + Math.round(AFTER_S * sampleRate);
+  return loudest === 0 ? { pcm, sampleRate } : { pcm: pcm.slice(Math.max(0, from), to), sampleRate };
 }
 
 function key(text: string, voice: Voice, rate: number): string {

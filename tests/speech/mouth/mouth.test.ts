@@ -322,6 +322,17 @@ describe('prepared ahead', () => {
     expect(store.size).toEqual({ sentences: 2, bytes: 400 });
   });
 
+  it('leaves out the silence that an engine puts before a sentence, and most of that after it', async () => {
+    const [before, said, after] = [0.2, 0.5, 0.4].map((s) => s * 1000);
+    const pcm = new Float32Array(before + said + after).fill(0.5, before, before + said);
+    const quiet: Voice = { ...voice, synthesise: async () => ({ pcm, sampleRate: 1000 }) };
+    const made = await new Prepared().get('a', quiet, 1);
+    if (!('pcm' in made)) throw new Error(made.problem);
+    expect(made.pcm.findIndex((v) => v > 0)).toBeLessThanOrEqual(10);
+    expect(made.pcm.filter((v) => v > 0)).toHaveLength(said);
+    expect(made.pcm.length).toBeLessThan(said + 200);
+  });
+
   it('makes one sentence once for two askers', async () => {
     const store = new Prepared();
     await Promise.all([store.get('a', voice, 1), store.get('a', voice, 1)]);
