@@ -1,4 +1,4 @@
-import { readdirSync, readFileSync } from 'node:fs';
+import { existsSync, readdirSync, readFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { intentKey } from '../language/interpret.js';
 import { compileGrammar } from '../language/jsgf/compile.js';
@@ -105,16 +105,14 @@ function readGrammars(own: readonly OwnBath[]): Grammars {
   return loaded.grammars;
 }
 
-/** Gives the grammars what the build learnt from them; where that is of other grammars they learn anew, in seconds. */
+/**
+ * Gives the grammars what the build learnt from them, read when the first typed line asks for it; where that is of other grammars they
+ * learn anew, in seconds.
+ */
 export function teach(grammars: Grammars, texts: Readonly<Record<string, string>>): void {
-  let packed: string;
-  try {
-    packed = readFileSync(learntFile, 'utf8');
-  } catch {
-    return;
-  }
+  if (!existsSync(learntFile)) return;
   giveLearnt(grammars, () => ({
-    ...(unpackLearnt(packed, nameOf(texts)) ?? learn(grammars)),
+    ...(unpackLearnt(readFileSync(learntFile, 'utf8'), nameOf(texts)) ?? learn(grammars)),
     encoder: installedEncoder(),
   }));
 }

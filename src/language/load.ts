@@ -70,10 +70,15 @@ export function loadGrammars(texts: Readonly<Record<string, string>>): Loaded {
 function lazyGraphs(parsed: ReadonlyMap<string, Grammar>, resolve: Resolve): Record<Situation, WordGraph> {
   const known = new Map<Rule, WordGraph>();
   const graphs = {} as Record<Situation, WordGraph>;
+  let compiledSoFar = 0;
   for (const situation of SITUATIONS) {
     let graph: WordGraph | undefined;
     const get = (): WordGraph => {
-      graph ??= compiled(parsed.get(`${PACKAGE}.${situation}`), resolve, known);
+      if (graph) return graph;
+      graph = compiled(parsed.get(`${PACKAGE}.${situation}`), resolve, known);
+      compiledSoFar++;
+      // the graphs of single rules have served
+      if (compiledSoFar === SITUATIONS.length) known.clear();
       return graph;
     };
     Object.defineProperty(graphs, situation, { get, enumerable: true });

@@ -214,6 +214,8 @@ class JointRecogniser implements OpenRecogniser {
     const outlook = new Outlook((part) => this.shortfall(ongoing.part(part)));
     const under = this.grammar;
     this.ongoing = ongoing;
+    // while it is being said; whoever needs it is told if it fails
+    void this.hmm.ready().catch(() => {});
     let early: Early | null = null;
     const goesOn = (): boolean => this.ongoing === ongoing && this.grammar === under;
     return {
@@ -272,6 +274,7 @@ class JointRecogniser implements OpenRecogniser {
     const cleaner = ongoing.cleanerPart(span);
     const free = freePathOf(posteriors);
     const background = this.backgroundLogScore(posteriors);
+    await this.hmm.ready();
     const heard: Heard = { posteriors, free, background, pcm, cleaner, read };
     const hearing = this.judged(heard, this.candidates(heard, found));
     const done = performance.now();

@@ -323,7 +323,7 @@ describe('prepared ahead', () => {
   });
 
   it('leaves out the silence that an engine puts before a sentence, and most of that after it', async () => {
-    const [before, said, after] = [0.2, 0.5, 0.4].map((s) => s * 1000);
+    const [before, said, after] = [200, 500, 400];
     const pcm = new Float32Array(before + said + after).fill(0.5, before, before + said);
     const quiet: Voice = { ...voice, synthesise: async () => ({ pcm, sampleRate: 1000 }) };
     const made = await new Prepared().get('a', quiet, 1);

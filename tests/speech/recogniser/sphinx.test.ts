@@ -20,7 +20,8 @@ test('without a grammar there is nothing to read', () => {
   expect(models.read(sound)).toBeNull();
 });
 
-test('reads the sentence of the grammar that was said, also after other grammars and single sentences', () => {
+test('reads the sentence of the grammar that was said, also after other grammars and single sentences', async () => {
+  await models.ready();
   models.setGrammar(sentences('begin the run', 'next step', 'stop the clock'));
   expect(models.read(sound)?.words).toBe('begin the run');
   models.fit(sound, ['next', 'step']);
@@ -29,7 +30,8 @@ test('reads the sentence of the grammar that was said, also after other grammars
   expect(['next step', 'drain now']).toContain(models.read(sound)?.words);
 });
 
-test('what was said fits better than what was not', () => {
+test('what was said fits better than what was not', async () => {
+  await models.ready();
   const said = models.fit(sound, ['begin', 'the', 'run']);
   const other = models.fit(sound, ['drain', 'the', 'tank']);
   expect(said?.words).toBe('begin the run');

@@ -81,16 +81,22 @@ const LOG_BASE = Math.log(1.0001);
 /** acoustic scores come shifted right by so many bits */
 const SCORE_SHIFT = 10;
 
+/** After so long without sound the fitter is let go with its 12 MB, ms; it is there again in a twentieth of a second. */
+const FITTER_IDLE_MS = 60_000;
+
 /**
  * Hidden Markov models with Gaussian mixtures, by npm's soundswallower: words under a grammar, and how well words fit. Two
  * decoders, since a big grammar takes long to open and single sentences must not push it out.
  */
 export class SphinxModels {
   private grammar: Acceptor | null = null;
+  private fitter: OneDecoder | null = null;
+  private coming: Promise<OneDecoder> | null = null;
+  private idle: NodeJS.Timeout | undefined;
 
   private constructor(
     private readonly reader: OneDecoder,
-    private readonly fitter: OneDecoder,
+    private readonly another: () => Promise<OneDecoder>,
   ) {}
 
   /** @throws Error when the model is missing or damaged */
@@ -98,9 +104,10 @@ export class SphinxModels {
     const { default: createModule } = (await import('soundswallower')) as unknown as {
       default(): Promise<Sphinx>;
     };
-    const module = await createModule();
     const dir = resolve(modelDir);
+    /** memory of one module's own is given back with it */
     const decoder = async (): Promise<OneDecoder> => {
+      const module = await createModule();
       const made = new module.Decoder({
         hmm: dir,
         // words are added as grammars need them; the whole dictionary would take a hundred megabytes
@@ -111,13 +118,33 @@ export class SphinxModels {
       return new OneDecoder(module, made, say);
     };
     try {
-      return new SphinxModels(await decoder(), await decoder());
+      return new SphinxModels(await decoder(), decoder);
     } catch (cause) {
       throw new Error(
         `The voice model in "${dir}" cannot be used (${cause instanceof Error ? cause.message : String(cause)}). Restore the models folder (git checkout models) or type instead of speaking.`,
         { cause },
       );
     }
+  }
+
+  /** Loads what `fit` needs, where it was not or was let go. */
+  async ready(): Promise<void> {
+    clearTimeout(this.idle);
+    this.coming ??= this.another();
+    try {
+      this.fitter = await this.coming;
+    } catch (error) {
+      this.coming = null;
+      throw error;
+    }
+    clearTimeout(this.idle);
+    this.idle = setTimeout(() => {
+      this.fitter?.close();
+      this.fitter = null;
+      this.coming = null;
+      globalThis.gc?.();
+    }, FITTER_IDLE_MS);
+    this.idle.unref();
   }
 
   setGrammar(graph: WordGraph): void {
@@ -152,10 +179,12 @@ export class SphinxModels {
     return { words, whole: after?.whole ?? false, mayGoOn: after?.mayGoOn ?? true };
   }
 
-  /** How well the sound fits one sentence; null when not at all. */
+  /** How well the sound fits one sentence; null when not at all. @throws Error before `ready` */
   fit(pcm: Float32Array, words: readonly string[]): Reading | null {
+    const { fitter } = this;
+    if (!fitter) throw new Error('The hidden Markov models were asked before they were ready.');
     const n = words.length;
-    this.fitter.open({
+    fitter.open({
       nodeCount: n + 1,
       start: 0,
       words,
@@ -167,12 +196,13 @@ export class SphinxModels {
         i === n ? 0 : Number.NEGATIVE_INFINITY,
       ),
     });
-    return this.fitter.decode(pcm);
+    return fitter.decode(pcm);
   }
 
   close(): void {
+    clearTimeout(this.idle);
     this.reader.close();
-    this.fitter.close();
+    this.fitter?.close();
   }
 }
 
