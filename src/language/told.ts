@@ -159,6 +159,10 @@ const HOW_MANY: Record<string, number> = { one: 1, last: 1, 'couple of': 2, few:
 const MONTHS = 'january february march april may june july august september october november december'.split(
   ' ',
 );
+/** "In early June", "on the 20th of June", "June 20th". */
+const DATE = new RegExp(
+  `^(?:(?:in|on|about|around|back|early|late|mid|last|some time|beginning of|middle of|end of|since) )*(?:(?<n>_num\\d+)(?: (?:st|nd|rd|th))?(?: of)? )?(?<month>${MONTHS.join('|')})(?: (?<after>_num\\d+)(?: (?:st|nd|rd|th))?)?$`,
+);
 const MIXED = '(?:mixed|made(?: up)?|prepared|opened|brewed|stirred up)';
 
 /** "The bleach is five weeks old", "I mixed the fixer two weeks ago", "the stop was mixed on the 20th of June". */
@@ -185,10 +189,9 @@ const age: Reader = ({ line, bottle, liquid, number }) => {
   if (/^(?:yesterday|last night)\b/.test(when)) return made('bath-history', { ...of, ageDays: 1 });
   if (/^(?:today|this morning|this afternoon|tonight|fresh(?: today)?|minute ago)$/.test(when))
     return made('bath-history', { ...of, ageDays: 0 });
-  const month = MONTHS.findIndex((name) => new RegExp(`\\b${name}\\b`).test(when));
-  const day = match(when, /(?<n>_num\d+)(?: (?:st|nd|rd|th))?/)?.n;
-  if (month < 0 || !/^(?:_num\d|[a-z])/.test(when)) return undefined;
-  return made('bath-history', { ...of, month: month + 1, day: number(day) });
+  const date = match(when, DATE);
+  const month = MONTHS.indexOf(date?.month ?? '') + 1;
+  return date && made('bath-history', { ...of, month, day: number(date.n ?? date.after) });
 };
 
 /** "The stop is also in bottle four now", "a splash of bleach got into bottle two". */

@@ -1,4 +1,4 @@
-import { type FilmState, stageOf, washedAfterS } from '../world/film.js';
+import { type FilmState, hadS, leastWorkS, washedAfterS } from '../world/film.js';
 import type { Role } from '../world/liquids.js';
 import type { LiquidId } from '../world/vessel.js';
 import { carriedEntry, type Entry, lacking, onFilm, type ReasonId, severity } from './guard-table.js';
@@ -71,13 +71,15 @@ const fillS = 10;
 export function dueOf(film: FilmState, sheet: ProcessSheet): Due {
   if (film.image === 'lost') return { step: null, wash: null, restS: null };
   const steps = stepsOf(sheet);
+  // a bath that was cut short has left the washes before it behind as well
   const lastDone = steps.findLastIndex(
-    (s) => s.liquid !== null && !isWater(sheet, s) && isDone(film, sheet, s),
+    (s) =>
+      s.liquid !== null && !isWater(sheet, s) && (isDone(film, sheet, s) || restOf(film, sheet, s) !== null),
   );
   const index = steps.findIndex((s, i) => isWanted(film, sheet, s, i, lastDone));
   const step = steps[index];
   if (!step) return { step: null, wash: null, restS: null };
-  return { step, wash: washBefore(film, sheet, step), restS: restOf(film, step) };
+  return { step, wash: washBefore(film, sheet, step), restS: restOf(film, sheet, step) };
 }
 
 const isWater = (sheet: ProcessSheet, step: SheetStep): boolean =>
@@ -206,16 +208,10 @@ function washBefore(film: FilmState, sheet: ProcessSheet, step: DueStep): Reason
   return entry && severity[entry[0]] >= severity.recoverable ? entry[1] : null;
 }
 
-function restOf(film: FilmState, step: DueStep): number | null {
-  if (!step.time) return null;
-  if (
-    stageOf(film) === 'part-developed' &&
-    step.liquid !== null &&
-    film.developedS > 0 &&
-    step.kind === 'bath'
-  )
-    return Math.max(1, step.time.aimS - film.developedS);
-  return null;
+function restOf(film: FilmState, sheet: ProcessSheet, step: DueStep): number | null {
+  if (!step.time || step.liquid === null || step.kind !== 'bath') return null;
+  const had = hadS(film, roleOf(sheet, step.liquid) ?? 'water', step.time.aimS);
+  return had >= leastWorkS ? Math.max(1, step.time.aimS - had) : null;
 }
 
 /** Baths of the sheet that this film should have had by now and did not get. */

@@ -42,6 +42,8 @@ export type Now =
       restS: number | null;
       /** why it comes out of its turn */
       because?: ReasonId;
+      /** why what stands ready for it must not be poured */
+      unfit?: { reason: ReasonId; about: Spoken };
     }
   /** plain water first, and why */
   | { do: 'wash'; reason: ReasonId; about: Spoken; next: Named }
@@ -255,6 +257,8 @@ export type RunMessage =
       had: { bath: Named; seconds: number }[];
       missing: Named[];
       asked: Named | null;
+      /** it is out of the tank: what is missing was never given */
+      hung: boolean;
       /** how often its run went otherwise than the sheet has it */
       off: number;
     }

@@ -1,8 +1,10 @@
+import type { BottleRecord } from '../world/records.js';
 import type { LiquidId } from '../world/vessel.js';
+import { bottlesFor } from '../world/vessels.js';
 import { atPreparing } from './cautions.js';
 import { stepFor } from './due.js';
 import type { GuardView, Move, ReasonParams } from './guard.js';
-import { bottleFor, liquidName, traceFinding } from './guard-checks.js';
+import { bottleFor, type Finding, fitnessOf, liquidName, traceFinding } from './guard-checks.js';
 import type { Named, Now, Outlet, Spoken, SpokenMove } from './message.js';
 import { bottledLiquids, type ProcessSheet, roleOf } from './sheet.js';
 import { leftS } from './timing.js';
@@ -75,17 +77,38 @@ function dueNow(
   if (wash)
     return { do: 'wash', reason: wash, about: spokenReason({ liquid: step.liquid }, turn.view), next: bath };
   const clingsS = clinging(turn);
+  const { bottle, unfit } = standing(turn, step.liquid);
   if (step.fills !== null) return { do: 'rinse', fills: step.fills, tempC: step.temp?.aimC ?? null };
   return {
     do: 'pour',
     step: step.name,
     bath,
-    bottle: bottleFor(turn, step.liquid),
+    bottle,
+    ...(unfit && {
+      unfit: {
+        reason: unfit.entry[1],
+        about: spokenReason({ liquid: step.liquid, ...unfit.params }, turn.view),
+      },
+    }),
     tempC: step.temp?.aimC ?? null,
     announced: false,
     ...(clingsS !== null && { clingsS }),
     restS,
     ...(late && { because: 'backing-still-on' }),
+  };
+}
+
+/** The one bottle to pour a bath from; null: none, or several. `unfit`: why none of them may be poured. */
+export function standing(turn: Turn, liquid: LiquidId): { bottle: number | null; unfit: Finding | null } {
+  const all = bottlesFor(turn.world, liquid).flatMap((number) => turn.world.bottles[number] ?? []);
+  const ruined = (b: BottleRecord) => fitnessOf(b, turn.view).find(({ entry }) => entry[0] === 'ruinous');
+  const fit = all.filter((b) => !ruined(b));
+  const full = fit.filter((b) => b.contents.volumeMl > 0);
+  const [only, ...others] = full.length > 0 ? full : fit;
+  const [spoilt] = only ? [] : all;
+  return {
+    bottle: only && others.length === 0 ? only.number : null,
+    unfit: (spoilt && ruined(spoilt)) ?? null,
   };
 }
 

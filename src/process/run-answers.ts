@@ -82,10 +82,12 @@ export function timeUntil(turn: Turn, liquid: LiquidId) {
 export function whatNext(turn: Turn) {
   const { clock, due } = turn;
   if (firstOfAll(turn)) return;
-  if (!['pouring', 'immersed', 'draining'].includes(turn.place) || (!clock && due.wash !== null))
-    return turn.say('answer', { id: 'now', now: nowOf(turn), brief: true });
+  const now = nowOf(turn);
+  const first = !clock && (due.wash !== null || (now.do === 'pour' && now.unfit !== undefined));
+  if (!['pouring', 'immersed', 'draining'].includes(turn.place) || first)
+    return turn.say('answer', { id: 'now', now, brief: true });
   const [step, after] = ahead(turn);
-  if (!step) return turn.say('answer', { id: 'now', now: nowOf(turn) });
+  if (!step) return turn.say('answer', { id: 'now', now });
   const bath = step.liquid === null ? null : turn.named(step.liquid);
   const omitted = omittedBefore(turn, step).map((s) => turn.named(s.liquid ?? s.id));
   const left = omitted.length > 0 ? { omitted } : {};
@@ -181,7 +183,7 @@ export function filmSoFar(turn: Turn, asked: LiquidId | undefined) {
   const film = filmNow(turn.world, turn.atMs);
   const run = newestRun(turn.world);
   // the film is hung: what its run has on record
-  const over = film.loaded || asked !== undefined ? undefined : run;
+  const over = film.loaded ? undefined : run;
   const had: { bath: Named; seconds: number }[] = [];
   for (const { liquid, role, seconds } of over?.contacts ?? film.history) {
     const bath = turn.named(liquid ?? role);
@@ -192,9 +194,10 @@ export function filmSoFar(turn: Turn, asked: LiquidId | undefined) {
   turn.say('answer', {
     id: 'film-so-far',
     had,
-    missing: film.loaded
-      ? missing(film, turn.sheet).flatMap((s) => (s.liquid ? [turn.named(s.liquid)] : []))
-      : [],
+    missing: (over?.lacking ?? missing(film, turn.sheet).flatMap((s) => s.liquid ?? [])).map((id) =>
+      turn.named(id),
+    ),
+    hung: over !== undefined,
     asked: asked === undefined ? null : turn.named(asked),
     off: run?.deviations.length ?? 0,
   });

@@ -1,5 +1,6 @@
 import { rateLaws } from '../thermal/rate-data.js';
 import type { Fact } from '../world/fact.js';
+import { hadS } from '../world/film.js';
 import { learntS } from '../world/handling.js';
 import type { Role } from '../world/liquids.js';
 import type { TankBath } from '../world/records.js';
@@ -393,7 +394,7 @@ function fill(
     ...(how.sinceMs !== turn.atMs && { sinceMs: how.sinceMs }),
     ...(how.inferred && { inferred: true }),
     ...(how.tookS !== null && how.tookS > 0 && { tookS: how.tookS }),
-    ...(role === 'developer' && step?.time && { wantedS: step.time.aimS }),
+    ...(step?.time && { wantedS: (role === 'developer' ? null : time?.seconds) ?? step.time.aimS }),
     ...(how.stepId !== null && time !== null && { aimS: time.seconds }),
   };
   turn.fact(fact);
@@ -601,14 +602,14 @@ export function effectiveContactS(turn: Turn, atMs: number): number | null {
 const aimOf = (turn: Turn, clock: BathClock) => stepFor(turn.sheet, clock.liquid)?.temp ?? null;
 
 /** What an earlier stay in the developer has done, s at the sheet's temperature. */
-const hadS = (turn: Turn): number => (turn.world.tank.bath?.filmBefore ?? turn.world.film).developedS;
+const developedS = (turn: Turn): number => (turn.world.tank.bath?.filmBefore ?? turn.world.film).developedS;
 
 /** Share of development more (+) or less (−) than wanted, were the developer to leave now; null: no law, no developer. */
 export function effectAt(turn: Turn, atMs: number): number | null {
   const wantedS = turn.clock?.step?.time?.aimS;
   const doneS = effectiveContactS(turn, atMs);
   if (turn.sheet.rate === undefined || wantedS === undefined || doneS === null) return null;
-  return (hadS(turn) + doneS) / wantedS - 1;
+  return (developedS(turn) + doneS) / wantedS - 1;
 }
 
 /** What the developer in the tank will have done when its time is up, at the temperature read last. */
@@ -628,7 +629,7 @@ export function outcomeOf(turn: Turn): Outcome | null {
   const left = leftS(clock, atMs) ?? 0;
   const speed = speedOf(sheet.rate, aim.aimC, tempC);
   const wantedS = clock.step?.time?.aimS ?? clock.aimS;
-  const missingS = wantedS - hadS(turn) - doneS - Math.max(0, left) * speed;
+  const missingS = wantedS - developedS(turn) - doneS - Math.max(0, left) * speed;
   return { effect: -missingS / wantedS, changeS: missingS / speed };
 }
 
@@ -685,8 +686,9 @@ function endStep(turn: Turn, atMs: number): Slip | null {
     });
   const { time } = step;
   if (!time) return null;
-  const before = clock.role === 'developer' ? hadS(turn) : 0;
-  const fullS = world.tank.bath?.aimS ?? time.aimS;
+  const { bath: inTank } = world.tank;
+  const fullS = inTank?.aimS ?? time.aimS;
+  const before = inTank ? hadS(inTank.filmBefore, clock.role, fullS) : 0;
   const addedS = aimS - Math.max(5, fullS - before);
   // draining is part of the time: the bath works on until the next one goes in
   const shortS = fullS - (time.aimS - time.minS) - before - clock.leadS - 2 + Math.min(0, addedS);

@@ -3,10 +3,10 @@ import type { World } from '../world/records.js';
 import type { Desk, DeskEvent, Situation, Truth } from './desk.js';
 import { dueOf } from './due.js';
 import type { Effect } from './effect.js';
-import { bottleFor } from './guard-checks.js';
 import type { Intent, IntentOf } from './intent.js';
 import { placeOf, type RunPlace } from './machine.js';
 import type { RunMessage } from './message.js';
+import { standing } from './now.js';
 import * as answers from './run-answers.js';
 import * as baths from './run-baths.js';
 import * as flow from './run-flow.js';
@@ -262,7 +262,7 @@ function call(turn: Turn, { call: key, dueMs }: Deadline) {
     case 'pour-next': {
       const next = baths.nextAfter(turn);
       if (next !== null) {
-        const bottle = bottleFor(turn, next);
+        const { bottle } = standing(turn, next);
         turn.say('call', { id: 'pour-next', bath: turn.named(next), bottle }, dueMs);
       }
     }

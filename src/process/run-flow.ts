@@ -218,8 +218,11 @@ export function tankEmpty(turn: Turn, agoS = 0) {
   if (askWhereItWent(turn, null)) return;
   turn.send({ type: 'SETTLE' });
   const { liquid } = bath;
-  const jugged = whereTo(turn).kind === 'jug';
-  const slip = emptyTank(turn, { sinceMs: turn.atMs - agoS * 1000 });
+  // a return that was warned of, and not called off, is done
+  const warned = pending?.kind === 'pour' && pending.verdict !== 'ask' ? pending.request : null;
+  const to = warned?.kind === 'back' ? warned.to : undefined;
+  const jugged = (to ?? whereTo(turn)).kind === 'jug';
+  const slip = emptyTank(turn, { sinceMs: turn.atMs - agoS * 1000, ...(to && { to }) });
   turn.did();
   sayEmpty(turn, slip, jugged ? turn.named(liquid) : null);
   // the answer to "is the tank empty?" lets the pour that asked be judged

@@ -370,10 +370,13 @@ function moveBetween(turn: Turn, move: Move, overridden: boolean) {
 }
 
 /** What has been cleared, as a request, to be judged again. */
-const requestOfCleared = (said: Announced): PourRequest =>
-  said.kind === 'in'
-    ? { kind: 'in', liquid: said.liquid, from: said.from }
-    : { kind: 'back', liquid: said.liquid, to: said.to, from: { kind: 'tank' } };
+const requestOfCleared = (said: Announced): PourRequest => ({
+  liquid: said.liquid,
+  ...(said.volumeMl !== undefined && { volumeMl: said.volumeMl }),
+  ...(said.kind === 'in'
+    ? { kind: 'in', from: said.from }
+    : { kind: 'back', to: said.to, from: { kind: 'tank' } }),
+});
 
 /**
  * A pour that was cleared and has not happened is judged again when anything has changed since. What is no longer
@@ -530,12 +533,9 @@ export function contaminated(turn: Turn, said: IntentOf<'contaminated'>) {
   if (said.intoBottle !== undefined && !into?.liquid) return turn.say('question', { id: 'poured-what' });
   if (into?.liquid === liquid && said.with === undefined) return turn.say('question', { id: 'poured-what' });
   if (!into?.liquid || into.liquid === liquid) {
-    const question = {
-      kind: 'got-into',
-      said: { type: 'contaminated', liquid: said.liquid, ...(said.with && { with: said.with }) },
-    } as const;
+    const { intoLiquid: _unknown, intoBottle: _none, ...rest } = said;
     const both = said.with === undefined ? null : turn.named(said.with);
-    return turn.ask(question, 'warning', {
+    return turn.ask({ kind: 'got-into', said: rest }, 'warning', {
       id: 'got-into-which',
       bath: turn.named(said.liquid),
       both,

@@ -1,3 +1,4 @@
+import { hadS } from '../world/film.js';
 import { learntS } from '../world/handling.js';
 import type { Role } from '../world/liquids.js';
 import type { World } from '../world/records.js';
@@ -43,8 +44,7 @@ export function bathClock(world: World, sheet: ProcessSheet, addedS: number): Ba
   if (!bath) return null;
   const step = stepById(sheet, bath.stepId) ?? null;
   const fullS = bath.aimS ?? step?.time?.aimS ?? null;
-  const hadS = bath.role === 'developer' ? bath.filmBefore.developedS : 0;
-  const aimS = fullS === null ? null : Math.max(5, fullS - hadS) + addedS;
+  const aimS = fullS === null ? null : Math.max(5, fullS - hadS(bath.filmBefore, bath.role, fullS)) + addedS;
   return {
     liquid: bath.liquid,
     role: bath.role,

@@ -75,7 +75,7 @@ export interface Contact {
   stepId?: string;
   /** developer: seconds at the process's own temperature that do the same; left out: as long as it was */
   effectiveS?: number;
-  /** developer: how long the process wants, s; left out: any development counts as whole */
+  /** how long the process wants, s; left out: any time that shows counts as whole */
   wantedS?: number;
 }
 
@@ -85,17 +85,38 @@ export interface Contact {
  * clings. Source: common practice.
  */
 const takesS = {
-  developer: 15,
-  fixing: 15,
-  bleaching: 15,
+  working: 15,
   softening: 5,
   rinsingBacking: 5,
   washing: 10,
   washingDeveloper: 45,
 };
 
-/** A development this near to the wanted one is whole. Source: common practice. */
-const wholeShare = 0.85;
+/** A shorter stay in a developer, bleach or fixer leaves nothing to go on with, s. */
+export const leastWorkS = takesS.working;
+
+/**
+ * A bath that had this share of the wanted time has done its work: a development is whole near its time, while bleach
+ * and fixer are given about twice as long as the film takes to clear. Source: common practice.
+ */
+const wholeShare = { developer: 0.85, clearing: 0.5 };
+
+/** How long the film has been in a bath, with nothing but water between, s. */
+function stayedS({ history }: FilmState, role: Role): number {
+  const other = history.findLastIndex((c) => c.role !== role && c.role !== 'water');
+  return history.slice(other + 1).reduce((n, c) => n + (c.role === role ? c.seconds : 0), 0);
+}
+
+/** What an earlier stay in a bath has done of its full time, s; of a bleach or fixer that had its time: nothing, it begins anew. */
+export function hadS(film: FilmState, role: Role, fullS: number): number {
+  if (role === 'developer') return film.developedS;
+  const stayed = role === 'bleach' || role === 'fixer' ? stayedS(film, role) : 0;
+  return stayed < wholeShare.developer * fullS ? stayed : 0;
+}
+
+/** Bleach or fixer has been on the film for long enough. */
+const hasCleared = (film: FilmState, { role, seconds, wantedS = 0 }: Contact): boolean =>
+  stayedS(film, role) + seconds >= Math.max(takesS.working, wholeShare.clearing * wantedS);
 
 /** Water this long carries off what clings, s. */
 export const washedAfterS = (carry: FilmState['carry']): number =>
@@ -134,9 +155,9 @@ export function expose(film: FilmState, contact: Contact): FilmState {
     case 'stop':
       return { ...wet, ...endDevelopment(film), finished: false };
     case 'bleach':
-      return { ...wet, ...endDevelopment(film), ...bleach(film, seconds), finished: false };
+      return { ...wet, ...endDevelopment(film), ...bleach(film, contact), finished: false };
     case 'fixer':
-      return { ...wet, ...endDevelopment(film), ...fix(film, seconds), finished: false };
+      return { ...wet, ...endDevelopment(film), ...fix(film, contact), finished: false };
     case 'rinse':
       // over fixer that was never washed out it finishes nothing
       return {
@@ -158,22 +179,23 @@ function develop(film: FilmState, { seconds, effectiveS, wantedS }: Contact): Pa
   // bleached silver is halide again: it all develops, over the whole picture
   if (film.bleached) return { image: 'lost' };
   const developedS = film.developedS + (effectiveS ?? seconds);
-  if (developedS < takesS.developer) return { developedS };
-  const whole = wantedS === undefined || developedS >= wholeShare * wantedS || film.image === 'developed';
+  if (developedS < takesS.working) return { developedS };
+  const whole =
+    wantedS === undefined || developedS >= wholeShare.developer * wantedS || film.image === 'developed';
   return { developedS, image: whole ? 'developed' : 'part-developed', silver: true };
 }
 
-function bleach(film: FilmState, seconds: number): Partial<FilmState> {
-  if (seconds <= 0) return {};
+function bleach(film: FilmState, contact: Contact): Partial<FilmState> {
+  if (contact.seconds <= 0) return {};
   const pictureThere = film.image === 'developed' || film.image === 'part-developed';
   if (!pictureThere || film.kind.image === 'silver') return { image: 'lost' };
-  return seconds >= takesS.bleaching && film.silver ? { silver: false, halide: true, bleached: true } : {};
+  return film.silver && hasCleared(film, contact) ? { silver: false, halide: true, bleached: true } : {};
 }
 
-function fix(film: FilmState, seconds: number): Partial<FilmState> {
-  if (seconds <= 0) return {};
+function fix(film: FilmState, contact: Contact): Partial<FilmState> {
+  if (contact.seconds <= 0) return {};
   if (film.image === 'latent') return { image: 'lost', halide: false };
-  return seconds >= takesS.fixing ? { halide: false } : {};
+  return hasCleared(film, contact) ? { halide: false } : {};
 }
 
 /** Where the film stands, as the step guard's table names it. */

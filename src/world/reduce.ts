@@ -276,16 +276,21 @@ function bottlesSwapped(world: World, { bottle: a, other: b }: Of<'bottles-swapp
     ...one,
     ...kept(two),
   });
-  const [keyA, keyB] = [vesselKey({ kind: 'bottle', number: a }), vesselKey({ kind: 'bottle', number: b })];
-  const { [keyA]: ofA, [keyB]: ofB, ...readings } = swapped.readings;
+  const keys = [a, b].map((number) => vesselKey({ kind: 'bottle', number }));
   return {
     ...swapped,
-    readings: {
-      ...readings,
-      ...(ofB && { [keyA]: ofB }),
-      ...(ofA && { [keyB]: ofA }),
-    },
+    readings: exchanged(swapped.readings, keys),
+    doubts: exchanged(swapped.doubts, keys),
   };
+}
+
+/** What is kept under each of two keys, under the other. */
+function exchanged(
+  kept: Record<string, Reading>,
+  [a = '', b = '']: readonly string[],
+): Record<string, Reading> {
+  const { [a]: ofA, [b]: ofB, ...others } = kept;
+  return { ...others, ...(ofB && { [a]: ofB }), ...(ofA && { [b]: ofA }) };
 }
 
 /** What was told of a filling takes the place of what was on record. */
@@ -360,7 +365,8 @@ function temperature(world: World, fact: Of<'temperature'>, atMs: number, wallMs
 /** A bottle that holds something else now says nothing of how warm that is. */
 function forgetReading(world: World, bottle: number): World {
   const { [`bottle-${bottle}`]: _stale, ...readings } = world.readings;
-  return { ...world, readings };
+  const { [`bottle-${bottle}`]: _doubt, ...doubts } = world.doubts;
+  return { ...world, readings, doubts };
 }
 
 /** Another tank comes to the sink, as it was left, or new; the one before is set aside with all that is in it. */

@@ -77,8 +77,8 @@ export const faults: readonly Fault[] = [
   {
     what: 'an earlier stay in the developer is forgotten',
     file: 'src/process/timing.ts',
-    was: "bath.role === 'developer' ? bath.filmBefore.developedS : 0",
-    now: '0',
+    was: 'fullS - hadS(bath.filmBefore, bath.role, fullS)',
+    now: 'fullS',
   },
   {
     what: 'the clock starts when the bath was said to be in, not when it went in',

@@ -768,6 +768,18 @@ describe('a temperature', () => {
     expect(record(world)).toMatchObject({ lastTempC: 41, lastTempWallMs: 18_000 });
     expect(Object.keys(world.bottles)).toEqual(['2']);
   });
+  it('goes with what was read, and so does a doubt, when two bottles change places', () => {
+    const world = told([
+      holds(2, 'developer', 600),
+      holds(3, 'stop', 600),
+      [{ type: 'temperature', vessel: bottle(2), tempC: 41 }, 8],
+      [{ type: 'reading-doubted', vessel: bottle(3), tempC: 71 }, 9],
+      { type: 'bottles-swapped', bottle: 2, other: 3 },
+    ]);
+    expect(world.readings).toEqual({ 'bottle-3': { tempC: 41, atMs: 8000 } });
+    expect(world.doubts).toEqual({ 'bottle-2': { tempC: 71, atMs: 9000 } });
+    expect(told([holds(2, 'fixer', 500)], world).doubts).toEqual({});
+  });
   it('of a probe in the tank: the newest sixty', () => {
     const reads = Array.from(
       { length: 70 },

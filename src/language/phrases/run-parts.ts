@@ -94,6 +94,9 @@ export function sayAgitation(a: Agitation | null): string {
 export const sayCount = (leftS: number): string =>
   leftS < 0.5 ? 'Time is up.' : `${capital(spokenDuration(leftS))} left.`;
 
+const unfit = (now: Extract<Now, { do: 'pour' }>): string =>
+  now.unfit ? `${reasons[now.unfit.reason](now.unfit.about)} ` : '';
+
 /** `brief` leaves out the lists that were said when the part began. */
 export function sayNow(now: Now, brief = false): string {
   switch (now.do) {
@@ -112,8 +115,8 @@ export function sayNow(now: Now, brief = false): string {
           ? `Pour ${the(now.bath)}, and say ${now.bath.name} is in.`
           : `${capital(the(now.bath))} was to go in ${spokenDuration(now.agoS ?? 0)} ago, and nobody has said that it is in. Say ${now.bath.name} is in, or not yet.`;
       if (now.restS !== null)
-        return `Next: the rest of ${the(now.bath)}, ${spokenDuration(now.restS)}${now.bottle === null ? '' : `, bottle ${now.bottle}`}.`;
-      return `${now.because === undefined ? '' : 'The black backing is still on. '}${now.clingsS === undefined ? '' : `The developer in the film has gone on working for ${spokenDuration(now.clingsS)}: on with it at once. `}Next: ${now.step === now.bath.name ? the(now.bath) : `${now.step}, ${now.bath.name}`}${now.bottle === null ? '' : `, bottle ${now.bottle}`}${now.tempC === null ? '' : `, ${spokenTemp(now.tempC)}`}.`;
+        return `${unfit(now)}Next: the rest of ${the(now.bath)}, ${spokenDuration(now.restS)}${now.bottle === null ? '' : `, bottle ${now.bottle}`}.`;
+      return `${unfit(now)}${now.because === undefined ? '' : 'The black backing is still on. '}${now.clingsS === undefined ? '' : `The developer in the film has gone on working for ${spokenDuration(now.clingsS)}: on with it at once. `}Next: ${now.step === now.bath.name ? the(now.bath) : `${now.step}, ${now.bath.name}`}${now.bottle === null ? '' : `, bottle ${now.bottle}`}${now.tempC === null ? '' : `, ${spokenTemp(now.tempC)}`}.`;
     case 'wash':
       return `${reasons[now.reason](now.about)} Next: wash with water, then ${the(now.next)}.`;
     case 'lost':

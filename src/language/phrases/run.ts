@@ -235,7 +235,8 @@ const phrases: Phrases = {
       m.had.length === 0
         ? 'The film has had nothing yet.'
         : `The film has had: ${list(m.had.map((h) => `${h.bath.name} ${spokenDuration(h.seconds)}`))}.`,
-      m.missing.length > 0 && `Still to come: ${list(m.missing.map((b) => b.name))}.`,
+      m.missing.length > 0 &&
+        `${m.hung ? 'It never had' : 'Still to come'}: ${list(m.missing.map((b) => b.name))}.`,
       m.off > 0 &&
         `Not all went as the sheet has it, ${m.off === 1 ? 'once' : `${m.off} times`}: ask what went wrong.`,
     );
@@ -459,8 +460,8 @@ const phrases: Phrases = {
   'closed-without': (m) =>
     `That run is closed. Its film never had ${list(m.missing.map(the))}. ${withoutIt(m.missing)}`,
   'confirm-hang': (m) =>
-    `This film never had ${list(m.missing.map(the))}. ${withoutIt(m.missing)} Confirm to hang it all the same, or cancel.`,
-  'confirm-close': () => 'The run is not finished. Confirm to close it, or cancel.',
+    `This film never had ${list(m.missing.map(the))}. ${withoutIt(m.missing)} ${sayNow(m.now, true)} Confirm to hang it all the same, or cancel.`,
+  'confirm-close': (m) => `The run is not finished. ${sayNow(m.now, true)} Confirm to close it, or cancel.`,
   'run-closed': (m) =>
     sentences(
       m.complete ? 'Run closed.' : 'Run closed before its end.',

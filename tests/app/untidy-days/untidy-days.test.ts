@@ -6,6 +6,7 @@ import { further } from './further.js';
 import { learnt } from './learnt.js';
 import { harmless, late, leftOut } from './left-out.js';
 import { faultsOf } from './play.js';
+import { remembered } from './remembered.js';
 import { developer, words, wrongBath } from './slips.js';
 import { slipsMended, toldInShort } from './told.js';
 import { unsaid } from './unsaid.js';
@@ -27,6 +28,7 @@ describe.each(
     unsaid,
     toldInShort,
     slipsMended,
+    remembered,
   }),
 )('an untidy day: %s', (_, days) => {
   it.each(days.map((d) => [d.name, d] as const))('%s', (_name, day) => {
