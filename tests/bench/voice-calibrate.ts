@@ -3,11 +3,12 @@
  * (hmmWeight in decoder.json) on development clips: commands right and wrong, talk, numbers out of place and noise, all in
  * voices that training may use, and strangers' commands kept by voice-people.ts. Logistic regression by Newton's method; the line is
  * then moved so that at most --reject (default 0.009; most are in noise) of the commands that were heard right are
- * refused. The figures printed are cross-validated in five folds, the constants written are those of all.
+ * refused. The figures printed are cross-validated in five folds, people's clips (--people, ../shared/people when not given) by
+ * groups that sound like one speaker each; the constants written are those of all.
  *   npm run bench:build && node dist/.bench/tests/bench/voice-calibrate.js [--write] [--model DIR] [--parts 0] [--dump FILE]
  *     [--from FILE,FILE]: cases kept by --dump before, those of voice-people.ts too; [--only-stored]: none but these
  */
-import { readFileSync, writeFileSync } from 'node:fs';
+import { existsSync, readFileSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { Matrix, solve } from 'ml-matrix';
 import { modelsDir } from '../../src/speech/installed.js';
@@ -17,6 +18,8 @@ import { confidenceOf } from '../../src/speech/recogniser/reject/verdict.js';
 import { type RejectionSettings, readDecoderSettings } from '../../src/speech/recogniser/settings.js';
 import { inParts, type Part } from './parts.js';
 import { developmentExamples } from './voice/examples.js';
+import { readPeople } from './voice/people.js';
+import { foldsBySpeaker } from './voice/speakers.js';
 import { share, table } from './voice/stats.js';
 
 const option = (name: string): string | undefined => {
@@ -169,7 +172,16 @@ function chosen(list: Case[]): { hmmWeight: number; rejection: RejectionSettings
 
 // every fold is judged by constants chosen on the others; a clip is in one fold in all its noises
 const FOLDS = 5;
-const foldOf = (x: Case, i: number): number => (x.number ?? i) % FOLDS;
+const people = option('--people') ?? '../shared/people';
+const foldOfClip =
+  stored.length > 0 && existsSync(people)
+    ? foldsBySpeaker(
+        readPeople(people, () => true).clips.map((clip) => clip.pcm),
+        FOLDS,
+      )
+    : [];
+const foldOf = ({ number }: Case, i: number): number =>
+  (number === undefined ? undefined : foldOfClip[number]) ?? (number ?? i) % FOLDS;
 const tally = new Map<string, { all: number; right: number; accepted: number; wrong: number }>();
 for (let fold = 0; fold < FOLDS; fold++) {
   const { hmmWeight, rejection } = chosen(cases.filter((x, i) => foldOf(x, i) !== fold));

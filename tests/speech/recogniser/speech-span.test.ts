@@ -54,6 +54,25 @@ test('a far softer voice before or after is somebody else', () => {
   expect(span).toEqual({ from: 30 * VOICE_FRAME - MARGIN.before, to: 60 * VOICE_FRAME + MARGIN.after });
 });
 
+test.each([
+  { gapFrames: 5, end: 70 },
+  { gapFrames: 30, end: 55 },
+])(
+  'what is softer belongs to the voice soon after it, not long after: $gapFrames frames',
+  ({ gapFrames, end }) => {
+    const from = 55 + gapFrames;
+    const span = speechSpan(
+      ...recording({ from: 30, to: 55, level: 0.1 }, { from, to: from + 10, level: 0.02 }),
+    );
+    expect(span?.to).toBe(end * VOICE_FRAME + MARGIN.after);
+  },
+);
+
+test('an equally loud voice belongs to it even after a long pause', () => {
+  const span = speechSpan(...recording({ from: 5, to: 30, level: 0.1 }, { from: 80, to: 90, level: 0.08 }));
+  expect(span?.to).toBe(90 * VOICE_FRAME + MARGIN.after);
+});
+
 test('a click is no speech, and where nobody speaks there is nothing to cut to', () => {
   expect(speechSpan(...recording({ from: 30, to: 32, level: 0.5 }))).toBeNull();
   expect(speechSpan(...recording())).toBeNull();

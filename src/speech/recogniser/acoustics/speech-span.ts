@@ -23,7 +23,13 @@ const BEGIN_ABOVE = 0.5;
 const GO_ON_ABOVE = 0.35;
 const SHORTEST_FRAMES = 3;
 /** Stretches at the ends that are so much weaker than the strongest one are somebody else, a tap or a dish put down; dB. */
-const WEAKER_DB = 16;
+const WEAKER_DB = 18;
+/**
+ * The farther off, the less weak a stretch may be, dB for a second: the next word comes soon (310 strangers pause half a second at most
+ * within a command), a noise at any time. After a long pause FAR_WEAKER_DB are still allowed.
+ */
+const LESS_PER_S = 15;
+const FAR_WEAKER_DB = 5;
 /** Kept before and after, s: a quiet first or last consonant is no voice yet. After it more would only be more to wait for. */
 const MARGIN_S = { before: 0.25, after: 0.1 };
 
@@ -37,11 +43,15 @@ export function speechSpan(samples: number, frames: readonly VoiceFrame[]): Span
   const stretches = stretchesOf(frames).map((s) => ({ ...s, ...strength(frames.slice(s.from, s.to)) }));
   if (stretches.length === 0) return null;
   const main = stretches.reduce((best, s) => (s.weight > best.weight ? s : best));
-  const heard = (s: { strengthDb: number }): boolean => s.strengthDb > main.strengthDb - WEAKER_DB;
+  const belongs = (outer: (typeof stretches)[0] | undefined, gapFrames: number): boolean => {
+    const weaker = WEAKER_DB - (LESS_PER_S * gapFrames * VOICE_FRAME) / SAMPLE_RATE;
+    return outer !== undefined && outer.strengthDb > main.strengthDb - Math.max(FAR_WEAKER_DB, weaker);
+  };
+  const gap = (i: number): number => (stretches[i + 1]?.from ?? 0) - (stretches[i]?.to ?? 0);
   let first = stretches.indexOf(main);
   let last = first;
-  while (first > 0 && heard(stretches[first - 1] as (typeof stretches)[0])) first--;
-  while (last < stretches.length - 1 && heard(stretches[last + 1] as (typeof stretches)[0])) last++;
+  while (belongs(stretches[first - 1], gap(first - 1))) first--;
+  while (belongs(stretches[last + 1], gap(last))) last++;
   return {
     from: Math.max(0, (stretches[first]?.from ?? 0) * VOICE_FRAME - MARGIN_S.before * SAMPLE_RATE),
     to: Math.min(samples, (stretches[last]?.to ?? 0) * VOICE_FRAME + MARGIN_S.after * SAMPLE_RATE),
