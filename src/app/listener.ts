@@ -16,6 +16,7 @@ import type { SoFar, Utterance } from '../speech/ears/endpointer.js';
 import type { FrameSource } from '../speech/ears/frames.js';
 import { type EarsOptions, listen } from '../speech/ears/listen.js';
 import { SelfHearing } from '../speech/ears/self-hearing.js';
+import { passed } from '../speech/stages.js';
 import { without } from '../speech/without.js';
 import { deaf, type OngoingHearing, type SituatedEar } from './hearing.js';
 
@@ -127,6 +128,7 @@ export class Listener {
         else {
           const { utterance, overVoice } = event;
           const { hearing, called } = await this.#judge(utterance, event.hears, overVoice);
+          passed('heard');
           onHearing(hearing, { utterance, overVoice, called: called || this.mode === 'push-to-talk' });
         }
       } else if (event.type === 'own-voice') this.#options.onOwnVoice?.();
@@ -149,11 +151,13 @@ export class Listener {
 
   async #isComplete({ pcm, startMs, speechEndMs }: SoFar): Promise<boolean> {
     const ongoing = this.#ongoing;
+    passed('paused');
     if (ongoing?.startMs !== startMs) return false;
     const { words, whole, hopeless } = await ongoing.hearing.guess();
     if (hopeless) return false;
     const hearing = await ongoing.hearing.hear(pcm, this.#options.situations());
     this.#paused = { startMs, speechEndMs, hearing };
+    passed('made-out');
     const half = words !== '' && !whole;
     return sureness(hearing) >= (half ? sureAgainstReading : sureEnough);
   }

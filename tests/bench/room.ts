@@ -12,6 +12,7 @@ import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { parseArgs } from 'node:util';
 import { loadManifest } from '../../src/app/commands/rehearse.js';
+import type { Passed } from '../../src/speech/stages.js';
 import { toInt16 } from '../../src/speech/wav.js';
 import { LiveRun, type Use } from './room/live.js';
 import { calls, faults, interrupt, latencies, PATHS, type Stage, talk, wholeRun } from './room/parts.js';
@@ -45,6 +46,14 @@ const paths =
 const STOPS = ['quiet', 'stop'];
 // no note among them: what is said after “take a note” is the note
 const COMMANDS = ['what is next', 'next step', 'where are we', 'undo that', 'how long left', 'slower'];
+const STAGES_IN_TURN: readonly Passed['stage'][] = [
+  'paused',
+  'made-out',
+  'heard',
+  'spoken',
+  'sound-made',
+  'sound-played',
+];
 const WATER_DB = -36;
 const cycle = (list: readonly string[]): string[] =>
   Array.from({ length: rounds }, (_, i) => list[i % list.length] ?? '');
@@ -81,13 +90,24 @@ async function measure(stage: Stage): Promise<void> {
     if (wants('barge')) await barge(stage, path);
     if (wants('latency')) {
       const all = await latencies(stage, path, rounds);
-      const [ms, heard] = [all.map((a) => a.soundedMs), all.map((a) => a.heardMs)];
+      const ms = all.map((a) => a.soundedMs);
       const answered = `${sorted(ms).length} of ${ms.length} answered`;
       const value = `${answered}, median ${at(ms, 0.5)}, 95 % ${at(ms, 0.95)}`;
       row('end of speech to first sound', voice, path.name, value, '500 ms, 800 ms');
-      row('of which until heard', voice, path.name, `median ${at(heard, 0.5)}, 95 % ${at(heard, 0.95)}`, '');
       for (const a of all)
-        show(`${a.said}: heard ${a.heardMs?.toFixed(0) ?? '-'}, sounded ${a.soundedMs?.toFixed(0) ?? '-'}`);
+        show(
+          `${a.said}: ${STAGES_IN_TURN.map((stage) => `${stage} ${a.stages[stage]?.toFixed(0) ?? '-'}`).join(', ')}, sounded ${a.soundedMs?.toFixed(0) ?? '-'}`,
+        );
+      for (const stage of STAGES_IN_TURN) {
+        const passedMs = all.map((a) => a.stages[stage] ?? null);
+        row(
+          `of which until ${stage}`,
+          voice,
+          path.name,
+          `median ${at(passedMs, 0.5)}, 95 % ${at(passedMs, 0.95)}`,
+          '',
+        );
+      }
     }
   }
   const near = paths.find((p) => p === PATHS[1]) ?? paths[0] ?? { name: 'none', db: null, delayMs: 0 };
@@ -98,7 +118,11 @@ async function measure(stage: Stage): Promise<void> {
     row('calls sound late, a warning before each', voice, near.name, value, '300 ms');
   }
   if (wants('faults')) {
-    const f = await faults(stage, 60 * minutes, 5 + part);
+    const f = await faults(stage, 60 * minutes, 5 + part, (after, so) => {
+      const state = so.exit === null ? 'runs' : `ended with ${so.exit}`;
+      const value = `${so.killed} killed, ${state}, called ${so.called} times of ${so.wanted}`;
+      row(`after ${after} minutes of parts killed`, voice, near.name, value, '');
+    });
     const value = `${f.killed} killed, ended with ${f.exit}, called ${f.called} times of ${f.wanted}, ${f.answered ? 'hears' : 'deaf'} after`;
     row(`${minutes} minutes of parts killed`, voice, near.name, value, 'ends with 0, hears');
   }
@@ -123,15 +147,13 @@ async function measure(stage: Stage): Promise<void> {
   if (wants('run'))
     for (const noise of asked.noise.split(',')) {
       const tap = noise === 'water' ? await water() : null;
-      const r = await wholeRun(stage, rehearsalScript(loadManifest()), part, tap);
+      const where = tap === null ? 'quiet' : 'water 10 dB';
+      const r = await wholeRun(stage, rehearsalScript(loadManifest()), part, tap, ({ first, of, asked }) => {
+        const value = `${first} of ${of} the first time, asked ${asked} times`;
+        if (of % 10 === 0) row('a whole run by voice, so far', voice, where, value, '');
+      });
       const value = `${r.first} of ${r.of} the first time (${((100 * r.first) / r.of).toFixed(1)} %), asked ${r.asked} times, ${r.closed ? 'closed' : 'not closed'}, ended with ${r.exit}`;
-      row(
-        'a whole run by voice',
-        voice,
-        tap === null ? 'quiet' : 'water 10 dB',
-        value,
-        tap === null ? '95 %' : '90 %',
-      );
+      row('a whole run by voice', voice, where, value, tap === null ? '95 %' : '90 %');
       for (const m of r.misheard) show(`${m.said} → ${m.heard}${m.over ? ', over its voice' : ''}`);
     }
 }

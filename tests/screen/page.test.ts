@@ -3,7 +3,7 @@ import { readdirSync, readFileSync } from 'node:fs';
 import { join } from 'node:path';
 import axe from 'axe-core';
 import type { Browser, BrowserContext, Page } from 'playwright-core';
-import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import { afterAll, beforeAll, describe, expect, it, vi } from 'vitest';
 import { scratch } from '../app/cli.js';
 import { shortSheet } from './short-sheet.js';
 import { browser, docs, noBrowser, pairedPage, press, type Watched, watched, why } from './watched.js';
@@ -32,6 +32,10 @@ async function faults(page: Page): Promise<string[]> {
   return violations.map((v) => `${v.id}: ${v.nodes.map((n) => n.html).join(' ')}`);
 }
 
+/** How long a machine that does much else may take for what takes this one a second: nothing here is about speed, ms. */
+const PATIENCE_MS = 120_000;
+vi.setConfig({ testTimeout: 3 * PATIENCE_MS });
+
 const digits = (page: Page) => page.locator('#spoken-clock').textContent();
 
 describe.skipIf(noBrowser)(`the page${why}`, () => {
@@ -49,6 +53,7 @@ describe.skipIf(noBrowser)(`the page${why}`, () => {
     run = await watched(data, args);
     near = await chrome.newContext({ viewport: { width: 1280, height: 800 } });
     far = await chrome.newContext({ viewport: { width: 320, height: 568 }, reducedMotion: 'reduce' });
+    for (const context of [near, far]) context.setDefaultTimeout(PATIENCE_MS);
   });
   afterAll(async () => {
     await run?.kill();
@@ -72,7 +77,7 @@ describe.skipIf(noBrowser)(`the page${why}`, () => {
   it('has a second screen show the same; a warning stands on both until either answers', async () => {
     run.say('screen');
     const before = run.link();
-    await expect.poll(() => run.link(), { timeout: 10_000 }).not.toBe(before);
+    await expect.poll(() => run.link(), { timeout: PATIENCE_MS }).not.toBe(before);
     other = await pairedPage(far, run);
     for (const label of ['Begin the run', 'Next step', 'Next step', 'Film is loaded'])
       await press(page, label);
@@ -103,14 +108,14 @@ describe.skipIf(noBrowser)(`the page${why}`, () => {
 
   it('can be used on 320 pixels and with the keyboard alone, and shows the time over a fifth of the height', async () => {
     await press(other, 'Prebath is in');
-    await expect.poll(() => digits(other), { timeout: 10_000 }).toMatch(/left/);
+    await expect.poll(() => digits(other), { timeout: PATIENCE_MS }).toMatch(/left/);
     for (const [width, height] of Object.values(sizes)) {
       await other.setViewportSize({ width, height });
       // the page is laid out anew a moment after its size has changed
       const share = async () => ((await other.locator('#digits path').boundingBox())?.height ?? 0) / height;
-      await expect.poll(share, { timeout: 5_000 }).toBeGreaterThan(0.2);
+      await expect.poll(share, { timeout: PATIENCE_MS }).toBeGreaterThan(0.2);
       const wide = () => other.evaluate(() => document.documentElement.scrollWidth);
-      await expect.poll(wide, { timeout: 5_000 }).toBeLessThanOrEqual(width);
+      await expect.poll(wide, { timeout: PATIENCE_MS }).toBeLessThanOrEqual(width);
     }
     await other.setViewportSize({ width: 320, height: 568 });
     await other.locator('body').press('Tab');
@@ -145,7 +150,7 @@ describe.skipIf(noBrowser)(`the page${why}`, () => {
   });
 
   it('is there again after a reload in the middle of a bath', async () => {
-    await page.locator('#offers button', { hasText: 'I am about to return' }).waitFor({ timeout: 30_000 });
+    await page.locator('#offers button', { hasText: 'I am about to return' }).waitFor();
     for (const label of ['I am about to return', 'Tank is empty', 'Water is in']) await press(page, label);
     await page.waitForTimeout(11_000);
     await press(page, 'I drain now');
@@ -156,7 +161,7 @@ describe.skipIf(noBrowser)(`the page${why}`, () => {
     await page.reload();
     await page.locator('#bath', { hasText: 'Developer in the tank' }).waitFor();
     const first = await digits(page);
-    await expect.poll(() => digits(page), { timeout: 10_000 }).not.toBe(first);
+    await expect.poll(() => digits(page), { timeout: PATIENCE_MS }).not.toBe(first);
     expect(await page.locator('#lines li').count()).toBeGreaterThan(5);
     expect(await faults(page)).toEqual([]);
     await keepLooks(page, 'bath');
@@ -166,24 +171,26 @@ describe.skipIf(noBrowser)(`the page${why}`, () => {
   it('says that it is stale when the computer is gone, goes on counting, and comes back by itself', async () => {
     const port = Number(new URL(run.link()).port);
     await run.kill();
-    await page.locator('#link', { hasText: 'No word from the computer' }).waitFor({ timeout: 15_000 });
+    await page.locator('#link', { hasText: 'No word from the computer' }).waitFor();
     expect(await page.evaluate(() => document.body.dataset.stale)).toBe('yes');
     const first = await digits(page);
-    await expect.poll(() => digits(page), { timeout: 5_000 }).not.toBe(first);
+    await expect.poll(() => digits(page), { timeout: PATIENCE_MS }).not.toBe(first);
     await keepLooks(page, 'stale');
     await page.setViewportSize({ width: 1280, height: 800 });
     // opened anew while the computer is gone: the page itself was kept, and says what it is
     const kept = await near.newPage();
     await kept.goto(page.url());
-    await kept.locator('#gone', { hasText: 'The computer is not there' }).waitFor({ timeout: 15_000 });
+    await kept.locator('#gone', { hasText: 'The computer is not there' }).waitFor();
     await kept.locator('#link', { hasText: 'No word from the computer' }).waitFor();
     expect(await kept.locator('#stand').isVisible()).toBe(false);
     expect(await faults(kept)).toEqual([]);
     await keepLooks(kept, 'gone');
     run = await watched(data, args, port);
-    await expect.poll(() => page.evaluate(() => document.body.dataset.stale), { timeout: 20_000 }).toBe('no');
+    await expect
+      .poll(() => page.evaluate(() => document.body.dataset.stale), { timeout: PATIENCE_MS })
+      .toBe('no');
     await other.locator('#bath', { hasText: 'Developer in the tank' }).waitFor();
-    await kept.locator('#bath', { hasText: 'Developer in the tank' }).waitFor({ timeout: 20_000 });
+    await kept.locator('#bath', { hasText: 'Developer in the tank' }).waitFor();
     await kept.close();
     expect(run.out()).toContain('An unfinished run is here');
   });
@@ -211,7 +218,7 @@ describe.skipIf(noBrowser)(`the page${why}`, () => {
       await page.click(`#choose >> text=${name}`);
       await expect
         .poll(() => page.locator('#picture').evaluate((i) => (i as HTMLImageElement).naturalWidth), {
-          timeout: 15_000,
+          timeout: PATIENCE_MS,
         })
         .toBeGreaterThan(100);
     }

@@ -1,3 +1,4 @@
+import { passed } from '../stages.js';
 import { isProblem, type Sound } from '../wav.js';
 import { lastPause, pieces } from './pieces.js';
 import type { Playback, PlaybackEnd, Player } from './player.js';
@@ -269,11 +270,14 @@ export class Mouth {
     if (!voice) return;
     const mine = ++this.turns;
     const at = this.progressOf(line);
+    passed('spoken');
     const made = await this.prepared.get(at.pieces[at.at] ?? '', voice, this.rateNow);
+    passed('sound-made');
     if (this.turns !== mine) return;
     if (isProblem(made)) return this.failed(line, made.problem);
     const sound = part(made, at.fromS, this.volumeDb);
     const playback = this.play(sound);
+    passed('sound-played');
     this.sampleRate = sound.sampleRate;
     this.playing = { line, playback, sound, atMs: this.options.now() };
     this.emit({ type: 'started', line, sound, atMs: this.options.now() });

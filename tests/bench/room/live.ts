@@ -3,11 +3,17 @@ import { existsSync, mkdtempSync, readdirSync, readFileSync, rmSync } from 'node
 import { tmpdir } from 'node:os';
 import { basename, join } from 'node:path';
 import { performance } from 'node:perf_hooks';
+import { fileURLToPath } from 'node:url';
 import { runCommand } from '../../../src/speech/commands.js';
 import { resample } from '../../../src/speech/ears/resample.js';
 import { type FliteVoiceName, fliteWasmVoice } from '../../../src/speech/mouth/flite-wasm.js';
+import type { Stage } from '../../../src/speech/stages.js';
 import { isProblem, type Problem, readWav, type Sound, writeWav } from '../../../src/speech/wav.js';
 import { pause, type SoundRoom, type Tap } from './sound-room.js';
+
+/** Under a test runner there is none, and no stages are told. */
+const stagesFile = fileURLToPath(new URL('./stages.js', import.meta.url));
+const tellsStages = existsSync(stagesFile) ? ['--import', stagesFile] : [];
 
 export interface Use {
   /** with shared pages shared out */
@@ -21,6 +27,8 @@ export interface Use {
 /** The real command, running in a room. */
 export class LiveRun {
   readonly lines: { atMs: number; text: string }[] = [];
+  /** what answers passed, on this process's clock */
+  readonly stages: { stage: Stage; atMs: number }[] = [];
   readonly child: ChildProcess;
   readonly #folder = mkdtempSync(join(tmpdir(), 'tankside-live-'));
 
@@ -34,7 +42,7 @@ export class LiveRun {
     const data = join(this.#folder, 'data');
     this.child = spawn(
       process.execPath,
-      ['--max-semi-space-size=1', main, 'run', '--voice', voice, '--data', data, ...more],
+      ['--max-semi-space-size=1', ...tellsStages, main, 'run', '--voice', voice, '--data', data, ...more],
       { env: { ...room.env, ...env }, stdio: ['pipe', 'pipe', 'pipe'] },
     );
     let rest = '';
@@ -42,6 +50,10 @@ export class LiveRun {
       const parts = (rest + chunk.toString()).split('\n');
       rest = parts.pop() ?? '';
       for (const text of parts) this.lines.push({ atMs: performance.now(), text });
+    });
+    this.child.stderr?.on('data', (chunk: Buffer) => {
+      for (const [, stage, ms] of chunk.toString().matchAll(/^stage (\S+) ([\d.]+)$/gm))
+        this.stages.push({ stage: stage as Stage, atMs: Number(ms) - performance.timeOrigin });
     });
   }
 

@@ -1,5 +1,6 @@
 import { performance } from 'node:perf_hooks';
 import { installedLanguage } from '../../../src/app/language.js';
+import type { Passed } from '../../../src/speech/stages.js';
 import { seeded } from '../voice/random.js';
 import { everydayTalk } from '../voice/talk.js';
 import { hush, LiveRun, STRANGERS, sentenceFile, type Use } from './live.js';
@@ -74,11 +75,12 @@ export async function interrupt(
   return out;
 }
 
-/** From the end of a question, ms: until it was heard, and until its answer sounded; null: it was not. */
+/** From the end of a question, ms: until its answer sounded; null: it did not. */
 export interface Answered {
   said: string;
-  heardMs: number | null;
   soundedMs: number | null;
+  /** until each stage was passed on the way there */
+  stages: Partial<Record<Passed['stage'], number>>;
 }
 
 /** Questions are asked in a quiet room. */
@@ -103,16 +105,20 @@ export async function latencies(stage: Stage, path: EchoPath, rounds: number): P
     const said = questions[i % questions.length] ?? '';
     const clip = await sentenceFile(folder, stranger(i + Math.floor(i / 5)), said);
     await pause(500);
-    const sinceMs = performance.now();
     await room.play(clip);
     await pause(2_500);
     const endMs = person.lastMs;
-    const heard = run.lines.find(({ atMs, text }) => atMs >= sinceMs && text.startsWith('heard: '));
     const first = speaker.stretches.find(({ fromMs }) => fromMs > endMs - 100);
     out.push({
       said,
-      heardMs: heard ? heard.atMs - endMs : null,
       soundedMs: first ? first.fromMs - endMs : null,
+      // of several the first: an answer may have more than one piece
+      stages: Object.fromEntries(
+        run.stages
+          .filter(({ atMs }) => atMs > endMs && atMs < endMs + 2_500)
+          .reverse()
+          .map(({ stage, atMs }) => [stage, atMs - endMs]),
+      ),
     });
     run.type('quiet');
   }
@@ -177,16 +183,32 @@ export interface Faults {
 /** A part that was killed again and again waits longer and longer before it starts: so often is asked whether it hears. */
 const PATIENCE = 12;
 
-/** Kills recorders, players, the voice's process and the recogniser's while it talks, listens and develops; then asks whether it still hears. */
-export async function faults(stage: Stage, seconds: number, seed = 5): Promise<Faults> {
+/**
+ * Kills recorders, players, the voice's process and the recogniser's while it talks, listens and develops; then asks whether it still
+ * hears. `sofar` is told the counts after each minute, so that a bench that is cut off has some.
+ */
+export async function faults(
+  stage: Stage,
+  seconds: number,
+  seed = 5,
+  sofar: (minutes: number, counts: Pick<Faults, 'killed' | 'called' | 'wanted' | 'exit'>) => void = () => {},
+): Promise<Faults> {
   const { room, folder } = stage;
   const random = seeded(seed);
   const run = new LiveRun(room, stage.voice, [], stage.env);
   await run.until(/^I am listening/, 60_000);
   const beganMs = await toDeveloper(run);
   const untilMs = beganMs + 1_000 * seconds;
+  const call = /^(NOW +)?(Agitate: |Rest\.|10 seconds to drain|Drain the)/;
   let killed = 0;
-  while (performance.now() < untilMs) {
+  let told = 0;
+  const counts = (afterS: number) => ({
+    killed,
+    called: run.lines.filter(({ atMs, text }) => atMs > beganMs && call.test(text)).length,
+    wanted: Math.floor(Math.min(afterS, 150) / 15),
+    exit: run.exit,
+  });
+  while (performance.now() < untilMs && run.exit === null) {
     run.type('help');
     void room.play(await sentenceFile(folder, stranger(killed), 'what is in bottle three'));
     await pause(500 + 4_000 * random());
@@ -199,18 +221,18 @@ export async function faults(stage: Stage, seconds: number, seed = 5): Promise<F
       } catch {
         // it had ended by itself
       }
+    const afterS = (performance.now() - beganMs) / 1_000;
+    if (Math.floor(afterS / 60) > told) sofar(++told, counts(afterS));
   }
-  const call = /^(NOW +)?(Agitate: |Rest\.|10 seconds to drain|Drain the)/;
-  const called = run.lines.filter(({ atMs, text }) => atMs > beganMs && call.test(text)).length;
+  const atEnd = counts(seconds);
   run.type('quiet');
   let answered = false;
-  for (let i = 0; i < PATIENCE && !answered; i++) {
+  for (let i = 0; i < PATIENCE && !answered && run.exit === null; i++) {
     const sinceMs = performance.now();
     await room.play(await sentenceFile(folder, stranger(i), 'where are we'));
     answered = (await run.until(/^heard: where are we/, 6_000, sinceMs)) !== null;
   }
-  const wanted = Math.floor(Math.min(seconds, 150) / 15);
-  return { killed, answered, called, wanted, exit: await run.leave() };
+  return { ...atEnd, answered, exit: await run.leave() };
 }
 
 export interface Talk extends Use {
@@ -252,12 +274,16 @@ export interface WholeRun {
 const ANSWER_BEGINS_MS = 2_000;
 const ANSWER_LASTS_MS = 15_000;
 
-/** The rehearsal's run, said live by strangers: how many sentences were understood the first time. Who is asked confirms. */
+/**
+ * The rehearsal's run, said live by strangers: how many sentences were understood the first time. Who is asked confirms. `sofar` is
+ * told the counts after each sentence.
+ */
 export async function wholeRun(
   stage: Stage,
   script: readonly ScriptLine[],
   turn: number,
   noise: string | null,
+  sofar: (counts: Pick<WholeRun, 'first' | 'of' | 'asked'>) => void = () => {},
 ): Promise<WholeRun> {
   const { room, folder, speaker, person } = stage;
   const run = new LiveRun(room, stage.voice, [], stage.env);
@@ -299,6 +325,7 @@ export async function wholeRun(
       if (heard.some((h) => language.sameMeaning(h, words))) break;
       if (attempt === 0) misheard.push({ said: words, heard: heard.join('; ') || '-', over });
     }
+    sofar({ first: of - misheard.length, of, asked });
   }
   await pause(2_000);
   const closed = run.lines.some(({ text }) => text.includes('Run closed'));

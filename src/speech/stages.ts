@@ -1,0 +1,20 @@
+import { channel } from 'node:diagnostics_channel';
+import { performance } from 'node:perf_hooks';
+
+/** What an answer passes on its way, in this order. */
+export type Stage = 'paused' | 'made-out' | 'heard' | 'spoken' | 'sound-made' | 'sound-played';
+
+export interface Passed {
+  readonly stage: Stage;
+  /** since 1970, so that another process can compare it, ms */
+  readonly atMs: number;
+}
+
+export const STAGES = 'tankside:stages';
+const stages = channel(STAGES);
+
+/** Tells whoever measures, through Node's diagnostics channel; costs nothing where nobody does. */
+export function passed(stage: Stage): void {
+  if (stages.hasSubscribers)
+    stages.publish({ stage, atMs: performance.timeOrigin + performance.now() } satisfies Passed);
+}
