@@ -163,8 +163,11 @@ export async function calls(stage: Stage, seconds: number): Promise<(number | nu
     run.type(WARNING);
     const said = await run.until(call, 4_000, dueMs - 500);
     await pause(2_000);
-    const first = speaker.stretches.find(({ fromMs }) => said && fromMs > Math.min(dueMs, said.atMs) - 60);
-    // the warning stops for the call: where no gap parts them the call began where the warning ended
+    // the warning stops for the call, and next to nothing parts them: what sounds after the call's sound was given to the player is the call
+    const given = run.stages.find(
+      ({ stage, atMs }) => said && stage === 'sound-played' && atMs > said.atMs - 20,
+    );
+    const first = speaker.fine.find(({ fromMs }) => given && fromMs > given.atMs - 5);
     out.push(said && first ? Math.max(0, first.fromMs - Math.min(dueMs, said.atMs)) : null);
   }
   await run.leave();
