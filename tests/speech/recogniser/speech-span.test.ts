@@ -68,6 +68,17 @@ test.each([
   },
 );
 
+test('a breath between two words, or a word that the voice model doubts in a quiet room, ends nothing', () => {
+  const span = speechSpan(
+    ...recording(
+      { from: 30, to: 50, level: 0.1 },
+      { from: 52, to: 56, level: 0.005 },
+      { from: 58, to: 70, level: 0.1, probability: 0.6 },
+    ),
+  );
+  expect(span?.to).toBe(70 * VOICE_FRAME + MARGIN.after);
+});
+
 test('an equally loud voice belongs to it even after a long pause', () => {
   const span = speechSpan(...recording({ from: 5, to: 30, level: 0.1 }, { from: 80, to: 90, level: 0.08 }));
   expect(span?.to).toBe(90 * VOICE_FRAME + MARGIN.after);
@@ -94,7 +105,7 @@ test('a voice that wavers goes on until it is clearly gone', () => {
 
 test.each([
   { name: 'of which the denoiser took the most', left: 0.2 },
-  { name: 'that is hardly a voice', probability: 0.6 },
+  { name: 'that is hardly a voice', probability: 0.6, left: 0.75 },
 ])('as loud as the voice, a noise after it $name is left out', ({ name: _, ...noise }) => {
   const span = speechSpan(
     ...recording({ from: 30, to: 60, level: 0.1 }, { from: 75, to: 90, level: 0.1, ...noise }),

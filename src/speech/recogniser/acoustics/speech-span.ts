@@ -28,8 +28,8 @@ const WEAKER_DB = 18;
  * The farther off, the less weak a stretch may be, dB for a second: the next word comes soon (310 strangers pause half a second at most
  * within a command), a noise at any time. After a long pause FAR_WEAKER_DB are still allowed.
  */
-const LESS_PER_S = 15;
-const FAR_WEAKER_DB = 5;
+const LESS_PER_S = 20;
+const FAR_WEAKER_DB = 3;
 /** Kept before and after, s: a quiet first or last consonant is no voice yet. After it more would only be more to wait for. */
 const MARGIN_S = { before: 0.25, after: 0.1 };
 
@@ -43,18 +43,20 @@ export function speechSpan(samples: number, frames: readonly VoiceFrame[]): Span
   const stretches = stretchesOf(frames).map((s) => ({ ...s, ...strength(frames.slice(s.from, s.to)) }));
   if (stretches.length === 0) return null;
   const main = stretches.reduce((best, s) => (s.weight > best.weight ? s : best));
-  const belongs = (outer: (typeof stretches)[0] | undefined, gapFrames: number): boolean => {
-    const weaker = WEAKER_DB - (LESS_PER_S * gapFrames * VOICE_FRAME) / SAMPLE_RATE;
-    return outer !== undefined && outer.strengthDb > main.strengthDb - Math.max(FAR_WEAKER_DB, weaker);
-  };
-  const gap = (i: number): number => (stretches[i + 1]?.from ?? 0) - (stretches[i]?.to ?? 0);
-  let first = stretches.indexOf(main);
-  let last = first;
-  while (belongs(stretches[first - 1], gap(first - 1))) first--;
-  while (belongs(stretches[last + 1], gap(last))) last++;
+  const at = stretches.indexOf(main);
+  // outwards to both sides; what is too weak is passed over: a word may follow a breath
+  const span = [...stretches.slice(0, at).reverse(), ...stretches.slice(at + 1)].reduce(
+    (inner: Stretch, outer) => {
+      const gapS = (Math.max(inner.from - outer.to, outer.from - inner.to) * VOICE_FRAME) / SAMPLE_RATE;
+      const weaker = Math.max(FAR_WEAKER_DB, WEAKER_DB - LESS_PER_S * gapS);
+      if (outer.strengthDb <= main.strengthDb - weaker) return inner;
+      return { from: Math.min(inner.from, outer.from), to: Math.max(inner.to, outer.to) };
+    },
+    main,
+  );
   return {
-    from: Math.max(0, (stretches[first]?.from ?? 0) * VOICE_FRAME - MARGIN_S.before * SAMPLE_RATE),
-    to: Math.min(samples, (stretches[last]?.to ?? 0) * VOICE_FRAME + MARGIN_S.after * SAMPLE_RATE),
+    from: Math.max(0, span.from * VOICE_FRAME - MARGIN_S.before * SAMPLE_RATE),
+    to: Math.min(samples, span.to * VOICE_FRAME + MARGIN_S.after * SAMPLE_RATE),
   };
 }
 
@@ -77,19 +79,25 @@ function stretchesOf(frames: readonly VoiceFrame[]): Stretch[] {
   return found;
 }
 
-/** What noise in a stretch counts, of 1, and what a doubt about the voice: dB for a tenth of the probability. All three were chosen on strangers in a kitchen. */
+/**
+ * What noise in a stretch counts, of 1, and what a doubt about the voice: dB for a tenth of the probability, where the denoiser took
+ * NOISY_DB or more. All were chosen on strangers in a kitchen.
+ */
 const NOISE_COUNTS = 0.5;
 const DOUBT_DB = 100;
+const NOISY_DB = 2;
 
 /**
  * How surely a stretch is the voice: its level without noise, less what was noise in it, less the doubt whether it is a voice
- * at all; its weight counts its length too. dB
+ * at all, which in quiet there is no need for; its weight counts its length too. dB
  */
 function strength(frames: readonly VoiceFrame[]): { strengthDb: number; weight: number } {
   const voice = upperFifth(frames.map((f) => f.speech)) ?? 0;
   const cleanDb = upperFifth(frames.map((f) => f.cleanDb)) ?? -100;
   const cameDb = upperFifth(frames.map((f) => f.cameDb)) ?? -100;
-  const strengthDb = cleanDb - NOISE_COUNTS * (cameDb - cleanDb) + DOUBT_DB * Math.log10(voice);
+  const noiseDb = cameDb - cleanDb;
+  const doubt = DOUBT_DB * Math.min(1, Math.max(0, noiseDb) / NOISY_DB) * Math.log10(voice);
+  const strengthDb = cleanDb - NOISE_COUNTS * noiseDb + doubt;
   return { strengthDb, weight: strengthDb + 10 * Math.log10(frames.length) };
 }
 
