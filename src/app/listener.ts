@@ -58,6 +58,8 @@ export interface Overheard {
  */
 const sureEnough = 0.6;
 const sureAgainstReading = 0.9;
+/** After so long a pause the reading no longer counts against it, ms. */
+const longerPauseMs = 350;
 /** so sure where its own voice may be among what was heard */
 const sureUntouched = 0.75;
 
@@ -158,7 +160,7 @@ export class Listener {
     const hearing = await ongoing.hearing.hear(pcm, this.#options.situations());
     this.#paused = { startMs, speechEndMs, hearing };
     passed('made-out');
-    const half = words !== '' && !whole;
+    const half = words !== '' && !whole && startMs + pcm.length / 16 - speechEndMs < longerPauseMs;
     return sureness(hearing) >= (half ? sureAgainstReading : sureEnough);
   }
 

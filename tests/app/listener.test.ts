@@ -48,4 +48,32 @@ describe('the listener', () => {
   it('hears no command without the key in push-to-talk mode', async () => {
     expect(accepted(await heardFrom('02-next-step.wav', { mode: 'push-to-talk' }))).toEqual([]);
   });
+
+  /** One that is so sure of a command, while what it reads meanwhile is half another. */
+  const halfRead = (confidence: number): SituatedEar => {
+    const hearing: Hearing = {
+      accepted: true,
+      best: { words: 'next step', confidence, score: 0, wordTimes: [] },
+      alternatives: [],
+      milliseconds: { network: 0, decoder: 0, rejection: 0, total: 0 },
+    };
+    const guess = { words: 'next', whole: false, mayGoOn: true, hopeless: false };
+    return {
+      hear: async () => hearing,
+      hearUnder: async () => hearing,
+      begin: () => ({ push: () => {}, guess: async () => guess, hear: async () => hearing }),
+      prepare: () => {},
+      close: async () => {},
+    };
+  };
+  it.each([
+    [0.95, 'complete'],
+    [0.7, 'complete'],
+    [0.55, 'silence'],
+  ])('sure by %d of what is read as half a sentence, ends it by %s', async (confidence, reason) => {
+    const reasons: string[] = [];
+    const ear = halfRead(confidence);
+    await heardFrom('02-next-step.wav', { ear, onHearing: (_, how) => reasons.push(how.utterance.reason) });
+    expect(reasons.at(-1)).toBe(reason);
+  });
 });

@@ -24,8 +24,9 @@ export interface EndpointSettings {
   preRollMs: number;
   /** quiet after which a guess at what was said may begin, ms */
   lullMs: number;
-  /** quiet after which a complete command ends, ms */
+  /** quiet after which a complete command ends, and after which what may be one is asked about once more, ms */
   shortHangMs: number;
+  secondHangMs: number;
   /** quiet after which anything ends, ms */
   longHangMs: number;
   maxMs: number;
@@ -40,6 +41,7 @@ export const ENDPOINT_DEFAULTS: EndpointSettings = {
   preRollMs: 320,
   lullMs: 64,
   shortHangMs: 200,
+  secondHangMs: 400,
   longHangMs: 640,
   maxMs: 12_000,
   minSpeechMs: 96,
@@ -61,7 +63,8 @@ interface Open {
   fromFrame: number;
   lastSpeechFrame: number;
   lullTold: boolean;
-  pauseToldAt: number | null;
+  /** how often it was asked whether it is complete, since the last voice */
+  asked: number;
 }
 
 /** Frames' levels and speech probabilities in, utterances' limits out. It knows no sound, no model and no clock. */
@@ -139,7 +142,7 @@ export class EndpointCore {
   private begin(firstFrame: number): EndpointDecision {
     this.recent = [];
     const fromFrame = Math.max(this.earliest, firstFrame - Math.round(this.settings.preRollMs / FRAME_MS));
-    this.open = { fromFrame, lastSpeechFrame: this.frame, lullTold: false, pauseToldAt: null };
+    this.open = { fromFrame, lastSpeechFrame: this.frame, lullTold: false, asked: 0 };
     return { type: 'start', fromFrame };
   }
 
@@ -147,13 +150,14 @@ export class EndpointCore {
     if (voiced) {
       open.lastSpeechFrame = this.frame;
       open.lullTold = false;
-      open.pauseToldAt = null;
+      open.asked = 0;
     }
     const quietMs = (this.frame - open.lastSpeechFrame) * FRAME_MS;
     if ((this.frame - open.fromFrame) * FRAME_MS >= this.settings.maxMs) return [this.end(open, 'too-long')];
     if (quietMs >= this.settings.longHangMs) return [this.end(open, 'silence')];
-    if (quietMs >= this.settings.shortHangMs && open.pauseToldAt === null) {
-      open.pauseToldAt = this.frame;
+    const { shortHangMs, secondHangMs } = this.settings;
+    if (quietMs >= ([shortHangMs, secondHangMs][open.asked] ?? Number.POSITIVE_INFINITY)) {
+      open.asked++;
       return [{ type: 'pause', ...this.soFar(open) }];
     }
     if (quietMs >= this.settings.lullMs && !open.lullTold) {

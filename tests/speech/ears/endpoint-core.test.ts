@@ -19,9 +19,9 @@ describe('one utterance', () => {
       ...times(20, SPEECH),
       ...times(40, QUIET),
     ]);
-    expect(decisions.map((d) => d.type)).toEqual(['start', 'lull', 'pause', 'end']);
+    expect(decisions.map((d) => d.type)).toEqual(['start', 'lull', 'pause', 'pause', 'end']);
     expect(decisions[0]).toEqual({ type: 'start', fromFrame: 20 });
-    expect(decisions[3]).toMatchObject({ fromFrame: 20, toFrame: 69, speechEndFrame: 49, reason: 'silence' });
+    expect(decisions[4]).toMatchObject({ fromFrame: 20, toFrame: 69, speechEndFrame: 49, reason: 'silence' });
   });
 
   it('ends at once after the short hang-over when it is complete', () => {
@@ -36,7 +36,7 @@ describe('one utterance', () => {
   it('goes on through a pause within it, and asks anew after each', () => {
     const words = [...times(10, SPEECH), ...times(10, QUIET)];
     const decisions = run(new EndpointCore(), [...times(30, QUIET), ...words, ...words, ...times(20, QUIET)]);
-    expect(decisions.map((d) => d.type)).toEqual(['start', 'lull', 'pause', 'lull', 'pause', 'end']);
+    expect(decisions.map((d) => d.type)).toEqual(['start', 'lull', 'pause', 'lull', 'pause', 'pause', 'end']);
   });
 
   it('is cut at its greatest length, as the radio never pauses', () => {
