@@ -1,8 +1,9 @@
+import { gramsPer, kitchenMl } from '../chemistry/quantities.js';
 import { disposalOf } from '../chemistry/safety/disposal.js';
 import { firstAid, thenCall } from '../chemistry/safety/first-aid.js';
-import { spokenDuration, spokenTemp } from '../language/phrases/units.js';
+import { spokenDuration, spokenMass, spokenTemp, spokenVolume } from '../language/phrases/units.js';
 import type { CommandRecord } from '../language/records.js';
-import type { Intent } from '../process/intent.js';
+import type { ConvertUnit, Intent } from '../process/intent.js';
 import type { ProcessSheet } from '../process/sheet.js';
 import { formulasHold } from '../world/contamination.js';
 import { liquidById } from '../world/liquids.js';
@@ -46,6 +47,8 @@ export function talkAnswer(intent: Intent, { records, sheet, wallMs }: TalkConte
     }
     case 'ask-clock':
       return { say: `It is ${new Date(wallMs).toTimeString().slice(0, 5)}.` };
+    case 'ask-convert':
+      return { say: converted(intent.value, intent.unit) };
     case 'ask-bottle-of':
       return { as: intent.liquid === undefined ? { type: 'ask-next' } : { type: 'ask-bottles' } };
     case 'ask-amount':
@@ -107,4 +110,16 @@ export function talkAnswer(intent: Intent, { records, sheet, wallMs }: TalkConte
     default:
       return null;
   }
+}
+
+/** "100 Fahrenheit is 37.8 degrees." Kitchen measures differ between countries: both are said. */
+function converted(value: number, unit: ConvertUnit): string {
+  if (unit === 'fahrenheit') return `${value} Fahrenheit is ${spokenTemp((value - 32) / 1.8)}.`;
+  if (unit === 'celsius') return `${value} degrees is ${(value * 1.8 + 32).toFixed(1)} Fahrenheit.`;
+  const name = `${value} ${unit === 'oz' ? 'ounce' : unit.replace('-', ' ')}${value === 1 ? '' : 's'}`;
+  const gram = gramsPer(unit);
+  if (gram !== undefined) return `${name} is ${spokenMass(value * gram)}.`;
+  const ml = kitchenMl[unit];
+  if (ml === undefined) throw new Error(`No measure ${unit}.`);
+  return `${name} is ${spokenVolume(value * ml.us)} in America, ${spokenVolume(value * ml.imperial)} in Britain.`;
 }

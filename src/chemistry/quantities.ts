@@ -39,12 +39,21 @@ const unitG: Readonly<Record<string, number>> = {
   oz: 28.349523125,
   ounce: 28.349523125,
   grain: 0.06479891,
+  pound: 453.59237,
   ml: 1,
   l: 1000,
 };
 
 /** Grams in a unit said aloud. source: international avoirdupois pound, 1959 (exact). */
 export const gramsPer = (unit: string): number | undefined => unitG[unit];
+
+/** Measures of kitchens, ml: of the United States, and imperial. source: NIST SP 811, appendix B.8; Weights and Measures Act 1985 (both exact, rounded). */
+export const kitchenMl: Readonly<Record<string, { us: number; imperial: number }>> = {
+  'fluid-ounce': { us: 29.5735, imperial: 28.4131 },
+  pint: { us: 473.176, imperial: 568.261 },
+  quart: { us: 946.353, imperial: 1136.52 },
+  gallon: { us: 3785.41, imperial: 4546.09 },
+};
 
 /** "500g", "0.5 kg", "500" (g) → g; of a liquid, ml counts as the number. Error: one sentence with an example. */
 export function parseMassG(text: string): QuantityResult {

@@ -122,6 +122,7 @@ const PHRASES: { [T in SpokenType]: (i: IntentOf<T>) => string } = {
   'ask-time-at': (i) => join('how long to develop', i.tempC !== undefined && `at ${spokenTemp(i.tempC)}`),
   'ask-end': () => 'when we are done',
   'ask-clock': () => 'what time it is',
+  'ask-convert': (i) => `what ${i.value} ${i.unit.replace('-', ' ')} is here`,
   'ask-actual': (i) => `how long ${the(i.liquid)} was in`,
   'ask-agitation': () => 'how to agitate',
   'ask-bottle-of': (i) => `which bottle ${the(i.liquid)} is in`,

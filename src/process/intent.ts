@@ -177,6 +177,19 @@ export type SpeechIntent =
   | { type: 'verbosity'; level: 'brief' | 'normal' | 'full' };
 
 /** Questions and talk that change nothing; `src/app/desks/talk` answers them. */
+export type ConvertUnit = (typeof convertUnits)[number];
+export const convertUnits = [
+  'fahrenheit',
+  'celsius',
+  'oz',
+  'pound',
+  'grain',
+  'fluid-ounce',
+  'pint',
+  'quart',
+  'gallon',
+] as const;
+
 export type TalkIntent =
   /** a question of the trade whose answer stands beside it in the grammars */
   | { type: 'ask-advice'; topic: string }
@@ -188,6 +201,8 @@ export type TalkIntent =
   /** when the whole run will be done */
   | { type: 'ask-end' }
   | { type: 'ask-clock' }
+  /** what an amount or a temperature in another unit is in grams, millilitres or degrees */
+  | { type: 'ask-convert'; value: number; unit: ConvertUnit }
   /** how long a bath really was in */
   | { type: 'ask-actual'; liquid?: LiquidId }
   | { type: 'ask-agitation' }

@@ -1,5 +1,5 @@
 import { z } from 'zod';
-import type { Intent, IntentOf } from '../../process/intent.js';
+import { convertUnits, type Intent, type IntentOf } from '../../process/intent.js';
 
 /** What a grammar may name; `unsure` and `several` are the interpreter's own. */
 export type SpokenType = Exclude<Intent['type'], 'unsure' | 'several'>;
@@ -149,6 +149,7 @@ const FIELDS: { [T in SpokenType]: z.ZodType<Omit<IntentOf<T>, 'type'>> } = {
   'ask-time-at': some({ tempC: maybe(tempC) }),
   'ask-end': none,
   'ask-clock': none,
+  'ask-convert': some({ value: z.number().min(0).max(9999.999), unit: z.enum(convertUnits) }),
   'ask-actual': some({ liquid: maybe(liquid) }),
   'ask-agitation': none,
   'ask-bottle-of': some({ liquid: maybe(liquid) }),
