@@ -66,10 +66,17 @@ export async function soundDevices(
   what: 'microphone' | 'speaker',
   system = soundSystem(),
 ): Promise<SoundDevice[]> {
-  if (system === 'pipewire' || system === 'pulseaudio') return serverDevices(what);
-  if (system === 'alsa') return alsaDevices(what);
+  if (system === 'pipewire' || system === 'pulseaudio') return toldApart(await serverDevices(what));
+  if (system === 'alsa') return toldApart(await alsaDevices(what));
   return [];
 }
+
+/** Two of a kind have one name: their ids are added, so that a person can choose. */
+const toldApart = (devices: readonly SoundDevice[]): SoundDevice[] =>
+  devices.map((d) => {
+    const alone = devices.filter(({ name }) => name === d.name).length === 1;
+    return alone ? d : { ...d, name: `${d.name} (${d.id})` };
+  });
 
 async function serverDevices(what: 'microphone' | 'speaker'): Promise<SoundDevice[]> {
   const kind = what === 'microphone' ? 'source' : 'sink';
@@ -106,7 +113,10 @@ export function findDevice(
   const found =
     devices.find(({ id }) => id === asked) ?? devices.find(({ name }) => name.toLowerCase().includes(wanted));
   if (found) return found;
-  const known = devices.map(({ name }) => `“${name}”`).join(', ');
+  const known = devices
+    .filter(({ monitor }) => !monitor)
+    .map(({ name }) => `“${name}”`)
+    .join(', ');
   return {
     problem: `There is no device “${asked}”. ${known === '' ? 'None can be listed here.' : `There are: ${known}.`}`,
   };

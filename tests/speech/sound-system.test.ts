@@ -34,7 +34,8 @@ const PACTL = `case "$*" in
   get-default-sink) echo out ;;
   "list sources") printf 'Source #0\\n\\tName: out.monitor\\n\\tDescription: Monitor of Desk\\n\\tMonitor of Sink: out\\n'
     printf 'Source #1\\n\\tName: usb\\n\\tDescription: USB Lapel\\n\\tMonitor of Sink: n/a\\n'
-    printf 'Source #2\\n\\tName: cam\\n\\tDescription: Camera\\n\\tMonitor of Sink: n/a\\n' ;;
+    printf 'Source #2\\n\\tName: cam\\n\\tDescription: Camera\\n\\tMonitor of Sink: n/a\\n'
+    printf 'Source #3\\n\\tName: cam2\\n\\tDescription: Camera\\n\\tMonitor of Sink: n/a\\n' ;;
   "list sinks") printf 'Sink #0\\n\\tName: out\\n\\tDescription: Desk\\n' ;;
 esac`;
 
@@ -62,12 +63,16 @@ describe('which devices are used', () => {
 
   it('are those asked for by a part of their name, and are remembered', async () => {
     expect((await chooseSound(folder, { microphone: 'camera' })).microphone).toBe('cam');
+    expect((await chooseSound(folder, { microphone: 'Camera (cam2)' })).microphone).toBe('cam2');
+    expect((await chooseSound(folder, { microphone: 'cam' })).microphone).toBe('cam');
     const again = await chooseSound(folder, {});
     expect(again.microphone).toBe('cam');
     expect(again.lines).toHaveLength(1);
   });
 
   it('are named when one is asked for that is not there', async () => {
-    await expect(chooseSound(folder, { microphone: 'lavalier' })).rejects.toThrow(/“USB Lapel”, “Camera”/);
+    await expect(chooseSound(folder, { microphone: 'lavalier' })).rejects.toThrow(
+      'There are: “USB Lapel”, “Camera (cam)”, “Camera (cam2)”.',
+    );
   });
 });
