@@ -128,15 +128,19 @@ export function createAssistant(posts: readonly Post[], world: World, words: Ass
       told.push({ fact, by, world: step.core.world });
     };
     if (event.type === 'fact') tell(event.fact, null);
-    /** `asOf`: the world as it was right after the fact that is told. */
+    /** `asOf`: the world as it was right after the fact that is told, until the desk tells one itself. */
     const through = (id: DeskId, one: DeskEvent, asOf?: World) => {
       const post = byId.get(id);
       if (!post) return;
+      let seen = asOf;
       const truth: Truth = {
         get world() {
-          return asOf ?? step.core.world;
+          return seen ?? step.core.world;
         },
-        tell: (fact) => tell(fact, id),
+        tell: (fact) => {
+          tell(fact, id);
+          seen = undefined;
+        },
       };
       const { state, effects } = post.desk.apply(stateOf(step.core, post), one, truth);
       step.core.desks[id] = state;

@@ -114,7 +114,16 @@ function makeCalls(turn: Turn) {
 
 /** Another desk told a fact, and the world has it: what waits, and what was cleared, is judged again. */
 function heed(turn: Turn, fact: Fact) {
-  if (fact.type === 'temperature' && fact.vessel.kind === 'tank') baths.tankRead(turn, fact.tempC);
+  if (fact.type === 'temperature' && fact.vessel.kind === 'tank') {
+    const { announced } = turn.context;
+    const unsaid = announced?.kind === 'in' && !turn.world.tank.bath ? announced : null;
+    if (unsaid && turn.atMs - unsaid.clearedMs >= baths.couldBeInS * 1000) {
+      // it is read where it was cleared to go: it went in, and this is its reading
+      baths.inferIn(turn, unsaid);
+      turn.fact({ ...fact, liquid: unsaid.liquid });
+    }
+    baths.tankRead(turn, fact.tempC);
+  }
   // a reading in doubt is asked about by the desk that heard it
   if (fact.type !== 'reading-doubted') pours.judgeAgain(turn);
   pours.recheckCleared(turn);

@@ -190,7 +190,7 @@ function bottleSet(world: World, fact: Of<'bottle-set'>, wallMs: number): World 
       ...(fact.assumed && { assumed: true, filledWallMs: null }),
     };
     const broughtMl = fact.liquid === null ? 0 : volumeMl;
-    return withAccount(withBottle(world, filled), { lostMl: had, broughtMl });
+    return forgetReadings(withAccount(withBottle(world, filled), { lostMl: had, broughtMl }), bottle);
   }
   const change = volumeMl - had;
   const { taken, left } = draw(bottle.contents, -change);
@@ -311,7 +311,8 @@ function bottleHistory(world: World, fact: Of<'bottle-history'>): World {
 function discarded(world: World, number: number, wallMs: number): World {
   const bottle = bottleOf(world, number);
   const drainedMl = bottle.contents.volumeMl;
-  return withAccount(withBottle(world, { ...bottle, ...emptied(), discardedWallMs: wallMs }), { drainedMl });
+  const empty = withBottle(world, { ...bottle, ...emptied(), discardedWallMs: wallMs });
+  return forgetReadings(withAccount(empty, { drainedMl }), bottle);
 }
 
 function shelf(world: World, fact: Of<'shelf-set'> | Of<'shelf-used'>): World {
@@ -362,10 +363,11 @@ function temperature(world: World, fact: Of<'temperature'>, atMs: number, wallMs
   return withBottle(read, { ...bottle, lastTempC: fact.tempC, lastTempWallMs: wallMs });
 }
 
-/** A bottle that holds something else now says nothing of how warm that is. */
-function forgetReading(world: World, bottle: number): World {
-  const { [`bottle-${bottle}`]: _stale, ...readings } = world.readings;
-  const { [`bottle-${bottle}`]: _doubt, ...doubts } = world.doubts;
+/** What was read of this filling, and what was doubted of it, says nothing of how warm the next one is. */
+function forgetReadings(world: World, { number, liquid }: BottleRecord): World {
+  const key = vesselKey({ kind: 'bottle', number });
+  const { [key]: _stale, [`liquid:${liquid}`]: _ofLiquid, ...readings } = world.readings;
+  const { [key]: _doubt, ...doubts } = world.doubts;
   return { ...world, readings, doubts };
 }
 
@@ -409,7 +411,7 @@ export function fold(world: World, { fact, atMs, wallMs }: DatedFact): World {
       case 'poured':
         return poured(world, fact, atMs, wallMs);
       case 'bottle-set':
-        return forgetReading(bottleSet(world, fact, wallMs), fact.bottle);
+        return bottleSet(world, fact, wallMs);
       case 'mixed':
         return mixed(world, fact, wallMs);
       case 'spilled':

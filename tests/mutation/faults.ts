@@ -101,8 +101,8 @@ export const faults: readonly Fault[] = [
   {
     what: 'a bottle that is emptied and filled anew keeps its old reading',
     file: 'src/world/reduce.ts',
-    was: 'return forgetReading(bottleSet(world, fact, wallMs), fact.bottle);',
-    now: 'return bottleSet(world, fact, wallMs);',
+    was: 'return forgetReadings(withAccount(empty, { drainedMl }), bottle);',
+    now: 'return withAccount(empty, { drainedMl });',
   },
   {
     what: 'a spill that nobody can place is not accounted for',

@@ -16,6 +16,8 @@ export interface Process {
   stranger: Exclude<Bath, 'water'> | null;
   picture: 'dye' | 'silver';
   developer: { aimC: number; withinC: number; wantedS: number; timesPer10C: number };
+  /** how long the film stays in the other baths, those of a minute and more, s */
+  staysS: Partial<Record<Bath, number>>;
   /** an acid iron bleach stops the developer; ferricyanide is stained by it */
   bleachAfterDeveloper: boolean;
   /** rolls of 35 mm that a litre of developer does: so many surely, more than so many never */
@@ -31,6 +33,7 @@ export const processes: readonly Process[] = [
     stranger: null,
     picture: 'dye',
     developer: { aimC: 41.1, withinC: 0.1, wantedS: 180, timesPer10C: 2.5 },
+    staysS: { bleach: 180, fixer: 120 },
     bleachAfterDeveloper: false,
     rollsPerL: { surely: 4, atMost: 8 },
     chartC: null,
@@ -41,6 +44,7 @@ export const processes: readonly Process[] = [
     stranger: 'prebath',
     picture: 'dye',
     developer: { aimC: 37.8, withinC: 0.15, wantedS: 195, timesPer10C: 2.5 },
+    staysS: { bleach: 390, fixer: 390 },
     bleachAfterDeveloper: true,
     rollsPerL: { surely: 6, atMost: 12 },
     chartC: null,
@@ -51,6 +55,7 @@ export const processes: readonly Process[] = [
     stranger: 'bleach',
     picture: 'silver',
     developer: { aimC: 20, withinC: 0.5, wantedS: 405, timesPer10C: 2.2 },
+    staysS: { fixer: 420 },
     bleachAfterDeveloper: true,
     rollsPerL: { surely: 2.5, atMost: 6 },
     chartC: [18, 24],
@@ -63,12 +68,19 @@ interface Mix {
   taints: Set<Bath>;
   /** rolls of film that it has done */
   rolls: number;
+  /** fresh solution that was added to it, ml */
+  freshMl: number;
 }
 export const tankMl = 500;
 const fullMl = 600;
-const mixOf = (bath: Bath, ml: number): Mix => ({ ml: { [bath]: ml }, taints: new Set(), rolls: 0 });
+const mixOf = (bath: Bath, ml: number): Mix => ({
+  ml: { [bath]: ml },
+  taints: new Set(),
+  rolls: 0,
+  freshMl: 0,
+});
 const latent = () => ({ developedS: 0, stopped: false, bleached: false, fixed: false, lost: false });
-const none = (): Mix => ({ ml: {}, taints: new Set(), rolls: 0 });
+const none = (): Mix => ({ ml: {}, taints: new Set(), rolls: 0, freshMl: 0 });
 const total = (mix: Mix): number => Object.values(mix.ml).reduce((sum, ml) => sum + ml, 0);
 const add = (into: Mix, from: Mix) => {
   // work done is spread over what it was done in
@@ -81,7 +93,7 @@ const add = (into: Mix, from: Mix) => {
 /** Takes so much of it out. */
 const take = (from: Mix, ml: number): Mix => {
   const share = Math.min(1, ml / Math.max(1e-9, total(from)));
-  const taken: Mix = { ml: {}, taints: new Set(from.taints), rolls: from.rolls * share };
+  const taken: Mix = { ml: {}, taints: new Set(from.taints), rolls: from.rolls * share, freshMl: 0 };
   for (const [bath, held] of Object.entries(from.ml) as [Bath, number][]) {
     taken.ml[bath] = held * share;
     from.ml[bath] = held * (1 - share);
@@ -102,6 +114,8 @@ export class Oracle {
   /** clings to the film; null: plain water did its work */
   carry: Bath | null = null;
   rolls = 1;
+  /** all that was spilled, ml */
+  spiltMl = 0;
   /** every stay of this film in a bath, s */
   stays: { bath: Bath; seconds: number }[] = [];
   #stayS = 0;
@@ -177,7 +191,7 @@ export class Oracle {
   pourIn(bath: Bath, from: Place) {
     const taken = take(this.#vessel(bath, from), tankMl);
     const clings = this.carry;
-    if (clings !== null && this.#spoils(clings, bath)) taken.taints.add(clings);
+    if (clings !== null && this.traceSpoils(clings, bath)) taken.taints.add(clings);
     if (!this.#worked.has(bath)) {
       this.#worked.add(bath);
       taken.rolls += this.rolls;
@@ -205,6 +219,23 @@ export class Oracle {
   }
   refill(number: number, bath: Bath) {
     this.bottles.set(number, mixOf(bath, fullMl));
+    if (bath === 'developer') this.toldC = null;
+  }
+  /** Straight from one vessel into another; water and what is new come from the tap. */
+  pourBetween(bath: Bath, from: Place, to: number, ml: number) {
+    const into = this.bottle(to);
+    const taken = from === 'tap' ? mixOf(bath, ml) : take(this.#vessel(bath, from), ml);
+    if (from === 'tap' && (into.ml[bath] ?? 0) > 0) into.freshMl += ml;
+    add(into, taken);
+  }
+  /** Some of it is gone, from here. */
+  spill(bath: Bath, from: Place | null, ml: number) {
+    this.spiltMl += ml;
+    if (from !== null) take(this.#vessel(bath, from), ml);
+  }
+  /** A splash of one bath got into a bottle. */
+  splash(bath: Bath, number: number) {
+    this.bottle(number).taints.add(bath);
   }
   volume(number: number): number {
     return total(this.bottle(number));
@@ -215,7 +246,7 @@ export class Oracle {
   }
 
   /** A splash of this on the film spoils that bath for good. */
-  #spoils(clings: Bath, bath: Bath): boolean {
+  traceSpoils(clings: Bath, bath: Bath): boolean {
     if (bath === 'developer') return clings === 'bleach' || clings === 'fixer';
     if (this.process.bleachAfterDeveloper) return false;
     // ferricyanide bleach: stained by developer, and no acid may meet it
@@ -246,7 +277,7 @@ export class Oracle {
       if (film.developedS >= process.developer.wantedS * 0.95) return 'developed already';
     }
     const clings = this.inTank === 'water' || this.inTank === null ? this.carry : this.inTank;
-    if (!film.lost && clings !== null && clings !== bath && this.#spoils(clings, bath))
+    if (!film.lost && clings !== null && clings !== bath && this.traceSpoils(clings, bath))
       return `${clings} in the ${bath}`;
     if (this.spoilt(bath, from)) return 'the bath is spoilt';
     return null;
@@ -256,14 +287,27 @@ export class Oracle {
     const there = this.bottle(number);
     const bath = this.inTank;
     if (bath === null || total(there) <= 1) return null;
-    if (this.foreign(there, bath) * total(there) > 1) return 'two baths in one bottle';
-    return this.tank.taints.size > 0 ? `${[...this.tank.taints]} in it, and back to the others` : null;
+    // what came out of it with the same in it does it no more harm
+    const others = (Object.keys(there.ml) as Bath[]).filter((b) => b !== bath && (there.ml[b] ?? 0) > 1);
+    if (others.some((b) => (this.tank.ml[b] ?? 0) <= 0.5)) return 'two baths in one bottle';
+    const taints = [...this.tank.taints].filter((t) => !there.taints.has(t));
+    return taints.length > 0 ? `${taints} in it, and back to the others` : null;
   }
   /** How far the developer is off what the process allows and a thermometer can be out by, °C; 0: it is not, or nobody read it. */
   developerOffC(): number {
     const { aimC, withinC } = this.process.developer;
     const off = Math.abs((this.toldC?.tempC ?? aimC) - aimC);
     return off > withinC + 0.3 + 1e-6 ? off : 0;
+  }
+  /** What the film has had of the time that this bath works by itself, s. */
+  get stayS(): number {
+    return this.#stayS;
+  }
+  /** How long it should stay in this bath from now, s; null: nothing to hold it against. */
+  wantsS(bath: Bath): number | null {
+    const { developer, staysS } = this.process;
+    if (bath !== 'developer') return staysS[bath] ?? null;
+    return Math.max(5, developer.wantedS - this.film.developedS);
   }
   /** Nobody has read the developer for longer than a reading is good for. */
   unread(): 'never' | 'old' | null {

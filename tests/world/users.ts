@@ -8,6 +8,8 @@ import { type Bath, Oracle, type Place, type Process, tankMl } from './oracle.js
 export const kinds = ['honest', 'lazy', 'misheard'] as const;
 export type Kind = (typeof kinds)[number];
 
+/** so much of a day is shown with each fault */
+const shownLines = Number(process.env.TANKSIDE_ORACLE_LINES ?? 16);
 const placeOf = (from: Place): string => (typeof from === 'number' ? `bottle ${from}` : `the ${from}`);
 /** A bottle is told to hold something else, or to be no good. */
 const warnsOfBottle =
@@ -32,6 +34,10 @@ export class Day {
   #slippery: boolean;
   /** the desk that forecasts temperatures takes most of the time: without it nobody speaks of them */
   readonly #warming: boolean;
+  /** how long this tank takes to run empty, s */
+  readonly #drainS: number;
+  /** time that was asked for beyond what the bath wants, s */
+  #addedS = 0;
 
   constructor(
     readonly process: Process,
@@ -39,6 +45,7 @@ export class Day {
     readonly random: () => number,
   ) {
     this.#warming = random() < 1 / 3;
+    this.#drainS = 11 + Math.floor(random() * 7);
     this.sink = new Sink(process.sheet, this.#warming);
     this.oracle = new Oracle(process);
     this.#slippery = kind !== 'honest';
@@ -49,16 +56,25 @@ export class Day {
   #home = (bath: Bath): Place => (bath === 'water' ? 'tap' : this.oracle.bench.indexOf(bath) + 1);
 
   #say(line: string): string {
-    const waits = /^\+(\d+)s$/.exec(line);
-    const text = this.sink.say(line).join(' / ');
-    this.oracle.pass(waits ? Number(waits[1]) : 1);
-    if (!waits) this.utterances++;
-    this.log.push(`> ${line}`, `    ${text}`);
+    if (!/^\+\d+s$/.test(line)) this.utterances++;
+    return this.#noted(line, () => this.sink.say(line));
+  }
+  /** Waits for a call, or so long, s. */
+  #waitFor(call: RegExp, mostS: number): string {
+    return this.#noted(`(waits for ${call})`, () => this.sink.waitFor(call, mostS));
+  }
+  #noted(what: string, does: () => string[]): string {
+    const beforeMs = this.sink.nowMs;
+    const text = does().join(' / ');
+    this.oracle.pass((this.sink.nowMs - beforeMs) / 1000);
+    this.log.push(`> ${what}`, `    ${text}`);
     this.#balance();
     return text;
   }
   #fault(what: string) {
-    this.faults.push(`${this.process.sheet}, ${this.kind}: ${what}\n${this.log.slice(-16).join('\n')}`);
+    this.faults.push(
+      `${this.process.sheet}, ${this.kind}: ${what}\n${this.log.slice(-shownLines).join('\n')}`,
+    );
   }
   /** What was brought, less what is gone, is what stands there. */
   #balance() {
@@ -67,6 +83,8 @@ export class Day {
     const heldMl = held.reduce((sum, c) => sum + c.volumeMl, 0);
     const out = heldMl - (a.broughtMl + a.foundMl - a.spilledMl - a.drainedMl - a.lostMl);
     if (Math.abs(out) > 1) this.#fault(`the volumes are ${out} ml out`);
+    if (Math.abs(a.spilledMl - this.oracle.spiltMl) > 1)
+      this.#fault(`${this.oracle.spiltMl} ml were spilled, and ${a.spilledMl} are written down`);
   }
 
   /** The developer is read: right, off, not at all, or misheard and put right. */
@@ -80,11 +98,22 @@ export class Day {
     if (this.kind === 'misheard' && this.random() < 0.4) {
       this.slips++;
       tell(Math.round((tempC - this.#any([4, 10, -6])) * 10) / 10);
-      this.#say(this.#any([`no, I meant ${tempC.toFixed(1)}`, `I said ${tempC.toFixed(1)}`]));
+      const meant = this.#any([`no, I meant ${tempC.toFixed(1)}`, `I said ${tempC.toFixed(1)}`]);
+      if (/\? confirm/i.test(this.#say(meant))) this.#say('confirm');
     } else if (/\? confirm/i.test(tell(tempC))) this.#say('confirm');
     this.oracle.read(tempC);
   }
 
+  /** Misheard, asked about, and left at that: nothing is known of how warm it is. */
+  #leaveInDoubt() {
+    const { aimC } = this.process.developer;
+    if (!/confirm/i.test(this.#say(`developer is at ${(aimC - 13).toFixed(1)}`))) return;
+    this.slips++;
+    if (goAhead.test(this.#say(`pouring the developer from bottle ${this.#home('developer')}`)))
+      this.#fault('cleared a developer whose reading was asked about and never confirmed');
+    this.#say('cancel');
+    this.#say('cancel');
+  }
   /** What must have been said when the developer may go in. */
   #aboutTemperature(text: string) {
     const { oracle, process } = this;
@@ -102,7 +131,7 @@ export class Day {
     const worn = this.oracle.worn(bath, from);
     if (worn === 2 && !tellsOfWork.test(text))
       this.#fault(`the ${bath} is exhausted, and is cleared without a word of it`);
-    if (worn === 0 && /exhausted/i.test(text)) this.#fault(`the ${bath} is called exhausted, and is not`);
+    if (bath === 'developer' && worn === 0 && /exhausted/i.test(text)) this.#fault(`the ${bath} is called exhausted, and is not`);
   }
 
   /** Announces a pour as it is understood; true: it may go in. */
@@ -118,10 +147,17 @@ export class Day {
       if (bath === 'developer') this.#aboutTemperature(warned);
       this.#aboutWork(warned, bath, from);
       this.#aboutVolume(warned, from);
-      return true;
+      return !this.#calledOff(bath, from, anyway);
     };
     if (judge()) return true;
+    if (goAhead.test(text)) return false;
     this.refused++;
+    // a yes is no leave for what was refused
+    if (/warning: no\b/i.test(text) && this.kind !== 'honest' && this.random() < 0.3) {
+      text = this.#say('confirm');
+      warned += text;
+      if (judge()) return true;
+    }
     const spoilt = typeof from === 'number' && this.oracle.spoilt(bath, from);
     if (instructed && /warning: no\b/i.test(text) && !spoilt)
       this.#fault(`told to pour ${bath}, then refused`);
@@ -130,7 +166,7 @@ export class Day {
       (bath === 'developer' && (this.oracle.developerOffC() > 0 || this.oracle.worn(bath, from) > 0));
     if (instructed && this.kind === 'honest' && !expected)
       this.#fault(`told to pour ${bath}, then held back`);
-    if (spoilt && from === this.#home(bath) && !warnsOfBottle.test(text))
+    if (spoilt && from === this.#home(bath) && !warnsOfBottle.test(warned))
       this.#fault(`${placeOf(from)} is spoilt, and that is not said`);
     if (
       instructed &&
@@ -161,6 +197,25 @@ export class Day {
     this.#say('cancel');
     return false;
   }
+  /** Between the word that it may go in and the pour: somebody thinks better of it, or finds the bath spoilt. */
+  #calledOff(bath: Bath, from: Place, anyway: boolean): boolean {
+    if (this.kind === 'honest') return false;
+    const what = this.random();
+    if (what < 0.04) {
+      const text = this.#say(this.#any(['wait', 'not yet', 'cancel']));
+      if (!/called off|cancelled/i.test(text)) this.#fault(`the ${bath} is not called off`);
+      return true;
+    }
+    const other = this.#any(['bleach', 'fixer'] as const);
+    const splash = what < 0.1 && bath === 'developer' && typeof from === 'number' && !anyway;
+    if (!splash || !this.oracle.bench.includes(other) || this.oracle.spoilt(bath, from)) return false;
+    this.oracle.splash(other, from);
+    const text = this.#say(`some ${other} got into ${placeOf(from)}`);
+    if (!/warning: no\b/i.test(text))
+      this.#fault(`${other} got into the ${bath} that was cleared, and the pour is not taken back`);
+    this.#say('cancel');
+    return true;
+  }
   /** A bottle that cannot fill the tank is no secret. */
   #aboutVolume(text: string, from: Place) {
     if (typeof from !== 'number' || this.kind === 'lazy' || this.oracle.inTank !== null) return;
@@ -185,13 +240,55 @@ export class Day {
     });
     if (!alike || believed.length !== stays.length)
       this.#fault(`the film was in ${told(stays)}; it is taken to have been in ${told(believed)}`);
+    const really = this.oracle.film.developedS;
+    const taken = this.sink.state.world.film.developedS;
+    if (Math.abs(really - taken) > 8 + 0.06 * really)
+      this.#fault(`developed like ${Math.round(really)} s at the aim, taken for ${Math.round(taken)} s`);
   }
   /** The bottle is thrown out, and a fresh bath made up in it. */
   #fresh(number: number, bath: Bath) {
     this.oracle.refill(number, bath);
     if (/confirm/i.test(this.#say(`mark bottle ${number} as discarded`))) this.#say('confirm');
     this.#say(`bottle ${number} holds 600 ml of ${bath}`);
-    if (bath === 'developer') this.#readDeveloper();
+    if (bath === 'developer' && this.random() < 0.6) this.#readDeveloper();
+  }
+  /** Some of a bath goes on the table: out of its bottle, or nobody can say out of which vessel. */
+  #spill() {
+    const { oracle, process } = this;
+    const bath = this.#any(process.baths);
+    const ml = 10 + Math.floor(this.random() * 30);
+    const number = this.#home(bath) as number;
+    const inTank = oracle.inTank === bath;
+    if (oracle.jugs.has(bath) || oracle.spoilt(bath, number) || oracle.volume(number) < ml + 1) return;
+    oracle.spill(bath, inTank ? null : number, ml);
+    this.#say(`spilled ${ml} ml of ${bath} on the table`);
+    this.#say('the spill is cleaned up');
+  }
+  /** Fresh solution from a jug, as a replenisher; or another bath by mistake. */
+  #topUp() {
+    const { oracle, process } = this;
+    const delicate = process.baths.filter((b) => ['developer', 'bleach', 'fixer'].includes(b));
+    const bath = this.#any(delicate);
+    const number = this.#home(bath) as number;
+    if (oracle.jugs.has(bath) || oracle.inTank !== null || oracle.spoilt(bath, number)) return;
+    if (this.kind !== 'honest' && this.random() < 0.4) {
+      const other = this.#any(delicate.filter((b) => b !== bath));
+      const from = this.#home(other) as number;
+      if (oracle.spoilt(other, from) || oracle.volume(from) < 51) return;
+      const text = this.#say(`pouring 50 ml of ${other} from bottle ${from} into bottle ${number}`);
+      if (goAhead.test(text)) this.#fault(`cleared ${other} into the bottle of the ${bath}`);
+      if (!/override/i.test(text) || this.kind !== 'lazy' || this.random() < 0.6) {
+        this.#say('cancel');
+        return;
+      }
+      this.overridden++;
+      this.#say('override the guard and pour anyway');
+      oracle.pourBetween(other, from, number, 50);
+      return;
+    }
+    const text = this.#say(`pouring 60 ml of ${bath} from the jug into bottle ${number}`);
+    if (/confirm/i.test(text)) this.#say('confirm');
+    oracle.pourBetween(bath, 'tap', number, 60);
   }
   #source: Place = 'tap';
   #from(place: Place): true {
@@ -200,37 +297,91 @@ export class Day {
   }
 
   #in(bath: Bath, stayS: number | null, announced: boolean) {
-    this.oracle.pourIn(bath, this.#source);
-    if (this.kind === 'misheard' && this.#chance(0.15)) {
+    const { oracle } = this;
+    const spoilt = oracle.spoilt(bath, this.#source);
+    let wantedS = spoilt ? null : oracle.wantsS(bath);
+    const chart = bath === 'developer' && this.process.chartC !== null;
+    if (chart && oracle.developerOffC() > 0) wantedS = null;
+    oracle.pourIn(bath, this.#source);
+    const lateS = announced && (wantedS ?? 0) >= 90 && this.#chance(0.12) ? this.#any([20, 30, 40]) : 0;
+    if (lateS > 0) {
+      this.slips++;
+      this.#say(`+${lateS}s`);
+      this.#say(`${bath} went in ${lateS} seconds ago`);
+    } else if (this.kind === 'misheard' && this.#chance(0.15)) {
       this.slips++;
       const other = this.#any([...this.oracle.bench, 'water'] as const);
       this.#say(`${other} in`);
       if (other !== bath) this.#say(`that was the ${bath}`);
     } else if (!(announced && this.kind === 'lazy' && this.#chance(0.15))) this.#say(`${bath} in`);
-    else this.slips++;
-    if (bath === 'developer' && this.#warming && this.kind !== 'honest' && this.random() < 0.3)
-      this.#readTank();
+    else {
+      this.slips++;
+      wantedS = null;
+    }
+    this.#addedS = 0;
+    if (
+      bath === 'developer' &&
+      this.#warming &&
+      this.kind !== 'honest' &&
+      this.random() < 0.3 &&
+      this.#readTank()
+    )
+      wantedS = null;
+    if (stayS === null && wantedS !== null && wantedS >= 60) {
+      if (this.random() < 0.1) {
+        const moreS = this.#any([20, 30, 60]);
+        if (/added/i.test(this.#say(`add ${moreS} seconds`))) this.#addedS = moreS;
+      }
+      if (this.random() < 0.1) this.#say(this.#any(['hold on', 'pause']));
+      if (this.#chance(0.1)) this.#spill();
+    }
     if (stayS !== null) this.#say(`+${stayS}s`);
-    else for (let i = 0; i < 60 && !/call: [^/]*(drain|pour it away)[^/]* now/i.test(this.#say('+10s')); i++);
+    else {
+      this.#waitFor(/call: .*(drain|pour it away).* now/i, 1200);
+      if (wantedS !== null) this.#onTime(bath, wantedS + this.#addedS);
+    }
   }
-  /** Read in the tank, and the time changed by what is offered. */
-  #readTank() {
+  /** The call to drain leaves the time that draining takes, and no more. */
+  #onTime(bath: Bath, wantedS: number) {
+    const outS = this.oracle.stayS + this.#drainS + 2;
+    if (wantedS >= 60 && Math.abs(outS - wantedS) > 11)
+      this.#fault(
+        `called out of the ${bath} so that it is empty after ${Math.round(outS)} s, and it is to stay ${Math.round(wantedS)} s`,
+      );
+  }
+  /** Read in the tank, and the time changed by what is offered; true: it was. */
+  #readTank(): boolean {
     const { aimC } = this.process.developer;
     const tempC = Math.round((aimC + this.#any([-2, -1.5, 0, 1.5])) * 10) / 10;
+    this.#say('+15s');
     let text = this.#say(`the developer in the tank is at ${tempC.toFixed(1)}`);
     if (/expected/i.test(text)) text = this.#say('confirm');
     this.oracle.readInTank(tempC);
     if (Math.abs(tempC - aimC) >= 1.5 && !/cold|warm|hot/i.test(text))
       this.#fault(`${tempC} in the tank, and no word of what that does`);
-    if (/confirm/i.test(text)) this.#say(this.#any(['confirm', 'cancel']));
+    if (!/confirm/i.test(text)) return false;
+    const answer = this.#any(['confirm', 'cancel']);
+    this.#say(answer);
+    return answer === 'confirm';
+  }
+  /** Emptied before its time, and the word for the next bath comes when the tank has run empty. */
+  #drainEarly(bath: Bath) {
+    if (/confirm/i.test(this.#say('drain now'))) this.#say('confirm');
+    const text = this.#waitFor(/call: .*tank empty\?/i, 25);
+    if (bath === 'developer' && !/tank empty\?/i.test(text))
+      this.#fault('drained early, and no word when the next bath goes in');
   }
   #out(bath: Bath) {
     const { oracle } = this;
     const home = this.#home(bath);
     const doneS = bath === 'developer' ? oracle.film.developedS : null;
     let text = '';
-    if (typeof home !== 'number' || home === 0) oracle.drain('sink');
-    else if (this.#chance(0.1)) {
+    const early = bath === 'developer' && oracle.stayS < 100 && oracle.film.developedS < 100;
+    if (early && this.#chance(0.3)) this.#drainEarly(bath);
+    if (typeof home !== 'number' || home === 0) {
+      this.#say(`+${this.#drainS}s`);
+      oracle.drain('sink');
+    } else if (this.#chance(0.1)) {
       this.slips++;
       // a wrong bottle: never without leave
       const wrong = 1 + Math.floor(this.random() * this.oracle.bench.length);
@@ -243,8 +394,10 @@ export class Day {
         this.overridden++;
         text += this.#say('override the guard and pour anyway');
       }
-      if (goAhead.test(text)) oracle.drain(wrong);
-      else {
+      if (goAhead.test(text)) {
+        this.#say(`+${this.#drainS}s`);
+        oracle.drain(wrong);
+      } else {
         this.#say('cancel');
         oracle.drain('jug');
       }
@@ -266,6 +419,7 @@ export class Day {
         }
         text += this.#say('confirm');
       }
+      this.#say(`+${this.#drainS}s`);
       oracle.drain(home);
     }
     text += this.#say('tank empty');
@@ -275,7 +429,7 @@ export class Day {
   #aboutDevelopment(doneS: number, said: string) {
     // more was refused, or warned of as it went in
     const text = `${said} ${this.log.slice(-24).join(' ').includes('already developed') ? 'more' : ''}`;
-    const { wantedS } = this.process.developer;
+    const wantedS = this.process.developer.wantedS + this.#addedS;
     const share = doneS / wantedS - 1;
     if (this.kind === 'honest' && Math.abs(share) > 0.12)
       this.#fault(`called out of the developer after ${Math.round(doneS)} s of ${wantedS} s`);
@@ -333,6 +487,11 @@ export class Day {
     const straightOn =
       this.kind === 'honest' && this.process.bleachAfterDeveloper && this.oracle.carry === 'developer';
     if (bath === 'water' && straightOn) this.#fault('told to wash where the next bath goes straight in');
+    if (bath === 'developer' && this.#warming) {
+      // somebody is called to the door
+      if (this.random() < 0.1) this.#say(`+${1000 + Math.floor(this.random() * 1500)}s`);
+      if (this.#chance(0.15)) this.#leaveInDoubt();
+    }
     const from = this.#home(bath);
     this.#from(from);
     const announced = from !== 'tap' && !(this.kind === 'lazy' && this.#chance(0.3));
@@ -364,9 +523,13 @@ export class Day {
     this.#readDeveloper();
     this.#say('film is loaded');
     this.#say(`${rolls} ${rolls === 1 ? 'roll' : 'rolls'} of 35 mm film`);
+    if (this.random() < 0.3) this.#topUp();
     const untidy = this.#slippery ? 2 + Math.floor(this.random() * 14) : 0;
     for (let i = 0; i < untidy && this.ended === null; i++) {
-      if (this.#chance(0.25)) this.#slip();
+      const what = this.random();
+      if (what < 0.25) this.#slip();
+      else if (what < 0.3) this.#spill();
+      else if (what < 0.35) this.#topUp();
       else if (!this.#step()) this.#fault('no way on');
     }
     this.#slippery = false;
@@ -391,6 +554,11 @@ export class Day {
       const text = this.#say(`what is in bottle ${number}`);
       const bad = this.oracle.foreign(mix, bath) > 0.05;
       if (bad && !warnsOfBottle.test(text)) this.#fault(`bottle ${number} is spoilt, and is not called so`);
+      const freshMl = this.sink.state.world.bottles[number]?.replenishedMl ?? 0;
+      if (Math.abs(freshMl - mix.freshMl) > 1)
+        this.#fault(
+          `bottle ${number} was replenished with ${mix.freshMl} ml, and is taken to have had ${freshMl}`,
+        );
       if (this.kind !== 'honest') continue;
       if (!bad && warnsOfBottle.test(text)) this.#fault(`bottle ${number} is called spoilt, and is not`);
       const known = this.sink.state.world.bottles[number]?.contents.volumeMl ?? 0;

@@ -70,6 +70,18 @@ export class Sink {
   get nowMs(): number {
     return this.#clock.nowMs();
   }
+  /** Time passes until this is called, or for so long, s. Everything that was called. */
+  waitFor(call: RegExp, mostS: number): string[] {
+    this.#replies = [];
+    const untilMs = this.nowMs + mostS * 1000;
+    while (this.nowMs < untilMs && !this.#replies.some((r) => call.test(r)))
+      letTimePass(
+        this.#conversation,
+        this.#clock,
+        Math.min(this.#conversation.nextWakeMs() ?? untilMs, untilMs) - this.nowMs,
+      );
+    return this.#replies;
+  }
   /** A line, and a second to say it in; or a wait. Everything that it brought. */
   say(line: string): string[] {
     this.#replies = [];
