@@ -131,7 +131,8 @@ export class Day {
     const worn = this.oracle.worn(bath, from);
     if (worn === 2 && !tellsOfWork.test(text))
       this.#fault(`the ${bath} is exhausted, and is cleared without a word of it`);
-    if (bath === 'developer' && worn === 0 && /exhausted/i.test(text)) this.#fault(`the ${bath} is called exhausted, and is not`);
+    if (bath === 'developer' && worn === 0 && /exhausted/i.test(text))
+      this.#fault(`the ${bath} is called exhausted, and is not`);
   }
 
   /** Announces a pour as it is understood; true: it may go in. */
@@ -377,7 +378,7 @@ export class Day {
     const doneS = bath === 'developer' ? oracle.film.developedS : null;
     let text = '';
     const early = bath === 'developer' && oracle.stayS < 100 && oracle.film.developedS < 100;
-    if (early && this.#chance(0.3)) this.#drainEarly(bath);
+    if (early && this.#chance(0.6)) this.#drainEarly(bath);
     if (typeof home !== 'number' || home === 0) {
       this.#say(`+${this.#drainS}s`);
       oracle.drain('sink');
@@ -489,7 +490,7 @@ export class Day {
     if (bath === 'water' && straightOn) this.#fault('told to wash where the next bath goes straight in');
     if (bath === 'developer' && this.#warming) {
       // somebody is called to the door
-      if (this.random() < 0.1) this.#say(`+${1000 + Math.floor(this.random() * 1500)}s`);
+      if (this.random() < 0.35) this.#say(`+${1000 + Math.floor(this.random() * 1500)}s`);
       if (this.#chance(0.15)) this.#leaveInDoubt();
     }
     const from = this.#home(bath);
@@ -499,7 +500,7 @@ export class Day {
     const rest = /rest of the developer, (?:(\d+) minutes? ?)?(?:(\d+) seconds)?/i.exec(now);
     this.#in(
       bath,
-      this.#chance(0.08)
+      this.#chance(bath === 'developer' ? 0.25 : 0.08)
         ? 5 + Math.floor(this.random() * 90)
         : rest
           ? Number(rest[1] ?? 0) * 60 + Number(rest[2] ?? 0)
