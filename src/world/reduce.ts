@@ -190,7 +190,7 @@ function bottleSet(world: World, fact: Of<'bottle-set'>, wallMs: number): World 
       ...(fact.assumed && { assumed: true, filledWallMs: null }),
     };
     const broughtMl = fact.liquid === null ? 0 : volumeMl;
-    return forgetReadings(withAccount(withBottle(world, filled), { lostMl: had, broughtMl }), bottle);
+    return withAccount(withBottle(world, filled), { lostMl: had, broughtMl });
   }
   const change = volumeMl - had;
   const { taken, left } = draw(bottle.contents, -change);
@@ -312,7 +312,7 @@ function discarded(world: World, number: number, wallMs: number): World {
   const bottle = bottleOf(world, number);
   const drainedMl = bottle.contents.volumeMl;
   const empty = withBottle(world, { ...bottle, ...emptied(), discardedWallMs: wallMs });
-  return forgetReadings(withAccount(empty, { drainedMl }), bottle);
+  return forgetReading(withAccount(empty, { drainedMl }), number, bottle.liquid);
 }
 
 function shelf(world: World, fact: Of<'shelf-set'> | Of<'shelf-used'>): World {
@@ -363,10 +363,10 @@ function temperature(world: World, fact: Of<'temperature'>, atMs: number, wallMs
   return withBottle(read, { ...bottle, lastTempC: fact.tempC, lastTempWallMs: wallMs });
 }
 
-/** What was read of this filling, and what was doubted of it, says nothing of how warm the next one is. */
-function forgetReadings(world: World, { number, liquid }: BottleRecord): World {
-  const key = vesselKey({ kind: 'bottle', number });
-  const { [key]: _stale, [`liquid:${liquid}`]: _ofLiquid, ...readings } = world.readings;
+/** A bottle that holds something else now says nothing of how warm that is; nor does the liquid that was thrown out with it. */
+function forgetReading(world: World, bottle: number, thrownOut: LiquidId | null = null): World {
+  const key = vesselKey({ kind: 'bottle', number: bottle });
+  const { [key]: _stale, [`liquid:${thrownOut}`]: _gone, ...readings } = world.readings;
   const { [key]: _doubt, ...doubts } = world.doubts;
   return { ...world, readings, doubts };
 }
@@ -411,7 +411,7 @@ export function fold(world: World, { fact, atMs, wallMs }: DatedFact): World {
       case 'poured':
         return poured(world, fact, atMs, wallMs);
       case 'bottle-set':
-        return bottleSet(world, fact, wallMs);
+        return forgetReading(bottleSet(world, fact, wallMs), fact.bottle);
       case 'mixed':
         return mixed(world, fact, wallMs);
       case 'spilled':

@@ -101,7 +101,7 @@ export const faults: readonly Fault[] = [
   {
     what: 'a bottle that is emptied and filled anew keeps its old reading',
     file: 'src/world/reduce.ts',
-    was: 'return forgetReadings(withAccount(empty, { drainedMl }), bottle);',
+    was: 'return forgetReading(withAccount(empty, { drainedMl }), number, bottle.liquid);',
     now: 'return withAccount(empty, { drainedMl });',
   },
   {

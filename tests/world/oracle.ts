@@ -119,6 +119,7 @@ export class Oracle {
   /** every stay of this film in a bath, s */
   stays: { bath: Bath; seconds: number }[] = [];
   #stayS = 0;
+  #inARow: { bath: Bath | null; seconds: number } = { bath: null, seconds: 0 };
   /** the developer at work, as it is in the tank */
   #tankC: number | null = null;
   /** baths whose work on this film is counted */
@@ -137,6 +138,7 @@ export class Oracle {
     this.carry = null;
     this.rolls = rolls;
     this.stays = [];
+    this.#inARow = { bath: null, seconds: 0 };
     this.#worked.clear();
     this.tank = none();
     this.inTank = null;
@@ -164,6 +166,10 @@ export class Oracle {
     const bath = this.inTank;
     if (bath === null) return;
     this.#stayS += seconds;
+    if (bath !== 'water') {
+      const before = this.#inARow.bath === bath ? this.#inARow.seconds : 0;
+      this.#inARow = { bath, seconds: before + seconds };
+    }
     const picture = film.developedS >= 15;
     if (bath === 'developer') {
       // bleached silver develops again, over the whole picture
@@ -172,17 +178,21 @@ export class Oracle {
     } else if (bath === 'stop bath') film.stopped ||= picture;
     else if (bath === 'bleach') {
       if (!picture || this.process.picture === 'silver') film.lost = true;
-      else if (this.#stayS >= 15 && !film.bleached) {
+      else if (this.#hasDone(bath) && !film.bleached) {
         // what silver the fixer had left is halide again, for another fixer
         film.bleached = true;
         film.fixed = false;
       }
     } else if (bath === 'fixer') {
       if (!picture) film.lost = true;
-      else if (this.#stayS >= 15) film.fixed = true;
+      else if (this.#hasDone(bath)) film.fixed = true;
     }
     if (bath !== 'water') this.carry = bath;
     else if (this.#stayS >= (this.carry === 'developer' ? 45 : 10)) this.carry = null;
+  }
+  /** Bleach and fixer are given for about twice as long as the film takes to clear; in parts, with nothing but water between. */
+  #hasDone(bath: Bath): boolean {
+    return this.#inARow.seconds >= Math.max(15, (this.process.staysS[bath] ?? 0) * 0.45);
   }
   #vessel(bath: Bath, from: Place): Mix {
     if (from === 'tap') return mixOf('water', tankMl);
@@ -293,6 +303,11 @@ export class Oracle {
     const taints = [...this.tank.taints].filter((t) => !there.taints.has(t));
     return taints.length > 0 ? `${taints} in it, and back to the others` : null;
   }
+  /** It is the bottle's own bath, with what clung to the film in it. */
+  spoilsByTrace(): boolean {
+    const others = Object.entries(this.tank.ml).filter(([b, ml]) => b !== this.inTank && ml > 1);
+    return others.length === 0 && this.tank.taints.size > 0;
+  }
   /** How far the developer is off what the process allows and a thermometer can be out by, °C; 0: it is not, or nobody read it. */
   developerOffC(): number {
     const { aimC, withinC } = this.process.developer;
@@ -306,7 +321,8 @@ export class Oracle {
   /** How long it should stay in this bath from now, s; null: nothing to hold it against. */
   wantsS(bath: Bath): number | null {
     const { developer, staysS } = this.process;
-    if (bath !== 'developer') return staysS[bath] ?? null;
+    // a second stay gives what the first one left
+    if (bath !== 'developer') return this.stays.some((s) => s.bath === bath) ? null : (staysS[bath] ?? null);
     return Math.max(5, developer.wantedS - this.film.developedS);
   }
   /** Nobody has read the developer for longer than a reading is good for. */

@@ -44,7 +44,7 @@ export class Day {
     readonly kind: Kind,
     readonly random: () => number,
   ) {
-    this.#warming = random() < 1 / 3;
+    this.#warming = random() < (kind === 'honest' ? 1 / 3 : 1 / 2);
     this.#drainS = 11 + Math.floor(random() * 7);
     this.sink = new Sink(process.sheet, this.#warming);
     this.oracle = new Oracle(process);
@@ -124,6 +124,8 @@ export class Day {
     const chart = process.chartC && told >= process.chartC[0] && told <= process.chartC[1];
     if (unread === null && off > 0 && !/cold|hot/i.test(text) && !(chart && /minute|second/i.test(text)))
       this.#fault(`the developer is ${off.toFixed(1)} degrees off, and is cleared without a word of it`);
+    if (unread === null && off >= 1 && !chart && !heldBack.test(text))
+      this.#fault(`the developer is ${off.toFixed(1)} degrees off, and goes in without a warning`);
     if (unread !== null && !/read|measured|\bago\b/i.test(text))
       this.#fault(`the developer was ${unread} read, and is cleared without a word of it`);
   }
@@ -224,6 +226,12 @@ export class Day {
     if (volumeMl < tankMl - 1 && !/only|too little|less|empty|short|not enough|\bml\b|spoil|ruin/i.test(text))
       this.#fault(`${Math.round(volumeMl)} ml in ${placeOf(from)}, and no word of it`);
   }
+  #developedAlike(withinS: number) {
+    const really = this.oracle.film.developedS;
+    const taken = this.sink.state.world.film.developedS;
+    if (Math.abs(really - taken) > withinS + 0.07 * really)
+      this.#fault(`developed like ${Math.round(really)} s at the aim, taken for ${Math.round(taken)} s`);
+  }
   /** What the film is believed to have been in, and for how long, is what it was in. */
   #history() {
     if (this.kind === 'lazy') return;
@@ -241,10 +249,7 @@ export class Day {
     });
     if (!alike || believed.length !== stays.length)
       this.#fault(`the film was in ${told(stays)}; it is taken to have been in ${told(believed)}`);
-    const really = this.oracle.film.developedS;
-    const taken = this.sink.state.world.film.developedS;
-    if (Math.abs(really - taken) > 8 + 0.06 * really)
-      this.#fault(`developed like ${Math.round(really)} s at the aim, taken for ${Math.round(taken)} s`);
+    this.#developedAlike(8);
   }
   /** The bottle is thrown out, and a fresh bath made up in it. */
   #fresh(number: number, bath: Bath) {
@@ -254,9 +259,9 @@ export class Day {
     if (bath === 'developer' && this.random() < 0.6) this.#readDeveloper();
   }
   /** Some of a bath goes on the table: out of its bottle, or nobody can say out of which vessel. */
-  #spill() {
-    const { oracle, process } = this;
-    const bath = this.#any(process.baths);
+  #spill(bath: Bath = this.#any(this.process.baths)) {
+    const { oracle } = this;
+    if (bath === 'water') return;
     const ml = 10 + Math.floor(this.random() * 30);
     const number = this.#home(bath) as number;
     const inTank = oracle.inTank === bath;
@@ -272,7 +277,7 @@ export class Day {
     const bath = this.#any(delicate);
     const number = this.#home(bath) as number;
     if (oracle.jugs.has(bath) || oracle.inTank !== null || oracle.spoilt(bath, number)) return;
-    if (this.kind !== 'honest' && this.random() < 0.4) {
+    if (this.kind !== 'honest' && this.random() < 0.6) {
       const other = this.#any(delicate.filter((b) => b !== bath));
       const from = this.#home(other) as number;
       if (oracle.spoilt(other, from) || oracle.volume(from) < 51) return;
@@ -334,7 +339,7 @@ export class Day {
         if (/added/i.test(this.#say(`add ${moreS} seconds`))) this.#addedS = moreS;
       }
       if (this.random() < 0.1) this.#say(this.#any(['hold on', 'pause']));
-      if (this.#chance(0.1)) this.#spill();
+      if (this.random() < 0.1) this.#spill(bath);
     }
     if (stayS !== null) this.#say(`+${stayS}s`);
     else {
@@ -382,7 +387,7 @@ export class Day {
     if (typeof home !== 'number' || home === 0) {
       this.#say(`+${this.#drainS}s`);
       oracle.drain('sink');
-    } else if (this.#chance(0.1)) {
+    } else if (this.#chance(0.18)) {
       this.slips++;
       // a wrong bottle: never without leave
       const wrong = 1 + Math.floor(this.random() * this.oracle.bench.length);
@@ -410,6 +415,19 @@ export class Day {
       if (!goAhead.test(text) && !/tank (is )?empty|back in/i.test(text)) {
         const expected = why !== null || (doneS !== null && oracle.inTank === 'developer');
         if (this.kind === 'honest' && !expected) this.#fault(`the return of the ${bath} is held back`);
+        // into its own bottle all the same, with what clung to the film in it
+        const taint = why !== null && oracle.spoilsByTrace() && this.kind === 'lazy' && this.random() < 0.6;
+        if (taint) {
+          text = this.#say('confirm');
+          if (/override/i.test(text)) text = this.#say('override the guard and pour anyway');
+          if (goAhead.test(text)) {
+            this.overridden++;
+            this.#say(`+${this.#drainS}s`);
+            oracle.drain(home);
+            this.#say('tank empty');
+            return;
+          }
+        }
         if (why !== null) {
           this.#say('cancel');
           oracle.drain('sink');
@@ -425,6 +443,7 @@ export class Day {
     }
     text += this.#say('tank empty');
     if (doneS !== null) this.#aboutDevelopment(doneS, text);
+    if (doneS !== null) this.#developedAlike(this.kind === 'lazy' ? 20 : 8);
   }
   /** Much too little or too much development is no secret. */
   #aboutDevelopment(doneS: number, said: string) {
@@ -442,7 +461,8 @@ export class Day {
   /** Some bath, announced, and poured when it is cleared. */
   #slip() {
     this.slips++;
-    const bath = this.#any(this.oracle.bench);
+    const delicate = this.oracle.bench.filter((b) => ['developer', 'bleach', 'fixer'].includes(b));
+    const bath = this.#any(this.random() < 0.6 ? delicate : this.oracle.bench);
     const from = this.#chance(0.8)
       ? this.#home(bath)
       : 1 + Math.floor(this.random() * this.oracle.bench.length);
@@ -455,6 +475,22 @@ export class Day {
     }
   }
 
+  /** Water for a moment, and then what the bath before it would spoil. */
+  #splashOfWater() {
+    const { oracle } = this;
+    const clings = oracle.carry;
+    const bath = oracle.bench.find((b) => clings !== null && oracle.traceSpoils(clings, b));
+    if (clings === null || bath === undefined || oracle.inTank !== null) return;
+    this.slips++;
+    this.#from('tap');
+    this.#in('water', clings === 'developer' ? 12 : 1, false);
+    oracle.drain('sink');
+    this.#say('tank empty');
+    if (!this.#announce(bath, this.#home(bath), false)) return;
+    this.#from(this.#home(bath));
+    this.#in(bath, 20, true);
+    this.#out(bath);
+  }
   /** One step as the assistant has it; false: it knows none that leads on. */
   #step(): boolean {
     const now = this.#say('where are we');
@@ -491,7 +527,7 @@ export class Day {
     if (bath === 'developer' && this.#warming) {
       // somebody is called to the door
       if (this.random() < 0.35) this.#say(`+${1000 + Math.floor(this.random() * 1500)}s`);
-      if (this.#chance(0.15)) this.#leaveInDoubt();
+      if (this.#chance(0.4)) this.#leaveInDoubt();
     }
     const from = this.#home(bath);
     this.#from(from);
@@ -528,9 +564,10 @@ export class Day {
     const untidy = this.#slippery ? 2 + Math.floor(this.random() * 14) : 0;
     for (let i = 0; i < untidy && this.ended === null; i++) {
       const what = this.random();
-      if (what < 0.25) this.#slip();
-      else if (what < 0.3) this.#spill();
-      else if (what < 0.35) this.#topUp();
+      if (what < 0.28) this.#slip();
+      else if (what < 0.32) this.#spill();
+      else if (what < 0.38) this.#topUp();
+      else if (what < 0.44) this.#splashOfWater();
       else if (!this.#step()) this.#fault('no way on');
     }
     this.#slippery = false;
