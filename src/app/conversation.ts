@@ -25,6 +25,8 @@ export interface SpeechPort {
   say(reply: Reply): void;
   /** texts that will be wanted at an instant that is already known */
   prepare(texts: string[]): void;
+  /** what was prepared is said within a second */
+  ready?(): void;
   quiet(): void;
   sayAgain(): void;
   adjust(change: 'louder' | 'softer' | 'slower' | 'faster'): void;
@@ -78,6 +80,7 @@ export class Conversation {
   /** what "more" says after help */
   #more = '';
   readonly #ports: ConversationPorts;
+  #speaksNext = false;
 
   constructor(ports: ConversationPorts, state: AssistantState = ports.assistant.initial) {
     this.#ports = ports;
@@ -96,6 +99,11 @@ export class Conversation {
   /** What would be said next if all goes as it should; a question of the conversation's own goes before it. */
   due(): Intent[] {
     return this.#pending.length > 0 ? [] : this.#ports.assistant.due(this.#state);
+  }
+
+  /** Whether something is said at the next deadline. */
+  get speaksNext(): boolean {
+    return this.#speaksNext;
   }
 
   nextWakeMs(): number | null {
@@ -255,9 +263,11 @@ export class Conversation {
   #prepareNext(): void {
     const { assistant, speech, clock } = this.#ports;
     const due = this.nextWakeMs();
+    this.#speaksNext = false;
     if (due === null) return;
     const wallMs = clock.wallMs() + (due - clock.nowMs());
     const ahead = assistant.apply(this.#state, { type: 'time', atMs: due, wallMs });
+    this.#speaksNext = ahead.replies.length > 0;
     speech.prepare(ahead.replies.map((r) => r.text));
   }
 

@@ -20,6 +20,8 @@ const firstGuessMs = 50;
 /** undo and correction go through the last events again */
 const longGuessMs = 600;
 const long: ReadonlySet<string> = new Set(['undo', 'redo', 'correct', 'confirm']);
+/** A player that needs time to start is started so long before a call is due, ms. */
+const readyMs = 1_000;
 /** a call is given within this many milliseconds once it is due */
 const justDueMs = 50;
 /** Work took longer than expected by so much at most, and a slow one is forgotten by so much with every quick one. */
@@ -34,7 +36,9 @@ export class LiveConversation {
   readonly conversation: Conversation;
   readonly #clock: BenchClock;
   readonly #understanding: Understanding;
+  readonly #speech: SpeechPort;
   #timer: NodeJS.Timeout | null = null;
+  #readying: NodeJS.Timeout | undefined;
   /** one thing after another, in the order it was said */
   #turn: Promise<void> = Promise.resolve();
   /** told after everything that may have changed what can be said */
@@ -49,6 +53,7 @@ export class LiveConversation {
     state: AssistantState,
   ) {
     this.#clock = ports.clock;
+    this.#speech = ports.speech;
     this.#understanding = understandingThread(bench.language, undefined, () =>
       this.conversation.situations().some((s) => !AT_REST.has(s)),
     );
@@ -121,12 +126,13 @@ export class LiveConversation {
 
   /** Sets the timer for the next deadline; call after everything that may have moved it. */
   schedule(): void {
-    if (this.#timer) clearTimeout(this.#timer);
-    this.#timer = null;
+    this.#clear();
     this.onMoved?.();
     const due = this.conversation.nextWakeMs();
     if (due === null) return;
     const inMs = Math.min(longestTimerMs, Math.max(0, due - this.#clock.nowMs()));
+    if (this.conversation.speaksNext && inMs < longestTimerMs)
+      this.#readying = setTimeout(() => this.#speech.ready?.(), Math.max(0, inMs - readyMs));
     this.#timer = setTimeout(() => {
       try {
         this.conversation.timePassed();
@@ -139,8 +145,14 @@ export class LiveConversation {
     }, inMs);
   }
 
-  stop(): void {
+  #clear(): void {
     if (this.#timer) clearTimeout(this.#timer);
+    clearTimeout(this.#readying);
+    this.#timer = null;
+  }
+
+  stop(): void {
+    this.#clear();
     this.#understanding.close();
   }
 }

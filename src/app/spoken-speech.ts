@@ -42,6 +42,9 @@ export class SpokenSpeech implements SpeechPort {
     });
     void this.#mouth.prepare([...new Set(ways)]);
   }
+  ready(): void {
+    this.#mouth.ready();
+  }
   more(): void {
     const rest = this.#rest;
     this.#rest = '';

@@ -60,6 +60,7 @@ describe('a live conversation', () => {
         speech: {
           say: ({ kind, text }) => void said.push(`${kind}: ${text}`),
           prepare() {},
+          ready: () => void said.push('ready'),
           quiet() {},
           sayAgain() {},
           adjust() {},
@@ -97,5 +98,17 @@ describe('a live conversation', () => {
     expect(call).toBeGreaterThan(0);
     expect(journaled.indexOf('time')).toBeLessThan(journaled.indexOf('undo that'));
     expect(journaled).toContain('undo that');
+  }, 60_000);
+
+  it('has the speaker start a second before a call is due, and not for every deadline', async () => {
+    const { live: conversation, said, moveTo } = begun();
+    for (const line of toPrebath) await conversation.typed(line);
+    expect(said).not.toContain('ready');
+    const due = conversation.conversation.nextWakeMs() ?? 0;
+    moveTo(due - 900);
+    conversation.schedule();
+    await new Promise((next) => setTimeout(next, 5));
+    expect(said.at(-1)).toBe('ready');
+    expect(said.filter((line) => line.startsWith('call: Drain'))).toEqual([]);
   }, 60_000);
 });

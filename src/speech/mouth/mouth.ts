@@ -130,11 +130,15 @@ export class Mouth {
 
   /** Somebody speaks, so an answer is likely soon: a voice and a player that need time to start may begin. */
   wake(): void {
-    if (this.textOnly) return;
+    if (!this.textOnly) this.options.voice?.wake?.();
+    if (!this.playing) this.ready();
+  }
+
+  /** Something that is made into sound already is said within a second, whatever is said now: a player for it may begin. */
+  ready(): void {
     const { voice, player } = this.options;
-    voice?.wake?.();
     const sampleRate = this.sampleRate ?? voice?.sampleRate;
-    if (sampleRate && !this.playing) player?.wake?.(sampleRate);
+    if (sampleRate && !this.textOnly) player?.wake?.(sampleRate);
   }
 
   /**

@@ -403,5 +403,9 @@ describe('when speech fails', () => {
     await settle();
     m.wake();
     expect(woken).toEqual([16000]);
+    m.say('answer', 'y');
+    await settle();
+    m.ready();
+    expect(woken).toEqual([16000, 16000]);
   });
 });
