@@ -176,20 +176,19 @@ export type SpeechIntent =
   | { type: 'more' }
   | { type: 'verbosity'; level: 'brief' | 'normal' | 'full' };
 
-/** Questions and talk that change nothing; `src/app/desks/talk` answers them. */
-export type ConvertUnit = (typeof convertUnits)[number];
-export const convertUnits = [
-  'fahrenheit',
-  'celsius',
-  'oz',
-  'pound',
-  'grain',
-  'fluid-ounce',
-  'pint',
-  'quart',
-  'gallon',
-] as const;
+/** A unit that is not used here, and what it is here can be asked. */
+export type ConvertUnit =
+  | 'fahrenheit'
+  | 'celsius'
+  | 'oz'
+  | 'pound'
+  | 'grain'
+  | 'fluid-ounce'
+  | 'pint'
+  | 'quart'
+  | 'gallon';
 
+/** Questions and talk that change nothing; `src/app/desks/talk` answers them. */
 export type TalkIntent =
   /** a question of the trade whose answer stands beside it in the grammars */
   | { type: 'ask-advice'; topic: string }

@@ -1,5 +1,5 @@
 import { z } from 'zod';
-import { convertUnits, type Intent, type IntentOf } from '../../process/intent.js';
+import type { ConvertUnit, Intent, IntentOf } from '../../process/intent.js';
 
 /** What a grammar may name; `unsure` and `several` are the interpreter's own. */
 export type SpokenType = Exclude<Intent['type'], 'unsure' | 'several'>;
@@ -18,6 +18,17 @@ const vessel = z.union([
   z.strictObject({ kind: z.literal(['tank', 'jug', 'tub', 'tap', 'sink']) }),
 ]);
 const of = z.union([liquid, vessel]);
+const convertUnits: Record<ConvertUnit, true> = {
+  fahrenheit: true,
+  celsius: true,
+  oz: true,
+  pound: true,
+  grain: true,
+  'fluid-ounce': true,
+  pint: true,
+  quart: true,
+  gallon: true,
+};
 
 const maybe = z.exactOptional;
 const some = z.strictObject;
@@ -149,7 +160,10 @@ const FIELDS: { [T in SpokenType]: z.ZodType<Omit<IntentOf<T>, 'type'>> } = {
   'ask-time-at': some({ tempC: maybe(tempC) }),
   'ask-end': none,
   'ask-clock': none,
-  'ask-convert': some({ value: z.number().min(0).max(9999.999), unit: z.enum(convertUnits) }),
+  'ask-convert': some({
+    value: z.number().min(0).max(9999.999),
+    unit: z.enum(Object.keys(convertUnits) as ConvertUnit[]),
+  }),
   'ask-actual': some({ liquid: maybe(liquid) }),
   'ask-agitation': none,
   'ask-bottle-of': some({ liquid: maybe(liquid) }),
