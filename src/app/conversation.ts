@@ -7,6 +7,7 @@ import type { Intent, IntentOf } from '../process/intent.js';
 import type { Fact } from '../world/fact.js';
 import type { Assistant, AssistantState, Reply } from './assistant.js';
 import type { BenchClock } from './clock.js';
+import { type Opened, opened, worthReading } from './openly.js';
 import type { TalkAnswer } from './talk.js';
 
 /** Where events go before anything is said about them. */
@@ -147,6 +148,26 @@ export class Conversation {
       wallMs: clock.wallMs() + inMs,
     });
     speech.prepare(replies.map((r) => r.text));
+  }
+
+  /** What no grammar has; nothing comes of it where it is not likely to be meant. */
+  heardOpenly(hearing: Hearing): Taken {
+    const readings = worthReading(hearing);
+    const meanings = readings.map((r) => this.#ports.language.typed(r.words, this.situations(), this.due()));
+    const found = opened(readings, meanings);
+    return found ? this.open(found) : { done: 'ignored', why: hearing.why ?? 'That was not a command.' };
+  }
+
+  /** Answers it, or asks whether it was meant. */
+  open({ understood, ask, reading }: Opened): Taken {
+    const { words, confidence } = reading;
+    if (ask && understood.kind === 'understood') return this.#ask([understood.intent]);
+    return this.#take(understood, {
+      by: 'voice',
+      words,
+      confidence,
+      close: [],
+    });
   }
 
   /** What an utterance means; null: no command. */

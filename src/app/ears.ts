@@ -102,6 +102,7 @@ export class Ears {
       onSpeech: () => this.#speechBegan(),
       onOwnVoice: () => this.#options.mouth.goOn(),
       onGuess: (hearing, inMs) => live.expect(hearing, inMs),
+      opens: ({ endMs }) => !this.#talk.goesOn(endMs),
       check: (hearing, pcm) => this.#check(hearing, pcm),
       dictating: () => this.#dictating,
       onDictation: (utterance) => this.#dictated(utterance),
@@ -169,6 +170,10 @@ export class Ears {
   #heard(hearing: Hearing, how: Overheard): void {
     const { live, notice, mouth, ask } = this.#options;
     this.#options.heard?.(hearing);
+    if (hearing.open) {
+      void this.#heardOpenly(hearing, how);
+      return;
+    }
     const meant = this.#meaning(hearing);
     const verdict = meant
       ? this.#weigh(meant, hearing, how)
@@ -177,12 +182,8 @@ export class Ears {
         : 'pass';
     const words = hearing.best?.words ?? '';
     if (verdict === 'pass') {
-      const { startMs, speechEndMs } = how.utterance;
-      this.#talk.heard(startMs, speechEndMs);
-      if (this.#gaveWayMs !== null) this.#inVain.push(this.#gaveWayMs);
-      this.#gaveWayMs = null;
       if (meant) this.#tell(`I heard “${words}”, but did not take it for a command to me.`);
-      mouth.goOn();
+      this.#passed(how);
       return;
     }
     const interrupted = this.#gaveWayMs !== null;
@@ -199,6 +200,25 @@ export class Ears {
       return;
     }
     void live.heard(hearing, verdict === 'act');
+  }
+
+  /** What no grammar has is answered or asked about where that is likely to be meant. */
+  async #heardOpenly(hearing: Hearing, how: Overheard): Promise<void> {
+    const { live, notice, mouth } = this.#options;
+    const found = await live.opened(hearing);
+    if (!found) return this.#passed(how);
+    this.#gaveWayMs = null;
+    notice(`heard: ${found.reading.words}`);
+    mouth.drop();
+    void live.open(found);
+  }
+
+  /** That was not for the assistant. */
+  #passed({ utterance: { startMs, speechEndMs } }: Overheard): void {
+    this.#talk.heard(startMs, speechEndMs);
+    if (this.#gaveWayMs !== null) this.#inVain.push(this.#gaveWayMs);
+    this.#gaveWayMs = null;
+    this.#options.mouth.goOn();
   }
 
   /** Words that mean several things are asked about, where no talk goes on. */

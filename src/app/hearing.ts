@@ -1,4 +1,4 @@
-import type { Hearing, WordGraph } from '../language/types.js';
+import type { Hearing, OpenReading, WordGraph } from '../language/types.js';
 import type { Language } from '../language/understanding.js';
 import type { Situation } from '../process/desk.js';
 import { type RecogniserApart, recogniserApart } from '../speech/recogniser/apart/recogniser-process.js';
@@ -10,6 +10,8 @@ import { collectGarbage } from './memory.js';
 export interface SituatedEar {
   hear(pcm: Float32Array, situations: readonly Situation[]): Promise<Hearing>;
   hearUnder(pcm: Float32Array, graph: WordGraph): Promise<Hearing>;
+  /** what was heard last, over the whole vocabulary */
+  openly(): Promise<readonly OpenReading[]>;
   /** sound that is still coming; one utterance at a time */
   begin(situations: readonly Situation[]): OngoingHearing;
   /** compiles the grammar of these situations, so that their first sentence need not wait for it */
@@ -48,6 +50,7 @@ export async function situatedEar(
   return {
     hearUnder: (pcm, graph) => recogniser.recognise(pcm, graph),
     hear: (pcm, situations) => recogniser.recognise(pcm, language.graph(situations)),
+    openly: () => recogniser.openly(),
     begin: (situations) => ongoing(recogniser, language, situations),
     prepare: (situations) => prepare(language.graph(situations)),
     close: () => recogniser.close(),
@@ -87,5 +90,15 @@ export async function hearFile(
   situations: readonly Situation[],
 ): Promise<Hearing> {
   const sound = await readWav(path);
-  return isProblem(sound) ? deaf(sound.problem) : ear.hear(sound.pcm, situations);
+  return isProblem(sound) ? deaf(sound.problem) : opening(ear, await ear.hear(sound.pcm, situations));
 }
+
+/** What was just heard, with what it may be over the whole vocabulary where the grammar has no such sentence. */
+export async function opening(ear: SituatedEar, hearing: Hearing): Promise<Hearing> {
+  const open = hearing.accepted ? [] : await ear.openly();
+  return open.length > 0 ? { ...hearing, open } : hearing;
+}
+
+/** The words that a hearing stands for; undefined for none. */
+export const wordsOf = ({ accepted, best, open }: Hearing): string | undefined =>
+  (accepted ? best : (open?.[0] ?? best))?.words;

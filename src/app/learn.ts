@@ -2,8 +2,14 @@ import { readdirSync, readFileSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { loadGrammars } from '../language/load.js';
 import { nameOf, packLearnt } from '../language/open/packed.js';
-import { learn } from '../language/open/understand.js';
+import { dice, learn } from '../language/open/understand.js';
 import { readMoments, readSaid, readWordings } from '../language/records.js';
+import { learnWords } from '../language/spoken/text.js';
+import { lexiconFiles, modelsDir, vocabularyFile } from '../speech/installed.js';
+import { readTokens } from '../speech/recogniser/acoustics/network.js';
+import { lexiconFor } from '../speech/recogniser/lexicon/lexicon.js';
+import { packVocabulary } from '../speech/recogniser/open/vocabulary.js';
+import { wordTreeOf } from '../speech/recogniser/open/word-tree.js';
 import { grammarTexts } from './language.js';
 import { learntFile, saidDir, wordingsFile } from './paths.js';
 
@@ -22,3 +28,9 @@ const said = readdirSync(saidDir)
 const wordings = readWordings(readFileSync(wordingsFile, 'utf8'));
 const learnt = learn(loaded.grammars, wordings, readSaid(said), readMoments(said));
 writeFileSync(learntFile, packLearnt(learnt, nameOf(texts)));
+
+const model = learnWords(loaded.grammars, wordings, readSaid(said), dice(7));
+const tokens = readTokens(join(modelsDir(), 'tankside-acoustic', 'phones.json'));
+const lexicon = lexiconFor(tokens, lexiconFiles());
+const tree = wordTreeOf(model, (word) => lexicon.pronounce(word));
+writeFileSync(vocabularyFile(), packVocabulary({ model, tree }, tokens.names));

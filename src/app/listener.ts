@@ -18,7 +18,7 @@ import { type EarsOptions, listen } from '../speech/ears/listen.js';
 import { SelfHearing } from '../speech/ears/self-hearing.js';
 import { passed } from '../speech/stages.js';
 import { without } from '../speech/without.js';
-import { deaf, type OngoingHearing, type SituatedEar } from './hearing.js';
+import { deaf, type OngoingHearing, opening, type SituatedEar } from './hearing.js';
 
 export interface ListenerOptions {
   source: FrameSource;
@@ -38,6 +38,8 @@ export interface ListenerOptions {
   /** true: the next utterance is free speech for `onDictation`, not a command */
   dictating?(): boolean;
   onDictation?(utterance: Utterance): Promise<void>;
+  /** whether what no grammar has may be meant at all; never when not given */
+  opens?(utterance: Utterance): boolean;
   /** a second look at what was heard, before it counts */
   check?(hearing: Hearing, pcm: Float32Array): Promise<Hearing>;
   /** Silero's when not given; null: endpoints by level alone */
@@ -195,6 +197,18 @@ export class Listener {
     return stop.accepted ? stop : hearing;
   }
 
+  /**
+   * What no grammar has, over the whole vocabulary: while no talk goes on, or where the call word or the key says that it is meant. Of its
+   * own voice it would make words.
+   */
+  async #opened(hearing: Hearing, utterance: Utterance, overVoice: boolean): Promise<Hearing> {
+    const { ear, opens } = this.#options;
+    if (hearing.accepted || overVoice || !opens) return hearing;
+    const opened = await opening(ear, hearing);
+    const meant = this.mode !== 'always' || opens(utterance);
+    return meant || beginsWithCall(opened.open?.[0]?.words ?? '') ? opened : hearing;
+  }
+
   async #judge(
     utterance: Utterance,
     allowed: Hears,
@@ -202,9 +216,12 @@ export class Listener {
   ): Promise<{ hearing: Hearing; called: boolean }> {
     const { ear, check } = this.#options;
     if (allowed === 'stop-words')
-      return { hearing: await ear.hearUnder(utterance.pcm, stopGraph), called: false };
-    const hearing = await this.#hear(utterance, overVoice);
-    const called = hearing.accepted && beginsWithCall(hearing.best?.words ?? '');
+      return {
+        hearing: await ear.hearUnder(utterance.pcm, stopGraph),
+        called: false,
+      };
+    const hearing = await this.#opened(await this.#hear(utterance, overVoice), utterance, overVoice);
+    const called = beginsWithCall((hearing.accepted ? hearing.best : hearing.open?.[0])?.words ?? '');
     if (called) this.attend({ type: 'called', atMs: utterance.endMs });
     if (allowed !== 'all' && !called)
       return { hearing: deaf('It did not begin with the call word.'), called };

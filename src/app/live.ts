@@ -5,6 +5,7 @@ import type { AssistantState, Reply } from './assistant.js';
 import type { Bench } from './bench.js';
 import type { BenchClock } from './clock.js';
 import { Conversation, type ConversationPorts, type SpeechPort } from './conversation.js';
+import { type Opened, opened, worthReading } from './openly.js';
 import { type Understanding, understandingThread } from './understanding.js';
 
 /** A timer that is later than this is split: Node's timers hold 24.8 days at most, and sleep makes long ones late. */
@@ -78,6 +79,21 @@ export class LiveConversation {
       const made = this.conversation.madeOf(hearing);
       return this.#work(kindOf(made?.understood), () => this.conversation.heard(hearing, sure, made));
     });
+  }
+
+  /** What comes of words that no grammar has; null: nothing. */
+  async opened(hearing: Hearing): Promise<Opened | null> {
+    const readings = worthReading(hearing);
+    const meanings: Interpretation[] = [];
+    for (const { words } of readings)
+      meanings.push(
+        await this.#understanding.typed(words, this.conversation.situations(), this.conversation.due()),
+      );
+    return opened(readings, meanings);
+  }
+
+  open(found: Opened): Promise<void> {
+    return this.#inTurn(() => this.#work(kindOf(found.understood), () => void this.conversation.open(found)));
   }
 
   /** Makes the answer ready that a sentence would get; left out when a call is due. */

@@ -35,7 +35,7 @@ export interface PlayOptions {
 /** Plays a script to its end on a simulated clock; every call comes at its own time. */
 export async function playScript(steps: readonly ScriptStep[], options: PlayOptions): Promise<Conversation> {
   const { bench, events } = options;
-  const { hearFile } = await import('./hearing.js');
+  const { hearFile, wordsOf } = await import('./hearing.js');
   const clock = new SimulatedClock();
   const replied = (reply: Reply): void => events.replied?.({ reply, deliveredAtMs: clock.nowMs() });
   const conversation = new Conversation({
@@ -55,9 +55,9 @@ export async function playScript(steps: readonly ScriptStep[], options: PlayOpti
       ear ??= await options.ear();
       const path = resolve(options.folder, step.file);
       const hearing = await hearFile(ear, path, conversation.situations());
-      const words = hearing.accepted ? hearing.best?.words : (hearing.why ?? 'no command');
+      const words = (hearing.accepted || hearing.open ? wordsOf(hearing) : hearing.why) ?? 'no command';
       events.line?.(`(${basename(path)}) ${words}`);
-      const taken = conversation.heard(hearing);
+      const taken = hearing.open ? conversation.heardOpenly(hearing) : conversation.heard(hearing);
       events.heard?.(basename(path), hearing, taken, clock.nowMs());
     }
   }

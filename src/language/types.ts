@@ -26,18 +26,36 @@ export interface Hypothesis {
   confidence: number;
   /** log score per frame against the best free phone path, ≤ 0 is usual */
   score: number;
-  wordTimes: { word: string; startMs: number; endMs: number; confidence: number }[];
+  wordTimes: {
+    word: string;
+    startMs: number;
+    endMs: number;
+    confidence: number;
+  }[];
+}
+
+/** A reading over the whole vocabulary; its confidence is its share among the readings. */
+export interface OpenReading extends Hypothesis {
+  /** natural log by word: how likely such words are one after another */
+  usual: number;
 }
 
 /** What the recogniser says of one utterance. */
 export interface Hearing {
+  /** where the grammar has no such sentence: what may have been said all the same, likeliest first */
+  open?: readonly OpenReading[];
   accepted: boolean;
   best: Hypothesis | null;
   /** further readings, best first, never the best itself */
   alternatives: Hypothesis[];
   /** one clear sentence when nothing was accepted */
   why?: string;
-  milliseconds: { network: number; decoder: number; rejection: number; total: number };
+  milliseconds: {
+    network: number;
+    decoder: number;
+    rejection: number;
+    total: number;
+  };
 }
 
 /** Anything that turns sound into words under a grammar. Sound is mono, 16 kHz, −1 to 1. */

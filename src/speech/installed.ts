@@ -20,3 +20,6 @@ export const lexiconFiles = (folder = lexiconDir()): LexiconFiles => ({
   ownWords: join(folder, 'trade-words.dict'),
   letterRules: join(folder, 'letter-to-sound.json'),
 });
+
+/** every word that may be said, and after which; made by the build */
+export const vocabularyFile = (): string => join(packageRoot(), 'dist', 'vocabulary.bin');

@@ -20,6 +20,7 @@ export function registerTalk(program: Command): void {
       const steps = loadScript(options.script);
       const { createBench } = await import('../bench.js');
       const { playScript } = await import('../play-script.js');
+      const { wordsOf } = await import('../hearing.js');
       const bench = createBench({ sheet: options.sheet });
       const aside = (line: string): void => {
         if (!options.json) console.log(line);
@@ -34,7 +35,7 @@ export function registerTalk(program: Command): void {
             if (options.json) console.log(heardLine(line, taken));
           },
           heard: (_file, hearing, taken) => {
-            if (options.json) console.log(heardLine(hearing.best?.words ?? '', taken));
+            if (options.json) console.log(heardLine(wordsOf(hearing) ?? '', taken));
           },
           replied: ({ reply }) => console.log(options.json ? jsonLine(reply) : plainLine(reply)),
         },

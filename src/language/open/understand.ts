@@ -471,7 +471,7 @@ export function withoutCourtesies(words: string, { courtesies }: Catalogue): str
 }
 
 /** Numbers from 0 to below 1 that look random, the same for the same seed. */
-function dice(seed: number): () => number {
+export function dice(seed: number): () => number {
   let state = seed >>> 0;
   return () => {
     state = (state + 0x6d2b79f5) >>> 0;

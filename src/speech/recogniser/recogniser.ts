@@ -1,7 +1,7 @@
 import { join } from 'node:path';
-import type { Hearing, Hypothesis, Recogniser, WordGraph } from '../../language/types.js';
+import type { Hearing, Hypothesis, OpenReading, Recogniser, WordGraph } from '../../language/types.js';
 import { loadTwoSileros } from '../ears/silero.js';
-import { lexiconDir, lexiconFiles, modelsDir } from '../installed.js';
+import { lexiconDir, lexiconFiles, modelsDir, vocabularyFile } from '../installed.js';
 import { isProblem } from '../wav.js';
 import { type Denoiser, loadDenoiser } from './acoustics/denoiser.js';
 import { loadNetwork, type Network } from './acoustics/network.js';
@@ -16,6 +16,8 @@ import type { PhoneGraph } from './graph/phone-graph.js';
 import { type Reading, SphinxModels } from './hmm/sphinx.js';
 import { type Lexicon, lexiconFor, pronunciations } from './lexicon/lexicon.js';
 import { Ongoing, type TwoListeners } from './ongoing.js';
+import { type OpenSettings, openSearch } from './open/open-search.js';
+import { type Vocabulary, vocabularyFrom } from './open/vocabulary.js';
 import { isFar, Outlook, type Shortfall } from './outlook.js';
 import { type Cues, cuesOf, lossesOf, wordScores } from './reject/cues.js';
 import { confidenceOf, wordConfidence } from './reject/verdict.js';
@@ -74,8 +76,17 @@ export interface OpenRecogniser extends Recogniser {
   /** Begins an utterance under the grammar that is set. One at a time: those before are heard anew when asked. */
   begin(): Utterance;
   recognise(pcm: Float32Array): Promise<Examination>;
+  /**
+   * What was said in the sound that was heard last, whatever the grammar: readings over the whole vocabulary, best first; none where no
+   * voice was found in it.
+   */
+  openly(): OpenReading[];
   /** changes constants for what follows; used to choose them */
-  tune(change: { decoder?: Partial<DecoderSettings>; rejection?: RejectionSettings }): void;
+  tune(change: {
+    decoder?: Partial<DecoderSettings>;
+    rejection?: RejectionSettings;
+    open?: Partial<OpenSettings>;
+  }): void;
   /**
    * Compiles ahead what the first sentence under this graph would wait for.
    * @returns whether there was anything to compile
@@ -105,6 +116,7 @@ export async function createRecogniser(options: RecogniserOptions = {}): Promise
     readDecoderSettings(modelDir),
     readRejectionSettings(modelDir),
     backgroundGraph(join(wordsDir, 'everyday-words.txt'), lexicon),
+    vocabularyFrom(vocabularyFile(), network.tokens.names, lexicon),
   );
 }
 
@@ -131,9 +143,14 @@ interface Candidate {
 }
 
 /** What was made of a part of the sound before it was asked for. */
-interface Early {
+interface Early extends Examined {
   span: Span;
-  heard: Examination;
+}
+
+/** What was made of a part of the sound, and of what; null: of nothing. */
+interface Examined {
+  examination: Examination;
+  heard: Heard | null;
 }
 
 interface Candidates {
@@ -155,6 +172,15 @@ const LEAST_HOPE = 0.1;
 const OUTLOOK_FLOOR = -4;
 const OUTLOOK_BEAM = 8;
 
+/** Chosen on sentences of the bench in development voices. */
+const OPEN: OpenSettings = {
+  lmWeight: 1,
+  wordPenalty: 0,
+  beam: 14,
+  most: 800,
+  readings: 6,
+};
+
 const BACKGROUND_WORD_PENALTY = -1.5;
 const BACKGROUND_BEAM = 12;
 
@@ -166,6 +192,9 @@ const NEARLY_AS_LIKELY = 3;
 
 class JointRecogniser implements OpenRecogniser {
   private grammar: PhoneGraph | null = null;
+  /** what was made of the sound that was heard last */
+  private last: Heard | null = null;
+  private open: OpenSettings = OPEN;
   /** the sound that is heard at present */
   private ongoing: Ongoing | null = null;
   private readonly cache: GrammarCache;
@@ -179,6 +208,7 @@ class JointRecogniser implements OpenRecogniser {
     private decoder: DecoderSettings,
     private rejection: RejectionSettings,
     private readonly background: () => PhoneGraph,
+    private readonly vocabulary: () => Vocabulary | null,
   ) {
     this.cache = grammarCache((word) => lexicon.pronounce(word));
   }
@@ -196,7 +226,8 @@ class JointRecogniser implements OpenRecogniser {
     return !known;
   }
 
-  tune(change: { decoder?: Partial<DecoderSettings>; rejection?: RejectionSettings }): void {
+  tune(change: Parameters<OpenRecogniser['tune']>[0]): void {
+    this.open = { ...this.open, ...change.open };
     this.decoder = { ...this.decoder, ...change.decoder };
     if (change.rejection) this.rejection = change.rejection;
   }
@@ -228,7 +259,7 @@ class JointRecogniser implements OpenRecogniser {
         ongoing.read(span);
         // a whole sentence and quiet after it: should no more come, this is what will be asked for
         const whole = ongoing.isOver(span) && this.hmm.guessed(ongoing.guess()).whole;
-        if (whole && span.to - span.from <= LONG) early = { span, heard: await this.examined(ongoing, span) };
+        if (whole && span.to - span.from <= LONG) early = { span, ...(await this.examined(ongoing, span)) };
       },
       guess: () => {
         const { hopeless } = outlook;
@@ -247,6 +278,7 @@ class JointRecogniser implements OpenRecogniser {
     began: number,
     early: Early | null = null,
   ): Promise<Examination> {
+    this.last = null;
     const fault = this.grammar
       ? faultOf(sound)
       : 'No grammar is set; the recogniser does not know what may be said.';
@@ -256,15 +288,19 @@ class JointRecogniser implements OpenRecogniser {
     if (span.to - span.from > LONG && isFar(await this.shortfall(ongoing.part(span))))
       return nothing(UNLIKE_ANYTHING, began);
     const known = early !== null && same(early.span, span);
-    const { milliseconds, ...heard } = known ? early.heard : await this.examined(ongoing, span);
+    const { examination, heard } = known ? early : await this.examined(ongoing, span);
+    this.last = heard;
     const total = performance.now() - began;
-    return { ...heard, milliseconds: known ? { ...NO_TIME, total } : { ...milliseconds, total } };
+    return {
+      ...examination,
+      milliseconds: { ...(known ? NO_TIME : examination.milliseconds), total },
+    };
   }
 
   /** What was said in this part of the sound, under the grammar that is set. */
-  private async examined(ongoing: Ongoing, span: Span): Promise<Examination> {
+  private async examined(ongoing: Ongoing, span: Span): Promise<Examined> {
     const began = performance.now();
-    if (this.grammar === null) return nothing('', began);
+    if (this.grammar === null) return { examination: nothing('', began), heard: null };
     const pcm = ongoing.part(span);
     const posteriors = await this.posteriors(pcm, this.decoder.floor);
     const networkDone = performance.now();
@@ -278,15 +314,33 @@ class JointRecogniser implements OpenRecogniser {
     const heard: Heard = { posteriors, free, background, pcm, cleaner, read };
     const hearing = this.judged(heard, this.candidates(heard, found));
     const done = performance.now();
-    return {
-      ...hearing,
-      milliseconds: {
-        network: networkDone - began,
-        decoder: searchDone - networkDone,
-        rejection: done - searchDone,
-        total: done - began,
-      },
+    const milliseconds = {
+      network: networkDone - began,
+      decoder: searchDone - networkDone,
+      rejection: done - searchDone,
+      total: done - began,
     };
+    return { examination: { ...hearing, milliseconds }, heard };
+  }
+
+  openly(): OpenReading[] {
+    const heard = this.last;
+    const vocabulary = heard && heard.free.phones.length > 0 ? this.vocabulary() : null;
+    if (!heard || !vocabulary) return [];
+    const found = openSearch(heard.posteriors, vocabulary.model, vocabulary.tree, this.open);
+    const best = found[0]?.logScore ?? 0;
+    const sum = found.reduce((total, f) => total + Math.exp(f.logScore - best), 0);
+    return found.flatMap(({ words, logScore, languageLog }) => {
+      const candidate = this.candidate(heard.posteriors, words);
+      if (!candidate) return [];
+      const share = Math.exp(logScore - best) / sum;
+      return [
+        {
+          ...this.hypothesis(heard, candidate, share),
+          usual: languageLog / words.length,
+        },
+      ];
+    });
   }
 
   private async posteriors(pcm: Float32Array, floor: number): Promise<Posteriors> {

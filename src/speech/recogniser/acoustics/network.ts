@@ -72,7 +72,8 @@ export async function loadNetwork(modelDir: string): Promise<Network> {
   }
 }
 
-function readTokens(file: string): Tokens {
+/** @throws Error with one clear sentence when the file is damaged */
+export function readTokens(file: string): Tokens {
   let names: unknown;
   try {
     names = JSON.parse(readFileSync(file, 'utf8'));

@@ -1,4 +1,4 @@
-import type { WordGraph } from '../../../language/types.js';
+import type { OpenReading, WordGraph } from '../../../language/types.js';
 import type { Examination, Guess, RecogniserOptions } from '../index.js';
 
 /** To the recogniser's process. What has an `ask` is answered, in the order in which it was asked. */
@@ -10,9 +10,10 @@ export type ToRecogniser =
   | { type: 'push'; utterance: number; pcm: Float32Array }
   | { type: 'guess'; ask: number; utterance: number }
   | { type: 'hear'; ask: number; utterance: number; samples: number }
+  | { type: 'openly'; ask: number }
   | { type: 'recognise'; ask: number; graph: number; pcm: Float32Array };
 
-export type Answer = Examination | Guess | string | null;
+export type Answer = Examination | Guess | OpenReading[] | string | null;
 
 export type FromRecogniser =
   | { type: 'ready' }

@@ -38,6 +38,8 @@ async function answer(message: Extract<ToRecogniser, { ask: number }>): Promise<
       return under(message.graph).recognise(message.pcm);
     case 'guess':
       return utterance?.id === message.utterance ? utterance.heard.guess() : null;
+    case 'openly':
+      return recogniser?.openly() ?? [];
     case 'hear':
       if (utterance?.id !== message.utterance) throw new Error('This utterance is no longer known.');
       return utterance.heard.hear(message.samples);

@@ -1,7 +1,7 @@
 import { type ChildProcess, fork } from 'node:child_process';
 import { existsSync } from 'node:fs';
 import { fileURLToPath } from 'node:url';
-import type { Hearing, WordGraph } from '../../../language/types.js';
+import type { Hearing, OpenReading, WordGraph } from '../../../language/types.js';
 import { joined } from '../../wav.js';
 import { without } from '../../without.js';
 import type { Guess, RecogniserOptions } from '../index.js';
@@ -14,6 +14,8 @@ export interface RecogniserApart {
   /** compiles a grammar ahead */
   prepare(graph: WordGraph): void;
   recognise(pcm: Float32Array, graph: WordGraph): Promise<Hearing>;
+  /** what was heard last, over the whole vocabulary; none where that is no longer known */
+  openly(): Promise<readonly OpenReading[]>;
   /** sound that is still coming; one utterance at a time */
   begin(graph: WordGraph): UtteranceApart;
   close(): Promise<void>;
@@ -109,6 +111,11 @@ class Apart implements RecogniserApart {
 
   recognise(pcm: Float32Array, graph: WordGraph): Promise<Hearing> {
     return this.hearing(this.recognising(pcm, graph), this.recognising(pcm, graph));
+  }
+
+  async openly(): Promise<readonly OpenReading[]> {
+    const readings = await this.ask((ask) => ({ type: 'openly', ask }), null).catch(() => []);
+    return readings as readonly OpenReading[];
   }
 
   begin(graph: WordGraph): UtteranceApart {

@@ -1,0 +1,260 @@
+import { readFileSync } from 'node:fs';
+import type { Conversation, Taken } from '../../src/app/conversation.js';
+import { TalkMeter, weigh } from '../../src/app/evidence.js';
+import { isDeed } from '../../src/language/meaning/weight.js';
+import { normaliseTyped } from '../../src/language/typed.js';
+import type { Hearing } from '../../src/language/types.js';
+import { createRecogniser, type OpenRecogniser } from '../../src/speech/recogniser/index.js';
+import { inParts } from './parts.js';
+import { judged, readLines, Stage, type Verdict } from './said/play.js';
+import { hasPrompts, hasSphinxData, promptTalk, sphinxSets } from './voice/real.js';
+import { devVoices, judgeVoices, speaks, synthesise } from './voice/synth.js';
+import { everydayTalk } from './voice/talk.js';
+
+/**
+ * People's own words spoken by held-back voices in quiet, each in its situation: heard, weighed and answered as a live run does, with the
+ * open decode and with the exact grammar alone. Then talk that is for somebody else: how often it is answered, asked about or done.
+ * `said-voice.js [FILE…] [--count 200] [--talk 200] [--dev] [--all] [--parts N]`: of each file so many sentences, evenly drawn; `--dev` in the
+ * voices that constants are chosen on.
+ */
+const verdicts: readonly Verdict[] = ['right', 'asked', 'not understood', 'wrong answer', 'wrong act'];
+const SPEECH_HZ = 16_000;
+
+interface Counted {
+  now: { [verdict: string]: number };
+  before: { [verdict: string]: number };
+  nothingNow: { [verdict: string]: number };
+  words: { said: number; wrong: number; sentences: number; whole: number };
+  talk: {
+    [condition: string]: {
+      seconds: number;
+      asked: number;
+      answered: number;
+      acted: number;
+      askedBefore: number;
+      answeredBefore: number;
+      actedBefore: number;
+    };
+  };
+  milliseconds: string[];
+  lines: string[];
+}
+
+const { now, before, nothingNow, words, talk, milliseconds, lines } = await inParts(run);
+console.log('## Sentences of people in held-back voices, quiet\n');
+const row = (name: string, counts: { [verdict: string]: number }): string => {
+  const total = verdicts.reduce((sum, v) => sum + (counts[v] ?? 0), 0);
+  const good = (counts.right ?? 0) + (counts.asked ?? 0);
+  return `${name.padEnd(44)}${String(total).padStart(6)}${verdicts.map((v) => String(counts[v] ?? 0).padStart(15)).join('')}${percent(good, total).padStart(18)}`;
+};
+console.log(
+  `${''.padEnd(44)}${'spoken'.padStart(6)}${verdicts.map((v) => v.padStart(15)).join('')}${'right or asked'.padStart(18)}`,
+);
+console.log(row('the exact grammar alone', before));
+console.log(row('with the open decode', now));
+console.log(row('of these, what must do nothing', nothingNow));
+console.log(
+  `\nThe open decode alone on all of them: ${words.wrong} of ${words.said} words wrong (${percent(words.wrong, words.said)}), ${words.whole} of ${words.sentences} sentences without a fault.`,
+);
+const sorted = milliseconds.map(Number).sort((a, b) => a - b);
+const at = (share: number): string =>
+  String(Math.round(sorted[Math.floor(share * (sorted.length - 1))] ?? 0));
+console.log(
+  `It takes ${at(0.5)} ms at the median for a second of sound ×4, ${at(0.95)} at 95 %, ${at(1)} at most.`,
+);
+console.log('\n## Talk for somebody else, always listening: in an hour of it\n');
+for (const [name, t] of Object.entries(talk)) {
+  const hourly = (n: number): string => ((n * 3600) / t.seconds).toFixed(1);
+  console.log(
+    `${name.padEnd(44)}${(t.seconds / 60).toFixed(1)} minutes: acted ${t.acted} (${hourly(t.acted)}), asked ${t.asked} (${hourly(t.asked)}), answered ${t.answered} (${hourly(t.answered)}); ` +
+      `the grammar alone: acted ${t.actedBefore}, asked ${t.askedBefore}, answered ${t.answeredBefore}`,
+  );
+}
+for (const line of lines) console.log(line);
+
+async function run({ index, of }: { index: number; of: number }, rest: readonly string[]): Promise<Counted> {
+  const option = (name: string, otherwise: number): number => {
+    const i = rest.indexOf(name);
+    return i < 0 ? otherwise : Number(rest[i + 1]);
+  };
+  const files = rest.filter((a, i) => !a.startsWith('--') && !/^--(?:count|talk)$/.test(rest[i - 1] ?? ''));
+  const voices = (rest.includes('--dev') ? devVoices : judgeVoices).filter(speaks);
+  const counted: Counted = {
+    ...{
+      now: {},
+      before: {},
+      nothingNow: {},
+      talk: {},
+      milliseconds: [],
+      lines: [],
+    },
+    words: { said: 0, wrong: 0, sentences: 0, whole: 0 },
+  };
+  const recogniser = await createRecogniser();
+  const stage = new Stage();
+  const spoken = (files.length > 0 ? files : ['tests/bench/said/strangers-b.tsv']).flatMap((file) => {
+    const all = readLines(readFileSync(file, 'utf8'));
+    const count = Math.min(all.length, option('--count', 200));
+    return Array.from({ length: count }, (_, i) => all[Math.floor((i * all.length) / count)]).flatMap(
+      (l) => l ?? [],
+    );
+  });
+  for (const [i, line] of spoken.entries()) {
+    if (i % of !== index) continue;
+    const voice = voices[i % voices.length] ?? '';
+    const conversation = stage.at(line.situation);
+    const pcm = synthesise(voice, line.words);
+    const hearing = await heard(recogniser, stage, conversation, pcm);
+    const alone = judged(take(stage.at(line.situation), { ...hearing, open: [] }), line.expected);
+    const { verdict, taken } = judged(take(conversation, hearing), line.expected);
+    count(counted.before, alone.verdict);
+    count(counted.now, verdict);
+    if (line.expected.nothing) count(counted.nothingNow, verdict);
+    const began = performance.now();
+    const open = recogniser.openly()[0]?.words ?? '';
+    counted.milliseconds.push(String(((performance.now() - began) * 4 * SPEECH_HZ) / pcm.length));
+    const reference = normaliseTyped(line.words).split(' ');
+    const wrong = edits(reference, open.split(' '));
+    counted.words.said += reference.length;
+    counted.words.wrong += wrong;
+    counted.words.sentences++;
+    if (wrong === 0) counted.words.whole++;
+    if (rest.includes('--all') || verdict.startsWith('wrong'))
+      counted.lines.push(
+        `${verdict.padEnd(15)} ${line.situation}\t${line.words}\n${' '.repeat(16)}${voice}: ${hearing.accepted ? hearing.best?.words : open}\n${' '.repeat(16)}${taken}  (may be: ${line.expected.alternatives.join(' | ') || 'nothing'})`,
+      );
+  }
+  for (const [name, clips] of talks(option('--talk', 200), voices)) {
+    const sums = {
+      seconds: 0,
+      asked: 0,
+      answered: 0,
+      acted: 0,
+      askedBefore: 0,
+      answeredBefore: 0,
+      actedBefore: 0,
+    };
+    counted.talk[`${name}, without a pause`] = { ...sums };
+    counted.talk[`${name}, a remark now and then`] = { ...sums };
+    const meter = new TalkMeter();
+    let clock = 0;
+    for (const [i, clip] of clips.entries()) {
+      // each part hears a stretch of its own
+      if (Math.floor((i * of) / clips.length) !== index) continue;
+      const pcm = clip();
+      const conversation = stage.at('immersed: developer');
+      const hearing = await heard(recogniser, stage, conversation, pcm);
+      const ms = (1000 * pcm.length) / SPEECH_HZ;
+      for (const pause of ['without a pause', 'a remark now and then']) {
+        const sum = counted.talk[`${name}, ${pause}`];
+        if (!sum) continue;
+        sum.seconds += ms / 1000;
+        const goesOn = pause === 'without a pause' && meter.goesOn(clock + ms);
+        const now = take(
+          stage.at('immersed: developer'),
+          goesOn ? { ...hearing, open: [] } : hearing,
+          goesOn,
+        );
+        const alone = take(stage.at('immersed: developer'), { ...hearing, open: [] }, goesOn);
+        if (now.done === 'asked') sum.asked++;
+        if (alone.done === 'asked') sum.askedBefore++;
+        if (now.done === 'acted') sum[isQuiet(now) ? 'answered' : 'acted']++;
+        if (alone.done === 'acted') sum[isQuiet(alone) ? 'answeredBefore' : 'actedBefore']++;
+        if (pause === 'without a pause' && now.done !== 'asked' && now.done !== 'acted')
+          meter.heard(clock, clock + ms);
+        if (pause !== 'without a pause' && (now.done === 'asked' || now.done === 'acted'))
+          counted.lines.push(
+            `talk: ${now.done}: ${hearing.accepted ? hearing.best?.words : hearing.open?.[0]?.words}  ${JSON.stringify(now)}`,
+          );
+      }
+      clock += ms + 500;
+    }
+  }
+  await recogniser.close();
+  return counted;
+}
+
+/** As the live run hears it, in quiet. */
+async function heard(
+  recogniser: OpenRecogniser,
+  stage: Stage,
+  conversation: Conversation,
+  pcm: Float32Array,
+): Promise<Hearing> {
+  recogniser.setGrammar(stage.bench.language.graph(conversation.situations()));
+  const hearing = await recogniser.recognise(pcm);
+  return hearing.accepted ? hearing : { ...hearing, open: recogniser.openly() };
+}
+
+/** As `app/ears.ts` takes it. */
+function take(conversation: Conversation, hearing: Hearing, goesOn = false): Taken {
+  if (hearing.open?.length) return conversation.heardOpenly(hearing);
+  const made = conversation.madeOf(hearing);
+  if (made?.understood.kind !== 'understood')
+    return goesOn ? { done: 'ignored', why: '' } : conversation.heard(hearing);
+  const verdict = weigh({
+    intent: made.understood.intent,
+    confidence: hearing.best?.confidence ?? 0,
+    words: hearing.best?.words ?? '',
+    overVoice: false,
+    ownWords: '',
+    sinceAskedMs: conversation.situations().includes('challenged') ? 0 : Number.POSITIVE_INFINITY,
+    talk: goesOn,
+    called: false,
+  });
+  return verdict === 'pass'
+    ? { done: 'ignored', why: '' }
+    : conversation.heard(hearing, verdict === 'act', made);
+}
+
+function talks(most: number, voices: readonly string[]): [string, (() => Float32Array)[]][] {
+  const made = everydayTalk(most, 4242).map(
+    (text, i) => () => synthesise(voices[i % voices.length] ?? '', text),
+  );
+  const still = (clips: readonly { pcm: Float32Array }[]) =>
+    clips.slice(0, most).map(
+      ({ pcm }) =>
+        () =>
+          pcm,
+    );
+  return [
+    ['talk in held-back voices', made],
+    ...(hasPrompts()
+      ? ([['telephone prompts, one speaker', still(promptTalk())]] as [string, (() => Float32Array)[]][])
+      : []),
+    ...(hasSphinxData()
+      ? ([['pocketsphinx-testdata', still(sphinxSets().flatMap((s) => s.clips))]] as [
+          string,
+          (() => Float32Array)[],
+        ][])
+      : []),
+  ];
+}
+
+const isQuiet = (taken: Taken): boolean => taken.done === 'acted' && !isDeed(taken.intent);
+
+function count(into: { [name: string]: number }, name: string): void {
+  into[name] = (into[name] ?? 0) + 1;
+}
+
+function percent(part: number, whole: number): string {
+  return `${((100 * part) / (whole || 1)).toFixed(1)} %`;
+}
+
+/** Words put in, left out or changed. */
+function edits(a: readonly string[], b: readonly string[]): number {
+  let row = Array.from({ length: b.length + 1 }, (_, j) => j);
+  for (let i = 1; i <= a.length; i++) {
+    const next = [i];
+    for (let j = 1; j <= b.length; j++)
+      next.push(
+        Math.min(
+          (row[j] ?? 0) + 1,
+          (next[j - 1] ?? 0) + 1,
+          (row[j - 1] ?? 0) + (a[i - 1] === b[j - 1] ? 0 : 1),
+        ),
+      );
+    row = next;
+  }
+  return row[b.length] ?? 0;
+}
