@@ -5,7 +5,7 @@ import { lexiconDir, lexiconFiles, modelsDir, vocabularyFile } from '../installe
 import { isProblem } from '../wav.js';
 import { type Denoiser, loadDenoiser } from './acoustics/denoiser.js';
 import { loadNetwork, type Network } from './acoustics/network.js';
-import { type FreePath, freePathOf, type Posteriors, posteriorsOf } from './acoustics/posteriors.js';
+import { type FreePath, floored, freePathOf, type Posteriors, posteriorsOf } from './acoustics/posteriors.js';
 import { faultOf, levelled } from './acoustics/sound.js';
 import type { Span } from './acoustics/speech-span.js';
 import { type Alignment, align } from './decode/align.js';
@@ -172,6 +172,9 @@ const LEAST_HOPE = 0.1;
 const OUTLOOK_FLOOR = -4;
 const OUTLOOK_BEAM = 8;
 
+/** How many times as wide a beam is that looks again. */
+const WIDER = 8;
+
 /** Chosen on sentences of the bench in development voices. */
 const OPEN: OpenSettings = {
   lmWeight: 1,
@@ -304,7 +307,7 @@ class JointRecogniser implements OpenRecogniser {
     const pcm = ongoing.part(span);
     const posteriors = await this.posteriors(pcm, this.decoder.floor);
     const networkDone = performance.now();
-    const found = searchWidening(posteriors, this.grammar, this.decoder);
+    const found = this.found(posteriors, this.grammar);
     const searchDone = performance.now();
     const read = (): Reading | null => ongoing.reading(span);
     const cleaner = ongoing.cleanerPart(span);
@@ -343,6 +346,13 @@ class JointRecogniser implements OpenRecogniser {
     });
   }
 
+  /** The beam holds nearly always; where it lost every sentence of what begins like one, a wide one looks again. */
+  private found(posteriors: Posteriors, grammar: PhoneGraph): Found[] {
+    const found = search(posteriors, grammar, this.decoder);
+    if (found.length > 0 || isFar(this.behind(floored(posteriors, OUTLOOK_FLOOR), grammar))) return found;
+    return search(posteriors, grammar, { ...this.decoder, beam: WIDER * this.decoder.beam });
+  }
+
   private async posteriors(pcm: Float32Array, floor: number): Promise<Posteriors> {
     const { data, frames, frameMs } = await this.network.run(levelled(pcm));
     const tokens = this.network.tokens.count;
@@ -358,10 +368,12 @@ class JointRecogniser implements OpenRecogniser {
 
   private async shortfall(pcm: Float32Array): Promise<Shortfall> {
     const posteriors = await this.posteriors(pcm, OUTLOOK_FLOOR);
-    const { frames } = posteriors;
-    if (!this.grammar) return { logScore: 0, frames };
-    const best = beginning(posteriors, this.grammar, { ...this.decoder, width: 1, beam: OUTLOOK_BEAM });
-    return { logScore: best - freePathOf(posteriors).total, frames };
+    return this.grammar ? this.behind(posteriors, this.grammar) : { logScore: 0, frames: posteriors.frames };
+  }
+
+  private behind(posteriors: Posteriors, grammar: PhoneGraph): Shortfall {
+    const best = beginning(posteriors, grammar, { ...this.decoder, width: 1, beam: OUTLOOK_BEAM });
+    return { logScore: best - freePathOf(posteriors).total, frames: posteriors.frames };
   }
 
   async close(): Promise<void> {
@@ -452,12 +464,6 @@ class JointRecogniser implements OpenRecogniser {
       })),
     };
   }
-}
-
-/** The beam holds nearly always; where it lost every sentence, a wide one looks again. */
-function searchWidening(posteriors: Posteriors, grammar: PhoneGraph, settings: DecoderSettings): Found[] {
-  const found = search(posteriors, grammar, settings);
-  return found.length > 0 ? found : search(posteriors, grammar, { ...settings, beam: 8 * settings.beam });
 }
 
 const no = (why: string): Omit<Examination, 'milliseconds'> => ({

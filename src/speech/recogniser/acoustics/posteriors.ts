@@ -38,6 +38,12 @@ export function posteriorsOf(
   return { frames, tokens, logProb, frameMs };
 }
 
+/** With no token less likely than this, natural log. */
+export const floored = (posteriors: Posteriors, floor: number): Posteriors => ({
+  ...posteriors,
+  logProb: posteriors.logProb.map((v) => Math.max(floor, v)),
+});
+
 /** The best token of every frame, with no grammar at all. */
 export interface FreePath {
   /** token by frame */
