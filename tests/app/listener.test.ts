@@ -61,6 +61,7 @@ describe('the listener', () => {
     return {
       hear: async () => hearing,
       hearUnder: async () => hearing,
+      openly: async () => [],
       begin: () => ({ push: () => {}, guess: async () => guess, hear: async () => hearing }),
       prepare: () => {},
       close: async () => {},
