@@ -1,13 +1,15 @@
-import { copyFileSync, existsSync, mkdirSync, rmSync, statSync } from 'node:fs';
+import { copyFileSync, existsSync, mkdirSync, realpathSync, rmSync, statSync } from 'node:fs';
 import { dirname } from 'node:path';
 import { DatabaseSync } from '@photostructure/sqlite';
+import { carve } from './carve.js';
 import { checkJournal } from './check.js';
 import type { Journal } from './journal.js';
 import { takeWriterLock } from './lock.js';
 import { writeMark } from './mark.js';
 import { isProblem, type JournalProblem, problemFrom, problemOf } from './problem.js';
-import { moveAside, putInPlace } from './recover.js';
+import { moveAside, putInPlace, rebuild, rebuiltSentence } from './recover.js';
 import { migrate, refuseForeign } from './schema.js';
+import { readSecondCopy } from './second-copy.js';
 
 /** Writes the journal as one file that `restore` takes; works while another tankside writes. Bytes written. */
 export function backupJournal(journal: Journal, path: string): number | JournalProblem {
@@ -58,11 +60,31 @@ export function restoreJournal(from: string, journalPath: string): Restored | Jo
   }
 }
 
+/** Puts what can be read of a harmed journal in the journal's place; both old ones are kept. What was done, in sentences. */
+export function salvageJournal(from: string, journalPath: string): string | JournalProblem {
+  if (!existsSync(from)) return problemOf('missing', from, 'no such file');
+  try {
+    mkdirSync(dirname(journalPath), { recursive: true, mode: 0o700 });
+    const lock = takeWriterLock(journalPath);
+    if (isProblem(lock)) return lock;
+    try {
+      if (carve(from).rows.length === 0 && readSecondCopy(from).rows.length === 0)
+        return problemOf('bad-file', from, 'no entry can be read');
+      const same = realpathSync(from) === (existsSync(journalPath) ? realpathSync(journalPath) : journalPath);
+      return rebuiltSentence(`I read ${from}.`, rebuild(journalPath, null, [], same ? journalPath : from));
+    } finally {
+      lock.release();
+    }
+  } catch (error) {
+    return problemFrom(error, journalPath);
+  }
+}
+
 /** Opens the copy, checks it whole, and folds its log in, so that one file is all there is. */
 function countSound(partial: string, from: string): number | JournalProblem {
   const unfit = (detail: string): JournalProblem => ({
     problem: 'bad-file',
-    sentence: `${from} is not a sound tankside backup (${detail}). Nothing was changed.`,
+    sentence: `${from} is not a sound tankside backup (${detail}). Nothing was changed. To take in what can be read of it: tankside restore --salvage ${from}.`,
     detail,
   });
   try {

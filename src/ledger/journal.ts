@@ -119,7 +119,7 @@ function openReader(path: string, options: JournalOptions): Journal | JournalPro
     damageOf(db, path);
   if (problem !== null) {
     db.close();
-    return problem;
+    return harmedOwn(problem, path) ? problemOf('damaged', path, problem.detail) : problem;
   }
   return new OpenJournal(path, coreOn(db, options.stateVersion ?? '1'), null, null, options, []);
 }
@@ -181,19 +181,18 @@ function mendedDatabase(path: string, options: JournalOptions, mark: Mark | null
     let damage: JournalProblem | null;
     try {
       db = openToWrite(path);
-      const foreign = refuseForeign(db, path);
-      if (foreign !== null) {
-        db.close();
-        return foreign;
+      damage = refuseForeign(db, path);
+      if (damage === null) {
+        makeReadyToWrite(db);
+        migrate(db);
+        damage = damageOf(db, path);
       }
-      migrate(db);
-      damage = damageOf(db, path);
     } catch (error) {
       damage = problemFrom(error, path);
-      if (damage.problem !== 'damaged') {
-        db?.close();
-        return damage;
-      }
+    }
+    if (damage !== null && damage.problem !== 'damaged' && !harmedOwn(damage, path)) {
+      db?.close();
+      return damage;
     }
     if (damage === null && db !== undefined) {
       if (hadLog && attempt === 1) logged = carve(path, eventStore(db).boots()).rows;
@@ -212,6 +211,10 @@ function mendedDatabase(path: string, options: JournalOptions, mark: Mark | null
     mend('The journal was damaged.');
   }
 }
+
+/** What looks like another's file, and is ours with a harmed beginning. */
+const harmedOwn = ({ problem }: JournalProblem, path: string): boolean =>
+  problem === 'not-a-journal' && (carve(path).rows.length > 0 || readSecondCopy(path).rows.length > 0);
 
 const bridgedSentence = (entries: number): string =>
   `The end of the journal's log was lost. ${entries} ${entries === 1 ? 'entry is' : 'entries are'} back from what is left of it and the second copy.`;
@@ -262,12 +265,17 @@ const linkAmong = (paths: readonly string[]): string | null =>
 
 function openToWrite(path: string): Database {
   const db = new DatabaseSync(path, { enableForeignKeyConstraints: true, timeout: 2_000 });
-  db.exec('PRAGMA trusted_schema = OFF; PRAGMA journal_mode = WAL; PRAGMA synchronous = FULL');
+  db.exec('PRAGMA trusted_schema = OFF');
+  return db;
+}
+
+/** Only a journal of ours is turned over to a log: another's file stays as it is. */
+function makeReadyToWrite(db: Database): void {
+  db.exec('PRAGMA journal_mode = WAL; PRAGMA synchronous = FULL');
   // The log is folded into the main file by tidy(), in a quiet moment; this many pages are only the backstop.
   db.exec(
     'PRAGMA wal_autocheckpoint = 2000; PRAGMA journal_size_limit = 16777216; PRAGMA cache_size = -8000',
   );
-  return db;
 }
 
 /** A read-only disk cannot hold the shared index that WAL readers use, so there the file is read as immutable. */
@@ -576,13 +584,15 @@ class OpenJournal implements Journal {
       this.#notes.push(rebuiltSentence(`${what} while I was writing.`, done));
     }
     this.#copy?.close();
-    const core = coreOn(openToWrite(this.path), this.#options.stateVersion ?? '1');
+    const db = openToWrite(this.path);
+    makeReadyToWrite(db);
+    const core = coreOn(db, this.#options.stateVersion ?? '1');
     this.#core = core;
     this.#copy = openSecondCopy(this.path, readSecondCopy(this.path).end);
     this.#copy?.put([...core.events.rowsAfter(Math.max(0, core.events.lastSeq() - 200))], false);
     this.#copy?.assume(this.assumed);
-    this.#transact(() => core.db.exec('UPDATE sitting SET closed = 0'));
-    quietly(() => core.db.exec('PRAGMA wal_checkpoint(PASSIVE)'));
+    this.#transact(() => db.exec('UPDATE sitting SET closed = 0'));
+    quietly(() => db.exec('PRAGMA wal_checkpoint(PASSIVE)'));
   }
 }
 

@@ -39,10 +39,11 @@ const sentences: Partial<Record<ProblemKind, (path: string) => string>> = {
   'is-link': (path) =>
     `${path} is a link, and I follow none. Put the journal itself there, or choose its folder with --data.`,
   'newer-version': (path) =>
-    `${path} was written by a newer tankside. Update this one; I will not touch the file until then.`,
+    `${path} was written by a newer tankside. Update this one; I will not touch the file until then. If no newer one was ever used here, the file is harmed: tankside restore --salvage ${path} takes in what can be read.`,
   'older-version': (path) =>
     `${path} was written by an older tankside. Start tankside run once: it brings the file up to date.`,
-  'not-a-journal': (path) => `${path} is a database, but not a tankside journal. I have left it alone.`,
+  'not-a-journal': (path) =>
+    `${path} is a database, but not a tankside journal. I have left it alone. Move it away, or choose another folder with --data.`,
   missing: (path) => `There is no file at ${path}. Check the name and try again.`,
   'already-there': (path) => `${path} is already there and I do not overwrite files. Choose another name.`,
   'disk-error': (path) =>
@@ -106,7 +107,9 @@ export function problemFrom(error: unknown, path: string): JournalProblem {
     (code === undefined ? undefined : byErrno[code]) ??
     // no number of ours is beyond 2^53: a row's own types were harmed
     // and the tables' own description names columns that we do not
-    (/too large to be represented|no such (?:table|column)|has no column named/.test(error.message)
+    (/too large to be represented|no such (?:table|column)|has no column named|already exists|unsupported file format/.test(
+      error.message,
+    )
       ? 'damaged'
       : undefined);
   if (kind === undefined) throw error;

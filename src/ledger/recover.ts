@@ -31,27 +31,28 @@ export interface Recovered {
 }
 
 /**
- * `logged`: what was read from the log before SQLite took it away.
  * Makes a journal anew from every entry whose bytes are intact in the old one, its log or the second copy, and puts it
  * in place, empty if there is none; the old files are moved aside, never deleted.
+ * `logged`: what was read from the log before SQLite took it away; `from`: the old one, where it lies elsewhere.
  */
 export function rebuild(
   path: string,
   assumed: readonly AssumedBottle[] | null,
   logged: readonly EventRow[] = [],
+  from = path,
 ): Recovered {
-  const carved = carve(path);
-  const copy = readSecondCopy(path);
+  const carved = carve(from);
+  const copy = readSecondCopy(from);
   const rows = chosen([...carved.rows, ...copy.rows, ...logged]);
-  const mark = readMark(path);
+  const mark = readMark(from);
   const broken = new Map([...copy.broken, ...carved.broken]);
   for (const { seq } of rows) broken.delete(seq);
   const gaps = gapsIn(rows, broken, mark);
   const vouched = rows.length > 0 && copy.broken.size === 0 && copy.rows.at(-1)?.seq === rows.at(-1)?.seq;
   const building = `${path}.rebuilding`;
   for (const suffix of ['', '-wal', '-shm', '-journal']) rmSync(`${building}${suffix}`, { force: true });
-  write(building, rows, gaps, copy.assumed ?? startIn(path) ?? assumed ?? []);
-  const movedTo = moveAside(path, 'damaged');
+  write(building, rows, gaps, copy.assumed ?? startIn(from) ?? assumed ?? []);
+  const movedTo = moveAside(path, from === path ? 'damaged' : 'before-restore');
   putInPlace(building, path);
   writeMark(path, { entries: rows.length, wallMs: rows.at(-1)?.wall_ms ?? null });
   return { entries: rows.length, gaps, movedTo, whole: gaps.length === 0 && vouched };

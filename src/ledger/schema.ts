@@ -1,4 +1,5 @@
-import type { DatabaseSyncInstance as Database } from '@photostructure/sqlite';
+import { closeSync, existsSync, openSync, readSync } from 'node:fs';
+import { type DatabaseSyncInstance as Database, DatabaseSync } from '@photostructure/sqlite';
 import { CHAIN_START, chainAfter, type EventRow, rowSum } from './entry.js';
 import { type JournalProblem, problemOf } from './problem.js';
 
@@ -7,7 +8,8 @@ export const APPLICATION_ID = 0x54_6b_53_64;
 
 /**
  * One entry per schema version, oldest first; PRAGMA user_version counts those applied. Never edit one that has
- * shipped: add another. Events are the source; facts, bottles, runs and shelf are derived and can be rebuilt.
+ * shipped: add another, and let it change a table, for that tells a newer journal from one whose number was harmed.
+ * Events are the source; facts, bottles, runs and shelf are derived and can be rebuilt.
  */
 const migrations: readonly (string | ((db: Database) => void))[] = [
   `
@@ -119,13 +121,48 @@ const pragma = (db: Database, name: string): number => {
 
 export const schemaVersion = (db: Database): number => pragma(db, 'user_version');
 
+/** SQLite will not write a file whose two format numbers (bytes 18 and 19) it does not know. */
+function formatHarmed(path: string): boolean {
+  if (!existsSync(path)) return false;
+  const file = openSync(path, 'r');
+  const header = Buffer.alloc(20);
+  const read = readSync(file, header, 0, 20, 0);
+  closeSync(file);
+  return (
+    read === 20 &&
+    header.toString('latin1', 0, 15) === 'SQLite format 3' &&
+    Math.max(header[18] ?? 0, header[19] ?? 0) > 2
+  );
+}
+
+/** No program is so far ahead of this one: the number itself was harmed. */
+const MOST_VERSIONS_AHEAD = 30;
+
+/** The tables are those of this version, to the letter. */
+function asMadeHere(db: Database): boolean {
+  const made = new DatabaseSync(':memory:');
+  migrate(made);
+  const [here, there] = [made, db].map((one) =>
+    one.prepare('SELECT name, sql FROM sqlite_schema WHERE sql IS NOT NULL ORDER BY name').all(),
+  );
+  made.close();
+  return JSON.stringify(here) === JSON.stringify(there);
+}
+
 /** What kind of file this is, before anything is written to it. Null: ours, or empty and free to use. */
 export function refuseForeign(db: Database, path: string): JournalProblem | null {
+  if (formatHarmed(path)) return problemOf('not-a-journal', path, 'a format that is not known');
   const version = schemaVersion(db);
   const id = pragma(db, 'application_id');
   const tables = (db.prepare('SELECT count(*) AS n FROM sqlite_schema').get() as { n: number }).n;
   if (id === 0 && version === 0 && tables === 0) return null;
   if (id !== APPLICATION_ID) return problemOf('not-a-journal', path, `application id ${id}`);
+  if (
+    version < 0 ||
+    version > SCHEMA_VERSION + MOST_VERSIONS_AHEAD ||
+    (version > SCHEMA_VERSION && asMadeHere(db))
+  )
+    return problemOf('not-a-journal', path, `schema version ${version}`);
   const foreign = db
     .prepare(
       "SELECT name FROM sqlite_schema WHERE type NOT IN ('table', 'index') OR tbl_name NOT IN (SELECT value FROM json_each(?))",
@@ -141,11 +178,16 @@ export function refuseForeign(db: Database, path: string): JournalProblem | null
 export function migrate(db: Database): void {
   for (let version = schemaVersion(db); version < SCHEMA_VERSION; version += 1) {
     db.exec('BEGIN IMMEDIATE');
-    const step = migrations[version] as (typeof migrations)[number];
-    if (typeof step === 'string') db.exec(step);
-    else step(db);
-    db.exec(`PRAGMA application_id = ${APPLICATION_ID}`);
-    db.exec(`PRAGMA user_version = ${version + 1}`);
-    db.exec('COMMIT');
+    try {
+      const step = migrations[version] as (typeof migrations)[number];
+      if (typeof step === 'string') db.exec(step);
+      else step(db);
+      db.exec(`PRAGMA application_id = ${APPLICATION_ID}`);
+      db.exec(`PRAGMA user_version = ${version + 1}`);
+      db.exec('COMMIT');
+    } catch (error) {
+      if (db.isTransaction) db.exec('ROLLBACK');
+      throw error;
+    }
   }
 }

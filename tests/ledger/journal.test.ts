@@ -12,7 +12,9 @@ import {
 } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
+import { DatabaseSync } from '@photostructure/sqlite';
 import { afterEach, beforeEach, describe, expect, it } from 'vitest';
+import { salvageJournal } from '../../src/ledger/backup.js';
 import { checkJournal } from '../../src/ledger/check.js';
 import type { NewEntry } from '../../src/ledger/entry.js';
 import { type Journal, openJournal } from '../../src/ledger/journal.js';
@@ -37,6 +39,9 @@ const refused = (where: string, options = {}): JournalProblem => {
   if (!isProblem(journal)) throw new Error('expected a problem');
   return journal;
 };
+
+const objectsIn = (journal: Journal): unknown[] =>
+  journal.db.prepare('SELECT name FROM sqlite_schema ORDER BY name').all();
 
 const entry = (atMs: number, ...facts: Fact[]): NewEntry => ({
   event: { type: 'time', atMs, wallMs: 1_700_000_000_000 + atMs },
@@ -261,13 +266,49 @@ describe('journal', () => {
     'CREATE TRIGGER t AFTER INSERT ON events BEGIN DELETE FROM bottles; END',
     'CREATE VIEW v AS SELECT 1',
     'CREATE TABLE other (a)',
-  ])('takes no file with objects that are not ours: %s', (sql) => {
+  ])('takes the entries of a file with objects that are not ours, and not the objects: %s', (sql) => {
     const journal = opened(dir);
     journal.append([entry(1)]);
+    const known = objectsIn(journal);
     journal.db.exec(sql);
     const { path } = journal;
     journal.close();
-    expect(refused(path).problem).toBe('not-a-journal');
+    expect(refused(path, { readOnly: true }).problem).toBe('damaged');
+    const anew = opened(path);
+    expect(anew.takeNotes().join()).toMatch(/damaged.*1 entry is back, nothing is missing.*is kept as/);
+    expect(objectsIn(anew)).toEqual(known);
+    anew.close();
+  });
+
+  it.each([
+    ['application id', 71],
+    ['schema version, far ahead', 60],
+    ['schema version, a little ahead', 63],
+    ['format that may be written', 18],
+  ])('knows its own entries in a file whose %s was harmed, with nothing else left', (_what, at) => {
+    const journal = opened(dir);
+    journal.append([entry(1), entry(2)]);
+    const { path } = journal;
+    journal.close();
+    const bytes = readFileSync(path);
+    bytes[at] = (bytes[at] ?? 0) ^ 4;
+    const alone = join(dir, 'alone', 'tankside.journal');
+    mkdirSync(join(dir, 'alone'));
+    writeFileSync(alone, bytes);
+    const again = opened(alone);
+    expect(again.lastSeq).toBe(2);
+    expect(again.takeNotes().join()).toMatch(/2 entries are back/);
+    again.close();
+  });
+
+  it('leaves a foreign database as it was, to the byte', () => {
+    const path = join(dir, 'tankside.journal');
+    const other = new DatabaseSync(path);
+    other.exec('CREATE TABLE notes (a); INSERT INTO notes VALUES (1)');
+    other.close();
+    const before = readFileSync(path);
+    expect(refused(path).sentence).toMatch(/left it alone\. Move it away/);
+    expect(readFileSync(path)).toEqual(before);
   });
 
   it('keeps its files to their owner and follows no link', () => {
@@ -286,12 +327,20 @@ describe('journal', () => {
     expect(refused(linked).sentence).toMatch(/is a link, and I follow none/);
   });
 
-  it('will not touch a foreign database or one from a newer version', () => {
+  it('will not touch one from a newer version, and takes in what it can read when told to', () => {
     const journal = opened(dir);
     const { path } = journal;
-    journal.db.exec('PRAGMA user_version = 99');
+    journal.append([entry(1), entry(2)]);
+    journal.db.exec('CREATE TABLE newer (a); PRAGMA user_version = 4');
     journal.close();
-    expect(refused(path).problem).toBe('newer-version');
+    expect(refused(path)).toMatchObject({
+      problem: 'newer-version',
+      sentence: expect.stringContaining(`tankside restore --salvage ${path}`),
+    });
+    expect(salvageJournal(path, path)).toMatch(/2 entries are back, nothing is missing.*is kept as/);
+    const again = opened(path);
+    expect(again.lastSeq).toBe(2);
+    again.close();
   });
 
   it('keeps what was taken for granted at the start, and goes by it ever after', () => {

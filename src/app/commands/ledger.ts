@@ -95,10 +95,16 @@ export function registerLedger(program: Command, deps: LedgerDeps): void {
     'put a backup or a salvaged copy in the place of the journal; the old one is moved aside',
   )
     .argument('<file>')
-    .action(async (file: string, options: DataOption) => {
-      const { restoreJournal, restoredSentence } = await import('../../ledger/backup.js');
+    .option('--salvage', 'take in what can be read of a harmed journal')
+    .action(async (file: string, options: DataOption & { salvage?: boolean }) => {
+      const { restoreJournal, restoredSentence, salvageJournal } = await import('../../ledger/backup.js');
       const { JOURNAL_FILE } = await import('../../ledger/journal.js');
-      print(restoredSentence(done(restoreJournal(file, join(dataDir(options.data), JOURNAL_FILE)))));
+      const path = join(dataDir(options.data), JOURNAL_FILE);
+      print(
+        options.salvage
+          ? done(salvageJournal(file, path))
+          : restoredSentence(done(restoreJournal(file, path))),
+      );
     });
 
   command('plan-day', 'order several films over a day: time, baths and water, and where it breaks')
