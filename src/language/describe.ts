@@ -34,6 +34,9 @@ const amountOf = (ml: number | undefined, liquid: LiquidId | undefined): string 
     : join(spokenVolume(ml), liquid !== undefined && `of ${NAMES[liquid] ?? liquid}`);
 const plain = (id: string): string => id.replace(/^ecn2-/, '').replaceAll('-', ' ');
 
+const one = (unit: string, n: number): string => (n === 1 ? unit.replace(/s$/, '') : unit);
+const grams = (g: number): string => `${g} ${one('grams', g)}`;
+
 /** places of a spill that are inside something */
 const INSIDE = new Set(['sink', 'tub', 'eye', 'mouth']);
 
@@ -86,7 +89,7 @@ const PHRASES: { [T in SpokenType]: (i: IntentOf<T>) => string } = {
       i.tempC !== undefined && spokenTemp(i.tempC),
       amount(i.volumeMl),
       i.seconds !== undefined && spokenDuration(i.seconds),
-      i.massG !== undefined && `${i.massG} grams`,
+      i.massG !== undefined && grams(i.massG),
       i.unit && `in ${UNITS[i.unit]}`,
       i.value !== undefined && String(i.value),
       i.agoS !== undefined && `${spokenDuration(i.agoS)} ago`,
@@ -198,7 +201,7 @@ const PHRASES: { [T in SpokenType]: (i: IntentOf<T>) => string } = {
   'mix-plan': (i) => join('what', amount(i.volumeMl) && `${amount(i.volumeMl)} of`, plain(i.recipe), 'needs'),
   'mix-next': () => 'go on to the next component',
   'mix-where': () => 'how far the mix is',
-  reading: (i) => join(`the scale reads ${i.value}`, i.unit && UNITS[i.unit]),
+  reading: (i) => join(`the scale reads ${i.value}`, i.unit && one(UNITS[i.unit], i.value)),
   dissolved: () => 'it has dissolved',
   'scale-zeroed': () => 'the scale is zeroed',
   'ph-reading': (i) => `the pH is ${i.ph}`,
@@ -207,7 +210,7 @@ const PHRASES: { [T in SpokenType]: (i: IntentOf<T>) => string } = {
   'mix-stop': () => 'stop mixing',
   'shelf-have': (i) =>
     i.substance === undefined ? 'what is on the shelf' : `how much ${plain(i.substance)} there is`,
-  'shelf-add': (i) => `put ${i.massG} grams of ${plain(i.substance)} on the shelf`,
+  'shelf-add': (i) => `put ${grams(i.massG)} of ${plain(i.substance)} on the shelf`,
   'jar-is': (i) =>
     join(
       i.substance === undefined ? 'it' : plain(i.substance),

@@ -84,7 +84,7 @@ function wordsToWhole(words: readonly string[], mayBeEmpty: boolean): number | u
     const high = countOf(words.slice(0, thousand));
     const low = words.slice(thousand + 1);
     const rest = low.length === 0 ? 0 : belowThousand(low[0] === 'and' ? low.slice(1) : low);
-    return high === undefined || high > 9 || rest === undefined ? undefined : high * 1000 + rest;
+    return high === undefined || rest === undefined ? undefined : high * 1000 + rest;
   }
   return belowThousand(words);
 }
@@ -198,12 +198,7 @@ const THOUSANDTH_OF: readonly [RegExp, string][] = [
 const MOST_DOUBTFUL = 2;
 
 /** The line with its numbers written without separators: once, or once for each way that they may be meant. */
-export function writtenLines(written: string): string[] {
-  const line = written.replace(/\b([a-z]+) thousand ([a-z]+)/gi, (said, word: string, unit: string) => {
-    const thousands = wordsToNumber(word) ?? 0;
-    const large = THOUSANDTH_OF.find(([named]) => named.test(unit))?.[1];
-    return large !== undefined && thousands * 1000 > MOST_SAID ? `${thousands} ${large}` : said;
-  });
+export function writtenLines(line: string): string[] {
   let lines = [''];
   let at = 0;
   let doubtful = 0;

@@ -16,7 +16,7 @@ describe('numbers as people of both habits write them', () => {
     ['12.500 g', ['12.500 g', '12.5 kg']],
     ['1 000,5 g', ['1000.5 g']],
     ['1.250,5 ml', ['1251 ml']],
-    ['ten thousand grams', ['10 kg']],
+    ['ten thousand grams', ['ten thousand grams']],
     ['nine thousand grams', ['nine thousand grams']],
     ['0,5 l', ['0.5 l']],
     ['1,234,567', ['1234567']],
@@ -57,6 +57,32 @@ describe('numbers as people of both habits write them', () => {
       ],
     });
     expect(writtenLines('2,013 '.repeat(40)).length).toBeLessThanOrEqual(4);
+  });
+
+  it.each([
+    ['spilled ten thousand milliliters of bleach', 10_000],
+    ['spilled twelve and a half thousand mils of bleach', 12_500],
+    ['spilled twenty five thousand five hundred mils of bleach', 25_500],
+    ['spilled twelve and a half liters of bleach', 12_500],
+    ['spilled 5,5 ml of bleach', 5.5],
+    ['spilled 10 000 ml of bleach', 10_000],
+  ])('%s', (line, volumeMl) => {
+    expect(interpretTyped(line, ['anytime'], grammars)).toMatchObject({
+      kind: 'understood',
+      intent: { type: 'spill', volumeMl },
+    });
+  });
+
+  it.each([
+    ['i bought ten thousand grams of borax', 10_000],
+    ['i bought twelve and a half thousand grams of borax', 12_500],
+    ['i bought ten and a half grams of borax', 10.5],
+    ['i bought two and a half kilos of borax', 2500],
+  ])('%s', (line, massG) => {
+    expect(interpretTyped(line, ['anytime'], grammars)).toMatchObject({
+      kind: 'understood',
+      intent: { type: 'shelf-add', massG },
+    });
   });
 
   it('reads thousands as thousands', () => {

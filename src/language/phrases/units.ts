@@ -25,11 +25,12 @@ export function spokenDuration(seconds: number): string {
 /** °C → "41.1 degrees". */
 export const spokenTemp = (tempC: number): string => `${tempC.toFixed(1)} degrees`;
 
-/** ml → "600 millilitres", "1.5 litres" from 1 litre up. */
+/** ml → "600 millilitres", "1.5 litres" from 1 litre up; below 20 millilitres, what a syringe measures, to a tenth. */
 export const spokenVolume = (volumeMl: number): string =>
   volumeMl >= 1000
     ? plural(Math.round(volumeMl / 10) / 100, 'litre')
-    : plural(Math.round(volumeMl), 'millilitre');
+    : plural(volumeMl < 20 ? Math.round(volumeMl * 10) / 10 : Math.round(volumeMl), 'millilitre');
 
 /** g → "2.01 grams". Keeps the decimals asked for. */
-export const spokenMass = (massG: number, decimals = 2): string => `${massG.toFixed(decimals)} grams`;
+export const spokenMass = (massG: number, decimals = 2): string =>
+  `${massG.toFixed(decimals)} gram${Number(massG.toFixed(decimals)) === 1 ? '' : 's'}`;
