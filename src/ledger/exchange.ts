@@ -7,6 +7,7 @@ import {
   openSync,
   renameSync,
   rmSync,
+  statSync,
   writeSync,
 } from 'node:fs';
 import { createInterface } from 'node:readline';
@@ -184,6 +185,8 @@ export async function readExchange(path: string): Promise<Exchange | JournalProb
   let number = 0;
   let ended = false;
   try {
+    // a pipe might never open, nor end
+    if (!statSync(path).isFile()) return problemOf('bad-file', path, 'no plain file');
     const lines = createInterface({
       input: createReadStream(path, 'utf8'),
       crlfDelay: Number.POSITIVE_INFINITY,

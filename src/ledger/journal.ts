@@ -126,8 +126,8 @@ function openReader(path: string, options: JournalOptions): Journal | JournalPro
 
 function openWriter(path: string, options: JournalOptions): Journal | JournalProblem {
   mkdirSync(dirname(path), { recursive: true, mode: 0o700 });
-  const link = linkAmong([path, `${path}-wal`, `${path}.lock`]);
-  if (link !== null) return problemOf('is-link', link, 'a link');
+  const odd = oddAmong([path, `${path}-wal`, `${path}.lock`, `${path}.mark`]);
+  if (odd !== null) return odd;
   const mark = readMark(path);
   if (mark === null) writeMark(path, { entries: 0, wallMs: null });
   const lock = takeWriterLock(path);
@@ -259,9 +259,15 @@ function tail(
   };
 }
 
-/** Never through a link: it might lead to a file that is not ours. */
-const linkAmong = (paths: readonly string[]): string | null =>
-  paths.find((p) => existsSync(p) && lstatSync(p).isSymbolicLink()) ?? null;
+/** Never through a link, not even one that leads nowhere yet: the file might not be ours. And never a pipe. */
+function oddAmong(paths: readonly string[]): JournalProblem | null {
+  for (const path of paths) {
+    const found = lstatSync(path, { throwIfNoEntry: false });
+    if (found?.isSymbolicLink()) return problemOf('is-link', path, 'a link');
+    if (found && !found.isFile()) return problemOf('bad-file', path, 'no plain file');
+  }
+  return null;
+}
 
 function openToWrite(path: string): Database {
   const db = new DatabaseSync(path, { enableForeignKeyConstraints: true, timeout: 2_000 });

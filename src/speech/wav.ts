@@ -1,3 +1,4 @@
+import { constants } from 'node:fs';
 import { type FileHandle, open, writeFile } from 'node:fs/promises';
 import wavefile from 'wavefile';
 import { limits } from '../limits.js';
@@ -76,7 +77,8 @@ export async function openWav(path: string): Promise<OpenWav | Problem> {
     return { problem };
   };
   try {
-    file = await open(path, 'r');
+    // a named pipe that nobody writes to would never open
+    file = await open(path, constants.O_RDONLY | (constants.O_NONBLOCK ?? 0));
     const found = await file.stat();
     if (found.isDirectory()) return await bad(`${UNREADABLE.EISDIR} ${path}. Check the name and try again.`);
     if (!found.isFile()) return await bad(`${path} is no file. Check the name and try again.`);

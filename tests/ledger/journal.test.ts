@@ -1,3 +1,4 @@
+import { execFileSync } from 'node:child_process';
 import {
   cpSync,
   mkdirSync,
@@ -14,12 +15,14 @@ import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { DatabaseSync } from '@photostructure/sqlite';
 import { afterEach, beforeEach, describe, expect, it } from 'vitest';
-import { salvageJournal } from '../../src/ledger/backup.js';
+import { restoreJournal, salvageJournal } from '../../src/ledger/backup.js';
 import { checkJournal } from '../../src/ledger/check.js';
 import type { NewEntry } from '../../src/ledger/entry.js';
+import { readExchange } from '../../src/ledger/exchange.js';
 import { type Journal, openJournal } from '../../src/ledger/journal.js';
 import { isProblem, type JournalProblem } from '../../src/ledger/problem.js';
 import { SCHEMA_VERSION, schemaVersion } from '../../src/ledger/schema.js';
+import { openWav } from '../../src/speech/wav.js';
 import type { Fact } from '../../src/world/fact.js';
 
 let dir: string;
@@ -300,6 +303,23 @@ describe('journal', () => {
     expect(again.takeNotes().join()).toMatch(/2 entries are back/);
     again.close();
   });
+
+  it.skipIf(process.platform === 'win32')(
+    'takes no pipe for a file, and makes none through a link to nowhere',
+    async () => {
+      const pipe = join(dir, 'pipe');
+      execFileSync('mkfifo', [pipe]);
+      expect(restoreJournal(pipe, join(dir, 'tankside.journal'))).toMatchObject({ problem: 'bad-file' });
+      expect(salvageJournal(pipe, join(dir, 'tankside.journal'))).toMatchObject({ problem: 'bad-file' });
+      expect(await readExchange(pipe)).toMatchObject({ problem: 'bad-file' });
+      expect(await openWav(pipe)).toMatchObject({ problem: expect.stringContaining('is no file') });
+      execFileSync('mkfifo', [join(dir, 'tankside.journal')]);
+      expect(refused(dir).problem).toBe('bad-file');
+      rmSync(join(dir, 'tankside.journal'));
+      symlinkSync(join(dir, 'nowhere'), join(dir, 'tankside.journal'));
+      expect(refused(dir).problem).toBe('is-link');
+    },
+  );
 
   it('leaves a foreign database as it was, to the byte', () => {
     const path = join(dir, 'tankside.journal');
