@@ -135,7 +135,12 @@ export class Listener {
           passed('heard');
           onHearing(hearing, { utterance, overVoice, called: called || this.mode === 'push-to-talk' });
         }
-      } else if (event.type === 'own-voice') this.#options.onOwnVoice?.();
+      } else if (event.type === 'own-voice') {
+        const { utterance } = event;
+        const stop = utterance ? await this.#stopWord(utterance) : null;
+        if (utterance && stop) onHearing(stop, { utterance, overVoice: true, called: false });
+        else this.#options.onOwnVoice?.();
+      }
     }
   }
 
@@ -191,10 +196,18 @@ export class Listener {
     const untouched = await ear.hear(this.selfHearing.untouched(startMs, endMs), situations());
     const better = sureness(untouched) >= Math.max(sureUntouched, sureness(cancelled));
     const hearing = better ? untouched : cancelled;
-    if (hearing.accepted || endMs - startMs > longestStopWordMs) return hearing;
-    const stop = await ear.hearUnder(utterance.pcm, stopGraph);
+    return hearing.accepted ? hearing : ((await this.#stopWord(utterance)) ?? hearing);
+  }
+
+  /**
+   * One of the few words that silence it. Short ones over a loud echo are like its own voice, of which most of the sound is: of sixty,
+   * fourteen were taken for that.
+   */
+  async #stopWord({ pcm, startMs, endMs }: Utterance): Promise<Hearing | null> {
+    if (endMs - startMs > longestStopWordMs) return null;
+    const stop = await this.#options.ear.hearUnder(pcm, stopGraph);
     this.getReady();
-    return stop.accepted ? stop : hearing;
+    return stop.accepted ? stop : null;
   }
 
   /**

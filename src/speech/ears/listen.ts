@@ -14,8 +14,8 @@ export type EarsEvent =
   | { type: 'speech'; startMs: number }
   /** what was said, what of it counts, and whether the assistant spoke meanwhile */
   | { type: 'utterance'; utterance: Utterance; hears: Hears; overVoice: boolean }
-  /** an utterance that was the assistant's own voice */
-  | { type: 'own-voice' };
+  /** what seemed somebody's was the assistant's own voice; where it came to an utterance, that one */
+  | { type: 'own-voice'; utterance?: Utterance };
 
 export interface EarsOptions {
   source: FrameSource;
@@ -133,7 +133,7 @@ function* report(events: EndpointEvent[], options: EarsOptions, state: Attention
     const { utterance } = event;
     const whose = options.selfHearing?.judge(utterance) ?? 'clear';
     if (whose === 'own-voice') {
-      yield { type: 'own-voice' };
+      yield { type: 'own-voice', utterance };
       continue;
     }
     const how = hears(state, { ...utterance, endMs: utterance.speechEndMs });
