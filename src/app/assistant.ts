@@ -392,11 +392,11 @@ export function createAssistant(posts: readonly Post[], world: World, words: Ass
     },
   };
 
-  /** "Not yet": a bath was said to be in a moment ago, and nothing else since. */
+  /** "Not yet": a bath was said to be in, or the tank to be empty, a moment ago, and nothing else since. */
   function justIn({ recent, world }: AssistantState, event: DeskEvent): boolean {
     const last = recent.findLast((r) => r.event.type === 'intent');
     if (!last?.deed || last.event.type !== 'intent' || event.atMs - last.event.atMs > justNowMs) return false;
-    return last.event.intent.type === 'bath-in' && world.tank.bath !== null;
+    return last.event.intent.type === (world.tank.bath ? 'bath-in' : 'tank-empty');
   }
 
   /** Calls that fell due before these words were said count as made. */

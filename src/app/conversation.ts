@@ -246,13 +246,20 @@ export class Conversation {
   #do(intent: Intent, heard: Heard): void {
     const { clock } = this.#ports;
     if (this.#aboutTalking(intent)) return;
+    const said = (one: Intent): DeskEvent => ({
+      type: 'intent',
+      intent: one,
+      heard,
+      atMs: clock.nowMs(),
+      wallMs: clock.wallMs(),
+    });
     const answer = this.#ports.talk?.(intent, clock.wallMs()) ?? null;
     if (answer && 'say' in answer) {
-      if (answer.note !== undefined) this.#do({ type: 'note', text: answer.note }, heard);
+      if (answer.tells) this.#apply(said(answer.tells));
       this.#answer(answer.say);
     } else if (answer) this.#do(answer.as, heard);
     else if (intent.type === 'several') for (const each of intent.intents) this.#do(each, heard);
-    else this.#apply({ type: 'intent', intent, heard, atMs: clock.nowMs(), wallMs: clock.wallMs() });
+    else this.#apply(said(intent));
   }
 
   /**

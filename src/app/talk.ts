@@ -4,12 +4,13 @@ import { firstAid, thenCall } from '../chemistry/safety/first-aid.js';
 import { spokenDuration, spokenMass, spokenTemp, spokenVolume } from '../language/phrases/units.js';
 import type { CommandRecord } from '../language/records.js';
 import type { ConvertUnit, Intent } from '../process/intent.js';
+import { tellsSomething } from '../process/remarks.js';
 import type { ProcessSheet } from '../process/sheet.js';
 import { formulasHold } from '../world/contamination.js';
 import { liquidById } from '../world/liquids.js';
 
-/** An answer to talk: a sentence, and what it is worth noting with the run; or the intent of a desk that can answer it. */
-export type TalkAnswer = { say: string; note?: string } | { as: Intent };
+/** An answer to talk: a sentence, and what it tells of the sink; or the intent of a desk that can answer it. */
+export type TalkAnswer = { say: string; tells?: Intent } | { as: Intent };
 
 export interface TalkContext {
   records: readonly CommandRecord[];
@@ -32,7 +33,7 @@ export function talkAnswer(intent: Intent, { records, sheet, wallMs }: TalkConte
         ? null
         : {
             say: [record.answer, record.more].filter(Boolean).join(' '),
-            ...(intent.topic === 'no-agitation' && { note: 'an agitation was left out' }),
+            ...(tellsSomething(intent.topic) && { tells: intent }),
           };
     }
     case 'hurt':
@@ -71,14 +72,6 @@ export function talkAnswer(intent: Intent, { records, sheet, wallMs }: TalkConte
       };
     case 'ask-notes':
       return { say: 'Your notes stand with the run; tankside runs shows them.' };
-    case 'lost':
-      return {
-        as: {
-          type: 'spill',
-          ...(intent.volumeMl !== undefined && { volumeMl: intent.volumeMl }),
-          ...(intent.liquid !== undefined && { liquid: intent.liquid }),
-        },
-      };
     case 'drained-late':
       return { as: { type: 'note', text: `drained ${spokenDuration(intent.seconds)} late` } };
     case 'contaminated': {

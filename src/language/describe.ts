@@ -99,7 +99,6 @@ const PHRASES: { [T in SpokenType]: (i: IntentOf<T>) => string } = {
   'left-out': (i) => join(the(i.liquid), 'was left out'),
   'in-doubt': (i) => join('whether', the(i.liquid), 'is in'),
   shorten: (i) => `take off ${spokenDuration(i.seconds)}`,
-  lost: (i) => join(amountOf(i.volumeMl, i.liquid), 'was lost'),
   'drained-late': (i) => `the bath was drained ${spokenDuration(i.seconds)} late`,
   contaminated: (i) =>
     join(
@@ -168,7 +167,7 @@ const PHRASES: { [T in SpokenType]: (i: IntentOf<T>) => string } = {
       (i.liquid !== undefined || i.volumeMl !== undefined) && amountOf(i.volumeMl, i.liquid),
       i.capacityMl !== undefined && `and takes ${spokenVolume(i.capacityMl)}`,
     ),
-  'use-tank': (i) => `tank ${i.tank} is used`,
+  'use-tank': (i) => (i.size ? `the ${i.size} tank is used` : `tank ${i.tank} is used`),
   'tank-takes': (i) => `the tank takes ${spokenVolume(i.volumeMl)}`,
   temperature: (i) => `${thing(i.of)} is at ${spokenTemp(i.tempC)}`,
   spill: (i) =>

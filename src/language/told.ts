@@ -390,6 +390,9 @@ const replenished: Reader = ({ line, liquid, bottle, volumeMl }) => {
     new RegExp(
       `^(?:i |we )(?:have )?(?:topped(?: up)?|filled(?: up)?|replenished) (?<b>_bottle\\d+)(?: up)? (?:with|by) (?:about )?(?<ml>_volume\\d+)(?: of)?(?: (?:fresh|new|more))? (?<what>${BATH})(?: replenisher)?$`,
     ),
+    new RegExp(
+      `^(?:i |we )(?:have )?(?:added|put|poured|gave) (?:about )?(?<ml>_volume\\d+)(?: of)? (?:(?<what>${BATH}) )?replenisher (?:to|into|in) (?<b>_bottle\\d+)$`,
+    ),
   );
   const number = bottle(m?.b);
   return m && number !== undefined && liquid(m.what) !== 'water'
@@ -430,7 +433,9 @@ const doNext: Reader = ({ line, liquid }) => {
 
 /** "No, not yet". */
 const notYet: Reader = ({ line }) =>
-  /^(?:no |wait |sorry |hold on )*(?:it is )?not (?:in )?yet$/.test(line)
+  /^(?:no |wait |sorry |hold on )*(?:it is )?not (?:in )?yet$|^(?:no |wait |sorry )+tank is not empty(?: yet)?(?: i meant .*)?$/.test(
+    line,
+  )
     ? made('withdraw', { yet: true })
     : undefined;
 

@@ -175,7 +175,9 @@ function openly(
   )
     return whole;
   if (whole?.kind === 'understood')
-    return parts?.kind === 'understood' && saysMore(parts.intent) ? parts : whole;
+    return parts?.kind === 'understood' && (saysMore(parts.intent) || tellsMore(parts.intent, whole.intent))
+      ? parts
+      : whole;
   return parts?.kind === 'understood' ? parts : (whole ?? parts);
 }
 
@@ -288,7 +290,7 @@ function inClauses(line: string, now: Moment, grammars: Grammars): Interpretatio
   // what is so, and the pour that comes next
   const last = each.at(-1);
   const so = each.length > 1 && each.slice(0, -1).every((m) => FACTS.has(m.intent.type));
-  if (all && so && last && POURS.has(last.intent.type))
+  if (all && so && last && POURS.has(last.intent.type) && !isVague(last.intent))
     return {
       ...first,
       intent: { type: 'several', intents: each.map((m) => m.intent) },
@@ -347,7 +349,7 @@ const LEAST_SHARE = { done: 0.3, asked: 0.05 };
 const MOST_CLAUSES = 5;
 /** "and" between numbers joins them. */
 const CLAUSE_ENDS = new RegExp(
-  `[,;.!?]+\\s+|\\s+-+\\s+|\\s*(?:\\u2014|\\u2026|\\.\\.\\.)\\s*|\\s+(?:and then|and(?! (?:a )?(?:\\d|${[...NUMBER_WORDS].join('|')})\\b)|then|but|so|because|cos|if)\\s+`,
+  `[,;.!?]+\\s+|\\s+-+\\s+|\\s*(?:\\u2014|\\u2026|\\.\\.\\.)\\s*|\\s+(?:and then|and(?! (?:white|(?:a )?(?:\\d|${[...NUMBER_WORDS].join('|')}))\\b)|then|but|so|because|cos|if)\\s+`,
   'i',
 );
 

@@ -45,6 +45,12 @@ const plain = [
   }),
   z.looseObject({ type: z.literal('tank-told'), volumeMl: amount }),
   z.looseObject({ type: z.literal('tank-chosen'), tank: id }),
+  z.looseObject({
+    type: z.literal('bottle-doubted'),
+    bottle: z.int().min(1),
+    doubt: z.enum(['oxidised', 'label-lost']).nullable(),
+  }),
+  z.looseObject({ type: z.literal('film-out'), runId: maybeRun }),
   z.looseObject({ type: z.literal('reading-doubted'), vessel, tempC: z.number().nullable() }),
   z.looseObject({
     type: z.literal('step-started'),

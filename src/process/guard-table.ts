@@ -1,5 +1,6 @@
-import { type FilmStage, type FilmState, stageOf } from '../world/film.js';
+import { type FilmKind, type FilmStage, type FilmState, stageOf } from '../world/film.js';
 import { type Liquid, liquids, mayHoldFerricyanide, type Role } from '../world/liquids.js';
+import type { BottleDoubt } from '../world/records.js';
 import type { LiquidId } from '../world/vessel.js';
 import { liquidOf, type ProcessSheet } from './sheet.js';
 
@@ -53,7 +54,11 @@ export type ReasonId =
   | 'bleach-takes-silver'
   | 'backing-still-on'
   | 'developer-doubted'
+  | 'silver-film'
+  | 'colour-film'
+  | 'backed-film'
   | 'spoilt'
+  | BottleDoubt
   | 'doubtful-mixture'
   | 'faulty-batch'
   | 'spent'
@@ -311,6 +316,12 @@ const dirtyReturn: Partial<Record<FilmStage, Partial<Record<Role, Entry>>>> = {
 /** Out of the tank into a bottle of its own. */
 export const returned = (stage: FilmStage, role: Role): Entry =>
   dirtyReturn[stage]?.[role] ?? (role === 'water' ? r('wash-water-back') : c('own-bottle'));
+
+/** A film of another kind than the sheet is for; null: it is of that kind, or comes to no harm. */
+export function otherFilm(film: FilmKind, made: FilmKind): ReasonId | null {
+  if (film.image !== made.image) return film.image === 'silver' ? 'silver-film' : 'colour-film';
+  return film.backing && !made.backing ? 'backed-film' : null;
+}
 
 /** What clings to the film, against the bath that is to go in; null: nothing, or the bath minds it not. */
 export function carriedEntry(film: FilmState, sheet: ProcessSheet, liquid: LiquidId): Entry | null {

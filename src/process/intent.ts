@@ -62,8 +62,8 @@ export type RunIntent =
       full?: true;
     }
   | { type: 'tank-takes'; volumeMl: number }
-  /** another tank, by its number */
-  | { type: 'use-tank'; tank: number }
+  /** another tank, by its number, or by its size among those that were told */
+  | { type: 'use-tank'; tank?: number; size?: 'small' | 'large' }
   | { type: 'temperature'; of: LiquidId | VesselRef; tempC: number }
   /** `bottle`: all that was in it */
   | {
@@ -119,8 +119,6 @@ export type WorldIntent =
   | { type: 'redo' }
   /** takes so much off the time of the bath that is in */
   | { type: 'shorten'; seconds: number }
-  /** liquid that went astray between tank and bottle, to nobody knows where */
-  | { type: 'lost'; volumeMl?: number; liquid?: LiquidId }
   /** the last bath was drained so much after its call */
   | { type: 'drained-late'; seconds: number }
   /** some of one bath got into another; `all` of it; `with`: two went into one bottle */
@@ -191,7 +189,7 @@ export type ConvertUnit =
 /** Questions and talk that change nothing; `src/app/desks/talk` answers them. */
 export type TalkIntent =
   /** a question of the trade whose answer stands beside it in the grammars */
-  | { type: 'ask-advice'; topic: string }
+  | { type: 'ask-advice'; topic: string; liquid?: LiquidId; bottle?: number; other?: number }
   /** the temperature that a bath, or the one due, needs, and how exactly */
   | { type: 'ask-target'; liquid?: LiquidId }
   | { type: 'ask-duration'; liquid?: LiquidId }

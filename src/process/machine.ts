@@ -58,6 +58,7 @@ export type RunEvent =
   | { type: 'DRAIN'; atMs: number }
   /** the tank is empty, or a rinse or a left-out step is behind the film */
   | { type: 'FILM_MOVED_ON'; world: World }
+  | { type: 'UNLOADED' }
   | { type: 'HUNG' }
   | { type: 'CLOSE' }
   | { type: 'CALLED'; calls: readonly CallKey[]; atMs: number }
@@ -134,6 +135,7 @@ export function createRunMachine(sheet: ProcessSheet) {
                 states: {
                   dry: {
                     on: {
+                      UNLOADED: '#run.run.underWay.loading',
                       FILLED: { target: 'wet', actions: 'startClock' },
                       FILM_MOVED_ON: { target: 'through', guard: 'filmIsThrough' },
                       CALLED: { actions: 'called' },

@@ -131,7 +131,7 @@ export type RunMessage =
   | { id: 'film-already-loaded' }
   | { id: 'film-loaded-no-run' }
   /** `push`: why no other time follows from a push or pull that was told */
-  | { id: 'films-noted'; films: FilmRef[]; push?: string }
+  | { id: 'films-noted'; films: FilmRef[]; push?: string; warn?: { reason: ReasonId; about: Spoken } }
   | { id: 'time-at'; bath: Named; tempC: number; aimC: number; plannedS: number; answer: TimeAnswer }
   | { id: 'time-at-what' }
   | { id: 'duration'; bath: Named; seconds: number | null; why: string | null }
@@ -259,6 +259,8 @@ export type RunMessage =
       asked: Named | null;
       /** it is out of the tank: what is missing was never given */
       hung: boolean;
+      /** light reached it on the way */
+      light: boolean;
       /** how often its run went otherwise than the sheet has it */
       off: number;
     }
@@ -389,6 +391,8 @@ export type RunMessage =
   | { id: 'tank-noted'; volumeMl: number }
   | { id: 'bad-tank'; volumeMl: number }
   | { id: 'tank-used'; tank: string; volumeMl: number; told: boolean; film: boolean }
+  /** no two tanks were told by their sizes */
+  | { id: 'tank-size'; volumeMl: number; aside: number }
   | { id: 'tank-busy'; tank: string; now: Now }
   | {
       id: 'spill-open';

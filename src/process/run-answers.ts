@@ -11,6 +11,7 @@ import { bottleFor, filmFinding, type StepTime, stepTime } from './guard-checks.
 import { givesGas, intoBottleOf, severity } from './guard-table.js';
 import type { Named } from './message.js';
 import { nowOf, spokenReason } from './now.js';
+import { lightReached } from './remarks.js';
 import { effectAt, offTemp, outcomeOf, sayNoSuchLiquid } from './run-baths.js';
 import { liquidOf, roleOf } from './sheet.js';
 import { timeAt } from './temperature.js';
@@ -199,7 +200,8 @@ export function filmSoFar(turn: Turn, asked: LiquidId | undefined) {
     ),
     hung: over !== undefined,
     asked: asked === undefined ? null : turn.named(asked),
-    off: run?.deviations.length ?? 0,
+    off: run?.deviations.filter((d) => d.what !== lightReached).length ?? 0,
+    light: run?.deviations.some((d) => d.what === lightReached) ?? false,
   });
 }
 

@@ -7,6 +7,7 @@ import type { Intent, IntentOf } from './intent.js';
 import { placeOf, type RunPlace } from './machine.js';
 import type { RunMessage } from './message.js';
 import { standing } from './now.js';
+import { remarked } from './remarks.js';
 import * as answers from './run-answers.js';
 import * as baths from './run-baths.js';
 import * as flow from './run-flow.js';
@@ -168,6 +169,7 @@ const handlers = {
   'ask-film': (turn, { liquid }) => answers.filmSoFar(turn, liquid),
   contaminated: pours.contaminated,
   swapped: records.swapAsked,
+  'ask-advice': remarked,
   'ask-cautions': (turn, { substance }) => answers.cautions(turn, substance),
   'pour-in': pours.pour,
   'pour-back': pours.pour,
@@ -176,7 +178,7 @@ const handlers = {
   'bottle-holds': (turn, intent) => records.bottleHoldsNow(turn, intent),
   'bottle-empty': records.bottleEmpty,
   'tank-takes': (turn, { volumeMl }) => records.tankTakes(turn, volumeMl),
-  'use-tank': (turn, { tank }) => records.useTank(turn, tank),
+  'use-tank': records.useTank,
   spill: records.spill,
   'spill-cleaned': records.spillCleaned,
   'add-time': (turn, { seconds }) => baths.addTime(turn, seconds),

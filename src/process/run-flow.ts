@@ -1,14 +1,17 @@
 import { pushOf } from '../chemistry/push.js';
 import type { Fact, FilmRef } from '../world/fact.js';
+import { kindOfStock } from '../world/film.js';
 import { newestRun } from '../world/run-record.js';
 import type { Bottle } from './bottles.js';
 import { bottlesOf } from './bottles.js';
 import { atStart } from './cautions.js';
 import { type DueStep, fixerLeft, missing, stepById, stepFor } from './due.js';
+import { otherFilm } from './guard-table.js';
 import type { Intent, IntentOf } from './intent.js';
 import type { Named } from './message.js';
 import { nowOf, spokenReason } from './now.js';
 import { answerWithinMs, type Pending } from './pending.js';
+import { filmOut } from './remarks.js';
 import {
   askWhereItWent,
   changeTime,
@@ -129,7 +132,11 @@ export function filmsTold(turn: Turn, { type: _type, ...said }: IntentOf<'films'
   };
   turn.fact({ type: 'films-told', ...turn.runId, films: [film] });
   const push = said.pushStops ? { push: pushOf(said.pushStops, turn.sheet.rate).why } : {};
-  turn.say('answer', { id: 'films-noted', films: [film], ...push });
+  const kind = kindOfStock(film.stock);
+  const other = kind && otherFilm(kind, filmKindOf(turn.sheet));
+  const about = spokenReason({ liquid: 'water' }, turn.view);
+  const warn = other ? { warn: { reason: other, about } } : {};
+  turn.say(other ? 'warning' : 'answer', { id: 'films-noted', films: [film], ...push, ...warn });
 }
 
 /** "Next step": moves on where that is safe, and always says what there is to do. */
@@ -450,8 +457,11 @@ function confirmPour(turn: Turn) {
 /** The answer to "is the film in the tank?" that lets a pour be judged without film. */
 export function noFilm(turn: Turn) {
   const { pending } = turn.context;
-  if (pending?.kind !== 'pour' || pending.reason !== 'film-unknown')
-    return turn.say('answer', { id: 'nothing-waiting' });
+  if (pending?.kind !== 'pour' || pending.reason !== 'film-unknown') {
+    if (!turn.world.film.loaded) return turn.say('answer', { id: 'nothing-waiting' });
+    filmOut(turn);
+    return turn.say('answer', { id: 'now', now: nowOf(turn) });
+  }
   if (!clearlyHeard(turn, 'confirm')) return;
   decide(turn, pending.request, [...pending.vouched, 'film-unknown']);
 }

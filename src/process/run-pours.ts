@@ -269,6 +269,9 @@ export function decide(
     named.every((r) => accepted.named.includes(r));
   if (agreed) {
     const why = named.join(', ');
+    // it was asked about, and that is enough
+    if (move.from.kind === 'bottle' && turn.world.bottles[move.from.number]?.doubt)
+      turn.fact({ type: 'bottle-doubted', bottle: move.from.number, doubt: null });
     if (verdict === 'ruinous')
       turn.fact({ type: 'overridden', ...turn.runId, move: describe(move), verdict, why });
     else turn.deviate(`${describe(move)}: ${why}`);
@@ -505,7 +508,8 @@ export function pouredBetween(
   const there = to.kind === 'bottle' ? turn.world.bottles[to.number] : undefined;
   if (from === undefined && there && there.liquid === liquid && liquid !== undefined)
     return turn.say('answer', { id: 'part-alone', bath: null, bottle: there.number });
-  const what = liquid ?? (from?.kind === 'bottle' ? turn.world.bottles[from.number]?.liquid : undefined);
+  const ofJug = from?.kind === 'jug' ? there?.liquid : undefined;
+  const what = liquid ?? (from?.kind === 'bottle' ? turn.world.bottles[from.number]?.liquid : ofJug);
   if (!what || from === undefined) return turn.say('question', { id: 'poured-what' });
   const whole = from.kind === 'bottle' ? volumeOf(turn.world, from.number) : turn.world.jugs[what]?.volumeMl;
   const move: Move = { liquid: what, from, to, volumeMl: volumeMl ?? whole ?? 0 };

@@ -155,10 +155,26 @@ export function tankTakes(turn: Turn, volumeMl: number) {
   turn.say('answer', { id: 'tank-noted', volumeMl });
 }
 
+/** The smaller or larger of two tanks of which it was told what they take; null: that was not told. */
+function bySize({ world, tankMl }: Turn, size: 'small' | 'large'): string | null {
+  const [first, second, third] = Object.entries(world.tanksAside)
+    .concat([[world.tankKey, { ...world, tankMl }]])
+    .flatMap(([key, tank]) => (tank.tankMl === null ? [] : [{ key, ml: tank.tankMl }]))
+    .sort((a, b) => a.ml - b.ml);
+  if (!first || !second || third || first.ml === second.ml) return null;
+  return size === 'small' ? first.key : second.key;
+}
+
 /** Another tank; never away from a film that is being processed. */
-export function useTank(turn: Turn, number: number) {
-  const key = String(number);
-  const { tank, tankKey } = turn.world;
+export function useTank(turn: Turn, said: IntentOf<'use-tank'>) {
+  const { tank, tankKey, tanksAside } = turn.world;
+  const key = said.size ? bySize(turn, said.size) : String(said.tank ?? tankKey);
+  if (key === null)
+    return turn.say('question', {
+      id: 'tank-size',
+      volumeMl: turn.tankMl,
+      aside: Object.keys(tanksAside).length,
+    });
   const busy =
     tank.bath !== null || !['idle', 'closed', 'preparing', 'warming', 'loading'].includes(turn.place);
   if (busy && key !== tankKey)

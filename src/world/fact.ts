@@ -1,6 +1,7 @@
 import type { Strip } from '../chemistry/control-strip.js';
 import type { FilmKind } from './film.js';
 import type { Role } from './liquids.js';
+import type { BottleDoubt } from './records.js';
 import type { LiquidId, VesselRef } from './vessel.js';
 
 /**
@@ -18,6 +19,8 @@ export type Fact =
       sheet?: Readonly<Record<string, unknown>>;
     }
   | { type: 'film-loaded'; runId?: string; kind?: FilmKind }
+  /** it was said to be in the tank, and is not */
+  | { type: 'film-out'; runId?: string }
   /** what is being processed; takes the place of what was told before */
   | { type: 'films-told'; runId?: string; films: FilmRef[] }
   /** `lacking`: baths of the sheet that the film never had */
@@ -90,6 +93,8 @@ export type Fact =
     }
   | { type: 'spilled'; runId?: string; from?: VesselRef; liquid: LiquidId; volumeMl: number; place?: string }
   | { type: 'temperature'; runId?: string; vessel: VesselRef; liquid?: LiquidId; tempC: number }
+  /** something was said against what a bottle holds; null: it is to be used all the same */
+  | { type: 'bottle-doubted'; bottle: number; doubt: BottleDoubt | null }
   /** a reading that was asked about; `tempC` null: it was dropped */
   | { type: 'reading-doubted'; vessel: VesselRef; tempC: number | null }
   | { type: 'overridden'; runId?: string; move: string; verdict: string; why: string }

@@ -12,6 +12,14 @@ export interface FilmKind {
 
 export const motionPictureFilm: FilmKind = { backing: true, image: 'dye' };
 
+/** Of films that were told by their kind. Source: common practice. */
+const stockKinds: Readonly<Record<string, FilmKind>> = {
+  'black-and-white': { backing: false, image: 'silver' },
+  'motion-picture': motionPictureFilm,
+};
+
+export const kindOfStock = (stock: string | undefined): FilmKind | undefined => stockKinds[stock ?? ''];
+
 /** What the film is, chemically. Follows only from which liquids touched it and for how long. JSON-safe. */
 export interface FilmState {
   loaded: boolean;

@@ -67,6 +67,8 @@ export interface Contamination {
   intoMl: number;
 }
 
+export type BottleDoubt = 'oxidised' | 'label-lost';
+
 /** One bottle, as of now. Amounts and counts are of the present filling; the number and name stay with the bottle. */
 export interface BottleRecord {
   number: number;
@@ -100,6 +102,8 @@ export interface BottleRecord {
   lastTempC: number | null;
   lastTempWallMs: number | null;
   contaminations: Contamination[];
+  /** said against it, and not yet answered before a pour */
+  doubt?: BottleDoubt | null;
   /** what was wrong with its batch when it was mixed */
   problems: string[];
   /** … and it is past saving: for the waste */

@@ -1,6 +1,14 @@
 import { blend, DROP_ML, draw, fresh, NOTHING } from './contents.js';
 import type { Fact, FilmRef } from './fact.js';
-import { type Contact, expose, type FilmState, motionPictureFilm, newFilm, noFilm } from './film.js';
+import {
+  type Contact,
+  expose,
+  type FilmState,
+  kindOfStock,
+  motionPictureFilm,
+  newFilm,
+  noFilm,
+} from './film.js';
 import { filmsAreaM2 } from './film-area.js';
 import { handled } from './handling.js';
 import { USUAL_FILM } from './life-data.js';
@@ -164,7 +172,12 @@ function filmsTold(world: World, films: FilmRef[]): World {
     );
     return withWork(next, stands, liquid, moreM2);
   };
-  return (run?.worked ?? []).reduce(worked, { ...world, films });
+  const kind = kindOfStock(films[0]?.stock);
+  const { film, tank } = world;
+  const asTold = (f: FilmState): FilmState =>
+    kind && f.loaded ? { ...f, kind, ...(!kind.backing && { backing: 'off' }) } : f;
+  const bath = tank.bath && { ...tank.bath, filmBefore: asTold(tank.bath.filmBefore) };
+  return (run?.worked ?? []).reduce(worked, { ...world, films, film: asTold(film), tank: { ...tank, bath } });
 }
 
 /** The user says what a bottle holds. The same liquid again is a measurement; anything else a new filling. */
@@ -204,6 +217,7 @@ function bottleSet(world: World, fact: Of<'bottle-set'>, wallMs: number): World 
     capacityTold,
     contents,
     batch: fact.batch ?? bottle.batch,
+    doubt: bottle.doubt === 'label-lost' ? null : (bottle.doubt ?? null),
     filledWallMs: bottle.filledWallMs ?? wallMs,
     // evaporation takes water, not the work done: what the film used up stays behind
     lostMl: bottle.lostMl + lostMl,
@@ -418,6 +432,8 @@ export function fold(world: World, { fact, atMs, wallMs }: DatedFact): World {
         return spilled(world, fact);
       case 'splashed':
         return splashed(world, fact, wallMs);
+      case 'bottle-doubted':
+        return withBottle(world, { ...bottleOf(world, fact.bottle), doubt: fact.doubt });
       case 'bottles-swapped':
         return bottlesSwapped(world, fact);
       case 'bottle-history':
@@ -445,9 +461,11 @@ export function fold(world: World, { fact, atMs, wallMs }: DatedFact): World {
       case 'run-finished':
         return { ...world, run: null, films: [] };
       case 'film-loaded': {
-        const film = newFilm(fact.kind ?? motionPictureFilm);
+        const film = newFilm(kindOfStock(world.films[0]?.stock) ?? fact.kind ?? motionPictureFilm);
         return { ...world, filmKnown: true, film: { ...film, carry: world.film.carry } };
       }
+      case 'film-out':
+        return { ...world, filmKnown: false, film: { ...noFilm, carry: world.film.carry } };
       case 'films-told':
         return filmsTold(world, fact.films);
       case 'film-hung':

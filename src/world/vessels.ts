@@ -33,6 +33,7 @@ export const emptied = () => ({
   lastTempC: null,
   lastTempWallMs: null,
   contaminations: [],
+  doubt: null,
   problems: [],
 });
 

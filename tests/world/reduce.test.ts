@@ -58,6 +58,7 @@ const record = (world: World, number = 2): BottleRecord => {
   return found;
 };
 const unused = {
+  doubt: null,
   name: null,
   assumed: false,
   volumeAssumed: false,

@@ -88,7 +88,6 @@ const FIELDS: { [T in SpokenType]: z.ZodType<Omit<IntentOf<T>, 'type'>> } = {
   'in-doubt': some({ liquid: maybe(liquid) }),
   redo: none,
   shorten: some({ seconds }),
-  lost: some({ volumeMl: maybe(volumeMl), liquid: maybe(liquid) }),
   'drained-late': some({ seconds }),
   contaminated: some({
     liquid,
@@ -124,7 +123,7 @@ const FIELDS: { [T in SpokenType]: z.ZodType<Omit<IntentOf<T>, 'type'>> } = {
     capacityMl: maybe(volumeMl),
   }),
   'tank-takes': some({ volumeMl }),
-  'use-tank': some({ tank: bottle }),
+  'use-tank': some({ tank: maybe(bottle), size: maybe(z.literal(['small', 'large'])) }),
   temperature: some({ of, tempC }),
   spill: some({
     volumeMl: maybe(volumeMl),
@@ -154,7 +153,12 @@ const FIELDS: { [T in SpokenType]: z.ZodType<Omit<IntentOf<T>, 'type'>> } = {
   more: none,
   verbosity: some({ level: z.literal(['brief', 'normal', 'full']) }),
 
-  'ask-advice': some({ topic: id }),
+  'ask-advice': some({
+    topic: id,
+    liquid: maybe(liquid),
+    bottle: maybe(bottle),
+    other: maybe(bottle),
+  }),
   'ask-target': some({ liquid: maybe(liquid) }),
   'ask-duration': some({ liquid: maybe(liquid) }),
   'ask-time-at': some({ tempC: maybe(tempC) }),

@@ -19,7 +19,7 @@ const SPILLED =
 const NUMBER =
   /^(?:zero|one|two|three|four|five|six|seven|eight|nine|ten|\w+teen|eleven|twelve|twenty|\w+ty|forty|point|degrees?|and)$/;
 /** Without any field these say nothing. */
-const NEVER_BARE = new Set<string>(['correct', 'films', 'part', 'poured']);
+const NEVER_BARE = new Set<string>(['correct', 'films', 'part', 'poured', 'use-tank']);
 
 /** Of these a bath after "into" is where it goes, not what goes. */
 const DESTINED = new Set<string>([
@@ -268,6 +268,7 @@ function valueFor(
           ? asBottle(num(1, 20))
           : undefined)
       );
+    case 'other':
     case 'bottle': {
       if (record.intent === 'spill') return undefined;
       // "four is empty": where only a bottle is meant, a number is one

@@ -63,6 +63,16 @@ export const reasons: Record<ReasonId, (s: Spoken) => string> = {
     `${spokenTemp(s.tempC ?? 0)} was said of the developer and never confirmed. Read it again first.`,
   spoilt: (s) =>
     `${capital(bottle(s))} has ${s.other ? s.other.name : 'another bath'} in it. Do not use it.${s.why ? ` ${capital(bare(s.why))}.` : ''}`,
+  'silver-film': () =>
+    'The silver is the picture on this film, and this sheet is for colour: its bleach takes the picture away. Process it with a black-and-white sheet.',
+  'colour-film': () =>
+    'This is colour film, and the sheet makes a silver picture: its colours never come. Process it with a colour sheet.',
+  'backed-film': () =>
+    'This film has a black backing, which comes off into the baths, and the sheet has no bath that takes it off first.',
+  oxidised: (s) =>
+    `${capital(the(s.bath))} in ${bottle(s)} was said to be brown: it may be oxidised. Test it on a strip, or mix fresh.`,
+  'label-lost': (s) =>
+    `The label came off ${bottle(s)}: I am not sure that it holds ${the(s.bath)}. Check it first.`,
   'doubtful-mixture': (s) =>
     `${capital(bottle(s))} has ${s.other ? s.other.name : 'another bath'} in it${s.why ? `: ${bare(s.why)}` : ', and I do not know what that does'}.`,
   'faulty-batch': (s) =>

@@ -51,7 +51,7 @@ const sayFilm = (f: FilmRef): string =>
   [
     f.count === undefined || f.count === 1 ? 'one' : String(f.count),
     f.format === '35mm' ? '35 millimetre' : f.format,
-    f.stock === 'film' ? '' : f.stock,
+    f.stock === 'film' ? '' : f.stock.replaceAll('-', ' '),
     f.count !== undefined && f.count !== 1 ? 'films' : 'film',
     f.lengthM === undefined ? '' : `of ${f.lengthM} metres`,
     f.pushStops ? `${f.pushStops > 0 ? 'pushed' : 'pulled'} ${Math.abs(f.pushStops)}` : '',
@@ -125,7 +125,12 @@ const phrases: Phrases = {
   'film-loaded': (m) => (m.now ? andNow('Film loaded.', m.now) : 'Film loaded.'),
   'film-already-loaded': () => 'The film is already loaded.',
   'film-loaded-no-run': () => 'Film loaded, and no run is under way. Say begin the run.',
-  'films-noted': (m) => sentences(`Noted: ${m.films.map(sayFilm).join(', and ')}.`, m.push ?? null),
+  'films-noted': (m) =>
+    sentences(
+      `Noted: ${m.films.map(sayFilm).join(', and ')}.`,
+      m.push ?? null,
+      m.warn !== undefined && reasons[m.warn.reason](m.warn.about),
+    ),
   'time-at-what': () => 'At how many degrees? Say, for example: how long do I develop at 38 degrees.',
   'time-at': sayTimeAt,
   duration: (m) =>
@@ -237,6 +242,8 @@ const phrases: Phrases = {
         : `The film has had: ${list(m.had.map((h) => `${h.bath.name} ${spokenDuration(h.seconds)}`))}.`,
       m.missing.length > 0 &&
         `${m.hung ? 'It never had' : 'Still to come'}: ${list(m.missing.map((b) => b.name))}.`,
+      m.light &&
+        'Light reached it: what is fogged stays fogged, the rest of it may be fine. Go on to the end.',
       m.off > 0 &&
         `Not all went as the sheet has it, ${m.off === 1 ? 'once' : `${m.off} times`}: ask what went wrong.`,
     );
@@ -424,6 +431,8 @@ const phrases: Phrases = {
     `${spokenVolume(m.volumeMl)} is not a tank I can believe. Expected 50 millilitres to 10 litres. How much is it?`,
   'tank-used': (m) =>
     `Tank ${m.tank} from here on. It takes ${spokenVolume(m.volumeMl)}${m.told ? '' : ', unless you say otherwise'}.${m.film ? ' Film is in it.' : ''}`,
+  'tank-size': (m) =>
+    `I know ${m.aside === 0 ? 'one tank' : 'tanks'} and no sizes to tell them by; this one takes ${spokenVolume(m.volumeMl)}. Say: the tank takes, and how much.`,
   'tank-busy': (m) => andNow(`Tank ${m.tank} is at work: finish its film first.`, m.now),
   'spill-open': (m) =>
     sentences(

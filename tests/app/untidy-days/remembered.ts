@@ -1,5 +1,16 @@
 import { type Day, goAhead, heldBack } from './play.js';
-import { bath, developed, inDeveloper, pour, toDeveloper, toFixer, water } from './usual.js';
+import {
+  bath,
+  begun,
+  cleared,
+  developed,
+  inDeveloper,
+  pour,
+  toBleach,
+  toDeveloper,
+  toFixer,
+  water,
+} from './usual.js';
 
 /** What was said of a bottle or the film is known where it matters, and the time in a bath decides what it did. */
 export const remembered: Day[] = [
@@ -90,6 +101,143 @@ export const remembered: Day[] = [
     lines: [
       ['I mixed the fixer when march was still cold', null, /noted/i],
       ['the stop bath was mixed in early january', /noted: .*(month|day)/i],
+    ],
+  },
+  {
+    name: 'a developer that was said to be brown is asked about once before it is poured',
+    lines: [
+      ['the developer has gone dark brown like coffee', /oxidised/],
+      ...toDeveloper,
+      ['pouring the developer in from bottle 2', [/warning: wait/i, /brown/], goAhead],
+      ['confirm', goAhead],
+      'developer in',
+      '+172s',
+      'developer back into bottle 2',
+      '+5s',
+      ['tank empty', /stop/, /brown/],
+    ],
+  },
+  {
+    name: 'labels that came off two bottles: those two are asked about, the others are not',
+    lines: [
+      ['the labels came off bottles 2 and 3', /which bottle is which/i],
+      ...begun,
+      ['pouring the prebath in from bottle 1', goAhead],
+      'prebath in',
+      '+12s',
+      'prebath back into bottle 1',
+      'tank empty',
+      ...water('+50s'),
+      ['pouring the developer in from bottle 2', [heldBack, /label/], goAhead],
+      'cancel',
+      'bottle 2 holds developer',
+      ['pouring the developer in from bottle 2', goAhead],
+    ],
+  },
+  {
+    name: 'what a wrong thermometer read is read again before the developer goes in',
+    lines: [
+      ...toDeveloper,
+      ['the thermometer reads two degrees too low', /ice/],
+      ['pouring the developer in from bottle 2', [heldBack, /read it again/i], goAhead],
+      'cancel',
+      'developer is 41.1',
+      ['pouring the developer in from bottle 2', goAhead],
+    ],
+  },
+  {
+    name: 'a film that jammed is not in the tank, whatever was said before',
+    lines: [
+      ...begun,
+      ['the film jammed on the reel, it is not in the tank yet', /dark/],
+      ['pouring the prebath in from bottle 1', [heldBack, /film/], goAhead],
+      'cancel',
+      ['the film is loaded', /loaded/i],
+      ['pouring the prebath in from bottle 1', goAhead],
+      'prebath in',
+      ['the film is not in the tank yet', null, /load the film/i],
+    ],
+  },
+  {
+    name: 'black-and-white film on a colour sheet: said when it is told, and before the developer',
+    lines: [
+      'start a run',
+      ['it is a black and white film', [/warning: /, /silver/]],
+      ...begun.slice(1),
+      ...cleared,
+      ['pouring the developer in from bottle 2', [heldBack, /silver/], goAhead],
+    ],
+  },
+  {
+    name: 'motion-picture film with its backing on a sheet that takes none off',
+    sheet: 'c41',
+    lines: [
+      ...['start a run', 'developer is 37.8', 'film is loaded'],
+      ['it is motion picture film', [/warning: /, /backing/]],
+      ['pouring the developer in from bottle 1', [heldBack, /backing/], goAhead],
+    ],
+  },
+  {
+    name: 'light that reached the film is remembered when it is asked about',
+    lines: [
+      ...inDeveloper,
+      '+40s',
+      ['the lid came off and light got in', /fogged/],
+      ['is the film ruined', [/developer/, /light reached it/i]],
+    ],
+  },
+  {
+    name: 'what went past the funnel is a spill of the bath in hand',
+    lines: [
+      ...toBleach,
+      ...pour('bleach', 4),
+      '+170s',
+      'returning the bleach to bottle 4',
+      ['about 30 ml went past the funnel onto the table', [/30 millilitres of bleach/, /wipe/i]],
+      'tank empty',
+      ["what's in bottle 4", /570/],
+    ],
+  },
+  {
+    name: 'replenisher in a bottle is more of its bath',
+    lines: [
+      ['I added 50 ml of replenisher to bottle 2', /50 millilitres|noted/i, heldBack],
+      ["what's in bottle 2", /650 millilitres of developer/, /do not use/i],
+    ],
+  },
+  {
+    name: 'the answer to whether the water is out',
+    lines: [
+      ...begun,
+      ...bath('prebath', 1, '+12s'),
+      'water in',
+      '+50s',
+      ['pouring the developer in from bottle 2', /water/i],
+      ['yes, the water is out', goAhead, heldBack],
+      ['developer is in', /3 minutes/],
+    ],
+  },
+  {
+    name: 'not the tank but the bucket was empty',
+    lines: [
+      ...inDeveloper,
+      '+30s',
+      'tank empty',
+      ['no, the tank is not empty, I meant the bucket', null, /next: the stop/i],
+      ['how long left', /left in all/],
+    ],
+  },
+  {
+    name: 'two tanks by their sizes',
+    lines: [
+      ['I am using the one litre tank today', /1 litre/],
+      'use tank 2',
+      ['the tank takes 500 ml', /500/],
+      ['use the big tank', [/tank 1/i, /1 litre/]],
+      ['I take the small tank', [/tank 2/i, /500/]],
+      'use tank 3',
+      ['the tank takes 300 ml', /300/],
+      ['use the big tank', /question: /],
     ],
   },
 ];

@@ -1,0 +1,58 @@
+import type { BottleDoubt } from '../world/records.js';
+import { type LiquidId, vesselKey } from '../world/vessel.js';
+import { bottlesFor } from '../world/vessels.js';
+import type { IntentOf } from './intent.js';
+import type { Turn } from './turn.js';
+
+type Remark = IntentOf<'ask-advice'>;
+
+/** What a remark that is answered with advice says of the sink as well, by its topic: it stands where it matters. */
+const told: Readonly<Record<string, (turn: Turn, said: Remark) => void>> = {
+  'developer-brown': against('oxidised', 'developer'),
+  'labels-lost': against('label-lost'),
+  thermometer: misread,
+  'film-jammed': filmOut,
+  'light-got-in': (turn) => turn.deviate(lightReached),
+  'no-agitation': (turn) => turn.fact({ type: 'note', ...turn.runId, text: 'an agitation was left out' }),
+};
+
+export const lightReached = 'light reached the film';
+
+/** The answer itself is given already. */
+export function remarked(turn: Turn, said: Remark) {
+  told[said.topic]?.(turn, said);
+  turn.did();
+}
+
+/** Whether a remark on this topic says anything of the sink. */
+export const tellsSomething = (topic: string): boolean => Object.hasOwn(told, topic);
+
+/** Of the bottles that were named, of those of the bath, or of all: it is asked about once before it is poured. */
+function against(doubt: BottleDoubt, usual?: LiquidId) {
+  return (turn: Turn, { liquid = usual, bottle, other }: Remark) => {
+    const named = [bottle, other].filter((n) => n !== undefined);
+    const standing =
+      liquid === undefined ? Object.keys(turn.world.bottles).map(Number) : bottlesFor(turn.world, liquid);
+    for (const number of named.length > 0 ? named : standing)
+      turn.fact({ type: 'bottle-doubted', bottle: number, doubt });
+  };
+}
+
+/** What a wrong thermometer read is in doubt until it is read again. */
+function misread(turn: Turn) {
+  for (const number of Object.keys(turn.world.bottles).map(Number)) {
+    const vessel = { kind: 'bottle', number } as const;
+    const liquid = turn.world.bottles[number]?.liquid;
+    const reading = turn.world.readings[vesselKey(vessel)] ?? turn.world.readings[`liquid:${liquid}`];
+    if (reading) turn.fact({ type: 'reading-doubted', vessel, tempC: reading.tempC });
+  }
+}
+
+/** The film is not in the tank after all; once a bath has touched it, it is. */
+export function filmOut(turn: Turn) {
+  const { film, tank } = turn.world;
+  if (!film.loaded || tank.bath || film.history.length > 0) return;
+  turn.send({ type: 'WITHDRAWN' });
+  turn.send({ type: 'UNLOADED' });
+  turn.fact({ type: 'film-out', ...turn.runId });
+}
