@@ -368,7 +368,8 @@ function fill(
   const wantedMl = move.volumeMl ?? turn.tankMl;
   const volumeMl = held > 0 ? Math.min(held, wantedMl) : wantedMl;
   const role = roleOf(turn.sheet, move.liquid) ?? 'water';
-  const step = stepsOf(turn.sheet).find((s) => s.id === how.stepId);
+  // out of its turn it has its time to do all the same
+  const step = stepsOf(turn.sheet).find((s) => s.id === how.stepId) ?? stepFor(turn.sheet, move.liquid);
   const run = turn.world.run;
   const time = stepTime(turn.view, move.liquid, move.from);
   if (how.stepId !== null && run !== null) {

@@ -107,7 +107,9 @@ export class Day {
   /** Misheard, asked about, and left at that: nothing is known of how warm it is. */
   #leaveInDoubt() {
     const { aimC } = this.process.developer;
-    if (!/confirm/i.test(this.#say(`developer is at ${(aimC - 13).toFixed(1)}`))) return;
+    const oddC = aimC - 13;
+    // the first reading of all is believed
+    if (!/confirm/i.test(this.#say(`developer is at ${oddC.toFixed(1)}`))) return this.oracle.read(oddC);
     this.slips++;
     if (goAhead.test(this.#say(`pouring the developer from bottle ${this.#home('developer')}`)))
       this.#fault('cleared a developer whose reading was asked about and never confirmed');
@@ -229,7 +231,7 @@ export class Day {
   #developedAlike(withinS: number) {
     const really = this.oracle.film.developedS;
     const taken = this.sink.state.world.film.developedS;
-    if (Math.abs(really - taken) > withinS + 0.07 * really)
+    if (!this.oracle.film.lost && Math.abs(really - taken) > withinS + 0.07 * really)
       this.#fault(`developed like ${Math.round(really)} s at the aim, taken for ${Math.round(taken)} s`);
   }
   /** What the film is believed to have been in, and for how long, is what it was in. */
@@ -372,7 +374,9 @@ export class Day {
   }
   /** Emptied before its time, and the word for the next bath comes when the tank has run empty. */
   #drainEarly(bath: Bath) {
-    if (/confirm/i.test(this.#say('drain now'))) this.#say('confirm');
+    const answer = this.#say('drain now');
+    if (/nobody has said/i.test(answer)) return;
+    if (/confirm/i.test(answer)) this.#say('confirm');
     const text = this.#waitFor(/call: .*tank empty\?/i, 25);
     if (bath === 'developer' && !/tank empty\?/i.test(text))
       this.#fault('drained early, and no word when the next bath goes in');
@@ -381,6 +385,7 @@ export class Day {
     const { oracle } = this;
     const home = this.#home(bath);
     const doneS = bath === 'developer' ? oracle.film.developedS : null;
+    const spoilt = oracle.tank.taints.size > 0 || oracle.foreign(oracle.tank, bath) > 0.01;
     let text = '';
     const early = bath === 'developer' && oracle.stayS < 100 && oracle.film.developedS < 100;
     if (early && this.#chance(0.6)) this.#drainEarly(bath);
@@ -429,21 +434,29 @@ export class Day {
           }
         }
         if (why !== null) {
-          this.#say('cancel');
-          oracle.drain('sink');
-          this.#say(`pouring the ${bath} down the drain`);
-          this.#say('confirm');
-          this.#say('tank empty');
+          this.#throwOut(bath);
           return;
         }
         text += this.#say('confirm');
+        if (/yes is not enough/i.test(text)) {
+          this.#throwOut(bath);
+          return;
+        }
       }
       this.#say(`+${this.#drainS}s`);
       oracle.drain(home);
     }
     text += this.#say('tank empty');
-    if (doneS !== null) this.#aboutDevelopment(doneS, text);
+    // what a spoilt developer has done is nothing to reckon with
+    if (doneS !== null && !spoilt) this.#aboutDevelopment(doneS, text);
     if (doneS !== null) this.#developedAlike(this.kind === 'lazy' ? 20 : 8);
+  }
+  #throwOut(bath: Bath) {
+    this.#say('cancel');
+    this.oracle.drain('sink');
+    this.#say(`pouring the ${bath} down the drain`);
+    this.#say('confirm');
+    this.#say('tank empty');
   }
   /** Much too little or too much development is no secret. */
   #aboutDevelopment(doneS: number, said: string) {

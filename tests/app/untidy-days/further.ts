@@ -193,4 +193,21 @@ export const further: Day[] = [
       ['where are we', /next: the developer/i],
     ],
   },
+  {
+    name: 'half a minute of bleach out of its turn is no bleaching',
+    sheet: 'c41',
+    lines: [
+      'start a run',
+      'film is loaded',
+      'developer in',
+      '+60s',
+      'developer back into bottle 1',
+      'confirm',
+      ['tank empty', /too short/i],
+      ['bleach in', /get it out/i],
+      '+36s',
+      'bleach back into bottle 2',
+      ['tank empty', /next: .*bleach/i, /next: wash after the bleach/i],
+    ],
+  },
 ];
