@@ -5,11 +5,10 @@ import type { Reader, Reading, SphinxModels } from './hmm/sphinx.js';
 
 /**
  * How much of the sound is replaced by what the denoiser makes of it: it takes a little of the voice along, and what is left of
- * the noise hides that. The network looks for words in one mixture, the hidden Markov models read another and are asked of a
- * third how well words fit. Chosen on the 310 strangers' commands; the first also on commands in water at 0 dB.
+ * the noise hides that. The words are looked for in one mixture; how well words fit is asked of a cleaner one. Chosen on the
+ * 310 strangers' commands.
  */
-const HEARD_CLEAN = 0.65;
-const READ_CLEAN = 0.5;
+const HEARD_CLEAN = 0.5;
 const FITTED_CLEAN = 0.85;
 
 /** One voice model listens to the sound as it came, one to the cleaner mixture. */
@@ -85,14 +84,9 @@ export class Ongoing {
     return this.voice(length) ?? { from: 0, to: length };
   }
 
-  /** The sound for the network to find words in. */
+  /** The sound to find words in. */
   part({ from, to }: Span): Float32Array {
     return this.mixed(HEARD_CLEAN, from, to);
-  }
-
-  /** The sound that the hidden Markov models read. */
-  noisierPart({ from, to }: Span): Float32Array {
-    return this.mixed(READ_CLEAN, from, to);
   }
 
   /** The sound to ask how well words fit. */
@@ -135,7 +129,7 @@ export class Ongoing {
       this.reader = this.hmm.begin();
       this.readFrom = from;
     }
-    this.reader?.push(this.mixed(READ_CLEAN, from + (this.reader?.length ?? 0), to));
+    this.reader?.push(this.mixed(HEARD_CLEAN, from + (this.reader?.length ?? 0), to));
   }
 
   private makeRoom(samples: number): void {

@@ -304,12 +304,12 @@ class JointRecogniser implements OpenRecogniser {
   private async examined(ongoing: Ongoing, span: Span): Promise<Examined> {
     const began = performance.now();
     if (this.grammar === null) return { examination: nothing('', began), heard: null };
-    const posteriors = await this.posteriors(ongoing.part(span), this.decoder.floor);
+    const pcm = ongoing.part(span);
+    const posteriors = await this.posteriors(pcm, this.decoder.floor);
     const networkDone = performance.now();
     const found = this.found(posteriors, this.grammar);
     const searchDone = performance.now();
     const read = (): Reading | null => ongoing.reading(span);
-    const pcm = ongoing.noisierPart(span);
     const cleaner = ongoing.cleanerPart(span);
     const free = freePathOf(posteriors);
     const background = this.backgroundLogScore(posteriors);
