@@ -237,7 +237,7 @@ export const remembered: Day[] = [
       ['I take the small tank', [/tank 2/i, /500/]],
       'use tank 3',
       ['the tank takes 300 ml', /300/],
-      ['use the big tank', /question: /],
+      ['use the big tank', /no sizes/],
     ],
   },
 ];
