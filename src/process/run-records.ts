@@ -170,7 +170,7 @@ export function useTank(turn: Turn, said: IntentOf<'use-tank'>) {
   const { tank, tankKey, tanksAside } = turn.world;
   const key = said.size ? bySize(turn, said.size) : String(said.tank ?? tankKey);
   if (key === null)
-    return turn.say('question', {
+    return turn.say('answer', {
       id: 'tank-size',
       volumeMl: turn.tankMl,
       aside: Object.keys(tanksAside).length,
