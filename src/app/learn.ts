@@ -3,7 +3,7 @@ import { join } from 'node:path';
 import { loadGrammars } from '../language/load.js';
 import { nameOf, packLearnt } from '../language/open/packed.js';
 import { dice, learn } from '../language/open/understand.js';
-import { readMoments, readSaid, readWordings } from '../language/records.js';
+import { readSaid, readWordings } from '../language/records.js';
 import { learnWords } from '../language/spoken/text.js';
 import { lexiconFiles, modelsDir, vocabularyFile } from '../speech/installed.js';
 import { readTokens } from '../speech/recogniser/acoustics/network.js';
@@ -26,7 +26,7 @@ const said = readdirSync(saidDir)
   .map((f) => readFileSync(join(saidDir, f), 'utf8'))
   .join('\n');
 const wordings = readWordings(readFileSync(wordingsFile, 'utf8'));
-const learnt = learn(loaded.grammars, wordings, readSaid(said), readMoments(said));
+const learnt = learn(loaded.grammars, wordings, readSaid(said));
 writeFileSync(learntFile, packLearnt(learnt, nameOf(texts)));
 
 const model = learnWords(loaded.grammars, wordings, readSaid(said), dice(7));

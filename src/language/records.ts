@@ -170,32 +170,20 @@ export function readWordings(text: string): Wordings {
 /** Sentences of people who had not seen the grammars, by the record that is meant. */
 export type Said = ReadonlyMap<string, readonly string[]>;
 
-/** How often they said each in each moment, by the record and the moment's name. */
-export type Moments = ReadonlyMap<string, ReadonlyMap<string, number>>;
-
-/** Reads where they said them: the third column is the name of the moment, where it is known. */
-export function readMoments(text: string): Moments {
-  const found = new Map<string, Map<string, number>>();
-  for (const line of text.split('\n')) {
-    const [meaning = '', , moment = ''] = line.split('\t');
-    if (moment === '') continue;
-    const counts = found.get(idOf(meaning)) ?? new Map<string, number>();
-    found.set(idOf(meaning), counts.set(moment, (counts.get(moment) ?? 0) + 1));
-  }
-  return found;
-}
-
 /** Reads sentences: `grammar.rule TAB words`; `nothing` is what must do nothing. */
 export function readSaid(text: string): Said {
   const found = new Map<string, string[]>();
   for (const line of text.split('\n')) {
     const [meaning = '', words = ''] = line.split('\t');
-    if (meaning === '' || words.trim() === '') continue;
+    if (meaning === '' || words.trim() === '' || isOfTwo(meaning)) continue;
     const id = idOf(meaning);
     found.set(id, [...(found.get(id) ?? []), words.trim()]);
   }
   return found;
 }
+
+/** "grammar.rule+grammar.rule": two commands in one sentence teach the encoder alone. */
+const isOfTwo = (meaning: string): boolean => meaning.includes('+');
 
 /** The record of what must do nothing. */
 const NOTHING = `${PACKAGE}.elsewhere.other`;

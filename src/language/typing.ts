@@ -64,7 +64,13 @@ function readTyped(line: string, now: Moment, grammars: Grammars): Interpretatio
   const open = openFor(grammars);
   const words = plain.split(' ').filter(Boolean);
   const strange = words.filter((w) => !open.words.has(w) && !longForm(w) && !w.endsWith("n't"));
-  const told = asked ? () => undefined : toldAtSink(plain, now.situations, grammars);
+  const sinkTold = asked ? () => undefined : toldAtSink(plain, now.situations, grammars);
+  const told: typeof sinkTold = (patterns) => {
+    const meant = sinkTold(patterns);
+    // what the words alone take for a spill may be told of something else
+    const spilled = meant?.kind === 'understood' && meant.intent.type === 'spill';
+    return spilled && open.plausible(words, now, ...MATTERS, 'lost') < LEAST_PLAUSIBLE ? undefined : meant;
+  };
   const acts = open.mayAct(words);
   if (words.some((w) => w === 'override' || w === 'anyway'))
     return exact(said, [...now.situations, 'challenged'], grammars) ?? sayTheWords;
@@ -76,7 +82,7 @@ function readTyped(line: string, now: Moment, grammars: Grammars): Interpretatio
     named(exact(said, now.situations, grammars), words, grammars) ??
     named(exact(bare, now.situations, grammars), words, grammars) ??
     (acts ? told(TOLD_LAST) : undefined) ??
-    matterMeant(plain, grammars) ??
+    matterMeant(plain, now, grammars) ??
     (strange.length > 0 ? mended(bare, now, asked, strange.every(open.isEnglish), grammars) : undefined) ??
     openly(line, plain, asked, now, grammars) ??
     nothing(said, now.situations, grammars)
@@ -97,6 +103,8 @@ function withMore(line: string, now: Moment, grammars: Grammars): Interpretation
   if (meant?.kind !== 'understood') return undefined;
   const { intent } = meant;
   if (intent.type !== 'pour-in' && intent.type !== 'bath-in') return undefined;
+  // "developer now at 40.8" tells how warm it is, and of no pour
+  if (!/\b(?:in|into|pour\w*|add\w*|tip\w*|go(?:es|ing))\b/.test(normaliseTyped(deed ?? ''))) return undefined;
   const value = Number(number);
   if (unit !== undefined && /^m|^cc/i.test(unit)) {
     if (intent.type !== 'bath-in' || value <= 0) return undefined;
@@ -133,14 +141,16 @@ function named(
 }
 
 /** Things that meet, where the open understanding does not take it for something else altogether. */
-function matterMeant(plain: string, grammars: Grammars): Interpretation | undefined {
+function matterMeant(plain: string, now: Moment, grammars: Grammars): Interpretation | undefined {
   const meant = aboutMatter(plain, grammars);
   if (meant?.kind !== 'understood') return undefined;
   const { intent } = meant;
   // how much of this that can take is asked in so many words
   if (intent.type === 'what-if' && intent.untilSpoiled) return meant;
   const words = plain.split(' ');
-  return openFor(grammars).plausible(words, ...MATTERS, intent.type) >= LEAST_PLAUSIBLE ? meant : undefined;
+  return openFor(grammars).plausible(words, now, ...MATTERS, intent.type) >= LEAST_PLAUSIBLE
+    ? meant
+    : undefined;
 }
 const LEAST_PLAUSIBLE = 0.2;
 /** What is said where things meet, get out or get on somebody. */
@@ -256,7 +266,11 @@ function inClauses(line: string, now: Moment, grammars: Grammars): Interpretatio
     return exact(clause, now.situations, grammars) ?? open.understand(clause, now, false);
   });
   const understood = meant.flatMap((m) =>
-    m?.kind === 'understood' && !WHOLE_ONLY.has(m.intent.type) && (!m.outOfPlace || !isDeed(m.intent))
+    m?.kind === 'understood' &&
+    !WHOLE_ONLY.has(m.intent.type) &&
+    (!m.outOfPlace || !isDeed(m.intent)) &&
+    // a bottle's number is no pour of its own
+    !(POURS.has(m.intent.type) && open.isBare(m.words.split(' ')))
       ? [m]
       : [],
   );
@@ -309,13 +323,14 @@ function inClauses(line: string, now: Moment, grammars: Grammars): Interpretatio
       !(m?.kind === 'understood' && understood.includes(m)) && open.mentions(normaliseTyped(c).split(' '))
     );
   });
-  const share = Math.max(...deeds.map((d) => open.plausible(words.split(' '), d.intent.type)));
+  const share = Math.max(...deeds.map((d) => open.plausible(words.split(' '), now, d.intent.type)));
   if (
     deed &&
     !other &&
     !isVague(deed.intent) &&
-    (all ||
-      (!more && deed.words.includes(' ') && !open.isBare(deed.words.split(' ')) && share >= LEAST_SHARE.done))
+    (all
+      ? share >= LEAST_SHARE.whole
+      : !more && deed.words.includes(' ') && !open.isBare(deed.words.split(' ')) && share >= LEAST_SHARE.done)
   )
     return { ...deed, words };
   if (share < LEAST_SHARE.asked) return undefined;
@@ -344,7 +359,7 @@ const ALWAYS_POSSIBLE = new Set<Intent['type']>([
 ]);
 
 /** How likely the whole sentence must be what one clause of it says, for that to be done and to be asked about. */
-const LEAST_SHARE = { done: 0.3, asked: 0.05 };
+const LEAST_SHARE = { done: 0.3, whole: 0.25, asked: 0.05 };
 
 const MOST_CLAUSES = 5;
 /** "and" between numbers joins them. */

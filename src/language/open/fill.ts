@@ -1,3 +1,4 @@
+import type { Moment } from '../../process/desk.js';
 import type { Intent } from '../../process/intent.js';
 import { asIntent, fieldsOf } from '../meaning/schema.js';
 import type { Fields, Value } from '../meaning/tags.js';
@@ -30,6 +31,8 @@ const DESTINED = new Set<string>([
   'pour-away',
   'contaminated',
 ]);
+/** Of these a small number is a bottle. */
+const BY_NUMBER = new Set<string>(['pour-in', 'pour-back', 'part', 'poured', 'bottle-holds']);
 /** Before what was wrong. */
 const WRONG = new Set(['not', 'of', 'than']);
 const INTO = new Set(['in', 'into', 'to', 'back', 'onto']);
@@ -57,10 +60,19 @@ export function fill(
   record: CommandRecord,
   said: Spotted,
   recipeIn: RecipeIn,
-  due: readonly Intent[] = [],
+  { due, situations }: Moment,
 ): Filled | undefined {
   const wanted = due.find((d) => d.type === record.intent || d.type === ANSWERED[record.intent]);
   if (wanted) said = asExpected(said, wanted);
+  // away from the scale a small number that is put right is a bottle's
+  if (record.intent === 'correct' && !situations.includes('mixing') && !situations.includes('spill'))
+    said = {
+      ...said,
+      slots: said.slots.map((s) => (isSmall(s) && !TIMED.test(said.words.join(' ')) ? asNamed(s) : s)),
+    };
+  // a bath that was left out is told of by its name
+  if (record.fixed.topic === 'left-out' && said.slots.some((s) => s.token === '_liquid'))
+    record = { ...record, intent: 'left-out', fixed: {} };
   for (const intent of [record.intent, ...(NEAREST[record.intent as Intent['type']] ?? [])]) {
     const found = filled({ ...record, intent }, said, recipeIn);
     if (found) return found;
@@ -131,6 +143,11 @@ const isOneNumber = (words: readonly string[]): boolean => {
   const value = wordsToNumber(words.join(' '));
   return value !== undefined && value < 100;
 };
+
+const MOST_BOTTLES = 12;
+const isSmall = ({ token, fields: { value } }: Slot): boolean =>
+  token === '_num' && Number.isInteger(value) && between(value, 1, MOST_BOTTLES);
+const TIMED = /\b(?:seconds?|minutes?|ago|rolls?|films?|degrees?)\b/;
 
 /** A number by itself names a bottle where one is asked for. */
 const asNamed = (slot: Slot): Slot =>
@@ -222,7 +239,12 @@ function valueFor(
     const bare = num(
       1,
       20,
-      (s) => (INTO.has(before(s)) || FROM.has(before(s)) || before(s) === 'number') && where(s),
+      (s) =>
+        (INTO.has(before(s)) ||
+          FROM.has(before(s)) ||
+          before(s) === 'number' ||
+          (BY_NUMBER.has(record.intent) && isSmall(s))) &&
+        where(s),
     );
     return asBottle(bare);
   };
@@ -255,7 +277,11 @@ function valueFor(
       return recipeIn(words);
     }
     case 'from':
-      return bottle(afterFrom) ?? vessel('jug', 'tap', ...(record.intent === 'pour-away' ? ['tank'] : []));
+      // what is poured in goes into the tank: a bottle is where it comes from
+      return (
+        bottle(record.intent === 'pour-in' ? undefined : afterFrom) ??
+        vessel('jug', 'tap', ...(record.intent === 'pour-away' ? ['tank'] : []))
+      );
     case 'to':
       return (
         bottle((s) => !FROM.has(before(s))) ??
@@ -285,7 +311,9 @@ function valueFor(
     case 'volumeMl':
       return (
         take(of('_volume'), 'volumeMl') ??
-        (['mix-start', 'mix-plan', 'made-up', 'spill', 'correct', 'tank-takes'].includes(record.intent)
+        (['mix-start', 'mix-plan', 'made-up', 'spill', 'correct', 'tank-takes', 'bottle-holds'].includes(
+          record.intent,
+        )
           ? num(record.intent === 'correct' ? 1e9 : 50, 5000)
           : undefined)
       );

@@ -1,7 +1,7 @@
 import type { Learnt } from './understand.js';
 
 /** What was learnt, as text for a file: the weights in base 64, everything else as it is. */
-export function packLearnt({ model, own, taught, moments }: Learnt, from: string): string {
+export function packLearnt({ model, own, taught }: Learnt, from: string): string {
   return JSON.stringify({
     from,
     classes: model.classes,
@@ -12,7 +12,6 @@ export function packLearnt({ model, own, taught, moments }: Learnt, from: string
     step: model.step,
     own: [...own].map(([id, words]) => [id, [...words].join(' ')]),
     taught: [...taught],
-    moments: [...moments].map(([id, counts]) => [id, [...counts]]),
   });
 }
 
@@ -28,7 +27,6 @@ export function unpackLearnt(text: string, from: string): Learnt | null {
     step: number;
     own: [string, string][];
     taught: [string, string[]][];
-    moments: [string, [string, number][]][];
   };
   if (p.from !== from) return null;
   return {
@@ -42,7 +40,6 @@ export function unpackLearnt(text: string, from: string): Learnt | null {
     },
     own: new Map(p.own.map(([id, words]) => [id, new Set(words.split(' '))])),
     taught: new Map(p.taught),
-    moments: new Map(p.moments.map(([id, counts]) => [id, new Map(counts)])),
   };
 }
 

@@ -79,7 +79,9 @@ const AFTER_A_BATH = new Set(
 );
 /** "this one" is no number, nor is "the next one" */
 const BEFORE_A_PRONOUN = new Set(
-  'this that the next wrong right other which another last first second third each every no any'.split(' '),
+  'this that the own next wrong right other which another last first second third each every no any'.split(
+    ' ',
+  ),
 );
 
 type Spotter = (words: readonly string[]) => Spotted;

@@ -5,22 +5,16 @@ import { compileGrammar } from '../jsgf/compile.js';
 import { type Catalogue, english } from '../languages/english.js';
 import { type Grammars, PACKAGE } from '../load.js';
 import { intentKey } from '../meaning/meanings.js';
+import { asIntent } from '../meaning/schema.js';
 import { runTags } from '../meaning/tags.js';
 import { isDeed, isGuarded, POURS } from '../meaning/weight.js';
-import {
-  type CommandRecord,
-  commandRecords,
-  lessonsOf,
-  type Moments,
-  type Said,
-  type Wordings,
-} from '../records.js';
+import { type CommandRecord, commandRecords, lessonsOf, type Said, type Wordings } from '../records.js';
 import { longForm, normaliseTyped } from '../typed.js';
 import { tagPaths } from '../walk.js';
 import type { Encoder } from './encoder.js';
 import { amountOf, fill } from './fill.js';
 import { classify, type Model, train } from './model.js';
-import { evidence, momentName } from './moments.js';
+import { momentName } from './moments.js';
 import { type Slot, type Spotted, slotSpotter } from './slots.js';
 
 /** Understands sentences that no grammar has, from what the grammars' commands have in common. */
@@ -32,7 +26,7 @@ export interface OpenUnderstanding {
   /** whether a word is English, though no command was taught with it */
   isEnglish(word: string): boolean;
   /** how likely a meaning of these kinds is, whatever its values */
-  plausible(words: readonly string[], ...types: readonly Intent['type'][]): number;
+  plausible(words: readonly string[], now: Moment, ...types: readonly Intent['type'][]): number;
   /** whether a sentence is an amount or a name and nothing else */
   isBare(words: readonly string[]): boolean;
   /** whether anything in a sentence speaks of what stands at a sink */
@@ -42,39 +36,33 @@ export interface OpenUnderstanding {
 }
 
 /**
- * How likely a meaning must be: to do a deed, to answer, and to be asked about; and how likely nothing of ours is meant
- * where no deed is done, where what is negated or doubted is not asked about, where nothing is asked, and nothing answered.
+ * What each outcome costs; what costs least on the average is done. A question costs less when what is meant is among its
+ * choices, and more when nobody spoke to us.
  */
-const SURE = {
-  deed: 0.7,
-  elsewhere: 0.85,
-  talk: 0.5,
-  hurt: 0.4,
-  ask: 0.08,
-  certain: 0.9,
-  addressed: 0.05,
-  unaddressed: 0.2,
-  forbidden: 0.1,
-  unasked: 0.5,
-  nothing: 0.6,
-};
-/** It must be this many times likelier than the next; and what is asked about, at least one so many times as likely as the first. */
-const MARGIN = { deed: 5, talk: 2, ask: 8 };
+const COST = { act: 6, pour: 4, answer: 2, ask: 1, meant: 0.5, disturb: 1.2, silence: 2 };
+/** How likely somebody is hurt, for that to go before all else; and nothing of ours, for what is negated or doubted not to be asked about. */
+const SURE = { hurt: 0.4, forbidden: 0.1, nothing: 0.6 };
+/** A meaning as likely as this is worth a choice of its own. */
+const LEAST_ASKED = 0.06;
+const CERTAIN = 0.9;
 const MOST_ASKED = 3;
-/** What each slot without a place in the intent, and a command out of its situation, take off the log probability. */
-const LEFT_OVER = 2.5;
-const OUT_OF_PLACE = 2.2;
-/** What a command of the present situation has over one that is always open. */
-const FOREMOST = 1;
-/** What a command has over others that is due, one whose amount is nearly what is due, and what another answer than the due one lacks. */
-const DUE = { kind: 1, amount: 2.5, other: 1.5 };
-/** What is left of a meaning whose value was not heard: it may be meant, and said in words that are not known. */
-const UNFILLED = 0.5;
-/** What a sentence that was taught word for word adds. */
-const TAUGHT = 4;
+/**
+ * What each kind of evidence counts for, in log probability, as sentences of writers that were kept back weigh it: the two
+ * judges, a command that is said in other situations, one that is due and one whose amount is nearly what is due, what is not
+ * for us, and a meaning whose value was not heard. What the grammars have word for word is as good as said.
+ */
+const WEIGHT = {
+  encoder: 0.74,
+  words: 0.31,
+  taught: 4,
+  outOfPlace: -2.1,
+  dueKind: 0.77,
+  dueAmount: 1.6,
+  nothing: 0.35,
+  unfilled: -0.2,
+  leftOver: -0.7,
+};
 const MOST_CONSIDERED = 12;
-/** How far each of the two judges is trusted; at this the shares are true to what comes out right. */
-const TRUST = 0.7;
 const MOST_RECENT = 16;
 /** No meaning is less likely than this to either judge. */
 const LEAST_P = 1e-6;
@@ -106,10 +94,8 @@ export interface Learnt {
   model: Model;
   /** the words that each command was taught with, by its id */
   own: ReadonlyMap<string, ReadonlySet<string>>;
-  /** whole sentences → the commands that were taught them */
+  /** whole sentences of the grammars and wordings → their commands */
   taught: ReadonlyMap<string, readonly string[]>;
-  /** how often each was said in each moment */
-  moments: Moments;
   /** knows English beyond the commands */
   encoder?: Encoder;
 }
@@ -118,7 +104,6 @@ export function learn(
   grammars: Grammars,
   wordings: Wordings = new Map(),
   said: Said = new Map(),
-  moments: Moments = new Map(),
   language: Catalogue = english,
 ): Learnt {
   const random = dice(20_260_101);
@@ -148,19 +133,18 @@ export function learn(
   const ownOf = new Map(own);
   for (const { words, label } of worded) for (const w of words) ownOf.get(label)?.add(w);
   const taught = new Map<string, string[]>();
-  for (const { words, label } of examples) {
+  for (const { words, label } of worded) {
     const key = words.join(' ');
     taught.set(key, [...(taught.get(key) ?? []), label]);
   }
-  return { model: train(examples, random), own: ownOf, taught, moments };
+  return { model: train(examples, random), own: ownOf, taught };
 }
 
 export function openUnderstanding(
   grammars: Grammars,
-  { model, own, taught, moments, encoder }: Learnt,
+  { model, own, taught, encoder }: Learnt,
   language: Catalogue = english,
 ): OpenUnderstanding {
-  const saidThere = evidence(moments);
   const records = new Map(commandRecords(grammars).map((r) => [r.id, r]));
   const spot = slotSpotter(grammars);
   const recipes = compileGrammar(grammars.parsed.get(`${PACKAGE}.recipes`) ?? '', (n) =>
@@ -190,8 +174,9 @@ export function openUnderstanding(
     // what says the same more or less exactly is no rival
     const onSomebody = best.intent.type === 'spill' && best.intent.place !== undefined;
     const same = (f: Found): boolean =>
-      agree(f.intent, best.intent) || (onSomebody && f.intent.type === 'hurt');
-    const second = found.find((f) => !same(f));
+      agree(f.intent, best.intent) ||
+      (onSomebody && f.intent.type === 'hurt') ||
+      isOneBottle(f.intent, best.intent);
     const text = line.join(' ');
     const understood = ({ record, intent }: Found): Interpretation => {
       const here = openNow(record, situations);
@@ -214,7 +199,7 @@ export function openUnderstanding(
       if (!isDeed(f.intent)) return false;
       const doubled = long.includes('yes') && (long.includes('no') || long.includes('not'));
       const mine = own.get(f.record.id) ?? new Set<string>();
-      const certain = !isGuarded(f.intent) && p >= SURE.certain && nothing < SURE.addressed;
+      const certain = !isGuarded(f.intent) && p >= CERTAIN;
       return (
         doubled || blocked(said.words.join(' '), long.join(' '), f.intent, mine, asked, certain, language)
       );
@@ -222,35 +207,17 @@ export function openUnderstanding(
     const deed = isDeed(intent);
     // a word that no command was taught with may change what is meant
     const strange = isGuarded(intent) && all.some((t) => !t.startsWith('_') && !words.has(t));
-    const clear = (least: number, margin: number): boolean =>
-      p >= least &&
-      p >= margin * (second?.p ?? 0) &&
-      (best.left.length === 0 || (!deed && p >= SURE.certain));
-    const here = openNow(best.record, situations);
-    const taughtAlone = taught.get(said.tokens.join(' '))?.join() === best.record.id;
-    if (!deed && clear(SURE.talk, MARGIN.talk)) return understood(best);
-    if (
-      deed &&
-      clear(
-        here || POURS.has(intent.type) ? SURE.deed : SURE.elsewhere,
-        taughtAlone ? MARGIN.talk : MARGIN.deed,
-      ) &&
-      nothing < SURE.unaddressed &&
-      !strange &&
-      !forbids(best)
-    )
-      return understood(best);
-    const rivals = found.filter((f) => f.p >= SURE.ask && f.p * MARGIN.ask >= p && f.left.length < 2);
-    // a question of which no other comes near does no harm when it is answered in vain
-    if (!deed && rivals.length === 1 && best.left.length === 0 && nothing < SURE.unaddressed)
-      return understood(best);
-    if (rivals.length === 0 || nothing >= (rivals.some(forbids) ? SURE.forbidden : SURE.unasked))
+    // the guard judges what is poured
+    const done = (POURS.has(intent.type) ? COST.pour : deed ? COST.act : COST.answer) * (1 - p);
+    const choices = found.filter((f) => f.p >= LEAST_ASKED && f.left.length < 2).slice(0, MOST_ASKED);
+    const among = choices.reduce((sum, f) => sum + f.p, 0);
+    const ask = COST.ask - COST.meant * among + COST.disturb * nothing;
+    const silence = COST.silence * (1 - nothing);
+    const mayDo = best.left.length === 0 && !(deed && (strange || forbids(best)));
+    if (mayDo && done <= Math.min(ask, silence)) return understood(best);
+    if (choices.length === 0 || silence < ask || (nothing >= SURE.forbidden && choices.some(forbids)))
       return undefined;
-    return {
-      kind: 'unsure',
-      candidates: rivals.slice(0, MOST_ASKED).map((r) => r.intent),
-      words: text,
-    };
+    return { kind: 'unsure', candidates: choices.map((f) => f.intent), words: text };
   };
 
   interface Found {
@@ -264,28 +231,44 @@ export function openUnderstanding(
   function ranked(said: Spotted, now: Moment): { found: Found[]; nothing: number } {
     const { situations, due } = now;
     const moment = momentName(now);
-    const p = judged(said);
     const lesson = taught.get(said.tokens.join(' '));
     const bareSlots = said.tokens.every((t) => t.startsWith('_'));
-    for (const id of lesson ?? []) {
-      const c = model.classes.indexOf(id);
-      const record = records.get(id);
-      const here = record && openNow(record, situations);
-      p[c] = (p[c] ?? 0) + (here || lesson?.length === 1 ? TAUGHT : TAUGHT / 8);
-    }
-    const order = [...p.keys()].sort((a, b) => (p[b] ?? 0) - (p[a] ?? 0)).slice(0, MOST_CONSIDERED);
+    const [meant, worded] = [byEncoder(said, moment), classify(model, said.tokens)];
+    const shares = model.classes.map((id, c) => {
+      const said = Math.log((worded[c] ?? 0) + LEAST_P);
+      // what the encoder was not trained on, the words judge alone
+      const e = meant?.[encoderClass[c] ?? -1];
+      const read = WEIGHT.words * said + WEIGHT.encoder * (e === undefined ? said : Math.log(e + LEAST_P));
+      return lesson?.includes(id) ? read + WEIGHT.taught / lesson.length : read;
+    });
+    const order = [...shares.keys()]
+      .sort((a, b) => (shares[b] ?? 0) - (shares[a] ?? 0))
+      .slice(0, MOST_CONSIDERED);
     let [nothing, rest] = [0, 0];
+    const top = shares[order[0] ?? 0] ?? 0;
     const found = order.flatMap((c): Found[] => {
       const record = records.get(model.classes[c] ?? '');
       // the words that override are said whole or not at all
       if (!record || record.intent === 'override') return [];
       const here = openNow(record, situations);
-      const foremost = situations.some((s) => s !== 'anytime' && record.situations.includes(s));
-      const filled = fill(record, said, recipeIn, due);
-      const idle = record.intent === 'confirm' && !situations.includes('challenged') && due.length > 0;
-      const place =
-        (foremost && !idle ? FOREMOST : here && !idle ? 0 : -OUT_OF_PLACE) + saidThere(record.id, moment);
-      const weight = (p[c] ?? 0) * Math.exp(place + expected(record, filled?.intent, due));
+      const filled = fill(record, said, recipeIn, now);
+      const mine = own.get(record.id) ?? new Set<string>();
+      // a slot that the command was taught with and has no field for changes nothing; a second bath does
+      const taken = new Set(filled?.used.map((s) => s.token));
+      const left = (filled?.left ?? []).filter(
+        (s) => !IDLE.has(s.token) || !mine.has(s.token) || taken.has(s.token),
+      );
+      const weight = Math.exp(
+        (shares[c] ?? 0) -
+          top +
+          (here || lesson?.includes(record.id) ? 0 : WEIGHT.outOfPlace) +
+          expected(record, filled?.intent, due) +
+          (record.intent === 'none'
+            ? WEIGHT.nothing
+            : filled
+              ? WEIGHT.leftOver * left.length
+              : WEIGHT.unfilled),
+      );
       if (record.intent === 'none') nothing += weight;
       // what is told of a mix is told while one is open
       if (!here && record.situations.join() === 'mixing' && isDeed({ type: record.intent } as Intent))
@@ -295,21 +278,17 @@ export function openUnderstanding(
       if (bareSlots && !answers && !(lesson?.includes(record.id) && (here || record.intent === 'part')))
         return [];
       if (!filled) {
-        if (record.intent !== 'none') rest += UNFILLED * weight;
+        if (record.intent !== 'none') rest += weight;
         return [];
       }
-      const mine = own.get(record.id) ?? new Set<string>();
-      // a slot that the command was taught with and has no field for changes nothing; a second bath does
-      const taken = new Set(filled.used.map((s) => s.token));
-      const left = filled.left.filter((s) => !IDLE.has(s.token) || !mine.has(s.token) || taken.has(s.token));
-      return [
-        {
-          record,
-          intent: filled.intent,
-          left,
-          p: weight * Math.exp(-LEFT_OVER * left.length),
-        },
-      ];
+      const { intent } = filled;
+      // what was poured where a bath is due is in
+      const isIn = intent.type === 'poured' && !intent.to && !intent.from && !intent.volumeMl;
+      const into =
+        isIn &&
+        due.some((d) => d.type === 'bath-in') &&
+        asIntent('bath-in', intent.liquid ? { liquid: intent.liquid } : {});
+      return [{ record, intent: into || intent, left, p: weight }];
     });
     // two commands of one meaning are one
     const merged = new Map<string, Found>();
@@ -326,23 +305,24 @@ export function openUnderstanding(
     };
   }
 
+  const byEncoder = (said: Spotted, moment: string): Float64Array | undefined =>
+    encoder && encoded(encoder, said.line ?? said.words, moment);
   /** What the words that were taught and what English say together, for each class of the model. */
-  function judged(said: Spotted): Float32Array {
-    const p = classify(model, said.tokens);
-    if (!encoder) return p;
-    const meant = encoded(encoder, said.line ?? said.words);
-    const both = p.map((v, c) => {
-      const e = meant[encoderClass[c] ?? -1];
-      return e === undefined ? v : ((v + LEAST_P) * (e + LEAST_P)) ** TRUST;
+  function judged(said: Spotted, moment: string): number[] {
+    const [meant, worded] = [byEncoder(said, moment), classify(model, said.tokens)];
+    const both = model.classes.map((_, c) => {
+      const words = (worded[c] ?? 0) + LEAST_P;
+      const e = meant?.[encoderClass[c] ?? -1];
+      return (e === undefined ? words : e + LEAST_P) ** WEIGHT.encoder * words ** WEIGHT.words;
     });
     const sum = both.reduce((s, v) => s + v, 0);
     return both.map((v) => v / sum);
   }
   /** Clauses and mended words of one line come back: the last few are kept. */
   const recent = new Map<string, Float64Array>();
-  function encoded(by: Encoder, words: readonly string[]): Float64Array {
-    const line = words.join(' ');
-    const p = recent.get(line) ?? by.classify(words);
+  function encoded(by: Encoder, words: readonly string[], moment: string): Float64Array {
+    const line = `${moment}: ${words.join(' ')}`;
+    const p = recent.get(line) ?? by.classify(words, moment);
     recent.set(line, p);
     const [oldest = ''] = recent.keys();
     if (recent.size > MOST_RECENT) recent.delete(oldest);
@@ -363,14 +343,10 @@ export function openUnderstanding(
   };
   const isBare = (line: readonly string[]): boolean =>
     bare(spot(spelledOut(line)).tokens).every((t) => t.startsWith('_'));
-  const plausible = (line: readonly string[], ...types: readonly Intent['type'][]): number => {
+  const plausible = (line: readonly string[], now: Moment, ...types: readonly Intent['type'][]): number => {
     const long = spelledOut(line);
     const spotted = spot(long);
-    const p = judged({
-      ...spotted,
-      line,
-      tokens: bare(spotted.tokens).filter(known),
-    });
+    const p = judged({ ...spotted, line, tokens: bare(spotted.tokens).filter(known) }, momentName(now));
     return model.classes.reduce(
       (sum, id, c) => sum + (types.some((t) => t === records.get(id)?.intent) ? (p[c] ?? 0) : 0),
       0,
@@ -385,16 +361,21 @@ const openNow = (record: CommandRecord, situations: readonly Situation[]): Situa
   record.situations.find((s) => s === 'anytime' || situations.includes(s));
 
 /** What the moment adds to the log probability of a command: what is due is likely, at its amount more so. */
-function expected(record: CommandRecord, meant: Intent | undefined, due: readonly Intent[]): number {
+const expected = (record: CommandRecord, meant: Intent | undefined, due: readonly Intent[]): number =>
+  ({ kind: WEIGHT.dueKind, amount: WEIGHT.dueAmount, '': 0 })[dueOf(record, meant, due)];
+
+function dueOf(
+  record: CommandRecord,
+  meant: Intent | undefined,
+  due: readonly Intent[],
+): 'kind' | 'amount' | '' {
   const match = due.find((d) => d.type === record.intent);
-  if (!match) return due.some((d) => ANSWERS.has(d.type)) && ANSWERS.has(record.intent) ? -DUE.other : 0;
+  if (!match) return '';
   const [wanted, got] = [amountOf(match), meant && amountOf(meant)];
-  if (wanted === undefined || got === undefined) return DUE.kind;
-  return Math.abs(got - wanted) <= NEARLY * wanted ? DUE.amount : DUE.kind;
+  if (wanted === undefined || got === undefined) return 'kind';
+  return Math.abs(got - wanted) <= NEARLY * wanted ? 'amount' : 'kind';
 }
 
-/** What answers a question of the mix; only one of them is asked at a time. */
-const ANSWERS = new Set<CommandRecord['intent']>(['reading', 'ph-reading', 'made-up', 'part', 'dissolved']);
 const NEARLY = 0.25;
 
 /** Whether two meanings are of one kind, and what both say is the same. */
@@ -403,6 +384,24 @@ const agree = (a: Intent, b: Intent): boolean => {
   return Object.entries(a).every(
     ([k, v]) => !theirs.has(k) || JSON.stringify(theirs.get(k)) === JSON.stringify(v),
   );
+};
+
+/** A bottle that is named, put right or poured with is one and the same choice of it. */
+const isOneBottle = (a: Intent, b: Intent): boolean => {
+  const [of, other] = [bottleOf(a), bottleOf(b)];
+  return of !== undefined && of === other && (CHOOSES.has(a.type) || CHOOSES.has(b.type));
+};
+const CHOOSES = new Set<Intent['type']>(['correct', 'part']);
+const bottleOf = (intent: Intent): number | undefined => {
+  const vessel =
+    intent.type === 'correct' || intent.type === 'part'
+      ? intent.vessel
+      : intent.type === 'pour-in'
+        ? intent.from
+        : intent.type === 'pour-back'
+          ? intent.to
+          : undefined;
+  return vessel?.kind === 'bottle' ? vessel.number : undefined;
 };
 
 /** What may itself be said with a "not". */
@@ -454,7 +453,8 @@ function repaired(said: Spotted): Spotted {
       .map((s) => (s.from > dropped.from ? { ...s, from: s.from - gone, to: s.to - gone } : s)),
   });
 }
-const REPAIR = /^(?:(?:no|wait|sorry|rather|i mean|make that|hang on|yes|oh) ?)+$/;
+const REPAIR =
+  /^(?=.*\b(?:no|wait|sorry|rather|mean|make that|actually)\b)(?:(?:no|not|wait|sorry|rather|i mean|i think|make that|hang on|actually|yes|oh|uh|um|er|it is|that is|is) ?)+$/;
 
 /** Articles tell nothing apart. */
 const ARTICLES = new Set(['the', 'a', 'an', 'my', 'our', 'just', 'please']);
