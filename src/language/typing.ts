@@ -104,7 +104,8 @@ function withMore(line: string, now: Moment, grammars: Grammars): Interpretation
   const { intent } = meant;
   if (intent.type !== 'pour-in' && intent.type !== 'bath-in') return undefined;
   // "developer now at 40.8" tells how warm it is, and of no pour
-  if (!/\b(?:in|into|pour\w*|add\w*|tip\w*|go(?:es|ing))\b/.test(normaliseTyped(deed ?? ''))) return undefined;
+  if (!/\b(?:in|into|pour\w*|add\w*|tip\w*|go(?:es|ing))\b/.test(normaliseTyped(deed ?? '')))
+    return undefined;
   const value = Number(number);
   if (unit !== undefined && /^m|^cc/i.test(unit)) {
     if (intent.type !== 'bath-in' || value <= 0) return undefined;

@@ -39,7 +39,7 @@ export interface OpenUnderstanding {
  * What each outcome costs; what costs least on the average is done. A question costs less when what is meant is among its
  * choices, and more when nobody spoke to us.
  */
-const COST = { act: 6, pour: 4, answer: 2, ask: 1, meant: 0.5, disturb: 1.2, silence: 2 };
+const COST = { act: 5, pour: 3, answer: 2, ask: 1, meant: 0.5, disturb: 1.2, silence: 2 };
 /** How likely somebody is hurt, for that to go before all else; and nothing of ours, for what is negated or doubted not to be asked about. */
 const SURE = { hurt: 0.4, forbidden: 0.1, nothing: 0.6 };
 /** A meaning as likely as this is worth a choice of its own. */
