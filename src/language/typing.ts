@@ -69,7 +69,7 @@ function readTyped(line: string, now: Moment, grammars: Grammars): Interpretatio
     const meant = sinkTold(patterns);
     // what the words alone take for a spill may be told of something else
     const spilled = meant?.kind === 'understood' && meant.intent.type === 'spill';
-    return spilled && open.plausible(words, now, ...MATTERS, 'lost') < LEAST_PLAUSIBLE ? undefined : meant;
+    return spilled && open.plausible(words, now, ...MATTERS) < LEAST_PLAUSIBLE ? undefined : meant;
   };
   const acts = open.mayAct(words);
   if (words.some((w) => w === 'override' || w === 'anyway'))
