@@ -7,7 +7,9 @@ export type SpokenType = Exclude<Intent['type'], 'unsure' | 'several'>;
 const bottle = z.number().int().min(1).max(99);
 const id = z.string().regex(/^[a-z][a-z0-9-]*$/);
 const liquid = id;
-const volumeMl = z.number().positive().max(100_000);
+/** The most that the numbers of the grammars say, ml or g; what is too much for a sink is for the desk to say. */
+const MOST = 100_000_000;
+const volumeMl = z.number().positive().max(MOST);
 const tempC = z.number().min(-100).max(1000);
 /** percent of what a jar is named by; below a half it is another substance */
 const purity = z.number().min(50).max(100);
@@ -77,9 +79,9 @@ const FIELDS: { [T in SpokenType]: z.ZodType<Omit<IntentOf<T>, 'type'>> } = {
     tempC: maybe(tempC),
     volumeMl: maybe(volumeMl),
     seconds: maybe(seconds),
-    massG: maybe(z.number().positive().max(100_000)),
+    massG: maybe(z.number().positive().max(MOST)),
     unit: maybe(z.enum(['oz', 'grain', 'kg', 'mg'])),
-    value: maybe(z.number().min(0).max(100_000)),
+    value: maybe(z.number().min(0).max(MOST)),
     agoS: maybe(seconds),
   }),
   withdraw: some({ wrong: maybe(z.literal(true)), yet: maybe(z.literal(true)) }),
@@ -192,7 +194,7 @@ const FIELDS: { [T in SpokenType]: z.ZodType<Omit<IntentOf<T>, 'type'>> } = {
   'mix-next': none,
   'mix-where': none,
   reading: some({
-    value: z.number().min(0).max(100_000),
+    value: z.number().min(0).max(MOST),
     unit: maybe(z.literal(['g', 'kg', 'mg', 'oz', 'grain', 'ml', 'l'])),
   }),
   dissolved: none,
@@ -204,7 +206,7 @@ const FIELDS: { [T in SpokenType]: z.ZodType<Omit<IntentOf<T>, 'type'>> } = {
   'shelf-have': some({ substance: maybe(id) }),
   'shelf-add': some({
     substance: id,
-    massG: z.number().positive().max(100_000),
+    massG: z.number().positive().max(MOST),
     purityPercent: maybe(purity),
   }),
   'jar-is': some({ substance: maybe(id), hydrate: maybe(id), purityPercent: maybe(purity) }),
@@ -213,7 +215,7 @@ const FIELDS: { [T in SpokenType]: z.ZodType<Omit<IntentOf<T>, 'type'>> } = {
   'ask-control': none,
   'what-if': some({
     volumeMl: maybe(volumeMl),
-    massG: maybe(z.number().positive().max(100_000)),
+    massG: maybe(z.number().positive().max(MOST)),
     liquid,
     intoVolumeMl: maybe(volumeMl),
     intoLiquid: maybe(liquid),
