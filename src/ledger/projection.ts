@@ -91,7 +91,8 @@ export function projection(db: Database): Projection {
         }
       });
       writeChanges(before.state.bench, state.bench);
-      if (count >= BASE_EVERY) {
+      // after a fold of everything the count may be full already, and an entry without facts has no place to name
+      if (count >= BASE_EVERY && lastFact > 0) {
         const text = JSON.stringify(state);
         putBase.run(lastFact, text, sumOf(lastFact, text));
         count = 0;
