@@ -1,5 +1,6 @@
 import { channel } from 'node:diagnostics_channel';
 import { performance } from 'node:perf_hooks';
+import type { Sound } from './wav.js';
 
 /** What an answer passes on its way, in this order. */
 export type Stage = 'paused' | 'made-out' | 'heard' | 'spoken' | 'sound-made' | 'sound-played';
@@ -8,13 +9,16 @@ export interface Passed {
   readonly stage: Stage;
   /** since 1970, so that another process can compare it, ms */
   readonly atMs: number;
+  /** what was given to the player */
+  readonly sound?: Sound;
 }
 
 export const STAGES = 'tankside:stages';
 const stages = channel(STAGES);
 
 /** Tells whoever measures, through Node's diagnostics channel; costs nothing where nobody does. */
-export function passed(stage: Stage): void {
-  if (stages.hasSubscribers)
-    stages.publish({ stage, atMs: performance.timeOrigin + performance.now() } satisfies Passed);
+export function passed(stage: Stage, sound?: Sound): void {
+  if (!stages.hasSubscribers) return;
+  const atMs = performance.timeOrigin + performance.now();
+  stages.publish({ stage, atMs, ...(sound ? { sound } : {}) } satisfies Passed);
 }

@@ -281,7 +281,7 @@ export class Mouth {
     if (isProblem(made)) return this.failed(line, made.problem);
     const sound = part(made, at.fromS, this.volumeDb);
     const playback = this.play(sound);
-    passed('sound-played');
+    passed('sound-played', sound);
     this.sampleRate = sound.sampleRate;
     this.playing = { line, playback, sound, atMs: this.options.now() };
     this.emit({ type: 'started', line, sound, atMs: this.options.now() });

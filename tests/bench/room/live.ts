@@ -3,6 +3,7 @@ import { existsSync, mkdtempSync, readdirSync, readFileSync, rmSync } from 'node
 import { tmpdir } from 'node:os';
 import { basename, join } from 'node:path';
 import { performance } from 'node:perf_hooks';
+import { createInterface } from 'node:readline';
 import { fileURLToPath } from 'node:url';
 import { runCommand } from '../../../src/speech/commands.js';
 import { resample } from '../../../src/speech/ears/resample.js';
@@ -27,8 +28,8 @@ export interface Use {
 /** The real command, running in a room. */
 export class LiveRun {
   readonly lines: { atMs: number; text: string }[] = [];
-  /** what answers passed, on this process's clock */
-  readonly stages: { stage: Stage; atMs: number }[] = [];
+  /** what answers passed, on this process's clock, and how the sound begins that was played, at 16 kHz */
+  readonly stages: { stage: Stage; atMs: number; begins: Int16Array }[] = [];
   readonly child: ChildProcess;
   readonly #folder = mkdtempSync(join(tmpdir(), 'tankside-live-'));
 
@@ -51,10 +52,13 @@ export class LiveRun {
       rest = parts.pop() ?? '';
       for (const text of parts) this.lines.push({ atMs: performance.now(), text });
     });
-    this.child.stderr?.on('data', (chunk: Buffer) => {
-      for (const [, stage, ms] of chunk.toString().matchAll(/^stage (\S+) ([\d.]+)$/gm))
-        this.stages.push({ stage: stage as Stage, atMs: Number(ms) - performance.timeOrigin });
-    });
+    if (this.child.stderr)
+      createInterface(this.child.stderr).on('line', (line) => {
+        const [, stage, ms, sound = ''] = /^stage (\S+) ([\d.]+) (\S*)$/.exec(line) ?? [];
+        if (stage === undefined) return;
+        const begins = new Int16Array(new Uint8Array(Buffer.from(sound, 'base64')).buffer);
+        this.stages.push({ stage: stage as Stage, atMs: Number(ms) - performance.timeOrigin, begins });
+      });
   }
 
   type(line: string): void {

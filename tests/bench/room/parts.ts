@@ -163,12 +163,12 @@ export async function calls(stage: Stage, seconds: number): Promise<(number | nu
     run.type(WARNING);
     const said = await run.until(call, 4_000, dueMs - 500);
     await pause(2_000);
-    // the warning stops for the call, and next to nothing parts them: what sounds after the call's sound was given to the player is the call
+    // nothing parts the call from the warning that it cuts off: it is found by its own sound
     const given = run.stages.find(
       ({ stage, atMs }) => said && stage === 'sound-played' && atMs > said.atMs - 20,
     );
-    const first = speaker.fine.find(({ fromMs }) => given && fromMs > given.atMs - 5);
-    out.push(said && first ? Math.max(0, first.fromMs - Math.min(dueMs, said.atMs)) : null);
+    const soundedMs = given ? speaker.whenSounded(given.begins, given.atMs - 20) : null;
+    out.push(said && soundedMs !== null ? Math.max(0, soundedMs - Math.min(dueMs, said.atMs)) : null);
   }
   await run.leave();
   return out;

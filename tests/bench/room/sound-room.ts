@@ -190,16 +190,19 @@ export class SoundRoom {
 
 const LOUD = 10 ** (-50 / 20);
 const BLOCK = 80;
+const LATE_S = 8;
+/** two sounds are the same if they correlate so well: between words of one voice it is a third at most */
+const SAME_SOUND = 0.6;
 
 interface Stretch {
   fromMs: number;
   toMs: number;
 }
 
-/** A block of sound at this time belongs to the last stretch or, after a silence of so long, begins another. */
-function longer(stretches: Stretch[], atMs: number, silenceMs: number): void {
+/** A block of sound at this time belongs to the last stretch or, after a quarter of a second of silence, begins another. */
+function longer(stretches: Stretch[], atMs: number): void {
   const last = stretches.at(-1);
-  if (last && atMs - last.toMs < silenceMs) last.toMs = atMs + 5;
+  if (last && atMs - last.toMs < 250) last.toMs = atMs + 5;
   else stretches.push({ fromMs: atMs, toMs: atMs + 5 });
 }
 
@@ -207,8 +210,8 @@ function longer(stretches: Stretch[], atMs: number, silenceMs: number): void {
 export class Tap {
   /** stretches of sound; silences of a quarter of a second part them */
   readonly stretches: Stretch[] = [];
-  /** the same, parted by a thirtieth of a second: within words too */
-  readonly fine: Stretch[] = [];
+  /** the last seconds of its sound, round and round */
+  readonly #late = new Float32Array(LATE_S * 16_000);
   #offsetMs = Number.POSITIVE_INFINITY;
   #samples = 0;
   #rest: Buffer = Buffer.alloc(0);
@@ -221,6 +224,28 @@ export class Tap {
     return this.stretches.at(-1)?.toMs ?? Number.NEGATIVE_INFINITY;
   }
 
+  /** When this sound, at 16 kHz, began within two seconds of this time; null: nothing like it sounded. */
+  whenSounded(begins: Int16Array, sinceMs: number): number | null {
+    const audible = begins.findIndex((v) => Math.abs(v) / 32768 > LOUD);
+    const sound = begins.subarray(Math.max(0, audible));
+    const first = Math.round(16 * (sinceMs - this.#offsetMs));
+    const last = Math.min(first + 2 * 16_000, this.#samples - sound.length);
+    let best = { likeness: SAME_SOUND, at: -1 };
+    for (let at = Math.max(first, 0); at < last; at++) {
+      let [both, here, there] = [0, 0, 0];
+      for (let i = 0; i < sound.length; i++) {
+        const heard = this.#late[(at + i) % this.#late.length] as number;
+        const given = sound[i] as number;
+        both += heard * given;
+        here += heard * heard;
+        there += given * given;
+      }
+      const likeness = both / Math.sqrt(here * there || 1);
+      if (likeness > best.likeness) best = { likeness, at };
+    }
+    return best.at < 0 ? null : this.#offsetMs + best.at / 16;
+  }
+
   quietFor(ms: number): boolean {
     return performance.now() - this.lastMs > ms;
   }
@@ -231,12 +256,15 @@ export class Tap {
     this.#offsetMs = Math.min(this.#offsetMs, arrivedMs - (this.#samples + blocks * BLOCK) / 16);
     for (let b = 0; b < blocks; b++) {
       let peak = 0;
-      for (let i = 0; i < BLOCK; i++) peak = Math.max(peak, Math.abs(bytes.readInt16LE(2 * (b * BLOCK + i))));
+      for (let i = 0; i < BLOCK; i++) {
+        const sample = bytes.readInt16LE(2 * (b * BLOCK + i));
+        peak = Math.max(peak, Math.abs(sample));
+        this.#late[(this.#samples + i) % this.#late.length] = sample;
+      }
       const atMs = this.#offsetMs + this.#samples / 16;
       this.#samples += BLOCK;
       if (peak / 32768 < LOUD) continue;
-      longer(this.stretches, atMs, 250);
-      longer(this.fine, atMs, 30);
+      longer(this.stretches, atMs);
     }
     this.#rest = bytes.subarray(blocks * 2 * BLOCK);
   }
