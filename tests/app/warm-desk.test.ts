@@ -208,10 +208,33 @@ describe('the set point', () => {
   it('set to the aim itself of a narrow developer: the crawl is foretold, with what to set instead', () => {
     const developer = { aimC: 41.1, lowC: 41, highC: 41.2, volumeMl: 600, bottle: 1 };
     const b = new WarmBench({ ...warmConfig, liquids: { developer }, tub: { targetC: 41.1 } });
-    expect(b.say(tub(38), 0).join(' ')).toMatch(
+    expect(b.say(tub(30), 0).join(' ')).toMatch(
       /With the tub at 41\.1, the last tenths of the developer take very long\. Set it to 41\.2\./,
     );
     expect(b.say({ type: 'tub-set', tempC: 41.2 }, 1).join(' ')).not.toMatch(/very long/);
+  });
+
+  it('with no setting told, a tub near the aim is taken to stay at what it was read at', () => {
+    const b = new WarmBench(warmConfig);
+    expect(b.say(tub(38), 0).join(' ')).toMatch(/A tub that stays at 38 never gets the developer to 41\.1/);
+    const developer = { type: 'temperature' as const, of: 'developer', tempC: 37.5 };
+    expect(b.say(developer, 1)[0]).toMatch(/will not reach 41\.1/);
+    expect(b.say({ type: 'tub-set', tempC: 41.3 }, 2).join(' ')).not.toMatch(/never/);
+    expect(b.say({ ...developer, tempC: 37.7 }, 3)[0]).toMatch(/minutes to go/);
+  });
+
+  it('a cold tub, and one that is seen to warm, go where the sheet wants them', () => {
+    for (const read of [
+      [22, 30],
+      [38, 39],
+    ]) {
+      const b = new WarmBench(warmConfig);
+      read.forEach((tempC, m) => {
+        b.say(tub(tempC), m);
+      });
+      const words = b.say({ type: 'temperature', of: 'developer', tempC: 30 }, 2)[0];
+      expect(words, read.join()).toMatch(/minutes to go/);
+    }
   });
 
   it('says how long the tub takes, and what hot water would do', () => {

@@ -63,7 +63,8 @@ export type WarmMessage =
     }
   | {
       id: 'warm-set-point';
-      from: 'sheet' | 'readings';
+      /** `reading`: it is taken to stay at what it was read at */
+      from: 'sheet' | 'reading' | 'readings';
       verdict: 'too-low' | 'too-high' | 'slow';
       /** set on the controller, °C */
       setC: number;

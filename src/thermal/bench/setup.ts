@@ -175,6 +175,13 @@ export function setTub(estimate: BenchEstimate, setC: number, atMs: number): Ben
   return { ...bench, setC, before: belief, after: belief };
 }
 
+/** What the tub is taken to hold, while nobody has said what it is set to. */
+export function assumeTub(estimate: BenchEstimate, setC: number, atMs: number): BenchEstimate {
+  const bench = advance(estimate, atMs);
+  const belief = replaced(bench.before, holdC, { value: setC, sd: holdSdC.assumed });
+  return { ...bench, setC, before: belief, after: belief };
+}
+
 export function switchHeater(estimate: BenchEstimate, on: boolean, atMs: number): BenchEstimate {
   return estimate.heaterOn === on ? estimate : { ...advance(estimate, atMs), heaterOn: on };
 }

@@ -7,6 +7,7 @@ import type { Fact } from '../../../world/fact.js';
 import type { LiquidId, VesselRef } from '../../../world/vessel.js';
 import { say, type Turn } from './calls.js';
 import { awaited, outlookOf } from './items.js';
+import { tubAsRead } from './set-point.js';
 import {
   coldTapKey,
   defaultThermometerSdC,
@@ -161,7 +162,10 @@ function accept(
   const sdC = config.thermometerSdC ?? defaultThermometerSdC;
   const fact = factOf(target, tempC);
   const open = opened(before, config, atMs);
-  const placed = placedFor(open.bench, config, target, atMs);
+  const placed =
+    key === tubKey
+      ? tubAsRead(open, config, open.bench, tempC, atMs)
+      : placedFor(open.bench, config, target, atMs);
   const bench = takeReading(placed, { key, tempC, atMs, sdC });
   const log = [...open.log, { key, tempC, atMs }].slice(-logged);
   const state: WarmState = { ...open, bench, log };
@@ -193,7 +197,7 @@ function placedFor(
   atMs: number,
 ): NonNullable<WarmState['bench']> {
   const { key } = target;
-  if (key === tubKey || key === roomKey || bench.vessels.some((v) => v.key === key)) return bench;
+  if (key === roomKey || bench.vessels.some((v) => v.key === key)) return bench;
   const inTub = key === tankKey ? (config.tank?.standsInTub ?? false) : key.startsWith('bottle');
   return putVessel(
     bench,

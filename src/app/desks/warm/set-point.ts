@@ -3,7 +3,7 @@ import { type Aim, isWithin } from '../../../thermal/aim.js';
 import type { BenchEstimate } from '../../../thermal/bench/estimate.js';
 import { parameterOf, temperatureAt, tubKey } from '../../../thermal/bench/estimate.js';
 import { holdC } from '../../../thermal/bench/model.js';
-import { holdSdC } from '../../../thermal/bench/setup.js';
+import { assumeTub, holdSdC } from '../../../thermal/bench/setup.js';
 import { setPointVerdict } from '../../../thermal/tub.js';
 import { say, type Turn } from './calls.js';
 import { aimFor, developerOf, subjectOf, tankKey, type WarmConfig, type WarmState } from './state.js';
@@ -21,7 +21,7 @@ export function checkSetPoint(turn: Turn, config: WarmConfig, atMs: number): Tur
   const verdict =
     fromReadings(turn.state, config, bench, atMs) ??
     // nobody said what it is set to, and it is warmer than that
-    (tubC - bench.setC > learntSdC ? null : fromSheet(turn.state, config, bench, atMs));
+    (tubC - bench.setC > learntSdC ? null : fromSetting(turn.state, config, bench, atMs));
   const { called } = turn.state;
   const told = turn.effects.some((e) => e.type === 'say' && e.message.id === 'warm-tub-set');
   const tubKnown = told || bench.tubReadings > 0;
@@ -30,7 +30,7 @@ export function checkSetPoint(turn: Turn, config: WarmConfig, atMs: number): Tur
     takeOut(turn.state, config, bench, tubC),
   ].find((f) => f !== null && !called.setPoint.includes(markOf(f)));
   if (!found) return turn;
-  const mild = found.id === 'warm-take-out' || found.verdict === 'slow';
+  const mild = found.id === 'warm-take-out' || found.verdict === 'slow' || found.from === 'reading';
   return {
     state: { ...turn.state, called: { ...called, setPoint: [...called.setPoint, markOf(found)].slice(-6) } },
     effects: [...turn.effects, say(found, atMs, mild ? 'answer' : 'warning')],
@@ -58,8 +58,33 @@ const markOf = (f: Found | TakeOut): string =>
 type TakeOut = Extract<WarmMessage, { id: 'warm-take-out' }>;
 type Found = Extract<WarmMessage, { id: 'warm-set-point' }>;
 
-function fromSheet(state: WarmState, config: WarmConfig, bench: BenchEstimate, atMs: number): Found | null {
-  return worst(state, config, bench, 'sheet', bench.setC, 0, atMs);
+function fromSetting(state: WarmState, config: WarmConfig, bench: BenchEstimate, atMs: number): Found | null {
+  const from = isSetTold(bench) || bench.setC === config.tub.targetC ? 'sheet' : 'reading';
+  return worst(state, config, bench, from, bench.setC, 0, atMs);
+}
+
+/** A tub this much colder than the sheet wants it is still warming up, °C. source: common practice, some four minutes of heating */
+const warmingC = 5;
+/** Two readings this far apart show a tub that warms, °C. */
+const risingC = 0.3;
+
+/**
+ * Nobody said what the tub is set to: a reading near what the sheet wants, or above it, is taken for what it holds, unless it
+ * was colder before.
+ */
+export function tubAsRead(
+  state: WarmState,
+  config: WarmConfig,
+  bench: BenchEstimate,
+  read: number,
+  atMs: number,
+) {
+  if (isSetTold(bench)) return bench;
+  const { targetC } = config.tub;
+  const before = state.log.findLast((r) => r.key === tubKey)?.tempC ?? read;
+  const warming = read < targetC && (read < targetC - warmingC || read - before > risingC);
+  const holdsC = warming ? targetC : read;
+  return Math.abs(holdsC - bench.setC) > risingC ? assumeTub(bench, holdsC, atMs) : bench;
 }
 
 function fromReadings(
@@ -78,7 +103,7 @@ function worst(
   state: WarmState,
   config: WarmConfig,
   bench: BenchEstimate,
-  from: 'sheet' | 'readings',
+  from: Found['from'],
   holdsC: number,
   marginC: number,
   atMs: number,
