@@ -200,7 +200,13 @@ const PHRASES: { [T in SpokenType]: (i: IntentOf<T>) => string } = {
   'mix-plan': (i) => join('what', amount(i.volumeMl) && `${amount(i.volumeMl)} of`, plain(i.recipe), 'needs'),
   'mix-next': () => 'go on to the next component',
   'mix-where': () => 'how far the mix is',
-  reading: (i) => join(`the scale reads ${i.value}`, i.unit && one(UNITS[i.unit], i.value)),
+  reading: (i) =>
+    join(
+      i.added ? `${i.value}` : `the scale reads ${i.value}`,
+      i.unit && one(UNITS[i.unit], i.value),
+      i.substance !== undefined && `of ${plain(i.substance)}`,
+      i.added && 'went in',
+    ),
   dissolved: () => 'it has dissolved',
   'scale-zeroed': () => 'the scale is zeroed',
   'ph-reading': (i) => `the pH is ${i.ph}`,

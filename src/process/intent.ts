@@ -232,8 +232,14 @@ export type MixIntent =
   | { type: 'mix-plan'; recipe: string; volumeMl?: number }
   | { type: 'mix-next' }
   | { type: 'mix-where' }
-  /** a scale reading; `unit` only when it was said */
-  | { type: 'reading'; value: number; unit?: 'g' | 'kg' | 'mg' | 'oz' | 'grain' | 'ml' | 'l' }
+  /** a scale reading; `unit` and what was weighed only when they were said; `added`: it is in the water */
+  | {
+      type: 'reading';
+      value: number;
+      unit?: 'g' | 'kg' | 'mg' | 'oz' | 'grain' | 'ml' | 'l';
+      substance?: string;
+      added?: true;
+    }
   | { type: 'dissolved' }
   | { type: 'scale-zeroed' }
   | { type: 'ph-reading'; ph: number }

@@ -322,6 +322,20 @@ export const SAID: [Situation, string[], Intent][] = [
     ],
     { type: 'reading', value: 2.01, unit: 'g' },
   ],
+  [
+    'mixing',
+    [
+      'i weighed two point four grams of sodium carbonate',
+      'two point four grams of sodium carbonate',
+      'sodium carbonate two point four grams',
+    ],
+    { type: 'reading', value: 2.4, unit: 'g', substance: 'sodium-carbonate' },
+  ],
+  [
+    'mixing',
+    ['i added two grams of sodium sulfite', 'put in two grams of sodium sulfite'],
+    { type: 'reading', value: 2, unit: 'g', substance: 'sodium-sulfite', added: true },
+  ],
   ['mixing', ['two point oh one', 'it reads two point zero one'], { type: 'reading', value: 2.01 }],
   ['mixing', ['one hundred and fifty', 'one fifty', 'a hundred fifty'], { type: 'reading', value: 150 }],
   [

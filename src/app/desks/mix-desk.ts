@@ -182,10 +182,9 @@ function coachEvent(intent: Intent, phase: Phase | null): CoachEvent | null {
       return { type: 'where' };
     case 'reading':
       // a bare number when the pH was asked for
-      if (phase === 'ph' && intent.unit === undefined) return { type: 'ph', ph: intent.value };
-      return intent.unit === undefined
-        ? { type: 'reading', value: intent.value }
-        : { type: 'reading', value: intent.value, unit: intent.unit };
+      if (phase === 'ph' && intent.unit === undefined && intent.substance === undefined)
+        return { type: 'ph', ph: intent.value };
+      return intent;
     case 'dissolved':
       return { type: 'dissolved' };
     case 'scale-zeroed':

@@ -1,5 +1,6 @@
 import { substanceById } from '../substances.js';
 import { phTaken } from './finish.js';
+import { takeNamed } from './named.js';
 import { batchOf, current, type MixInHand, type Question, remaining, said, withLine } from './state.js';
 import { advance, overInWater, phShiftAt, type Step, saying, scaleBatch, weighMessage } from './step.js';
 import { dissolved, takeAtItsWord, takeReading } from './weigh.js';
@@ -26,6 +27,8 @@ const answers: Answers = {
   form: (mix, q, yes) => (yes ? changeForm(mix, q) : takeAtItsWord(mix, q.value)),
   // "Did you weigh the other jar?"
   jar: (mix, q, yes) => (yes ? setAside(mix, q) : takeAtItsWord(mix, q.value)),
+  // "Is that really on the scale?"
+  stranger: (mix, _q, yes) => again(mix, yes ? 'jar' : 'form'),
   scale: (mix, q, yes) => {
     if (yes) return scaleBatch(mix, q.factor);
     const now = current(mix);
@@ -51,7 +54,9 @@ const answers: Answers = {
     }
     const onward = dissolved(mix);
     return onward.mix.phase === 'weighing' && onward.mix.question === null
-      ? takeReading(onward.mix, q.value)
+      ? q.substance === undefined
+        ? takeReading(onward.mix, q.value)
+        : takeNamed(onward.mix, { value: q.value, substance: q.substance })
       : onward;
   },
   aside: (mix, _q, yes) => {

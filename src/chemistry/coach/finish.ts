@@ -121,7 +121,10 @@ export function problemsOf(mix: MixInHand): { problems: string[]; add: Addition[
     if (Math.abs(mix.ph - aim) > stripStep + tolerance)
       problems.push(`pH ${mix.ph} by strip, ${aim.toFixed(2)} wanted`);
   }
-  return { problems: [...new Set(problems)], add: made.add, unusable: made.verdict === 'discard' };
+  const strangers = mix.strangers ?? [];
+  problems.push(...strangers.map((name) => `${name} is in it`));
+  const unusable = made.verdict === 'discard' || strangers.length > 0;
+  return { problems: [...new Set(problems)], add: strangers.length > 0 ? [] : made.add, unusable };
 }
 
 const percentOff = (share: number): string =>

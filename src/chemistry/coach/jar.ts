@@ -1,4 +1,4 @@
-import type { FormChoice } from '../batch.js';
+import { type FormChoice, planBatch } from '../batch.js';
 import { formsNamed, formsOf, type Substance, substanceById } from '../substances.js';
 import { batchOf, current, type MixInHand, remaining, said, withLine } from './state.js';
 import { type Step, saying, weighMessage } from './step.js';
@@ -40,7 +40,10 @@ export function jarTold(mix: MixInHand, jar: Jar): Step {
   const purity = jar.purity ?? (form.id === line.form.id ? line.purity : 1);
   const choice: FormChoice = purity === 1 ? { substance: form.id } : { substance: form.id, purity };
   const changed: MixInHand = { ...mix, forms: { ...mix.forms, [line.component.substance]: choice } };
-  const now = batchOf(changed).lines[index];
+  const { recipe } = batchOf(mix);
+  const planned = planBatch(recipe, mix.volumeMl, { forms: changed.forms, scaleStepG: mix.scaleStepG });
+  if (!planned.ok) return saying(mix, { id: 'mix-unknown', why: planned.why });
+  const now = planned.batch.lines[index];
   const share = state.inWater / line.amount;
   const counted =
     now === undefined || share === 0 ? changed : withLine(changed, index, { inWater: now.amount * share });

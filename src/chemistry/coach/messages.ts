@@ -46,7 +46,12 @@ export type MixMessage =
   | { id: 'mix-ask-tenfold'; value: number; said: Said; direction: 'more' | 'less' }
   | { id: 'mix-ask-tare'; name: string; excess: Said; sameAs?: string }
   | { id: 'mix-ask-form'; value: Said; name: string; other: string; family: string }
-  | { id: 'mix-ask-jar'; value: Said; name: string; other: string }
+  /** `early`: it was named, and so many parts come before it */
+  | { id: 'mix-ask-jar'; value: Said; name: string; other: string; early?: number }
+  /** named, and settled before; `name`: what is asked for */
+  | { id: 'mix-in-already'; other: string; name: string | null }
+  /** named, and no part of the recipe */
+  | { id: 'mix-stranger'; name: string; bath: string; added: boolean; dangers: string[] }
   | { id: 'mix-ask-dissolved'; name: string; other: string }
   | { id: 'mix-weigh-again'; name: string; said: Said; why: 'grams' | 'zero' | 'decimal' | 'form' | 'jar' }
   | { id: 'mix-form-changed'; name: string; said: Said }

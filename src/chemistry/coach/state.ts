@@ -38,7 +38,9 @@ export type Question =
   | { kind: 'scale'; factor: number }
   | { kind: 'leave-out' }
   /** a reading that fits the next component, before this one was called dissolved */
-  | { kind: 'gone-on'; value: number }
+  | { kind: 'gone-on'; value: number; substance?: string }
+  /** no part of the recipe is on the scale; yes: set aside */
+  | { kind: 'stranger'; of: string }
   | { kind: 'aside' }
   /** too much in the water to carry on: yes gives the mix up */
   | { kind: 'restart' }
@@ -61,6 +63,8 @@ export interface MixInHand {
   index: number;
   lines: LineState[];
   question: Question | null;
+  /** names of what is in the water and no part of the recipe */
+  strangers?: string[];
   /** last amount accepted on the scale, for a tare not zeroed */
   lastWeighed: { name: string; amount: number } | null;
   finalMl: number | null;

@@ -5,6 +5,7 @@ import { type Judgement, judgeConverted, judgeReading } from './judge.js';
 import type { MixMessage } from './messages.js';
 import { batchOf, current, type MixInHand, remaining, said, withLine } from './state.js';
 import { advance, overInWater, type Step, saying, takeOf, weighMessage } from './step.js';
+import { stranger } from './stranger.js';
 
 export type ReadingUnit = 'g' | 'kg' | 'mg' | 'oz' | 'grain' | 'ml' | 'l';
 
@@ -136,7 +137,8 @@ export function dissolved(mix: MixInHand): Step {
   if (now === undefined || (mix.phase !== 'weighing' && mix.phase !== 'dissolving')) {
     return saying(mix, { id: 'mix-not-now', why: 'not-yet', phase: mix.phase });
   }
-  if (mix.question?.kind === 'jar') return otherJarIsIn(mix, mix.question.line, mix.question.value);
+  if (mix.question?.kind === 'jar') return otherIsIn(mix, mix.question.line, mix.question.value);
+  if (mix.question?.kind === 'stranger') return stranger(mix, mix.question.of, true);
   const { line, state } = now;
   if (state.onScale === null) {
     const { question } = mix;
@@ -165,22 +167,32 @@ export function dissolved(mix: MixInHand): Step {
   });
 }
 
-/** Two jars were swapped and the later one is already stirred in: it is counted, and the turn stays. */
-function otherJarIsIn(mix: MixInHand, index: number, value: number): Step {
+/** A part other than the one in hand is in the water: it is counted, what that means is said, and the turn stays. */
+export function otherIsIn(mix: MixInHand, index: number, value: number): Step {
   const other = batchOf(mix).lines[index];
-  const now = current(mix);
-  if (other === undefined || now === undefined) return saying(mix);
-  const counted: MixInHand = { ...withLine(mix, index, { inWater: value, settled: true }), question: null };
+  const before = mix.lines[index];
+  if (other === undefined || before === undefined) return saying(mix);
+  const slack = other.tolerance * (1 + 1e-9);
+  const inWater = before.inWater + value;
+  const settled = inWater >= other.amount - slack;
+  const counted: MixInHand = { ...withLine(mix, index, { inWater, settled, aside: null }), question: null };
+  if (inWater > other.amount + slack) return overInWater({ ...counted, index, phase: 'weighing' });
+  const now = current(counted);
+  if (now === undefined) return saying(counted);
+  const { name } = now.line.form;
+  const { onScale } = now.state;
   return saying(
     counted,
     {
       id: 'mix-out-of-order',
       other: other.form.name,
-      name: now.line.form.name,
+      name,
       // a developing agent without sulphite, or metabisulphite before sulphite, is more than untidy
       risky: other.form.classes.includes('developing-agent') || now.line.form.classes.includes('sulphite'),
     },
-    weighMessage(counted),
+    counted.phase === 'dissolving' && onScale !== null
+      ? { id: 'mix-right', name, said: said(mix, onScale, now.line.unit) }
+      : weighMessage(counted),
   );
 }
 

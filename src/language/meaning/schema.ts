@@ -196,6 +196,8 @@ const FIELDS: { [T in SpokenType]: z.ZodType<Omit<IntentOf<T>, 'type'>> } = {
   reading: some({
     value: z.number().min(0).max(MOST),
     unit: maybe(z.literal(['g', 'kg', 'mg', 'oz', 'grain', 'ml', 'l'])),
+    substance: maybe(id),
+    added: maybe(z.literal(true)),
   }),
   dissolved: none,
   'scale-zeroed': none,

@@ -346,8 +346,7 @@ function valueFor(
         record.intent === 'reading'
           ? (take(of('_mass'), 'massG') ?? take(of('_volume'), 'volumeMl'))
           : undefined;
-      if (record.intent === 'reading')
-        for (const s of slots) if (s.token === '_substance' || s.token === '_liquid') used.add(s);
+      if (record.intent === 'reading') for (const s of slots) if (s.token === '_liquid') used.add(s);
       if (mass !== undefined) return mass;
       if (record.intent !== 'correct') return num(0.001, 9999);
       // what is right is said last, unless it is "this, not that"
@@ -362,6 +361,8 @@ function valueFor(
         : slots.some((s) => s.token === '_volume')
           ? 'ml'
           : undefined;
+    case 'added':
+      return /\b(?:added|put|poured|stirred|tipped)\b/.test(words.join(' ')) || undefined;
     case 'purityPercent':
       return words.includes('percent') ? num(50, 100) : undefined;
     case 'hydrate':

@@ -95,7 +95,26 @@ const phrases: Phrases = {
   'mix-ask-form': (m) =>
     `${capital(amount(m.value))} would be right for ${m.other}, not for ${m.name}. Read the jar: is it ${m.other}? Say confirm, or cancel.`,
   'mix-ask-jar': (m) =>
-    `${capital(amount(m.value))} is the weight for ${m.other}. I asked for ${m.name}. Is it ${m.other} on the scale? Say confirm or cancel; if it is already in the water, say dissolved.`,
+    m.early !== undefined
+      ? `That is the ${m.other}, ${m.early === 1 ? 'one part' : `${m.early} parts`} early; I asked for ${m.name}. Say confirm, and set it aside for its turn; cancel, if it is ${m.name}. If it is already in the water, say dissolved.`
+      : `${capital(amount(m.value))} is the weight for ${m.other}. I asked for ${m.name}. Is it ${m.other} on the scale? Say confirm or cancel; if it is already in the water, say dissolved.`,
+  'mix-in-already': (m) =>
+    sentences(
+      `All the ${m.other} is in already. Add no more of it.`,
+      m.name !== null && `I asked for ${m.name}.`,
+    ),
+  'mix-stranger': (m) =>
+    m.added
+      ? sentences(
+          `Stop, add nothing more. ${capital(m.name)} does not belong in ${m.bath}: this batch cannot be used.`,
+          ...m.dangers,
+          'Shall I give it up? Say confirm, or cancel.',
+        )
+      : sentences(
+          `Do not put it in. ${capital(m.name)} does not belong in ${m.bath}.`,
+          ...m.dangers,
+          `Is it ${m.name} on the scale? Say confirm or cancel; if it is already in the water, say dissolved.`,
+        ),
   'mix-ask-dissolved': (m) =>
     `That reads like ${m.other}. Is the ${m.name} dissolved? Say confirm, or cancel.`,
   'mix-weigh-again': (m) => `${again[m.why]} I need ${amount(m.said)} of ${m.name}.`,

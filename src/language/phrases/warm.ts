@@ -221,7 +221,7 @@ function setPoint(m: Extract<WarmMessage, { id: 'warm-set-point' }>): string {
   if (m.from === 'reading')
     return m.verdict === 'too-low'
       ? `A tub that stays at ${degrees(m.holdsC)} never gets ${named(m.subject, 'the')} to ${degrees(m.aimC)}. If it is still warming, tell me what it is set to.`
-      : `A tub that stays at ${degrees(m.holdsC)} gets ${named(m.subject, 'the')} too warm: it needs ${degrees(m.aimC)}. If it is cooling, tell me what it is set to.`;
+      : `A tub that stays at ${degrees(m.holdsC)} gets ${named(m.subject, 'the')} too warm. If it is cooling, tell me what it is set to.`;
   if (m.from === 'sheet') {
     const set = m.assumed ? 'I take the tub to be set' : 'The tub is set';
     return m.verdict === 'too-low'

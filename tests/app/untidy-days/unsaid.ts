@@ -54,7 +54,32 @@ export const unsaid: Day[] = [
   },
   {
     name: 'a tub of which nobody said what it is set to',
-    lines: [["tub's 38", [/tub 38\. noted/i, /I take the tub to warm to 41\.1; tell me what it is set to/i]]],
+    lines: [["tub's 38", [/tub 38\. noted/i, /stays at 38 never gets the developer to 41\.1.*tell me what it is set to/i]]],
+  },
+  {
+    name: 'a forecast from the tub that was read',
+    lines: [
+      'the tub is at 38',
+      ['developer is 37.5', /will not reach 41\.1/i, /minutes to go/i],
+      ['the tub is set to 41.3', /tub set to 41\.3/i],
+      ['how long until the developer is ready', /minutes to go/i, /will not reach/i],
+    ],
+  },
+  {
+    name: 'another powder than the one asked for, by its name',
+    lines: [
+      'mix one litre of developer',
+      'next',
+      'next',
+      '2 ml',
+      ['dissolved', /sodium sulphite/i],
+      ['i weighed 2 g of sodium carbonate', /3 parts early/i, /is right/i],
+      ['confirm', /aside.*now weigh 2\.00 grams of anhydrous sodium sulphite/i],
+      ['sodium sulphite 2 grams', /is right/i],
+      'dissolved',
+      ['2 grams of citric acid', [/do not put it in/i, /sulphur dioxide/i], /is right/i],
+      ['dissolved', [/stop, add nothing more/i, /cannot be used/i]],
+    ],
   },
   {
     name: 'a developer that is too cold by the very sentence that pours it',

@@ -19,6 +19,8 @@ export function kindOf(message: MixMessage): ReplyKind {
     'mix-out-of-order',
     'mix-ph-off',
     'mix-over',
+    'mix-stranger',
+    'mix-in-already',
   ];
   return warnings.includes(message.id) ? 'warning' : 'answer';
 }

@@ -1,0 +1,79 @@
+import type { BatchLine } from '../batch.js';
+import { gramsPer } from '../quantities.js';
+import { formsNamed } from '../substances.js';
+import { jarTold } from './jar.js';
+import { batchOf, current, type MixInHand, said, withLine } from './state.js';
+import { type Step, saying } from './step.js';
+import { stranger } from './stranger.js';
+import { otherIsIn, type ReadingUnit, takeReading } from './weigh.js';
+
+export interface NamedReading {
+  value: number;
+  unit?: ReadingUnit;
+  /** id, family, or the word that a family ends with ("carbonate") */
+  substance: string;
+  /** it is in the water already */
+  added?: boolean;
+}
+
+/** A reading with the name of what was weighed: it counts for what it was said to be, whatever was asked for. */
+export function takeNamed(mix: MixInHand, reading: NamedReading): Step {
+  const { value, unit, substance, added = false } = reading;
+  const { lines } = batchOf(mix);
+  const now = current(mix);
+  const weighing = now !== undefined && (mix.phase === 'weighing' || mix.phase === 'dissolving');
+  if (!weighing && mix.phase !== 'making-up') return takeReading(mix, value, unit);
+  const forms = formsNamed(substance);
+  const isNamed = ({ form }: BatchLine): boolean =>
+    forms.length > 0
+      ? forms.some((f) => f.family === form.family)
+      : form.family === substance || form.family.endsWith(`-${substance}`);
+  const index = now !== undefined && isNamed(now.line) ? mix.index : lines.findIndex(isNamed);
+  const asked = lines[index];
+  if (asked === undefined) return stranger(mix, substance, added);
+  const [form] = forms;
+  if (forms.length === 1 && form !== undefined && form.id !== asked.form.id) {
+    // said to be another form than was planned: reckoned with as that
+    const told = jarTold(mix, { substance });
+    if (told.mix === mix) return told;
+    const step = takenFor(told.mix, index, reading);
+    return { ...step, messages: [...told.messages.slice(0, 1), ...step.messages] };
+  }
+  return takenFor(mix, index, reading);
+}
+
+function takenFor(mix: MixInHand, index: number, { value, unit, substance, added }: NamedReading): Step {
+  if (index === mix.index) return takeReading(mix, value, unit);
+  const now = current(mix);
+  const line = batchOf(mix).lines[index];
+  const state = mix.lines[index];
+  if (line === undefined || state === undefined) return saying(mix);
+  const amount = inUnitOf(line, value, unit);
+  if (amount === null) return saying(mix, { id: 'mix-bad-value', why: 'unit' });
+  if (added) return otherIsIn(mix, index, amount);
+  const other = line.form.name;
+  if (state.settled || now === undefined)
+    return saying(mix, { id: 'mix-in-already', other, name: now?.line.form.name ?? null });
+  const { name } = now.line.form;
+  if (mix.phase === 'dissolving')
+    return saying(
+      { ...mix, question: { kind: 'gone-on', value: amount, substance } },
+      { id: 'mix-ask-dissolved', name, other },
+    );
+  const early = mix.lines.filter((l, i) => i >= mix.index && i < index && !l.settled).length;
+  return saying(
+    {
+      ...withLine(mix, mix.index, { onScale: null }),
+      question: { kind: 'jar', value: amount, line: index },
+    },
+    { id: 'mix-ask-jar', value: said(mix, amount, line.unit), name, other, early },
+  );
+}
+
+/** An amount in a line's own unit; null: a powder in millilitres, or a liquid in grams. */
+function inUnitOf(line: BatchLine, value: number, unit: ReadingUnit | undefined): number | null {
+  if (unit === undefined) return value;
+  const liquid = unit === 'ml' || unit === 'l';
+  if (liquid !== (line.unit === 'ml')) return null;
+  return value * (unit === 'l' ? 1000 : unit === 'ml' ? 1 : (gramsPer(unit) ?? 1));
+}
