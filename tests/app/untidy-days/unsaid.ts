@@ -54,7 +54,12 @@ export const unsaid: Day[] = [
   },
   {
     name: 'a tub of which nobody said what it is set to',
-    lines: [["tub's 38", [/tub 38\. noted/i, /stays at 38 never gets the developer to 41\.1.*tell me what it is set to/i]]],
+    lines: [
+      [
+        "tub's 38",
+        [/tub 38\. noted/i, /stays at 38 never gets the developer to 41\.1.*tell me what it is set to/i],
+      ],
+    ],
   },
   {
     name: 'a forecast from the tub that was read',
