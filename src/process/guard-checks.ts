@@ -131,18 +131,23 @@ function bottleFinding(move: Move, view: GuardView): Finding | null {
   return { entry: intoBottleOf(poured, held), params };
 }
 
-/** What clung to the film and got into this liquid; the worst of it. */
+/** What clung to the film and got into this liquid, and what stands in a jug with it; the worst of it. */
 export function traceFinding(move: Move, view: GuardView): Finding | null {
   const into = liquidOf(view.sheet, move.liquid);
   const contents = contentsOf(view.world, move.from, move.liquid);
   if (!contents || !into) return null;
-  return contents.traces.reduce<Finding | null>((worst, other) => {
-    const clung = liquidOf(view.sheet, other);
-    const entry = clung && clung.role !== 'water' ? carriedIntoOf(clung, into) : null;
-    if (!entry || severity[entry[0]] < severity.recoverable) return worst;
-    const found: Finding = { entry: [entry[0], 'tainted'], params: { other } };
-    return worst && severity[worst.entry[0]] >= severity[entry[0]] ? worst : found;
-  }, null);
+  // a bottle's own record tells what was poured into it
+  const mixed = move.from.kind === 'jug' ? Object.keys(contents.parts).filter((o) => o !== move.liquid) : [];
+  const entries = [
+    ...contents.traces.map((other) => [other, carriedIntoOf] as const),
+    ...mixed.map((other) => [other, intoBottleOf] as const),
+  ].flatMap(([other, entryOf]) => {
+    const foreign = liquidOf(view.sheet, other);
+    const entry = foreign && foreign.role !== 'water' ? entryOf(foreign, into) : null;
+    return entry ? [{ entry: [entry[0], 'tainted'], params: { other } } satisfies Finding] : [];
+  });
+  const [first, ...others] = entries.filter(({ entry }) => severity[entry[0]] >= severity.recoverable);
+  return first ? others.reduce(worse, first) : null;
 }
 
 /** Headroom, portions, filter, temperature, volume, age, load, purity and time. */

@@ -62,19 +62,27 @@ function poured(before: World, fact: Of<'poured'>, atMs: number, wallMs: number)
   const world =
     leaving || (fact.to.kind === 'tank' && !topUp) ? endContact(before, sinceMs, fact.effectiveS) : before;
   const { world: drawn, taken } = takeFrom(world, fact.from, fact.liquid, fact.volumeMl);
-  const clinging = fact.to.kind === 'tank' ? carriedOver(world, fact) : null;
-  const what = clinging === null ? taken : { ...taken, traces: [...new Set([...taken.traces, clinging])] };
+  const traces = [...taken.traces, ...(fact.to.kind === 'tank' ? carriedOver(world, fact) : [])];
+  const splashes = fact.to.kind === 'jug' ? splashesIn(before, fact) : [];
+  const what = { ...taken, traces: [...new Set([...traces, ...splashes])] };
   const put = putInto(drawn, fact.to, what, fact.liquid, fact.from, wallMs);
   const done = fact.to.kind === 'tank' ? 'fillS' : 'drainS';
   const moved = fact.tookS === undefined ? put : handled(put, done, fact.volumeMl, fact.tookS);
   return fact.to.kind === 'tank' && !topUp ? intoTank(world, moved, fact, sinceMs) : moved;
 }
 
-/** The liquid that clings to the film and gets into the next bath; null: none, or the bath's own. */
-function carriedOver(world: World, fact: Of<'poured'>): LiquidId | null {
+/** The liquid that clings to the film and gets into the next bath; of the bath's own there is nothing to say. */
+function carriedOver(world: World, fact: Of<'poured'>): LiquidId[] {
   const { carry, history } = world.film;
-  if (carry === null || carry === fact.role || fact.role === undefined || fact.role === 'water') return null;
-  return history.findLast((c) => c.role === carry)?.liquid ?? carry;
+  if (carry === null || carry === fact.role || fact.role === undefined || fact.role === 'water') return [];
+  return [history.findLast((c) => c.role === carry)?.liquid ?? carry];
+}
+
+/** What splashed into the bottle that this came out of, straight or by way of the tank: a jug has no label to tell it. */
+function splashesIn({ bottles, tank }: World, { from }: Of<'poured'>): LiquidId[] {
+  const source = from.kind === 'tank' ? tank.bath?.from : from;
+  const bottle = source?.kind === 'bottle' ? bottles[source.number] : undefined;
+  return (bottle?.contaminations ?? []).flatMap((c) => (c.volumeMl === null ? [c.liquid] : []));
 }
 
 /** The film's stay in what is in the tank is over, or goes on in a mixture. */
@@ -385,6 +393,10 @@ function forgetReading(world: World, bottle: number, thrownOut: LiquidId | null 
   return { ...world, readings, doubts };
 }
 
+/** What is said to be in a bottle that was empty: nobody has read that. */
+const foundIn = (world: World, { bottle, liquid, assumed }: Of<'bottle-set'>): LiquidId | null =>
+  !assumed && bottleOf(world, bottle).contents.volumeMl < DROP_ML ? liquid : null;
+
 /** Another tank comes to the sink, as it was left, or new; the one before is set aside with all that is in it. */
 function tankChosen(world: World, key: string): World {
   if (key === world.tankKey) return world;
@@ -425,7 +437,7 @@ export function fold(world: World, { fact, atMs, wallMs }: DatedFact): World {
       case 'poured':
         return poured(world, fact, atMs, wallMs);
       case 'bottle-set':
-        return forgetReading(bottleSet(world, fact, wallMs), fact.bottle);
+        return forgetReading(bottleSet(world, fact, wallMs), fact.bottle, foundIn(world, fact));
       case 'mixed':
         return mixed(world, fact, wallMs);
       case 'spilled':

@@ -156,8 +156,12 @@ export function putInto(
   const label = bottle.liquid ?? liquid;
   const poured = mainLiquid(what) ?? liquid;
   const wrong = label !== poured && label !== liquid && bottle.contents.volumeMl >= DROP_ML;
+  // what has worked already, or fills an empty bottle, replenishes nothing
   const topped =
-    (from.kind === 'jug' || from.kind === 'bottle') && foreignShare(what, label) < 0.5 && !newFilling;
+    (from.kind === 'jug' || from.kind === 'bottle') &&
+    foreignShare(what, label) < 0.5 &&
+    what.workM2 <= 0 &&
+    bottle.contents.volumeMl >= DROP_ML;
   const whole = blend(bottle.contents, what);
   const overMl = before.capacityTold ? Math.max(0, whole.volumeMl - (before.capacityMl ?? 0)) : 0;
   const { left } = draw(whole, overMl);

@@ -59,13 +59,13 @@ export const faults: readonly Fault[] = [
   {
     what: 'whatever is poured into a bottle counts as its replenisher',
     file: 'src/world/vessels.ts',
-    was: "(from.kind === 'jug' || from.kind === 'bottle') && foreignShare(what, label) < 0.5 && !newFilling",
-    now: '!newFilling',
+    was: "(from.kind === 'jug' || from.kind === 'bottle') &&\n    foreignShare(what, label) < 0.5 &&",
+    now: '',
   },
   {
     what: 'another bath poured in counts as replenisher',
     file: 'src/world/vessels.ts',
-    was: ' && foreignShare(what, label) < 0.5',
+    was: 'foreignShare(what, label) < 0.5 &&',
     now: '',
   },
   {

@@ -379,6 +379,32 @@ describe('what clung to film', () => {
     expect(traceFinding(move('developer', bottle(9), tank), viewOf(usual))).toBeNull();
     expect(found('toner', 2, 'fixer')).toBeNull();
   });
+  it('stands in a jug with what was poured or splashed into its bottle, also by way of the tank', () => {
+    const sinkAfter = (...facts: Fact[]) =>
+      viewOf(sinkOf(holds(2, 'developer', 600), ...facts), { film: readyFilm });
+    const poured = (from: VesselRef, to: VesselRef, liquid = 'developer', volumeMl = 500): Fact => ({
+      type: 'poured',
+      from,
+      to,
+      liquid,
+      volumeMl,
+      overridden: true,
+      ...(to.kind === 'tank' && { role: 'developer' }),
+    });
+    const ways = [[poured(bottle(2), jug)], [poured(bottle(2), tank), poured(tank, jug)]];
+    const splash: Fact = { type: 'splashed', liquid: 'bleach', bottle: 2 };
+    for (const way of ways) {
+      for (const fact of [splash, poured(bottle(4), bottle(2), 'bleach', 50)])
+        for (const to of [tank, bottle(9)])
+          expect(weigh(move('developer', jug, to), sinkAfter(fact, ...way))).toMatchObject({
+            verdict: 'ruinous',
+            reason: 'tainted',
+          });
+      expect(traceFinding(move('developer', jug, tank), sinkAfter(...way))).toBeNull();
+      const thinned = sinkAfter(poured(tap, bottle(2), 'water', 50), ...way);
+      expect(traceFinding(move('developer', jug, tank), thinned)).toBeNull();
+    }
+  });
   it('is found in a jug and in the tank as well, and speaks against the pour', () => {
     const tainted = (c: World['tank']['traces']) => ({ ...fresh('developer', 500), traces: c });
     const jugs = { ...usual, jugs: { developer: tainted(['fixer']) } };

@@ -7,7 +7,7 @@ import type { BottleRecord, World } from '../../src/world/records.js';
 import { contactOf, emptyWorld, filmNow, filmsIn, fold } from '../../src/world/reduce.js';
 import { KEPT_OF_A_RUN } from '../../src/world/run-record.js';
 import type { VesselRef } from '../../src/world/vessel.js';
-import { bottlesFor, contentsOf, jugsOf, volumeOf, withWork } from '../../src/world/vessels.js';
+import { bottlesFor, contentsOf, jugsOf, readingOf, volumeOf, withWork } from '../../src/world/vessels.js';
 
 type Poured = Extract<Fact, { type: 'poured' }>;
 type BottleSet = Extract<Fact, { type: 'bottle-set' }>;
@@ -225,6 +225,36 @@ describe('what is told of a bottle', () => {
     ];
     expect(told(read).readings).toEqual({ 'bottle-3': { tempC: 39, atMs: 0 } });
   });
+  const readAt = (tempC: number, vessel: VesselRef): Fact => ({
+    type: 'temperature',
+    vessel,
+    liquid: 'developer',
+    tempC,
+  });
+  it.each<[string, At[], number | undefined]>([
+    [
+      'was poured away',
+      [holds(2, 'developer', 500), readAt(40, bottle(2)), pour(bottle(2), sink, 500)],
+      undefined,
+    ],
+    [
+      'was read in the tank',
+      [holds(2, 'developer', 500), pour(bottle(2), tank, 500), readAt(40, tank)],
+      undefined,
+    ],
+    ['is measured', [holds(2, 'developer', 500), readAt(40, bottle(2))], 40],
+  ])('a developer that %s is not the one that an empty bottle holds now', (_how, before, tempC) => {
+    const world = told([...before, holds(2, 'developer', 600)]);
+    expect(readingOf(world, 'developer', bottle(2))?.tempC).toBe(tempC);
+    const assumed = told([...before, holds(2, 'developer', 600, { assumed: true })]);
+    expect(readingOf(assumed, 'developer', bottle(2))?.tempC).toBe(40);
+  });
+  it('thrown out, it says nothing of how warm the same bath is in another bottle', () => {
+    const read = [holds(2, 'developer', 500), holds(3, 'developer', 500), readAt(40, bottle(2))];
+    expect(readingOf(told(read), 'developer', bottle(3))?.tempC).toBe(40);
+    const gone: Fact = { type: 'bottle-discarded', bottle: 2, liquid: 'developer', volumeMl: 500 };
+    expect(readingOf(told([...read, gone]), 'developer', bottle(3))).toBeNull();
+  });
   it('a name stays, whatever is in it', () => {
     const world = told([{ type: 'bottle-named', bottle: 2, name: 'juniper' }, holds(2, 'stop', 5)]);
     expect(record(world)).toMatchObject({ name: 'juniper', liquid: 'stop' });
@@ -418,6 +448,11 @@ describe('a pour into a bottle', () => {
     expect(record(mixture(50)).replenishedMl).toBe(0);
     expect(record(mixture(40)).replenishedMl).toBe(0);
   });
+  it('is no replenisher when it has worked already', () => {
+    const start = told([holds(2, 'developer', 500)]);
+    const jugs = { developer: { ...fresh('developer', 100), workM2: 0.1 } };
+    expect(record(told([pour(jug, bottle(2), 100)], { ...start, jugs })).replenishedMl).toBe(0);
+  });
   it('adds up: twice replenished is both', () => {
     const twice = told([[pour(jug, bottle(2), 50), 6]], from({ kind: 'jug' }));
     expect(record(twice)).toMatchObject({ replenishedMl: 150, pouredInMl: 150 });
@@ -438,7 +473,7 @@ describe('a pour into a bottle', () => {
     });
     // its own bath coming back is no new filling
     const back = told([holds(2, 'developer', 0), [pour(jug, bottle(2), 100), 5]]);
-    expect(record(back)).toMatchObject({ filledWallMs: 10_000, replenishedMl: 100, contaminations: [] });
+    expect(record(back)).toMatchObject({ filledWallMs: 10_000, replenishedMl: 0, contaminations: [] });
     const unknown = told([[pour(tank, bottle(6), 100, { liquid: 'stop' }), 5]]);
     expect(record(unknown, 6)).toMatchObject({ liquid: 'stop', filledWallMs: 15_000, capacityMl: null });
   });

@@ -133,7 +133,8 @@ export class Day {
   }
   #aboutWork(text: string, bath: Bath, from: Place) {
     const worn = this.oracle.worn(bath, from);
-    if (worn === 2 && !tellsOfWork.test(text))
+    // a bath that is spoilt is not to be used at all
+    if (worn === 2 && !this.oracle.spoilt(bath, from) && !tellsOfWork.test(text))
       this.#fault(`the ${bath} is exhausted, and is cleared without a word of it`);
     if (bath === 'developer' && worn === 0 && /exhausted/i.test(text))
       this.#fault(`the ${bath} is called exhausted, and is not`);
@@ -143,11 +144,13 @@ export class Day {
   #announce(bath: Bath, from: Place, instructed: boolean): boolean {
     let text = this.#say(`pouring the ${bath} from ${placeOf(from)}`);
     let warned = text;
+    let goneAhead = false;
     /** `anyway`: the user takes it on himself. */
     const judge = (anyway = false) => {
       if (!goAhead.test(text)) return false;
       this.cleared++;
       const why = anyway ? null : this.oracle.ruins(bath, from);
+      goneAhead = true;
       if (why !== null) this.#fault(`cleared ${bath} from ${placeOf(from)}: ${why}`);
       if (bath === 'developer') this.#aboutTemperature(warned);
       this.#aboutWork(warned, bath, from);
@@ -197,7 +200,8 @@ export class Day {
       text = this.#say('override the guard and pour anyway');
       warned += text;
       if (judge(true)) return true;
-      this.#fault(`an override of ${bath} from ${placeOf(from)} is not taken`);
+      // it may be called off after that
+      if (!goneAhead) this.#fault(`an override of ${bath} from ${placeOf(from)} is not taken`);
     }
     this.#say('cancel');
     return false;
@@ -373,12 +377,13 @@ export class Day {
     return answer === 'confirm';
   }
   /** Emptied before its time, and the word for the next bath comes when the tank has run empty. */
-  #drainEarly(bath: Bath) {
+  #drainEarly(bath: Bath, spoilt: boolean) {
     const answer = this.#say('drain now');
     if (/nobody has said/i.test(answer)) return;
     if (/confirm/i.test(answer)) this.#say('confirm');
     const text = this.#waitFor(/call: .*tank empty\?/i, 25);
-    if (bath === 'developer' && !/tank empty\?/i.test(text))
+    // after a spoilt one the film is washed, and nothing waits to go in
+    if (bath === 'developer' && !spoilt && !/tank empty\?/i.test(text))
       this.#fault('drained early, and no word when the next bath goes in');
   }
   #out(bath: Bath) {
@@ -388,7 +393,7 @@ export class Day {
     const spoilt = oracle.tank.taints.size > 0 || oracle.foreign(oracle.tank, bath) > 0.01;
     let text = '';
     const early = bath === 'developer' && oracle.stayS < 100 && oracle.film.developedS < 100;
-    if (early && this.#chance(0.6)) this.#drainEarly(bath);
+    if (early && this.#chance(0.6)) this.#drainEarly(bath, spoilt);
     if (typeof home !== 'number' || home === 0) {
       this.#say(`+${this.#drainS}s`);
       oracle.drain('sink');
