@@ -102,7 +102,7 @@ export class Ears {
       onSpeech: () => this.#speechBegan(),
       onOwnVoice: () => this.#options.mouth.goOn(),
       onGuess: (hearing, inMs) => live.expect(hearing, inMs),
-      opens: ({ endMs }) => !this.#talk.goesOn(endMs),
+      opens: (atMs) => !this.#talk.goesOn(atMs),
       check: (hearing, pcm) => this.#check(hearing, pcm),
       dictating: () => this.#dictating,
       onDictation: (utterance) => this.#dictated(utterance),

@@ -12,8 +12,8 @@ export interface SituatedEar {
   hearUnder(pcm: Float32Array, graph: WordGraph): Promise<Hearing>;
   /** what was heard last, over the whole vocabulary */
   openly(): Promise<readonly OpenReading[]>;
-  /** sound that is still coming; one utterance at a time */
-  begin(situations: readonly Situation[]): OngoingHearing;
+  /** sound that is still coming; one utterance at a time. `amongTalk`: what begins like no sentence is let go */
+  begin(situations: readonly Situation[], amongTalk: boolean): OngoingHearing;
   /** compiles the grammar of these situations, so that their first sentence need not wait for it */
   prepare(situations: readonly Situation[]): void;
   close(): Promise<void>;
@@ -51,7 +51,7 @@ export async function situatedEar(
     hearUnder: (pcm, graph) => recogniser.recognise(pcm, graph),
     hear: (pcm, situations) => recogniser.recognise(pcm, language.graph(situations)),
     openly: () => recogniser.openly(),
-    begin: (situations) => ongoing(recogniser, language, situations),
+    begin: (situations, amongTalk) => ongoing(recogniser, language, situations, amongTalk),
     prepare: (situations) => prepare(language.graph(situations)),
     close: () => recogniser.close(),
   };
@@ -61,9 +61,10 @@ function ongoing(
   recogniser: RecogniserApart,
   language: Language,
   begun: readonly Situation[],
+  amongTalk: boolean,
 ): OngoingHearing {
   const graph = language.graph(begun);
-  const utterance = recogniser.begin(graph);
+  const utterance = recogniser.begin(graph, amongTalk);
   return {
     push: (pcm) => utterance.push(pcm),
     guess: () => utterance.guess(),

@@ -38,8 +38,8 @@ export interface ListenerOptions {
   /** true: the next utterance is free speech for `onDictation`, not a command */
   dictating?(): boolean;
   onDictation?(utterance: Utterance): Promise<void>;
-  /** whether what no grammar has may be meant at all; never when not given */
-  opens?(utterance: Utterance): boolean;
+  /** whether what no grammar has may be meant at all, at this time on the clock of the frames; never when not given */
+  opens?(atMs: number): boolean;
   /** a second look at what was heard, before it counts */
   check?(hearing: Hearing, pcm: Float32Array): Promise<Hearing>;
   /** Silero's when not given; null: endpoints by level alone */
@@ -145,8 +145,11 @@ export class Listener {
   }
 
   #sound({ pcm, startMs }: { pcm: Float32Array; startMs: number }): void {
-    const { ear, situations } = this.#options;
-    if (this.#ongoing?.startMs !== startMs) this.#ongoing = { startMs, hearing: ear.begin(situations()) };
+    const { ear, situations, opens } = this.#options;
+    if (this.#ongoing?.startMs !== startMs) {
+      const amongTalk = this.mode === 'always' && !(opens?.(startMs) ?? true);
+      this.#ongoing = { startMs, hearing: ear.begin(situations(), amongTalk) };
+    }
     this.#ongoing.hearing.push(pcm);
   }
 
@@ -218,7 +221,7 @@ export class Listener {
     const { ear, opens } = this.#options;
     if (hearing.accepted || overVoice || !opens) return hearing;
     const opened = await opening(ear, hearing);
-    const meant = this.mode !== 'always' || opens(utterance);
+    const meant = this.mode !== 'always' || opens(utterance.endMs);
     return meant || beginsWithCall(opened.open?.[0]?.words ?? '') ? opened : hearing;
   }
 

@@ -6,7 +6,7 @@
  *   npm run bench:people [-- --parts 0] [--no-sphinx] [--causes] [--half 1] [--kitchen 0.5] [--tune '{"blankBias":-2}']
  * --parts 0 takes all cores; --part 0/4 --dump FILE keeps a part's clips, --from FILE,FILE makes one table of such parts.
  * --kitchen 0.5 takes the second half of the kitchen alone, and --half 1 every second clip: what training heard nothing of.
- * --causes tells why clips fail. Sound is given while it comes, as a microphone does; the time is what is left after its end.
+ * --talk hears every command as if other talk went on. --causes tells why clips fail. Sound is given while it comes, as a microphone does; the time is what is left after its end.
  */
 import { existsSync, readFileSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
@@ -69,7 +69,7 @@ async function measured({ index, of }: Part): Promise<Case[]> {
     const reads = hasSphinx() && !has('--no-sphinx') ? sphinxReads(grammar, sounds) : null;
     for (const [i, { name, number, slots }] of clips.entries()) {
       const sound = sounds[i] ?? new Float32Array();
-      const utterance = recogniser.begin();
+      const utterance = recogniser.begin(has('--talk'));
       for (let at = 0; at < sound.length; at += PIECE) await utterance.push(sound.subarray(at, at + PIECE));
       const { best, cues, accepted, milliseconds, considered } = await utterance.hear();
       const truth = truths[i] ?? '';

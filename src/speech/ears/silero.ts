@@ -36,8 +36,8 @@ const LAYERS: readonly Layer[] = [
 
 /** A matrix, row after row, and what is added to each row's sum. */
 interface Rows {
-  readonly weight: Float64Array;
-  readonly bias: Float64Array;
+  readonly weight: Float32Array;
+  readonly bias: Float32Array;
 }
 
 interface Weights {
@@ -78,8 +78,8 @@ function weightsIn(file: Buffer): Weights {
     return all.slice(at - count, at);
   };
   const rows = (count: number, width: number): Rows => ({
-    weight: Float64Array.from(next(count * width)),
-    bias: Float64Array.from(next(count)),
+    weight: next(count * width),
+    bias: next(count),
   });
   const weights: Weights = {
     window: next(WINDOW),

@@ -73,8 +73,11 @@ export interface Guess {
 
 /** A recogniser that also shows its reasons and takes constants to try. */
 export interface OpenRecogniser extends Recogniser {
-  /** Begins an utterance under the grammar that is set. One at a time: those before are heard anew when asked. */
-  begin(): Utterance;
+  /**
+   * Begins an utterance under the grammar that is set. One at a time: those before are heard anew when asked.
+   * @param amongTalk other talk goes on: what begins like no sentence is not listened to any further, and was nothing
+   */
+  begin(amongTalk?: boolean): Utterance;
   recognise(pcm: Float32Array): Promise<Examination>;
   /**
    * What was said in the sound that was heard last, whatever the grammar: readings over the whole vocabulary, best first; none where no
@@ -243,7 +246,7 @@ class JointRecogniser implements OpenRecogniser {
     return this.hear(ongoing, sound, began);
   }
 
-  begin(): Utterance {
+  begin(amongTalk = false): Utterance {
     const ongoing = new Ongoing(this.denoiser, this.listeners, this.hmm);
     const outlook = new Outlook((part) => this.shortfall(ongoing.part(part)));
     const under = this.grammar;
@@ -252,13 +255,17 @@ class JointRecogniser implements OpenRecogniser {
     void this.hmm.ready().catch(() => {});
     let early: Early | null = null;
     const goesOn = (): boolean => this.ongoing === ongoing && this.grammar === under;
+    const letGo = (): boolean => amongTalk && outlook.lost && goesOn();
     return {
       push: async (pcm) => {
+        if (letGo()) return;
         await ongoing.push(pcm);
         const span = ongoing.begun();
         if (!span || !goesOn()) return;
         await outlook.look(span);
         if (outlook.hopeless || same(early?.span, span)) return;
+        // most talk is known for that at the first look: until then nothing is read
+        if (!outlook.looked && !ongoing.isOver(span)) return;
         ongoing.read(span);
         // a whole sentence and quiet after it: should no more come, this is what will be asked for
         const whole = ongoing.isOver(span) && this.hmm.guessed(ongoing.guess()).whole;
@@ -266,9 +273,15 @@ class JointRecogniser implements OpenRecogniser {
       },
       guess: () => {
         const { hopeless } = outlook;
+        const span = ongoing.begun();
+        if (span && goesOn() && !hopeless && !same(early?.span, span)) ongoing.read(span);
         return { ...this.hmm.guessed(goesOn() && !hopeless ? ongoing.guess() : ''), hopeless };
       },
-      hear: (samples) => {
+      hear: async (samples) => {
+        if (letGo()) {
+          this.last = null;
+          return nothing(UNLIKE_ANYTHING, performance.now());
+        }
         const sound = ongoing.all(samples);
         return goesOn() ? this.hear(ongoing, sound, performance.now(), early) : this.recognise(sound);
       },

@@ -22,7 +22,7 @@ async function sound(): Promise<Float32Array> {
 test('hears what comes piece by piece, and guesses meanwhile', async () => {
   apart = await recogniserApart();
   const pcm = await sound();
-  const utterance = apart.begin(grammar);
+  const utterance = apart.begin(grammar, false);
   for (let at = 0; at < pcm.length; at += 512) utterance.push(pcm.slice(at, at + 512));
   expect(await utterance.guess()).toEqual({
     words: 'begin the run',
@@ -39,7 +39,7 @@ test('killed in the middle of a sentence it starts again, says so, and the sente
   const said: string[] = [];
   apart = await recogniserApart({ notice: (line) => said.push(line), restartMs: [1] });
   const pcm = await sound();
-  const utterance = apart.begin(grammar);
+  const utterance = apart.begin(grammar, false);
   utterance.push(pcm.slice(0, 16_000));
   process.kill(apart.pid ?? 0, 'SIGKILL');
   for (let i = 0; i < 500 && said.length === 0; i++) await sleep(10);

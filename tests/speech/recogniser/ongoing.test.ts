@@ -89,6 +89,22 @@ test('talk is known for no sentence while it goes on, and a sentence never', asy
   for (const command of clips.slice(0, 3)) expect(await hopeless(command)).not.toContain(true);
 });
 
+test('among other talk what begins like no sentence is not heard out, and sentences are', async () => {
+  const hear = async (name: string, amongTalk: boolean) => {
+    const pcm = await sound(name);
+    const utterance = recogniser.begin(amongTalk);
+    for (let at = 0; at < pcm.length; at += 2048) await utterance.push(pcm.slice(at, at + 2048));
+    return { ...(await utterance.hear()), open: recogniser.openly() };
+  };
+  for (const amongTalk of [false, true]) {
+    const { accepted, open } = await hear('other-1', amongTalk);
+    expect(accepted).toBe(false);
+    expect(open.length > 0).toBe(!amongTalk);
+  }
+  for (const command of clips.slice(0, 3))
+    expect((await hear(command, true)).best).toEqual((await hear(command, false)).best);
+});
+
 test('a guess tells a whole sentence from half of one', async () => {
   const pcm = await sound('01-begin-the-run');
   const utterance = recogniser.begin();

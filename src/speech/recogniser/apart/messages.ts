@@ -6,7 +6,7 @@ export type ToRecogniser =
   | { type: 'load'; options: RecogniserOptions }
   | { type: 'graph'; graph: number; packed: PackedGraph }
   | { type: 'prepare'; graph: number }
-  | { type: 'begin'; utterance: number; graph: number }
+  | { type: 'begin'; utterance: number; graph: number; amongTalk: boolean }
   | { type: 'push'; utterance: number; pcm: Float32Array }
   | { type: 'guess'; ask: number; utterance: number }
   | { type: 'hear'; ask: number; utterance: number; samples: number }

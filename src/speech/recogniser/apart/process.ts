@@ -63,7 +63,7 @@ async function take(message: ToRecogniser): Promise<void> {
       under(message.graph);
       return;
     case 'begin':
-      utterance = { id: message.utterance, heard: under(message.graph).begin() };
+      utterance = { id: message.utterance, heard: under(message.graph).begin(message.amongTalk) };
       return;
     case 'push':
       if (utterance?.id === message.utterance) await utterance.heard.push(message.pcm);

@@ -16,8 +16,8 @@ export interface RecogniserApart {
   recognise(pcm: Float32Array, graph: WordGraph): Promise<Hearing>;
   /** what was heard last, over the whole vocabulary; none where that is no longer known */
   openly(): Promise<readonly OpenReading[]>;
-  /** sound that is still coming; one utterance at a time */
-  begin(graph: WordGraph): UtteranceApart;
+  /** sound that is still coming; one utterance at a time. `amongTalk`: what begins like no sentence is let go */
+  begin(graph: WordGraph, amongTalk: boolean): UtteranceApart;
   close(): Promise<void>;
 }
 
@@ -42,6 +42,8 @@ const RESTART_MS = [100, 500, 2_000, 10_000] as const;
 /** one that worked for so long begins again with the first wait, ms */
 const WORKED_MS = 60_000;
 const LONGEST_MS = 45_000;
+/** Pieces of sound that are sent, and worked on, at once: three models take turns, and each begins with an empty cache. */
+const SENT_TOGETHER = 4;
 /** what ends it twice is not asked a third time */
 const TRIES = 2;
 
@@ -118,28 +120,37 @@ class Apart implements RecogniserApart {
     return readings as readonly OpenReading[];
   }
 
-  begin(graph: WordGraph): UtteranceApart {
+  begin(graph: WordGraph, amongTalk: boolean): UtteranceApart {
     const utterance = this.next++;
     const pieces: Float32Array[] = [];
     const { child } = this;
     const streams = (): boolean => child !== null && child === this.child;
-    this.send({ type: 'begin', utterance, graph: this.idOf(graph) });
+    this.send({ type: 'begin', utterance, graph: this.idOf(graph), amongTalk });
     const whole = (samples: number) => this.recognising(joined(pieces).slice(0, samples), graph);
+    let sent = 0;
+    const send = (): void => {
+      const pcm = joined(pieces.slice(sent));
+      sent = pieces.length;
+      if (streams() && pcm.length > 0) this.send({ type: 'push', utterance, pcm });
+    };
     return {
       push: (pcm) => {
         pieces.push(pcm);
-        if (streams()) this.send({ type: 'push', utterance, pcm });
+        if (pieces.length - sent >= SENT_TOGETHER) send();
       },
       guess: async () => {
         if (!streams()) return NO_GUESS;
+        send();
         const made = await this.ask((ask) => ({ type: 'guess', ask, utterance }), null).catch(() => null);
         return (made as Guess | null) ?? NO_GUESS;
       },
-      hear: (samples) =>
-        this.hearing(
+      hear: (samples) => {
+        send();
+        return this.hearing(
           streams() ? (ask) => ({ type: 'hear', ask, utterance, samples }) : whole(samples),
           (ask) => whole(samples)(ask),
-        ),
+        );
+      },
     };
   }
 
