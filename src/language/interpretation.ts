@@ -53,10 +53,14 @@ export function nothing(
     return { kind: 'nothing', why: `Ask it with the amounts: "${WHAT_IF}".`, near: [] };
   const unknown = words.filter((w) => !grammars.vocabulary.has(w));
   const near = nearSentences(words.join(' '), situations, grammars);
+  const [strange] = unknown;
+  // one odd word can be what is wrong; several are another way of speaking
   const what =
-    unknown.length > 0
-      ? `I do not know the word "${unknown[0]?.slice(0, 40)}"`
-      : 'I know the words, but not the sentence';
+    strange !== undefined && unknown.length === 1
+      ? `I do not know the word "${strange.slice(0, 40)}"`
+      : unknown.length > 0
+        ? 'I did not understand that'
+        : 'I know the words, but not the sentence';
   const how =
     near[0] === undefined ? 'say "help" to hear what you can say' : `you can say, for example, "${near[0]}"`;
   return { kind: 'nothing', why: `${what}; ${how}.`, near };

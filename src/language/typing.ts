@@ -277,7 +277,11 @@ function inClauses(line: string, now: Moment, grammars: Grammars): Interpretatio
   );
   const [first] = understood;
   if (!first) return undefined;
-  const each = [...new Map(understood.map((m) => [intentKey(m.intent), m])).values()];
+  const distinct = [...new Map(understood.map((m) => [intentKey(m.intent), m])).values()];
+  // "in, started pouring five seconds ago": one fact, and the same told more fully
+  const each = distinct.filter(
+    (m) => !distinct.some((other) => other !== m && tellsFuller(other.intent, m.intent)),
+  );
   const deeds = each.filter((m) => isDeed(m.intent));
   const all = understood.length === clauses.length;
   if (all && each.length === 1) return { ...first, words };
@@ -446,4 +450,14 @@ function mended(
     words: said,
     mended: first.mending.changed,
   };
+}
+
+/** Whether an intent says all that the other says, and more. */
+function tellsFuller(full: Intent, bare: Intent): boolean {
+  const said = Object.entries(bare);
+  const fields = new Map<string, unknown>(Object.entries(full));
+  return (
+    fields.size > said.length &&
+    said.every(([name, value]) => JSON.stringify(fields.get(name)) === JSON.stringify(value))
+  );
 }

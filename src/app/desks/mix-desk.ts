@@ -181,9 +181,11 @@ function coachEvent(intent: Intent, phase: Phase | null): CoachEvent | null {
     case 'ask-next':
       return { type: 'where' };
     case 'reading':
-      // a bare number when the pH was asked for
-      if (phase === 'ph' && intent.unit === undefined && intent.substance === undefined)
-        return { type: 'ph', ph: intent.value };
+      if (intent.unit !== undefined || intent.substance !== undefined) return intent;
+      // a bare number when the pH was asked for, or which bottle
+      if (phase === 'ph') return { type: 'ph', ph: intent.value };
+      if (phase === 'bottling' && Number.isInteger(intent.value))
+        return { type: 'bottle', bottle: intent.value };
       return intent;
     case 'dissolved':
       return { type: 'dissolved' };
