@@ -51,7 +51,14 @@ const served: Partial<Record<Intent['type'], DeskId[]>> = {
 const filmAtStake: Situation[] = ['loading', 'pouring', 'immersed', 'draining'];
 
 /** While a mix is open and no film is in the process, these speak to the mixing bench. */
-const sharedWithMix: Intent['type'][] = ['next-step', 'ask-next', 'ask-where', 'stop', 'ask-cautions'];
+const sharedWithMix: Intent['type'][] = [
+  'next-step',
+  'skip',
+  'ask-next',
+  'ask-where',
+  'stop',
+  'ask-cautions',
+];
 
 const answers: Intent['type'][] = ['confirm', 'cancel', 'override'];
 

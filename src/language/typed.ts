@@ -80,12 +80,13 @@ const UNITS_AFTER_NUMBER: Record<string, string> = {
 /** Parts of a liter, as the decimals of one. */
 const PARTS: Record<string, string> = { tenth: '1', fifth: '2', quarter: '25' };
 
-/** A whole line that people type for yes or no. */
+/** A whole line that people type for yes or no, or to go on. */
 const SHORT_ANSWERS: Record<string, string> = {
   y: 'yes',
   ok: 'yes',
   okay: 'yes',
   n: 'no',
+  done: 'next step',
 };
 
 /**

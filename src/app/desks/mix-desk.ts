@@ -176,6 +176,8 @@ function coachEvent(intent: Intent, phase: Phase | null): CoachEvent | null {
     case 'mix-next':
     case 'next-step':
       return { type: 'next' };
+    case 'skip':
+      return intent.liquid === undefined ? { type: 'next' } : null;
     case 'mix-where':
     case 'ask-where':
     case 'ask-next':
