@@ -101,5 +101,7 @@ describe('one breath', () => {
     expect(aloud(acid)).toBe('Soda: burns skin. Weigh 1.00 gram.');
     expect(aloud(acid)).toBe('Weigh 1.00 gram of soda.');
     expect(aloud('No. The bleach ruins it. Do not pour.')).toBe('No. The bleach ruins it. Do not pour.');
+    const skip = 'Wait. Without it there is no picture. Say confirm to skip it.';
+    expect(aloud(skip)).toBe(skip);
   });
 });

@@ -40,9 +40,9 @@ export const shorter: readonly Shorter[] = [
   },
   { said: /^[^,.]+, batch [^,]+, is done, in (bottle \d+)\./, instead: 'Done, in $1.' },
   { said: / Put the label on now: say read me the label\./, instead: ' Label it.', once: 'words' },
-  // told by the screen, and by "more"
+  // told by the screen, and by "more"; only where a part, the pH or the bottle is asked for: what comes of skipping a bath stays
   {
-    said: / (?:Part \d+ of \d+|That looks like|It should be|A hydrometer|Without it|Keep it until)(?:[^.]|\.\d)+\./g,
+    said: /(?<=^(?:[^.:]+: [^.]*\. )?(?:Weigh|Measure|The pH,|If you have|Done,).*) (?:Part \d+ of \d+|That looks like|It should be|A hydrometer|Without it|Keep it until)(?:[^.]|\.\d)+\./g,
     instead: '',
   },
   // the run: what comes next is said again when the tank is empty, its temperature not again when it is cleared
