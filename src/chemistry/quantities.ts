@@ -47,7 +47,7 @@ const unitG: Readonly<Record<string, number>> = {
 /** Grams in a unit said aloud. source: international avoirdupois pound, 1959 (exact). */
 export const gramsPer = (unit: string): number | undefined => unitG[unit];
 
-/** Measures of kitchens, ml: of the United States, and imperial. source: NIST SP 811, appendix B.8; Weights and Measures Act 1985 (both exact, rounded). */
+/** Measures of kitchens, ml: of the United States, and imperial. source: from memory of NIST SP 811, appendix B.8, and of the Weights and Measures Act 1985 (rounded). */
 export const kitchenMl: Readonly<Record<string, { us: number; imperial: number }>> = {
   'fluid-ounce': { us: 29.5735, imperial: 28.4131 },
   pint: { us: 473.176, imperial: 568.261 },
