@@ -5,14 +5,14 @@ import type { RunHistory } from '../review/record/history.js';
 import { answerWhy } from '../review/why/answer.js';
 import { type RateLaw, rateLaws } from '../thermal/rate-data.js';
 import type { RunRecord, World } from '../world/records.js';
+import { newestRun } from '../world/run-record.js';
 import type { AssistantState } from './assistant.js';
 
 /** The law of development a review reasons with: the sheet's own, or that of a colour developer. */
 export const lawOf = (history: RunHistory | null): RateLaw => rateLaws[history?.rate ?? 'ecn-2'];
 
 /** The run that goes on, or the last one; null: none is known. */
-export const runAskedAbout = ({ world }: AssistantState): RunRecord | null =>
-  Object.values(world.runs).sort((a, b) => b.startedAtMs - a.startedAtMs)[0] ?? null;
+export const runAskedAbout = ({ world }: AssistantState): RunRecord | null => newestRun(world) ?? null;
 
 /** "Why is it so green?" in two sentences, from what the world holds now: where there is no journal to look into. */
 export function whyAnswer(
