@@ -6,6 +6,7 @@ import type { CommandRecord } from '../language/records.js';
 import type { ConvertUnit, Intent } from '../process/intent.js';
 import { tellsSomething } from '../process/remarks.js';
 import type { ProcessSheet } from '../process/sheet.js';
+import { celsiusOfFahrenheit, fahrenheitOf } from '../thermal/scales.js';
 import { formulasHold } from '../world/contamination.js';
 import { liquidById } from '../world/liquids.js';
 
@@ -107,8 +108,8 @@ export function talkAnswer(intent: Intent, { records, sheet, wallMs }: TalkConte
 
 /** "100 Fahrenheit is 37.8 degrees." Kitchen measures differ between countries: both are said. */
 function converted(value: number, unit: ConvertUnit): string {
-  if (unit === 'fahrenheit') return `${value} Fahrenheit is ${spokenTemp((value - 32) / 1.8)}.`;
-  if (unit === 'celsius') return `${value} degrees is ${(value * 1.8 + 32).toFixed(1)} Fahrenheit.`;
+  if (unit === 'fahrenheit') return `${value} Fahrenheit is ${spokenTemp(celsiusOfFahrenheit(value))}.`;
+  if (unit === 'celsius') return `${value} degrees is ${fahrenheitOf(value).toFixed(1)} Fahrenheit.`;
   const name = `${value} ${unit === 'oz' ? 'ounce' : unit.replace('-', ' ')}${value === 1 ? '' : 's'}`;
   const gram = gramsPer(unit);
   if (gram !== undefined) return `${name} is ${spokenMass(value * gram)}.`;
