@@ -1,11 +1,10 @@
 import type { BatchLine } from '../batch.js';
-import { gramsPer } from '../quantities.js';
 import { formsNamed } from '../substances.js';
 import { jarTold } from './jar.js';
 import { batchOf, current, type MixInHand, said, withLine } from './state.js';
 import { type Step, saying } from './step.js';
 import { stranger } from './stranger.js';
-import { otherIsIn, type ReadingUnit, takeReading } from './weigh.js';
+import { inUnitOf, otherIsIn, type ReadingUnit, takeReading } from './weigh.js';
 
 export interface NamedReading {
   value: number;
@@ -68,12 +67,4 @@ function takenFor(mix: MixInHand, index: number, { value, unit, substance, added
     },
     { id: 'mix-ask-jar', value: said(mix, amount, line.unit), name, other, early },
   );
-}
-
-/** An amount in a line's own unit; null: a powder in millilitres, or a liquid in grams. */
-function inUnitOf(line: BatchLine, value: number, unit: ReadingUnit | undefined): number | null {
-  if (unit === undefined) return value;
-  const liquid = unit === 'ml' || unit === 'l';
-  if (liquid !== (line.unit === 'ml')) return null;
-  return value * (unit === 'l' ? 1000 : unit === 'ml' ? 1 : (gramsPer(unit) ?? 1));
 }

@@ -1,3 +1,4 @@
+import type { BatchLine } from '../batch.js';
 import { errorEffect } from '../effects.js';
 import { gramsPer } from '../quantities.js';
 import { substanceById } from '../substances.js';
@@ -21,9 +22,8 @@ export function takeReading(mix: MixInHand, value: number, unit?: ReadingUnit): 
   if (takeMl > 0 && Math.abs(value - takeMl) <= Math.max(0.1, 0.05 * takeMl) && (unit ?? 'ml') === 'ml') {
     return act({ ...mix, question: null }, { kind: 'right', amount: remaining(line, state) }, value);
   }
-  const liquidUnit = unit === 'ml' || unit === 'l';
-  if (unit !== undefined && liquidUnit !== (line.unit === 'ml'))
-    return saying(mix, { id: 'mix-bad-value', why: 'unit' });
+  const amount = inUnitOf(line, value, unit);
+  if (amount === null) return saying(mix, { id: 'mix-bad-value', why: 'unit' });
   const asked: MixInHand = { ...mix, question: null };
   const ahead = goneOn(mix, value);
   if (ahead !== null) {
@@ -37,11 +37,17 @@ export function takeReading(mix: MixInHand, value: number, unit?: ReadingUnit): 
       unit !== undefined && judged.kind === 'unit' ? judgeConverted(line, state, value) : judged;
     return act(asked, settled, value);
   }
-  const amount = value * (gramsPer(unit) ?? 1);
   const told: MixMessage[] =
     unit === 'oz' || unit === 'grain' ? [{ id: 'mix-set-grams', said: said(mix, amount, 'g') }] : [];
   const step = act(asked, judgeConverted(line, state, amount), amount);
   return { ...step, messages: [...told, ...step.messages] };
+}
+
+/** An amount in a line's own unit; null: a powder in millilitres, or a liquid in grams. */
+export function inUnitOf(line: BatchLine, value: number, unit: ReadingUnit | undefined): number | null {
+  if (unit === undefined) return value;
+  const liquid = unit === 'ml' || unit === 'l';
+  return liquid === (line.unit === 'ml') ? value * (gramsPer(unit) ?? 1) : null;
 }
 
 /** The next component's name, when a reading after a right one is for it and not for the one in hand. */
