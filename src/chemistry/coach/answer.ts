@@ -1,9 +1,9 @@
 import { substanceById } from '../substances.js';
 import { phTaken } from './finish.js';
-import { takeNamed } from './named.js';
+import { readScale } from './named.js';
 import { batchOf, current, type MixInHand, type Question, remaining, said, withLine } from './state.js';
 import { advance, overInWater, phShiftAt, type Step, saying, scaleBatch, weighMessage } from './step.js';
-import { dissolved, takeAtItsWord, takeReading } from './weigh.js';
+import { dissolved, takeAtItsWord } from './weigh.js';
 
 type QuestionOf<K extends Question['kind']> = Extract<Question, { kind: K }>;
 type Answers = { [K in Question['kind']]: (mix: MixInHand, q: QuestionOf<K>, yes: boolean) => Step };
@@ -54,9 +54,7 @@ const answers: Answers = {
     }
     const onward = dissolved(mix);
     return onward.mix.phase === 'weighing' && onward.mix.question === null
-      ? q.substance === undefined
-        ? takeReading(onward.mix, q.value)
-        : takeNamed(onward.mix, { value: q.value, substance: q.substance })
+      ? readScale(onward.mix, q)
       : onward;
   },
   aside: (mix, _q, yes) => {

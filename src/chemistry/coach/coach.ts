@@ -5,15 +5,15 @@ import { answerQuestion } from './answer.js';
 import { bottled, labelText, madeUp, phRead, toBottle } from './finish.js';
 import { type Jar, jarTold } from './jar.js';
 import type { MixMessage } from './messages.js';
-import { type NamedReading, takeNamed } from './named.js';
+import { readScale, type ScaleReading } from './named.js';
 import { batchOf, current, emptyLine, type MixInHand, remaining, said } from './state.js';
 import { advance, overInWater, type Step, saying } from './step.js';
-import { dissolved, skipAsked, takeReading, zeroed } from './weigh.js';
+import { dissolved, skipAsked, zeroed } from './weigh.js';
 
 /** What can happen at the mixing bench once a mix is open. */
 export type CoachEvent =
   | { type: 'next' }
-  | ({ type: 'reading' } & Omit<NamedReading, 'substance'> & Partial<NamedReading>)
+  | ({ type: 'reading' } & ScaleReading)
   | { type: 'dissolved' }
   | { type: 'zeroed' }
   | { type: 'ph'; ph: number }
@@ -110,9 +110,7 @@ export function coach(mix: MixInHand, event: CoachEvent): Step {
     case 'next':
       return next(mix);
     case 'reading':
-      return event.substance === undefined
-        ? takeReading(mix, event.value, event.unit)
-        : takeNamed(mix, { ...event, substance: event.substance });
+      return readScale(mix, event);
     case 'dissolved':
       return dissolved(mix);
     case 'zeroed':

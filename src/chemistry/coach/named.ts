@@ -6,18 +6,22 @@ import { type Step, saying } from './step.js';
 import { stranger } from './stranger.js';
 import { inUnitOf, otherIsIn, type ReadingUnit, takeReading } from './weigh.js';
 
-export interface NamedReading {
+export interface ScaleReading {
   value: number;
   unit?: ReadingUnit;
-  /** id, family, or the word that a family ends with ("carbonate") */
-  substance: string;
+  /** what was weighed, when it was named: id, family, or the word that a family ends with ("carbonate") */
+  substance?: string;
   /** it is in the water already */
   added?: boolean;
 }
 
-/** A reading with the name of what was weighed: it counts for what it was said to be, whatever was asked for. */
-export function takeNamed(mix: MixInHand, reading: NamedReading): Step {
+type Named = ScaleReading & { substance: string };
+
+/** A reading; with the name of what was weighed it counts for what it was said to be, whatever was asked for. */
+export function readScale(mix: MixInHand, reading: ScaleReading): Step {
   const { value, unit, substance, added = false } = reading;
+  if (substance === undefined) return takeReading(mix, value, unit);
+  const named: Named = { ...reading, substance };
   const { lines } = batchOf(mix);
   const now = current(mix);
   const weighing = now !== undefined && (mix.phase === 'weighing' || mix.phase === 'dissolving');
@@ -35,13 +39,13 @@ export function takeNamed(mix: MixInHand, reading: NamedReading): Step {
     // said to be another form than was planned: reckoned with as that
     const told = jarTold(mix, { substance });
     if (told.mix === mix) return told;
-    const step = takenFor(told.mix, index, reading);
+    const step = takenFor(told.mix, index, named);
     return { ...step, messages: [...told.messages.slice(0, 1), ...step.messages] };
   }
-  return takenFor(mix, index, reading);
+  return takenFor(mix, index, named);
 }
 
-function takenFor(mix: MixInHand, index: number, { value, unit, substance, added }: NamedReading): Step {
+function takenFor(mix: MixInHand, index: number, { value, unit, substance, added }: Named): Step {
   if (index === mix.index) return takeReading(mix, value, unit);
   const now = current(mix);
   const line = batchOf(mix).lines[index];
