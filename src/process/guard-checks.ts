@@ -1,6 +1,6 @@
 import { fitness } from '../chemistry/fitness.js';
 import { contaminationIn } from '../world/contamination.js';
-import { type FilmState, kindOfStock, stageOf } from '../world/film.js';
+import { type FilmState, stageOf } from '../world/film.js';
 import { bottleLife, changedTime } from '../world/life.js';
 import type { Role } from '../world/liquids.js';
 import type { BottleRecord } from '../world/records.js';
@@ -18,7 +18,7 @@ import {
   severity,
   toSink,
 } from './guard-table.js';
-import { filmKindOf, liquidOf, roleOf } from './sheet.js';
+import { liquidOf, roleOf } from './sheet.js';
 import { developmentEffect, type TempState, tempState, timeAt } from './temperature.js';
 
 /** What the guard looked at beside chemistry; shown with the verdict. */
@@ -181,8 +181,7 @@ export function checksFor(move: Move, view: GuardView): { shown: Checks; entries
     const time = stepTime(view, move.liquid, move.from);
     if (time) shown.time = time;
     if (pressesOnLid(move, view, role)) shown.openLid = true;
-    const kind = kindOfStock(view.world.films[0]?.stock);
-    const other = kind && otherFilm(kind, filmKindOf(view.sheet));
+    const other = otherFilm(view.world.films[0]?.stock, view.sheet);
     if (other && role === 'developer' && view.film.loaded && view.film.image === 'latent')
       entries.push({ entry: ['recoverable', other], params: {} });
     temperatureCheck(move, view, role, shown, entries);

@@ -1,8 +1,8 @@
-import { type FilmKind, type FilmStage, type FilmState, stageOf } from '../world/film.js';
+import { type FilmStage, type FilmState, kindOfStock, stageOf } from '../world/film.js';
 import { type Liquid, liquids, mayHoldFerricyanide, type Role } from '../world/liquids.js';
 import type { BottleDoubt } from '../world/records.js';
 import type { LiquidId } from '../world/vessel.js';
-import { liquidOf, type ProcessSheet } from './sheet.js';
+import { filmKindOf, liquidOf, type ProcessSheet } from './sheet.js';
 
 /**
  * How bad a move is. `clear`: go ahead. `harmless`: does no good and no lasting damage. `recoverable`: can be put
@@ -317,8 +317,10 @@ const dirtyReturn: Partial<Record<FilmStage, Partial<Record<Role, Entry>>>> = {
 export const returned = (stage: FilmStage, role: Role): Entry =>
   dirtyReturn[stage]?.[role] ?? (role === 'water' ? r('wash-water-back') : c('own-bottle'));
 
-/** A film of another kind than the sheet is for; null: it is of that kind, or comes to no harm. */
-export function otherFilm(film: FilmKind, made: FilmKind): ReasonId | null {
+/** A film that was told to be of another kind than the sheet is for; null: it is of that kind, comes to no harm, or was not told. */
+export function otherFilm(stock: string | undefined, sheet: ProcessSheet): ReasonId | null {
+  const [film, made] = [kindOfStock(stock), filmKindOf(sheet)];
+  if (!film) return null;
   if (film.image !== made.image) return film.image === 'silver' ? 'silver-film' : 'colour-film';
   return film.backing && !made.backing ? 'backed-film' : null;
 }

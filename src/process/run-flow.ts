@@ -1,6 +1,5 @@
 import { pushOf } from '../chemistry/push.js';
 import type { Fact, FilmRef } from '../world/fact.js';
-import { kindOfStock } from '../world/film.js';
 import { newestRun } from '../world/run-record.js';
 import type { Bottle } from './bottles.js';
 import { bottlesOf } from './bottles.js';
@@ -132,8 +131,7 @@ export function filmsTold(turn: Turn, { type: _type, ...said }: IntentOf<'films'
   };
   turn.fact({ type: 'films-told', ...turn.runId, films: [film] });
   const push = said.pushStops ? { push: pushOf(said.pushStops, turn.sheet.rate).why } : {};
-  const kind = kindOfStock(film.stock);
-  const other = kind && otherFilm(kind, filmKindOf(turn.sheet));
+  const other = otherFilm(film.stock, turn.sheet);
   const about = spokenReason({ liquid: 'water' }, turn.view);
   const warn = other ? { warn: { reason: other, about } } : {};
   turn.say(other ? 'warning' : 'answer', { id: 'films-noted', films: [film], ...push, ...warn });
