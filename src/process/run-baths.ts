@@ -87,11 +87,11 @@ export function bathIn(turn: Turn, intent: IntentOf<'bath-in'>) {
 }
 
 /** The bath in the tank does not fill it, and its bottle has more: "it's in" is of the rest. */
-function restIsIn({ world, tankMl }: Turn): boolean {
-  const { bath, volumeMl } = world.tank;
-  const held = bath?.from.kind === 'bottle' ? volumeOf(world, bath.from.number) : 0;
-  const missingMl = tankMl - volumeMl;
-  return bath?.role !== 'water' && missingMl > leastTopUpMl && held >= missingMl;
+function restIsIn(turn: Turn): boolean {
+  const { bath } = turn.world.tank;
+  const held = bath?.from.kind === 'bottle' ? volumeOf(turn.world, bath.from.number) : 0;
+  const missingMl = missingIn(turn);
+  return bath?.role !== 'water' && missingMl > 0 && held >= missingMl;
 }
 
 /** A return was refused, and the bath is out since: where it went is asked before anything else. */
@@ -250,8 +250,8 @@ export function takeIn(turn: Turn, liquid: LiquidId, filling: Filling = {}) {
   const said = announced?.kind === 'in' && announced.liquid === liquid ? announced : null;
   const again =
     bath?.liquid === liquid && bath.role !== 'water' && announced?.kind !== 'out' && !said && !refused;
-  const missingMl = turn.tankMl - turn.world.tank.volumeMl;
-  const topUp = bath?.liquid === liquid && announced?.kind !== 'out' && missingMl > leastTopUpMl;
+  const missingMl = missingIn(turn);
+  const topUp = bath?.liquid === liquid && announced?.kind !== 'out' && missingMl > 0;
   if (again && !topUp) return sayIn(turn);
   const ended = !topUp ? emptyTank(turn, { sinceMs, inferred: true }) : null;
   // the next bath is in: what was short before it is not poured in again
@@ -301,7 +301,7 @@ export function takeIn(turn: Turn, liquid: LiquidId, filling: Filling = {}) {
     ...(turn.world.tank.bath?.aimS !== undefined && time !== null && { why: time.why }),
     agitation: clock?.agitation && agoS < clock.agitation.initialS ? clock.agitation : null,
     assumed: filling.assumed ?? false,
-    ...(filling.volumeMl !== undefined && shortBy(turn)),
+    ...(filling.volumeMl !== undefined && missingIn(turn) > 0 && { missingMl: missingIn(turn) }),
     agoS,
     slip,
     warn,
@@ -315,10 +315,10 @@ export function takeIn(turn: Turn, liquid: LiquidId, filling: Filling = {}) {
   }
 }
 
-/** What the tank lacks, where that is worth pouring. */
-function shortBy({ tankMl, world }: Turn): { missingMl?: number } {
+/** What the tank lacks, ml; 0: too little to be poured in. */
+function missingIn({ tankMl, world }: Turn): number {
   const missingMl = tankMl - world.tank.volumeMl;
-  return missingMl > leastTopUpMl ? { missingMl } : {};
+  return missingMl > leastTopUpMl ? missingMl : 0;
 }
 
 /** Less than this is no part of a bath that is still to go in, ml. Source: common practice. */
