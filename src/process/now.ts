@@ -77,8 +77,8 @@ function dueNow(
   if (wash)
     return { do: 'wash', reason: wash, about: spokenReason({ liquid: step.liquid }, turn.view), next: bath };
   const clingsS = clinging(turn);
-  const { bottle, unfit } = standing(turn, step.liquid);
   if (step.fills !== null) return { do: 'rinse', fills: step.fills, tempC: step.temp?.aimC ?? null };
+  const { bottle, unfit } = standing(turn, step.liquid);
   return {
     do: 'pour',
     step: step.name,
