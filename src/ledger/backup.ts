@@ -32,10 +32,15 @@ export interface Restored {
   movedAside: string | null;
 }
 
+function noPlainFile(path: string): JournalProblem | null {
+  if (!existsSync(path)) return problemOf('missing', path, 'no such file');
+  return statSync(path).isFile() ? null : problemOf('bad-file', path, 'no plain file');
+}
+
 /** Puts a backup (or a salvaged copy) in the journal's place. The one that was there is moved aside, never deleted. */
 export function restoreJournal(from: string, journalPath: string): Restored | JournalProblem {
-  if (!existsSync(from)) return problemOf('missing', from, 'no such file');
-  if (!statSync(from).isFile()) return problemOf('bad-file', from, 'no plain file');
+  const odd = noPlainFile(from);
+  if (odd) return odd;
   const partial = `${journalPath}.restoring`;
   try {
     mkdirSync(dirname(journalPath), { recursive: true });
@@ -63,8 +68,8 @@ export function restoreJournal(from: string, journalPath: string): Restored | Jo
 
 /** Puts what can be read of a harmed journal in the journal's place; both old ones are kept. What was done, in sentences. */
 export function salvageJournal(from: string, journalPath: string): string | JournalProblem {
-  if (!existsSync(from)) return problemOf('missing', from, 'no such file');
-  if (!statSync(from).isFile()) return problemOf('bad-file', from, 'no plain file');
+  const odd = noPlainFile(from);
+  if (odd) return odd;
   try {
     mkdirSync(dirname(journalPath), { recursive: true, mode: 0o700 });
     const lock = takeWriterLock(journalPath);
