@@ -65,7 +65,7 @@ function fromSetting(state: WarmState, config: WarmConfig, bench: BenchEstimate,
 
 /** A tub this much colder than the sheet wants it is still warming up, °C. source: common practice, some four minutes of heating */
 const warmingC = 5;
-/** Two readings this far apart show a tub that warms, °C. */
+/** Two readings this far apart show a tub that warms, °C. source: common practice, more than the last digit of a thermometer wavers */
 const risingC = 0.3;
 
 /**
