@@ -21,15 +21,17 @@ const without = process.argv[2] === '--without' ? (process.argv[3]?.split(',') ?
 const texts = grammarTexts();
 const loaded = loadGrammars(texts);
 if (!loaded.ok) throw new Error(loaded.problems.map((p) => p.message).join('\n'));
-const said = readdirSync(saidDir)
-  .filter((f) => f.endsWith('.tsv') && !without.includes(f.slice(0, -4)))
-  .map((f) => readFileSync(join(saidDir, f), 'utf8'))
-  .join('\n');
+const said = readSaid(
+  readdirSync(saidDir)
+    .filter((f) => f.endsWith('.tsv') && !without.includes(f.slice(0, -4)))
+    .map((f) => readFileSync(join(saidDir, f), 'utf8'))
+    .join('\n'),
+);
 const wordings = readWordings(readFileSync(wordingsFile, 'utf8'));
-const learnt = learn(loaded.grammars, wordings, readSaid(said));
+const learnt = learn(loaded.grammars, wordings, said);
 writeFileSync(learntFile, packLearnt(learnt, nameOf(texts)));
 
-const model = learnWords(loaded.grammars, wordings, readSaid(said), dice(7));
+const model = learnWords(loaded.grammars, wordings, said, dice(7));
 const tokens = readTokens(join(modelsDir(), 'tankside-acoustic', 'phones.json'));
 const lexicon = lexiconFor(tokens, lexiconFiles());
 const tree = wordTreeOf(model, (word) => lexicon.pronounce(word));

@@ -5,7 +5,7 @@ import { slotSpotter } from '../open/slots.js';
 import { commandRecords, lessonsOf, type Said, type Wordings } from '../records.js';
 import { sentencesOf } from '../sentences.js';
 import { normaliseTyped } from '../typed.js';
-import { countNgrams, type WordModel } from './ngram.js';
+import { countNgrams, END, type WordModel } from './ngram.js';
 
 /** What stands for what in the records' sentences: the token, and the rule whose sentences may be said there. */
 const SLOTS: Readonly<Record<string, readonly [grammar: string, rule: string]>> = {
@@ -39,8 +39,6 @@ const NO_NAMES = new Set(['stop', 'fix', 'wash', 'water', 'the water', 'rinse', 
 
 /** A word must be in a grammar, or have been said so often. */
 const LEAST_SAID = 2;
-/** With other amounts each sentence is learnt so many times more. */
-const VARIANTS = 1;
 const MOST_NAMES = 400;
 /** One sentence in so many is learnt behind the call word too. */
 const CALLED = 10;
@@ -69,9 +67,7 @@ export function learnWords(
   const people = [...said.values()].flat().map((line) => normaliseTyped(line).split(' ').filter(Boolean));
   const varied = people.flatMap((words) => {
     const { tokens, slots } = spot(words);
-    return slots.some((s) => draws.has(s.token))
-      ? Array.from({ length: VARIANTS }, () => filled(tokens))
-      : [];
+    return slots.some((s) => draws.has(s.token)) ? [filled(tokens)] : [];
   });
   const lessons = lessonsOf(commandRecords(grammars), wordings, grammars, random);
   const written = lessons.flatMap(({ sentences }) => sentences.map(filled));
@@ -114,7 +110,7 @@ function counted(
   const entries: string[] = [];
   const classOf: number[] = [];
   const classes = new Map<string, number>();
-  let next = 2;
+  let next = END + 1;
   for (const group of groups) {
     for (const entry of group) {
       entries.push(entry);
