@@ -93,6 +93,17 @@ function compiled(grammar: Grammar | undefined, resolve: Resolve, known: Map<Rul
   return packTags(result.graph);
 }
 
+/**
+ * The sentences of one of our rules by itself.
+ * @throws Error when there is no such rule
+ */
+export function ruleGraph({ parsed }: Grammars, grammar: string, rule: string): WordGraph {
+  const found = parsed.get(`${PACKAGE}.${grammar}`);
+  const result = found && compileGrammar(found, (name) => parsed.get(name), { rule });
+  if (!result?.ok) throw new Error(`<${grammar}.${rule}> cannot be read: ${result?.problem.message}`);
+  return result.graph;
+}
+
 function checked(grammar: Grammar, resolve: Resolve): GrammarProblem[] {
   const problems: GrammarProblem[] = [];
   for (const rule of grammar.rules.values()) {

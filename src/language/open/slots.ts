@@ -1,5 +1,4 @@
-import { compileGrammar } from '../jsgf/compile.js';
-import { type Grammars, PACKAGE } from '../load.js';
+import { type Grammars, ruleGraph } from '../load.js';
 import { type Fields, runTags } from '../meaning/tags.js';
 import type { WordGraph } from '../types.js';
 import { arcsFrom } from '../walk.js';
@@ -97,12 +96,10 @@ export function slotSpotter(grammars: Grammars, rules: SlotRules = SLOTS): Spott
 }
 
 function compiledSpotter(grammars: Grammars, rules: SlotRules): Spotter {
-  const graphs = rules.map(([token, grammar, rule]) => {
-    const g = grammars.parsed.get(`${PACKAGE}.${grammar}`);
-    const compiled = g && compileGrammar(g, (n) => grammars.parsed.get(n), { rule });
-    if (!compiled?.ok) throw new Error(`<${grammar}.${rule}> cannot be read: ${compiled?.problem.message}`);
-    return { token, graph: compiled.graph };
-  });
+  const graphs = rules.map(([token, grammar, rule]) => ({
+    token,
+    graph: ruleGraph(grammars, grammar, rule),
+  }));
   const starts = new Set(graphs.flatMap(({ graph }) => [...firstWords(graph)]));
   return (words) => {
     const tokens: string[] = [];

@@ -1,5 +1,4 @@
-import { compileGrammar } from '../jsgf/compile.js';
-import { type Grammars, PACKAGE } from '../load.js';
+import { type Grammars, ruleGraph } from '../load.js';
 import { NUMBER_WORDS } from '../numbers.js';
 import { slotSpotter } from '../open/slots.js';
 import { commandRecords, lessonsOf, type Said, type Wordings } from '../records.js';
@@ -91,7 +90,7 @@ export function learnWords(
 /** Entries that share a class, by group. */
 function groupsOf(grammars: Grammars): string[][] {
   const names = NAMES.map(([grammar, rule]) => {
-    const graph = graphOf(grammars, grammar, rule);
+    const graph = ruleGraph(grammars, grammar, rule);
     return [...sentencesOf(graph, { limit: MOST_NAMES })]
       .map((s) => s.words.filter((w) => w !== 'the').join(' '))
       .filter((n) => n !== '' && !NO_NAMES.has(n));
@@ -160,13 +159,6 @@ function counted(
 const SELDOM = 5;
 
 function drawer(grammars: Grammars, grammar: string, rule: string, random: () => number): () => string[] {
-  const graph = graphOf(grammars, grammar, rule);
+  const graph = ruleGraph(grammars, grammar, rule);
   return () => [...sentencesOf(graph, { limit: 1, random })].flatMap((s) => s.words);
-}
-
-function graphOf(grammars: Grammars, grammar: string, rule: string) {
-  const found = grammars.parsed.get(`${PACKAGE}.${grammar}`);
-  const compiled = found && compileGrammar(found, (n) => grammars.parsed.get(n), { rule });
-  if (!compiled?.ok) throw new Error(`<${grammar}.${rule}> cannot be read: ${compiled?.problem.message}`);
-  return compiled.graph;
 }
