@@ -13,7 +13,7 @@ import { longForm, normaliseTyped } from '../typed.js';
 import { tagPaths } from '../walk.js';
 import type { Encoder } from './encoder.js';
 import { amountOf, fill } from './fill.js';
-import { classify, type Model, train } from './model.js';
+import { classify, type Model, softmax, train } from './model.js';
 import { momentName } from './moments.js';
 import { type Slot, type Spotted, slotSpotter } from './slots.js';
 
@@ -230,17 +230,11 @@ export function openUnderstanding(
   /** What a sentence may mean, likeliest first, and how likely it is nothing of ours. */
   function ranked(said: Spotted, now: Moment): { found: Found[]; nothing: number } {
     const { situations, due } = now;
-    const moment = momentName(now);
     const lesson = taught.get(said.tokens.join(' '));
     const bareSlots = said.tokens.every((t) => t.startsWith('_'));
-    const [meant, worded] = [byEncoder(said, moment), classify(model, said.tokens)];
-    const shares = model.classes.map((id, c) => {
-      const said = Math.log((worded[c] ?? 0) + LEAST_P);
-      // what the encoder was not trained on, the words judge alone
-      const e = meant?.[encoderClass[c] ?? -1];
-      const read = WEIGHT.words * said + WEIGHT.encoder * (e === undefined ? said : Math.log(e + LEAST_P));
-      return lesson?.includes(id) ? read + WEIGHT.taught / lesson.length : read;
-    });
+    const shares = judged(said, momentName(now)).map((read, c) =>
+      lesson?.includes(model.classes[c] ?? '') ? read + WEIGHT.taught / lesson.length : read,
+    );
     const order = [...shares.keys()]
       .sort((a, b) => (shares[b] ?? 0) - (shares[a] ?? 0))
       .slice(0, MOST_CONSIDERED);
@@ -305,18 +299,16 @@ export function openUnderstanding(
     };
   }
 
-  const byEncoder = (said: Spotted, moment: string): Float64Array | undefined =>
-    encoder && encoded(encoder, said.line ?? said.words, moment);
-  /** What the words that were taught and what English say together, for each class of the model. */
-  function judged(said: Spotted, moment: string): number[] {
-    const [meant, worded] = [byEncoder(said, moment), classify(model, said.tokens)];
-    const both = model.classes.map((_, c) => {
-      const words = (worded[c] ?? 0) + LEAST_P;
+  /** What the words that were taught and what English say together, in log probability, for each class of the model. */
+  function judged(said: Spotted, moment: string): Float64Array {
+    const meant = encoder && encoded(encoder, said.line ?? said.words, moment);
+    const worded = classify(model, said.tokens);
+    return Float64Array.from(model.classes, (_, c) => {
+      const words = Math.log((worded[c] ?? 0) + LEAST_P);
+      // what the encoder was not trained on, the words judge alone
       const e = meant?.[encoderClass[c] ?? -1];
-      return (e === undefined ? words : e + LEAST_P) ** WEIGHT.encoder * words ** WEIGHT.words;
+      return WEIGHT.words * words + WEIGHT.encoder * (e === undefined ? words : Math.log(e + LEAST_P));
     });
-    const sum = both.reduce((s, v) => s + v, 0);
-    return both.map((v) => v / sum);
   }
   /** Clauses and mended words of one line come back: the last few are kept. */
   const recent = new Map<string, Float64Array>();
@@ -346,7 +338,8 @@ export function openUnderstanding(
   const plausible = (line: readonly string[], now: Moment, ...types: readonly Intent['type'][]): number => {
     const long = spelledOut(line);
     const spotted = spot(long);
-    const p = judged({ ...spotted, line, tokens: bare(spotted.tokens).filter(known) }, momentName(now));
+    const tokens = bare(spotted.tokens).filter(known);
+    const p = softmax(judged({ ...spotted, line, tokens }, momentName(now)));
     return model.classes.reduce(
       (sum, id, c) => sum + (types.some((t) => t === records.get(id)?.intent) ? (p[c] ?? 0) : 0),
       0,
@@ -361,19 +354,12 @@ const openNow = (record: CommandRecord, situations: readonly Situation[]): Situa
   record.situations.find((s) => s === 'anytime' || situations.includes(s));
 
 /** What the moment adds to the log probability of a command: what is due is likely, at its amount more so. */
-const expected = (record: CommandRecord, meant: Intent | undefined, due: readonly Intent[]): number =>
-  ({ kind: WEIGHT.dueKind, amount: WEIGHT.dueAmount, '': 0 })[dueOf(record, meant, due)];
-
-function dueOf(
-  record: CommandRecord,
-  meant: Intent | undefined,
-  due: readonly Intent[],
-): 'kind' | 'amount' | '' {
+function expected(record: CommandRecord, meant: Intent | undefined, due: readonly Intent[]): number {
   const match = due.find((d) => d.type === record.intent);
-  if (!match) return '';
+  if (!match) return 0;
   const [wanted, got] = [amountOf(match), meant && amountOf(meant)];
-  if (wanted === undefined || got === undefined) return 'kind';
-  return Math.abs(got - wanted) <= NEARLY * wanted ? 'amount' : 'kind';
+  if (wanted === undefined || got === undefined) return WEIGHT.dueKind;
+  return Math.abs(got - wanted) <= NEARLY * wanted ? WEIGHT.dueAmount : WEIGHT.dueKind;
 }
 
 const NEARLY = 0.25;
