@@ -70,8 +70,6 @@ const ALSO_DEEDS = new Set<Intent['type']>([
   'swapped',
   'bath-history',
   'shelf-add',
-  'tank-takes',
-  'use-tank',
   'reading',
   'ph-reading',
   'stop',
