@@ -1,3 +1,4 @@
+import { capital } from './phrases/run-reasons.js';
 import { shorter } from './phrases/shorter.js';
 
 /** How much is said aloud: `brief` one breath, `normal` twice that, `full` everything. The screen always has everything. */
@@ -43,7 +44,7 @@ function shortened(
     if (once !== undefined && !told.has(key)) known.push([key, found[0].trim()]);
     else short = short.replace(said, instead);
   }
-  return { text: short && short[0]?.toUpperCase() + short.slice(1), known };
+  return { text: capital(short), known };
 }
 
 /** Split after a full stop, question or exclamation mark that a space follows: "27.0 degrees" stays whole. */
