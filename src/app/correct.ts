@@ -1,3 +1,4 @@
+import { MOST_BOTTLES } from '../language/open/fill.js';
 import type { Intent, IntentOf } from '../process/intent.js';
 import type { VesselRef } from '../world/vessel.js';
 
@@ -18,11 +19,8 @@ const put = <T extends Intent>(said: T, values: Record<string, unknown>): Intent
   return changed && ({ ...said, ...changed } as Intent);
 };
 
-/** Bottles on a bench are few: a bare whole number up to this, said of a pour, is a bottle. Source: common practice. */
-const mostBottles = 12;
-
 const isBottle = (value: number | undefined): value is number =>
-  value !== undefined && Number.isInteger(value) && value >= 1 && value <= mostBottles;
+  value !== undefined && Number.isInteger(value) && value >= 1 && value <= MOST_BOTTLES;
 
 /** The vessel of a pour: as named, or the bottle of a bare number. */
 const vessel = ({ vessel: named, value }: Correction): VesselRef | undefined =>
@@ -33,11 +31,11 @@ const boilingC = 100;
 
 /** A reading by a bare number; the number of a bottle is none, where it was warm, nor is an amount. */
 const reading = ({ tempC, value }: Correction, saidC: number): number | undefined =>
-  tempC ?? ((isBottle(value) && saidC > mostBottles) || (value ?? 0) > boilingC ? undefined : value);
+  tempC ?? ((isBottle(value) && saidC > MOST_BOTTLES) || (value ?? 0) > boilingC ? undefined : value);
 
 /** The amount that went in: a bare number that no bottle has. */
 const amount = ({ volumeMl, value }: Correction): number | undefined =>
-  volumeMl ?? ((value ?? 0) > mostBottles ? value : undefined);
+  volumeMl ?? ((value ?? 0) > MOST_BOTTLES ? value : undefined);
 
 const bottle = ({ vessel: named }: Correction): number | undefined =>
   named?.kind === 'bottle' ? named.number : undefined;

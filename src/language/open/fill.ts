@@ -144,7 +144,8 @@ const isOneNumber = (words: readonly string[]): boolean => {
   return value !== undefined && value < 100;
 };
 
-const MOST_BOTTLES = 12;
+/** Bottles on a bench are few: a bare whole number up to this, said of a pour, is a bottle. Source: common practice. */
+export const MOST_BOTTLES = 12;
 const isSmall = ({ token, fields: { value } }: Slot): boolean =>
   token === '_num' && Number.isInteger(value) && between(value, 1, MOST_BOTTLES);
 const TIMED = /\b(?:seconds?|minutes?|ago|rolls?|films?|degrees?)\b/;
