@@ -5,6 +5,7 @@ import { isDeed } from '../../src/language/meaning/weight.js';
 import { normaliseTyped } from '../../src/language/typed.js';
 import type { Hearing } from '../../src/language/types.js';
 import { createRecogniser, type OpenRecogniser } from '../../src/speech/recogniser/index.js';
+import { editDistance } from '../../src/speech/recogniser/reject/cues.js';
 import { inParts } from './parts.js';
 import { judged, readLines, Stage, type Verdict } from './said/play.js';
 import { hasPrompts, hasSphinxData, promptTalk, sphinxSets } from './voice/real.js';
@@ -114,7 +115,7 @@ async function run({ index, of }: { index: number; of: number }, rest: readonly 
     const open = recogniser.openly()[0]?.words ?? '';
     counted.milliseconds.push(String(((performance.now() - began) * 4 * SPEECH_HZ) / pcm.length));
     const reference = normaliseTyped(line.words).split(' ');
-    const wrong = edits(reference, open.split(' '));
+    const wrong = editDistance(reference, open.split(' '));
     counted.words.said += reference.length;
     counted.words.wrong += wrong;
     counted.words.sentences++;
@@ -239,22 +240,4 @@ function count(into: { [name: string]: number }, name: string): void {
 
 function percent(part: number, whole: number): string {
   return `${((100 * part) / (whole || 1)).toFixed(1)} %`;
-}
-
-/** Words put in, left out or changed. */
-function edits(a: readonly string[], b: readonly string[]): number {
-  let row = Array.from({ length: b.length + 1 }, (_, j) => j);
-  for (let i = 1; i <= a.length; i++) {
-    const next = [i];
-    for (let j = 1; j <= b.length; j++)
-      next.push(
-        Math.min(
-          (row[j] ?? 0) + 1,
-          (next[j - 1] ?? 0) + 1,
-          (row[j - 1] ?? 0) + (a[i - 1] === b[j - 1] ? 0 : 1),
-        ),
-      );
-    row = next;
-  }
-  return row[b.length] ?? 0;
 }

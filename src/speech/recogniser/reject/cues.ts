@@ -157,7 +157,8 @@ export function wordScores(losses: readonly number[], alignment: Alignment): Wor
   });
 }
 
-function editDistance(a: readonly number[], b: readonly number[]): number {
+/** How many are put in, left out or changed from one row to the other. */
+export function editDistance<T>(a: readonly T[], b: readonly T[]): number {
   let row = Array.from({ length: b.length + 1 }, (_, j) => j);
   for (let i = 1; i <= a.length; i++) {
     const next = [i];
