@@ -1,5 +1,6 @@
 import FFT from 'fft.js';
 import { EigenvalueDecomposition, Matrix } from 'ml-matrix';
+import { mean, spread } from '../../../src/review/scan/statistics.js';
 import { rms } from './noise.js';
 
 const SIZE = 512;
@@ -157,7 +158,7 @@ function pitch(pcm: Float32Array): number[] {
   }
   found.sort((a, b) => a - b);
   const middle = found[Math.floor(found.length / 2)] ?? Math.log2(150);
-  return [middle, deviation(found)];
+  return [middle, spread(found)];
 }
 
 /** Clips as points whose coordinates differ by about 1 between two halves of a clip, on the mean. */
@@ -183,14 +184,6 @@ function standardised(rows: readonly (readonly number[])[]): number[][] {
   const width = rows[0]?.length ?? 0;
   const columns = Array.from({ length: width }, (_, k) => rows.map((row) => row[k] ?? 0));
   const centre = columns.map(mean);
-  const scale = columns.map((c) => deviation(c) + 1e-9);
+  const scale = columns.map((c) => spread(c) + 1e-9);
   return rows.map((row) => row.map((v, k) => (v - (centre[k] ?? 0)) / (scale[k] ?? 1)));
-}
-
-const mean = (values: readonly number[]): number =>
-  values.reduce((sum, v) => sum + v, 0) / Math.max(1, values.length);
-
-function deviation(values: readonly number[]): number {
-  const middle = mean(values);
-  return Math.sqrt(mean(values.map((v) => (v - middle) ** 2)));
 }
