@@ -3,7 +3,8 @@ import { performance } from 'node:perf_hooks';
 import type { Sound } from './wav.js';
 
 /** What an answer passes on its way, in this order. */
-export type Stage = 'paused' | 'made-out' | 'heard' | 'spoken' | 'sound-made' | 'sound-played';
+export const IN_TURN = ['paused', 'made-out', 'heard', 'spoken', 'sound-made', 'sound-played'] as const;
+export type Stage = (typeof IN_TURN)[number];
 
 export interface Passed {
   readonly stage: Stage;

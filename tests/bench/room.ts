@@ -12,7 +12,7 @@ import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { parseArgs } from 'node:util';
 import { loadManifest } from '../../src/app/commands/rehearse.js';
-import type { Passed } from '../../src/speech/stages.js';
+import { IN_TURN } from '../../src/speech/stages.js';
 import { toInt16 } from '../../src/speech/wav.js';
 import { LiveRun, type Use } from './room/live.js';
 import { calls, faults, interrupt, latencies, PATHS, type Stage, talk, wholeRun } from './room/parts.js';
@@ -46,14 +46,6 @@ const paths =
 const STOPS = ['quiet', 'stop'];
 // no note among them: what is said after “take a note” is the note
 const COMMANDS = ['what is next', 'next step', 'where are we', 'undo that', 'how long left', 'slower'];
-const STAGES_IN_TURN: readonly Passed['stage'][] = [
-  'paused',
-  'made-out',
-  'heard',
-  'spoken',
-  'sound-made',
-  'sound-played',
-];
 const WATER_DB = -36;
 const cycle = (list: readonly string[]): string[] =>
   Array.from({ length: rounds }, (_, i) => list[i % list.length] ?? '');
@@ -96,9 +88,9 @@ async function measure(stage: Stage): Promise<void> {
       row('end of speech to first sound', voice, path.name, value, '500 ms, 800 ms');
       for (const a of all)
         show(
-          `${a.said}: ${STAGES_IN_TURN.map((stage) => `${stage} ${a.stages[stage]?.toFixed(0) ?? '-'}`).join(', ')}, sounded ${a.soundedMs?.toFixed(0) ?? '-'}`,
+          `${a.said}: ${IN_TURN.map((stage) => `${stage} ${a.stages[stage]?.toFixed(0) ?? '-'}`).join(', ')}, sounded ${a.soundedMs?.toFixed(0) ?? '-'}`,
         );
-      for (const stage of STAGES_IN_TURN) {
+      for (const stage of IN_TURN) {
         const passedMs = all.map((a) => a.stages[stage] ?? null);
         row(
           `of which until ${stage}`,
