@@ -85,11 +85,7 @@ export interface OpenRecogniser extends Recogniser {
    */
   openly(): OpenReading[];
   /** changes constants for what follows; used to choose them */
-  tune(change: {
-    decoder?: Partial<DecoderSettings>;
-    rejection?: RejectionSettings;
-    open?: Partial<OpenSettings>;
-  }): void;
+  tune(change: { decoder?: Partial<DecoderSettings>; rejection?: RejectionSettings }): void;
   /**
    * Compiles ahead what the first sentence under this graph would wait for.
    * @returns whether there was anything to compile
@@ -200,7 +196,6 @@ class JointRecogniser implements OpenRecogniser {
   private grammar: PhoneGraph | null = null;
   /** what was made of the sound that was heard last */
   private last: Heard | null = null;
-  private open: OpenSettings = OPEN;
   /** the sound that is heard at present */
   private ongoing: Ongoing | null = null;
   private readonly cache: GrammarCache;
@@ -233,7 +228,6 @@ class JointRecogniser implements OpenRecogniser {
   }
 
   tune(change: Parameters<OpenRecogniser['tune']>[0]): void {
-    this.open = { ...this.open, ...change.open };
     this.decoder = { ...this.decoder, ...change.decoder };
     if (change.rejection) this.rejection = change.rejection;
   }
@@ -343,7 +337,7 @@ class JointRecogniser implements OpenRecogniser {
     const heard = this.last;
     const vocabulary = heard && heard.free.phones.length > 0 ? this.vocabulary() : null;
     if (!heard || !vocabulary) return [];
-    const found = openSearch(heard.posteriors, vocabulary.model, vocabulary.tree, this.open);
+    const found = openSearch(heard.posteriors, vocabulary.model, vocabulary.tree, OPEN);
     const best = found[0]?.logScore ?? 0;
     const sum = found.reduce((total, f) => total + Math.exp(f.logScore - best), 0);
     return found.flatMap(({ words, logScore, languageLog }) => {
