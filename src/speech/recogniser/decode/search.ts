@@ -1,5 +1,6 @@
 import type { Posteriors } from '../acoustics/posteriors.js';
 import type { PhoneGraph } from '../graph/phone-graph.js';
+import { Strings } from './strings.js';
 
 export interface SearchOptions {
   /** distinct word strings kept alive in every state, 1 or more */
@@ -16,31 +17,6 @@ export interface Found {
   words: string[];
   /** natural log; with `sum` it is the log probability of the words under the network alone */
   logScore: number;
-}
-
-/** The word strings met so far, as a tree: equal strings have equal numbers. */
-class Strings {
-  private readonly parent = [-1];
-  private readonly word = [-1];
-  private readonly known = new Map<number, number>();
-  constructor(private readonly vocabulary: number) {}
-
-  after(string: number, word: number): number {
-    const key = string * this.vocabulary + word;
-    let id = this.known.get(key);
-    if (id === undefined) {
-      id = this.parent.push(string) - 1;
-      this.word.push(word);
-      this.known.set(key, id);
-    }
-    return id;
-  }
-
-  spelled(string: number, words: readonly string[]): string[] {
-    const out: string[] = [];
-    for (let at = string; at > 0; at = this.parent[at] ?? 0) out.push(words[this.word[at] ?? 0] ?? '');
-    return out.reverse();
-  }
 }
 
 /** Layers are large and asked for at every utterance: the last pair is kept while it fits. Searches never overlap. */

@@ -1,5 +1,6 @@
 import { END, Walk, type WordModel } from '../../../language/spoken/ngram.js';
 import type { Posteriors } from '../acoustics/posteriors.js';
+import { Strings } from '../decode/strings.js';
 import type { WordTree } from './word-tree.js';
 
 export interface OpenSettings {
@@ -23,41 +24,28 @@ export interface OpenFound {
   languageLog: number;
 }
 
-/** The entries said so far, as a tree: equal strings have equal numbers. */
-class Strings {
-  readonly before = [-1];
-  readonly entry = [-1];
-  /** where the word model stands after it */
+/** The entries said so far, and how likely the word model finds them. */
+class WeighedStrings extends Strings {
+  /** by string: where the word model stands after it */
   readonly state: number[];
   readonly languageLog = [0];
-  private readonly known = new Map<number, number>();
 
   constructor(
     private readonly model: WordModel,
-    readonly walk: Walk,
+    private readonly walk: Walk,
   ) {
+    super(model.entries.length);
     this.state = [walk.start];
   }
 
-  after(string: number, entry: number): number {
-    const key = string * this.model.entries.length + entry;
-    const old = this.known.get(key);
-    if (old !== undefined) return old;
+  override after(string: number, entry: number): number {
+    const id = super.after(string, entry);
+    if (id < this.state.length) return id;
     this.walk.take(this.state[string] as number, this.model.classOf[entry] as number);
-    const id = this.before.push(string) - 1;
-    this.entry.push(entry);
     this.state.push(this.walk.after);
     const log = this.walk.logProb + (this.model.withinLog[entry] as number);
     this.languageLog.push((this.languageLog[string] as number) + log);
-    this.known.set(key, id);
     return id;
-  }
-
-  spelled(string: number): string[] {
-    const out: string[] = [];
-    for (let at = string; at > 0; at = this.before[at] as number)
-      out.push(this.model.entries[this.entry[at] as number] ?? '');
-    return out.reverse().flatMap((e) => e.split(' '));
   }
 }
 
@@ -142,7 +130,7 @@ export function openSearch(
   now.clear();
   next.clear();
   const walk = new Walk(model);
-  const strings = new Strings(model, walk);
+  const strings = new WeighedStrings(model, walk);
   const { phone, childStart, exitStart, exit, ahead } = tree;
   let line = Number.NEGATIVE_INFINITY;
 
@@ -224,7 +212,7 @@ export function openSearch(
     .sort(([, a], [, b]) => b - a)
     .slice(0, readings)
     .map(([string, logScore]) => ({
-      words: strings.spelled(string),
+      words: strings.spelled(string, model.entries).flatMap((entry) => entry.split(' ')),
       logScore,
       languageLog: strings.languageLog[string] as number,
     }));
