@@ -106,8 +106,7 @@ class Silero implements VoiceActivity {
     input.set(frame, CONTEXT_SAMPLES);
     for (let i = 0; i < MIRRORED_SAMPLES; i++) input[end + i] = input[end - 2 - i] as number;
     spectra(input, weights.window);
-    for (const [i, layer] of LAYERS.entries())
-      convolve(STEPS[i] as Steps, layer, weights.layers[i] as Rows, STEPS[i + 1] as Steps);
+    for (const [i, rows] of weights.layers.entries()) convolve(i, rows);
     heardAndHidden.set(STEPS[LAYERS.length]?.[0] as Float64Array);
     this.remember();
     for (let u = 0; u < UNITS; u++) SAID[u] = Math.max(0, heardAndHidden[UNITS + u] as number);
@@ -140,13 +139,11 @@ const fft = new FFT(WINDOW);
 const SPECTRUM = fft.createComplexArray();
 // what a frame needs on its way: made anew for every frame it would be most of the work. Nothing of it is kept for the next one
 const PART: number[] = new Array(WINDOW).fill(0);
-const STEPS: readonly Steps[] = [
-  stepsOf((CONTEXT_SAMPLES + FRAME_SAMPLES + MIRRORED_SAMPLES - WINDOW) / STEP + 1, BINS),
-  stepsOf(4, 128),
-  stepsOf(2, 64),
-  stepsOf(1, 64),
-  stepsOf(1, UNITS),
-];
+const FIRST_STEPS = stepsOf((CONTEXT_SAMPLES + FRAME_SAMPLES + MIRRORED_SAMPLES - WINDOW) / STEP + 1, BINS);
+/** the spectrum, then what comes out of each layer */
+const STEPS: Steps[] = [FIRST_STEPS];
+for (const [i, { channels, stride }] of LAYERS.entries())
+  STEPS.push(stepsOf(Math.ceil((STEPS[i] as Steps).length / stride), channels.out));
 const AROUND = LAYERS.map(({ channels }) => new Float64Array(channels.in * KERNEL));
 const GATES = new Float64Array(4 * UNITS);
 const SAID = new Float64Array(UNITS);
@@ -158,7 +155,7 @@ function stepsOf(count: number, channels: number): Steps {
 
 /** The magnitudes of the spectrum at every step. */
 function spectra(sound: Float32Array, window: Float32Array): void {
-  for (const [t, magnitudes] of (STEPS[0] as Steps).entries()) {
+  for (const [t, magnitudes] of FIRST_STEPS.entries()) {
     for (let i = 0; i < WINDOW; i++) PART[i] = (window[i] as number) * (sound[t * STEP + i] as number);
     fft.realTransform(SPECTRUM, PART);
     for (let b = 0; b < BINS; b++) {
@@ -168,13 +165,14 @@ function spectra(sound: Float32Array, window: Float32Array): void {
   }
 }
 
-/** What comes out below nothing counts as nothing. */
-function convolve(from: Steps, layer: Layer, rows: Rows, to: Steps): void {
-  const around = AROUND[LAYERS.indexOf(layer)] as Float64Array;
-  for (const [t, out] of to.entries()) {
+/** Layer `i`. What comes out below nothing counts as nothing. */
+function convolve(i: number, rows: Rows): void {
+  const { channels, stride } = LAYERS[i] as Layer;
+  const around = AROUND[i] as Float64Array;
+  for (const [t, out] of (STEPS[i + 1] as Steps).entries()) {
     for (let k = 0; k < KERNEL; k++) {
-      const step = from[t * layer.stride + k - 1];
-      for (let c = 0; c < layer.channels.in; c++) around[c * KERNEL + k] = step ? (step[c] as number) : 0;
+      const step = (STEPS[i] as Steps)[t * stride + k - 1];
+      for (let c = 0; c < channels.in; c++) around[c * KERNEL + k] = step ? (step[c] as number) : 0;
     }
     sums(rows, around, out);
     for (let o = 0; o < out.length; o++) out[o] = Math.max(0, out[o] as number);
