@@ -56,11 +56,9 @@ function unpackVocabulary(packed: ArrayBuffer, phones: readonly string[], lexico
   });
   const all = {
     ...Object.fromEntries(arrays),
-    ...{
-      classes: head.classes,
-      nodes: head.nodes,
-      entries: head.entries.split('\n'),
-    },
+    classes: head.classes,
+    nodes: head.nodes,
+    entries: head.entries.split('\n'),
   } as WordModel & WordTree;
   // a network of other phones has its tree made now
   const known = head.phones === phones.join(' ');
