@@ -10,7 +10,7 @@ const from = (path) => import(new URL(`../dist/${path}`, import.meta.url).href);
 const { values } = parseArgs({ options: { out: { type: 'string' }, without: { type: 'string', default: '' } } });
 const { grammarTexts } = await from('app/language.js');
 const { loadGrammars } = await from('language/load.js');
-const { commandRecords, lessonsOf, readWordings } = await from('language/records.js');
+const { commandRecords, lessonsOf, readWordings, saidLines } = await from('language/records.js');
 const { normaliseTyped } = await from('language/typed.js');
 
 const here = (path) => new URL(path, import.meta.url);
@@ -42,20 +42,15 @@ const wordings = readWordings(readFileSync(here('wordings.txt'), 'utf8'));
 const drawn = lessonsOf(records, wordings, loaded.grammars, random).flatMap(({ record, sentences }) =>
   sentences.map((words) => ({ labels: [record.id], text: words.map(filled).join(' ') })),
 );
-const idOf = (meaning) => (meaning === 'nothing' ? 'tankside.elsewhere.other' : `tankside.${meaning}`);
 const said = readdirSync(here('said/'))
   .filter((f) => f.endsWith('.tsv'))
   .flatMap((f) =>
-    readFileSync(here(`said/${f}`), 'utf8')
-      .split('\n')
-      .map((line) => line.split('\t'))
-      .filter(([, words]) => words?.trim())
-      .map(([meanings, words, moment]) => ({
-        labels: [...new Set(meanings.split('+').map(idOf))],
-        text: normaliseTyped(words.trim()),
-        writer: f.slice(0, -4),
-        ...(moment && { moment }),
-      })),
+    saidLines(readFileSync(here(`said/${f}`), 'utf8')).map(({ ids, words, moment }) => ({
+      labels: [...new Set(ids)],
+      text: normaliseTyped(words),
+      writer: f.slice(0, -4),
+      ...(moment && { moment }),
+    })),
   );
 writeFileSync(
   values.out,

@@ -170,20 +170,32 @@ export function readWordings(text: string): Wordings {
 /** Sentences of people who had not seen the grammars, by the record that is meant. */
 export type Said = ReadonlyMap<string, readonly string[]>;
 
-/** Reads sentences: `grammar.rule TAB words`; `nothing` is what must do nothing. */
+/** What somebody said: records that are meant, one as a rule; where it is known, the moment. */
+interface SaidLine {
+  readonly ids: readonly string[];
+  readonly words: string;
+  readonly moment?: string;
+}
+
+/** Reads sentences: `grammar.rule TAB words TAB moment`; "grammar.rule+grammar.rule" is two commands in one, `nothing` what must do nothing. */
+export function saidLines(text: string): SaidLine[] {
+  return text.split('\n').flatMap((line) => {
+    const [meaning = '', words = '', moment = ''] = line.split('\t');
+    if (meaning === '' || words.trim() === '') return [];
+    const said = { ids: meaning.split('+').map(idOf), words: words.trim() };
+    return [moment === '' ? said : { ...said, moment }];
+  });
+}
+
+/** Reads the sentences of one command each: two in one teach the encoder alone. */
 export function readSaid(text: string): Said {
   const found = new Map<string, string[]>();
-  for (const line of text.split('\n')) {
-    const [meaning = '', words = ''] = line.split('\t');
-    if (meaning === '' || words.trim() === '' || isOfTwo(meaning)) continue;
-    const id = idOf(meaning);
-    found.set(id, [...(found.get(id) ?? []), words.trim()]);
+  for (const { ids, words } of saidLines(text)) {
+    const [id = '', second] = ids;
+    if (second === undefined) found.set(id, [...(found.get(id) ?? []), words]);
   }
   return found;
 }
-
-/** "grammar.rule+grammar.rule": two commands in one sentence teach the encoder alone. */
-const isOfTwo = (meaning: string): boolean => meaning.includes('+');
 
 /** The record of what must do nothing. */
 const NOTHING = `${PACKAGE}.elsewhere.other`;
