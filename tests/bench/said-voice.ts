@@ -7,8 +7,9 @@ import type { Hearing } from '../../src/language/types.js';
 import { createRecogniser, type OpenRecogniser } from '../../src/speech/recogniser/index.js';
 import { editDistance } from '../../src/speech/recogniser/reject/cues.js';
 import { inParts } from './parts.js';
-import { judged, readLines, Stage, type Verdict } from './said/play.js';
+import { judged, readLines, Stage, VERDICTS } from './said/play.js';
 import { hasPrompts, hasSphinxData, promptTalk, sphinxSets } from './voice/real.js';
+import { percent } from './voice/stats.js';
 import { devVoices, judgeVoices, speaks, synthesise } from './voice/synth.js';
 import { everydayTalk } from './voice/talk.js';
 
@@ -18,25 +19,23 @@ import { everydayTalk } from './voice/talk.js';
  * `said-voice.js [FILE…] [--count 200] [--talk 200] [--dev] [--all] [--parts N]`: of each file so many sentences, evenly drawn; `--dev` in the
  * voices that constants are chosen on.
  */
-const verdicts: readonly Verdict[] = ['right', 'asked', 'not understood', 'wrong answer', 'wrong act'];
 const SPEECH_HZ = 16_000;
+const NO_TALK = {
+  seconds: 0,
+  asked: 0,
+  answered: 0,
+  acted: 0,
+  askedBefore: 0,
+  answeredBefore: 0,
+  actedBefore: 0,
+};
 
 interface Counted {
   now: { [verdict: string]: number };
   before: { [verdict: string]: number };
   nothingNow: { [verdict: string]: number };
   words: { said: number; wrong: number; sentences: number; whole: number };
-  talk: {
-    [condition: string]: {
-      seconds: number;
-      asked: number;
-      answered: number;
-      acted: number;
-      askedBefore: number;
-      answeredBefore: number;
-      actedBefore: number;
-    };
-  };
+  talk: { [condition: string]: typeof NO_TALK };
   milliseconds: string[];
   lines: string[];
 }
@@ -44,12 +43,12 @@ interface Counted {
 const { now, before, nothingNow, words, talk, milliseconds, lines } = await inParts(run);
 console.log('## Sentences of people in held-back voices, quiet\n');
 const row = (name: string, counts: { [verdict: string]: number }): string => {
-  const total = verdicts.reduce((sum, v) => sum + (counts[v] ?? 0), 0);
+  const total = VERDICTS.reduce((sum, v) => sum + (counts[v] ?? 0), 0);
   const good = (counts.right ?? 0) + (counts.asked ?? 0);
-  return `${name.padEnd(44)}${String(total).padStart(6)}${verdicts.map((v) => String(counts[v] ?? 0).padStart(15)).join('')}${percent(good, total).padStart(18)}`;
+  return `${name.padEnd(44)}${String(total).padStart(6)}${VERDICTS.map((v) => String(counts[v] ?? 0).padStart(15)).join('')}${percent(good, total).padStart(18)}`;
 };
 console.log(
-  `${''.padEnd(44)}${'spoken'.padStart(6)}${verdicts.map((v) => v.padStart(15)).join('')}${'right or asked'.padStart(18)}`,
+  `${''.padEnd(44)}${'spoken'.padStart(6)}${VERDICTS.map((v) => v.padStart(15)).join('')}${'right or asked'.padStart(18)}`,
 );
 console.log(row('the exact grammar alone', before));
 console.log(row('with the open decode', now));
@@ -81,15 +80,13 @@ async function run({ index, of }: { index: number; of: number }, rest: readonly 
   const files = rest.filter((a, i) => !a.startsWith('--') && !/^--(?:count|talk)$/.test(rest[i - 1] ?? ''));
   const voices = (rest.includes('--dev') ? devVoices : judgeVoices).filter(speaks);
   const counted: Counted = {
-    ...{
-      now: {},
-      before: {},
-      nothingNow: {},
-      talk: {},
-      milliseconds: [],
-      lines: [],
-    },
+    now: {},
+    before: {},
+    nothingNow: {},
     words: { said: 0, wrong: 0, sentences: 0, whole: 0 },
+    talk: {},
+    milliseconds: [],
+    lines: [],
   };
   const recogniser = await createRecogniser();
   const stage = new Stage();
@@ -126,17 +123,8 @@ async function run({ index, of }: { index: number; of: number }, rest: readonly 
       );
   }
   for (const [name, clips] of talks(option('--talk', 200), voices)) {
-    const sums = {
-      seconds: 0,
-      asked: 0,
-      answered: 0,
-      acted: 0,
-      askedBefore: 0,
-      answeredBefore: 0,
-      actedBefore: 0,
-    };
-    counted.talk[`${name}, without a pause`] = { ...sums };
-    counted.talk[`${name}, a remark now and then`] = { ...sums };
+    counted.talk[`${name}, without a pause`] = { ...NO_TALK };
+    counted.talk[`${name}, a remark now and then`] = { ...NO_TALK };
     const meter = new TalkMeter();
     let clock = 0;
     for (const [i, clip] of clips.entries()) {
@@ -236,8 +224,4 @@ const isQuiet = (taken: Taken): boolean => taken.done === 'acted' && !isDeed(tak
 
 function count(into: { [name: string]: number }, name: string): void {
   into[name] = (into[name] ?? 0) + 1;
-}
-
-function percent(part: number, whole: number): string {
-  return `${((100 * part) / (whole || 1)).toFixed(1)} %`;
 }

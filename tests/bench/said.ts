@@ -1,5 +1,6 @@
 import { readFileSync } from 'node:fs';
-import { type Played, readLines, Stage, type Verdict } from './said/play.js';
+import { type Played, readLines, Stage, VERDICTS } from './said/play.js';
+import { percent } from './voice/stats.js';
 
 /**
  * People's own words, each said in its situation through the whole assistant and judged against what it may be taken
@@ -7,22 +8,20 @@ import { type Played, readLines, Stage, type Verdict } from './said/play.js';
  */
 const files = process.argv.slice(2).filter((a) => !a.startsWith('--'));
 const all = process.argv.includes('--all');
-const verdicts: readonly Verdict[] = ['right', 'asked', 'not understood', 'wrong answer', 'wrong act'];
 
-const percent = (part: number, whole: number): string => `${((100 * part) / (whole || 1)).toFixed(1)} %`;
 const cells = (row: readonly string[]): string =>
   row.map((c, i) => (i === 0 ? c.padEnd(12) : c.padStart(15))).join('');
 
 function report(file: string, played: readonly Played[]): void {
   console.log(`\n${file}: ${played.length} sentences`);
-  console.log(cells(['', 'sentences', ...verdicts]));
+  console.log(cells(['', 'sentences', ...VERDICTS]));
   const groups = new Map<string, Played[]>();
   for (const p of played) {
     const name = p.expected.nothing ? 'nothing' : (p.situation.split(':')[0] ?? '');
     groups.set(name, [...(groups.get(name) ?? []), p]);
   }
   for (const [name, of] of [...groups, ['all', played] as const]) {
-    const counts = verdicts.map((v) => of.filter((p) => p.verdict === v).length);
+    const counts = VERDICTS.map((v) => of.filter((p) => p.verdict === v).length);
     console.log(cells([name, String(of.length), ...counts.map(String)]));
   }
   const right = played.filter((p) => p.verdict === 'right').length;

@@ -17,7 +17,8 @@ export interface Line {
   expected: Expected;
 }
 
-export type Verdict = 'right' | 'asked' | 'not understood' | 'wrong answer' | 'wrong act';
+export const VERDICTS = ['right', 'asked', 'not understood', 'wrong answer', 'wrong act'] as const;
+export type Verdict = (typeof VERDICTS)[number];
 
 export interface Played extends Line {
   verdict: Verdict;

@@ -40,6 +40,9 @@ function logChoose(n: number, k: number): number {
 export const percentile = (values: readonly number[], q: number): number =>
   [...values].sort((x, y) => x - y)[Math.min(values.length - 1, Math.floor(q * values.length))] ?? Number.NaN;
 
+export const percent = (part: number, whole: number): string =>
+  `${((100 * part) / (whole || 1)).toFixed(1)} %`;
+
 export const share = (right: number, of: number): string =>
   of === 0 ? 'none' : `${right}/${of} (${((100 * right) / of).toFixed(1)} %)`;
 
