@@ -156,9 +156,9 @@ def padded(rows, device):
     return torch.tensor(ids, device=device), torch.tensor(mask, device=device)
 
 
-def train(given, texts, cut, a, say=print, start=None, teachers=()):
+def train(given, texts, cut, a, start=None, teachers=()):
     """Trains on `texts`, as encoder-texts.mjs writes them; on what `teachers` say of them, where there are any. Returns the network,
-    what its outputs and moments are, and the log probabilities of what was kept back."""
+    and what its outputs and moments are."""
     torch.manual_seed(1)  # all seeds begin at the same weights, so that their mean is a network too
     dice = np.random.default_rng(a.seed)
     device = a.device
@@ -243,7 +243,7 @@ def train(given, texts, cut, a, say=print, start=None, teachers=()):
             net.load_state_dict(kept)
         return np.concatenate(found) if found else None
 
-    began, p = time.time(), None
+    began = time.time()
     for turn in range(a.rounds):
         net.train()
         lost = 0.0
@@ -281,9 +281,9 @@ def train(given, texts, cut, a, say=print, start=None, teachers=()):
             continue
         p = judge(mean if turn == a.rounds - 1 else None)
         right = "" if p is None else f", {sum(labels[k] in r['labels'] for k, r in zip(p.argmax(1), held))} of {len(held)} held out right"
-        say(f"round {turn + 1}: loss {float(lost) / len(ids):.3f}{right}, {time.time() - began:.0f} s", flush=True)
+        print(f"round {turn + 1}: loss {float(lost) / len(ids):.3f}{right}, {time.time() - began:.0f} s", flush=True)
     net.load_state_dict(mean)
-    return net.cpu().eval(), {"labels": labels, "places": places, "dues": dues}, p
+    return net.cpu().eval(), {"labels": labels, "places": places, "dues": dues}
 
 
 def write(out, net, names, pieces):
@@ -347,11 +347,11 @@ def main():
     states = []
     for seed in range(1, a.seeds + 1):
         a.seed = seed
-        net, names, _ = train(given, texts, cut, a)
+        net, _ = train(given, texts, cut, a)
         states.append(net.state_dict())
     mean = {k: sum(s[k] for s in states) / len(states) for k in states[0]}
     taught = argparse.Namespace(**{**vars(a), "rounds": 5, "rate": 2e-4, "rate_fresh": 5e-4, "drawn": 3 * a.drawn, "seed": 9, "ema": 0.95})
-    net, names, _ = train(given, texts, cut, taught, start=mean, teachers=states)
+    net, names = train(given, texts, cut, taught, start=mean, teachers=states)
     write(a.out, net, names, pieces)
 
 
