@@ -310,7 +310,12 @@ export function createAssistant(posts: readonly Post[], world: World, words: Ass
     const cleared = spoken.findLastIndex((i) => i?.type === 'pour-in');
     if (intent.agoS !== undefined && cleared > index) return wentIn(state, event, cleared, intent.agoS);
     const said = state.recent[index]?.event;
-    const meant = said?.type === 'intent' ? corrected(said.intent, intent) : null;
+    // so long ago from now, not from when it was first said
+    const beforeSaidS = (intent.agoS ?? 0) - (event.atMs - (said?.atMs ?? event.atMs)) / 1000;
+    const right = intent.agoS === undefined ? intent : { ...intent, agoS: Math.max(0, beforeSaidS) };
+    const meant = said?.type === 'intent' ? corrected(said.intent, right) : null;
+    if (intent.agoS !== undefined && beforeSaidS < 0 && meant?.type === 'bath-in')
+      return wentIn(state, event, index, intent.agoS, meant);
     if (said?.type !== 'intent' || meant === null || event.atMs - said.atMs > correctWithinMs) return null;
     const lead = say(event, words.corrected(words.describe(meant)));
     // a pour that was called off since begins anew
@@ -339,20 +344,22 @@ export function createAssistant(posts: readonly Post[], world: World, words: Ass
     };
   }
 
-  /** A cleared pour that nobody said was in: the same day again, with that said when it happened. */
+  /** A cleared pour that nobody said was in, or a bath that was said to be in too early: the same day again, with that said when it happened. */
   function wentIn(
     state: AssistantState,
     event: Extract<DeskEvent, { type: 'intent' }>,
-    cleared: number,
+    from: number,
     agoS: number,
+    instead: Intent | null = null,
   ): Outcome {
-    const events = state.recent.map((r) => r.event);
-    const backMs = Math.min(agoS * 1000, event.atMs - (events[cleared]?.atMs ?? event.atMs));
+    const all = state.recent.map((r) => r.event);
+    const backMs = Math.min(agoS * 1000, event.atMs - (all[from]?.atMs ?? event.atMs));
     const then = { ...event, atMs: event.atMs - backMs, wallMs: event.wallMs - backMs };
-    const later = events.findIndex((e, i) => i > cleared && e.atMs > then.atMs);
-    const meant: DeskEvent = { ...then, intent: { type: 'bath-in' } };
-    const told = events.toSpliced(later < 0 ? events.length : later, 0, meant);
-    const what = words.describe({ type: 'bath-in', agoS: backMs / 1000 });
+    const events = instead ? all.toSpliced(from, 1) : all;
+    const later = events.findIndex((e, i) => i >= from && e.atMs > then.atMs);
+    const meant = instead ?? { type: 'bath-in' };
+    const told = events.toSpliced(later < 0 ? events.length : later, 0, { ...then, intent: meant });
+    const what = words.describe(meant);
     const after = retold(state, [...told, timeAt(event)], what);
     const text = `${words.corrected(what)} ${whereNow(after.state, event)}`;
     return { state: after.state, replies: say(event, text), facts: after.facts };

@@ -284,4 +284,19 @@ describe('typed', () => {
     );
     expect(d.text('it is in')).not.toContain('short');
   });
+  it('counts how long ago it went in from when that is said, not from when it was first told', async () => {
+    const told = `${upToDeveloper}pouring the developer from bottle 2\ndeveloper is in\n`;
+    const later = await talk(`${told}+60s\nit went in thirty seconds ago\nhow long left\n`);
+    expect(later.text('how long left')).toMatch(/2 minutes 30 seconds left/);
+    const earlier = await talk(`${told}+40s\nit went in a minute ago\nhow long left\n`);
+    expect(earlier.text('how long left')).toMatch(/2 minutes left/);
+  });
+  it('never takes a bath that is not in, or a question, for a bath that is in', async () => {
+    const d = await talk(
+      `${upToDeveloper}the developer is not in yet\nis the developer in\nthe tank is not empty\n`,
+    );
+    expect(d.to('the developer is not in yet').intent).toBe('withdraw');
+    expect(d.to('is the developer in').intent).toBe('ask-where');
+    expect(d.to('the tank is not empty').intent).toBe('ask-where');
+  });
 });
