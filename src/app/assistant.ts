@@ -328,10 +328,11 @@ export function createAssistant(posts: readonly Post[], world: World, words: Ass
     const events = state.recent.map((r) => r.event).with(index, { ...said, intent: meant });
     const after = retold(state, [...events, timeAt(event)], words.describe(said.intent));
     // what the sentence itself would have been answered, had it been said so
-    const answer = run(replay(state.base, events.slice(0, index), state.recent).core, {
-      ...said,
-      intent: meant,
-    }).replies;
+    const again =
+      intent.agoS === undefined
+        ? { ...said, intent: meant }
+        : { ...event, intent: corrected(said.intent, intent) ?? meant };
+    const answer = run(replay(state.base, events.slice(0, index), state.recent).core, again).replies;
     // what has happened since is not cleared again
     const overtaken = isPour(meant) && after.deeds.some((at) => at > index);
     const more = overtaken

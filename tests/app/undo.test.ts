@@ -295,7 +295,7 @@ describe('typed', () => {
     const d = await talk(
       `${upToDeveloper}the developer is not in yet\nis the developer in\nthe tank is not empty\n`,
     );
-    expect(d.to('the developer is not in yet').intent).toBe('withdraw');
+    expect(d.to('the developer is not in yet').intent).toBe('ask-where');
     expect(d.to('is the developer in').intent).toBe('ask-where');
     expect(d.to('the tank is not empty').intent).toBe('ask-where');
   });
