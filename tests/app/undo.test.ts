@@ -300,3 +300,16 @@ describe('typed', () => {
     expect(d.to('the tank is not empty').intent).toBe('ask-where');
   });
 });
+
+describe('a jar while mixing', () => {
+  it('takes the strength of a solution for another solution, never for the purity of this one', async () => {
+    const d = await talk(
+      'mix 500 ml of stop bath\ni only have 98 percent sulphuric acid\nnext\nnext\nmix 500 ml of fixer\n',
+    );
+    expect(d.text('i only have 98 percent sulphuric acid')).toContain('concentrated sulphuric acid');
+    // 25 ml at 7 normal are 0.0875 mol; 98 percent at 1.84 g/ml are 18.4 mol per litre
+    expect(d.text('next', 2)).toMatch(/Measure 4\.8 millilitres of concentrated sulphuric acid/);
+    const other = await talk('mix 500 ml of fixer\nnext\nnext\ni have the liquid 60 percent\n');
+    expect(other.text('i have the liquid 60 percent')).not.toMatch(/pure/);
+  });
+});

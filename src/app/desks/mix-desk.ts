@@ -1,6 +1,6 @@
 import { type CoachEvent, coach, labelText, openMix } from '../../chemistry/coach/coach.js';
 import { toBottle } from '../../chemistry/coach/finish.js';
-import { formOf, type Jar } from '../../chemistry/coach/jar.js';
+import { formOf, type Jar, purityTold } from '../../chemistry/coach/jar.js';
 import type { MixMessage } from '../../chemistry/coach/messages.js';
 import { batchOf, current, type MixInHand, type Phase, remaining } from '../../chemistry/coach/state.js';
 import type { Step } from '../../chemistry/coach/step.js';
@@ -359,10 +359,11 @@ function jarIs(state: MixState, { substance, hydrate, purityPercent }: IntentOf<
     ]);
   const there = state.shelf.find((i) => i.substance === form.id);
   if (there === undefined) return turn(state, [{ id: 'shelf-one', name: form.name, said: null }]);
-  const purity = jar.purity === undefined ? {} : { purity: jar.purity };
+  const told = purityTold(form, jar);
+  const purity = told === undefined ? {} : { purity: told };
   return turn(
     state,
-    [{ id: 'jar-noted', name: form.name, purityPercent: purityPercent ?? null, said: null }],
+    [{ id: 'jar-noted', name: form.name, purityPercent: told === undefined ? null : told * 100, said: null }],
     [{ type: 'shelf-set', substance: form.id, massG: there.massG, ...purity }],
   );
 }

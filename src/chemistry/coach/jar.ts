@@ -12,11 +12,24 @@ export interface Jar {
   purity?: number;
 }
 
-/** The form of a family that such words name; undefined: none, or several. */
-export function formOf(of: Substance, { hydrate }: Jar): Substance | undefined {
+/** Percent as labels round them, of the strength of a solution. source: common practice */
+const sameStrength = 0.02;
+
+/** The form of a family that such words name, of a solution the one that is so strong; undefined: none, or several. */
+export function formOf(of: Substance, { hydrate, purity }: Jar): Substance | undefined {
+  const dissolved =
+    purity === undefined
+      ? undefined
+      : formsOf(of).find((f) => f.liquid && Math.abs(f.liquid.massFraction - purity) <= sameStrength);
+  if (dissolved !== undefined) return dissolved;
+  if (of.measure === 'ml' && purity !== undefined) return undefined;
   if (hydrate === undefined) return of;
   return formsOf(of).find((f) => f.id.endsWith(`-${hydrate}`) || f.name.includes(hydrate));
 }
+
+/** What was told of a powder's purity; a solution's strength is its form. */
+export const purityTold = (form: Substance, { purity }: Jar): number | undefined =>
+  form.measure === 'g' ? purity : undefined;
 
 /**
  * A jar's form or purity, told while mixing: of the part in hand, or of a part by its name. What is in the water already keeps
@@ -37,7 +50,8 @@ export function jarTold(mix: MixInHand, jar: Jar): Step {
       family: line.form.family,
       forms: formsOf(line.form).map((f) => f.name),
     });
-  const purity = jar.purity ?? (form.id === line.form.id ? line.purity : 1);
+  const told = purityTold(form, jar);
+  const purity = told ?? (form.id === line.form.id ? line.purity : 1);
   const choice: FormChoice = purity === 1 ? { substance: form.id } : { substance: form.id, purity };
   const changed: MixInHand = { ...mix, forms: { ...mix.forms, [line.component.substance]: choice } };
   const { recipe } = batchOf(mix);
@@ -48,13 +62,13 @@ export function jarTold(mix: MixInHand, jar: Jar): Step {
   const counted =
     now === undefined || share === 0 ? changed : withLine(changed, index, { inWater: now.amount * share });
   const here = current(counted);
-  const told = {
+  const noted = {
     id: 'jar-noted' as const,
     name: substanceById(form.id)?.name ?? form.id,
-    purityPercent: jar.purity === undefined ? null : jar.purity * 100,
+    purityPercent: told === undefined ? null : told * 100,
     said: null,
   };
-  if (index !== mix.index || here === undefined || mix.phase !== 'weighing') return saying(counted, told);
+  if (index !== mix.index || here === undefined || mix.phase !== 'weighing') return saying(counted, noted);
   const left = said(counted, remaining(here.line, here.state), here.line.unit);
-  return saying({ ...counted, question: null }, { ...told, said: left }, weighMessage(counted));
+  return saying({ ...counted, question: null }, { ...noted, said: left }, weighMessage(counted));
 }
