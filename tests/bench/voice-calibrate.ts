@@ -7,6 +7,7 @@
  * groups that sound like one speaker each; the constants written are those of all.
  *   npm run bench:build && node dist/.bench/tests/bench/voice-calibrate.js [--write] [--model DIR] [--parts 0] [--dump FILE]
  *     [--from FILE,FILE]: cases kept by --dump before, those of voice-people.ts too; [--only-stored]: none but these
+ *     [--try LIST]: tunings as for voice-people.ts; the one under which most is heard right is chosen too
  */
 import { existsSync, readFileSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
@@ -21,19 +22,23 @@ import { developmentExamples } from './voice/examples.js';
 import { readPeople } from './voice/people.js';
 import { foldsBySpeaker } from './voice/speakers.js';
 import { share, table } from './voice/stats.js';
+import { Trials, type Tuning, tuningName, tuningsOf } from './voice/tunings.js';
 
 const option = (name: string): string | undefined => {
   const at = process.argv.indexOf(name);
   return at < 0 ? undefined : process.argv[at + 1];
 };
 const modelDir = option('--model') ?? join(modelsDir(), 'tankside-acoustic');
+const tunings = tuningsOf(option('--try'));
 const mayReject = Number(option('--reject') ?? '0.009');
 const HEARD_WRONG = Number(option('--heard-wrong') ?? '1');
 
 interface Case {
+  /** what it was heard under */
+  tuning: string;
   kind: string;
-  /** of a person's clip */
-  number?: number;
+  /** of a person's clip, or of a development example */
+  number: number;
   heard: string;
   said: string | null;
   cues: Cues;
@@ -44,22 +49,33 @@ interface Case {
 
 async function measured({ index, of }: Part): Promise<{ cases: Case[]; unheard: string[] }> {
   const recogniser = await createRecogniser({ modelDir });
+  const trials = new Trials(recogniser, tunings, modelDir);
   const cases: Case[] = [];
   const unheard: string[] = [];
   let number = 0;
   for (const { kind, grammar, words, pcm } of developmentExamples()) {
     if (number++ % of !== index) continue;
     recogniser.setGrammar(grammar);
-    const { best, cues, considered } = await recogniser.recognise(pcm());
     const good = (heard: string): boolean => words !== null && heard === words;
-    if (best && cues) {
-      // the product has many ways to say one thing; another of its sentences is neither right nor wrong here
-      if (kind === 'product' && best.words !== words) continue;
-      cases.push({
-        ...{ kind, heard: best.words, said: words, cues, good: good(best.words) },
-        considered: considered.map((c) => ({ ...c, good: good(c.words) })),
-      });
-    } else unheard.push(kind);
+    for (const [t, { best, cues, considered }] of (await trials.hear(pcm())).entries()) {
+      const tuning = tuningName(tunings[t] ?? {});
+      if (best && cues) {
+        // the product has many ways to say one thing; another of its sentences is neither right nor wrong here
+        if (kind === 'product' && best.words !== words) continue;
+        cases.push({
+          ...{
+            tuning,
+            kind,
+            number: number - 1,
+            heard: best.words,
+            said: words,
+            cues,
+            good: good(best.words),
+          },
+          considered: considered.map((c) => ({ ...c, good: good(c.words) })),
+        });
+      } else unheard.push(`${tuning}: ${kind}`);
+    }
   }
   await recogniser.close();
   return { cases, unheard };
@@ -162,12 +178,25 @@ function weighed(x: Case, hmmWeight: number): Case {
 
 const WEIGHTS = [0.2, 0.25, 0.15, 0.3, 0.1, 0.4, 0.05, 0.6];
 
-/** The constants that are best on some cases; of equal weights the first. */
-function chosen(list: Case[]): { hmmWeight: number; rejection: RejectionSettings } {
-  const right = WEIGHTS.map((w) => list.filter((x) => weighed(x, w).good).length);
-  const hmmWeight = WEIGHTS[right.indexOf(Math.max(...right))] ?? 0.2;
-  const seen = list.map((x) => weighed(x, hmmWeight));
-  return { hmmWeight, rejection: withLine(fitted(seen), seen, mayReject) };
+interface Choice {
+  tuning: Tuning;
+  hmmWeight: number;
+  rejection: RejectionSettings;
+}
+
+const under = (tuning: Tuning, list: readonly Case[]): Case[] =>
+  list.filter((x) => x.tuning === tuningName(tuning));
+
+/** The constants that are best on some cases; of equals the first. */
+function chosen(list: readonly Case[]): Choice {
+  const tried = tunings.flatMap((tuning) =>
+    WEIGHTS.map((hmmWeight) => {
+      const seen = under(tuning, list).map((x) => weighed(x, hmmWeight));
+      return { tuning, hmmWeight, seen, right: seen.filter((x) => x.good).length };
+    }),
+  );
+  const { tuning, hmmWeight, seen } = tried.reduce((a, b) => (b.right > a.right ? b : a));
+  return { tuning, hmmWeight, rejection: withLine(fitted(seen), seen, mayReject) };
 }
 
 // every fold is judged by constants chosen on the others; a clip is in one fold in all its noises
@@ -180,13 +209,13 @@ const foldOfClip =
         FOLDS,
       )
     : [];
-const foldOf = ({ number }: Case, i: number): number =>
-  (number === undefined ? undefined : foldOfClip[number]) ?? (number ?? i) % FOLDS;
+const foldOf = ({ kind, number }: Case): number =>
+  (kind.startsWith('people') ? foldOfClip[number] : undefined) ?? number % FOLDS;
 const tally = new Map<string, { all: number; right: number; accepted: number; wrong: number }>();
 for (let fold = 0; fold < FOLDS; fold++) {
-  const { hmmWeight, rejection } = chosen(cases.filter((x, i) => foldOf(x, i) !== fold));
-  console.log(`fold ${fold}: hmmWeight ${hmmWeight}`);
-  for (const kept of cases.filter((x, i) => foldOf(x, i) === fold)) {
+  const { tuning, hmmWeight, rejection } = chosen(cases.filter((x) => foldOf(x) !== fold));
+  console.log(`fold ${fold}: ${tuningName(tuning)}, hmmWeight ${hmmWeight}`);
+  for (const kept of under(tuning, cases).filter((x) => foldOf(x) === fold)) {
     const x = weighed(kept, hmmWeight);
     const t = tally.get(x.kind) ?? { all: 0, right: 0, accepted: 0, wrong: 0 };
     tally.set(x.kind, t);
@@ -205,6 +234,20 @@ console.log(
   ),
 );
 console.log(`no reading at all: ${fresh.unheard.length}`);
+const kinds = [...new Set(cases.map((x) => x.kind))].sort();
+if (tunings.length > 1)
+  console.log(
+    table(
+      ['heard right', ...tunings.map(tuningName)],
+      kinds.map((kind) => [
+        kind,
+        ...tunings.map((t) => {
+          const list = under(t, cases).filter((x) => x.kind === kind);
+          return share(list.filter((x) => x.good).length, list.length);
+        }),
+      ]),
+    ),
+  );
 const final = chosen(cases);
 console.log(final);
 if (process.argv.includes('--write')) {
@@ -214,7 +257,7 @@ if (process.argv.includes('--write')) {
     bias: round(bias),
     weights: Object.fromEntries(Object.entries(weights).map(([k, v]) => [k, round(v)])),
   };
-  const decoder = { ...readDecoderSettings(modelDir), hmmWeight: final.hmmWeight };
+  const decoder = { ...readDecoderSettings(modelDir), ...final.tuning.decoder, hmmWeight: final.hmmWeight };
   for (const [file, content] of Object.entries({ rejection, decoder }))
     writeFileSync(join(modelDir, `${file}.json`), `${JSON.stringify(content, null, 2)}\n`);
 }

@@ -3,7 +3,8 @@
  * PocketSphinx on the same sound in the same run. A folder of clips is needed that is not part of the project
  * (--people, ../shared/people when not given): commands/*.flac, commands.json, order.jsgf, kitchen.flac, names as in the
  * public speech-to-intent benchmark. A sentence is right when all its slots are.
- *   npm run bench:people [-- --parts 0] [--no-sphinx] [--causes] [--half 1] [--kitchen 0.5] [--tune '{"blankBias":-2}']
+ *   npm run bench:people [-- --parts 0] [--no-sphinx] [--causes] [--half 1] [--kitchen 0.5] [--try '[{"decoder":{"blankBias":-2}}]']
+ * --try hears everything under each of a list of tunings, or of a file with one.
  * --parts 0 takes all cores; --part 0/4 --dump FILE keeps a part's clips, --from FILE,FILE makes one table of such parts.
  * --kitchen 0.5 takes the second half of the kitchen alone, and --half 1 every second clip: what training heard nothing of.
  * --talk hears every command as if other talk went on. --causes tells why clips fail. Sound is given while it comes, as a microphone does; the time is what is left after its end.
@@ -17,6 +18,7 @@ import { causeOf, causes, type Outcome, type Placed, placer, traitsOf } from './
 import { CONDITIONS, heardIn, readPeople, sameSlots, sentencesFor, slotsOf } from './voice/people.js';
 import { hasSphinx, sphinxReads } from './voice/sphinx.js';
 import { beside, besideHead, percentile, share, table } from './voice/stats.js';
+import { Trials, tuningName, tuningsOf } from './voice/tunings.js';
 
 const noCues = Object.fromEntries(cueNames.map((name) => [name, 0])) as unknown as Cues;
 
@@ -27,8 +29,11 @@ const option = (name: string): string | undefined => {
 const has = (name: string): boolean => process.argv.includes(name);
 const people = option('--people') ?? '../shared/people';
 const half = option('--half');
+const tunings = tuningsOf(option('--try'));
 
 interface Case {
+  /** what it was heard under */
+  tuning: string;
   kind: string;
   number: number;
   heard: string;
@@ -54,8 +59,7 @@ async function measured({ index, of }: Part): Promise<Case[]> {
   );
   const noise = kitchen.subarray(Math.floor(Number(option('--kitchen') ?? 0) * kitchen.length));
   const recogniser = await createRecogniser();
-  const change = option('--tune');
-  if (change) recogniser.tune({ decoder: JSON.parse(change) as object });
+  const trials = new Trials(recogniser, tunings);
   const place = has('--causes') ? await placer() : null;
   const truths: string[] = [];
   for (const { slots, pcm } of place ? clips : []) {
@@ -69,28 +73,29 @@ async function measured({ index, of }: Part): Promise<Case[]> {
     const reads = hasSphinx() && !has('--no-sphinx') ? sphinxReads(grammar, sounds) : null;
     for (const [i, { name, number, slots }] of clips.entries()) {
       const sound = sounds[i] ?? new Float32Array();
-      const utterance = recogniser.begin(has('--talk'));
-      for (let at = 0; at < sound.length; at += PIECE) await utterance.push(sound.subarray(at, at + PIECE));
-      const { best, cues, accepted, milliseconds, considered } = await utterance.hear();
-      const truth = truths[i] ?? '';
-      const [here, instead = null] =
-        place && truth ? await place(sound, [truth, ...(best ? [best.words] : [])]) : [];
-      cases.push({
-        kind: `people, ${condition}`,
-        number,
-        heard: best?.words ?? '',
-        said: truth || name,
-        cues: cues ?? noCues,
-        good: best !== null && sameSlots(slotsOf(best.words), slots),
-        accepted,
-        ms: milliseconds.total,
-        theirs: reads && sameSlots(slotsOf(reads[i] ?? ''), slots),
-        considered: considered.map((c) => ({
-          ...c,
-          good: sameSlots(slotsOf(c.words), slots),
-        })),
-        places: here ? { here, instead } : null,
-      });
+      const heard = await trials.hear(sound, PIECE, has('--talk'));
+      for (const [t, { best, cues, accepted, milliseconds, considered }] of heard.entries()) {
+        const truth = truths[i] ?? '';
+        const [here, instead = null] =
+          place && truth && t === 0 ? await place(sound, [truth, ...(best ? [best.words] : [])]) : [];
+        cases.push({
+          tuning: tuningName(tunings[t] ?? {}),
+          kind: `people, ${condition}`,
+          number,
+          heard: best?.words ?? '',
+          said: truth || name,
+          cues: cues ?? noCues,
+          good: best !== null && sameSlots(slotsOf(best.words), slots),
+          accepted,
+          ms: milliseconds.total,
+          theirs: reads && sameSlots(slotsOf(reads[i] ?? ''), slots),
+          considered: considered.map((c) => ({
+            ...c,
+            good: sameSlots(slotsOf(c.words), slots),
+          })),
+          places: here ? { here, instead } : null,
+        });
+      }
     }
   }
   await recogniser.close();
@@ -114,31 +119,35 @@ const cases = (
 const dump = option('--dump');
 if (dump && !process.send) writeFileSync(dump, JSON.stringify(cases));
 
-const of = (condition: string): Case[] => cases.filter((c) => c.kind === `people, ${condition}`);
-const rows = CONDITIONS.map(({ name }) => {
-  const list = of(name);
-  const count = (what: (c: Case) => boolean): string => share(list.filter(what).length, list.length);
-  const time = (q: number): number =>
-    Math.round(
-      percentile(
-        list.map((c) => c.ms),
-        q,
-      ),
-    );
-  const row = [
-    name,
-    count((c) => c.good),
-    count((c) => c.good && c.accepted),
-    count((c) => !c.good && c.accepted),
-    `${time(0.5)} / ${time(0.95)} ms`,
-  ];
-  if (list.some((c) => c.theirs === null)) return row;
-  const ours = list.map((c) => c.good);
-  const theirs = list.map((c) => c.theirs === true);
-  return [...row, ...beside(ours, theirs)];
-});
-const head = ['clips', 'right', 'right and accepted', 'wrong but accepted', 'decided, median / 95 %'];
-console.log(table(rows.every((r) => r.length > head.length) ? [...head, ...besideHead] : head, rows));
+const of = (condition: string, tuning = tuningName(tunings[0] ?? {})): Case[] =>
+  cases.filter((c) => c.kind === `people, ${condition}` && c.tuning === tuning);
+for (const tuning of tunings.map(tuningName)) {
+  const rows = CONDITIONS.map(({ name }) => {
+    const list = of(name, tuning);
+    const count = (what: (c: Case) => boolean): string => share(list.filter(what).length, list.length);
+    const time = (q: number): number =>
+      Math.round(
+        percentile(
+          list.map((c) => c.ms),
+          q,
+        ),
+      );
+    const row = [
+      name,
+      count((c) => c.good),
+      count((c) => c.good && c.accepted),
+      count((c) => !c.good && c.accepted),
+      `${time(0.5)} / ${time(0.95)} ms`,
+    ];
+    if (list.some((c) => c.theirs === null)) return row;
+    const ours = list.map((c) => c.good);
+    const theirs = list.map((c) => c.theirs === true);
+    return [...row, ...beside(ours, theirs)];
+  });
+  const head = ['clips', 'right', 'right and accepted', 'wrong but accepted', 'decided, median / 95 %'];
+  if (tunings.length > 1) console.log(`\n${tuning}:\n`);
+  console.log(table(rows.every((r) => r.length > head.length) ? [...head, ...besideHead] : head, rows));
+}
 
 if (has('--causes')) {
   const quietPlaces = new Map(

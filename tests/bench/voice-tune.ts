@@ -38,7 +38,7 @@ for (const clip of developmentClips(Number(option('--clips') ?? '14'))) {
       clip.grammar,
       phoneGraphOf(acceptorOf(clip.grammar), (w) => lexicon.pronounce(w)),
     );
-  heard.push({ clip, logits: await network.run(levelled(clip.pcm)) });
+  heard.push({ clip, logits: await network.run(levelled(clip.pcm())) });
 }
 interface Tried {
   settings: DecoderSettings;

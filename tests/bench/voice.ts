@@ -3,6 +3,7 @@
  * neither training nor tuning has met; false commands on unrelated speech; -teen against -ty; time by stage; beside
  * PocketSphinx on the same clips where it is installed. Prints Markdown.
  *   npm run bench:voice [-- --quick] [--model DIR] [--only cost,commands,product,digits,teens,people,talk] [--parts 0]
+ * --sentences N: of talk; --try LIST: everything under several tunings, see voice/tunings.ts.
  * --parts 0 takes all cores; --part 0/4 alone prints the table of its own clips.
  */
 import { createRecogniser, type OpenRecogniser } from '../../src/speech/recogniser/recogniser.js';
@@ -19,6 +20,7 @@ import {
 import { confusions } from './voice/confusions.js';
 import { costs } from './voice/costs.js';
 import { type Overheard, overhear, overheardTable } from './voice/false-commands.js';
+import { Trials, tuningsOf } from './voice/tunings.js';
 
 const option = (name: string): string | undefined => {
   const at = process.argv.indexOf(name);
@@ -28,12 +30,12 @@ const quick = process.argv.includes('--quick');
 const modelDir = option('--model');
 
 interface Measure {
-  cases(recogniser: OpenRecogniser, takes: Takes, readyMs: number): Promise<unknown[]>;
+  cases(trials: Trials, takes: Takes, readyMs: number): Promise<unknown[]>;
   table(cases: unknown[]): string;
 }
 const first =
   (text: (recogniser: OpenRecogniser, readyMs: number) => Promise<string>): Measure['cases'] =>
-  async (recogniser, takes, readyMs) =>
+  async ({ recogniser }, takes, readyMs) =>
     takes(0) ? [await text(recogniser, readyMs)] : [];
 const asTold = (texts: unknown[]): string => texts.join('\n');
 const heardAs =
@@ -44,24 +46,25 @@ const heardAs =
 const measures: Record<string, Measure> = {
   cost: { cases: first(costs), table: asTold },
   commands: {
-    cases: (recogniser, takes) => commandsHeard(recogniser, quick, takes),
+    cases: (trials, takes) => commandsHeard(trials, quick, takes),
     table: heardAs('Command sentences in voices never trained or tuned on'),
   },
   product: {
-    cases: (recogniser, takes) => examplesHeard(recogniser, quick, takes),
+    cases: (trials, takes) => examplesHeard(trials, quick, takes),
     table: heardAs('Example sentences of the product, its grammar with a bath in the tank'),
   },
   digits: {
-    cases: (recogniser, takes) => digitsHeard(recogniser, quick, takes),
+    cases: (trials, takes) => digitsHeard(trials, quick, takes),
     table: heardAs('Strings of digits'),
   },
   teens: { cases: first((recogniser) => confusions(recogniser, quick)), table: asTold },
   people: {
-    cases: (recogniser, takes) => peopleHeard(recogniser, quick, takes),
+    cases: (trials, takes) => peopleHeard(trials, quick, takes),
     table: heardAs('Recordings of people (Debian: asterisk-core-sounds-en-g722, pocketsphinx-testdata)'),
   },
   talk: {
-    cases: (recogniser, takes) => overhear(recogniser, takes),
+    cases: (trials, takes) =>
+      overhear(trials, takes, Number(option('--sentences') ?? 400), option('--people') ?? '../shared/people'),
     table: (cases) => overheardTable(cases as Overheard[]),
   },
 };
@@ -71,10 +74,11 @@ const counted = await inParts(async ({ index, of }): Promise<Record<string, stri
   const began = performance.now();
   const recogniser = await createRecogniser(modelDir === undefined ? {} : { modelDir });
   const readyMs = performance.now() - began;
+  const trials = new Trials(recogniser, tuningsOf(option('--try')), modelDir);
   const takes = (clip: number): boolean => clip % of === index;
   const counts: Record<string, string[]> = {};
   for (const name of wanted) {
-    const cases = (await measures[name]?.cases(recogniser, takes, readyMs)) ?? [];
+    const cases = (await measures[name]?.cases(trials, takes, readyMs)) ?? [];
     counts[name] = cases.map((c) => JSON.stringify(c));
   }
   await recogniser.close();

@@ -1,15 +1,15 @@
 import type { VoiceActivity } from '../ears/silero.js';
 import { CLEANED_AT_ONCE, type Cleaning, type Denoiser } from './acoustics/denoiser.js';
-import { levelDb, type Span, speechSpan, VOICE_FRAME, type VoiceFrame } from './acoustics/speech-span.js';
+import {
+  levelDb,
+  type Span,
+  sameSpan,
+  speechSpan,
+  VOICE_FRAME,
+  type VoiceFrame,
+} from './acoustics/speech-span.js';
 import type { Reader, Reading, SphinxModels } from './hmm/sphinx.js';
-
-/**
- * How much of the sound is replaced by what the denoiser makes of it: it takes a little of the voice along, and what is left of
- * the noise hides that. The words are looked for in one mixture; how well words fit is asked of a cleaner one. Chosen on the
- * 310 strangers' commands.
- */
-const HEARD_CLEAN = 0.5;
-const FITTED_CLEAN = 0.85;
+import type { DecoderSettings } from './settings.js';
 
 /** One voice model listens to the sound as it came, one to the cleaner mixture. */
 export type TwoListeners = readonly [came: VoiceActivity, cleaner: VoiceActivity];
@@ -33,13 +33,14 @@ export class Ongoing {
   private readonly frames: VoiceFrame[] = [];
   private reader: Reader | null = null;
   private readFrom = 0;
-  /** the last whole sentence that was read */
-  private whole: Reading | null = null;
+  /** the last whole sentence that was read, and where */
+  private whole: { span: Span; reading: Reading | null } | null = null;
 
   constructor(
     denoiser: Denoiser,
     private readonly listeners: TwoListeners | null,
     private readonly hmm: SphinxModels,
+    private readonly settings: () => DecoderSettings,
   ) {
     for (const listener of listeners ?? []) listener.reset();
     this.cleaning = denoiser.begin();
@@ -60,7 +61,9 @@ export class Ongoing {
     const [listener, cleanerListener] = this.listeners;
     for (let at = this.frames.length * VOICE_FRAME; at + VOICE_FRAME <= this.cleaned; at += VOICE_FRAME) {
       const came = await listener.probability(this.came.subarray(at, at + VOICE_FRAME));
-      const cleaner = await cleanerListener.probability(this.mixed(FITTED_CLEAN, at, at + VOICE_FRAME));
+      const cleaner = await cleanerListener.probability(
+        this.mixed(this.settings().clean.fit, at, at + VOICE_FRAME),
+      );
       const speech = Math.sqrt(came * cleaner);
       this.frames.push({ speech, cameDb: levelDb(this.came, at), cleanDb: levelDb(this.clean, at) });
     }
@@ -86,12 +89,12 @@ export class Ongoing {
 
   /** The sound to find words in. */
   part({ from, to }: Span): Float32Array {
-    return this.mixed(HEARD_CLEAN, from, to);
+    return this.mixed(this.settings().clean.network, from, to);
   }
 
   /** The sound to ask how well words fit. */
   cleanerPart({ from, to }: Span): Float32Array {
-    return this.mixed(FITTED_CLEAN, from, to);
+    return this.mixed(this.settings().clean.fit, from, to);
   }
 
   /** Whether quiet came after this voice. */
@@ -101,14 +104,16 @@ export class Ongoing {
 
   guess(): string {
     if (this.reader?.current) return this.reader.guess();
-    return this.whole?.words ?? '';
+    return this.whole?.reading?.words ?? '';
   }
 
   /** The best whole sentence in this part. What comes after cannot be read with it: it is read anew then. */
   reading(span: Span): Reading | null {
-    this.read(span);
-    this.whole = this.reader?.end() ?? null;
-    return this.whole;
+    if (!this.whole || !sameSpan(this.whole.span, span)) {
+      this.read(span);
+      this.whole = { span, reading: this.reader?.end() ?? null };
+    }
+    return this.whole.reading;
   }
 
   /** A part of the sound, of which this share is replaced by the clean one. */
@@ -120,7 +125,7 @@ export class Ongoing {
   }
 
   private voice(length: number): Span | null {
-    return speechSpan(length, this.frames.slice(0, Math.floor(length / VOICE_FRAME)));
+    return speechSpan(length, this.frames.slice(0, Math.floor(length / VOICE_FRAME)), this.settings().span);
   }
 
   /** Reads this part of what came; `push` alone leaves it, for whoever has everything already. */
@@ -129,7 +134,7 @@ export class Ongoing {
       this.reader = this.hmm.begin();
       this.readFrom = from;
     }
-    this.reader?.push(this.mixed(HEARD_CLEAN, from + (this.reader?.length ?? 0), to));
+    this.reader?.push(this.mixed(this.settings().clean.hmm, from + (this.reader?.length ?? 0), to));
   }
 
   private makeRoom(samples: number): void {

@@ -7,7 +7,7 @@ import { type Denoiser, loadDenoiser } from './acoustics/denoiser.js';
 import { loadNetwork, type Network } from './acoustics/network.js';
 import { type FreePath, floored, freePathOf, type Posteriors, posteriorsOf } from './acoustics/posteriors.js';
 import { faultOf, levelled } from './acoustics/sound.js';
-import type { Span } from './acoustics/speech-span.js';
+import { type Span, sameSpan } from './acoustics/speech-span.js';
 import { type Alignment, align } from './decode/align.js';
 import { beginning, type Found, search } from './decode/search.js';
 import { backgroundGraph } from './graph/background.js';
@@ -144,6 +144,7 @@ interface Candidate {
 /** What was made of a part of the sound before it was asked for. */
 interface Early extends Examined {
   span: Span;
+  under: DecoderSettings;
 }
 
 /** What was made of a part of the sound, and of what; null: of nothing. */
@@ -232,16 +233,20 @@ class JointRecogniser implements OpenRecogniser {
     if (change.rejection) this.rejection = change.rejection;
   }
 
+  private coming(): Ongoing {
+    return new Ongoing(this.denoiser, this.listeners, this.hmm, () => this.decoder);
+  }
+
   async recognise(sound: Float32Array): Promise<Examination> {
     const began = performance.now();
-    const ongoing = new Ongoing(this.denoiser, this.listeners, this.hmm);
+    const ongoing = this.coming();
     this.ongoing = ongoing;
     if (faultOf(sound) === null) await ongoing.push(sound);
     return this.hear(ongoing, sound, began);
   }
 
   begin(amongTalk = false): Utterance {
-    const ongoing = new Ongoing(this.denoiser, this.listeners, this.hmm);
+    const ongoing = this.coming();
     const outlook = new Outlook((part) => this.shortfall(ongoing.part(part)));
     const under = this.grammar;
     this.ongoing = ongoing;
@@ -257,18 +262,19 @@ class JointRecogniser implements OpenRecogniser {
         const span = ongoing.begun();
         if (!span || !goesOn()) return;
         await outlook.look(span);
-        if (outlook.hopeless || same(early?.span, span)) return;
+        if (outlook.hopeless || sameSpan(early?.span, span)) return;
         // most talk is known for that at the first look: until then nothing is read
         if (!outlook.looked && !ongoing.isOver(span)) return;
         ongoing.read(span);
         // a whole sentence and quiet after it: should no more come, this is what will be asked for
         const whole = ongoing.isOver(span) && this.hmm.guessed(ongoing.guess()).whole;
-        if (whole && span.to - span.from <= LONG) early = { span, ...(await this.examined(ongoing, span)) };
+        if (whole && span.to - span.from <= LONG)
+          early = { span, under: this.decoder, ...(await this.examined(ongoing, span)) };
       },
       guess: () => {
         const { hopeless } = outlook;
         const span = ongoing.begun();
-        if (span && goesOn() && !hopeless && !same(early?.span, span)) ongoing.read(span);
+        if (span && goesOn() && !hopeless && !sameSpan(early?.span, span)) ongoing.read(span);
         return { ...this.hmm.guessed(goesOn() && !hopeless ? ongoing.guess() : ''), hopeless };
       },
       hear: async (samples) => {
@@ -297,7 +303,7 @@ class JointRecogniser implements OpenRecogniser {
     // what is longer than any command is searched only where it may be one all the same
     if (span.to - span.from > LONG && isFar(await this.shortfall(ongoing.part(span))))
       return nothing(UNLIKE_ANYTHING, began);
-    const known = early !== null && same(early.span, span);
+    const known = early !== null && early.under === this.decoder && sameSpan(early.span, span);
     const { examination, heard } = known ? early : await this.examined(ongoing, span);
     this.last = heard;
     const total = performance.now() - began;
@@ -488,5 +494,3 @@ const nothing = (why: string, began: number): Examination => ({
   ...no(why),
   milliseconds: { ...NO_TIME, total: performance.now() - began },
 });
-
-const same = (a: Span | undefined, b: Span): boolean => a?.from === b.from && a.to === b.to;

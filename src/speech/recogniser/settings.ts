@@ -6,6 +6,8 @@ import { z } from 'zod';
  * Constants that belong to one acoustic model, kept beside it. They are chosen on development recordings that no
  * reported test uses (see tests/bench/voice-tune.ts and voice-calibrate.ts).
  */
+const share = z.number().min(0).max(1);
+
 const decoderSchema = z.object({
   /** added to the blank's logit; below 0 makes the network more talkative */
   blankBias: z.number(),
@@ -21,6 +23,24 @@ const decoderSchema = z.object({
   hmmWeight: z.number().min(0),
   /** whether all alignments of a reading add up, or the best alone counts */
   sum: z.boolean(),
+  /**
+   * How much of the sound is replaced by what the denoiser makes of it, which takes a little of the voice along: what is left of the
+   * noise hides that. The network looks for words in one mixture, the hidden Markov models in another; how well words fit is asked
+   * of a third.
+   */
+  clean: z.object({ network: share, hmm: share, fit: share }),
+  /** how far the voice reaches in a sound */
+  span: z.object({
+    /** dB; stretches that are so much weaker than the strongest one are somebody else, a tap or a dish put down */
+    weakerDb: z.number().positive(),
+    /**
+     * dB for a second: the farther off, the less weak a stretch may be. The next word comes soon (310 strangers pause half a second at
+     * most within a command), a noise at any time.
+     */
+    lessPerS: z.number().min(0),
+    /** dB; still allowed after a long pause */
+    farWeakerDb: z.number().positive(),
+  }),
 });
 
 const rejectionSchema = z.object({
@@ -29,6 +49,7 @@ const rejectionSchema = z.object({
 });
 
 export type DecoderSettings = z.infer<typeof decoderSchema>;
+export type SpanSettings = DecoderSettings['span'];
 export type RejectionSettings = z.infer<typeof rejectionSchema>;
 
 /** @throws Error with one clear sentence when the file is missing or damaged */

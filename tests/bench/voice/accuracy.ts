@@ -1,4 +1,4 @@
-import type { Recogniser, WordGraph } from '../../../src/language/types.js';
+import type { WordGraph } from '../../../src/language/types.js';
 import { resample } from '../../../src/speech/ears/resample.js';
 import { commandGrammar, digitGrammar } from './commands.js';
 import { sentenceOf } from './grammar.js';
@@ -20,6 +20,7 @@ import { joined } from './spoken.js';
 import { beside, besideHead, share, table } from './stats.js';
 import { judgeVoices, speaks, synthesise } from './synth.js';
 import { everydayTalk } from './talk.js';
+import type { Trials } from './tunings.js';
 
 type Condition = { kind: NoiseKind; snrDb: number } | null;
 
@@ -49,7 +50,7 @@ export interface Heard {
 export type Takes = (clip: number) => boolean;
 
 async function hearAll(
-  recogniser: Recogniser,
+  trials: Trials,
   clips: readonly Clip[],
   {
     seed,
@@ -68,10 +69,12 @@ async function hearAll(
     }));
     const read = hasSphinx() && peer.includes(condition) ? readsByGrammar(sounds) : null;
     for (const { set, voice, words, grammar, pcm } of sounds) {
-      recogniser.setGrammar(grammar);
-      const { best, accepted } = await recogniser.recognise(pcm);
+      trials.recogniser.setGrammar(grammar);
       const theirs = read && read.get(pcm) === words;
-      heard.push({ set, voice, noise: nameOf(condition), right: best?.words === words, accepted, theirs });
+      for (const [t, { best, accepted }] of (await trials.hear(pcm)).entries()) {
+        const right = best?.words === words;
+        heard.push({ set: trials.titled(set, t), voice, noise: nameOf(condition), right, accepted, theirs });
+      }
     }
   }
   return heard;
@@ -94,7 +97,7 @@ function talkers(voices: readonly string[]): Float32Array[] {
 }
 
 /** Sentences of the bench's command grammar, by voice and by noise. */
-export function commandsHeard(recogniser: Recogniser, quick: boolean, takes: Takes): Promise<Heard[]> {
+export function commandsHeard(trials: Trials, quick: boolean, takes: Takes): Promise<Heard[]> {
   const random = seeded(2024);
   const clips = judgeVoices.filter(speaks).flatMap((voice) =>
     Array.from({ length: quick ? 6 : 40 }, (): Clip => {
@@ -107,11 +110,11 @@ export function commandsHeard(recogniser: Recogniser, quick: boolean, takes: Tak
     ...(quick ? [10, 0] : [20, 10, 5, 0]).flatMap((snrDb) => noiseKinds.map((kind) => ({ kind, snrDb }))),
   ];
   const peer = conditions.filter((c) => c === null || c.snrDb === 10);
-  return hearAll(recogniser, clips, { seed: 7000, conditions, peer, takes });
+  return hearAll(trials, clips, { seed: 7000, conditions, peer, takes });
 }
 
 /** The product's own example sentences under its own grammar. */
-export function examplesHeard(recogniser: Recogniser, quick: boolean, takes: Takes): Promise<Heard[]> {
+export function examplesHeard(trials: Trials, quick: boolean, takes: Takes): Promise<Heard[]> {
   const { examples, immersed } = product();
   const clips = judgeVoices.filter(speaks).flatMap((voice) =>
     examples
@@ -124,14 +127,14 @@ export function examplesHeard(recogniser: Recogniser, quick: boolean, takes: Tak
       ),
   );
   const conditions: Condition[] = [null, { kind: 'water', snrDb: 10 }, { kind: 'water', snrDb: 0 }];
-  return hearAll(recogniser, clips, { seed: 9000, conditions, peer: [], takes });
+  return hearAll(trials, clips, { seed: 9000, conditions, peer: [], takes });
 }
 
 /**
  * Strings of three to six digits: said in one go, and word by word as a caller dictates, in held-back voices, the latter over
  * the telephone's band too; and two development speakers' recorded words, one after another.
  */
-export function digitsHeard(recogniser: Recogniser, quick: boolean, takes: Takes): Promise<Heard[]> {
+export function digitsHeard(trials: Trials, quick: boolean, takes: Takes): Promise<Heard[]> {
   const random = seeded(88);
   const count = quick ? 4 : 20;
   const base = { words: '', grammar: digitGrammar };
@@ -165,7 +168,7 @@ export function digitsHeard(recogniser: Recogniser, quick: boolean, takes: Takes
     }),
   );
   const conditions: Condition[] = [null, { kind: 'water', snrDb: 10 }];
-  return hearAll(recogniser, [...clips, ...recorded], { seed: 6000, conditions, peer: conditions, takes });
+  return hearAll(trials, [...clips, ...recorded], { seed: 6000, conditions, peer: conditions, takes });
 }
 
 const DIGITS = ['zero', 'oh', 'one', 'two', 'three', 'four', 'five', 'six', 'seven', 'eight', 'nine'];
@@ -173,7 +176,7 @@ const pick = (list: readonly string[], random: () => number): string =>
   list[Math.floor(random() * list.length)] ?? '';
 
 /** Recordings of people, in quiet and in noise. */
-export function peopleHeard(recogniser: Recogniser, quick: boolean, takes: Takes): Promise<Heard[]> {
+export function peopleHeard(trials: Trials, quick: boolean, takes: Takes): Promise<Heard[]> {
   const sets: RealSet[] = [
     ...(hasPrompts() ? [...promptNumbers(), promptAlphabet(), promptSentences()] : []),
     ...(hasSphinxData() ? sphinxSets() : []),
@@ -189,7 +192,7 @@ export function peopleHeard(recogniser: Recogniser, quick: boolean, takes: Takes
   const conditions: Condition[] = quick
     ? [null]
     : [null, { kind: 'water', snrDb: 10 }, { kind: 'water', snrDb: 5 }, { kind: 'babble', snrDb: 5 }];
-  return hearAll(recogniser, clips, { seed: 8000, conditions, peer: conditions, takes });
+  return hearAll(trials, clips, { seed: 8000, conditions, peer: conditions, takes });
 }
 
 const grouped = (heard: readonly Heard[], key: (h: Heard) => string): [string, Heard[]][] => {

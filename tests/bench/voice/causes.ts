@@ -51,7 +51,7 @@ export async function placer(): Promise<(pcm: Float32Array, words: readonly stri
   const settings = readDecoderSettings(modelDir);
   bias[0] = settings.blankBias;
   return async (pcm, sentences) => {
-    const ongoing = new Ongoing(denoiser, isProblem(silero) ? null : silero, hmm);
+    const ongoing = new Ongoing(denoiser, isProblem(silero) ? null : silero, hmm, () => settings);
     await ongoing.push(pcm);
     const span = await ongoing.span();
     const { data, frames, frameMs } = await network.run(levelled(ongoing.part(span)));

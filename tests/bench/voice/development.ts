@@ -6,7 +6,10 @@ import { recordedDigits, recordedNumber, type Said, speakers } from './recorded.
 import { joined, resized } from './spoken.js';
 import { devVoices, speaks, synthesise, type Voice } from './synth.js';
 
-export interface DevelopmentClip extends Said {
+/** What is said; the sound is made when asked for where nothing after it hangs on that. */
+type Saying = Omit<Said, 'pcm'> & { pcm(): Float32Array };
+
+export interface DevelopmentClip extends Saying {
   set: string;
   voice: string;
   noise: string;
@@ -24,16 +27,17 @@ export const conditions: ({ kind: NoiseKind; snrDb: number } | null)[] = [
 ];
 
 /** Said by one talker made of a voice: a tempo and a throat of its own, so that no voice is quite as trained. */
-function spoken(voice: Voice, { grammar, words, dictated }: Plan, random: Random): Said {
+function spoken(voice: Voice, { grammar, words, dictated }: Plan, random: Random): Saying {
   // few tempos, so that words said one at a time are found in the cache
   const rate = 0.85 + 0.15 * Math.floor(3 * random());
   const size = 0.88 + 0.04 * Math.floor(7 * random());
-  const parts = (dictated ? words.split(' ') : [words]).map((text) =>
-    resized(synthesise(voice, text, rate), size),
-  );
-  const [whole = new Float32Array()] = parts;
-  return { grammar, words, pcm: dictated ? joined(parts, random) : whole };
+  const say = (text: string): Float32Array => resized(synthesise(voice, text, rate), size);
+  if (!dictated) return { grammar, words, pcm: () => say(words) };
+  const pcm = joined(words.split(' ').map(say), random);
+  return { grammar, words, pcm: () => pcm };
 }
+
+const still = ({ pcm, ...said }: Said): Saying => ({ ...said, pcm: () => pcm });
 
 /**
  * Clips on which constants are chosen: sentences of the bench's and the product's grammars, numbers and digits
@@ -47,12 +51,13 @@ export function developmentClips(perVoice = 14, seed = 1001, only?: readonly str
     .slice(0, 24)
     .map((one) => one());
   const clips: DevelopmentClip[] = [];
-  const add = (set: string, voice: string, one: () => Said): void => {
+  const add = (set: string, voice: string, one: () => Saying): void => {
     const first = Math.floor(random() * conditions.length);
     for (let i = 0; i < perVoice; i++) {
       const noise = conditions[(first + i) % conditions.length] ?? null;
       const said = one();
-      const pcm = inNoise(said.pcm, noise, Math.floor(random() * 2 ** 31), talk);
+      const from = Math.floor(random() * 2 ** 31);
+      const pcm = (): Float32Array => inNoise(said.pcm(), noise, from, talk);
       clips.push({ ...said, set, voice, noise: noise ? `${noise.kind} ${noise.snrDb}` : 'clean', pcm });
     }
   };
@@ -61,8 +66,9 @@ export function developmentClips(perVoice = 14, seed = 1001, only?: readonly str
   for (const voice of devVoices.filter(speaks))
     for (const [set, plan] of sets) add(set, voice, () => spoken(voice, plan(random), random));
   for (const speaker of speakers()) {
-    if (wanted('real digits')) add('real digits', speaker.name, () => recordedDigits(speaker, random));
-    if (wanted('real numbers')) add('real numbers', speaker.name, () => recordedNumber(speaker, random));
+    if (wanted('real digits')) add('real digits', speaker.name, () => still(recordedDigits(speaker, random)));
+    if (wanted('real numbers'))
+      add('real numbers', speaker.name, () => still(recordedNumber(speaker, random)));
   }
   return clips;
 }

@@ -36,7 +36,15 @@ export function* developmentExamples(): Generator<Example> {
     ...developmentClips(18, 41, ['commands', 'numbers']),
     ...developmentClips(60, 43, ['product']),
   ];
-  for (const { set, grammar, words, pcm } of clips) yield { kind: set, grammar, words, pcm: () => pcm };
+  for (const { set, grammar, words, pcm } of clips) yield { kind: set, grammar, words, pcm };
+  const watery = seeded(57);
+  for (const voice of voices)
+    for (let i = 0; i < 38; i++) {
+      const words = sentenceOf(commandGrammar, watery);
+      const pcm = (): Float32Array =>
+        inNoise(synthesise(voice, words), { kind: 'water', snrDb: 0 }, 3000 + i);
+      yield { kind: 'commands, water 0 dB', grammar: commandGrammar, words, pcm };
+    }
   const sentences = [...looseTalk, ...looseTalk, ...everydayTalk(400, 9)];
   for (const [i, pcm] of developmentTalk(1, sentences).entries())
     for (const [name, grammar] of listening) {

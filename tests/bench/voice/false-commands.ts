@@ -1,12 +1,15 @@
-import type { Recogniser, WordGraph } from '../../../src/language/types.js';
+import { existsSync } from 'node:fs';
+import type { WordGraph } from '../../../src/language/types.js';
 import type { Takes } from './accuracy.js';
 import { commandGrammar } from './commands.js';
 import { inNoise } from './noise.js';
+import { readPeople } from './people.js';
 import { product, says } from './product.js';
 import { hasPrompts, hasSphinxData, promptTalk, sphinxSets } from './real.js';
 import { table } from './stats.js';
 import { judgeVoices, speaks, synthesise } from './synth.js';
 import { everydayTalk } from './talk.js';
+import type { Trials } from './tunings.js';
 
 /** Words that only a command which moves liquid or the process begins with or holds. */
 const guarded =
@@ -17,41 +20,65 @@ export interface Overheard {
   speech: string;
   grammar: string;
   seconds: number;
+  /** what was said */
+  said: string;
   /** what it was taken for; null for nothing */
   taken: string | null;
 }
 
-/** Unrelated speech, always listened to. */
-export async function overhear(recogniser: Recogniser, takes: Takes): Promise<Overheard[]> {
+/**
+ * Unrelated speech, always listened to.
+ * @param sentences of synthetic talk
+ * @param people folder of strangers' orders, which are no commands of ours; left out where it is not there
+ */
+export async function overhear(
+  trials: Trials,
+  takes: Takes,
+  sentences: number,
+  people: string,
+): Promise<Overheard[]> {
   const voices = judgeVoices.filter(speaks);
-  const spoken = everydayTalk(400, 4242).map((words, i) => ({
+  const spoken = everydayTalk(sentences, 4242).map((words, i) => ({
     words,
     pcm: () => synthesise(voices[i % voices.length] ?? '', words),
   }));
   const still = (clips: readonly { words: string; pcm: Float32Array }[]): typeof spoken =>
     clips.map(({ words, pcm }) => ({ words, pcm: () => pcm }));
-  const sources: [string, typeof spoken][] = [['talk in held-back synthetic voices', spoken]];
-  if (hasPrompts()) sources.push(['telephone prompts, one speaker', still(promptTalk())]);
-  if (hasSphinxData()) sources.push(['pocketsphinx-testdata', still(sphinxSets().flatMap((s) => s.clips))]);
+  const numbered = (clips: typeof spoken): [number, (typeof spoken)[number]][] =>
+    [...clips.entries()].filter(([i]) => takes(i));
+  const sources: [string, ReturnType<typeof numbered>][] = [
+    ['talk in held-back synthetic voices', numbered(spoken)],
+  ];
+  if (hasPrompts()) sources.push(['telephone prompts, one speaker', numbered(still(promptTalk()))]);
+  if (hasSphinxData())
+    sources.push(['pocketsphinx-testdata', numbered(still(sphinxSets().flatMap((s) => s.clips)))]);
+  if (existsSync(people)) {
+    const orders = readPeople(people, takes).clips;
+    sources.push([
+      "strangers' orders of coffee",
+      orders.map(({ number, name, pcm }) => [number, { words: name, pcm: () => pcm }]),
+    ]);
+  }
   const grammars: [string, WordGraph][] = [
     ['bench commands', commandGrammar],
     ['product, bath in tank', product().immersed],
   ];
   const heard: Overheard[] = [];
   for (const [grammar, graph] of grammars) {
-    recogniser.setGrammar(graph);
+    trials.recogniser.setGrammar(graph);
     for (const [speech, clips] of sources)
-      for (const [i, { words, pcm }] of clips.entries()) {
+      for (const [i, { words, pcm }] of clips) {
         // a few bits of talk are commands word for word
-        if (!takes(i) || says(graph, words)) continue;
+        if (says(graph, words)) continue;
         const sound = inNoise(pcm(), null, i);
-        const { accepted, best } = await recogniser.recognise(sound);
-        heard.push({
-          speech,
-          grammar,
-          seconds: sound.length / 16_000,
-          taken: accepted && best ? best.words : null,
-        });
+        for (const [t, { accepted, best }] of (await trials.hear(sound)).entries())
+          heard.push({
+            speech: trials.titled(speech, t),
+            grammar,
+            seconds: sound.length / 16_000,
+            said: words,
+            taken: accepted && best ? best.words : null,
+          });
       }
   }
   return heard;
@@ -86,7 +113,9 @@ export function overheardTable(heard: readonly Overheard[]): string {
     '## Unrelated speech taken for a command, always listening\n',
     table(head, rows),
     '',
-    ...heard.flatMap((h) => (h.taken === null ? [] : [`- ${h.speech}, ${h.grammar}: as "${h.taken}"`])),
+    ...heard.flatMap((h) =>
+      h.taken === null ? [] : [`- ${h.speech}, ${h.grammar}: "${h.said}" as "${h.taken}"`],
+    ),
     '',
   ].join('\n');
 }

@@ -1,3 +1,4 @@
+import type { SpanSettings } from '../settings.js';
 import { SAMPLE_RATE } from './sound.js';
 
 /** Samples of one voice-activity frame. */
@@ -8,6 +9,8 @@ export interface Span {
   readonly from: number;
   readonly to: number;
 }
+
+export const sameSpan = (a: Span | undefined, b: Span): boolean => a?.from === b.from && a.to === b.to;
 
 /** What the span is found from: one whole frame of VOICE_FRAME samples. */
 export interface VoiceFrame {
@@ -22,14 +25,6 @@ export interface VoiceFrame {
 const BEGIN_ABOVE = 0.5;
 const GO_ON_ABOVE = 0.35;
 const SHORTEST_FRAMES = 3;
-/** Stretches at the ends that are so much weaker than the strongest one are somebody else, a tap or a dish put down; dB. */
-const WEAKER_DB = 18;
-/**
- * The farther off, the less weak a stretch may be, dB for a second: the next word comes soon (310 strangers pause half a second at most
- * within a command), a noise at any time. After a long pause FAR_WEAKER_DB are still allowed.
- */
-const LESS_PER_S = 20;
-const FAR_WEAKER_DB = 3;
 /** Kept before and after, s: a quiet first or last consonant is no voice yet. After it more would only be more to wait for. */
 const MARGIN_S = { before: 0.25, after: 0.1 };
 
@@ -39,7 +34,11 @@ const MARGIN_S = { before: 0.25, after: 0.1 };
  * @param samples of the recording
  * @param frames its whole frames
  */
-export function speechSpan(samples: number, frames: readonly VoiceFrame[]): Span | null {
+export function speechSpan(
+  samples: number,
+  frames: readonly VoiceFrame[],
+  { weakerDb, lessPerS, farWeakerDb }: SpanSettings,
+): Span | null {
   const stretches = stretchesOf(frames).map((s) => ({ ...s, ...strength(frames.slice(s.from, s.to)) }));
   if (stretches.length === 0) return null;
   const main = stretches.reduce((best, s) => (s.weight > best.weight ? s : best));
@@ -48,7 +47,7 @@ export function speechSpan(samples: number, frames: readonly VoiceFrame[]): Span
   const span = [...stretches.slice(0, at).reverse(), ...stretches.slice(at + 1)].reduce(
     (inner: Stretch, outer) => {
       const gapS = (Math.max(inner.from - outer.to, outer.from - inner.to) * VOICE_FRAME) / SAMPLE_RATE;
-      const weaker = Math.max(FAR_WEAKER_DB, WEAKER_DB - LESS_PER_S * gapS);
+      const weaker = Math.max(farWeakerDb, weakerDb - lessPerS * gapS);
       if (outer.strengthDb <= main.strengthDb - weaker) return inner;
       return { from: Math.min(inner.from, outer.from), to: Math.max(inner.to, outer.to) };
     },
