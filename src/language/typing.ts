@@ -64,6 +64,7 @@ function readTyped(line: string, now: Moment, grammars: Grammars): Interpretatio
   const open = openFor(grammars);
   const words = plain.split(' ').filter(Boolean);
   const strange = words.filter((w) => !open.words.has(w) && !longForm(w) && !w.endsWith("n't"));
+  const slips = strange.some((w) => !open.isEnglish(w));
   const sinkTold = asked ? () => undefined : toldAtSink(plain, now.situations, grammars);
   const told: typeof sinkTold = (patterns) => {
     const meant = sinkTold(patterns);
@@ -83,8 +84,11 @@ function readTyped(line: string, now: Moment, grammars: Grammars): Interpretatio
     named(exact(bare, now.situations, grammars), words, grammars) ??
     (acts ? told(TOLD_LAST) : undefined) ??
     matterMeant(plain, now, grammars) ??
-    (strange.length > 0 ? mended(bare, now, asked, strange.every(open.isEnglish), grammars) : undefined) ??
-    openly(line, plain, asked, now, grammars) ??
+    (strange.length > 0 ? mended(bare, now, asked, true, grammars) : undefined) ??
+    surest(
+      () => openly(line, plain, asked, now, grammars),
+      () => (slips ? mended(bare, now, asked, false, grammars) : undefined),
+    ) ??
     nothing(said, now.situations, grammars)
   );
 }
@@ -164,6 +168,17 @@ const MATTERS: readonly Intent['type'][] = [
   'spill',
   'hurt',
 ];
+
+/** The first reading that is understood, else the first at all. */
+function surest(...readings: readonly (() => Interpretation | undefined)[]): Interpretation | undefined {
+  let first: Interpretation | undefined;
+  for (const read of readings) {
+    const meant = read();
+    if (meant?.kind === 'understood') return meant;
+    first ??= meant;
+  }
+  return first;
+}
 
 /** By the open understanding: as a whole, or by its clauses where the whole is in doubt. */
 function openly(

@@ -1,5 +1,6 @@
 import type { Moment } from '../../process/desk.js';
 import type { Intent } from '../../process/intent.js';
+import { PACKAGE } from '../load.js';
 import { asIntent, fieldsOf } from '../meaning/schema.js';
 import type { Fields, Value } from '../meaning/tags.js';
 import { wordsToNumber } from '../numbers.js';
@@ -15,7 +16,7 @@ export interface Filled {
 
 /** A place alone is no spill. */
 const SPILLED =
-  /spill|leak|knock|tip|drip|splash|drop|puddle|mess|broke|over|everywhere|flood|eye|mouth|face|hand|skin|floor|table|counter|carpet|clothes/;
+  /spill|lost|lose|miss|slosh|leak|knock|tip|drip|splash|drop|puddle|mess|broke|over|everywhere|flood|eye|mouth|face|hand|skin|floor|table|counter|carpet|clothes/;
 /** Said of a reading, as well as of what corrects one. */
 const NUMBER =
   /^(?:zero|one|two|three|four|five|six|seven|eight|nine|ten|\w+teen|eleven|twelve|twenty|\w+ty|forty|point|degrees?|and)$/;
@@ -33,6 +34,12 @@ const DESTINED = new Set<string>([
 ]);
 /** Of these a small number is a bottle. */
 const BY_NUMBER = new Set<string>(['pour-in', 'pour-back', 'part', 'poured', 'bottle-holds']);
+/** Commands that say a bottle and nothing else. */
+const BY_BOTTLE = new Set(
+  ['moves.into-bottle', 'moves.from-bottle', 'world.putting-back', 'world.in-bottle'].map(
+    (id) => `${PACKAGE}.${id}`,
+  ),
+);
 /** Before what was wrong. */
 const WRONG = new Set(['not', 'of', 'than']);
 const INTO = new Set(['in', 'into', 'to', 'back', 'onto']);
@@ -63,18 +70,27 @@ export function fill(
   { due, situations }: Moment,
 ): Filled | undefined {
   const wanted = due.find((d) => d.type === record.intent || d.type === ANSWERED[record.intent]);
-  if (wanted) said = asExpected(said, wanted);
+  if (wanted) said = asExpected(said, wanted, record.intent === 'correct');
+  if (record.intent === 'temperature') said = inDegrees(said);
   // away from the scale a small number that is put right is a bottle's
   if (record.intent === 'correct' && !situations.includes('mixing') && !situations.includes('spill'))
     said = {
       ...said,
-      slots: said.slots.map((s) => (isSmall(s) && !TIMED.test(said.words.join(' ')) ? asNamed(s) : s)),
+      slots: said.slots.map((s) =>
+        isSmall(s) && !TIMED.test(said.words.join(' ')) && !COUNTED.test(said.words[s.to] ?? '')
+          ? asNamed(s)
+          : s,
+      ),
     };
   // a bath that was left out is told of by its name
-  if (record.fixed.topic === 'left-out' && said.slots.some((s) => s.token === '_liquid'))
+  if (
+    record.fixed.topic === 'left-out' &&
+    said.slots.some((s) => s.token === '_liquid') &&
+    !/\b(?:instead|use|any good)\b/.test(said.words.join(' '))
+  )
     record = { ...record, intent: 'left-out', fixed: {} };
   for (const intent of [record.intent, ...(NEAREST[record.intent as Intent['type']] ?? [])]) {
-    const found = filled({ ...record, intent }, said, recipeIn);
+    const found = filled({ ...record, intent }, said, recipeIn, due);
     if (found) return found;
   }
   return undefined;
@@ -95,11 +111,51 @@ export const amountOf = (intent: Intent): number | undefined =>
         ? intent.volumeMl
         : undefined;
 
-/** Of what the digits may be ("four fifteen", "twenty five six five") the number nearest to the amount that is due. */
-function asExpected(said: Spotted, due: Intent): Spotted {
+/**
+ * Of what the digits may be ("four fifteen", "twenty five six five") the number nearest to the amount that is due; of several
+ * numbers those that are near to it ("1.9, 2.1, call it 2" is 2), or all of them where they make it up ("15 and then 10.6").
+ */
+function asExpected(said: Spotted, due: Intent, corrects: boolean): Spotted {
   const wanted = amountOf(due);
   if (due.type === 'part') return { ...said, slots: said.slots.map(asNamed) };
   if (wanted === undefined) return said;
+  const read = inDigits(said, wanted);
+  const value = (s: Slot): number => Number(s.fields.value ?? s.fields.massG ?? s.fields.volumeMl);
+  const numbers = read.slots.filter((s) => /^_(?:num|mass|volume)$/.test(s.token));
+  const near = (v: number): boolean => Math.abs(v - wanted) <= NEAR * wanted;
+  const sum = numbers.reduce((all, s) => all + value(s), 0);
+  const only = numbers.findLast((s) => near(value(s)));
+  const whole = numbers.at(-1);
+  if (numbers.length < 2 || !whole || corrects || due.type === 'ph-reading') return read;
+  const goes = inGoes(read, numbers, near);
+  if (goes) return goes;
+  if (only === undefined && !(numbers.length < 5 && near(sum))) return read;
+  const kept = only ?? { ...whole, token: '_num', fields: { value: Number(sum.toFixed(3)) } };
+  return {
+    ...read,
+    slots: read.slots.flatMap((s) => (s === (only ?? whole) ? [kept] : numbers.includes(s) ? [] : [s])),
+  };
+}
+/** An amount within this share of what is due was meant for it. */
+const NEAR = 0.15;
+
+/** "In two goes, 15 and then 10.6": how many goes is no amount. */
+function inGoes(said: Spotted, numbers: readonly Slot[], near: (v: number) => boolean): Spotted | undefined {
+  const goes = numbers.find((s) =>
+    /^(?:goes|lots|parts|batches|steps|halves|heaps)$/.test(said.words[s.to] ?? ''),
+  );
+  const rest = numbers.filter((s) => s !== goes);
+  const sum = rest.reduce((all, s) => all + Number(s.fields.value ?? s.fields.massG), 0);
+  const last = rest.at(-1);
+  if (!goes || !last || !near(sum)) return undefined;
+  const kept: Slot = { ...last, token: '_num', fields: { value: Number(sum.toFixed(3)) } };
+  return {
+    ...said,
+    slots: said.slots.flatMap((s) => (s === last ? [kept] : numbers.includes(s) ? [] : [s])),
+  };
+}
+
+function inDigits(said: Spotted, wanted: number): Spotted {
   const off = (value: number): number => Math.abs(Math.log(value / wanted));
   const slots: Slot[] = [];
   for (const slot of said.slots) {
@@ -144,11 +200,35 @@ const isOneNumber = (words: readonly string[]): boolean => {
   return value !== undefined && value < 100;
 };
 
+/** Degrees without their point: "forty one two" is 41.2. */
+function inDegrees(said: Spotted): Spotted {
+  const slots: Slot[] = [];
+  for (const slot of said.slots) {
+    const last = slots.at(-1);
+    const [whole, tenths] = [last?.fields.value, slot.fields.value];
+    const runsOn = last?.token === '_num' && slot.token === '_num' && last.to === slot.from;
+    if (
+      runsOn &&
+      between(whole, 15, 60) &&
+      between(tenths, 0, 9) &&
+      Number.isInteger(whole) &&
+      Number.isInteger(tenths)
+    )
+      slots[slots.length - 1] = { ...last, fields: { value: Number(`${whole}.${tenths}`) }, to: slot.to };
+    else slots.push(slot);
+  }
+  return { ...said, slots };
+}
+
 /** Bottles on a bench are few: a bare whole number up to this, said of a pour, is a bottle. Source: common practice. */
 export const MOST_BOTTLES = 12;
 const isSmall = ({ token, fields: { value } }: Slot): boolean =>
   token === '_num' && Number.isInteger(value) && between(value, 1, MOST_BOTTLES);
+const isCount = ({ token, fields: { value } }: Slot): boolean => token === '_num' && between(value, 1, 99);
 const TIMED = /\b(?:seconds?|minutes?|ago|rolls?|films?|degrees?)\b/;
+
+/** "two changes" counts */
+const COUNTED = /^(?!is$|was$|has$|goes$|does$|its$|this$|as$)\w+s$/;
 
 /** A number by itself names a bottle where one is asked for. */
 const asNamed = (slot: Slot): Slot =>
@@ -163,13 +243,18 @@ const asNamed = (slot: Slot): Slot =>
     : slot;
 
 /** The slots of a sentence put into the fields of one command; undefined when a needed field was not said. */
-function filled(record: CommandRecord, said: Spotted, recipeIn: RecipeIn): Filled | undefined {
+function filled(
+  record: CommandRecord,
+  said: Spotted,
+  recipeIn: RecipeIn,
+  due: readonly Intent[],
+): Filled | undefined {
   if (record.intent === 'none' || record.intent === 'unsure' || record.intent === 'several') return undefined;
   const used = new Set<Slot>();
   const fields: Fields = { ...record.fixed };
   for (const { name, needed } of fieldsOf(record.intent)) {
     if (fields[name] !== undefined) continue;
-    const value = valueFor(name, record, said, used, recipeIn);
+    const value = valueFor(name, record, said, used, recipeIn) ?? ofMoment(name, needed, record, said, due);
     if (value !== undefined) fields[name] = value;
     else if (needed) return undefined;
   }
@@ -180,8 +265,21 @@ function filled(record: CommandRecord, said: Spotted, recipeIn: RecipeIn): Fille
   )
     return undefined;
   if (NEVER_BARE.has(record.intent) && Object.keys(fields).length === 0) return undefined;
-  if (record.intent === 'poured' && !fields.to && !fields.liquid) return undefined;
-  if (record.intent === 'spill' && !fields.liquid && !fields.volumeMl && !SPILLED.test(said.words.join(' ')))
+  if (BY_BOTTLE.has(record.id) && !fields.to && !fields.from && !fields.vessel) return undefined;
+  if (record.intent === 'poured' && !fields.to && !fields.liquid) {
+    if (!due.some((d) => d.type === 'bath-in')) return undefined;
+    if (fields.from) fields.to = { kind: 'tank' };
+    return {
+      intent: { type: 'bath-in', ...(typeof fields.agoS === 'number' && { agoS: fields.agoS }) },
+      used: [...used],
+      left: said.slots.filter((s) => !used.has(s)),
+    };
+  }
+  if (
+    record.intent === 'spill' &&
+    (STAYS.test(said.words.join(' ')) ||
+      (!fields.liquid && !fields.volumeMl && !SPILLED.test(said.words.join(' '))))
+  )
     return undefined;
   // who puts everything right at once tells something new
   if (record.intent === 'correct' && Object.keys(fields).length > 2) return undefined;
@@ -220,7 +318,10 @@ function valueFor(
   recipeIn: RecipeIn,
 ): Value | undefined {
   const { slots, words } = said;
-  const before = (s: Slot): string => words[s.from - 1] ?? '';
+  const before = (s: Slot): string => {
+    const at = words.findLastIndex((w, i) => i < s.from && !ARTICLE.test(w));
+    return words[at] ?? '';
+  };
   const take = (test: (s: Slot) => boolean, field: string, scale = 1): Value | undefined => {
     const slot = slots.find((s) => !used.has(s) && test(s) && s.fields[field] !== undefined);
     if (!slot) return undefined;
@@ -236,11 +337,13 @@ function valueFor(
     );
   const bottle = (where: (s: Slot) => boolean = () => true): Value | undefined => {
     const named = take((s) => of('_bottle')(s) && where(s), 'vessel');
-    if (named !== undefined) return named;
+    // what is asked in general is of a bottle only where one is named
+    if (named !== undefined || (record.intent === 'ask-advice' && !ofBottles)) return named;
     const bare = num(
       1,
-      20,
+      MOST_BOTTLES,
       (s) =>
+        Number.isInteger(s.fields.value) &&
         (INTO.has(before(s)) ||
           FROM.has(before(s)) ||
           before(s) === 'number' ||
@@ -248,6 +351,16 @@ function valueFor(
         where(s),
     );
     return asBottle(bare);
+  };
+  const ofBottles = words.some((w) => w === 'bottles' || w === 'bottle');
+  /** "one litre and ten" */
+  const wholeVolume = (): Value | undefined => {
+    const slot = slots.find((s) => !used.has(s) && of('_volume')(s));
+    const rest = slot && slots.find((s) => isCount(s) && s.from === slot.to + 1 && words[slot.to] === 'and');
+    const value = take(of('_volume'), 'volumeMl');
+    if (!rest || typeof value !== 'number') return value;
+    used.add(rest);
+    return value + Number(rest.fields.value);
   };
   const vessel = (...tokens: string[]): Value | undefined => take((s) => tokens.includes(s.token), 'vessel');
   const afterFrom = (s: Slot): boolean => FROM.has(before(s)) || !INTO.has(before(s));
@@ -260,9 +373,13 @@ function valueFor(
         /\bwater\b/.test(words.join(' '))
       )
         return undefined;
+      // "leave that out, my water is soft": water is what it is made with
+      const made = record.intent === 'left-out' ? (s: Slot) => words[s.to - 1] === 'water' : undefined;
       const liquid =
-        take((s) => of('_liquid')(s) && !(DESTINED.has(record.intent) && before(s) === 'into'), 'liquid') ??
-        (record.intent === 'what-if' ? take(of('_substance'), 'substance') : undefined);
+        take(
+          (s) => of('_liquid')(s) && !made?.(s) && !(DESTINED.has(record.intent) && before(s) === 'into'),
+          'liquid',
+        ) ?? (record.intent === 'what-if' ? take(of('_substance'), 'substance') : undefined);
       // the same bath named again is no second bath
       for (const s of slots) if (s.token === '_liquid' && s.fields.liquid === liquid) used.add(s);
       if (record.intent === 'correct') for (const s of slots) if (before(s) === 'not') used.add(s);
@@ -288,30 +405,44 @@ function valueFor(
         bottle((s) => !FROM.has(before(s))) ??
         (record.intent === 'poured' && DOWN_THE_DRAIN.test(words.join(' ')) ? { kind: 'sink' } : undefined)
       );
-    case 'vessel':
+    case 'vessel': {
+      // of several bottles the one that is said last is meant, unless it is "not that"
+      const last = slots.findLast((s) => (s.token === '_bottle' || isSmall(s)) && before(s) !== 'not');
+      if (record.intent === 'part' && last)
+        for (const s of slots) if (s !== last && (s.token === '_bottle' || isSmall(s))) used.add(s);
       return (
-        bottle() ??
+        bottle((s) => record.intent !== 'correct' || s === last) ??
         (record.intent === 'correct' && /\b(?:picked|grabbed|took|bottle)\b/.test(words.join(' '))
-          ? asBottle(num(1, 20))
+          ? asBottle(num(1, MOST_BOTTLES, (s) => s === last))
           : undefined)
       );
+    }
     case 'other':
     case 'bottle': {
       if (record.intent === 'spill') return undefined;
       // "four is empty": where only a bottle is meant, a number is one
-      const found = bottle() ?? asBottle(num(1, 20));
+      const found =
+        bottle() ?? (record.intent === 'ask-advice' && !ofBottles ? undefined : asBottle(num(1, 20)));
       return typeof found === 'object' ? found.number : undefined;
     }
     case 'of':
       // "the developer in the tank": where it is says more than what it is
-      return vessel('tank') ?? take(of('_liquid'), 'liquid') ?? bottle() ?? vessel('tub', 'jug');
+      return (
+        vessel('tank') ??
+        take(of('_liquid'), 'liquid') ??
+        bottle() ??
+        vessel('tub', 'jug', 'tap') ??
+        (record.intent === 'temperature' && take((s) => s.fields.place === 'tub', 'place')
+          ? { kind: 'tub' }
+          : undefined)
+      );
     case 'tempC':
       return (
         take(of('_degrees'), 'tempC') ?? (record.intent === 'correct' ? undefined : celsius(num(15, 125)))
       );
     case 'volumeMl':
       return (
-        take(of('_volume'), 'volumeMl') ??
+        wholeVolume() ??
         (['mix-start', 'mix-plan', 'made-up', 'spill', 'correct', 'tank-takes', 'bottle-holds'].includes(
           record.intent,
         )
@@ -332,8 +463,11 @@ function valueFor(
         num(1, 120, (s) => before(s) === 'in' && words[s.to] !== 'the');
       const said = take(of('_duration'), 'seconds');
       // "take ten off": so many are seconds
-      if (said === undefined && (record.intent === 'shorten' || record.intent === 'drained-late'))
-        return num(5, 59);
+      if (
+        said === undefined &&
+        (record.intent === 'shorten' || record.intent === 'drained-late' || record.intent === 'add-time')
+      )
+        return num(5, 59) ?? (WHOLE_MINUTE.test(words.join(' ')) ? 60 : undefined);
       if (said !== undefined || record.intent !== 'remind') return said;
       const bare = minutes();
       return typeof bare === 'number' ? bare * 60 : undefined;
@@ -412,12 +546,34 @@ function valueFor(
     case 'about':
       return words.some((w) => w === 'change' || w === 'differently') ? 'change' : undefined;
     case 'text':
-      return remainder(said.line ?? words);
+      return (
+        remainder(said.line ?? words) ??
+        (record.intent === 'note' ? (said.line ?? words).join(' ') : undefined)
+      );
     default:
       return undefined;
   }
 }
 
+/** What the moment says of a field: the bath that is due, where one has to be known, or where "rinse" can be no other. */
+function ofMoment(
+  name: string,
+  needed: boolean,
+  { intent }: CommandRecord,
+  { words }: Spotted,
+  due: readonly Intent[],
+): Value | undefined {
+  const of = due.flatMap((d) => ('liquid' in d && d.liquid ? [d.liquid] : []))[0];
+  if (name === 'liquid' && of === 'final-rinse' && words.includes('rinse')) return of;
+  if (!needed) return undefined;
+  if (name === 'of' && intent === 'temperature') return of;
+  return name === 'liquid' && (intent === 'ask-volume' || intent === 'ask-life') ? of : undefined;
+}
+
+const ARTICLE = /^(?:the|a|an|my)$/;
+/** Told of what is there, not of what got out. */
+const STAYS = /\b(?:came back|come back|is left|in (?:the )?bottle now|in (?:the )?tank)\b/;
+const WHOLE_MINUTE = /\b(?:another|extra|more|full|one more|whole) minute\b/;
 const LEAST_REMINDER_S = 9;
 const LEAST_ADDED_S = 4;
 

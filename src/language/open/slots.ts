@@ -76,11 +76,15 @@ const BEFORE_A_BATH = new Set(
 const AFTER_A_BATH = new Set(
   'is in into from back bath goes going out has went was into to now at'.split(' '),
 );
-/** "this one" is no number, nor is "the next one" */
-const BEFORE_A_PRONOUN = new Set(
-  'this that the own next wrong right other which another last first second third each every no any'.split(
+/** Behind these "one" is a number; elsewhere it stands for a thing: "the brown one", "can one do this". */
+const BEFORE_ONE = new Set(
+  'bottle number in into to from is was only just about and or say says reads at got have not no yes wait make'.split(
     ' ',
   ),
+);
+/** What goes on so is a number. */
+const AFTER_ONE = new Set(
+  'point and gram grams milliliter milliliters liter percent roll film half of'.split(' '),
 );
 
 type Spotter = (words: readonly string[]) => Spotted;
@@ -105,7 +109,8 @@ function compiledSpotter(grammars: Grammars, rules: SlotRules): Spotter {
     const tokens: string[] = [];
     const slots: Slot[] = [];
     for (let i = 0; i < words.length; ) {
-      const slot = starts.has(words[i] ?? '') ? longest(graphs, words, i) : undefined;
+      const spotted = starts.has(words[i] ?? '') ? longest(graphs, words, i) : undefined;
+      const slot = spotted && withQuarter(spotted, words);
       if (slot && isMeant(slot, words)) {
         tokens.push(slot.token);
         slots.push(slot);
@@ -116,6 +121,14 @@ function compiledSpotter(grammars: Grammars, rules: SlotRules): Spotter {
   };
 }
 
+/** "one and a quarter" */
+function withQuarter(slot: Slot, words: readonly string[]): Slot {
+  const said = words.slice(slot.to, slot.to + 3).join(' ');
+  const { value } = slot.fields;
+  if (slot.token !== '_num' || said !== 'and a quarter' || typeof value !== 'number') return slot;
+  return { ...slot, fields: { value: value + 0.25 }, to: slot.to + 3 };
+}
+
 function isMeant({ token, from, to }: Slot, words: readonly string[]): boolean {
   const said = words.slice(from, to).join(' ');
   const [before = '', after = ''] = [words[from - 1] ?? '', words[to] ?? ''];
@@ -124,7 +137,12 @@ function isMeant({ token, from, to }: Slot, words: readonly string[]): boolean {
   }
   if (said === 'wash' || said === 'the water')
     return said !== 'wash' || BEFORE_A_BATH.has(before) || words.length === 1;
-  if (said === 'one') return !BEFORE_A_PRONOUN.has(before) && after !== 'of';
+  if (said === 'one')
+    return (
+      before === '' ||
+      BEFORE_ONE.has(before) ||
+      (AFTER_ONE.has(after) && (after !== 'of' || BEFORE_ONE.has(before)))
+    );
   return said !== 'oh' && (said !== 'a minute' || !/^(?:just|me|wait|in|for|hold|half|)$/.test(before));
 }
 

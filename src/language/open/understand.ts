@@ -44,7 +44,8 @@ const COST = { act: 5, pour: 3, answer: 2, ask: 1, meant: 0.5, disturb: 1.2, sil
 const SURE = { hurt: 0.4, forbidden: 0.1, nothing: 0.6 };
 /** A meaning as likely as this is worth a choice of its own. */
 const LEAST_ASKED = 0.06;
-const CERTAIN = 0.9;
+/** So likely a deed is meant whatever doubt or hearsay is in it. */
+const CERTAIN = { guarded: 0.95, other: 0.9 };
 const MOST_ASKED = 3;
 /**
  * What each kind of evidence counts for, in log probability, as sentences of writers that were kept back weigh it: the two
@@ -159,6 +160,7 @@ export function openUnderstanding(
       }
     return undefined;
   };
+  const isEnglish = (word: string): boolean => encoder?.knows(word) ?? false;
   const known = (token: string): boolean =>
     token.startsWith('_') || language.small.has(token) || model.features.has(token);
   const understand = (line: readonly string[], now: Moment, asked: boolean): Interpretation | undefined => {
@@ -199,21 +201,27 @@ export function openUnderstanding(
       if (!isDeed(f.intent)) return false;
       const doubled = long.includes('yes') && (long.includes('no') || long.includes('not'));
       const mine = own.get(f.record.id) ?? new Set<string>();
-      const certain = !isGuarded(f.intent) && p >= CERTAIN;
-      return (
-        doubled || blocked(said.words.join(' '), long.join(' '), f.intent, mine, asked, certain, language)
-      );
+      return doubled || blocked(said.words.join(' '), long.join(' '), f.intent, mine, asked, p, language);
     };
     const deed = isDeed(intent);
     // a word that no command was taught with may change what is meant
-    const strange = isGuarded(intent) && all.some((t) => !t.startsWith('_') && !words.has(t));
+    const strange =
+      isGuarded(intent) &&
+      all.some(
+        (t) =>
+          !t.startsWith('_') &&
+          !words.has(t) &&
+          (p < CERTAIN.guarded || !(DENIALS.has(intent.type) || isEnglish(t))),
+      );
     // the guard judges what is poured
     const done = (POURS.has(intent.type) ? COST.pour : deed ? COST.act : COST.answer) * (1 - p);
-    const choices = found.filter((f) => f.p >= LEAST_ASKED && f.left.length < 2).slice(0, MOST_ASKED);
+    const choices = found
+      .filter((f) => f.p >= LEAST_ASKED && (!isDeed(f.intent) || f.left.length < 2))
+      .slice(0, MOST_ASKED);
     const among = choices.reduce((sum, f) => sum + f.p, 0);
     const ask = COST.ask - COST.meant * among + COST.disturb * nothing;
     const silence = COST.silence * (1 - nothing);
-    const mayDo = best.left.length === 0 && !(deed && (strange || forbids(best)));
+    const mayDo = !deed || !(best.left.length > 0 || strange || forbids(best));
     if (mayDo && done <= Math.min(ask, silence)) return understood(best);
     if (choices.length === 0 || silence < ask || (nothing >= SURE.forbidden && choices.some(forbids)))
       return undefined;
@@ -268,7 +276,7 @@ export function openUnderstanding(
       if (!here && record.situations.join() === 'mixing' && isDeed({ type: record.intent } as Intent))
         return [];
       // amounts and names alone say nothing that was not taught so
-      const answers = due.length > 0 && due[0]?.type === record.intent;
+      const answers = due.some((d) => d.type === record.intent);
       if (bareSlots && !answers && !(lesson?.includes(record.id) && (here || record.intent === 'part')))
         return [];
       if (!filled) {
@@ -345,7 +353,6 @@ export function openUnderstanding(
       0,
     );
   };
-  const isEnglish = (word: string): boolean => encoder?.knows(word) ?? false;
   return { understand, isEnglish, plausible, isBare, mentions, mayAct, words };
 }
 
@@ -402,20 +409,26 @@ function blocked(
   intent: Intent,
   own: ReadonlySet<string>,
   asked: boolean,
-  certain: boolean,
+  p: number,
   language: Catalogue,
 ): boolean {
+  const certain = p >= (isGuarded(intent) ? CERTAIN.guarded : CERTAIN.other);
   const meant = (pattern: RegExp): boolean => {
     const found = pattern.exec(words);
     return found !== null && !own.has(found[0]);
   };
-  if (!DENIALS.has(intent.type) && language.denial.test(words)) return true;
-  if (meant(language.negation) || (!certain && meant(language.hearsay))) return true;
+  if (DENIALS.has(intent.type)) return asked || (!certain && meant(language.negation));
+  if (language.denial.test(words) || meant(language.negation)) return true;
+  if (!certain && meant(language.hearsay)) return true;
   // the guard judges what goes into the tank or comes out of it, and so answers whoever asks
   const asksLeave = /^(?:can|may|could|should|shall) /.test(line);
   if (GUARDED_POURS.has(intent.type))
     return !asksLeave && (meant(language.doubt) || language.question.test(line));
-  return asked || (language.question.test(line) && !language.request.test(line)) || meant(language.doubt);
+  return (
+    asked ||
+    (language.question.test(line) && !language.request.test(line)) ||
+    (!certain && meant(language.doubt))
+  );
 }
 
 /** "set to 40, no wait, 41": of two values of one kind with a repair between them the later one was meant. */

@@ -3,8 +3,8 @@ import type { Intent } from '../../../src/process/intent.js';
 /**
  * What a sentence may be taken for, in one line: `type field=value …`, alternatives parted by “ | ”, several facts by “ + ”.
  * `field=*` any value, `field?=value` may also be left out; `type *` with any fields, else a field that is not named must not be there. `nothing`: it
- * must do nothing; `asked`: to be asked back is right. The answer to a question of the trade is its topic's: which bath or bottle it
- * was asked of is not judged.
+ * must do nothing; `asked`: to be asked back is right. Which bath or bottle a question of the trade was asked of, and whether a weighed
+ * powder was named beside its amount, is not judged.
  */
 export interface Expected {
   alternatives: readonly string[];
@@ -51,9 +51,14 @@ function matchesOne(intent: Intent, wanted: string): boolean {
     said.delete(name);
     if (found === undefined ? optional === undefined : value !== '*' && found !== value) return false;
   }
-  if (type === 'ask-advice') for (const name of ['liquid', 'bottle']) said.delete(name);
+  for (const name of UNJUDGED[type ?? ''] ?? []) said.delete(name);
   return said.size === 0;
 }
+
+const UNJUDGED: Readonly<Record<string, readonly string[]>> = {
+  'ask-advice': ['liquid', 'bottle'],
+  reading: ['substance', 'added'],
+};
 
 /** A field's value in one word: `bottle:2`, `tank`, `41.1`. */
 function plain(value: unknown): string {
