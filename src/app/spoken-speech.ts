@@ -3,6 +3,8 @@ import type { Mouth } from '../speech/mouth/mouth.js';
 import type { Reply } from './assistant.js';
 import type { SpeechPort } from './conversation.js';
 
+const DAY_MS = 24 * 3600 * 1000;
+
 /** Replies on the screen and aloud. Each sentence is shown at once; the mouth decides when it can be said. */
 export class SpokenSpeech implements SpeechPort {
   readonly #mouth: Mouth;
@@ -12,8 +14,9 @@ export class SpokenSpeech implements SpeechPort {
   #verbosity: Verbosity = 'brief';
   /** what the last answer left out */
   #rest = '';
-  /** cautions that were said in full since the start, and what is known to be said next */
+  /** what cautions were about that were said in full today, and what is known to be said next */
   readonly #told = new Set<string>();
+  #dayBegan = 0;
   /** cautions that wait for an answer with room for them */
   #owed: readonly string[] = [];
 
@@ -25,6 +28,10 @@ export class SpokenSpeech implements SpeechPort {
   say(reply: Reply): void {
     this.#last = reply;
     this.#show(reply);
+    if (this.#now() - this.#dayBegan >= DAY_MS) {
+      this.#told.clear();
+      this.#dayBegan = this.#now();
+    }
     // a call is timed: nothing is added to it
     const waiting = reply.kind === 'answer' ? this.#owed : [];
     const { said, rest, told, owed } = inOneBreath(reply.text, this.#verbosity, this.#told, waiting);

@@ -8,6 +8,8 @@ import { talkingDay } from '../app/talking-day.js';
  * 160 words a minute beside what full answers would take.
  */
 const WORDS_PER_MINUTE = 160;
+/** What the program said on the same day before there was brief speech (commit c791c4f, 163 replies). */
+const WORDS_BEFORE = 2931;
 
 const words = (text: string): number => text.split(/\s+/).filter(Boolean).length;
 const replies = await talkingDay();
@@ -34,7 +36,7 @@ function aloud(level: Verbosity): string[] {
 }
 
 const full = aloud('full').reduce((sum, t) => sum + words(t), 0);
-console.log('verbosity   answers   median words   most words   over 20   talking time   of full');
+console.log('verbosity   answers   median words   most words   over 20   talking time   of full   of before');
 for (const level of ['full', 'normal', 'brief'] as const) {
   const each = aloud(level);
   const counts = each.map(words).sort((a, b) => a - b);
@@ -46,6 +48,7 @@ for (const level of ['full', 'normal', 'brief'] as const) {
     counts.filter((n) => n > 20).length,
     `${(sum / WORDS_PER_MINUTE).toFixed(1)} min`,
     `${((100 * sum) / full).toFixed(0)} %`,
+    `${((100 * sum) / WORDS_BEFORE).toFixed(1)} %`,
   ];
   console.log(level.padEnd(10) + row.map((c) => String(c).padStart(12)).join(''));
 }
