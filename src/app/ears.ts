@@ -162,7 +162,8 @@ export class Ears {
   /** Falls silent for whoever speaks, unless that was for nothing several times of late, as with a radio. */
   #speechBegan(): void {
     const { mouth } = this.#options;
-    mouth.wake();
+    // a voice's engine takes a fifth of a second of a core to start: hardly any of such talk is answered
+    if (!this.#talk.goesOn(performance.now())) mouth.wake();
     this.#inVain = this.#inVain.filter((ms) => performance.now() - ms < inVainMs);
     if (this.#inVain.length < mostInVain && mouth.giveWay()) this.#gaveWayMs = performance.now();
   }

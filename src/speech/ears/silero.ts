@@ -16,13 +16,14 @@ export interface VoiceActivity {
 const CONTEXT_SAMPLES = 64;
 /** and so many samples at the end are met once more, backwards */
 const MIRRORED_SAMPLES = 64;
+const INPUT_SAMPLES = CONTEXT_SAMPLES + FRAME_SAMPLES + MIRRORED_SAMPLES;
 const WINDOW = 256;
 const STEP = 128;
 const BINS = WINDOW / 2 + 1;
 const UNITS = 128;
 const KERNEL = 3;
 
-/** One layer of convolution over time: kernel 3, one frame of nothing at each end. */
+/** One layer of convolution over time: kernel 3, one step of nothing at each end. */
 interface Layer {
   readonly channels: { readonly in: number; readonly out: number };
   readonly stride: number;
@@ -33,19 +34,32 @@ const LAYERS: readonly Layer[] = [
   { channels: { in: 64, out: 64 }, stride: 2 },
   { channels: { in: 64, out: UNITS }, stride: 1 },
 ];
+/** The product takes four numbers at a time: so wide is a step of so many channels, what is over being nought. */
+const wide = (channels: number): number => 4 * Math.ceil(channels / 4);
+
+/** The part of the standard's WebAssembly object used here; Node's own types leave it to the DOM's. */
+declare const WebAssembly: {
+  Memory: new (size: { initial: number }) => { readonly buffer: ArrayBuffer };
+  Module: new (bytes: Uint8Array) => object;
+  Instance: new (module: object, imports: object) => { readonly exports: Readonly<Record<string, unknown>> };
+};
+const PAGE = 65_536;
+
+/** y[row] = max(least, w[row] · x + bias[row]); places are bytes in the memory. training/voice-activity.wat */
+type Times = (
+  w: number,
+  bias: number,
+  x: number,
+  y: number,
+  rows: number,
+  columns: number,
+  least: number,
+) => void;
 
 /** A matrix, row after row, and what is added to each row's sum. */
 interface Rows {
   readonly weight: Float32Array;
   readonly bias: Float32Array;
-}
-
-interface Weights {
-  readonly window: Float32Array;
-  readonly layers: readonly Rows[];
-  /** of the long short-term memory: what is heard, then what was remembered */
-  readonly gates: Rows;
-  readonly out: Rows;
 }
 
 /**
@@ -60,8 +74,9 @@ export async function loadSilero(): Promise<VoiceActivity | Problem> {
 /** Two that hear different sounds and share the model. */
 export async function loadTwoSileros(): Promise<[VoiceActivity, VoiceActivity] | Problem> {
   try {
-    const weights = weightsIn(readFileSync(join(modelsDir(), 'voice-activity', 'silero-16k.bin')));
-    return [new Silero(weights), new Silero(weights)];
+    const read = (name: string): Buffer => readFileSync(join(modelsDir(), 'voice-activity', name));
+    const network = networkIn(read('silero-16k.bin'), read('times.wasm'));
+    return [new Silero(network), new Silero(network)];
   } catch (error) {
     return {
       problem: `The voice-activity model does not load (${String(error)}). Restore the models folder (git checkout models).`,
@@ -69,153 +84,174 @@ export async function loadTwoSileros(): Promise<[VoiceActivity, VoiceActivity] |
   }
 }
 
-/** In the order in which training/voice-activity.mjs wrote them. @throws Error when there are too few or too many */
-function weightsIn(file: Buffer): Weights {
-  const all = new Float32Array(file.buffer.slice(file.byteOffset, file.byteOffset + file.byteLength));
+/** What a frame needs on its way, in one memory. Nothing of it is kept for the next one. */
+interface Network {
+  readonly window: Float32Array;
+  /** the spectrum, then what comes out of each layer */
+  readonly steps: readonly Steps[];
+  /** what is heard, then what is remembered of before */
+  readonly heardAndHidden: Float32Array;
+  readonly gates: Float32Array;
+  readonly out: Rows;
+  convolve(): void;
+  toGates(): void;
+}
+
+/** One step after the other, with one of nothing before and after them. */
+interface Steps {
+  readonly count: number;
+  readonly width: number;
+  readonly values: Float32Array;
+}
+
+/** `file` as training/voice-activity.mjs wrote it. @throws Error when it holds too few or too many numbers */
+function networkIn(file: Buffer, kernel: Uint8Array): Network {
+  const numbers = new Float32Array(file.buffer.slice(file.byteOffset, file.byteOffset + file.byteLength));
+  const memory = new WebAssembly.Memory({ initial: Math.ceil((1.5 * file.byteLength) / PAGE) });
+  let free = 0;
+  const room = (count: number): Float32Array => {
+    free += 4 * count;
+    return new Float32Array(memory.buffer, free - 4 * count, count);
+  };
   let at = 0;
   const next = (count: number): Float32Array => {
     at += count;
-    return all.slice(at - count, at);
+    return numbers.subarray(at - count, at);
   };
-  const rows = (count: number, width: number): Rows => ({
-    weight: next(count * width),
-    bias: next(count),
-  });
-  const weights: Weights = {
-    window: next(WINDOW),
-    layers: LAYERS.map(({ channels }) => rows(channels.out, channels.in * KERNEL)),
-    gates: rows(4 * UNITS, 2 * UNITS),
-    out: rows(1, UNITS),
+  const window = next(WINDOW).slice();
+  const layers = LAYERS.map(({ channels }) => convolution(channels, next, room));
+  const gates = { weight: room(8 * UNITS * UNITS), bias: room(4 * UNITS) };
+  gates.weight.set(next(8 * UNITS * UNITS));
+  gates.bias.set(next(4 * UNITS));
+  const out = { weight: next(UNITS).slice(), bias: next(1).slice() };
+  if (at !== numbers.length) throw new Error(`it holds ${numbers.length} numbers instead of ${at}`);
+
+  const steps = [stepsIn(room, (INPUT_SAMPLES - WINDOW) / STEP + 1, BINS)];
+  for (const [i, { channels, stride }] of LAYERS.entries())
+    steps.push(stepsIn(room, Math.ceil((steps[i] as Steps).count / stride), channels.out));
+  const heardAndHidden = room(2 * UNITS);
+  const open = room(4 * UNITS);
+  const times = new WebAssembly.Instance(new WebAssembly.Module(kernel), { silero: { memory } }).exports
+    .times as Times;
+  return {
+    window,
+    steps,
+    heardAndHidden,
+    gates: open,
+    out,
+    convolve() {
+      for (const [i, { weight, bias }] of layers.entries()) {
+        const [from, to] = [steps[i] as Steps, steps[i + 1] as Steps];
+        const jump = (LAYERS[i] as Layer).stride * from.width;
+        for (let t = 0; t < to.count; t++)
+          times(
+            weight.byteOffset,
+            bias.byteOffset,
+            from.values.byteOffset + 4 * t * jump,
+            to.values.byteOffset + 4 * (t + 1) * to.width,
+            to.width,
+            KERNEL * from.width,
+            // what comes out below nothing counts as nothing
+            0,
+          );
+      }
+    },
+    toGates: () =>
+      times(
+        gates.weight.byteOffset,
+        gates.bias.byteOffset,
+        heardAndHidden.byteOffset,
+        open.byteOffset,
+        4 * UNITS,
+        2 * UNITS,
+        Number.NEGATIVE_INFINITY,
+      ),
   };
-  if (at !== all.length) throw new Error(`it holds ${all.length} numbers instead of ${at}`);
-  return weights;
 }
 
-class Silero implements VoiceActivity {
-  /** what is heard, then what is remembered of before */
-  private readonly heardAndHidden = new Float64Array(2 * UNITS);
-  private readonly cell = new Float64Array(UNITS);
-  private readonly input = new Float32Array(CONTEXT_SAMPLES + FRAME_SAMPLES + MIRRORED_SAMPLES);
+/** A layer as three steps that stand one after the other meet it; the file has it channel by channel. */
+function convolution(
+  channels: Layer['channels'],
+  next: (count: number) => Float32Array,
+  room: (count: number) => Float32Array,
+): Rows {
+  const width = wide(channels.in);
+  const weight = room(channels.out * KERNEL * width);
+  const given = next(channels.out * KERNEL * channels.in);
+  for (let o = 0; o < channels.out; o++)
+    for (let c = 0; c < channels.in; c++)
+      for (let k = 0; k < KERNEL; k++)
+        weight[(o * KERNEL + k) * width + c] = given[(o * channels.in + c) * KERNEL + k] as number;
+  const bias = room(channels.out);
+  bias.set(next(channels.out));
+  return { weight, bias };
+}
 
-  constructor(private readonly weights: Weights) {}
+const stepsIn = (room: (count: number) => Float32Array, count: number, channels: number): Steps => ({
+  count,
+  width: wide(channels),
+  values: room((count + 2) * wide(channels)),
+});
+
+class Silero implements VoiceActivity {
+  private readonly hidden = new Float32Array(UNITS);
+  private readonly cell = new Float64Array(UNITS);
+  private readonly input = new Float32Array(INPUT_SAMPLES);
+
+  constructor(private readonly network: Network) {}
 
   async probability(frame: Float32Array): Promise<number> {
-    const { input, weights, heardAndHidden } = this;
+    const { input, network } = this;
     const end = CONTEXT_SAMPLES + FRAME_SAMPLES;
     input.copyWithin(0, end - CONTEXT_SAMPLES, end);
     input.set(frame, CONTEXT_SAMPLES);
     for (let i = 0; i < MIRRORED_SAMPLES; i++) input[end + i] = input[end - 2 - i] as number;
-    spectra(input, weights.window);
-    for (const [i, rows] of weights.layers.entries()) convolve(i, rows);
-    heardAndHidden.set(STEPS[LAYERS.length]?.[0] as Float64Array);
+    spectra(input, network);
+    network.convolve();
     this.remember();
-    for (let u = 0; u < UNITS; u++) SAID[u] = Math.max(0, heardAndHidden[UNITS + u] as number);
-    sums(weights.out, SAID, PROBABILITY);
-    return sigmoid(PROBABILITY[0] as number);
+    const { weight, bias } = network.out;
+    let sum = bias[0] as number;
+    for (let u = 0; u < UNITS; u++) sum += (weight[u] as number) * Math.max(0, this.hidden[u] as number);
+    return sigmoid(sum);
   }
 
   reset(): void {
-    this.heardAndHidden.fill(0);
+    this.hidden.fill(0);
     this.cell.fill(0);
     this.input.fill(0);
   }
 
   /** One step of long short-term memory; its gates stand in the order input, forget, cell, output. */
   private remember(): void {
-    const { cell, heardAndHidden } = this;
-    sums(this.weights.gates, heardAndHidden, GATES);
+    const { cell, hidden, network } = this;
+    const { gates, heardAndHidden, steps } = network;
+    const { values, width } = steps[LAYERS.length] as Steps;
+    heardAndHidden.set(values.subarray(width, width + UNITS));
+    heardAndHidden.set(hidden, UNITS);
+    network.toGates();
     for (let u = 0; u < UNITS; u++) {
-      const forget = sigmoid(GATES[UNITS + u] as number);
-      const taken = sigmoid(GATES[u] as number) * Math.tanh(GATES[2 * UNITS + u] as number);
+      const forget = sigmoid(gates[UNITS + u] as number);
+      const taken = sigmoid(gates[u] as number) * Math.tanh(gates[2 * UNITS + u] as number);
       cell[u] = forget * (cell[u] as number) + taken;
-      heardAndHidden[UNITS + u] = sigmoid(GATES[3 * UNITS + u] as number) * Math.tanh(cell[u] as number);
+      hidden[u] = sigmoid(gates[3 * UNITS + u] as number) * Math.tanh(cell[u] as number);
     }
   }
 }
 
-type Steps = readonly Float64Array[];
-
 const fft = new FFT(WINDOW);
 const SPECTRUM = fft.createComplexArray();
-// what a frame needs on its way: made anew for every frame it would be most of the work. Nothing of it is kept for the next one
 const PART: number[] = new Array(WINDOW).fill(0);
-const FIRST_STEPS = stepsOf((CONTEXT_SAMPLES + FRAME_SAMPLES + MIRRORED_SAMPLES - WINDOW) / STEP + 1, BINS);
-/** the spectrum, then what comes out of each layer */
-const STEPS: Steps[] = [FIRST_STEPS];
-for (const [i, { channels, stride }] of LAYERS.entries())
-  STEPS.push(stepsOf(Math.ceil((STEPS[i] as Steps).length / stride), channels.out));
-const AROUND = LAYERS.map(({ channels }) => new Float64Array(channels.in * KERNEL));
-const GATES = new Float64Array(4 * UNITS);
-const SAID = new Float64Array(UNITS);
-const PROBABILITY = new Float64Array(1);
-
-function stepsOf(count: number, channels: number): Steps {
-  return Array.from({ length: count }, () => new Float64Array(channels));
-}
 
 /** The magnitudes of the spectrum at every step. */
-function spectra(sound: Float32Array, window: Float32Array): void {
-  for (const [t, magnitudes] of FIRST_STEPS.entries()) {
+function spectra(sound: Float32Array, { window, steps }: Network): void {
+  const { count, width, values } = steps[0] as Steps;
+  for (let t = 0; t < count; t++) {
     for (let i = 0; i < WINDOW; i++) PART[i] = (window[i] as number) * (sound[t * STEP + i] as number);
     fft.realTransform(SPECTRUM, PART);
     for (let b = 0; b < BINS; b++) {
       const [real, imaginary] = [SPECTRUM[2 * b] as number, SPECTRUM[2 * b + 1] as number];
-      magnitudes[b] = Math.sqrt(real * real + imaginary * imaginary);
+      values[(t + 1) * width + b] = Math.sqrt(real * real + imaginary * imaginary);
     }
-  }
-}
-
-/** Layer `i`. What comes out below nothing counts as nothing. */
-function convolve(i: number, rows: Rows): void {
-  const { channels, stride } = LAYERS[i] as Layer;
-  const around = AROUND[i] as Float64Array;
-  for (const [t, out] of (STEPS[i + 1] as Steps).entries()) {
-    for (let k = 0; k < KERNEL; k++) {
-      const step = (STEPS[i] as Steps)[t * stride + k - 1];
-      for (let c = 0; c < channels.in; c++) around[c * KERNEL + k] = step ? (step[c] as number) : 0;
-    }
-    sums(rows, around, out);
-    for (let o = 0; o < out.length; o++) out[o] = Math.max(0, out[o] as number);
-  }
-}
-
-const AT = new Int32Array(BINS * KERNEL);
-const VALUE = new Float64Array(BINS * KERNEL);
-
-/** Each row's products with `x`, summed. Four rows go together, and what is nought in `x`, a third of it, is left out: half the time. */
-function sums({ weight, bias }: Rows, x: Float64Array, out: Float64Array): void {
-  const n = x.length;
-  let count = 0;
-  for (let i = 0; i < n; i++) {
-    const v = x[i] as number;
-    if (v === 0) continue;
-    AT[count] = i;
-    VALUE[count++] = v;
-  }
-  let row = 0;
-  for (; row + 3 < out.length; row += 4) {
-    let a = bias[row] as number;
-    let b = bias[row + 1] as number;
-    let c = bias[row + 2] as number;
-    let d = bias[row + 3] as number;
-    for (let i = 0; i < count; i++) {
-      const v = VALUE[i] as number;
-      const at = row * n + (AT[i] as number);
-      a += (weight[at] as number) * v;
-      b += (weight[at + n] as number) * v;
-      c += (weight[at + 2 * n] as number) * v;
-      d += (weight[at + 3 * n] as number) * v;
-    }
-    out[row] = a;
-    out[row + 1] = b;
-    out[row + 2] = c;
-    out[row + 3] = d;
-  }
-  for (; row < out.length; row++) {
-    let sum = bias[row] as number;
-    for (let i = 0; i < count; i++)
-      sum += (weight[row * n + (AT[i] as number)] as number) * (VALUE[i] as number);
-    out[row] = sum;
   }
 }
 

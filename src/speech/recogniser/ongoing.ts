@@ -1,5 +1,5 @@
 import type { VoiceActivity } from '../ears/silero.js';
-import { CLEANED_AT_ONCE, type Cleaning, type Denoiser } from './acoustics/denoiser.js';
+import { CLEANED_AT_MOST, CLEANED_AT_ONCE, type Cleaning, type Denoiser } from './acoustics/denoiser.js';
 import {
   levelDb,
   type Span,
@@ -52,7 +52,8 @@ export class Ongoing {
     this.length += pcm.length;
     while (this.taken + CLEANED_AT_ONCE <= this.length) {
       const from = this.taken;
-      this.taken += CLEANED_AT_ONCE;
+      const waiting = Math.min(this.length - from, CLEANED_AT_MOST);
+      this.taken += waiting - (waiting % CLEANED_AT_ONCE);
       const clean = await this.cleaning.push(this.came.subarray(from, this.taken));
       this.clean.set(clean, this.cleaned);
       this.cleaned += clean.length;
