@@ -4,7 +4,8 @@ import type { Sound } from './wav.js';
 
 /** What an answer passes on its way, in this order. */
 export const IN_TURN = ['paused', 'made-out', 'heard', 'spoken', 'sound-made', 'sound-played'] as const;
-export type Stage = (typeof IN_TURN)[number];
+/** A timed call passes another one first: when it is due. */
+export type Stage = (typeof IN_TURN)[number] | 'due';
 
 export interface Passed {
   readonly stage: Stage;
@@ -18,8 +19,8 @@ export const STAGES = 'tankside:stages';
 const stages = channel(STAGES);
 
 /** Tells whoever measures, through Node's diagnostics channel; costs nothing where nobody does. */
-export function passed(stage: Stage, sound?: Sound): void {
+export function passed(stage: Stage, sound?: Sound, agoMs = 0): void {
   if (!stages.hasSubscribers) return;
-  const atMs = performance.timeOrigin + performance.now();
+  const atMs = performance.timeOrigin + performance.now() - agoMs;
   stages.publish({ stage, atMs, ...(sound ? { sound } : {}) } satisfies Passed);
 }

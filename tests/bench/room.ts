@@ -4,8 +4,9 @@
  *   npm run bench:room [-- --only barge,latency,calls,faults,use,talk,run] [--voice flite-wasm:slt] [--rounds 8]
  *     [--minutes 1] [--path 0] [--part 0/4] [--noise quiet] [--show]
  * `--voice`, `--path`: one of the assistant's voices, one of the echo paths, instead of all. `--minutes`: of parts killed, and
- * of talk. `--part`: which share of the talk and of the killing, and which strangers say the run, for several rooms at once.
- * `--noise`: whether the run is said in a quiet room or beside water, instead of in both. A run takes twenty minutes.
+ * of talk. `--part`: which share of the talk, of the killing and of the run, for several rooms at once; a part of the run goes on from what
+ * stands before it in the script. `--noise`: whether the run is said in a quiet room or beside water, instead of in both. A whole run
+ * takes twenty minutes, an eighth of it three to five.
  */
 import { mkdtempSync, rmSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
@@ -16,6 +17,7 @@ import { IN_TURN } from '../../src/speech/stages.js';
 import { toInt16 } from '../../src/speech/wav.js';
 import { LiveRun, type Use } from './room/live.js';
 import { calls, faults, interrupt, latencies, PATHS, type Stage, talk, wholeRun } from './room/parts.js';
+import { partOf } from './room/prepared-run.js';
 import { rehearsalScript } from './room/rehearsal-script.js';
 import { type EchoPath, SoundRoom, whyNoRoom } from './room/sound-room.js';
 import { noiseAlone, rms } from './voice/noise.js';
@@ -40,7 +42,7 @@ const { values: asked } = parseArgs({
 const wants = (part: string): boolean => asked.only.split(',').includes(part);
 const rounds = Number(asked.rounds);
 const minutes = Number(asked.minutes);
-const [part = 0] = asked.part.split('/').map(Number);
+const [part = 0, parts = 1] = asked.part.split('/').map(Number);
 const paths =
   asked.path === '' ? PATHS : PATHS.filter((_, i) => asked.path.split(',').map(Number).includes(i));
 const STOPS = ['quiet', 'stop'];
@@ -140,12 +142,19 @@ async function measure(stage: Stage): Promise<void> {
     for (const noise of asked.noise.split(',')) {
       const tap = noise === 'water' ? await water() : null;
       const where = tap === null ? 'quiet' : 'water 10 dB';
-      const r = await wholeRun(stage, rehearsalScript(loadManifest()), part, tap, ({ first, of, asked }) => {
-        const value = `${first} of ${of} the first time, asked ${asked} times`;
-        if (of % 10 === 0) row('a whole run by voice, so far', voice, where, value, '');
-      });
+      const r = await wholeRun(
+        stage,
+        partOf(rehearsalScript(loadManifest()), part, parts),
+        tap,
+        ({ first, of, asked }) => {
+          const value = `${first} of ${of} the first time, asked ${asked} times`;
+          if (of % 10 === 0) row('a whole run by voice, so far', voice, where, value, '');
+        },
+      );
       const value = `${r.first} of ${r.of} the first time (${((100 * r.first) / r.of).toFixed(1)} %), asked ${r.asked} times, ${r.closed ? 'closed' : 'not closed'}, ended with ${r.exit}`;
       row('a whole run by voice', voice, where, value, tap === null ? '95 %' : '90 %');
+      const calls = `${sorted(r.callsLateMs).length} of ${r.callsLateMs.length}, median ${at(r.callsLateMs, 0.5)}, most ${at(r.callsLateMs, 1)}`;
+      row('its timed calls sound late', voice, where, calls, '300 ms');
       for (const m of r.misheard) show(`${m.said} → ${m.heard}${m.over ? ', over its voice' : ''}`);
     }
 }

@@ -38,9 +38,11 @@ export class LiveRun {
     voice: string,
     more: string[] = [],
     env: Readonly<Record<string, string>> = {},
+    prepare: (dataFolder: string) => void = () => {},
   ) {
     const main = join(process.cwd(), 'dist', 'app', 'main.js');
     const data = join(this.#folder, 'data');
+    prepare(data);
     this.child = spawn(
       process.execPath,
       ['--max-semi-space-size=1', ...tellsStages, main, 'run', '--voice', voice, '--data', data, ...more],

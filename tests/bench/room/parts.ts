@@ -4,7 +4,7 @@ import type { Passed } from '../../../src/speech/stages.js';
 import { seeded } from '../voice/random.js';
 import { everydayTalk } from '../voice/talk.js';
 import { hush, LiveRun, STRANGERS, sentenceFile, type Use } from './live.js';
-import type { ScriptLine } from './rehearsal-script.js';
+import { prepareRun, type RunPart } from './prepared-run.js';
 import { type EchoPath, pause, type SoundRoom, type Tap } from './sound-room.js';
 
 export interface Stage {
@@ -269,6 +269,8 @@ export interface WholeRun {
   misheard: { said: string; heard: string; over: boolean }[];
   /** how often it asked whether it had heard right */
   asked: number;
+  /** how late each timed call sounded, ms; null: it did not */
+  callsLateMs: (number | null)[];
   closed: boolean;
   exit: number | string | null;
 }
@@ -283,17 +285,25 @@ const ANSWER_LASTS_MS = 15_000;
  */
 export async function wholeRun(
   stage: Stage,
-  script: readonly ScriptLine[],
-  turn: number,
+  { before, lines }: RunPart,
   noise: string | null,
   sofar: (counts: Pick<WholeRun, 'first' | 'of' | 'asked'>) => void = () => {},
 ): Promise<WholeRun> {
   const { room, folder, speaker, person } = stage;
-  const run = new LiveRun(room, stage.voice, [], stage.env);
+  const run = new LiveRun(
+    room,
+    stage.voice,
+    [],
+    stage.env,
+    (data) => before.length > 0 && prepareRun(data, before),
+  );
   await run.until(/^I am listening/, 60_000);
+  const callsLateMs: WholeRun['callsLateMs'] = [];
+  const listening = setInterval(() => callsLateMs.push(...lateness(run, speaker)), 500);
   const stopNoise = noise === null ? () => {} : room.keepPlaying(noise);
   const misheard: WholeRun['misheard'] = [];
   let [of, asked] = [0, 0];
+  const turn = before.length;
   const say = async (words: string, voice: string): Promise<{ heard: string[]; over: boolean }> => {
     const sinceMs = performance.now();
     await room.play(await sentenceFile(folder, voice, words));
@@ -310,7 +320,7 @@ export async function wholeRun(
     }
     return { heard, over };
   };
-  for (const line of script) {
+  for (const line of lines) {
     if ('waitS' in line) {
       await pause(1_000 * line.waitS);
       continue;
@@ -333,5 +343,24 @@ export async function wholeRun(
   await pause(2_000);
   const closed = run.lines.some(({ text }) => text.includes('Run closed'));
   stopNoise();
-  return { first: of - misheard.length, of, misheard, asked, closed, exit: await run.leave() };
+  clearInterval(listening);
+  return { first: of - misheard.length, of, misheard, asked, callsLateMs, closed, exit: await run.leave() };
+}
+
+/** a call that did not sound within so long is missed, ms */
+const CALL_SOUNDS_MS = 2_500;
+
+/** How late the calls sounded that were due by now and were not looked at before, ms; null: one did not. */
+function lateness(run: LiveRun, speaker: Tap): (number | null)[] {
+  const over = performance.now() - CALL_SOUNDS_MS;
+  const out: (number | null)[] = [];
+  for (let i = 0; i < run.stages.length; i++) {
+    const due = run.stages[i];
+    if (due?.stage !== 'due' || due.atMs > over) continue;
+    const given = run.stages.slice(i).find(({ stage }) => stage === 'sound-played');
+    const soundedMs = given ? speaker.whenSounded(given.begins, given.atMs - 20) : null;
+    out.push(soundedMs === null ? null : Math.max(0, soundedMs - due.atMs));
+    run.stages.splice(i, 1);
+  }
+  return out;
 }
