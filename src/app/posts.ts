@@ -5,9 +5,10 @@ import { phraseTimers } from '../language/phrases/timers.js';
 import type { PhonesOf } from '../ledger/confusable.js';
 import type { AssumedBottle } from '../ledger/state.js';
 import { bottlesOf } from '../process/bottles.js';
+import { liquidName as nameOf } from '../process/guard-checks.js';
 import { createRunDesk } from '../process/run-desk.js';
 import { defaultConfig } from '../process/run-state.js';
-import { liquidOf, type ProcessSheet } from '../process/sheet.js';
+import type { ProcessSheet } from '../process/sheet.js';
 import { createTimerDesk } from '../process/timer-desk.js';
 import { smallPlasticTank } from '../thermal/tank.js';
 import { liquids } from '../world/liquids.js';
@@ -20,7 +21,7 @@ import { createWarmDesk, phraseWarm, type WarmConfig, type WarmLiquid } from './
 const namesOf =
   (sheet: ProcessSheet) =>
   (id: string): string =>
-    liquidOf(sheet, id)?.name ?? id.replaceAll('-', ' ');
+    nameOf({ sheet }, id);
 
 /** The desks. `warm` is the warming bench of the first sheet, see `warmConfig`. */
 export function postsFor(

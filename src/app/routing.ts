@@ -38,6 +38,7 @@ const served: Partial<Record<Intent['type'], DeskId[]>> = {
   'ask-mixed': ['bottles'],
   'ask-fullest': ['bottles'],
   'ask-life': ['bottles'],
+  'ask-next-roll': ['bottles'],
   'ask-replenish': ['bottles'],
   'bath-history': ['bottles'],
   'bottle-discarded': ['bottles'],

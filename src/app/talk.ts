@@ -1,6 +1,7 @@
 import { gramsPer, kitchenMl } from '../chemistry/quantities.js';
 import { disposalOf } from '../chemistry/safety/disposal.js';
 import { firstAid, thenCall } from '../chemistry/safety/first-aid.js';
+import { substanceById } from '../chemistry/substances.js';
 import { spokenDuration, spokenMass, spokenTemp, spokenVolume } from '../language/phrases/units.js';
 import type { CommandRecord } from '../language/records.js';
 import type { ConvertUnit, Intent } from '../process/intent.js';
@@ -77,10 +78,10 @@ export function talkAnswer(intent: Intent, { records, sheet, wallMs }: TalkConte
       return { as: { type: 'note', text: `drained ${spokenDuration(intent.seconds)} late` } };
     case 'contaminated': {
       const { type: _type, ...met } = intent;
-      const { intoBottle, intoLiquid, with: other } = intent;
-      const intoBath = intoBottle !== undefined || intoLiquid !== undefined || other !== undefined;
-      // one bath into another changes what stands at the sink; anything else is reckoned
-      return intoBath && liquidById(intent.liquid) ? null : { as: { type: 'what-if', ...met } };
+      // what is known changes what stands at the sink, and into which bottle is asked; anything else is reckoned
+      return liquidById(intent.liquid) || substanceById(intent.liquid)
+        ? null
+        : { as: { type: 'what-if', ...met } };
     }
     case 'all-at': {
       const baths = [...new Set(sheet.steps.flatMap((s) => (s.temp && s.liquid ? [s.liquid] : [])))].filter(

@@ -248,6 +248,8 @@ const PHRASES: { [T in SpokenType]: (i: IntentOf<T>) => string } = {
     i.films === undefined
       ? `how many films ${the(i.liquid)} can still do`
       : `whether ${i.films} more ${i.films === 1 ? 'film' : 'films'} can go through ${the(i.liquid)}`,
+  'ask-next-roll': (i) =>
+    `whether the baths do ${(i.films ?? 1) === 1 ? 'another film' : `${i.films} more films`}`,
   'bath-history': (i) =>
     join(
       i.bottle === undefined ? the(i.liquid) : `bottle ${i.bottle}`,

@@ -119,7 +119,6 @@ function asReport(found: Found, line: string): Found {
   const into = intoBottle !== undefined || BATHS.test(String(intoLiquid));
   if (found.type !== 'what-if' || massG !== undefined || !into || !TOLD.test(line) || hypothetical(line))
     return found;
-  if (!BATHS.test(String(liquid))) return found;
   return {
     type: 'contaminated',
     liquid,
@@ -328,7 +327,12 @@ const cleaning: Reader = (line, slots) => {
 
 /** "Spilled fifty millilitres of household bleach on the table". */
 const spill: Reader = (line, slots) => {
-  if (!SPILLS.test(line) || hypothetical(line) || count(line) > 1 || /\b(?:powder|water)\b/.test(line))
+  if (
+    !SPILLS.test(line) ||
+    hypothetical(line) ||
+    count(line) > 1 ||
+    /\b(?:powder|water)\b|\binto _bottle/.test(line)
+  )
     return undefined;
   const m = SPILLED.exec(line);
   const known = named(line, slots);
@@ -358,12 +362,12 @@ const meet: Reader = (line, slots) => {
   if (count(line) === 0 || /\b(?:smells?|tastes?|looks?)\b/.test(line)) return undefined;
   // "is the developer in bottle two" asks after a bottle
   if (/^(?:is|are|was|were|do|does)\b.*_bottle/.test(line)) return undefined;
-  const pours =
-    /^(?:i am |i |we )?(?:pour|pouring|poured|put|putting|add|adding|added) (_matter\d+) (?:in|into (?:tank|it))$/.exec(
-      line,
-    )?.[1];
-  if (pours !== undefined && strange(line, slots))
-    return { type: 'ask-cautions', substance: named(line, slots) };
+  if (count(line) === 1 && strange(line, slots)) {
+    const pours = POURED_IN.exec(line)?.groups;
+    if (pours?.done !== undefined && !/\btank\b/.test(line))
+      return { type: 'contaminated', ...matterOf(line, slots) };
+    if (pours) return { type: 'ask-cautions', substance: named(line, slots) };
+  }
   const topped =
     /\b(?:top(?:ped)?(?: up)?|dilut(?:e|ed)|fill(?:ed)?(?: up)?|thin(?:ned)?) (.+?)(?: up)? with (.+)$/.exec(
       line,
@@ -396,6 +400,16 @@ const meet: Reader = (line, slots) => {
   const [a, b] = line.match(/_matter\d+/g) ?? [];
   return strange(line, slots) ? meeting(a ?? '', b ?? '', slots) : undefined;
 };
+/** Something that is no bath goes in, or has gone in, and where that is was not said. */
+const POURED_IN =
+  /^(?:i am |i |we )?(?:accidentally |just )*(?:(?<done>poured|put in|put|added|dropped|tipped|spilled)|pour|pouring|putting|add|adding)(?: in)? (?:(?:some|little|bit|drops?|_volume\d+)(?: of)? )?_matter\d+(?: (?:in|to|into|in to))?(?: (?:tank|it|there))?(?: by mistake)?$/;
+/** One bath into another, as an order: what that would do. */
+const ordered: Reader = (line, slots) => {
+  const [, poured, into] = ORDERED.exec(line) ?? [];
+  return poured === undefined || into === undefined ? undefined : meeting(poured, into, slots);
+};
+const ORDERED =
+  /^(?:please )?(?:put|pour|tip|add|mix|dump|empty) (_matter\d+) (?:in|into|to|with|and|on) (_matter\d+)(?: bottle| bath| together)?(?: to neutrali[sz]e.*)?$/;
 const TOUCHES =
   '(?:and|with|plus|meets?|touch(?:es)?|reacts? with|mix(?:es)? with|(?:harms?|spoils?|hurts?|damages?|ruins?|affects?|neutrali[sz]es?|eats?)|(?:gets?|got|goes|go|went|falls?|fell|runs?|ran|splash(?:es|ed)?|spill(?:s|ed)?|drip(?:s|ped)?|leak(?:s|ed)?) (?:in|into|on|onto|with)|ends? up in|comes? (?:into|in) contact with|do(?:es)? to|(?:safe|compatible) with|on|in|into)';
 const TAIL =
@@ -454,6 +468,7 @@ const READERS: readonly Reader[] = [
   smell,
   advice,
   disposal,
+  ordered,
   cleaning,
   vinegar,
   instead,

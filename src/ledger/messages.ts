@@ -15,6 +15,8 @@ export interface BottleLine {
 }
 
 /** What the bottles' desk says; the words are in src/language/phrases/bottles.ts. */
+export type LifeIs = Extract<BottlesMessage, { id: 'life-is' }>;
+
 export type BottlesMessage =
   | {
       id: 'bottle-is';
@@ -61,6 +63,13 @@ export type BottlesMessage =
       silverGPerL: number | null;
       wrongPour: WrongPour | null;
       compensation: string | null;
+    }
+  /** `short`: of these there is less than it takes; `lives`: the baths that have a capacity */
+  | {
+      id: 'next-roll';
+      films: number;
+      short: { liquid: string; haveMl: number; wantMl: number }[];
+      lives: LifeIs[];
     }
   | {
       id: 'replenish-is';

@@ -1,5 +1,6 @@
 import { fitness } from '../chemistry/fitness.js';
-import { contaminationIn } from '../world/contamination.js';
+import { substanceById } from '../chemistry/substances.js';
+import { contaminationIn, withLastOnly } from '../world/contamination.js';
 import { type FilmState, stageOf } from '../world/film.js';
 import { bottleLife, changedTime } from '../world/life.js';
 import type { Role } from '../world/liquids.js';
@@ -12,6 +13,7 @@ import {
   carriedEntry,
   carriedIntoOf,
   type Entry,
+  givesGas,
   intoBottleOf,
   otherFilm,
   returned,
@@ -283,6 +285,17 @@ function pressesOnLid(move: Move, view: GuardView, role: Role | undefined): bool
   return fitness({ bath: recipeFor(move.liquid), parts }).openLid;
 }
 
+/** Whether what got into a bottle last gives off gas with what is in it: two baths by the table, anything else by chemistry. */
+export function gasIn({ sheet }: Pick<GuardView, 'sheet'>, bottle: BottleRecord): boolean {
+  const last = bottle.contaminations.at(-1);
+  const into = liquidOf(sheet, bottle.liquid ?? '');
+  const got = liquidOf(sheet, last?.liquid ?? '');
+  if (!last || !into) return false;
+  return got
+    ? givesGas({ reason: intoBottleOf(got, into)[1] })
+    : (contaminationIn(withLastOnly(bottle), sheet)?.gas ?? false);
+}
+
 /** What the bath in the bottle or jug is still worth. */
 function sourceChecks(move: Move, view: GuardView, shown: Checks, entries: Finding[]) {
   const trace = traceFinding(move, view);
@@ -353,4 +366,4 @@ export function bottleFor(view: Pick<GuardView, 'world'>, liquid: LiquidId): num
 }
 
 export const liquidName = (view: Pick<GuardView, 'sheet'>, id: LiquidId): string =>
-  liquidOf(view.sheet, id)?.name ?? id.replaceAll('-', ' ');
+  liquidOf(view.sheet, id)?.name ?? substanceById(id)?.name ?? id.replaceAll('-', ' ');

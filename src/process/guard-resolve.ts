@@ -1,5 +1,5 @@
 import type { LiquidId, VesselRef } from '../world/vessel.js';
-import { bottlesFor, jugsOf, volumeOf } from '../world/vessels.js';
+import { bottlesFor, isUnknown, jugsOf, volumeOf } from '../world/vessels.js';
 import { dueOf } from './due.js';
 import type { AskParams, GuardView, Move, PourRequest } from './guard.js';
 import { bottleFor } from './guard-checks.js';
@@ -109,7 +109,7 @@ function contentOf(view: GuardView, vessel: VesselRef, said?: LiquidId): Held {
   switch (vessel.kind) {
     case 'bottle': {
       const bottle = view.world.bottles[vessel.number];
-      if (!bottle) return { liquid: null, state: 'unknown' };
+      if (!bottle || isUnknown(bottle)) return { liquid: null, state: 'unknown' };
       if (bottle.contents.volumeMl <= 0) return { liquid: bottle.liquid, state: 'empty' };
       return bottle.liquid === null
         ? { liquid: null, state: 'unknown' }

@@ -24,6 +24,7 @@ export type ReasonId =
   | 'backing-in-developer'
   | 'backing-loose'
   | 'acid-before-developer'
+  | 'stop-before-developer'
   | 'bleach-kills-latent'
   | 'fixer-kills-latent'
   | 'wetting-early'
@@ -119,7 +120,7 @@ const every = (entry: Entry): Record<Role, Entry> => ({
 });
 
 const latent = {
-  stop: r('acid-before-developer'),
+  stop: r('stop-before-developer'),
   bleach: x('bleach-kills-latent'),
   fixer: x('fixer-kills-latent'),
   rinse: r('wetting-early'),

@@ -288,6 +288,8 @@ export type LedgerIntent =
   | { type: 'ask-mixed'; liquid: LiquidId }
   | { type: 'ask-fullest' }
   | { type: 'ask-life'; liquid: LiquidId; films?: number }
+  /** whether every bath of the process is good for so many films more */
+  | { type: 'ask-next-roll'; films?: number }
   | { type: 'ask-replenish'; liquid: LiquidId }
   /** what a bath did and when it was mixed, before it came to this bench; `month` 1 to 12, the last one that is past */
   | {

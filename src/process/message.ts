@@ -226,14 +226,15 @@ export type RunMessage =
       bottle: number | null;
       /** null: nobody said how much */
       volumeMl: number | null;
-      /** the two can give off a gas */
-      gas: { reason: ReasonId; about: Spoken } | null;
+      /** the two can give off a gas; `why`: two baths of the sheet */
+      gas: boolean;
+      why: { reason: ReasonId; about: Spoken } | null;
       found: { reason: ReasonId; about: Spoken }[];
       /** ran over */
       lostMl?: number;
     }
   /** in which bottle it is; `both`: the other of two that went into one */
-  | { id: 'got-into-which'; bath: Named; both: Named | null }
+  | { id: 'got-into-which'; bath: Named; both: Named | null; further: string[] }
   /** it left the tank into one bottle by the record, and into another by what is said */
   | { id: 'went-elsewhere'; bath: Named; stands: number; bottle: number }
   | { id: 'swap-asked'; bottles: readonly [SwapSide, SwapSide] }
@@ -282,6 +283,8 @@ export type RunMessage =
       /** what the bath before it did not get */
       slip: Slip | null;
       warn: { reason: ReasonId; about: Spoken } | null;
+      /** another bottle was named for it, and that question is open: what that one holds; null: not known */
+      named?: { bottle: number; holds: Named | null };
     }
   | { id: 'wrong-bath-in'; bath: Named; reason: ReasonId; about: Spoken; outlet: Outlet; due: Named | null }
   | { id: 'bath-already-in'; bath: Named; sinceS: number; leftS: number | null }
@@ -386,7 +389,14 @@ export type RunMessage =
   | { id: 'bottle-holds-what'; bottle: number }
   | { id: 'bottle-empty'; bottle: number; was: Named | null }
   | { id: 'bottle-doubt'; bottle: number; bath: Named; holds: Named | null }
-  | { id: 'bad-bottle'; why: 'volume' | 'capacity' | 'number'; volumeMl: number; capacityMl: number }
+  | {
+      id: 'bad-bottle';
+      why: 'volume' | 'capacity' | 'number';
+      volumeMl: number;
+      capacityMl: number;
+      /** the bottle that it does not fit, and whether somebody told its size */
+      of?: { bottle: number; told: boolean };
+    }
   | { id: 'no-such-liquid'; said: string; known: string[] }
   | { id: 'tank-noted'; volumeMl: number }
   | { id: 'bad-tank'; volumeMl: number }
@@ -400,6 +410,8 @@ export type RunMessage =
       volumeMl: number | null;
       place: string | null;
       cautions: CautionId[];
+      /** all that this bottle holds by the record; `sure`: somebody said how much that is */
+      allOf?: { bottle: number; sure: boolean };
       /** first aid, or what a thing that is no bath of the sheet does: whole sentences */
       further?: string[];
     }

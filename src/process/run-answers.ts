@@ -1,18 +1,17 @@
-import { expose, type FilmState } from '../world/film.js';
 import { liquids } from '../world/liquids.js';
 import type { BottleRecord } from '../world/records.js';
-import { contactOf, filmNow } from '../world/reduce.js';
+import { filmNow } from '../world/reduce.js';
 import { newestRun } from '../world/run-record.js';
 import type { LiquidId, VesselRef } from '../world/vessel.js';
 import { jugsOf, readingOf } from '../world/vessels.js';
 import { atStart, cautionsFor } from './cautions.js';
-import { type Due, type DueStep, dueOf, missing, stepFor, stepsOf } from './due.js';
-import { bottleFor, filmFinding, type StepTime, stepTime } from './guard-checks.js';
-import { givesGas, intoBottleOf, severity } from './guard-table.js';
+import { type DueStep, missing, stepFor, stepsOf } from './due.js';
+import { bottleFor, filmFinding, gasIn, type StepTime, stepTime } from './guard-checks.js';
+import { severity } from './guard-table.js';
 import type { Named } from './message.js';
 import { nowOf, spokenReason } from './now.js';
 import { lightReached } from './remarks.js';
-import { effectAt, offTemp, outcomeOf, sayNoSuchLiquid } from './run-baths.js';
+import { dueAfter, effectAt, filmAfter, offTemp, outcomeOf, sayNoSuchLiquid } from './run-baths.js';
 import { liquidOf, roleOf } from './sheet.js';
 import { timeAt } from './temperature.js';
 import { drainMs, leftS } from './timing.js';
@@ -31,21 +30,6 @@ export function timeLeft(turn: Turn) {
     ...(outcome && { effect: outcome.effect }),
   });
 }
-
-/** The film once it has had its whole time in the bath that is in; null: no such bath, or one of water. */
-function filmAfter(turn: Turn): FilmState | null {
-  const { clock } = turn;
-  const { bath } = turn.world.tank;
-  if (!clock?.step || !bath || bath.role === 'water') return null;
-  const had = contactOf(bath, turn.atMs);
-  return expose(bath.filmBefore, { ...had, seconds: Math.max(had.seconds, clock.aimS ?? had.seconds) });
-}
-
-/** What is due when the bath that is in has had its time; null: that hangs on no bath. */
-const dueAfter = (turn: Turn): Due | null => {
-  const film = filmAfter(turn);
-  return film && dueOf(film, turn.sheet);
-};
 
 /** The steps still before the film, the one in the tank left out. */
 function ahead(turn: Turn): readonly DueStep[] {
@@ -115,7 +99,7 @@ const firstOfAll = (turn: Turn): boolean => sayGas(turn) || sayWarmIt(turn);
 
 function sayGas(turn: Turn): boolean {
   for (const bottle of Object.values(turn.world.bottles)) {
-    const got = gasIn(turn, bottle);
+    const got = gasLately(turn, bottle);
     if (got === null || bottle.liquid === null) continue;
     const [bath, into] = [turn.named(got), turn.named(bottle.liquid)];
     turn.say('warning', { id: 'gas-there', bottle: bottle.number, bath, into });
@@ -138,14 +122,10 @@ function sayWarmIt(turn: Turn): boolean {
 }
 
 /** What got into a bottle within the last minutes and gives off gas there; null: nothing. */
-function gasIn(turn: Turn, { liquid, contaminations }: BottleRecord): LiquidId | null {
-  const into = liquidOf(turn.sheet, liquid ?? '');
-  const found = contaminations.findLast((c) => {
-    const got = liquidOf(turn.sheet, c.liquid);
-    return (
-      into && got && turn.wallMs - c.wallMs < airingMs && givesGas({ reason: intoBottleOf(got, into)[1] })
-    );
-  });
+function gasLately(turn: Turn, bottle: BottleRecord): LiquidId | null {
+  const found = bottle.contaminations.findLast(
+    (c) => turn.wallMs - c.wallMs < airingMs && gasIn(turn, { ...bottle, contaminations: [c] }),
+  );
   return found?.liquid ?? null;
 }
 

@@ -1,12 +1,13 @@
 import { rateLaws } from '../thermal/rate-data.js';
 import type { Fact } from '../world/fact.js';
-import { hadS } from '../world/film.js';
+import { expose, type FilmState, hadS } from '../world/film.js';
 import { learntS } from '../world/handling.js';
 import type { Role } from '../world/liquids.js';
 import type { TankBath } from '../world/records.js';
-import type { LiquidId, VesselRef } from '../world/vessel.js';
-import { readingOf, volumeOf } from '../world/vessels.js';
-import { stepFor, stepsOf } from './due.js';
+import { contactOf } from '../world/reduce.js';
+import { type LiquidId, type VesselRef, vesselKey } from '../world/vessel.js';
+import { overflowMl, readingOf, volumeOf } from '../world/vessels.js';
+import { type Due, dueOf, stepFor, stepsOf } from './due.js';
 import { type Move, weigh } from './guard.js';
 import { bottleFor, type StepTime, stepTime } from './guard-checks.js';
 import type { AskId } from './guard-resolve.js';
@@ -14,7 +15,7 @@ import { givesGas, type ReasonId, severity } from './guard-table.js';
 import type { IntentOf } from './intent.js';
 import type { Announced } from './machine.js';
 import type { Named, RunMessage, Slip } from './message.js';
-import { nowOf, outletOf, spokenReason } from './now.js';
+import { bottleHolds, nowOf, outletOf, spokenReason } from './now.js';
 import type { Pending } from './pending.js';
 import { liquidOf, roleOf } from './sheet.js';
 import { atAimS, speedOf, tempState } from './temperature.js';
@@ -132,6 +133,7 @@ export function outInto(turn: Turn, to: VesselRef, sinceMs: number, asked: boole
   if (!bath) return null;
   const move: Move = { liquid: bath.liquid, from: tank, to, volumeMl };
   const warn = to.kind === 'sink' && asked ? null : warningOf(turn, move);
+  const over = runsOver(turn, move);
   const slip = emptyTank(turn, { to, sinceMs });
   turn.did();
   if (warn || asked)
@@ -142,8 +144,16 @@ export function outInto(turn: Turn, to: VesselRef, sinceMs: number, asked: boole
       to,
       warn,
       gas: givesGas(warn),
+      ...over,
     });
   return slip;
+}
+
+/** What of a move does not go into its bottle, for the words about it. */
+export function runsOver({ world }: Turn, { to, volumeMl }: Move): { lostMl?: number } {
+  const bottle = to.kind === 'bottle' ? world.bottles[to.number] : undefined;
+  const lostMl = bottle ? overflowMl(bottle, volumeMl ?? 0) : 0;
+  return lostMl > 0 ? { lostMl } : {};
 }
 
 export const sayEmpty = (turn: Turn, slip: Slip | null, jugged: Named | null = null) =>
@@ -245,6 +255,7 @@ export function takeIn(turn: Turn, liquid: LiquidId, filling: Filling = {}) {
   const { announced, pending } = turn.context;
   const sinceMs = filling.sinceMs ?? turn.atMs;
   const refused = pending?.kind === 'pour' && pending.verdict === 'ruinous' && pending.request.kind === 'in';
+  const open = pending?.kind === 'pour' && openBath.has(pending.reason) ? pending.request.from : undefined;
   turn.send({ type: 'SETTLE' });
   const { bath } = turn.world.tank;
   const said = announced?.kind === 'in' && announced.liquid === liquid ? announced : null;
@@ -257,6 +268,7 @@ export function takeIn(turn: Turn, liquid: LiquidId, filling: Filling = {}) {
   // the next bath is in: what was short before it is not poured in again
   const slip = ended && { ...ended, restS: null };
   const from = filling.from ?? said?.from ?? sourceOf(turn, liquid);
+  const named = open?.kind === 'bottle' && vesselKey(open) !== vesselKey(from) ? open.number : null;
   const wholeMl = topUp ? missingMl : turn.tankMl;
   const volumeMl = Math.min(filling.volumeMl ?? said?.volumeMl ?? wholeMl, wholeMl);
   const move: Move = { liquid, from, to: tank, volumeMl };
@@ -294,7 +306,7 @@ export function takeIn(turn: Turn, liquid: LiquidId, filling: Filling = {}) {
   const { clock } = turn;
   const readTempC = turn.world.tank.bath?.readings.at(-1)?.tempC;
   const agoS = (turn.atMs - sinceMs) / 1000;
-  turn.say(warn || slip ? 'warning' : 'answer', {
+  turn.say(warn || slip || named !== null ? 'warning' : 'answer', {
     id: 'bath-in',
     bath: bathNamed,
     aimS: clock?.aimS ?? null,
@@ -305,6 +317,7 @@ export function takeIn(turn: Turn, liquid: LiquidId, filling: Filling = {}) {
     agoS,
     slip,
     warn,
+    ...(named !== null && { named: { bottle: named, holds: bottleHolds(turn, named) } }),
   });
   if (warn && offTemp.has(warn.reason) && readTempC !== undefined) tankRead(turn, readTempC);
   const drain = clock && drainMs(clock);
@@ -465,13 +478,25 @@ export function drain(turn: Turn, agreed: boolean) {
   sayDrain(turn, 'answer', turn.atMs);
 }
 
+/** The film once it has had its whole time in the bath that is in; null: no bath of the sheet is. */
+export function filmAfter({ clock, world, atMs }: Turn): FilmState | null {
+  const { bath } = world.tank;
+  if (!clock?.step || !bath) return null;
+  const had = contactOf(bath, atMs);
+  return expose(bath.filmBefore, { ...had, seconds: Math.max(had.seconds, clock.aimS ?? had.seconds) });
+}
+
+/** What is due when the bath that is in has had its time; null: that hangs on no bath. */
+export const dueAfter = (turn: Turn): Due | null => {
+  const film = filmAfter(turn);
+  return film && dueOf(film, turn.sheet);
+};
+
 /** The bath that follows the one in the tank; null: a rinse, or none. */
 export function nextAfter(turn: Turn): LiquidId | null {
-  const step = turn.clock?.step;
-  if (!step) return null;
-  const steps = stepsOf(turn.sheet);
-  const after = steps[steps.findIndex((s) => s.id === step.id) + 1];
-  return after?.fills == null ? (after?.liquid ?? null) : null;
+  const after = dueAfter(turn);
+  if (after?.wash) return 'water';
+  return after?.step?.fills == null ? (after?.step?.liquid ?? null) : null;
 }
 
 /** Says to drain, where the bath goes, and what comes next. */

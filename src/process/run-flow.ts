@@ -26,7 +26,7 @@ import {
   wentTo,
   whereTo,
 } from './run-baths.js';
-import { callOff, decide } from './run-pours.js';
+import { callOff, contaminated, decide } from './run-pours.js';
 import { bottleHoldsNow, swap } from './run-records.js';
 import { bottledLiquids, filmKindOf, type ProcessSheet, roleOf } from './sheet.js';
 import { contactS, earlyS, leftS } from './timing.js';
@@ -411,14 +411,8 @@ export function confirm(turn: Turn) {
       return;
     case 'swap':
       return swap(turn, pending.bottles);
-    case 'got-into': {
-      const both = pending.said.with === undefined ? null : turn.named(pending.said.with);
-      return turn.say('question', {
-        id: 'got-into-which',
-        bath: turn.named(pending.said.liquid),
-        both,
-      });
-    }
+    case 'got-into':
+      return contaminated(turn, pending.said);
     case 'which-bath':
       return turn.say('question', { id: 'which-bath-in' });
     case 'stop-what':

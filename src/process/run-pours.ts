@@ -4,8 +4,9 @@ import { learntS } from '../world/handling.js';
 import type { LiquidId, VesselRef } from '../world/vessel.js';
 import { vesselKey } from '../world/vessel.js';
 import { volumeOf } from '../world/vessels.js';
+import { furtherCautions } from './cautions.js';
 import { type Judgement, judge, type Move, type PourRequest } from './guard.js';
-import { bottleFor, fitnessOf } from './guard-checks.js';
+import { bottleFor, fitnessOf, gasIn } from './guard-checks.js';
 import type { AskId } from './guard-resolve.js';
 import { givesGas, lacking, type ReasonId, severity } from './guard-table.js';
 import type { Intent, IntentOf } from './intent.js';
@@ -21,6 +22,7 @@ import {
   nextAfter,
   outInto,
   pourPart,
+  runsOver,
   sayEmpty,
   sayIn,
   sayNoSuchLiquid,
@@ -275,9 +277,10 @@ export function decide(
     if (verdict === 'ruinous')
       turn.fact({ type: 'overridden', ...turn.runId, move: describe(move), verdict, why });
     else turn.deviate(`${describe(move)}: ${why}`);
-    const lostMl = overflowOf(turn, move, () => goAhead(turn, move, vouched, verdict === 'ruinous', named));
+    const over = runsOver(turn, move);
+    goAhead(turn, move, vouched, verdict === 'ruinous', named);
     const overridden = verdict === 'ruinous' ? [{ reason, about }, ...also] : [];
-    turn.say('answer', { id: 'overridden', move: spoken, checks, overridden, ...(lostMl > 0 && { lostMl }) });
+    turn.say('answer', { id: 'overridden', move: spoken, checks, overridden, ...over });
     return;
   }
   turn.send({ type: 'WITHDRAWN' });
@@ -351,18 +354,6 @@ function goAhead(turn: Turn, move: Move, vouched: AskId[], overridden: boolean, 
     return;
   }
   moveBetween(turn, move, overridden);
-}
-
-/** Does a pour, and gives back what of one between vessels did not go into its bottle, ml. */
-function overflowOf(turn: Turn, { liquid, from, to, volumeMl }: Move, pour: () => void): number {
-  const bottle = to.kind === 'bottle' && from.kind !== 'tank' ? turn.world.bottles[to.number] : undefined;
-  pour();
-  if (!bottle?.capacityMl) return 0;
-  const lostMl = Math.max(0, bottle.contents.volumeMl + (volumeMl ?? 0) - bottle.capacityMl);
-  // of a bottle that nobody said the size of, the pour itself does not tell that it ran over
-  if (lostMl > 0 && !bottle.capacityTold)
-    turn.fact({ type: 'spilled', ...turn.runId, from: to, liquid, volumeMl: lostMl });
-  return lostMl;
 }
 
 function moveBetween(turn: Turn, move: Move, overridden: boolean) {
@@ -514,7 +505,8 @@ export function pouredBetween(
   const whole = from.kind === 'bottle' ? volumeOf(turn.world, from.number) : turn.world.jugs[what]?.volumeMl;
   const move: Move = { liquid: what, from, to, volumeMl: volumeMl ?? whole ?? 0 };
   const warn = to.kind === 'bottle' ? warningOf(turn, move) : null;
-  const lostMl = overflowOf(turn, move, () => moveBetween(turn, move, false));
+  const over = runsOver(turn, move);
+  moveBetween(turn, move, false);
   turn.did();
   turn.say(warn ? 'warning' : 'answer', {
     id: 'poured',
@@ -523,7 +515,7 @@ export function pouredBetween(
     to,
     warn,
     gas: givesGas(warn),
-    ...(lostMl > 0 && { lostMl }),
+    ...over,
   });
 }
 
@@ -543,6 +535,7 @@ export function contaminated(turn: Turn, said: IntentOf<'contaminated'>) {
       id: 'got-into-which',
       bath: turn.named(said.liquid),
       both,
+      further: furtherCautions(said.liquid, liquidOf(turn.sheet, said.liquid) ?? null, null),
     });
   }
   const source = bottleFor(turn, liquid);
@@ -551,15 +544,14 @@ export function contaminated(turn: Turn, said: IntentOf<'contaminated'>) {
   const volumeMl = said.volumeMl ?? (said.all && held > 0 ? held : null);
   const to: VesselRef = { kind: 'bottle', number: into.number };
   const move: Move = { liquid, from, to, volumeMl };
-  const judged = warningOf(turn, move);
-  const gas = givesGas(judged) ? judged : null;
-  const lostMl = overflowOf(turn, move, () => {
-    if (volumeMl === null) turn.fact({ type: 'splashed', ...turn.runId, liquid, bottle: into.number });
-    else moveBetween(turn, move, false);
-  });
+  const judged = liquidOf(turn.sheet, liquid) ? warningOf(turn, move) : null;
+  const over = runsOver(turn, move);
+  if (volumeMl === null) turn.fact({ type: 'splashed', ...turn.runId, liquid, bottle: into.number });
+  else moveBetween(turn, move, false);
   const now = turn.world.bottles[into.number];
   // what this did, whatever was the matter with it before
-  const found = (now === undefined ? [] : fitnessOf(withLastOnly(now), turn)).filter(({ entry: [, why] }) =>
+  const last = now && withLastOnly(now);
+  const found = (last === undefined ? [] : fitnessOf(last, turn)).filter(({ entry: [, why] }) =>
     ['spoilt', 'doubtful-mixture'].includes(why),
   );
   turn.say(found.length > 0 ? 'warning' : 'answer', {
@@ -568,12 +560,13 @@ export function contaminated(turn: Turn, said: IntentOf<'contaminated'>) {
     into: turn.named(into.liquid),
     bottle: into.number,
     volumeMl,
-    gas,
+    gas: last !== undefined && gasIn(turn, last),
+    why: givesGas(judged) ? judged : null,
     found: found.map((f) => ({
       reason: f.entry[1],
       about: spokenReason({ liquid: into.liquid ?? liquid, ...f.params }, turn.view),
     })),
-    ...(lostMl > 0 && { lostMl }),
+    ...over,
   });
 }
 

@@ -30,7 +30,7 @@ export function bottleHoldsNow(turn: Turn, intent: IntentOf<'bottle-holds'>, agr
     if (intent.volumeMl === undefined && intent.capacityMl === undefined) return;
     return bottleHoldsNow(turn, intent, agreed);
   }
-  if (liquid === null) return turn.say('question', { id: 'bottle-holds-what', bottle: number });
+  if (liquid === null) return bottleTakes(turn, intent);
   if (!liquidOf(turn.sheet, liquid)) return sayNoSuchLiquid(turn, liquid);
   const capacityMl = intent.capacityMl ?? before?.capacityMl ?? turn.config.bottleCapacityMl;
   const keeps = before?.liquid === liquid ? before.contents.volumeMl : null;
@@ -44,7 +44,9 @@ export function bottleHoldsNow(turn: Turn, intent: IntentOf<'bottle-holds'>, agr
   const onlySize =
     intent.capacityMl !== undefined && intent.volumeMl === undefined && intent.liquid === undefined;
   const why = badBottle(number, volumeMl, capacityMl);
-  if (why) return turn.say('question', { id: 'bad-bottle', why, volumeMl, capacityMl });
+  const told = intent.capacityMl !== undefined || (before?.capacityTold ?? false);
+  const of = why === 'volume' ? { of: { bottle: number, told } } : {};
+  if (why) return turn.say('question', { id: 'bad-bottle', why, volumeMl, capacityMl, ...of });
   if (!agreed && contradicted(turn, number, liquid)) {
     const { pending } = turn.context;
     const waiting =
@@ -88,6 +90,24 @@ export function bottleHoldsNow(turn: Turn, intent: IntentOf<'bottle-holds'>, agr
   judgeAgain(turn);
 }
 
+/** Of a bottle that nobody said the contents of its size can be told; that is no word of what it holds. */
+function bottleTakes(turn: Turn, { bottle, volumeMl, capacityMl }: IntentOf<'bottle-holds'>) {
+  if (capacityMl === undefined || volumeMl !== undefined)
+    return turn.say('question', { id: 'bottle-holds-what', bottle });
+  const why = badBottle(bottle, 0, capacityMl);
+  if (why) return turn.say('question', { id: 'bad-bottle', why, volumeMl: 0, capacityMl });
+  turn.fact({
+    type: 'bottle-set',
+    bottle,
+    liquid: null,
+    volumeMl: 0,
+    capacityMl,
+    capacityTold: true,
+    assumed: true,
+  });
+  turn.say('answer', { id: 'bottle-takes', bottle, capacityMl });
+}
+
 /** "Bottle two is empty." */
 export function bottleEmpty(turn: Turn, { bottle: number }: IntentOf<'bottle-empty'>) {
   if (badBottle(number, 0, 1))
@@ -109,6 +129,21 @@ export function swapAsked(turn: Turn, said: IntentOf<'swapped'>) {
   const a = said.bottle ?? (said.liquid === undefined ? null : bottleFor(turn, said.liquid));
   const b = said.other ?? (said.otherLiquid === undefined ? null : bottleFor(turn, said.otherLiquid));
   if (a === null || b === null || a === b) return turn.say('question', { id: 'swap-what' });
+  for (const [held, bottle] of [
+    [a, turn.world.bottles[b]],
+    [b, turn.world.bottles[a]],
+  ] as const) {
+    const volumeMl = volumeOf(turn.world, held);
+    const capacityMl = bottle?.capacityTold ? (bottle.capacityMl ?? 0) : volumeMl;
+    if (bottle && volumeMl > capacityMl)
+      return turn.say('question', {
+        id: 'bad-bottle',
+        why: 'volume',
+        volumeMl,
+        capacityMl,
+        of: { bottle: bottle.number, told: true },
+      });
+  }
   if (said.sure) return swap(turn, [a, b]);
   turn.ask({ kind: 'swap', bottles: [a, b] }, 'question', {
     id: 'swap-asked',
@@ -254,6 +289,11 @@ export function spill(turn: Turn, said: IntentOf<'spill'>) {
     volumeMl: now.volumeMl,
     place: now.place,
     cautions,
+    ...(all &&
+      whole &&
+      said.volumeMl === undefined && {
+        allOf: { bottle: whole.number, sure: !whole.assumed && !whole.volumeAssumed },
+      }),
     ...further,
   });
 }

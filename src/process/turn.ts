@@ -1,15 +1,15 @@
-import { substanceById } from '../chemistry/substances.js';
 import type { Fact } from '../world/fact.js';
 import type { World } from '../world/records.js';
 import type { Heard, Truth } from './desk.js';
 import { type Due, dueOf } from './due.js';
 import type { Effect, ReplyKind } from './effect.js';
 import type { GuardView } from './guard.js';
+import { liquidName } from './guard-checks.js';
 import { placeOf, type RunContext, type RunEvent, type RunPlace, step } from './machine.js';
 import type { Named, RunMessage } from './message.js';
 import type { Question } from './pending.js';
 import { guardView, type RunConfig, type RunState, type Sheets } from './run-state.js';
-import { liquidOf, type ProcessSheet } from './sheet.js';
+import type { ProcessSheet } from './sheet.js';
 import { type BathClock, bathClock } from './timing.js';
 
 /** An event that came without words. */
@@ -92,7 +92,7 @@ export class Turn {
     this.effects.push({ type: 'did' });
   }
   named(id: string): Named {
-    return { id, name: liquidOf(this.sheet, id)?.name ?? substanceById(id)?.name ?? id.replaceAll('-', ' ') };
+    return { id, name: liquidName(this, id) };
   }
   deviate(what: string, stepId = this.world.tank.bath?.stepId ?? this.due.step?.id): void {
     const run = this.world.run;

@@ -13,6 +13,8 @@ export interface ContaminationEffect {
   strength: number | null;
   /** usable, for so much longer */
   time: ChangedTime | null;
+  /** together they can give off a gas that harms */
+  gas: boolean;
 }
 
 const verdicts: Readonly<Record<Fitness['verdict'], ContaminationEffect['verdict']>> = {
@@ -72,6 +74,7 @@ function effectOn(bottle: BottleRecord): ContaminationEffect | null {
         : (telling?.why ?? found.reasons[0] ?? ''),
     strength: found.strength,
     time: found.time ?? null,
+    gas: found.dangers.some((d) => d.danger === 'deadly gas' || d.danger === 'toxic gas'),
   };
 }
 
@@ -79,6 +82,8 @@ function effectOn(bottle: BottleRecord): ContaminationEffect | null {
 export interface SheetBaths {
   rate?: string | undefined;
   liquids?: readonly Pick<Liquid, 'id' | 'capacity'>[] | undefined;
+  /** what is used, and whether it can be used again */
+  steps?: readonly { liquid: LiquidId | null; reusable: boolean }[] | undefined;
 }
 
 /** The bottle as it would be with nothing in it but the last thing that got in. */

@@ -40,6 +40,9 @@ export const emptied = () => ({
 export const bottleOf = (world: World, number: number): BottleRecord =>
   world.bottles[number] ?? emptyBottle(number);
 
+/** What this bottle holds was never said, or taken for granted: it may hold anything. */
+export const isUnknown = ({ liquid, assumed }: BottleRecord): boolean => liquid === null && assumed;
+
 /** Numbers of the bottles whose label says this liquid, lowest first. */
 export const bottlesFor = (world: World, liquid: string): number[] =>
   Object.values(world.bottles)
@@ -136,6 +139,10 @@ export function takeFrom(
   return { world: next, taken: whole };
 }
 
+/** So much of what is poured in runs over, ml; by the size on record, told or taken for granted. */
+export const overflowMl = ({ contents, capacityMl }: BottleRecord, pouredMl: number): number =>
+  capacityMl === null ? 0 : Math.max(0, contents.volumeMl + pouredMl - capacityMl);
+
 export function putInto(
   world: World,
   to: VesselRef,
@@ -163,8 +170,7 @@ export function putInto(
     what.workM2 <= 0 &&
     bottle.contents.volumeMl >= DROP_ML;
   const whole = blend(bottle.contents, what);
-  const overMl = before.capacityTold ? Math.max(0, whole.volumeMl - (before.capacityMl ?? 0)) : 0;
-  const { left } = draw(whole, overMl);
+  const { left } = draw(whole, overflowMl(before, what.volumeMl));
   return withBottle(withAccount(world, { lostMl: dregsMl, spilledMl: whole.volumeMl - left.volumeMl }), {
     ...bottle,
     liquid: label,

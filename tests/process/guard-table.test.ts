@@ -78,7 +78,7 @@ const grid = (text: string): [keyof typeof verdicts, string][] =>
 
 const same = (cell: string): string => Array(7).fill(cell).join(' | ');
 const latentTail =
-  'rec acid-before-developer | RUIN bleach-kills-latent | RUIN fixer-kills-latent | rec wetting-early | ok water-safe';
+  'rec stop-before-developer | RUIN bleach-kills-latent | RUIN fixer-kills-latent | rec wetting-early | ok water-safe';
 const intoTank: Record<FilmStage, string> = {
   'no-film': same('no no-film'),
   backed: `ok due | rec backing-in-developer | ${latentTail}`,

@@ -1453,7 +1453,13 @@ describe('what is told of bottles, tank and spills', () => {
     if (why === null) return expect(answer).toMatchObject(['answer', { id: 'bottle-noted' }]);
     expect(answer).toEqual([
       'question',
-      { id: 'bad-bottle', why, volumeMl: said.volumeMl ?? 600, capacityMl: said.capacityMl ?? 1000 },
+      {
+        id: 'bad-bottle',
+        why,
+        volumeMl: said.volumeMl ?? 600,
+        capacityMl: said.capacityMl ?? 1000,
+        ...(why === 'volume' && { of: { bottle: 8, told: false } }),
+      },
     ]);
   });
   it('a full bottle does not change by a word where that was told, or film is at stake', () => {

@@ -1,6 +1,7 @@
 import { cautionsForSubstance } from '../../chemistry/safety/cautions.js';
 import { substanceById } from '../../chemistry/substances.js';
-import type { BottleLine, BottlesMessage, WasteKind, WrongPour } from '../../ledger/messages.js';
+import type { BottleLine, BottlesMessage, LifeIs, WasteKind, WrongPour } from '../../ledger/messages.js';
+import { defaultConfig } from '../../process/run-state.js';
 import { type ContaminationEffect, contaminationIn, type SheetBaths } from '../../world/contamination.js';
 import { blend } from '../../world/contents.js';
 import type { FilmRef } from '../../world/fact.js';
@@ -17,7 +18,7 @@ import { USUAL_FILM } from '../../world/life-data.js';
 import { liquidById } from '../../world/liquids.js';
 import type { BottleRecord, World } from '../../world/records.js';
 import { newestRun } from '../../world/run-record.js';
-import { withBottle } from '../../world/vessels.js';
+import { isUnknown, withBottle } from '../../world/vessels.js';
 
 type Names = (id: string) => string;
 export const DAY_MS = 86_400_000;
@@ -45,7 +46,7 @@ export function bottle(
   baths: SheetBaths,
 ): BottlesMessage {
   const record = bench.bottles[number];
-  if (record === undefined) return { id: 'bottle-unknown', bottle: number };
+  if (record === undefined || isUnknown(record)) return { id: 'bottle-unknown', bottle: number };
   return {
     id: 'bottle-is',
     line: line(record, names),
@@ -217,6 +218,31 @@ export function life(
     silverGPerL: lead.chemistry.silverGPerL?.usual ?? null,
     compensation: lead.areaDoneM2 > 0 ? compensationFor(first, baths) : null,
   };
+}
+
+/** Whether every bath of the process stands ready for so many films more, and what speaks against it. */
+export function nextRoll(
+  bench: World,
+  films: number,
+  wallMs: number,
+  names: Names,
+  baths: SheetBaths,
+): BottlesMessage {
+  const tankMl = bench.tankMl ?? defaultConfig.tankMl;
+  const used = (baths.steps ?? []).flatMap((s) => (s.liquid === null || s.liquid === 'water' ? [] : [s]));
+  const wanted = [...new Map(used.map((s) => [s.liquid as string, s])).values()];
+  const short: { liquid: string; haveMl: number; wantMl: number }[] = [];
+  const lives: LifeIs[] = [];
+  for (const { liquid, reusable } of wanted) {
+    if (liquid === null) continue;
+    const inBottles = holding(withTank(bench), liquid).reduce((ml, b) => ml + b.contents.volumeMl, 0);
+    const haveMl = inBottles + (bench.jugs[liquid]?.volumeMl ?? 0);
+    const wantMl = reusable ? tankMl : tankMl * films;
+    if (haveMl < wantMl) short.push({ liquid: names(liquid), haveMl, wantMl });
+    const found = life(bench, liquid, films, wallMs, names, baths);
+    if (haveMl >= wantMl && found.id === 'life-is' && found.limit !== 'unknown') lives.push(found);
+  }
+  return { id: 'next-roll', films, short, lives };
 }
 
 export function replenish(bench: World, liquid: string, names: Names, baths: SheetBaths): BottlesMessage {

@@ -86,6 +86,8 @@ function answered(
         state,
         reply: say(answer.life(world, intent.liquid, intent.films ?? null, event.wallMs, names, baths)),
       };
+    case 'ask-next-roll':
+      return { state, reply: say(answer.nextRoll(world, intent.films ?? 1, event.wallMs, names, baths)) };
     case 'ask-replenish':
       return { state, reply: say(answer.replenish(world, intent.liquid, names, baths)) };
     case 'ask-runs':

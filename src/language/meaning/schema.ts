@@ -5,6 +5,7 @@ import type { ConvertUnit, Intent, IntentOf } from '../../process/intent.js';
 export type SpokenType = Exclude<Intent['type'], 'unsure' | 'several'>;
 
 const bottle = z.number().int().min(1).max(99);
+const filmCount = z.number().int().min(1).max(999);
 const id = z.string().regex(/^[a-z][a-z0-9-]*$/);
 const liquid = id;
 /** The most that the numbers of the grammars say, ml or g; what is too much for a sink is for the desk to say. */
@@ -238,7 +239,8 @@ const FIELDS: { [T in SpokenType]: z.ZodType<Omit<IntentOf<T>, 'type'>> } = {
   'ask-age': some({ liquid }),
   'ask-mixed': some({ liquid }),
   'ask-fullest': none,
-  'ask-life': some({ liquid, films: maybe(z.number().int().min(1).max(999)) }),
+  'ask-life': some({ liquid, films: maybe(filmCount) }),
+  'ask-next-roll': some({ films: maybe(filmCount) }),
   'ask-replenish': some({ liquid }),
   'bath-history': some({
     liquid: maybe(liquid),

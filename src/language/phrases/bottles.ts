@@ -25,6 +25,8 @@ export function bottlesPhrase(m: BottlesMessage): string {
       return `The fullest is ${fullest(m.line)}.`;
     case 'life-is':
       return lifeIs(m);
+    case 'next-roll':
+      return nextRoll(m);
     case 'replenish-is':
       return replenishIs(m);
     case 'replenish-unknown':
@@ -73,7 +75,8 @@ function days(n: number): string {
 
 function holds(line: BottleLine): string {
   const who = line.name === null ? `bottle ${line.bottle}` : `bottle ${line.bottle}, ${line.name},`;
-  if (line.volumeMl <= 0) return `${who} is empty`;
+  const unsure = line.assumed || line.volumeAssumed;
+  if (line.volumeMl <= 0) return `${who} is empty${unsure ? ', as far as I know' : ''}`;
   const what = line.liquid ?? 'something without a label';
   if (line.volumeAssumed)
     return `${who} holds ${what}; nobody said how much, and I take ${spokenVolume(line.volumeMl)}`;
@@ -150,6 +153,10 @@ function mixedOn(m: Of<'mixed-on'>): string {
     : `Nobody told me when the ${m.liquid} was mixed. It has been in bottle ${m.bottle} since ${date(m.filledWallMs)}.`;
 }
 
+/** Nobody said how used it is: no yes on a guess. */
+const isGuess = (m: Of<'life-is'>): boolean =>
+  Math.round(m.doneFilms) < 1 && !m.mixedHere && m.enough === 'yes';
+
 function lifeIs(m: Of<'life-is'>): string {
   const which = m.bottles.length === 1 ? `bottle ${m.bottles[0]}` : `bottles ${m.bottles.join(' and ')}`;
   if (m.limit === 'age' && m.keepDaysLeft !== null)
@@ -162,8 +169,7 @@ function lifeIs(m: Of<'life-is'>): string {
     return `No. The ${m.liquid} in ${which} holds about ${Math.round(m.silverGPerL)} grams of silver per litre. Mix fresh.`;
   const { low, usual } = m.left;
   const done = Math.round(m.doneFilms);
-  // nobody said how used it is: no yes on a guess
-  const guess = done < 1 && !m.mixedHere && m.enough === 'yes';
+  const guess = isGuess(m);
   const verdict =
     m.enough === null
       ? ''
@@ -181,6 +187,25 @@ function lifeIs(m: Of<'life-is'>): string {
   const longer = m.compensation === null || m.enough === 'yes' ? '' : ` ${m.compensation}`;
   const wrong = m.wrongPour === null || m.wrongPour.verdict === 'use' ? '' : ` ${wrongPour(m.wrongPour)}`;
   return `${verdict}${number} ${why}${wrong}${longer}`;
+}
+
+/** What speaks against another film, bath by bath; else what has to be done for it. */
+function nextRoll({ short, lives }: Of<'next-roll'>): string {
+  const lacking = short.map(({ liquid, haveMl, wantMl }) =>
+    haveMl <= 0
+      ? `No ${liquid} is left.`
+      : `Of the ${liquid} there are ${spokenVolume(haveMl)}, and it takes ${spokenVolume(wantMl)}.`,
+  );
+  const worn = lives.filter((one) => one.enough === 'no').map(lifeIs);
+  const tight = lives.filter((one) => one.enough === 'tight').map(lifeIs);
+  if (lacking.length + worn.length > 0)
+    return ['No.', ...lacking, ...worn.map((why) => why.replace(/^No\. /, ''))].join(' ');
+  const guess = lives.some((one) => isGuess(one));
+  const yes = guess ? 'If the baths are fresh, yes: nobody has told me how used they are.' : 'Yes.';
+  return [
+    ...(tight.length > 0 ? tight : [yes]),
+    'Dry the reel well, tell me the films, and warm the developer again.',
+  ].join(' ');
 }
 
 function replenishIs(m: Of<'replenish-is'>): string {

@@ -22,6 +22,8 @@ export const reasons: Record<ReasonId, (s: Spoken) => string> = {
   'backing-in-developer': () => 'The black backing is still on and would come off into the developer.',
   'backing-loose': () =>
     'The backing is loose and would foul the developer. Rinse until the water runs clear.',
+  'stop-before-developer': () =>
+    'The developer comes first. Stop bath does nothing yet, and what is left of it weakens the developer.',
   'acid-before-developer': () => 'Acid left on the film weakens the developer. Wash the film first.',
   'bleach-kills-latent': () => 'Bleach before the developer destroys the picture.',
   'fixer-kills-latent': () => 'Fixer before the developer dissolves the picture.',

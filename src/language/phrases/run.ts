@@ -96,6 +96,16 @@ const withoutIt = (missing: Named[]): string =>
       ? 'The silver is still in it: bleach and fix it.'
       : 'It can still be given.';
 
+/** More than the bottle takes; a size that nobody told is said to be no more than that. */
+const doesNotFit = ({ volumeMl, capacityMl, of }: Extract<RunMessage, { id: 'bad-bottle' }>): string =>
+  of === undefined
+    ? `${spokenVolume(volumeMl)} does not fit ${spokenVolume(capacityMl)}. How much is it?`
+    : sentences(
+        `${spokenVolume(volumeMl)} does not fit bottle ${of.bottle}: it takes ${spokenVolume(capacityMl)}${of.told ? '' : ' as far as I know'}. How much is it?`,
+        !of.told &&
+          `If it takes more, say how much, for example: bottle ${of.bottle} takes ${spokenVolume(Math.ceil(volumeMl / 500) * 500)}.`,
+      );
+
 const phrases: Phrases = {
   'run-begun': (m) =>
     sentences(
@@ -197,7 +207,8 @@ const phrases: Phrases = {
   'got-into-which': (m) =>
     sentences(
       `Into which bottle did ${m.both === null ? the(m.bath) : `${the(m.bath)} and ${the(m.both)}`} go, and how much?`,
-      'Until you say, use neither. Say, for example: bottle 5.',
+      `Until you say, ${m.both === null ? 'pour nothing' : 'use neither'}. Say, for example: bottle 5.`,
+      ...m.further,
     ),
   'went-elsewhere': (m) =>
     `By my record ${the(m.bath)} left the tank into bottle ${m.stands}. If it went into bottle ${m.bottle} instead, say: no, I meant bottle ${m.bottle}. If it was moved on, say: from bottle ${m.stands} into bottle ${m.bottle}.`,
@@ -219,7 +230,8 @@ const phrases: Phrases = {
   'poured-what': () => 'What went where? Say the bath, from which bottle, and into which.',
   contaminated: (m) =>
     sentences(
-      m.gas && `${awayFromGas} ${reasons[m.gas.reason](m.gas.about)}`,
+      m.gas && awayFromGas,
+      m.why && reasons[m.why.reason](m.why.about),
       `${m.volumeMl === null ? 'Some' : spokenVolume(m.volumeMl)} ${m.volumeMl === null ? '' : 'of '}${m.bath.name} in ${the(m.into)}${m.bottle === null ? '' : `, bottle ${m.bottle}`}.`,
       m.found.length > 0
         ? sayAlso(m.found)
@@ -261,6 +273,10 @@ const phrases: Phrases = {
       m.aimS === null && 'Say drain now or tank is empty when it is done.',
       sayAgitation(m.agitation),
       m.assumed && 'If it is another bath, say which bath is in.',
+      m.named !== undefined &&
+        (m.named.holds
+          ? `If it came from bottle ${m.named.bottle}, that is ${the(m.named.holds)} by my record: get it out now, and say: it was bottle ${m.named.bottle}.`
+          : `If it came from bottle ${m.named.bottle}, say: it was bottle ${m.named.bottle}.`),
     ),
   'wrong-bath-in': (m) =>
     sentences(
@@ -421,7 +437,7 @@ const phrases: Phrases = {
     `By my record bottle ${m.bottle} holds ${m.holds ? the(m.holds) : 'something else'}. Confirm that it holds ${the(m.bath)}, or cancel.`,
   'bad-bottle': (m) =>
     ({
-      volume: `${spokenVolume(m.volumeMl)} does not fit ${spokenVolume(m.capacityMl)}. How much is it?`,
+      volume: doesNotFit(m),
       capacity: `A bottle cannot take ${spokenVolume(m.capacityMl)}. How much does it take?`,
       number: 'Bottles are numbered from 1 to 99. Which one is it?',
     })[m.why],
@@ -437,7 +453,8 @@ const phrases: Phrases = {
   'spill-open': (m) =>
     sentences(
       m.cautions.length === 0 && (m.further ?? []).join(' '),
-      `Spill noted: ${m.volumeMl === null ? '' : `${spokenVolume(m.volumeMl)} of `}${m.bath?.name ?? 'a bath'}${m.place ? ` ${onPlace(m.place)}` : ''}.`,
+      `Spill noted: ${m.allOf ? `all of bottle ${m.allOf.bottle}, by my record ` : ''}${m.volumeMl === null ? '' : `${spokenVolume(m.volumeMl)} of `}${m.bath?.name ?? 'a bath'}${m.place ? ` ${onPlace(m.place)}` : ''}${m.allOf && !m.allOf.sure ? ', if nobody changed it' : ''}.`,
+      m.allOf !== undefined && `If some is left in it, say how much bottle ${m.allOf.bottle} holds.`,
       ...(m.cautions.length > 0 ? [sayCautions(m.cautions), ...(m.further ?? [])] : []),
       'Then say the spill is cleaned up.',
     ),

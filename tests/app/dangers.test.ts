@@ -1,0 +1,197 @@
+import { describe, expect, it } from 'vitest';
+import { type Day, faultsOf } from './untidy-days/play.js';
+
+const loaded = ['begin the run', 'film is loaded'] as const;
+const begun = ['begin the run'] as const;
+const prebathIn = [...loaded, 'pouring the prebath from bottle 1', 'prebath is in', '+10s'] as const;
+
+/** What can hurt somebody or ruin a bath, told in passing. */
+const meeting: Day[] = [
+  {
+    name: 'one bottle into another, told by their numbers, with the gas that makes',
+    lines: [
+      ...begun,
+      [
+        'i poured bottle three into bottle four',
+        [/leave the room/i, /poison gas/i, /stop bath from bottle 3/i],
+      ],
+      ['what now', [/leave the room/i, /collect it apart/i]],
+    ],
+  },
+  {
+    name: 'vinegar in the bleach is on record, and the bottle is not used',
+    lines: [
+      ...loaded,
+      ['vinegar got into the bleach', [/leave the room/i, /do not use it/i, /hydrogen cyanide/i]],
+      ['what now', [/leave the room/i, /bottle 4/i]],
+      ["what's in bottle 4", [/do not use it/i, /white vinegar/i]],
+      'cancel',
+      ['pouring the bleach from bottle 4', /warning: no/i, /clear/i],
+    ],
+  },
+  {
+    name: 'vinegar in the fixer makes a gas too',
+    lines: [...begun, ['some vinegar got into the fixer', [/leave the room/i, /bottle 5/i]]],
+  },
+  {
+    name: 'vinegar that went into something: it is asked which bottle, and what must not meet is said',
+    lines: [
+      ...begun,
+      ['i added some vinegar to it', [/into which bottle/i, /pour nothing/i, /hydrogen cyanide/i]],
+      ['bottle 4', [/leave the room/i, /do not use it/i]],
+    ],
+  },
+  {
+    name: 'vinegar that is put in is asked about, and no name of a thing is made of the words about it',
+    lines: [...begun, ['put in vinegar', [/into which bottle/i, /acid/i], /know put/i]],
+  },
+  {
+    name: 'vinegar spilled into a bottle is in the bottle',
+    lines: [...begun, ['i spilled some vinegar into bottle four', [/leave the room/i, /do not use it/i]]],
+  },
+  {
+    name: 'one bath is not put into another to neutralise it',
+    lines: [
+      ...begun,
+      ['put the bleach in the stop bath to neutralise it', [/hydrogen cyanide/i, /no: keep them apart/i]],
+      ['put the bleach into the stop', /no: keep them apart/i],
+    ],
+  },
+];
+
+const bottles: Day[] = [
+  {
+    name: 'a bottle holds no more than it takes, whatever was poured in',
+    lines: [
+      ...prebathIn,
+      'bottle 1 holds 900 ml of prebath',
+      ['prebath is back in bottle 1', [/room for only 100/i, /400 millilitres more than it takes/i]],
+      ["what's in bottle 1", /holds 1 litre of prebath/i],
+    ],
+  },
+  {
+    name: 'a return that was agreed to all the same runs over, and that is said',
+    lines: [
+      ...prebathIn,
+      'bottle 1 holds 1 litre of prebath',
+      ['returning the prebath to bottle 1', /room for only 0/i],
+      ['confirm', /500 millilitres run over/i],
+      'tank is empty',
+      ["what's in bottle 1", /holds 1 litre of prebath/i],
+    ],
+  },
+  {
+    name: 'a size that nobody told is no fact: how to tell it is said',
+    lines: [
+      ...begun,
+      ['bottle 4 holds 2 litres of bleach', [/as far as I know/i, /bottle 4 takes 2 litres/i]],
+      ['bottle 4 takes 2 litres', /takes 2 litres/i],
+      ['bottle 4 holds 2 litres of bleach', /holds 2 litres of bleach/i],
+      ['bottle 4 holds 3 litres of bleach', /it takes 2 litres\. how much/i, /as far as I know/i],
+    ],
+  },
+  {
+    name: 'the size of a bottle that nobody said the contents of says nothing of them',
+    lines: [
+      ...loaded,
+      ['bottle 9 takes 500 ml', /takes 500/i],
+      ["what's in bottle 9", /nobody has told me/i],
+      ['bottle 9 holds 700 ml of fixer', /does not fit bottle 9/i],
+      ['bottle 9 holds 400 ml of fixer', /out of 500/i],
+    ],
+  },
+  {
+    name: 'what does not fit the other bottle was not swapped',
+    lines: [
+      ...begun,
+      'bottle 9 takes 250 ml',
+      'bottle 9 holds 200 ml of stop bath',
+      ['bottle 9 and bottle 4 are swapped', /600 millilitres does not fit bottle 9/i],
+      ["what's in bottle 4", /bleach/i],
+    ],
+  },
+  {
+    name: 'what was in a bottle that fell is by the record, and no fact',
+    lines: [
+      ...begun,
+      [
+        'i dropped bottle 5',
+        [/by my record 600 millilitres of fixer/i, /if nobody changed it/i, /some is left/i],
+      ],
+      ["what's in bottle 5", /empty, as far as I know/i],
+      'bottle 4 holds 500 ml of bleach',
+      ['i dropped bottle 4', /by my record 500 millilitres of bleach/i, /if nobody changed it/i],
+    ],
+  },
+];
+
+const film: Day[] = [
+  {
+    name: 'a bath that goes in while its bottle is in question: the clock runs, and the other bottle is warned of',
+    lines: [
+      ...loaded,
+      ['pouring the developer from bottle 5', /holds the fixer, not the developer/i],
+      ['developer is in', [/warning: .*developer is in: 3 min/i, /from bottle 5.*fixer.*get it out now/i]],
+      ['it was bottle 5', [/get it out now/i, /fixer before the developer/i]],
+    ],
+  },
+  {
+    name: 'a bath whose bottle was put right before it goes in: no word of the other',
+    lines: [
+      ...loaded,
+      'pouring the developer from bottle 5',
+      ['bottle 2', /say confirm/i],
+      ['developer is in', /developer is in/i, /came from/i],
+    ],
+  },
+  {
+    name: 'stop bath before the developer: which comes first is said, and nothing that would ruin the film is called',
+    sheet: 'black-and-white',
+    lines: [
+      ...loaded,
+      ['pour the stop', [/warning: wait/i, /developer comes first/i]],
+      'confirm',
+      'stop is in',
+      ['+40s', [/next: water/i, /then water in now/i], /fixer/i],
+      ['stop back to 2', /clear/i],
+      ['tank is empty', /wash with water, then the developer/i],
+    ],
+  },
+  {
+    name: 'no light is said to be safe for film that is not fixed',
+    lines: [
+      ...loaded,
+      ['when can i open the tank', /fixed/i, /light does no harm/i],
+      ['light got in', /close it/i, /light does no harm/i],
+      ['can i fix it again', /closed tank/i, /light does no harm/i],
+    ],
+  },
+];
+
+const another: Day[] = [
+  {
+    name: 'another film is no matter of course: the baths decide',
+    lines: [
+      ...begun,
+      ['can i do another roll', [/if the baths are fresh, yes/i, /dry the reel/i]],
+      ['can i run two more films', /if the baths are fresh, yes/i],
+      ['the developer has done 3 films', /3 films/i],
+      ['can i run two more films', [/developer in bottle 2 has done 3/i, /no|just/i], /^answer: yes/i],
+      'bottle 2 is empty',
+      ['can i do another film straight after', [/answer: no\./i, /no developer is left/i], /yes/i],
+      'bottle 2 holds 300 ml of developer',
+      ['can i do another roll', /300 millilitres, and it takes 500/i, /yes/i],
+    ],
+  },
+  {
+    name: 'a developer for one use is needed once a film',
+    sheet: 'black-and-white',
+    lines: [...begun, ['can i run two more films', null, /no developer is left/i]],
+  },
+];
+
+describe.each(Object.entries({ meeting, bottles, film, another }))('a danger: %s', (_, days) => {
+  it.each(days.map((d) => [d.name, d] as const))('%s', (_name, day) => {
+    expect(faultsOf(day)).toEqual([]);
+  });
+});
