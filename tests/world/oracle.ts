@@ -73,6 +73,8 @@ interface Mix {
 }
 export const tankMl = 500;
 const fullMl = 600;
+/** a bottle takes so much; what is more runs over, ml */
+const brimMl = 1000;
 const mixOf = (bath: Bath, ml: number): Mix => ({
   ml: { [bath]: ml },
   taints: new Set(),
@@ -207,7 +209,7 @@ export class Oracle {
       taken.rolls += this.rolls;
     }
     add(this.tank, taken);
-    if (from === 'jug') this.jugs.delete(bath);
+    if (from === 'jug' && total(this.#vessel(bath, from)) <= 1) this.jugs.delete(bath);
     this.inTank = bath;
     this.#stayS = 0;
     this.#tankC = bath === 'developer' ? (this.toldC?.tempC ?? null) : null;
@@ -218,6 +220,7 @@ export class Oracle {
     if (this.inTank !== null) this.stays.push({ bath, seconds: this.#stayS });
     const into = to === 'jug' ? (this.jugs.get(bath) ?? none()) : to === 'sink' ? none() : this.bottle(to);
     add(into, this.tank);
+    if (typeof to === 'number') this.#runsOver(into);
     if (to === 'jug') this.jugs.set(bath, into);
     this.tank = none();
     this.inTank = null;
@@ -237,6 +240,10 @@ export class Oracle {
     const taken = from === 'tap' ? mixOf(bath, ml) : take(this.#vessel(bath, from), ml);
     if (from === 'tap' && (into.ml[bath] ?? 0) > 0) into.freshMl += ml;
     add(into, taken);
+    this.#runsOver(into);
+  }
+  #runsOver(bottle: Mix) {
+    this.spiltMl += total(take(bottle, Math.max(0, total(bottle) - brimMl)));
   }
   /** Some of it is gone, from here. */
   spill(bath: Bath, from: Place | null, ml: number) {
