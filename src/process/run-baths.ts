@@ -462,6 +462,16 @@ export function clockRuns(turn: Turn) {
 /** The user wants the liquid out: right away when the time allows, else only after a confirm. */
 export function drain(turn: Turn, agreed: boolean) {
   const { clock } = turn;
+  const { announced } = turn.context;
+  if (!clock && announced?.kind === 'in') {
+    // nothing can be drained unless it went in
+    const { liquid } = announced;
+    return turn.ask({ kind: 'bath-in', liquid, atMs: wentInMs(turn, announced) }, 'question', {
+      id: 'confirm-bath-in',
+      bath: turn.named(liquid),
+      heard: [],
+    });
+  }
   if (!clock) return turn.say('answer', { id: 'now', now: nowOf(turn) });
   const early = turn.place === 'immersed' ? earlyS(clock, turn.atMs) : null;
   if (early !== null && !agreed && clock.aimS !== null) {
@@ -516,10 +526,13 @@ export function sayDrain(turn: Turn, kind: 'answer' | 'call', dueMs: number) {
   );
 }
 
+/** When a pour that was cleared and never said to be in was done, by how long they take. */
+const wentInMs = (turn: Turn, { clearedMs }: Announced): number =>
+  Math.min(turn.atMs, clearedMs + (learntS(turn.world, 'fillS', turn.tankMl) ?? fillS) * 1000);
+
 /** A pour that was cleared and never said to be in has happened, since later words speak of it. */
 export function inferIn(turn: Turn, announced: Announced, untilMs = turn.atMs): void {
-  const took = learntS(turn.world, 'fillS', turn.tankMl) ?? fillS;
-  const sinceMs = Math.min(untilMs, announced.clearedMs + took * 1000);
+  const sinceMs = Math.min(untilMs, wentInMs(turn, announced));
   takeIn(turn, announced.liquid, { inferred: true, sinceMs });
   turn.say('answer', {
     id: 'taken-in',

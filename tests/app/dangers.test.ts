@@ -158,6 +158,30 @@ const film: Day[] = [
     ],
   },
   {
+    name: 'to be drained it must be in: it is asked about at once, and counts from when it was cleared',
+    lines: [
+      ...loaded,
+      'water is in',
+      '+40s',
+      'tank is empty',
+      'pouring the prebath from bottle 1',
+      '+5s',
+      ['drain now', /question: is the prebath in/i, /pour the prebath/i],
+      ['confirm', [/prebath is in/i, /since/i]],
+    ],
+  },
+  {
+    name: 'a reading in the tank after a pour that was cleared and not said to be in',
+    sheet: 'black-and-white',
+    lines: [
+      ...loaded,
+      'developer is at 20.0',
+      'pouring the developer from bottle 1',
+      '+15s',
+      ['the developer in the tank is at 18.0', [/developer went in/i, /cold|less|longer/i], /did you mean/i],
+    ],
+  },
+  {
     name: 'no light is said to be safe for film that is not fixed',
     lines: [
       ...loaded,

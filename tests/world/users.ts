@@ -379,7 +379,7 @@ export class Day {
   /** Emptied before its time, and the word for the next bath comes when the tank has run empty. */
   #drainEarly(bath: Bath, spoilt: boolean) {
     const answer = this.#say('drain now');
-    if (/nobody has said/i.test(answer)) return;
+    if (/^question: is the .* in\?/i.test(answer)) return;
     if (/confirm/i.test(answer)) this.#say('confirm');
     const text = this.#waitFor(/call: .*tank empty\?/i, 25);
     // after a spoilt one the film is washed, and nothing waits to go in
