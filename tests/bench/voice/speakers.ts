@@ -23,13 +23,15 @@ const PITCH = { low: 70, high: 350 };
  * @param clips mono 16 kHz
  * @returns the fold of every clip, from 0
  */
-export function foldsBySpeaker(clips: readonly Float32Array[], folds: number): number[] {
-  const groups = speakerGroups(
+export const foldsBySpeaker = (clips: readonly Float32Array[], folds: number): number[] =>
+  foldsOf(groupsBySpeaker(clips), folds);
+
+/** The group that each clip belongs to, from 0; a group sounds like one speaker at one microphone. Mono 16 kHz. */
+export const groupsBySpeaker = (clips: readonly Float32Array[]): number[] =>
+  speakerGroups(
     clips.map((pcm) => halvesOfVoice(pcm).map(voiceprint)),
     GROUPS,
   );
-  return foldsOf(groups, folds);
-}
 
 /** The first and the second half of what lies between the first and the last loud moment. */
 function halvesOfVoice(pcm: Float32Array): Float32Array[] {
