@@ -14,8 +14,8 @@ async function inRoom<T>(env: Record<string, string>, use: (stage: Stage) => Pro
   const room = new SoundRoom();
   try {
     await room.open(echo);
-    const [speaker, person] = [room.tap('speaker'), room.tap('person')];
-    return await use({ room, speaker, person, folder, voice: 'flite-wasm:slt', env });
+    const taps = { speaker: room.tap('speaker'), person: room.tap('person'), microphone: room.tap('mixed') };
+    return await use({ room, folder, voice: 'flite-wasm:slt', env, ...taps });
   } finally {
     room.close();
     rmSync(folder, { recursive: true, force: true });

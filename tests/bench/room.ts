@@ -68,10 +68,10 @@ const folder = mkdtempSync(join(tmpdir(), 'tankside-room-'));
 const room = new SoundRoom();
 try {
   await room.open(PATHS[0] ?? { name: 'none', db: null, delayMs: 0 });
-  const [speaker, person] = [room.tap('speaker'), room.tap('person')];
+  const taps = { speaker: room.tap('speaker'), person: room.tap('person'), microphone: room.tap('mixed') };
   row('what', 'voice', 'where', 'value', 'wanted');
   row('---', '---', '---', '---', '---');
-  for (const voice of asked.voice.split(',')) await measure({ room, folder, voice, speaker, person });
+  for (const voice of asked.voice.split(',')) await measure({ room, folder, voice, ...taps });
 } finally {
   room.close();
   rmSync(folder, { recursive: true, force: true });
@@ -170,9 +170,14 @@ async function barge(stage: Stage, path: EchoPath): Promise<void> {
     const silent = tries.map((t) => t.silentAfterMs);
     row(`heard over its voice: ${name}`, stage.voice, path.name, `${heard} of ${tries.length}`, wanted);
     const value = `${sorted(silent).length} of ${tries.length}, median ${at(silent, 0.5)}, 95 % ${at(silent, 0.95)}`;
-    row('silent after the voice began', stage.voice, path.name, value, '200 ms');
+    row('silent after the voice reached the microphone', stage.voice, path.name, value, '200 ms');
+    const brought = tries.map((t) => t.broughtMs);
+    const devices = `${sorted(brought).length} of ${tries.length}, median ${at(brought, 0.5)}, 95 % ${at(brought, 0.95)}`;
+    row('which the virtual devices took', stage.voice, path.name, devices, '');
     for (const t of tries)
-      show(`${t.said} → ${t.heard.join('; ') || '-'}, ${t.silentAfterMs?.toFixed(0) ?? 'on'}`);
+      show(
+        `${t.said} → ${t.heard.join('; ') || '-'}, ${t.silentAfterMs?.toFixed(0) ?? 'on'}, brought after ${t.broughtMs?.toFixed(0) ?? '-'}`,
+      );
   }
 }
 

@@ -1,6 +1,7 @@
 import { performance } from 'node:perf_hooks';
 import { installedLanguage } from '../../../src/app/language.js';
 import type { Passed } from '../../../src/speech/stages.js';
+import { isProblem, readWav, toInt16 } from '../../../src/speech/wav.js';
 import { seeded } from '../voice/random.js';
 import { everydayTalk } from '../voice/talk.js';
 import { hush, LiveRun, STRANGERS, sentenceFile, type Use } from './live.js';
@@ -11,6 +12,8 @@ export interface Stage {
   room: SoundRoom;
   speaker: Tap;
   person: Tap;
+  /** what the assistant's microphone hears */
+  microphone: Tap;
   folder: string;
   /** which voice the assistant speaks with */
   voice: string;
@@ -30,8 +33,27 @@ export interface Interruption {
   heard: string[];
   /** whether that means what was said */
   understood: boolean;
-  /** from the beginning of the person's voice to the assistant's silence, ms; null when it went on */
+  /** from the beginning of the person's voice at the microphone to the assistant's silence, ms; null when it went on */
   silentAfterMs: number | null;
+  /** what the room's virtual devices, not its air, took to bring the voice there, ms; null: it could not be told */
+  broughtMs: number | null;
+}
+
+/** Of a clip so much tells where it sounded, s */
+const TOLD_BY_S = 0.5;
+
+/** How much later than the person the microphone heard this clip, ms; null where either cannot be told. */
+async function broughtAfter(
+  { person, microphone }: Stage,
+  clip: string,
+  sinceMs: number,
+): Promise<number | null> {
+  const sound = await readWav(clip);
+  if (isProblem(sound)) return null;
+  const begins = toInt16(sound.pcm.subarray(0, TOLD_BY_S * 16_000));
+  const saidMs = person.whenSounded(begins, sinceMs);
+  const heardMs = saidMs === null ? null : microphone.whenSounded(begins, saidMs);
+  return saidMs === null || heardMs === null ? null : heardMs - saidMs;
 }
 
 /** A long answer is interrupted with each of the sentences in turn. */
@@ -62,12 +84,14 @@ export async function interrupt(
     const beganMs = person.stretches.find(({ fromMs }) => fromMs > sinceMs - 100)?.fromMs ?? sinceMs;
     const over = speaker.stretches.find(({ fromMs, toMs }) => fromMs < beganMs && toMs > beganMs);
     const spokenMs = person.lastMs;
+    const broughtMs = await broughtAfter(stage, clip, sinceMs - 100);
     const heard = run.heardSince(sinceMs);
     out.push({
       said: words,
       heard,
       understood: heard.some((h) => language.sameMeaning(h, words)),
-      silentAfterMs: over && over.toMs < spokenMs + 1_000 ? over.toMs - beganMs : null,
+      silentAfterMs: over && over.toMs < spokenMs + 1_000 ? over.toMs - beganMs - (broughtMs ?? 0) : null,
+      broughtMs,
     });
   }
   const exit = await run.leave();

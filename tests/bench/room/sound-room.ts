@@ -67,8 +67,11 @@ export class SoundRoom {
       if (i > 50) throw new Error('the sound server does not start');
       await pause(100);
     }
-    for (const name of ['speaker', 'person', 'noise', 'mixed'])
+    for (const name of ['speaker', 'mixed'])
       await this.#pactl('load-module', 'module-null-sink', `sink_name=${name}`, 'rate=48000', 'channels=1');
+    // a loop between two sinks grows late by half a second on a busy machine, and so late the voice would come to the microphone
+    for (const name of ['person', 'noise'])
+      await this.#pactl('load-module', 'module-remap-sink', `sink_name=${name}`, 'master=mixed', 'remix=no');
     await this.#pactl(
       'load-module',
       'module-remap-source',
@@ -76,7 +79,6 @@ export class SoundRoom {
       'master=mixed.monitor',
       'remix=no',
     );
-    for (const name of ['person', 'noise']) await this.#loop(name, 30);
     await this.#pactl('set-default-sink', 'speaker');
     await this.#pactl('set-default-source', 'mic');
     this.#spawn('pacat', [
@@ -102,9 +104,9 @@ export class SoundRoom {
     if (mine) await this.#pactl('set-sink-input-volume', mine.slice(0, mine.indexOf('\n')), `${db}dB`);
   }
 
-  /** Plays a WAV file as the person, or on the sink `noise`; resolves when it is over. */
+  /** Plays a WAV file as the person, or on the sink `noise`, with little buffered, as a voice has none; resolves when it is over. */
   async play(wav: string, sink: 'person' | 'noise' = 'person'): Promise<void> {
-    const child = this.#spawn('paplay', [`--device=${sink}`, wav]);
+    const child = this.#spawn('paplay', [`--device=${sink}`, '--latency-msec=60', wav]);
     await new Promise((done) => child.on('close', done));
   }
 
@@ -190,7 +192,7 @@ export class SoundRoom {
 
 const LOUD = 10 ** (-50 / 20);
 const BLOCK = 80;
-const LATE_S = 8;
+const LATE_S = 12;
 /** two sounds are the same if they correlate so well: between words of one voice it is a third at most */
 const SAME_SOUND = 0.6;
 
