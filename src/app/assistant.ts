@@ -4,6 +4,7 @@ import type { Intent } from '../process/intent.js';
 import type { Fact } from '../world/fact.js';
 import type { World } from '../world/records.js';
 import { fold } from '../world/reduce.js';
+import { vesselKey } from '../world/vessel.js';
 import { corrected, spokenOf } from './correct.js';
 import { addressees } from './routing.js';
 
@@ -302,11 +303,15 @@ export function createAssistant(posts: readonly Post[], world: World, words: Ass
   }
 
   /** Puts right what was said last: the same day again, with that one sentence as it was meant. */
-  function correct(state: AssistantState, event: Extract<DeskEvent, { type: 'intent' }>): Outcome | null {
+  function correct(
+    state: AssistantState,
+    event: Extract<DeskEvent, { type: 'intent' }>,
+    wrong?: (said: Intent) => boolean,
+  ): Outcome | null {
     if (event.intent.type !== 'correct') return null;
     const { intent } = event;
     const spoken = state.recent.map((r) => (r.event.type === 'intent' ? r.event.intent : null));
-    const index = spokenOf(spoken, intent);
+    const index = wrong ? spoken.findLastIndex((i) => i !== null && wrong(i)) : spokenOf(spoken, intent);
     const cleared = spoken.findLastIndex((i) => i?.type === 'pour-in');
     if (intent.agoS !== undefined && cleared > index) return wentIn(state, event, cleared, intent.agoS);
     const said = state.recent[index]?.event;
@@ -366,6 +371,32 @@ export function createAssistant(posts: readonly Post[], world: World, words: Ass
     return { state: after.state, replies: say(event, text), facts: after.facts };
   }
 
+  /** A bath that left the tank went somewhere else than was said: the same day again with that. Null: none left it for there. */
+  function wentElsewhere(state: AssistantState, event: Extract<DeskEvent, { type: 'intent' }>): Outcome | null {
+    if (event.intent.type !== 'poured' || event.intent.instead === undefined) return null;
+    const { instead, ...meant } = event.intent;
+    const isIt = (f: Fact): boolean =>
+      f.type === 'poured' &&
+      f.from.kind === 'tank' &&
+      vesselKey(f.to) === vesselKey(instead) &&
+      (meant.liquid === undefined || f.liquid === meant.liquid);
+    const index = state.recent.findLastIndex((r) => r.facts.some(isIt));
+    const said = state.recent[index]?.event;
+    if (said?.type !== 'intent' || event.atMs - said.atMs > correctWithinMs) return null;
+    const then = { ...said, intent: meant };
+    const all = state.recent.map((r) => r.event);
+    const events =
+      said.intent.type === 'tank-empty' || said.intent.type === 'poured'
+        ? all.with(index, then)
+        : all.toSpliced(index, 0, then);
+    const what = words.describe(meant);
+    const after = retold(state, [...events, timeAt(event)], what);
+    const { replies } = run(replay(state.base, events.slice(0, index), state.recent).core, then);
+    const harm = replies.filter((r) => r.kind === 'warning').map((r) => ({ ...r, atMs: event.atMs }));
+    const where = say(event, whereNow(after.state, event)).filter((r) => r.text !== '');
+    return { state: after.state, replies: [...say(event, words.corrected(what)), ...harm, ...where], facts: after.facts };
+  }
+
   return {
     initial: { ...core, base: core, recent: [], undone: [], undoAsked: false },
     apply(state, event) {
@@ -382,7 +413,16 @@ export function createAssistant(posts: readonly Post[], world: World, words: Ass
         const right = correct(caughtUp(state, event), event);
         return right ?? { state, replies: say(event, words.nothingTo('correct'), 'question'), facts: [] };
       }
-      return ordinary({ ...state, undoAsked: false }, event);
+      const elsewhere =
+        intent.type === 'poured' && intent.instead ? wentElsewhere(caughtUp(state, event), event) : null;
+      if (intent.type === 'temperature' && intent.anew) {
+        const isIt = (i: Intent): boolean =>
+          i.type === 'temperature' && JSON.stringify(i.of) === JSON.stringify(intent.of);
+        const meant: Intent = { type: 'correct', tempC: intent.tempC };
+        const right = correct(caughtUp(state, event), { ...event, intent: meant }, isIt);
+        if (right) return right;
+      }
+      return elsewhere ?? ordinary({ ...state, undoAsked: false }, event);
     },
     situations(state) {
       const open = Object.values(situationsByDesk(state)).flat();

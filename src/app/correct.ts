@@ -112,6 +112,8 @@ export function corrected(said: Intent, meant: Correction): Intent | null {
     const right = one && corrected(one, meant);
     return right ? { ...said, intents: said.intents.with(index, right) } : null;
   }
+  // how warm it is puts right nothing but a reading
+  if (meant.tempC !== undefined && said.type !== 'temperature' && said.type !== 'tub-set') return null;
   const mend = mends[said.type] as ((said: Intent, meant: Correction) => Intent | null) | undefined;
   return mend?.(said, meant) ?? null;
 }

@@ -150,6 +150,8 @@ const PHRASES: { [T in SpokenType]: (i: IntentOf<T>) => string } = {
   'ask-identity': () => 'who I am',
   redo: () => 'do that again after all',
   skip: (i) => join('leave out', the(i.liquid)),
+  'had-before': (i) => `the film has had ${i.liquids.map(the).join(', ')}`,
+  'tank-without-film': (i) => join(the(i.liquid), 'went into a tank without the film'),
   films: (i) =>
     join(
       i.count !== undefined && (i.count === 1 ? 'one film' : `${i.count} films`),

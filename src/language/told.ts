@@ -1,12 +1,8 @@
 import type { Situation } from '../process/desk.js';
-import type { Intent } from '../process/intent.js';
-import type { LiquidId } from '../world/vessel.js';
 import type { Interpretation } from './interpretation.js';
-import { english } from './languages/english.js';
 import type { Grammars } from './load.js';
-import { asIntent } from './meaning/schema.js';
-import { numbered, type Slot, slotSpotter } from './open/slots.js';
-import { spelledOut, withoutCourtesies } from './open/understand.js';
+import { RECOUNTED, RECOUNTED_OF_OTHERS } from './recounted.js';
+import { ABOUT, AGO, BATH, MANY, made, match, type Reader, type Sentence, sentenceOf, UNIT, VESSEL } from './sentence.js';
 
 /**
  * What is told at the sink in short, in words that no grammar has: two bottles that changed places, how old a bath is and
@@ -27,83 +23,6 @@ export function toldAtSink(
     return undefined;
   };
 }
-
-function sentenceOf(plain: string, situations: readonly Situation[], grammars: Grammars): Sentence {
-  const lead = withoutCourtesies(plain, english).replace(LEAD, '');
-  const words = spelledOut(lead.split(' ')).filter((w) => w !== '' && !SMALL.has(w));
-  const { line, slots } = numbered(slotSpotter(grammars)(words));
-  return {
-    line,
-    situations,
-    liquid: (t) => value(slots, t, 'liquid'),
-    number: (t) => value(slots, t, 'value'),
-    volumeMl: (t) => value(slots, t, 'volumeMl'),
-    seconds: (t) => value(slots, t, 'seconds'),
-    bottle: (t) => {
-      const vessel = t === undefined ? undefined : slots.get(t)?.fields.vessel;
-      const number = typeof vessel === 'object' ? vessel.number : value<number>(slots, t, 'value');
-      return typeof number === 'number' && Number.isInteger(number) && number >= 1 && number <= MOST_BOTTLES
-        ? number
-        : undefined;
-    },
-  };
-}
-
-/** A sentence with its slots, and what each slot says. */
-interface Sentence {
-  line: string;
-  situations: readonly Situation[];
-  liquid(token: string | undefined): LiquidId | undefined;
-  number(token: string | undefined): number | undefined;
-  volumeMl(token: string | undefined): number | undefined;
-  seconds(token: string | undefined): number | undefined;
-  /** of a bottle, or of a number that stands for one */
-  bottle(token: string | undefined): number | undefined;
-}
-type Reader = (said: Sentence) => Intent | undefined;
-
-function value<T extends string | number>(
-  slots: ReadonlyMap<string, Slot>,
-  token: string | undefined,
-  field: string,
-): T | undefined {
-  const found = token === undefined ? undefined : slots.get(token)?.fields[field];
-  return typeof found === 'string' || typeof found === 'number' ? (found as T) : undefined;
-}
-
-const LEAD = /^(?:(?:so|and|right|hey|well|okay|oh no|oh|oops|argh|damn|sorry|by the way|hang on|um|uh) )+/;
-const SMALL = new Set([
-  'the',
-  'a',
-  'an',
-  'my',
-  'our',
-  'your',
-  'this',
-  'just',
-  'please',
-  'really',
-  'already',
-  'now',
-]);
-/** Bottles on a bench are few. */
-const MOST_BOTTLES = 20;
-
-const made = (type: Intent['type'], fields: Record<string, unknown>): Intent | undefined =>
-  asIntent(type, Object.fromEntries(Object.entries(fields).filter(([, v]) => v !== undefined)));
-const match = (line: string, ...patterns: readonly RegExp[]): Record<string, string> | undefined => {
-  for (const p of patterns) {
-    const groups = p.exec(line)?.groups;
-    if (groups) return Object.fromEntries(Object.entries(groups).filter(([, v]) => v !== undefined));
-  }
-  return undefined;
-};
-
-const VESSEL = String.raw`_(?:bottle|num)\d+`;
-const BATH = String.raw`_liquid\d+`;
-const [MANY, UNIT] = [String.raw`_num\d+|couple of|few|one|last`, 'day|week|month|year'];
-const AGO = `(?<n>${MANY}) ?(?<unit>${UNIT})s?`;
-const ABOUT = '(?:about |around |roughly |maybe |nearly |almost |over |at least |some |like )*';
 
 /** "Bottles three and four are swapped", "I mixed up the bleach and the fixer". */
 const swapped: Reader = ({ line, bottle, liquid }) => {
@@ -126,31 +45,6 @@ const swapped: Reader = ({ line, bottle, liquid }) => {
     liquid: liquid(m.a),
     otherLiquid: liquid(m.b),
     ...(m.tail && { sure: true }),
-  });
-};
-
-/** "The fixer has done twelve films". */
-const films: Reader = ({ line, bottle, liquid, number }) => {
-  const what = `(?<what>${BATH}|_bottle\\d+)`;
-  const count = `${ABOUT}(?<n>_num\\d+)(?: _format\\d+)? (?:whole |other )?(?:films?|rolls?)`;
-  const m = match(
-    line,
-    new RegExp(
-      `^${what} (?:has|had|have|is|was)?(?: been)? ?(?:done|seen|processed|developed|had|taken|used|run|through|good)(?: (?:for|on|with|through))? ${count}(?: (?:before|so far|through it|in it|since .*))?$`,
-    ),
-    new RegExp(
-      `^(?:i|we) (?:have )?(?:used ${what} for|put|run|ran|had) ${count}(?: (?:through|in|with) (?<to>${BATH}|_bottle\\d+))?$`,
-    ),
-    new RegExp(
-      `^(?:there (?:have|has) been )?${count} (?:have |has )?(?:gone|went|been|passed)?(?: through| in) (?<to>${BATH}|_bottle\\d+)$`,
-    ),
-  );
-  const of = m?.what ?? m?.to;
-  if (!m || of === undefined) return undefined;
-  return made('bath-history', {
-    liquid: liquid(of),
-    bottle: bottle(of),
-    films: number(m.n),
   });
 };
 
@@ -551,10 +445,11 @@ const inTank: Reader = ({ line, number }) => {
 };
 
 /** Of days that are past, and of others: such words do nothing in any other sentence. */
-export const TOLD_OF_OTHERS: readonly Reader[] = [films, age, calledAway];
+export const TOLD_OF_OTHERS: readonly Reader[] = [...RECOUNTED_OF_OTHERS, age, calledAway];
 
 /** Before the grammars: sentences that they would read for something else. */
 export const TOLD_FIRST: readonly Reader[] = [
+  ...RECOUNTED,
   swapped,
   gotInto,
   intoOne,

@@ -9,8 +9,10 @@ import { distinct, intentKey, type Meaning, meaningsHere } from './meaning/meani
 import { asIntent } from './meaning/schema.js';
 import { FACTS, isDeed, isGuarded, POURS } from './meaning/weight.js';
 import { NUMBER_WORDS, writtenLines } from './numbers.js';
-import { openFor, withoutCourtesies } from './open/understand.js';
+import { slotSpotter } from './open/slots.js';
+import { openFor, spelledOut, withoutCourtesies } from './open/understand.js';
 import { mendings } from './slips.js';
+import { asTold } from './telling.js';
 import { TOLD_FIRST, TOLD_LAST, TOLD_OF_OTHERS, toldAtSink } from './told.js';
 import { longForm, normaliseTyped, typedBottleName, typedNote } from './typed.js';
 
@@ -57,7 +59,31 @@ function readNumbers(line: string, now: Moment, grammars: Grammars): Interpretat
 }
 
 function readTyped(line: string, now: Moment, grammars: Grammars): Interpretation {
-  const plain = withHouseholdBleach(normaliseTyped(line));
+  const whole = readWhole(line, now, grammars);
+  const told = whole.kind === 'understood' ? whole.intent : undefined;
+  const ago =
+    told === undefined || told.type === 'bath-in' || told.type === 'tank-empty' ? agoIn(line, grammars) : undefined;
+  if (ago === undefined || (told !== undefined && 'agoS' in told)) return whole;
+  const meant = told === undefined ? readWhole(ago.without, now, grammars) : whole;
+  if (meant.kind !== 'understood') return whole;
+  const { intent } = meant;
+  return intent.type === 'bath-in' || intent.type === 'tank-empty'
+    ? { ...meant, intent: { ...intent, agoS: ago.seconds } }
+    : whole;
+}
+
+/** How long ago something was, s, and the sentence without that. */
+function agoIn(line: string, grammars: Grammars): { seconds: number; without: string } | undefined {
+  const words = spelledOut(asTold(normaliseTyped(line), grammars).split(' ').filter(Boolean));
+  const spotted = slotSpotter(grammars)(words);
+  const slot = spotted.slots.find((s) => s.token === '_duration' && words[s.to] === 'ago');
+  const seconds = slot?.fields.seconds;
+  if (!slot || typeof seconds !== 'number') return undefined;
+  return { seconds, without: [...words.slice(0, slot.from), ...words.slice(slot.to + 1)].join(' ') };
+}
+
+function readWhole(line: string, now: Moment, grammars: Grammars): Interpretation {
+  const plain = asTold(withHouseholdBleach(normaliseTyped(line)), grammars);
   const said = fitted(plain, grammars);
   const bare = fitted(withoutCourtesies(plain, english), grammars);
   const asked = line.trim().endsWith('?');
@@ -80,6 +106,7 @@ function readTyped(line: string, now: Moment, grammars: Grammars): Interpretatio
     asksWhereItGoes(plain, grammars) ??
     told(TOLD_OF_OTHERS) ??
     (acts ? told(TOLD_FIRST) : undefined) ??
+    (acts && !asked ? together(line, now, grammars) : undefined) ??
     named(exact(said, now.situations, grammars), words, grammars) ??
     named(exact(bare, now.situations, grammars), words, grammars) ??
     (acts ? told(TOLD_LAST) : undefined) ??
@@ -245,6 +272,51 @@ function exact(
     settle(meaningsHere(words, situations, grammars, true), words)
   );
 }
+
+/** Clauses that each tell a fact of its own in words that are known: all of them count, in the order said. */
+function together(line: string, now: Moment, grammars: Grammars): Interpretation | undefined {
+  const clauses = clausesOf(line, grammars);
+  const plain = normaliseTyped(line);
+  if (clauses.length < 2 || clauses.length > MOST_CLAUSES || DOUBTS.test(plain)) return undefined;
+  const intents: Intent[] = [];
+  for (const clause of clauses) {
+    const words = fitted(withoutCourtesies(clause, english), grammars);
+    const meant =
+      toldAtSink(clause, now.situations, grammars)([...TOLD_OF_OTHERS, ...TOLD_FIRST]) ??
+      exact(words, now.situations, grammars);
+    if (meant?.kind !== 'understood' || !(FACTS.has(meant.intent.type) || meant.intent.type === 'several'))
+      return undefined;
+    intents.push(...(meant.intent.type === 'several' ? meant.intent.intents : [meant.intent]));
+  }
+  // a spill of nothing in particular beside another fact says too little
+  if (intents.some((i) => isVague(i))) return undefined;
+  return {
+    kind: 'understood',
+    intent: { type: 'several', intents },
+    words: plain,
+    situation: now.situations[0] ?? 'anytime',
+  };
+}
+
+/** The clauses of a sentence, each with what "it" stands for: what the one before it spoke of first. */
+function clausesOf(line: string, grammars: Grammars): string[] {
+  const empty = (c: string): boolean => withoutCourtesies(`${normaliseTyped(c)} .`, english) === '.';
+  let named: string | undefined;
+  return line
+    .split(CLAUSE_ENDS)
+    .filter((c) => /\w/.test(c) && !empty(c))
+    .map((c) => {
+      const plain = asTold(normaliseTyped(c), grammars);
+      const clause = named === undefined ? plain : withIt(plain, named);
+      const words = clause.split(' ').filter(Boolean);
+      const slot = slotSpotter(grammars)(words).slots.find((s) => s.token === '_bottle' || s.token === '_liquid');
+      if (slot) named = words.slice(slot.from, slot.to).join(' ');
+      return clause;
+    });
+}
+
+const withIt = (clause: string, named: string): string =>
+  clause.replace(/\b(of|from|out of) (?:it|that|this)\b/, `$1 ${named}`).replace(/^(?:it|that)(?:'s| is| was)\b(?! in\b)/, `${named} is`);
 
 /** Contractions that no grammar has, in their long form: "bleach's in" → "bleach is in". */
 const fitted = (plain: string, grammars: Grammars): string[] =>

@@ -43,6 +43,14 @@ const plain = [
     fills: z.int().min(1).max(20),
     seconds: amount,
   }),
+  z.looseObject({
+    type: z.literal('film-had'),
+    runId: maybeRun,
+    liquid: id,
+    role: z.enum(roles as [Role, ...Role[]]),
+    seconds: amount,
+    stepId: id.optional(),
+  }),
   z.looseObject({ type: z.literal('tank-told'), volumeMl: amount }),
   z.looseObject({ type: z.literal('tank-chosen'), tank: id }),
   z.looseObject({

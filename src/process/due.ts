@@ -201,10 +201,19 @@ const hasHadBath = (film: FilmState): boolean => film.history.some((c) => c.role
 const washWantedS = (step: DueStep): number =>
   step.time ? Math.max(fillS, washShare * step.time.minS) : fillS * (step.fills ?? 1);
 
+/** Water that takes the place of a stop bath on purpose has done it after this long, s. Source: common practice. */
+export const waterStopsS = 25;
+
+/** What clings to the film, against the bath that is to go in; null: nothing that it minds. */
+export function clinging(film: FilmState, sheet: ProcessSheet, liquid: LiquidId): Entry | null {
+  const stopped = film.carry === 'developer' && film.washS >= waterStopsS && leftOut(film, sheet).has('stop');
+  return stopped ? null : carriedEntry(film, sheet, liquid);
+}
+
 /** What still clings to the film and would harm the bath that is due. */
 function washBefore(film: FilmState, sheet: ProcessSheet, step: DueStep): ReasonId | null {
   if (step.liquid === null || isWater(sheet, step)) return null;
-  const entry = carriedEntry(film, sheet, step.liquid);
+  const entry = clinging(film, sheet, step.liquid);
   return entry && severity[entry[0]] >= severity.recoverable ? entry[1] : null;
 }
 

@@ -7,10 +7,9 @@ import type { Role } from '../world/liquids.js';
 import type { BottleRecord } from '../world/records.js';
 import { type LiquidId, type VesselRef, vesselKey } from '../world/vessel.js';
 import { bottlesFor, contentsOf, readingOf } from '../world/vessels.js';
-import { entryFor, stepFor } from './due.js';
+import { clinging, entryFor, stepFor } from './due.js';
 import type { GuardView, Move, ReasonParams } from './guard.js';
 import {
-  carriedEntry,
   carriedIntoOf,
   type Entry,
   givesGas,
@@ -97,7 +96,7 @@ export function filmFinding(liquid: LiquidId, view: Pick<GuardView, 'sheet'>, fi
     entry: entryFor(film, view.sheet, role),
     params: stageOf(film) === 'part-developed' ? { seconds: rest } : {},
   };
-  const carried = carriedEntry(film, view.sheet, liquid);
+  const carried = clinging(film, view.sheet, liquid);
   const other = film.carry === null ? undefined : liquidForRole(view, film.carry);
   return worse(base, carried && { entry: carried, params: { ...(other && { other }) } });
 }

@@ -64,7 +64,8 @@ export type RunIntent =
   | { type: 'tank-takes'; volumeMl: number }
   /** another tank, by its number, or by its size among those that were told */
   | { type: 'use-tank'; tank?: number; size?: 'small' | 'large' }
-  | { type: 'temperature'; of: LiquidId | VesselRef; tempC: number }
+  /** `anew`: what was read of it before was wrong */
+  | { type: 'temperature'; of: LiquidId | VesselRef; tempC: number; anew?: true }
   /** `bottle`: all that was in it */
   | {
       type: 'spill';
@@ -72,6 +73,8 @@ export type RunIntent =
       liquid?: LiquidId;
       place?: string;
       bottle?: number;
+      /** out of the tank, which is not tight */
+      tank?: true;
     }
   | { type: 'spill-cleaned' }
   | { type: 'add-time'; seconds: number }
@@ -91,7 +94,17 @@ export type RunIntent =
 /** What happened or is so at the sink, apart from the run's own steps, and what puts right what was said. */
 export type WorldIntent =
   /** a pour that has happened already, however it was worded: "it's gone in", "the developer is in bottle 2" */
-  | { type: 'poured'; liquid?: LiquidId; from?: VesselRef; to?: VesselRef; volumeMl?: number }
+  | {
+      type: 'poured';
+      liquid?: LiquidId;
+      from?: VesselRef;
+      to?: VesselRef;
+      volumeMl?: number;
+      /** so much of what was there */
+      share?: number;
+      /** and not where it was said to go */
+      instead?: VesselRef;
+    }
   | { type: 'bottle-empty'; bottle: number }
   /** puts right what was said last; what was not said stays as it was */
   | {
@@ -143,7 +156,12 @@ export type WorldIntent =
   /** every bottle that is warming has this temperature */
   | { type: 'all-at'; tempC: number }
   /** leaves out what is due, or the step of this liquid, on the user's word */
-  | { type: 'skip'; liquid?: LiquidId }
+  /** `for`: this takes its place, as was said by who means it */
+  | { type: 'skip'; liquid?: LiquidId; for?: LiquidId }
+  /** baths that the film had before anything was said, in order */
+  | { type: 'had-before'; liquids: LiquidId[] }
+  /** what was said to be in went into a tank without the film */
+  | { type: 'tank-without-film'; liquid?: LiquidId }
   /** what is being processed; said before, during or after loading */
   | {
       type: 'films';

@@ -310,6 +310,9 @@ export type RunMessage =
   /** `role`: of the bath that would be missing */
   | { id: 'confirm-skip'; step: string; role: Role | null }
   | { id: 'skipped'; step: string; now: Now }
+  | { id: 'water-stops'; step: string; seconds: number; now: Now }
+  | { id: 'had-before'; baths: Named[]; now: Now }
+  | { id: 'tank-without-film'; bath: Named; outlet: Outlet; now: Now }
   // clock
   /** the person is held up; the chemistry is not */
   | { id: 'held-up'; bath: Named; leftS: number | null }
@@ -414,6 +417,8 @@ export type RunMessage =
       allOf?: { bottle: number; sure: boolean };
       /** first aid, or what a thing that is no bath of the sheet does: whole sentences */
       further?: string[];
+      /** what is left in the tank that it ran out of, and what that takes */
+      left?: { ml: number; ofMl: number };
     }
   | {
       id: 'spill-ask';

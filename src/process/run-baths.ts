@@ -136,7 +136,7 @@ export function outInto(turn: Turn, to: VesselRef, sinceMs: number, asked: boole
   const over = runsOver(turn, move);
   const slip = emptyTank(turn, { to, sinceMs });
   turn.did();
-  if (warn || asked)
+  if (warn || asked || over.lostMl)
     turn.say(warn ? 'warning' : 'answer', {
       id: 'poured',
       bath: turn.named(move.liquid),
@@ -569,7 +569,7 @@ function isStillToCome({ sheet, due }: Turn, stepId: string | null): boolean {
 }
 
 /** So much of the bath left the tank for this vessel. */
-const leaves = (turn: Turn, bath: TankBath, to: VesselRef, volumeMl: number, overridden: boolean) => ({
+export const leaves = (turn: Turn, bath: TankBath, to: VesselRef, volumeMl: number, overridden: boolean) => ({
   type: 'poured' as const,
   ...turn.runId,
   from: tank,

@@ -152,6 +152,8 @@ const handlers = {
   films: flow.filmsTold,
   'next-step': flow.nextStep,
   skip: flow.skipAsked,
+  'had-before': flow.hadBefore,
+  'tank-without-film': flow.tankWithoutFilm,
   'bath-in': baths.bathIn,
   poured: pours.poured,
   'start-clock': (turn) =>

@@ -1,14 +1,15 @@
 import { pushOf } from '../chemistry/push.js';
 import type { Fact, FilmRef } from '../world/fact.js';
 import { newestRun } from '../world/run-record.js';
+import type { LiquidId } from '../world/vessel.js';
 import type { Bottle } from './bottles.js';
 import { bottlesOf } from './bottles.js';
 import { atStart } from './cautions.js';
-import { type DueStep, fixerLeft, missing, stepById, stepFor } from './due.js';
+import { type DueStep, fixerLeft, isDone, missing, stepById, stepFor, waterStopsS } from './due.js';
 import { otherFilm } from './guard-table.js';
 import type { Intent, IntentOf } from './intent.js';
 import type { Named } from './message.js';
-import { nowOf, spokenReason } from './now.js';
+import { nowOf, outletOf, spokenReason } from './now.js';
 import { answerWithinMs, type Pending } from './pending.js';
 import { filmOut } from './remarks.js';
 import {
@@ -20,7 +21,9 @@ import {
   emptyTank,
   heldUp,
   inferIn,
+  leaves,
   sayEmpty,
+  sayNoSuchLiquid,
   takeIn,
   tankRead,
   wentTo,
@@ -28,7 +31,7 @@ import {
 } from './run-baths.js';
 import { callOff, contaminated, decide } from './run-pours.js';
 import { bottleHoldsNow, swap } from './run-records.js';
-import { bottledLiquids, filmKindOf, type ProcessSheet, roleOf } from './sheet.js';
+import { bottledLiquids, filmKindOf, liquidOf, type ProcessSheet, roleOf } from './sheet.js';
 import { contactS, earlyS, leftS } from './timing.js';
 import type { Turn } from './turn.js';
 
@@ -189,13 +192,75 @@ const askSkip = (turn: Turn, step: DueStep) =>
   });
 
 /** "Skip it": a pour that was warned of is dropped; a step is left out only after a confirm. */
-export function skipAsked(turn: Turn, { liquid }: IntentOf<'skip'>) {
+export function skipAsked(turn: Turn, { liquid, for: instead }: IntentOf<'skip'>) {
+  if (instead !== undefined && liquid !== undefined && stopsInWater(turn, liquid)) return;
   if (callOff(turn)) return;
   const due = turn.due.step;
   if (turn.place !== 'pouring' || !due) return sayNow(turn);
   const step = liquid === undefined ? due : stepFor(turn.sheet, liquid);
   if (!step || step.liquid !== due.liquid) return sayNow(turn);
   askSkip(turn, due);
+}
+
+/** Development may end in plain water as well: told by who means it, it needs no second word. False: not that, or not now. */
+function stopsInWater(turn: Turn, liquid: LiquidId): boolean {
+  const step = stepFor(turn.sheet, liquid);
+  if (!step || roleOf(turn.sheet, liquid) !== 'stop' || turn.world.film.skipped.includes(step.id)) return false;
+  const run = turn.world.run;
+  const { film } = turn.world;
+  if (run === null || !film.loaded || isDone(film, turn.sheet, step)) return false;
+  turn.send({ type: turn.context.announced?.liquid === liquid ? 'WITHDRAWN' : 'SETTLE' });
+  turn.fact({ type: 'step-skipped', runId: run.runId, stepId: step.id });
+  turn.deviate('water instead', step.id);
+  turn.did();
+  turn.say('answer', { id: 'water-stops', step: step.name, seconds: waterStopsS, now: nowOf(turn) });
+  return true;
+}
+
+/** Baths that the film had before the first word: each for its own time, from the bottle and back. */
+export function hadBefore(turn: Turn, { liquids }: IntentOf<'had-before'>) {
+  const unknown = liquids.find((l) => !liquidOf(turn.sheet, l));
+  if (unknown !== undefined) return sayNoSuchLiquid(turn, unknown);
+  if (!turn.world.film.loaded || turn.world.tank.bath || turn.place !== 'pouring')
+    return turn.say('answer', { id: 'not-now', now: nowOf(turn) });
+  turn.send({ type: 'SETTLE' });
+  for (const liquid of liquids) {
+    const role = roleOf(turn.sheet, liquid) ?? 'water';
+    const { step } = turn.due;
+    const own = step?.liquid === liquid ? step : stepFor(turn.sheet, liquid);
+    const seconds = own?.time?.aimS ?? rinseFillS * (own?.fills ?? RINSES);
+    turn.fact({ type: 'film-had', ...turn.runId, liquid, role, seconds, ...(own && { stepId: own.id }) });
+  }
+  turn.send({ type: 'FILM_MOVED_ON', world: turn.world });
+  turn.did();
+  const lost = turn.world.film.image === 'lost';
+  turn.say(lost ? 'warning' : 'answer', {
+    id: 'had-before',
+    baths: liquids.map((l) => turn.named(l)),
+    now: nowOf(turn),
+  });
+}
+/** A rinse that nobody counted is this many fills. Source: common practice. */
+const RINSES = 4;
+
+/** What was said to be in the tank is in another one, without the film: the film has had nothing of it. */
+export function tankWithoutFilm(turn: Turn, { liquid }: IntentOf<'tank-without-film'>) {
+  const { bath } = turn.world.tank;
+  if (!bath || (liquid !== undefined && liquid !== bath.liquid))
+    return turn.say('answer', { id: 'now', now: nowOf(turn) });
+  turn.send({ type: 'SETTLE' });
+  turn.fact({
+    ...leaves(turn, bath, { kind: 'jug' }, turn.world.tank.volumeMl, false),
+    withoutFilm: true,
+  });
+  turn.send({ type: 'FILM_MOVED_ON', world: turn.world });
+  turn.did();
+  turn.say('answer', {
+    id: 'tank-without-film',
+    bath: turn.named(bath.liquid),
+    outlet: outletOf(turn, bath.liquid),
+    now: nowOf(turn),
+  });
 }
 
 function skip(turn: Turn, stepId: string) {

@@ -19,6 +19,7 @@ import {
   emptyTank,
   fillS,
   inferIn,
+  leaves,
   nextAfter,
   outInto,
   pourPart,
@@ -440,7 +441,13 @@ export function poured(turn: Turn, said: IntentOf<'poured'>) {
       to !== undefined &&
       to.kind !== 'tank' &&
       (liquid === undefined || liquid === bath.liquid));
-  if (outOfTank && to !== undefined) return pouredOut(turn, to);
+  if (outOfTank && to !== undefined) {
+    const { volumeMl: inTankMl } = turn.world.tank;
+    const partMl = volumeMl ?? (said.share === undefined ? undefined : said.share * inTankMl);
+    if (bath && partMl !== undefined && to.kind === 'bottle' && inTankMl - partMl >= 1)
+      return partOut(turn, to, partMl);
+    return pouredOut(turn, to);
+  }
   if (to === undefined || to.kind === 'tank') {
     const held = from?.kind === 'bottle' ? (turn.world.bottles[from.number]?.liquid ?? undefined) : undefined;
     const what = liquid ?? held;
@@ -472,6 +479,26 @@ export function poured(turn: Turn, said: IntentOf<'poured'>) {
       bottle: to.number,
     });
   pouredBetween(turn, liquid, from, to, volumeMl);
+}
+
+/** A part of the bath is in this bottle already, and the rest still in the tank. */
+function partOut(turn: Turn, to: VesselRef, volumeMl: number) {
+  const { bath } = turn.world.tank;
+  if (!bath) return;
+  const move: Move = { liquid: bath.liquid, from: { kind: 'tank' }, to, volumeMl };
+  const warn = warningOf(turn, move);
+  turn.send({ type: 'WITHDRAWN' });
+  turn.send({ type: 'DRAIN', atMs: turn.atMs });
+  turn.fact(leaves(turn, bath, to, volumeMl, false));
+  turn.did();
+  turn.say(warn ? 'warning' : 'answer', {
+    id: 'poured',
+    bath: turn.named(bath.liquid),
+    from: move.from,
+    to,
+    warn,
+    gas: givesGas(warn),
+  });
 }
 
 function pouredOut(turn: Turn, to: VesselRef) {

@@ -236,7 +236,11 @@ export function spill(turn: Turn, said: IntentOf<'spill'>) {
   const moving = turn.context.announced?.liquid;
   const ofIt =
     said.liquid === undefined && moving !== undefined && !turn.context.spill ? { liquid: moving } : {};
-  const intent: IntentOf<'spill'> = all && all.volumeMl > 0 ? { ...said, ...all } : { ...said, ...ofIt };
+  const inTank = said.tank && said.liquid === undefined ? turn.world.tank.bath?.liquid : undefined;
+  const intent: IntentOf<'spill'> =
+    all && all.volumeMl > 0
+      ? { ...all, ...said }
+      : { ...said, ...(inTank === undefined ? ofIt : { liquid: inTank }) };
   if (intent.volumeMl !== undefined && !(intent.volumeMl > 0 && intent.volumeMl <= bottleMaxMl))
     return turn.say('question', {
       id: 'bad-bottle',
@@ -281,7 +285,8 @@ export function spill(turn: Turn, said: IntentOf<'spill'>) {
           : 'both';
     return turn.say('warning', { id: 'spill-ask', missing, cautions, ...further });
   }
-  recordSpill(turn, now.liquid, now.volumeMl, now.place, intent.bottle);
+  const leak = intent.tank === true && turn.world.tank.bath?.liquid === now.liquid;
+  recordSpill(turn, now.liquid, now.volumeMl, now.place, intent.bottle, leak);
   const bath = turn.named(now.liquid);
   turn.say('warning', {
     id: 'spill-open',
@@ -295,6 +300,7 @@ export function spill(turn: Turn, said: IntentOf<'spill'>) {
         allOf: { bottle: whole.number, sure: !whole.assumed && !whole.volumeAssumed },
       }),
     ...further,
+    ...(leak && { left: { ml: turn.world.tank.volumeMl, ofMl: turn.tankMl } }),
   });
 }
 
@@ -305,6 +311,7 @@ function recordSpill(
   volumeMl: number,
   place: string | null,
   bottle: number | undefined,
+  leak: boolean,
 ) {
   const { world } = turn;
   const vessels: VesselRef[] = [
@@ -316,7 +323,8 @@ function recordSpill(
   ];
   const big = vessels.filter((v) => (contentsOf(world, v, liquid)?.volumeMl ?? 0) >= volumeMl);
   const [from, ...others] = vessels.length === 1 ? vessels : big;
-  const leaving = turn.context.announced?.kind === 'out' && turn.context.announced.liquid === liquid;
+  const leaving =
+    leak || (turn.context.announced?.kind === 'out' && turn.context.announced.liquid === liquid);
   const only = leaving
     ? ({ kind: 'tank' } as const)
     : from !== undefined && others.length === 0

@@ -28,6 +28,8 @@ export type Fact =
   | { type: 'step-skipped'; runId: string; stepId: string }
   /** rinsed by filling and emptying, without a word for each */
   | { type: 'rinsed'; runId?: string; fills: number; seconds: number }
+  /** a bath that the film had before anything was said */
+  | { type: 'film-had'; runId?: string; liquid: LiquidId; role: Role; seconds: number; stepId?: string }
   | { type: 'tank-told'; volumeMl: number }
   /** another tank is at work from here on; the one before keeps what is in it */
   | { type: 'tank-chosen'; tank: string }
@@ -66,6 +68,8 @@ export type Fact =
       aimS?: number;
       /** developer, out of the tank: seconds at the process's own temperature */
       effectiveS?: number;
+      /** out of a tank in which the film never was */
+      withoutFilm?: true;
     }
   | {
       type: 'bottle-set';

@@ -17,6 +17,7 @@ import { applyToRun, kept } from './run-record.js';
 import { type LiquidId, type VesselRef, vesselKey } from './vessel.js';
 import {
   bottleOf,
+  bottlesFor,
   emptied,
   putInto,
   readingOf,
@@ -60,7 +61,11 @@ function poured(before: World, fact: Of<'poured'>, atMs: number, wallMs: number)
   // more of the bath that is in: the film stays in it
   const topUp = fact.to.kind === 'tank' && before.tank.bath?.liquid === fact.liquid;
   const world =
-    leaving || (fact.to.kind === 'tank' && !topUp) ? endContact(before, sinceMs, fact.effectiveS) : before;
+    leaving && fact.withoutFilm
+      ? untouched(before)
+      : leaving || (fact.to.kind === 'tank' && !topUp)
+        ? endContact(before, sinceMs, fact.effectiveS)
+        : before;
   const { world: drawn, taken } = takeFrom(world, fact.from, fact.liquid, fact.volumeMl);
   const traces = [...taken.traces, ...(fact.to.kind === 'tank' ? carriedOver(world, fact) : [])];
   const splashes = fact.to.kind === 'jug' ? splashesIn(before, fact) : [];
@@ -83,6 +88,28 @@ function splashesIn({ bottles, tank }: World, { from }: Of<'poured'>): LiquidId[
   const source = from.kind === 'tank' ? tank.bath?.from : from;
   const bottle = source?.kind === 'bottle' ? bottles[source.number] : undefined;
   return (bottle?.contaminations ?? []).flatMap((c) => (c.volumeMl === null ? [c.liquid] : []));
+}
+
+/** The film was not in what is in the tank. */
+const untouched = (world: World): World => ({
+  ...world,
+  film: world.tank.bath?.filmBefore ?? world.film,
+  tank: { ...world.tank, bath: null },
+});
+
+/** A bath that the film had before anybody spoke of it. */
+function filmHad(world: World, { liquid, role, seconds, stepId, runId }: Of<'film-had'>): World {
+  if (world.tank.bath) return world;
+  const contact: Contact = { role, liquid, seconds, wantedS: seconds, ...(stepId !== undefined && { stepId }) };
+  const film = expose(world.film, contact);
+  const run = runId === undefined ? undefined : world.runs[runId];
+  if (!run) return { ...world, film };
+  const runs = { ...world.runs, [run.runId]: { ...run, contacts: kept(run.contacts, contact) } };
+  const [number, other] = bottlesFor(world, liquid);
+  const next: World = { ...world, film, runs };
+  if (role === 'water' || number === undefined || other !== undefined || run.worked.includes(liquid)) return next;
+  const worked = { ...next, runs: { ...runs, [run.runId]: { ...run, ...runs[run.runId], worked: [...run.worked, liquid] } } };
+  return served(withWork(worked, { kind: 'bottle', number }, liquid, filmsAreaM2(filmsIn(world))), number);
 }
 
 /** The film's stay in what is in the tank is over, or goes on in a mixture. */
@@ -138,15 +165,19 @@ function intoTank(before: World, after: World, fact: Of<'poured'>, sinceMs: numb
   const filled: World = { ...after, tank: { ...after.tank, bath } };
   const run = fact.runId === undefined ? undefined : filled.runs[fact.runId];
   if (run === undefined || run.worked.includes(fact.liquid)) return filled;
-  const films = filmsIn(filled);
-  const areaM2 = filmsAreaM2(films);
+  const areaM2 = filmsAreaM2(filmsIn(filled));
   const next: World = { ...filled, tank: { ...filled.tank, workM2: filled.tank.workM2 + areaM2 } };
-  if (fact.from.kind !== 'bottle') return next;
-  const bottle = bottleOf(next, fact.from.number);
-  return withBottle(next, {
+  return fact.from.kind === 'bottle' ? served(next, fact.from.number) : next;
+}
+
+/** What is in this bottle has served the films of one more run. */
+function served(world: World, number: number): World {
+  const bottle = bottleOf(world, number);
+  const films = filmsIn(world);
+  return withBottle(world, {
     ...bottle,
     runs: bottle.runs + 1,
-    filmAreaM2: bottle.filmAreaM2 + areaM2,
+    filmAreaM2: bottle.filmAreaM2 + filmsAreaM2(films),
     films: counted(bottle.films, films, 1),
   });
 }
@@ -484,6 +515,8 @@ export function fold(world: World, { fact, atMs, wallMs }: DatedFact): World {
         return { ...world, filmKnown: true, film: { ...noFilm, carry: world.film.carry } };
       case 'step-skipped':
         return { ...world, film: { ...world.film, skipped: [...world.film.skipped, fact.stepId] } };
+      case 'film-had':
+        return filmHad(world, fact);
       case 'rinsed': {
         const each = fact.seconds / Math.max(1, fact.fills);
         const rinse = { role: 'water', liquid: 'water', seconds: each } as const;

@@ -41,7 +41,7 @@ export const english: Catalogue = {
   others:
     /\b(?:daddy|dad|papa|mama|mum|mummy|mommy|love|darling|sweetheart|honey|hun|sis|bro|josh|kids|lads|inspector|your honour)\b/,
   unreal:
-    /\b(?:if only|what if|would|could have|should have|might have|used to|always|once upon|yesterday|last (?:time|week|year|month|night)|years|back in|one of these days|some day|someday|nearly|almost|wish|imagine|dreamt|never)\b/,
+    /\b(?:if only|what if|would|could have|should have|might have|used to|always|once upon|yesterday|last (?:time|week|year|month|night)|years|back in (?:the \w+(?:ies|days?)|my days?|those days|nineteen|twenty (?:ten|twenty))|one of these days|some day|someday|nearly|almost|wish|imagine|dreamt|never)\b/,
   hearsay:
     /\b(?:he|she|they|his|her|him|them|said|says|told|tells|read|video|book|people|somebody|someone|you|your|brother|sister|mother|wife|husband|friend|team|movie|story|dinner|party|hun|love|darling|sweetheart|honey|mum|dad|nan|grandad|granny|uncle|aunt|kids|lads|dog|cat|baby|daddy|papa|mama|mummy|mommy|sis|bro|doctor|neighbour|neighbor|plumber|teacher)\b/,
   small: new Set(

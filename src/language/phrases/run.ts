@@ -316,6 +316,17 @@ const phrases: Phrases = {
     `${capital(the(m.bath))} has had ${spokenDuration(m.doneS)} of ${spokenDuration(m.aimS)}. Confirm to drain early, or cancel.`,
   'confirm-skip': (m) => sentences(m.role && without[m.role], `To skip ${m.step}, say confirm.`),
   skipped: (m) => andNow(`Skipped ${m.step}.`, m.now),
+  'water-stops': (m) =>
+    andNow(
+      `Noted: water in place of the ${m.step}. Give it ${spokenDuration(m.seconds)} or more, moving: the developer works on until it is out of the film.`,
+      m.now,
+    ),
+  'had-before': (m) => andNow(`Noted: the film has had ${list(m.baths.map((b) => the(b)))}.`, m.now),
+  'tank-without-film': (m) =>
+    andNow(
+      `So the film has had nothing of ${the(m.bath)}: its clock is stopped, and it counts as in a jug. ${sayOutlet(m.outlet)} It is as good as before.`,
+      m.now,
+    ),
 
   'held-up': (m) =>
     sentences(
@@ -455,6 +466,7 @@ const phrases: Phrases = {
       m.cautions.length === 0 && (m.further ?? []).join(' '),
       `Spill noted: ${m.allOf ? `all of bottle ${m.allOf.bottle}, by my record ` : ''}${m.volumeMl === null ? '' : `${spokenVolume(m.volumeMl)} of `}${m.bath?.name ?? 'a bath'}${m.place ? ` ${onPlace(m.place)}` : ''}${m.allOf && !m.allOf.sure ? ', if nobody changed it' : ''}.`,
       m.allOf !== undefined && `If some is left in it, say how much bottle ${m.allOf.bottle} holds.`,
+      m.left !== undefined && `${spokenVolume(m.left.ml)} of ${spokenVolume(m.left.ofMl)} are left in the tank: that may not cover the film. Top it up, or turn it without a rest.`,
       ...(m.cautions.length > 0 ? [sayCautions(m.cautions), ...(m.further ?? [])] : []),
       'Then say the spill is cleaned up.',
     ),

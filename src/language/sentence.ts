@@ -1,0 +1,85 @@
+import type { Situation } from '../process/desk.js';
+import type { Intent } from '../process/intent.js';
+import type { LiquidId } from '../world/vessel.js';
+import { english } from './languages/english.js';
+import type { Grammars } from './load.js';
+import { asIntent } from './meaning/schema.js';
+import { numbered, type Slot, slotSpotter } from './open/slots.js';
+import { spelledOut, withoutCourtesies } from './open/understand.js';
+
+export function sentenceOf(plain: string, situations: readonly Situation[], grammars: Grammars): Sentence {
+  const lead = withoutCourtesies(plain, english).replace(LEAD, '');
+  const words = spelledOut(lead.split(' ')).filter((w) => w !== '' && !SMALL.has(w));
+  const { line, slots } = numbered(slotSpotter(grammars)(words));
+  return {
+    line,
+    situations,
+    liquid: (t) => value(slots, t, 'liquid'),
+    number: (t) => value(slots, t, 'value'),
+    volumeMl: (t) => value(slots, t, 'volumeMl'),
+    seconds: (t) => value(slots, t, 'seconds'),
+    bottle: (t) => {
+      const vessel = t === undefined ? undefined : slots.get(t)?.fields.vessel;
+      const number = typeof vessel === 'object' ? vessel.number : value<number>(slots, t, 'value');
+      return typeof number === 'number' && Number.isInteger(number) && number >= 1 && number <= MOST_BOTTLES
+        ? number
+        : undefined;
+    },
+  };
+}
+
+/** A sentence with its slots, and what each slot says. */
+export interface Sentence {
+  line: string;
+  situations: readonly Situation[];
+  liquid(token: string | undefined): LiquidId | undefined;
+  number(token: string | undefined): number | undefined;
+  volumeMl(token: string | undefined): number | undefined;
+  seconds(token: string | undefined): number | undefined;
+  /** of a bottle, or of a number that stands for one */
+  bottle(token: string | undefined): number | undefined;
+}
+export type Reader = (said: Sentence) => Intent | undefined;
+
+function value<T extends string | number>(
+  slots: ReadonlyMap<string, Slot>,
+  token: string | undefined,
+  field: string,
+): T | undefined {
+  const found = token === undefined ? undefined : slots.get(token)?.fields[field];
+  return typeof found === 'string' || typeof found === 'number' ? (found as T) : undefined;
+}
+
+const LEAD = /^(?:(?:so|and|right|hey|well|okay|oh no|oh|oops|argh|damn|sorry|by the way|hang on|um|uh) )+/;
+const SMALL = new Set([
+  'the',
+  'a',
+  'an',
+  'my',
+  'our',
+  'your',
+  'this',
+  'just',
+  'please',
+  'really',
+  'already',
+  'now',
+]);
+/** Bottles on a bench are few. */
+const MOST_BOTTLES = 20;
+
+export const made = (type: Intent['type'], fields: Record<string, unknown>): Intent | undefined =>
+  asIntent(type, Object.fromEntries(Object.entries(fields).filter(([, v]) => v !== undefined)));
+export const match = (line: string, ...patterns: readonly RegExp[]): Record<string, string> | undefined => {
+  for (const p of patterns) {
+    const groups = p.exec(line)?.groups;
+    if (groups) return Object.fromEntries(Object.entries(groups).filter(([, v]) => v !== undefined));
+  }
+  return undefined;
+};
+
+export const VESSEL = String.raw`_(?:bottle|num)\d+`;
+export const BATH = String.raw`_liquid\d+`;
+export const [MANY, UNIT] = [String.raw`_num\d+|couple of|few|one|last`, 'day|week|month|year'];
+export const AGO = `(?<n>${MANY}) ?(?<unit>${UNIT})s?`;
+export const ABOUT = '(?:about |around |roughly |maybe |nearly |almost |over |at least |some |like )*';
