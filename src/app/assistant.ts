@@ -372,7 +372,10 @@ export function createAssistant(posts: readonly Post[], world: World, words: Ass
   }
 
   /** A bath that left the tank went somewhere else than was said: the same day again with that. Null: none left it for there. */
-  function wentElsewhere(state: AssistantState, event: Extract<DeskEvent, { type: 'intent' }>): Outcome | null {
+  function wentElsewhere(
+    state: AssistantState,
+    event: Extract<DeskEvent, { type: 'intent' }>,
+  ): Outcome | null {
     if (event.intent.type !== 'poured' || event.intent.instead === undefined) return null;
     const { instead, ...meant } = event.intent;
     const isIt = (f: Fact): boolean =>
@@ -394,7 +397,11 @@ export function createAssistant(posts: readonly Post[], world: World, words: Ass
     const { replies } = run(replay(state.base, events.slice(0, index), state.recent).core, then);
     const harm = replies.filter((r) => r.kind === 'warning').map((r) => ({ ...r, atMs: event.atMs }));
     const where = say(event, whereNow(after.state, event)).filter((r) => r.text !== '');
-    return { state: after.state, replies: [...say(event, words.corrected(what)), ...harm, ...where], facts: after.facts };
+    return {
+      state: after.state,
+      replies: [...say(event, words.corrected(what)), ...harm, ...where],
+      facts: after.facts,
+    };
   }
 
   return {

@@ -1,5 +1,5 @@
 import type { Intent } from '../process/intent.js';
-import type { LiquidId, VesselRef } from '../world/vessel.js';
+import type { VesselRef } from '../world/vessel.js';
 import { ABOUT, BATH, made, match, type Reader, VESSEL } from './sentence.js';
 
 /**
@@ -12,7 +12,11 @@ const bottleRef = (number: number | undefined): VesselRef | undefined =>
   number === undefined ? undefined : { kind: 'bottle', number };
 const several = (intents: readonly (Intent | undefined)[]): Intent | undefined => {
   const all = intents.flatMap((i) => i ?? []);
-  return all.length < intents.length ? undefined : all.length === 1 ? all[0] : { type: 'several', intents: all };
+  return all.length < intents.length
+    ? undefined
+    : all.length === 1
+      ? all[0]
+      : { type: 'several', intents: all };
 };
 
 /** "Today the developer is in bottle three and the stop bath in bottle two". */
@@ -22,11 +26,11 @@ const standIn: Reader = ({ line, liquid, bottle }) => {
   const turned = `${BOTTLE} (?:is|has|holds|contains) ${BATH}`;
   const pair = `(?:${one}|${turned})`;
   if (!new RegExp(`^${pair}(?: (?:and |but |while )?${pair})+$`).test(line)) return undefined;
-  const pairs = [...line.matchAll(new RegExp(`(${BATH}) ${where}(${BOTTLE})|(${BOTTLE}) \\w+ (${BATH})`, 'g'))];
+  const pairs = [
+    ...line.matchAll(new RegExp(`(${BATH}) ${where}(${BOTTLE})|(${BOTTLE}) \\w+ (${BATH})`, 'g')),
+  ];
   return several(
-    pairs.map((m) =>
-      made('bottle-holds', { bottle: bottle(m[2] ?? m[3]), liquid: liquid(m[1] ?? m[4]) }),
-    ),
+    pairs.map((m) => made('bottle-holds', { bottle: bottle(m[2] ?? m[3]), liquid: liquid(m[1] ?? m[4]) })),
   );
 };
 
@@ -43,7 +47,9 @@ const wentInto: Reader = (said) => {
     new RegExp(
       `^(?:i |we )?(?:have )?(?:(?:accidentally|wrongly|mistakenly) )?(?:poured|put|tipped|emptied|returned|drained) (?:back )?${PART}(?<what>${BATH}|it|that|them)? ?(?:back )?(?:in|into|to) (?<to>${BOTTLE})(?: instead)?${not}$`,
     ),
-    new RegExp(`^${PART}(?<what>${BATH}|it|that)(?: ${WENT})+ (?:in|into|to) (?<to>${BOTTLE})(?: instead)?${not}$`),
+    new RegExp(
+      `^${PART}(?<what>${BATH}|it|that)(?: ${WENT})+ (?:in|into|to) (?<to>${BOTTLE})(?: instead)?${not}$`,
+    ),
     new RegExp(`^${PART}(?:${WENT} )+(?:in|into|to) (?<to>${BOTTLE})$`),
   );
   const part = m?.ml ?? m?.half ?? m?.rest;
@@ -75,7 +81,13 @@ const readAnew: Reader = ({ line, liquid, bottle, number }) => {
     ),
   );
   const tempC = number(m?.c);
-  if (!m || tempC === undefined || tempC < LEAST_C || tempC > MOST_C || !/thermometer|\bread\b|misread|not _num/.test(line))
+  if (
+    !m ||
+    tempC === undefined ||
+    tempC < LEAST_C ||
+    tempC > MOST_C ||
+    !/thermometer|\bread\b|misread|not _num/.test(line)
+  )
     return undefined;
   return made('temperature', { of: liquid(m.of) ?? bottleRef(bottle(m.of)), tempC, anew: true });
 };
@@ -85,11 +97,16 @@ const [LEAST_C, MOST_C] = [5, 70];
 const leaked: Reader = ({ line, liquid, volumeMl }) => {
   const out =
     '(?:ran|leaked|dripped|came|went|escaped|splashed|sloshed|spilled|poured|is|are|was|were)(?: (?:gone|lost|out|away|down|past|by|through|from|of|over|on|onto|tank|lid|cap|floor|it|me|everywhere|sink|into|in))*';
-  const lid = '(?:(?:lid|cap|tank|seal|top|it|light trap) (?:of tank )?(?:is |was |has |had )?(?:not )?(?:leaks?|leaking|leaked|drips?|dripping|loose|tight|shut|closed|not tight|properly|fully|on|right)+(?: (?:a )?(?:bit|little|closed|shut|on))* (?:and |so )?)?';
+  const lid =
+    '(?:(?:lid|cap|tank|seal|top|it|light trap) (?:of tank )?(?:is |was |has |had )?(?:not )?(?:leaks?|leaking|leaked|drips?|dripping|loose|tight|shut|closed|not tight|properly|fully|on|right)+(?: (?:a )?(?:bit|little|closed|shut|on))* (?:and |so )?)?';
   const m = match(
     line,
-    new RegExp(`^${lid}(?:i (?:have )?(?:lost|spilled|am missing) )?${ABOUT}(?<ml>_volume\\d+)(?: of)?(?: (?<what>${BATH}|it))?(?: ${out})?$`),
-    new RegExp(`^${lid}(?:some |little |bit of |quite )?(?<what>${BATH}) ${out}(?: ${ABOUT}(?<ml>_volume\\d+))?$`),
+    new RegExp(
+      `^${lid}(?:i (?:have )?(?:lost|spilled|am missing) )?${ABOUT}(?<ml>_volume\\d+)(?: of)?(?: (?<what>${BATH}|it))?(?: ${out})?$`,
+    ),
+    new RegExp(
+      `^${lid}(?:some |little |bit of |quite )?(?<what>${BATH}) ${out}(?: ${ABOUT}(?<ml>_volume\\d+))?$`,
+    ),
   );
   if (!m || !/\b(?:lid|cap|tank|seal|top|leak\w*|light trap)\b/.test(line)) return undefined;
   return made('spill', { liquid: liquid(m.what), volumeMl: volumeMl(m.ml), tank: true });
@@ -102,7 +119,9 @@ const spilledFrom: Reader = ({ line, bottle, volumeMl }) => {
     new RegExp(
       `^(?:i |we )?(?:have )?(?:spilled|spilt|lost|knocked over|dropped|wasted) ${ABOUT}(?<ml>_volume\\d+) (?:of|from|out of) (?<b>${BOTTLE})(?: on .*)?$`,
     ),
-    new RegExp(`^${ABOUT}(?<ml>_volume\\d+) (?:of|from|out of) (?<b>${BOTTLE}) (?:is|are|was|were|got|went|has been) (?:spilled|spilt|lost|gone).*$`),
+    new RegExp(
+      `^${ABOUT}(?<ml>_volume\\d+) (?:of|from|out of) (?<b>${BOTTLE}) (?:is|are|was|were|got|went|has been) (?:spilled|spilt|lost|gone).*$`,
+    ),
   );
   return m && made('spill', { bottle: bottle(m.b), volumeMl: volumeMl(m.ml) });
 };
@@ -113,12 +132,17 @@ const doneBefore: Reader = ({ line, liquid, situations }) => {
   const rinse = '(?:rinse|rinsing|wash|washing|backing|rem ?jet)(?: removal| rinse)?';
   const one = `(?:${BATH}|${rinse})`;
   const list = `(?<list>${one}(?: (?:and |then |and then )?(?:with )?${one})*)`;
-  const film = '(?:film|it|roll) (?:has |had |is |was )?(?:already )?(?:been )?(?:had|through|done|in|seen|given|got)(?: through)? ';
+  const film =
+    '(?:film|it|roll) (?:has |had |is |was )?(?:already )?(?:been )?(?:had|through|done|in|seen|given|got)(?: through)? ';
   const m = match(
     line,
-    new RegExp(`^(?:i|we) (?:have |had )?(?:done|did|finished|given it|gave it|been through|went through|made) ${list}(?: before| earlier| (?:is|was) done)?$`),
+    new RegExp(
+      `^(?:i|we) (?:have |had )?(?:done|did|finished|given it|gave it|been through|went through|made) ${list}(?: before| earlier| (?:is|was) done)?$`,
+    ),
     new RegExp(`^${film}${list}(?: before| earlier)?$`),
-    new RegExp(`^${list} (?:is|are|was|were|have been|has been) (?:done|finished|over|behind (?:me|us|it)|complete|completed|through)(?: before| earlier)?$`),
+    new RegExp(
+      `^${list} (?:is|are|was|were|have been|has been) (?:done|finished|over|behind (?:me|us|it)|complete|completed|through)(?: before| earlier)?$`,
+    ),
     new RegExp(`^${list} (?:is|are|was|has been) done(?: and (?:rinsed|washed)(?: off| out)?)$`),
   );
   if (m?.list === undefined) return undefined;
@@ -126,7 +150,7 @@ const doneBefore: Reader = ({ line, liquid, situations }) => {
     .split(/ (?:and |then |with )*(?=_liquid|rins|wash|back|rem)/)
     .map((one) => (one.startsWith('_liquid') ? liquid(one.split(' ')[0]) : 'water'));
   if (/ and (?:rinsed|washed)(?: off| out)?$/.test(line)) baths.push('water');
-  return baths.every((b): b is LiquidId => b !== undefined) ? made('had-before', { liquids: baths }) : undefined;
+  return several(baths.map((of) => made('had-before', { liquid: of })));
 };
 
 /** "I use plain water instead of the stop bath": water does its work. */
@@ -137,8 +161,12 @@ const waterFor: Reader = ({ line, liquid }) => {
     new RegExp(
       `^(?:i|we) (?:use|used|am using|will use|take|took|stop with|stopped with|will stop with|am taking|do|did|go with|want to use|always use) (?<by>${water}) (?:instead of|in place of|for|as|rather than|and no) (?<for>_liquid\\d+)$`,
     ),
-    new RegExp(`^no (?<for>_liquid\\d+)(?: for me)? (?:i|we) (?:use|take|stop with|am using|go with|only use) (?<by>${water})(?: instead)?$`),
-    new RegExp(`^(?:instead of|in place of) (?<for>_liquid\\d+) (?:i|we) (?:use|used|take|took|am using|will use) (?<by>${water})$`),
+    new RegExp(
+      `^no (?<for>_liquid\\d+)(?: for me)? (?:i|we) (?:use|take|stop with|am using|go with|only use) (?<by>${water})(?: instead)?$`,
+    ),
+    new RegExp(
+      `^(?:instead of|in place of) (?<for>_liquid\\d+) (?:i|we) (?:use|used|take|took|am using|will use) (?<by>${water})$`,
+    ),
     new RegExp(`^(?<by>${water}) (?:instead of|in place of|for) (?<for>_liquid\\d+)$`),
   );
   const by = /_liquid\d+/.exec(m?.by ?? '')?.[0];
@@ -154,7 +182,9 @@ const wrongTank: Reader = ({ line, liquid }) => {
     new RegExp(
       `^(?:i |we )?(?:have )?(?:poured|put|tipped|filled) (?<what>${BATH}|it|that) (?:in|into|in to) (?:wrong|other|empty|second|another) tank\\b.*$`,
     ),
-    new RegExp(`^(?<what>${BATH}|it|that) (?:is|went|was poured|has gone|got|ended up) (?:in|into) (?:wrong|other|empty|second|another) tank\\b.*$`),
+    new RegExp(
+      `^(?<what>${BATH}|it|that) (?:is|went|was poured|has gone|got|ended up) (?:in|into) (?:wrong|other|empty|second|another) tank\\b.*$`,
+    ),
     /^(?<what>film|reel|spiral|roll) (?:is|was|sits)(?: still)? in (?:other|second|another) tank\b.*$/,
     /^there (?:is|was) no film in (?:it|tank|that|this|one)\b.*$/,
     /^(?:it|that) was (?:wrong|empty|other) tank\b.*$/,
@@ -168,18 +198,25 @@ const usedBefore: Reader = ({ line, liquid, bottle, number }) => {
   const what = `(?<what>${BATH}|${BOTTLE})`;
   const count = `${ABOUT}(?<n>_num\\d+|couple of|few)(?: (?:whole|other|more|test|old|black and white|colour|color|rolls? of|_format\\d+|_stock\\d+))* (?:films?|rolls?|cartridges?)`;
   const when =
-    "(?: (?:(?:back )?(?:on|in|at|since|before|earlier|yesterday|today|last|this|already|so far|(?:the )?day before|weekend|monday|tuesday|wednesday|thursday|friday|saturday|sunday|week|month|night|morning|evening|afternoon|year|january|february|march|april|may|june|july|august|september|october|november|december|_num\\d+|days?|weeks?|months?|ago|time|and|with it|in it)))*";
-  const did = '(?:developed|processed|done|did|put|ran|run|had|souped|sent|took|pushed|used|fixed|bleached|taken)';
+    '(?: (?:(?:back )?(?:on|in|at|since|before|earlier|yesterday|today|last|this|already|so far|(?:the )?day before|weekend|monday|tuesday|wednesday|thursday|friday|saturday|sunday|week|month|night|morning|evening|afternoon|year|january|february|march|april|may|june|july|august|september|october|november|december|_num\\d+|days?|weeks?|months?|ago|time|and|with it|in it)))*';
+  const did =
+    '(?:developed|processed|done|did|put|ran|run|had|souped|sent|took|pushed|used|fixed|bleached|taken)';
   const m = match(
     line,
-    new RegExp(`^(?:i |we )(?:have |had )?${did} ${count}${when} (?:with|in|through|using|out of|from) ${what}${when}$`),
+    new RegExp(
+      `^(?:i |we )(?:have |had )?${did} ${count}${when} (?:with|in|through|using|out of|from) ${what}${when}$`,
+    ),
     new RegExp(`^(?:i |we )(?:have |had )?used ${what}${when} (?:for|on|with) ${count}${when}$`),
-    new RegExp(`^${what} (?:has |had |was |is )?(?:already |been )*(?:did|done|seen|processed|developed|had|taken|used|run|through|got|fixed|bleached)(?: (?:for|on|with|through))? ${count}${when}$`),
-    new RegExp(`^(?:there (?:have|has) been )?${count}${when} (?:have |has |had )?(?:already )?(?:gone|went|been|passed|ran|run|were)(?: developed| done| processed| fixed| bleached)? (?:through|in|with) ${what}${when}$`),
+    new RegExp(
+      `^${what} (?:has |had |was |is )?(?:already |been )*(?:did|done|seen|processed|developed|had|taken|used|run|through|got|fixed|bleached)(?: (?:for|on|with|through))? ${count}${when}$`,
+    ),
+    new RegExp(
+      `^(?:there (?:have|has) been )?${count}${when} (?:have |has |had )?(?:already )?(?:gone|went|been|passed|ran|run|were)(?: developed| done| processed| fixed| bleached)? (?:through|in|with) ${what}${when}$`,
+    ),
   );
   if (m?.what === undefined) return undefined;
   const films = { 'couple of': 2, few: 3 }[m.n ?? ''] ?? number(m.n);
-  return made('bath-history', { liquid: liquid(m.what), bottle: bottle(m.what), films});
+  return made('bath-history', { liquid: liquid(m.what), bottle: bottle(m.what), films });
 };
 
 export const RECOUNTED: readonly Reader[] = [

@@ -1,4 +1,4 @@
-import { type Grammars } from './load.js';
+import type { Grammars } from './load.js';
 import { openFor } from './open/understand.js';
 
 /**
@@ -20,7 +20,7 @@ function repeated(text: string, change: (text: string) => string): string {
 
 const THAT = '(?: now| just now| only now)?(?: that)?';
 const BEGINS =
-  "(?=(?:i|i've|i'm|we|the|my|our|it|it's|that|there|there's|this|half|some|all|one|two|three|about|a|bottle|he|she|they|somebody|someone|only|in)\\b)";
+  "(?=(?:\\S+ ){3}\\S)(?=(?:i|i've|i'm|we|the|my|our|it|it's|that|there|there's|this|half|some|all|one|two|three|about|a|bottle|he|she|they|somebody|someone|only|in)\\b)";
 /** In front of what is told. */
 const BEFORE = new RegExp(
   `^(?:(?:i|we) (?:have |had |just |only )*(?:made|make) a (?:\\w+ )?mistake(?: (?:and|earlier|before))?|(?:i|we) (?:have |just |only |now )*(?:noticed|notice|realised|realized|realise|realize|found out|discovered|learned|learnt|heard)${THAT}|i (?:have to|must|should|need to|ought to|forgot to|did not|didn't|want to) (?:say|tell you|tell|confess|admit|mention|report)${THAT}|i should have (?:said|told you|mentioned)(?: that)?|(?:as )?it turns out(?: that)?|turns out(?: that)?|(?:just )?so you know|for your information|for the record|in case it matters|guess what|bad news|good news|unfortunately|sadly|luckily|fortunately|i'm sorry(?: but)?|i am sorry(?: but)?|i'm afraid(?: that)?|i am afraid(?: that)?|sorry(?: but)?|my (?:mistake|fault|bad)|silly me|stupid me|how stupid|i (?:see|saw)(?: now)? that|i (?:can )?see now(?: that)?|what happened is(?: that)?|it happened that|the thing is(?: that)?|the truth is(?: that)?|to be honest|while (?:i|you|we) (?:was|were) (?:away|out|gone|busy|upstairs|on the phone|not listening|not looking)|today|this time|for today|tonight|this (?:morning|afternoon|evening)|as (?:a )?(?:usual|always)|in fact|by (?:mistake|accident)|now|first|and|but|so|then|because) ${BEGINS}`,
@@ -44,6 +44,12 @@ const TIMES: readonly (readonly [RegExp, string])[] = [
   [/\bhalf (?:a|of a) minute ago\b/, 'thirty seconds ago'],
   [/\ba (?:good |full )?minute ago\b/, 'one minute ago'],
   [/\ba (?:couple of|couple) (minutes|seconds) ago\b/, 'two $1 ago'],
-  [/\b(?:some|about|around|roughly|maybe|perhaps|like|already) (?=(?:\w+ ){1,3}(?:minutes?|seconds?) ago\b)/, ''],
-  [/\b(is|was|reads|shows|has) (?:really|actually|in fact|in truth|more like|rather|only|just) (?=(?:at )?(?:\w+ ){0,4}\w+$)/, '$1 '],
+  [
+    /\b(?:some|about|around|roughly|maybe|perhaps|like|already) (?=(?:\w+ ){1,3}(?:minutes?|seconds?) ago\b)/,
+    '',
+  ],
+  [
+    /\b(is|was|reads|shows|has) (?:really|actually|in fact|in truth|more like|rather|only|just) (?=(?:at )?(?:\w+ ){0,4}\w+$)/,
+    '$1 ',
+  ],
 ];

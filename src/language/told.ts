@@ -2,7 +2,19 @@ import type { Situation } from '../process/desk.js';
 import type { Interpretation } from './interpretation.js';
 import type { Grammars } from './load.js';
 import { RECOUNTED, RECOUNTED_OF_OTHERS } from './recounted.js';
-import { ABOUT, AGO, BATH, MANY, made, match, type Reader, type Sentence, sentenceOf, UNIT, VESSEL } from './sentence.js';
+import {
+  ABOUT,
+  AGO,
+  BATH,
+  MANY,
+  made,
+  match,
+  type Reader,
+  type Sentence,
+  sentenceOf,
+  UNIT,
+  VESSEL,
+} from './sentence.js';
 
 /**
  * What is told at the sink in short, in words that no grammar has: two bottles that changed places, how old a bath is and

@@ -62,7 +62,9 @@ function readTyped(line: string, now: Moment, grammars: Grammars): Interpretatio
   const whole = readWhole(line, now, grammars);
   const told = whole.kind === 'understood' ? whole.intent : undefined;
   const ago =
-    told === undefined || told.type === 'bath-in' || told.type === 'tank-empty' ? agoIn(line, grammars) : undefined;
+    told === undefined || told.type === 'bath-in' || told.type === 'tank-empty'
+      ? agoIn(line, grammars)
+      : undefined;
   if (ago === undefined || (told !== undefined && 'agoS' in told)) return whole;
   const meant = told === undefined ? readWhole(ago.without, now, grammars) : whole;
   if (meant.kind !== 'understood') return whole;
@@ -309,14 +311,18 @@ function clausesOf(line: string, grammars: Grammars): string[] {
       const plain = asTold(normaliseTyped(c), grammars);
       const clause = named === undefined ? plain : withIt(plain, named);
       const words = clause.split(' ').filter(Boolean);
-      const slot = slotSpotter(grammars)(words).slots.find((s) => s.token === '_bottle' || s.token === '_liquid');
+      const slot = slotSpotter(grammars)(words).slots.find(
+        (s) => s.token === '_bottle' || s.token === '_liquid',
+      );
       if (slot) named = words.slice(slot.from, slot.to).join(' ');
       return clause;
     });
 }
 
 const withIt = (clause: string, named: string): string =>
-  clause.replace(/\b(of|from|out of) (?:it|that|this)\b/, `$1 ${named}`).replace(/^(?:it|that)(?:'s| is| was)\b(?! in\b)/, `${named} is`);
+  clause
+    .replace(/\b(of|from|out of) (?:it|that|this)\b/, `$1 ${named}`)
+    .replace(/^(?:it|that)(?:'s| is| was)\b(?! in\b)/, `${named} is`);
 
 /** Contractions that no grammar has, in their long form: "bleach's in" → "bleach is in". */
 const fitted = (plain: string, grammars: Grammars): string[] =>

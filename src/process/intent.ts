@@ -158,8 +158,8 @@ export type WorldIntent =
   /** leaves out what is due, or the step of this liquid, on the user's word */
   /** `for`: this takes its place, as was said by who means it */
   | { type: 'skip'; liquid?: LiquidId; for?: LiquidId }
-  /** baths that the film had before anything was said, in order */
-  | { type: 'had-before'; liquids: LiquidId[] }
+  /** a bath that the film had before anything was said */
+  | { type: 'had-before'; liquid: LiquidId }
   /** what was said to be in went into a tank without the film */
   | { type: 'tank-without-film'; liquid?: LiquidId }
   /** what is being processed; said before, during or after loading */

@@ -311,7 +311,7 @@ export type RunMessage =
   | { id: 'confirm-skip'; step: string; role: Role | null }
   | { id: 'skipped'; step: string; now: Now }
   | { id: 'water-stops'; step: string; seconds: number; now: Now }
-  | { id: 'had-before'; baths: Named[]; now: Now }
+  | { id: 'had-before'; bath: Named; lost: boolean }
   | { id: 'tank-without-film'; bath: Named; outlet: Outlet; now: Now }
   // clock
   /** the person is held up; the chemistry is not */

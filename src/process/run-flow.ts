@@ -31,7 +31,7 @@ import {
 } from './run-baths.js';
 import { callOff, contaminated, decide } from './run-pours.js';
 import { bottleHoldsNow, swap } from './run-records.js';
-import { bottledLiquids, filmKindOf, liquidOf, type ProcessSheet, roleOf } from './sheet.js';
+import { bottledLiquids, filmKindOf, type ProcessSheet, roleOf } from './sheet.js';
 import { contactS, earlyS, leftS } from './timing.js';
 import type { Turn } from './turn.js';
 
@@ -205,7 +205,8 @@ export function skipAsked(turn: Turn, { liquid, for: instead }: IntentOf<'skip'>
 /** Development may end in plain water as well: told by who means it, it needs no second word. False: not that, or not now. */
 function stopsInWater(turn: Turn, liquid: LiquidId): boolean {
   const step = stepFor(turn.sheet, liquid);
-  if (!step || roleOf(turn.sheet, liquid) !== 'stop' || turn.world.film.skipped.includes(step.id)) return false;
+  if (!step || roleOf(turn.sheet, liquid) !== 'stop' || turn.world.film.skipped.includes(step.id))
+    return false;
   const run = turn.world.run;
   const { film } = turn.world;
   if (run === null || !film.loaded || isDone(film, turn.sheet, step)) return false;
@@ -217,28 +218,21 @@ function stopsInWater(turn: Turn, liquid: LiquidId): boolean {
   return true;
 }
 
-/** Baths that the film had before the first word: each for its own time, from the bottle and back. */
-export function hadBefore(turn: Turn, { liquids }: IntentOf<'had-before'>) {
-  const unknown = liquids.find((l) => !liquidOf(turn.sheet, l));
-  if (unknown !== undefined) return sayNoSuchLiquid(turn, unknown);
+/** A bath that the film had before the first word: for its own time, from the bottle and back. */
+export function hadBefore(turn: Turn, { liquid }: IntentOf<'had-before'>) {
+  const role = roleOf(turn.sheet, liquid);
+  if (role === undefined) return sayNoSuchLiquid(turn, liquid);
   if (!turn.world.film.loaded || turn.world.tank.bath || turn.place !== 'pouring')
     return turn.say('answer', { id: 'not-now', now: nowOf(turn) });
   turn.send({ type: 'SETTLE' });
-  for (const liquid of liquids) {
-    const role = roleOf(turn.sheet, liquid) ?? 'water';
-    const { step } = turn.due;
-    const own = step?.liquid === liquid ? step : stepFor(turn.sheet, liquid);
-    const seconds = own?.time?.aimS ?? rinseFillS * (own?.fills ?? RINSES);
-    turn.fact({ type: 'film-had', ...turn.runId, liquid, role, seconds, ...(own && { stepId: own.id }) });
-  }
+  const { step } = turn.due;
+  const own = step?.liquid === liquid ? step : stepFor(turn.sheet, liquid);
+  const seconds = own?.time?.aimS ?? rinseFillS * (own?.fills ?? RINSES);
+  turn.fact({ type: 'film-had', ...turn.runId, liquid, role, seconds, ...(own && { stepId: own.id }) });
   turn.send({ type: 'FILM_MOVED_ON', world: turn.world });
   turn.did();
   const lost = turn.world.film.image === 'lost';
-  turn.say(lost ? 'warning' : 'answer', {
-    id: 'had-before',
-    baths: liquids.map((l) => turn.named(l)),
-    now: nowOf(turn),
-  });
+  turn.say(lost ? 'warning' : 'answer', { id: 'had-before', bath: turn.named(liquid), lost });
 }
 /** A rinse that nobody counted is this many fills. Source: common practice. */
 const RINSES = 4;

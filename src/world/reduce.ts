@@ -60,12 +60,7 @@ function poured(before: World, fact: Of<'poured'>, atMs: number, wallMs: number)
   const leaving = fact.from.kind === 'tank' && fact.volumeMl >= before.tank.volumeMl - DROP_ML;
   // more of the bath that is in: the film stays in it
   const topUp = fact.to.kind === 'tank' && before.tank.bath?.liquid === fact.liquid;
-  const world =
-    leaving && fact.withoutFilm
-      ? untouched(before)
-      : leaving || (fact.to.kind === 'tank' && !topUp)
-        ? endContact(before, sinceMs, fact.effectiveS)
-        : before;
+  const world = leaving || (fact.to.kind === 'tank' && !topUp) ? endContact(before, sinceMs, fact) : before;
   const { world: drawn, taken } = takeFrom(world, fact.from, fact.liquid, fact.volumeMl);
   const traces = [...taken.traces, ...(fact.to.kind === 'tank' ? carriedOver(world, fact) : [])];
   const splashes = fact.to.kind === 'jug' ? splashesIn(before, fact) : [];
@@ -90,32 +85,37 @@ function splashesIn({ bottles, tank }: World, { from }: Of<'poured'>): LiquidId[
   return (bottle?.contaminations ?? []).flatMap((c) => (c.volumeMl === null ? [c.liquid] : []));
 }
 
-/** The film was not in what is in the tank. */
-const untouched = (world: World): World => ({
-  ...world,
-  film: world.tank.bath?.filmBefore ?? world.film,
-  tank: { ...world.tank, bath: null },
-});
-
 /** A bath that the film had before anybody spoke of it. */
 function filmHad(world: World, { liquid, role, seconds, stepId, runId }: Of<'film-had'>): World {
   if (world.tank.bath) return world;
-  const contact: Contact = { role, liquid, seconds, wantedS: seconds, ...(stepId !== undefined && { stepId }) };
+  const contact: Contact = {
+    role,
+    liquid,
+    seconds,
+    wantedS: seconds,
+    ...(stepId !== undefined && { stepId }),
+  };
   const film = expose(world.film, contact);
   const run = runId === undefined ? undefined : world.runs[runId];
   if (!run) return { ...world, film };
   const runs = { ...world.runs, [run.runId]: { ...run, contacts: kept(run.contacts, contact) } };
   const [number, other] = bottlesFor(world, liquid);
   const next: World = { ...world, film, runs };
-  if (role === 'water' || number === undefined || other !== undefined || run.worked.includes(liquid)) return next;
-  const worked = { ...next, runs: { ...runs, [run.runId]: { ...run, ...runs[run.runId], worked: [...run.worked, liquid] } } };
+  if (role === 'water' || number === undefined || other !== undefined || run.worked.includes(liquid))
+    return next;
+  const worked = {
+    ...next,
+    runs: { ...runs, [run.runId]: { ...run, ...runs[run.runId], worked: [...run.worked, liquid] } },
+  };
   return served(withWork(worked, { kind: 'bottle', number }, liquid, filmsAreaM2(filmsIn(world))), number);
 }
 
 /** The film's stay in what is in the tank is over, or goes on in a mixture. */
-function endContact(world: World, atMs: number, effectiveS: number | undefined): World {
+function endContact(world: World, atMs: number, { effectiveS, withoutFilm }: Of<'poured'>): World {
   const { bath } = world.tank;
   if (!bath) return world;
+  // the film was not in it
+  if (withoutFilm) return { ...world, film: bath.filmBefore, tank: { ...world.tank, bath: null } };
   const contact: Contact = {
     ...contactOf(bath, atMs),
     ...(effectiveS !== undefined && { effectiveS }),

@@ -116,7 +116,7 @@ const FIELDS: { [T in SpokenType]: z.ZodType<Omit<IntentOf<T>, 'type'>> } = {
   }),
   'all-at': some({ tempC }),
   skip: some({ liquid: maybe(liquid), for: maybe(liquid) }),
-  'had-before': some({ liquids: z.array(liquid).min(1).max(12) }),
+  'had-before': some({ liquid }),
   'tank-without-film': some({ liquid: maybe(liquid) }),
   films: some({
     count: maybe(z.number().int().min(1).max(99)),

@@ -321,7 +321,11 @@ const phrases: Phrases = {
       `Noted: water in place of the ${m.step}. Give it ${spokenDuration(m.seconds)} or more, moving: the developer works on until it is out of the film.`,
       m.now,
     ),
-  'had-before': (m) => andNow(`Noted: the film has had ${list(m.baths.map((b) => the(b)))}.`, m.now),
+  'had-before': (m) =>
+    sentences(
+      `Noted: the film has had ${the(m.bath)}.`,
+      m.lost && 'That was before its turn: the picture is lost.',
+    ),
   'tank-without-film': (m) =>
     andNow(
       `So the film has had nothing of ${the(m.bath)}: its clock is stopped, and it counts as in a jug. ${sayOutlet(m.outlet)} It is as good as before.`,
