@@ -470,7 +470,8 @@ const phrases: Phrases = {
       m.cautions.length === 0 && (m.further ?? []).join(' '),
       `Spill noted: ${m.allOf ? `all of bottle ${m.allOf.bottle}, by my record ` : ''}${m.volumeMl === null ? '' : `${spokenVolume(m.volumeMl)} of `}${m.bath?.name ?? 'a bath'}${m.place ? ` ${onPlace(m.place)}` : ''}${m.allOf && !m.allOf.sure ? ', if nobody changed it' : ''}.`,
       m.allOf !== undefined && `If some is left in it, say how much bottle ${m.allOf.bottle} holds.`,
-      m.left !== undefined && `${spokenVolume(m.left.ml)} of ${spokenVolume(m.left.ofMl)} are left in the tank: that may not cover the film. Top it up, or turn it without a rest.`,
+      m.left !== undefined &&
+        `${spokenVolume(m.left.ml)} of ${spokenVolume(m.left.ofMl)} are left in the tank: that may not cover the film. Top it up, or turn it without a rest.`,
       ...(m.cautions.length > 0 ? [sayCautions(m.cautions), ...(m.further ?? [])] : []),
       'Then say the spill is cleaned up.',
     ),
