@@ -40,10 +40,20 @@ const amount = ({ volumeMl, value }: Correction): number | undefined =>
 const bottle = ({ vessel: named }: Correction): number | undefined =>
   named?.kind === 'bottle' ? named.number : undefined;
 
+/** Another bath is meant, and no bottle was said: that of the one that was named goes with it. */
+const leaves = (said: VesselRef | undefined, { liquid }: Correction): boolean =>
+  liquid !== undefined && said?.kind === 'bottle';
+
 /** What "I meant" can change in each kind of sentence; a kind that is missing has nothing to put right. */
 const mends: { [T in Intent['type']]?: Mend<T> } = {
-  'pour-in': (i, m) => put(i, { liquid: m.liquid, from: vessel(m) }),
-  'pour-back': (i, m) => put(i, { liquid: m.liquid, to: vessel(m), volumeMl: m.volumeMl }),
+  'pour-in': ({ from, ...i }, m) =>
+    put(leaves(from, m) ? i : { ...i, ...(from && { from }) }, { liquid: m.liquid, from: vessel(m) }),
+  'pour-back': ({ to, ...i }, m) =>
+    put(leaves(to, m) ? i : { ...i, ...(to && { to }) }, {
+      liquid: m.liquid,
+      to: vessel(m),
+      volumeMl: m.volumeMl,
+    }),
   'pour-between': (i, m) => put(i, { liquid: m.liquid, to: vessel(m), volumeMl: m.volumeMl }),
   'pour-away': (i, m) => put(i, { liquid: m.liquid, from: vessel(m) }),
   poured: (i, m) =>
@@ -56,7 +66,12 @@ const mends: { [T in Intent['type']]?: Mend<T> } = {
   'bath-in': (i, m) =>
     m.vessel?.kind === 'bottle' && i.agoS === undefined
       ? { type: 'poured', from: m.vessel, to: { kind: 'tank' } }
-      : put(i, { liquid: m.liquid, agoS: m.agoS, volumeMl: amount(m) }),
+      : put(i, {
+          liquid: m.liquid,
+          agoS: m.agoS,
+          volumeMl: amount(m),
+          ...(m.liquid !== undefined && { instead: true }),
+        }),
   'tank-empty': (i, m) => put(i, { agoS: m.agoS }),
   temperature: (i, m) => put(i, { of: m.liquid ?? m.vessel, tempC: reading(m, i.tempC) }),
   'tub-set': (i, m) => put(i, { tempC: reading(m, i.tempC) }),

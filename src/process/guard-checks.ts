@@ -219,13 +219,13 @@ function temperatureCheck(
   const slow = role === 'bleach' || role === 'fixer';
   if (reading && slow && !old && reading.tempC < aim.aimC - slowC)
     entries.push({ entry: ['recoverable', 'bath-cold'], params: { tempC: reading.tempC, aimC: aim.aimC } });
-  if (role !== 'developer') return;
   const doubt = view.world.doubts[vesselKey(move.from)];
-  if (doubt && (!reading || doubt.atMs > reading.atMs) && view.atMs - doubt.atMs <= freshMs)
+  if (doubt && (!reading || doubt.atMs >= reading.atMs) && view.atMs - doubt.atMs <= freshMs)
     entries.push({
-      entry: ['recoverable', 'developer-doubted'],
+      entry: ['recoverable', 'temperature-doubted'],
       params: { tempC: doubt.tempC, aimC: aim.aimC },
     });
+  if (role !== 'developer') return;
   if (reading && agoS !== null && agoS * 1000 > longMs) {
     const params = { tempC: reading.tempC, aimC: aim.aimC, agoS };
     entries.push({ entry: ['recoverable', 'developer-long-unread'], params });

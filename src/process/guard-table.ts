@@ -54,7 +54,7 @@ export type ReasonId =
   | 'developer-short'
   | 'bleach-takes-silver'
   | 'backing-still-on'
-  | 'developer-doubted'
+  | 'temperature-doubted'
   | 'silver-film'
   | 'colour-film'
   | 'backed-film'

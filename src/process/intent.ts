@@ -31,6 +31,8 @@ export type RunIntent =
       agoS?: number;
       volumeMl?: number;
       share?: number;
+      /** put right: it, and not the bath that was cleared */
+      instead?: true;
     }
   | { type: 'start-clock' }
   | { type: 'hold-clock' }

@@ -29,6 +29,9 @@ export const fillS = 10;
 
 /** "The bath is in": its clock starts, whether or not the pour was announced. */
 export function bathIn(turn: Turn, intent: IntentOf<'bath-in'>) {
+  const cleared = turn.context.announced;
+  if (intent.instead && cleared?.kind === 'in' && cleared.liquid !== intent.liquid)
+    turn.send({ type: 'WITHDRAWN' });
   const { announced, pending } = turn.context;
   const { bath } = turn.world.tank;
   const inHand = announced?.kind === 'in' ? announced : null;

@@ -401,9 +401,11 @@ function doubted(world: World, { vessel, tempC }: Of<'reading-doubted'>, atMs: n
 function temperature(world: World, fact: Of<'temperature'>, atMs: number, wallMs: number): World {
   const reading = { tempC: fact.tempC, atMs };
   const ofLiquid = fact.liquid === undefined ? {} : { [`liquid:${fact.liquid}`]: reading };
+  const { [vesselKey(fact.vessel)]: _settled, ...doubts } = world.doubts;
   const read: World = {
     ...world,
     readings: { ...world.readings, [vesselKey(fact.vessel)]: reading, ...ofLiquid },
+    doubts,
   };
   const { bath } = read.tank;
   if (fact.vessel.kind === 'tank' && bath)

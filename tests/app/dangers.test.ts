@@ -182,6 +182,57 @@ const film: Day[] = [
     ],
   },
   {
+    name: 'a reading that was asked about and not answered is in the way of its bath, and is gone when it is read again',
+    lines: [
+      ...loaded,
+      'developer is at 41.1',
+      ['developer is at 60', /is 60 right/i],
+      ['pouring the developer from bottle 2', /60\.0 degrees was said of the developer and never confirmed/i],
+      'cancel',
+      'developer is at 41.2',
+      ['pouring the developer from bottle 2', /backing/i, /60/],
+      'cancel',
+      ['prebath is at 60', /is 60 right/i],
+      ['pouring the prebath from bottle 1', /60\.0 degrees was said of the prebath/i, /clear/i],
+    ],
+  },
+  {
+    name: 'how far a bath is off is said where it is cleared all the same',
+    lines: [
+      ...loaded,
+      'prebath is at 41.0',
+      ['pouring the prebath from bottle 1', /clear: .*14\.0 degrees too warm: aim 27/i],
+    ],
+  },
+  {
+    name: 'another bath is meant: it comes from its own bottle, and the one before is forgotten',
+    lines: [
+      ...loaded,
+      'water is in',
+      '+60s',
+      'tank is empty',
+      'pouring the prebath from bottle 1',
+      ['oh no i meant stop', [/put right/i, /the developer comes first/i], /holds the prebath/i],
+      'confirm',
+      '+20s',
+      ['stop is in', /stop bath is in/i, /prebath/i],
+      ['oh no it was the fixer', [/put right/i, /get it out now/i], /spill/i],
+    ],
+  },
+  {
+    name: 'what is put right of the next bath leaves the return of the one before as it was cleared',
+    lines: [
+      ...loaded,
+      'pouring the prebath from bottle 1',
+      'prebath is in',
+      '+10s',
+      'returning the prebath to bottle 1',
+      'stop is in',
+      ['oh no it was the final rinse', /final rinse is in/i, /jug/i],
+      ["what's in bottle 1", /600 millilitres of prebath/i],
+    ],
+  },
+  {
     name: 'no light is said to be safe for film that is not fixed',
     lines: [
       ...loaded,

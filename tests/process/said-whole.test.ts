@@ -43,10 +43,10 @@ describe('a reading', () => {
     const doubt = at(first, doubted(31.1), 31 * minute);
     expect(reasons(start, 31 * minute)).toEqual([]);
     expect(reasons(at(start, doubted(31.1), 31 * minute), 32 * minute)).toEqual([
-      'recoverable developer-doubted',
+      'recoverable temperature-doubted',
     ]);
-    expect(reasons(doubt, 32 * minute)).toEqual(['recoverable developer-doubted']);
-    expect(reasons(doubt, 31 * minute + freshMs)).toEqual(['recoverable developer-doubted']);
+    expect(reasons(doubt, 32 * minute)).toEqual(['recoverable temperature-doubted']);
+    expect(reasons(doubt, 31 * minute + freshMs)).toEqual(['recoverable temperature-doubted']);
     expect(reasons(doubt, 31 * minute + freshMs + 1)).toEqual([]);
     expect(reasons(at(doubt, read(41.1), 32 * minute), 33 * minute)).toEqual([]);
     expect(reasons(at(doubt, doubted(null), 32 * minute), 33 * minute)).toEqual([]);

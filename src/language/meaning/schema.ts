@@ -51,6 +51,7 @@ const FIELDS: { [T in SpokenType]: z.ZodType<Omit<IntentOf<T>, 'type'>> } = {
     agoS: maybe(seconds),
     volumeMl: maybe(volumeMl),
     share: maybe(z.number().positive().max(1)),
+    instead: maybe(z.literal(true)),
   }),
   'start-clock': none,
   'hold-clock': none,

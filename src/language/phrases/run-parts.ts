@@ -61,9 +61,12 @@ function sayTemperature(t: NonNullable<Checks['temperature']>): string {
         ? `At ${spokenTemp(t.tempC)}, off by no more than a thermometer can be.${t.effect === null ? '' : ` ${capital(sayEffect(t.effect))}.`}`
         : '';
     default:
-      return `It was ${spokenTemp(t.tempC ?? 0)}, aim ${spokenTemp(t.aimC)}.`;
+      return `It was ${spokenTemp(t.tempC ?? 0)}, ${sayOff((t.tempC ?? 0) - t.aimC)}: aim ${spokenTemp(t.aimC)}.`;
   }
 }
+
+/** "14 degrees too warm" */
+const sayOff = (offC: number): string => `${spokenTemp(Math.abs(offC))} too ${offC > 0 ? 'warm' : 'cold'}`;
 
 /** What a bath did not get, or got too much of, and what can still be done. */
 export function saySlip(slip: Slip): string {

@@ -61,8 +61,8 @@ export const reasons: Record<ReasonId, (s: Spoken) => string> = {
   'bleach-takes-silver': () => 'The silver is the picture on this film, and bleach takes it away.',
   'backing-still-on': () =>
     'The black backing is still on. Give the film the prebath and wipe it off under water before the final rinse.',
-  'developer-doubted': (s) =>
-    `${spokenTemp(s.tempC ?? 0)} was said of the developer and never confirmed. Read it again first.`,
+  'temperature-doubted': (s) =>
+    `${spokenTemp(s.tempC ?? 0)} was said of ${the(s.bath)} and never confirmed. Read it again first.`,
   spoilt: (s) =>
     `${capital(bottle(s))} has ${s.other ? s.other.name : 'another bath'} in it. Do not use it.${s.why ? ` ${capital(bare(s.why))}.` : ''}`,
   'silver-film': () =>
