@@ -212,7 +212,7 @@ export const faults: readonly Fault[] = [
   {
     what: 'a reading that was asked about is believed',
     file: 'src/process/guard-checks.ts',
-    was: 'if (doubt && (!reading || doubt.atMs > reading.atMs) && view.atMs - doubt.atMs <= freshMs)',
+    was: 'if (doubt && (!reading || doubt.atMs >= reading.atMs) && view.atMs - doubt.atMs <= freshMs)',
     now: 'if (false)',
   },
 ];
