@@ -11,7 +11,7 @@ import { severity } from './guard-table.js';
 import type { Named } from './message.js';
 import { nowOf, spokenReason } from './now.js';
 import { lightReached } from './remarks.js';
-import { dueAfter, effectAt, filmAfter, offTemp, outcomeOf, sayNoSuchLiquid } from './run-baths.js';
+import { dueAfter, effectAt, filmAfter, offTemp, outcomeOf, sayNoSuchLiquid, sourceOf } from './run-baths.js';
 import { liquidOf, roleOf } from './sheet.js';
 import { timeAt } from './temperature.js';
 import { drainMs, leftS } from './timing.js';
@@ -111,9 +111,9 @@ function sayGas(turn: Turn): boolean {
 function sayWarmIt(turn: Turn): boolean {
   const { pending } = turn.context;
   if (pending?.kind !== 'pour' || pending.verdict === 'ask' || !offTemp.has(pending.reason)) return false;
-  const { liquid, from } = pending.request;
-  if (liquid === undefined || from === undefined) return false;
-  const reading = readingOf(turn.world, liquid, from);
+  const { liquid } = pending.request;
+  if (liquid === undefined) return false;
+  const reading = readingOf(turn.world, liquid, pending.request.from ?? sourceOf(turn, liquid));
   const aimC = stepFor(turn.sheet, liquid)?.temp?.aimC;
   if (!reading || aimC === undefined) return false;
   const hot = pending.reason === 'developer-hot';

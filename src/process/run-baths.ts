@@ -344,7 +344,7 @@ const leastTopUpMl = 20;
 export const offTemp: ReadonlySet<ReasonId> = new Set<ReasonId>(['developer-cold', 'developer-hot']);
 
 /** Nobody said from where: the one bottle that holds it, a jug, or the tap. */
-function sourceOf(turn: Turn, liquid: LiquidId): VesselRef {
+export function sourceOf(turn: Turn, liquid: LiquidId): VesselRef {
   if (roleOf(turn.sheet, liquid) === 'water') return { kind: 'tap' };
   // a bath that was cut short goes on with what stands in the jug since
   const rest = turn.due.restS !== null && turn.due.step?.liquid === liquid;
@@ -758,7 +758,8 @@ function offKind(
   effectiveS: number | null,
   actualS: number,
 ): 'weak' | 'strong' | null {
-  const byWarmth = effectiveS === null ? 0 : effectiveS / Math.max(1, actualS) - 1;
-  if (effect === null || Math.abs(effect) <= worthSaying || Math.abs(byWarmth) <= worthSaying) return null;
+  if (effect === null || effectiveS === null) return null;
+  const byWarmth = effectiveS / Math.max(1, actualS) - 1;
+  if (Math.abs(effect) <= worthSaying || Math.abs(byWarmth) <= worthSaying) return null;
   return effect < 0 ? 'weak' : 'strong';
 }

@@ -5,7 +5,7 @@ import type { LiquidId } from '../world/vessel.js';
 import type { Bottle } from './bottles.js';
 import { bottlesOf } from './bottles.js';
 import { atStart } from './cautions.js';
-import { type DueStep, fixerLeft, isDone, missing, stepById, stepFor, waterStopsS } from './due.js';
+import { type DueStep, fixerLeft, isDone, missing, stepFor, waterStopsS } from './due.js';
 import { otherFilm } from './guard-table.js';
 import type { Intent, IntentOf } from './intent.js';
 import type { Named } from './message.js';
@@ -259,9 +259,9 @@ export function tankWithoutFilm(turn: Turn, { liquid }: IntentOf<'tank-without-f
 
 function skip(turn: Turn, stepId: string) {
   turn.send({ type: 'SETTLE' });
-  const step = stepById(turn.sheet, stepId);
+  const { step } = turn.due;
   const run = turn.world.run;
-  if (turn.place !== 'pouring' || !step || turn.due.step?.id !== stepId || run === null) return sayNow(turn);
+  if (step?.id !== stepId || run === null) return sayNow(turn);
   turn.deviate('skipped', step.id);
   turn.fact({ type: 'step-skipped', runId: run.runId, stepId });
   turn.send({ type: 'FILM_MOVED_ON', world: turn.world });

@@ -137,11 +137,11 @@ export function agitationPlan(a: Agitation | null, drainS: number): AgitationPla
   if (!a || a.style === 'still') return { restS: null, againS: [] };
   const lastS = drainS - tenSecondsS;
   const restS = a.initialS > 0 && a.initialS < lastS ? a.initialS : null;
-  if (!a.everyS) return { restS, againS: [] };
   // regular agitations fall on multiples of their interval, after the first continuous stretch
-  const first = (Math.floor(a.initialS / a.everyS) + 1) * a.everyS;
+  const everyS = a.everyS || Number.POSITIVE_INFINITY;
+  const first = (Math.floor(a.initialS / everyS) + 1) * everyS;
   const againS: number[] = [];
-  for (let s = first; s < Math.min(lastS, first + 7200); s += a.everyS) againS.push(s);
+  for (let s = first; s < Math.min(lastS, first + 7200); s += everyS) againS.push(s);
   return { restS, againS };
 }
 

@@ -304,4 +304,27 @@ export const equivalents: readonly Equivalent[] = [
     now: '5e-10',
     why: 'either is far above what a division rounds by',
   },
+  {
+    file: 'src/process/timing.ts',
+    line: 'const overS = (step?.time?.aimS ?? 0) - (step?.drain.leadS ?? 0);',
+    was: '0',
+    nth: 1,
+    now: '1',
+    why: 'a step without a time is asked about once: a second is less than that asks after as well',
+  },
+  {
+    file: 'src/process/timing.ts',
+    line: 'const overS = (step?.time?.aimS ?? 0) - (step?.drain.leadS ?? 0);',
+    was: '0',
+    nth: 2,
+    now: '1',
+    why: 'without a step there is no time to take a lead off either',
+  },
+  {
+    file: 'src/process/run-baths.ts',
+    line: "if (seconds < 0 && turn.place !== 'immersed') return sayIn(turn);",
+    was: '<',
+    now: '<=',
+    why: 'a change by less than a second was turned away on the line before',
+  },
 ];

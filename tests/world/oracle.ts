@@ -116,8 +116,10 @@ export class Oracle {
   /** clings to the film; null: plain water did its work */
   carry: Bath | null = null;
   rolls = 1;
-  /** all that was spilled, ml */
+  /** all that was said to be spilled, ml */
   spiltMl = 0;
+  /** what did not fit the bottle that it was poured into, ml */
+  ranOverMl = 0;
   /** every stay of this film in a bath, s */
   stays: { bath: Bath; seconds: number }[] = [];
   #stayS = 0;
@@ -243,7 +245,7 @@ export class Oracle {
     this.#runsOver(into);
   }
   #runsOver(bottle: Mix) {
-    this.spiltMl += total(take(bottle, Math.max(0, total(bottle) - brimMl)));
+    this.ranOverMl += total(take(bottle, Math.max(0, total(bottle) - brimMl)));
   }
   /** Some of it is gone, from here. */
   spill(bath: Bath, from: Place | null, ml: number) {

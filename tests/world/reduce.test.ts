@@ -1026,3 +1026,10 @@ describe('a run that nobody closes', () => {
     expect(kept?.temperatures.at(-1)?.wallMs).toBe(2999_000 + 10_000);
   });
 });
+
+describe('a bottle that is told to hold another bath', () => {
+  it('without a word of how much: that stays taken for granted', () => {
+    const world = told([holds(2, 'developer', 600), holds(2, 'stop', 600, { volumeAssumed: true })]);
+    expect(record(world)).toMatchObject({ liquid: 'stop', volumeAssumed: true });
+  });
+});

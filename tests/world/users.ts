@@ -83,8 +83,11 @@ export class Day {
     const heldMl = held.reduce((sum, c) => sum + c.volumeMl, 0);
     const out = heldMl - (a.broughtMl + a.foundMl - a.spilledMl - a.drainedMl - a.lostMl);
     if (Math.abs(out) > 1) this.#fault(`the volumes are ${out} ml out`);
-    if (Math.abs(a.spilledMl - this.oracle.spiltMl) > 1)
-      this.#fault(`${this.oracle.spiltMl} ml were spilled, and ${a.spilledMl} are written down`);
+    const { spiltMl, ranOverMl } = this.oracle;
+    // who leaves words out has other bottles run over than is believed
+    const over = a.spilledMl - spiltMl;
+    if (this.kind === 'lazy' ? over < -1 : Math.abs(over - ranOverMl) > 1)
+      this.#fault(`${spiltMl} ml were spilled and ${ranOverMl} ran over; ${a.spilledMl} are written down`);
   }
 
   /** The developer is read: right, off, not at all, or misheard and put right. */

@@ -1,0 +1,297 @@
+import { describe, expect, it } from 'vitest';
+import { resolve } from '../../src/process/guard-resolve.js';
+import type { Intent } from '../../src/process/intent.js';
+import { ecn2Ferricyanide } from '../../src/process/sheets/ecn2-ferricyanide.js';
+import { speedOf } from '../../src/process/temperature.js';
+import type { Fact } from '../../src/world/fact.js';
+import {
+  atBleach,
+  atDeveloper,
+  atFixer,
+  back,
+  developed,
+  hanging,
+  heard,
+  into,
+  isIn,
+  last,
+  named,
+  out,
+  withDeveloper,
+} from './at-the-sink.js';
+import { BenchUser, bottle, ids } from './bench-user.js';
+import { holds, sinkOf, viewOf } from './sink.js';
+
+const yes: Intent = { type: 'confirm' };
+const drainNow: Intent = { type: 'drain-now' };
+const has = (number: number, liquid: string, volumeMl: number, more: object = {}): Intent => ({
+  type: 'bottle-holds',
+  bottle: number,
+  liquid,
+  volumeMl,
+  ...more,
+});
+const read = (vessel: number | 'tank', liquid: string, tempC: number): Fact => ({
+  type: 'temperature',
+  vessel: vessel === 'tank' ? { kind: 'tank' } : bottle(vessel),
+  liquid,
+  tempC,
+});
+const said = (user: BenchUser, intent: Intent) => heard(user.say(intent));
+
+describe('what comes next', () => {
+  it('is offered to whoever listens while a bath is drained: that it drains, where it goes, that it is out', () => {
+    const user = withDeveloper();
+    user.wait(170);
+    expect(user.desk.due?.(user.state, user.world)).toEqual([
+      drainNow,
+      { type: 'pour-back', liquid: 'developer' },
+      out,
+    ]);
+  });
+  it('names no backing remover as left out to film that has no backing', () => {
+    const bare = new BenchUser();
+    bare.say({ type: 'films', stock: 'black-and-white' });
+    bare.ready();
+    bare.say(into('developer', 2));
+    bare.say(yes);
+    bare.say(isIn('developer'));
+    expect(bare.world.film.kind.backing).toBe(false);
+    expect(said(bare, { type: 'ask-next' })).toEqual([
+      ['answer', { id: 'next', step: 'stop bath', bath: named('stop'), after: named('water') }],
+    ]);
+  });
+  it('where gas was made is that alone', () => {
+    const user = atFixer();
+    user.say({ type: 'contaminated', liquid: 'stop', intoBottle: 4 });
+    expect(ids(user.say({ type: 'ask-next' }))).toEqual(['gas-there']);
+  });
+  it('with a developer that is too cold and waits for a word is to warm it, whether or not its bottle was said', () => {
+    for (const from of [{ from: bottle(2) }, {}]) {
+      const user = atDeveloper();
+      user.fact(read(2, 'developer', 37));
+      expect(said(user, { type: 'pour-in', liquid: 'developer', ...from })).toMatchObject([
+        ['warning', { reason: 'developer-cold' }],
+      ]);
+      expect(said(user, { type: 'ask-next' })).toMatchObject([
+        ['answer', { id: 'warm-it', tempC: 37, aimC: 41.1, hot: false }],
+      ]);
+    }
+  });
+});
+
+describe('a pour', () => {
+  it('that was warned of and went in all the same came from the bottle that was named', () => {
+    const user = atDeveloper();
+    user.say(has(7, 'developer', 600));
+    user.fact(read(7, 'developer', 37));
+    user.say(into('developer', 7));
+    user.say(isIn());
+    expect(user.world.tank.bath?.from).toEqual(bottle(7));
+    expect(user.world.bottles[7]?.contents.volumeMl).toBeCloseTo(100, 6);
+  });
+  it('of nothing is none', () => {
+    const user = atDeveloper();
+    user.say({ type: 'bottle-empty', bottle: 5 });
+    user.say({ type: 'poured', liquid: 'fixer', from: bottle(5), to: bottle(8) });
+    expect(user.facts('poured').filter((p) => p.liquid === 'fixer')).toEqual([]);
+  });
+  it('of a part that is all that is left: the bath has ended', () => {
+    const user = withDeveloper();
+    user.wait(170);
+    user.say({ type: 'pour-back', liquid: 'developer', to: bottle(2), volumeMl: 300 });
+    user.say({ type: 'spill', liquid: 'developer', volumeMl: 200, place: 'table' });
+    expect(user.world.tank.volumeMl).toBeCloseTo(300, 6);
+    user.say(out);
+    expect(user.world.tank.bath).toBeNull();
+    expect(last(user, 'step-ended')).toMatchObject({ stepId: 'developer', actualS: 170 });
+  });
+  it('that is overridden names everything that it overrides; one that a yes lets through overrides nothing', () => {
+    const user = atDeveloper();
+    user.say(into('fixer', 5));
+    expect(said(user, { type: 'override' })).toMatchObject([
+      ['answer', { id: 'overridden', overridden: [{ reason: 'fixer-kills-latent' }] }],
+    ]);
+  });
+  it('without a bottle is of one that holds any, be it half a millilitre', () => {
+    const world = sinkOf(holds(2, 'developer', 0.5));
+    expect(resolve({ kind: 'in', liquid: 'developer' }, viewOf(world), [])).toMatchObject({
+      ask: 'propose',
+      params: { bottle: 2 },
+    });
+  });
+});
+
+describe('how long a tank takes to run empty', () => {
+  it('is learnt, and counted where nobody said that it was', () => {
+    const user = atDeveloper();
+    for (let i = 0; i < 3; i++) {
+      user.say(isIn('water'));
+      user.wait(20);
+      user.say({ type: 'pour-away', from: { kind: 'tank' } });
+      user.wait(25);
+      user.say(out);
+    }
+    user.say(into('developer', 2));
+    user.say(isIn('developer'));
+    user.wait(165);
+    user.say(back('developer', 2));
+    user.wait(60);
+    user.say(into('stop', 3));
+    expect(last(user, 'step-ended')).toMatchObject({ stepId: 'developer', actualS: 190 });
+  });
+});
+
+describe('all of a bath in another', () => {
+  const all = (user: BenchUser) =>
+    user.say({ type: 'contaminated', liquid: 'stop', intoBottle: 1, all: true });
+  it('is as much as its bottle holds, be it less than a millilitre; of an empty one nobody knows how much', () => {
+    const little = atBleach();
+    little.say(has(3, 'stop', 0.8));
+    all(little);
+    expect(last(little, 'poured')).toMatchObject({
+      liquid: 'stop',
+      from: bottle(3),
+      to: bottle(1),
+      volumeMl: expect.closeTo(0.8, 6),
+    });
+    const none = atBleach();
+    none.say({ type: 'bottle-empty', bottle: 3 });
+    all(none);
+    expect(none.facts('splashed')).toMatchObject([{ liquid: 'stop', bottle: 1 }]);
+  });
+});
+
+describe('what is told of bottles', () => {
+  it('their size alone, their size and contents, and how much', () => {
+    const user = atDeveloper();
+    user.say({ type: 'bottle-holds', bottle: 4, capacityMl: 1500 });
+    expect(user.world.bottles[4]).toMatchObject({ assumed: true, capacityMl: 1500 });
+    user.say({ type: 'bottle-holds', bottle: 4, capacityMl: 1500, liquid: 'bleach' });
+    expect(user.world.bottles[4]).toMatchObject({ assumed: false });
+    user.say({ type: 'bottle-holds', bottle: 5, capacityMl: 1500, volumeMl: 700 });
+    expect(user.world.bottles[5]).toMatchObject({ assumed: false, contents: { volumeMl: 700 } });
+    user.say({ type: 'bottle-holds', bottle: 6, volumeMl: 500 });
+    expect(user.world.bottles[6]).toMatchObject({ assumed: false, capacityTold: false });
+  });
+  it('full is no less than it had', () => {
+    const user = atDeveloper();
+    user.say(has(4, 'bleach', 800));
+    user.say({ type: 'bottle-holds', bottle: 4, full: true });
+    expect(user.world.bottles[4]?.contents.volumeMl).toBe(800);
+  });
+  it('the baths of two that changed places', () => {
+    expect(said(atDeveloper(), { type: 'swapped', liquid: 'bleach', otherLiquid: 'fixer' })).toMatchObject([
+      ['question', { id: 'swap-asked', bottles: [{ bottle: 4 }, { bottle: 5 }] }],
+    ]);
+  });
+  it('a spill is of the one bottle that holds any, be it half a millilitre', () => {
+    const user = atDeveloper();
+    user.say(has(5, 'fixer', 0.5));
+    user.say({ type: 'spill', liquid: 'fixer', volumeMl: 20, place: 'table' });
+    expect(last(user, 'spilled')).toMatchObject({ from: bottle(5) });
+  });
+});
+
+describe('developer in the tank', () => {
+  it('read a moment that a pour can take after it was cleared: it went in', () => {
+    const user = atDeveloper();
+    user.say(into('developer', 2));
+    user.wait(15);
+    user.fact(read('tank', 'developer', 41.1));
+    expect(user.world.tank.bath).toMatchObject({ liquid: 'developer', inferred: true });
+  });
+  it('in time and yet too little by its temperature is weak, and too much strong', () => {
+    for (const [tempC, kind] of [
+      [38, 'weak'],
+      [44, 'strong'],
+    ] as const) {
+      const user = withDeveloper();
+      user.fact(read('tank', 'developer', tempC));
+      user.wait(170);
+      user.say(back('developer', 2));
+      user.wait(10);
+      expect(said(user, out)).toMatchObject([['warning', { id: 'tank-is-empty', slip: { kind } }]]);
+    }
+  });
+  it('whose effect nothing is known of: no change of its time is offered', () => {
+    const user = withDeveloper();
+    user.wait(20);
+    expect(said(user, { type: 'ask-time-left' })).toEqual([
+      ['answer', { id: 'time-left', bath: named('developer'), leftS: 160, drainS: 145 }],
+    ]);
+  });
+  it('that is drained already, or off by a trifle, is offered no other time', () => {
+    const late = withDeveloper();
+    late.wait(170);
+    expect(late.context.pending).toBeNull();
+    expect(heard(late.fact(read('tank', 'developer', 38)))).toMatchObject([
+      ['warning', { id: 'tank-off', changeS: null }],
+    ]);
+    expect(late.context.pending).toBeNull();
+    const trifle = withDeveloper();
+    trifle.wait(160);
+    expect(heard(trifle.fact(read('tank', 'developer', 43)))).toMatchObject([
+      ['warning', { id: 'tank-off' }],
+    ]);
+  });
+});
+
+describe('developer that the sheet gives no temperature', () => {
+  it('has no effect of its temperature, though it was read', () => {
+    const steps = ecn2Ferricyanide.steps.map((s) => (s.id === 'developer' ? { ...s, temp: null } : s));
+    const user = withDeveloper({ sheets: [{ ...ecn2Ferricyanide, steps }] });
+    user.fact(read('tank', 'developer', 38));
+    user.wait(20);
+    expect(said(user, { type: 'ask-time-left' })).toEqual([
+      ['answer', { id: 'time-left', bath: named('developer'), leftS: 160, drainS: 145 }],
+    ]);
+  });
+});
+
+describe('the film is out', () => {
+  it('before its bleach light harms it, and in the bleach or after it no more than it has', () => {
+    const out = (user: BenchUser, light: boolean) =>
+      expect(said(user, { type: 'film-hung' })).toMatchObject([['warning', { id: 'film-out', light }]]);
+    out(withDeveloper(), true);
+    const bleaching = atBleach();
+    bleaching.say(into('bleach', 4));
+    bleaching.say(isIn('bleach'));
+    out(bleaching, false);
+    const fixing = atFixer();
+    fixing.say(into('fixer', 5));
+    fixing.say(isIn('fixer'));
+    out(fixing, false);
+  });
+  it('and one bath is missing: that is a warning; without any it is none', () => {
+    const user = atFixer().bath('fixer', 5, 120).water(300);
+    user.say({ type: 'film-hung' });
+    expect(said(user, yes)).toMatchObject([
+      ['warning', { id: 'film-hung', fixerLeft: false, missing: [named('final-rinse')] }],
+    ]);
+    expect(said(hanging(), { type: 'film-hung' })).toMatchObject([
+      ['answer', { id: 'film-hung', fixerLeft: false, missing: [] }],
+    ]);
+  });
+});
+
+describe('a step', () => {
+  it('is left out once, by the yes to the question about it, while it is still due', () => {
+    const user = developed();
+    user.say({ type: 'skip' });
+    user.fact({ type: 'film-had', liquid: 'stop', role: 'stop', seconds: 30, stepId: 'stop' });
+    user.say(yes);
+    expect(user.facts('step-skipped')).toEqual([]);
+    const other = developed();
+    other.say({ type: 'skip' });
+    other.say(yes);
+    other.say(yes);
+    expect(other.facts('step-skipped')).toMatchObject([{ stepId: 'stop' }]);
+  });
+});
+
+describe('development without a law of its rate', () => {
+  it('goes at one speed', () => {
+    expect(speedOf(undefined, 20, 30)).toBe(1);
+  });
+});
