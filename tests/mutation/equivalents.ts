@@ -290,14 +290,6 @@ export const equivalents: readonly Equivalent[] = [
     why: 'what is no bottle has no number, and no bottle stands under none',
   },
   {
-    file: 'src/process/run-baths.ts',
-    line: 'const byWarmth = effectiveS === null ? 0 : effectiveS / Math.max(1, actualS) - 1;',
-    was: '0',
-    nth: 1,
-    now: 'effectiveS / Math.max(1, actualS) - 1',
-    why: 'where nothing is effective there is no effect either, and that is asked first',
-  },
-  {
     file: 'src/world/life.ts',
     line: 'const films = (area: number): number => Math.floor(area / areaM2 + 1e-9);',
     was: '1e-9',
