@@ -1,3 +1,4 @@
+import type { Words } from '../language/languages/words.js';
 import type { Desk, DeskEvent, DeskId, Situation, Truth } from '../process/desk.js';
 import type { Effect, MessageLike, ReplyKind } from '../process/effect.js';
 import type { Intent } from '../process/intent.js';
@@ -73,18 +74,6 @@ export interface Assistant {
   nextWakeMs(state: AssistantState): number | null;
 }
 
-/** The words for what the assistant itself has to say. */
-export interface AssistantWords {
-  describe(intent: Intent): string;
-  undone(what: string): string;
-  redone(what: string): string;
-  corrected(what: string): string;
-  nothingTo(what: 'undo' | 'redo' | 'correct'): string;
-  /** asked before an undo that stops a running clock */
-  stopsClock(what: string, seconds: number): string;
-  kept(): string;
-}
-
 /** Events that undo can reach behind; older ones are folded into the base in one go. */
 const remembered = { most: 160, keep: 80 } as const;
 /** So many leave at once. */
@@ -93,7 +82,7 @@ const leaving = remembered.most + 1 - remembered.keep;
 const maxFactRounds = 8;
 
 /** Binds the desks into one assistant. The order of `posts` is the order in which desks hear an event. */
-export function createAssistant(posts: readonly Post[], world: World, words: AssistantWords): Assistant {
+export function createAssistant(posts: readonly Post[], world: World, words: Words['assistant']): Assistant {
   const byId = new Map(posts.map((p) => [p.desk.id, p]));
   const order = posts.map((p) => p.desk.id);
   const core: Core = {

@@ -1,4 +1,4 @@
-import { assistantWords } from '../language/phrases/assistant.js';
+import type { LanguageCode } from '../language/languages/words.js';
 import { type AssumedBottle, emptyLedger } from '../ledger/state.js';
 import type { Intent, IntentOf } from '../process/intent.js';
 import { type ProcessSheet, parseSheet } from '../process/sheet.js';
@@ -19,6 +19,8 @@ export interface BenchOptions {
   sheet: string;
   /** what the bottles were taken to hold when the journal began; the sheet's own layout when not given */
   assumed?: readonly AssumedBottle[];
+  /** of what is typed, answered and shown; English when not given */
+  language?: LanguageCode;
 }
 
 /** Never empty. */
@@ -44,15 +46,25 @@ export function createBench(options: BenchOptions): Bench {
   const sheets = sheetsFor(options.sheet);
   const assumed = options.assumed ?? assumedBottles(sheets[0]);
   const warm = warmConfig(sheets[0], assumed);
-  const language = installedLanguage(ownBaths(sheets[0]));
+  const language = installedLanguage(ownBaths(sheets[0]), options.language);
+  const { words } = language;
   return {
-    assistant: createAssistant(postsFor(sheets, warm, soundsOf), emptyLedger(assumed).bench, assistantWords),
+    assistant: createAssistant(
+      postsFor(sheets, warm, soundsOf, words.desks),
+      emptyLedger(assumed).bench,
+      words.assistant,
+    ),
     sheets,
     warm,
     language,
     assumed,
     why: (intent, state) => whyAnswer(intent, state, sheets),
-    talk: (intent, wallMs) => talkAnswer(intent, { records: language.records(), sheet: sheets[0], wallMs }),
+    talk(intent, wallMs) {
+      const say = words.talk?.(intent) ?? null;
+      return say === null
+        ? talkAnswer(intent, { records: language.records(), sheet: sheets[0], wallMs })
+        : { say };
+    },
   };
 }
 

@@ -1,5 +1,6 @@
 import type { Verbosity } from '../language/breath.js';
 import { type Interpretation, intentKey } from '../language/interpret.js';
+import type { Words } from '../language/languages/words.js';
 import type { Hearing } from '../language/types.js';
 import type { Language } from '../language/understanding.js';
 import type { DeskEvent, Heard, Situation } from '../process/desk.js';
@@ -114,7 +115,7 @@ export class Conversation {
   /** A typed line; `understood`: what it was found to mean elsewhere. */
   typed(line: string, understood = this.#ports.language.typed(line, this.situations(), this.due())): Taken {
     const heard: Heard = { by: 'typed', words: line, confidence: 1, close: [] };
-    const chosen = this.#pending[chosenOf(line, this.#pending)];
+    const chosen = this.#pending[chosenOf(line, this.#pending, this.#ports.language.words)];
     if (chosen === undefined) return this.#take(understood, heard);
     this.#pending = [];
     return this.#act(chosen, heard);
@@ -228,7 +229,7 @@ export class Conversation {
       const options = this.#pending;
       this.#pending = [];
       if (intent.type === 'cancel') {
-        this.#answer('Nothing changed.');
+        this.#answer(this.#ports.language.words.nothingChanged);
         return { done: 'acted', intent };
       }
       if (intent.type === 'confirm') {
@@ -317,7 +318,7 @@ export class Conversation {
       case 'more':
         if (this.#more) this.#answer(this.#more);
         else if (speech.more) speech.more();
-        else this.#answer('That was all.');
+        else this.#answer(language.words.thatWasAll);
         return true;
       case 'verbosity':
         speech.verbosity?.(intent.level);
@@ -341,11 +342,7 @@ export class Conversation {
     const { clock, speech, language } = this.#ports;
     this.#pending = candidates;
     const said = candidates.map((c) => language.describe(c));
-    const places = ORDINALS.slice(0, said.length).join(' or ');
-    const text =
-      said.length === 1
-        ? `Did you mean: ${said[0]}? Say confirm or cancel.`
-        : `Did you mean: ${said.slice(0, -1).join('; ')}; or ${said.at(-1)}? ${by === 'typed' ? `Type ${places}, or say` : 'Say'} it again, or cancel.`;
+    const text = language.words.didYouMean(said, by === 'typed');
     speech.say({ atMs: clock.nowMs(), kind: 'question', text, desk: 'talk' });
     return { done: 'asked', candidates };
   }
@@ -363,14 +360,11 @@ export class Conversation {
   }
 }
 
-const ORDINALS = ['first', 'second', 'third', 'fourth'];
-
 /** Which of several meanings an answer picks, by its place or by a number that it alone has; -1: none. */
-function chosenOf(line: string, among: readonly Intent[]): number {
+function chosenOf(line: string, among: readonly Intent[], { ordinals, choice }: Words): number {
   if (among.length < 2) return -1;
-  const place = /^(?:the )?(\w+)(?: one)?$/.exec(line.trim().toLowerCase())?.[1] ?? '';
-  if (ORDINALS.includes(place)) return ORDINALS.indexOf(place);
-  const number = /^(\d+(?:\.\d+)?) ?(?:g|grams?|ml|millilitres?)?$/.exec(line.trim().toLowerCase())?.[1];
+  const { place, number } = choice.exec(line.trim().toLowerCase())?.groups ?? {};
+  if (place !== undefined) return ordinals.indexOf(place);
   if (number === undefined) return -1;
   const having = among.filter((intent) => numbersIn(intent).includes(Number(number)));
   return having.length === 1 ? among.indexOf(having[0] as Intent) : -1;

@@ -4,6 +4,8 @@ import { intentKey } from '../language/interpret.js';
 import { compileGrammar } from '../language/jsgf/compile.js';
 import { parseJsgf } from '../language/jsgf/parse.js';
 import type { Grammar } from '../language/jsgf/syntax.js';
+import { languages } from '../language/languages/index.js';
+import type { LanguageCode, Words } from '../language/languages/words.js';
 import { type Grammars, loadGrammars, SITUATIONS } from '../language/load.js';
 import { asIntent } from '../language/meaning/schema.js';
 import { readTag, runTags } from '../language/meaning/tags.js';
@@ -40,9 +42,13 @@ export interface InstalledLanguage extends Language {
  * `own`: baths of the chosen sheet that are none of the well-known ones; they can be said by their names.
  * @throws Refusal when the installation's grammars are missing or damaged
  */
-export function installedLanguage(own: readonly OwnBath[] = []): InstalledLanguage {
-  const grammars = readGrammars(own);
-  const language = createLanguage(grammars);
+export function installedLanguage(
+  own: readonly OwnBath[] = [],
+  code: LanguageCode = 'en',
+): InstalledLanguage {
+  const words = languages[code];
+  const grammars = readGrammars(own, words);
+  const language = createLanguage(grammars, words);
   const situation = (name: string) => SITUATIONS.find((s) => s === name);
   return {
     ...language,
@@ -58,10 +64,10 @@ export function installedLanguage(own: readonly OwnBath[] = []): InstalledLangua
   };
 }
 
-/** The texts of this installation's grammars, by file. */
-export function grammarTexts(): Record<string, string> {
-  const files = readdirSync(grammarDir).filter((f) => f.endsWith('.jsgf'));
-  return Object.fromEntries(files.map((f) => [f, readFileSync(join(grammarDir, f), 'utf8')]));
+/** The texts of this installation's grammars, by file; `folder`: of another language. */
+export function grammarTexts(folder = ''): Record<string, string> {
+  const files = readdirSync(join(grammarDir, folder)).filter((f) => f.endsWith('.jsgf'));
+  return Object.fromEntries(files.map((f) => [f, readFileSync(join(grammarDir, folder, f), 'utf8')]));
 }
 
 /** A bath as a sheet names it. */
@@ -91,17 +97,20 @@ function withBaths(grammar: string, own: readonly OwnBath[]): string {
   return grammar.replace(beginOfLiquids, () => beginOfLiquids + rules.join(''));
 }
 
-function readGrammars(own: readonly OwnBath[]): Grammars {
+function readGrammars(own: readonly OwnBath[], { grammars: folder }: Words): Grammars {
   const texts = grammarTexts();
   const liquids = withBaths(texts['liquids.jsgf'] ?? '', own);
-  const loaded = loadGrammars({ ...texts, 'liquids.jsgf': liquids });
+  const loaded = loadGrammars(
+    { ...texts, 'liquids.jsgf': liquids },
+    folder === undefined ? {} : grammarTexts(folder),
+  );
   if (!loaded.ok) {
     throw new Refusal(
       `The grammars of this installation are damaged: ${loaded.problems[0]?.message ?? 'none were found'}. Install tankside again.`,
       exitCode.failed,
     );
   }
-  teach(loaded.grammars, texts);
+  if (folder === undefined) teach(loaded.grammars, texts);
   return loaded.grammars;
 }
 

@@ -1,7 +1,4 @@
-import { bottlesPhrase } from '../language/phrases/bottles.js';
-import { phraseMix } from '../language/phrases/mix.js';
-import { phraseRun } from '../language/phrases/run.js';
-import { phraseTimers } from '../language/phrases/timers.js';
+import type { Words } from '../language/languages/words.js';
 import type { PhonesOf } from '../ledger/confusable.js';
 import type { AssumedBottle } from '../ledger/state.js';
 import { bottlesOf } from '../process/bottles.js';
@@ -15,7 +12,7 @@ import { liquids } from '../world/liquids.js';
 import type { Post } from './assistant.js';
 import { createBottleDesk } from './desks/bottle-desk.js';
 import { createMixDesk } from './desks/mix-desk.js';
-import { createWarmDesk, phraseWarm, type WarmConfig, type WarmLiquid } from './desks/warm-desk.js';
+import { createWarmDesk, type WarmConfig, type WarmLiquid } from './desks/warm-desk.js';
 
 /** What a bath is called, by the chosen sheet. */
 const namesOf =
@@ -28,13 +25,14 @@ export function postsFor(
   sheets: readonly [ProcessSheet, ...ProcessSheet[]],
   warm: WarmConfig,
   phonesOf: PhonesOf,
+  words: Words['desks'],
 ): Post[] {
   const [baths] = sheets;
   const liquidName = namesOf(baths);
   return [
-    post({ desk: createRunDesk({ sheets }), phrase: phraseRun }),
-    post({ desk: createMixDesk({ liquidName, baths }), phrase: phraseMix }),
-    post({ desk: createWarmDesk(warm), phrase: phraseWarm }),
+    post({ desk: createRunDesk({ sheets }), phrase: words.run }),
+    post({ desk: createMixDesk({ liquidName, baths }), phrase: words.mix }),
+    post({ desk: createWarmDesk(warm), phrase: words.warm }),
     post({
       desk: createBottleDesk({
         spokenWords: liquids.flatMap((l) => l.spoken),
@@ -42,9 +40,9 @@ export function postsFor(
         phonesOf,
         baths,
       }),
-      phrase: bottlesPhrase,
+      phrase: words.bottles,
     }),
-    post({ desk: createTimerDesk(), phrase: phraseTimers }),
+    post({ desk: createTimerDesk(), phrase: words.timers }),
   ];
 }
 

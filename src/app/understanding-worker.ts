@@ -1,5 +1,6 @@
 import { parentPort, workerData } from 'node:worker_threads';
 import type { Interpretation } from '../language/interpretation.js';
+import type { LanguageCode } from '../language/languages/words.js';
 import { SITUATIONS } from '../language/load.js';
 import type { Situation } from '../process/desk.js';
 import type { Intent } from '../process/intent.js';
@@ -13,7 +14,14 @@ export interface Asked {
 }
 export type Answered = 'ready' | Interpretation;
 
-const language = installedLanguage(workerData as readonly OwnBath[]);
+/** What the thread understands with. */
+export interface Understander {
+  own: readonly OwnBath[];
+  code: LanguageCode;
+}
+
+const { own, code } = workerData as Understander;
+const language = installedLanguage(own, code);
 const answer = (answered: Answered): void => parentPort?.postMessage(answered);
 
 parentPort?.on('message', ({ line, situations, due }: Asked) =>

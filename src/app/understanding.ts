@@ -6,7 +6,7 @@ import { limits } from '../limits.js';
 import type { Situation } from '../process/desk.js';
 import type { Intent } from '../process/intent.js';
 import type { InstalledLanguage } from './language.js';
-import type { Answered, Asked } from './understanding-worker.js';
+import type { Answered, Asked, Understander } from './understanding-worker.js';
 
 /** What a typed line means, found out where it holds up no call. */
 export interface Understanding {
@@ -33,7 +33,7 @@ const tooLong: Interpretation = {
  * does it here.
  */
 export function understandingThread(
-  language: Pick<InstalledLanguage, 'typed' | 'own'>,
+  language: Pick<InstalledLanguage, 'typed' | 'own' | 'words'>,
   deadlineMs: number = limits.understandingMs,
   atWork: () => boolean = () => false,
 ): Understanding {
@@ -56,7 +56,7 @@ export function understandingThread(
 
   const begin = (): void => {
     const thread = new Worker(workerFile(), {
-      workerData: language.own,
+      workerData: { own: language.own, code: language.words.code } satisfies Understander,
       resourceLimits: {
         maxOldGenerationSizeMb: mostMemoryMb,
         maxYoungGenerationSizeMb: 4,

@@ -13,6 +13,8 @@ export interface HelpEntry {
   what: string;
   /** sentences to say (`@example`) */
   examples: readonly string[];
+  /** of a rule that another language added */
+  locale?: string;
 }
 
 /** Everything that can be said in these situations and at any time, subjects in the order of the grammars. */
@@ -74,7 +76,13 @@ function entryOf(rule: Rule): HelpEntry | undefined {
   const intent = intentTag(rule.expansion);
   if (!doc || intent === undefined) return undefined;
   const tag = (name: string): string[] => doc.tags.filter((t) => t.name === name).map((t) => t.value);
-  return { group: tag('group')[0] ?? 'other', intent, what: doc.text, examples: tag('example') };
+  return {
+    group: tag('group')[0] ?? 'other',
+    intent,
+    what: doc.text,
+    examples: tag('example'),
+    ...(rule.locale !== undefined && { locale: rule.locale }),
+  };
 }
 
 function intentTag(e: Expansion): string | undefined {

@@ -42,8 +42,12 @@ export const PACKAGE = 'tankside';
  * Reads and checks the texts of our own grammars. `texts` maps a file's name (for messages only) to what it holds.
  * All problems come back together: syntax, missing rules, tags outside the tag language, missing situations, and
  * anything unbounded: a spoken sentence must come to an end, so repeats and recursion have no place in them.
+ * `added`: the same rules in another language, whose sentences, help and examples go before ours.
  */
-export function loadGrammars(texts: Readonly<Record<string, string>>): Loaded {
+export function loadGrammars(
+  texts: Readonly<Record<string, string>>,
+  added: Readonly<Record<string, string>> = {},
+): Loaded {
   const problems: GrammarProblem[] = [];
   const parsed = new Map<string, Grammar>();
   for (const [file, text] of Object.entries(texts)) {
@@ -52,6 +56,14 @@ export function loadGrammars(texts: Readonly<Record<string, string>>): Loaded {
     else if (parsed.has(result.grammar.name)) {
       problems.push(problem(file, { line: 1, column: 1 }, `a second grammar named ${result.grammar.name}`));
     } else parsed.set(result.grammar.name, result.grammar);
+  }
+  for (const [file, text] of Object.entries(added)) {
+    const result = parseJsgf(text, file);
+    const base = result.ok ? parsed.get(result.grammar.name) : undefined;
+    if (!result.ok) problems.push(result.problem);
+    else if (!base)
+      problems.push(problem(file, { line: 1, column: 1 }, `no grammar ${result.grammar.name} to add to`));
+    else parsed.set(base.name, withAdded(base, result.grammar));
   }
   if (problems.length > 0) return { ok: false, problems };
 
@@ -65,6 +77,23 @@ export function loadGrammars(texts: Readonly<Record<string, string>>): Loaded {
   const rules = [...parsed.values()].flatMap((g) => [...g.rules.values()]);
   const vocabulary = new Set(rules.flatMap((r) => parts(r.expansion)).flatMap((p) => wordsIn(p)));
   return { ok: true, grammars: { parsed, graphs: lazyGraphs(parsed, resolve), vocabulary } };
+}
+
+/** Each rule as either language has it. */
+function withAdded(base: Grammar, added: Grammar): Grammar {
+  const rules = new Map(base.rules);
+  for (const rule of added.rules.values()) {
+    const ours = base.rules.get(rule.name);
+    const either = [rule, ...(ours ? [ours] : [])].map(({ expansion }) => ({ expansion }));
+    rules.set(rule.name, {
+      ...rule,
+      ...(added.locale !== undefined && { locale: added.locale }),
+      expansion: { kind: 'alternatives', items: either },
+    });
+  }
+  const names = new Set(base.imports.map((i) => `${i.grammar}.${i.rule}`));
+  const imports = [...base.imports, ...added.imports.filter((i) => !names.has(`${i.grammar}.${i.rule}`))];
+  return { ...base, imports, rules };
 }
 
 function lazyGraphs(parsed: ReadonlyMap<string, Grammar>, resolve: Resolve): Record<Situation, WordGraph> {

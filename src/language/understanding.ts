@@ -1,10 +1,10 @@
 import type { Situation } from '../process/desk.js';
 import type { Intent } from '../process/intent.js';
 import { twinsOf } from './confusable.js';
-import { describeIntent } from './describe.js';
-import { helpText } from './help.js';
-import { type Interpretation, interpretHeard, interpretTyped, teenTyIntents } from './interpret.js';
+import { type Interpretation, interpretHeard, teenTyIntents } from './interpret.js';
 import { uniteGraphs } from './jsgf/tidy.js';
+import { englishWords } from './languages/english-words.js';
+import type { Words } from './languages/words.js';
 import type { Grammars } from './load.js';
 import { type CommandRecord, commandRecords } from './records.js';
 import type { WordGraph } from './types.js';
@@ -25,9 +25,11 @@ export interface Language {
   help(situations: readonly Situation[], topic?: string): { text: string; more: string };
   /** what the recogniser may hear in these situations, `anytime` included; the same object for the same situations */
   graph(situations: readonly Situation[]): WordGraph;
+  /** everything that is said and shown in it */
+  readonly words: Words;
 }
 
-export function createLanguage(grammars: Grammars): Language {
+export function createLanguage(grammars: Grammars, words: Words = englishWords): Language {
   const united = new Map<string, WordGraph>();
   let read: readonly CommandRecord[] | undefined;
   const records = (): readonly CommandRecord[] => {
@@ -41,16 +43,17 @@ export function createLanguage(grammars: Grammars): Language {
       records().find((r) => r.intent === intent.type && r.fixed.topic === intent.topic);
     return asked
       ? asked.what.replace(/\.$/, '').replace(/^[A-Z](?=[a-z])/, (c) => c.toLowerCase())
-      : describeIntent(intent);
+      : words.describe(intent);
   };
   return {
-    typed: (line, situations, due) => interpretTyped(line, situations, grammars, due),
+    typed: (line, situations, due) => words.typed(line, situations, grammars, due),
     heard: (words, situations) => interpretHeard(words, situations, grammars),
     twins: twinsOf,
     teenTy: (words, situations) => teenTyIntents(words, situations, grammars),
     describe,
     records,
-    help: (situations, topic) => helpText(situations, grammars, topic),
+    help: (situations, topic) => words.help(situations, grammars, topic),
+    words,
     graph(situations) {
       const open = [...new Set<Situation>([...situations, 'anytime'])].sort();
       const name = open.join('+');

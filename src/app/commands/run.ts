@@ -1,4 +1,5 @@
 import { type Command, InvalidArgumentError, Option } from 'commander';
+import type { LanguageCode } from '../../language/languages/words.js';
 import { sayCautions } from '../../language/phrases/run-reasons.js';
 import { spokenDuration } from '../../language/phrases/units.js';
 import { atStart } from '../../process/cautions.js';
@@ -19,6 +20,7 @@ import { createTimeWatch, readClocks } from '../time-watch.js';
 
 interface RunOptions {
   sheet: string;
+  language: LanguageCode;
   data?: string;
   text?: boolean;
   voice?: string;
@@ -69,6 +71,11 @@ export function registerRun(program: Command): void {
     )
     .option('--screen-port <number>', 'where the page is served', portNumber, 8425)
     .addOption(
+      new Option('--language <code>', 'of what is typed, answered and shown; German, de, by typing only')
+        .choices(['en', 'de'])
+        .default('en'),
+    )
+    .addOption(
       new Option('--attention <mode>', 'when speech is listened to')
         .choices(['always', 'call-word', 'push-to-talk'])
         .default('always'),
@@ -76,7 +83,9 @@ export function registerRun(program: Command): void {
     .action(runAssistant);
 }
 
-async function runAssistant(options: RunOptions): Promise<void> {
+async function runAssistant(given: RunOptions): Promise<void> {
+  const { languages } = await import('../../language/languages/index.js');
+  const options = { ...given, text: given.text || !languages[given.language].spoken };
   const { createBench, sheetsFor } = await import('../bench.js');
   const { assumedBottles } = await import('../posts.js');
   const { openSession } = await import('../session.js');
@@ -92,7 +101,7 @@ async function runAssistant(options: RunOptions): Promise<void> {
   const session = openSession(
     dataDir(options.data),
     assumedBottles(sheetsFor(options.sheet)[0]),
-    (assumed) => createBench({ sheet: options.sheet, assumed }),
+    (assumed) => createBench({ sheet: options.sheet, language: options.language, assumed }),
     { said: (sentence) => warn(sentence), progress: (line) => console.log(line) },
   );
   const { bench } = session;
@@ -112,7 +121,7 @@ async function runAssistant(options: RunOptions): Promise<void> {
         speaker: options.speaker,
       });
   const { mouth, notice } = openMouth({
-    silent: options.text ?? false,
+    silent: options.text,
     speaker: sound?.speaker ?? null,
     ...(options.voice ? { voice: options.voice } : {}),
     ...(paged ? { through: await screens.speaker() } : {}),

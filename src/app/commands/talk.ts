@@ -1,5 +1,6 @@
 import { dirname, resolve } from 'node:path';
-import type { Command } from 'commander';
+import { type Command, Option } from 'commander';
+import type { LanguageCode } from '../../language/languages/words.js';
 import type { Reply } from '../assistant.js';
 import type { Taken } from '../conversation.js';
 import { Refusal } from '../exit.js';
@@ -12,16 +13,21 @@ export function registerTalk(program: Command): void {
     .description('play a script of typed and heard lines on a simulated clock, and print every reply')
     .requiredOption('--script <file>', 'lines to type, “hear: x.wav”, “+90s” to let time pass')
     .option('--sheet <id>', 'process sheet: an id, or a JSON file of your own', 'ecn2-ferricyanide')
+    .addOption(
+      new Option('--language <code>', 'of what is typed, answered and shown')
+        .choices(['en', 'de'])
+        .default('en'),
+    )
     .option(
       '--json',
       'print replies as JSON lines: {"atMs","kind","text"}, and what each line of words meant: {"kind":"heard","words","intent"}',
     )
-    .action(async (options: { script: string; sheet: string; json?: boolean }) => {
+    .action(async (options: { script: string; sheet: string; language: LanguageCode; json?: boolean }) => {
       const steps = loadScript(options.script);
       const { createBench } = await import('../bench.js');
       const { playScript } = await import('../play-script.js');
       const { wordsOf } = await import('../hearing.js');
-      const bench = createBench({ sheet: options.sheet });
+      const bench = createBench(options);
       const aside = (line: string): void => {
         if (!options.json) console.log(line);
       };

@@ -34,6 +34,8 @@ export interface Rule {
   readonly expansion: Expansion;
   readonly at: Place;
   readonly doc?: Doc;
+  /** where it was added to a grammar of another language: its own */
+  readonly locale?: string;
 }
 
 export interface Import {

@@ -106,7 +106,7 @@ const doesNotFit = ({ volumeMl, capacityMl, of }: Extract<RunMessage, { id: 'bad
           `If it takes more, say how much, for example: bottle ${of.bottle} takes ${spokenVolume(Math.ceil(volumeMl / 500) * 500)}.`,
       );
 
-const phrases: Phrases = {
+export const runPhrases: Phrases = {
   'run-begun': (m) =>
     sentences(
       `Run started: ${m.sheet}.`,
@@ -518,5 +518,5 @@ const phrases: Phrases = {
 
 /** The words for a run message: short, for the ear first. */
 export function phraseRun(message: RunMessage): string {
-  return (phrases[message.id] as (m: RunMessage) => string)(message);
+  return (runPhrases[message.id] as (m: RunMessage) => string)(message);
 }

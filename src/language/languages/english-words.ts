@@ -1,0 +1,31 @@
+import { describeIntent } from '../describe.js';
+import { helpText } from '../help.js';
+import { interpretTyped } from '../interpret.js';
+import { assistantWords } from '../phrases/assistant.js';
+import { bottlesPhrase } from '../phrases/bottles.js';
+import { phraseMix } from '../phrases/mix.js';
+import { phraseRun } from '../phrases/run.js';
+import { phraseTimers } from '../phrases/timers.js';
+import { phraseWarm } from '../phrases/warm.js';
+import type { Words } from './words.js';
+
+const ordinals = ['first', 'second', 'third', 'fourth'];
+
+export const englishWords: Words = {
+  code: 'en',
+  spoken: true,
+  typed: interpretTyped,
+  describe: describeIntent,
+  help: helpText,
+  desks: { run: phraseRun, mix: phraseMix, warm: phraseWarm, bottles: bottlesPhrase, timers: phraseTimers },
+  assistant: assistantWords,
+  ordinals,
+  choice: /^(?:the )?(?:(?<place>[a-z]+)(?: one)?|(?<number>\d+(?:\.\d+)?) ?(?:g|grams?|ml|millilitres?)?)$/,
+  didYouMean: (said, typed) =>
+    said.length === 1
+      ? `Did you mean: ${said[0]}? Say confirm or cancel.`
+      : `Did you mean: ${said.slice(0, -1).join('; ')}; or ${said.at(-1)}? ${typed ? `Type ${ordinals.slice(0, said.length).join(' or ')}, or say` : 'Say'} it again, or cancel.`,
+  thatWasAll: 'That was all.',
+  nothingChanged: 'Nothing changed.',
+  screen: (text) => text,
+};

@@ -1,0 +1,492 @@
+import type { Checks } from '../../../process/guard-checks.js';
+import type { AskId } from '../../../process/guard-resolve.js';
+import type { ReasonId } from '../../../process/guard-table.js';
+import type { Named, Now, Outlet, RunMessage, Slip, Spoken, SpokenMove } from '../../../process/message.js';
+import { gruende, ohne, warnung } from './reasons.js';
+import { dauer, den, der, gefaess, grad, gross, liste, menge, name, saetze } from './units.js';
+
+type Of<Id extends RunMessage['id']> = Extract<RunMessage, { id: Id }>;
+type Phrases = { [Id in RunMessage['id']]?: (m: Of<Id>) => string };
+
+const sperre = 'Sperre aufheben und trotzdem gießen';
+const wegVomGas = 'Verlass den Raum, lass ihn lüften und bleib aus den Dämpfen.';
+
+const zug = (move: SpokenMove): string =>
+  move.to.kind === 'tank'
+    ? `${name(move.bath)}${move.from.kind === 'tap' ? '' : `, ${move.from.kind === 'bottle' ? gefaess(move.from) : 'aus dem Messbecher'}`}`
+    : `${name(move.bath)} in ${gefaess(move.to)}`;
+
+const wirkung = (share: number): string =>
+  `etwa ${Math.max(1, Math.round(Math.abs(share) * 100))} Prozent ${share > 0 ? 'mehr Entwicklung: dichter, mehr Kontrast' : 'weniger Entwicklung: dünner, weniger Kontrast'}`;
+
+const rest = (leftS: number): string => (leftS < 0.5 ? 'Die Zeit ist um.' : `Noch ${dauer(leftS)}.`);
+const restOderDrueber = (leftS: number): string =>
+  leftS < -0.5 ? `Das sind ${dauer(-leftS)} zu lang.` : rest(leftS);
+
+function geprueft(c: Checks): string {
+  const t = c.temperature;
+  const aim = t && `Ziel ${grad(t.aimC)}.`;
+  const warm =
+    t === undefined || t.state === 'in'
+      ? null
+      : t.state === 'unread'
+        ? `${t.developer ? 'Nie gemessen. ' : ''}${aim}`
+        : t.state === 'old'
+          ? `${t.developer ? `Zuletzt vor ${dauer(t.agoS ?? 0)} gemessen: ${grad(t.tempC ?? 0)}. ` : ''}${aim}`
+          : t.state === 'near'
+            ? t.developer &&
+              t.tempC !== null &&
+              `${grad(t.tempC)}: nicht weiter daneben, als ein Thermometer sein kann.`
+            : `Es waren ${grad(t.tempC ?? 0)}, Ziel ${grad(t.aimC)}.`;
+  return saetze(
+    c.filter &&
+      (c.backing ? 'Durch einen feinen Filter: die Rückschicht ist hinein abgegangen.' : 'Durch den Filter.'),
+    c.portions && `In ${c.portions.count} Portionen zu ${menge(c.portions.eachMl)}.`,
+    warm,
+    c.time && `Es dauert diesmal ${dauer(c.time.seconds)}.`,
+    c.openLid && 'Mit dem Rest in der Dose entsteht Gas: lass die Kappe offen, bis es heraus ist.',
+    c.localCodes && 'Was in den Abfluss darf, bestimmen die örtlichen Regeln.',
+  );
+}
+
+function fehler(slip: Slip): string {
+  const bad = gross(der(slip.bath));
+  if (slip.kind === 'lost') return `${bad} hat das Bild zerstört: es ist verloren.`;
+  const effect = slip.effect === null ? '' : ` ${gross(wirkung(slip.effect))}.`;
+  const had = `${bad} hatte ${dauer(slip.doneS)} von ${dauer(slip.aimS)}`;
+  if (slip.kind === 'short')
+    return `Zu kurz: ${had}.${effect}${slip.restS === null ? '' : ` Gieß es noch einmal für ${dauer(slip.restS)} ein, vor jedem anderen Bad.`}`;
+  if (slip.kind === 'weak' || slip.kind === 'strong')
+    return `${bad} war zu ${slip.kind === 'weak' ? 'kalt' : 'warm'}.${effect}`;
+  return `${slip.effect !== null && slip.effect < 0 ? 'Lang, aber kalt' : 'Zu lang'}: ${had}.${effect}`;
+}
+
+const wohin = (o: Outlet): string =>
+  o.to === 'sink'
+    ? 'Gieß es weg.'
+    : `${o.to === 'bottle' ? `Zurück in Flasche ${o.bottle}` : 'Heb es im Messbecher auf'}${o.filter ? ', durch den Filter' : ''}.`;
+
+const ausFlasche = (bottle: number | null): string => (bottle === null ? '' : `, Flasche ${bottle}`);
+
+/** `brief` leaves out the lists that were said when the part began. */
+function jetzt(now: Now, brief = false): string {
+  switch (now.do) {
+    case 'begin':
+      return 'Sag: Lauf beginnen, wenn du so weit bist.';
+    case 'prepare':
+      return 'Stell Flaschen, Dose und Wasser bereit, dann sag: weiter.';
+    case 'warm':
+      return brief
+        ? 'Bring die Flaschen auf Temperatur, dann sag: weiter.'
+        : `Auf Temperatur bringen: ${now.targets.map((t) => `${name(t.bath)} ${grad(t.tempC)}`).join(', ')}. ${warnung(now.cautions)} Dann sag: weiter.`;
+    case 'load':
+      return 'Leg den Film im Dunkeln ein und schließ die Dose. Dann sag: Film ist eingelegt.';
+    case 'pour': {
+      const unfit = now.unfit ? `${gruende[now.unfit.reason](now.unfit.about)} ` : '';
+      if (now.announced)
+        return (now.agoS ?? 0) < 15
+          ? `Gieß ${den(now.bath)} ein und sag: ${name(now.bath)} ist drin.`
+          : `${gross(der(now.bath))} sollte vor ${dauer(now.agoS ?? 0)} hinein, und niemand hat es bestätigt. Sag: ${name(now.bath)} ist drin, oder: ${name(now.bath)} ist noch nicht drin.`;
+      if (now.restS !== null)
+        return `${unfit}Als Nächstes der Rest: ${name(now.bath)}, ${dauer(now.restS)}${ausFlasche(now.bottle)}.`;
+      return `${unfit}${now.because === undefined ? '' : 'Die schwarze Rückschicht ist noch drauf. '}${now.clingsS === undefined ? '' : `Der Entwickler im Film arbeitet seit ${dauer(now.clingsS)} weiter: sofort weitermachen. `}Als Nächstes: ${name(now.bath)}${ausFlasche(now.bottle)}${now.tempC === null ? '' : `, ${grad(now.tempC)}`}.`;
+    }
+    case 'wash':
+      return `${gruende[now.reason](now.about)} Als Nächstes mit Wasser wässern, dann ${der(now.next)}.`;
+    case 'lost':
+      return 'Das Bild auf diesem Film ist verloren. Beende den Lauf, oder mach zur Übung weiter.';
+    case 'wait':
+      return now.secondsLeft === null
+        ? `${gross(der(now.bath))} ist drin. Wenn es fertig ist, sag: abgießen.`
+        : `${gross(der(now.bath))} ist drin. ${rest(now.secondsLeft)}`;
+    case 'drain':
+      return `Gieß ab: ${name(now.bath)}. ${wohin(now.outlet)} Dann sag: Dose ist leer.`;
+    case 'rinse':
+      return `Spülen: mit Wasser füllen, schütteln und leeren, ${now.fills} Mal${now.tempC === null ? '' : `, bei ${grad(now.tempC)}`}. Dann sag: weiter.`;
+    case 'hang':
+      return 'Häng den Film zum Trocknen auf und sag: Film hängt.';
+    case 'close':
+      return 'Räum auf, dann sag: Lauf beenden.';
+  }
+}
+
+const undJetzt = (lead: string, now: Now): string => `${lead} ${jetzt(now, true)}`;
+const auch = (also: { reason: ReasonId; about: Spoken }[]): string =>
+  also.map((a) => gruende[a.reason](a.about)).join(' ');
+
+const noetig: Partial<Record<AskId, string>> = {
+  'film-unknown': 'Ja genügt nicht. Sag: Film ist eingelegt, oder: es ist kein Film drin.',
+  'nothing-to-pour': 'Sag mir zuerst, welches Bad in der Dose ist.',
+  'bottle-empty': 'Sag mir zuerst, was in der Flasche ist.',
+  'bottle-unknown': 'Sag mir zuerst, was in der Flasche ist.',
+  'bad-volume': 'Sag mir zuerst, wie viel es ist.',
+};
+
+function frage(m: Of<'ask'>): string {
+  const flasche = m.bottle === null ? '' : `Flasche ${m.bottle}`;
+  const bad = m.bath ? der(m.bath) : 'das Bad';
+  const stake = m.stake && m.about ? ` ${gruende[m.stake](m.about)}` : '';
+  switch (m.ask) {
+    case 'missing-liquid':
+      return flasche ? `Welches Bad, ${flasche}?` : 'Welches Bad?';
+    case 'missing-bottle':
+      return m.candidates.length > 0
+        ? `Welche Flasche? ${gross(bad)} ist in den Flaschen ${liste(m.candidates.map(String))}.`
+        : `Welche Flasche: ${m.bath ? name(m.bath) : 'das Bad'}?`;
+    case 'propose':
+      return `${gross(bad)}${flasche ? `, ${flasche}` : ''}? Sag ja, oder welches.`;
+    case 'no-such-liquid':
+      return `Ich kenne ${m.bath?.name ?? 'dieses Bad'} nicht. Welches Bad ist es?`;
+    case 'no-such-vessel':
+      return 'Woher, und wohin? Nenne das Bad und die Flasche.';
+    case 'bottle-unknown':
+      return `Ich weiß nicht, was in ${flasche || 'dieser Flasche'} ist. Sag: in ${flasche || 'Flasche 1'} ist, und das Bad.`;
+    case 'bottle-empty':
+      return `${gross(flasche || 'diese Flasche')} ist nach meinen Notizen leer. Wenn nicht, sag: in ${flasche || 'Flasche 1'} ist, und das Bad.`;
+    case 'mismatch':
+      return `Warte. In ${flasche || 'dieser Flasche'} ist ${m.holds ? der(m.holds) : 'etwas anderes'}, nicht ${bad}.${stake} Was stimmt?`;
+    case 'jug-unknown':
+      return m.holds
+        ? `Nach meinen Notizen ist im Messbecher ${der(m.holds)}.${stake} Ist es ${bad}? Sag ja oder nein.`
+        : `Ich weiß nicht, was im Messbecher ist. Ist es ${bad}? Sag ja oder nein.`;
+    case 'film-unknown':
+      return 'Ist ein Film in der Dose? Sag: Film ist eingelegt, oder: es ist kein Film drin.';
+    case 'tank-not-empty':
+      return `${m.holds ? gross(der(m.holds)) : 'Ein Bad'} ist nach meinen Notizen noch in der Dose.${stake} Ist die Dose leer? Sag ja oder nein.`;
+    case 'nothing-to-pour':
+      return 'Nach meinen Notizen ist nichts zu gießen. Was gießt du?';
+    case 'tank-mismatch':
+      return m.holds
+        ? `In der Dose ist ${der(m.holds)}, nicht ${bad}. Was stimmt?`
+        : `Nach meinen Notizen ist nicht ${bad} in der Dose. Welches Bad ist es?`;
+    case 'bad-volume':
+      return 'Die Menge habe ich nicht verstanden. Wie viele Milliliter?';
+    case 'unsure-heard':
+    case 'heard-two':
+      return `Meinst du ${m.bath ? den(m.bath) : 'das Bad'}${flasche ? `, ${flasche}` : ''}? Sag ja, oder sag es noch einmal.`;
+  }
+}
+
+const fehlt = (missing: Named[]): string =>
+  missing.some((b) => b.id.includes('fix'))
+    ? 'Ein unfixierter Film wird im Licht dunkel: fixiere und wässere ihn.'
+    : missing.some((b) => b.id.includes('bleach'))
+      ? 'Das Silber ist noch drin: bleiche und fixiere ihn.'
+      : 'Das lässt sich noch nachholen.';
+
+const nie = (missing: Named[]): string =>
+  `Dieser Film hatte nie: ${liste(missing.map(name))}. ${fehlt(missing)}`;
+
+const ORTE: Readonly<Record<string, string>> = {
+  table: 'auf dem Tisch',
+  floor: 'auf dem Boden',
+  counter: 'auf der Arbeitsplatte',
+  hand: 'auf der Hand',
+  skin: 'auf der Haut',
+  glove: 'auf dem Handschuh',
+  clothes: 'auf der Kleidung',
+  carpet: 'auf dem Teppich',
+  scale: 'auf der Waage',
+  sink: 'im Ausguss',
+  mouth: 'im Mund',
+  tub: 'im Wasserbad',
+  eye: 'im Auge',
+  face: 'im Gesicht',
+};
+
+export const laufPhrases: Phrases = {
+  'run-begun': (m) =>
+    saetze(
+      `Lauf begonnen: ${m.sheet}.`,
+      warnung(m.cautions),
+      m.assumed && m.bottles.length > 0
+        ? `Wenn du nichts anderes sagst: ${liste(m.bottles.map((b) => `Flasche ${b.bottle} ${name(b.bath)}`))}, und die Dose fasst ${menge(m.tankMl)}.`
+        : `Die Dose fasst ${menge(m.tankMl)}.`,
+      'Stell die Flaschen bereit, dann sag: weiter.',
+    ),
+  'run-already': (m) => undJetzt('Ein Lauf ist im Gang.', m.now),
+  'no-such-sheet': (m) => `Einen Prozess ${m.said} habe ich nicht. Ich habe: ${liste(m.known)}.`,
+  now: (m) => jetzt(m.now, m.brief),
+  where: (m) =>
+    saetze(
+      m.now.do === 'begin' ? null : `Schritt ${m.step} von ${m.of}.`,
+      jetzt(m.now, true),
+      m.jugs.length > 0 && `In Messbechern: ${liste(m.jugs.map(name))}.`,
+      m.spill && 'Etwas Verschüttetes ist noch offen.',
+    ),
+  next: (m) =>
+    saetze(
+      m.omitted !== undefined && `Nach meinen Notizen ausgelassen: ${liste(m.omitted.map(name))}.`,
+      `Als Nächstes: ${m.bath ? name(m.bath) : m.step}.`,
+      m.after && `Danach: ${name(m.after)}.`,
+    ),
+  'film-loaded': (m) => (m.now ? undJetzt('Film eingelegt.', m.now) : 'Film eingelegt.'),
+  'film-already-loaded': () => 'Der Film ist schon eingelegt.',
+  'film-loaded-no-run': () => 'Film eingelegt, aber kein Lauf ist im Gang. Sag: Lauf beginnen.',
+  clear: (m) =>
+    saetze(
+      `${m.leftOut ? 'Weiter mit einem ausgelassenen Bad' : m.harmless ? 'Kein Schaden' : 'Frei'}: ${zug(m.move)}.`,
+      (m.harmless || m.reason === 'rest-of-development') && gruende[m.reason](m.about),
+      geprueft(m.checks),
+    ),
+  recoverable: (m) =>
+    saetze(`Warte. ${gruende[m.reason](m.about)}`, auch(m.also), 'Sag ja, um es trotzdem zu tun, oder nein.'),
+  ruinous: (m) =>
+    saetze(
+      `Nein. ${gruende[m.reason](m.about)}`,
+      auch(m.also),
+      `Nicht gießen. Sag: abbrechen, oder: ${sperre}.`,
+    ),
+  ask: frage,
+  overridden: (m) =>
+    saetze(
+      `Vermerkt. Mach: ${zug(m.move)}.`,
+      m.overridden.length > 0 && `Aufgehoben: ${auch(m.overridden)}`,
+      m.lostMl !== undefined && `${menge(m.lostMl)} laufen über und sind verloren.`,
+      geprueft(m.checks),
+    ),
+  'where-went': (m) =>
+    saetze(
+      `Wohin kam ${der(m.bath)}? Flasche ${m.bottle} hatte ich abgelehnt. ${gruende[m.reason](m.about)}`,
+      m.gas && `Falls etwas davon hineinkam: ${wegVomGas}`,
+      'Nenne die Flasche, oder sag abbrechen, wenn es im Messbecher steht.',
+    ),
+  'needs-override': () => `Das ist abgelehnt, und ja genügt nicht. Sag: abbrechen, oder: ${sperre}.`,
+  'needs-answer': (m) => noetig[m.ask] ?? 'Ich brauche zuerst die Antwort: welches Bad, welche Flasche?',
+  'nothing-waiting': () => 'Darauf wartet gerade nichts.',
+  cancelled: () => 'Abgebrochen.',
+  'called-off': (m) =>
+    undJetzt(m.bath ? `Abgesagt: ${name(m.bath)} wird nicht gegossen.` : 'Abgesagt.', m.now),
+  'was-it-in': (m) =>
+    `Du wolltest vor ${dauer(m.agoS)} ${den(m.bath)} eingießen. Kam es hinein? Sag ja oder nein.`,
+  'taken-in': (m) =>
+    `Ich nehme an, ${der(m.bath)} kam vor ${dauer(m.agoS)} hinein. Wenn nicht, sag: rückgängig.`,
+  'taken-next': (m) =>
+    `Ich nehme an, ${m.out === null ? '' : `${der(m.out)} kam heraus und `}${der(m.bath)} kam vor ${dauer(m.agoS)} hinein. Wenn nicht, sag: rückgängig.`,
+  'taken-out': (m) => `Ich nehme an, ${der(m.bath)} ist zurück in: ${gefaess(m.to)}.`,
+  poured: (m) =>
+    saetze(
+      m.gas && wegVomGas,
+      m.warn && gruende[m.warn.reason](m.warn.about),
+      `Vermerkt: ${name(m.bath)} in ${gefaess(m.to)}.`,
+      m.lostMl !== undefined && `${menge(m.lostMl)} mehr, als hineingeht: übergelaufen und verloren.`,
+    ),
+  'film-so-far': (m) => {
+    const times = m.had.filter((h) => h.bath.id === m.asked?.id);
+    if (m.asked !== null)
+      return times.length > 0
+        ? `Ja: ${name(m.asked)}, ${dauer(times.reduce((sum, h) => sum + h.seconds, 0))}.`
+        : `Nein, ${den(m.asked)} hatte der Film nicht.`;
+    return saetze(
+      m.had.length === 0
+        ? 'Der Film hatte noch nichts.'
+        : `Der Film hatte: ${liste(m.had.map((h) => `${name(h.bath)} ${dauer(h.seconds)}`))}.`,
+      m.missing.length > 0 && `${m.hung ? 'Nie bekam er' : 'Es fehlt noch'}: ${liste(m.missing.map(name))}.`,
+      m.light && 'Licht kam daran: was verschleiert ist, bleibt es. Mach bis zum Ende weiter.',
+    );
+  },
+  'say-again-clearly': (m) =>
+    `Ich bin nicht sicher, ob ich dich verstanden habe. Sag noch einmal: ${m.word === 'override' ? sperre : 'ja'}, oder: abbrechen.`,
+  'bath-in': (m) =>
+    saetze(
+      m.slip && fehler(m.slip),
+      m.warn && gruende[m.warn.reason](m.warn.about),
+      m.missingMl !== undefined &&
+        `${menge(m.missingMl)} zu wenig: ein Teil des Films ist trocken. Gieß jetzt den Rest nach und sag, dass es drin ist.`,
+      `${gross(name(m.bath))} ist drin${m.agoS < 1 ? '' : `, seit ${dauer(m.agoS)}`}${m.aimS === null ? '.' : `: ${dauer(m.aimS)}.`}`,
+      m.aimS === null && 'Wenn es fertig ist, sag: abgießen, oder: Dose ist leer.',
+      m.agitation && m.agitation.style !== 'still' && m.agitation.initialS > 0
+        ? `${dauer(m.agitation.initialS)} bewegen.`
+        : null,
+      m.assumed && 'Wenn es ein anderes Bad ist, nenne es.',
+    ),
+  'wrong-bath-in': (m) =>
+    saetze(
+      `Sofort heraus damit! ${gruende[m.reason](m.about)}`,
+      wohin(m.outlet),
+      'Wässere den Film und sag: Dose ist leer.',
+      m.due && `Dran war: ${name(m.due)}.`,
+    ),
+  'bath-already-in': (m) =>
+    saetze(
+      `${gross(der(m.bath))} ist schon drin, seit ${dauer(m.sinceS)}.`,
+      m.leftS !== null && rest(m.leftS),
+    ),
+  'confirm-bath-in': (m) => `Ist ${der(m.bath)} drin? Sag ja oder nein.`,
+  'in-instead': (m) =>
+    `Nach meinen Notizen ist seit ${dauer(m.sinceS)} ${der(m.holds)} in der Dose. Ist stattdessen ${der(m.bath)} drin? Sag ja; bei nein bleibt es dabei.`,
+  'in-and-empty': (m) =>
+    `Du sagst, ${der(m.bath)} ist drin, und die Dose ist leer. Ich nehme an, dass es drin ist. Wenn nicht, sag: Dose ist leer.`,
+  'which-bath-in': () => 'Welches Bad ist drin?',
+  'part-alone': (m) =>
+    m.bath
+      ? `${gross(name(m.bath))}: kommt es hinein, oder ist es drin? Sag: ich gieße ${den(m.bath)} ein, oder: ${name(m.bath)} ist drin.`
+      : m.bottle === null
+        ? 'Sag, was du gießt, und woher.'
+        : `Flasche ${m.bottle}: was ist damit? Sag: aus Flasche ${m.bottle}, oder: was ist in Flasche ${m.bottle}.`,
+  'film-first': (m) =>
+    `${gross(der(m.bath))} ist drin, mit dem Film in der Dose? Dann sag: Film ist eingelegt, oder: abbrechen.`,
+  'tank-is-empty': (m) =>
+    saetze(
+      'Dose leer.',
+      m.slip && fehler(m.slip),
+      m.jugged && `Ich nehme an, im Messbecher ist ${der(m.jugged)}.`,
+      (m.slip === null || m.slip.restS === null) && jetzt(m.now),
+    ),
+  'tank-already-empty': (m) => undJetzt('Die Dose ist schon leer.', m.now),
+  'confirm-early': (m) =>
+    `${gross(der(m.bath))} hatte ${dauer(m.doneS)} von ${dauer(m.aimS)}. Sag ja, um früher abzugießen, oder nein.`,
+  'confirm-skip': (m) => saetze(m.role && ohne[m.role], `Um ${m.step} auszulassen, sag ja.`),
+  skipped: (m) => undJetzt(`Ausgelassen: ${m.step}.`, m.now),
+  'held-up': (m) =>
+    saetze(
+      `Lass dir Zeit, aber ${der(m.bath)} arbeitet weiter am Film.`,
+      m.leftS !== null && restOderDrueber(m.leftS),
+      'Ich rufe weiter.',
+    ),
+  'clock-runs': (m) =>
+    saetze(
+      `${gross(der(m.bath))} ist seit ${dauer(m.sinceS)} drin.`,
+      m.leftS !== null && restOderDrueber(m.leftS),
+      m.leftS !== null && m.leftS < 0 && 'Gieß jetzt ab.',
+    ),
+  'in-doubt': (m) =>
+    saetze(
+      m.holds
+        ? `Nach meinen Notizen ist ${der(m.holds.bath)} seit ${dauer(m.holds.sinceS)} drin.`
+        : `Nach meinen Notizen ist die Dose leer. ${jetzt(m.now, true)}`,
+      'Heb die Dose an: eine volle ist schwer und schwappt. Lass sie zu.',
+      m.holds ? 'Ist sie leer, sag: Dose ist leer.' : 'Ist etwas drin, sag, welches Bad, und seit wann.',
+    ),
+  'no-clock': (m) => undJetzt('Es läuft keine Uhr.', m.now),
+  'time-added': (m) =>
+    `${m.seconds < 0 ? 'Abgezogen' : 'Dazu'}: ${dauer(Math.abs(m.seconds))}. ${rest(m.leftS)}`,
+  'tank-off': (m) =>
+    saetze(
+      `${grad(Math.abs(m.offC))} zu ${m.offC < 0 ? 'kalt' : 'warm'} in der Dose.`,
+      m.effect !== null && `In der geplanten Zeit ${wirkung(m.effect)}.`,
+      m.changeS !== null &&
+        `${dauer(Math.abs(m.changeS))} ${m.changeS < 0 ? 'weniger' : 'mehr'} gleicht ${m.colour ? 'den Kontrast aus, aber nicht die ganze Farbe' : 'es aus'}. Sag ja; bei nein bleibt die Zeit.`,
+    ),
+  'bad-seconds': () => 'Ich kann die Zeit um 1 Sekunde bis 30 Minuten ändern. Um wie viel?',
+  'time-left': (m) =>
+    m.leftS === null
+      ? `Dafür ist keine Zeit festgelegt: ${name(m.bath)}.`
+      : m.leftS < -0.5 || m.drainS === null || m.drainS <= 0 || m.leftS - m.drainS < 1
+        ? restOderDrueber(m.leftS)
+        : `${gross(dauer(m.drainS))} bis zum Abgießen, ${dauer(m.leftS)} insgesamt.`,
+  'time-until': (m) =>
+    m.seconds < 1 && !m.atLeast
+      ? `${gross(der(m.bath))} ist jetzt dran.`
+      : m.seconds < 1
+        ? `Das hängt von dir ab: keine feste Zeit, bis ${der(m.bath)} dran ist.`
+        : `${m.atLeast ? 'Mindestens ' : ''}${dauer(m.seconds)}, bis ${der(m.bath)} dran ist.`,
+  'time-until-none': (m) =>
+    ({
+      'not-in-sheet': `In diesem Prozess kommt ${der(m.bath)} nicht vor.`,
+      done: `Schon vorbei: ${name(m.bath)}.`,
+      'in-it': `${gross(der(m.bath))} ist gerade drin.`,
+    })[m.why],
+  duration: (m) =>
+    m.seconds === null
+      ? `Der Prozess nennt keine Zeit: ${name(m.bath)}.`
+      : `${gross(name(m.bath))}: ${dauer(m.seconds)}.`,
+  'gas-there': (m) =>
+    `In Flasche ${m.bottle} sind ${name(m.bath)} und ${name(m.into)} zusammen. ${wegVomGas} Bewege sie nicht und verschließ sie nicht dicht. Ist die Luft klar, sammle es getrennt und beschriftet; nimm es für keinen Film. Ist dir unwohl, wähle Giftnotruf oder Notruf.`,
+  'warm-it': (m) =>
+    `Stell die Flasche (${name(m.bath)}) in ${m.hot ? 'kühleres' : 'warmes'} Wasser, von ${grad(m.tempC)} auf ${grad(m.aimC)}, und miss noch einmal. Dann sag das Gießen noch einmal an.`,
+  'got-into-which': (m) =>
+    `In welche Flasche kam ${m.both === null ? der(m.bath) : `${der(m.bath)} und ${der(m.both)}`}, und wie viel? Bis du es sagst, benutze keine davon.`,
+  'went-elsewhere': (m) =>
+    `Nach meinen Notizen kam ${der(m.bath)} aus der Dose in Flasche ${m.stands}. Kam es stattdessen in Flasche ${m.bottle}? Sag: rückgängig, und dann, was stimmt.`,
+  agitate: (m) => (m.style === 'inversion' && m.turns > 0 ? `Bewegen: ${m.turns} Mal kippen.` : 'Bewegen.'),
+  rest: () => 'Ruhen.',
+  'ten-seconds': () => 'Noch 10 Sekunden bis zum Abgießen.',
+  drain: (m) =>
+    saetze(
+      `Jetzt abgießen: ${name(m.bath)}.`,
+      m.outlet.to === 'sink' ? null : wohin(m.outlet),
+      m.next && `Danach: ${name(m.next)}.`,
+    ),
+  'pour-next': (m) => `Dose leer? Dann jetzt hinein: ${name(m.bath)}${ausFlasche(m.bottle)}.`,
+  overdue: (m) =>
+    saetze(
+      `${gross(der(m.bath))} ist noch drin, ${dauer(m.overS)} zu lang. Gieß ab, oder sag: Dose ist leer.`,
+      m.effect !== null && m.effect > 0.03 && `${gross(wirkung(m.effect))}.`,
+    ),
+  'get-out': (m) => `${gross(der(m.bath))} ist noch drin. Heraus damit.`,
+  'in-asked': (m) =>
+    `Ist ${der(m.bath)} drin? Sag: ${name(m.bath)} ist drin, oder: ${name(m.bath)} ist noch nicht drin.`,
+  'empty-asked': () => 'Ist die Dose leer? Dann sag: Dose ist leer.',
+  'bottle-empty': (m) =>
+    saetze(`Vermerkt: Flasche ${m.bottle} ist leer.`, m.was && `Darin war ${der(m.was)}.`),
+  'bottle-noted': (m) =>
+    saetze(
+      m.volumeAssumed
+        ? `In Flasche ${m.bottle} ist ${der(m.bath)}. Du hast nicht gesagt, wie viel: ich nehme ${menge(m.volumeMl)} an.`
+        : `In Flasche ${m.bottle} ist ${der(m.bath)}: ${menge(m.volumeMl)} von ${menge(m.capacityMl)}.`,
+      m.was && `Bisher hatte ich dort: ${name(m.was)}.`,
+    ),
+  'bottle-takes': (m) => `Flasche ${m.bottle} fasst ${menge(m.capacityMl)}.`,
+  'bottle-holds-what': (m) =>
+    `Ich weiß nicht, was in Flasche ${m.bottle} ist. Sag: in Flasche ${m.bottle} ist, und das Bad.`,
+  'bottle-doubt': (m) =>
+    `Nach meinen Notizen ist in Flasche ${m.bottle} ${m.holds ? der(m.holds) : 'etwas anderes'}. Sag ja, wenn ${der(m.bath)} darin ist, oder nein.`,
+  'bad-bottle': (m) =>
+    ({
+      volume: `${menge(m.volumeMl)} passen nicht in ${menge(m.capacityMl)}. Wie viel ist es?`,
+      capacity: `Eine Flasche kann nicht ${menge(m.capacityMl)} fassen. Wie viel fasst sie?`,
+      number: 'Flaschen haben Nummern von 1 bis 99. Welche ist es?',
+    })[m.why],
+  'no-such-liquid': (m) => `Ich kenne ${m.said} nicht.`,
+  'tank-noted': (m) => `Die Dose fasst ${menge(m.volumeMl)}.`,
+  'bad-tank': (m) =>
+    `${menge(m.volumeMl)} glaube ich einer Dose nicht: 50 Milliliter bis 10 Liter. Wie viel fasst sie?`,
+  'spill-open': (m) =>
+    saetze(
+      m.cautions.length === 0 && (m.further ?? []).join(' '),
+      `Vermerkt, verschüttet: ${m.volumeMl === null ? '' : `${menge(m.volumeMl)} `}${m.bath ? name(m.bath) : 'ein Bad'}${m.place ? ` ${ORTE[m.place] ?? ''}` : ''}.`,
+      ...(m.cautions.length > 0 ? [warnung(m.cautions), ...(m.further ?? [])] : []),
+      'Wenn es weg ist, sag: alles aufgewischt.',
+    ),
+  'spill-ask': (m) =>
+    saetze(
+      warnung(m.cautions),
+      ...(m.further ?? []),
+      {
+        liquid: 'Was wurde verschüttet?',
+        volume: 'Wie viel wurde verschüttet?',
+        both: 'Was wurde verschüttet, und wie viel?',
+        later: 'Sag mir später, was es war und wie viel.',
+      }[m.missing],
+    ),
+  'spill-cleaned': () => 'Verschüttetes abgeschlossen.',
+  'no-spill': () => 'Es ist nichts Verschüttetes offen.',
+  'note-taken': (m) => `Vermerkt: ${m.text.replace(/[.\s]+$/, '')}.`,
+  'note-empty': () => 'Sag: Notiz, und dann die Worte.',
+  cautions: (m) => warnung(m.cautions),
+  'film-hung': (m) =>
+    saetze(
+      'Der Film hängt.',
+      m.missing.length > 0 && nie(m.missing),
+      m.fixerLeft &&
+        'Das Fixierbad wurde nie ausgewässert und macht Flecken: wässere ihn, und gib das Schlussbad noch einmal.',
+      m.backingLeft &&
+        'Vielleicht ist die Rückschicht noch drauf: wisch die Rückseite ab, solange sie nass ist.',
+      'Schließ die Flaschen, spüle die Dose, wasch dir die Hände. Dann sag: Lauf beenden.',
+    ),
+  'closed-without': (m) => `Dieser Lauf ist beendet. ${nie(m.missing)}`,
+  'confirm-hang': (m) =>
+    `${nie(m.missing)} ${jetzt(m.now, true)} Sag ja, um ihn trotzdem aufzuhängen, oder nein.`,
+  'confirm-close': (m) =>
+    `Der Lauf ist nicht zu Ende. ${jetzt(m.now, true)} Sag ja, um ihn trotzdem zu beenden, oder nein.`,
+  'run-closed': (m) =>
+    saetze(
+      m.complete ? 'Lauf beendet.' : 'Lauf vor seinem Ende beendet.',
+      m.missing.length > 0 && nie(m.missing),
+      m.jugs.length > 0 && `Noch in Messbechern: ${liste(m.jugs.map(name))}.`,
+    ),
+  'stop-what': () => 'Was soll aufhören? Sag: abgießen, Lauf beenden, oder: abbrechen.',
+  'nothing-to-stop': () => 'Es läuft nichts.',
+  'not-now': (m) => undJetzt('Noch nicht.', m.now),
+};

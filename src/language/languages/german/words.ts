@@ -1,0 +1,134 @@
+import { limits } from '../../../limits.js';
+import type { Situation } from '../../../process/desk.js';
+import type { Intent, IntentOf } from '../../../process/intent.js';
+import { helpEntries } from '../../help.js';
+import { type Interpretation, settle } from '../../interpretation.js';
+import type { Grammars } from '../../load.js';
+import { meaningsElsewhere, meaningsHere } from '../../meaning/meanings.js';
+import { asIntent } from '../../meaning/schema.js';
+import { isGuarded } from '../../meaning/weight.js';
+import { englishWords } from '../english-words.js';
+import type { Words } from '../words.js';
+import { beschreibe } from './describe.js';
+import { flaschenPhrases, waermePhrases, weckerPhrases } from './others.js';
+import { laufPhrases } from './run.js';
+import { bildschirm } from './screen.js';
+import { germanNote, normaliseGerman } from './typed.js';
+import { dauer } from './units.js';
+
+/** The German words of a message, or the English ones where there are none yet. */
+const orEnglish =
+  <M extends { id: string }>(german: object, english: (m: M) => string) =>
+  (message: M): string => {
+    const phrase = (german as Partial<Record<string, (m: M) => string>>)[message.id];
+    return phrase ? phrase(message) : english(message);
+  };
+
+/** What belongs to another moment is done all the same where nothing can be harmed by it. */
+function outOfPlace(said: readonly string[], grammars: Grammars): Interpretation | undefined {
+  const meant = settle(meaningsElsewhere(said, grammars, false), said);
+  return meant?.kind === 'understood' && !isGuarded(meant.intent)
+    ? { ...meant, outOfPlace: true }
+    : undefined;
+}
+
+/** Only sentences of the grammars: what German says otherwise is never guessed at. */
+function typed(line: string, situations: readonly Situation[], grammars: Grammars): Interpretation {
+  const nothing = (why: string): Interpretation => ({ kind: 'nothing', why, near: [] });
+  if (line.length > limits.lineChars)
+    return nothing('Das ist zu lang für einen Satz, darum habe ich nichts getan.');
+  const text = germanNote(line);
+  const note = text === undefined ? null : asIntent('note', { text });
+  if (note) return { kind: 'understood', intent: note, words: line, situation: 'anytime' };
+  const plain = normaliseGerman(line);
+  const said = plain.split(' ').filter(Boolean);
+  if (said.length === 0) return nothing('Das waren keine Worte. Tippe „Hilfe“.');
+  if (said.length > limits.commandWords)
+    return nothing('Das ist zu lang für einen Satz, darum habe ich nichts getan.');
+  const bare = plain.replace(/^(?:bitte|so|also|okay|gut) |(?: bitte)$/g, '').split(' ');
+  return (
+    settle(meaningsHere(said, situations, grammars, false), said) ??
+    settle(meaningsHere(bare, situations, grammars, false), bare) ??
+    outOfPlace(bare, grammars) ??
+    nothing(`Das habe ich nicht verstanden. ${hilfe(situations, grammars).text}`)
+  );
+}
+
+/** Three things that can be typed now, and as `more` all of them. */
+function hilfe(situations: readonly Situation[], grammars: Grammars): { text: string; more: string } {
+  const quoted = (all: readonly string[]): string => all.map((x) => `„${x}“`).join(', ');
+  const german = (open: readonly Situation[]): string[] =>
+    helpEntries(open, grammars)
+      .filter((e) => e.locale === 'de')
+      .flatMap((e) => e.examples.slice(0, 1));
+  const ever = new Set(german(['anytime']));
+  const all = german(situations);
+  const now = [...all.filter((x) => !ever.has(x)), ...all.filter((x) => ever.has(x))].slice(0, 3);
+  return { text: `Du kannst jetzt sagen: ${quoted(now)}. Oder „mehr“.`, more: `${quoted(all)}.` };
+}
+
+/** What labels print for the first minute: the German wording of the GHS statements that `firstAid` names. */
+const ersteHilfe: Readonly<Record<IntentOf<'hurt'>['how'], string>> = {
+  eye: 'Spüle das Auge jetzt mit Wasser, bei offenen Lidern. Kontaktlinsen heraus, wenn es geht. Spüle viele Minuten weiter.',
+  skin: 'Zieh aus, was getränkt ist; wasche die Haut jetzt mit Wasser.',
+  swallowed: 'Spüle den Mund aus. Führe kein Erbrechen herbei.',
+  breathed: 'Geh jetzt an die frische Luft und ruh dich aus.',
+};
+
+/** Answers that need no desk. */
+function geplauder(intent: Intent): string | null {
+  switch (intent.type) {
+    case 'hurt':
+      return `${ersteHilfe[intent.how]} Folge dem Sicherheitsdatenblatt; ruf den Giftnotruf oder den Notruf.`;
+    case 'greeting':
+      return 'Hallo.';
+    case 'thanks':
+      return 'Gern.';
+    default:
+      return null;
+  }
+}
+
+const ordinals = ['erstes', 'zweites', 'drittes', 'viertes'];
+
+export const germanWords: Words = {
+  code: 'de',
+  spoken: false,
+  grammars: 'german',
+  typed,
+  describe: beschreibe,
+  help: hilfe,
+  desks: {
+    run: orEnglish(laufPhrases, englishWords.desks.run),
+    mix: englishWords.desks.mix,
+    warm: orEnglish(waermePhrases, englishWords.desks.warm),
+    bottles: orEnglish(flaschenPhrases, englishWords.desks.bottles),
+    timers: orEnglish(weckerPhrases, englishWords.desks.timers),
+  },
+  assistant: {
+    describe: beschreibe,
+    undone: (what) => `Zurückgenommen: ${what}.`,
+    redone: (what) => `Wieder getan: ${what}.`,
+    corrected: (what) => `Berichtigt: ${what}.`,
+    nothingTo: (what) =>
+      ({
+        undo: 'Es gibt nichts zurückzunehmen.',
+        redo: 'Es gibt nichts wieder zu tun.',
+        correct: 'Ich weiß nicht, was zu berichtigen ist. Sag es noch einmal richtig.',
+      })[what],
+    stopsClock: (what, seconds) =>
+      `Das nähme zurück: ${what}, und die Uhr, bisher ${dauer(seconds)}. Das Bad arbeitet weiter. Sag ja oder nein.`,
+    kept: () => 'Bleibt, wie es war.',
+  },
+  talk: geplauder,
+  ordinals,
+  choice:
+    /^(?:das )?(?:(?<place>erstes|zweites|drittes|viertes)|(?<number>\d+(?:\.\d+)?) ?(?:g|gramm|ml|milliliter)?)$/,
+  didYouMean: (said, byTyping) =>
+    said.length === 1
+      ? `Meinst du: ${said[0]}? Sag ja oder nein.`
+      : `Meinst du: ${said.slice(0, -1).join('; ')}; oder ${said.at(-1)}? ${byTyping ? `Tippe ${ordinals.slice(0, said.length).join(' oder ')}, oder sag` : 'Sag'} es noch einmal, oder: abbrechen.`,
+  thatWasAll: 'Das war alles.',
+  nothingChanged: 'Nichts geändert.',
+  screen: bildschirm,
+};

@@ -1,0 +1,58 @@
+import type { MixMessage } from '../../chemistry/coach/messages.js';
+import type { BottlesMessage } from '../../ledger/messages.js';
+import type { Situation } from '../../process/desk.js';
+import type { Intent } from '../../process/intent.js';
+import type { RunMessage } from '../../process/message.js';
+import type { TimerMessage } from '../../process/timer-desk.js';
+import type { Interpretation } from '../interpretation.js';
+import type { Grammars } from '../load.js';
+import type { WarmMessage } from '../phrases/warm-message.js';
+
+/** ISO 639-1 */
+export type LanguageCode = 'en' | 'de';
+
+/** One language: how what is typed in it is read, and its words for everything that is said and shown. Beside it stand its grammars. */
+export interface Words {
+  readonly code: LanguageCode;
+  /** whether the voice and the ears have it */
+  readonly spoken: boolean;
+  /** the folder of its own grammars, whose rules are added to the English ones */
+  readonly grammars?: string;
+  typed(
+    line: string,
+    situations: readonly Situation[],
+    grammars: Grammars,
+    due?: readonly Intent[],
+  ): Interpretation;
+  describe(intent: Intent): string;
+  help(situations: readonly Situation[], grammars: Grammars, topic?: string): { text: string; more: string };
+  readonly desks: {
+    run(message: RunMessage): string;
+    mix(message: MixMessage): string;
+    warm(message: WarmMessage): string;
+    bottles(message: BottlesMessage): string;
+    timers(message: TimerMessage): string;
+  };
+  /** of taking back, doing again and putting right */
+  readonly assistant: {
+    describe(intent: Intent): string;
+    undone(what: string): string;
+    redone(what: string): string;
+    corrected(what: string): string;
+    nothingTo(what: 'undo' | 'redo' | 'correct'): string;
+    stopsClock(what: string, seconds: number): string;
+    kept(): string;
+  };
+  /** of what needs no desk, where the language has its own; English has its records' */
+  talk?(intent: Intent): string | null;
+  /** how several meanings are told apart by their place */
+  readonly ordinals: readonly string[];
+  /** the place or the number in an answer to which of several was meant */
+  readonly choice: RegExp;
+  /** asks which of these was meant */
+  didYouMean(said: readonly string[], typed: boolean): string;
+  readonly thatWasAll: string;
+  readonly nothingChanged: string;
+  /** a text of the screen, by its English */
+  screen(text: string): string;
+}

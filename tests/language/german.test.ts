@@ -1,0 +1,226 @@
+import { describe, expect, it } from 'vitest';
+import type { Reply } from '../../src/app/assistant.js';
+import { createBench } from '../../src/app/bench.js';
+import { installedLanguage } from '../../src/app/language.js';
+import { playScript } from '../../src/app/play-script.js';
+import { readScript } from '../../src/app/script.js';
+import { eigeneGruende } from '../../src/language/languages/german/reasons.js';
+import { laufPhrases } from '../../src/language/languages/german/run.js';
+import { germanNumber, normaliseGerman } from '../../src/language/languages/german/typed.js';
+import { SITUATIONS } from '../../src/language/load.js';
+import { runPhrases } from '../../src/language/phrases/run.js';
+import { reasons } from '../../src/language/phrases/run-reasons.js';
+
+const language = installedLanguage([], 'de');
+const meant = (line: string, ...situations: (typeof SITUATIONS)[number][]) => {
+  const m = language.typed(line, situations);
+  return m.kind === 'understood' ? m.intent : m.kind;
+};
+
+const bench = createBench({ sheet: 'ecn2-ferricyanide', language: 'de' });
+async function play(lines: readonly string[]): Promise<Reply[]> {
+  const read = readScript(lines.join('\n'));
+  if ('problem' in read) throw new Error(read.problem);
+  const replies: Reply[] = [];
+  await playScript(read.steps, {
+    bench,
+    folder: '.',
+    ear: () => Promise.reject(new Error('No ear is needed.')),
+    events: { replied: ({ reply }) => replies.push(reply) },
+  });
+  return replies;
+}
+
+const bath = (name: string, bottle: string, waits: string): string[] => [
+  `ich gieße das ${name} aus Flasche ${bottle} ein`,
+  `${name} ist drin`,
+  waits,
+  `${name} zurück in Flasche ${bottle}`,
+  'Dose ist leer',
+];
+const water = (waits: string): string[] => ['Wasser ist drin', waits, 'Dose ist leer'];
+/** A run by hand from its beginning to its end, with a refusal, a spill, questions and a slip that is taken back. */
+const wholeRun = [
+  'hallo',
+  'Hilfe',
+  'mehr',
+  'Lauf beginnen',
+  'weiter',
+  'der Entwickler hat einundvierzig Komma eins Grad',
+  'Fixierbad 38,5',
+  'Wasserbad auf 41 Grad gestellt',
+  'wann ist alles bereit',
+  'weiter',
+  'Film ist eingelegt',
+  'ich gieße das Bleichbad aus Flasche vier ein',
+  'ja',
+  'abbrechen',
+  ...bath('Vorbad', 'eins', '+12s'),
+  ...water('+50s'),
+  'ich gieße den Entwickler aus Flasche 2 ein',
+  'der Entwickler ist drin',
+  '+60s',
+  'wie lange noch',
+  'was kommt jetzt',
+  'wo sind wir',
+  'verschüttet',
+  'zwanzig Milliliter Entwickler auf den Tisch',
+  'alles aufgewischt',
+  '+125s',
+  'Entwickler zurück in Flasche vier',
+  'abbrechen',
+  'Entwickler zurück in Flasche zwei',
+  'Dose ist leer',
+  ...bath('Stoppbad', 'drei', '+32s'),
+  ...water('+34s'),
+  'wie warm ist das Bleichbad',
+  'was ist in Flasche drei',
+  ...bath('Bleichbad', 'vier', '+185s'),
+  ...water('+64s'),
+  'Notiz: die zweite Spule klemmte',
+  ...bath('Fixierbad', 'fünf', '+125s'),
+  ...water('+125s'),
+  ...bath('Schlussbad', 'sechs', '+12s'),
+  'Film hängt',
+  'Lauf beenden',
+];
+
+describe('typed German', () => {
+  it('reads numbers in words and in digits, and units', () => {
+    for (const [word, n] of [
+      ['eins', 1],
+      ['zwoelf', 12],
+      ['siebzehn', 17],
+      ['einundvierzig', 41],
+      ['zweihundertfuenfzig', 250],
+      ['hundert', 100],
+      ['tausendfuenfhundert', 1500],
+    ] as const)
+      expect(germanNumber(word), word).toBe(n);
+    for (const word of ['ein', 'und', 'grad', 'hunderte', 'flasche', 'einhalb'])
+      expect(germanNumber(word), word).toBeUndefined();
+    expect(normaliseGerman('vierzig Komma fünf Grad')).toBe('forty point five degrees');
+    expect(normaliseGerman('40,5 °C')).toBe('forty point five degrees');
+    expect(normaliseGerman('noch anderthalb Minuten')).toBe('noch one minutes thirty seconds');
+    expect(normaliseGerman('noch eine halbe Minute')).toBe('noch thirty seconds');
+  });
+
+  it('means the same as the English sentence', () => {
+    expect(meant('Entwickler ist drin', 'pouring')).toEqual({ type: 'bath-in', liquid: 'developer' });
+    expect(meant('Entwickler hat vierzig Komma fünf Grad')).toEqual({
+      type: 'temperature',
+      of: 'developer',
+      tempC: 40.5,
+    });
+    expect(meant('noch 2 Minuten und 10 Sekunden', 'immersed')).toEqual({ type: 'add-time', seconds: 130 });
+    expect(meant('ich gieße das Fixierbad in Flasche vier', 'draining')).toMatchObject({
+      type: 'pour-back',
+      liquid: 'fixer',
+      to: { kind: 'bottle', number: 4 },
+    });
+    expect(meant('in Flasche drei sind 600 ml Fixierbad', 'warming')).toMatchObject({
+      type: 'bottle-holds',
+      bottle: 3,
+      volumeMl: 600,
+      liquid: 'fixer',
+    });
+  });
+
+  it('never takes for a deed what is denied, asked, or said of something else', () => {
+    for (const line of [
+      'der Entwickler ist nicht drin',
+      'der Entwickler ist noch nicht drin',
+      'ist der Entwickler drin?',
+      'die Dose ist noch nicht leer',
+    ])
+      for (const s of ['pouring', 'immersed', 'draining'] as const)
+        expect(meant(line, s), `${line}, ${s}`).toMatchObject({ type: 'ask-where' });
+    for (const line of [
+      'ich glaube der Entwickler ist drin',
+      'der Hund ist drin',
+      'gieß nicht den Entwickler ein',
+      'wenn der Entwickler drin ist, gehen wir essen',
+      'sie sagt die Dose ist leer',
+      'Entwickler ist fast drin',
+    ])
+      for (const s of SITUATIONS) expect(meant(line, s), `${line}, ${s}`).toBe('nothing');
+  });
+
+  it('leads with the rinsing when somebody is hurt', async () => {
+    for (const [line, first] of [
+      ['mein Auge brennt', /^Spüle das Auge jetzt mit Wasser/],
+      ['Bleichbad ins Auge gespritzt', /^Spüle das Auge jetzt mit Wasser/],
+      ['meine Hand brennt', /^Zieh aus, was getränkt ist; wasche die Haut/],
+      ['ich habe etwas verschluckt', /^Spüle den Mund aus/],
+      ['mir ist schwindlig', /^Geh jetzt an die frische Luft/],
+    ] as const) {
+      const [reply] = await play([line]);
+      expect(reply?.text).toMatch(first);
+      expect(reply?.text).toMatch(/Sicherheitsdatenblatt; ruf den Giftnotruf/);
+    }
+  });
+
+  it('takes a whole run through, says it in German, and understands whatever it asks to be said', async () => {
+    const replies = await play(wholeRun);
+    const texts = replies.map((r) => r.text);
+    expect(texts.filter((t) => t.includes('nicht verstanden'))).toEqual([]);
+    expect(texts.at(-1)).toBe('Lauf beendet.');
+    expect(texts.filter((t) => /^(?:Frei|Nein\.)/.test(t)).length).toBe(14);
+    // no English word is left but in the name of the sheet
+    const english = texts.filter((t) =>
+      /\b(?:the|is|of|to|you|say|bottle|degrees|and|next|with)\b/i.test(
+        t.replace('ECN-2 with ferricyanide bleach', ''),
+      ),
+    );
+    expect(english).toEqual([]);
+    const asked = new Set(
+      texts.flatMap((t) =>
+        [...t.matchAll(/\b[Ss]ag: ([^.?]+)[.?]/g)].flatMap(([, all = '']) =>
+          all.split(/, oder: |: aus |, oder /).map((s) => s.replace(/^oder: /, '')),
+        ),
+      ),
+    );
+    expect(asked.size).toBeGreaterThan(6);
+    for (const words of asked)
+      expect(
+        SITUATIONS.some((s) => meant(words, s) !== 'nothing'),
+        words,
+      ).toBe(true);
+  }, 60_000);
+
+  it('has German words for all of a run but what is listed here, which is said in English', () => {
+    const missing = Object.keys(runPhrases).filter((id) => !(id in laufPhrases));
+    // none of these follows from a sentence that German has
+    expect(missing).toHaveLength(17);
+    expect(missing).toEqual(
+      expect.arrayContaining([
+        'away',
+        'contaminated',
+        'film-out',
+        'films-noted',
+        'films-what',
+        'left-out',
+        'poured-what',
+        'swap-asked',
+        'swap-what',
+        'swapped',
+        'tank-busy',
+        'tank-size',
+        'tank-used',
+        'time-at',
+        'time-at-what',
+        'where-it-goes',
+        'wrong-bottle',
+      ]),
+    );
+    expect(Object.keys(reasons).filter((id) => !(id in eigeneGruende))).toEqual([]);
+  });
+
+  it('understands its own examples', () => {
+    for (const situation of SITUATIONS) {
+      const { more } = language.help([situation]);
+      for (const [, example = ''] of more.matchAll(/„([^“]+)“/g))
+        expect(meant(example, situation), `${situation}: ${example}`).not.toBe('nothing');
+    }
+  });
+});
