@@ -1,3 +1,4 @@
+import { englishWords } from '../language/languages/english-words.js';
 import type { Words } from '../language/languages/words.js';
 import type { PhonesOf } from '../ledger/confusable.js';
 import type { AssumedBottle } from '../ledger/state.js';
@@ -25,7 +26,7 @@ export function postsFor(
   sheets: readonly [ProcessSheet, ...ProcessSheet[]],
   warm: WarmConfig,
   phonesOf: PhonesOf,
-  words: Words['desks'],
+  words: Words['desks'] = englishWords.desks,
 ): Post[] {
   const [baths] = sheets;
   const liquidName = namesOf(baths);
