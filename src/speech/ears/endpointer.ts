@@ -73,6 +73,8 @@ export class Endpointer {
   private readonly level = new LevelMeter();
   /** how likely the last frame holds speech; 0 where the model was not asked */
   voice = 0;
+  /** its level above the room's floor, dB */
+  aboveDb = 0;
   /** frames the model was asked about: for measuring its share of the work */
   modelFrames = 0;
 
@@ -87,6 +89,7 @@ export class Endpointer {
     const levelDb = this.level.db(pcm);
     const speech = await this.ask(pcm, levelDb);
     this.voice = speech ?? 0;
+    this.aboveDb = levelDb - this.core.floor.db;
     const decisions = this.core.push(levelDb, speech, this.options.model !== null);
     const events: EndpointEvent[] = [];
     for (const decision of decisions) if (decision.type === 'start') this.begun(decision.fromFrame);

@@ -3,6 +3,7 @@ import { type Attention, attention, type Hears, hears, keyIsDown } from './atten
 import type { EndpointSettings } from './endpoint-core.js';
 import { type EndpointEvent, Endpointer, type SoFar, type Utterance } from './endpointer.js';
 import { FRAME_MS, type FrameSource } from './frames.js';
+import { Interruption } from './interruption.js';
 import type { SelfHearing } from './self-hearing.js';
 import { loadSilero, type VoiceActivity } from './silero.js';
 
@@ -34,11 +35,7 @@ export interface EarsOptions {
   loadModel?: (() => Promise<VoiceActivity | Problem>) | null;
 }
 
-/**
- * Over its own voice one frame that may be somebody's is reason enough to fall silent; where no speech begins within so many
- * frames it was not. In 130 s of its own voice by two echo paths and none no frame was taken for somebody's.
- */
-const HINT_ABOVE = 0.4;
+/** It falls silent for what may be somebody's voice; where no speech begins within so many frames it was not. */
 const HINT_FRAMES = 8;
 /** speech that seemed the assistant's own may turn out to be somebody's: it is looked at again after so many frames */
 const ASK_AGAIN_FRAMES = 3;
@@ -52,6 +49,7 @@ export async function* listen(options: EarsOptions, signal: AbortSignal): AsyncI
   let begun: { startMs: number; frames: number } | null = null;
   /** frames since somebody was taken to begin over its own voice */
   let hinted: number | null = null;
+  const interruption = options.selfHearing && new Interruption(options.selfHearing);
   const unheard = options.selfHearing?.problem;
   if (unheard) yield { type: 'problem', sentence: unheard };
   for await (const event of options.source.open(signal)) {
@@ -81,7 +79,11 @@ export async function* listen(options: EarsOptions, signal: AbortSignal): AsyncI
       if (hinted !== null && ++hinted > HINT_FRAMES) {
         hinted = null;
         yield { type: 'own-voice' };
-      } else if (hinted === null && !endpointer.core.inSpeech && mayBeSomebody(endpointer, options, event)) {
+      } else if (
+        interruption?.begins(event.pcm, event.startMs, endpointer) &&
+        hinted === null &&
+        !endpointer.core.inSpeech
+      ) {
         hinted = 0;
         yield { type: 'speech', startMs: event.startMs };
       }
@@ -109,13 +111,6 @@ function endpointerFor(options: EarsOptions, model: VoiceActivity | null): Endpo
     ...(options.onSound ? { onSound: options.onSound } : {}),
   });
 }
-
-const mayBeSomebody = (
-  { voice }: Endpointer,
-  { selfHearing }: EarsOptions,
-  { startMs }: { startMs: number },
-): boolean =>
-  voice > HINT_ABOVE && (selfHearing?.soundsAt(startMs) ?? false) && !selfHearing?.isOwn(startMs + FRAME_MS);
 
 function keyDown(state: Attention, nowMs: number): boolean {
   return state.mode === 'push-to-talk' && keyIsDown(state, nowMs);

@@ -7,7 +7,7 @@ import { soundsLike } from './sounds-like.js';
 /** the player and the room are late by up to half a second, and the room goes on sounding a little, ms */
 const TAIL_MS = 700;
 /** what the microphone heard is this much like what was played, in loudness by time and pitch: nobody else spoke */
-const OWN_LIKENESS = 0.88;
+export const OWN_LIKENESS = 0.88;
 /** so much is kept to judge by, a little more than the longest utterance, frames */
 const KEPT_FRAMES = Math.round(14_000 / FRAME_MS);
 /** so much tells whether what begins is another voice, ms */
@@ -105,6 +105,11 @@ export class SelfHearing {
   /** Whether what was heard just before `endMs` is no more than its own voice. */
   isOwn(endMs: number): boolean {
     return this.judge({ startMs: endMs - ONSET_MS, endMs }) === 'own-voice';
+  }
+
+  /** How much what was heard just before `endMs` is like what was played, from 0 to 1. */
+  likenessUntil(endMs: number): number {
+    return this.likeness(endMs - ONSET_MS, endMs);
   }
 
   /** What was heard, with its own voice still in it. */
