@@ -15,7 +15,12 @@ function sureOf(tokens: readonly number[], sureness = 12) {
   return posteriorsOf(logits, tokens.length, TOKENS, 20, new Float32Array(TOKENS));
 }
 
-function cuesFor(heard: readonly number[], reading: number[], sureness?: number): Cues {
+function cuesFor(
+  heard: readonly number[],
+  reading: number[],
+  sureness?: number,
+  pcm = new Float32Array(heard.length * 320).fill(0.1),
+): Cues {
   const posteriors = sureOf(heard, sureness);
   const alignment = align(posteriors, [[reading]]);
   if (!alignment) throw new Error('the reading is longer than the sound');
@@ -26,7 +31,7 @@ function cuesFor(heard: readonly number[], reading: number[], sureness?: number)
     logScore: alignment.logScore,
     backgroundLogScore: alignment.logScore,
     agreed: true,
-    pcm: new Float32Array(heard.length * 320).fill(0.1),
+    pcm,
   });
 }
 
@@ -51,4 +56,15 @@ describe('phones that were heard and the reading passes over', () => {
   it('do not count where the network is unsure', () => {
     expect(cuesFor([0, 1, 0, 4, 0, 2, 0, 3, 0], [1, 2, 3], 3).contradicted).toBe(0);
   });
+});
+
+it.each([
+  { loudOverQuietDb: 20, quietness: 0 },
+  { loudOverQuietDb: 30, quietness: 0.5 },
+  { loudOverQuietDb: 50, quietness: 1 },
+])('a voice $loudOverQuietDb dB over the rest: quietness $quietness', ({ loudOverQuietDb, quietness }) => {
+  const frames = [0, 1, 0, 2, 0, 3, 0];
+  const pcm = new Float32Array(frames.length * 320).fill(0.5 * 10 ** (-loudOverQuietDb / 20));
+  pcm.fill(0.5, 640, 1280);
+  expect(cuesFor(frames, [1, 2, 3], 12, pcm).quietness).toBeCloseTo(quietness, 3);
 });

@@ -30,6 +30,8 @@ export interface Cues {
   loudness: number;
   /** how far loudness stays below 10 dB, in tens of dB: steady sound, perhaps no speech at all */
   steadiness: number;
+  /** how far loudness is above 25 dB, in tens of dB, 1 at most: in a quiet room a command is heard surely, so less sure is talk */
+  quietness: number;
 }
 
 export const cueNames = [
@@ -46,6 +48,7 @@ export const cueNames = [
   'agreed',
   'loudness',
   'steadiness',
+  'quietness',
 ] as const satisfies readonly (keyof Cues)[];
 
 export interface Evidence {
@@ -96,6 +99,7 @@ export function cuesOf(e: Evidence): Cues {
     agreed: e.agreed ? 1 : 0,
     loudness,
     steadiness: Math.max(0, 1 - loudness),
+    quietness: Math.min(1, Math.max(0, loudness - 2.5)),
   };
 }
 
