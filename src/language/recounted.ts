@@ -102,7 +102,7 @@ const leaked: Reader = ({ line, liquid, volumeMl }) => {
   const m = match(
     line,
     new RegExp(
-      `^${lid}(?:i (?:have )?(?:lost|spilled|am missing) )?${ABOUT}(?<ml>_volume\\d+)(?: of)?(?: (?<what>${BATH}|it))?(?: ${out})?$`,
+      `^${lid}(?:i (?:have )?(?:lost|spilled|am missing) )?${ABOUT}(?<ml>_volume\\d+)(?: of)?(?: (?<what>${BATH}|it))?(?: ${out})?(?: (?:on|onto|over|all over|into|in) _place\\d+)?$`,
     ),
     new RegExp(
       `^${lid}(?:some |little |bit of |quite )?(?<what>${BATH}) ${out}(?: ${ABOUT}(?<ml>_volume\\d+))?$`,
@@ -133,7 +133,7 @@ const doneBefore: Reader = ({ line, liquid, situations }) => {
   const one = `(?:${BATH}|${rinse})`;
   const list = `(?<list>${one}(?: (?:and |then |and then )?(?:with )?${one})*)`;
   const film =
-    '(?:film|it|roll) (?:has |had |is |was )?(?:already )?(?:been )?(?:had|through|done|in|seen|given|got)(?: through)? ';
+    '(?:film|it|roll) (?:(?:has |had |is |was )?(?:been )?(?:had|through|done|seen|given|got)|(?:has |had )?been in|was in)(?: through)? ';
   const m = match(
     line,
     new RegExp(

@@ -7,8 +7,9 @@ import { openFor } from './open/understand.js';
  * changed, so that talk of something else stays as it is. Words as `normaliseTyped` leaves them.
  */
 export function asTold(plain: string, grammars: Grammars): string {
-  if (!openFor(grammars).mentions(plain.split(' '))) return plain;
-  const bare = repeated(plain, (s) => s.replace(BEFORE, '').replace(AFTER, ''));
+  const calm = repeated(plain, (s) => s.replace(EXCLAIMS, ''));
+  if (!openFor(grammars).mentions(calm.split(' '))) return calm;
+  const bare = repeated(calm, (s) => s.replace(BEFORE, '').replace(AFTER, ''));
   const who = bare.replace(ACTOR, 'i ').replace(CLAUSE_ACTOR, '$1i ');
   return TIMES.reduce((s, [said, meant]) => s.replace(said, meant), who) || plain;
 }
@@ -21,6 +22,9 @@ function repeated(text: string, change: (text: string) => string): string {
 const THAT = '(?: now| just now| only now)?(?: that)?';
 const BEGINS =
   "(?=(?:\\S+ ){3}\\S)(?=(?:i|i've|i'm|we|the|my|our|it|it's|that|there|there's|this|half|some|all|one|two|three|about|a|bottle|he|she|they|somebody|someone|only|in)\\b)";
+/** What somebody says to whom something happens. */
+const EXCLAIMS =
+  /^(?:oh |oh my )?(?:god|hell|bloody hell|bugger|blimey|crap|dammit|damn it|heck|lord|blast|cripes|christ|jesus|my goodness|goodness|ow|ouch|you are kidding(?: me)?|you're kidding(?: me)?|for (?:god's|heaven's|crying out) (?:sake|loud)|silly me|oh well|ah|aha|ugh|uh oh|hang on|hold on a (?:second|minute|moment)) (?=(?:\S+ ){2}\S)/;
 /** In front of what is told. */
 const BEFORE = new RegExp(
   `^(?:(?:i|we) (?:have |had |just |only )*(?:made|make) a (?:\\w+ )?mistake(?: (?:and|earlier|before))?|(?:i|we) (?:have |just |only |now )*(?:noticed|notice|realised|realized|realise|realize|found out|discovered|learned|learnt|heard)${THAT}|i (?:have to|must|should|need to|ought to|forgot to|did not|didn't|want to) (?:say|tell you|tell|confess|admit|mention|report)${THAT}|i should have (?:said|told you|mentioned)(?: that)?|(?:as )?it turns out(?: that)?|turns out(?: that)?|(?:just )?so you know|for your information|for the record|in case it matters|guess what|bad news|good news|unfortunately|sadly|luckily|fortunately|i'm sorry(?: but)?|i am sorry(?: but)?|i'm afraid(?: that)?|i am afraid(?: that)?|sorry(?: but)?|my (?:mistake|fault|bad)|silly me|stupid me|how stupid|i (?:see|saw)(?: now)? that|i (?:can )?see now(?: that)?|what happened is(?: that)?|it happened that|the thing is(?: that)?|the truth is(?: that)?|to be honest|while (?:i|you|we) (?:was|were) (?:away|out|gone|busy|upstairs|on the phone|not listening|not looking)|today|this time|for today|tonight|this (?:morning|afternoon|evening)|as (?:a )?(?:usual|always)|in fact|by (?:mistake|accident)|now|first|and|but|so|then|because) ${BEGINS}`,
@@ -35,11 +39,13 @@ const OFTEN = '(?:has |have |had |already |just |accidentally |kindly |then )*';
 const PEOPLE =
   '(?:(?:my|our|the) (?:wife|husband|partner|girlfriend|boyfriend|friend|mate|son|daughter|brother|sister|mother|father|mum|mom|dad|helper|assistant|colleague|neighbour|neighbor|flatmate|roommate|kid|child|apprentice|student)|he|she|they|somebody|someone)(?: (?:here|else))?';
 /** Whoever's hands it were: what is so at the sink is the same. */
-const ACTOR = new RegExp(`^${PEOPLE} ${OFTEN}(?=${DONE}\\b)`);
-const CLAUSE_ACTOR = new RegExp(`\\b(and |but |then )${PEOPLE} ${OFTEN}(?=${DONE}\\b)`, 'g');
+const ACTOR = new RegExp(`^${PEOPLE}(?:'s)? ${OFTEN}(?=${DONE}\\b)`);
+const CLAUSE_ACTOR = new RegExp(`\\b(and |but |then )${PEOPLE}(?:'s)? ${OFTEN}(?=${DONE}\\b)`, 'g');
 
 /** Other ways to say how long ago, and that a number is one. */
 const TIMES: readonly (readonly [RegExp, string])[] = [
+  [/\ban? (?=(?:hundred|thousand)\b)/g, 'one '],
+  [/(?<=\w)'s (?=(?:had|been|seen|done) )/g, ' has '],
   [/ (minutes?|seconds?) (?:back|earlier|before now)$/, ' $1 ago'],
   [/\bhalf (?:a|of a) minute ago\b/, 'thirty seconds ago'],
   [/\ba (?:good |full )?minute ago\b/, 'one minute ago'],

@@ -1,4 +1,5 @@
 import type { Situation } from '../process/desk.js';
+import { HANDLED } from './handled.js';
 import type { Interpretation } from './interpretation.js';
 import type { Grammars } from './load.js';
 import { RECOUNTED, RECOUNTED_OF_OTHERS } from './recounted.js';
@@ -108,7 +109,7 @@ const gotInto: Reader = ({ line, liquid, bottle, volumeMl }) => {
     new RegExp(`^(?<what>${BATH}) is also ${into}$`),
     new RegExp(`^(?<what>${BATH}) is (?:in|into) (?<into>_bottle\\d+) (?:too|as well|also)$`),
     new RegExp(
-      `^(?:i |we )?(?:accidentally |must have )?(?:got |get |splashed |dripped |spilled |dropped |poured |tipped |put )?(?:about )?(?:(?<ml>_volume\\d+)(?: of)?|(?:tiny |little |small |good |big )?(?:splash|drop|drops|few drops|bit|dash|little|some|lot)(?: of)?) (?<what>${BATH}) (?:has |have |must have |accidentally )?(?:got|gotten|gone|splashed|dripped|went|leaked|ran|fell|spilled|slopped|landed|ended up)? ?${into}$`,
+      `^(?:i |we )?(?:accidentally |must have )?(?:got |get |splashed |dripped |spilled |dropped |poured |tipped |put )?(?:about )?(?:(?<ml>_volume\\d+)(?: of)?|(?:tiny |little |small |good |big )?(?:splash|drop|drops|few drops|bit|dash|little|some|lot)(?: of)?) (?<what>${BATH}) (?:is |has |have |must have |accidentally )?(?:got|gotten|gone|splashed|dripped|went|leaked|ran|fell|spilled|slopped|landed|ended up)? ?${into}$`,
     ),
   );
   if (!m) return undefined;
@@ -462,6 +463,7 @@ export const TOLD_OF_OTHERS: readonly Reader[] = [...RECOUNTED_OF_OTHERS, age, c
 /** Before the grammars: sentences that they would read for something else. */
 export const TOLD_FIRST: readonly Reader[] = [
   ...RECOUNTED,
+  ...HANDLED,
   swapped,
   gotInto,
   intoOne,

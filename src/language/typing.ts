@@ -1,6 +1,7 @@
 import { limits } from '../limits.js';
 import type { Moment, Situation } from '../process/desk.js';
 import type { Intent } from '../process/intent.js';
+import { once } from './handled.js';
 import { type Interpretation, nothing, sayTheWords, settle } from './interpretation.js';
 import { english } from './languages/english.js';
 import type { Grammars } from './load.js';
@@ -290,11 +291,13 @@ function together(line: string, now: Moment, grammars: Grammars): Interpretation
       return undefined;
     intents.push(...(meant.intent.type === 'several' ? meant.intent.intents : [meant.intent]));
   }
+  const facts = once(intents);
+  const [only] = facts;
   // a spill of nothing in particular beside another fact says too little
   if (intents.some((i) => isVague(i))) return undefined;
   return {
     kind: 'understood',
-    intent: { type: 'several', intents },
+    intent: only && facts.length === 1 ? only : { type: 'several', intents: facts },
     words: plain,
     situation: now.situations[0] ?? 'anytime',
   };

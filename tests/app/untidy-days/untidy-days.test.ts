@@ -3,6 +3,7 @@ import { answered } from './answered.js';
 import { believed, hands } from './believed.js';
 import { bottles } from './bottles.js';
 import { further } from './further.js';
+import { handled } from './handled.js';
 import { learnt } from './learnt.js';
 import { harmless, late, leftOut } from './left-out.js';
 import { faultsOf } from './play.js';
@@ -29,6 +30,7 @@ describe.each(
     toldInShort,
     slipsMended,
     remembered,
+    handled,
   }),
 )('an untidy day: %s', (_, days) => {
   it.each(days.map((d) => [d.name, d] as const))('%s', (_name, day) => {

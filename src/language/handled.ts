@@ -1,0 +1,101 @@
+import type { Intent } from '../process/intent.js';
+import type { VesselRef } from '../world/vessel.js';
+import { ABOUT, BATH, made, match, type Reader, VESSEL } from './sentence.js';
+
+/**
+ * What hands at the sink have just done, told in the perfect and with the parts of a sentence in any order: film loaded,
+ * a bath in, a bath out and where it is now, what was knocked over.
+ */
+
+const I = '(?:i |we )?(?:have )?(?:only )?';
+const bottleRef = (number: number | undefined): VesselRef | undefined =>
+  number === undefined ? undefined : { kind: 'bottle', number };
+
+/** "I've loaded the film", "loaded the film, lid's on". */
+const loaded: Reader = ({ line, situations }) =>
+  !situations.includes('mixing') &&
+  new RegExp(
+    `^${I}(?:loaded|wound|spooled|threaded) (?:(?:color |right |new |other |_num\\d+ )?(?:film|films|roll|rolls|reel|reels))(?: (?:in|into|in to|on|onto|and|with|tank|reel|reels|spiral|spool|lid|cap|it|is|shut|closed|closed it|up|tight|dark|bag))*$`,
+  ).test(line)
+    ? made('film-loaded', {})
+    : undefined;
+
+/** "I've poured the prebath in from one": it is in. */
+const pouredIn: Reader = ({ line, liquid, bottle }) => {
+  const m = match(
+    line,
+    new RegExp(
+      `^${I}(?:poured|put|tipped|got) (?<what>${BATH}) (?:in|into tank|in tank)(?: (?:from|out of) (?<from>${VESSEL}))?$`,
+    ),
+    new RegExp(`^${I}(?:poured|put|tipped) in (?<what>${BATH})(?: (?:from|out of) (?<from>${VESSEL}))?$`),
+    new RegExp(`^(?:it is|that is|it went) in (?<what>${BATH})$`),
+  );
+  const from = bottleRef(bottle(m?.from));
+  if (!m) return undefined;
+  return from
+    ? made('poured', { liquid: liquid(m.what), from, to: { kind: 'tank' } })
+    : made('bath-in', { liquid: liquid(m.what) });
+};
+
+/** "The prebath's out, back in its bottle, bottle one", "I've put the developer back in two". */
+const wentBack: Reader = ({ line, liquid, bottle }) => {
+  const m = match(
+    line,
+    new RegExp(
+      `^(?:(?:i|we) (?:have )?(?:only )?put|${I}(?:poured|tipped|returned|drained)) (?<what>${BATH}) (?:out )?(?:and )?(?:back )?(?:in|into|to)(?: its| it is| own| old)*(?: bottle| place)?(?: bottle)? (?<to>${VESSEL})(?: again| too)?$`,
+    ),
+    new RegExp(
+      `^(?<what>${BATH}) (?:is |has |went |was )(?:been |gone |poured |all |safely )*(?:(?:out|back|returned) (?:and |it is |is |went |gone |poured )*)+(?:in|into|to)(?: its| it is| own| old)*(?: bottle| place)?(?: bottle)? (?<to>${VESSEL})(?: again| too)?$`,
+    ),
+  );
+  const to = bottleRef(bottle(m?.to));
+  // "put the bleach in bottle four" may have come from a jug
+  if (!m || !to || !/\b(?:back|out|returned|drained)\b/.test(line)) return undefined;
+  return made('poured', { liquid: liquid(m.what), to });
+};
+
+/** "I've knocked bottle two over, 200 ml of developer's gone on the worktop". */
+const knocked: Reader = ({ line, bottle, volumeMl }) => {
+  const m = match(
+    line,
+    new RegExp(
+      `^${I}(?:knocked|tipped|kicked|caught|bumped|dropped)(?: over)? (?<b>_bottle\\d+)(?: (?:over|and|with|elbow|so|lost|spilled|spilt))* ${ABOUT}(?<ml>_volume\\d+)(?: of)?(?: (?:${BATH}|it))?(?: (?:is|are|has|have|was|went|gone|out|lost|spilled|spilt|ran|all|over|on|onto|in|down|everywhere|of it|bench|worktop|side|_place\\d+))*$`,
+    ),
+  );
+  return m && made('spill', { bottle: bottle(m.b), volumeMl: volumeMl(m.ml) });
+};
+
+/** "Bottle one is cracked, so the prebath is in bottle seven today". */
+const standsElsewhere: Reader = ({ line, liquid, bottle }) => {
+  const m = match(
+    line,
+    new RegExp(
+      `^_bottle\\d+ (?:is|has|got|was) (?:\\w+ )?(?:cracked|broken|broke|split|leaking|leaks|gone|lost|smashed|dirty|in use)(?: (?:and|so|which is why))* (?:i (?:have )?(?:put|keep|moved) )?(?<what>${BATH}) (?:is |lives |stands )?(?:in|into|to) (?<b>_bottle\\d+)(?: today| instead| this time| for today)*$`,
+    ),
+    new RegExp(
+      `^(?<what>${BATH}) (?:is|lives|stands) in (?<b>_bottle\\d+) (?:today|instead|this time)(?: (?:because|as|since)? ?_bottle\\d+ .*)?$`,
+    ),
+  );
+  return m && made('bottle-holds', { bottle: bottle(m.b), liquid: liquid(m.what) });
+};
+
+/** "How much is left in two". */
+const leftIn: Reader = ({ line, bottle }) => {
+  const m = match(
+    line,
+    /^(?:and )?(?:how much|what)(?: (?:is|do|have|i|we|you|got|there|left|still|be|will))* in (?<b>_(?:num|bottle)\d+)(?: left| still| then)*$/,
+  );
+  const number = bottle(m?.b);
+  return number === undefined ? undefined : made('ask-bottle', { bottle: number });
+};
+
+export const HANDLED: readonly Reader[] = [loaded, pouredIn, wentBack, knocked, standsElsewhere, leftIn];
+
+/** What leaves the tank into a bottle leaves it empty: that it is empty says nothing more. */
+export function once(intents: readonly Intent[]): Intent[] {
+  const back = intents.some(
+    (i) =>
+      i.type === 'pour-back' || (i.type === 'poured' && i.to?.kind === 'bottle' && !i.volumeMl && !i.share),
+  );
+  return intents.filter((i) => !(back && i.type === 'tank-empty'));
+}

@@ -1,0 +1,116 @@
+import { type Day, goAhead, heldBack } from './play.js';
+import { begun, inDeveloper, toDeveloper, water } from './usual.js';
+
+/** What hands have just done, told in the perfect and in any order: each is a fact, and none is asked about. */
+export const handled: Day[] = [
+  ...[
+    'i have loaded the film now',
+    'loaded up both films and shut the lid',
+    "we've wound the roll on the reel",
+  ].map((line) => ({
+    name: `film loaded: ${line}`,
+    lines: [
+      'start a run',
+      'developer is at 41.1',
+      [line, /film loaded/i, heldBack] as const,
+      ['the prebath is in', /prebath is in/i, heldBack] as const,
+    ],
+  })),
+  ...[
+    "i've poured the prebath in from 1",
+    'we poured in the prebath out of bottle one',
+    'put the prebath in from bottle one',
+  ].map((line) => ({
+    name: `a bath poured in: ${line}`,
+    lines: [...begun, [line, /prebath is in/i, heldBack] as const, ['+11s', /drain the prebath/i] as const],
+  })),
+  ...[
+    "prebath's out, back in its bottle, bottle one",
+    "i've poured the prebath back into one",
+    'the prebath has gone back to bottle one, tank is empty',
+  ].map((line) => ({
+    name: `a bath back in its bottle: ${line}`,
+    lines: [
+      ...begun,
+      'the prebath is in',
+      '+11s',
+      [line, /tank empty/i, /question: |empty already/i] as const,
+      ['what is in bottle 1', /600 millilitres of prebath/i] as const,
+    ],
+  })),
+  ...["it's in, the developer", "that's in, the developer", "it's in the developer"].map((line) => ({
+    name: `a pronoun and its bath: ${line}`,
+    lines: [
+      ...toDeveloper,
+      ['pouring the developer from bottle 2', goAhead] as const,
+      [line, /developer is in: 3 minutes/i, /warning|question/i] as const,
+      ['+60s', /agitate/i] as const,
+    ],
+  })),
+  ...[
+    "developer's out and back in two and the stop is in already",
+    'the developer went back to bottle two and the stop bath is in',
+    "i've put the developer back in 2 and the stop's in",
+  ].map((line) => ({
+    name: `out and in in one breath: ${line}`,
+    lines: [
+      ...inDeveloper,
+      '+172s',
+      [line, /stop bath is in/i, /question: /] as const,
+      ['+30s', /drain the stop/i] as const,
+    ],
+  })),
+  ...[
+    'how much is left in 3',
+    'what have i got left in two',
+    'so how much do i still have in bottle two',
+  ].map((line) => ({
+    name: `a bottle by its number: ${line}`,
+    lines: [...toDeveloper, [line, /three|two|bottle [23] holds/i, /question|bottle 4/i] as const],
+  })),
+  ...[
+    'i kicked bottle four over and lost 100 ml',
+    "i've knocked bottle 4, a hundred ml of bleach is gone on the worktop",
+    'bumped bottle four over, about a hundred ml went on the floor',
+  ].map((line) => ({
+    name: `a bottle knocked over: ${line}`,
+    lines: [
+      'start a run',
+      'bottle 4 holds 600 ml of bleach',
+      [line, /warning/i, /question: /] as const,
+      ['what is in bottle 4', /500 millilitres/i] as const,
+    ],
+  })),
+  ...[
+    "bottle one's cracked so the prebath's in bottle seven today",
+    'the prebath is in bottle seven instead',
+    "bottle one is leaking so i've put the prebath in bottle seven",
+  ].map((line) => ({
+    name: `a bath that stands elsewhere: ${line}`,
+    lines: [
+      'start a run',
+      [line, /bottle 7/i, /question: /] as const,
+      'developer is at 41.1',
+      'the film is loaded',
+      ['the prebath is in', /prebath is in/i, heldBack] as const,
+      ['+11s', /drain the prebath/i, /to bottle 1\b/] as const,
+      'tank empty',
+      ...water('+50s'),
+    ],
+  })),
+  ...[
+    "oh bugger, about 10 ml of fixer's just splashed into the developer bottle",
+    'oh hell, 10 ml of fixer has gone into bottle two',
+    'oh my god, a splash of fixer is in the developer bottle',
+  ].map((line) => ({
+    name: `cried out and told: ${line}`,
+    lines: [
+      'start a run',
+      [line, [/fixer/i, /developer/i], /how much was spilled/i] as const,
+      'developer is at 41.1',
+      'the film is loaded',
+      'the film had the prebath and the rinse',
+      ['pouring the developer from bottle 2', [heldBack, /fixer/i], goAhead] as const,
+    ],
+  })),
+];
