@@ -48,7 +48,7 @@ export const handled: Day[] = [
     ],
   })),
   ...[
-    "developer's out and back in two and the stop is in already",
+    "the developer's gone back in two and the stop is in already",
     'the developer went back to bottle two and the stop bath is in',
     "i've put the developer back in 2 and the stop's in",
   ].map((line) => ({
