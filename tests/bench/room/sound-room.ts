@@ -104,9 +104,9 @@ export class SoundRoom {
     if (mine) await this.#pactl('set-sink-input-volume', mine.slice(0, mine.indexOf('\n')), `${db}dB`);
   }
 
-  /** Plays a WAV file as the person, or on the sink `noise`, with little buffered, as a voice has none; resolves when it is over. */
+  /** Plays a WAV file as the person, or on the sink `noise`; resolves when it is over. */
   async play(wav: string, sink: 'person' | 'noise' = 'person'): Promise<void> {
-    const child = this.#spawn('paplay', [`--device=${sink}`, '--latency-msec=60', wav]);
+    const child = this.#spawn('paplay', [`--device=${sink}`, wav]);
     await new Promise((done) => child.on('close', done));
   }
 
