@@ -1,4 +1,5 @@
 import { type Interpretation, intentKey } from '../language/interpret.js';
+import { english } from '../language/languages/english.js';
 import { isQuestion, POURS } from '../language/meaning/weight.js';
 import type { Hearing, OpenReading } from '../language/types.js';
 import type { Intent } from '../process/intent.js';
@@ -23,10 +24,6 @@ const MOST_READ = 3;
  */
 const LEAST = { score: -0.2, usual: -6.5, usualUnsure: -6, telling: 0.75, share: 0.5, words: 3 };
 const MOST_ASKED = 2;
-
-/** Words that turn a meaning round, or tell one vessel, bath or number from another. */
-const TELLING =
-  /^(?:not?|never|nothing|none|without|in|into|out|from|back|on|off|bottle|tank|tub|jug|prebath|developer|stop|bleach|fix|fixer|wash|rinse|remover|\w+n't|one|two|three|four|five|six|seven|eight|nine|ten|eleven|twelve|\w+teen|\w+ty)$/;
 
 /** What nobody is asked about: it is said plainly, or not at all. */
 const PLAINLY = new Set<Intent['type']>([
@@ -60,7 +57,7 @@ export function opened(readings: readonly OpenReading[], meanings: readonly Inte
     first.kind === 'understood' &&
     answers(first.intent) &&
     share((_, i) => keyOf(meanings[i]) === key) >= LEAST.share * share(() => true) &&
-    reading.wordTimes.every((w) => !TELLING.test(w.word) || w.confidence >= LEAST.telling);
+    reading.wordTimes.every((w) => !english.telling.test(w.word) || w.confidence >= LEAST.telling);
   return { understood: first, ask: !sure, reading };
 }
 

@@ -1,3 +1,4 @@
+import type { Words } from '../language/languages/words.js';
 import { capital, named } from '../language/phrases/warm-words.js';
 import type { DayPlan } from '../ledger/plan/types.js';
 import type { Situation } from '../process/desk.js';
@@ -22,6 +23,7 @@ import type {
   TimelineView,
   VesselView,
 } from '../screen/view.js';
+import { say as inWords } from '../screen/words.js';
 import { bottleLife } from '../world/life.js';
 import type { BottleRecord, RunRecord } from '../world/records.js';
 import { vesselKey } from '../world/vessel.js';
@@ -50,13 +52,26 @@ export interface ViewSource {
   wallMs: number;
 }
 
+/** A text of the screen in the chosen language, and the names of baths and of steps. */
+type Say = ReturnType<typeof sayIn>;
+const sayIn = (words: Words) =>
+  Object.assign(
+    (text: string, ...parts: (string | number)[]) => inWords({ words: words.screen }, text, ...parts),
+    {
+      bath: ({ id, name }: { id: string; name: string }) => words.bath(id, name),
+      /** a wash or a rinse has a name of its own in English only */
+      step: (name: string, liquid: string) => (words.code === 'en' ? name : words.bath(liquid, name)),
+    },
+  );
+
 /** The screens' view of the assistant as it is. The one place that knows how its state is kept. */
 export function screenView(source: ViewSource): ScreenView {
   const { state, bench, seen, atMs, wallMs } = source;
   const run = runView(state.desks.run as RunState, state.world, bench.sheets, { atMs, wallMs });
   const { clock, place, sheet, context } = run;
-  const acts = timedActs(run);
-  const open = openOf(source, run);
+  const say = sayIn(bench.language.words);
+  const acts = timedActs(run, say);
+  const open = openOf(source, run, say);
   return {
     atMs,
     wallMs,
@@ -70,42 +85,47 @@ export function screenView(source: ViewSource): ScreenView {
     sheet: sheet.name,
     place,
     bath: clock && {
-      name: liquidName({ sheet }, clock.liquid),
-      vessel: `tank, ${run.tankMl} ml`,
+      name: say.bath({ id: clock.liquid, name: liquidName({ sheet }, clock.liquid) }),
+      vessel: say('tank, {} ml', run.tankMl),
       startedMs: clock.sinceMs,
       endsMs: clock.aimS === null ? null : clock.sinceMs + clock.aimS * 1000,
       stoppedMs: null,
     },
-    act: nextAct(run, acts),
+    act: nextAct(run, acts, say),
     acts,
     motion: clock && place === 'immersed' ? motionOf(clock, atMs) : null,
-    next: nextBath(run),
-    vessels: vesselsOf(source, run),
+    next: nextBath(run, say),
+    vessels: vesselsOf(source, run, say),
     open,
     heard: seen.heard,
     ears: seen.ears,
-    offers: offersOf(source, run),
+    offers: offersOf(source, run, say),
+    ...(Object.keys(bench.language.words.screen).length > 0 && { words: bench.language.words.screen }),
   };
 }
 
 /** Every act still to come in this bath, at the moment the machine will call it. */
-function timedActs(run: RunView): TimedAct[] {
+function timedActs(run: RunView, say: Say): TimedAct[] {
   const { clock, sheet } = run;
   if (!clock) return [];
-  const name = liquidName({ sheet }, clock.liquid);
-  const next = nextBath(run);
-  const pourWords = next ? `Pour the ${next.bath}` : 'Empty the tank';
+  const name = say.bath({ id: clock.liquid, name: liquidName({ sheet }, clock.liquid) });
+  const next = nextBath(run, say);
+  const pourWords = next ? say('Pour the {}', next.bath) : say('Empty the tank');
   const a = clock.agitation;
   const agitateWords =
-    a?.style === 'swirl' ? 'Swirl' : `${a?.inversions ?? 0} inversion${a?.inversions === 1 ? '' : 's'}`;
+    a?.style === 'swirl'
+      ? say('Swirl')
+      : a?.inversions === 1
+        ? say('1 inversion')
+        : say('{} inversions', a?.inversions ?? 0);
   const acts = run.calls.flatMap(({ call, dueMs }): TimedAct[] => {
     switch (call) {
       case 'rest':
-        return [{ kind: 'rest', words: 'Rest', dueMs }];
+        return [{ kind: 'rest', words: say('Rest'), dueMs }];
       case 'agitate':
         return [{ kind: 'agitate', words: agitateWords, dueMs }];
       case 'drain':
-        return [{ kind: 'drain', words: `Drain the ${name}`, dueMs }];
+        return [{ kind: 'drain', words: say('Drain the {}', name), dueMs }];
       case 'pour-next':
         return [{ kind: 'pour', words: pourWords, dueMs }];
       default:
@@ -119,48 +139,47 @@ function timedActs(run: RunView): TimedAct[] {
 }
 
 /** In a bath the next timed act; a bath without a clock, and draining, have words only. */
-function nextAct(run: RunView, acts: readonly TimedAct[]): ActView {
-  const words = actWords(run);
+function nextAct(run: RunView, acts: readonly TimedAct[], say: Say): ActView {
+  const words = actWords(run, say);
   if (run.place === 'draining') return { words, dueMs: acts.find((a) => a.kind === 'pour')?.dueMs ?? null };
   const [first] = acts;
   return first ? { words: first.words, dueMs: first.dueMs } : { words, dueMs: null };
 }
 
 /** What there is to do, in the fewest words that still say it across a room. */
-function actWords({ now }: RunView): string {
+function actWords({ now }: RunView, say: Say): string {
   switch (now.do) {
     case 'begin':
-      return 'Begin the run';
+      return say('Begin the run');
     case 'prepare':
-      return 'Get the bottles ready';
+      return say('Get the bottles ready');
     case 'warm':
-      return 'Bring the baths to temperature';
+      return say('Bring the baths to temperature');
     case 'load':
-      return 'Load the film in the dark';
+      return say('Load the film in the dark');
     case 'pour':
       return now.bottle === null
-        ? `Pour the ${now.bath.name} in`
-        : `Pour the ${now.bath.name} in from bottle ${now.bottle}`;
+        ? say('Pour the {} in', say.bath(now.bath))
+        : say('Pour the {} in from bottle {}', say.bath(now.bath), now.bottle);
     case 'wash':
-      return `Wash with water before the ${now.next.name}`;
+      return say('Wash with water before the {}', say.bath(now.next));
     case 'lost':
-      return 'The picture is lost';
+      return say('The picture is lost');
     case 'wait':
-      return now.secondsLeft === null
-        ? `Drain the ${now.bath.name} when it is done`
-        : `Wait for the ${now.bath.name}`;
+      return say(
+        now.secondsLeft === null ? 'Drain the {} when it is done' : 'Wait for the {}',
+        say.bath(now.bath),
+      );
     case 'drain':
       return now.outlet.to === 'bottle'
-        ? `Drain the ${now.bath.name} back to bottle ${now.outlet.bottle}`
-        : now.outlet.to === 'sink'
-          ? `Drain the ${now.bath.name}`
-          : `Drain the ${now.bath.name} into a jug`;
+        ? say('Drain the {} back to bottle {}', say.bath(now.bath), now.outlet.bottle)
+        : say(now.outlet.to === 'sink' ? 'Drain the {}' : 'Drain the {} into a jug', say.bath(now.bath));
     case 'rinse':
-      return `Rinse with water, ${now.fills} fill${now.fills === 1 ? '' : 's'}`;
+      return now.fills === 1 ? say('Rinse with water, 1 fill') : say('Rinse with water, {} fills', now.fills);
     case 'hang':
-      return 'Hang the film up';
+      return say('Hang the film up');
     case 'close':
-      return 'Close the run';
+      return say('Close the run');
   }
 }
 
@@ -177,18 +196,22 @@ function motionOf(clock: BathClock, atMs: number): Motion {
   return againS.some((from) => s >= from && s < from + turnsS) ? 'agitate' : 'rest';
 }
 
-function nextBath(run: RunView): ScreenView['next'] {
+function nextBath(run: RunView, say: Say): ScreenView['next'] {
   const { place, next: step, sheet } = run;
   if (place === 'idle' || place === 'closed' || place === 'hanging' || place === 'closing') return null;
   if (!step?.liquid) return null;
   return {
-    bath: step.kind === 'rinse' || step.kind === 'wash' ? step.name : liquidName({ sheet }, step.liquid),
+    bath:
+      step.kind === 'rinse' || step.kind === 'wash'
+        ? say.step(step.name, step.liquid)
+        : say.bath({ id: step.liquid, name: liquidName({ sheet }, step.liquid) }),
     bottle: run.bottleFor(step.liquid),
     aimC: step.temp?.aimC ?? null,
   };
 }
 
-function vesselsOf(source: ViewSource, { sheet }: RunView): VesselView[] {
+function vesselsOf(source: ViewSource, { sheet }: RunView, say: Say): VesselView[] {
+  const name = (id: string): string => say.bath({ id, name: liquidName({ sheet }, id) });
   const { state, bench, atMs } = source;
   const outlook = outlookOf(warmSeen(state.desks.warm as WarmKept, state.world), bench.warm, atMs);
   const warmOf = (key: string): WarmBath | null => outlook?.baths.find((b) => b.key === key) ?? null;
@@ -199,8 +222,8 @@ function vesselsOf(source: ViewSource, { sheet }: RunView): VesselView[] {
       const { volumeMl } = bottle.contents;
       return {
         key,
-        label: `bottle ${bottle.number}`,
-        holds: bottle.liquid && volumeMl > 0 ? liquidName({ sheet }, bottle.liquid) : null,
+        label: say('bottle {}', bottle.number),
+        holds: bottle.liquid && volumeMl > 0 ? name(bottle.liquid) : null,
         holdsKnown: bottle.liquid === null && volumeMl > 0 ? 'unknown' : bottle.assumed ? 'assumed' : 'told',
         volumeMl,
         ...warmth(source, key, warmOf(key)),
@@ -211,8 +234,8 @@ function vesselsOf(source: ViewSource, { sheet }: RunView): VesselView[] {
     ? [
         {
           key: 'tank',
-          label: 'tank',
-          holds: liquidName({ sheet }, bath.liquid),
+          label: say('tank'),
+          holds: name(bath.liquid),
           holdsKnown: bath.inferred ? 'reckoned' : 'told',
           volumeMl,
           ...warmth(source, 'tank', warmOf('tank')),
@@ -259,23 +282,25 @@ const aimOf = (aim: { aimC: number; lowC: number; highC: number }) => ({
 });
 const fits = { in: 'within', near: 'within', cold: 'too-cold', hot: 'too-warm' } as const;
 
-function openOf({ situations, seen }: ViewSource, { context }: RunView): ScreenView['open'] {
+function openOf({ situations, seen }: ViewSource, { context }: RunView, say: Say): ScreenView['open'] {
   const { pending, spill } = context;
   if (situations.includes('challenged')) {
     const refused = pending?.kind === 'pour' && pending.verdict !== 'ask';
     return {
       kind: refused ? 'warning' : 'question',
-      text: seen.asked ?? 'A question waits. Say where are we.',
+      text: seen.asked ?? say('A question waits. Say where are we.'),
     };
   }
-  if (spill) return { kind: 'spill', text: seen.asked ?? 'A spill is open. Say the spill is cleaned up.' };
+  if (spill)
+    return { kind: 'spill', text: seen.asked ?? say('A spill is open. Say the spill is cleaned up.') };
   return null;
 }
 
-function offersOf({ situations }: ViewSource, run: RunView): Offer[] {
+function offersOf({ situations }: ViewSource, run: RunView, say: Say): Offer[] {
   const { sheet, clock, now } = run;
   const offers = (...all: [label: string, words: string][]): Offer[] =>
-    all.map(([label, words], i) => ({ label, words, first: i === 0 }));
+    all.map(([label, words], i) => ({ label: say(label), words, first: i === 0 }));
+  const called = (id: string): string => say.bath({ id, name: liquidName({ sheet }, id) });
   const { pending, spill, announced } = run.context;
   if (situations.includes('challenged')) {
     // what would ruin the film or a bath is overridden by words alone
@@ -299,7 +324,7 @@ function offersOf({ situations }: ViewSource, run: RunView): Offer[] {
     case 'pouring': {
       if (announced?.kind === 'in')
         return offers(
-          [`${sentence(name(announced.liquid))} is in`, `${name(announced.liquid)} is in`],
+          [say('{} is in', sentence(called(announced.liquid))), `${name(announced.liquid)} is in`],
           ...spilled,
         );
       const { step, wash } = run.due;
@@ -307,9 +332,15 @@ function offersOf({ situations }: ViewSource, run: RunView): Offer[] {
       if (!liquid) return offers(['Next step', 'next step']);
       if (step?.fills) return offers(['Rinsed', 'next step'], ['Water is in', 'water is in'], ...spilled);
       if (water(liquid)) return offers(['Water is in', 'water is in'], ...spilled);
-      const from = now.do === 'pour' && now.bottle !== null ? ` from bottle ${now.bottle}` : '';
+      const bottle = now.do === 'pour' ? now.bottle : null;
+      const from = bottle === null ? '' : ` from bottle ${bottle}`;
       return offers(
-        [`I am about to pour the ${name(liquid)}${from}`, `pouring the ${name(liquid)} in${from}`],
+        [
+          from === ''
+            ? say('I am about to pour the {}', called(liquid))
+            : say('I am about to pour the {} from bottle {}', called(liquid), bottle ?? ''),
+          `pouring the ${name(liquid)} in${from}`,
+        ],
         ...spilled,
       );
     }
@@ -320,7 +351,7 @@ function offersOf({ situations }: ViewSource, run: RunView): Offer[] {
       if (announced?.kind !== 'out' && clock && outlet?.to === 'bottle')
         return offers(
           [
-            `I am about to return the ${name(clock.liquid)} to bottle ${outlet.bottle}`,
+            say('I am about to return the {} to bottle {}', called(clock.liquid), outlet.bottle),
             `returning the ${name(clock.liquid)} to bottle ${outlet.bottle}`,
           ],
           ['Tank is empty', 'tank is empty'],

@@ -65,7 +65,7 @@ const SMALL = new Set([
   'already',
   'now',
 ]);
-/** Bottles on a bench are few. */
+/** As many as the grammars number (vessels.jsgf). */
 const MOST_BOTTLES = 20;
 
 export const made = (type: Intent['type'], fields: Record<string, unknown>): Intent | undefined =>

@@ -27,6 +27,8 @@ export interface ScreenView {
   ears: EarsView;
   /** sentences that make sense to press now; each is typed for the person, word for word */
   offers: Offer[];
+  /** the screens' own texts in another language, by their English */
+  words?: Readonly<Record<string, string>>;
 }
 
 /** Where the person is in the job. */

@@ -33,42 +33,56 @@ export const lineTags: Readonly<Record<ScreenLine['kind'], string>> = {
   picture: '',
 };
 
+/** A text in the language of the view; each `{}` is one of `parts`. */
+export const say = (
+  { words }: Pick<ScreenView, 'words'>,
+  text: string,
+  ...parts: (string | number)[]
+): string => parts.reduce<string>((t, part) => t.replace('{}', () => String(part)), words?.[text] ?? text);
+
 export const capital = (words: string): string => `${words[0]?.toUpperCase() ?? ''}${words.slice(1)}`;
 
 export const bathWords = (view: ScreenView): string =>
-  view.bath ? `${capital(view.bath.name)} in the ${view.bath.vessel}` : `Nothing timed · ${view.sheet}`;
+  view.bath
+    ? say(view, '{} in the {}', capital(view.bath.name), view.bath.vessel)
+    : say(view, 'Nothing timed · {}', view.sheet);
 
-export function nextWords({ next }: ScreenView): string {
+export function nextWords(view: ScreenView): string {
+  const { next } = view;
   if (!next) return '';
   const parts = [
     next.bath,
-    next.bottle === null ? '' : `bottle ${next.bottle}`,
+    next.bottle === null ? '' : say(view, 'bottle {}', next.bottle),
     next.aimC === null ? '' : `${next.aimC.toFixed(1)} °C`,
   ];
-  return `Next: ${parts.filter(Boolean).join(', ')}`;
+  return say(view, 'Next: {}', parts.filter(Boolean).join(', '));
 }
 
 /** What the hands or the tank should be doing now: the largest words. */
 export function headline(view: ScreenView, benchMs: number): string {
-  if (view.bath && view.bath.stoppedMs !== null) return '‖ The clock is held';
+  if (view.bath && view.bath.stoppedMs !== null) return say(view, '‖ The clock is held');
   if (digitsAt(view, benchMs).sense === 'late') return view.act.words;
-  if (view.motion === 'agitate') return '↻ Agitate';
-  if (view.motion === 'rest') return '▬ Let it rest';
+  if (view.motion === 'agitate') return say(view, '↻ Agitate');
+  if (view.motion === 'rest') return say(view, '▬ Let it rest');
   return view.act.words;
 }
 
 /** What the digits count, and what comes after. */
 export function thenWords(view: ScreenView, benchMs: number): string {
   const { sense } = digitsAt(view, benchMs);
-  if (sense === 'since') return 'in the tank so far';
+  if (sense === 'since') return say(view, 'in the tank so far');
   if (sense === 'none') return '';
-  if (sense === 'late') return 'late';
+  if (sense === 'late') return say(view, 'late');
   const [first] = view.acts;
-  const then = first && first.dueMs === view.act.dueMs ? `then ${lower(first.words)}` : '';
+  const then = first && first.dueMs === view.act.dueMs ? say(view, 'then {}', lower(first.words)) : '';
   const drain = view.acts.find((a) => a.kind === 'drain');
   const left =
     drain && drain !== first
-      ? `drain in ${clockText(Math.max(0, Math.ceil((drain.dueMs - stoppedAt(view, benchMs)) / 1000)))}`
+      ? say(
+          view,
+          'drain in {}',
+          clockText(Math.max(0, Math.ceil((drain.dueMs - stoppedAt(view, benchMs)) / 1000))),
+        )
       : '';
   return [then, left].filter(Boolean).join(' · ');
 }
@@ -85,13 +99,15 @@ export const heardWords = ({ heard }: ScreenView): string =>
     ? `Heard: “${heard.words}”, ${sureness(heard.confidence)}${heard.understood ? '' : ', not taken for a command'}`
     : '';
 
-export const holdsWords = (v: VesselView): string =>
-  v.holds ?? (v.holdsKnown === 'unknown' ? 'not known what' : 'empty');
+export const holdsWords = (view: ScreenView, v: VesselView): string =>
+  v.holds ?? say(view, v.holdsKnown === 'unknown' ? 'not known what' : 'empty');
 
 /** A reckoned figure is marked as one. */
 export const tempWords = ({ temp: { tempC, known } }: VesselView): string =>
   tempC === null ? '– °C' : `${known === 'reckoned' ? '≈' : ''}${tempC.toFixed(1)} °C`;
 
 /** Whole minutes, at least one; empty when it is ready or nobody can tell. */
-export const readyWords = (v: VesselView, atMs: number): string =>
-  v.readyMs === null ? '' : `ready in about ${Math.max(1, Math.round((v.readyMs - atMs) / 60_000))} min`;
+export const readyWords = (view: ScreenView, v: VesselView): string =>
+  v.readyMs === null
+    ? ''
+    : say(view, 'ready in about {} min', Math.max(1, Math.round((v.readyMs - view.atMs) / 60_000)));

@@ -10,6 +10,8 @@ import { germanNumber, normaliseGerman } from '../../src/language/languages/germ
 import { SITUATIONS } from '../../src/language/load.js';
 import { runPhrases } from '../../src/language/phrases/run.js';
 import { reasons } from '../../src/language/phrases/run-reasons.js';
+import { screenRows } from '../../src/screen/terminal/layout.js';
+import { RunOnClock } from '../screen/run-on-clock.js';
 
 const language = installedLanguage([], 'de');
 const meant = (line: string, ...situations: (typeof SITUATIONS)[number][]) => {
@@ -187,6 +189,40 @@ describe('typed German', () => {
         words,
       ).toBe(true);
   }, 60_000);
+
+  it('shows a whole run in German, and each button is understood', () => {
+    const run = new RunOnClock('ecn2-ferricyanide', 'de');
+    const shown = new Set<string>();
+    for (const line of wholeRun) {
+      const wait = /^\+(\d+)s$/.exec(line);
+      if (wait) run.pass(Number(wait[1]));
+      else run.say(line);
+      const view = run.view();
+      const rows = screenRows(
+        { view, lines: [], levelDb: null, input: '', back: 0 },
+        100,
+        40,
+        run.clock.nowMs(),
+      );
+      for (const row of rows) shown.add(row.map((p) => p.text).join(''));
+      for (const offer of view.offers) {
+        shown.add(offer.label);
+        expect(run.bench.language.typed(offer.words, run.conversation.situations()).kind, offer.words).toBe(
+          'understood',
+        );
+      }
+      for (const act of view.acts) shown.add(act.words);
+    }
+    const english = [...shown].filter((t) =>
+      /\b(?:the|is|of|to|you|say|bottle|tank|next|with|bath|pour|drain|rinse|read|empty|ready|rest|agitate|wash)\b/i.test(
+        t.replace('ECN-2 with ferricyanide bleach', ''),
+      ),
+    );
+    expect(english).toEqual([]);
+    expect([...shown].join('\n')).toMatch(
+      /Film im Dunkeln einlegen[^]*Entwickler abgießen|Entwickler abgießen[^]*Film/,
+    );
+  });
 
   it('has German words for all of a run but what is listed here, which is said in English', () => {
     const missing = Object.keys(runPhrases).filter((id) => !(id in laufPhrases));

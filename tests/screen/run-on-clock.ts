@@ -4,6 +4,7 @@ import { SimulatedClock } from '../../src/app/clock.js';
 import { Conversation } from '../../src/app/conversation.js';
 import { letTimePass } from '../../src/app/play-script.js';
 import { type Seen, screenView, type ViewSource } from '../../src/app/screen-view.js';
+import type { LanguageCode } from '../../src/language/languages/words.js';
 import type { ScreenLine, ScreenView } from '../../src/screen/view.js';
 
 /** The whole assistant on a simulated clock, with the view that screens get. */
@@ -21,8 +22,8 @@ export class RunOnClock {
   };
   onReply: (reply: Reply) => void = () => {};
 
-  constructor(sheet = 'ecn2-ferricyanide') {
-    this.bench = createBench({ sheet });
+  constructor(sheet = 'ecn2-ferricyanide', language: LanguageCode = 'en') {
+    this.bench = createBench({ sheet, language });
     this.conversation = new Conversation({
       ...this.bench,
       clock: this.clock,

@@ -27,5 +27,6 @@ export const englishWords: Words = {
       : `Did you mean: ${said.slice(0, -1).join('; ')}; or ${said.at(-1)}? ${typed ? `Type ${ordinals.slice(0, said.length).join(' or ')}, or say` : 'Say'} it again, or cancel.`,
   thatWasAll: 'That was all.',
   nothingChanged: 'Nothing changed.',
-  screen: (text) => text,
+  screen: {},
+  bath: (_, name) => name,
 };

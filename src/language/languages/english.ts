@@ -8,6 +8,8 @@ export interface Catalogue {
   /** before or after a sentence without changing it */
   readonly courtesies: RegExp;
   readonly negation: RegExp;
+  /** a word that turns a meaning round, or tells one vessel, bath or number from another */
+  readonly telling: RegExp;
   /** says outright that something is not so */
   readonly denial: RegExp;
   /** a sentence that begins so asks */
@@ -32,6 +34,8 @@ export const english: Catalogue = {
     /^(?:too late|oh no|oh dear|oh|damn|shit|just|okay|ok|alright|all right|right|well|so|whoops|um+|uh+|hm+|er+|erm|hey|great|good|cool|perfect|but|actually|yay|please|now|hello|hi|look|listen|tank side|i think that|i guess) (?=\S)| (?:please|pls|plz|thanks|thank you|thx|then|though|okay|ok|mate|everyone|i forgot to (?:say|tell you|mention)|forgot to say|already|by the way|for me|you know|yeah|actually|i think|i guess|if you can|would you|will you|is it not|isn't it)$/,
   negation:
     /\b(?:not|never|no longer|without|nobody|nothing|none|neither|cannot|\w+n't|(?:is|are|was|has|have|holds|got|with) no)\b/,
+  telling:
+    /^(?:not?|never|nothing|none|without|in|into|out|from|back|on|off|bottle|tank|tub|jug|prebath|developer|stop|bleach|fix|fixer|wash|rinse|remover|\w+n't|one|two|three|four|five|six|seven|eight|nine|ten|eleven|twelve|\w+teen|\w+ty)$/,
   denial: /\b(?:not|never|cannot|\w+n't|(?:is|are|was|has|have|holds|got|with) no)\b/,
   question:
     /^(?:is|are|was|were|did|does|do|has|have|had|should|shall|could|would|will|can|may|might|what|why|how|when|where|which|who|whose|any)\b/,

@@ -53,6 +53,8 @@ export interface Words {
   didYouMean(said: readonly string[], typed: boolean): string;
   readonly thatWasAll: string;
   readonly nothingChanged: string;
-  /** a text of the screen, by its English */
-  screen(text: string): string;
+  /** texts of the screens, by their English; `{}` stands for a name or a number. What is not there stays English */
+  readonly screen: Readonly<Record<string, string>>;
+  /** a bath by its id, and as its sheet names it */
+  bath(id: string, name: string): string;
 }

@@ -14,6 +14,7 @@ import {
   nextWords,
   openWords,
   readyWords,
+  say,
   tempWords,
   thenWords,
 } from '../words.js';
@@ -69,7 +70,7 @@ export function drawClock(view: ScreenView, benchMs: number): number | null {
     );
     svg.setAttribute('preserveAspectRatio', 'xMinYMid meet');
     svg.firstElementChild?.setAttribute('d', pathOf(tall));
-    put('spoken-clock', digits.text === '' ? '' : `${digits.text} ${senseWords[digits.sense]}`);
+    put('spoken-clock', digits.text === '' ? '' : `${digits.text} ${say(view, senseWords[digits.sense])}`);
   }
   byId('basin').classList.toggle('wordy', digits.text === '');
   document.body.dataset.late = digits.sense === 'late' ? 'yes' : 'no';
@@ -89,7 +90,7 @@ export function drawView(view: ScreenView): void {
   byId('loading-caution').hidden = view.place !== 'loading';
   drawMarks(view);
   drawOpen(view);
-  drawVessels(view.vessels, view.atMs);
+  drawVessels(view);
   put('heard', heardWords(view));
 }
 
@@ -109,16 +110,18 @@ function drawMarks({ bath, acts }: ScreenView): void {
   }
 }
 
-function drawOpen({ open }: ScreenView): void {
+function drawOpen(view: ScreenView): void {
+  const { open } = view;
   const box = byId('open');
   const key = open ? `${open.kind}|${open.text}` : '';
   if (box.dataset.key === key) return;
   box.dataset.key = key;
   box.hidden = open === null;
-  box.replaceChildren(...(open ? [make('strong', '', openWords[open.kind]), open.text] : []));
+  box.replaceChildren(...(open ? [make('strong', '', say(view, openWords[open.kind])), open.text] : []));
 }
 
-function drawVessels(vessels: readonly VesselView[], atMs: number): void {
+function drawVessels(view: ScreenView): void {
+  const { vessels, atMs } = view;
   const list = byId('vessels');
   const key = JSON.stringify(
     vessels.map((v) => ({
@@ -128,30 +131,32 @@ function drawVessels(vessels: readonly VesselView[], atMs: number): void {
   );
   if (list.dataset.key === key) return;
   list.dataset.key = key;
-  list.replaceChildren(...vessels.map((v) => vesselItem(v, atMs)));
+  list.replaceChildren(...vessels.map((v) => vesselItem(view, v)));
 }
 
-function vesselItem(v: VesselView, atMs: number): HTMLElement {
-  const item = make('li', '', make('b', '', `${capital(v.label)}: ${holdsWords(v)}`));
+function vesselItem(view: ScreenView, v: VesselView): HTMLElement {
+  const item = make('li', '', make('b', '', `${capital(v.label)}: ${holdsWords(view, v)}`));
   const amount = [
     v.volumeMl === null || v.volumeMl <= 0 ? '' : `${Math.round(v.volumeMl)} ml`,
-    v.holds && v.holdsKnown !== 'told' ? knownWords[v.holdsKnown] : '',
+    v.holds && v.holdsKnown !== 'told' ? say(view, knownWords[v.holdsKnown]) : '',
   ]
     .filter(Boolean)
     .join(', ');
   if (amount) item.append(make('div', 'soft', amount));
   const { tempC, known } = v.temp;
-  const fit = v.fit === 'unknown' ? '' : ` ${fitSigns[v.fit]} ${fitWords[v.fit]}`;
+  const fit = v.fit === 'unknown' ? '' : ` ${fitSigns[v.fit]} ${say(view, fitWords[v.fit])}`;
   item.append(make('div', 'temp', `${tempWords(v)}${fit}`));
   const aim = v.aim
-    ? `aim ${v.aim.aimC.toFixed(1)}, ${v.aim.lowC.toFixed(1)} to ${v.aim.highC.toFixed(1)}`
+    ? say(view, 'aim {}, {} to {}', v.aim.aimC.toFixed(1), v.aim.lowC.toFixed(1), v.aim.highC.toFixed(1))
     : '';
-  const ready = readyWords(v, atMs);
+  const ready = readyWords(view, v);
   item.append(
     make(
       'div',
       'soft',
-      [tempC === null ? 'nobody has read it' : knownWords[known], aim, ready].filter(Boolean).join(' · '),
+      [say(view, tempC === null ? 'nobody has read it' : knownWords[known]), aim, ready]
+        .filter(Boolean)
+        .join(' · '),
     ),
   );
   const bar = bandBar(v);

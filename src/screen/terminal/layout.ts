@@ -17,6 +17,7 @@ import {
   nextWords,
   openWords,
   readyWords,
+  say,
   tempWords,
   thenWords,
 } from '../words.js';
@@ -166,10 +167,11 @@ function gaugeRow(view: ScreenView, columns: number, benchMs: number): Row | nul
   return [piece(`▕${cells.join('')}▏`)];
 }
 
-function openRows({ open }: ScreenView, columns: number): Row[] {
+function openRows(view: ScreenView, columns: number): Row[] {
+  const { open } = view;
   if (!open) return [];
   const tone: Tone = open.kind === 'question' ? 'question' : 'warning';
-  return wrap(`${openWords[open.kind]}  ${open.text}`, columns - 2, 2)
+  return wrap(`${say(view, openWords[open.kind])}  ${open.text}`, columns - 2, 2)
     .slice(0, 5)
     .map((row) => [piece(pad(`▌ ${row}`, columns), tone)]);
 }
@@ -182,10 +184,10 @@ const fitTones: Readonly<Record<VesselView['fit'], Tone>> = {
 };
 
 /** Each vessel a line; two side by side where a line is long enough for both. */
-function vesselRows({ vessels, atMs }: ScreenView, columns: number): Row[] {
+function vesselRows(view: ScreenView, columns: number): Row[] {
   const aside = columns >= 76;
   const wide = aside ? Math.floor((columns - 2) / 2) : columns;
-  const cells = vessels.map((v) => vesselCell(v, wide, atMs));
+  const cells = view.vessels.map((v) => vesselCell(view, v, wide));
   if (!aside) return cells;
   const half = Math.ceil(cells.length / 2);
   return Array.from({ length: half }, (_, i) => [
@@ -195,15 +197,18 @@ function vesselRows({ vessels, atMs }: ScreenView, columns: number): Row[] {
   ]);
 }
 
-function vesselCell(v: VesselView, columns: number, atMs: number): Row {
-  const label = `${capital(v.label)} ${holdsWords(v)}${v.holds && v.holdsKnown === 'assumed' ? '?' : ''}`;
-  const aim = v.aim ? ` of ${v.aim.lowC.toFixed(1)}–${v.aim.highC.toFixed(1)}` : '';
+function vesselCell(view: ScreenView, v: VesselView, columns: number): Row {
+  const label = `${capital(v.label)} ${holdsWords(view, v)}${v.holds && v.holdsKnown === 'assumed' ? '?' : ''}`;
+  const aim = v.aim ? ` ${say(view, 'of {}', `${v.aim.lowC.toFixed(1)}–${v.aim.highC.toFixed(1)}`)}` : '';
   const known =
     v.temp.tempC === null
-      ? 'not read'
-      : [knownWords[v.temp.known], fitWords[v.fit]].filter(Boolean).join(', ');
+      ? say(view, 'not read')
+      : [knownWords[v.temp.known], fitWords[v.fit]]
+          .filter(Boolean)
+          .map((w) => say(view, w))
+          .join(', ');
   const figures = `${fitSigns[v.fit]} ${tempWords(v)}${aim}`;
-  const ready = readyWords(v, atMs);
+  const ready = readyWords(view, v);
   const wholly = ` ${known}${ready ? `, ${ready}` : ''}`;
   const room = columns - long(figures) - 1;
   const more =
@@ -215,8 +220,9 @@ function vesselCell(v: VesselView, columns: number, atMs: number): Row {
 /** Loudness as 0 to 10 bars; from -60 dB. */
 export const levelBars = (db: number): number => Math.max(0, Math.min(10, Math.round((db + 60) / 5)));
 
-function earsWords({ ears }: ScreenView, levelDb: number | null): string {
-  if (ears.microphone === null) return 'No microphone';
+function earsWords(view: ScreenView, levelDb: number | null): string {
+  const { ears } = view;
+  if (ears.microphone === null) return say(view, 'No microphone');
   const who = ears.screen === null ? 'Microphone' : `Microphone: ${ears.screen}`;
   if (levelDb === null) return who;
   const bars = levelBars(levelDb);

@@ -14,7 +14,7 @@ import { flaschenPhrases, waermePhrases, weckerPhrases } from './others.js';
 import { laufPhrases } from './run.js';
 import { bildschirm } from './screen.js';
 import { germanNote, normaliseGerman } from './typed.js';
-import { dauer } from './units.js';
+import { dauer, name } from './units.js';
 
 /** The German words of a message, or the English ones where there are none yet. */
 const orEnglish =
@@ -131,4 +131,5 @@ export const germanWords: Words = {
   thatWasAll: 'Das war alles.',
   nothingChanged: 'Nichts geändert.',
   screen: bildschirm,
+  bath: (id, english) => name({ id, name: english }),
 };
