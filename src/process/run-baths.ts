@@ -52,11 +52,7 @@ export function bathIn(turn: Turn, intent: IntentOf<'bath-in'>) {
   const sinceMs = turn.atMs - (intent.agoS ?? 0) * 1000;
   if (intent.liquid !== undefined && intent.liquid !== expected && doubtful(turn, intent.liquid)) {
     const heard = closeBaths(turn, liquid).map((id) => turn.named(id));
-    return turn.ask({ kind: 'bath-in', liquid, atMs: sinceMs }, 'question', {
-      id: 'confirm-bath-in',
-      bath: turn.named(liquid),
-      heard,
-    });
+    return askIn(turn, liquid, sinceMs, heard);
   }
   if (bath && contradicts(turn, liquid, sinceMs))
     return turn.ask({ kind: 'bath-in', liquid, atMs: Math.max(sinceMs, bath.sinceMs) }, 'question', {
@@ -89,6 +85,14 @@ export function bathIn(turn: Turn, intent: IntentOf<'bath-in'>) {
     ...(volumeMl !== undefined && { volumeMl }),
   });
 }
+
+/** Whether it is this bath that is in, since then; `heard`: what else was heard. */
+const askIn = (turn: Turn, liquid: LiquidId, atMs: number, heard: Named[] = []) =>
+  turn.ask({ kind: 'bath-in', liquid, atMs }, 'question', {
+    id: 'confirm-bath-in',
+    bath: turn.named(liquid),
+    heard,
+  });
 
 /** The bath in the tank does not fill it, and its bottle has more: "it's in" is of the rest. */
 function restIsIn(turn: Turn): boolean {
@@ -198,11 +202,7 @@ function inAllTheSame(turn: Turn, pending: Extract<Pending, { kind: 'pour' }>) {
   const liquid = said ?? held;
   if (liquid === undefined || openBath.has(pending.reason)) return whichBath(turn);
   if (pending.verdict !== 'ruinous') return takeIn(turn, liquid, from && { from });
-  turn.ask({ kind: 'bath-in', liquid, atMs: turn.atMs }, 'question', {
-    id: 'confirm-bath-in',
-    bath: turn.named(liquid),
-    heard: [],
-  });
+  askIn(turn, liquid, turn.atMs);
 }
 
 export const whichBath = (turn: Turn) =>
@@ -346,11 +346,14 @@ export const offTemp: ReadonlySet<ReasonId> = new Set<ReasonId>(['developer-cold
 /** Nobody said from where: the one bottle that holds it, a jug, or the tap. */
 export function sourceOf(turn: Turn, liquid: LiquidId): VesselRef {
   if (roleOf(turn.sheet, liquid) === 'water') return { kind: 'tap' };
-  // a bath that was cut short goes on with what stands in the jug since
+  // a bath that was cut short, or whose bottle is as good as empty, goes on with what stands in the jug since
   const rest = turn.due.restS !== null && turn.due.step?.liquid === liquid;
-  if (rest && turn.world.jugs[liquid]) return { kind: 'jug' };
   const number = bottleFor(turn, liquid);
-  return number === null ? { kind: 'jug' } : { kind: 'bottle', number };
+  const heldMl = number === null ? 0 : volumeOf(turn.world, number);
+  const jugMl = turn.world.jugs[liquid]?.volumeMl ?? 0;
+  return number === null || (rest && jugMl > 0) || heldMl < Math.min(jugMl, turn.tankMl)
+    ? { kind: 'jug' }
+    : { kind: 'bottle', number };
 }
 
 /** The step a liquid serves here: the one due, else another that uses it; water out of turn is one rinse more. */
@@ -466,15 +469,8 @@ export function clockRuns(turn: Turn) {
 export function drain(turn: Turn, agreed: boolean) {
   const { clock } = turn;
   const { announced } = turn.context;
-  if (!clock && announced?.kind === 'in') {
-    // nothing can be drained unless it went in
-    const { liquid } = announced;
-    return turn.ask({ kind: 'bath-in', liquid, atMs: wentInMs(turn, announced) }, 'question', {
-      id: 'confirm-bath-in',
-      bath: turn.named(liquid),
-      heard: [],
-    });
-  }
+  // nothing can be drained unless it went in
+  if (!clock && announced?.kind === 'in') return askIn(turn, announced.liquid, wentInMs(turn, announced));
   if (!clock) return turn.say('answer', { id: 'now', now: nowOf(turn) });
   const early = turn.place === 'immersed' ? earlyS(clock, turn.atMs) : null;
   if (early !== null && !agreed && clock.aimS !== null) {

@@ -71,7 +71,13 @@ const completed = (request: PourRequest, { liquid, vessel }: IntentOf<'part'>): 
 
 function consider(turn: Turn, request: PourRequest) {
   const doubt = heardDoubt(turn, request);
-  if (doubt) return askHeard(turn, request, doubt.ask, doubt.heard);
+  if (doubt) {
+    const { liquid } = request;
+    const place = request.kind === 'in' ? request.from : request.to;
+    const params = { ...(liquid && { liquid }), ...(place?.kind === 'bottle' && { bottle: place.number }) };
+    const open = { verdict: 'ask', reason: doubt.ask, params, proposal: request, stake: null } as const;
+    return answerAsk(turn, request, [], open, doubt.heard);
+  }
   if (isIn(turn, request)) return sayIn(turn);
   if (catchUp(turn, request)) decide(turn, request, []);
 }
@@ -157,16 +163,10 @@ const inferredEmptyMs = (turn: Turn, announced: Announced): number => {
   return Math.min(turn.atMs, announced.clearedMs + took * 1000);
 };
 
-function requestOf(intent: PourIntent): PourRequest {
-  const { type, ...said } = intent;
-  const kinds = {
-    'pour-in': 'in',
-    'pour-back': 'back',
-    'pour-between': 'between',
-    'pour-away': 'away',
-  } as const;
-  return { kind: kinds[type], ...said };
-}
+const requestOf = ({ type, ...said }: PourIntent): PourRequest => ({
+  kind: type.slice('pour-'.length) as PourRequest['kind'],
+  ...said,
+});
 
 /** A part alone, such as "from bottle 2", fills the gap that was asked about; what was said now counts. */
 function answering(turn: Turn, said: PourRequest): PourRequest {
@@ -178,11 +178,7 @@ function answering(turn: Turn, said: PourRequest): PourRequest {
   return complete ? said : { ...pending.request, ...said };
 }
 
-const isPour = (intent: Intent): intent is PourIntent =>
-  intent.type === 'pour-in' ||
-  intent.type === 'pour-back' ||
-  intent.type === 'pour-between' ||
-  intent.type === 'pour-away';
+const isPour = (intent: Intent): intent is PourIntent => intent.type.startsWith('pour-');
 
 /** Sound that could have been another bath or bottle, or that was hardly heard at all. */
 function heardDoubt(turn: Turn, request: PourRequest): { ask: AskId; heard: Named[] } | null {
@@ -204,27 +200,6 @@ const differs = (a: PourRequest, b: PourRequest): boolean =>
   clash(a.to && vesselKey(a.to), b.to && vesselKey(b.to));
 const clash = (a: string | undefined, b: string | undefined): boolean =>
   a !== undefined && b !== undefined && a !== b;
-
-function askHeard(turn: Turn, request: PourRequest, id: AskId, heard: Named[]) {
-  const { liquid } = request;
-  const place = request.kind === 'in' ? request.from : request.to;
-  turn.ask(
-    { kind: 'pour', request, vouched: [], verdict: 'ask', reason: id, proposal: request },
-    'question',
-    {
-      id: 'ask',
-      ask: id,
-      bath: liquid === undefined ? null : turn.named(liquid),
-      holds: null,
-      bottle: place?.kind === 'bottle' ? place.number : null,
-      candidates: [],
-      confirmable: true,
-      stake: null,
-      about: null,
-      heard,
-    },
-  );
-}
 
 type Weighed = Exclude<Judgement, { verdict: 'ask' }>;
 
@@ -299,6 +274,7 @@ function answerAsk(
   request: PourRequest,
   vouched: AskId[],
   judgement: Extract<Judgement, { verdict: 'ask' }>,
+  heard: Named[] = [],
 ) {
   const { reason, params, proposal, stake } = judgement;
   // nothing of it stands here: then it is asked where such a bath goes
@@ -318,7 +294,7 @@ function answerAsk(
     stake,
     about:
       stake === null ? null : spokenReason({ liquid: params.holds ?? params.liquid ?? 'water' }, turn.view),
-    heard: [],
+    heard,
   };
   turn.ask(
     { kind: 'pour', request, vouched, verdict: 'ask', reason, proposal },

@@ -132,6 +132,8 @@ export type Fact =
   | { type: 'control-strip'; date: string; patches: Strip['patches'] }
   | { type: 'run-finished'; runId: string; complete: boolean };
 
+export type FactOf<T extends Fact['type']> = Extract<Fact, { type: T }>;
+
 export type FilmFormat = 'super-8' | '16mm' | '35mm' | '120' | '4x5' | '8x10';
 
 /** One film in the tank. `lengthM` metres; for sheets and 120 the count matters. */

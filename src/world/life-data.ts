@@ -54,7 +54,6 @@ export const filmSilver = {
 /** Molar masses, g/mol. source: IUPAC standard atomic weights 2021. */
 export const molar = {
   silver: 107.868,
-  bromide: 79.904,
   sodiumBromide: 102.894,
   potassiumPersulphate: 270.32,
 } as const;

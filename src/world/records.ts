@@ -22,9 +22,6 @@ export interface Contents {
   traces: LiquidId[];
 }
 
-/** How a quantity is known. */
-export type Provenance = 'measured' | 'told' | 'reckoned' | 'assumed' | 'unknown';
-
 /** What stands in the tank, and since when. */
 export interface TankRecord extends Contents {
   bath: TankBath | null;
@@ -164,7 +161,6 @@ export interface ShelfRecord {
   massG: number;
   purity: number | null;
   pricePerKg: number | null;
-  usedG: number;
 }
 
 /**

@@ -1,5 +1,5 @@
 import { blend, DROP_ML, draw, fresh, NOTHING } from './contents.js';
-import type { Fact, FilmRef } from './fact.js';
+import type { FactOf, FilmRef } from './fact.js';
 import {
   type Contact,
   expose,
@@ -27,8 +27,6 @@ import {
   withWork,
 } from './vessels.js';
 
-type Of<T extends Fact['type']> = Extract<Fact, { type: T }>;
-
 /** The tank that is meant until another is named. */
 export const FIRST_TANK = '1';
 
@@ -54,7 +52,7 @@ const assumedFilm: FilmRef = { ...USUAL_FILM, assumed: true };
 export const filmsIn = (world: World): readonly FilmRef[] =>
   world.films.length > 0 ? world.films : [assumedFilm];
 
-function poured(before: World, fact: Of<'poured'>, atMs: number, wallMs: number): World {
+function poured(before: World, fact: FactOf<'poured'>, atMs: number, wallMs: number): World {
   if (!(fact.volumeMl > 0)) return before;
   const sinceMs = fact.sinceMs ?? atMs;
   const leaving = fact.from.kind === 'tank' && fact.volumeMl >= before.tank.volumeMl - DROP_ML;
@@ -72,21 +70,21 @@ function poured(before: World, fact: Of<'poured'>, atMs: number, wallMs: number)
 }
 
 /** The liquid that clings to the film and gets into the next bath; of the bath's own there is nothing to say. */
-function carriedOver(world: World, fact: Of<'poured'>): LiquidId[] {
+function carriedOver(world: World, fact: FactOf<'poured'>): LiquidId[] {
   const { carry, history } = world.film;
   if (carry === null || carry === fact.role || fact.role === undefined || fact.role === 'water') return [];
   return [history.findLast((c) => c.role === carry)?.liquid ?? carry];
 }
 
 /** What splashed into the bottle that this came out of, straight or by way of the tank: a jug has no label to tell it. */
-function splashesIn({ bottles, tank }: World, { from }: Of<'poured'>): LiquidId[] {
+function splashesIn({ bottles, tank }: World, { from }: FactOf<'poured'>): LiquidId[] {
   const source = from.kind === 'tank' ? tank.bath?.from : from;
   const bottle = source?.kind === 'bottle' ? bottles[source.number] : undefined;
   return (bottle?.contaminations ?? []).flatMap((c) => (c.volumeMl === null ? [c.liquid] : []));
 }
 
 /** A bath that the film had before anybody spoke of it. */
-function filmHad(world: World, { liquid, role, seconds, stepId, runId }: Of<'film-had'>): World {
+function filmHad(world: World, { liquid, role, seconds, stepId, runId }: FactOf<'film-had'>): World {
   if (world.tank.bath) return world;
   const contact: Contact = {
     role,
@@ -111,7 +109,7 @@ function filmHad(world: World, { liquid, role, seconds, stepId, runId }: Of<'fil
 }
 
 /** The film's stay in what is in the tank is over, or goes on in a mixture. */
-function endContact(world: World, atMs: number, { effectiveS, withoutFilm }: Of<'poured'>): World {
+function endContact(world: World, atMs: number, { effectiveS, withoutFilm }: FactOf<'poured'>): World {
   const { bath } = world.tank;
   if (!bath) return world;
   // the film was not in it
@@ -144,12 +142,12 @@ export const filmNow = (world: World, atMs: number): FilmState =>
   world.tank.bath ? expose(world.tank.bath.filmBefore, contactOf(world.tank.bath, atMs)) : world.film;
 
 /** The last reading of what goes into the tank, as of the moment that it goes in. */
-function readBefore(world: World, fact: Of<'poured'>, sinceMs: number): Reading[] {
+function readBefore(world: World, fact: FactOf<'poured'>, sinceMs: number): Reading[] {
   const last = readingOf(world, fact.liquid, fact.from);
   return last ? [{ tempC: last.tempC, atMs: sinceMs }] : [];
 }
 
-function intoTank(before: World, after: World, fact: Of<'poured'>, sinceMs: number): World {
+function intoTank(before: World, after: World, fact: FactOf<'poured'>, sinceMs: number): World {
   const bath: TankBath = {
     liquid: fact.liquid,
     role: fact.role ?? 'water',
@@ -220,7 +218,7 @@ function filmsTold(world: World, films: FilmRef[]): World {
 }
 
 /** The user says what a bottle holds. The same liquid again is a measurement; anything else a new filling. */
-function bottleSet(world: World, fact: Of<'bottle-set'>, wallMs: number): World {
+function bottleSet(world: World, fact: FactOf<'bottle-set'>, wallMs: number): World {
   const bottle = bottleOf(world, fact.bottle);
   const had = bottle.contents.volumeMl;
   const capacityMl = fact.capacityMl > 0 ? fact.capacityMl : bottle.capacityMl;
@@ -265,7 +263,7 @@ function bottleSet(world: World, fact: Of<'bottle-set'>, wallMs: number): World 
   return withAccount(withBottle(world, measured), { lostMl, foundMl: Math.max(0, change) });
 }
 
-function mixed(world: World, fact: Of<'mixed'>, wallMs: number): World {
+function mixed(world: World, fact: FactOf<'mixed'>, wallMs: number): World {
   if (fact.bottle === undefined) return world;
   const known = bottleOf(world, fact.bottle);
   const next =
@@ -287,7 +285,7 @@ function mixed(world: World, fact: Of<'mixed'>, wallMs: number): World {
   });
 }
 
-function spilled(world: World, fact: Of<'spilled'>): World {
+function spilled(world: World, fact: FactOf<'spilled'>): World {
   if (!(fact.volumeMl > 0)) return world;
   if (fact.from === undefined)
     return withAccount(world, { foundMl: fact.volumeMl, spilledMl: fact.volumeMl });
@@ -302,7 +300,7 @@ function spilled(world: World, fact: Of<'spilled'>): World {
   });
 }
 
-function splashed(world: World, { liquid, bottle: number }: Of<'splashed'>, wallMs: number): World {
+function splashed(world: World, { liquid, bottle: number }: FactOf<'splashed'>, wallMs: number): World {
   const bottle = bottleOf(world, number);
   if (bottle.liquid === null || bottle.liquid === liquid) return world;
   const intoMl = bottle.contents.volumeMl;
@@ -311,7 +309,7 @@ function splashed(world: World, { liquid, bottle: number }: Of<'splashed'>, wall
 }
 
 /** Number, name and size stay with the bottle; everything else goes with what is in it. */
-function bottlesSwapped(world: World, { bottle: a, other: b }: Of<'bottles-swapped'>): World {
+function bottlesSwapped(world: World, { bottle: a, other: b }: FactOf<'bottles-swapped'>): World {
   const told = (bottle: BottleRecord) => ({
     ...bottle,
     volumeAssumed: bottle.volumeAssumed || bottle.assumed,
@@ -347,7 +345,7 @@ function exchanged(
 }
 
 /** What was told of a filling takes the place of what was on record. */
-function bottleHistory(world: World, fact: Of<'bottle-history'>): World {
+function bottleHistory(world: World, fact: FactOf<'bottle-history'>): World {
   const bottle = bottleOf(world, fact.bottle);
   const { films = bottle.films, workM2 = bottle.contents.workM2, mixedWallMs = bottle.mixedWallMs } = fact;
   return withBottle(world, {
@@ -368,24 +366,15 @@ function discarded(world: World, number: number, wallMs: number): World {
   return forgetReading(withAccount(empty, { drainedMl }), number, bottle.liquid);
 }
 
-function shelf(world: World, fact: Of<'shelf-set'> | Of<'shelf-used'>): World {
+function shelf(world: World, fact: FactOf<'shelf-set'> | FactOf<'shelf-used'>): World {
   const had = world.shelf[fact.substance];
-  const record =
-    fact.type === 'shelf-set'
-      ? {
-          substance: fact.substance,
-          massG: fact.massG,
-          purity: fact.purity ?? had?.purity ?? null,
-          pricePerKg: fact.pricePerKg ?? had?.pricePerKg ?? null,
-          usedG: had?.usedG ?? 0,
-        }
-      : {
-          substance: fact.substance,
-          massG: Math.max(0, (had?.massG ?? 0) - fact.massG),
-          purity: had?.purity ?? null,
-          pricePerKg: had?.pricePerKg ?? null,
-          usedG: (had?.usedG ?? 0) + fact.massG,
-        };
+  const set = fact.type === 'shelf-set' ? fact : null;
+  const record = {
+    substance: fact.substance,
+    massG: set ? set.massG : Math.max(0, (had?.massG ?? 0) - fact.massG),
+    purity: set?.purity ?? had?.purity ?? null,
+    pricePerKg: set?.pricePerKg ?? had?.pricePerKg ?? null,
+  };
   return { ...world, shelf: { ...world.shelf, [fact.substance]: record } };
 }
 
@@ -393,12 +382,12 @@ function shelf(world: World, fact: Of<'shelf-set'> | Of<'shelf-used'>): World {
 const KEPT_READINGS = 60;
 
 /** A reading too odd to be believed stands until it is confirmed, dropped or read again. */
-function doubted(world: World, { vessel, tempC }: Of<'reading-doubted'>, atMs: number): World {
+function doubted(world: World, { vessel, tempC }: FactOf<'reading-doubted'>, atMs: number): World {
   const { [vesselKey(vessel)]: _settled, ...others } = world.doubts;
   return { ...world, doubts: tempC === null ? others : { ...others, [vesselKey(vessel)]: { tempC, atMs } } };
 }
 
-function temperature(world: World, fact: Of<'temperature'>, atMs: number, wallMs: number): World {
+function temperature(world: World, fact: FactOf<'temperature'>, atMs: number, wallMs: number): World {
   const reading = { tempC: fact.tempC, atMs };
   const ofLiquid = fact.liquid === undefined ? {} : { [`liquid:${fact.liquid}`]: reading };
   const { [vesselKey(fact.vessel)]: _settled, ...doubts } = world.doubts;
@@ -427,7 +416,7 @@ function forgetReading(world: World, bottle: number, thrownOut: LiquidId | null 
 }
 
 /** What is said to be in a bottle that was empty: nobody has read that. */
-const foundIn = (world: World, { bottle, liquid, assumed }: Of<'bottle-set'>): LiquidId | null =>
+const foundIn = (world: World, { bottle, liquid, assumed }: FactOf<'bottle-set'>): LiquidId | null =>
   !assumed && bottleOf(world, bottle).contents.volumeMl < DROP_ML ? liquid : null;
 
 /** Another tank comes to the sink, as it was left, or new; the one before is set aside with all that is in it. */
@@ -448,7 +437,7 @@ const newTank = (): TankAside => ({
 });
 
 /** Film goes into a dry tank; drops from the last run are gone. */
-function runStarted(world: World, fact: Of<'run-started'>): World {
+function runStarted(world: World, fact: FactOf<'run-started'>): World {
   return withAccount(
     {
       ...world,

@@ -1,4 +1,4 @@
-import type { Fact } from './fact.js';
+import type { Fact, FactOf } from './fact.js';
 import type { DatedFact, RunRecord, StepRecord, World } from './records.js';
 import { vesselKey } from './vessel.js';
 
@@ -38,7 +38,7 @@ function thinned(list: readonly Kept[], one: Kept): Kept[] {
 }
 
 /** A started run, before anything happened in it. */
-const started = (fact: Extract<Fact, { type: 'run-started' }>, atMs: number, wallMs: number): RunRecord => ({
+const started = (fact: FactOf<'run-started'>, atMs: number, wallMs: number): RunRecord => ({
   runId: fact.runId,
   sheetId: fact.sheetId,
   tankMl: fact.tankMl,
@@ -118,11 +118,7 @@ function extended(run: RunRecord, { fact, atMs, wallMs }: DatedFact): RunRecord 
   }
 }
 
-const stepStarted = (
-  fact: Extract<Fact, { type: 'step-started' }>,
-  atMs: number,
-  wallMs: number,
-): StepRecord => ({
+const stepStarted = (fact: FactOf<'step-started'>, atMs: number, wallMs: number): StepRecord => ({
   stepId: fact.stepId,
   liquid: fact.liquid ?? null,
   startedAtMs: atMs,
@@ -137,7 +133,7 @@ const stepStarted = (
 /** Ends the last open step of that name; a step whose start was never said is entered backwards from its end. */
 function stepEnded(
   steps: StepRecord[],
-  fact: Extract<Fact, { type: 'step-ended' }>,
+  fact: FactOf<'step-ended'>,
   atMs: number,
   wallMs: number,
 ): StepRecord[] {

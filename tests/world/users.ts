@@ -550,9 +550,12 @@ export class Day {
       if (this.random() < 0.35) this.#say(`+${1000 + Math.floor(this.random() * 1500)}s`);
       if (this.#chance(0.4)) this.#leaveInDoubt();
     }
-    const from = this.#home(bath);
+    const home = this.#home(bath);
+    const announced = home !== 'tap' && !(this.kind === 'lazy' && this.#chance(0.3));
+    // who does not say from where takes what fills the tank
+    const short = typeof home === 'number' && this.oracle.volume(home) < tankMl - 1;
+    const from = !announced && short && this.oracle.jugs.has(bath) ? 'jug' : home;
     this.#from(from);
-    const announced = from !== 'tap' && !(this.kind === 'lazy' && this.#chance(0.3));
     if (announced && !this.#announce(bath, from, true)) return true;
     const rest = /rest of the developer, (?:(\d+) minutes? ?)?(?:(\d+) seconds)?/i.exec(now);
     this.#in(

@@ -163,7 +163,8 @@ function lifeIs(m: Of<'life-is'>): string {
     return `No. The ${m.liquid} in ${which} is ${days(-m.keepDaysLeft)} past its keeping time.`;
   if (m.limit === 'faulty')
     return `No. The ${m.liquid} in ${which} failed its checks${m.problem ? `: ${m.problem}` : ''}. Do not use it.`;
-  if (m.limit === 'spoiled' && m.wrongPour !== null) return `No. ${wrongPour(m.wrongPour)}`;
+  if (m.limit === 'spoiled' && m.wrongPour !== null)
+    return `No. The ${m.liquid} in ${which} is spoiled. ${wrongPour(m.wrongPour)}`;
   if (m.limit === 'unknown') return `I have no capacity figure for ${m.liquid}.`;
   if (m.limit === 'silver' && m.silverGPerL !== null)
     return `No. The ${m.liquid} in ${which} holds about ${Math.round(m.silverGPerL)} grams of silver per litre. Mix fresh.`;
