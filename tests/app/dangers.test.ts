@@ -111,6 +111,19 @@ const bottles: Day[] = [
     ],
   },
   {
+    name: 'an empty bottle that is thrown out, and filled anew, has done nothing yet',
+    lines: [
+      ...begun,
+      'bottle 2 holds 600 ml of developer',
+      'the developer has done 3 films',
+      ["what's in bottle 2", /done 3 films/i],
+      'bottle 2 is empty',
+      ['mark bottle 2 as discarded', /empty already/i],
+      'bottle 2 holds 600 ml of developer',
+      ["what's in bottle 2", /600 millilitres of developer/i, /done/i],
+    ],
+  },
+  {
     name: 'what was in a bottle that fell is by the record, and no fact',
     lines: [
       ...begun,

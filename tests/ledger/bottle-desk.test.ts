@@ -143,7 +143,7 @@ describe('the bottles’ desk', () => {
       expect.stringContaining(
         'Do not use it: 30 millilitres of fixer went into it. Thiosulphate in a developer fogs',
       ),
-      expect.stringMatching(/^No\. Do not use it/),
+      expect.stringMatching(/^No\. The developer in bottle 2 is spoiled\. Do not use it/),
     ]);
     expect(wrong('mystery', 30)).toEqual([
       expect.stringContaining('I cannot tell what that does.'),

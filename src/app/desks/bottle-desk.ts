@@ -156,8 +156,12 @@ function discardAsked(
   names: (id: string) => string,
 ): Step {
   const record = world.bottles[bottle];
-  if (record === undefined || record.contents.volumeMl <= 0)
-    return { state, reply: say({ id: 'nothing-to-discard', bottle }) };
+  if (record === undefined || record.contents.volumeMl <= 0) {
+    // what comes into it next is another filling
+    const liquid = record?.liquid;
+    const facts: Fact[] = liquid ? [{ type: 'bottle-discarded', bottle, liquid, volumeMl: 0 }] : [];
+    return { state, facts, reply: say({ id: 'nothing-to-discard', bottle }) };
+  }
   return {
     state: { ...state, open: { do: 'discard', bottle } },
     reply: say({ id: 'discard-asked', line: answer.line(record, names) }, 'question'),
