@@ -346,12 +346,11 @@ export const offTemp: ReadonlySet<ReasonId> = new Set<ReasonId>(['developer-cold
 /** Nobody said from where: the one bottle that holds it, a jug, or the tap. */
 export function sourceOf(turn: Turn, liquid: LiquidId): VesselRef {
   if (roleOf(turn.sheet, liquid) === 'water') return { kind: 'tap' };
-  // a bath that was cut short, or whose bottle is as good as empty, goes on with what stands in the jug since
-  const rest = turn.due.restS !== null && turn.due.step?.liquid === liquid;
+  // what stands in a jug is taken where its bottle cannot fill the tank
   const number = bottleFor(turn, liquid);
   const heldMl = number === null ? 0 : volumeOf(turn.world, number);
   const jugMl = turn.world.jugs[liquid]?.volumeMl ?? 0;
-  return number === null || (rest && jugMl > 0) || heldMl < Math.min(jugMl, turn.tankMl)
+  return number === null || heldMl < Math.min(jugMl, turn.tankMl)
     ? { kind: 'jug' }
     : { kind: 'bottle', number };
 }

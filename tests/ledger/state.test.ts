@@ -98,7 +98,7 @@ describe('a bottle', () => {
   it('takes carry-over into the next bath', () => {
     const bench = fold([
       { type: 'bottle-set', bottle: 2, liquid: 'developer', volumeMl: 1000, capacityMl: 1000 },
-      { type: 'bottle-set', bottle: 3, liquid: 'stop', volumeMl: 1000, capacityMl: 1000 },
+      { type: 'bottle-set', bottle: 3, liquid: 'stop', volumeMl: 1000, capacityMl: 1250 },
       run,
       pour(bottle(2), tank, 600),
       pour(tank, bottle(2), 590),

@@ -55,6 +55,13 @@ export class Day {
   #any = <T>(list: readonly T[]): T => list[Math.floor(this.random() * list.length)] as T;
   #home = (bath: Bath): Place => (bath === 'water' ? 'tap' : this.oracle.bench.indexOf(bath) + 1);
 
+  /** Who does not say from where takes what fills the tank. */
+  #handy(bath: Bath): Place {
+    const home = this.#home(bath);
+    const short = typeof home === 'number' && this.oracle.volume(home) < tankMl - 1;
+    return short && this.oracle.jugs.has(bath) ? 'jug' : home;
+  }
+
   #say(line: string): string {
     if (!/^\+\d+s$/.test(line)) this.utterances++;
     return this.#noted(line, () => this.sink.say(line));
@@ -490,7 +497,7 @@ export class Day {
     // now and then one goes in without a word before
     const announced = !this.#chance(0.1);
     if (!announced || this.#announce(bath, from, false)) {
-      this.#from(announced ? from : this.#home(bath));
+      this.#from(announced ? from : this.#handy(bath));
       this.#in(bath, 5 + Math.floor(this.random() * 60), announced);
       this.#out(bath);
     }
@@ -552,9 +559,7 @@ export class Day {
     }
     const home = this.#home(bath);
     const announced = home !== 'tap' && !(this.kind === 'lazy' && this.#chance(0.3));
-    // who does not say from where takes what fills the tank
-    const short = typeof home === 'number' && this.oracle.volume(home) < tankMl - 1;
-    const from = !announced && short && this.oracle.jugs.has(bath) ? 'jug' : home;
+    const from = announced ? home : this.#handy(bath);
     this.#from(from);
     if (announced && !this.#announce(bath, from, true)) return true;
     const rest = /rest of the developer, (?:(\d+) minutes? ?)?(?:(\d+) seconds)?/i.exec(now);
