@@ -89,7 +89,43 @@ const leftIn: Reader = ({ line, bottle }) => {
   return number === undefined ? undefined : made('ask-bottle', { bottle: number });
 };
 
-export const HANDLED: readonly Reader[] = [loaded, pouredIn, wentBack, knocked, standsElsewhere, leftIn];
+/** "What goes in next": of the run, where nothing is being mixed. */
+const nextIn: Reader = ({ line, situations }) =>
+  !situations.includes('mixing') &&
+  /^what (?:goes|do i put|do i pour|comes) in(?: next| after that)?(?: then)?$/.test(line)
+    ? made('ask-next', {})
+    : undefined;
+
+/** "No it isn't, ignore that, it's still in there": what was said last is taken back. */
+const stillIn: Reader = ({ line, situations }) =>
+  situations.includes('pouring') &&
+  /^(?:no |wait |sorry )*(?:it (?:is not|isn't|didn't|has not|hasn't) )?(?:ignore|scrap|forget|strike) (?:that|it|what i said) (?:it|_liquid\d+) is still in(?: there| tank)?$/.test(
+    line,
+  )
+    ? made('undo', {})
+    : undefined;
+
+/** "I said it too soon, I've only just poured the developer in": its time begins now. */
+const saidTooSoon: Reader = ({ line, situations }) =>
+  situations.includes('immersed') &&
+  /^(?:no |wait |sorry |hang on )*(?:i (?:have )?(?:said|told you|spoke|called)(?: it| that| so)? too (?:soon|early))(?: (?:and |but )?(?:i (?:have |am )?(?:only )?(?:poured|put|pouring|putting|tipped) (?:it|_liquid\d+) in|(?:it|_liquid\d+) (?:is|has|went)(?: only)?(?: gone)? in|it is only going in)(?: second| moment| minute| right)*)?$/.test(
+    line,
+  )
+    ? made('correct', { agoS: 1 })
+    : undefined;
+
+/** With words that tell elsewhere of others. */
+export const HANDLED_OF_OTHERS: readonly Reader[] = [saidTooSoon, stillIn];
+
+export const HANDLED: readonly Reader[] = [
+  nextIn,
+  loaded,
+  pouredIn,
+  wentBack,
+  knocked,
+  standsElsewhere,
+  leftIn,
+];
 
 /** What leaves the tank into a bottle leaves it empty: that it is empty says nothing more. */
 export function once(intents: readonly Intent[]): Intent[] {

@@ -198,7 +198,7 @@ const usedBefore: Reader = ({ line, liquid, bottle, number }) => {
   const what = `(?<what>${BATH}|${BOTTLE})`;
   const count = `${ABOUT}(?<n>_num\\d+|couple of|few)(?: (?:whole|other|more|test|old|black and white|colour|color|rolls? of|_format\\d+|_stock\\d+))* (?:films?|rolls?|cartridges?)`;
   const when =
-    '(?: (?:(?:back )?(?:on|in|at|since|before|earlier|yesterday|today|last|this|already|so far|(?:the )?day before|weekend|monday|tuesday|wednesday|thursday|friday|saturday|sunday|week|month|night|morning|evening|afternoon|year|january|february|march|april|may|june|july|august|september|october|november|december|_num\\d+|days?|weeks?|months?|ago|time|and|with it|in it)))*';
+    '(?: (?:(?:back )?(?:on|in|at|since|before|earlier|yesterday|today|last|this|already|so far|(?:the )?day before|weekend|monday|tuesday|wednesday|thursday|friday|saturday|sunday|week|month|night|morning|evening|afternoon|year|january|february|march|april|may|june|july|august|september|october|november|december|_num\\d+|days?|weeks?|months?|ago|time|and|with it|in it|through it)))*';
   const did =
     '(?:developed|processed|done|did|put|ran|run|had|souped|sent|took|pushed|used|fixed|bleached|taken)';
   const m = match(
@@ -208,7 +208,7 @@ const usedBefore: Reader = ({ line, liquid, bottle, number }) => {
     ),
     new RegExp(`^(?:i |we )(?:have |had )?used ${what}${when} (?:for|on|with) ${count}${when}$`),
     new RegExp(
-      `^${what} (?:has |had |was |is )?(?:already |been )*(?:did|done|seen|processed|developed|had|taken|used|run|through|got|fixed|bleached)(?: (?:for|on|with|through))? ${count}${when}$`,
+      `^(?:that )?${what} (?:has |had |was |is )?(?:already |been )*(?:did|done|seen|processed|developed|had|taken|used|run|through|got|fixed|bleached)(?: (?:for|on|with|through))? ${count}${when}(?: (?:and |but )?(?:i )?(?:have )?never (?:topped|replenished|refreshed)(?: it)?(?: up)?)?$`,
     ),
     new RegExp(
       `^(?:there (?:have|has) been )?${count}${when} (?:have |has |had )?(?:already )?(?:gone|went|been|passed|ran|run|were)(?: developed| done| processed| fixed| bleached)? (?:through|in|with) ${what}${when}$`,

@@ -7,7 +7,7 @@ import { openFor } from './open/understand.js';
  * changed, so that talk of something else stays as it is. Words as `normaliseTyped` leaves them.
  */
 export function asTold(plain: string, grammars: Grammars): string {
-  const calm = repeated(plain, (s) => s.replace(EXCLAIMS, ''));
+  const calm = repeated(plain, (s) => s.replace(EXCLAIMS, '').replace(IN_FAHRENHEIT, ''));
   if (!openFor(grammars).mentions(calm.split(' '))) return calm;
   const bare = repeated(calm, (s) => s.replace(BEFORE, '').replace(AFTER, ''));
   const who = bare.replace(ACTOR, 'i ').replace(CLAUSE_ACTOR, '$1i ');
@@ -24,7 +24,10 @@ const BEGINS =
   "(?=(?:\\S+ ){3}\\S)(?=(?:i|i've|i'm|we|the|my|our|it|it's|that|there|there's|this|half|some|all|one|two|three|about|a|bottle|he|she|they|somebody|someone|only|in)\\b)";
 /** What somebody says to whom something happens. */
 const EXCLAIMS =
-  /^(?:oh |oh my )?(?:god|hell|bloody hell|bugger|blimey|crap|dammit|damn it|heck|lord|blast|cripes|christ|jesus|my goodness|goodness|ow|ouch|you are kidding(?: me)?|you're kidding(?: me)?|for (?:god's|heaven's|crying out) (?:sake|loud)|silly me|oh well|ah|aha|ugh|uh oh|hang on|hold on a (?:second|minute|moment)) (?=(?:\S+ ){2}\S)/;
+  /^(?:oh |oh my )?(?:oh no|god|hell|bloody hell|bugger|blimey|crap|dammit|damn it|heck|lord|blast|cripes|christ|jesus|my goodness|goodness|ow|ouch|you are kidding(?: me)?|you're kidding(?: me)?|for (?:god's|heaven's|crying out) (?:sake|loud)|silly me|oh well|ah|aha|ugh|uh oh|hang on|hold on a (?:second|minute|moment)) (?=(?:\S+ ){2}\S)/;
+/** A thermometer that reads otherwise is said by the reading itself. */
+const IN_FAHRENHEIT =
+  /^(?:my |the |this )?thermometer(?:'s| is| reads| shows)(?: only)?(?: in)? fahrenheit (?:so |and |but )?(?=.* fahrenheit$)/;
 /** In front of what is told. */
 const BEFORE = new RegExp(
   `^(?:(?:i|we) (?:have |had |just |only )*(?:made|make) a (?:\\w+ )?mistake(?: (?:and|earlier|before))?|(?:i|we) (?:have |just |only |now )*(?:noticed|notice|realised|realized|realise|realize|found out|discovered|learned|learnt|heard)${THAT}|i (?:have to|must|should|need to|ought to|forgot to|did not|didn't|want to) (?:say|tell you|tell|confess|admit|mention|report)${THAT}|i should have (?:said|told you|mentioned)(?: that)?|(?:as )?it turns out(?: that)?|turns out(?: that)?|(?:just )?so you know|for your information|for the record|in case it matters|guess what|bad news|good news|unfortunately|sadly|luckily|fortunately|i'm sorry(?: but)?|i am sorry(?: but)?|i'm afraid(?: that)?|i am afraid(?: that)?|sorry(?: but)?|my (?:mistake|fault|bad)|silly me|stupid me|how stupid|i (?:see|saw)(?: now)? that|i (?:can )?see now(?: that)?|what happened is(?: that)?|it happened that|the thing is(?: that)?|the truth is(?: that)?|to be honest|while (?:i|you|we) (?:was|were) (?:away|out|gone|busy|upstairs|on the phone|not listening|not looking)|today|this time|for today|tonight|this (?:morning|afternoon|evening)|as (?:a )?(?:usual|always)|in fact|by (?:mistake|accident)|now|first|and|but|so|then|because) ${BEGINS}`,

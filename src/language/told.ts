@@ -1,5 +1,5 @@
 import type { Situation } from '../process/desk.js';
-import { HANDLED } from './handled.js';
+import { HANDLED, HANDLED_OF_OTHERS } from './handled.js';
 import type { Interpretation } from './interpretation.js';
 import type { Grammars } from './load.js';
 import { RECOUNTED, RECOUNTED_OF_OTHERS } from './recounted.js';
@@ -458,7 +458,12 @@ const inTank: Reader = ({ line, number }) => {
 };
 
 /** Of days that are past, and of others: such words do nothing in any other sentence. */
-export const TOLD_OF_OTHERS: readonly Reader[] = [...RECOUNTED_OF_OTHERS, age, calledAway];
+export const TOLD_OF_OTHERS: readonly Reader[] = [
+  ...RECOUNTED_OF_OTHERS,
+  ...HANDLED_OF_OTHERS,
+  age,
+  calledAway,
+];
 
 /** Before the grammars: sentences that they would read for something else. */
 export const TOLD_FIRST: readonly Reader[] = [

@@ -113,4 +113,47 @@ export const handled: Day[] = [
       ['pouring the developer from bottle 2', [heldBack, /fixer/i], goAhead] as const,
     ],
   })),
+  ...[
+    'wait, i said that too soon, it is only going in',
+    'i told you too early, i have only poured it in',
+  ].map((line) => ({
+    name: `said before it was in: ${line}`,
+    lines: [
+      ...inDeveloper,
+      '+30s',
+      [line, null, /question: /] as const,
+      ['how long left', /2 minutes 5\d|3 minutes/i] as const,
+    ],
+  })),
+  ...["no, ignore that, it's still in there", "wait, it isn't, scrap that, the developer is still in"].map(
+    (line) => ({
+      name: `an emptied tank taken back: ${line}`,
+      lines: [
+        ...inDeveloper,
+        '+120s',
+        'tank empty',
+        [line, null, /question: /] as const,
+        ['what is in the tank', /developer/i, /rest of the developer/i] as const,
+        ['+52s', /drain the developer/i] as const,
+      ],
+    }),
+  ),
+  {
+    name: 'a bath that did more than it takes',
+    lines: [
+      'start a run',
+      ["the developer's had 30 rolls through it and i never topped it up", /developer/i, /question: /],
+    ],
+  },
+  ...[
+    "my thermometer's in fahrenheit, the developer's 106 fahrenheit",
+    'the thermometer reads fahrenheit and the developer is 106 fahrenheit',
+  ].map((line) => ({
+    name: `in Fahrenheit: ${line}`,
+    lines: ['start a run', [line, /41\.1/] as const],
+  })),
+  {
+    name: 'what goes in next is of the run, where nothing is mixed',
+    lines: [...toDeveloper, ['what goes in next then', /developer/i, /mix/i]],
+  },
 ];
