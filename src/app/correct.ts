@@ -70,6 +70,7 @@ const mends: { [T in Intent['type']]?: Mend<T> } = {
           liquid: m.liquid,
           agoS: m.agoS,
           volumeMl: amount(m),
+          share: m.share,
           ...(m.liquid !== undefined && { instead: true }),
         }),
   'tank-empty': (i, m) => put(i, { agoS: m.agoS }),

@@ -5,7 +5,7 @@ import { substanceById } from '../chemistry/substances.js';
 import { spokenDuration, spokenMass, spokenTemp, spokenVolume } from '../language/phrases/units.js';
 import type { CommandRecord } from '../language/records.js';
 import type { ConvertUnit, Intent } from '../process/intent.js';
-import { tellsSomething } from '../process/remarks.js';
+import { answersItself, tellsSomething } from '../process/remarks.js';
 import type { ProcessSheet } from '../process/sheet.js';
 import { celsiusOfFahrenheit, fahrenheitOf } from '../thermal/scales.js';
 import { formulasHold } from '../world/contamination.js';
@@ -30,6 +30,8 @@ export function talkAnswer(intent: Intent, { records, sheet, wallMs }: TalkConte
   const name = (liquid: string): string => liquidById(liquid)?.name ?? liquid;
   switch (intent.type) {
     case 'ask-advice': {
+      // this hangs on where the film stands, and on what a bottle has been through
+      if (answersItself(intent.topic)) return null;
       const record = records.find((r) => r.fixed.topic === intent.topic);
       return record?.answer === undefined
         ? null

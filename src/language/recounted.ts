@@ -219,6 +219,101 @@ const usedBefore: Reader = ({ line, liquid, bottle, number }) => {
   return made('bath-history', { liquid: liquid(m.what), bottle: bottle(m.what), films });
 };
 
+/** Words for what a film is that no sheet of its own needs: its kind, or a name on its box. Source: the makers' names. */
+const FILM_KINDS: readonly (readonly [RegExp, string])[] = [
+  [/\b(?:slide|slides|reversal|transparency|positive film|ektachrome|velvia|provia|e six|e _num\d+)\b/, 'slide'],
+  [
+    /\b(?:c forty one|c _num\d+|c41|colou?r print|still film|portra|ultramax|colou?rplus|colou?r plus|superia|ektar|kodak gold|cinestill|normal colou?r)\b/,
+    'c41',
+  ],
+  [
+    /\b(?:black and white|monochrome|bw|b w|b and w|tri ?x|t ?max|fomapan|ilford|hp (?:five|_num\d+)|fp (?:four|_num\d+)|delta|panchromatic|_stock\d+ film)\b/,
+    'black-and-white',
+  ],
+];
+const STOCK_NUMBERS: Readonly<Record<number, string>> = {
+  5219: '500T',
+  7219: '500T',
+  5207: '250D',
+  7207: '250D',
+  5203: '50D',
+  7203: '50D',
+  5213: '200T',
+  7213: '200T',
+};
+const IT_IS =
+  '(?:(?:it|this|that|film|roll|one|what (?:i|we) loaded|film in tank)(?: in (?:tank|it|here|reel))? (?:is|was)(?: not motion picture (?:it|film) is)?|(?:i|we) (?:have |am |are )?(?:loaded|loading|put in|shot|got|have|developing|doing|using)|there is|in (?:tank|it|here|reel) is)';
+
+/** "It's a slide film", "it's C-41 film", "the film is 5219". */
+const filmIs: Reader = ({ line, number, situations }) => {
+  const m = match(line, new RegExp(`^(?:oh |no |wait |but )*${IT_IS} (?:some |also |old |kodak |one |fuji )*(?<what>.+?)(?: (?:in (?:tank|it|here)|on reel))?$`));
+  if (!m?.what || situations.includes('mixing')) return undefined;
+  const ofNumber = STOCK_NUMBERS[number(/^_num\d+(?= film$|$)/.exec(m.what)?.[0]) ?? 0];
+  if (ofNumber) return made('films', { stock: ofNumber });
+  if (m.what.split(' ').length > 6 || !/\b(?:films?|rolls?|stock|negative|slides?|ektachrome|velvia|provia|portra|ultramax|ektar|superia|fomapan|ilford|tri ?x)\b/.test(line)) return undefined;
+  const c = /\bc (_num\d+)/.exec(m.what)?.[1];
+  if (c !== undefined && number(c) !== 41) return undefined;
+  const stock = FILM_KINDS.find(([said]) => said.test(m.what ?? ''))?.[1];
+  return stock === undefined || /_stock/.test(m.what) ? undefined : made('films', { stock });
+};
+
+/** "Can I put a slide film through this", "what does the bleach do to a black and white film". */
+const otherFilmAsked: Reader = ({ line }) =>
+  /^(?:can|may|could|should|what|is|does|do|will|would|how)\b.*\b(?:films?|rolls?|negatives?)\b/.test(line) &&
+  /\b(?:does|happens?|do|put|run|develop|process|use|go|through|in|ok|okay|work)\b/.test(line) &&
+  (/\b(?:slide|reversal|ektachrome|black and white|monochrome|c41|c forty one)\b/.test(line) || /\bc _num\d+ film\b/.test(line) || /_stock\d+ (?:film|negative)s?$/.test(line)) &&
+  !/\b(?:how (?:many|much|long|hot|warm)|temperature|push|which bottle)\b/.test(line)
+    ? made('ask-advice', { topic: 'other-process-film' })
+    : undefined;
+
+/** "I opened the tank and had a look", "somebody switched on the light": light was where the film is. */
+const lightIn: Reader = ({ line, situations }) =>
+  !situations.includes('hanging') &&
+  (/^(?:i |we )?(?:have |had )?(?:opened|took|taken|lifted|removed|lost|pulled) (?:open )?(?:tank|lid|cap|top)(?: off| up)?(?: of tank)?(?:(?: for| to| and| in| by| while| too| with| before| without| too early)\b.*)?$/.test(line) ||
+    /^(?:lid|cap|top)(?: of tank)? (?:came|fell|popped|slipped|is|was|has come|flew|jumped) (?:off|open|up)\b.*$/.test(line) ||
+    /^(?:i |we )?(?:have )?(?:switched|turned|put|flipped) (?:on )?(?:room |big |ceiling |main )?(?:light|lights|lamp)(?: on)?\b.*$/.test(line) ||
+    /^(?:room |big )?(?:light|lights|lamp) (?:was|were|went|is|are|has been|have been|came|got|fell|leaked) (?:on|in|switched on|turned on|into tank|to film)\b.*$/.test(line) ||
+    /^film (?:is|was) (?:still )?in (?:its )?(?:can|cassette|canister|cartridge|box)\b.*$/.test(line)) &&
+  !/\b(?:when|can i|may i)\b/.test(line)
+    ? made('ask-advice', { topic: 'light-got-in' })
+    : undefined;
+
+/** "Only half is in". */
+const halfIn: Reader = ({ line, situations }) => {
+  if (!/^(?:only |just )?(?:about )?half(?: of)?(?: it| tank)? (?:is|went|has gone|got|fitted|fit|was)(?: only)?(?: in| full)(?: tank| yet| so far)?$/.test(line))
+    return undefined;
+  return situations.includes('immersed') ? made('correct', { share: 0.5 }) : made('bath-in', { share: 0.5 });
+};
+
+/** "Can I still use it": what was spoken against last. */
+const stillGood: Reader = ({ line, liquid }) => {
+  const m = match(
+    line,
+    new RegExp(
+      `^(?:can|may|could|should|shall|do) (?:i|we) (?:still |then |really )?(?:use|trust|take|pour|keep)(?: with)? (?<what>${BATH}|it|that|them)(?: still| then| anyway| at all| for (?:it|film))*$`,
+    ),
+    new RegExp(`^(?:is|are) (?<what>${BATH}|it|that) (?:still )?(?:good|usable|fine|ok|okay|any good|any use|all right|safe to use|fit to use)(?: to use| still| enough)*$`),
+  );
+  return m && made('ask-advice', { topic: 'still-good', liquid: liquid(m.what) });
+};
+
+/** "The carbonate was baking soda", "I used soda instead of sulphite": another thing is in the water. */
+const otherPowder: Reader = ({ line, situations, substance }) => {
+  if (!situations.includes('mixing')) return undefined;
+  const m = match(
+    line,
+    /^(?:what i (?:took|used|put in|thought was) )?(?!what|is|was|how)(?<a>(?:_substance\d+|_liquid\d+|[a-z]+)(?: (?:powder|jar|bag))?) (?:was|is|were)(?: in fact| in truth| really| actually)? (?<b>_substance\d+)(?: (?:and )?(?:not|instead of) .*)?$/,
+    /^(?:i |we )(?:have )?(?:used|took|taken|put in|added|weighed|grabbed|poured in) (?<b>_substance\d+) (?:instead of|in place of|rather than|not|for) (?<a>_substance\d+|_liquid\d+|[a-z]+)(?: [a-z]+)?$/,
+  );
+  return m && m.a !== m.b ? made('reading', { value: 0, substance: substance(m.b), added: true }) : undefined;
+};
+
+/** "The other one", to a question of one bottle: not this one. */
+const otherOne: Reader = ({ line, situations }) =>
+  situations.includes('challenged') && /^(?:no )?(?:not (?:this|that) one|other one|other bottle|other|from other one)$/.test(line)
+    ? made('withdraw', { wrong: true })
+    : undefined;
+
 export const RECOUNTED: readonly Reader[] = [
   standIn,
   wentInto,
@@ -227,7 +322,12 @@ export const RECOUNTED: readonly Reader[] = [
   doneBefore,
   waterFor,
   wrongTank,
+  filmIs,
+  lightIn,
+  halfIn,
+  otherPowder,
+  otherOne,
 ];
 
 /** Of days that are past, and with words that tell elsewhere of others. */
-export const RECOUNTED_OF_OTHERS: readonly Reader[] = [usedBefore, readAnew];
+export const RECOUNTED_OF_OTHERS: readonly Reader[] = [usedBefore, readAnew, otherFilmAsked, stillGood];

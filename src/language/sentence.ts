@@ -15,6 +15,7 @@ export function sentenceOf(plain: string, situations: readonly Situation[], gram
     line,
     situations,
     liquid: (t) => value(slots, t, 'liquid'),
+    substance: (t) => value(slots, t, 'substance'),
     number: (t) => value(slots, t, 'value'),
     volumeMl: (t) => value(slots, t, 'volumeMl'),
     seconds: (t) => value(slots, t, 'seconds'),
@@ -33,6 +34,7 @@ export interface Sentence {
   line: string;
   situations: readonly Situation[];
   liquid(token: string | undefined): LiquidId | undefined;
+  substance(token: string | undefined): string | undefined;
   number(token: string | undefined): number | undefined;
   volumeMl(token: string | undefined): number | undefined;
   seconds(token: string | undefined): number | undefined;

@@ -122,6 +122,8 @@ export type WorldIntent =
       /** a bare number: "I said forty, not fourteen" */
       value?: number;
       agoS?: number;
+      /** so much of a tankful */
+      share?: number;
     }
   /** calls off a pour that was cleared, or (`wrong`) says that the vessel in the hand is the wrong one; `yet`: not yet */
   | { type: 'withdraw'; wrong?: true; yet?: true }

@@ -131,7 +131,7 @@ export type RunMessage =
   | { id: 'film-already-loaded' }
   | { id: 'film-loaded-no-run' }
   /** `push`: why no other time follows from a push or pull that was told */
-  | { id: 'films-noted'; films: FilmRef[]; push?: string; warn?: { reason: ReasonId; about: Spoken } }
+  | { id: 'films-noted'; films: FilmRef[]; push?: string; warn?: { reason: ReasonId; about: Spoken }; shifts?: 'slide' | 'other-colour' }
   | { id: 'time-at'; bath: Named; tempC: number; aimC: number; plannedS: number; answer: TimeAnswer }
   | { id: 'time-at-what' }
   | { id: 'duration'; bath: Named; seconds: number | null; why: string | null }
@@ -310,6 +310,9 @@ export type RunMessage =
   /** `role`: of the bath that would be missing */
   | { id: 'confirm-skip'; step: string; role: Role | null }
   | { id: 'skipped'; step: string; now: Now }
+  | { id: 'still-good'; bath: Named | null; found: { reason: ReasonId; about: Spoken } | null }
+  /** `bath`: what works on meanwhile */
+  | { id: 'light-in'; stage: 'no-film' | 'harmless' | 'sensitive'; bath: Named | null; now: Now | null }
   | { id: 'water-stops'; step: string; seconds: number; now: Now }
   | { id: 'had-before'; bath: Named; lost: boolean }
   | { id: 'tank-without-film'; bath: Named; outlet: Outlet; now: Now }

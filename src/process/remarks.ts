@@ -1,7 +1,10 @@
 import type { BottleDoubt } from '../world/records.js';
 import { type LiquidId, vesselKey } from '../world/vessel.js';
 import { bottlesFor } from '../world/vessels.js';
+import { filmNow } from '../world/reduce.js';
 import type { IntentOf } from './intent.js';
+import { fitnessOf } from './guard-checks.js';
+import { nowOf, spokenReason } from './now.js';
 import type { Turn } from './turn.js';
 
 type Remark = IntentOf<'ask-advice'>;
@@ -12,7 +15,8 @@ const told: Readonly<Record<string, (turn: Turn, said: Remark) => void>> = {
   'labels-lost': against('label-lost'),
   thermometer: misread,
   'film-jammed': filmOut,
-  'light-got-in': (turn) => turn.deviate(lightReached),
+  'light-got-in': lightIn,
+  'still-good': stillGood,
   'no-agitation': (turn) => turn.fact({ type: 'note', ...turn.runId, text: 'an agitation was left out' }),
 };
 
@@ -26,6 +30,46 @@ export function remarked(turn: Turn, said: Remark) {
 
 /** Whether a remark on this topic says anything of the sink. */
 export const tellsSomething = (topic: string): boolean => Object.hasOwn(told, topic);
+
+/** Whether the answer itself hangs on the sink. */
+export const answersItself = (topic: string): boolean => topic === 'light-got-in' || topic === 'still-good';
+
+/** Whether a bath may still be used: of the one that was named, else of those that something speaks against. */
+function stillGood(turn: Turn, { liquid }: Remark) {
+  const all = Object.values(turn.world.bottles).filter(
+    (b) => b.liquid !== null && (liquid === undefined || b.liquid === liquid),
+  );
+  for (const bottle of all) {
+    const [found] = fitnessOf(bottle, turn);
+    if (!found || bottle.liquid === null) continue;
+    const about = spokenReason({ liquid: bottle.liquid, ...found.params }, turn.view);
+    return turn.say('warning', {
+      id: 'still-good',
+      bath: turn.named(bottle.liquid),
+      found: { reason: found.entry[1], about },
+    });
+  }
+  turn.say(liquid === undefined ? 'question' : 'answer', {
+    id: 'still-good',
+    bath: liquid === undefined ? null : turn.named(liquid),
+    found: null,
+  });
+}
+
+/** Light in the tank: what it does hangs on what is still sensitive. */
+function lightIn(turn: Turn) {
+  const film = filmNow(turn.world, turn.atMs);
+  const harmless = film.loaded && (film.bleached || !film.halide || turn.clock?.role === 'bleach');
+  if (film.loaded && !harmless) turn.deviate(lightReached);
+  const bath = turn.clock ? turn.named(turn.clock.liquid) : null;
+  const stage = !film.loaded ? 'no-film' : harmless ? 'harmless' : 'sensitive';
+  turn.say(stage === 'sensitive' ? 'warning' : 'answer', {
+    id: 'light-in',
+    stage,
+    bath,
+    now: bath ? null : nowOf(turn),
+  });
+}
 
 /** Of the bottles that were named, of those of the bath, or of all: it is asked about once before it is poured. */
 function against(doubt: BottleDoubt, usual?: LiquidId) {

@@ -1,5 +1,6 @@
 import { pushOf } from '../chemistry/push.js';
 import type { Fact, FilmRef } from '../world/fact.js';
+import { kindOfStock } from '../world/film.js';
 import { newestRun } from '../world/run-record.js';
 import type { LiquidId } from '../world/vessel.js';
 import type { Bottle } from './bottles.js';
@@ -137,7 +138,16 @@ export function filmsTold(turn: Turn, { type: _type, ...said }: IntentOf<'films'
   const other = otherFilm(film.stock, turn.sheet);
   const about = spokenReason({ liquid: 'water' }, turn.view);
   const warn = other ? { warn: { reason: other, about } } : {};
-  turn.say(other ? 'warning' : 'answer', { id: 'films-noted', films: [film], ...push, ...warn });
+  const kind = kindOfStock(said.stock);
+  const unlike = kind?.image === 'dye' && !kind.backing && filmKindOf(turn.sheet).backing;
+  const shifts = said.stock === 'slide' ? 'slide' : unlike ? 'other-colour' : null;
+  turn.say(other || (shifts && filmKindOf(turn.sheet).image === 'dye') ? 'warning' : 'answer', {
+    id: 'films-noted',
+    films: [film],
+    ...push,
+    ...warn,
+    ...(!other && shifts && { shifts }),
+  });
 }
 
 /** "Next step": moves on where that is safe, and always says what there is to do. */
@@ -374,7 +384,11 @@ export function stop(turn: Turn) {
 }
 
 /** "Wait", "not yet": calls off the pour in hand; with a bath in the tank the person is held up. */
-export function withdraw(turn: Turn, { wrong }: IntentOf<'withdraw'>) {
+export function withdraw(turn: Turn, { wrong, yet }: IntentOf<'withdraw'>) {
+  const { announced, pending } = turn.context;
+  // "is it in?", "is it empty?": not yet, and it stays cleared
+  const asked = announced && turn.atMs - announced.clearedMs >= couldBeInS * 1000;
+  if (yet && !pending && announced && (asked || announced.kind === 'out')) return sayNow(turn);
   if (callOff(turn)) return;
   const { bath } = turn.world.tank;
   if (wrong && bath)

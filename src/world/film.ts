@@ -16,6 +16,8 @@ export const motionPictureFilm: FilmKind = { backing: true, image: 'dye' };
 const stockKinds: Readonly<Record<string, FilmKind>> = {
   'black-and-white': { backing: false, image: 'silver' },
   'motion-picture': motionPictureFilm,
+  c41: { backing: false, image: 'dye' },
+  slide: { backing: false, image: 'dye' },
 };
 
 export const kindOfStock = (stock: string | undefined): FilmKind | undefined => stockKinds[stock ?? ''];

@@ -170,8 +170,9 @@ function next(mix: MixInHand): Step {
     case 'water':
       return advance(mix);
     case 'weighing':
-    case 'dissolving':
       return skipAsked(mix);
+    case 'dissolving':
+      return current(mix)?.state.onScale == null ? skipAsked(mix) : dissolved(mix);
     case 'making-up':
       return saying(mix, { id: 'mix-make-up', volumeMl: mix.volumeMl });
     case 'ph':
@@ -193,6 +194,9 @@ function waterIs(mix: MixInHand, tempC: number): Step {
 
 function where(mix: MixInHand): MixMessage {
   const now = current(mix);
+  const { lines } = batchOf(mix);
+  const question = mix.question?.kind === 'jar' ? mix.question : undefined;
+  const asked = question && lines[question.line];
   const doneParts = mix.lines.filter((l) => l.settled).length;
   const base = {
     id: 'mix-where' as const,
@@ -200,6 +204,11 @@ function where(mix: MixInHand): MixMessage {
     phase: mix.phase,
     doneParts,
     of: mix.lines.length,
+    inWater: mix.lines.flatMap((l, i) => {
+      const line = lines[i];
+      return line && l.inWater > 0 ? [{ name: line.form.name, said: said(mix, l.inWater, line.unit) }] : [];
+    }),
+    ...(asked && question && { asked: { name: asked.form.name, said: said(mix, question.value, asked.unit) } }),
   };
   if (now === undefined) return base;
   return {

@@ -51,7 +51,8 @@ export type MixMessage =
   /** named, and settled before; `name`: what is asked for */
   | { id: 'mix-in-already'; other: string; name: string | null }
   /** named, and no part of the recipe */
-  | { id: 'mix-stranger'; name: string; bath: string; added: boolean; dangers: string[] }
+  /** `belongs`: it is a part of the recipe, and went in for another one */
+  | { id: 'mix-stranger'; name: string; bath: string; added: boolean; dangers: string[]; belongs?: true }
   | { id: 'mix-ask-dissolved'; name: string; other: string }
   | { id: 'mix-weigh-again'; name: string; said: Said; why: 'grams' | 'zero' | 'decimal' | 'form' | 'jar' }
   | { id: 'mix-form-changed'; name: string; said: Said }
@@ -90,6 +91,7 @@ export type MixMessage =
   | { id: 'mix-failed'; name: string; problems: string[]; add: Addition[] }
   | { id: 'mix-scaled'; volumeMl: number; toAdd: number }
   | { id: 'mix-kept'; name: string; phShift: number | null }
+  | { id: 'mix-little-short'; name: string; inWater: Said; short: Said }
   | { id: 'mix-make-up'; volumeMl: number }
   | { id: 'mix-too-full'; volumeMl: number; strength: number }
   | { id: 'mix-too-little'; volumeMl: number; aimMl: number }
@@ -120,6 +122,10 @@ export type MixMessage =
       phase: string;
       next?: string;
       said?: Said;
+      /** what is in the water so far */
+      inWater: { name: string; said: Said }[];
+      /** told, and asked about since */
+      asked?: { name: string; said: Said };
       doneParts: number;
       of: number;
     }

@@ -20,7 +20,12 @@ type Named = ScaleReading & { substance: string };
 /** A reading; with the name of what was weighed it counts for what it was said to be, whatever was asked for. */
 export function readScale(mix: MixInHand, reading: ScaleReading): Step {
   const { value, unit, substance, added = false } = reading;
-  if (substance === undefined) return takeReading(mix, value, unit);
+  if (substance === undefined) {
+    const meant = fittingUnit(mix, value, unit);
+    return meant === undefined
+      ? takeReading(mix, value, unit)
+      : takenFor(mix, meant.index, { ...reading, substance: meant.family });
+  }
   const named: Named = { ...reading, substance };
   const { lines } = batchOf(mix);
   const now = current(mix);
@@ -34,6 +39,8 @@ export function readScale(mix: MixInHand, reading: ScaleReading): Step {
   const index = now !== undefined && isNamed(now.line) ? mix.index : lines.findIndex(isNamed);
   const asked = lines[index];
   if (asked === undefined) return stranger(mix, substance, added);
+  // in the place of another part, and nobody knows how much
+  if (added && value === 0) return stranger(mix, substance, added, true);
   const [form] = forms;
   if (forms.length === 1 && form !== undefined && form.id !== asked.form.id) {
     // said to be another form than was planned: reckoned with as that
@@ -43,6 +50,23 @@ export function readScale(mix: MixInHand, reading: ScaleReading): Step {
     return { ...step, messages: [...told.messages.slice(0, 1), ...step.messages] };
   }
   return takenFor(mix, index, named);
+}
+
+/** An amount in a unit that the part in hand does not have, and that another part has just so: that one is meant. */
+function fittingUnit(
+  mix: MixInHand,
+  value: number,
+  unit: ReadingUnit | undefined,
+): { index: number; family: string } | undefined {
+  const now = current(mix);
+  if (now === undefined || mix.phase !== 'weighing' || inUnitOf(now.line, value, unit) !== null) return undefined;
+  const { lines } = batchOf(mix);
+  const index = lines.findIndex((line, i) => {
+    const amount = inUnitOf(line, value, unit);
+    return mix.lines[i]?.settled === false && amount !== null && Math.abs(amount - line.amount) <= line.tolerance;
+  });
+  const line = lines[index];
+  return line && { index, family: line.form.family };
 }
 
 function takenFor(mix: MixInHand, index: number, { value, unit, substance, added }: Named): Step {

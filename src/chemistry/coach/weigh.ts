@@ -137,6 +137,9 @@ function act(mix: MixInHand, judged: Judgement, value: number): Step {
   }
 }
 
+/** So much may a part lack, and the mixing goes on, as a share. Source: common practice. */
+const LITTLE_SHORT = 0.05;
+
 /** The powder in hand is in the water and gone. */
 export function dissolved(mix: MixInHand): Step {
   const now = current(mix);
@@ -163,6 +166,13 @@ export function dissolved(mix: MixInHand): Step {
     return overInWater({ ...poured, phase: 'weighing' });
   if (inWater >= line.amount - line.tolerance * (1 + 1e-9)) {
     return advance(withLine(poured, mix.index, { settled: true }), mix.index);
+  }
+  // a scale that shows no finer, or a jar that is empty: the finished bath is judged by what is in it
+  if (inWater >= line.amount * (1 - LITTLE_SHORT)) {
+    const onward = advance(withLine(poured, mix.index, { settled: true }), mix.index);
+    const short = said(mix, line.amount - inWater, line.unit);
+    const told: MixMessage = { id: 'mix-little-short', name: line.form.name, inWater: said(mix, inWater, line.unit), short };
+    return { ...onward, messages: [told, ...onward.messages] };
   }
   const waiting: MixInHand = { ...poured, phase: 'weighing' };
   return saying(waiting, {
@@ -207,6 +217,9 @@ export function skipAsked(mix: MixInHand): Step {
   const now = current(mix);
   if (now === undefined) return saying(mix);
   const { line, state } = now;
+  // as much as there is: it goes in so
+  if (state.onScale !== null && mix.phase === 'weighing' && state.inWater + state.onScale < line.amount)
+    if (state.inWater + state.onScale >= line.amount * (1 - LITTLE_SHORT)) return dissolved(mix);
   if (state.onScale !== null && mix.phase === 'dissolving') {
     return saying(mix, { id: 'mix-right', name: line.form.name, said: said(mix, state.onScale, line.unit) });
   }

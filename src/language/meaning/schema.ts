@@ -92,6 +92,7 @@ const FIELDS: { [T in SpokenType]: z.ZodType<Omit<IntentOf<T>, 'type'>> } = {
     unit: maybe(z.enum(['oz', 'grain', 'kg', 'mg'])),
     value: maybe(z.number().min(0).max(MOST)),
     agoS: maybe(seconds),
+    share: maybe(z.number().positive().max(1)),
   }),
   withdraw: some({ wrong: maybe(z.literal(true)), yet: maybe(z.literal(true)) }),
   away: some({ seconds: maybe(seconds) }),

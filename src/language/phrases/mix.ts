@@ -106,7 +106,7 @@ const phrases: Phrases = {
   'mix-stranger': (m) =>
     m.added
       ? sentences(
-          `Stop, add nothing more. ${capital(m.name)} does not belong in ${m.bath}: this batch cannot be used.`,
+          `Stop, add nothing more. ${capital(m.name)} ${m.belongs ? 'in the place of another part' : `does not belong in ${m.bath}`}: this batch cannot be used.`,
           ...m.dangers,
           'Shall I give it up? Say confirm, or cancel.',
         )
@@ -200,6 +200,8 @@ const phrases: Phrases = {
       `By its weighings this ${m.name} is not right: ${m.problems.slice(0, 2).join('; ')}.`,
       m.add.length > 0 ? `To put it right, stir in ${list(m.add.map(sayAddition))}.` : 'Do not use it.',
     ),
+  'mix-little-short': (m) =>
+    `${capital(amount(m.inWater))} of ${m.name} is in, ${amount(m.short)} short: I go on with that.`,
   'mix-kept': (m) => sentences(`Left as it is: too much ${m.name}.`, shift(m.phShift)),
   'mix-make-up': (m) =>
     `All is in. Let it come to room temperature, add water up to ${volume(m.volumeMl)}, read at the bottom of the curve, eye level with it, stir, and say made up.`,
@@ -249,11 +251,15 @@ const phrases: Phrases = {
   'mix-went-on': () => 'Good. Go on.',
   'mix-where': (m) =>
     sentences(
-      `${capital(m.name)}: ${m.doneParts} of ${m.of} in.`,
+      `Mixing ${m.name}: ${m.doneParts} of ${m.of} in.`,
       m.next !== undefined && m.said !== undefined && `Next, ${amount(m.said)} of ${m.next}.`,
       m.phase === 'making-up' && 'Water up to the mark is next.',
       m.phase === 'ph' && 'The pH is next.',
       m.phase === 'bottling' && 'The bottle is next.',
+      m.inWater.length > 0 &&
+        `In the water: ${list(m.inWater.map((part) => `${amount(part.said)} of ${part.name}`))}.`,
+      m.asked !== undefined &&
+        `${capital(amount(m.asked.said))} of ${m.asked.name} is told once, and not counted yet: say dissolved if it is in the water.`,
     ),
   'mix-not-now': (m) =>
     m.why === 'no-question' ? 'I have not asked anything.' : `Not yet. ${firstDo[m.phase]}`,

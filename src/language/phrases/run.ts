@@ -140,6 +140,9 @@ export const runPhrases: Phrases = {
       `Noted: ${m.films.map(sayFilm).join(', and ')}.`,
       m.push ?? null,
       m.warn !== undefined && reasons[m.warn.reason](m.warn.about),
+      m.shifts === 'slide' && 'Slide film comes out of this process as a negative, with strange colours.',
+      m.shifts === 'other-colour' &&
+        'It is made for another developer: it comes out, with shifted colours. It has no black backing.',
     ),
   'time-at-what': () => 'At how many degrees? Say, for example: how long do I develop at 38 degrees.',
   'time-at': sayTimeAt,
@@ -316,6 +319,22 @@ export const runPhrases: Phrases = {
     `${capital(the(m.bath))} has had ${spokenDuration(m.doneS)} of ${spokenDuration(m.aimS)}. Confirm to drain early, or cancel.`,
   'confirm-skip': (m) => sentences(m.role && without[m.role], `To skip ${m.step}, say confirm.`),
   skipped: (m) => andNow(`Skipped ${m.step}.`, m.now),
+  'still-good': (m) =>
+    m.bath === null
+      ? 'Of which bath? I know of nothing against any. Name it.'
+      : m.found
+        ? `No, not as it is. ${reasons[m.found.reason](m.found.about)}`
+        : `I know of nothing against ${the(m.bath)}. Ask how many films it can still do.`,
+  'light-in': (m) =>
+    sentences(
+      {
+        'no-film': 'A film that was out in the open is fogged; in its can or cassette it is safe.',
+        harmless: 'After the bleach a little light does no harm. Close the tank and go on.',
+        sensitive: 'Close it at once, in the dark. What the light reached is fogged, the rest may be saved.',
+      }[m.stage],
+      m.stage !== 'harmless' && m.bath && `Go on: ${the(m.bath)} works as before.`,
+      m.now && sayNow(m.now),
+    ),
   'water-stops': (m) =>
     andNow(
       `Noted: water in place of the ${m.step}. Give it ${spokenDuration(m.seconds)} or more, moving: the developer works on until it is out of the film.`,
