@@ -83,7 +83,9 @@ export function addressees(
   if (intent.type === 'temperature' && intent.of === 'water' && mixing && !filmInProcess) return ['mix'];
   // while a bath only has to be turned, "next" is of the mix that was begun meanwhile
   const meanwhile =
-    atWork === 'mix' && (intent.type === 'next-step' || intent.type === 'skip') && !open.run?.includes('draining');
+    atWork === 'mix' &&
+    (intent.type === 'next-step' || intent.type === 'skip') &&
+    !open.run?.includes('draining');
   if (sharedWithMix.includes(intent.type) && mixing && (!filmInProcess || meanwhile)) return ['mix'];
   if (intent.type === 'ask-cautions' && intent.substance && intent.substance !== 'water') return ['mix'];
   return served[intent.type] ?? ['run'];

@@ -221,7 +221,10 @@ const usedBefore: Reader = ({ line, liquid, bottle, number }) => {
 
 /** Words for what a film is that no sheet of its own needs: its kind, or a name on its box. Source: the makers' names. */
 const FILM_KINDS: readonly (readonly [RegExp, string])[] = [
-  [/\b(?:slide|slides|reversal|transparency|positive film|ektachrome|velvia|provia|e six|e _num\d+)\b/, 'slide'],
+  [
+    /\b(?:slide|slides|reversal|transparency|positive film|ektachrome|velvia|provia|e six|e _num\d+)\b/,
+    'slide',
+  ],
   [
     /\b(?:c forty one|c _num\d+|c41|colou?r print|still film|portra|ultramax|colou?rplus|colou?r plus|superia|ektar|kodak gold|cinestill|normal colou?r)\b/,
     'c41',
@@ -246,11 +249,22 @@ const IT_IS =
 
 /** "It's a slide film", "it's C-41 film", "the film is 5219". */
 const filmIs: Reader = ({ line, number, situations }) => {
-  const m = match(line, new RegExp(`^(?:oh |no |wait |but )*${IT_IS} (?:some |also |old |kodak |one |fuji )*(?<what>.+?)(?: (?:in (?:tank|it|here)|on reel))?$`));
+  const m = match(
+    line,
+    new RegExp(
+      `^(?:oh |no |wait |but )*${IT_IS} (?:some |also |old |kodak |one |fuji )*(?<what>.+?)(?: (?:in (?:tank|it|here)|on reel))?$`,
+    ),
+  );
   if (!m?.what || situations.includes('mixing')) return undefined;
   const ofNumber = STOCK_NUMBERS[number(/^_num\d+(?= film$|$)/.exec(m.what)?.[0]) ?? 0];
   if (ofNumber) return made('films', { stock: ofNumber });
-  if (m.what.split(' ').length > 6 || !/\b(?:films?|rolls?|stock|negative|slides?|ektachrome|velvia|provia|portra|ultramax|ektar|superia|fomapan|ilford|tri ?x)\b/.test(line)) return undefined;
+  if (
+    m.what.split(' ').length > 6 ||
+    !/\b(?:films?|rolls?|stock|negative|slides?|ektachrome|velvia|provia|portra|ultramax|ektar|superia|fomapan|ilford|tri ?x)\b/.test(
+      line,
+    )
+  )
+    return undefined;
   const c = /\bc (_num\d+)/.exec(m.what)?.[1];
   if (c !== undefined && number(c) !== 41) return undefined;
   const stock = FILM_KINDS.find(([said]) => said.test(m.what ?? ''))?.[1];
@@ -261,41 +275,174 @@ const filmIs: Reader = ({ line, number, situations }) => {
 const otherFilmAsked: Reader = ({ line }) =>
   /^(?:can|may|could|should|what|is|does|do|will|would|how)\b.*\b(?:films?|rolls?|negatives?)\b/.test(line) &&
   /\b(?:does|happens?|do|put|run|develop|process|use|go|through|in|ok|okay|work)\b/.test(line) &&
-  (/\b(?:slide|reversal|ektachrome|black and white|monochrome|c41|c forty one)\b/.test(line) || /\bc _num\d+ film\b/.test(line) || /_stock\d+ (?:film|negative)s?$/.test(line)) &&
+  (/\b(?:slide|reversal|ektachrome|black and white|monochrome|c41|c forty one)\b/.test(line) ||
+    /\bc _num\d+ film\b/.test(line) ||
+    /_stock\d+ (?:film|negative)s?$/.test(line)) &&
   !/\b(?:how (?:many|much|long|hot|warm)|temperature|push|which bottle)\b/.test(line)
     ? made('ask-advice', { topic: 'other-process-film' })
+    : undefined;
+
+/** "The light is on but the film is still in its can". */
+const filmInCan: Reader = ({ line }) =>
+  /^(?:(?:room )?(?:light|lights) (?:is|are|was|were|went|came) (?:still )?on (?:but |and )?)?(?:film|roll) (?:is|was) (?:still |safe )?in (?:its )?(?:can|cassette|canister|cartridge|box)\b/.test(
+    line,
+  )
+    ? made('ask-advice', { topic: 'film-in-can' })
     : undefined;
 
 /** "I opened the tank and had a look", "somebody switched on the light": light was where the film is. */
 const lightIn: Reader = ({ line, situations }) =>
   !situations.includes('hanging') &&
-  (/^(?:i |we )?(?:have |had )?(?:opened|took|taken|lifted|removed|lost|pulled) (?:open )?(?:tank|lid|cap|top)(?: off| up)?(?: of tank)?(?:(?: for| to| and| in| by| while| too| with| before| without| too early)\b.*)?$/.test(line) ||
-    /^(?:lid|cap|top)(?: of tank)? (?:came|fell|popped|slipped|is|was|has come|flew|jumped) (?:off|open|up)\b.*$/.test(line) ||
-    /^(?:i |we )?(?:have )?(?:switched|turned|put|flipped) (?:on )?(?:room |big |ceiling |main )?(?:light|lights|lamp)(?: on)?\b.*$/.test(line) ||
-    /^(?:room |big )?(?:light|lights|lamp) (?:was|were|went|is|are|has been|have been|came|got|fell|leaked) (?:on|in|switched on|turned on|into tank|to film)\b.*$/.test(line) ||
-    /^film (?:is|was) (?:still )?in (?:its )?(?:can|cassette|canister|cartridge|box)\b.*$/.test(line)) &&
+  (/^(?:i |we )?(?:have |had )?(?:opened|took|taken|lifted|removed|lost|pulled) (?:open )?(?:tank|lid|cap|top)(?: off| up)?(?: of tank)?(?:(?: for| to| and| in| by| while| too| with| before| without| too early)\b.*)?$/.test(
+    line,
+  ) ||
+    /^(?:lid|cap|top)(?: of tank)? (?:came|fell|popped|slipped|is|was|has come|flew|jumped) (?:off|open|up)\b.*$/.test(
+      line,
+    ) ||
+    /^(?:i |we )?(?:have )?(?:switched|turned|put|flipped) (?:on )?(?:room |big |ceiling |main )?(?:light|lights|lamp)(?: on)?\b.*$/.test(
+      line,
+    ) ||
+    /^(?:room |big )?(?:light|lights|lamp) (?:was|were|went|is|are|has been|have been|came|got|fell|leaked) (?:on|in|switched on|turned on|into tank|to film)\b.*$/.test(
+      line,
+    )) &&
   !/\b(?:when|can i|may i)\b/.test(line)
     ? made('ask-advice', { topic: 'light-got-in' })
     : undefined;
 
 /** "Only half is in". */
 const halfIn: Reader = ({ line, situations }) => {
-  if (!/^(?:only |just )?(?:about )?half(?: of)?(?: it| tank)? (?:is|went|has gone|got|fitted|fit|was)(?: only)?(?: in| full)(?: tank| yet| so far)?$/.test(line))
+  if (
+    !/^(?:only |just )?(?:about )?half(?: of)?(?: it| tank)? (?:is|went|has gone|got|fitted|fit|was)(?: only)?(?: in| full)(?: tank| yet| so far)?$/.test(
+      line,
+    )
+  )
     return undefined;
   return situations.includes('immersed') ? made('correct', { share: 0.5 }) : made('bath-in', { share: 0.5 });
 };
 
 /** "Can I still use it": what was spoken against last. */
-const stillGood: Reader = ({ line, liquid }) => {
+const stillGood: Reader = ({ line }) =>
+  /^(?:can|may|could|should|shall|do) (?:i|we) (?:still |then |really )?(?:use|trust|take|pour|keep)(?: with)? (?:it|that|them)(?: still| then| anyway| at all| for (?:it|film))*$|^(?:is|are) (?:it|that|they) (?:still )?(?:good|usable|fine|any good|any use|all right|safe to use|fit to use)(?: to use| still| enough)*$/.test(
+    line,
+  )
+    ? made('ask-advice', { topic: 'still-good' })
+    : undefined;
+
+/** What a report of a bath that is in, or just out, comes to: "it was in for four minutes", "it's been out for 20 seconds". */
+const inOrOut: Reader = ({ line, seconds, situations }) => {
+  const wet = situations.includes('immersed') || situations.includes('draining');
+  const out = match(
+    line,
+    new RegExp(
+      `^(?:it|that|${BATH}) (?:is|has|has been|is been)(?: been)? out(?: of tank)? (?:for|since) (?:about )?(?<s>_duration\\d+)$`,
+    ),
+  );
+  if (wet && out) return made('tank-empty', { agoS: seconds(out.s) });
+  if (
+    situations.includes('draining') &&
+    /^(?:it|that) was in (?:tank )?for (?:about )?_duration\d+(?: in all| altogether)?$/.test(line)
+  )
+    return made('tank-empty', {});
+  const still = match(
+    line,
+    new RegExp(`^(?<of>${BATH}|it) is still (?:in|inside|in there|in it)(?: tank)?$`),
+  );
+  if (wet && still) return made('resume-clock', {});
+  return undefined;
+};
+
+/** "The phone rang, I was away for two minutes": what went on meanwhile. */
+const wasAway: Reader = ({ line }) =>
+  /^(?:(?:phone|doorbell|door bell|bell|telephone) (?:rang|was ringing) )?(?:and |so )?i was (?:away|gone|out|distracted|on phone|at door|not here|called away|interrupted)(?: for (?:about )?_duration\d+)?(?: and (?:am |i am )?back)?$/.test(
+    line,
+  )
+    ? made('resume-clock', {})
+    : undefined;
+
+/** "I have to go, back in ten minutes". */
+const leaving: Reader = ({ line, seconds }) => {
+  const m = match(
+    line,
+    /^i (?:have to|must|need to|got to|have got to|will|am going to) (?:go|leave|run|step out|pop out|answer door|answer phone|take (?:this |phone )?call|fetch something|be away|be gone)\b.*?(?:back in|for|in) (?:about )?(?<s>_duration\d+)$/,
+  );
+  return m && made('away', { seconds: seconds(m.s) });
+};
+
+/** "Rinsed", "I rinsed it twice with water": the rinse that was due. */
+const rinsed: Reader = ({ line, seconds, number, situations }) => {
+  if (!situations.includes('pouring')) return undefined;
+  const m = match(
+    line,
+    /^(?:i |we )?(?:have )?(?:rinsed|washed)(?: (?:it|film|tank|that))?(?: (?:well|with water|in water|under tap|out|off|(?<twice>twice)|(?<n>_num\d+) times|for (?:about )?(?<s>_duration\d+)))*(?: (?:before i told you|before|already|too))?$/,
+  );
+  if (!m) return undefined;
+  const times = m.twice ? 2 : number(m.n);
+  return made('had-before', { liquid: 'water', seconds: seconds(m.s) ?? (times && times * FILL_S) });
+};
+/** One fill of a rinse, s. Source: common practice. */
+const FILL_S = 10;
+
+/** "Bottle three is half full". */
+const partFull: Reader = ({ line, bottle }) => {
   const m = match(
     line,
     new RegExp(
-      `^(?:can|may|could|should|shall|do) (?:i|we) (?:still |then |really )?(?:use|trust|take|pour|keep)(?: with)? (?<what>${BATH}|it|that|them)(?: still| then| anyway| at all| for (?:it|film))*$`,
+      `^(?<b>${BOTTLE}) (?:is|was) (?:only |about |just |still )*(?<how>half full|half empty|half|nearly empty|almost empty|nearly full|almost full|quarter full|third full|three quarters full)$`,
     ),
-    new RegExp(`^(?:is|are) (?<what>${BATH}|it|that) (?:still )?(?:good|usable|fine|ok|okay|any good|any use|all right|safe to use|fit to use)(?: to use| still| enough)*$`),
   );
-  return m && made('ask-advice', { topic: 'still-good', liquid: liquid(m.what) });
+  const share = { half: 0.5, near: 0.1, almo: 0.1, quar: 0.25, thir: 1 / 3, thre: 0.75 }[
+    m?.how?.slice(0, 4) ?? ''
+  ];
+  return (
+    m &&
+    made('bottle-holds', {
+      bottle: bottle(m.b),
+      share: / full$/.test(m.how ?? '') && /^(?:near|almo)/.test(m.how ?? '') ? 0.9 : share,
+    })
+  );
 };
+
+/** "I spilled half of the stop bath". */
+const spilledPart: Reader = ({ line, liquid }) => {
+  const m = match(
+    line,
+    new RegExp(
+      `^(?:i |we )?(?:have )?(?:spilled|spilt|lost|knocked over) (?<how>half|quarter|third|most|nearly all|almost all|all)(?: of)? (?<what>${BATH})(?: bottle)?(?: on .*)?$`,
+    ),
+  );
+  const share = {
+    half: 0.5,
+    quarter: 0.25,
+    third: 1 / 3,
+    most: 0.8,
+    'nearly all': 0.95,
+    'almost all': 0.95,
+    all: 1,
+  }[m?.how ?? ''];
+  return m && made('spill', { liquid: liquid(m.what), share });
+};
+
+/** "I poured the stop into the developer bottle": all that was in hand. */
+const intoBottleOf: Reader = ({ line, liquid }) => {
+  const m = match(
+    line,
+    new RegExp(
+      `^(?:i |we )?(?:have )?(?:accidentally )?(?:poured|put|tipped|returned|emptied) (?<what>${BATH})(?: bath)? (?:back )?(?:in|into) (?<into>${BATH}) (?:bottle|one)$`,
+    ),
+    new RegExp(
+      `^(?<what>${BATH})(?: bath)? (?:is|went|has gone|ended up|got) (?:back )?(?:in|into) (?<into>${BATH}) (?:bottle|one)$`,
+    ),
+  );
+  return m && made('contaminated', { liquid: liquid(m.what), intoLiquid: liquid(m.into) });
+};
+
+/** "The heater is broken", "the power is out". */
+const noHeat: Reader = ({ line }) =>
+  /^(?:heater|power|electricity|immersion heater|sous vide)(?: (?:is|has|was))? (?:broken|off|dead|stopped|died|failed|out|gone|cut|went off|went out|went|broke)(?: off| out| down)?$/.test(
+    line,
+  )
+    ? made('heater', { on: false })
+    : undefined;
 
 /** "The carbonate was baking soda", "I used soda instead of sulphite": another thing is in the water. */
 const otherPowder: Reader = ({ line, situations, substance }) => {
@@ -310,7 +457,8 @@ const otherPowder: Reader = ({ line, situations, substance }) => {
 
 /** "The other one", to a question of one bottle: not this one. */
 const otherOne: Reader = ({ line, situations }) =>
-  situations.includes('challenged') && /^(?:no )?(?:not (?:this|that) one|other one|other bottle|other|from other one)$/.test(line)
+  situations.includes('challenged') &&
+  /^(?:no )?(?:not (?:this|that) one|other one|other bottle|other|from other one)$/.test(line)
     ? made('withdraw', { wrong: true })
     : undefined;
 
@@ -327,7 +475,15 @@ export const RECOUNTED: readonly Reader[] = [
   halfIn,
   otherPowder,
   otherOne,
+  inOrOut,
+  wasAway,
+  leaving,
+  rinsed,
+  partFull,
+  spilledPart,
+  intoBottleOf,
+  noHeat,
 ];
 
 /** Of days that are past, and with words that tell elsewhere of others. */
-export const RECOUNTED_OF_OTHERS: readonly Reader[] = [usedBefore, readAnew, otherFilmAsked, stillGood];
+export const RECOUNTED_OF_OTHERS: readonly Reader[] = [usedBefore, readAnew, filmInCan, otherFilmAsked, stillGood];

@@ -248,7 +248,8 @@ const forgot: Reader = ({ line, liquid }) => {
 const filmIn: Reader = ({ line, number }) => {
   if (/^(?:yes )?film is (?:in|inside)(?: of)? (?:tank|it|reel|there)$/.test(line))
     return made('film-loaded', {});
-  if (/^(?:no )?film is not (?:in tank|in|loaded|on reel) yet$/.test(line)) return made('no-film', {});
+  if (/^(?:no )?film is not (?:in tank|in|loaded|on reel)(?: yet| after all)$/.test(line))
+    return made('no-film', {});
   const m = match(
     line,
     /^(?<n>_num\d+) (?:films?|rolls?) (?:are|is|have been) (?:loaded|in|in tank|in reel|on reels?)$/,

@@ -109,7 +109,7 @@ function readWhole(line: string, now: Moment, grammars: Grammars): Interpretatio
     asksWhereItGoes(plain, grammars) ??
     told(TOLD_OF_OTHERS) ??
     (acts ? told(TOLD_FIRST) : undefined) ??
-    (acts && !asked ? together(line, now, grammars) : undefined) ??
+    (asked ? undefined : together(line, now, grammars, acts)) ??
     named(exact(said, now.situations, grammars), words, grammars) ??
     named(exact(bare, now.situations, grammars), words, grammars) ??
     (acts ? told(TOLD_LAST) : undefined) ??
@@ -277,7 +277,7 @@ function exact(
 }
 
 /** Clauses that each tell a fact of its own in words that are known: all of them count, in the order said. */
-function together(line: string, now: Moment, grammars: Grammars): Interpretation | undefined {
+function together(line: string, now: Moment, grammars: Grammars, acts: boolean): Interpretation | undefined {
   const clauses = clausesOf(line, grammars);
   const plain = normaliseTyped(line);
   if (clauses.length < 2 || clauses.length > MOST_CLAUSES || DOUBTS.test(plain)) return undefined;
@@ -285,8 +285,12 @@ function together(line: string, now: Moment, grammars: Grammars): Interpretation
   for (const clause of clauses) {
     const words = fitted(withoutCourtesies(clause, english), grammars);
     const meant =
-      toldAtSink(clause, now.situations, grammars)([...TOLD_OF_OTHERS, ...TOLD_FIRST]) ??
-      exact(words, now.situations, grammars);
+      toldAtSink(
+        clause,
+        now.situations,
+        grammars,
+      )(acts ? [...TOLD_OF_OTHERS, ...TOLD_FIRST] : TOLD_OF_OTHERS) ??
+      (acts ? exact(words, now.situations, grammars) : undefined);
     if (meant?.kind !== 'understood' || !(FACTS.has(meant.intent.type) || meant.intent.type === 'several'))
       return undefined;
     intents.push(...(meant.intent.type === 'several' ? meant.intent.intents : [meant.intent]));
@@ -332,7 +336,13 @@ const fitted = (plain: string, grammars: Grammars): string[] =>
   plain
     .split(' ')
     .filter(Boolean)
-    .flatMap((w) => (grammars.vocabulary.has(w) ? [w] : (longForm(w) ?? [w])));
+    .flatMap((w) => (grammars.vocabulary.has(w) ? [w] : (longForm(w) ?? negated(w) ?? [w])));
+
+/** "don't" → "do not" */
+const negated = (word: string): string[] | undefined => {
+  const verb = /^(do|does|did|is|are|was|were|has|have|had)n't$/.exec(word)?.[1];
+  return verb === undefined ? undefined : [verb, 'not'];
+};
 
 /** What is in one clause of a longer sentence is never one of these: too short to be told from chatter. */
 const WHOLE_ONLY = new Set<Intent['type']>([

@@ -62,6 +62,8 @@ export type RunIntent =
       capacityMl?: number;
       /** to the brim, or as full as it usually is */
       full?: true;
+      /** as a share of how full it usually is */
+      share?: number;
     }
   | { type: 'tank-takes'; volumeMl: number }
   /** another tank, by its number, or by its size among those that were told */
@@ -77,6 +79,8 @@ export type RunIntent =
       bottle?: number;
       /** out of the tank, which is not tight */
       tank?: true;
+      /** so much of what is there */
+      share?: number;
     }
   | { type: 'spill-cleaned' }
   | { type: 'add-time'; seconds: number }
@@ -163,7 +167,7 @@ export type WorldIntent =
   /** `for`: this takes its place, as was said by who means it */
   | { type: 'skip'; liquid?: LiquidId; for?: LiquidId }
   /** a bath that the film had before anything was said */
-  | { type: 'had-before'; liquid: LiquidId }
+  | { type: 'had-before'; liquid: LiquidId; seconds?: number }
   /** what was said to be in went into a tank without the film */
   | { type: 'tank-without-film'; liquid?: LiquidId }
   /** what is being processed; said before, during or after loading */

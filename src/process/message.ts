@@ -131,7 +131,13 @@ export type RunMessage =
   | { id: 'film-already-loaded' }
   | { id: 'film-loaded-no-run' }
   /** `push`: why no other time follows from a push or pull that was told */
-  | { id: 'films-noted'; films: FilmRef[]; push?: string; warn?: { reason: ReasonId; about: Spoken }; shifts?: 'slide' | 'other-colour' }
+  | {
+      id: 'films-noted';
+      films: FilmRef[];
+      push?: string;
+      warn?: { reason: ReasonId; about: Spoken };
+      shifts?: 'slide' | 'other-colour';
+    }
   | { id: 'time-at'; bath: Named; tempC: number; aimC: number; plannedS: number; answer: TimeAnswer }
   | { id: 'time-at-what' }
   | { id: 'duration'; bath: Named; seconds: number | null; why: string | null }

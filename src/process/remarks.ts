@@ -1,9 +1,9 @@
 import type { BottleDoubt } from '../world/records.js';
+import { filmNow } from '../world/reduce.js';
 import { type LiquidId, vesselKey } from '../world/vessel.js';
 import { bottlesFor } from '../world/vessels.js';
-import { filmNow } from '../world/reduce.js';
-import type { IntentOf } from './intent.js';
 import { fitnessOf } from './guard-checks.js';
+import type { IntentOf } from './intent.js';
 import { nowOf, spokenReason } from './now.js';
 import type { Turn } from './turn.js';
 

@@ -455,7 +455,8 @@ export function clockRuns(turn: Turn) {
   const { clock } = turn;
   if (!clock) return noClock(turn);
   const left = leftS(clock, turn.atMs);
-  const harm = left !== null && left < 0 && clock.role !== 'water';
+  // a longer prebath does no more harm than water
+  const harm = left !== null && left < 0 && clock.role !== 'water' && clock.role !== 'backing-remover';
   turn.say(harm ? 'warning' : 'answer', {
     id: 'clock-runs',
     bath: turn.named(clock.liquid),

@@ -229,7 +229,7 @@ function stopsInWater(turn: Turn, liquid: LiquidId): boolean {
 }
 
 /** A bath that the film had before the first word: for its own time, from the bottle and back. */
-export function hadBefore(turn: Turn, { liquid }: IntentOf<'had-before'>) {
+export function hadBefore(turn: Turn, { liquid, seconds: told }: IntentOf<'had-before'>) {
   const role = roleOf(turn.sheet, liquid);
   if (role === undefined) return sayNoSuchLiquid(turn, liquid);
   if (!turn.world.film.loaded || turn.world.tank.bath || turn.place !== 'pouring')
@@ -237,7 +237,7 @@ export function hadBefore(turn: Turn, { liquid }: IntentOf<'had-before'>) {
   turn.send({ type: 'SETTLE' });
   const { step } = turn.due;
   const own = step?.liquid === liquid ? step : stepFor(turn.sheet, liquid);
-  const seconds = own?.time?.aimS ?? rinseFillS * (own?.fills ?? RINSES);
+  const seconds = told ?? own?.time?.aimS ?? rinseFillS * (own?.fills ?? RINSES);
   turn.fact({ type: 'film-had', ...turn.runId, liquid, role, seconds, ...(own && { stepId: own.id }) });
   turn.send({ type: 'FILM_MOVED_ON', world: turn.world });
   turn.did();

@@ -524,6 +524,16 @@ export function pouredBetween(
 
 /** Some of one bath got into another: the bottle is what is in it now. */
 export function contaminated(turn: Turn, said: IntentOf<'contaminated'>) {
+  const { bath } = turn.world.tank;
+  const target = said.intoLiquid === undefined ? null : bottleFor(turn, said.intoLiquid);
+  // what is in the tank left it for there
+  if (
+    bath?.liquid === said.liquid &&
+    said.volumeMl === undefined &&
+    target !== null &&
+    turn.place === 'draining'
+  )
+    return pouredOut(turn, { kind: 'bottle', number: target });
   turn.send({ type: 'SETTLE' });
   const number = said.intoBottle ?? (said.intoLiquid === undefined ? null : bottleFor(turn, said.intoLiquid));
   const into = number === null ? undefined : turn.world.bottles[number];

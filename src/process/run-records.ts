@@ -25,7 +25,13 @@ export function bottleHoldsNow(turn: Turn, intent: IntentOf<'bottle-holds'>, agr
     inJug > 0 && warningOf(turn, { liquid: liquid ?? '', from: { kind: 'jug' }, to, volumeMl: inJug });
   const jugMl = spoils ? 0 : inJug;
   const full = (before?.contents.volumeMl ?? 0) + jugMl;
-  if (liquid !== null && jugMl > 0 && before?.liquid === liquid && (intent.volumeMl ?? full) >= full) {
+  if (
+    intent.share === undefined &&
+    liquid !== null &&
+    jugMl > 0 &&
+    before?.liquid === liquid &&
+    (intent.volumeMl ?? full) >= full
+  ) {
     pouredBetween(turn, liquid, { kind: 'jug' }, to, undefined);
     if (intent.volumeMl === undefined && intent.capacityMl === undefined) return;
     return bottleHoldsNow(turn, intent, agreed);
@@ -37,7 +43,13 @@ export function bottleHoldsNow(turn: Turn, intent: IntentOf<'bottle-holds'>, agr
   const usualMl = Math.min(turn.config.bottleVolumeMl, capacityMl);
   // "it is full": no less than it had, and no less than a bottle usually holds
   const fullMl = before?.capacityTold ? capacityMl : Math.max(keeps ?? 0, usualMl);
-  const volumeMl = intent.volumeMl ?? (intent.full ? fullMl : (keeps ?? usualMl));
+  const volumeMl =
+    intent.volumeMl ??
+    (intent.share === undefined
+      ? intent.full
+        ? fullMl
+        : (keeps ?? usualMl)
+      : Math.round(intent.share * fullMl));
   const volumeAssumed =
     intent.volumeMl === undefined &&
     (keeps === null || keeps !== volumeMl || before?.assumed || before?.volumeAssumed || false);
@@ -226,7 +238,12 @@ export function useTank(turn: Turn, said: IntentOf<'use-tank'>) {
 }
 
 /** A spill: cautions at once, then whatever is missing; recorded when it is known. */
-export function spill(turn: Turn, said: IntentOf<'spill'>) {
+export function spill(turn: Turn, told: IntentOf<'spill'>) {
+  const { share, ...rest } = told;
+  const ofBottle = share === undefined || told.liquid === undefined ? null : bottleFor(turn, told.liquid);
+  const shareMl = ofBottle === null ? 0 : Math.round((share ?? 0) * volumeOf(turn.world, ofBottle));
+  const said: IntentOf<'spill'> =
+    shareMl > 0 && ofBottle !== null ? { ...rest, bottle: ofBottle, volumeMl: shareMl } : rest;
   const whole = said.bottle === undefined ? undefined : turn.world.bottles[said.bottle];
   const all = whole?.liquid && {
     liquid: whole.liquid,

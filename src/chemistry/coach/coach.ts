@@ -208,7 +208,8 @@ function where(mix: MixInHand): MixMessage {
       const line = lines[i];
       return line && l.inWater > 0 ? [{ name: line.form.name, said: said(mix, l.inWater, line.unit) }] : [];
     }),
-    ...(asked && question && { asked: { name: asked.form.name, said: said(mix, question.value, asked.unit) } }),
+    ...(asked &&
+      question && { asked: { name: asked.form.name, said: said(mix, question.value, asked.unit) } }),
   };
   if (now === undefined) return base;
   return {

@@ -59,11 +59,14 @@ function fittingUnit(
   unit: ReadingUnit | undefined,
 ): { index: number; family: string } | undefined {
   const now = current(mix);
-  if (now === undefined || mix.phase !== 'weighing' || inUnitOf(now.line, value, unit) !== null) return undefined;
+  if (now === undefined || mix.phase !== 'weighing' || inUnitOf(now.line, value, unit) !== null)
+    return undefined;
   const { lines } = batchOf(mix);
   const index = lines.findIndex((line, i) => {
     const amount = inUnitOf(line, value, unit);
-    return mix.lines[i]?.settled === false && amount !== null && Math.abs(amount - line.amount) <= line.tolerance;
+    return (
+      mix.lines[i]?.settled === false && amount !== null && Math.abs(amount - line.amount) <= line.tolerance
+    );
   });
   const line = lines[index];
   return line && { index, family: line.form.family };

@@ -15,5 +15,12 @@ export function stranger(mix: MixInHand, of: string, added: boolean, belongs = f
   const next: MixInHand = added
     ? { ...mix, strangers: [...(mix.strangers ?? []), name], question: { kind: 'stop' } }
     : { ...mix, question: { kind: 'stranger', of } };
-  return saying(next, { id: 'mix-stranger', name, bath: recipe.name, added, dangers, ...(belongs && { belongs: true as const }) });
+  return saying(next, {
+    id: 'mix-stranger',
+    name,
+    bath: recipe.name,
+    added,
+    dangers,
+    ...(belongs && { belongs: true as const }),
+  });
 }

@@ -171,7 +171,12 @@ export function dissolved(mix: MixInHand): Step {
   if (inWater >= line.amount * (1 - LITTLE_SHORT)) {
     const onward = advance(withLine(poured, mix.index, { settled: true }), mix.index);
     const short = said(mix, line.amount - inWater, line.unit);
-    const told: MixMessage = { id: 'mix-little-short', name: line.form.name, inWater: said(mix, inWater, line.unit), short };
+    const told: MixMessage = {
+      id: 'mix-little-short',
+      name: line.form.name,
+      inWater: said(mix, inWater, line.unit),
+      short,
+    };
     return { ...onward, messages: [told, ...onward.messages] };
   }
   const waiting: MixInHand = { ...poured, phase: 'weighing' };

@@ -15,6 +15,7 @@ const tempC = z.number().min(-100).max(1000);
 /** percent of what a jar is named by; below a half it is another substance */
 const purity = z.number().min(50).max(100);
 const seconds = z.number().positive().max(36_000);
+const share = z.number().positive().max(1);
 const text = z.string().min(1).max(2000);
 const vessel = z.union([
   z.strictObject({ kind: z.literal('bottle'), number: bottle }),
@@ -50,7 +51,7 @@ const FIELDS: { [T in SpokenType]: z.ZodType<Omit<IntentOf<T>, 'type'>> } = {
     liquid: maybe(liquid),
     agoS: maybe(seconds),
     volumeMl: maybe(volumeMl),
-    share: maybe(z.number().positive().max(1)),
+    share: maybe(share),
     instead: maybe(z.literal(true)),
   }),
   'start-clock': none,
@@ -78,7 +79,7 @@ const FIELDS: { [T in SpokenType]: z.ZodType<Omit<IntentOf<T>, 'type'>> } = {
     from: maybe(vessel),
     to: maybe(vessel),
     volumeMl: maybe(volumeMl),
-    share: maybe(z.number().positive().max(1)),
+    share: maybe(share),
     instead: maybe(vessel),
   }),
   'bottle-empty': some({ bottle }),
@@ -92,7 +93,7 @@ const FIELDS: { [T in SpokenType]: z.ZodType<Omit<IntentOf<T>, 'type'>> } = {
     unit: maybe(z.enum(['oz', 'grain', 'kg', 'mg'])),
     value: maybe(z.number().min(0).max(MOST)),
     agoS: maybe(seconds),
-    share: maybe(z.number().positive().max(1)),
+    share: maybe(share),
   }),
   withdraw: some({ wrong: maybe(z.literal(true)), yet: maybe(z.literal(true)) }),
   away: some({ seconds: maybe(seconds) }),
@@ -118,7 +119,7 @@ const FIELDS: { [T in SpokenType]: z.ZodType<Omit<IntentOf<T>, 'type'>> } = {
   }),
   'all-at': some({ tempC }),
   skip: some({ liquid: maybe(liquid), for: maybe(liquid) }),
-  'had-before': some({ liquid }),
+  'had-before': some({ liquid, seconds: maybe(seconds) }),
   'tank-without-film': some({ liquid: maybe(liquid) }),
   films: some({
     count: maybe(z.number().int().min(1).max(99)),
@@ -132,6 +133,7 @@ const FIELDS: { [T in SpokenType]: z.ZodType<Omit<IntentOf<T>, 'type'>> } = {
   'bottle-holds': some({
     bottle,
     full: maybe(z.literal(true)),
+    share: maybe(share),
     liquid: maybe(liquid),
     volumeMl: maybe(volumeMl),
     capacityMl: maybe(volumeMl),
@@ -145,6 +147,7 @@ const FIELDS: { [T in SpokenType]: z.ZodType<Omit<IntentOf<T>, 'type'>> } = {
     place: maybe(text),
     bottle: maybe(bottle),
     tank: maybe(z.literal(true)),
+    share: maybe(share),
   }),
   'spill-cleaned': none,
   'add-time': some({ seconds }),

@@ -7,6 +7,7 @@ import { handled } from './handled.js';
 import { learnt } from './learnt.js';
 import { harmless, late, leftOut } from './left-out.js';
 import { faultsOf } from './play.js';
+import { dependsOnNow, recounted } from './recounted.js';
 import { remembered } from './remembered.js';
 import { developer, words, wrongBath } from './slips.js';
 import { slipsMended, toldInShort } from './told.js';
@@ -31,6 +32,8 @@ describe.each(
     slipsMended,
     remembered,
     handled,
+    recounted,
+    dependsOnNow,
   }),
 )('an untidy day: %s', (_, days) => {
   it.each(days.map((d) => [d.name, d] as const))('%s', (_name, day) => {

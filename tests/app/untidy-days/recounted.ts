@@ -1,0 +1,253 @@
+import { type Day, goAhead, heldBack } from './play.js';
+import {
+  begun,
+  cleared,
+  developed,
+  inDeveloper,
+  pour,
+  toBleach,
+  toDeveloper,
+  toFixer,
+  water,
+} from './usual.js';
+
+/** What happened is told afterwards, at length and by whoever saw it: it counts as if it had been said at the sink. */
+export const recounted: Day[] = [
+  {
+    name: 'somebody else poured the developer, and it is told with its time',
+    lines: [
+      ...toDeveloper,
+      '+95s',
+      ['my brother already tipped the developer in, a minute ago', /developer is in/i],
+      ['how long left', /1 minute/],
+      ['+110s', /drain the developer/i],
+    ],
+  },
+  {
+    name: 'a thermometer that lied, before the bath went in',
+    lines: [
+      ...toDeveloper,
+      ['the thermometer was broken, the developer is actually 36.8', /36\.8/],
+      ['pouring the developer from bottle 2', [/warning/, /cold/], goAhead],
+    ],
+  },
+  {
+    name: 'read again with the right thermometer: the first reading is forgotten',
+    lines: [
+      'start a run',
+      'developer is at 35.2',
+      ['sorry, wrong thermometer, the developer is 41.2', /41\.2/],
+      'the film is loaded',
+      ...cleared,
+      ['pouring the developer from bottle 2', goAhead, /35\.2|cold/],
+    ],
+  },
+  {
+    name: 'a bath that went into another bottle than was said',
+    lines: [
+      ...developed,
+      ['I just noticed that the developer went into bottle 4, not bottle 2', [/warning/, /bleach/]],
+      ["what's in bottle 4", [/developer/, /do not use/i]],
+      ["what's in bottle 2", /100 millilitres/],
+    ],
+  },
+  {
+    name: 'into an empty bottle instead, and the run goes on',
+    lines: [
+      ...developed,
+      ['I returned the developer to bottle 9 instead of bottle 2', /stop bath/],
+      ["what's in bottle 9", [/developer/, /500/]],
+    ],
+  },
+  {
+    name: 'two halves into two bottles in one breath',
+    lines: [
+      ...inDeveloper,
+      '+170s',
+      ['half of the developer went back into bottle 2 and the rest is in bottle 9', /stop bath/],
+      ["what's in bottle 9", [/developer/, /250/]],
+      ["what's in bottle 2", /350/],
+    ],
+  },
+  {
+    name: 'two facts of one bottle in one breath',
+    lines: [
+      'bottle 5 holds 900 ml of fixer',
+      ['bottle 5 is at 34 and I spilled 150 ml of it', /34/],
+      ["what's in bottle 5", /750/],
+    ],
+  },
+  {
+    name: 'two bottles stand otherwise today',
+    lines: [
+      'start a run',
+      ['today my bleach is in bottle 6 and the final rinse is in bottle 4', [/bottle 6/i, /bottle 4/i]],
+      ["what's in bottle 6", /bleach/],
+      ["what's in bottle 4", /final rinse/],
+    ],
+  },
+  {
+    name: 'films that nobody told of at the time',
+    lines: [
+      ['we ran four rolls through bottle 5 last month and forgot to tell you', /4 films/],
+      ["what's in bottle 5", /4 films/],
+    ],
+  },
+  {
+    name: 'a lid that is not tight: what is left, and where it is missing',
+    lines: [
+      ...inDeveloper,
+      '+50s',
+      ['the lid is leaking, some 120 ml of developer ran out', [/380/, /cover/]],
+      '+120s',
+      'developer back into bottle 2',
+      'tank empty',
+      ["what's in bottle 2", /480/],
+    ],
+  },
+  {
+    name: 'baths that the film had before the first word',
+    lines: [
+      ...begun,
+      ['the prebath and the rinse are done already', /prebath/, /\?/],
+      ["what's next", /developer/i],
+      ['pouring the developer from bottle 2', goAhead, heldBack],
+    ],
+  },
+  {
+    name: 'water that stops, on purpose',
+    sheet: 'black-and-white',
+    lines: [
+      'start a run',
+      'developer is at 20',
+      'the film is loaded',
+      ...pour('developer', 1),
+      '+6m50s',
+      'developer back into bottle 1',
+      'tank empty',
+      ['I stop with plain water instead of the stop bath', /water/],
+      ...water('+32s'),
+      ['pouring the fixer from bottle 3', goAhead, heldBack],
+    ],
+  },
+  {
+    name: 'water by mistake for too short stops nothing',
+    sheet: 'black-and-white',
+    lines: [
+      'start a run',
+      'developer is at 20',
+      'the film is loaded',
+      ...pour('developer', 1),
+      '+6m50s',
+      'developer back into bottle 1',
+      'tank empty',
+      ['no stop bath, I use water instead', /water/],
+      ...water('+8s'),
+      ['pouring the fixer from bottle 3', heldBack, goAhead],
+    ],
+  },
+  {
+    name: 'the wrong tank: the film has had nothing of it',
+    lines: [
+      ...inDeveloper,
+      '+40s',
+      ['the developer went into the wrong tank, the film is not in it', [/nothing/, /bottle 2/]],
+      ['+160s', null, /drain/i],
+      'developer back into bottle 2',
+      ['pouring the developer from bottle 2', goAhead, /warning|already/i],
+    ],
+  },
+];
+
+/** Answers that hang on where the film stands, or on what was said just before. */
+export const dependsOnNow: Day[] = [
+  {
+    name: 'light on a film in the developer, and on one that is bleached',
+    lines: [
+      ...inDeveloper,
+      '+30s',
+      ['I turned the light on by mistake and the lid was off', /fogged/i, /no harm/i],
+      ['what has the film had so far', /light/i],
+    ],
+  },
+  {
+    name: 'a look at a bleached film',
+    lines: [
+      ...toFixer,
+      ['I took the lid off to look', /no harm/i, /warning|fogged/i],
+      ["what's next", /fixer/i],
+    ],
+  },
+  {
+    name: 'a slide film in a process for negatives',
+    lines: [...begun, ["it's a slide film", [/negative/, /slide film/]]],
+  },
+  {
+    name: 'film of another process, by its name',
+    lines: [...begun, ["oh, that's c-41 film", [/c41/, /colours/], /41 films|41 35/]],
+  },
+  {
+    name: 'a mix begun while the developer works',
+    lines: [
+      ...inDeveloper,
+      '+15s',
+      'mix one litre of fixer',
+      ['next', /water/, /left/],
+      ['how long left', /minute/],
+      ['+150s', /drain the developer/i],
+    ],
+  },
+  {
+    name: 'half of it',
+    lines: [...toDeveloper, 'pouring the developer from bottle 2', ['only half is in', [/250/, /rest/]]],
+  },
+  {
+    name: 'half of it, said after it was said to be in',
+    lines: [...inDeveloper, ['only half of it went in', [/250/, /rest/]]],
+  },
+  {
+    name: 'may it still be used',
+    lines: [
+      ['the developer turned dark brown', /oxidised/],
+      ['can I still use it', [/no/i, /oxidised/], /did you mean/i],
+      ['is the fixer still good', /fixer/],
+    ],
+  },
+  {
+    name: 'another powder went into the mix',
+    lines: [
+      'mix one litre of developer',
+      ...['next', 'next', '2 ml', 'next', '2 g', 'next'],
+      ['I used baking soda instead of the sulphite', [/bicarbonate/, /cannot be used/]],
+    ],
+  },
+  {
+    name: 'a jar that holds a little less than is wanted',
+    lines: [
+      'mix one litre of developer',
+      ...['next', 'next', '2 ml', 'dissolved'],
+      ['1.93 g', /more/],
+      ['dissolved', [/short/, /anti-fog/i], /weigh .* more/i],
+      ['what is in so far', [/mixing/i, /sulphite/]],
+    ],
+  },
+  {
+    name: 'the other one',
+    lines: [
+      ...toBleach,
+      ['pouring the bleach from bottle 5', heldBack],
+      ['the other one', /bleach/, /clear/i],
+    ],
+  },
+  {
+    name: 'not yet empty, when that is asked',
+    lines: [
+      ...inDeveloper,
+      '+170s',
+      'developer back into bottle 2',
+      '+12s',
+      ['not yet', /empty/i, /called off|undone/i],
+      ['tank empty', /stop bath/i, /jug/],
+    ],
+  },
+];
