@@ -486,4 +486,10 @@ export const RECOUNTED: readonly Reader[] = [
 ];
 
 /** Of days that are past, and with words that tell elsewhere of others. */
-export const RECOUNTED_OF_OTHERS: readonly Reader[] = [usedBefore, readAnew, filmInCan, otherFilmAsked, stillGood];
+export const RECOUNTED_OF_OTHERS: readonly Reader[] = [
+  usedBefore,
+  readAnew,
+  filmInCan,
+  otherFilmAsked,
+  stillGood,
+];
