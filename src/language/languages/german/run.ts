@@ -338,6 +338,18 @@ export const laufPhrases: Phrases = {
     `${gross(der(m.bath))} hatte ${dauer(m.doneS)} von ${dauer(m.aimS)}. Sag ja, um früher abzugießen, oder nein.`,
   'confirm-skip': (m) => saetze(m.role && ohne[m.role], `Um ${m.step} auszulassen, sag ja.`),
   skipped: (m) => undJetzt(`Ausgelassen: ${m.step}.`, m.now),
+  'had-before': (m) =>
+    `Notiert: Der Film hatte schon ${den(m.bath)}.${m.lost ? ' Das war vor der Zeit: Das Bild ist verloren.' : ''}`,
+  'water-stops': (m) =>
+    undJetzt(
+      `Notiert: Wasser statt ${m.step}. Mindestens ${dauer(m.seconds)}, in Bewegung: Der Entwickler arbeitet weiter, bis er aus dem Film ist.`,
+      m.now,
+    ),
+  'tank-without-film': (m) =>
+    undJetzt(
+      `Dann hatte der Film nichts davon: ${name(m.bath)}. Die Uhr steht, das Bad ist so gut wie vorher. ${wohin(m.outlet)}`,
+      m.now,
+    ),
   'held-up': (m) =>
     saetze(
       `Lass dir Zeit, aber ${der(m.bath)} arbeitet weiter am Film.`,
