@@ -292,7 +292,7 @@ export function gasIn({ sheet }: Pick<GuardView, 'sheet'>, bottle: BottleRecord)
   if (!last || !into) return false;
   return got
     ? givesGas({ reason: intoBottleOf(got, into)[1] })
-    : (contaminationIn(withLastOnly(bottle), sheet)?.gas ?? false);
+    : (contaminationIn(withLastOnly(bottle), sheet)?.gas.length ?? 0) > 0;
 }
 
 /** What the bath in the bottle or jug is still worth. */

@@ -235,6 +235,8 @@ export type RunMessage =
       /** the two can give off a gas; `why`: two baths of the sheet */
       gas: boolean;
       why: { reason: ReasonId; about: Spoken } | null;
+      /** what is said of them, where it is no bath of the sheet */
+      gases?: readonly string[];
       found: { reason: ReasonId; about: Spoken }[];
       /** ran over */
       lostMl?: number;

@@ -1,5 +1,5 @@
 import { disposalOf } from '../chemistry/safety/disposal.js';
-import { formulasHold, withLastOnly } from '../world/contamination.js';
+import { contaminationIn, formulasHold, withLastOnly } from '../world/contamination.js';
 import { learntS } from '../world/handling.js';
 import type { LiquidId, VesselRef } from '../world/vessel.js';
 import { vesselKey } from '../world/vessel.js';
@@ -574,6 +574,7 @@ export function contaminated(turn: Turn, said: IntentOf<'contaminated'>) {
     bottle: into.number,
     volumeMl,
     gas: last !== undefined && gasIn(turn, last),
+    ...(last && !liquidOf(turn.sheet, liquid) && { gases: contaminationIn(last, turn.sheet)?.gas ?? [] }),
     why: givesGas(judged) ? judged : null,
     found: found.map((f) => ({
       reason: f.entry[1],

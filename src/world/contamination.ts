@@ -13,8 +13,8 @@ export interface ContaminationEffect {
   strength: number | null;
   /** usable, for so much longer */
   time: ChangedTime | null;
-  /** together they can give off a gas that harms */
-  gas: boolean;
+  /** what is said of the gases that harm, which they can give off together */
+  gas: readonly string[];
 }
 
 const verdicts: Readonly<Record<Fitness['verdict'], ContaminationEffect['verdict']>> = {
@@ -74,7 +74,7 @@ function effectOn(bottle: BottleRecord): ContaminationEffect | null {
         : (telling?.why ?? found.reasons[0] ?? ''),
     strength: found.strength,
     time: found.time ?? null,
-    gas: found.dangers.some((d) => d.danger === 'deadly gas' || d.danger === 'toxic gas'),
+    gas: found.dangers.flatMap((d) => (/gas$/.test(d.danger) ? [d.spoken] : [])),
   };
 }
 

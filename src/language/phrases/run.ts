@@ -234,6 +234,7 @@ export const runPhrases: Phrases = {
   contaminated: (m) =>
     sentences(
       m.gas && awayFromGas,
+      ...(m.gases ?? []),
       m.why && reasons[m.why.reason](m.why.about),
       `${m.volumeMl === null ? 'Some' : spokenVolume(m.volumeMl)} ${m.volumeMl === null ? '' : 'of '}${m.bath.name} in ${the(m.into)}${m.bottle === null ? '' : `, bottle ${m.bottle}`}.`,
       m.found.length > 0
