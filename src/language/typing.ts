@@ -10,6 +10,7 @@ import { distinct, intentKey, type Meaning, meaningsHere } from './meaning/meani
 import { asIntent } from './meaning/schema.js';
 import { FACTS, isDeed, isGuarded, POURS } from './meaning/weight.js';
 import { NUMBER_WORDS, writtenLines } from './numbers.js';
+import { decided, isVague, type Reading } from './open/decide.js';
 import { slotSpotter } from './open/slots.js';
 import { openFor, spelledOut, withoutCourtesies } from './open/understand.js';
 import { mendings } from './slips.js';
@@ -35,8 +36,7 @@ export function interpretTyped(
   const free = freeText(bare, situations);
   if (free) return free;
   if (countWords(line) > limits.commandWords) return tooLong;
-  const meant = readNumbers(bare, now, grammars);
-  return line.trim().endsWith('?') ? asAQuestion(meant) : meant;
+  return readNumbers(bare, now, grammars);
 }
 
 const tooLong: Interpretation = {
@@ -102,25 +102,25 @@ function readWhole(line: string, now: Moment, grammars: Grammars): Interpretatio
     return spilled && open.plausible(words, now, ...MATTERS) < LEAST_PLAUSIBLE ? undefined : meant;
   };
   const acts = open.mayAct(words);
-  if (words.some((w) => w === 'override' || w === 'anyway'))
-    return exact(said, [...now.situations, 'challenged'], grammars) ?? sayTheWords;
-  return (
-    withMore(line, now, grammars) ??
-    asksWhereItGoes(plain, grammars) ??
-    told(TOLD_OF_OTHERS) ??
-    (acts ? told(TOLD_FIRST) : undefined) ??
-    (asked ? undefined : together(line, now, grammars, acts)) ??
-    named(exact(said, now.situations, grammars), words, grammars) ??
-    named(exact(bare, now.situations, grammars), words, grammars) ??
-    (acts ? told(TOLD_LAST) : undefined) ??
-    matterMeant(plain, now, grammars) ??
-    (strange.length > 0 ? mended(bare, now, asked, true, grammars) : undefined) ??
-    surest(
-      () => openly(line, plain, asked, now, grammars),
-      () => (slips ? mended(bare, now, asked, false, grammars) : undefined),
-    ) ??
-    nothing(said, now.situations, grammars)
+  const plainly = words.some((w) => w === 'override' || w === 'anyway')
+    ? (exact(said, [...now.situations, 'challenged'], grammars) ?? sayTheWords)
+    : (withMore(line, now, grammars) ??
+      asksWhereItGoes(plain, grammars) ??
+      told(TOLD_OF_OTHERS) ??
+      (acts ? told(TOLD_FIRST) : undefined) ??
+      (asked ? undefined : together(line, now, grammars, acts)) ??
+      named(exact(said, now.situations, grammars), words, now, grammars) ??
+      named(exact(bare, now.situations, grammars), words, now, grammars) ??
+      (acts ? told(TOLD_LAST) : undefined) ??
+      matterMeant(plain, now, grammars) ??
+      (strange.length > 0 ? mended(bare, now, asked, true, grammars) : undefined));
+  if (plainly) return asked ? asAQuestion(plainly) : plainly;
+  const meant = surest(
+    () => openly(line, plain, asked, now, grammars),
+    () => (slips ? mended(bare, now, asked, false, grammars) : undefined),
   );
+  if (!meant) return nothing(said, now.situations, grammars);
+  return asked && severalIn(line, grammars).length === 0 ? asAQuestion(meant) : meant;
 }
 
 /**
@@ -160,8 +160,17 @@ const [LEAST_WARM, MOST_WARM] = [10, 60];
 function named(
   meant: Interpretation | undefined,
   words: readonly string[],
+  { due: [due] }: Moment,
   grammars: Grammars,
 ): Interpretation | undefined {
+  if (meant?.kind === 'understood' && due?.type === 'part' && meant.intent.type === 'reading') {
+    const vessel = { kind: 'bottle', number: meant.intent.value } as const;
+    const bottle = asIntent('part', { vessel });
+    return bottle ? { ...meant, intent: bottle } : meant;
+  }
+  // "water's in", in the beaker
+  if (meant?.kind === 'understood' && due?.type === 'mix-next' && meant.intent.type === 'bath-in')
+    return { ...meant, intent: due };
   if (meant?.kind !== 'understood' || meant.intent.type !== 'correct' || !openFor(grammars).isBare(words))
     return meant;
   const { liquid, vessel, value } = meant.intent;
@@ -183,7 +192,8 @@ function matterMeant(plain: string, now: Moment, grammars: Grammars): Interpreta
   // how much of this that can take is asked in so many words
   if (intent.type === 'what-if' && intent.untilSpoiled) return meant;
   const words = plain.split(' ');
-  return openFor(grammars).plausible(words, now, ...MATTERS, intent.type) >= LEAST_PLAUSIBLE
+  return openFor(grammars).plausible(words, now, ...(isDeed(intent) ? [] : MATTERS), intent.type) >=
+    LEAST_PLAUSIBLE
     ? meant
     : undefined;
 }
@@ -210,7 +220,7 @@ function surest(...readings: readonly (() => Interpretation | undefined)[]): Int
   return first;
 }
 
-/** By the open understanding: as a whole, or by its clauses where the whole is in doubt. */
+/** By the open understanding: the whole and its clauses weighed together. */
 function openly(
   line: string,
   plain: string,
@@ -220,21 +230,26 @@ function openly(
 ): Interpretation | undefined {
   const words = plain.split(' ').filter(Boolean);
   if (namesSomebody(line, grammars)) return undefined;
-  const whole = askedWithAmounts(openFor(grammars).understand(words, now, asked), plain);
-  if (whole?.kind === 'understood' && !FACTS.has(whole.intent.type)) return whole;
-  const parts = inClauses(line, now, grammars);
-  // a clause that leaves out what the whole names is asked about with it
-  if (
-    whole?.kind === 'unsure' &&
-    parts?.kind === 'understood' &&
-    whole.candidates.some((c) => tellsMore(c, parts.intent))
-  )
-    return whole;
-  if (whole?.kind === 'understood')
-    return parts?.kind === 'understood' && (saysMore(parts.intent) || tellsMore(parts.intent, whole.intent))
-      ? parts
-      : whole;
-  return parts?.kind === 'understood' ? parts : (whole ?? parts);
+  const open = openFor(grammars);
+  const whole = open.read(words, now, asked);
+  const clauses = severalIn(line, grammars).map(({ said, asked: ends }): Reading => {
+    const clause = fitted(withoutCourtesies(said, english), grammars);
+    const meant = exact(clause, now.situations, grammars);
+    if (meant?.kind !== 'understood') return open.read(clause, now, ends);
+    const { intent, situation } = meant;
+    const found = {
+      intent,
+      situation,
+      outOfPlace: false,
+      left: 0,
+      taught: true,
+      p: 1,
+      forbidden: ends && isDeed(intent),
+      strange: 'no',
+    } as const;
+    return { words: meant.words, found: [found], nothing: 0, exact: true };
+  });
+  return askedWithAmounts(decided(whole, clauses, now, DOUBTS.test(plain)), plain);
 }
 
 /** A capital within a sentence, of a word that is none of ours, is somebody or somewhere else. */
@@ -244,14 +259,6 @@ const namesSomebody = (line: string, grammars: Grammars): boolean =>
   );
 const NAMES =
   /^(?:Kodak|Vision|Celsius|Fahrenheit|(?:Mon|Tues|Wednes|Thurs|Fri|Satur|Sun)day|January|February|March|April|May|June|July|August|September|October|November|December)$/;
-
-/** The same deed with more that is said of it. */
-const tellsMore = (a: Intent, b: Intent): boolean =>
-  a.type === b.type && isDeed(a) && Object.keys(a).length > Object.keys(b).length;
-
-/** Several facts, of which at most one leaves open what it is about. */
-const saysMore = (intent: Intent): boolean =>
-  intent.type === 'several' && intent.intents.filter((i) => Object.keys(i).length === 1).length <= 1;
 
 /** What would come of a mixture is answered with its amounts or not at all. */
 const askedWithAmounts = (meant: Interpretation | undefined, plain: string): Interpretation | undefined =>
@@ -278,11 +285,11 @@ function exact(
 
 /** Clauses that each tell a fact of its own in words that are known: all of them count, in the order said. */
 function together(line: string, now: Moment, grammars: Grammars, acts: boolean): Interpretation | undefined {
-  const clauses = clausesOf(line, grammars);
+  const clauses = severalIn(line, grammars);
   const plain = normaliseTyped(line);
-  if (clauses.length < 2 || clauses.length > MOST_CLAUSES || DOUBTS.test(plain)) return undefined;
+  if (clauses.length === 0 || DOUBTS.test(plain)) return undefined;
   const intents: Intent[] = [];
-  for (const clause of clauses) {
+  for (const { said: clause } of clauses) {
     const words = fitted(withoutCourtesies(clause, english), grammars);
     const meant =
       toldAtSink(
@@ -307,23 +314,30 @@ function together(line: string, now: Moment, grammars: Grammars, acts: boolean):
   };
 }
 
-/** The clauses of a sentence, each with what "it" stands for: what the one before it spoke of first. */
-function clausesOf(line: string, grammars: Grammars): string[] {
+/** A clause, and whether it ends with a question mark. */
+interface Clause {
+  said: string;
+  asked: boolean;
+}
+
+/** The clauses of a sentence that has several, each with what "it" stands for: what the one before it spoke of first. */
+function severalIn(line: string, grammars: Grammars): Clause[] {
   const empty = (c: string): boolean => withoutCourtesies(`${normaliseTyped(c)} .`, english) === '.';
   let named: string | undefined;
-  return line
+  const clauses = line
     .split(CLAUSE_ENDS)
     .filter((c) => /\w/.test(c) && !empty(c))
-    .map((c) => {
+    .map((c): Clause => {
       const plain = asTold(normaliseTyped(c), grammars);
-      const clause = named === undefined ? plain : withIt(plain, named);
-      const words = clause.split(' ').filter(Boolean);
+      const said = named === undefined ? plain : withIt(plain, named);
+      const words = said.split(' ').filter(Boolean);
       const slot = slotSpotter(grammars)(words).slots.find(
         (s) => s.token === '_bottle' || s.token === '_liquid',
       );
       if (slot) named = words.slice(slot.from, slot.to).join(' ');
-      return clause;
+      return { said, asked: c.trim().endsWith('?') };
     });
+  return clauses.length > 1 && clauses.length <= MOST_CLAUSES ? clauses : [];
 }
 
 const withIt = (clause: string, named: string): string =>
@@ -344,138 +358,14 @@ const negated = (word: string): string[] | undefined => {
   return verb === undefined ? undefined : [verb, 'not'];
 };
 
-/** What is in one clause of a longer sentence is never one of these: too short to be told from chatter. */
-const WHOLE_ONLY = new Set<Intent['type']>([
-  'confirm',
-  'cancel',
-  'override',
-  'stop',
-  'part',
-  'no-film',
-  'more',
-  'undo',
-  'redo',
-]);
-
-/**
- * What a sentence of several clauses means: several facts together, one thing said twice, or the one deed among
- * courtesies, questions and talk; a deed among clauses that mean nothing here is asked about.
- */
-function inClauses(line: string, now: Moment, grammars: Grammars): Interpretation | undefined {
-  const words = normaliseTyped(line);
-  if (DOUBTS.test(words)) return undefined;
-  const empty = (c: string): boolean => withoutCourtesies(`${normaliseTyped(c)} .`, english) === '.';
-  const clauses = line.split(CLAUSE_ENDS).filter((c) => /\w/.test(c) && !empty(c));
-  if (clauses.length > MOST_CLAUSES || (clauses.length < 2 && clauses[0] === line)) return undefined;
-  const open = openFor(grammars);
-  const meant = clauses.map((c) => {
-    const clause = fitted(withoutCourtesies(normaliseTyped(c), english), grammars);
-    return exact(clause, now.situations, grammars) ?? open.understand(clause, now, false);
-  });
-  const understood = meant.flatMap((m) =>
-    m?.kind === 'understood' &&
-    !WHOLE_ONLY.has(m.intent.type) &&
-    (!m.outOfPlace || !isDeed(m.intent)) &&
-    // a bottle's number is no pour of its own
-    !(POURS.has(m.intent.type) && open.isBare(m.words.split(' ')))
-      ? [m]
-      : [],
-  );
-  const [first] = understood;
-  if (!first) return undefined;
-  const distinct = [...new Map(understood.map((m) => [intentKey(m.intent), m])).values()];
-  // "in, started pouring five seconds ago": one fact, and the same told more fully
-  const each = distinct.filter(
-    (m) => !distinct.some((other) => other !== m && tellsFuller(other.intent, m.intent)),
-  );
-  const deeds = each.filter((m) => isDeed(m.intent));
-  const all = understood.length === clauses.length;
-  if (all && each.length === 1) return { ...first, words };
-  if (all && each.every((m) => FACTS.has(m.intent.type))) {
-    // "the tub is at 39, dropped a bit": what says nothing of its own belongs to the other
-    const own = each.filter((m) => !isVague(m.intent));
-    const [only = first] = own;
-    if (own.length < 2) return { ...only, words };
-    return {
-      ...first,
-      intent: { type: 'several', intents: own.map((m) => m.intent) },
-      words,
-    };
-  }
-  // a return and what is so after it: the guard judges the first, and what it refuses is asked about by the rest
-  const [back, ...after] = each;
-  const facts =
-    after.length > 0 && after.every((m) => m.intent.type === 'tank-empty' || m.intent.type === 'bath-in');
-  if (all && back?.intent.type === 'pour-back' && facts)
-    return {
-      ...first,
-      intent: { type: 'several', intents: each.map((m) => m.intent) },
-      words,
-    };
-  // what is so, and the pour that comes next
-  const last = each.at(-1);
-  const so = each.length > 1 && each.slice(0, -1).every((m) => FACTS.has(m.intent.type));
-  if (all && so && last && POURS.has(last.intent.type) && !isVague(last.intent))
-    return {
-      ...first,
-      intent: { type: 'several', intents: each.map((m) => m.intent) },
-      words,
-    };
-  if (!open.mayAct(words.split(' '))) return undefined;
-  if (deeds.length === 0) {
-    const speaks = each.find((m) => !ALWAYS_POSSIBLE.has(m.intent.type));
-    return speaks && (all || open.mentions(words.split(' '))) ? { ...speaks, words } : undefined;
-  }
-  const [deed, other] = deeds;
-  // a bath or a bottle beside it that nothing was made of may be meant as well
-  const more = clauses.some((c, i) => {
-    const m = meant[i];
-    return (
-      !(m?.kind === 'understood' && understood.includes(m)) && open.mentions(normaliseTyped(c).split(' '))
-    );
-  });
-  const share = Math.max(...deeds.map((d) => open.plausible(words.split(' '), now, d.intent.type)));
-  if (
-    deed &&
-    !other &&
-    !isVague(deed.intent) &&
-    (all
-      ? share >= LEAST_SHARE.whole
-      : !more && deed.words.includes(' ') && !open.isBare(deed.words.split(' ')) && share >= LEAST_SHARE.done)
-  )
-    return { ...deed, words };
-  if (share < LEAST_SHARE.asked) return undefined;
-  return deeds.length <= 2 ? { kind: 'unsure', candidates: deeds.map((m) => m.intent), words } : undefined;
-}
-
-/** A pour or a spill of nothing in particular. */
-const isVague = (intent: Intent): boolean =>
-  Object.keys(intent).length === 1 && (POURS.has(intent.type) || intent.type === 'spill');
-
 /** Nothing is told by who says that he does not know it. */
 const DOUBTS =
   /\b(?:sure|unsure|know|remember|recall|certain|forget|forgot|idea) (?:if|whether|that i|which|what)\b|\b(?:or not|or did i)\b/;
 
-/** What may be said of anything, and so is nothing beside other talk. */
-const ALWAYS_POSSIBLE = new Set<Intent['type']>([
-  'say-again',
-  'help',
-  'quiet',
-  'ask-ready',
-  'greeting',
-  'thanks',
-  'busy',
-  'ask-why',
-  'ask-next',
-]);
-
-/** How likely the whole sentence must be what one clause of it says, for that to be done and to be asked about. */
-const LEAST_SHARE = { done: 0.3, whole: 0.25, asked: 0.05 };
-
 const MOST_CLAUSES = 5;
 /** "and" between numbers joins them. */
 const CLAUSE_ENDS = new RegExp(
-  `[,;.!?]+\\s+|\\s+-+\\s+|\\s*(?:\\u2014|\\u2026|\\.\\.\\.)\\s*|\\s+(?:and then|and(?! (?:white|(?:a )?(?:\\d|${[...NUMBER_WORDS].join('|')}))\\b)|then|but|so|because|cos|if)\\s+`,
+  `(?<=[,;.!?])\\s+|\\s+-+\\s+|\\s*(?:\\u2014|\\u2026|\\.\\.\\.)\\s*|\\s+(?:and then|and(?! (?:white|(?:a )?(?:\\d|${[...NUMBER_WORDS].join('|')}))\\b)|then|but|so|because|cos|if)\\s+`,
   'i',
 );
 
@@ -537,7 +427,7 @@ function mended(
   const found =
     plain.length > 0 || only
       ? plain
-      : meaningsOf((w) => open.understand(w, now, asked), all.slice(0, MOST_MENDED));
+      : meaningsOf((w) => decided(open.read(w, now, asked), [], now), all.slice(0, MOST_MENDED));
   const [first] = found;
   if (!first) return undefined;
   const meanings = distinct(found.map((f) => f.meaning));
@@ -556,14 +446,4 @@ function mended(
     words: said,
     mended: first.mending.changed,
   };
-}
-
-/** Whether an intent says all that the other says, and more. */
-function tellsFuller(full: Intent, bare: Intent): boolean {
-  const said = Object.entries(bare);
-  const fields = new Map<string, unknown>(Object.entries(full));
-  return (
-    fields.size > said.length &&
-    said.every(([name, value]) => JSON.stringify(fields.get(name)) === JSON.stringify(value))
-  );
 }

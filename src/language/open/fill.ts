@@ -71,7 +71,7 @@ export function fill(
 ): Filled | undefined {
   const wanted = due.find((d) => d.type === record.intent || d.type === ANSWERED[record.intent]);
   if (wanted) said = asExpected(said, wanted, record.intent === 'correct');
-  if (record.intent === 'temperature') said = inDegrees(said);
+  if (record.intent === 'temperature') said = lastOfOne(inDegrees(said));
   // away from the scale a small number that is put right is a bottle's
   if (record.intent === 'correct' && !situations.includes('mixing') && !situations.includes('spill'))
     said = {
@@ -126,7 +126,8 @@ function asExpected(said: Spotted, due: Intent, corrects: boolean): Spotted {
   const sum = numbers.reduce((all, s) => all + value(s), 0);
   const only = numbers.findLast((s) => near(value(s)));
   const whole = numbers.at(-1);
-  if (numbers.length < 2 || !whole || corrects || due.type === 'ph-reading') return read;
+  if (numbers.length < 2 || !whole || corrects || due.type === 'ph-reading' || due.type === 'made-up')
+    return read;
   const goes = inGoes(read, numbers, near);
   if (goes) return goes;
   if (only === undefined && !(numbers.length < 5 && near(sum))) return read;
@@ -160,8 +161,14 @@ function inDigits(said: Spotted, wanted: number): Spotted {
   const slots: Slot[] = [];
   for (const slot of said.slots) {
     const last = slots.at(-1);
-    const runsOn = slot.token === '_num' && last?.token === '_num' && last.to === slot.from;
-    const value = runsOn ? digits(said.words.slice(last.from, slot.to)) : undefined;
+    const both = slot.token === '_num' && last?.token === '_num';
+    const between = both ? said.words.slice(last.to, slot.from).join(' ') : 'apart';
+    const value =
+      between === 'point'
+        ? Number(`${last?.fields.value}.${slot.fields.value}`)
+        : between === ''
+          ? digits(said.words.slice(last?.from, slot.to))
+          : undefined;
     if (last && value !== undefined) slots[slots.length - 1] = { ...last, fields: { value }, to: slot.to };
     else slots.push(slot);
   }
@@ -199,6 +206,16 @@ const isOneNumber = (words: readonly string[]): boolean => {
   const value = wordsToNumber(words.join(' '));
   return value !== undefined && value < 100;
 };
+
+/** "Thirty eight ish, thirty eight and a half": of one thing the last is meant. */
+function lastOfOne(said: Spotted): Spotted {
+  const warm = said.slots.filter(
+    (s) => s.token === '_degrees' || (s.token === '_num' && between(s.fields.value, 15, 60)),
+  );
+  const of = said.slots.filter((s) => s.fields.liquid !== undefined || s.fields.vessel !== undefined);
+  if (warm.length < 2 || of.length > 1) return said;
+  return { ...said, slots: said.slots.filter((s) => !warm.includes(s) || s === warm.at(-1)) };
+}
 
 /** Degrees without their point: "forty one two" is 41.2. */
 function inDegrees(said: Spotted): Spotted {
@@ -264,8 +281,6 @@ function filled(
     !fields.intoBottle
   )
     return undefined;
-  if (NEVER_BARE.has(record.intent) && Object.keys(fields).length === 0) return undefined;
-  if (BY_BOTTLE.has(record.id) && !fields.to && !fields.from && !fields.vessel) return undefined;
   if (record.intent === 'poured' && !fields.to && !fields.liquid) {
     if (!due.some((d) => d.type === 'bath-in')) return undefined;
     if (fields.from) fields.to = { kind: 'tank' };
@@ -275,6 +290,8 @@ function filled(
       left: said.slots.filter((s) => !used.has(s)),
     };
   }
+  if (NEVER_BARE.has(record.intent) && Object.keys(fields).length === 0) return undefined;
+  if (BY_BOTTLE.has(record.id) && !fields.to && !fields.from && !fields.vessel) return undefined;
   if (
     record.intent === 'spill' &&
     (STAYS.test(said.words.join(' ')) ||
@@ -485,7 +502,10 @@ function valueFor(
       if (mass !== undefined) return mass;
       if (record.intent !== 'correct') return num(0.001, 9999);
       // what is right is said last, unless it is "this, not that"
-      const right = slots.filter((s) => s.token === '_num' && !used.has(s) && !WRONG.has(before(s)));
+      const right = slots.filter(
+        (s) =>
+          s.token === '_num' && !used.has(s) && !WRONG.has(before(s)) && !COUNTED.test(words[s.to] ?? ''),
+      );
       const last = right.at(-1);
       for (const s of slots) if (s.token === '_num') used.add(s);
       return last?.fields.value;

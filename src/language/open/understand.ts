@@ -1,6 +1,5 @@
 import type { Moment, Situation } from '../../process/desk.js';
 import type { Intent } from '../../process/intent.js';
-import type { Interpretation } from '../interpretation.js';
 import { compileGrammar } from '../jsgf/compile.js';
 import { type Catalogue, english } from '../languages/english.js';
 import { type Grammars, PACKAGE } from '../load.js';
@@ -11,6 +10,7 @@ import { isDeed, isGuarded, POURS } from '../meaning/weight.js';
 import { type CommandRecord, commandRecords, lessonsOf, type Said, type Wordings } from '../records.js';
 import { longForm, normaliseTyped } from '../typed.js';
 import { tagPaths } from '../walk.js';
+import type { Reading } from './decide.js';
 import type { Encoder } from './encoder.js';
 import { amountOf, fill } from './fill.js';
 import { classify, type Model, softmax, train } from './model.js';
@@ -21,8 +21,8 @@ import { type Slot, type Spotted, slotSpotter } from './slots.js';
 export interface OpenUnderstanding {
   /** every word that means something to it */
   readonly words: ReadonlySet<string>;
-  /** undefined when nothing of ours is meant, or not surely enough even to ask */
-  understand(words: readonly string[], now: Moment, asked: boolean): Interpretation | undefined;
+  /** what the words may mean; `asked`: they end with a question mark */
+  read(words: readonly string[], now: Moment, asked: boolean): Reading;
   /** whether a word is English, though no command was taught with it */
   isEnglish(word: string): boolean;
   /** how likely a meaning of these kinds is, whatever its values */
@@ -35,18 +35,8 @@ export interface OpenUnderstanding {
   mayAct(words: readonly string[]): boolean;
 }
 
-/**
- * What each outcome costs; what costs least on the average is done. A question costs less when what is meant is among its
- * choices, and more when nobody spoke to us.
- */
-const COST = { act: 5, pour: 3, answer: 2, ask: 1, meant: 0.5, disturb: 1.2, silence: 2 };
-/** How likely somebody is hurt, for that to go before all else; and nothing of ours, for what is negated or doubted not to be asked about. */
-const SURE = { hurt: 0.4, forbidden: 0.1, nothing: 0.6 };
-/** A meaning as likely as this is worth a choice of its own. */
-const LEAST_ASKED = 0.06;
 /** So likely a deed is meant whatever doubt or hearsay is in it. */
 const CERTAIN = { guarded: 0.95, other: 0.9 };
-const MOST_ASKED = 3;
 /**
  * What each kind of evidence counts for, in log probability, as sentences of writers that were kept back weigh it: the two
  * judges, a command that is said in other situations, one that is due and one whose amount is nearly what is due, what is not
@@ -163,80 +153,54 @@ export function openUnderstanding(
   const isEnglish = (word: string): boolean => encoder?.knows(word) ?? false;
   const known = (token: string): boolean =>
     token.startsWith('_') || language.small.has(token) || model.features.has(token);
-  const understand = (line: readonly string[], now: Moment, asked: boolean): Interpretation | undefined => {
+  const read = (line: readonly string[], now: Moment, asked: boolean): Reading => {
     const { situations } = now;
     const long = spelledOut(withoutCourtesies(line.join(' '), language).split(' ').filter(Boolean));
     const spotted = repaired(spot(long));
     const all = bare(spotted.tokens);
     const said = { ...spotted, line, tokens: all.filter(known) };
-    if (said.tokens.length === 0) return undefined;
-    const { found, nothing } = ranked(said, now);
-    const [best] = found;
-    if (!best) return undefined;
-    // what says the same more or less exactly is no rival
-    const onSomebody = best.intent.type === 'spill' && best.intent.place !== undefined;
-    const same = (f: Found): boolean =>
-      agree(f.intent, best.intent) ||
-      (onSomebody && f.intent.type === 'hurt') ||
-      isOneBottle(f.intent, best.intent);
     const text = line.join(' ');
-    const understood = ({ record, intent }: Found): Interpretation => {
-      const here = openNow(record, situations);
-      const situation = here ?? record.situations[0] ?? 'anytime';
-      return {
-        kind: 'understood',
-        intent,
-        words: text,
-        situation,
-        ...(!here && { outOfPlace: true }),
-      };
+    if (said.tokens.length === 0 || language.others.test(text))
+      return { words: text, found: [], nothing: 1, exact: false };
+    const { found, nothing } = ranked(said, now);
+    const doubled = long.includes('yes') && (long.includes('no') || long.includes('not'));
+    const odd = all.filter((t) => !t.startsWith('_') && !words.has(t));
+    const strange = odd.some((t) => !isEnglish(t)) ? 'unknown' : odd.length > 0 ? 'english' : 'no';
+    return {
+      words: text,
+      nothing,
+      exact: false,
+      found: found.map(({ record, intent, left, taught, p }) => {
+        const here = openNow(record, situations);
+        const mine = own.get(record.id) ?? new Set<string>();
+        const forbidden =
+          isDeed(intent) &&
+          (doubled || blocked(said.words.join(' '), long.join(' '), intent, mine, asked, p, language));
+        return {
+          intent,
+          situation: here ?? record.situations[0] ?? 'anytime',
+          outOfPlace: !here,
+          left: left.length,
+          taught,
+          p,
+          forbidden,
+          strange,
+        };
+      }),
     };
-    const { intent } = best;
-    const p = found.reduce((sum, f) => (same(f) ? sum + f.p : sum), 0);
-    // somebody is hurt, whoever it is: that goes before what else it may be
-    const hurt = found.find((f) => f.intent.type === 'hurt');
-    if (hurt && hurt.p >= SURE.hurt && nothing < SURE.nothing) return understood(hurt);
-    if (language.others.test(text) || nothing >= SURE.nothing) return undefined;
-    const forbids = (f: Found): boolean => {
-      if (!isDeed(f.intent)) return false;
-      const doubled = long.includes('yes') && (long.includes('no') || long.includes('not'));
-      const mine = own.get(f.record.id) ?? new Set<string>();
-      return doubled || blocked(said.words.join(' '), long.join(' '), f.intent, mine, asked, p, language);
-    };
-    const deed = isDeed(intent);
-    // a word that no command was taught with may change what is meant
-    const strange =
-      isGuarded(intent) &&
-      all.some(
-        (t) =>
-          !t.startsWith('_') &&
-          !words.has(t) &&
-          (p < CERTAIN.guarded || !(DENIALS.has(intent.type) || isEnglish(t))),
-      );
-    // the guard judges what is poured
-    const done = (POURS.has(intent.type) ? COST.pour : deed ? COST.act : COST.answer) * (1 - p);
-    const choices = found
-      .filter((f) => f.p >= LEAST_ASKED && (!isDeed(f.intent) || f.left.length < 2))
-      .slice(0, MOST_ASKED);
-    const among = choices.reduce((sum, f) => sum + f.p, 0);
-    const ask = COST.ask - COST.meant * among + COST.disturb * nothing;
-    const silence = COST.silence * (1 - nothing);
-    const mayDo = !deed || !(best.left.length > 0 || strange || forbids(best));
-    if (mayDo && done <= Math.min(ask, silence)) return understood(best);
-    if (choices.length === 0 || silence < ask || (nothing >= SURE.forbidden && choices.some(forbids)))
-      return undefined;
-    return { kind: 'unsure', candidates: choices.map((f) => f.intent), words: text };
   };
 
-  interface Found {
+  interface Ranked {
     record: CommandRecord;
     intent: Intent;
     left: readonly Slot[];
+    /** the grammars or wordings have it word for word */
+    taught: boolean;
     p: number;
   }
 
   /** What a sentence may mean, likeliest first, and how likely it is nothing of ours. */
-  function ranked(said: Spotted, now: Moment): { found: Found[]; nothing: number } {
+  function ranked(said: Spotted, now: Moment): { found: Ranked[]; nothing: number } {
     const { situations, due } = now;
     const lesson = taught.get(said.tokens.join(' '));
     const bareSlots = said.tokens.every((t) => t.startsWith('_'));
@@ -248,7 +212,7 @@ export function openUnderstanding(
       .slice(0, MOST_CONSIDERED);
     let [nothing, rest] = [0, 0];
     const top = shares[order[0] ?? 0] ?? 0;
-    const found = order.flatMap((c): Found[] => {
+    const found = order.flatMap((c): Ranked[] => {
       const record = records.get(model.classes[c] ?? '');
       // the words that override are said whole or not at all
       if (!record || record.intent === 'override') return [];
@@ -290,10 +254,11 @@ export function openUnderstanding(
         isIn &&
         due.some((d) => d.type === 'bath-in') &&
         asIntent('bath-in', intent.liquid ? { liquid: intent.liquid } : {});
-      return [{ record, intent: into || intent, left, p: weight }];
+      const taught = lesson?.includes(record.id) ?? false;
+      return [{ record, intent: into || elided(intent, said.tokens), left, taught, p: weight }];
     });
     // two commands of one meaning are one
-    const merged = new Map<string, Found>();
+    const merged = new Map<string, Ranked>();
     for (const f of found) {
       const key = intentKey(f.intent);
       const known = merged.get(key);
@@ -353,7 +318,7 @@ export function openUnderstanding(
       0,
     );
   };
-  return { understand, isEnglish, plausible, isBare, mentions, mayAct, words };
+  return { read, isEnglish, plausible, isBare, mentions, mayAct, words };
 }
 
 /** The situation in which a command can be said now, if there is one. */
@@ -371,31 +336,15 @@ function expected(record: CommandRecord, meant: Intent | undefined, due: readonl
 
 const NEARLY = 0.25;
 
-/** Whether two meanings are of one kind, and what both say is the same. */
-const agree = (a: Intent, b: Intent): boolean => {
-  const theirs = new Map(Object.entries(b));
-  return Object.entries(a).every(
-    ([k, v]) => !theirs.has(k) || JSON.stringify(theirs.get(k)) === JSON.stringify(v),
-  );
+/** "Bleach in, four": without a verb it is told as done. */
+const elided = (intent: Intent, tokens: readonly string[]): Intent => {
+  if (intent.type !== 'pour-in' || !ELIDED.test(tokens.join(' '))) return intent;
+  const { liquid, from } = intent;
+  return from
+    ? { ...intent, type: 'poured', to: { kind: 'tank' } }
+    : { type: 'bath-in', ...(liquid && { liquid }) };
 };
-
-/** A bottle that is named, put right or poured with is one and the same choice of it. */
-const isOneBottle = (a: Intent, b: Intent): boolean => {
-  const [of, other] = [bottleOf(a), bottleOf(b)];
-  return of !== undefined && of === other && (CHOOSES.has(a.type) || CHOOSES.has(b.type));
-};
-const CHOOSES = new Set<Intent['type']>(['correct', 'part']);
-const bottleOf = (intent: Intent): number | undefined => {
-  const vessel =
-    intent.type === 'correct' || intent.type === 'part'
-      ? intent.vessel
-      : intent.type === 'pour-in'
-        ? intent.from
-        : intent.type === 'pour-back'
-          ? intent.to
-          : undefined;
-  return vessel?.kind === 'bottle' ? vessel.number : undefined;
-};
+const ELIDED = /^(?:(?:number )?_(?:liquid|bottle|num) )+(?:is )?in(?: (?:number )?_(?:bottle|num))?$/;
 
 /** What may itself be said with a "not". */
 const DENIALS = new Set<Intent['type']>(['withdraw', 'cancel', 'correct', 'no-film', 'skip', 'undo']);
