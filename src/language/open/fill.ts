@@ -1,4 +1,4 @@
-import type { Moment } from '../../process/desk.js';
+import type { Moment, Situation } from '../../process/desk.js';
 import type { Intent } from '../../process/intent.js';
 import { PACKAGE } from '../load.js';
 import { asIntent, fieldsOf } from '../meaning/schema.js';
@@ -72,8 +72,8 @@ export function fill(
   const wanted = due.find((d) => d.type === record.intent || d.type === ANSWERED[record.intent]);
   if (wanted) said = asExpected(said, wanted, record.intent === 'correct');
   if (record.intent === 'temperature') said = lastOfOne(inDegrees(said));
-  // away from the scale a small number that is put right is a bottle's
-  if (record.intent === 'correct' && !situations.includes('mixing') && !situations.includes('spill'))
+  // while a bath moves, a small number that is put right is a bottle's
+  if (record.intent === 'correct' && situations.some((s) => MOVING.has(s)) && !situations.includes('spill'))
     said = {
       ...said,
       slots: said.slots.map((s) =>
@@ -95,6 +95,8 @@ export function fill(
   }
   return undefined;
 }
+
+const MOVING = new Set<Situation>(['challenged', 'pouring', 'immersed', 'draining', 'loading']);
 
 /** What else gives the amount that is due: what corrects it. */
 const ANSWERED: Partial<Record<CommandRecord['intent'], Intent['type']>> = {
@@ -282,7 +284,8 @@ function filled(
   )
     return undefined;
   if (record.intent === 'poured' && !fields.to && !fields.liquid) {
-    if (!due.some((d) => d.type === 'bath-in')) return undefined;
+    if (!due.some((d) => d.type === 'bath-in') || !/\b(?:in|poured)\b/.test(said.words.join(' ')))
+      return undefined;
     if (fields.from) fields.to = { kind: 'tank' };
     return {
       intent: { type: 'bath-in', ...(typeof fields.agoS === 'number' && { agoS: fields.agoS }) },
@@ -295,6 +298,9 @@ function filled(
   if (
     record.intent === 'spill' &&
     (STAYS.test(said.words.join(' ')) ||
+      said.slots.some(
+        (s) => s.token === '_liquid' && /\binto(?: the)?$/.test(said.words.slice(0, s.from).join(' ')),
+      ) ||
       (!fields.liquid && !fields.volumeMl && !SPILLED.test(said.words.join(' '))))
   )
     return undefined;
