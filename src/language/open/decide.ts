@@ -135,7 +135,15 @@ export function weighed(
       taught: f.taught ? 1 : 0,
     };
   };
-  const found = [...all.values()].map((f) => ({ ...f, evidence: evidenceOf(f) }));
+  // what a clause leaves out of what the whole says is not left out
+  const fuller = (f: Found): boolean =>
+    whole.found.some(
+      (g) =>
+        g.p >= SURE.clause &&
+        tellsMore(g.intent, f.intent) &&
+        !whole.found.some((w) => intentKey(w.intent) === intentKey(f.intent) && w.p >= g.p),
+    );
+  const found = [...all.values()].flatMap((f) => (fuller(f) ? [] : [{ ...f, evidence: evidenceOf(f) }]));
   const joint = together(told);
   if (joint) {
     const each = joint.map(evidenceOf);
@@ -247,6 +255,9 @@ export const agree = (a: Intent, b: Intent): boolean => {
     ([k, v]) => !theirs.has(k) || JSON.stringify(theirs.get(k)) === JSON.stringify(v),
   );
 };
+
+const tellsMore = (a: Intent, b: Intent): boolean =>
+  agree(a, b) && Object.keys(a).length > Object.keys(b).length;
 
 /** What is no rival of what is likeliest: the same more or less exactly, or by another name. */
 export const isSame = (a: Intent, best: Intent): boolean =>
