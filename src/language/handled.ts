@@ -1,6 +1,6 @@
 import type { Intent } from '../process/intent.js';
 import type { VesselRef } from '../world/vessel.js';
-import { ABOUT, BATH, made, match, type Reader, VESSEL } from './sentence.js';
+import { ABOUT, BATH, LEAST_C, MOST_C, made, match, type Reader, VESSEL } from './sentence.js';
 
 /**
  * What hands at the sink have just done, told in the perfect and with the parts of a sentence in any order: film loaded,
@@ -20,7 +20,7 @@ const loaded: Reader = ({ line, situations }) =>
     ? made('film-loaded', {})
     : undefined;
 
-/** "I've poured the prebath in from one": it is in. */
+/** "I've poured the prebath in from one", "prebath's in from one": it is in. */
 const pouredIn: Reader = ({ line, liquid, bottle }) => {
   const m = match(
     line,
@@ -28,6 +28,9 @@ const pouredIn: Reader = ({ line, liquid, bottle }) => {
       `^${I}(?:poured|put|tipped|got) (?<what>${BATH}) (?:in|into tank|in tank)(?: (?:from|out of) (?<from>${VESSEL}))?$`,
     ),
     new RegExp(`^${I}(?:poured|put|tipped) in (?<what>${BATH})(?: (?:from|out of) (?<from>${VESSEL}))?$`),
+    new RegExp(
+      `^(?<what>${BATH}) (?:is|has|went) (?:gone |now )?in (?:tank )?(?:from|out of) (?<from>${VESSEL})$`,
+    ),
     new RegExp(`^(?:it is|that is|it went) in (?<what>${BATH})$`),
   );
   const from = bottleRef(bottle(m?.from));
@@ -114,13 +117,53 @@ const saidTooSoon: Reader = ({ line, situations }) =>
     ? made('correct', { agoS: 1 })
     : undefined;
 
+/** "No wait, I haven't poured it yet": that it is in is taken back, as far as who said it is sure. */
+const notPouredYet: Reader = ({ line, situations }) =>
+  situations.includes('immersed') &&
+  /^(?:no |wait |oh |sorry |hang on )*(?:i|we) (?:have not|haven't|did not|didn't)(?: even| actually| really)? (?:pour|poured|put|tip|tipped) (?:it|_liquid\d+)(?: in)?(?: yet)?(?: at all)?$/.test(
+    line,
+  )
+    ? made('undo', {})
+    : undefined;
+
+/** "There's water in the tank now". */
+const inTank: Reader = ({ line, liquid }) => {
+  const m = match(line, new RegExp(`^there is (?:now )?(?<what>${BATH}) in tank(?: now| already)*$`));
+  return m && made('bath-in', { liquid: liquid(m.what) });
+};
+
+/** "The developer in the tank is at 18": how warm the tank is. */
+const warmInTank: Reader = ({ line, number }) => {
+  const m = match(
+    line,
+    new RegExp(`^(?:${BATH}|it) in tank (?:is|reads)(?: now| only)*(?: at)? (?<c>_num\\d+)$`),
+  );
+  const tempC = number(m?.c);
+  return tempC === undefined || tempC < LEAST_C || tempC > MOST_C
+    ? undefined
+    : made('temperature', { of: { kind: 'tank' }, tempC });
+};
+
+/** "Only 400 ml went in, the rest is still in the bottle": of the bath that is in. */
+const onlySoMuch: Reader = ({ line, situations, volumeMl }) => {
+  const m = match(
+    line,
+    new RegExp(
+      `^(?:so |well )*only ${ABOUT}(?<ml>_volume\\d+)(?: of (?:it|${BATH}))? (?:went|has gone|is|got|fitted|would go) in(?: tank)?(?: (?:and )?rest (?:of it )?(?:is|stayed|was)(?: still| left)* in (?:bottle|_bottle\\d+))?$`,
+    ),
+  );
+  return m && situations.includes('immersed') ? made('correct', { volumeMl: volumeMl(m.ml) }) : undefined;
+};
+
 /** With words that tell elsewhere of others. */
-export const HANDLED_OF_OTHERS: readonly Reader[] = [saidTooSoon, stillIn];
+export const HANDLED_OF_OTHERS: readonly Reader[] = [saidTooSoon, stillIn, notPouredYet, onlySoMuch];
 
 export const HANDLED: readonly Reader[] = [
   nextIn,
   loaded,
   pouredIn,
+  inTank,
+  warmInTank,
   wentBack,
   knocked,
   standsElsewhere,

@@ -1,6 +1,6 @@
 import type { Intent } from '../process/intent.js';
 import type { VesselRef } from '../world/vessel.js';
-import { ABOUT, BATH, made, match, type Reader, VESSEL } from './sentence.js';
+import { ABOUT, BATH, LEAST_C, MOST_C, made, match, type Reader, VESSEL } from './sentence.js';
 
 /**
  * What happened, told afterwards and at more length than a report at the sink: where a bath really went, what stands
@@ -91,7 +91,6 @@ const readAnew: Reader = ({ line, liquid, bottle, number }) => {
     return undefined;
   return made('temperature', { of: liquid(m.of) ?? bottleRef(bottle(m.of)), tempC, anew: true });
 };
-const [LEAST_C, MOST_C] = [5, 70];
 
 /** "The lid leaks, about 100 ml of developer ran out": out of the tank. */
 const leaked: Reader = ({ line, liquid, volumeMl }) => {

@@ -84,4 +84,7 @@ export const VESSEL = String.raw`_(?:bottle|num)\d+`;
 export const BATH = String.raw`_liquid\d+`;
 export const [MANY, UNIT] = [String.raw`_num\d+|couple of|few|one|last`, 'day|week|month|year'];
 export const AGO = `(?<n>${MANY}) ?(?<unit>${UNIT})s?`;
+/** A bath is read within these, °C. */
+export const [LEAST_C, MOST_C] = [5, 70];
+
 export const ABOUT = '(?:about |around |roughly |maybe |nearly |almost |over |at least |some |like )*';

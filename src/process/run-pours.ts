@@ -430,7 +430,7 @@ export function poured(turn: Turn, said: IntentOf<'poured'>) {
     if (bath && announced?.kind === 'out' && to === undefined && from === undefined)
       return pouredOut(turn, announced.to);
     if (what !== undefined && from !== undefined && turn.world.film.loaded)
-      return takeIn(turn, what, { from });
+      return takeIn(turn, what, { from, ...(volumeMl !== undefined && { volumeMl }) });
     return bathIn(turn, { type: 'bath-in', ...(what !== undefined && { liquid: what }) });
   }
   if (
@@ -439,8 +439,9 @@ export function poured(turn: Turn, said: IntentOf<'poured'>) {
     to.kind === 'bottle' &&
     (liquid === undefined || liquid === announced.liquid)
   ) {
-    // it went in when it was cleared, and is back in a bottle
-    if (turn.atMs - announced.clearedMs >= couldBeInS * 1000) {
+    // it went in when it was cleared, and is back in a bottle: in its own, however soon
+    const back = announced.from?.kind === 'bottle' && same(to, announced.from.number);
+    if (back || turn.atMs - announced.clearedMs >= couldBeInS * 1000) {
       inferIn(turn, announced);
       return pouredOut(turn, to);
     }

@@ -20,6 +20,8 @@ export const handled: Day[] = [
     "i've poured the prebath in from 1",
     'we poured in the prebath out of bottle one',
     'put the prebath in from bottle one',
+    "the prebath's in from 1",
+    'prebath went in out of bottle one',
   ].map((line) => ({
     name: `a bath poured in: ${line}`,
     lines: [...begun, [line, /prebath is in/i, heldBack] as const, ['+11s', /drain the prebath/i] as const],
@@ -155,5 +157,34 @@ export const handled: Day[] = [
   {
     name: 'what goes in next is of the run, where nothing is mixed',
     lines: [...toDeveloper, ['what goes in next then', /developer/i, /mix/i]],
+  },
+  {
+    name: 'a cleared bath that is back in its own bottle was in, however soon that is told',
+    lines: [
+      ...begun,
+      'pouring the prebath in from bottle 1',
+      '+10s',
+      ['prebath is back in bottle one now', /tank empty/i, /what about it/i],
+      ['water in', /water is in/i],
+    ],
+  },
+  ...['no wait, i have not poured it yet', "oh, i didn't pour the developer yet"].map((line) => ({
+    name: `not in after all: ${line}`,
+    lines: [...inDeveloper, '+5s', [line, /take back/i, /did you mean/i] as const],
+  })),
+  ...['only 400 ml went in, the rest is still in bottle 2', 'so only about 400 ml of it is in'].map(
+    (line) => ({
+      name: `a bath of less: ${line}`,
+      lines: [
+        ...toDeveloper,
+        "the developer's in from bottle 2",
+        [line, /400 millilitres/i, /spill/i] as const,
+        ['what is in bottle 2', /200 millilitres/i] as const,
+      ],
+    }),
+  ),
+  {
+    name: 'anyway, where nothing was refused',
+    lines: [['ok start a run anyway', /run started/i, /override/i]],
   },
 ];
