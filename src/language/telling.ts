@@ -24,7 +24,7 @@ const BEGINS =
   "(?=(?:\\S+ ){3}\\S)(?=(?:i|i've|i'm|we|the|my|our|it|it's|that|there|there's|this|half|some|all|one|two|three|about|a|bottle|he|she|they|somebody|someone|only|in)\\b)";
 /** What somebody says to whom something happens. */
 const EXCLAIMS =
-  /^(?:oh |oh my )?(?:oh no|god|hell|bloody hell|bugger|blimey|crap|dammit|damn it|heck|lord|blast|cripes|christ|jesus|my goodness|goodness|ow|ouch|you are kidding(?: me)?|you're kidding(?: me)?|for (?:god's|heaven's|crying out) (?:sake|loud)|silly me|oh well|ah|aha|ugh|uh oh|hang on|hold on a (?:second|minute|moment)) (?=(?:\S+ ){2}\S)/;
+  /^(?:oh |oh my )?(?:oh no|god|hell|bloody hell|bugger|blimey|crap|dammit|damn it|heck|lord|blast|cripes|christ|jesus|my goodness|goodness|ow|ouch|you are kidding(?: me)?|you're kidding(?: me)?|for (?:god's|heaven's|crying out) (?:sake|loud)|silly me|oh well|ah|aha|ugh|uh oh|hang on|hold on a (?:second|minute|moment)) (?!(?:it|that) was )(?=(?:\S+ ){2}\S)/;
 /** A thermometer that reads otherwise is said by the reading itself. */
 const IN_FAHRENHEIT =
   /^(?:my |the |this )?thermometer(?:'s| is| reads| shows)(?: only)?(?: in)? fahrenheit (?:so |and |but )?(?=.* fahrenheit$)/;

@@ -102,7 +102,9 @@ function readWhole(line: string, now: Moment, grammars: Grammars): Interpretatio
     return spilled && open.plausible(words, now, ...MATTERS) < LEAST_PLAUSIBLE ? undefined : meant;
   };
   const acts = open.mayAct(words);
-  const plainly = words.some((w) => w === 'override' || w === 'anyway')
+  // "start a run anyway", where nothing was refused
+  const overrides = words.includes('override') || (words.includes('anyway') && challenged(now));
+  const plainly = overrides
     ? (exact(said, [...now.situations, 'challenged'], grammars) ?? sayTheWords)
     : (withMore(line, now, grammars) ??
       asksWhereItGoes(plain, grammars) ??
@@ -119,9 +121,13 @@ function readWhole(line: string, now: Moment, grammars: Grammars): Interpretatio
     () => openly(line, plain, asked, now, grammars),
     () => (slips ? mended(bare, now, asked, false, grammars) : undefined),
   );
-  if (!meant) return nothing(said, now.situations, grammars);
+  // a question about what nobody knows is not one of a menu
+  const unknown = meant?.kind === 'unsure' && slips && !open.mentions(words);
+  if (!meant || unknown) return nothing(said, now.situations, grammars);
   return asked && severalIn(line, grammars).length === 0 ? asAQuestion(meant) : meant;
 }
+
+const challenged = ({ situations }: Moment): boolean => situations.includes('challenged');
 
 /**
  * How warm a bath is, or how much of it there is, said behind its pour: "…, but it's only at 38", "…, but only 250 ml".
@@ -192,8 +198,7 @@ function matterMeant(plain: string, now: Moment, grammars: Grammars): Interpreta
   // how much of this that can take is asked in so many words
   if (intent.type === 'what-if' && intent.untilSpoiled) return meant;
   const words = plain.split(' ');
-  return openFor(grammars).plausible(words, now, ...(isDeed(intent) ? [] : MATTERS), intent.type) >=
-    LEAST_PLAUSIBLE
+  return openFor(grammars).plausible(words, now, ...MATTERS, intent.type) >= LEAST_PLAUSIBLE
     ? meant
     : undefined;
 }

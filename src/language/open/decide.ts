@@ -272,6 +272,7 @@ const KIN: readonly ReadonlySet<Intent['type']>[] = [
   new Set(['ask-where', 'mix-where']),
   new Set(['ask-why', 'ask-reason']),
   new Set(['bottle-discarded', 'bottle-empty']),
+  new Set(['hold-clock', 'withdraw']),
 ];
 
 /** A bottle that is named, put right or poured with is one and the same choice of it. */

@@ -347,7 +347,7 @@ const elided = (intent: Intent, tokens: readonly string[]): Intent => {
 const ELIDED = /^(?:(?:number )?_(?:liquid|bottle|num) )+(?:is )?in(?: (?:number )?_(?:bottle|num))?$/;
 
 /** What may itself be said with a "not". */
-const DENIALS = new Set<Intent['type']>(['withdraw', 'cancel', 'correct', 'no-film', 'skip', 'undo']);
+const DENIALS = new Set<Intent['type']>(['withdraw', 'cancel', 'correct', 'no-film', 'skip']);
 
 const GUARDED_POURS = new Set<Intent['type']>(['pour-in', 'pour-back', 'pour-away']);
 
@@ -376,7 +376,7 @@ function blocked(
   return (
     asked ||
     (language.question.test(line) && !language.request.test(line)) ||
-    (!certain && meant(language.doubt))
+    ((!certain || isGuarded(intent)) && meant(language.doubt))
   );
 }
 
