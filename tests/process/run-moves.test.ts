@@ -1317,16 +1317,18 @@ describe('a pour that has happened already', () => {
     other.say(back('developer', 2));
     expect(ids(told(other, { from: bottle(3) }))).toContain('bath-in');
   });
-  it('into a bottle, with a pour that was cleared: from fifteen seconds on it was in', () => {
-    const cleared = (seconds: number, liquid?: string) => {
+  it('into a bottle, with a pour that was cleared: into its own, or from fifteen seconds on, it was in', () => {
+    const cleared = (seconds: number, liquid?: string, number = 2) => {
       const user = atDeveloper();
       user.say(into('developer', 2));
       user.wait(seconds);
-      return ids(told(user, { to: bottle(2), ...(liquid && { liquid }) }));
+      return ids(told(user, { to: bottle(number), ...(liquid && { liquid }) }));
     };
     expect(cleared(15)).toEqual(['taken-in', 'tank-is-empty']);
     expect(cleared(15, 'developer')).toEqual(['taken-in', 'tank-is-empty']);
-    expect(cleared(14.9)).not.toContain('taken-in');
+    expect(cleared(2, 'developer')).toEqual(['taken-in', 'tank-is-empty']);
+    expect(cleared(15, 'developer', 7)).toContain('taken-in');
+    expect(cleared(14.9, 'developer', 7)).not.toContain('taken-in');
     expect(cleared(20, 'stop')).not.toContain('taken-in');
   });
   it('between vessels: from where it stands, with what that did', () => {

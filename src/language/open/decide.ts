@@ -242,7 +242,8 @@ export function decided(
     (!doubted &&
       !best.forbidden &&
       (best.left === 0 || Object.keys(best.intent).length === 1) &&
-      !(isGuarded(best.intent) && best.strange === 'unknown'));
+      // a word that nobody knows may be the unit, or which of two
+      best.strange !== 'unknown');
   if (mayDo && done <= Math.min(ask, silence)) return understood(best);
   if (choices.length === 0 || silence < ask) return undefined;
   return { kind: 'unsure', candidates: choices.map((f) => f.intent), words };
