@@ -198,7 +198,9 @@ function matterMeant(plain: string, now: Moment, grammars: Grammars): Interpreta
   // how much of this that can take is asked in so many words
   if (intent.type === 'what-if' && intent.untilSpoiled) return meant;
   const words = plain.split(' ');
-  return openFor(grammars).plausible(words, now, ...MATTERS, intent.type) >= LEAST_PLAUSIBLE
+  // a spill on nobody is heard only where that itself is likely
+  const beside = intent.type === 'spill' && intent.place === undefined ? [] : MATTERS;
+  return openFor(grammars).plausible(words, now, ...beside, intent.type) >= LEAST_PLAUSIBLE
     ? meant
     : undefined;
 }

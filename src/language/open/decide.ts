@@ -2,7 +2,7 @@ import type { Moment, Situation } from '../../process/desk.js';
 import type { Intent } from '../../process/intent.js';
 import type { Interpretation } from '../interpretation.js';
 import { intentKey } from '../meaning/meanings.js';
-import { FACTS, isDeed, isGuarded, POURS } from '../meaning/weight.js';
+import { FACTS, isDeed, POURS } from '../meaning/weight.js';
 import { amountOf } from './fill.js';
 
 /** One meaning that a sentence or a clause of it may have. */
