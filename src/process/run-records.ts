@@ -286,8 +286,9 @@ export function spill(turn: Turn, told: IntentOf<'spill'>) {
   turn.send({ type: 'SPILLED', spill: now });
   turn.did();
   const liquid = liquidOf(turn.sheet, now.liquid ?? '') ?? null;
-  const known = before !== null && before.liquid === now.liquid && before.place === now.place;
-  // said once when the bath and the place were named
+  // whoever tells again that it got on somebody hears again what to do; all else is said once the bath and the place are named
+  const again = said.place !== undefined && onBody(said.place);
+  const known = !again && before !== null && before.liquid === now.liquid && before.place === now.place;
   const cautions = known ? [] : spillCautions(turn.sheet, liquid, now.place);
   const more = known ? [] : furtherCautions(now.liquid, liquid, now.place);
   const further = more.length > 0 ? { further: more } : {};

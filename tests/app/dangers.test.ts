@@ -256,6 +256,18 @@ const film: Day[] = [
   },
 ];
 
+const hurt: Day[] = [
+  {
+    name: 'who tells again that something got into an eye hears again what to do',
+    lines: [
+      ['vinegar splashed in my eye', /rinse the eye/i],
+      ['something got in my eye', /rinse the eye/i],
+      ['it got in my eye', /rinse the eye/i],
+      ['about 2 ml', /2 millilitres/i, /rinse the eye/i],
+    ],
+  },
+];
+
 const another: Day[] = [
   {
     name: 'another film is no matter of course: the baths decide',
@@ -278,7 +290,7 @@ const another: Day[] = [
   },
 ];
 
-describe.each(Object.entries({ meeting, bottles, film, another }))('a danger: %s', (_, days) => {
+describe.each(Object.entries({ meeting, bottles, film, hurt, another }))('a danger: %s', (_, days) => {
   it.each(days.map((d) => [d.name, d] as const))('%s', (_name, day) => {
     expect(faultsOf(day)).toEqual([]);
   });
