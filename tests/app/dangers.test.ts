@@ -256,6 +256,19 @@ const film: Day[] = [
   },
 ];
 
+const early: Day[] = [
+  {
+    name: 'a bath that was drained too early is never noted as drained late',
+    lines: [
+      ...begun,
+      'prebath in',
+      '+5s',
+      ['i drained the prebath two minutes too early', null, /late/i],
+      ['i drained it a minute early', null, /late/i],
+    ],
+  },
+];
+
 const hurt: Day[] = [
   {
     name: 'who tells again that something got into an eye hears again what to do',
@@ -290,7 +303,7 @@ const another: Day[] = [
   },
 ];
 
-describe.each(Object.entries({ meeting, bottles, film, hurt, another }))('a danger: %s', (_, days) => {
+describe.each(Object.entries({ meeting, bottles, film, early, hurt, another }))('a danger: %s', (_, days) => {
   it.each(days.map((d) => [d.name, d] as const))('%s', (_name, day) => {
     expect(faultsOf(day)).toEqual([]);
   });

@@ -82,6 +82,8 @@ export function fill(
           : s,
       ),
     };
+  // too early is never late
+  if (record.intent === 'drained-late' && said.words.includes('early')) return undefined;
   // a bath that was left out is told of by its name
   if (
     record.fixed.topic === 'left-out' &&
