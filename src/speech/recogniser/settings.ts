@@ -2,12 +2,12 @@ import { readFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { z } from 'zod';
 
+const share = z.number().min(0).max(1);
+
 /**
  * Constants that belong to one acoustic model, kept beside it. They are chosen on development recordings that no
  * reported test uses (see tests/bench/voice-tune.ts and voice-calibrate.ts).
  */
-const share = z.number().min(0).max(1);
-
 const decoderSchema = z.object({
   /** added to the blank's logit; below 0 makes the network more talkative */
   blankBias: z.number(),
