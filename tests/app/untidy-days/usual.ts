@@ -21,6 +21,16 @@ export const toDeveloper = [...begun, ...cleared];
 export const inDeveloper = [...toDeveloper, ...pour('developer', 2)];
 /** Developed, the tank empty: the stop bath is due. */
 export const developed = [...inDeveloper, '+172s', 'developer back into bottle 2', '+5s', 'tank empty'];
+/** The same on the black-and-white sheet. */
+export const developedBlackAndWhite = [
+  'start a run',
+  'developer is at 20',
+  'the film is loaded',
+  ...pour('developer', 1),
+  '+6m50s',
+  'developer back into bottle 1',
+  'tank empty',
+];
 export const toBleach = [...developed, ...bath('stop bath', 3, '+28s'), ...water('+34s')];
 export const toFixer = [...toBleach, ...bath('bleach', 4, '+176s'), ...water('+64s')];
 export const toFinalRinse = [...toFixer, ...bath('fixer', 5, '+116s'), ...water('+122s')];
