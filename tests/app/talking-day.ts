@@ -1,7 +1,6 @@
 import type { Reply } from '../../src/app/assistant.js';
 import { createBench } from '../../src/app/bench.js';
-import { playScript } from '../../src/app/play-script.js';
-import { readScript } from '../../src/app/script.js';
+import { repliesTo } from './replies-to.js';
 import { bath, water } from './untidy-days/usual.js';
 
 const day = (mixes: readonly string[]): string[] => [
@@ -30,18 +29,7 @@ const day = (mixes: readonly string[]): string[] => [
 
 const bench = createBench({ sheet: 'ecn2-ferricyanide' });
 
-async function said(lines: readonly string[]): Promise<Reply[]> {
-  const read = readScript(lines.join('\n'));
-  if ('problem' in read) throw new Error(read.problem);
-  const replies: Reply[] = [];
-  await playScript(read.steps, {
-    bench,
-    folder: '.',
-    ear: () => Promise.reject(new Error('No ear is needed.')),
-    events: { replied: ({ reply }) => replies.push(reply) },
-  });
-  return replies;
-}
+const said = (lines: readonly string[]): Promise<Reply[]> => repliesTo(bench, lines);
 
 /** A mix to its end: whatever amount is asked for is what the scale says. */
 async function mixLines(recipe: string, bottle: number): Promise<string[]> {

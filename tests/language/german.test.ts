@@ -2,8 +2,6 @@ import { describe, expect, it } from 'vitest';
 import type { Reply } from '../../src/app/assistant.js';
 import { createBench } from '../../src/app/bench.js';
 import { installedLanguage } from '../../src/app/language.js';
-import { playScript } from '../../src/app/play-script.js';
-import { readScript } from '../../src/app/script.js';
 import { eigeneGruende } from '../../src/language/languages/german/reasons.js';
 import { laufPhrases } from '../../src/language/languages/german/run.js';
 import { germanNumber, normaliseGerman } from '../../src/language/languages/german/typed.js';
@@ -11,6 +9,7 @@ import { SITUATIONS } from '../../src/language/load.js';
 import { runPhrases } from '../../src/language/phrases/run.js';
 import { reasons } from '../../src/language/phrases/run-reasons.js';
 import { screenRows } from '../../src/screen/terminal/layout.js';
+import { repliesTo } from '../app/replies-to.js';
 import { RunOnClock } from '../screen/run-on-clock.js';
 
 const language = installedLanguage([], 'de');
@@ -20,18 +19,7 @@ const meant = (line: string, ...situations: (typeof SITUATIONS)[number][]) => {
 };
 
 const bench = createBench({ sheet: 'ecn2-ferricyanide', language: 'de' });
-async function play(lines: readonly string[]): Promise<Reply[]> {
-  const read = readScript(lines.join('\n'));
-  if ('problem' in read) throw new Error(read.problem);
-  const replies: Reply[] = [];
-  await playScript(read.steps, {
-    bench,
-    folder: '.',
-    ear: () => Promise.reject(new Error('No ear is needed.')),
-    events: { replied: ({ reply }) => replies.push(reply) },
-  });
-  return replies;
-}
+const play = (lines: readonly string[]): Promise<Reply[]> => repliesTo(bench, lines);
 
 const bath = (name: string, bottle: string, waits: string): string[] => [
   `ich gieße das ${name} aus Flasche ${bottle} ein`,
