@@ -2,7 +2,7 @@ import { describe, expect, it } from 'vitest';
 import type { Reply } from '../../src/app/assistant.js';
 import { createBench } from '../../src/app/bench.js';
 import { installedLanguage } from '../../src/app/language.js';
-import { eigeneGruende } from '../../src/language/languages/german/reasons.js';
+import { inGerman } from '../../src/language/languages/german/reasons.js';
 import { laufPhrases } from '../../src/language/languages/german/run.js';
 import { germanNumber, normaliseGerman } from '../../src/language/languages/german/typed.js';
 import { SITUATIONS } from '../../src/language/load.js';
@@ -225,7 +225,7 @@ describe('typed German', () => {
       'gas-there',
     ])
       expect(missing).not.toContain(id);
-    const unsaid = Object.keys(reasons).filter((id) => !(id in eigeneGruende));
+    const unsaid = Object.keys(reasons).filter((id) => !(id in inGerman));
     expect(unsaid.length, unsaid.join()).toBeLessThanOrEqual(3);
   });
 

@@ -47,7 +47,7 @@ const MOST_ASKED = 3;
 const LEAST_P = 1e-3;
 
 /** What each kind of evidence counts for, in log odds, as three writers weigh it whose sentences taught nothing. */
-export const EVIDENCE = {
+const EVIDENCE = {
   whole: 0.56,
   clause: 0.16,
   due: 0.29,
@@ -261,7 +261,7 @@ const tellsMore = (a: Intent, b: Intent): boolean =>
   agree(a, b) && Object.keys(a).length > Object.keys(b).length;
 
 /** What is no rival of what is likeliest: the same more or less exactly, or by another name. */
-export const isSame = (a: Intent, best: Intent): boolean =>
+const isSame = (a: Intent, best: Intent): boolean =>
   agree(a, best) ||
   (best.type === 'spill' && best.place !== undefined && a.type === 'hurt') ||
   isOneBottle(a, best) ||

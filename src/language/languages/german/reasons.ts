@@ -10,7 +10,7 @@ const Flasche = (s: Spoken): string => gross(flasche(s));
 const off = (s: Spoken): string => grad(Math.abs((s.tempC ?? 0) - (s.aimC ?? 0)));
 
 /** Why a move is right or wrong: one short sentence each. */
-export const eigeneGruende: Partial<typeof reasons> = {
+export const inGerman: Partial<typeof reasons> = {
   due: () => 'Der Film ist so weit.',
   'water-safe': () => 'Wasser schadet dem Film nicht.',
   'no-film': () => 'Es ist kein Film in der Dose.',
@@ -125,7 +125,7 @@ export const eigeneGruende: Partial<typeof reasons> = {
 };
 
 /** A reason that has no German words yet is given in English. */
-export const gruende = { ...reasons, ...eigeneGruende };
+export const germanReasons = { ...reasons, ...inGerman };
 
 /** What comes of leaving a bath out. */
 export const ohne: Record<Role, string> = {

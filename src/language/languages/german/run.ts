@@ -2,7 +2,7 @@ import type { Checks } from '../../../process/guard-checks.js';
 import type { AskId } from '../../../process/guard-resolve.js';
 import type { ReasonId } from '../../../process/guard-table.js';
 import type { Named, Now, Outlet, RunMessage, Slip, Spoken, SpokenMove } from '../../../process/message.js';
-import { gruende, ohne, warnung } from './reasons.js';
+import { germanReasons, ohne, warnung } from './reasons.js';
 import { dauer, den, der, gefaess, grad, gross, liste, menge, name, saetze } from './units.js';
 
 type Of<Id extends RunMessage['id']> = Extract<RunMessage, { id: Id }>;
@@ -82,7 +82,7 @@ function jetzt(now: Now, brief = false): string {
     case 'load':
       return 'Leg den Film im Dunkeln ein und schließ die Dose. Dann sag: Film ist eingelegt.';
     case 'pour': {
-      const unfit = now.unfit ? `${gruende[now.unfit.reason](now.unfit.about)} ` : '';
+      const unfit = now.unfit ? `${germanReasons[now.unfit.reason](now.unfit.about)} ` : '';
       if (now.announced)
         return (now.agoS ?? 0) < 15
           ? `Gieß ${den(now.bath)} ein und sag: ${name(now.bath)} ist drin.`
@@ -92,7 +92,7 @@ function jetzt(now: Now, brief = false): string {
       return `${unfit}${now.because === undefined ? '' : 'Die schwarze Rückschicht ist noch drauf. '}${now.clingsS === undefined ? '' : `Der Entwickler im Film arbeitet seit ${dauer(now.clingsS)} weiter: sofort weitermachen. `}Als Nächstes: ${name(now.bath)}${ausFlasche(now.bottle)}${now.tempC === null ? '' : `, ${grad(now.tempC)}`}.`;
     }
     case 'wash':
-      return `${gruende[now.reason](now.about)} Als Nächstes mit Wasser wässern, dann ${der(now.next)}.`;
+      return `${germanReasons[now.reason](now.about)} Als Nächstes mit Wasser wässern, dann ${der(now.next)}.`;
     case 'lost':
       return 'Das Bild auf diesem Film ist verloren. Beende den Lauf, oder mach zur Übung weiter.';
     case 'wait':
@@ -112,7 +112,7 @@ function jetzt(now: Now, brief = false): string {
 
 const undJetzt = (lead: string, now: Now): string => `${lead} ${jetzt(now, true)}`;
 const auch = (also: { reason: ReasonId; about: Spoken }[]): string =>
-  also.map((a) => gruende[a.reason](a.about)).join(' ');
+  also.map((a) => germanReasons[a.reason](a.about)).join(' ');
 
 const noetig: Partial<Record<AskId, string>> = {
   'film-unknown': 'Ja genügt nicht. Sag: Film ist eingelegt, oder: es ist kein Film drin.',
@@ -125,7 +125,7 @@ const noetig: Partial<Record<AskId, string>> = {
 function frage(m: Of<'ask'>): string {
   const flasche = m.bottle === null ? '' : `Flasche ${m.bottle}`;
   const bad = m.bath ? der(m.bath) : 'das Bad';
-  const stake = m.stake && m.about ? ` ${gruende[m.stake](m.about)}` : '';
+  const stake = m.stake && m.about ? ` ${germanReasons[m.stake](m.about)}` : '';
   switch (m.ask) {
     case 'missing-liquid':
       return flasche ? `Welches Bad, ${flasche}?` : 'Welches Bad?';
@@ -226,14 +226,18 @@ export const laufPhrases: Phrases = {
   clear: (m) =>
     saetze(
       `${m.leftOut ? 'Weiter mit einem ausgelassenen Bad' : m.harmless ? 'Kein Schaden' : 'Frei'}: ${zug(m.move)}.`,
-      (m.harmless || m.reason === 'rest-of-development') && gruende[m.reason](m.about),
+      (m.harmless || m.reason === 'rest-of-development') && germanReasons[m.reason](m.about),
       geprueft(m.checks),
     ),
   recoverable: (m) =>
-    saetze(`Warte. ${gruende[m.reason](m.about)}`, auch(m.also), 'Sag ja, um es trotzdem zu tun, oder nein.'),
+    saetze(
+      `Warte. ${germanReasons[m.reason](m.about)}`,
+      auch(m.also),
+      'Sag ja, um es trotzdem zu tun, oder nein.',
+    ),
   ruinous: (m) =>
     saetze(
-      `Nein. ${gruende[m.reason](m.about)}`,
+      `Nein. ${germanReasons[m.reason](m.about)}`,
       auch(m.also),
       `Nicht gießen. Sag: abbrechen, oder: ${sperre}.`,
     ),
@@ -247,7 +251,7 @@ export const laufPhrases: Phrases = {
     ),
   'where-went': (m) =>
     saetze(
-      `Wohin kam ${der(m.bath)}? Flasche ${m.bottle} hatte ich abgelehnt. ${gruende[m.reason](m.about)}`,
+      `Wohin kam ${der(m.bath)}? Flasche ${m.bottle} hatte ich abgelehnt. ${germanReasons[m.reason](m.about)}`,
       m.gas && `Falls etwas davon hineinkam: ${wegVomGas}`,
       'Nenne die Flasche, oder sag abbrechen, wenn es im Messbecher steht.',
     ),
@@ -267,7 +271,7 @@ export const laufPhrases: Phrases = {
   poured: (m) =>
     saetze(
       m.gas && wegVomGas,
-      m.warn && gruende[m.warn.reason](m.warn.about),
+      m.warn && germanReasons[m.warn.reason](m.warn.about),
       `Vermerkt: ${name(m.bath)} in ${gefaess(m.to)}.`,
       m.lostMl !== undefined && `${menge(m.lostMl)} mehr, als hineingeht: übergelaufen und verloren.`,
     ),
@@ -290,7 +294,7 @@ export const laufPhrases: Phrases = {
   'bath-in': (m) =>
     saetze(
       m.slip && fehler(m.slip),
-      m.warn && gruende[m.warn.reason](m.warn.about),
+      m.warn && germanReasons[m.warn.reason](m.warn.about),
       m.missingMl !== undefined &&
         `${menge(m.missingMl)} zu wenig: ein Teil des Films ist trocken. Gieß jetzt den Rest nach und sag, dass es drin ist.`,
       `${gross(name(m.bath))} ist drin${m.agoS < 1 ? '' : `, seit ${dauer(m.agoS)}`}${m.aimS === null ? '.' : `: ${dauer(m.aimS)}.`}`,
@@ -302,7 +306,7 @@ export const laufPhrases: Phrases = {
     ),
   'wrong-bath-in': (m) =>
     saetze(
-      `Sofort heraus damit! ${gruende[m.reason](m.about)}`,
+      `Sofort heraus damit! ${germanReasons[m.reason](m.about)}`,
       wohin(m.outlet),
       'Wässere den Film und sag: Dose ist leer.',
       m.due && `Dran war: ${name(m.due)}.`,
