@@ -68,17 +68,11 @@ export class SoundRoom {
       await pause(100);
     }
     for (const name of ['speaker', 'mixed'])
-      await this.#pactl('load-module', 'module-null-sink', `sink_name=${name}`, 'rate=48000', 'channels=1');
+      await this.#load('module-null-sink', `sink_name=${name}`, 'rate=48000', 'channels=1');
     // a loop between two sinks grows late by half a second on a busy machine, and so late the voice would come to the microphone
     for (const name of ['person', 'noise'])
-      await this.#pactl('load-module', 'module-remap-sink', `sink_name=${name}`, 'master=mixed', 'remix=no');
-    await this.#pactl(
-      'load-module',
-      'module-remap-source',
-      'source_name=mic',
-      'master=mixed.monitor',
-      'remix=no',
-    );
+      await this.#load('module-remap-sink', `sink_name=${name}`, 'master=mixed', 'remix=no');
+    await this.#load('module-remap-source', 'source_name=mic', 'master=mixed.monitor', 'remix=no');
     await this.#pactl('set-default-sink', 'speaker');
     await this.#pactl('set-default-source', 'mic');
     this.#spawn('pacat', [
@@ -155,14 +149,21 @@ export class SoundRoom {
 
   async #loop(source: string, latencyMs: number): Promise<string> {
     const still = ['adjust_time=0', 'source_dont_move=true', 'sink_dont_move=true'];
-    return this.#pactl(
-      'load-module',
+    return this.#load(
       'module-loopback',
       `source=${source}.monitor`,
       'sink=mixed',
       `latency_msec=${latencyMs}`,
       ...still,
     );
+  }
+
+  /** The index of the module. @throws Error where this sound server lacks it: in a room with no way from the person to the microphone nothing is heard */
+  async #load(module: string, ...args: string[]): Promise<string> {
+    const index = await this.#pactl('load-module', module, ...args);
+    if (!/^\d+$/.test(index))
+      throw new Error(`The sound server has no ${module}: install PulseAudio with all its modules.`);
+    return index;
   }
 
   async #pactl(...args: string[]): Promise<string> {
