@@ -11,7 +11,7 @@ const { values } = parseArgs({ options: { out: { type: 'string' }, without: { ty
 const { grammarTexts } = await from('app/language.js');
 const { loadGrammars } = await from('language/load.js');
 const { commandRecords, lessonsOf, readWordings, saidLines } = await from('language/records.js');
-const { normaliseTyped } = await from('language/typed.js');
+const { normaliseTyped } = await from('language/languages/english/typed.js');
 
 const here = (path) => new URL(path, import.meta.url);
 const loaded = loadGrammars(grammarTexts());

@@ -1,5 +1,5 @@
 import { type Interpretation, intentKey } from '../language/interpret.js';
-import { english } from '../language/languages/english.js';
+import { english } from '../language/languages/english/catalogue.js';
 import { isQuestion, POURS } from '../language/meaning/weight.js';
 import type { Hearing, OpenReading } from '../language/types.js';
 import type { Intent } from '../process/intent.js';

@@ -1,4 +1,4 @@
-import { englishWords } from '../language/languages/english-words.js';
+import { englishWords } from '../language/languages/english/words.js';
 import type { Words } from '../language/languages/words.js';
 import type { PhonesOf } from '../ledger/confusable.js';
 import type { AssumedBottle } from '../ledger/state.js';

@@ -1,5 +1,5 @@
+import { capital, named } from '../language/languages/english/phrases/warm-words.js';
 import type { Words } from '../language/languages/words.js';
-import { capital, named } from '../language/phrases/warm-words.js';
 import type { DayPlan } from '../ledger/plan/types.js';
 import type { Situation } from '../process/desk.js';
 import { liquidName } from '../process/guard-checks.js';

@@ -2,7 +2,12 @@ import { gramsPer, kitchenMl } from '../chemistry/quantities.js';
 import { disposalOf } from '../chemistry/safety/disposal.js';
 import { firstAid, thenCall } from '../chemistry/safety/first-aid.js';
 import { substanceById } from '../chemistry/substances.js';
-import { spokenDuration, spokenMass, spokenTemp, spokenVolume } from '../language/phrases/units.js';
+import {
+  spokenDuration,
+  spokenMass,
+  spokenTemp,
+  spokenVolume,
+} from '../language/languages/english/phrases/units.js';
 import type { CommandRecord } from '../language/records.js';
 import type { ConvertUnit, Intent } from '../process/intent.js';
 import { answersItself, tellsSomething } from '../process/remarks.js';

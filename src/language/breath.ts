@@ -1,5 +1,5 @@
-import { type Aloud, englishAloud as aloud } from './languages/english-aloud.js';
-import { capital } from './phrases/run-reasons.js';
+import { type Aloud, englishAloud as aloud } from './languages/english/aloud.js';
+import { capital } from './languages/english/phrases/run-reasons.js';
 
 /** How much is said aloud: `brief` one breath, `normal` twice that, `full` everything. The screen always has everything. */
 export type Verbosity = 'brief' | 'normal' | 'full';

@@ -1,14 +1,14 @@
 import type { Situation } from '../process/desk.js';
 import type { Intent } from '../process/intent.js';
 import { type Interpretation, nothing, settle } from './interpretation.js';
+import { teenTyTwins } from './languages/english/numbers.js';
 import type { Grammars } from './load.js';
 import { meaningsHere } from './meaning/meanings.js';
-import { teenTyTwins } from './numbers.js';
 
 export type { Interpretation } from './interpretation.js';
+export { interpretTyped } from './languages/english/typing.js';
 export { intentKey } from './meaning/meanings.js';
 export { isGuarded } from './meaning/weight.js';
-export { interpretTyped } from './typing.js';
 
 /**
  * What the recogniser's words mean in these situations (`anytime` is always among them). A sentence of a present

@@ -1,8 +1,8 @@
 import { distance } from 'fastest-levenshtein';
 import type { Situation } from '../process/desk.js';
 import { helpEntries } from './help.js';
+import { normaliseTyped } from './languages/english/typed.js';
 import type { Grammars } from './load.js';
-import { normaliseTyped } from './typed.js';
 
 /** How alike two sentences must be to be offered, 0 to 1. */
 const ALIKE = 0.4;

@@ -1,5 +1,5 @@
 import { distance } from 'fastest-levenshtein';
-import { NUMBER_WORDS } from './numbers.js';
+import { NUMBER_WORDS } from './languages/english/numbers.js';
 
 /** Words with which a wrong guess would do harm: a slip near one of these is asked about, never mended. */
 const ANSWER_WORDS = new Set([

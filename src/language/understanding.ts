@@ -3,7 +3,7 @@ import type { Intent } from '../process/intent.js';
 import { twinsOf } from './confusable.js';
 import { type Interpretation, interpretHeard, teenTyIntents } from './interpret.js';
 import { uniteGraphs } from './jsgf/tidy.js';
-import { englishWords } from './languages/english-words.js';
+import { englishWords } from './languages/english/words.js';
 import type { Words } from './languages/words.js';
 import type { Grammars } from './load.js';
 import { type CommandRecord, commandRecords } from './records.js';

@@ -14,7 +14,7 @@ export interface BottleLine {
   volumeAssumed?: boolean;
 }
 
-/** What the bottles' desk says; the words are in src/language/phrases/bottles.ts. */
+/** What the bottles' desk says; the words are in src/language/languages/english/phrases/bottles.ts. */
 export type LifeIs = Extract<BottlesMessage, { id: 'life-is' }>;
 
 export type BottlesMessage =

@@ -1,7 +1,7 @@
 /** `warning` cuts off anything else; `call` is timed; `question` waits for an answer. */
 export type ReplyKind = 'call' | 'answer' | 'warning' | 'question';
 
-/** A message's words are chosen in src/language/phrases; here it is data: an id and what it is about. */
+/** A message's words are chosen in src/language/languages/english/phrases; here it is data: an id and what it is about. */
 export interface MessageLike {
   readonly id: string;
 }

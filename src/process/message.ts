@@ -105,7 +105,7 @@ export type TimeAnswer =
   | { offer: 'no'; why: 'outside-table'; low: number; high: number }
   | { offer: 'no'; why: 'no-law' };
 
-/** Everything the run desk can say; the words are in src/language/phrases/run.ts. */
+/** Everything the run desk can say; the words are in src/language/languages/english/phrases/run.ts. */
 export type RunMessage =
   | {
       id: 'run-begun';

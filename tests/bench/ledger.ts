@@ -3,7 +3,7 @@ import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { performance } from 'node:perf_hooks';
 import { type BottlesState, createBottleDesk } from '../../src/app/desks/bottle-desk.js';
-import { bottlesPhrase } from '../../src/language/phrases/bottles.js';
+import { bottlesPhrase } from '../../src/language/languages/english/phrases/bottles.js';
 import { type Journal, openJournal } from '../../src/ledger/journal.js';
 import { isProblem } from '../../src/ledger/problem.js';
 import { systemMoment } from '../../src/ledger/system-clock.js';

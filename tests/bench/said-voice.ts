@@ -1,8 +1,8 @@
 import { readFileSync } from 'node:fs';
 import type { Conversation, Taken } from '../../src/app/conversation.js';
 import { TalkMeter, weigh } from '../../src/app/evidence.js';
+import { normaliseTyped } from '../../src/language/languages/english/typed.js';
 import { isDeed } from '../../src/language/meaning/weight.js';
-import { normaliseTyped } from '../../src/language/typed.js';
 import type { Hearing } from '../../src/language/types.js';
 import { createRecogniser, type OpenRecogniser } from '../../src/speech/recogniser/index.js';
 import { editDistance } from '../../src/speech/recogniser/reject/cues.js';

@@ -4,7 +4,7 @@ import {
   type MixKept,
   type MixMessage,
 } from '../../src/app/desks/mix-desk.js';
-import { phraseMix } from '../../src/language/phrases/mix.js';
+import { phraseMix } from '../../src/language/languages/english/phrases/mix.js';
 import type { Intent } from '../../src/process/intent.js';
 import type { Fact } from '../../src/world/fact.js';
 import { type TestTruth, truthOf } from '../process/truth.js';

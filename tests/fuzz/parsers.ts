@@ -10,9 +10,9 @@ import { drifts, plotLines, readStrips } from '../../src/chemistry/control-strip
 import { parseMassG, parseVolumeMl } from '../../src/chemistry/quantities.js';
 import { findRecipe } from '../../src/chemistry/recipes/index.js';
 import { parseJsgf } from '../../src/language/jsgf/parse.js';
+import { wordsToNumber, writtenLines } from '../../src/language/languages/english/numbers.js';
 import { asIntent } from '../../src/language/meaning/schema.js';
 import { readTag } from '../../src/language/meaning/tags.js';
-import { wordsToNumber, writtenLines } from '../../src/language/numbers.js';
 import { readDay } from '../../src/ledger/plan/request.js';
 import { parseSheet } from '../../src/process/sheet.js';
 import { sheets } from '../../src/process/sheets/index.js';

@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import { inOneBreath } from '../../src/language/breath.js';
-import { englishAloud } from '../../src/language/languages/english-aloud.js';
+import { englishAloud } from '../../src/language/languages/english/aloud.js';
 
 const { shorter } = englishAloud;
 

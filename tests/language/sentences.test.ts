@@ -1,10 +1,10 @@
 import { describe, expect, it } from 'vitest';
 import { intentKey, interpretHeard } from '../../src/language/interpret.js';
 import { compileGrammar } from '../../src/language/jsgf/compile.js';
+import { numberToWords, wordsToNumber } from '../../src/language/languages/english/numbers.js';
 import { SITUATIONS } from '../../src/language/load.js';
 import { asIntent, INTENT_TYPES } from '../../src/language/meaning/schema.js';
 import { runTags } from '../../src/language/meaning/tags.js';
-import { numberToWords, wordsToNumber } from '../../src/language/numbers.js';
 import { countSentences, type Sentence, sentencesOf } from '../../src/language/sentences.js';
 import type { WordGraph } from '../../src/language/types.js';
 import { tagPaths } from '../../src/language/walk.js';

@@ -1,5 +1,9 @@
 import { describe, expect, it } from 'vitest';
-import { spokenDuration, spokenTemp, spokenVolume } from '../../src/language/phrases/units.js';
+import {
+  spokenDuration,
+  spokenTemp,
+  spokenVolume,
+} from '../../src/language/languages/english/phrases/units.js';
 
 describe('quantities as spoken', () => {
   it.each([

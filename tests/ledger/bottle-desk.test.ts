@@ -5,7 +5,7 @@ import {
   type BottlesState,
   createBottleDesk,
 } from '../../src/app/desks/bottle-desk.js';
-import { bottlesPhrase } from '../../src/language/phrases/bottles.js';
+import { bottlesPhrase } from '../../src/language/languages/english/phrases/bottles.js';
 import type { Heard } from '../../src/process/desk.js';
 import type { Intent } from '../../src/process/intent.js';
 import type { Fact } from '../../src/world/fact.js';

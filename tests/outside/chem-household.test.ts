@@ -4,7 +4,7 @@ import { fitness } from '../../src/chemistry/fitness.js';
 import { knownPart } from '../../src/chemistry/mixture.js';
 import { hazardStatements } from '../../src/chemistry/safety/hazards.js';
 import { incompatiblePairs } from '../../src/chemistry/safety/incompatible.js';
-import { sayWhatIf } from '../../src/language/phrases/mix-what-if.js';
+import { sayWhatIf } from '../../src/language/languages/english/phrases/mix-what-if.js';
 
 /**
  * A hundred pairs of things from under the sink, the garage and the darkroom, as they are called, with what must be said.

@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { phraseRun } from '../../src/language/phrases/run.js';
+import { phraseRun } from '../../src/language/languages/english/phrases/run.js';
 import { type GuardView, type Judgement, judge, type PourRequest } from '../../src/process/guard.js';
 import { carriedEntry } from '../../src/process/guard-table.js';
 import { spokenMove, spokenReason } from '../../src/process/now.js';

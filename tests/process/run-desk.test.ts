@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { phraseRun } from '../../src/language/phrases/run.js';
+import { phraseRun } from '../../src/language/languages/english/phrases/run.js';
 import { BenchUser, bottle, ids, type Said } from './bench-user.js';
 
 const first = (said: Said[]) => said[0]?.message;

@@ -1,6 +1,6 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { phraseRun } from '../../src/language/phrases/run.js';
+import { phraseRun } from '../../src/language/languages/english/phrases/run.js';
 import { imbalanceMl } from '../../src/ledger/state.js';
 import type { SpokenMove } from '../../src/process/message.js';
 import type { World } from '../../src/world/records.js';

@@ -8,7 +8,7 @@ import { findRecipe, type Recipe, recipes } from '../../chemistry/recipes/index.
 import { cautionsFor } from '../../chemistry/safety/cautions.js';
 import { type MixPlan, massOf, planMix, type ShelfItem } from '../../chemistry/shelf/plan.js';
 import { substanceById } from '../../chemistry/substances.js';
-import { writtenLines } from '../../language/numbers.js';
+import { writtenLines } from '../../language/languages/english/numbers.js';
 import type { Fact } from '../../world/fact.js';
 import { Refusal } from '../exit.js';
 

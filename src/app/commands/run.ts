@@ -1,7 +1,7 @@
 import { type Command, InvalidArgumentError, Option } from 'commander';
+import { sayCautions } from '../../language/languages/english/phrases/run-reasons.js';
+import { spokenDuration } from '../../language/languages/english/phrases/units.js';
 import type { LanguageCode } from '../../language/languages/words.js';
-import { sayCautions } from '../../language/phrases/run-reasons.js';
-import { spokenDuration } from '../../language/phrases/units.js';
 import { atStart } from '../../process/cautions.js';
 import type { Heard } from '../../process/desk.js';
 import type { ProcessSheet } from '../../process/sheet.js';

@@ -1,5 +1,5 @@
-import { phraseWarm } from '../../language/phrases/warm.js';
-import type { WarmMessage } from '../../language/phrases/warm-message.js';
+import { phraseWarm } from '../../language/languages/english/phrases/warm.js';
+import type { WarmMessage } from '../../language/languages/english/phrases/warm-message.js';
 import type { Desk } from '../../process/desk.js';
 import type { Intent } from '../../process/intent.js';
 import type { LiquidId, VesselRef } from '../../world/vessel.js';

@@ -12,7 +12,7 @@ export interface Said {
   decimals: number;
 }
 
-/** What the coach has to say, as data. Words are in src/language/phrases/mix. */
+/** What the coach has to say, as data. Words are in src/language/languages/english/phrases/mix. */
 export type MixMessage =
   | { id: 'mix-opened'; name: string; volumeMl: number; batch: string; cautions: string[]; parts: number }
   | { id: 'mix-unknown'; why: string }

@@ -1,4 +1,4 @@
-import { englishWords } from './english-words.js';
+import { englishWords } from './english/words.js';
 import { germanWords } from './german/words.js';
 import type { LanguageCode, Words } from './words.js';
 

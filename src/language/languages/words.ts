@@ -6,7 +6,7 @@ import type { RunMessage } from '../../process/message.js';
 import type { TimerMessage } from '../../process/timer-desk.js';
 import type { Interpretation } from '../interpretation.js';
 import type { Grammars } from '../load.js';
-import type { WarmMessage } from '../phrases/warm-message.js';
+import type { WarmMessage } from './english/phrases/warm-message.js';
 
 /** ISO 639-1 */
 export type LanguageCode = 'en' | 'de';

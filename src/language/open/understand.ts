@@ -1,14 +1,14 @@
 import type { Moment, Situation } from '../../process/desk.js';
 import type { Intent } from '../../process/intent.js';
 import { compileGrammar } from '../jsgf/compile.js';
-import { type Catalogue, english } from '../languages/english.js';
+import { type Catalogue, english } from '../languages/english/catalogue.js';
+import { longForm, normaliseTyped } from '../languages/english/typed.js';
 import { type Grammars, PACKAGE } from '../load.js';
 import { intentKey } from '../meaning/meanings.js';
 import { asIntent } from '../meaning/schema.js';
 import { runTags } from '../meaning/tags.js';
 import { isDeed, isGuarded, POURS } from '../meaning/weight.js';
 import { type CommandRecord, commandRecords, lessonsOf, type Said, type Wordings } from '../records.js';
-import { longForm, normaliseTyped } from '../typed.js';
 import { tagPaths } from '../walk.js';
 import type { Reading } from './decide.js';
 import type { Encoder } from './encoder.js';

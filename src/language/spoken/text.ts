@@ -1,9 +1,9 @@
+import { NUMBER_WORDS } from '../languages/english/numbers.js';
+import { normaliseTyped } from '../languages/english/typed.js';
 import { type Grammars, ruleGraph } from '../load.js';
-import { NUMBER_WORDS } from '../numbers.js';
 import { slotSpotter } from '../open/slots.js';
 import { commandRecords, lessonsOf, type Said, type Wordings } from '../records.js';
 import { sentencesOf } from '../sentences.js';
-import { normaliseTyped } from '../typed.js';
 import { countNgrams, END, type WordModel } from './ngram.js';
 
 /** What stands for what in the records' sentences: the token, and the rule whose sentences may be said there. */

@@ -4,7 +4,7 @@ import { planBatch, recipes, whatIf } from '../../../src/chemistry/index.js';
 import { cautionsForSubstance } from '../../../src/chemistry/safety/cautions.js';
 import { hazardsOf } from '../../../src/chemistry/safety/hazards.js';
 import { substanceById } from '../../../src/chemistry/substances.js';
-import { bottlesPhrase } from '../../../src/language/phrases/bottles.js';
+import { bottlesPhrase } from '../../../src/language/languages/english/phrases/bottles.js';
 import { ecn2Ferricyanide } from '../../../src/process/sheets/ecn2-ferricyanide.js';
 import { ecn2FerricyanideHome } from '../../../src/process/sheets/ecn2-ferricyanide-home.js';
 import { tempState } from '../../../src/process/temperature.js';

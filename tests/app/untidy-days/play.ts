@@ -6,7 +6,7 @@ import { letTimePass } from '../../../src/app/play-script.js';
 import { postsFor } from '../../../src/app/posts.js';
 import { PrintedSpeech } from '../../../src/app/printed-speech.js';
 import { readScript } from '../../../src/app/script.js';
-import { assistantWords } from '../../../src/language/phrases/assistant.js';
+import { assistantWords } from '../../../src/language/languages/english/phrases/assistant.js';
 import { emptyLedger } from '../../../src/ledger/state.js';
 
 /** A typed line or a wait (“+90s”), and what the replies to it must say and must never say, as “kind: text / kind: text”. */

@@ -1,4 +1,4 @@
-import type { WarmPour } from '../../../language/phrases/warm-message.js';
+import type { WarmPour } from '../../../language/languages/english/phrases/warm-message.js';
 import type { IntentOf } from '../../../process/intent.js';
 import { temperatureAt, tubKey } from '../../../thermal/bench/estimate.js';
 import { curveOf } from '../../../thermal/bench/forecast.js';

@@ -1,5 +1,5 @@
-import { freshlyIn } from '../../../language/phrases/warm.js';
-import type { WarmMessage } from '../../../language/phrases/warm-message.js';
+import { freshlyIn } from '../../../language/languages/english/phrases/warm.js';
+import type { WarmMessage } from '../../../language/languages/english/phrases/warm-message.js';
 import type { Effect, ReplyKind } from '../../../process/effect.js';
 import type { Fact } from '../../../world/fact.js';
 import { awaited, type Bath, lastOf, type Outlook, outlookOf, withReadySince } from './items.js';

@@ -1,5 +1,5 @@
-import { freshlyIn } from '../../../language/phrases/warm.js';
-import type { WarmItem, WarmReady } from '../../../language/phrases/warm-message.js';
+import { freshlyIn } from '../../../language/languages/english/phrases/warm.js';
+import type { WarmItem, WarmReady } from '../../../language/languages/english/phrases/warm-message.js';
 import { tempState } from '../../../process/temperature.js';
 import {
   curveOf,

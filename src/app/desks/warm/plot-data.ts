@@ -1,4 +1,4 @@
-import { capital, named } from '../../../language/phrases/warm-words.js';
+import { capital, named } from '../../../language/languages/english/phrases/warm-words.js';
 import type { Aim } from '../../../thermal/aim.js';
 import { tubKey } from '../../../thermal/bench/estimate.js';
 import { type Curve, curveOf, forecast, nowOf } from '../../../thermal/bench/forecast.js';

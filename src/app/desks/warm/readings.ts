@@ -1,4 +1,4 @@
-import type { WarmDoubt, WarmDropped } from '../../../language/phrases/warm-message.js';
+import type { WarmDoubt, WarmDropped } from '../../../language/languages/english/phrases/warm-message.js';
 import { type Doubt, doubtReading } from '../../../thermal/bench/doubt.js';
 import { roomKey, takeReading, tubKey } from '../../../thermal/bench/estimate.js';
 import { doubtVessel, putVessel } from '../../../thermal/bench/setup.js';

@@ -1,4 +1,4 @@
-import type { WarmMessage } from '../../../language/phrases/warm-message.js';
+import type { WarmMessage } from '../../../language/languages/english/phrases/warm-message.js';
 import { type Aim, isWithin } from '../../../thermal/aim.js';
 import type { BenchEstimate } from '../../../thermal/bench/estimate.js';
 import { parameterOf, temperatureAt, tubKey } from '../../../thermal/bench/estimate.js';

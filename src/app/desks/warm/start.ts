@@ -1,10 +1,10 @@
-import { freshlyIn, phraseWarm } from '../../../language/phrases/warm.js';
+import { freshlyIn, phraseWarm } from '../../../language/languages/english/phrases/warm.js';
 import type {
   StartVerdict,
   WarmCost,
   WarmItem,
   WarmMessage,
-} from '../../../language/phrases/warm-message.js';
+} from '../../../language/languages/english/phrases/warm-message.js';
 import { isWithin } from '../../../thermal/aim.js';
 import { compensation } from '../../../thermal/rate.js';
 import { rateLaws } from '../../../thermal/rate-data.js';

@@ -1,4 +1,4 @@
-import type { WarmDoubt, WarmSubject } from '../../../language/phrases/warm-message.js';
+import type { WarmDoubt, WarmSubject } from '../../../language/languages/english/phrases/warm-message.js';
 import type { Aim } from '../../../thermal/aim.js';
 import { type BenchEstimate, roomKey, tubKey } from '../../../thermal/bench/estimate.js';
 import { type Guess, openBench, putVessel } from '../../../thermal/bench/setup.js';

@@ -1,6 +1,6 @@
 import type { Intent } from '../../../process/intent.js';
 import type { LiquidId, VesselRef } from '../../../world/vessel.js';
-import { describeIntent } from '../../describe.js';
+import { describeIntent } from '../english/describe.js';
 import { den, der, gefaess, grad, menge } from './units.js';
 
 const bad = (id: LiquidId | undefined): { id: LiquidId; name: string } => ({

@@ -1,6 +1,6 @@
 import type { BottleLine, BottlesMessage } from '../../../ledger/messages.js';
 import type { TimerMessage } from '../../../process/timer-desk.js';
-import type { WarmItem, WarmMessage, WarmSubject } from '../../phrases/warm-message.js';
+import type { WarmItem, WarmMessage, WarmSubject } from '../english/phrases/warm-message.js';
 import { dauer, grad, gross, liste, menge, saetze, vomNamen } from './units.js';
 
 type Some<M extends { id: string }> = { [Id in M['id']]?: (m: Extract<M, { id: Id }>) => string };

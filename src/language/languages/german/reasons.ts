@@ -1,6 +1,6 @@
 import type { Spoken } from '../../../process/message.js';
 import type { CautionId, Role } from '../../../world/liquids.js';
-import { cautions, reasons } from '../../phrases/run-reasons.js';
+import { cautions, reasons } from '../english/phrases/run-reasons.js';
 import { dauer, der, grad, gross, menge, name } from './units.js';
 
 const other = (s: Spoken): string => (s.other ? der(s.other) : 'das Bad davor');

@@ -1,4 +1,4 @@
-import { numberToWords } from '../../numbers.js';
+import { numberToWords } from '../english/numbers.js';
 
 /** Units as they are typed → the words that the grammars have for them. */
 const UNITS: Readonly<Record<string, string>> = {

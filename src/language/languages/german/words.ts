@@ -7,7 +7,7 @@ import type { Grammars } from '../../load.js';
 import { meaningsElsewhere, meaningsHere } from '../../meaning/meanings.js';
 import { asIntent } from '../../meaning/schema.js';
 import { isGuarded } from '../../meaning/weight.js';
-import { englishWords } from '../english-words.js';
+import { englishWords } from '../english/words.js';
 import type { Words } from '../words.js';
 import { beschreibe } from './describe.js';
 import { flaschenPhrases, waermePhrases, weckerPhrases } from './others.js';

@@ -1,7 +1,7 @@
-import type { Checks } from '../../process/guard-checks.js';
-import type { Now, Outlet, RunMessage, Slip, SpokenMove } from '../../process/message.js';
-import type { Agitation } from '../../process/sheet.js';
-import type { VesselRef } from '../../world/vessel.js';
+import type { Checks } from '../../../../process/guard-checks.js';
+import type { Now, Outlet, RunMessage, Slip, SpokenMove } from '../../../../process/message.js';
+import type { Agitation } from '../../../../process/sheet.js';
+import type { VesselRef } from '../../../../world/vessel.js';
 import { capital, reasons, sayCautions, the } from './run-reasons.js';
 import { spokenDuration, spokenTemp, spokenVolume } from './units.js';
 

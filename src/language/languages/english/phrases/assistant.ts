@@ -1,4 +1,4 @@
-import type { Intent } from '../../process/intent.js';
+import type { Intent } from '../../../../process/intent.js';
 import { describeIntent } from '../describe.js';
 import { spokenDuration } from './units.js';
 

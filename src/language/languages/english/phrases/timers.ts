@@ -1,4 +1,4 @@
-import type { TimerMessage } from '../../process/timer-desk.js';
+import type { TimerMessage } from '../../../../process/timer-desk.js';
 import { spokenDuration } from './units.js';
 
 /** What is said of reminders and plain timers. */

@@ -1,8 +1,8 @@
-import type { Intent } from '../process/intent.js';
-import type { Interpretation } from './interpretation.js';
-import type { Grammars } from './load.js';
-import { asIntent } from './meaning/schema.js';
-import { numbered, type Slot, type SlotRules, slotSpotter } from './open/slots.js';
+import type { Intent } from '../../../process/intent.js';
+import type { Interpretation } from '../../interpretation.js';
+import type { Grammars } from '../../load.js';
+import { asIntent } from '../../meaning/schema.js';
+import { numbered, type Slot, type SlotRules, slotSpotter } from '../../open/slots.js';
 
 /**
  * Questions and reports about things meeting, getting out or getting on somebody, in anybody's words: "can I rinse the

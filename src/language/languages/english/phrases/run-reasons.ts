@@ -1,6 +1,6 @@
-import type { ReasonId } from '../../process/guard-table.js';
-import type { Named, Spoken } from '../../process/message.js';
-import type { CautionId } from '../../world/liquids.js';
+import type { ReasonId } from '../../../../process/guard-table.js';
+import type { Named, Spoken } from '../../../../process/message.js';
+import type { CautionId } from '../../../../world/liquids.js';
 import { bare, spokenDuration, spokenTemp, spokenVolume } from './units.js';
 
 /** "the developer", "water". */

@@ -1,13 +1,13 @@
-import { describeIntent } from '../describe.js';
-import { helpText } from '../help.js';
-import { interpretTyped } from '../interpret.js';
-import { assistantWords } from '../phrases/assistant.js';
-import { bottlesPhrase } from '../phrases/bottles.js';
-import { phraseMix } from '../phrases/mix.js';
-import { phraseRun } from '../phrases/run.js';
-import { phraseTimers } from '../phrases/timers.js';
-import { phraseWarm } from '../phrases/warm.js';
-import type { Words } from './words.js';
+import { helpText } from '../../help.js';
+import { interpretTyped } from '../../interpret.js';
+import type { Words } from '../words.js';
+import { describeIntent } from './describe.js';
+import { assistantWords } from './phrases/assistant.js';
+import { bottlesPhrase } from './phrases/bottles.js';
+import { phraseMix } from './phrases/mix.js';
+import { phraseRun } from './phrases/run.js';
+import { phraseTimers } from './phrases/timers.js';
+import { phraseWarm } from './phrases/warm.js';
 
 const ordinals = ['first', 'second', 'third', 'fourth'];
 

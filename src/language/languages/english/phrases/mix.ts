@@ -1,6 +1,6 @@
-import type { MixMessage, Said } from '../../chemistry/coach/messages.js';
-import type { Phase } from '../../chemistry/coach/state.js';
-import type { PhExplanation } from '../../chemistry/effects.js';
+import type { MixMessage, Said } from '../../../../chemistry/coach/messages.js';
+import type { Phase } from '../../../../chemistry/coach/state.js';
+import type { PhExplanation } from '../../../../chemistry/effects.js';
 import { sayAddition, sayTolerance, sayWhatIf } from './mix-what-if.js';
 import { spokenVolume } from './units.js';
 

@@ -1,5 +1,5 @@
-import type { TempState } from '../../process/temperature.js';
-import type { VesselRef } from '../../world/vessel.js';
+import type { TempState } from '../../../../process/temperature.js';
+import type { VesselRef } from '../../../../world/vessel.js';
 
 /** What a message is about: a liquid, the vessel it is in, or the room. */
 export interface WarmSubject {

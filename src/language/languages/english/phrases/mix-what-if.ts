@@ -1,4 +1,11 @@
-import type { Addition, ChangedTime, Finding, Fitness, MixMessage, WhatIf } from '../../chemistry/index.js';
+import type {
+  Addition,
+  ChangedTime,
+  Finding,
+  Fitness,
+  MixMessage,
+  WhatIf,
+} from '../../../../chemistry/index.js';
 
 const matter: Readonly<Record<string, string>> = {
   thiosulfate: 'thiosulphate',

@@ -1,5 +1,5 @@
-import type { Intent } from '../process/intent.js';
-import type { VesselRef } from '../world/vessel.js';
+import type { Intent } from '../../../process/intent.js';
+import type { VesselRef } from '../../../world/vessel.js';
 import { ABOUT, BATH, LEAST_C, MOST_C, made, match, type Reader, VESSEL } from './sentence.js';
 
 /**

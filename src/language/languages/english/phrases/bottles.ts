@@ -1,4 +1,4 @@
-import type { BottleLine, BottlesMessage, WasteKind, WrongPour } from '../../ledger/messages.js';
+import type { BottleLine, BottlesMessage, WasteKind, WrongPour } from '../../../../ledger/messages.js';
 import { sayTime } from './mix-what-if.js';
 import { bare, spokenMass, spokenVolume } from './units.js';
 

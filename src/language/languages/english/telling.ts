@@ -1,5 +1,5 @@
-import type { Grammars } from './load.js';
-import { openFor } from './open/understand.js';
+import type { Grammars } from '../../load.js';
+import { openFor } from '../../open/understand.js';
 
 /**
  * A report without what stands around it: how it came to be told ("it turns out that", "and I forgot to tell you"), who

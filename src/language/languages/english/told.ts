@@ -1,7 +1,7 @@
-import type { Situation } from '../process/desk.js';
+import type { Situation } from '../../../process/desk.js';
+import type { Interpretation } from '../../interpretation.js';
+import type { Grammars } from '../../load.js';
 import { HANDLED, HANDLED_OF_OTHERS } from './handled.js';
-import type { Interpretation } from './interpretation.js';
-import type { Grammars } from './load.js';
 import { RECOUNTED, RECOUNTED_OF_OTHERS } from './recounted.js';
 import {
   ABOUT,

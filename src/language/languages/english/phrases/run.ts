@@ -1,9 +1,9 @@
-import type { AskId } from '../../process/guard-resolve.js';
-import type { ReasonId } from '../../process/guard-table.js';
-import type { Named, Now, RunMessage, Spoken } from '../../process/message.js';
-import type { FilmRef } from '../../world/fact.js';
-import type { Role } from '../../world/liquids.js';
-import type { VesselRef } from '../../world/vessel.js';
+import type { AskId } from '../../../../process/guard-resolve.js';
+import type { ReasonId } from '../../../../process/guard-table.js';
+import type { Named, Now, RunMessage, Spoken } from '../../../../process/message.js';
+import type { FilmRef } from '../../../../world/fact.js';
+import type { Role } from '../../../../world/liquids.js';
+import type { VesselRef } from '../../../../world/vessel.js';
 import {
   sayAgitation,
   sayAsk,

@@ -1,11 +1,11 @@
-import type { Situation } from '../process/desk.js';
-import type { Intent } from '../process/intent.js';
-import type { LiquidId } from '../world/vessel.js';
-import { english } from './languages/english.js';
-import type { Grammars } from './load.js';
-import { asIntent } from './meaning/schema.js';
-import { numbered, type Slot, slotSpotter } from './open/slots.js';
-import { spelledOut, withoutCourtesies } from './open/understand.js';
+import type { Situation } from '../../../process/desk.js';
+import type { Intent } from '../../../process/intent.js';
+import type { LiquidId } from '../../../world/vessel.js';
+import type { Grammars } from '../../load.js';
+import { asIntent } from '../../meaning/schema.js';
+import { numbered, type Slot, slotSpotter } from '../../open/slots.js';
+import { spelledOut, withoutCourtesies } from '../../open/understand.js';
+import { english } from './catalogue.js';
 
 export function sentenceOf(plain: string, situations: readonly Situation[], grammars: Grammars): Sentence {
   const lead = withoutCourtesies(plain, english).replace(LEAD, '');
