@@ -220,7 +220,7 @@ function washBefore(film: FilmState, sheet: ProcessSheet, step: DueStep): Reason
 function restOf(film: FilmState, sheet: ProcessSheet, step: DueStep): number | null {
   if (!step.time || step.liquid === null || step.kind !== 'bath') return null;
   const had = hadS(film, roleOf(sheet, step.liquid) ?? 'water', step.time.aimS);
-  return had >= leastWorkS ? Math.max(1, step.time.aimS - had) : null;
+  return had >= leastWorkS ? step.time.aimS - had : null;
 }
 
 /** Baths of the sheet that this film should have had by now and did not get. */

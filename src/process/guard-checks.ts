@@ -286,11 +286,9 @@ function pressesOnLid(move: Move, view: GuardView, role: Role | undefined): bool
 
 /** Whether what got into a bottle last gives off gas with what is in it: two baths by the table, anything else by chemistry. */
 export function gasIn({ sheet }: Pick<GuardView, 'sheet'>, bottle: BottleRecord): boolean {
-  const last = bottle.contaminations.at(-1);
   const into = liquidOf(sheet, bottle.liquid ?? '');
-  const got = liquidOf(sheet, last?.liquid ?? '');
-  if (!last || !into) return false;
-  return got
+  const got = liquidOf(sheet, bottle.contaminations.at(-1)?.liquid ?? '');
+  return got && into
     ? givesGas({ reason: intoBottleOf(got, into)[1] })
     : (contaminationIn(withLastOnly(bottle), sheet)?.gas.length ?? 0) > 0;
 }

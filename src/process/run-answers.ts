@@ -2,11 +2,11 @@ import { liquids } from '../world/liquids.js';
 import type { BottleRecord } from '../world/records.js';
 import { filmNow } from '../world/reduce.js';
 import { newestRun } from '../world/run-record.js';
-import type { LiquidId, VesselRef } from '../world/vessel.js';
+import type { LiquidId } from '../world/vessel.js';
 import { jugsOf, readingOf } from '../world/vessels.js';
 import { atStart, cautionsFor } from './cautions.js';
 import { type DueStep, missing, stepFor, stepsOf } from './due.js';
-import { bottleFor, filmFinding, gasIn, type StepTime, stepTime } from './guard-checks.js';
+import { filmFinding, gasIn, type StepTime, stepTime } from './guard-checks.js';
 import { severity } from './guard-table.js';
 import type { Named } from './message.js';
 import { nowOf, spokenReason } from './now.js';
@@ -215,9 +215,7 @@ export function timeAtTemperature(turn: Turn, said: number | undefined) {
     (s) => s.liquid !== null && roleOf(turn.sheet, s.liquid) === 'developer',
   );
   if (!step?.temp || !step.time || step.liquid === null) return turn.say('question', { id: 'time-at-what' });
-  const number = bottleFor(turn, step.liquid);
-  const vessel: VesselRef = number === null ? { kind: 'jug' } : { kind: 'bottle', number };
-  const tempC = said ?? readingOf(turn.world, step.liquid, vessel)?.tempC;
+  const tempC = said ?? readingOf(turn.world, step.liquid, sourceOf(turn, step.liquid))?.tempC;
   if (tempC === undefined) return turn.say('question', { id: 'time-at-what' });
   turn.say('answer', {
     id: 'time-at',
@@ -231,12 +229,8 @@ export function timeAtTemperature(turn: Turn, said: number | undefined) {
 
 /** A step's time with the bath that stands ready for it; null: it has none. */
 function timeOf(turn: Turn, step: DueStep): StepTime | null {
-  if (!step.time) return null;
-  const number = step.liquid === null ? null : bottleFor(turn, step.liquid);
-  const changed =
-    step.liquid === null || number === null
-      ? null
-      : stepTime(turn.view, step.liquid, { kind: 'bottle', number });
+  if (!step.time || step.liquid === null) return null;
+  const changed = stepTime(turn.view, step.liquid, sourceOf(turn, step.liquid));
   return changed ?? { seconds: step.time.aimS, why: '' };
 }
 

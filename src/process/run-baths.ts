@@ -63,9 +63,8 @@ export function bathIn(turn: Turn, intent: IntentOf<'bath-in'>) {
       inferred: bath.inferred,
     });
   // another bath is in, and nobody said what became of the one that was to go in before it
-  const unsaid =
-    inHand && !bath && liquid !== inHand.liquid && roleOf(turn.sheet, liquid) !== 'water' ? inHand : null;
-  if (unsaid && turn.atMs - unsaid.clearedMs >= couldBeInS * 1000) {
+  const unsaid = couldBeIn(turn);
+  if (unsaid && liquid !== unsaid.liquid && roleOf(turn.sheet, liquid) !== 'water') {
     const next = { bath: liquid, sinceMs };
     return turn.ask(
       { kind: 'was-in', liquid: unsaid.liquid, clearedMs: unsaid.clearedMs, next },
@@ -434,7 +433,7 @@ export function changeTime(turn: Turn, seconds: number) {
     return turn.say('question', { id: 'bad-seconds', seconds });
   if (seconds < 0 && turn.place !== 'immersed') return sayIn(turn);
   const leastS = (turn.atMs - (drainMs(clock) ?? turn.atMs)) / 1000;
-  if (seconds < leastS) return drain(turn, false);
+  if (seconds < leastS) return drain(turn);
   turn.send({ type: 'ADD', seconds });
   turn.did();
   turn.say('answer', { id: 'time-added', seconds, leftS: (turn.clock && leftS(turn.clock, turn.atMs)) ?? 0 });
@@ -466,7 +465,7 @@ export function clockRuns(turn: Turn) {
 }
 
 /** The user wants the liquid out: right away when the time allows, else only after a confirm. */
-export function drain(turn: Turn, agreed: boolean) {
+export function drain(turn: Turn, agreed = false) {
   const { clock } = turn;
   const { announced } = turn.context;
   // nothing can be drained unless it went in
@@ -542,6 +541,12 @@ export function inferIn(turn: Turn, announced: Announced, untilMs = turn.atMs): 
 
 /** A cleared pour is taken for done by later words only after it could be, s. */
 export const couldBeInS = 15;
+
+/** The cleared pour that nobody said is in, once it could be; null: none. */
+export function couldBeIn({ context: { announced }, world, atMs }: Turn) {
+  if (announced?.kind !== 'in' || world.tank.bath) return null;
+  return atMs - announced.clearedMs >= couldBeInS * 1000 ? announced : null;
+}
 
 /** Where what is in the tank goes: where it was said to go, or in a jug when it is used again, or down the sink. */
 export function whereTo(turn: Turn): VesselRef {

@@ -116,9 +116,8 @@ function makeCalls(turn: Turn) {
 /** Another desk told a fact, and the world has it: what waits, and what was cleared, is judged again. */
 function heed(turn: Turn, fact: Fact) {
   if (fact.type === 'temperature' && fact.vessel.kind === 'tank') {
-    const { announced } = turn.context;
-    const unsaid = announced?.kind === 'in' && !turn.world.tank.bath ? announced : null;
-    if (unsaid && turn.atMs - unsaid.clearedMs >= baths.couldBeInS * 1000) {
+    const unsaid = baths.couldBeIn(turn);
+    if (unsaid) {
       // it is read where it was cleared to go: it went in, and this is its reading
       baths.inferIn(turn, unsaid);
       turn.fact({ ...fact, liquid: unsaid.liquid });
@@ -160,7 +159,7 @@ const handlers = {
     turn.world.tank.bath ? baths.clockRuns(turn) : baths.bathIn(turn, { type: 'bath-in' }),
   'hold-clock': baths.heldUp,
   'resume-clock': baths.clockRuns,
-  'drain-now': (turn) => baths.drain(turn, false),
+  'drain-now': (turn) => baths.drain(turn),
   'tank-empty': (turn, { agoS }) => flow.tankEmpty(turn, agoS),
   'ask-time-left': answers.timeLeft,
   'ask-time-until': (turn, { liquid }) => answers.timeUntil(turn, liquid),

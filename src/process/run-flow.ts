@@ -17,6 +17,7 @@ import {
   askWhereItWent,
   changeTime,
   clockRuns,
+  couldBeIn,
   couldBeInS,
   drain,
   emptyTank,
@@ -167,7 +168,7 @@ export function nextStep(turn: Turn) {
       return nextWhileDry(turn);
     case 'immersed':
       // a bath is cut short by "drain now", and never by a "next" or "go on"
-      return turn.clock && earlyS(turn.clock, turn.atMs) !== null ? clockRuns(turn) : drain(turn, false);
+      return turn.clock && earlyS(turn.clock, turn.atMs) !== null ? clockRuns(turn) : drain(turn);
     case 'draining':
       return tankEmpty(turn);
     case 'hanging':
@@ -279,9 +280,9 @@ function skip(turn: Turn, stepId: string) {
 }
 
 export function tankEmpty(turn: Turn, agoS = 0) {
-  const { pending, announced } = turn.context;
-  const unsaid = announced?.kind === 'in' && !turn.world.tank.bath ? announced : null;
-  if (unsaid && turn.atMs - unsaid.clearedMs >= couldBeInS * 1000) inferIn(turn, unsaid);
+  const { pending } = turn.context;
+  const unsaid = couldBeIn(turn);
+  if (unsaid) inferIn(turn, unsaid);
   const { bath } = turn.world.tank;
   // a bath in question is not in an empty tank
   if (!bath && pending?.kind === 'bath-in') turn.send({ type: 'SETTLE' });
@@ -397,7 +398,7 @@ export function withdraw(turn: Turn, { wrong, yet }: IntentOf<'withdraw'>) {
       bath: turn.named(bath.liquid),
       bottle: bath.from.kind === 'bottle' ? bath.from.number : null,
     });
-  if (turn.world.tank.bath) return heldUp(turn);
+  if (bath) return heldUp(turn);
   turn.say('answer', turn.isActive ? { id: 'now', now: nowOf(turn) } : { id: 'nothing-waiting' });
 }
 
@@ -424,7 +425,7 @@ function isStale(turn: Turn, pending: Pending): boolean {
       break;
     }
     case 'drain-early':
-      drain(turn, false);
+      drain(turn);
       break;
     case 'change-time': {
       const reading = turn.world.tank.bath?.readings.at(-1);

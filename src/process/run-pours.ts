@@ -3,7 +3,7 @@ import { contaminationIn, formulasHold, withLastOnly } from '../world/contaminat
 import { learntS } from '../world/handling.js';
 import type { LiquidId, VesselRef } from '../world/vessel.js';
 import { vesselKey } from '../world/vessel.js';
-import { volumeOf } from '../world/vessels.js';
+import { bottleOf, volumeOf } from '../world/vessels.js';
 import { furtherCautions } from './cautions.js';
 import { type Judgement, judge, type Move, type PourRequest } from './guard.js';
 import { bottleFor, fitnessOf, gasIn } from './guard-checks.js';
@@ -15,6 +15,7 @@ import type { Named, RunMessage } from './message.js';
 import { nowOf, spokenMove, spokenReason } from './now.js';
 import {
   bathIn,
+  couldBeIn,
   couldBeInS,
   emptyTank,
   fillS,
@@ -114,14 +115,14 @@ function catchUp(turn: Turn, request: PourRequest): boolean {
     turn.say('answer', { id: 'taken-out', bath: from, to: announced.to });
     return true;
   }
-  const agoS = (turn.atMs - announced.clearedMs) / 1000;
   const other = request.kind === 'in' && request.liquid !== undefined && request.liquid !== announced.liquid;
-  if (announced.kind === 'in' && !bath && other && turn.world.film.loaded && agoS >= couldBeInS) {
-    const { liquid, clearedMs } = announced;
+  const unsaid = couldBeIn(turn);
+  if (unsaid && other && turn.world.film.loaded) {
+    const { liquid, clearedMs } = unsaid;
     turn.ask({ kind: 'was-in', liquid, clearedMs, next: request }, 'question', {
       id: 'was-it-in',
       bath: turn.named(liquid),
-      agoS,
+      agoS: (turn.atMs - clearedMs) / 1000,
     });
     return false;
   }
@@ -334,9 +335,8 @@ function goAhead(turn: Turn, move: Move, vouched: AskId[], overridden: boolean, 
 }
 
 function moveBetween(turn: Turn, move: Move, overridden: boolean) {
-  const volumeMl = move.volumeMl ?? 0;
-  if (volumeMl <= 0) return;
-  const { from, to, liquid } = move;
+  const { from, to, liquid, volumeMl } = move;
+  if (!volumeMl) return;
   turn.fact({ type: 'poured', ...turn.runId, from, to, liquid, volumeMl, overridden });
 }
 
@@ -441,7 +441,7 @@ export function poured(turn: Turn, said: IntentOf<'poured'>) {
   ) {
     // it went in when it was cleared, and is back in a bottle: in its own, however soon
     const back = announced.from?.kind === 'bottle' && same(to, announced.from.number);
-    if (back || turn.atMs - announced.clearedMs >= couldBeInS * 1000) {
+    if (back || couldBeIn(turn)) {
       inferIn(turn, announced);
       return pouredOut(turn, to);
     }
@@ -562,10 +562,9 @@ export function contaminated(turn: Turn, said: IntentOf<'contaminated'>) {
   const over = runsOver(turn, move);
   if (volumeMl === null) turn.fact({ type: 'splashed', ...turn.runId, liquid, bottle: into.number });
   else moveBetween(turn, move, false);
-  const now = turn.world.bottles[into.number];
   // what this did, whatever was the matter with it before
-  const last = now && withLastOnly(now);
-  const found = (last === undefined ? [] : fitnessOf(last, turn)).filter(({ entry: [, why] }) =>
+  const last = withLastOnly(bottleOf(turn.world, into.number));
+  const found = fitnessOf(last, turn).filter(({ entry: [, why] }) =>
     ['spoilt', 'doubtful-mixture'].includes(why),
   );
   turn.say(found.length > 0 ? 'warning' : 'answer', {
@@ -574,8 +573,8 @@ export function contaminated(turn: Turn, said: IntentOf<'contaminated'>) {
     into: turn.named(into.liquid),
     bottle: into.number,
     volumeMl,
-    gas: last !== undefined && gasIn(turn, last),
-    ...(last && !liquidOf(turn.sheet, liquid) && { gases: contaminationIn(last, turn.sheet)?.gas ?? [] }),
+    gas: gasIn(turn, last),
+    ...(!liquidOf(turn.sheet, liquid) && { gases: contaminationIn(last, turn.sheet)?.gas ?? [] }),
     why: givesGas(judged) ? judged : null,
     found: found.map((f) => ({
       reason: f.entry[1],
