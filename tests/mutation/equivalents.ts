@@ -233,33 +233,69 @@ export const equivalents: readonly Equivalent[] = [
     now: '||',
     why: 'a question whether to leave a step out is settled by whatever moves the film on, so both hold or neither',
   },
-  {
+  ...(
+    [
+      ["calledMs: event.type === 'BEGIN' ? event.atMs : 0,", '0', 'event.atMs'],
+      ["calledMs: event.type === 'BEGIN' ? event.atMs : 0,", '0', '1'],
+      [': {},', '{}', '{ calledMs: event.atMs, addedS: 0, drainMs: null, announced: null, pending: null }'],
+      [
+        "called: assign(({ event }) => (event.type === 'CALLED' ? { calledMs: event.atMs } : {})),",
+        '{}',
+        '{ calledMs: event.atMs }',
+      ],
+      [
+        "event.type === 'ADD' ? { addedS: context.addedS + event.seconds, drainMs: null } : {},",
+        '{}',
+        '{ addedS: context.addedS + event.seconds, drainMs: null }',
+      ],
+      [
+        "drain: assign(({ event }) => ('atMs' in event ? { drainMs: event.atMs } : {})),",
+        '{}',
+        '{ drainMs: event.atMs }',
+      ],
+      [
+        "event.type === 'CLEARED' ? { announced: event.announced, pending: null } : {},",
+        '{}',
+        '{ announced: event.announced, pending: null }',
+      ],
+      [
+        "challenge: assign(({ event }) => (event.type === 'CHALLENGE' ? { pending: event.pending } : {})),",
+        '{}',
+        '{ pending: event.pending }',
+      ],
+      [
+        "spill: assign(({ event }) => (event.type === 'SPILLED' ? { spill: event.spill } : {})),",
+        '{}',
+        '{ spill: event.spill }',
+      ],
+    ] as const
+  ).map(([line, was, now]) => ({
     file: 'src/process/machine.ts',
-    line: "called: assign(({ event }) => (event.type === 'CALLED' ? { calledMs: event.atMs } : {})),",
-    was: '{}',
-    now: '{ calledMs: event.atMs }',
+    line,
+    was,
+    now,
     why: 'the action stands at that event only',
+  })),
+  ...['1e-8', '5e-10'].map((now) => ({
+    file: 'src/process/temperature.ts',
+    line: 'const tiny = 1e-9;',
+    was: '1e-9',
+    now,
+    why: 'either is far above what a subtraction rounds by, and far below what anybody reads',
+  })),
+  {
+    file: 'src/process/run-answers.ts',
+    line: 'if (!reading || aimC === undefined) return false;',
+    was: 'if (!reading || aimC === undefined) return false;',
+    now: ';',
+    why: 'a developer is found cold or hot by a reading against an aim alone; the line is there for the compiler',
   },
   {
-    file: 'src/process/machine.ts',
-    line: "drain: assign(({ event }) => ('atMs' in event ? { drainMs: event.atMs } : {})),",
-    was: '{}',
-    now: '{ drainMs: event.atMs }',
-    why: 'the action stands at that event only',
-  },
-  {
-    file: 'src/process/machine.ts',
-    line: "spill: assign(({ event }) => (event.type === 'SPILLED' ? { spill: event.spill } : {})),",
-    was: '{}',
-    now: '{ spill: event.spill }',
-    why: 'the action stands at that event only',
-  },
-  {
-    file: 'src/process/machine.ts',
-    line: "event.type === 'ADD' ? { addedS: context.addedS + event.seconds, drainMs: null } : {},",
-    was: '{}',
-    now: '{ addedS: context.addedS + event.seconds, drainMs: null }',
-    why: 'the action stands at that event only',
+    file: 'src/process/run-answers.ts',
+    line: 'if (!reading || aimC === undefined) return false;',
+    was: '||',
+    now: '&&',
+    why: 'a developer is found cold or hot by a reading against an aim alone; the line is there for the compiler',
   },
   {
     file: 'src/process/temperature.ts',

@@ -295,3 +295,83 @@ describe('development without a law of its rate', () => {
     expect(speedOf(undefined, 20, 30)).toBe(1);
   });
 });
+
+describe('told or asked between the words of a run', () => {
+  it('how long, right after a pour was cleared, is how long that bath takes', () => {
+    const user = developed();
+    user.say(into('stop', 3));
+    expect(said(user, { type: 'ask-duration' })).toMatchObject([
+      ['answer', { id: 'duration', bath: named('stop'), seconds: 30 }],
+    ]);
+    // what is on its way out is not what is asked about
+    const draining = withDeveloper();
+    draining.wait(170);
+    draining.say(back('developer', 2));
+    expect(ids(draining.say({ type: 'ask-duration' }))).toEqual(['next']);
+  });
+  it('a tank read right after a clearance does not say that the bath is in; read later it does', () => {
+    for (const [seconds, isThere] of [
+      [10, false],
+      [20, true],
+    ] as const) {
+      const user = atDeveloper();
+      user.say(into('developer', 2));
+      user.wait(seconds);
+      user.fact(read('tank', 'developer', 41.1));
+      expect([seconds, user.world.tank.bath?.liquid === 'developer']).toEqual([seconds, isThere]);
+    }
+  });
+  it('water in place of the stop bath: the stop bath is not asked for again, and after its time the bleach is due', () => {
+    const user = developed();
+    expect(ids(user.say({ type: 'skip', liquid: 'stop', for: 'water' }))).toEqual(['water-stops']);
+    expect(last(user, 'step-skipped')).toMatchObject({ stepId: 'stop' });
+    user.water(30);
+    expect(said(user, into('bleach', 4))).toMatchObject([
+      ['answer', { id: 'clear', move: { bath: named('bleach') } }],
+    ]);
+  });
+  it('a rinse that was had before the first word, and that nobody counted, is four fills', () => {
+    const user = new BenchUser().ready().bath('prebath', 1, 10);
+    user.say({ type: 'had-before', liquid: 'water' });
+    expect(last(user, 'film-had')).toMatchObject({ liquid: 'water', seconds: 40 });
+  });
+  it('more time by nothing is no time, where no clock runs', () => {
+    expect(ids(developed().say({ type: 'add-time', seconds: 0 }))).toEqual(['no-clock']);
+  });
+  it('half of the bath is back in its bottle: half is in the tank, it drains, and nobody is told to agitate', () => {
+    const user = withDeveloper();
+    user.wait(60);
+    expect(ids(user.say({ type: 'poured', from: { kind: 'tank' }, to: bottle(2), share: 0.5 }))).toEqual([
+      'poured',
+    ]);
+    expect(user.world.tank.volumeMl).toBeCloseTo(250, 6);
+    expect(user.world.tank.bath?.liquid).toBe('developer');
+    expect(ids(user.wait(60))).not.toContain('agitate');
+    user.say(out);
+    expect(last(user, 'step-ended')).toMatchObject({ stepId: 'developer', actualS: 120 });
+  });
+  it('a bottle that is told again takes back its bath from the jug, and never one that something got into', () => {
+    for (const [spoilt, inJugMl] of [
+      [false, undefined],
+      [true, 500],
+    ] as const) {
+      const user = withDeveloper();
+      user.wait(170);
+      user.say(out);
+      if (spoilt)
+        user.fact({
+          type: 'poured',
+          from: bottle(4),
+          to: { kind: 'jug' },
+          liquid: 'developer',
+          volumeMl: 100,
+          overridden: true,
+        });
+      user.say({ type: 'bottle-holds', bottle: 2, liquid: 'developer' });
+      expect([spoilt, user.world.jugs.developer?.volumeMl]).toEqual([
+        spoilt,
+        inJugMl && expect.closeTo(inJugMl + 100, 6),
+      ]);
+    }
+  });
+});
