@@ -209,7 +209,10 @@ function talks(most: number, voices: readonly string[]): [string, (() => Float32
   return [
     ['talk in held-back voices', made],
     ...(hasPrompts()
-      ? ([['telephone prompts, one speaker', still(promptTalk())]] as [string, (() => Float32Array)[]][])
+      ? ([['telephone prompts, one speaker', promptTalk().map(({ pcm }) => pcm)]] as [
+          string,
+          (() => Float32Array)[],
+        ][])
       : []),
     ...(hasSphinxData()
       ? ([['pocketsphinx-testdata', still(sphinxSets().flatMap((s) => s.clips))]] as [

@@ -4,6 +4,8 @@
  * PocketSphinx on the same clips where it is installed. Prints Markdown.
  *   npm run bench:voice [-- --quick] [--model DIR] [--only cost,commands,product,digits,teens,people,talk] [--parts 0]
  * --sentences N: of talk; --try LIST: everything under several tunings, see voice/tunings.ts.
+ * Hours of talk: --recordings DIR: of a folder for each source, e.g. Debian's asterisk-core-sounds-{es,fr,it,ru}-g722 (CC-BY-SA 3.0)
+ * and the voices of hedgewars-data (GFDL 1.3) as FLAC; --text FILE: plain English, e.g. Debian's fortunes; --rounds N: see voice/false-commands.ts.
  * --parts 0 takes all cores; --part 0/4 alone prints the table of its own clips.
  */
 import { createRecogniser, type OpenRecogniser } from '../../src/speech/recogniser/recogniser.js';
@@ -64,7 +66,13 @@ const measures: Record<string, Measure> = {
   },
   talk: {
     cases: (trials, takes) =>
-      overhear(trials, takes, Number(option('--sentences') ?? 400), option('--people') ?? '../shared/people'),
+      overhear(trials, takes, {
+        sentences: Number(option('--sentences') ?? 400),
+        people: option('--people') ?? '../shared/people',
+        recordings: option('--recordings') ?? null,
+        text: option('--text') ?? null,
+        rounds: Number(option('--rounds') ?? 1),
+      }),
     table: (cases) => overheardTable(cases as Overheard[]),
   },
 };

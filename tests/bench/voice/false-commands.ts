@@ -1,15 +1,24 @@
-import { existsSync } from 'node:fs';
+import { existsSync, readdirSync, readFileSync } from 'node:fs';
+import { basename, join } from 'node:path';
 import type { WordGraph } from '../../../src/language/types.js';
 import type { Takes } from './accuracy.js';
 import { commandGrammar } from './commands.js';
-import { inNoise } from './noise.js';
+import { inNoise, rms, speechRms } from './noise.js';
 import { readPeople } from './people.js';
 import { product, says } from './product.js';
+import { seeded } from './random.js';
 import { hasPrompts, hasSphinxData, promptTalk, sphinxSets } from './real.js';
+import { recording } from './recorded.js';
+import { resized } from './spoken.js';
 import { table } from './stats.js';
 import { judgeVoices, speaks, synthesise } from './synth.js';
 import { everydayTalk } from './talk.js';
 import type { Trials } from './tunings.js';
+
+const RATE = 16_000;
+/** samples */
+const LONGEST = 6 * RATE;
+const SHORTEST = RATE / 4;
 
 /** Words that only a command which moves liquid or the process begins with or holds. */
 const guarded =
@@ -26,30 +35,76 @@ export interface Overheard {
   taken: string | null;
 }
 
-/**
- * Unrelated speech, always listened to.
- * @param sentences of synthetic talk
- * @param people folder of strangers' orders, which are no commands of ours; left out where it is not there
- */
-export async function overhear(
-  trials: Trials,
-  takes: Takes,
-  sentences: number,
-  people: string,
-): Promise<Overheard[]> {
-  const voices = judgeVoices.filter(speaks);
-  const spoken = everydayTalk(sentences, 4242).map((words, i) => ({
-    words,
-    pcm: () => synthesise(voices[i % voices.length] ?? '', words),
-  }));
-  const still = (clips: readonly { words: string; pcm: Float32Array }[]): typeof spoken =>
-    clips.map(({ words, pcm }) => ({ words, pcm: () => pcm }));
-  const numbered = (clips: typeof spoken): [number, (typeof spoken)[number]][] =>
-    [...clips.entries()].filter(([i]) => takes(i));
-  const sources: [string, ReturnType<typeof numbered>][] = [
-    ['talk in held-back synthetic voices', numbered(spoken)],
+/** What to listen to. */
+export interface TalkOptions {
+  /** of synthetic talk */
+  sentences: number;
+  /** folder of strangers' orders, which are no commands of ours; left out where it is not there */
+  people: string;
+  /** folder of more recordings of anybody's talk in any language, FLAC, WAV or Ogg, each folder in it a source of its own */
+  recordings: string | null;
+  /** file of plain text that held-back voices read out, sentence after sentence */
+  text: string | null;
+  /** how often all of it is heard: from the second time at other speeds, every other piece with another one under it */
+  rounds: number;
+}
+
+interface Talk {
+  words: string;
+  pcm(): Float32Array;
+}
+
+/** Unrelated speech, always listened to. */
+export async function overhear(trials: Trials, takes: Takes, options: TalkOptions): Promise<Overheard[]> {
+  const sources = sourcesOf(takes, options);
+  const grammars: [string, WordGraph][] = [
+    ...(options.rounds > 1 ? [] : [['bench commands', commandGrammar] as [string, WordGraph]]),
+    ['product, bath in tank', product().immersed],
   ];
-  if (hasPrompts()) sources.push(['telephone prompts, one speaker', numbered(still(promptTalk()))]);
+  const heard: Overheard[] = [];
+  for (let round = 0; round < options.rounds; round++)
+    for (const [grammar, graph] of grammars) {
+      trials.recogniser.setGrammar(graph);
+      for (const [speech, clips] of sources)
+        for (const [at, [i, { words, pcm }]] of clips.entries()) {
+          // a few bits of talk are commands word for word
+          if (says(graph, words)) continue;
+          const under = clips[(at + 1 + round) % clips.length]?.[1] ?? null;
+          const said = round === 0 ? pcm() : varied(pcm(), under, seeded(1000 * round + i));
+          for (const piece of cutAtPauses(said)) {
+            if (piece.length < SHORTEST) continue;
+            const sound = inNoise(piece, null, 100_000 * round + i);
+            for (const [t, { accepted, best }] of (await trials.hear(sound)).entries())
+              heard.push({
+                speech: trials.titled(speech, t),
+                grammar,
+                seconds: sound.length / RATE,
+                said: words,
+                taken: accepted && best ? best.words : null,
+              });
+          }
+        }
+    }
+  return heard;
+}
+
+function sourcesOf(
+  takes: Takes,
+  { sentences, people, recordings, text }: TalkOptions,
+): [string, [number, Talk][]][] {
+  const voices = judgeVoices.filter(speaks);
+  const read = (list: readonly string[]): Talk[] =>
+    list.map((words, i) => ({ words, pcm: () => synthesise(voices[i % voices.length] ?? '', words) }));
+  const still = (clips: readonly { words: string; pcm: Float32Array }[]): Talk[] =>
+    clips.map(({ words, pcm }) => ({ words, pcm: () => pcm }));
+  const numbered = (clips: readonly Talk[]): [number, Talk][] =>
+    [...clips.entries()].filter(([i]) => takes(i));
+  const sources: [string, [number, Talk][]][] = [
+    ['talk in held-back synthetic voices', numbered(read(everydayTalk(sentences, 4242)))],
+  ];
+  if (text !== null)
+    sources.push(['text read out by them', numbered(read(sentencesOf(readFileSync(text, 'utf8'))))]);
+  if (hasPrompts()) sources.push(['telephone prompts, one speaker', numbered(promptTalk())]);
   if (hasSphinxData())
     sources.push(['pocketsphinx-testdata', numbered(still(sphinxSets().flatMap((s) => s.clips)))]);
   if (existsSync(people)) {
@@ -59,30 +114,56 @@ export async function overhear(
       orders.map(({ number, name, pcm }) => [number, { words: name, pcm: () => pcm }]),
     ]);
   }
-  const grammars: [string, WordGraph][] = [
-    ['bench commands', commandGrammar],
-    ['product, bath in tank', product().immersed],
-  ];
-  const heard: Overheard[] = [];
-  for (const [grammar, graph] of grammars) {
-    trials.recogniser.setGrammar(graph);
-    for (const [speech, clips] of sources)
-      for (const [i, { words, pcm }] of clips) {
-        // a few bits of talk are commands word for word
-        if (says(graph, words)) continue;
-        const sound = inNoise(pcm(), null, i);
-        for (const [t, { accepted, best }] of (await trials.hear(sound)).entries())
-          heard.push({
-            speech: trials.titled(speech, t),
-            grammar,
-            seconds: sound.length / 16_000,
-            said: words,
-            taken: accepted && best ? best.words : null,
-          });
-      }
+  const folders = recordings === null ? [] : readdirSync(recordings).sort();
+  for (const folder of folders.map((name) => join(recordings ?? '', name))) {
+    const files = readdirSync(folder).sort();
+    sources.push([
+      `recordings, ${basename(folder)}`,
+      numbered(files.map((name) => ({ words: name, pcm: () => recording(join(folder, name)) }))),
+    ]);
   }
-  return heard;
+  return sources;
 }
+
+/** Another throat and tempo, and every other time somebody else under it, 3 to 12 dB weaker. */
+function varied(said: Float32Array, under: Talk | null, random: () => number): Float32Array {
+  const out = resized(said, 0.88 + 0.24 * random());
+  if (random() < 0.5 || !under) return out;
+  const other = resized(under.pcm(), 0.88 + 0.24 * random());
+  const gain = (speechRms(out) / speechRms(other)) * 10 ** (-(3 + 9 * random()) / 20);
+  const from = Math.floor(random() * other.length);
+  return other.length === 0
+    ? out
+    : out.map((v, i) => v + gain * (other[(from + i) % other.length] as number));
+}
+
+/** A command lasts no eight seconds: what is longer is cut where it is quietest, as a pause would. */
+function cutAtPauses(pcm: Float32Array): Float32Array[] {
+  if (pcm.length <= LONGEST) return [pcm];
+  const block = RATE / 10;
+  let quietest = LONGEST / 4;
+  let least = Number.POSITIVE_INFINITY;
+  for (let at = LONGEST / 4; at + block <= LONGEST; at += block / 2) {
+    const level = rms(pcm.subarray(at, at + block));
+    if (level < least) {
+      least = level;
+      quietest = at;
+    }
+  }
+  const cut = quietest + block / 2;
+  return [pcm.subarray(0, cut), ...cutAtPauses(pcm.subarray(cut))];
+}
+
+/** Sentences and halves of sentences of two to fourteen plain words. */
+const sentencesOf = (text: string): string[] => [
+  ...new Set(
+    text
+      .toLowerCase()
+      .split(/[.,!?;:()"%]+|--|\n\s*\n/)
+      .map((part) => part.replace(/\s+/g, ' ').trim())
+      .filter((part) => /^[a-z']+( [a-z']+){1,13}$/.test(part)),
+  ),
+];
 
 /** How often unrelated speech is taken for a command, and for one that moves liquid or goes on. */
 export function overheardTable(heard: readonly Overheard[]): string {

@@ -172,16 +172,14 @@ export const promptSentences = (): RealSet =>
     named((p) => !p.name.includes('/') && p.words.split(' ').length >= 2 && p.words.split(' ').length <= 9),
   );
 
-/** Every prompt with two words or more that is no number: talk that is no command. */
-export function promptTalk(): Clip[] {
-  return promptList()
+/** Every prompt with two words or more that is no number: talk that is no command. The sound is made when asked for. */
+export const promptTalk = (): { words: string; pcm(): Float32Array }[] =>
+  promptList()
     .filter(
       ({ name, words }) =>
         !/^(digits|letters|phonetic|silence)\//.test(name) && (words === null || words.includes(' ')),
     )
-    .map(({ name, words }) => ({ id: name, words: words ?? '', pcm: prompt(name) }))
-    .filter((c) => c.pcm.length >= 4000);
-}
+    .map(({ name, words }) => ({ words: words ?? '', pcm: () => prompt(name) }));
 
 /** pocketsphinx-testdata: card games (several takes), a robot command, digits; each under its own grammar. */
 export function sphinxSets(): RealSet[] {
