@@ -62,7 +62,8 @@ function choose(
     if ('problem' in found) throw new Refusal(found.problem);
     return { device: found.id, lines: monitorWarning(found) };
   }
-  if (kept !== null && devices.some(({ id }) => id === kept)) return { device: kept, lines: [] };
+  const known = devices.find(({ id }) => id === kept);
+  if (known) return { device: known.id, lines: monitorWarning(known) };
   const lines = kept === null ? [] : [`The ${which} of last time (${kept}) is not here; I use another.`];
   const standard = devices.find((d) => d.standard);
   if (which !== 'microphone' || !standard?.monitor) return { device: null, lines };

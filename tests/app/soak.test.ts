@@ -66,7 +66,7 @@ class Sink {
     // what was said while nobody listened is gone
     this.frames.length = 0;
     yield { type: 'listening', recorder: 'a sink' };
-    signal.addEventListener('abort', () => this.waiting?.(), { once: true });
+    signal.onabort = () => this.waiting?.();
     for (let i = 0; i < 80; i++) yield this.frame(performance.now() - (80 - i) * FRAME_MS, 1e-4);
     while (!signal.aborted) {
       const next = this.frames.shift();

@@ -1,3 +1,4 @@
+import { getEventListeners } from 'node:events';
 import { describe, expect, it } from 'vitest';
 import { sparing, supervised } from '../../src/app/supervised.js';
 
@@ -15,6 +16,27 @@ describe('a supervised part', () => {
       'The ears failed (no device) and start again.',
       'The ears failed (no device) and start again.',
     ]);
+  });
+
+  it('that fails for hours leaves nothing behind at the signal that ends it', async () => {
+    const { signal } = new AbortController();
+    let runs = 0;
+    const part = async () => {
+      if (++runs < 14) throw new Error('no room');
+      expect(getEventListeners(signal, 'abort')).toEqual([]);
+    };
+    await supervised('The ears', () => {}, signal, part, [1]);
+    expect(runs).toBe(14);
+  });
+
+  it('ends its wait when the run is over', async () => {
+    const stop = new AbortController();
+    const part = async () => {
+      setTimeout(() => stop.abort(), 5);
+      throw new Error('no room');
+    };
+    await supervised('The ears', () => {}, stop.signal, part, [3_600_000]);
+    expect(getEventListeners(stop.signal, 'abort')).toEqual([]);
   });
 
   it('is let be once the run is over', async () => {

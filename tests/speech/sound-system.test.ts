@@ -70,6 +70,15 @@ describe('which devices are used', () => {
     expect(again.lines).toHaveLength(1);
   });
 
+  it('say each time that a chosen monitor hears nobody', async () => {
+    const warned = /“Monitor of Desk” only repeats what the speaker plays: nobody is heard through it/;
+    for (const asked of [{ microphone: 'out.monitor' }, {}, {}]) {
+      const sound = await chooseSound(folder, asked);
+      expect(sound.microphone).toBe('out.monitor');
+      expect(sound.lines.join(' ')).toMatch(warned);
+    }
+  });
+
   it('are named when one is asked for that is not there', async () => {
     await expect(chooseSound(folder, { microphone: 'lavalier' })).rejects.toThrow(
       'There are: “USB Lapel”, “Camera (cam)”, “Camera (cam2)”.',

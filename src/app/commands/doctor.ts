@@ -82,7 +82,7 @@ const meterMs = 4_000;
 async function earsAndMouth(folder: string, showMeter: boolean): Promise<Finding[]> {
   const { probeMicrophone, probeSpeaker, probeVoice } = await import('../../speech/mouth/probes.js');
   const { chooseSound } = await import('../sound-choice.js');
-  const { soundDevices } = await import('../../speech/sound-system.js');
+  const { soundDevices, soundSystem } = await import('../../speech/sound-system.js');
   const sound = await chooseSound(folder, {});
   const listed = await Promise.all(
     (['microphone', 'speaker'] as const).map(async (which) => {
@@ -102,7 +102,12 @@ async function earsAndMouth(folder: string, showMeter: boolean): Promise<Finding
   if (showMeter) process.stdout.write('\r\u001b[K');
   const lines = [...sound.lines, ...listed.flat()];
   return [
-    { part: 'sound', ok: sound.lines.length === 1, line: lines.join(' '), optional: true },
+    {
+      part: 'sound',
+      ok: sound.lines.length === 1 && soundSystem() !== 'none',
+      line: lines.join(' '),
+      optional: true,
+    },
     ...probes.map((p) => ({ ...p, optional: true })),
   ];
 }

@@ -52,8 +52,8 @@ export interface MicrophoneOptions {
 }
 
 /**
- * The microphone through node-record-lpcm16. One that vanishes is reported and tried again, with the next recorder
- * when there is one, for as long as the stream is open.
+ * The microphone through node-record-lpcm16. One that vanishes is reported and tried again for as long as the stream is open: every
+ * second time with the best recorder, which hears soonest that it is back, and between with the others in turn.
  */
 export function microphone(options: MicrophoneOptions): FrameSource {
   return {
@@ -62,7 +62,7 @@ export function microphone(options: MicrophoneOptions): FrameSource {
       let failures = 0;
       while (!signal.aborted) {
         const recorders = options.recorders ?? availableRecorders();
-        const recorder = recorders[failures % Math.max(1, recorders.length)];
+        const recorder = recorders[failures % 2 === 0 ? 0 : ((failures + 1) / 2) % recorders.length];
         let why = howToGetRecorder();
         if (recorder) {
           const session = new Session(recorder, options);

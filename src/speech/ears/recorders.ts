@@ -1,5 +1,5 @@
 import { hasCommand } from '../commands.js';
-import { type SoundSystem, soundSystem } from '../sound-system.js';
+import { type SoundSystem, SYSTEM_NAMES, soundSystem } from '../sound-system.js';
 import { SAMPLE_RATE_HZ } from '../wav.js';
 
 export type RecorderName = 'pw-record' | 'parec' | 'arecord' | 'sox' | 'rec';
@@ -32,6 +32,8 @@ const soxArgs = [
   '-',
 ];
 const soxEnv = (device: string | null): Record<string, string> => (device ? { AUDIODEV: device } : {});
+/** ALSA's own devices are named so; any other is one of a sound server, which ALSA reaches as its default. */
+const isOfAlsa = (device: string | null): device is string => device?.startsWith('plughw:') ?? false;
 const anySystem: readonly SoundSystem[] = ['pipewire', 'pulseaudio', 'alsa', 'coreaudio', 'windows', 'none'];
 
 /** Best first. A server's own recorder goes before one that reaches it by way of ALSA. */
@@ -54,10 +56,11 @@ const RECORDERS: Record<RecorderName, Recorder> = {
   arecord: {
     for: ['pipewire', 'pulseaudio', 'alsa', 'none'],
     args: (device) => [
-      ...(device ? ['-D', device] : []),
+      ...(isOfAlsa(device) ? ['-D', device] : []),
       ...['-q', '-t', 'raw', '-f', 'S16_LE', '-r', rate, '-c', '1'],
       ...[`--period-size=${pieceSamples}`, `--buffer-size=${pieceSamples * 8}`, '-'],
     ],
+    env: (device) => (device && !isOfAlsa(device) ? { PULSE_SOURCE: device } : {}),
   },
   sox: { for: anySystem, args: () => ['-d', ...soxArgs], env: soxEnv },
   rec: { for: anySystem, args: () => soxArgs, env: soxEnv },
@@ -128,8 +131,12 @@ const COMPLAINTS: readonly { when: RegExp; sentence: string }[] = [
   },
 ];
 
-export function complaint(recorder: string, stderr: string): string {
+export function complaint(recorder: string, stderr: string, world: RecorderWorld = thisMachine()): string {
   const known = COMPLAINTS.find(({ when }) => when.test(stderr));
+  const another = recorder === 'arecord' && RECORDERS.parec.for.includes(world.system) && !world.has('parec');
+  // ALSA knows no card; the server may have a microphone all the same
+  if (known === COMPLAINTS[0] && another)
+    return `${SYSTEM_NAMES[world.system]} cannot be reached through ALSA here. ${PACKAGES[world.system]}`;
   if (known) return known.sentence;
   const first = stderr.trim().split('\n')[0];
   return `The microphone stopped${first ? ` (${recorder}: ${first})` : ''}. Check its plug.`;

@@ -89,6 +89,18 @@ describe('a microphone', () => {
     expect(lost(events)[1]?.sentence).toMatch(/no microphone/);
   });
 
+  it('that comes back is tried every second time with the best recorder, and between with the others', async () => {
+    for (const name of ['parec', 'arecord', 'sox']) await recorder(name, `echo "${name} died" >&2; exit 1`);
+    const events = await take((all) => lost(all).length === 6, ['parec', 'arecord', 'sox']);
+    expect(lost(events).map((e) => /\((\w+):/.exec(e.sentence)?.[1])).toEqual([
+      'parec',
+      'arecord',
+      'parec',
+      'sox',
+      'parec',
+      'parec',
+    ]);
+  });
   it('whose recorder is not installed does no harm', async () => {
     process.env.PATH = folder;
     const events = await take((all) => lost(all).length === 1, ['rec']);
@@ -139,12 +151,27 @@ describe('recorders', () => {
     expect(recorderCommand('sox', 'hw:1').env).toEqual({ AUDIODEV: 'hw:1' });
   });
 
+  it('reach a device of the sound server by ALSA as well', () => {
+    expect(recorderCommand('arecord', 'usb-lapel')).toMatchObject({
+      args: expect.not.arrayContaining(['-D']),
+      env: { PULSE_SOURCE: 'usb-lapel' },
+    });
+    for (const device of [null, 'plughw:1,0']) expect(recorderCommand('arecord', device).env).toEqual({});
+  });
   it('are had from a package named for the system', () => {
     expect(howToGetRecorder('alsa')).toMatch(/apt install alsa-utils/);
     expect(howToGetRecorder('pipewire')).toMatch(/apt install pulseaudio-utils/);
     expect(howToGetRecorder('coreaudio')).toMatch(/brew install sox/);
   });
 
+  it('of ALSA without a card, where a sound server runs: the recorder that reaches it is named', () => {
+    const noCard = "ALSA lib confmisc.c: cannot find card '0'";
+    const at = (system: SoundSystem, has: boolean) =>
+      complaint('arecord', noCard, { system, has: () => has });
+    expect(at('pulseaudio', false)).toMatch(/PulseAudio cannot be reached through ALSA.*pulseaudio-utils/);
+    for (const sentence of [at('pulseaudio', true), at('alsa', false)])
+      expect(sentence).toBe('There is no microphone. Connect one.');
+  });
   it('that complain of something unknown are quoted', () => {
     expect(complaint('sox', 'sox WARN: odd thing\nmore')).toBe(
       'The microphone stopped (sox: sox WARN: odd thing). Check its plug.',
