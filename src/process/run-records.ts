@@ -141,19 +141,20 @@ export function swapAsked(turn: Turn, said: IntentOf<'swapped'>) {
   const a = said.bottle ?? (said.liquid === undefined ? null : bottleFor(turn, said.liquid));
   const b = said.other ?? (said.otherLiquid === undefined ? null : bottleFor(turn, said.otherLiquid));
   if (a === null || b === null || a === b) return turn.say('question', { id: 'swap-what' });
-  for (const [held, bottle] of [
-    [a, turn.world.bottles[b]],
-    [b, turn.world.bottles[a]],
+  for (const [held, into] of [
+    [a, b],
+    [b, a],
   ] as const) {
     const volumeMl = volumeOf(turn.world, held);
-    const capacityMl = bottle?.capacityTold ? (bottle.capacityMl ?? 0) : volumeMl;
-    if (bottle && volumeMl > capacityMl)
+    const bottle = turn.world.bottles[into];
+    const capacityMl = bottle?.capacityTold ? bottle.capacityMl : null;
+    if (capacityMl !== null && volumeMl > capacityMl)
       return turn.say('question', {
         id: 'bad-bottle',
         why: 'volume',
         volumeMl,
         capacityMl,
-        of: { bottle: bottle.number, told: true },
+        of: { bottle: into, told: true },
       });
   }
   if (said.sure) return swap(turn, [a, b]);

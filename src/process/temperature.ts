@@ -46,8 +46,8 @@ export function atAimS(
   toMs: number,
 ): number {
   const [first] = readings;
-  const last = readings.filter((r) => r.atMs <= toMs).at(-1) ?? first;
-  if (rate === undefined || !first || !last) return Math.max(0, toMs - fromMs) / 1000;
+  if (rate === undefined || !first) return Math.max(0, toMs - fromMs) / 1000;
+  const last = readings.findLast((r) => r.atMs <= toMs) ?? first;
   const between = readings.filter((r) => r.atMs > fromMs && r.atMs < toMs);
   const law = rateLaws[rate];
   const points = [{ ...first, atMs: fromMs }, ...between, { ...last, atMs: toMs }].map(({ tempC, atMs }) => ({

@@ -185,6 +185,19 @@ describe('what is told of bottles', () => {
       ['question', { id: 'swap-asked', bottles: [{ bottle: 4 }, { bottle: 5 }] }],
     ]);
   });
+  it('the baths of two change places unless one is told to take less than the other holds', () => {
+    const swapped = (more: object) => {
+      const user = atDeveloper();
+      user.say(has(4, 'bleach', 1200, { capacityMl: 1500 }));
+      user.say(has(5, 'fixer', 300, more));
+      return said(user, { type: 'swapped', bottle: 4, other: 5 });
+    };
+    expect(swapped({})).toMatchObject([['question', { id: 'swap-asked' }]]);
+    expect(swapped({ capacityMl: 1200 })).toMatchObject([['question', { id: 'swap-asked' }]]);
+    expect(swapped({ capacityMl: 1100 })).toMatchObject([
+      ['question', { id: 'bad-bottle', volumeMl: 1200, capacityMl: 1100, of: { bottle: 5 } }],
+    ]);
+  });
   it('a spill is of the one bottle that holds any, be it half a millilitre', () => {
     const user = atDeveloper();
     user.say(has(5, 'fixer', 0.5));
@@ -334,6 +347,22 @@ describe('told or asked between the words of a run', () => {
     const user = new BenchUser().ready().bath('prebath', 1, 10);
     user.say({ type: 'had-before', liquid: 'water' });
     expect(last(user, 'film-had')).toMatchObject({ liquid: 'water', seconds: 40 });
+  });
+  it('a bleach cut short is to be given for what the sheet’s time lacks; out before it did anything, whole', () => {
+    for (const [seconds, added, restS] of [
+      [10, 0, null],
+      [60, 0, 120],
+      [60, 60, 120],
+    ] as const) {
+      const user = atBleach();
+      user.say(into('bleach', 4));
+      user.say(isIn('bleach'));
+      if (added > 0) user.say({ type: 'add-time', seconds: added });
+      user.wait(seconds);
+      expect(said(user, out)).toMatchObject([
+        ['warning', { id: 'tank-is-empty', slip: { kind: 'short', restS } }],
+      ]);
+    }
   });
   it('more time by nothing is no time, where no clock runs', () => {
     expect(ids(developed().say({ type: 'add-time', seconds: 0 }))).toEqual(['no-clock']);

@@ -110,6 +110,33 @@ describe('a reading', () => {
       ['recoverable', 'developer-was-off', { tempC: 38, aimC: 41.1, agoS: 1200 }],
     ]);
   });
+  it('of the developer from more than two hours ago is none: it is as warm as the room, for all that is known', () => {
+    const aged = (minutes: number, tempC = 41.1) =>
+      entries(developerIn, viewOf(sinkOf(read(tempC)), { atMs: minutes * minute })).map(([, why]) => why);
+    expect([aged(61), aged(120), aged(120.1), aged(121, 38)]).toEqual([
+      [],
+      [],
+      ['developer-long-unread'],
+      ['developer-long-unread'],
+    ]);
+  });
+  it('far below its aim slows a bleach and a fixer, while it is fresh; a stop or a rinse is asked nothing', () => {
+    const off = (liquid: string, number: number, tempC: number, minutes = 0) =>
+      entries(
+        move(liquid, bottle(number), tank),
+        viewOf(sinkOf(read(tempC, bottle(number), liquid)), { atMs: minutes * minute }),
+      );
+    for (const [liquid, number] of [
+      ['bleach', 4],
+      ['fixer', 5],
+    ] as const) {
+      expect(off(liquid, number, 27.9)).toEqual([['recoverable', 'bath-cold', { tempC: 27.9, aimC: 38 }]]);
+      expect(off(liquid, number, 28)).toEqual([]);
+      expect(off(liquid, number, 27.9, 16)).toEqual([]);
+    }
+    expect(off('stop', 3, 20)).toEqual([]);
+    expect(off('final-rinse', 6, 20)).toEqual([]);
+  });
   it('that nobody took is said to be missing', () => {
     expect(shown(developerIn, viewOf(usual)).temperature).toEqual({
       aimC: 41.1,
@@ -404,6 +431,9 @@ describe('what clung to film', () => {
       const thinned = sinkAfter(poured(tap, bottle(2), 'water', 50), ...way);
       expect(traceFinding(move('developer', jug, tank), thinned)).toBeNull();
     }
+    // its own bottle has it on record, and takes it back
+    const inTheTank = sinkAfter(splash, poured(bottle(2), tank));
+    expect(traceFinding(move('developer', tank, bottle(2)), inTheTank)).toBeNull();
   });
   it('is found in a jug and in the tank as well, and speaks against the pour', () => {
     const tainted = (c: World['tank']['traces']) => ({ ...fresh('developer', 500), traces: c });

@@ -29,6 +29,16 @@ describe('seconds at the aim', () => {
     expect(falling).toBeCloseTo((100 * (1 + 1 / 2.5)) / 2, 6);
     expect(atAimS('ecn-2', 41.1, [{ tempC: 41.1, atMs: 0 }], 0, 100_000)).toBeCloseTo(100, 6);
   });
+  it('are the seconds themselves without a law or a reading, and none before the bath was in', () => {
+    const read = [{ tempC: 31.1, atMs: 0 }];
+    for (const [rate, readings] of [
+      [undefined, read],
+      ['ecn-2', []],
+    ] as const) {
+      expect(atAimS(rate, 41.1, readings, 0, 100_000)).toBe(100);
+      expect(atAimS(rate, 41.1, readings, 0, -5_000)).toBe(0);
+    }
+  });
 });
 
 describe('developer in the tank', () => {

@@ -170,6 +170,22 @@ describe('what is told of vessels', () => {
     expect(use(withDeveloper())).toEqual(['tank-busy']);
     expect(use(atDeveloper())).toEqual(['tank-busy']);
   });
+  it('another tank: what it takes is taken for granted until it is told', () => {
+    const user = new BenchUser();
+    const chosen = () => heard(user.say({ type: 'use-tank', tank: 2 }));
+    expect(chosen()).toMatchObject([['answer', { id: 'tank-used', told: false }]]);
+    user.say({ type: 'tank-takes', volumeMl: 300 });
+    expect(chosen()).toMatchObject([['answer', { id: 'tank-used', volumeMl: 300, told: true }]]);
+  });
+  it('film that was told by its number alone stays of the kind that the sheet is for', () => {
+    const user = new BenchUser().ready();
+    user.say({ type: 'films', count: 2 });
+    expect(user.world.film).toMatchObject({
+      loaded: true,
+      kind: { backing: true, image: 'dye' },
+      backing: 'on',
+    });
+  });
   it('a bath that got into itself, or into nothing, is asked about', () => {
     const user = new BenchUser().ready();
     const into = (more: object) => ids(user.say({ type: 'contaminated', liquid: 'stop', ...more }));
