@@ -104,6 +104,16 @@ async function alsaDevices(what: 'microphone' | 'speaker'): Promise<SoundDevice[
   }));
 }
 
+/** Whether ALSA knows a device by this name; any other is one of a sound server. */
+export const isAlsaDevice = (id: string): boolean => /^(plug)?hw:/.test(id);
+
+/** What names a device to a programme that takes none as an argument, or only ALSA's: it reaches a server's as its default. */
+export function deviceEnv(what: 'microphone' | 'speaker', id: string | null): Record<string, string> {
+  if (id === null) return {};
+  if (isAlsaDevice(id)) return { AUDIODEV: id };
+  return { [what === 'microphone' ? 'PULSE_SOURCE' : 'PULSE_SINK']: id };
+}
+
 /** The device that a person means by an id or a part of a name; a sentence when there is none such. */
 export function findDevice(
   asked: string,

@@ -436,6 +436,15 @@ describe('a pour into a bottle', () => {
     expect(record(from({ kind: 'jug' }, { liquid: 'stop' })).replenishedMl).toBe(0);
     expect(record(from({ kind: 'jug' }, { liquid: 'water' })).replenishedMl).toBe(0);
   });
+  it('is replenisher on top of a drop, and a new filling of a bottle with less', () => {
+    for (const [leftMl, replenishedMl] of [
+      [DROP_ML, 100],
+      [DROP_ML / 2, 0],
+    ] as const)
+      expect(record(told([holds(2, 'developer', leftMl), pour(jug, bottle(2), 100)])).replenishedMl).toBe(
+        replenishedMl,
+      );
+  });
   it('is replenisher while most of it is the bath, and none when half of it is not', () => {
     const mixture = (ownMl: number): World => {
       const start = told([holds(2, 'developer', 500)]);

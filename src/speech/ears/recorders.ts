@@ -1,5 +1,5 @@
 import { hasCommand } from '../commands.js';
-import { type SoundSystem, SYSTEM_NAMES, soundSystem } from '../sound-system.js';
+import { deviceEnv, isAlsaDevice, type SoundSystem, SYSTEM_NAMES, soundSystem } from '../sound-system.js';
 import { SAMPLE_RATE_HZ } from '../wav.js';
 
 export type RecorderName = 'pw-record' | 'parec' | 'arecord' | 'sox' | 'rec';
@@ -8,7 +8,6 @@ interface Recorder {
   /** the sound systems that it reaches */
   for: readonly SoundSystem[];
   args(device: string | null): string[];
-  env?(device: string | null): Record<string, string>;
 }
 
 const rate = String(SAMPLE_RATE_HZ);
@@ -31,9 +30,6 @@ const soxArgs = [
   '16',
   '-',
 ];
-const soxEnv = (device: string | null): Record<string, string> => (device ? { AUDIODEV: device } : {});
-/** ALSA's own devices are named so; any other is one of a sound server, which ALSA reaches as its default. */
-const isOfAlsa = (device: string | null): device is string => device?.startsWith('plughw:') ?? false;
 const anySystem: readonly SoundSystem[] = ['pipewire', 'pulseaudio', 'alsa', 'coreaudio', 'windows', 'none'];
 
 /** Best first. A server's own recorder goes before one that reaches it by way of ALSA. */
@@ -56,14 +52,13 @@ const RECORDERS: Record<RecorderName, Recorder> = {
   arecord: {
     for: ['pipewire', 'pulseaudio', 'alsa', 'none'],
     args: (device) => [
-      ...(isOfAlsa(device) ? ['-D', device] : []),
+      ...(device && isAlsaDevice(device) ? ['-D', device] : []),
       ...['-q', '-t', 'raw', '-f', 'S16_LE', '-r', rate, '-c', '1'],
       ...[`--period-size=${pieceSamples}`, `--buffer-size=${pieceSamples * 8}`, '-'],
     ],
-    env: (device) => (device && !isOfAlsa(device) ? { PULSE_SOURCE: device } : {}),
   },
-  sox: { for: anySystem, args: () => ['-d', ...soxArgs], env: soxEnv },
-  rec: { for: anySystem, args: () => soxArgs, env: soxEnv },
+  sox: { for: anySystem, args: () => ['-d', ...soxArgs] },
+  rec: { for: anySystem, args: () => soxArgs },
 };
 
 export interface RecorderWorld {
@@ -84,7 +79,7 @@ export function availableRecorders(world: RecorderWorld = thisMachine()): Record
 
 /** What node-record-lpcm16 is to run for this recorder. */
 export function recorderCommand(name: RecorderName, device: string | null) {
-  return { command: name, args: RECORDERS[name].args(device), env: RECORDERS[name].env?.(device) ?? {} };
+  return { command: name, args: RECORDERS[name].args(device), env: deviceEnv('microphone', device) };
 }
 
 const PACKAGES: Record<SoundSystem, string> = {

@@ -3,7 +3,7 @@ import { mkdtempSync, rmSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { hasCommand } from '../commands.js';
-import { type SoundSystem, soundSystem } from '../sound-system.js';
+import { deviceEnv, isAlsaDevice, type SoundSystem, soundSystem } from '../sound-system.js';
 import { encodeWav, type Problem, type Sound, toInt16 } from '../wav.js';
 
 export type PlaybackEnd = 'ended' | 'stopped' | Problem;
@@ -46,7 +46,7 @@ const PLAYERS: readonly PlayerCommand[] = [
     command: 'aplay',
     for: ['pipewire', 'pulseaudio', 'alsa', 'none'],
     raw: (rate, device) => [
-      ...(device ? ['-D', device] : []),
+      ...(device && isAlsaDevice(device) ? ['-D', device] : []),
       ...['-q', '-t', 'raw', '-f', 'S16_LE', '-c', '1', '-r', String(rate)],
       ...['--period-time=10000', '--buffer-time=80000', '-'],
     ],
@@ -75,7 +75,7 @@ export function availablePlayers(
 
 function commandPlayer({ command, raw }: PlayerCommand, device: string | null): Player {
   return raw
-    ? new PipePlayer(command, (rate) => raw(rate, device))
+    ? new PipePlayer(command, (rate) => raw(rate, device), deviceEnv('speaker', device))
     : { id: command, play: (sound) => throughFile(command, sound) };
 }
 
@@ -96,6 +96,7 @@ class PipePlayer implements Player {
   constructor(
     readonly id: string,
     private readonly args: (sampleRate: number) => string[],
+    private readonly env: Record<string, string>,
   ) {}
 
   wake(sampleRate: number): void {
@@ -139,7 +140,8 @@ class PipePlayer implements Player {
   }
 
   private start(sampleRate: number): Started {
-    const child = spawn(this.id, this.args(sampleRate), { stdio: ['pipe', 'ignore', 'pipe'] });
+    const env = { ...process.env, ...this.env };
+    const child = spawn(this.id, this.args(sampleRate), { stdio: ['pipe', 'ignore', 'pipe'], env });
     child.stdin?.on('error', () => {});
     return { child, playback: watch(this.id, child), sampleRate };
   }

@@ -152,11 +152,11 @@ describe('recorders', () => {
   });
 
   it('reach a device of the sound server by ALSA as well', () => {
-    expect(recorderCommand('arecord', 'usb-lapel')).toMatchObject({
-      args: expect.not.arrayContaining(['-D']),
-      env: { PULSE_SOURCE: 'usb-lapel' },
-    });
-    for (const device of [null, 'plughw:1,0']) expect(recorderCommand('arecord', device).env).toEqual({});
+    expect(recorderCommand('arecord', 'usb-lapel').args).not.toContain('-D');
+    for (const name of ['arecord', 'sox'] as const) {
+      expect(recorderCommand(name, 'usb-lapel').env).toEqual({ PULSE_SOURCE: 'usb-lapel' });
+      expect(recorderCommand(name, null).env).toEqual({});
+    }
   });
   it('are had from a package named for the system', () => {
     expect(howToGetRecorder('alsa')).toMatch(/apt install alsa-utils/);

@@ -20,7 +20,7 @@ describe('a player that reads its standard input', () => {
     const script = join(folder, 'aplay');
     writeFileSync(
       script,
-      `#!/bin/sh\necho "start $*" >> ${folder}/log\necho "heard $(wc -c)" >> ${folder}/log\n`,
+      `#!/bin/sh\necho "start $* at $PULSE_SINK$AUDIODEV" >> ${folder}/log\necho "heard $(wc -c)" >> ${folder}/log\n`,
     );
     chmodSync(script, 0o755);
     vi.stubEnv('PATH', `${folder}${delimiter}${process.env.PATH}`);
@@ -38,6 +38,16 @@ describe('a player that reads its standard input', () => {
   it('plays all of a sound', async () => {
     expect(await player.play(sound(800)).done).toBe('ended');
     expect(log().at(-1)).toBe('heard 1600');
+  });
+
+  it('plays on the device that was chosen: one of ALSA by its name, one of a sound server through ALSA’s default', async () => {
+    const on = async (device: string) => {
+      const [chosen] = availablePlayers({ system: 'alsa', has: (name) => name === 'aplay' }, device);
+      await chosen?.play(sound(80)).done;
+      return log().at(-2);
+    };
+    expect(await on('plughw:1,0')).toMatch(/^start -D plughw:1,0 .* at plughw:1,0$/);
+    expect(await on('desk')).toMatch(/^start -q .* at desk$/);
   });
 
   it('leaves its input open while the sound lasts', async () => {
