@@ -154,7 +154,7 @@ const handlers = {
   'had-before': flow.hadBefore,
   'tank-without-film': flow.tankWithoutFilm,
   'bath-in': baths.bathIn,
-  poured: pours.poured,
+  poured: (turn, said) => records.cameBack(turn, said) || pours.poured(turn, said),
   'start-clock': (turn) =>
     turn.world.tank.bath ? baths.clockRuns(turn) : baths.bathIn(turn, { type: 'bath-in' }),
   'hold-clock': baths.heldUp,

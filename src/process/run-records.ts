@@ -6,7 +6,7 @@ import type { IntentOf } from './intent.js';
 import type { Spill } from './machine.js';
 import { bottleHolds, nowOf } from './now.js';
 import { sayNoSuchLiquid, warningOf } from './run-baths.js';
-import { judgeAgain, pouredBetween } from './run-pours.js';
+import { judgeAgain, poured, pouredBetween } from './run-pours.js';
 import { liquidOf } from './sheet.js';
 import type { Turn } from './turn.js';
 
@@ -100,6 +100,30 @@ export function bottleHoldsNow(turn: Turn, intent: IntentOf<'bottle-holds'>, agr
     was,
   });
   judgeAgain(turn);
+}
+
+/** How much of a bath came back out of the tank, told while it runs back or later: its bottle holds that. */
+export function cameBack(turn: Turn, said: IntentOf<'poured'>): boolean {
+  const { volumeMl } = said;
+  if (said.from?.kind !== 'tank' || said.to !== undefined || volumeMl === undefined) return false;
+  const { bath } = turn.world.tank;
+  const { announced } = turn.context;
+  if (bath && announced?.kind === 'out' && (said.liquid === undefined || said.liquid === bath.liquid))
+    poured(turn, { type: 'poured', from: said.from, to: announced.to });
+  const run = turn.world.run === null ? undefined : turn.world.runs[turn.world.run.runId];
+  const last = run?.pours.findLast(
+    (p) =>
+      p.from.kind === 'tank' &&
+      p.to.kind === 'bottle' &&
+      (said.liquid === undefined || p.liquid === said.liquid),
+  );
+  if (last?.to.kind !== 'bottle') return false;
+  const { number: bottle } = last.to;
+  const holdsMl = volumeOf(turn.world, bottle) ?? 0;
+  // more than went through the tank is all that the bottle holds
+  const total = volumeMl <= last.volumeMl ? Math.max(0, holdsMl - last.volumeMl) + volumeMl : volumeMl;
+  bottleHoldsNow(turn, { type: 'bottle-holds', bottle, volumeMl: total });
+  return true;
 }
 
 /** Of a bottle that nobody said the contents of its size can be told; that is no word of what it holds. */

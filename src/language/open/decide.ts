@@ -36,7 +36,7 @@ export interface Reading {
  * What each outcome costs; what costs least on the average is done. A question costs less when what is meant is among its
  * choices, and more when nobody spoke to us.
  */
-const COST = { act: 4, pour: 4, answer: 1.3, ask: 1, meant: 0.5, disturb: 0.6, silence: 2 };
+const COST = { act: 4, pour: 4, told: 3, answer: 1.3, ask: 1, meant: 0.5, disturb: 0.6, silence: 2 };
 /** How likely somebody is hurt, for that to go before all else; and nothing of ours, for it to be left alone. */
 const SURE = { hurt: 0.4, nothing: 0.5, clause: 0.5, said: 0.8 };
 /** Less likely meanings of the whole or of a clause are not looked at. */
@@ -70,6 +70,9 @@ interface Weighed extends Omit<Found, 'p'> {
   readonly evidence: Evidence;
   readonly p: number;
 }
+
+/** What is only written down and judged, and soon put right. */
+const READINGS = new Set<Intent['type']>(['reading', 'ph-reading', 'temperature', 'made-up']);
 
 const NEARLY = 0.25;
 
@@ -229,10 +232,17 @@ export function decided(
   const hurt = found.find((f) => f.intent.type === 'hurt');
   if (hurt && hurt.p >= SURE.hurt) return understood(hurt);
   if (nothing >= SURE.nothing) return undefined;
-  const p = found.reduce((sum, f) => (isSame(f.intent, best.intent) ? sum + f.p : sum), 0);
+  const p = found.reduce((sum, f) => (isSame(f.intent, best.intent, now) ? sum + f.p : sum), 0);
   const deed = isDeed(best.intent);
   // the guard judges what is poured
-  const done = (POURS.has(best.intent.type) ? COST.pour : deed ? COST.act : COST.answer) * (1 - p);
+  const cost = POURS.has(best.intent.type)
+    ? COST.pour
+    : READINGS.has(best.intent.type)
+      ? COST.told
+      : deed
+        ? COST.act
+        : COST.answer;
+  const done = cost * (1 - p);
   const choices = found.filter((f) => f.p >= LEAST_ASKED).slice(0, MOST_ASKED);
   const among = choices.reduce((sum, f) => sum + f.p, 0);
   const ask = COST.ask - COST.meant * among + COST.disturb * nothing;
@@ -261,11 +271,14 @@ const tellsMore = (a: Intent, b: Intent): boolean =>
   agree(a, b) && Object.keys(a).length > Object.keys(b).length;
 
 /** What is no rival of what is likeliest: the same more or less exactly, or by another name. */
-const isSame = (a: Intent, best: Intent): boolean =>
+const isSame = (a: Intent, best: Intent, { due: [due] }: Moment): boolean =>
   agree(a, best) ||
   (best.type === 'spill' && best.place !== undefined && a.type === 'hurt') ||
+  // as warm is what there is, whichever way its place is named
+  (a.type === 'temperature' && best.type === 'temperature' && a.tempC === best.tempC) ||
   isOneBottle(a, best) ||
-  KIN.some((kin) => kin.has(a.type) && kin.has(best.type));
+  KIN.some((kin) => kin.has(a.type) && kin.has(best.type)) ||
+  (due !== undefined && (KIN_WHEN_DUE[due.type] ?? NO_KIN).has(a.type) && (KIN_WHEN_DUE[due.type] ?? NO_KIN).has(best.type));
 
 /** Each of these answers the same. */
 const KIN: readonly ReadonlySet<Intent['type']>[] = [
@@ -274,7 +287,14 @@ const KIN: readonly ReadonlySet<Intent['type']>[] = [
   new Set(['ask-why', 'ask-reason']),
   new Set(['bottle-discarded', 'bottle-empty']),
   new Set(['hold-clock', 'withdraw']),
+  new Set(['withdraw', 'cancel']),
 ];
+/** What comes to the same while this is due: a cleared bath that is poured is in, and who goes on has seen it dissolve. */
+const KIN_WHEN_DUE: Partial<Record<Intent['type'], ReadonlySet<Intent['type']>>> = {
+  'bath-in': new Set(['bath-in', 'pour-in', 'poured']),
+  dissolved: new Set(['dissolved', 'mix-next', 'next-step']),
+};
+const NO_KIN: ReadonlySet<Intent['type']> = new Set();
 
 /** A bottle that is named, put right or poured with is one and the same choice of it. */
 const isOneBottle = (a: Intent, b: Intent): boolean => {

@@ -70,7 +70,12 @@ export function fill(
   { due, situations }: Moment,
 ): Filled | undefined {
   const wanted = due.find((d) => d.type === record.intent || d.type === ANSWERED[record.intent]);
-  if (wanted) said = asExpected(said, wanted, record.intent === 'correct');
+  if (wanted) {
+    if (amountOf(wanted) !== undefined && wavers(said)) return undefined;
+    said = asExpected(said, wanted, record.intent === 'correct');
+  }
+  const told = asTold(record, said, recipeIn, { due, situations });
+  if (told) return told;
   if (record.intent === 'temperature') said = lastOfOne(inDegrees(said));
   // while a bath moves, a small number that is put right is a bottle's
   if (record.intent === 'correct' && situations.some((s) => MOVING.has(s)) && !situations.includes('spill'))
@@ -88,17 +93,117 @@ export function fill(
   if (
     record.fixed.topic === 'left-out' &&
     said.slots.some((s) => s.token === '_liquid') &&
-    !/\b(?:instead|use|any good)\b/.test(said.words.join(' '))
+    !/\b(?:instead|use|any good|do i)\b/.test(said.words.join(' ')) &&
+    !SUPPOSED.test(said.words.join(' '))
   )
     record = { ...record, intent: 'left-out', fixed: {} };
   for (const intent of [record.intent, ...(NEAREST[record.intent as Intent['type']] ?? [])]) {
-    const found = filled({ ...record, intent }, said, recipeIn, due);
-    if (found) return found;
+    const found = filled({ ...record, intent }, said, recipeIn, { due, situations });
+    if (found) return { ...found, ...asMeant(found, said, { due, situations }) };
   }
   return undefined;
 }
 
+/** "Between 1.9 and 2.1", "ten to eleven": what will not stand still has no reading yet, unless it is called one. */
+const wavers = ({ words, slots }: Spotted): boolean =>
+  !/\b(?:call|calling|called|settled|settles|stopped|take it as)\b/.test(words.join(' ')) &&
+  slots.some((s, i) => {
+    const next = slots[i + 1];
+    const joint = next?.token === s.token ? words.slice(s.to, next.from).join(' ') : '';
+    return joint === 'to' || joint === 'or' || (joint === 'and' && words[s.from - 1] === 'between');
+  });
+
+/** Advice that is asked beside what a scale, a mark or a thermometer says: that is what gets judged, and so answered. */
+function asTold(
+  record: CommandRecord,
+  said: Spotted,
+  recipeIn: RecipeIn,
+  now: Moment,
+): Filled | undefined {
+  const { topic } = record.fixed;
+  const line = said.words.join(' ');
+  if (record.intent !== 'ask-advice' || SUPPOSED.test(line)) return undefined;
+  const [due] = now.due;
+  const wanted = due && amountOf(due);
+  if (topic === 'too-much' && due && wanted !== undefined) {
+    const read = asExpected(said, due, false);
+    const reaches = read.slots.some((s) => between(amountIn(s), wanted, 1.5 * wanted));
+    const told = reaches ? filled({ ...record, intent: due.type, fixed: {} }, read, recipeIn, now) : undefined;
+    return told && due.type !== 'ph-reading' ? told : undefined;
+  }
+  if (topic !== 'too-hot' && topic !== 'too-cold' && topic !== 'temperature-drift') return undefined;
+  const warm = lastOfOne(inDegrees(said));
+  const reads = warm.slots.find(
+    (s) => s.token === '_degrees' || (s.token === '_num' && between(s.fields.value, 15, 60)),
+  );
+  if (!reads || AIMED.test(said.words.slice(0, reads.from).join(' '))) return undefined;
+  return filled({ ...record, intent: 'temperature', fixed: {} }, warm, recipeIn, now);
+}
+/** Who asks what would be tells nothing. */
+const SUPPOSED = /\b(?:if|would|could|suppose|say)\b|^(?:can|may|is|are|does|do|will|what|how|should|must|when)\b/;
+/** Before what a value should be, or is not. */
+const AIMED =
+  /\b(?:should(?: be| read)?|supposed to be|meant to be|aim(?:ing)?(?: for| at)?|target(?: is| of)?|instead of|rather than|than|by|below|above|under|over|until|within|not) ?(?:the |about |around |at |a )?$/;
+
+const amountIn = ({ fields: { value, massG, volumeMl } }: Slot): number =>
+  Number(value ?? massG ?? volumeMl);
+
+/** The same said by its plainer name, where the moment leaves no other. */
+function asMeant({ intent, left }: Filled, said: Spotted, { due, situations }: Moment): Partial<Filled> {
+  const line = said.words.join(' ');
+  const [next] = due;
+  const wanted = next && amountOf(next);
+  // on the skin it is no matter of the floor
+  if (intent.type === 'spill' && /^(?:skin|hand|face|eye|mouth)$/.test(intent.place ?? '') && !intent.volumeMl) {
+    const how = WHERE_HURT.find(([of]) => of.test(line))?.[1] ?? 'skin';
+    const hurt = asIntent('hurt', { how, ...(intent.liquid && { liquid: intent.liquid }) });
+    return hurt ? { intent: hurt } : {};
+  }
+  // "more like eighty" of a spill that was told
+  if (intent.type === 'spill' && situations.includes('spill') && intent.volumeMl && MORE_LIKE.test(line)) {
+    const put = asIntent('correct', { volumeMl: intent.volumeMl });
+    return put ? { intent: put } : {};
+  }
+  // the first reading corrects nothing
+  if (
+    intent.type === 'correct' &&
+    next?.type === 'reading' &&
+    wanted !== undefined &&
+    Object.keys(intent).length === 2 &&
+    between(intent.value, wanted * (1 - LARGELY), wanted * (1 + LARGELY))
+  ) {
+    const read = asIntent('reading', { value: intent.value });
+    return read ? { intent: read } : {};
+  }
+  // "five's in": from a bottle
+  const from = left.find((s) => s.token === '_bottle' || isSmall(s));
+  if (intent.type === 'bath-in' && from && !intent.agoS && !intent.volumeMl && !TIMED.test(line)) {
+    const vessel = asNamed(from).fields.vessel;
+    const poured = asIntent('poured', {
+      ...(intent.liquid && { liquid: intent.liquid }),
+      from: vessel,
+      to: { kind: 'tank' },
+    });
+    return poured ? { intent: poured, left: left.filter((s) => s !== from) } : {};
+  }
+  return {};
+}
+/** Within this share of what is due it may be a reading of it. */
+const LARGELY = 0.35;
+const MORE_LIKE = /\b(?:more like|it was|was more|altogether|in all|all told|rather|make that|actually)\b/;
+
 const MOVING = new Set<Situation>(['challenged', 'pouring', 'immersed', 'draining', 'loading']);
+
+/** A number or a name by itself, where something else is asked for that it answers. */
+export function asDue(intent: Intent, [due]: readonly Intent[]): Intent {
+  if (intent.type !== 'reading' || intent.unit !== undefined || !due) return intent;
+  const { value } = intent;
+  if (due.type === 'part' && Number.isInteger(value) && value >= 1 && value <= MOST_BOTTLES)
+    return { type: 'part', vessel: { kind: 'bottle', number: value } };
+  if (due.type === 'ph-reading' && value > 0 && value <= 14) return { type: 'ph-reading', ph: value };
+  if (due.type === 'made-up' && value >= 50) return { type: 'made-up', volumeMl: value };
+  return intent;
+}
 
 /** What else gives the amount that is due: what corrects it. */
 const ANSWERED: Partial<Record<CommandRecord['intent'], Intent['type']>> = {
@@ -121,17 +226,28 @@ export const amountOf = (intent: Intent): number | undefined =>
  */
 function asExpected(said: Spotted, due: Intent, corrects: boolean): Spotted {
   const wanted = amountOf(due);
-  if (due.type === 'part') return { ...said, slots: said.slots.map(asNamed) };
+  if (due.type === 'part') return inOrder({ ...said, slots: said.slots.map(asNamed) });
   if (wanted === undefined) return said;
-  const read = inDigits(said, wanted);
-  const value = (s: Slot): number => Number(s.fields.value ?? s.fields.massG ?? s.fields.volumeMl);
-  const numbers = read.slots.filter((s) => /^_(?:num|mass|volume)$/.test(s.token));
+  const all = inDigits(said, wanted);
+  const isAmount = (s: Slot): boolean => /^_(?:num|mass|volume)$/.test(s.token);
+  // what is still to come is no part of it, nor what it should be
+  const wrong = (s: Slot): boolean =>
+    TO_COME.test(all.words.slice(s.to, s.to + 6).join(' ')) || AIMED.test(all.words.slice(0, s.from).join(' '));
+  const amounts = all.slots.filter(isAmount);
+  const dropped = amounts.some((s) => !wrong(s)) ? amounts.filter(wrong) : [];
+  const read = dropped.length > 0 ? { ...all, slots: all.slots.filter((s) => !dropped.includes(s)) } : all;
+  const numbers = read.slots.filter(isAmount);
   const near = (v: number): boolean => Math.abs(v - wanted) <= NEAR * wanted;
-  const sum = numbers.reduce((all, s) => all + value(s), 0);
-  const only = numbers.findLast((s) => near(value(s)));
+  const sum = numbers.reduce((total, s) => total + amountIn(s), 0);
+  const only = numbers.findLast((s) => near(amountIn(s)));
   const whole = numbers.at(-1);
-  if (numbers.length < 2 || !whole || corrects || due.type === 'ph-reading' || due.type === 'made-up')
-    return read;
+  if (numbers.length < 2 || !whole || corrects) return read;
+  // "one litre and ten"
+  const adds = (s: Slot): boolean => s.from === (only?.to ?? 0) + 1 && read.words[s.from - 1] === 'and';
+  if (due.type === 'ph-reading' || due.type === 'made-up')
+    return only
+      ? { ...read, slots: read.slots.filter((s) => s === only || adds(s) || !numbers.includes(s)) }
+      : read;
   const goes = inGoes(read, numbers, near);
   if (goes) return goes;
   if (only === undefined && !(numbers.length < 5 && near(sum))) return read;
@@ -141,8 +257,20 @@ function asExpected(said: Spotted, due: Intent, corrects: boolean): Spotted {
     slots: read.slots.flatMap((s) => (s === (only ?? whole) ? [kept] : numbers.includes(s) ? [] : [s])),
   };
 }
+/** "The second one" of the bottles. */
+function inOrder(said: Spotted): Spotted {
+  const at = said.words.findIndex((w) => ORDINALS.includes(w));
+  const next = said.words[at + 1] ?? '';
+  if (at < 0 || !/^(?:one|bottle|)$/.test(next)) return said;
+  const vessel = { kind: 'bottle', number: ORDINALS.indexOf(said.words[at] ?? '') + 1 };
+  const slot: Slot = { token: '_bottle', fields: { vessel }, from: at, to: at + 2 };
+  return { ...said, slots: [...said.slots.filter((s) => s.to <= at || s.from > at + 1), slot] };
+}
+const ORDINALS = 'first second third fourth fifth sixth seventh eighth ninth tenth'.split(' ');
+
 /** An amount within this share of what is due was meant for it. */
 const NEAR = 0.15;
+const TO_COME = /^(?:(?:grams?|or so|and a bit|a bit|more|point \w+) )*(?:to go|to come|missing|short|left to)\b/;
 
 /** "In two goes, 15 and then 10.6": how many goes is no amount. */
 function inGoes(said: Spotted, numbers: readonly Slot[], near: (v: number) => boolean): Spotted | undefined {
@@ -180,7 +308,9 @@ function inDigits(said: Spotted, wanted: number): Spotted {
     ...said,
     slots: slots.map((slot) => {
       const { value } = slot.fields;
-      const read = slot.token === '_num' ? digits(said.words.slice(slot.from, slot.to)) : undefined;
+      // "one three": no number of the grammars
+      const one = said.words[slot.from - 1] === 'one' && between(value, 0, 9) ? slot.from - 1 : slot.from;
+      const read = slot.token === '_num' ? digits(said.words.slice(one, slot.to)) : undefined;
       if (read === undefined || typeof value !== 'number' || off(read) >= off(value)) return slot;
       return { ...slot, fields: { ...slot.fields, value: read } };
     }),
@@ -268,14 +398,18 @@ function filled(
   record: CommandRecord,
   said: Spotted,
   recipeIn: RecipeIn,
-  due: readonly Intent[],
+  now: Moment,
 ): Filled | undefined {
+  const { due } = now;
   if (record.intent === 'none' || record.intent === 'unsure' || record.intent === 'several') return undefined;
   const used = new Set<Slot>();
   const fields: Fields = { ...record.fixed };
+  // where it came from is asked of what is in the tank
+  if (record.intent === 'part' && SAME_ONE.test(said.words.join(' ')))
+    return { intent: { type: 'part', ...inTank(now) }, used: [], left: [] };
   for (const { name, needed } of fieldsOf(record.intent)) {
     if (fields[name] !== undefined) continue;
-    const value = valueFor(name, record, said, used, recipeIn) ?? ofMoment(name, needed, record, said, due);
+    const value = valueFor(name, record, said, used, recipeIn) ?? ofMoment(name, needed, record, said, now);
     if (value !== undefined) fields[name] = value;
     else if (needed) return undefined;
   }
@@ -334,6 +468,14 @@ function filled(
     }
   );
 }
+
+/** "The one it came out of", "back where it was". */
+const SAME_ONE =
+  /\b(?:came (?:from|out of)|same (?:one|bottle|as before)|where it (?:was|came)|its own(?: bottle)?|used to be|was in(?: before)?)\b/;
+const inTank = ({ due }: Moment): { liquid?: string } => {
+  const [of] = due.flatMap((d) => ('liquid' in d && d.liquid ? [d.liquid] : []));
+  return of === undefined ? {} : { liquid: of };
+};
 
 function valueFor(
   name: string,
@@ -588,17 +730,34 @@ function ofMoment(
   name: string,
   needed: boolean,
   { intent }: CommandRecord,
-  { words }: Spotted,
-  due: readonly Intent[],
+  { words, slots }: Spotted,
+  { due, situations }: Moment,
 ): Value | undefined {
   const of = due.flatMap((d) => ('liquid' in d && d.liquid ? [d.liquid] : []))[0];
   if (name === 'liquid' && of === 'final-rinse' && words.includes('rinse')) return of;
+  if (name === 'liquid' && intent === 'ask-duration') return BATH_OF.find(([said]) => said.test(words.join(' ')))?.[1];
   if (!needed) return undefined;
-  if (name === 'of' && intent === 'temperature') return of;
+  if (name === 'of' && intent === 'temperature')
+    return of ?? (slots.some((s) => s.token === '_degrees') ? whereNow(situations) : undefined);
   return name === 'liquid' && (intent === 'ask-volume' || intent === 'ask-life') ? of : undefined;
 }
 
+
+/** Where the one liquid is that is worked with. */
+const whereNow = (situations: readonly Situation[]): Value | undefined =>
+  situations.includes('mixing')
+    ? { kind: 'jug' }
+    : situations.includes('immersed')
+      ? { kind: 'tank' }
+      : undefined;
+
 const ARTICLE = /^(?:the|a|an|my)$/;
+/** "How long do I fix for". */
+const BATH_OF: readonly (readonly [RegExp, string])[] = [
+  [/\b(?:i|we|to|you) fix\b/, 'fixer'],
+  [/\b(?:i|we|to|you) bleach\b/, 'bleach'],
+  [/\b(?:i|we|to|you) develop\b/, 'developer'],
+];
 /** Told of what is there, not of what got out. */
 const STAYS = /\b(?:came back|come back|is left|in (?:the )?bottle now|in (?:the )?tank)\b/;
 const WHOLE_MINUTE = /\b(?:another|extra|more|full|one more|whole) minute\b/;

@@ -150,7 +150,8 @@ export function openUnderstanding(
       }
     return undefined;
   };
-  const isEnglish = (word: string): boolean => encoder?.knows(word) ?? false;
+  const isEnglish = (word: string): boolean =>
+    encoder !== undefined && [word, ...stemsOf(word)].some((w) => encoder.knows(w));
   const known = (token: string): boolean =>
     token.startsWith('_') || language.small.has(token) || model.features.has(token);
   const read = (line: readonly string[], now: Moment, asked: boolean): Reading => {
@@ -164,8 +165,12 @@ export function openUnderstanding(
       return { words: text, found: [], nothing: 1, exact: false };
     const { found, nothing } = ranked(said, now);
     const doubled = long.includes('yes') && (long.includes('no') || long.includes('not'));
-    const odd = all.filter((t) => !t.startsWith('_') && !words.has(t));
-    const strange = odd.some((t) => !isEnglish(t)) ? 'unknown' : odd.length > 0 ? 'english' : 'no';
+    const isOdd = (t: string): boolean => !t.startsWith('_') && !words.has(t);
+    const unknown = [...all.keys()].filter((i) => isOdd(all[i] ?? '') && !isEnglish(all[i] ?? ''));
+    // beside a value it may be its unit
+    const beside = unknown.some((i) => [all[i - 1], all[i + 1]].some((t) => t?.startsWith('_')));
+    const strangeTo = (intent: Intent): 'no' | 'english' | 'unknown' =>
+      (isGuarded(intent) ? unknown.length > 0 : beside) ? 'unknown' : all.some(isOdd) ? 'english' : 'no';
     return {
       words: text,
       nothing,
@@ -184,7 +189,7 @@ export function openUnderstanding(
           taught,
           p,
           forbidden,
-          strange,
+          strange: strangeTo(intent),
         };
       }),
     };
@@ -336,6 +341,14 @@ function expected(record: CommandRecord, meant: Intent | undefined, due: readonl
 
 const NEARLY = 0.25;
 
+/** What an English word may be an inflection of: "weighing" → "weigh", "agitated" → "agitate". */
+const stemsOf = (word: string): string[] => {
+  const stem = /^([a-z]{3,}?)(?:ies|es|s|ied|ed|ing|ish|ly|er|y)$/.exec(word)?.[1];
+  if (stem === undefined) return [];
+  const single = /([b-df-hj-np-tv-z])\1$/.test(stem) ? [stem.slice(0, -1)] : [];
+  return [stem, `${stem}e`, `${stem}y`, ...single];
+};
+
 /** "Bleach in, four": without a verb it is told as done. */
 const elided = (intent: Intent, tokens: readonly string[]): Intent => {
   if (intent.type !== 'pour-in' || !ELIDED.test(tokens.join(' '))) return intent;
@@ -344,7 +357,8 @@ const elided = (intent: Intent, tokens: readonly string[]): Intent => {
     ? { ...intent, type: 'poured', to: { kind: 'tank' } }
     : { type: 'bath-in', ...(liquid && { liquid }) };
 };
-const ELIDED = /^(?:(?:number )?_(?:liquid|bottle|num) )+(?:is )?in(?: (?:number )?_(?:bottle|num))?$/;
+const ELIDED =
+  /^(?:(?:number )?_(?:liquid|bottle|num) |rinse )+(?:is )?in(?: now)?(?: (?:from )?(?:number )?_(?:bottle|num))?$/;
 
 /** What may itself be said with a "not". */
 const DENIALS = new Set<Intent['type']>(['withdraw', 'cancel', 'correct', 'no-film', 'skip']);

@@ -461,7 +461,32 @@ const otherOne: Reader = ({ line, situations }) =>
     ? made('withdraw', { wrong: true })
     : undefined;
 
+/** "Only nine thirty of the fixer came back", "the bleach came back at 950", "nine forty in two". */
+const cameBack: Reader = ({ line, situations, liquid, bottle, number, volumeMl }) => {
+  if (situations.includes('mixing')) return undefined;
+  const many = `(?:only |just )?${ABOUT}(?:only )?(?<ml>_volume\\d+|_num\\d+)(?: or so| ish| maybe| milliliters)?`;
+  const m = match(
+    line,
+    new RegExp(
+      `^(?:(?:and|but) )?(?:i |we )?(?:have )?(?:only )?(?:got |poured |put |returned )?${many}(?: (?:of|from)(?: (?<what>${BATH}|it|that))?)?(?: (?:is|was|has|have|came|come|went|got|made it|all|going))* back(?: (?:in|into|to) (?<to>${VESSEL})| in| out)?(?: all told| altogether| in all| this time)?$`,
+    ),
+    new RegExp(
+      `^(?:(?:and|but) )?(?<what>${BATH}|it) (?:is |was |has )?(?:only )?(?:came|come|went|got)? ?back(?: (?:in|into|to) (?<to>${VESSEL}))?(?: (?:at|with|as|short at|to|and is))? ${many}$`,
+    ),
+    new RegExp(`^${many} (?:of (?<what>${BATH}|it) )?(?:is |went |got |made it )?(?:in|into) (?<to>${VESSEL})$`),
+  );
+  const amount = volumeMl(m?.ml) ?? number(m?.ml);
+  if (!m || amount === undefined || amount < LEAST_BACK_ML || amount > MOST_BACK_ML) return undefined;
+  const into = bottle(m.to);
+  return into === undefined
+    ? made('poured', { liquid: liquid(m.what), volumeMl: amount, from: { kind: 'tank' } })
+    : made('bottle-holds', { bottle: into, liquid: liquid(m.what), volumeMl: amount });
+};
+/** What comes back from a tank that somebody holds, ml. */
+const [LEAST_BACK_ML, MOST_BACK_ML] = [50, 5000];
+
 export const RECOUNTED: readonly Reader[] = [
+  cameBack,
   standIn,
   wentInto,
   leaked,

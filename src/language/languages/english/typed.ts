@@ -1,4 +1,4 @@
-import { numberToWords, writtenLines } from './numbers.js';
+import { NUMBER_WORDS, numberToWords, writtenLines } from './numbers.js';
 
 /** Spellings and short forms → the words the grammars use. Several words are fine on the right. */
 const SPELLINGS: Record<string, string> = {
@@ -134,9 +134,14 @@ export function normaliseTyped(line: string): string {
     const spelt = (afterNumber ? own(UNITS_AFTER_NUMBER, t) : undefined) ?? own(SPELLINGS, t) ?? t;
     return spelt.split(' ');
   });
-  const said = words.join(' ');
+  // "one comma two" is how much of Europe says 1.2
+  const said = words
+    .map((w, i) => (w === 'comma' && isNumber(words[i - 1]) && isNumber(words[i + 1]) ? 'point' : w))
+    .join(' ');
   return own(SHORT_ANSWERS, said) ?? said;
 }
+
+const isNumber = (word = ''): boolean => NUMBER_WORDS.has(word);
 
 const own = (table: Record<string, string>, key: string): string | undefined =>
   Object.hasOwn(table, key) ? table[key] : undefined;

@@ -7,6 +7,7 @@ import { distinct, intentKey, type Meaning, meaningsHere } from '../../meaning/m
 import { asIntent } from '../../meaning/schema.js';
 import { FACTS, isDeed, isGuarded, POURS } from '../../meaning/weight.js';
 import { decided, isVague, type Reading } from '../../open/decide.js';
+import { asDue } from '../../open/fill.js';
 import { slotSpotter } from '../../open/slots.js';
 import { openFor, spelledOut, withoutCourtesies } from '../../open/understand.js';
 import { mendings } from '../../slips.js';
@@ -85,8 +86,11 @@ function agoIn(line: string, grammars: Grammars): { seconds: number; without: st
   return { seconds, without: [...words.slice(0, slot.from), ...words.slice(slot.to + 1)].join(' ') };
 }
 
-function readWhole(line: string, now: Moment, grammars: Grammars): Interpretation {
-  const plain = asTold(withHouseholdBleach(normaliseTyped(line)), grammars);
+function readWhole(whole: string, now: Moment, grammars: Grammars): Interpretation {
+  const plainOf = (text: string): string => asTold(withHouseholdBleach(normaliseTyped(text)), grammars);
+  // what is told is told, whatever is asked about it
+  const line = whole.replace(ASKS_ABOUT_IT, '');
+  const plain = plainOf(line);
   const said = fitted(plain, grammars);
   const bare = fitted(withoutCourtesies(plain, english), grammars);
   const asked = line.trim().endsWith('?');
@@ -118,7 +122,7 @@ function readWhole(line: string, now: Moment, grammars: Grammars): Interpretatio
       (strange.length > 0 ? mended(bare, now, asked, true, grammars) : undefined));
   if (plainly) return asked ? asAQuestion(plainly) : plainly;
   const meant = surest(
-    () => openly(line, plain, asked, now, grammars),
+    () => openly(whole, line === whole ? plain : plainOf(whole), asked, now, grammars),
     () => (slips ? mended(bare, now, asked, false, grammars) : undefined),
   );
   // a question about what nobody knows is not one of a menu
@@ -126,6 +130,9 @@ function readWhole(line: string, now: Moment, grammars: Grammars): Interpretatio
   if (!meant || unknown) return nothing(said, now.situations, grammars);
   return asked && severalIn(line, grammars).length === 0 ? asAQuestion(meant) : meant;
 }
+
+const ASKS_ABOUT_IT =
+  /(?<=\S)[.,;!]+\s+(?:(?:and|so|but|oh god|help)\s+)?(?:what (?:do|should|can|must) i do(?: now)?|what now|now what|what next|is (?:that|it|this) (?:bad|ok|okay|fine|a problem|dangerous|serious|all right|alright)|(?:that|this) (?:ok|okay|bad|fine)|will (?:that|it|this) (?:work|do|matter|hurt))\s*\?+\s*$/i;
 
 const challenged = ({ situations }: Moment): boolean => situations.includes('challenged');
 
@@ -221,7 +228,12 @@ function surest(...readings: readonly (() => Interpretation | undefined)[]): Int
   let first: Interpretation | undefined;
   for (const read of readings) {
     const meant = read();
-    if (meant?.kind === 'understood') return meant;
+    // another word in its place settles a doubt, and raises none
+    if (
+      meant?.kind === 'understood' &&
+      (first?.kind !== 'unsure' || first.candidates.some((c) => c.type === meant.intent.type))
+    )
+      return meant;
     first ??= meant;
   }
   return first;
@@ -243,7 +255,8 @@ function openly(
     const clause = fitted(withoutCourtesies(said, english), grammars);
     const meant = exact(clause, now.situations, grammars);
     if (meant?.kind !== 'understood') return open.read(clause, now, ends);
-    const { intent, situation } = meant;
+    const { situation } = meant;
+    const intent = asDue(meant.intent, now.due);
     const found = {
       intent,
       situation,
@@ -372,12 +385,15 @@ const DOUBTS =
 const MOST_CLAUSES = 5;
 /** "and" between numbers joins them. */
 const CLAUSE_ENDS = new RegExp(
-  `(?<=[,;.!?])\\s+|\\s+-+\\s+|\\s*(?:\\u2014|\\u2026|\\.\\.\\.)\\s*|\\s+(?:and then|and(?! (?:white|(?:a )?(?:\\d|${[...NUMBER_WORDS].join('|')}))\\b)|then|but|so|because|cos|if)\\s+`,
+  `(?<=[,;.!?])\\s+|\\s+-+\\s+|\\s*(?:\\u2014|\\u2026|\\.\\.\\.)\\s*|\\s+(?:and then|and(?! (?:white|a bit|(?:a )?(?:\\d|${[...NUMBER_WORDS].join('|')}))\\b)|then|but|so|because|cos|if)\\s+`,
   'i',
 );
 
 /** "The developer is in?" asks; only the words of a pour may be a question, for the guard answers it. */
 function asAQuestion(meant: Interpretation): Interpretation {
+  // somebody who is hurt is told what to do, not asked
+  if (meant.kind === 'understood' && meant.intent.type === 'spill' && ON_SOMEBODY.test(meant.intent.place ?? ''))
+    return meant;
   if (meant.kind === 'understood' && meant.intent.type === 'part' && meant.intent.vessel?.kind === 'bottle')
     return {
       ...meant,
@@ -389,6 +405,8 @@ function asAQuestion(meant: Interpretation): Interpretation {
   if (meant.intent.type === 'override') return sayTheWords;
   return { kind: 'unsure', candidates: [meant.intent], words: meant.words };
 }
+
+const ON_SOMEBODY = /^(?:skin|hand|face|eye|mouth)$/;
 
 /** Notes and names keep the words as they were typed; they are no grammar's. */
 function freeText(line: string, situations: readonly Situation[]): Interpretation | undefined {
