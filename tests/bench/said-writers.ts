@@ -34,7 +34,9 @@ for (const situation of SITUATIONS) {
 /** Where the writers named less than is due. */
 const placesOf = (moment: string): string[] =>
   places.get(moment) ??
-  [...places].flatMap(([name, of]) => (name.startsWith(moment) || (moment === 'preparing' && name === 'anytime') ? of : []));
+  [...places].flatMap(([name, of]) =>
+    name.startsWith(moment) || (moment === 'preparing' && name === 'anytime') ? of : [],
+  );
 
 const intents = new Map(stage.bench.language.records().map((r) => [r.id, r.intent]));
 
@@ -90,27 +92,38 @@ const results = sample.map((row) => {
   const fits = (intent: Intent, key: string): boolean => alike(key).includes(intent.type);
   let outcome: Outcome = shown.verdict;
   if (wanted.length > 0 && taken.done === 'asked')
-    outcome = taken.candidates.some((c) => each(c).some((i) => wanted.some((k) => fits(i, k)))) ? 'asked' : 'wrong answer';
+    outcome = taken.candidates.some((c) => each(c).some((i) => wanted.some((k) => fits(i, k))))
+      ? 'asked'
+      : 'wrong answer';
   if (wanted.length > 0 && taken.done === 'acted') {
     const got = each(taken.intent);
     const met = wanted.filter((k) => got.some((i) => fits(i, k)));
     const stray = got.filter((i) => !wanted.some((k) => fits(i, k)));
-    outcome =
-      stray.some(isDeed) ? 'wrong act' : met.length === wanted.length ? 'right' : met.length > 0 ? 'part' : 'wrong answer';
+    outcome = stray.some(isDeed)
+      ? 'wrong act'
+      : met.length === wanted.length
+        ? 'right'
+        : met.length > 0
+          ? 'part'
+          : 'wrong answer';
   }
   return { ...row, outcome, taken: shown.taken };
 });
 
 const line = (cells: readonly string[]): string =>
   cells.map((c, i) => (i === 0 ? c.padEnd(26) : c.padStart(15))).join('');
-console.log(`writers ${names.join(', ')}: ${results.length} sentences\n${line(['', 'sentences', ...outcomes])}`);
+console.log(
+  `writers ${names.join(', ')}: ${results.length} sentences\n${line(['', 'sentences', ...outcomes])}`,
+);
 const groups = new Map<string, typeof results>();
 for (const r of results) {
   const name = r.key === 'nothing' ? 'nothing' : r.moment || 'no moment';
   groups.set(name, [...(groups.get(name) ?? []), r]);
 }
 for (const [name, of] of [...groups, ['all', results] as const])
-  console.log(line([name, String(of.length), ...outcomes.map((o) => String(of.filter((r) => r.outcome === o).length))]));
+  console.log(
+    line([name, String(of.length), ...outcomes.map((o) => String(of.filter((r) => r.outcome === o).length))]),
+  );
 const share = (...of: Outcome[]): string =>
   percent(results.filter((r) => of.includes(r.outcome)).length, results.length);
 console.log(
@@ -119,4 +132,6 @@ console.log(
 if (all)
   for (const r of results)
     if (r.outcome !== 'right')
-      console.log(`${r.outcome.padEnd(15)} ${r.situation} [${r.key}]\t${r.words}\n${' '.repeat(16)}${r.taken}`);
+      console.log(
+        `${r.outcome.padEnd(15)} ${r.situation} [${r.key}]\t${r.words}\n${' '.repeat(16)}${r.taken}`,
+      );

@@ -275,10 +275,17 @@ const isSame = (a: Intent, best: Intent, { due: [due] }: Moment): boolean =>
   agree(a, best) ||
   (best.type === 'spill' && best.place !== undefined && a.type === 'hurt') ||
   // as warm is what there is, whichever way its place is named
-  (a.type === 'temperature' && best.type === 'temperature' && a.tempC === best.tempC) ||
+  (best.type === 'temperature' && 'tempC' in a && a.tempC === best.tempC) ||
+  (isIn(a) && isIn(best)) ||
   isOneBottle(a, best) ||
   KIN.some((kin) => kin.has(a.type) && kin.has(best.type)) ||
-  (due !== undefined && (KIN_WHEN_DUE[due.type] ?? NO_KIN).has(a.type) && (KIN_WHEN_DUE[due.type] ?? NO_KIN).has(best.type));
+  (due !== undefined &&
+    (KIN_WHEN_DUE[due.type] ?? NO_KIN).has(a.type) &&
+    (KIN_WHEN_DUE[due.type] ?? NO_KIN).has(best.type));
+
+/** A bath that is in the tank, whichever bottle it is from. */
+const isIn = (intent: Intent): boolean =>
+  intent.type === 'bath-in' || (intent.type === 'poured' && intent.to?.kind === 'tank');
 
 /** Each of these answers the same. */
 const KIN: readonly ReadonlySet<Intent['type']>[] = [

@@ -114,12 +114,7 @@ const wavers = ({ words, slots }: Spotted): boolean =>
   });
 
 /** Advice that is asked beside what a scale, a mark or a thermometer says: that is what gets judged, and so answered. */
-function asTold(
-  record: CommandRecord,
-  said: Spotted,
-  recipeIn: RecipeIn,
-  now: Moment,
-): Filled | undefined {
+function asTold(record: CommandRecord, said: Spotted, recipeIn: RecipeIn, now: Moment): Filled | undefined {
   const { topic } = record.fixed;
   const line = said.words.join(' ');
   if (record.intent !== 'ask-advice' || SUPPOSED.test(line)) return undefined;
@@ -128,7 +123,9 @@ function asTold(
   if (topic === 'too-much' && due && wanted !== undefined) {
     const read = asExpected(said, due, false);
     const reaches = read.slots.some((s) => between(amountIn(s), wanted, 1.5 * wanted));
-    const told = reaches ? filled({ ...record, intent: due.type, fixed: {} }, read, recipeIn, now) : undefined;
+    const told = reaches
+      ? filled({ ...record, intent: due.type, fixed: {} }, read, recipeIn, now)
+      : undefined;
     return told && due.type !== 'ph-reading' ? told : undefined;
   }
   if (topic !== 'too-hot' && topic !== 'too-cold' && topic !== 'temperature-drift') return undefined;
@@ -140,13 +137,13 @@ function asTold(
   return filled({ ...record, intent: 'temperature', fixed: {} }, warm, recipeIn, now);
 }
 /** Who asks what would be tells nothing. */
-const SUPPOSED = /\b(?:if|would|could|suppose|say)\b|^(?:can|may|is|are|does|do|will|what|how|should|must|when)\b/;
+const SUPPOSED =
+  /\b(?:if|would|could|suppose|say)\b|^(?:can|may|is|are|does|do|will|what|how|should|must|when)\b/;
 /** Before what a value should be, or is not. */
 const AIMED =
   /\b(?:should(?: be| read)?|supposed to be|meant to be|aim(?:ing)?(?: for| at)?|target(?: is| of)?|instead of|rather than|than|by|below|above|under|over|until|within|not) ?(?:the |about |around |at |a )?$/;
 
-const amountIn = ({ fields: { value, massG, volumeMl } }: Slot): number =>
-  Number(value ?? massG ?? volumeMl);
+const amountIn = ({ fields: { value, massG, volumeMl } }: Slot): number => Number(value ?? massG ?? volumeMl);
 
 /** The same said by its plainer name, where the moment leaves no other. */
 function asMeant({ intent, left }: Filled, said: Spotted, { due, situations }: Moment): Partial<Filled> {
@@ -154,14 +151,41 @@ function asMeant({ intent, left }: Filled, said: Spotted, { due, situations }: M
   const [next] = due;
   const wanted = next && amountOf(next);
   // on the skin it is no matter of the floor
-  if (intent.type === 'spill' && /^(?:skin|hand|face|eye|mouth)$/.test(intent.place ?? '') && !intent.volumeMl) {
+  if (
+    intent.type === 'spill' &&
+    /^(?:skin|hand|face|eye|mouth)$/.test(intent.place ?? '') &&
+    !intent.volumeMl
+  ) {
     const how = WHERE_HURT.find(([of]) => of.test(line))?.[1] ?? 'skin';
     const hurt = asIntent('hurt', { how, ...(intent.liquid && { liquid: intent.liquid }) });
     return hurt ? { intent: hurt } : {};
   }
+  // beside the scale it is the powder
+  if (
+    intent.type === 'spill' &&
+    next?.type === 'reading' &&
+    next.unit === 'g' &&
+    !intent.volumeMl &&
+    !intent.liquid
+  ) {
+    const advice = asIntent('ask-advice', { topic: 'powder-spilled' });
+    return advice ? { intent: advice } : {};
+  }
+  // "developer's in from two"
+  if (
+    intent.type === 'pour-in' &&
+    IS_IN.test(line) &&
+    !/\b(?:pour|pouring|going|putting|let|now going)\b/.test(line)
+  ) {
+    const { liquid, from } = intent;
+    const done = from
+      ? asIntent('poured', { ...(liquid && { liquid }), from, to: { kind: 'tank' } })
+      : asIntent('bath-in', { ...(liquid && { liquid }) });
+    return done ? { intent: done } : {};
+  }
   // "more like eighty" of a spill that was told
   if (intent.type === 'spill' && situations.includes('spill') && intent.volumeMl && MORE_LIKE.test(line)) {
-    const put = asIntent('correct', { volumeMl: intent.volumeMl });
+    const put = asIntent('correct', { value: intent.volumeMl });
     return put ? { intent: put } : {};
   }
   // the first reading corrects nothing
@@ -188,6 +212,7 @@ function asMeant({ intent, left }: Filled, said: Spotted, { due, situations }: M
   }
   return {};
 }
+const IS_IN = /\b(?:is|are|was|went|has gone) (?:all )?in\b(?! the (?:tub|bath))/;
 /** Within this share of what is due it may be a reading of it. */
 const LARGELY = 0.35;
 const MORE_LIKE = /\b(?:more like|it was|was more|altogether|in all|all told|rather|make that|actually)\b/;
@@ -232,7 +257,8 @@ function asExpected(said: Spotted, due: Intent, corrects: boolean): Spotted {
   const isAmount = (s: Slot): boolean => /^_(?:num|mass|volume)$/.test(s.token);
   // what is still to come is no part of it, nor what it should be
   const wrong = (s: Slot): boolean =>
-    TO_COME.test(all.words.slice(s.to, s.to + 6).join(' ')) || AIMED.test(all.words.slice(0, s.from).join(' '));
+    TO_COME.test(all.words.slice(s.to, s.to + 6).join(' ')) ||
+    AIMED.test(all.words.slice(0, s.from).join(' '));
   const amounts = all.slots.filter(isAmount);
   const dropped = amounts.some((s) => !wrong(s)) ? amounts.filter(wrong) : [];
   const read = dropped.length > 0 ? { ...all, slots: all.slots.filter((s) => !dropped.includes(s)) } : all;
@@ -270,7 +296,8 @@ const ORDINALS = 'first second third fourth fifth sixth seventh eighth ninth ten
 
 /** An amount within this share of what is due was meant for it. */
 const NEAR = 0.15;
-const TO_COME = /^(?:(?:grams?|or so|and a bit|a bit|more|point \w+) )*(?:to go|to come|missing|short|left to)\b/;
+const TO_COME =
+  /^(?:(?:grams?|or so|and a bit|a bit|more|point \w+) )*(?:to go|to come|missing|short|left to)\b/;
 
 /** "In two goes, 15 and then 10.6": how many goes is no amount. */
 function inGoes(said: Spotted, numbers: readonly Slot[], near: (v: number) => boolean): Spotted | undefined {
@@ -394,19 +421,11 @@ const asNamed = (slot: Slot): Slot =>
     : slot;
 
 /** The slots of a sentence put into the fields of one command; undefined when a needed field was not said. */
-function filled(
-  record: CommandRecord,
-  said: Spotted,
-  recipeIn: RecipeIn,
-  now: Moment,
-): Filled | undefined {
+function filled(record: CommandRecord, said: Spotted, recipeIn: RecipeIn, now: Moment): Filled | undefined {
   const { due } = now;
   if (record.intent === 'none' || record.intent === 'unsure' || record.intent === 'several') return undefined;
   const used = new Set<Slot>();
   const fields: Fields = { ...record.fixed };
-  // where it came from is asked of what is in the tank
-  if (record.intent === 'part' && SAME_ONE.test(said.words.join(' ')))
-    return { intent: { type: 'part', ...inTank(now) }, used: [], left: [] };
   for (const { name, needed } of fieldsOf(record.intent)) {
     if (fields[name] !== undefined) continue;
     const value = valueFor(name, record, said, used, recipeIn) ?? ofMoment(name, needed, record, said, now);
@@ -468,14 +487,6 @@ function filled(
     }
   );
 }
-
-/** "The one it came out of", "back where it was". */
-const SAME_ONE =
-  /\b(?:came (?:from|out of)|same (?:one|bottle|as before)|where it (?:was|came)|its own(?: bottle)?|used to be|was in(?: before)?)\b/;
-const inTank = ({ due }: Moment): { liquid?: string } => {
-  const [of] = due.flatMap((d) => ('liquid' in d && d.liquid ? [d.liquid] : []));
-  return of === undefined ? {} : { liquid: of };
-};
 
 function valueFor(
   name: string,
@@ -735,13 +746,13 @@ function ofMoment(
 ): Value | undefined {
   const of = due.flatMap((d) => ('liquid' in d && d.liquid ? [d.liquid] : []))[0];
   if (name === 'liquid' && of === 'final-rinse' && words.includes('rinse')) return of;
-  if (name === 'liquid' && intent === 'ask-duration') return BATH_OF.find(([said]) => said.test(words.join(' ')))?.[1];
+  if (name === 'liquid' && intent === 'ask-duration')
+    return BATH_OF.find(([said]) => said.test(words.join(' ')))?.[1];
   if (!needed) return undefined;
   if (name === 'of' && intent === 'temperature')
     return of ?? (slots.some((s) => s.token === '_degrees') ? whereNow(situations) : undefined);
   return name === 'liquid' && (intent === 'ask-volume' || intent === 'ask-life') ? of : undefined;
 }
-
 
 /** Where the one liquid is that is worked with. */
 const whereNow = (situations: readonly Situation[]): Value | undefined =>

@@ -473,7 +473,9 @@ const cameBack: Reader = ({ line, situations, liquid, bottle, number, volumeMl }
     new RegExp(
       `^(?:(?:and|but) )?(?<what>${BATH}|it) (?:is |was |has )?(?:only )?(?:came|come|went|got)? ?back(?: (?:in|into|to) (?<to>${VESSEL}))?(?: (?:at|with|as|short at|to|and is))? ${many}$`,
     ),
-    new RegExp(`^${many} (?:of (?<what>${BATH}|it) )?(?:is |went |got |made it )?(?:in|into) (?<to>${VESSEL})$`),
+    new RegExp(
+      `^${many} (?:of (?<what>${BATH}|it) )?(?:is |went |got |made it )?(?:in|into) (?<to>${VESSEL})$`,
+    ),
   );
   const amount = volumeMl(m?.ml) ?? number(m?.ml);
   if (!m || amount === undefined || amount < LEAST_BACK_ML || amount > MOST_BACK_ML) return undefined;

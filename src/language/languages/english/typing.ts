@@ -37,8 +37,33 @@ export function interpretTyped(
   const free = freeText(bare, situations);
   if (free) return free;
   if (countWords(line) > limits.commandWords) return tooLong;
-  return readNumbers(bare, now, grammars);
+  return readNumbers(putRight(bare, grammars), now, grammars);
 }
+
+/** "Seven. No wait, two": a value by itself that the next one puts right was not meant. */
+function putRight(line: string, grammars: Grammars): string {
+  const clauses = line.split(CLAUSE_ENDS).filter((c) => /\w/.test(c));
+  const spotted = clauses.map((c) => slotSpotter(grammars)(spelledOut(normaliseTyped(c).split(' '))));
+  for (const [i, said] of spotted.entries()) {
+    const [slot] = said.slots;
+    const next = clauses.findIndex((c, j) => j > i && !REPAIRS.test(c.trim()));
+    const then = spotted[next]?.slots[0];
+    if (
+      next > i + 1 &&
+      slot &&
+      said.tokens.length === 1 &&
+      then?.from === 0 &&
+      kindOf(slot.token) === kindOf(then.token)
+    )
+      return putRight([...clauses.slice(0, i), ...clauses.slice(next)].join(', '), grammars);
+  }
+  return line;
+}
+const REPAIRS =
+  /^(?:(?:no|er+|uh+|um+|wait|sorry|hang on|hold on|scrap that|i mean|make that|rather|actually|oh)[\s,.!]*)+$/i;
+/** A number may be a bottle or an amount. */
+const kindOf = (token: string): string =>
+  /^_(?:num|mass|volume|bottle|degrees)$/.test(token) ? 'number' : token;
 
 const tooLong: Interpretation = {
   kind: 'nothing',
@@ -126,11 +151,14 @@ function readWhole(whole: string, now: Moment, grammars: Grammars): Interpretati
     () => (slips ? mended(bare, now, asked, false, grammars) : undefined),
   );
   // a question about what nobody knows is not one of a menu
-  const unknown = meant?.kind === 'unsure' && slips && !open.mentions(words);
+  const odd = strange.filter((w) => !open.isEnglish(w)).length;
+  const unknown = meant?.kind === 'unsure' && odd > MOST_UNKNOWN * words.length && !open.mentions(words);
   if (!meant || unknown) return nothing(said, now.situations, grammars);
   return asked && severalIn(line, grammars).length === 0 ? asAQuestion(meant) : meant;
 }
 
+/** So many of the words may be strange in what is asked back. */
+const MOST_UNKNOWN = 0.25;
 const ASKS_ABOUT_IT =
   /(?<=\S)[.,;!]+\s+(?:(?:and|so|but|oh god|help)\s+)?(?:what (?:do|should|can|must) i do(?: now)?|what now|now what|what next|is (?:that|it|this) (?:bad|ok|okay|fine|a problem|dangerous|serious|all right|alright)|(?:that|this) (?:ok|okay|bad|fine)|will (?:that|it|this) (?:work|do|matter|hurt))\s*\?+\s*$/i;
 
@@ -253,7 +281,11 @@ function openly(
   const whole = open.read(words, now, asked);
   const clauses = severalIn(line, grammars).map(({ said, asked: ends }): Reading => {
     const clause = fitted(withoutCourtesies(said, english), grammars);
-    const meant = exact(clause, now.situations, grammars);
+    const meant =
+      exact(clause, now.situations, grammars) ??
+      (ends || !open.mayAct(clause)
+        ? undefined
+        : toldAtSink(said, now.situations, grammars)([...TOLD_OF_OTHERS, ...TOLD_FIRST]));
     if (meant?.kind !== 'understood') return open.read(clause, now, ends);
     const { situation } = meant;
     const intent = asDue(meant.intent, now.due);
@@ -392,7 +424,11 @@ const CLAUSE_ENDS = new RegExp(
 /** "The developer is in?" asks; only the words of a pour may be a question, for the guard answers it. */
 function asAQuestion(meant: Interpretation): Interpretation {
   // somebody who is hurt is told what to do, not asked
-  if (meant.kind === 'understood' && meant.intent.type === 'spill' && ON_SOMEBODY.test(meant.intent.place ?? ''))
+  if (
+    meant.kind === 'understood' &&
+    meant.intent.type === 'spill' &&
+    ON_SOMEBODY.test(meant.intent.place ?? '')
+  )
     return meant;
   if (meant.kind === 'understood' && meant.intent.type === 'part' && meant.intent.vessel?.kind === 'bottle')
     return {
