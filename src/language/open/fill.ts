@@ -87,6 +87,9 @@ export function fill(
           : s,
       ),
     };
+  // a thermometer tells no acidity
+  if (record.intent === 'ph-reading' && /\b(?:thermometer|degrees?|celsius)\b/.test(said.words.join(' ')))
+    return undefined;
   // too early is never late
   if (record.intent === 'drained-late' && said.words.includes('early')) return undefined;
   // a bath that was left out is told of by its name
@@ -122,7 +125,11 @@ function asTold(record: CommandRecord, said: Spotted, recipeIn: RecipeIn, now: M
   const wanted = due && amountOf(due);
   if (topic === 'too-much' && due && wanted !== undefined) {
     const read = asExpected(said, due, false);
-    const reaches = read.slots.some((s) => between(amountIn(s), wanted, 1.5 * wanted));
+    const reaches = read.slots.some(
+      (s) =>
+        between(amountIn(s), wanted, 1.5 * wanted) ||
+        (s.token === '_mass' && !/\b(?:too much|over|extra|more)\b/.test(line)),
+    );
     const told = reaches
       ? filled({ ...record, intent: due.type, fixed: {} }, read, recipeIn, now)
       : undefined;
