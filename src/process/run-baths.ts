@@ -6,7 +6,7 @@ import type { Role } from '../world/liquids.js';
 import type { TankBath } from '../world/records.js';
 import { contactOf } from '../world/reduce.js';
 import { type LiquidId, type VesselRef, vesselKey } from '../world/vessel.js';
-import { overflowMl, readingOf, volumeOf } from '../world/vessels.js';
+import { contentsOf, overflowMl, readingOf, volumeOf } from '../world/vessels.js';
 import { type Due, dueOf, stepFor, stepsOf } from './due.js';
 import { type Move, weigh } from './guard.js';
 import { bottleFor, type StepTime, stepTime } from './guard-checks.js';
@@ -380,7 +380,7 @@ function fill(
     tookS: number | null;
   },
 ): StepTime | null {
-  const held = move.from.kind === 'bottle' ? volumeOf(turn.world, move.from.number) : 0;
+  const held = contentsOf(turn.world, move.from, move.liquid)?.volumeMl ?? 0;
   // it is in, so the record of an empty bottle was wrong
   const wantedMl = move.volumeMl ?? turn.tankMl;
   const volumeMl = held > 0 ? Math.min(held, wantedMl) : wantedMl;

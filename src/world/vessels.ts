@@ -143,6 +143,9 @@ export function takeFrom(
 export const overflowMl = ({ contents, capacityMl }: BottleRecord, pouredMl: number): number =>
   capacityMl === null ? 0 : Math.max(0, contents.volumeMl + pouredMl - capacityMl);
 
+/** A share of another bath below this is what clings to film and funnel, 0 to 1. Source: common practice. */
+const leastShare = 0.01;
+
 export function putInto(
   world: World,
   to: VesselRef,
@@ -163,6 +166,10 @@ export function putInto(
   const label = bottle.liquid ?? liquid;
   const poured = mainLiquid(what) ?? liquid;
   const wrong = label !== poured && label !== liquid && bottle.contents.volumeMl >= DROP_ML;
+  // its own bath, with more of another one in it than the bottle has already
+  const brings = !wrong && foreignShare(what, label) > foreignShare(bottle.contents, label) + leastShare;
+  const other = brings ? mainLiquid({ ...what, parts: { ...what.parts, [label]: 0 } }) : null;
+  const got = wrong ? poured : other;
   // what has worked already, or fills an empty bottle, replenishes nothing
   const topped =
     (from.kind === 'jug' || from.kind === 'bottle') &&
@@ -178,17 +185,18 @@ export function putInto(
     pouredInMl: bottle.pouredInMl + what.volumeMl,
     replenishedMl: bottle.replenishedMl + (topped ? what.volumeMl : 0),
     filledWallMs: bottle.filledWallMs ?? wallMs,
-    contaminations: wrong
-      ? [
-          ...bottle.contaminations,
-          {
-            wallMs,
-            liquid: poured,
-            volumeMl: what.volumeMl,
-            intoLiquid: label,
-            intoMl: bottle.contents.volumeMl,
-          },
-        ].slice(-20)
-      : bottle.contaminations,
+    contaminations:
+      got === null
+        ? bottle.contaminations
+        : [
+            ...bottle.contaminations,
+            {
+              wallMs,
+              liquid: got,
+              volumeMl: wrong ? what.volumeMl : (what.parts[got] ?? 0),
+              intoLiquid: label,
+              intoMl: bottle.contents.volumeMl,
+            },
+          ].slice(-20),
   });
 }

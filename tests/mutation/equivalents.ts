@@ -159,13 +159,6 @@ export const equivalents: readonly Equivalent[] = [
   },
   {
     file: 'src/process/run-baths.ts',
-    line: "const held = move.from.kind === 'bottle' ? volumeOf(turn.world, move.from.number) : 0;",
-    was: '0',
-    now: 'volumeOf(turn.world, move.from.number)',
-    why: 'what is no bottle has no number, and no bottle is kept without one',
-  },
-  {
-    file: 'src/process/run-baths.ts',
     line: 'if (!bath) return null;',
     was: 'if (!bath) return null;',
     now: ';',

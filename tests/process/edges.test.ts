@@ -338,7 +338,7 @@ describe('told or asked between the words of a run', () => {
     const user = developed();
     expect(ids(user.say({ type: 'skip', liquid: 'stop', for: 'water' }))).toEqual(['water-stops']);
     expect(last(user, 'step-skipped')).toMatchObject({ stepId: 'stop' });
-    user.water(30);
+    user.water(25);
     expect(said(user, into('bleach', 4))).toMatchObject([
       ['answer', { id: 'clear', move: { bath: named('bleach') } }],
     ]);
@@ -363,6 +363,45 @@ describe('told or asked between the words of a run', () => {
         ['warning', { id: 'tank-is-empty', slip: { kind: 'short', restS } }],
       ]);
     }
+  });
+  it('“it’s in” after a pour that left open which bath it was is asked about', () => {
+    const bleach = into('bleach', 4);
+    const openly: [Intent, object][] = [
+      [into('bleach', 5), {}],
+      [into('developer', 9), {}],
+      [bleach, { by: 'voice', confidence: 0.9, close: [into('fixer', 5)] }],
+      [bleach, { by: 'voice', confidence: 0.3 }],
+    ];
+    const asked = openly.map(([intent, how]) => {
+      const user = atBleach();
+      return [...user.say(intent, how), ...user.say(isIn())].map(({ message }) =>
+        message.id === 'ask' ? message.ask : message.id,
+      );
+    });
+    expect(asked).toEqual([
+      ['mismatch', 'which-bath-in'],
+      ['bottle-unknown', 'which-bath-in'],
+      ['heard-two', 'which-bath-in'],
+      ['unsure-heard', 'which-bath-in'],
+    ]);
+  });
+  it('of a part that was cleared for a bottle, and an empty tank: the part is there, the rest in a jug', () => {
+    const user = withDeveloper();
+    user.wait(170);
+    user.say({ type: 'pour-back', liquid: 'developer', to: bottle(2), volumeMl: 300 });
+    user.say(out);
+    expect(user.world.bottles[2]?.contents.volumeMl).toBeCloseTo(400, 6);
+    expect(user.world.jugs.developer?.volumeMl).toBeCloseTo(200, 6);
+  });
+  it('what goes in from a jug is no more than the jug has', () => {
+    const user = atDeveloper();
+    user.say(has(2, 'developer', 50));
+    user.say(isIn('developer'));
+    user.wait(170);
+    user.say(out);
+    expect(user.world.jugs.developer?.volumeMl).toBeCloseTo(50, 6);
+    user.say(isIn('developer'));
+    expect(user.world.tank.volumeMl).toBeCloseTo(50, 6);
   });
   it('more time by nothing is no time, where no clock runs', () => {
     expect(ids(developed().say({ type: 'add-time', seconds: 0 }))).toEqual(['no-clock']);

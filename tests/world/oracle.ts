@@ -101,6 +101,8 @@ const take = (from: Mix, ml: number): Mix => {
     from.ml[bath] = held * (1 - share);
   }
   from.rolls *= 1 - share;
+  // nothing is left to be spoilt
+  if (total(from) < 1e-6) from.taints.clear();
   return taken;
 };
 

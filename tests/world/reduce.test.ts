@@ -436,6 +436,18 @@ describe('a pour into a bottle', () => {
     expect(record(from({ kind: 'jug' }, { liquid: 'stop' })).replenishedMl).toBe(0);
     expect(record(from({ kind: 'jug' }, { liquid: 'water' })).replenishedMl).toBe(0);
   });
+  it('of its own bath with another in it brings that one along; what the bottle has already is not told twice', () => {
+    const start = told([holds(2, 'developer', 300), holds(4, 'bleach', 300)]);
+    const jugs = { developer: { ...NOTHING, volumeMl: 200, parts: { developer: 150, bleach: 50 } } };
+    const back = told([[pour(jug, bottle(2), 200), 5]], { ...start, jugs });
+    expect(record(back).contaminations).toMatchObject([
+      { liquid: 'bleach', volumeMl: 50, intoLiquid: 'developer', intoMl: 300 },
+    ]);
+    const again = told([pour(bottle(2), tank, 200, { role: 'developer' }), pour(tank, bottle(2), 200)], back);
+    expect(record(again).contaminations).toHaveLength(1);
+    const little = { developer: { ...NOTHING, volumeMl: 200, parts: { developer: 198.5, bleach: 1.5 } } };
+    expect(record(told([pour(jug, bottle(2), 200)], { ...start, jugs: little })).contaminations).toEqual([]);
+  });
   it('is replenisher on top of a drop, and a new filling of a bottle with less', () => {
     for (const [leftMl, replenishedMl] of [
       [DROP_ML, 100],
