@@ -143,8 +143,8 @@ export function takeFrom(
 export const overflowMl = ({ contents, capacityMl }: BottleRecord, pouredMl: number): number =>
   capacityMl === null ? 0 : Math.max(0, contents.volumeMl + pouredMl - capacityMl);
 
-/** A share of another bath below this is what clings to film and funnel, 0 to 1. Source: common practice. */
-const leastShare = 0.01;
+/** A share of another bath up to this is what stays on reel and walls and comes along, 0 to 1. Source: common practice. */
+const carriedShare = 0.05;
 
 export function putInto(
   world: World,
@@ -167,7 +167,7 @@ export function putInto(
   const poured = mainLiquid(what) ?? liquid;
   const wrong = label !== poured && label !== liquid && bottle.contents.volumeMl >= DROP_ML;
   // its own bath, with more of another one in it than the bottle has already
-  const brings = !wrong && foreignShare(what, label) > foreignShare(bottle.contents, label) + leastShare;
+  const brings = !wrong && foreignShare(what, label) > foreignShare(bottle.contents, label) + carriedShare;
   const other = brings ? mainLiquid({ ...what, parts: { ...what.parts, [label]: 0 } }) : null;
   const got = wrong ? poured : other;
   // what has worked already, or fills an empty bottle, replenishes nothing

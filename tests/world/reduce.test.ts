@@ -445,7 +445,7 @@ describe('a pour into a bottle', () => {
     ]);
     const again = told([pour(bottle(2), tank, 200, { role: 'developer' }), pour(tank, bottle(2), 200)], back);
     expect(record(again).contaminations).toHaveLength(1);
-    const little = { developer: { ...NOTHING, volumeMl: 200, parts: { developer: 198.5, bleach: 1.5 } } };
+    const little = { developer: { ...NOTHING, volumeMl: 200, parts: { developer: 191, bleach: 9 } } };
     expect(record(told([pour(jug, bottle(2), 200)], { ...start, jugs: little })).contaminations).toEqual([]);
   });
   it('is replenisher on top of a drop, and a new filling of a bottle with less', () => {
