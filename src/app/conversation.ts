@@ -5,6 +5,7 @@ import type { Hearing } from '../language/types.js';
 import type { Language } from '../language/understanding.js';
 import type { DeskEvent, Heard, Situation } from '../process/desk.js';
 import type { Intent, IntentOf } from '../process/intent.js';
+import { passed } from '../speech/stages.js';
 import type { Fact } from '../world/fact.js';
 import type { Assistant, AssistantState, Reply } from './assistant.js';
 import type { BenchClock } from './clock.js';
@@ -273,7 +274,11 @@ export class Conversation {
     const matters = event.type !== 'time' || outcome.replies.length > 0 || outcome.facts.length > 0;
     const timed = event.type === 'time';
     const say = (): void => {
-      for (const reply of stillOfUse(outcome.replies, clock.nowMs())) speech.say(reply);
+      for (const reply of stillOfUse(outcome.replies, clock.nowMs())) {
+        const { kind, text, atMs } = reply;
+        if (kind === 'call') passed(timed ? 'due' : 'answers', { text }, clock.nowMs() - atMs);
+        speech.say(reply);
+      }
     };
     const written = (kept: Kept): void => {
       if (kept?.problem)

@@ -1,6 +1,5 @@
 import { inOneBreath, type Verbosity } from '../language/breath.js';
 import type { Mouth } from '../speech/mouth/mouth.js';
-import { passed } from '../speech/stages.js';
 import type { Reply } from './assistant.js';
 import type { SpeechPort } from './conversation.js';
 
@@ -28,7 +27,6 @@ export class SpokenSpeech implements SpeechPort {
   }
   say(reply: Reply): void {
     this.#last = reply;
-    if (reply.kind === 'call') passed('due', undefined, this.#now() - reply.atMs);
     this.#show(reply);
     if (this.#now() - this.#dayBegan >= DAY_MS) {
       this.#told.clear();

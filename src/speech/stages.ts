@@ -4,8 +4,8 @@ import type { Sound } from './wav.js';
 
 /** What an answer passes on its way, in this order. */
 export const IN_TURN = ['paused', 'made-out', 'heard', 'spoken', 'sound-made', 'sound-played'] as const;
-/** A timed call passes another one first: when it is due. */
-export type Stage = (typeof IN_TURN)[number] | 'due';
+/** A call passes another one first: when it is due, or when it answers what somebody said. */
+export type Stage = (typeof IN_TURN)[number] | 'due' | 'answers';
 
 export interface Passed {
   readonly stage: Stage;
@@ -13,14 +13,16 @@ export interface Passed {
   readonly atMs: number;
   /** what was given to the player */
   readonly sound?: Sound;
+  /** what the call says */
+  readonly text?: string;
 }
 
 export const STAGES = 'tankside:stages';
 const stages = channel(STAGES);
 
 /** Tells whoever measures, through Node's diagnostics channel; costs nothing where nobody does. */
-export function passed(stage: Stage, sound?: Sound, agoMs = 0): void {
+export function passed(stage: Stage, more: Omit<Passed, 'stage' | 'atMs'> = {}, agoMs = 0): void {
   if (!stages.hasSubscribers) return;
   const atMs = performance.timeOrigin + performance.now() - agoMs;
-  stages.publish({ stage, atMs, ...(sound ? { sound } : {}) } satisfies Passed);
+  stages.publish({ stage, atMs, ...more } satisfies Passed);
 }

@@ -49,6 +49,8 @@ const STOPS = ['quiet', 'stop'];
 // no note among them: what is said after “take a note” is the note
 const COMMANDS = ['what is next', 'next step', 'where are we', 'undo that', 'how long left', 'slower'];
 const WATER_DB = -36;
+/** what stood before a call that is so late is shown, ms */
+const SHOWN_LATE_MS = 100;
 const cycle = (list: readonly string[]): string[] =>
   Array.from({ length: rounds }, (_, i) => list[i % list.length] ?? '');
 const sorted = (ms: readonly (number | null)[]): number[] =>
@@ -153,8 +155,21 @@ async function measure(stage: Stage): Promise<void> {
       );
       const value = `${r.first} of ${r.of} the first time (${((100 * r.first) / r.of).toFixed(1)} %), asked ${r.asked} times, ${r.closed ? 'closed' : 'not closed'}, ended with ${r.exit}`;
       row('a whole run by voice', voice, where, value, tap === null ? '95 %' : '90 %');
-      const calls = `${sorted(r.callsLateMs).length} of ${r.callsLateMs.length}, median ${at(r.callsLateMs, 0.5)}, most ${at(r.callsLateMs, 1)}`;
-      row('its timed calls sound late', voice, where, calls, '300 ms');
+      for (const timed of [true, false]) {
+        const late = r.calls.filter((c) => c.timed === timed).map(({ lateMs }) => lateMs);
+        const value = `${sorted(late).length} of ${late.length}, median ${at(late, 0.5)}, most ${at(late, 1)}`;
+        row(
+          timed ? 'its timed calls sound late' : 'calls that answer sound after',
+          voice,
+          where,
+          value,
+          timed ? '300 ms' : '',
+        );
+      }
+      for (const { text, timed, lateMs, around } of r.calls) {
+        show(`${lateMs?.toFixed(0) ?? 'not'} late, ${timed ? 'timed' : 'an answer'}: ${text}`);
+        if ((lateMs ?? Number.POSITIVE_INFINITY) > SHOWN_LATE_MS) for (const a of around) show(`    ${a}`);
+      }
       for (const m of r.misheard) show(`${m.said} → ${m.heard}${m.over ? ', over its voice' : ''}`);
     }
 }

@@ -275,13 +275,17 @@ export class Mouth {
     const mine = ++this.turns;
     const at = this.progressOf(line);
     passed('spoken');
-    const made = await this.prepared.get(at.pieces[at.at] ?? '', voice, this.rateNow);
+    const piece = at.pieces[at.at] ?? '';
+    // what is ready is with the player before whoever asked for it goes on to write the journal, which may take a disk a second
+    const made =
+      this.prepared.ready(piece, voice, this.rateNow) ??
+      (await this.prepared.get(piece, voice, this.rateNow));
     passed('sound-made');
     if (this.turns !== mine) return;
     if (isProblem(made)) return this.failed(line, made.problem);
     const sound = part(made, at.fromS, this.volumeDb);
     const playback = this.play(sound);
-    passed('sound-played', sound);
+    passed('sound-played', { sound });
     this.sampleRate = sound.sampleRate;
     this.playing = { line, playback, sound, atMs: this.options.now() };
     this.emit({ type: 'started', line, sound, atMs: this.options.now() });

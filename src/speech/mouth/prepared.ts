@@ -30,15 +30,21 @@ export class Prepared {
     return this.stored.has(key(text, voice, rate));
   }
 
+  /** What is in the store, without waiting even for the next turn of the loop; null: nothing. */
+  ready(text: string, voice: Voice, rate: number): Sound | null {
+    const id = key(text, voice, rate);
+    const stored = this.stored.get(id);
+    if (!stored) return null;
+    this.stored.delete(id);
+    this.stored.set(id, stored);
+    return { pcm: fromInt16(stored.samples), sampleRate: stored.sampleRate };
+  }
+
   /** From the store, else made now; two askers for one sentence share one making. */
   get(text: string, voice: Voice, rate: number): Promise<Sound | Problem> {
     const id = key(text, voice, rate);
-    const stored = this.stored.get(id);
-    if (stored) {
-      this.stored.delete(id);
-      this.stored.set(id, stored);
-      return Promise.resolve({ pcm: fromInt16(stored.samples), sampleRate: stored.sampleRate });
-    }
+    const stored = this.ready(text, voice, rate);
+    if (stored) return Promise.resolve(stored);
     const already = this.making.get(id);
     if (already) return already;
     const making = attempt(text, voice, rate)

@@ -28,8 +28,8 @@ export interface Use {
 /** The real command, running in a room. */
 export class LiveRun {
   readonly lines: { atMs: number; text: string }[] = [];
-  /** what answers passed, on this process's clock, and how the sound begins that was played, at 16 kHz */
-  readonly stages: { stage: Stage; atMs: number; begins: Int16Array }[] = [];
+  /** what answers passed, on this process's clock, how the sound begins that was played, at 16 kHz, and what a call says */
+  readonly stages: { stage: Stage; atMs: number; begins: Int16Array; text: string; looked?: boolean }[] = [];
   readonly child: ChildProcess;
   readonly #folder = mkdtempSync(join(tmpdir(), 'tankside-live-'));
 
@@ -56,10 +56,10 @@ export class LiveRun {
     });
     if (this.child.stderr)
       createInterface(this.child.stderr).on('line', (line) => {
-        const [, stage, ms, sound = ''] = /^stage (\S+) ([\d.]+) (\S*)$/.exec(line) ?? [];
+        const [, stage, ms, sound = '', text = ''] = /^stage (\S+) ([\d.]+) (\S*) (.*)$/.exec(line) ?? [];
         if (stage === undefined) return;
         const begins = new Int16Array(new Uint8Array(Buffer.from(sound, 'base64')).buffer);
-        this.stages.push({ stage: stage as Stage, atMs: Number(ms) - performance.timeOrigin, begins });
+        this.stages.push({ stage: stage as Stage, atMs: Number(ms) - performance.timeOrigin, begins, text });
       });
   }
 

@@ -293,8 +293,8 @@ export interface WholeRun {
   misheard: { said: string; heard: string; over: boolean }[];
   /** how often it asked whether it had heard right */
   asked: number;
-  /** how late each timed call sounded, ms; null: it did not */
-  callsLateMs: (number | null)[];
+  /** calls that the clock made, and calls that answered what somebody said */
+  calls: Call[];
   closed: boolean;
   exit: number | string | null;
 }
@@ -322,8 +322,8 @@ export async function wholeRun(
     (data) => before.length > 0 && prepareRun(data, before),
   );
   await run.until(/^I am listening/, 60_000);
-  const callsLateMs: WholeRun['callsLateMs'] = [];
-  const listening = setInterval(() => callsLateMs.push(...lateness(run, speaker)), 500);
+  const calls: Call[] = [];
+  const listening = setInterval(() => calls.push(...lateness(run, stage)), 500);
   const stopNoise = noise === null ? () => {} : room.keepPlaying(noise);
   const misheard: WholeRun['misheard'] = [];
   let [of, asked] = [0, 0];
@@ -368,23 +368,54 @@ export async function wholeRun(
   const closed = run.lines.some(({ text }) => text.includes('Run closed'));
   stopNoise();
   clearInterval(listening);
-  return { first: of - misheard.length, of, misheard, asked, callsLateMs, closed, exit: await run.leave() };
+  return { first: of - misheard.length, of, misheard, asked, calls, closed, exit: await run.leave() };
+}
+
+/** A call, and how late it sounded. */
+export interface Call {
+  text: string;
+  /** by the clock, or as the answer to somebody */
+  timed: boolean;
+  /** after it was due, or decided; ms; null: it did not sound */
+  lateMs: number | null;
+  /** what was printed, said and passed around it, each with its time from then, ms */
+  around: string[];
 }
 
 /** a call that did not sound within so long is missed, ms */
 const CALL_SOUNDS_MS = 2_500;
+/** so long before a call may explain it, ms */
+const BEFORE_MS = 2_000;
 
-/** How late the calls sounded that were due by now and were not looked at before, ms; null: one did not. */
-function lateness(run: LiveRun, speaker: Tap): (number | null)[] {
+/** The calls that were due by now and were not looked at before. */
+function lateness(run: LiveRun, { speaker, person }: Stage): Call[] {
   const over = performance.now() - CALL_SOUNDS_MS;
-  const out: (number | null)[] = [];
-  for (let i = 0; i < run.stages.length; i++) {
-    const due = run.stages[i];
-    if (due?.stage !== 'due' || due.atMs > over) continue;
+  const out: Call[] = [];
+  for (const [i, due] of run.stages.entries()) {
+    if (due.looked || (due.stage !== 'due' && due.stage !== 'answers') || due.atMs > over) continue;
+    due.looked = true;
     const given = run.stages.slice(i).find(({ stage }) => stage === 'sound-played');
     const soundedMs = given ? speaker.whenSounded(given.begins, given.atMs - 20) : null;
-    out.push(soundedMs === null ? null : Math.max(0, soundedMs - due.atMs));
-    run.stages.splice(i, 1);
+    const near = (ms: number): boolean => ms > due.atMs - BEFORE_MS && ms < (soundedMs ?? due.atMs + 500);
+    const since = (ms: number): string => (ms - due.atMs).toFixed(0);
+    const spans = (who: string, tap: Tap): { atMs: number; what: string }[] =>
+      tap.stretches
+        .filter(({ fromMs, toMs }) => near(toMs) || near(fromMs))
+        .map(({ fromMs, toMs }) => ({ atMs: fromMs, what: `${who} sounds until ${since(toMs)}` }));
+    const around = [
+      ...spans('speaker', speaker),
+      ...spans('person', person),
+      ...run.lines.filter(({ atMs }) => near(atMs)).map(({ atMs, text }) => ({ atMs, what: text })),
+      ...run.stages
+        .filter(({ atMs }) => near(atMs))
+        .map(({ atMs, stage, text }) => ({ atMs, what: `${stage} ${text}`.trim() })),
+    ];
+    out.push({
+      text: due.text,
+      timed: due.stage === 'due',
+      lateMs: soundedMs === null ? null : Math.max(0, soundedMs - due.atMs),
+      around: around.sort((a, b) => a.atMs - b.atMs).map(({ atMs, what }) => `${since(atMs)} ${what}`),
+    });
   }
   return out;
 }

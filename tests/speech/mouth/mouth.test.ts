@@ -69,6 +69,14 @@ beforeEach(() => {
 });
 
 describe('what is said first', () => {
+  it('gives a sound that is ready to the player at once: who asked writes the journal next, and the loop with it', async () => {
+    const m = mouth();
+    await m.prepare(['Drain now.']);
+    m.say('call', 'Drain now.');
+    expect(played).toHaveLength(1);
+    expect(spoken()).toEqual(['Drain now.']);
+  });
+
   it('lets a call cut off a warning at once, and the warning go on after', async () => {
     const m = mouth();
     m.say('warning', 'That is bleach.');
