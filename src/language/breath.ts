@@ -101,9 +101,11 @@ export function inOneBreath(
   for (const s of doNow) keep(s);
   for (const s of cautions) keep(s);
   const plain = others.filter((s) => !isCaution(s) && !aloud.doNow.test(s));
-  const again = [...new Set(whole.filter(known).flatMap((s) => aboutIn(s).map((t) => t.known)))].filter(
-    Boolean,
-  );
+  const reminders = whole
+    .filter(known)
+    .flatMap(aboutIn)
+    .filter(({ known, unless }) => known !== '' && !(unless?.test(short.text) ?? false));
+  const again = [...new Set(reminders.map((t) => t.known))];
   plain.unshift(...again.slice(0, 1));
   // where a caution has to wait, nothing less goes before it
   if (cautions.every((s) => kept.has(s))) plain.every(keep);

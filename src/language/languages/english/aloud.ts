@@ -12,7 +12,12 @@ export interface Aloud {
   /** what labels print beside the work: in full the first time, in three words after that */
   readonly caution: RegExp;
   /** what a caution is about, and the three words for it: one that says nothing new today is known, in whatever words */
-  readonly topics: readonly { readonly about: RegExp; readonly known: string }[];
+  readonly topics: readonly {
+    readonly about: RegExp;
+    readonly known: string;
+    /** what is said beside it says this too */
+    readonly unless?: RegExp;
+  }[];
   /** what the hands do now, what is said next, and who is called when somebody is hurt: kept whenever there is room */
   readonly doNow: RegExp;
   /** goes before a caution beside it */
@@ -27,6 +32,8 @@ export interface Aloud {
   readonly shorter: readonly Shorter[];
 }
 
+const WITH_ACID = /\bgas with acid\b/;
+
 export const englishAloud: Aloud = {
   caution:
     /^(?:Wear gloves|Gloves and goggles|Keep (?:acid|every acid|children|the room)|Acid on|Caustic soda on|Chlorine cleaner|Ferricyanide with|Air the room|Open a window|When mixing|No food|Local rules|The safety data sheet|Pour the acid slowly|Acid slowly into)/,
@@ -34,9 +41,13 @@ export const englishAloud: Aloud = {
     { about: /\bgloves\b/i, known: 'Gloves, goggles, air.' },
     { about: /\b(?:goggles|eye protection)\b/i, known: 'Gloves, goggles, air.' },
     { about: /\b(?:aired|air the room|open a window)\b/i, known: 'Gloves, goggles, air.' },
-    { about: /\bacid\b.*sulphite|^air the room and keep acids away/i, known: 'No acid near.' },
-    { about: /\bacid.*ferricyanide|ferricyanide with .*acid/i, known: 'No acid near.' },
-    { about: /^acid on (?:fixer|carbonate)\b/i, known: 'No acid near.' },
+    {
+      about: /\bacid\b.*sulphite|^air the room and keep acids away/i,
+      known: 'No acid near.',
+      unless: WITH_ACID,
+    },
+    { about: /\bacid.*ferricyanide|ferricyanide with .*acid/i, known: 'No acid near.', unless: WITH_ACID },
+    { about: /^acid on (?:fixer|carbonate)\b/i, known: 'No acid near.', unless: WITH_ACID },
     { about: /^chlorine cleaner\b/i, known: 'No chlorine near.' },
     { about: /^caustic soda on ammonium/i, known: 'No ammonium near.' },
     { about: /\bfood\b/i, known: '' },
@@ -46,7 +57,7 @@ export const englishAloud: Aloud = {
     { about: /\blocal rules\b/i, known: '' },
   ],
   doNow:
-    /^(?:(?:Then |Or )?[Ss]ay |Get the bottles ready|Weigh |Measure |Stir|Set the scale |Take each out |Acid slowly into |Label |Follow the safety data sheet)/,
+    /^(?:(?:Then |Or )?[Ss]ay |Get the bottles ready|Weigh |Measure |Stir|Scale to grams|Set the scale |Take each out |Acid slowly into |Label |Follow the safety data sheet)/,
   amount: /^(?:Weigh|Measure) /,
   boundary: /(?<=[.!?])\s+(?!Never let them meet|Keep acids away|Keep every acid away from it)/,
   nextHazard: ', and ',
@@ -62,10 +73,15 @@ export const englishAloud: Aloud = {
     { said: /, (?:and|then) (?<key>say [^.]+)\.$/, instead: '.', once: 'words' },
     { said: / ?\b(?:Then|Or) (?<key>say [^.]+)\.$/, instead: '', once: 'words' },
     { said: / (?:Otherwise )?(?<key>say next)(?: when ready)?\.$/i, instead: '', once: 'words' },
-    { said: / Say drain now or tank is empty when it is done\.$/, instead: '', once: 'words' },
+    {
+      said: /^(.+) is in\. Say drain now or tank is empty when it is done\.$/,
+      instead: '$1 in. Say drain now or tank is empty.',
+    },
+    { said: / Say drain now or tank is empty\.$/, instead: '', once: 'words' },
     // mixing: the amount is what can have been misheard; a hazard is told once, with the name of the substance once
     { said: /(?<=^[\d.]+ (?:litres?|millilitres) of )ECN-2 /, instead: '' },
-    { said: /^The shelf is short of (?:[^.]|\.\d)+\./, instead: 'The shelf is short.' },
+    { said: /(?<=^[\d.]+ (?:litres?|millilitres) of [^,.]+), (?:one|\d+) parts?(?=\.)/, instead: '' },
+    { said: /^The shelf is short of (?:[^.]|\.\d)+\./, instead: 'Shelf short.' },
     { said: /(?<= eyes) (?:badly|severely)\b/g, instead: '' },
     { said: /, and (?:eats metal|irritates the eyes|harmful to water life, for long)(?=\.)/, instead: '' },
     {
@@ -79,35 +95,47 @@ export const englishAloud: Aloud = {
       said: /^You need [\d.]+ \w+ of ([^,]+), too little to measure\. Put ([^;]+); the rest keeps as stock\./,
       instead: '$1: put $2.',
     },
+    { said: /(?<=Measure [\d.]+ millilitres of [^.]+) solution\./, instead: '.' },
+    {
+      said: /(?<=: put [\d.]+ millilitres in [\d.]+) millilitres of water and take ([\d.]+) millilitres of that/,
+      instead: ' of water, take $1',
+    },
     {
       said: /(?<=\d)(?:\.0+|(?<=\.\d*[1-9])0+)(?= (?:grams?|millilitres|degrees)\b|, right\.)/g,
       instead: '',
     },
-    { said: / Set the scale to grams[^.]+\./, instead: '', once: 'words' },
+    { said: / Set the scale to grams[^.]+\./, instead: ' Scale to grams, boat on, zero it.' },
+    { said: / Scale to grams[^.]+\./, instead: '', once: 'words' },
     {
       said: /^All is in\. Let it come to room temperature, add water up to ([^,]+), .+ say made up\.$/,
       instead: 'All in. Cool, fill to $1.',
     },
+    { said: /^All in\. Cool, fill/, instead: 'Fill', once: 'form' },
     {
       said: /Pour the acid slowly into the water, never water into acid\./,
       instead: 'Acid slowly into the water, never the reverse.',
     },
     {
-      said: /^If you have a meter or strips: what is the pH, cooled to (.+)\?/,
-      instead: 'pH?',
-      once: 'form',
+      said: /^If you have a meter or strips: what is the pH, cooled to (\d+) degrees\?/,
+      instead: 'With a meter or strips: pH, cooled to $1?',
     },
+    { said: /^With a meter or strips: pH, cooled to .+\?/, instead: 'pH?', once: 'form' },
     {
       said: /^[\d.]+ (?:litres?|millilitres) of (.+) is ready\. Which bottle does it go in\?/,
-      instead: '$1: which bottle?',
+      instead: 'Which bottle for the $1?',
     },
+    { said: /(?<=^Which bottle) for the [^?]+\?/, instead: '?', once: 'form' },
     { said: /^[^,.]+, batch [^,]+, is done, in (bottle \d+)\./, instead: 'In $1.' },
     // told by the screen, and by "more"; only where a part, the pH or the bottle is asked for: what comes of skipping a bath stays
     {
-      said: /(?<=^(?:[^.:]+: [^.]*\. )?(?:Weigh|Measure|pH\?|If you have|In bottle).*) (?:Part \d+ of \d+|That looks like|It should be|A hydrometer|Without it|Leave it out|Slow to|Keep it until|It guards|Sulphite before|Sprinkle it)(?:[^.]|\.\d)+\./g,
+      said: /(?<=^(?:[^.:]+: [^.]*\. )?(?:Weigh|Measure|pH\?|With a meter|In bottle|[^.:]+: put ).*) (?:Part \d+ of \d+|That looks like|It should be|A hydrometer|Without it|Leave it out|Slow to|Keep it until|It guards|Sulphite before|Sprinkle it)(?:[^.]|\.\d)*\./g,
       instead: '',
     },
-    { said: /^In (.+)\. Put the label on now: say read me the label\./, instead: 'Label $1.', once: 'form' },
+    {
+      said: /^In (.+)\. Put the label on now: say read me the label\./,
+      instead: 'Label $1: say read me the label.',
+    },
+    { said: /(?<=^Label bottle \d+): say read me the label\./, instead: '.', once: 'form' },
     { said: / Keep every acid away from it\./, instead: ' Keep acids away.' },
     { said: /^You can say now: /, instead: 'Say ' },
     // the run: what comes next is said again when the tank is empty, its temperature not again when it is cleared
@@ -120,6 +148,8 @@ export const englishAloud: Aloud = {
       said: /^At [\d.]+ the tub gets too warm for .+, .+ and [^.]+\. Take/,
       instead: 'Too warm for the others: take',
     },
+    { said: /(?<=^Run started: [^.]+?) with [^.]+(?=\.)/, instead: '' },
+    { said: /(?<=^Run started: .*) The tank takes (?:[^.]|\.\d)+\./, instead: '' },
     { said: /^(Tub [\d.]+\.) Noted\.$/, instead: '$1' },
     { said: /(?<=^Drain [^.]+ now\.(?: Back [^.]+\.)?) Next: [^.]+\.$/, instead: '' },
     {
@@ -127,8 +157,10 @@ export const englishAloud: Aloud = {
       instead: '$1. $2.',
       once: 'form',
     },
+    { said: /^(Drain water) now\.$/, instead: '$1.', once: 'form' },
     { said: /\. Through the filter(?=\. Pour in \d)/, instead: ', filter', once: 'words' },
-    { said: /(?<=^Clear: .+)\. Pour in \d+ portions of [^.]+\.$/, instead: '.', once: 'words' },
+    { said: /(?<=^Clear: .+\. Pour in \d+ portions) of [^.]+\.$/, instead: '.' },
+    { said: /(?<=^Clear: .+)\. Pour in \d+ portions\.$/, instead: '.', once: 'words' },
     { said: /^(Clear: [^.]+, bottle \d+)\. Aim [\d.]+ degrees\./, instead: '$1.' },
     {
       said: /^(?:Tank empty|No clock runs|Film loaded|Film is hanging)\. (?=Next: |Hang |Close )/,
@@ -136,7 +168,8 @@ export const englishAloud: Aloud = {
     },
     { said: /^Next: [^,.]+, water, /, instead: 'Next: water, ' },
     { said: /(?<=\bNext: )the /, instead: '' },
-    { said: /(?<=^Next: [^,.]+), [\d.]+ degrees\.$/, instead: '.', once: 'words' },
+    { said: /(?<=^Next: [^,.]+, [\d.]+) degrees\.$/, instead: '.' },
+    { said: /(?<=^Next: [^,.]+), [\d.]+\.$/, instead: '.', once: 'words' },
     {
       said: /^I take the tub to warm to [\d.]+; tell me what it is set to\./,
       instead: 'What is the tub set to?',
