@@ -52,9 +52,13 @@ export function createRunDesk(config: Partial<RunConfig> = {}): Desk<RunState, R
     initial: startState(sheets),
     situations(state) {
       const { context } = state.position;
+      const here = situationOf[placeOf(state.position)];
+      // a bath that is in before the film was spoken of asks for the words of loading
+      const early = context.pending?.kind === 'bath-in' && (here === 'preparing' || here === 'warming');
       return [
         ...(context.pending ? (['challenged'] as const) : []),
-        situationOf[placeOf(state.position)],
+        here,
+        ...(early ? (['loading'] as const) : []),
         ...(context.spill ? (['spill'] as const) : []),
         'anytime',
       ];

@@ -9,12 +9,14 @@ import { replayCheck } from '../../src/app/import-check.js';
 import { letTimePass } from '../../src/app/play-script.js';
 import { readSpan } from '../../src/app/script.js';
 import { openSession } from '../../src/app/session.js';
+import { normaliseTyped } from '../../src/language/languages/english/typed.js';
 import { INTENT_TYPES } from '../../src/language/meaning/schema.js';
 import { backupJournal, restoreJournal } from '../../src/ledger/backup.js';
 import { checkJournal } from '../../src/ledger/check.js';
 import { exportJournal, importJournal } from '../../src/ledger/exchange.js';
 import { JOURNAL_FILE, type Journal, openJournal } from '../../src/ledger/journal.js';
 import { isProblem } from '../../src/ledger/problem.js';
+import { invitedIn } from './invited.js';
 import { wholeRoll } from './untidy-days/usual.js';
 
 /**
@@ -44,17 +46,29 @@ const mixing = [
 let dir: string;
 let types: Set<string>;
 let facts: Set<string>;
+/** each sentence that was asked to be said, and the situations in which no grammar had it */
+let invited: Map<string, readonly string[]>;
 
 beforeAll(() => {
   dir = mkdtempSync(join(tmpdir(), 'tankside-round-trip-'));
   const session = openSession(join(dir, 'day'), bench.assumed, () => bench);
   const clock = new SimulatedClock();
+  const texts: string[] = [];
+  invited = new Map();
   const conversation = new Conversation({
     ...bench,
     clock,
     journal: session.port,
-    speech: { say() {}, prepare() {}, quiet() {}, sayAgain() {}, adjust() {} },
+    speech: { say: ({ text }) => texts.push(text), prepare() {}, quiet() {}, sayAgain() {}, adjust() {} },
   });
+  const listen = (): void => {
+    const open = conversation.situations();
+    for (const sentence of texts.splice(0).flatMap(invitedIn)) {
+      const words = normaliseTyped(sentence);
+      const heard = bench.language.heard(words, open).kind === 'understood';
+      invited.set(words, [...(invited.get(words) ?? []), ...(heard ? [] : [open.join(' ')])]);
+    }
+  };
   const examples = bench.language.records().flatMap((record) => record.examples);
   const thirds = [0, 1, 2].map((n) => examples.filter((_, i) => i % 3 === n));
   const openings = [[], begun, [...begun, ...intoDeveloper]];
@@ -62,9 +76,14 @@ beforeAll(() => {
     for (const step of [...opening, ...thirds.flatMap((_, i) => thirds[(i + n) % 3] ?? [])]) {
       if (typeof step === 'number') letTimePass(conversation, clock, step);
       else conversation.typed(step);
+      listen();
       letTimePass(conversation, clock, 700);
+      listen();
     }
-    for (const step of ['close the run', 'confirm']) conversation.typed(step);
+    for (const step of ['close the run', 'confirm']) {
+      conversation.typed(step);
+      listen();
+    }
   }
   for (const line of ['undo that', ...wholeRoll, ...mixing]) {
     const words = typeof line === 'string' ? line : line[0];
@@ -95,6 +114,11 @@ describe('a day in which everything is said', () => {
       ),
     ).toEqual([]);
     expect(facts.size).toBeGreaterThan(15);
+  });
+
+  it('hears every sentence that it asks for, where it asks for it', () => {
+    expect(invited.size).toBeGreaterThan(15);
+    expect([...invited].filter(([, unheard]) => unheard.length > 0)).toEqual([]);
   });
 
   it('comes through export and import, with the facts worked out anew', async () => {

@@ -214,7 +214,7 @@ export const runPhrases: Phrases = {
       ...m.further,
     ),
   'went-elsewhere': (m) =>
-    `By my record ${the(m.bath)} left the tank into bottle ${m.stands}. If it went into bottle ${m.bottle} instead, say: no, I meant bottle ${m.bottle}. If it was moved on, say: from bottle ${m.stands} into bottle ${m.bottle}.`,
+    `By my record ${the(m.bath)} left the tank into bottle ${m.stands}. If it went into bottle ${m.bottle} instead, say: no, I meant bottle ${m.bottle}. If it was moved on, say: I poured bottle ${m.stands} into bottle ${m.bottle}.`,
   'swap-asked': (m) =>
     `${capital(m.bottles.map((b) => `bottle ${b.bottle} then holds ${b.bath ? the(b.bath) : 'nothing'}`).join(', and '))}. Confirm, or cancel.`,
   swapped: (m) =>
@@ -531,7 +531,7 @@ export const runPhrases: Phrases = {
       m.missing.length > 0 && `The film never had ${list(m.missing.map(the))}. ${withoutIt(m.missing)}`,
       m.jugs.length > 0 && `Still in jugs: ${list(m.jugs.map((j) => j.name))}.`,
     ),
-  'stop-what': () => 'Stop what? Say drain now, close the run, or cancel.',
+  'stop-what': () => 'Stop what? Say drain now, or close the run, or cancel.',
   'nothing-to-stop': () => 'Nothing is running.',
   'not-now': (m) => andNow('Not yet.', m.now),
 };
