@@ -132,6 +132,8 @@ describe('typed German', () => {
       'wenn der Entwickler drin ist, gehen wir essen',
       'sie sagt die Dose ist leer',
       'Entwickler ist fast drin',
+      'ich habe Kaffee getrunken',
+      'mein Bruder brennt eine CD',
     ])
       for (const s of SITUATIONS) expect(meant(line, s), `${line}, ${s}`).toBe('nothing');
   });
@@ -143,6 +145,10 @@ describe('typed German', () => {
       ['meine Hand brennt', /^Zieh aus, was getränkt ist; wasche die Haut/],
       ['ich habe etwas verschluckt', /^Spüle den Mund aus/],
       ['mir ist schwindlig', /^Geh jetzt an die frische Luft/],
+      ['mir ist Entwickler ins Auge gespritzt', /^Spüle das Auge jetzt mit Wasser/],
+      ['ich habe Entwickler auf die Hand bekommen', /^Zieh aus, was getränkt ist; wasche die Haut/],
+      ['mein Sohn hat Fixierbad getrunken', /^Spüle den Mund aus/],
+      ['ich habe die Dämpfe eingeatmet', /^Geh jetzt an die frische Luft/],
     ] as const) {
       const [reply] = await play([line]);
       expect(reply?.text).toMatch(first);
