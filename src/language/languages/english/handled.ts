@@ -1,6 +1,5 @@
 import type { Intent } from '../../../process/intent.js';
-import type { VesselRef } from '../../../world/vessel.js';
-import { ABOUT, BATH, LEAST_C, MOST_C, made, match, type Reader, VESSEL } from './sentence.js';
+import { ABOUT, BATH, bottleRef, LEAST_C, MOST_C, made, match, type Reader, VESSEL } from './sentence.js';
 
 /**
  * What hands at the sink have just done, told in the perfect and with the parts of a sentence in any order: film loaded,
@@ -8,8 +7,6 @@ import { ABOUT, BATH, LEAST_C, MOST_C, made, match, type Reader, VESSEL } from '
  */
 
 const I = '(?:i |we )?(?:have )?(?:only )?';
-const bottleRef = (number: number | undefined): VesselRef | undefined =>
-  number === undefined ? undefined : { kind: 'bottle', number };
 
 /** "I've loaded the film", "loaded the film, lid's on". */
 const loaded: Reader = ({ line, situations }) =>

@@ -1,6 +1,5 @@
 import type { Intent } from '../../../process/intent.js';
-import type { VesselRef } from '../../../world/vessel.js';
-import { ABOUT, BATH, LEAST_C, MOST_C, made, match, type Reader, VESSEL } from './sentence.js';
+import { ABOUT, BATH, bottleRef, LEAST_C, MOST_C, made, match, type Reader, VESSEL } from './sentence.js';
 
 /**
  * What happened, told afterwards and at more length than a report at the sink: where a bath really went, what stands
@@ -8,8 +7,6 @@ import { ABOUT, BATH, LEAST_C, MOST_C, made, match, type Reader, VESSEL } from '
  */
 
 const BOTTLE = String.raw`_bottle\d+`;
-const bottleRef = (number: number | undefined): VesselRef | undefined =>
-  number === undefined ? undefined : { kind: 'bottle', number };
 const several = (intents: readonly (Intent | undefined)[]): Intent | undefined => {
   const all = intents.flatMap((i) => i ?? []);
   return all.length < intents.length
@@ -474,7 +471,8 @@ const cameBack: Reader = ({ line, situations, liquid, bottle, number, volumeMl }
       `^(?:(?:and|but) )?(?<what>${BATH}|it) (?:is |was |has )?(?:only )?(?:came|come|went|got)? ?back(?: (?:in|into|to) (?<to>${VESSEL}))?(?: (?:at|with|as|short at|to|and is))? ${many}$`,
     ),
     new RegExp(
-      `^${many} (?:of (?<what>${BATH}|it) )?(?:is |went |got |made it )?(?:in|into) (?<to>${VESSEL})$`,
+      // a bath by its name may have got into another
+      `^${many} (?:of it )?(?:is |went |got |made it )?(?:in|into) (?<to>${VESSEL})$`,
     ),
   );
   const amount = volumeMl(m?.ml) ?? number(m?.ml);

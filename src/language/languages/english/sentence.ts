@@ -1,15 +1,16 @@
 import type { Situation } from '../../../process/desk.js';
 import type { Intent } from '../../../process/intent.js';
-import type { LiquidId } from '../../../world/vessel.js';
+import type { LiquidId, VesselRef } from '../../../world/vessel.js';
 import type { Grammars } from '../../load.js';
 import { asIntent } from '../../meaning/schema.js';
 import { numbered, type Slot, slotSpotter } from '../../open/slots.js';
 import { spelledOut, withoutCourtesies } from '../../open/understand.js';
 import { english } from './catalogue.js';
+import { IDLE_TOLD } from './lists.js';
 
 export function sentenceOf(plain: string, situations: readonly Situation[], grammars: Grammars): Sentence {
   const lead = withoutCourtesies(plain, english).replace(LEAD, '');
-  const words = spelledOut(lead.split(' ')).filter((w) => w !== '' && !SMALL.has(w));
+  const words = spelledOut(lead.split(' ')).filter((w) => w !== '' && !IDLE_TOLD.has(w));
   const { line, slots } = numbered(slotSpotter(grammars)(words));
   return {
     line,
@@ -53,20 +54,6 @@ function value<T extends string | number>(
 }
 
 const LEAD = /^(?:(?:so|and|right|hey|well|okay|oh no|oh|oops|argh|damn|sorry|by the way|hang on|um|uh) )+/;
-const SMALL = new Set([
-  'the',
-  'a',
-  'an',
-  'my',
-  'our',
-  'your',
-  'this',
-  'just',
-  'please',
-  'really',
-  'already',
-  'now',
-]);
 /** As many as the grammars number (vessels.jsgf). */
 const MOST_BOTTLES = 20;
 
@@ -79,6 +66,9 @@ export const match = (line: string, ...patterns: readonly RegExp[]): Record<stri
   }
   return undefined;
 };
+
+export const bottleRef = (number: number | undefined): VesselRef | undefined =>
+  number === undefined ? undefined : { kind: 'bottle', number };
 
 export const VESSEL = String.raw`_(?:bottle|num)\d+`;
 export const BATH = String.raw`_liquid\d+`;

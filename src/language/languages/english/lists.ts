@@ -1,0 +1,56 @@
+const set = (words: string): ReadonlySet<string> => new Set(words.split(' '));
+
+/** As `numbers.ts` has them; those of one row stand for each other where words are learnt. */
+export const DIGITS = 'two three four five six seven eight nine'.split(' ');
+export const TEENS = 'ten eleven twelve thirteen fourteen fifteen sixteen seventeen eighteen nineteen'.split(
+  ' ',
+);
+export const TENS = 'twenty thirty forty fifty sixty seventy eighty ninety'.split(' ');
+
+/** Words that tell nothing apart, and those beside them that a whole sentence, or one about things that meet, does without. */
+export const ARTICLES = set('the a an my our just please');
+export const IDLE_TOLD = new Set([...ARTICLES, ...set('your this really already now')]);
+export const IDLE_OF_MATTER = new Set([...ARTICLES, ...set('your this that really any')]);
+/** What a typed sentence may lack, and what it may have, where a grammar has it otherwise. */
+export const MAY_LACK = set('the a an of');
+export const MAY_HAVE = new Set([...MAY_LACK, ...set('please just now um uh er erm so well then hey')]);
+
+/** Words with which a wrong guess would do harm: a slip near one of these is asked about, never mended. */
+export const ANSWER_WORDS = set('yes no yeah yep nope confirm confirmed cancel correct override undo');
+
+/** "stop" and "fix" by themselves are verbs; beside these words they are baths. */
+export const BEFORE_A_BATH = set(
+  'the this that my our of with pour pouring put mix mixing make in into for and skip save some more use reuse by when until till',
+);
+export const AFTER_A_BATH = set('is in into from back bath goes going out has went was into to now at');
+/** Words of every kind before they are names. */
+export const NO_NAMES = new Set([...set('stop fix wash water rinse salt'), 'the water']);
+
+/** Behind these "one" is a number; elsewhere it stands for a thing: "the brown one", "can one do this". */
+export const BEFORE_ONE = set(
+  'bottle number in into to from is was only just about and or say says reads at got have not no yes wait make',
+);
+/** What goes on so is a number. */
+export const AFTER_ONE = set('point and gram grams milliliter milliliters liter percent roll film half of');
+
+/** Behind these "a minute" is no time. */
+export const BEFORE_A_MINUTE = new Set([...set('just me wait in for hold half'), '']);
+export const OF_DEGREES = /degrees|fahrenheit|celsius|centigrade/;
+export const OF_A_POUR = /pour|put|tip|go/;
+/** "Bleach in, four": without a verb. */
+export const ELIDED =
+  /^(?:(?:number )?_(?:liquid|bottle|num) |rinse )+(?:is )?in(?: now)?(?: (?:from )?(?:number )?_(?:bottle|num))?$/;
+/** The stem of an inflected word. */
+export const INFLECTED = /^([a-z]{3,}?)(?:ies|es|s|ied|ed|ing|ish|ly|er|y)$/;
+
+/** Between a value and the one that was meant instead. */
+export const REPAIR =
+  /^(?=.*\b(?:no|wait|sorry|rather|mean|make that|actually)\b)(?:(?:no|not|wait|sorry|rather|i mean|i think|make that|hang on|actually|yes|oh|uh|um|er|it is|that is|is) ?)+$/;
+export const ASKS_LEAVE = /^(?:can|may|could|should|shall) /;
+
+/** Calls the assistant, at the beginning of a sentence. */
+export const CALLS = ['tank side', 'hey tank side', 'okay tank side'].map((call) => call.split(' '));
+
+/** A line that is for the terminal: it leaves, or draws a picture. */
+export const LEAVES = /^(exit|quit|bye|good ?bye)[.!]?$/i;
+export const DRAWS = /^(?:show|draw)(?: me)?(?: the| this| my)? (run|timeline|bottles)$/;
