@@ -1,4 +1,4 @@
-import { MOST_BOTTLES } from '../language/open/fill.js';
+import { MOST_BOTTLES } from '../language/languages/english/fill.js';
 import type { Intent, IntentOf } from '../process/intent.js';
 import type { VesselRef } from '../world/vessel.js';
 

@@ -1,7 +1,8 @@
 import { constants } from 'node:os';
+import { LEAVES } from '../language/languages/english/lists.js';
 
 /** Whether a typed line asks to leave. */
-export const leaves = (line: string): boolean => /^(exit|quit|bye|good ?bye)[.!]?$/i.test(line);
+export const leaves = (line: string): boolean => LEAVES.test(line);
 
 /** A bath in the tank is not left without a question; whoever asks twice goes. */
 export class Leaving {

@@ -1,5 +1,6 @@
 import { mkdirSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
+import { DRAWS } from '../language/languages/english/lists.js';
 import type { Hearing } from '../language/types.js';
 import type { DeskEvent } from '../process/desk.js';
 import type { Page } from '../screen/server/server.js';
@@ -224,7 +225,7 @@ export class Screens {
   command(line: string): boolean {
     const page = this.#page;
     const words = line.toLowerCase().replace(/[.!]$/, '').trim();
-    const drawn = /^(?:show|draw)(?: me)?(?: the| this| my)? (run|timeline|bottles)$/.exec(words)?.[1];
+    const drawn = DRAWS.exec(words)?.[1];
     if (drawn) {
       void this.#draw(drawn === 'bottles' ? 'bottles' : 'run');
       return true;

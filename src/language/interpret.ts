@@ -1,6 +1,7 @@
 import type { Situation } from '../process/desk.js';
 import type { Intent } from '../process/intent.js';
-import { type Interpretation, nothing, settle } from './interpretation.js';
+import { type Interpretation, settle } from './interpretation.js';
+import { nothing } from './languages/english/nothing.js';
 import { teenTyTwins } from './languages/english/numbers.js';
 import type { Grammars } from './load.js';
 import { meaningsHere } from './meaning/meanings.js';

@@ -1,20 +1,6 @@
 import { distance } from 'fastest-levenshtein';
+import { ANSWER_WORDS } from './languages/english/lists.js';
 import { NUMBER_WORDS } from './languages/english/numbers.js';
-
-/** Words with which a wrong guess would do harm: a slip near one of these is asked about, never mended. */
-const ANSWER_WORDS = new Set([
-  'yes',
-  'no',
-  'yeah',
-  'yep',
-  'nope',
-  'confirm',
-  'confirmed',
-  'cancel',
-  'correct',
-  'override',
-  'undo',
-]);
 
 export interface Mending {
   words: string[];

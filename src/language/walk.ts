@@ -1,3 +1,4 @@
+import { MAY_HAVE, MAY_LACK } from './languages/english/lists.js';
 import type { WordArc, WordGraph } from './types.js';
 
 /** Arcs by the node they leave; kept with the graph, which never changes. */
@@ -13,23 +14,6 @@ export function arcsFrom(graph: WordGraph): readonly (readonly WordArc[])[] {
   }
   return index;
 }
-
-/** Words that typed sentences may have or lack without a change of meaning. */
-const SMALL = new Set(['the', 'a', 'an', 'of']);
-const FILLERS = new Set([
-  ...SMALL,
-  'please',
-  'just',
-  'now',
-  'um',
-  'uh',
-  'er',
-  'erm',
-  'so',
-  'well',
-  'then',
-  'hey',
-]);
 
 export interface WalkOptions {
   /** let fillers stand where the grammar has none, and articles and "of" be missing */
@@ -88,12 +72,12 @@ function possibleSteps(graph: WordGraph, words: readonly string[], loose: boolea
     const word = words[said];
     const here: Step[] = [];
     for (const a of out[node] ?? []) {
-      if (a.word === null || (loose && !a.tags && SMALL.has(a.word))) {
+      if (a.word === null || (loose && !a.tags && MAY_LACK.has(a.word))) {
         here.push({ to: a.to * width + said, tags: a.tags ?? [] });
       }
       if (a.word !== null && a.word === word) here.push({ to: a.to * width + said + 1, tags: a.tags ?? [] });
     }
-    if (loose && word !== undefined && FILLERS.has(word)) here.push({ to: state + 1, tags: [] });
+    if (loose && word !== undefined && MAY_HAVE.has(word)) here.push({ to: state + 1, tags: [] });
     steps.set(state, here);
     for (const s of here) queue.push(s.to);
   }

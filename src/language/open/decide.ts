@@ -1,9 +1,10 @@
 import type { Moment, Situation } from '../../process/desk.js';
 import type { Intent } from '../../process/intent.js';
 import type { Interpretation } from '../interpretation.js';
+import { amountOf } from '../languages/english/fill.js';
+import { OF_A_POUR } from '../languages/english/lists.js';
 import { intentKey } from '../meaning/meanings.js';
 import { FACTS, isDeed, POURS } from '../meaning/weight.js';
-import { amountOf } from './fill.js';
 
 /** One meaning that a sentence or a clause of it may have. */
 export interface Found {
@@ -115,7 +116,7 @@ export function weighed(
       i > 0 &&
       best.intent.type === 'pour-in' &&
       !('liquid' in best.intent) &&
-      !/pour|put|tip|go/.test(part.words);
+      !OF_A_POUR.test(part.words);
     return best && !best.outOfPlace && !bare ? [best] : [];
   });
   const evidenceOf = (f: Found): Evidence => {

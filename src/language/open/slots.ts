@@ -1,3 +1,11 @@
+import {
+  AFTER_A_BATH,
+  AFTER_ONE,
+  BEFORE_A_BATH,
+  BEFORE_A_MINUTE,
+  BEFORE_ONE,
+  OF_DEGREES,
+} from '../languages/english/lists.js';
 import { type Grammars, ruleGraph } from '../load.js';
 import { type Fields, runTags } from '../meaning/tags.js';
 import type { WordGraph } from '../types.js';
@@ -67,26 +75,6 @@ const SLOTS: SlotRules = [
   ['_num', 'numbers', 'any'],
 ];
 
-/** "stop" and "fix" by themselves are verbs; beside these words they are baths. */
-const BEFORE_A_BATH = new Set(
-  'the this that my our of with pour pouring put mix mixing make in into for and skip save some more use reuse by when until till'.split(
-    ' ',
-  ),
-);
-const AFTER_A_BATH = new Set(
-  'is in into from back bath goes going out has went was into to now at'.split(' '),
-);
-/** Behind these "one" is a number; elsewhere it stands for a thing: "the brown one", "can one do this". */
-const BEFORE_ONE = new Set(
-  'bottle number in into to from is was only just about and or say says reads at got have not no yes wait make'.split(
-    ' ',
-  ),
-);
-/** What goes on so is a number. */
-const AFTER_ONE = new Set(
-  'point and gram grams milliliter milliliters liter percent roll film half of'.split(' '),
-);
-
 type Spotter = (words: readonly string[]) => Spotted;
 const spotters = new WeakMap<Grammars, Map<SlotRules, Spotter>>();
 
@@ -143,7 +131,7 @@ function isMeant({ token, from, to }: Slot, words: readonly string[]): boolean {
       BEFORE_ONE.has(before) ||
       (AFTER_ONE.has(after) && (after !== 'of' || BEFORE_ONE.has(before)))
     );
-  return said !== 'oh' && (said !== 'a minute' || !/^(?:just|me|wait|in|for|hold|half|)$/.test(before));
+  return said !== 'oh' && (said !== 'a minute' || !BEFORE_A_MINUTE.has(before));
 }
 
 function longest(
@@ -155,9 +143,7 @@ function longest(
   for (const { token, graph } of graphs) {
     const found = longestMatch(graph, words, from);
     if (!found || (best && best.to >= found.to)) continue;
-    const unit =
-      token !== '_degrees' ||
-      /degrees|fahrenheit|celsius|centigrade/.test(words.slice(from, found.to).join(' '));
+    const unit = token !== '_degrees' || OF_DEGREES.test(words.slice(from, found.to).join(' '));
     if (unit)
       best = {
         token,

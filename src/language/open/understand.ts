@@ -2,6 +2,8 @@ import type { Moment, Situation } from '../../process/desk.js';
 import type { Intent } from '../../process/intent.js';
 import { compileGrammar } from '../jsgf/compile.js';
 import { type Catalogue, english } from '../languages/english/catalogue.js';
+import { amountOf, fill } from '../languages/english/fill.js';
+import { ARTICLES, ASKS_LEAVE, ELIDED, INFLECTED, REPAIR } from '../languages/english/lists.js';
 import { longForm, normaliseTyped } from '../languages/english/typed.js';
 import { type Grammars, PACKAGE } from '../load.js';
 import { intentKey } from '../meaning/meanings.js';
@@ -12,7 +14,6 @@ import { type CommandRecord, commandRecords, lessonsOf, type Said, type Wordings
 import { tagPaths } from '../walk.js';
 import type { Reading } from './decide.js';
 import type { Encoder } from './encoder.js';
-import { amountOf, fill } from './fill.js';
 import { classify, type Model, softmax, train } from './model.js';
 import { momentName } from './moments.js';
 import { type Slot, type Spotted, slotSpotter } from './slots.js';
@@ -343,7 +344,7 @@ const NEARLY = 0.25;
 
 /** What an English word may be an inflection of: "weighing" → "weigh", "agitated" → "agitate". */
 const stemsOf = (word: string): string[] => {
-  const stem = /^([a-z]{3,}?)(?:ies|es|s|ied|ed|ing|ish|ly|er|y)$/.exec(word)?.[1];
+  const stem = INFLECTED.exec(word)?.[1];
   if (stem === undefined) return [];
   const single = /([b-df-hj-np-tv-z])\1$/.test(stem) ? [stem.slice(0, -1)] : [];
   return [stem, `${stem}e`, `${stem}y`, ...single];
@@ -357,9 +358,6 @@ const elided = (intent: Intent, tokens: readonly string[]): Intent => {
     ? { ...intent, type: 'poured', to: { kind: 'tank' } }
     : { type: 'bath-in', ...(liquid && { liquid }) };
 };
-const ELIDED =
-  /^(?:(?:number )?_(?:liquid|bottle|num) |rinse )+(?:is )?in(?: now)?(?: (?:from )?(?:number )?_(?:bottle|num))?$/;
-
 /** What may itself be said with a "not". */
 const DENIALS = new Set<Intent['type']>(['withdraw', 'cancel', 'correct', 'no-film', 'skip']);
 
@@ -384,9 +382,8 @@ function blocked(
   if (language.denial.test(words) || meant(language.negation)) return true;
   if (!certain && meant(language.hearsay)) return true;
   // the guard judges what goes into the tank or comes out of it, and so answers whoever asks
-  const asksLeave = /^(?:can|may|could|should|shall) /.test(line);
   if (GUARDED_POURS.has(intent.type))
-    return !asksLeave && (meant(language.doubt) || language.question.test(line));
+    return !ASKS_LEAVE.test(line) && (meant(language.doubt) || language.question.test(line));
   return (
     asked ||
     (language.question.test(line) && !language.request.test(line)) ||
@@ -415,11 +412,6 @@ function repaired(said: Spotted): Spotted {
       .map((s) => (s.from > dropped.from ? { ...s, from: s.from - gone, to: s.to - gone } : s)),
   });
 }
-const REPAIR =
-  /^(?=.*\b(?:no|wait|sorry|rather|mean|make that|actually)\b)(?:(?:no|not|wait|sorry|rather|i mean|i think|make that|hang on|actually|yes|oh|uh|um|er|it is|that is|is) ?)+$/;
-
-/** Articles tell nothing apart. */
-const ARTICLES = new Set(['the', 'a', 'an', 'my', 'our', 'just', 'please']);
 const bare = (words: readonly string[]): string[] => words.filter((w) => !ARTICLES.has(w));
 
 /** Contractions in their long form: "it's gone" → "it is gone". */

@@ -1,3 +1,4 @@
+import { CALLS, DIGITS, NO_NAMES, TEENS, TENS } from '../languages/english/lists.js';
 import { NUMBER_WORDS } from '../languages/english/numbers.js';
 import { normaliseTyped } from '../languages/english/typed.js';
 import { type Grammars, ruleGraph } from '../load.js';
@@ -28,24 +29,11 @@ const NAMES = [
   ['substances', 'substance'],
 ] as const;
 
-/** Numbers that stand for each other: those below ten, those below twenty, the tens. */
-const DIGITS = 'two three four five six seven eight nine'.split(' ');
-const TEENS = 'ten eleven twelve thirteen fourteen fifteen sixteen seventeen eighteen nineteen'.split(' ');
-const TENS = 'twenty thirty forty fifty sixty seventy eighty ninety'.split(' ');
-
-/** These are words of every kind before they are names. */
-const NO_NAMES = new Set(['stop', 'fix', 'wash', 'water', 'the water', 'rinse', 'salt']);
-
 /** A word must be in a grammar, or have been said so often. */
 const LEAST_SAID = 2;
 const MOST_NAMES = 400;
 /** One sentence in so many is learnt behind the call word too. */
 const CALLED = 10;
-const CALLS = [
-  ['tank', 'side'],
-  ['hey', 'tank', 'side'],
-  ['okay', 'tank', 'side'],
-];
 
 /**
  * Learns which words are said after which, from what people said and from the sentences of the commands' records; amounts and places

@@ -3,6 +3,7 @@ import type { Interpretation } from '../../interpretation.js';
 import type { Grammars } from '../../load.js';
 import { asIntent } from '../../meaning/schema.js';
 import { numbered, type Slot, type SlotRules, slotSpotter } from '../../open/slots.js';
+import { IDLE_OF_MATTER } from './lists.js';
 
 /**
  * Questions and reports about things meeting, getting out or getting on somebody, in anybody's words: "can I rinse the
@@ -13,7 +14,7 @@ export function aboutMatter(plain: string, grammars: Grammars): Interpretation |
   const words = plain
     .replace(/^(?:(?:so|and|but|hey|well|okay|oh no|oh|tell me|quick|help) )+/, '')
     .split(' ');
-  const said = slotSpotter(grammars, RULES)(words.filter((w) => w !== '' && !ARTICLES.has(w)));
+  const said = slotSpotter(grammars, RULES)(words.filter((w) => w !== '' && !IDLE_OF_MATTER.has(w)));
   const { line, slots } = numbered(said);
   for (const read of READERS) {
     const found = read(line, slots, plain);
@@ -36,21 +37,6 @@ const RULES: SlotRules = [
   ['_volume', 'quantities', 'volume'],
   ['_mass', 'quantities', 'mass'],
 ];
-
-const ARTICLES = new Set([
-  'the',
-  'a',
-  'an',
-  'my',
-  'our',
-  'your',
-  'this',
-  'that',
-  'just',
-  'please',
-  'really',
-  'any',
-]);
 
 /** Begins a question, or a case that is thought through. */
 const ASKS =

@@ -1,20 +1,22 @@
 import { limits } from '../../../limits.js';
 import type { Moment, Situation } from '../../../process/desk.js';
 import type { Intent } from '../../../process/intent.js';
-import { type Interpretation, nothing, sayTheWords, settle } from '../../interpretation.js';
+import { type Interpretation, settle } from '../../interpretation.js';
 import type { Grammars } from '../../load.js';
 import { distinct, intentKey, type Meaning, meaningsHere } from '../../meaning/meanings.js';
 import { asIntent } from '../../meaning/schema.js';
 import { FACTS, isDeed, isGuarded, POURS } from '../../meaning/weight.js';
 import { decided, isVague, type Reading } from '../../open/decide.js';
-import { asDue } from '../../open/fill.js';
 import { slotSpotter } from '../../open/slots.js';
 import { openFor, spelledOut, withoutCourtesies } from '../../open/understand.js';
 import { mendings } from '../../slips.js';
 import { english } from './catalogue.js';
+import { asDue } from './fill.js';
 import { once } from './handled.js';
 import { aboutMatter, asksWhereItGoes, withHouseholdBleach } from './matter.js';
+import { nothing, sayTheWords } from './nothing.js';
 import { NUMBER_WORDS, writtenLines } from './numbers.js';
+import { LEAST_C, MOST_C } from './sentence.js';
 import { asTold } from './telling.js';
 import { TOLD_FIRST, TOLD_LAST, TOLD_OF_OTHERS, toldAtSink } from './told.js';
 import { longForm, normaliseTyped, typedBottleName, typedNote } from './typed.js';
@@ -186,7 +188,7 @@ function withMore(line: string, now: Moment, grammars: Grammars): Interpretation
     if (intent.type !== 'bath-in' || value <= 0) return undefined;
     return { ...meant, intent: { ...intent, volumeMl: value } };
   }
-  if (value < LEAST_WARM || value > MOST_WARM) return undefined;
+  if (value < LEAST_C || value > MOST_C) return undefined;
   // a bath without its name is known once it is in
   const unnamed = intent.liquid === undefined;
   if (unnamed && intent.type !== 'bath-in') return undefined;
@@ -194,8 +196,6 @@ function withMore(line: string, now: Moment, grammars: Grammars): Interpretation
   const intents = unnamed ? [intent, reading] : [reading, intent];
   return { ...meant, intent: { type: 'several', intents } };
 }
-/** A bath is read within these, °C. */
-const [LEAST_WARM, MOST_WARM] = [10, 60];
 
 /** A bath or a bottle by itself is a name, and corrects nothing. */
 function named(

@@ -1,11 +1,11 @@
-import type { Moment, Situation } from '../../process/desk.js';
-import type { Intent } from '../../process/intent.js';
-import { wordsToNumber } from '../languages/english/numbers.js';
-import { PACKAGE } from '../load.js';
-import { asIntent, fieldsOf } from '../meaning/schema.js';
-import type { Fields, Value } from '../meaning/tags.js';
-import type { CommandRecord } from '../records.js';
-import type { Slot, Spotted } from './slots.js';
+import type { Moment, Situation } from '../../../process/desk.js';
+import type { Intent } from '../../../process/intent.js';
+import { PACKAGE } from '../../load.js';
+import { asIntent, fieldsOf } from '../../meaning/schema.js';
+import type { Fields, Value } from '../../meaning/tags.js';
+import type { Slot, Spotted } from '../../open/slots.js';
+import type { CommandRecord } from '../../records.js';
+import { wordsToNumber } from './numbers.js';
 
 export interface Filled {
   intent: Intent;

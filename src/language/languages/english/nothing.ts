@@ -1,0 +1,40 @@
+import type { Situation } from '../../../process/desk.js';
+import type { Interpretation } from '../../interpretation.js';
+import type { Grammars } from '../../load.js';
+import { nearSentences } from '../../near.js';
+
+const WHAT_IF = 'what if i poured 20 millilitres of bleach into 600 millilitres of developer';
+export const sayTheWords: Interpretation = {
+  kind: 'nothing',
+  why: 'To let a refused pour go ahead, the words are: override the guard and pour anyway.',
+  near: [],
+};
+
+/** What is said of words that mean nothing here. */
+export function nothing(
+  words: readonly string[],
+  situations: readonly Situation[],
+  grammars: Grammars,
+): Interpretation {
+  if (words.length === 0)
+    return { kind: 'nothing', why: 'There were no words. Say "help" to hear what you can say.', near: [] };
+  if (/^(hey |okay )?tank side$/.test(words.join(' '))) {
+    return { kind: 'nothing', why: 'I am listening. Say "help" to hear what you can say.', near: [] };
+  }
+  if (words.some((w) => w === 'override' || w === 'anyway')) return sayTheWords;
+  if (/^what (?:if|happens|would)\b/.test(words.join(' ')))
+    return { kind: 'nothing', why: `Ask it with the amounts: "${WHAT_IF}".`, near: [] };
+  const unknown = words.filter((w) => !grammars.vocabulary.has(w));
+  const near = nearSentences(words.join(' '), situations, grammars);
+  const [strange] = unknown;
+  // one odd word can be what is wrong; several are another way of speaking
+  const what =
+    strange !== undefined && unknown.length === 1
+      ? `I do not know the word "${strange.slice(0, 40)}"`
+      : unknown.length > 0
+        ? 'I did not understand that'
+        : 'I know the words, but not the sentence';
+  const how =
+    near[0] === undefined ? 'say "help" to hear what you can say' : `you can say, for example, "${near[0]}"`;
+  return { kind: 'nothing', why: `${what}; ${how}.`, near };
+}
