@@ -204,8 +204,7 @@ function inAllTheSame(turn: Turn, pending: Extract<Pending, { kind: 'pour' }>) {
   askIn(turn, liquid, turn.atMs);
 }
 
-export const whichBath = (turn: Turn) =>
-  turn.ask({ kind: 'which-bath' }, 'question', { id: 'which-bath-in' });
+const whichBath = (turn: Turn) => turn.ask({ kind: 'which-bath' }, 'question', { id: 'which-bath-in' });
 
 /** A bath is in, and no word of the film: it counts from now once the film is said to be there. */
 function beforeLoading(turn: Turn, liquid: LiquidId | undefined) {
@@ -634,7 +633,7 @@ export function emptyTank(turn: Turn, how: Emptying = {}): Slip | null {
 }
 
 /** Seconds in the developer at the sheet's temperature, from what was read; null: no developer. */
-export function effectiveContactS(turn: Turn, atMs: number): number | null {
+function effectiveContactS(turn: Turn, atMs: number): number | null {
   const { clock, world } = turn;
   if (clock?.role !== 'developer') return null;
   const aimC = aimOf(turn, clock)?.aimC;

@@ -60,11 +60,6 @@ function answersWhere(
   return true;
 }
 
-/** A part alone in answer to a question, or to a warning: the pour with that part in it is judged afresh. */
-export function pourWith(turn: Turn, part: IntentOf<'part'>, request: PourRequest) {
-  consider(turn, completed(request, part));
-}
-
 const completed = (request: PourRequest, { liquid, vessel }: IntentOf<'part'>): PourRequest => {
   const place = request.kind === 'in' || request.kind === 'away' ? 'from' : 'to';
   return { ...request, ...(liquid && { liquid }), ...(vessel && { [place]: vessel }) };
@@ -375,16 +370,13 @@ export function judgeAgain(turn: Turn) {
   decide(turn, pending.request, pending.vouched);
 }
 
-/** "Bleach", or "bottle two": the answer to what was asked, or the pour in hand from somewhere else. */
+/** "Bleach", or "bottle two": what was asked about or warned of with that part in it, or the pour in hand from somewhere else, is judged afresh. */
 export function withPart(turn: Turn, said: IntentOf<'part'>): boolean {
   if (answersWhere(turn, said, said.vessel)) return true;
   const { pending, announced } = turn.context;
-  if (pending?.kind === 'pour') {
-    pourWith(turn, said, pending.request);
-    return true;
-  }
-  if (!announced) return false;
-  pourWith(turn, said, requestOfCleared(announced));
+  const request = pending?.kind === 'pour' ? pending.request : announced && requestOfCleared(announced);
+  if (!request) return false;
+  consider(turn, completed(request, said));
   return true;
 }
 
