@@ -393,6 +393,34 @@ describe('told or asked between the words of a run', () => {
     expect(user.world.bottles[2]?.contents.volumeMl).toBeCloseTo(400, 6);
     expect(user.world.jugs.developer?.volumeMl).toBeCloseTo(200, 6);
   });
+  it('“put it back in” after a development that was cut short is its rest, from the jug', () => {
+    const user = withDeveloper();
+    user.wait(60);
+    user.say(out);
+    expect(user.world.jugs.developer?.volumeMl).toBeCloseTo(500, 6);
+    expect(said(user, { type: 'pour-back' })).toMatchObject([
+      [
+        'answer',
+        { id: 'clear', move: { bath: named('developer'), from: { kind: 'jug' }, to: { kind: 'tank' } } },
+      ],
+    ]);
+    // with nothing begun it is no pour into the tank
+    const none = atDeveloper();
+    expect(ids(none.say({ type: 'pour-back' }))).toEqual(['ask']);
+  });
+  it('film of another kind is warned of before the developer, and before no other bath', () => {
+    const user = new BenchUser();
+    user.say({ type: 'films', stock: 'black-and-white' });
+    user.ready();
+    expect(said(user, into('developer', 2))).toMatchObject([['warning', { reason: 'silver-film' }]]);
+    user.say(yes);
+    user.say(isIn('developer'));
+    user.wait(170);
+    user.say(back('developer', 2));
+    user.say(out);
+    const reasons = JSON.stringify([said(user, into('stop', 3)), said(user, into('developer', 2))]);
+    expect(reasons).not.toContain('silver-film');
+  });
   it('what goes in from a jug is no more than the jug has', () => {
     const user = atDeveloper();
     user.say(has(2, 'developer', 50));
