@@ -5,7 +5,7 @@ import type { Intent } from '../process/intent.js';
 import type { Fact } from '../world/fact.js';
 import type { World } from '../world/records.js';
 import { fold } from '../world/reduce.js';
-import { vesselKey } from '../world/vessel.js';
+import { type LiquidId, vesselKey } from '../world/vessel.js';
 import { corrected, spokenOf } from './correct.js';
 import { addressees } from './routing.js';
 
@@ -97,6 +97,9 @@ export function createAssistant(posts: readonly Post[], world: World, words: Wor
   const situationsByDesk = (at: Core): OpenSituations =>
     Object.fromEntries(posts.map((p) => [p.desk.id, p.desk.situations(stateOf(at, p))]));
 
+  const making = (at: Core): LiquidId | null =>
+    posts.map((p) => p.desk.making?.(stateOf(at, p)) ?? null).find((of) => of !== null) ?? null;
+
   /** One event through the desks, and the facts that come of it through the others. */
   function run(before: Core, event: DeskEvent): Step {
     const step: Step = {
@@ -138,7 +141,9 @@ export function createAssistant(posts: readonly Post[], world: World, words: Wor
     };
     if (event.type !== 'fact') {
       const targets =
-        event.type === 'intent' ? addressees(event.intent, order, situationsByDesk(before), before) : order;
+        event.type === 'intent'
+          ? addressees(event.intent, order, situationsByDesk(before), { ...before, making: making(before) })
+          : order;
 
       const late = event.type === 'intent' && before.askedLongAgo;
       for (const id of targets) through(id, late ? { ...event, late: true } : event);

@@ -1,5 +1,6 @@
 import type { DeskId, Situation } from '../process/desk.js';
 import type { Intent } from '../process/intent.js';
+import type { LiquidId } from '../world/vessel.js';
 import type { Core, OpenSituations } from './assistant.js';
 
 /** Which desk serves which intent; an intent missing here belongs to the run. */
@@ -71,7 +72,7 @@ export function addressees(
   intent: Intent,
   order: readonly DeskId[],
   open: OpenSituations,
-  { asking, atWork, world }: Pick<Core, 'asking' | 'atWork' | 'world'>,
+  { asking, atWork, world, making }: Pick<Core, 'asking' | 'atWork' | 'world'> & { making: LiquidId | null },
 ): DeskId[] {
   if (answers.includes(intent.type)) return [whoAsked(order, open, asking)];
   // a mix that was left open for the run does not catch the run's words
@@ -79,6 +80,11 @@ export function addressees(
   const filmInProcess = (open.run ?? []).some((s) => filmAtStake.includes(s));
   const whereTo = intent.type === 'part' || (intent.type === 'pour-between' && intent.liquid === undefined);
   if (whereTo) return [mixing && !filmInProcess && !open.run?.includes('challenged') ? 'mix' : 'run'];
+  // what got into the jug, or into the bath that is being made in it
+  if (intent.type === 'contaminated' && making !== null && intent.intoBottle === undefined) {
+    const { intoVessel, intoLiquid } = intent;
+    if (intoVessel === 'jug' || (intoVessel === undefined && intoLiquid === making && mixing)) return ['mix'];
+  }
   // the water in the mixing jug
   if (intent.type === 'temperature' && intent.of === 'water' && mixing && !filmInProcess) return ['mix'];
   // while a bath only has to be turned, "next" is of the mix that was begun meanwhile

@@ -84,9 +84,11 @@ export function talkAnswer(intent: Intent, { records, sheet, wallMs }: TalkConte
     case 'drained-late':
       return { as: { type: 'note', text: `drained ${spokenDuration(intent.seconds)} late` } };
     case 'contaminated': {
-      const { type: _type, ...met } = intent;
+      const { type: _type, intoVessel, ...met } = intent;
+      const { intoBottle, intoLiquid } = met;
       // what is known changes what stands at the sink, and into which bottle is asked; anything else is reckoned
-      return liquidById(intent.liquid) || substanceById(intent.liquid)
+      const told = [intoVessel, intoBottle, intoLiquid].some((into) => into !== undefined);
+      return told || liquidById(intent.liquid) || substanceById(intent.liquid)
         ? null
         : { as: { type: 'what-if', ...met } };
     }

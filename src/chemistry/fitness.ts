@@ -255,6 +255,12 @@ export function dangersIn(parts: readonly KnownPart[], mixed: Bath): Incompatibl
   return [...seen];
 }
 
+/** What two things do to each other in amounts that matter: each a bath or a thing, by id or name, or as it is known. */
+export function dangersBetween(...both: readonly (string | KnownPart)[]): IncompatiblePair[] {
+  const parts = both.map((of) => (typeof of === 'string' ? knownPart({ of, volumeMl: 100, massG: 20 }) : of));
+  return dangersIn(parts, together(parts));
+}
+
 /** Below this share of the mixture, what strikes on the way in is not noticed. source: common practice */
 const noticedShare = 0.02;
 

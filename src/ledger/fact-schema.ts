@@ -141,7 +141,12 @@ const plain = [
     liquid: id,
     volumeMl: amount,
   }),
-  z.looseObject({ type: z.literal('splashed'), liquid: z.string(), bottle: z.int().min(1) }),
+  z.looseObject({
+    type: z.literal('splashed'),
+    liquid: z.string(),
+    bottle: z.int().min(1).optional(),
+    tank: z.literal(true).optional(),
+  }),
   z.looseObject({ type: z.literal('bottle-named'), bottle: z.int().min(1), name: z.string() }),
   z.looseObject({
     type: z.literal('shelf-set'),

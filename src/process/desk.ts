@@ -1,5 +1,6 @@
 import type { Fact } from '../world/fact.js';
 import type { World } from '../world/records.js';
+import type { LiquidId } from '../world/vessel.js';
 import type { Effect, MessageLike } from './effect.js';
 import type { Intent } from './intent.js';
 
@@ -75,6 +76,8 @@ export interface Desk<S, M extends MessageLike = MessageLike> {
   situations(state: S): Situation[];
   /** what would be said next if all goes as it should, likeliest first; nothing when the desk expects no word */
   due?(state: S, world: World): Intent[];
+  /** the bath that is being made in the jug; null: none */
+  making?(state: S): LiquidId | null;
   apply(state: S, event: DeskEvent, truth: Truth): { state: S; effects: Effect<M>[] };
 }
 

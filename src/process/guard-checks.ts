@@ -115,7 +115,8 @@ export function outFinding(move: Move, view: GuardView): Finding {
     outOfTank && !reusable && role !== 'water'
       ? { entry: ['recoverable', 'one-shot-back'], params: {} }
       : null;
-  return worse(worse(worse(base, bottleFinding(move, view)), traceFinding(move, view)), oneShot);
+  const found = [bottleFinding(move, view), badBottle(move, view), traceFinding(move, view), oneShot];
+  return found.reduce<Finding>(worse, base);
 }
 
 function bottleFinding(move: Move, view: GuardView): Finding | null {
@@ -132,6 +133,16 @@ function bottleFinding(move: Move, view: GuardView): Finding | null {
   return { entry: intoBottleOf(poured, held), params };
 }
 
+/** Into a bottle of its own that is not to be used: what goes in there is lost with it. */
+function badBottle(move: Move, view: GuardView): Finding | null {
+  const bottle = move.to.kind === 'bottle' ? view.world.bottles[move.to.number] : undefined;
+  if (!bottle || bottle.liquid !== move.liquid || bottle.contents.volumeMl <= 0) return null;
+  const bad = fitnessOf(bottle, view).find(
+    ({ entry: [verdict, reason] }) => verdict === 'ruinous' || reason === bottle.doubt,
+  );
+  return bad ? { entry: ['recoverable', 'bad-bottle'], params: bad.params } : null;
+}
+
 /** What clung to the film and got into this liquid, and what stands in a jug with it; the worst of it. */
 export function traceFinding(move: Move, view: GuardView): Finding | null {
   const into = liquidOf(view.sheet, move.liquid);
@@ -139,17 +150,32 @@ export function traceFinding(move: Move, view: GuardView): Finding | null {
   if (!contents || !into) return null;
   // a bottle's own record tells what was poured into it
   const mixed = move.from.kind === 'jug' ? Object.keys(contents.parts).filter((o) => o !== move.liquid) : [];
+  const to = move.to.kind === 'bottle' ? view.world.bottles[move.to.number] : undefined;
+  // a bottle that has had it already takes no more harm, and a jug keeps it apart
+  const splashes =
+    move.to.kind === 'jug'
+      ? []
+      : (contents.splashes ?? []).filter((s) => !to?.contaminations.some((c) => c.liquid === s));
   const entries = [
-    ...contents.traces.map((other) => [other, carriedIntoOf] as const),
+    ...[...contents.traces, ...splashes].map((other) => [other, carriedIntoOf] as const),
     ...mixed.map((other) => [other, intoBottleOf] as const),
   ].flatMap(([other, entryOf]) => {
     const foreign = liquidOf(view.sheet, other);
-    const entry = foreign && foreign.role !== 'water' ? entryOf(foreign, into) : null;
+    // of what is no bath, nobody knows what little does no harm
+    const entry = !foreign
+      ? splashes.includes(other)
+        ? splashed
+        : null
+      : foreign.role === 'water'
+        ? null
+        : entryOf(foreign, into);
     return entry ? [{ entry: [entry[0], 'tainted'], params: { other } } satisfies Finding] : [];
   });
   const [first, ...others] = entries.filter(({ entry }) => severity[entry[0]] >= severity.recoverable);
   return first ? others.reduce(worse, first) : null;
 }
+
+const splashed: Entry = ['recoverable', 'tainted'];
 
 /** Headroom, portions, filter, temperature, volume, age, load, purity and time. */
 export function checksFor(move: Move, view: GuardView): { shown: Checks; entries: Finding[] } {

@@ -67,6 +67,7 @@ export type ReasonId =
   | 'own-bottle'
   | 'empty-bottle'
   | 'other-label'
+  | 'bad-bottle'
   | 'dilutes'
   | 'prebath-in-developer-bottle'
   | 'acid-ferricyanide-bottle'

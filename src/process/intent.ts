@@ -142,13 +142,15 @@ export type WorldIntent =
   | { type: 'shorten'; seconds: number }
   /** the last bath was drained so much after its call */
   | { type: 'drained-late'; seconds: number }
-  /** some of one bath got into another; `all` of it; `with`: two went into one bottle */
+  /** something got into a bath or a vessel; `all` of it; `with`: two went into one bottle */
   | {
       type: 'contaminated';
       liquid: LiquidId;
       with?: LiquidId;
       intoLiquid?: LiquidId;
       intoBottle?: number;
+      /** the jug of the mix, or the tank */
+      intoVessel?: 'jug' | 'tank';
       volumeMl?: number;
       all?: true;
     }

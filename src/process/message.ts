@@ -241,6 +241,17 @@ export type RunMessage =
       /** ran over */
       lostMl?: number;
     }
+  /** something got into the tank: into this bath there, or before the next one; null: no film, no bath */
+  | {
+      id: 'got-into-tank';
+      bath: Named;
+      into: Named | null;
+      /** what it does to the film, or to the bath that is there */
+      warn: { reason: ReasonId; about: Spoken } | null;
+      harmless: boolean;
+      gas: boolean;
+      dangers: string[];
+    }
   /** in which bottle it is; `both`: the other of two that went into one */
   | { id: 'got-into-which'; bath: Named; both: Named | null; further: string[] }
   /** it left the tank into one bottle by the record, and into another by what is said */

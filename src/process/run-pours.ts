@@ -1,4 +1,7 @@
+import { dangersBetween } from '../chemistry/fitness.js';
+import { bathOfKind } from '../chemistry/mixture.js';
 import { disposalOf } from '../chemistry/safety/disposal.js';
+import { formsNamed } from '../chemistry/substances.js';
 import { contaminationIn, formulasHold, withLastOnly } from '../world/contamination.js';
 import { learntS } from '../world/handling.js';
 import type { LiquidId, VesselRef } from '../world/vessel.js';
@@ -6,9 +9,9 @@ import { vesselKey } from '../world/vessel.js';
 import { bottleOf, volumeOf } from '../world/vessels.js';
 import { furtherCautions } from './cautions.js';
 import { type Judgement, judge, type Move, type PourRequest } from './guard.js';
-import { bottleFor, fitnessOf, gasIn } from './guard-checks.js';
+import { bottleFor, filmFinding, fitnessOf, gasIn } from './guard-checks.js';
 import type { AskId } from './guard-resolve.js';
-import { givesGas, lacking, type ReasonId, severity } from './guard-table.js';
+import { carriedIntoOf, givesGas, lacking, type ReasonId, severity } from './guard-table.js';
 import type { Intent, IntentOf } from './intent.js';
 import type { Announced } from './machine.js';
 import type { Named, RunMessage } from './message.js';
@@ -516,7 +519,9 @@ export function pouredBetween(
 }
 
 /** Some of one bath got into another: the bottle is what is in it now. */
-export function contaminated(turn: Turn, said: IntentOf<'contaminated'>) {
+export function contaminated(turn: Turn, named: IntentOf<'contaminated'>) {
+  const said = { ...named, liquid: formsNamed(named.liquid)[0]?.id ?? named.liquid };
+  if (said.intoVessel === 'tank') return gotIntoTank(turn, said);
   const { bath } = turn.world.tank;
   const target = said.intoLiquid === undefined ? null : bottleFor(turn, said.intoLiquid);
   // what is in the tank left it for there
@@ -573,6 +578,36 @@ export function contaminated(turn: Turn, said: IntentOf<'contaminated'>) {
       about: spokenReason({ liquid: into.liquid ?? liquid, ...f.params }, turn.view),
     })),
     ...over,
+  });
+}
+
+/** Something got into the tank: it is in what stands there, or in the bath that goes in next. */
+function gotIntoTank(turn: Turn, said: IntentOf<'contaminated'>) {
+  const { bath } = turn.world.tank;
+  const { liquid } = said;
+  const of = liquidOf(turn.sheet, liquid);
+  if (bath?.liquid === liquid) return sayIn(turn);
+  if (!bath && of && turn.place === 'pouring' && turn.due.wash === null && turn.due.step?.liquid === liquid)
+    return bathIn(turn, { type: 'bath-in', liquid });
+  turn.send({ type: 'SETTLE' });
+  const into = bath && bath.role !== 'water' ? liquidOf(turn.sheet, bath.liquid) : undefined;
+  const film = of && turn.view.film.loaded ? filmFinding(liquid, turn.view, turn.view.film) : null;
+  const met = of && into ? carriedIntoOf(of, into) : null;
+  const worse = [film?.entry, met].find((e) => e && severity[e[0]] >= severity.recoverable);
+  const kindOf = (id: LiquidId) =>
+    liquidOf(turn.sheet, id) && !formulasHold(turn.sheet) ? bathOfKind(id, 100) : id;
+  const dangers = into ? dangersBetween(kindOf(liquid), kindOf(into.id)) : [];
+  turn.fact({ type: 'splashed', ...turn.runId, liquid, tank: true });
+  turn.did();
+  const about = { liquid, ...(into && { other: into.id }), ...film?.params };
+  turn.say('warning', {
+    id: 'got-into-tank',
+    bath: turn.named(liquid),
+    into: bath ? turn.named(bath.liquid) : null,
+    warn: worse ? { reason: worse[1], about: spokenReason(about, turn.view) } : null,
+    harmless: of !== undefined && into !== undefined && met === null && !worse,
+    gas: dangers.some((d) => /gas$/.test(d.danger)),
+    dangers: dangers.map((d) => d.spoken),
   });
 }
 

@@ -25,13 +25,29 @@ export function blend(a: Contents, b: Contents): Contents {
     parts,
     workM2: a.workM2 + b.workM2,
     traces: [...new Set([...a.traces, ...b.traces])],
+    ...withSplashes(a, b.splashes),
   };
 }
 
 export function scale(c: Contents, factor: number): Contents {
   const parts: Record<LiquidId, number> = {};
   for (const [liquid, ml] of Object.entries(c.parts)) if (ml * factor > 0) parts[liquid] = ml * factor;
-  return { volumeMl: c.volumeMl * factor, parts, workM2: c.workM2 * factor, traces: c.traces };
+  return {
+    volumeMl: c.volumeMl * factor,
+    parts,
+    workM2: c.workM2 * factor,
+    traces: c.traces,
+    ...withSplashes(c),
+  };
+}
+
+/** What splashed into it, with more of that; each once. */
+export function withSplashes(
+  { splashes = [] }: Pick<Contents, 'splashes'>,
+  more: readonly LiquidId[] = [],
+): Pick<Contents, 'splashes'> {
+  const all = [...new Set([...splashes, ...more])];
+  return all.length > 0 ? { splashes: all } : {};
 }
 
 /** The liquid there is most of, or null for an empty vessel. */

@@ -105,8 +105,8 @@ export type Fact =
   | { type: 'deviation'; runId: string; stepId: string; what: string }
   | { type: 'note'; runId?: string; text: string }
   | { type: 'undone'; runId?: string; what: string; facts: Fact[] }
-  /** some of one bath got into a bottle, and nobody measured how much: no volume changes */
-  | { type: 'splashed'; runId?: string; liquid: LiquidId; bottle: number }
+  /** some of one bath, or a thing that is none, got into a bottle or the tank, and nobody measured how much: no volume changes */
+  | { type: 'splashed'; runId?: string; liquid: LiquidId; bottle?: number; tank?: true }
   | {
       type: 'bottle-discarded';
       bottle: number;

@@ -20,6 +20,8 @@ export interface Contents {
   workM2: number;
   /** what clung to film and got into it, too little to measure; how bad it is follows from the two liquids */
   traces: LiquidId[];
+  /** what got into it and was not measured, while no bottle's record tells it */
+  splashes?: LiquidId[];
 }
 
 /** What stands in the tank, and since when. */

@@ -1,4 +1,4 @@
-import { blend, DROP_ML, draw, fresh, NOTHING } from './contents.js';
+import { blend, DROP_ML, draw, fresh, NOTHING, withSplashes } from './contents.js';
 import type { FactOf, FilmRef } from './fact.js';
 import {
   type Contact,
@@ -21,6 +21,7 @@ import {
   emptied,
   putInto,
   readingOf,
+  splashedInto,
   takeFrom,
   withAccount,
   withBottle,
@@ -61,8 +62,7 @@ function poured(before: World, fact: FactOf<'poured'>, atMs: number, wallMs: num
   const world = leaving || (fact.to.kind === 'tank' && !topUp) ? endContact(before, sinceMs, fact) : before;
   const { world: drawn, taken } = takeFrom(world, fact.from, fact.liquid, fact.volumeMl);
   const traces = [...taken.traces, ...(fact.to.kind === 'tank' ? carriedOver(world, fact) : [])];
-  const splashes = fact.to.kind === 'jug' ? splashesIn(before, fact) : [];
-  const what = { ...taken, traces: [...new Set([...traces, ...splashes])] };
+  const what = { ...taken, traces: [...new Set(traces)] };
   const put = putInto(drawn, fact.to, what, fact.liquid, fact.from, wallMs);
   const done = fact.to.kind === 'tank' ? 'fillS' : 'drainS';
   const moved = fact.tookS === undefined ? put : handled(put, done, fact.volumeMl, fact.tookS);
@@ -74,13 +74,6 @@ function carriedOver(world: World, fact: FactOf<'poured'>): LiquidId[] {
   const { carry, history } = world.film;
   if (carry === null || carry === fact.role || fact.role === undefined || fact.role === 'water') return [];
   return [history.findLast((c) => c.role === carry)?.liquid ?? carry];
-}
-
-/** What splashed into the bottle that this came out of, straight or by way of the tank: a jug has no label to tell it. */
-function splashesIn({ bottles, tank }: World, { from }: FactOf<'poured'>): LiquidId[] {
-  const source = from.kind === 'tank' ? tank.bath?.from : from;
-  const bottle = source?.kind === 'bottle' ? bottles[source.number] : undefined;
-  return (bottle?.contaminations ?? []).flatMap((c) => (c.volumeMl === null ? [c.liquid] : []));
 }
 
 /** A bath that the film had before anybody spoke of it. */
@@ -300,12 +293,10 @@ function spilled(world: World, fact: FactOf<'spilled'>): World {
   });
 }
 
-function splashed(world: World, { liquid, bottle: number }: FactOf<'splashed'>, wallMs: number): World {
-  const bottle = bottleOf(world, number);
-  if (bottle.liquid === null || bottle.liquid === liquid) return world;
-  const intoMl = bottle.contents.volumeMl;
-  const more = { wallMs, liquid, volumeMl: null, intoLiquid: bottle.liquid, intoMl };
-  return withBottle(world, { ...bottle, contaminations: [...bottle.contaminations, more].slice(-20) });
+function splashed(world: World, { liquid, bottle, tank }: FactOf<'splashed'>, wallMs: number): World {
+  if (tank) return { ...world, tank: { ...world.tank, ...withSplashes(world.tank, [liquid]) } };
+  const known = bottle === undefined ? undefined : world.bottles[bottle];
+  return known ? withBottle(world, splashedInto(known, [liquid], wallMs)) : world;
 }
 
 /** Number, name and size stay with the bottle; everything else goes with what is in it. */

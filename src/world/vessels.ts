@@ -1,4 +1,4 @@
-import { blend, DROP_ML, draw, foreignShare, fresh, mainLiquid, NOTHING } from './contents.js';
+import { blend, DROP_ML, draw, foreignShare, fresh, mainLiquid, NOTHING, withSplashes } from './contents.js';
 import type { Account, BottleRecord, Contents, Reading, World } from './records.js';
 import { type LiquidId, type VesselRef, vesselKey } from './vessel.js';
 
@@ -124,7 +124,11 @@ export function takeFrom(
       : from.kind === 'tank'
         ? world.tank
         : (world.jugs[liquid] ?? NOTHING);
-  const { taken, left } = draw(held, volumeMl);
+  const { taken: drawn, left } = draw(held, volumeMl);
+  const taken =
+    from.kind === 'bottle'
+      ? { ...drawn, ...withSplashes(drawn, splashesIn(bottleOf(world, from.number))) }
+      : drawn;
   const missing = volumeMl - taken.volumeMl;
   const whole = missing > DROP_ML ? blend(taken, fresh(liquid, missing)) : taken;
   const gone = held.volumeMl - left.volumeMl - taken.volumeMl; // a last film below a drop
@@ -176,9 +180,9 @@ export function putInto(
     foreignShare(what, label) < 0.5 &&
     what.workM2 <= 0 &&
     bottle.contents.volumeMl >= DROP_ML;
-  const whole = blend(bottle.contents, what);
+  const { splashes = [], ...whole } = blend(bottle.contents, what);
   const { left } = draw(whole, overflowMl(before, what.volumeMl));
-  return withBottle(withAccount(world, { lostMl: dregsMl, spilledMl: whole.volumeMl - left.volumeMl }), {
+  const filled: BottleRecord = {
     ...bottle,
     liquid: label,
     contents: left,
@@ -198,5 +202,32 @@ export function putInto(
               intoMl: bottle.contents.volumeMl,
             },
           ].slice(-20),
-  });
+  };
+  return withBottle(
+    withAccount(world, { lostMl: dregsMl, spilledMl: whole.volumeMl - left.volumeMl }),
+    // what is on its record already is not told twice
+    splashedInto(
+      filled,
+      splashes.filter((s) => !splashesIn(bottle).includes(s)),
+      wallMs,
+    ),
+  );
+}
+
+/** What splashed into a bottle and was not measured. */
+const splashesIn = ({ contaminations }: BottleRecord): LiquidId[] =>
+  contaminations.flatMap((c) => (c.volumeMl === null ? [c.liquid] : []));
+
+/** … with more of that. */
+export function splashedInto(
+  bottle: BottleRecord,
+  splashes: readonly LiquidId[],
+  wallMs: number,
+): BottleRecord {
+  const { liquid: intoLiquid, contents } = bottle;
+  if (intoLiquid === null) return bottle;
+  const added = splashes
+    .filter((s) => s !== intoLiquid)
+    .map((liquid) => ({ wallMs, liquid, volumeMl: null, intoLiquid, intoMl: contents.volumeMl }));
+  return { ...bottle, contaminations: [...bottle.contaminations, ...added].slice(-20) };
 }

@@ -303,8 +303,140 @@ const another: Day[] = [
   },
 ];
 
-describe.each(Object.entries({ meeting, bottles, film, early, hurt, another }))('a danger: %s', (_, days) => {
-  it.each(days.map((d) => [d.name, d] as const))('%s', (_name, day) => {
-    expect(faultsOf(day)).toEqual([]);
-  });
-});
+const mixing = (bath: string) => [`mix 600 ml of ${bath}`, 'next', 'next'] as const;
+const developing = [
+  ...loaded,
+  'prebath is in',
+  '+10s',
+  'returning the prebath to bottle one',
+  'tank is empty',
+  'water is in',
+  '+40s',
+  'tank is empty',
+  'developer is in',
+  '+10s',
+] as const;
+const bleaching = [
+  ...developing,
+  '+170s',
+  'returning the developer to bottle 2',
+  'tank is empty',
+  'stop bath is in',
+  '+30s',
+  'returning the stop bath to bottle 3',
+  'tank is empty',
+  'water is in',
+  '+30s',
+  'tank is empty',
+  'bleach is in',
+  '+10s',
+] as const;
+
+/** What is where it does not belong, and where it goes from there. */
+const astray: Day[] = [
+  ...[
+    'there is vinegar in the jug',
+    'i put vinegar in the jug',
+    'vinegar got into the bleach i am mixing',
+    'i think some of the stop bath got into the mix',
+    'i accidentally added lemon juice',
+  ].map(
+    (line): Day => ({
+      name: `an open mix of bleach, and no bottle, has it in it, and nothing more is weighed: ${line}`,
+      lines: [
+        ...mixing('bleach'),
+        [line, [/warning: leave the room/i, /this batch cannot be used/i, /hydrogen cyanide/i], /bottle 4/i],
+        ['undo that', /next, 24\.00 grams/i],
+        [line, /add nothing more/i],
+        ['24 g', /add nothing more/i, /is right/i],
+        ['next', /add nothing more/i],
+        ['cancel', /add nothing more/i],
+      ],
+    }),
+  ),
+  {
+    name: 'what gives off no gas spoils a mix that may go on, marked so at the label and in the bottle',
+    lines: [
+      ...mixing('bleach'),
+      ['developer got into the jug', /cannot be used/i, /leave the room/i],
+      ['24 g', [/goes on, marked as spoiled: .*developer is in it/i, /24\.00 grams .* is right/i]],
+      'dissolved',
+      '15 g',
+      'dissolved',
+      ['made up', /developer is in it/i],
+      ['bottle 4', /developer is in it/i],
+      ['label', /do not use/i],
+      ["what's in bottle 4", /developer is in it/i],
+      ['can i use the bleach', /developer is in it/i],
+    ],
+  },
+  {
+    name: 'a part of the recipe is no stranger, and an acid that nobody named is its acid',
+    lines: [
+      ...mixing('stop bath'),
+      ['10 ml of acid', null, /does not belong/i],
+      ['acid got into the jug', null, /cannot be used/i],
+    ],
+  },
+  {
+    name: 'what got into the tank is in the bath there, and that bath does not go back into its bottle',
+    lines: [
+      ...developing,
+      [
+        'a bit of vinegar got into the tank',
+        [/warning: leave the room/i, /not back into its bottle/i],
+        /light/i,
+      ],
+      ['returning the developer to bottle two', [/warning: wait/i, /vinegar/i], /clear/i],
+      ['i returned the developer to bottle two', [/warning/i, /vinegar/i]],
+      ["what's in bottle 2", [/do not use it/i, /vinegar/i]],
+    ],
+  },
+  {
+    name: 'a bath that got into the tank does to the film what it does',
+    lines: [
+      ...loaded,
+      ['some bleach got into the tank', [/destroys the picture/i, /rinse the tank/i]],
+      'prebath is in',
+      ['a splash of fixer got into the tank', /dissolves the picture/i],
+    ],
+  },
+  {
+    name: 'a bottle that is not to be used takes nothing back unasked, and what it took is told with the warning',
+    lines: [
+      ...bleaching,
+      'some developer got into bottle four',
+      '+4m',
+      [
+        'pouring the bleach back into bottle four',
+        [/warning: wait/i, /bottle 4 is not to be used/i],
+        /clear/i,
+      ],
+      ['i returned the bleach to bottle four', [/warning/i, /not to be used/i]],
+    ],
+  },
+  {
+    name: 'a cleaner that nobody named is taken for what cleaners are made of',
+    lines: [
+      ...begun,
+      ['i poured bathroom cleaner into the fixer', [/leave the room/i, /chloramine/i, /acid/i]],
+      ["what's in bottle 5", /do not use it/i],
+    ],
+  },
+  {
+    name: 'who only thinks that it got in has told it',
+    lines: [
+      ...begun,
+      ['i think vinegar got into the bleach', [/leave the room/i, /bottle 4 has .*vinegar/i]],
+    ],
+  },
+];
+
+describe.each(Object.entries({ meeting, bottles, film, early, hurt, another, astray }))(
+  'a danger: %s',
+  (_, days) => {
+    it.each(days.map((d) => [d.name, d] as const))('%s', (_name, day) => {
+      expect(faultsOf(day)).toEqual([]);
+    });
+  },
+);

@@ -42,6 +42,7 @@ export function createMixDesk(config: MixDeskConfig = {}): Desk<MixKept, MixMess
         : ['mixing', 'challenged'];
     },
     due: ({ open, waiting }) => (open ? asksFor(open) : waiting ? [A_LITER] : []),
+    making: ({ open }) => (open ? batchOf(open).recipe.liquid : null),
     apply(kept, event, truth) {
       if (event.type === 'time') return { state: kept, effects: [] };
       const state = seen(kept, truth.world, config.baths);
@@ -142,6 +143,8 @@ function handle(state: MixState, intent: Intent, at: At, config: MixDeskConfig):
       return turn(state, [cautionsAsked(state, intent.substance)]);
     case 'ask-label':
       return label(state);
+    case 'contaminated':
+      return gotIn(state, intent.liquid);
     case 'reading':
       if (state.open === null && state.waiting !== null) return volumeGiven(state, intent, at, config);
       break;
@@ -168,6 +171,12 @@ function handle(state: MixState, intent: Intent, at: At, config: MixDeskConfig):
     event.type === 'bottle' ? event.bottle : undefined,
     intent,
   );
+}
+
+function gotIn(state: MixState, of: string): Turn {
+  return state.open === null
+    ? turn(state)
+    : stepped(state, state.open, coach(state.open, { type: 'stranger', of }));
 }
 
 /** What an intent means at the bench; null when it is none of the bench's. */

@@ -3,6 +3,7 @@ import { phTaken } from './finish.js';
 import { readScale } from './named.js';
 import { batchOf, current, type MixInHand, type Question, remaining, said, withLine } from './state.js';
 import { advance, overInWater, phShiftAt, type Step, saying, scaleBatch, weighMessage } from './step.js';
+import { stranger } from './stranger.js';
 import { dissolved, takeAtItsWord } from './weigh.js';
 
 type QuestionOf<K extends Question['kind']> = Extract<Question, { kind: K }>;
@@ -71,6 +72,15 @@ const answers: Answers = {
     const onward = advance(kept, mix.index);
     const told = { id: 'mix-will-fail', name: now?.line.form.name ?? '' } as const;
     return { ...onward, messages: [told, ...onward.messages] };
+  },
+  // "It is spoiled: shall I give it up?"
+  spoiled: (mix, q, yes) => {
+    if (yes) return { mix, messages: [], stopped: true };
+    const told = stranger(mix, q.of, true, q.belongs);
+    if (told.messages.some((m) => m.id === 'mix-stranger' && m.gas)) return told;
+    const onward = goOn(mix);
+    const marked = { id: 'mix-will-fail', name: mix.strangers?.at(-1) ?? '', stranger: true } as const;
+    return { ...onward, messages: [marked, ...onward.messages] };
   },
   // "Was that a meter?"
   meter: (mix, q, yes) => phTaken(mix, q.ph, yes ? 'meter' : 'strip'),

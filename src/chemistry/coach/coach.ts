@@ -8,6 +8,7 @@ import type { MixMessage } from './messages.js';
 import { readScale, type ScaleReading } from './named.js';
 import { batchOf, current, emptyLine, type MixInHand, remaining, said } from './state.js';
 import { advance, overInWater, type Step, saying } from './step.js';
+import { gotIn } from './stranger.js';
 import { dissolved, skipAsked, zeroed } from './weigh.js';
 
 /** What can happen at the mixing bench once a mix is open. */
@@ -24,6 +25,8 @@ export type CoachEvent =
   | { type: 'where' }
   | { type: 'label' }
   | { type: 'jar'; jar: Jar }
+  /** something got into the jug */
+  | { type: 'stranger'; of: string }
   /** temperature of the water in the jug, °C */
   | { type: 'water'; tempC: number }
   | { type: 'stop' };
@@ -100,12 +103,14 @@ export function openMix(open: OpenMix): Opened {
  * These may be said while the question of too much in the water is open. All else repeats the question, except that
  * whoever weighs on in a batch that cannot become right goes on with it as it is: marked as spoiled.
  */
-const beside: CoachEvent['type'][] = ['yes', 'no', 'where', 'label', 'stop', 'water'];
+const beside: CoachEvent['type'][] = ['yes', 'no', 'where', 'label', 'stop', 'water', 'stranger'];
 
 /** One event at the bench. Pure; the same events give the same mix again. */
 export function coach(mix: MixInHand, event: CoachEvent): Step {
   if (mix.question?.kind === 'scale' && !beside.includes(event.type)) return overInWater(mix);
-  if (mix.question?.kind === 'restart' && !beside.includes(event.type)) return goneOn(mix, event);
+  const { question } = mix;
+  if ((question?.kind === 'restart' || question?.kind === 'spoiled') && !beside.includes(event.type))
+    return goneOn(mix, event);
   switch (event.type) {
     case 'next':
       return next(mix);
@@ -134,6 +139,8 @@ export function coach(mix: MixInHand, event: CoachEvent): Step {
       return jarTold(mix, event.jar);
     case 'water':
       return waterIs(mix, event.tempC);
+    case 'stranger':
+      return gotIn(mix, event.of);
     case 'stop':
       return saying(
         { ...mix, question: { kind: 'stop' } },
@@ -145,6 +152,8 @@ export function coach(mix: MixInHand, event: CoachEvent): Step {
 function goneOn(mix: MixInHand, event: CoachEvent): Step {
   const marked = answerQuestion(mix, false);
   if (marked === null) return overInWater(mix);
+  // what gives off gas is not worked on
+  if (marked.mix.question?.kind === 'spoiled') return marked;
   const onward = coach(marked.mix, event);
   return { ...onward, messages: [...marked.messages.slice(0, 1), ...onward.messages] };
 }

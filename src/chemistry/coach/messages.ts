@@ -52,7 +52,16 @@ export type MixMessage =
   | { id: 'mix-in-already'; other: string; name: string | null }
   /** named, and no part of the recipe */
   /** `belongs`: it is a part of the recipe, and went in for another one */
-  | { id: 'mix-stranger'; name: string; bath: string; added: boolean; dangers: string[]; belongs?: true }
+  /** `gas`: the two give it off together */
+  | {
+      id: 'mix-stranger';
+      name: string;
+      bath: string;
+      added: boolean;
+      dangers: string[];
+      gas: boolean;
+      belongs?: true;
+    }
   | { id: 'mix-ask-dissolved'; name: string; other: string }
   | { id: 'mix-weigh-again'; name: string; said: Said; why: 'grams' | 'zero' | 'decimal' | 'form' | 'jar' }
   | { id: 'mix-form-changed'; name: string; said: Said }
@@ -86,7 +95,8 @@ export type MixMessage =
       strength: number;
     }
   /** it is carried on with although it cannot become right */
-  | { id: 'mix-will-fail'; name: string }
+  /** too much of a part, or a stranger, is in it */
+  | { id: 'mix-will-fail'; name: string; stranger?: true }
   /** made up, and by its weighings not what the recipe says; `add` would bring it back */
   | { id: 'mix-failed'; name: string; problems: string[]; add: Addition[] }
   | { id: 'mix-scaled'; volumeMl: number; toAdd: number }

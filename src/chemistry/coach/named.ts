@@ -3,7 +3,7 @@ import { formsNamed } from '../substances.js';
 import { jarTold } from './jar.js';
 import { batchOf, current, type MixInHand, said, withLine } from './state.js';
 import { type Step, saying } from './step.js';
-import { stranger } from './stranger.js';
+import { isPart, stranger } from './stranger.js';
 import { inUnitOf, otherIsIn, type ReadingUnit, takeReading } from './weigh.js';
 
 export interface ScaleReading {
@@ -32,10 +32,7 @@ export function readScale(mix: MixInHand, reading: ScaleReading): Step {
   const weighing = now !== undefined && (mix.phase === 'weighing' || mix.phase === 'dissolving');
   if (!weighing && mix.phase !== 'making-up') return takeReading(mix, value, unit);
   const forms = formsNamed(substance);
-  const isNamed = ({ form }: BatchLine): boolean =>
-    forms.length > 0
-      ? forms.some((f) => f.family === form.family)
-      : form.family === substance || form.family.endsWith(`-${substance}`);
+  const isNamed = (line: BatchLine): boolean => isPart(line, substance);
   const index = now !== undefined && isNamed(now.line) ? mix.index : lines.findIndex(isNamed);
   const asked = lines[index];
   if (asked === undefined) return stranger(mix, substance, added);

@@ -44,6 +44,8 @@ export type Question =
   | { kind: 'aside' }
   /** too much in the water to carry on: yes gives the mix up */
   | { kind: 'restart' }
+  /** something is in the water that is no part of it: yes gives the mix up */
+  | { kind: 'spoiled'; of: string; belongs?: true }
   /** yes: the reading was a meter's, not a strip's */
   | { kind: 'meter'; ph: number }
   | { kind: 'stop' };

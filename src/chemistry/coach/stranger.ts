@@ -1,6 +1,8 @@
-import { dangersIn } from '../fitness.js';
-import { knownPart, together } from '../mixture.js';
-import { batchOf, type MixInHand } from './state.js';
+import type { BatchLine } from '../batch.js';
+import { dangersBetween } from '../fitness.js';
+import { knownPart, recipeNamed } from '../mixture.js';
+import { formsNamed } from '../substances.js';
+import { batchOf, type MixInHand, said } from './state.js';
 import { type Step, saying } from './step.js';
 
 /**
@@ -9,18 +11,41 @@ import { type Step, saying } from './step.js';
  */
 export function stranger(mix: MixInHand, of: string, added: boolean, belongs = false): Step {
   const { recipe } = batchOf(mix);
-  const parts = [knownPart({ of, massG: 20, volumeMl: 100 }), knownPart({ of: recipe.id, volumeMl: 100 })];
-  const { name } = parts[0] ?? { name: of };
-  const dangers = dangersIn(parts, together(parts)).map((d) => d.spoken);
+  const { name } = knownPart({ of });
+  const dangers = dangersBetween(of, recipe.id);
+  const { strangers = [] } = mix;
   const next: MixInHand = added
-    ? { ...mix, strangers: [...(mix.strangers ?? []), name], question: { kind: 'stop' } }
+    ? {
+        ...mix,
+        strangers: strangers.includes(name) ? strangers : [...strangers, name],
+        question: { kind: 'spoiled', of, ...(belongs && { belongs: true as const }) },
+      }
     : { ...mix, question: { kind: 'stranger', of } };
   return saying(next, {
     id: 'mix-stranger',
     name,
     bath: recipe.name,
     added,
-    dangers,
+    dangers: dangers.map((d) => d.spoken),
+    gas: added && dangers.some((d) => /gas$/.test(d.danger)),
     ...(belongs && { belongs: true as const }),
   });
+}
+
+/** Something got into the jug, whatever was to be done next. A part of the recipe is none: it wants its weight. */
+export function gotIn(mix: MixInHand, of: string): Step {
+  const { recipe, lines } = batchOf(mix);
+  if (recipeNamed(of)?.id === recipe.id) return saying(mix);
+  const part = lines.find((line) => isPart(line, of));
+  if (part === undefined) return stranger(mix, of, true);
+  return saying(mix, { id: 'mix-no-weight', name: part.form.name, said: said(mix, part.amount, part.unit) });
+}
+
+/** Whether a part of a recipe may be meant: by its family, the word that a family ends with, or the kind that it is of. */
+export function isPart({ form }: BatchLine, of: string): boolean {
+  const forms = formsNamed(of);
+  if (of === 'any-acid') return form.classes.includes('acid');
+  return forms.length > 0
+    ? forms.some((f) => f.family === form.family)
+    : form.family === of || form.family.endsWith(`-${of}`);
 }

@@ -107,6 +107,7 @@ const FIELDS: { [T in SpokenType]: z.ZodType<Omit<IntentOf<T>, 'type'>> } = {
     with: maybe(liquid),
     intoLiquid: maybe(liquid),
     intoBottle: maybe(bottle),
+    intoVessel: maybe(z.literal(['jug', 'tank'])),
     volumeMl: maybe(volumeMl),
     all: maybe(z.literal(true)),
   }),

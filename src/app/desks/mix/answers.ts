@@ -1,8 +1,8 @@
 import type { MixMessage, Said } from '../../../chemistry/coach/messages.js';
 import { batchOf, decimalsOf } from '../../../chemistry/coach/state.js';
 import { whatIf as pouredInto, toleranceOf } from '../../../chemistry/contamination.js';
-import { dangersIn } from '../../../chemistry/fitness.js';
-import { bathOfKind, knownPart, recipeNamed, together } from '../../../chemistry/mixture.js';
+import { dangersBetween } from '../../../chemistry/fitness.js';
+import { bathOfKind, knownPart, recipeNamed } from '../../../chemistry/mixture.js';
 import { findRecipe, recipes } from '../../../chemistry/recipes/index.js';
 import {
   cautionsForSubstance,
@@ -124,7 +124,7 @@ function mayMeet(a: string, b: string, otherProcess: readonly string[]): MixMess
   const parts = [a, b].map((of) =>
     otherProcess.includes(of) ? bathOfKind(of, 100) : knownPart({ of, volumeMl: 100, massG: 20 }),
   );
-  const dangers = dangersIn(parts, together(parts));
+  const dangers = dangersBetween(...parts);
   return {
     id: 'may-meet',
     names: parts.map((p) => p.name),
@@ -140,8 +140,7 @@ function mayMeet(a: string, b: string, otherProcess: readonly string[]): MixMess
 function ifHousehold(a: string, b: string): string[] {
   const [bleach, other] = a === 'bleach' ? [a, b] : [b, a];
   if (bleach !== 'bleach' || recipeNamed(other) !== undefined) return [];
-  const parts = ['chlorine-bleach', other].map((of) => knownPart({ of, volumeMl: 100, massG: 20 }));
-  return dangersIn(parts, together(parts)).map((d) => d.spoken);
+  return dangersBetween('chlorine-bleach', other).map((d) => d.spoken);
 }
 
 const holderOf = (state: MixState, liquid: string): BottleSeen | undefined =>

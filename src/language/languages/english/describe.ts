@@ -16,7 +16,7 @@ export function describeIntent(intent: Intent): string {
 const NAMES: Record<string, string> = { stop: 'stop bath', 'final-rinse': 'final rinse' };
 
 const the = (liquid: LiquidId | undefined): string =>
-  liquid === undefined ? 'it' : `the ${NAMES[liquid] ?? liquid}`;
+  liquid === undefined ? 'it' : `the ${NAMES[liquid] ?? liquid.replace(/-\d+$/, '').replaceAll('-', ' ')}`;
 
 const vessel = (v: VesselRef): string => (v.kind === 'bottle' ? `bottle ${v.number}` : `the ${v.kind}`);
 
@@ -106,7 +106,11 @@ const PHRASES: { [T in SpokenType]: (i: IntentOf<T>) => string } = {
       amountOf(i.volumeMl, i.liquid),
       i.with !== undefined && `and ${the(i.with)}`,
       'got into',
-      i.intoBottle === undefined ? the(i.intoLiquid) : `bottle ${i.intoBottle}`,
+      i.intoVessel !== undefined
+        ? `the ${i.intoVessel}`
+        : i.intoBottle === undefined
+          ? the(i.intoLiquid)
+          : `bottle ${i.intoBottle}`,
     ),
   swapped: (i) =>
     join(

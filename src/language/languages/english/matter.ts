@@ -2,7 +2,7 @@ import type { Intent } from '../../../process/intent.js';
 import type { Interpretation } from '../../interpretation.js';
 import type { Grammars } from '../../load.js';
 import { asIntent } from '../../meaning/schema.js';
-import { numbered, type Slot, type SlotRules, slotSpotter } from '../../open/slots.js';
+import { type Numbered, numbered, type Slot, type SlotRules, slotSpotter } from '../../open/slots.js';
 import { IDLE_OF_MATTER } from './lists.js';
 
 /**
@@ -11,11 +11,8 @@ import { IDLE_OF_MATTER } from './lists.js';
  * no grammar knows keeps its own name, so that chemistry may know it, or say that it does not. Nothing here is a pour.
  */
 export function aboutMatter(plain: string, grammars: Grammars): Interpretation | undefined {
-  const words = plain
-    .replace(/^(?:(?:so|and|but|hey|well|okay|oh no|oh|tell me|quick|help) )+/, '')
-    .split(' ');
-  const said = slotSpotter(grammars, RULES)(words.filter((w) => w !== '' && !IDLE_OF_MATTER.has(w)));
-  const { line, slots } = numbered(said);
+  const lead = /^(?:(?:so|and|but|hey|well|okay|oh no|oh|tell me|quick|help) )+/;
+  const { line, slots } = matterIn(plain.replace(lead, ''), grammars);
   for (const read of READERS) {
     const found = read(line, slots, plain);
     if (found === undefined) continue;
@@ -25,6 +22,10 @@ export function aboutMatter(plain: string, grammars: Grammars): Interpretation |
   }
   return undefined;
 }
+
+/** A sentence with its things and amounts as slots, and without articles. */
+export const matterIn = (plain: string, grammars: Grammars): Numbered =>
+  numbered(slotSpotter(grammars, RULES)(plain.split(' ').filter((w) => w !== '' && !IDLE_OF_MATTER.has(w))));
 
 /** What a reader finds; `asIntent` holds it against the intent's own fields. */
 type Found = { type: Intent['type'] } & Record<string, unknown>;
@@ -67,7 +68,7 @@ interface Thing {
 }
 
 /** A noun phrase with its amount; undefined when it cannot be the name of a thing. */
-function thing(phrase: string, slots: ReadonlyMap<string, Slot>): Thing | undefined {
+export function thing(phrase: string, slots: ReadonlyMap<string, Slot>): Thing | undefined {
   const amount: Pick<Thing, 'volumeMl' | 'massG'> = {};
   let rest = phrase.trim().replace(/_(?:volume|mass)\d+(?: of)?/, (m) => {
     const fields = slots.get(m.split(' ')[0] ?? '')?.fields;
@@ -401,6 +402,7 @@ const TOUCHES =
 const TAIL =
   '(?: (?:what happens|what then|mix|meet|touch|react|compatible|safe|dangerous|bad|okay|ok|combine|combined|mixed|toxic|get along|together|reaction))*';
 const BATHS = /^(?:prebath|developer|stop|bleach|fixer|final-rinse|water|ecn2-)/;
+export const isBath = (id: string): boolean => BATHS.test(id);
 const strange = (line: string, slots: ReadonlyMap<string, Slot>): boolean =>
   /^_matter\d+ (?:and|plus|with) _matter\d+ (?:together|mixed|reaction)$/.test(line) ||
   (line.match(/_matter\d+/g) ?? []).some((m) => !BATHS.test(String(slots.get(m)?.fields.liquid)));

@@ -17,6 +17,7 @@ import { aboutMatter, asksWhereItGoes, withHouseholdBleach } from './matter.js';
 import { nothing, sayTheWords } from './nothing.js';
 import { NUMBER_WORDS, writtenLines } from './numbers.js';
 import { LEAST_C, MOST_C } from './sentence.js';
+import { gotAstray } from './stray.js';
 import { asTold } from './telling.js';
 import { TOLD_FIRST, TOLD_LAST, TOLD_OF_OTHERS, toldAtSink } from './told.js';
 import { longForm, normaliseTyped, typedBottleName, typedNote } from './typed.js';
@@ -139,11 +140,13 @@ function readWhole(whole: string, now: Moment, grammars: Grammars): Interpretati
     ? (exact(said, [...now.situations, 'challenged'], grammars) ?? sayTheWords)
     : (withMore(line, now, grammars) ??
       asksWhereItGoes(plain, grammars) ??
+      (asked ? undefined : gotAstray(plain, now.situations, grammars, 'told')) ??
       told(TOLD_OF_OTHERS) ??
       (acts ? told(TOLD_FIRST) : undefined) ??
       (asked ? undefined : together(line, now, grammars, acts)) ??
       named(exact(said, now.situations, grammars), words, now, grammars) ??
       named(exact(bare, now.situations, grammars), words, now, grammars) ??
+      (asked ? undefined : gotAstray(plain, now.situations, grammars, 'bare')) ??
       (acts ? told(TOLD_LAST) : undefined) ??
       matterMeant(plain, now, grammars) ??
       (strange.length > 0 ? mended(bare, now, asked, true, grammars) : undefined));

@@ -2,6 +2,7 @@ import type { MixMessage, Said } from '../../../../chemistry/coach/messages.js';
 import type { Phase } from '../../../../chemistry/coach/state.js';
 import type { PhExplanation } from '../../../../chemistry/effects.js';
 import { sayAddition, sayTolerance, sayWhatIf } from './mix-what-if.js';
+import { awayFromGas } from './run-reasons.js';
 import { spokenVolume } from './units.js';
 
 type Phrases = { [Id in MixMessage['id']]: (m: Extract<MixMessage, { id: Id }>) => string };
@@ -106,9 +107,12 @@ const phrases: Phrases = {
   'mix-stranger': (m) =>
     m.added
       ? sentences(
+          m.gas && awayFromGas,
           `Stop, add nothing more. ${capital(m.name)} ${m.belongs ? 'in the place of another part' : `does not belong in ${m.bath}`}: this batch cannot be used.`,
           ...m.dangers,
-          'Shall I give it up? Say confirm, or cancel.',
+          m.gas
+            ? 'Say confirm to give it up; if none of that is in it, say undo that.'
+            : 'Shall I give it up? Say confirm, or cancel.',
         )
       : sentences(
           `Do not put it in. ${capital(m.name)} does not belong in ${m.bath}.`,
@@ -194,7 +198,8 @@ const phrases: Phrases = {
       `The batch is now ${volume(m.volumeMl)}.`,
       m.toAdd > 0 && `${m.toAdd === 1 ? 'One part' : `${m.toAdd} parts`} need a little more.`,
     ),
-  'mix-will-fail': (m) => `Then it goes on, marked as spoiled: too much ${m.name}.`,
+  'mix-will-fail': (m) =>
+    `Then it goes on, marked as spoiled: ${m.stranger ? `${m.name} is in it` : `too much ${m.name}`}.`,
   'mix-failed': (m) =>
     sentences(
       `By its weighings this ${m.name} is not right: ${m.problems.slice(0, 2).join('; ')}.`,

@@ -6,6 +6,8 @@ import { bare, spokenDuration, spokenTemp, spokenVolume } from './units.js';
 /** "the developer", "water". */
 export const the = (bath: Named): string => (bath.id === 'water' ? 'water' : `the ${bath.name}`);
 export const capital = (text: string): string => text.charAt(0).toUpperCase() + text.slice(1);
+/** Where a gas comes off, the room goes before the bath. */
+export const awayFromGas = 'Leave the room, let it air, and stay out of the fumes.';
 const other = (s: Spoken): string => (s.other ? the(s.other) : 'the bath before');
 const bottle = (s: Spoken): string => (s.bottle === null ? 'the bottle' : `bottle ${s.bottle}`);
 const off = (s: Spoken): string => spokenTemp(Math.abs((s.tempC ?? 0) - (s.aimC ?? 0)));
@@ -85,6 +87,8 @@ export const reasons: Record<ReasonId, (s: Spoken) => string> = {
   'own-bottle': (s) => `${capital(bottle(s))} holds ${the(s.bath)}.`,
   'empty-bottle': (s) => `${capital(bottle(s))} is empty.`,
   'other-label': (s) => `${capital(bottle(s))} is empty but held ${other(s)}. Rinse and label it first.`,
+  'bad-bottle': (s) =>
+    `${capital(bottle(s))} is not to be used${s.other ? `: ${s.other.name} is in it` : ''}. What goes in there is lost with it. Take a clean jug.`,
   dilutes: (s) => `Water would dilute ${other(s)} in ${bottle(s)}.`,
   'prebath-in-developer-bottle': (s) =>
     `${capital(bottle(s))} holds developer. Prebath shifts its pH and dilutes it.`,

@@ -16,7 +16,7 @@ import {
   saySlip,
   sayTimeAt,
 } from './run-parts.js';
-import { capital, reasons, sayCautions, the } from './run-reasons.js';
+import { awayFromGas, capital, reasons, sayCautions, the } from './run-reasons.js';
 import { spokenDuration, spokenTemp, spokenVolume } from './units.js';
 
 type Phrases = { [Id in RunMessage['id']]: (m: Extract<RunMessage, { id: Id }>) => string };
@@ -26,8 +26,6 @@ const list = (names: string[]): string =>
 const sentences = (...parts: (string | null | false)[]): string => parts.filter(Boolean).join(' ');
 const andNow = (lead: string, now: Now): string => `${lead} ${sayNow(now, true)}`;
 
-/** Said first where a mixture can give off a gas. */
-const awayFromGas = 'Leave the room, let it air, and stay out of the fumes.';
 const lower = (text: string): string => text.charAt(0).toLowerCase() + text.slice(1);
 
 /** The explicit words, as the grammar has them. */
@@ -244,6 +242,18 @@ export const runPhrases: Phrases = {
           : 'By my reckoning that does no harm.',
       m.volumeMl === null && 'How much it was is not known: if you know, say so.',
       m.lostMl !== undefined && `${capital(spokenVolume(m.lostMl))} more than it takes: run over and lost.`,
+    ),
+  'got-into-tank': (m) =>
+    sentences(
+      m.gas && awayFromGas,
+      ...m.dangers,
+      `${capital(m.bath.name)} in ${m.into === null ? 'the empty tank' : `${the(m.into)} in the tank`}.`,
+      m.warn && reasons[m.warn.reason](m.warn.about),
+      m.harmless
+        ? 'A little of it does no harm there by my reckoning.'
+        : m.into === null || m.into.id === 'water'
+          ? 'Pour it out, and rinse the tank with fresh water before the next bath.'
+          : `Drain ${the(m.into)} now, not back into its bottle: keep it apart in a jug. Then wash before the next bath.`,
     ),
   'film-so-far': (m) => {
     const { asked } = m;
