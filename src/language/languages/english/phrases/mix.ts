@@ -3,7 +3,7 @@ import type { Phase } from '../../../../chemistry/coach/state.js';
 import type { PhExplanation } from '../../../../chemistry/effects.js';
 import { sayAddition, sayTolerance, sayWhatIf } from './mix-what-if.js';
 import { awayFromGas } from './run-reasons.js';
-import { spokenVolume } from './units.js';
+import { sentences, spokenVolume } from './units.js';
 
 type Phrases = { [Id in MixMessage['id']]: (m: Extract<MixMessage, { id: Id }>) => string };
 
@@ -14,8 +14,6 @@ const amount = (s: Said): string => {
   return `${n} ${word}${Number(n) === 1 ? '' : 's'}`;
 };
 const volume = (ml: number): string => spokenVolume(ml);
-const sentences = (...parts: (string | null | false | undefined)[]): string =>
-  parts.filter(Boolean).join(' ');
 const ph = (value: number): string => value.toFixed(2);
 const list = (names: string[]): string =>
   names.length < 2 ? (names[0] ?? '') : `${names.slice(0, -1).join(', ')} and ${names.at(-1)}`;

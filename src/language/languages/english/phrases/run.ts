@@ -17,13 +17,12 @@ import {
   sayTimeAt,
 } from './run-parts.js';
 import { awayFromGas, capital, reasons, sayCautions, the } from './run-reasons.js';
-import { spokenDuration, spokenTemp, spokenVolume } from './units.js';
+import { sentences, spokenDuration, spokenTemp, spokenVolume } from './units.js';
 
 type Phrases = { [Id in RunMessage['id']]: (m: Extract<RunMessage, { id: Id }>) => string };
 
 const list = (names: string[]): string =>
   names.length < 2 ? (names[0] ?? '') : `${names.slice(0, -1).join(', ')} and ${names.at(-1)}`;
-const sentences = (...parts: (string | null | false)[]): string => parts.filter(Boolean).join(' ');
 const andNow = (lead: string, now: Now): string => `${lead} ${sayNow(now, true)}`;
 
 const lower = (text: string): string => text.charAt(0).toLowerCase() + text.slice(1);

@@ -34,3 +34,9 @@ export const spokenVolume = (volumeMl: number): string =>
 /** g → "2.01 grams". Keeps the decimals asked for. */
 export const spokenMass = (massG: number, decimals = 2): string =>
   `${massG.toFixed(decimals)} gram${Number(massG.toFixed(decimals)) === 1 ? '' : 's'}`;
+
+/** Sentences in a row, none of them twice: a caution belongs to several parts of what is said. */
+export const sentences = (...parts: (string | null | false | undefined)[]): string => {
+  const all = parts.flatMap((part) => (part ? part.split(/(?<=[.!?]) (?=[A-Z])/) : []));
+  return [...new Set(all)].join(' ');
+};
