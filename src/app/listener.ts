@@ -70,6 +70,8 @@ const lullToPauseMs = ENDPOINT_DEFAULTS.shortHangMs - ENDPOINT_DEFAULTS.lullMs;
 
 /** A word that silences, with the quiet around it, is no longer than this, ms. */
 const longestStopWordMs = 1_800;
+/** and has begun so long before its own voice was cut off for it, at most, ms */
+const underVoiceMs = 480;
 
 const stopGraph = sentencesGraph('stop-words', STOP_WORDS);
 
@@ -132,14 +134,20 @@ export class Listener {
         else {
           const { utterance, overVoice } = event;
           const { hearing, called } = await this.#judge(utterance, event.hears, overVoice);
-          passed('heard');
+          const { accepted, best } = hearing;
+          passed('heard', {
+            text: `${accepted ? 'taken' : 'left'}: ${best?.words} ${best?.confidence.toFixed(2)}`,
+          });
           onHearing(hearing, { utterance, overVoice, called: called || this.mode === 'push-to-talk' });
         }
       } else if (event.type === 'own-voice') {
         const { utterance } = event;
-        const stop = utterance ? await this.#stopWord(utterance) : null;
-        if (utterance && stop) onHearing(stop, { utterance, overVoice: true, called: false });
-        else this.#options.onOwnVoice?.();
+        const stop = await this.#stopWord(utterance);
+        if (stop) onHearing(stop, { utterance, overVoice: true, called: false });
+        else {
+          passed('own-voice');
+          this.#options.onOwnVoice?.();
+        }
       }
     }
   }
@@ -204,13 +212,22 @@ export class Listener {
 
   /**
    * One of the few words that silence it. Short ones over a loud echo are like its own voice, of which most of the sound is: of sixty,
-   * fourteen were taken for that.
+   * fourteen were taken for that. What came before the word that it fell silent for is its own voice's, and is left out.
    */
   async #stopWord({ pcm, startMs, endMs }: Utterance): Promise<Hearing | null> {
-    if (endMs - startMs > longestStopWordMs) return null;
-    const stop = await this.#options.ear.hearUnder(pcm, stopGraph);
+    const cutOffMs = this.selfHearing.cutOffMs;
+    const fromMs = cutOffMs < endMs ? Math.max(startMs, cutOffMs - underVoiceMs) : startMs;
+    if (endMs - fromMs > longestStopWordMs) return null;
+    const left = pcm.subarray(Math.round(16 * (fromMs - startMs)));
+    for (const sound of [left, this.selfHearing.untouched(fromMs, endMs)]) {
+      const stop = await this.#options.ear.hearUnder(sound, stopGraph);
+      if (sureness(stop) >= sureUntouched) {
+        this.getReady();
+        return stop;
+      }
+    }
     this.getReady();
-    return stop.accepted ? stop : null;
+    return null;
   }
 
   /**

@@ -4,8 +4,8 @@ import type { Sound } from './wav.js';
 
 /** What an answer passes on its way, in this order. */
 export const IN_TURN = ['paused', 'made-out', 'heard', 'spoken', 'sound-made', 'sound-played'] as const;
-/** A call passes another one first: when it is due, or when it answers what somebody said. */
-export type Stage = (typeof IN_TURN)[number] | 'due' | 'answers';
+/** A call passes another one first: when it is due, or when it answers what somebody said. What was its own voice goes no further. */
+export type Stage = (typeof IN_TURN)[number] | 'due' | 'answers' | 'own-voice';
 
 export interface Passed {
   readonly stage: Stage;
@@ -13,7 +13,7 @@ export interface Passed {
   readonly atMs: number;
   /** what was given to the player */
   readonly sound?: Sound;
-  /** what the call says */
+  /** what the call says, or what was heard and whether it was taken for a command */
   readonly text?: string;
 }
 

@@ -15,7 +15,11 @@ beforeAll(async () => {
 afterAll(() => ear.close());
 
 /** Plays a recording into a listener, as if a microphone had picked it up. */
-async function heardFrom(file: string, options: Partial<ListenerOptions> = {}): Promise<Hearing[]> {
+async function heardFrom(
+  file: string,
+  options: Partial<ListenerOptions> = {},
+  before: (listener: Listener) => void = () => {},
+): Promise<Hearing[]> {
   const recording = await readWav(join(root, 'audio-fixtures', file));
   if (isProblem(recording)) throw new Error(recording.problem);
   const hearings: Hearing[] = [];
@@ -28,6 +32,7 @@ async function heardFrom(file: string, options: Partial<ListenerOptions> = {}): 
     onNotice: () => {},
     ...options,
   });
+  before(listener);
   await listener.run(new AbortController().signal);
   return hearings;
 }
@@ -76,5 +81,27 @@ describe('the listener', () => {
     const ear = halfRead(confidence);
     await heardFrom('02-next-step.wav', { ear, onHearing: (_, how) => reasons.push(how.utterance.reason) });
     expect(reasons.at(-1)).toBe(reason);
+  });
+
+  it('looks for a word that silences in what came since just before it was cut off for it', async () => {
+    const ear = halfRead(0.9);
+    const lengthsMs: number[] = [];
+    const none: Hearing = { ...(await ear.hear(new Float32Array(), [])), accepted: false };
+    const deafBut: SituatedEar = {
+      ...ear,
+      hear: async () => none,
+      hearUnder: async (pcm, graph) => {
+        lengthsMs.push(pcm.length / 16);
+        return ear.hearUnder(pcm, graph);
+      },
+      begin: () => ({ push: () => {}, guess: async () => whole, hear: async () => none }),
+    };
+    const whole = { words: '', whole: false, mayGoOn: true, hopeless: false };
+    const heard = await heardFrom('other-1.wav', { ear: deafBut }, ({ selfHearing }) => {
+      selfHearing.started({ pcm: new Float32Array(20 * 16_000), sampleRate: 16_000 }, 0);
+      selfHearing.stopped(3_000);
+    });
+    expect(accepted(heard)).toContain('next step');
+    expect(lengthsMs.every((ms) => ms < 1_800)).toBe(true);
   });
 });

@@ -184,15 +184,19 @@ async function barge(stage: Stage, path: EchoPath): Promise<void> {
     const heard = tries.filter((t) => t.understood).length;
     const silent = tries.map((t) => t.silentAfterMs);
     row(`heard over its voice: ${name}`, stage.voice, path.name, `${heard} of ${tries.length}`, wanted);
-    const value = `${sorted(silent).length} of ${tries.length}, median ${at(silent, 0.5)}, 95 % ${at(silent, 0.95)}`;
+    const over = tries.filter((t) => t.over).length;
+    const value = `${sorted(silent).length} of ${over} that began over it, median ${at(silent, 0.5)}, 95 % ${at(silent, 0.95)}`;
     row('silent after the voice reached the microphone', stage.voice, path.name, value, '200 ms');
     const brought = tries.map((t) => t.broughtMs);
     const devices = `${sorted(brought).length} of ${tries.length}, median ${at(brought, 0.5)}, 95 % ${at(brought, 0.95)}`;
     row('which the virtual devices took', stage.voice, path.name, devices, '');
-    for (const t of tries)
+    for (const t of tries) {
+      const silent = t.silentAfterMs?.toFixed(0) ?? (t.over ? 'on' : 'in a pause');
       show(
-        `${t.said} → ${t.heard.join('; ') || '-'}, ${t.silentAfterMs?.toFixed(0) ?? 'on'}, brought after ${t.broughtMs?.toFixed(0) ?? '-'}`,
+        `${t.said} → ${t.heard.join('; ') || '-'}, ${silent}, brought after ${t.broughtMs?.toFixed(0) ?? '-'}`,
       );
+      if (!t.understood || (t.silentAfterMs ?? 0) > 200) for (const m of t.made) show(`    ${m}`);
+    }
   }
 }
 

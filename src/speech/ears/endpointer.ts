@@ -111,6 +111,12 @@ export class Endpointer {
     return decision?.type === 'end' ? [this.utterance(decision)] : [];
   }
 
+  /** What came of late, as far as it is kept. */
+  since(ms: number): Float32Array {
+    const from = this.kept.findIndex(({ startMs }) => startMs >= ms);
+    return from < 0 ? new Float32Array() : this.join(this.firstKept + from, this.pushed - 1);
+  }
+
   private begun(frame: number): void {
     this.told = { from: frame, next: frame };
   }

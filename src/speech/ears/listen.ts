@@ -1,4 +1,4 @@
-import { isProblem, type Problem } from '../wav.js';
+import { isProblem, type Problem, SAMPLE_RATE_HZ } from '../wav.js';
 import { type Attention, attention, type Hears, hears, keyIsDown } from './attention.js';
 import type { EndpointSettings } from './endpoint-core.js';
 import { type EndpointEvent, Endpointer, type SoFar, type Utterance } from './endpointer.js';
@@ -15,8 +15,8 @@ export type EarsEvent =
   | { type: 'speech'; startMs: number }
   /** what was said, what of it counts, and whether the assistant spoke meanwhile */
   | { type: 'utterance'; utterance: Utterance; hears: Hears; overVoice: boolean }
-  /** what seemed somebody's was the assistant's own voice; where it came to an utterance, that one */
-  | { type: 'own-voice'; utterance?: Utterance };
+  /** what seemed somebody's was the assistant's own voice */
+  | { type: 'own-voice'; utterance: Utterance };
 
 export interface EarsOptions {
   source: FrameSource;
@@ -37,6 +37,8 @@ export interface EarsOptions {
 
 /** It falls silent for what may be somebody's voice; where no speech begins within so many frames it was not. */
 const HINT_FRAMES = 8;
+/** and its voice may have covered the beginning of a word for so long, ms */
+const COVERED_MS = 480;
 /** speech that seemed the assistant's own may turn out to be somebody's: it is looked at again after so many frames */
 const ASK_AGAIN_FRAMES = 3;
 
@@ -78,7 +80,7 @@ export async function* listen(options: EarsOptions, signal: AbortSignal): AsyncI
         }
       if (hinted !== null && ++hinted > HINT_FRAMES) {
         hinted = null;
-        yield { type: 'own-voice' };
+        yield { type: 'own-voice', utterance: hint(endpointer, event.startMs + FRAME_MS) };
       } else if (
         interruption?.begins(event.pcm, event.startMs, endpointer) &&
         hinted === null &&
@@ -100,6 +102,18 @@ export async function* listen(options: EarsOptions, signal: AbortSignal): AsyncI
     }
   }
   yield* report(endpointer?.close() ?? [], options, attentive());
+}
+
+/** What no speech came of: a short word may lie in it, most of it under its own voice. */
+function hint(endpointer: Endpointer, endMs: number): Utterance {
+  const pcm = endpointer.since(endMs - HINT_FRAMES * FRAME_MS - COVERED_MS);
+  return {
+    pcm,
+    startMs: endMs - (1000 * pcm.length) / SAMPLE_RATE_HZ,
+    endMs,
+    speechEndMs: endMs,
+    reason: 'silence',
+  };
 }
 
 function endpointerFor(options: EarsOptions, model: VoiceActivity | null): Endpointer {

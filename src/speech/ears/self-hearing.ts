@@ -43,6 +43,8 @@ export class SelfHearing {
   private heard: { pcm: Float32Array; startMs: number }[] = [];
   /** loud frames that were played one after another without anything to be heard of them */
   private unheard = 0;
+  /** when its voice was last cut off in the middle, ms */
+  cutOffMs = Number.NEGATIVE_INFINITY;
   /** how loud the room is by itself, as an amplitude */
   private room = Number.POSITIVE_INFINITY;
 
@@ -65,7 +67,9 @@ export class SelfHearing {
   /** Playing was cut off, or ended. */
   stopped(atMs: number): void {
     const last = this.segments.at(-1);
-    if (last) last.endMs = Math.min(last.endMs, Math.max(atMs, last.startMs));
+    if (!last || last.endMs <= atMs) return;
+    last.endMs = Math.max(atMs, last.startMs);
+    this.cutOffMs = atMs;
   }
 
   /** Whether the assistant, or the room after it, sounds at this time. */

@@ -33,8 +33,12 @@ export interface Interruption {
   heard: string[];
   /** whether that means what was said */
   understood: boolean;
-  /** from the beginning of the person's voice at the microphone to the assistant's silence, ms; null when it went on */
+  /** whether it was sounding just then, and not pausing between two sentences */
+  over: boolean;
+  /** from the beginning of the person's voice at the microphone to the assistant's silence, ms; null when it went on, or paused */
   silentAfterMs: number | null;
+  /** what the ears made of it, with the time since the voice began, ms */
+  made: string[];
   /** what the room's virtual devices, not its air, took to bring the voice there, ms; null: it could not be told */
   broughtMs: number | null;
 }
@@ -90,6 +94,10 @@ export async function interrupt(
       said: words,
       heard,
       understood: heard.some((h) => language.sameMeaning(h, words)),
+      over: over !== undefined,
+      made: run.stages
+        .filter(({ stage, atMs }) => atMs > beganMs && (stage === 'heard' || stage === 'own-voice'))
+        .map(({ stage, atMs, text }) => `${stage} ${text} after ${(atMs - beganMs).toFixed(0)}`),
       silentAfterMs: over && over.toMs < spokenMs + 1_000 ? over.toMs - beganMs - (broughtMs ?? 0) : null,
       broughtMs,
     });
