@@ -424,6 +424,15 @@ const astray: Day[] = [
     ],
   },
   {
+    name: 'used baths go nowhere together, and vinegar by itself is asked for as a stop bath',
+    lines: [
+      ...begun,
+      ['can i pour used fixer and used bleach together', /never the two together/i, /no danger/i],
+      ['can i put used fixer and old developer in one jug', /jug of its own/i, /no danger/i],
+      ['can i use vinegar', /keep it from the bleach/i, /hydrate/i],
+    ],
+  },
+  {
     name: 'who only thinks that it got in has told it',
     lines: [
       ...begun,

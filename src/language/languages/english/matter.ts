@@ -279,6 +279,17 @@ const disposal: Reader = (line, slots) => {
     : { type: 'ask-disposal', ...matterOf(line, slots) };
 };
 
+/** "Can I pour used fixer and used bleach together": where each of them goes. */
+const wasteTogether: Reader = (line, slots) =>
+  hypothetical(line) &&
+  /\b(?:used|old|spent|exhausted)\b.*\b(?:together|(?:one|same) (?:jug|bottle|container|canister))\b/.test(
+    line,
+  ) &&
+  count(line) === 2 &&
+  (line.match(/_matter\d+/g) ?? []).every((t) => BATHS.test(String(slots.get(t)?.fields.liquid)))
+    ? { type: 'ask-disposal' }
+    : undefined;
+
 /** "What must not touch ferricyanide", "is persulphate dangerous", "what are the dangers of formalin". */
 const cautions: Reader = (line, slots) => {
   if (count(line) > 1) return undefined;
@@ -409,7 +420,7 @@ const strange = (line: string, slots: ReadonlyMap<string, Slot>): boolean =>
 
 /** "Can I use vinegar as a stop bath": answered by itself, before other things in the place of another. */
 const vinegar: Reader = (_line, _slots, plain) =>
-  /^(?:can|could|may) .*\buse (?:white |some |household )?vinegar (?:as|for|in|instead of) .*\bstop\b/.test(
+  /^(?:can|could|may) .*\buse (?:white |some |household )?vinegar(?: (?:as|for|in|instead of) .*\bstop\b.*)?$/.test(
     plain,
   )
     ? { type: 'ask-advice', topic: 'vinegar-stop' }
@@ -455,6 +466,7 @@ const READERS: readonly Reader[] = [
   untilSpoiled,
   smell,
   advice,
+  wasteTogether,
   disposal,
   ordered,
   cleaning,
