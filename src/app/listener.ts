@@ -219,7 +219,9 @@ export class Listener {
     const fromMs = cutOffMs < endMs ? Math.max(startMs, cutOffMs - underVoiceMs) : startMs;
     if (endMs - fromMs > longestStopWordMs) return null;
     const left = pcm.subarray(Math.round(16 * (fromMs - startMs)));
-    for (const sound of [left, this.selfHearing.untouched(fromMs, endMs)]) {
+    // without a canceller it is deaf while it speaks
+    const sounds = this.selfHearing.problem ? [left] : [left, this.selfHearing.untouched(fromMs, endMs)];
+    for (const sound of sounds) {
       const stop = await this.#options.ear.hearUnder(sound, stopGraph);
       if (sureness(stop) >= sureUntouched) {
         this.getReady();
