@@ -402,7 +402,8 @@ export function createAssistant(posts: readonly Post[], world: World, words: Wor
     initial: { ...core, base: core, recent: [], undone: [], undoAsked: false },
     apply(state, event) {
       if (event.type !== 'intent') return ordinary(state, event);
-      const { intent } = event;
+      const intent = ofTopic(state, event.intent);
+      event = { ...event, intent };
       if (state.undoAsked && intent.type === 'confirm') return undo(caughtUp(state, event), event, true);
       if (state.undoAsked && intent.type === 'cancel')
         return { state: { ...state, undoAsked: false }, replies: say(event, words.kept()), facts: [] };
@@ -467,6 +468,29 @@ function askedBy(recent: readonly Remembered[], index: number): number {
   if (answer?.type !== 'intent' || !['confirm', 'override'].includes(answer.intent.type)) return index;
   const asked = recent.slice(0, index).findLastIndex((r) => r.event.type === 'intent');
   return asked < 0 ? index : askedBy(recent, asked);
+}
+
+/** Questions of one bath: where it is not named, of that which was spoken of last, else of what is in the tank. */
+function ofTopic({ recent, world }: AssistantState, intent: Intent): Intent {
+  const good = intent.type === 'ask-advice' && intent.topic === 'still-good';
+  if (!(good || intent.type === 'ask-life' || intent.type === 'ask-volume') || intent.liquid !== undefined)
+    return intent;
+  const said = recent.flatMap((r) => (r.event.type === 'intent' ? [r.event.intent] : [])).slice(-TOPIC_LASTS);
+  const own = bathOf(intent, world);
+  const spoken = own !== undefined ? intent : said.findLast((i) => bathOf(i, world) !== undefined);
+  const liquid = (spoken && bathOf(spoken, world)) ?? (good ? undefined : world.tank.bath?.liquid);
+  return liquid === undefined || liquid === 'water' ? intent : { ...intent, liquid };
+}
+/** So many sentences back "it" may reach. */
+const TOPIC_LASTS = 3;
+
+/** The bath that a sentence was of: where something got into another, of that; a bottle stands for what it holds. */
+function bathOf(intent: Intent, { bottles }: World): LiquidId | undefined {
+  const { intoLiquid, intoBottle, bottle, liquid, of } = intent as Intent & Record<string, unknown>;
+  const number = intoBottle ?? bottle;
+  return [intoLiquid, typeof number === 'number' && bottles[number]?.liquid, liquid, of].find(
+    (l): l is LiquidId => typeof l === 'string',
+  );
 }
 
 const isPour = ({ type }: Intent): boolean => type.startsWith('pour-');

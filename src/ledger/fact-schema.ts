@@ -133,7 +133,13 @@ const plain = [
     verdict: z.string(),
     why: z.string(),
   }),
-  z.looseObject({ type: z.literal('deviation'), runId, stepId: id, what: z.string() }),
+  z.looseObject({
+    type: z.literal('deviation'),
+    runId,
+    stepId: id,
+    what: z.string(),
+    reasons: z.array(z.string()).optional(),
+  }),
   z.looseObject({ type: z.literal('note'), runId: maybeRun, text: z.string() }),
   z.looseObject({
     type: z.literal('bottle-discarded'),

@@ -43,8 +43,8 @@ export type RunIntent =
   | { type: 'ask-time-until'; liquid: LiquidId }
   | { type: 'ask-next' }
   | { type: 'ask-where' }
-  /** what the film has been through, or whether it has had one bath */
-  | { type: 'ask-film'; liquid?: LiquidId }
+  /** what the film has been through, or whether it has had one bath; how it will come out; or whether its last bath was long enough */
+  | { type: 'ask-film'; liquid?: LiquidId; about?: 'outlook' | 'time' }
   | { type: 'ask-cautions'; substance?: string }
   /** bottle (or jug) to tank, about to happen */
   | { type: 'pour-in'; liquid?: LiquidId; from?: VesselRef }
@@ -233,7 +233,7 @@ export type TalkIntent =
   | { type: 'ask-agitation' }
   /** which bottle a bath, or what is due, is in or goes to */
   | { type: 'ask-bottle-of'; liquid?: LiquidId }
-  | { type: 'ask-volume'; liquid: LiquidId }
+  | { type: 'ask-volume'; liquid?: LiquidId }
   /** how much of a component an open mix needs */
   | { type: 'ask-amount'; substance?: string }
   | { type: 'ask-reason' }
@@ -315,7 +315,7 @@ export type LedgerIntent =
   | { type: 'ask-age'; liquid: LiquidId }
   | { type: 'ask-mixed'; liquid: LiquidId }
   | { type: 'ask-fullest' }
-  | { type: 'ask-life'; liquid: LiquidId; films?: number }
+  | { type: 'ask-life'; liquid?: LiquidId; films?: number }
   /** whether every bath of the process is good for so many films more */
   | { type: 'ask-next-roll'; films?: number }
   | { type: 'ask-replenish'; liquid: LiquidId }

@@ -277,12 +277,30 @@ export type RunMessage =
       had: { bath: Named; seconds: number }[];
       missing: Named[];
       asked: Named | null;
+      /** the sheet's time for the bath that was asked about, s */
+      time: { aimS: number; minS: number; maxS: number } | null;
+      /** it is in the tank */
+      inNow: boolean;
       /** it is out of the tank: what is missing was never given */
       hung: boolean;
       /** light reached it on the way */
       light: boolean;
       /** how often its run went otherwise than the sheet has it */
       off: number;
+    }
+  | {
+      id: 'outlook';
+      /** there is, or was, a film */
+      loaded: boolean;
+      lost: boolean;
+      /** share of development more (+) or less (−) than wanted; null: none worth a word */
+      effect: number | null;
+      light: boolean;
+      notTurned: boolean;
+      /** ids of what spoke against its pours */
+      reasons: readonly string[];
+      bath: Named | null;
+      now: Now | null;
     }
   | { id: 'say-again-clearly'; word: 'override' | 'confirm' }
   // baths

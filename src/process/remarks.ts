@@ -1,10 +1,13 @@
 import type { BottleDoubt } from '../world/records.js';
 import { filmNow } from '../world/reduce.js';
+import { newestRun } from '../world/run-record.js';
 import { type LiquidId, vesselKey } from '../world/vessel.js';
 import { bottlesFor } from '../world/vessels.js';
 import { fitnessOf } from './guard-checks.js';
 import type { IntentOf } from './intent.js';
 import { nowOf, spokenReason } from './now.js';
+import { outcomeOf, worthSaying } from './run-baths.js';
+import { roleOf } from './sheet.js';
 import type { Turn } from './turn.js';
 
 type Remark = IntentOf<'ask-advice'>;
@@ -17,10 +20,11 @@ const told: Readonly<Record<string, (turn: Turn, said: Remark) => void>> = {
   'film-jammed': filmOut,
   'light-got-in': lightIn,
   'still-good': stillGood,
-  'no-agitation': (turn) => turn.fact({ type: 'note', ...turn.runId, text: 'an agitation was left out' }),
+  'no-agitation': (turn) => turn.fact({ type: 'note', ...turn.runId, text: notTurned }),
 };
 
 export const lightReached = 'light reached the film';
+export const notTurned = 'an agitation was left out';
 
 /** The answer itself is given already. */
 export function remarked(turn: Turn, said: Remark) {
@@ -34,7 +38,7 @@ export const tellsSomething = (topic: string): boolean => Object.hasOwn(told, to
 /** Whether the answer itself hangs on the sink. */
 export const answersItself = (topic: string): boolean => topic === 'light-got-in' || topic === 'still-good';
 
-/** Whether a bath may still be used: of the one that was named, else of those that something speaks against. */
+/** Whether a bath may still be used: of the one that was named, else of those that something speaks against; with none, how the film stands. */
 function stillGood(turn: Turn, { liquid }: Remark) {
   const all = Object.values(turn.world.bottles).filter(
     (b) => b.liquid !== null && (liquid === undefined || b.liquid === liquid),
@@ -49,10 +53,35 @@ function stillGood(turn: Turn, { liquid }: Remark) {
       found: { reason: found.entry[1], about },
     });
   }
+  if (liquid === undefined && turn.world.film.loaded) return outlook(turn);
   turn.say(liquid === undefined ? 'question' : 'answer', {
     id: 'still-good',
     bath: liquid === undefined ? null : turn.named(liquid),
     found: null,
+  });
+}
+
+/** How the film will come out, by what its record has against it. */
+export function outlook(turn: Turn) {
+  const { world, clock } = turn;
+  const film = filmNow(world, turn.atMs);
+  const run = newestRun(world);
+  const step = turn.sheet.steps.find((s) => s.liquid && roleOf(turn.sheet, s.liquid) === 'developer');
+  const developing = clock?.role === 'developer';
+  const whole = film.developedS / (step?.time?.aimS ?? Number.NaN) - 1;
+  const planned = developing ? (outcomeOf(turn)?.effect ?? Math.max(0, whole)) : whole;
+  const effect = Math.abs(planned) > worthSaying && film.developedS > 0 ? planned : null;
+  const lost = film.image === 'lost';
+  turn.say('answer', {
+    id: 'outlook',
+    loaded: film.loaded || run !== undefined,
+    lost,
+    effect: film.image === 'latent' && !developing ? null : effect,
+    light: run?.deviations.some((d) => d.what === lightReached) ?? false,
+    notTurned: run?.notes.some((n) => n.text === notTurned) ?? false,
+    reasons: [...new Set(run?.deviations.flatMap((d) => d.reasons ?? []) ?? [])],
+    bath: clock ? turn.named(clock.liquid) : null,
+    now: film.loaded && !lost && !clock ? nowOf(turn) : null,
   });
 }
 

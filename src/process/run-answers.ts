@@ -8,9 +8,10 @@ import { atStart, cautionsFor } from './cautions.js';
 import { type DueStep, missing, stepFor, stepsOf } from './due.js';
 import { filmFinding, gasIn, type StepTime, stepTime } from './guard-checks.js';
 import { severity } from './guard-table.js';
+import type { IntentOf } from './intent.js';
 import type { Named } from './message.js';
 import { nowOf, spokenReason } from './now.js';
-import { lightReached } from './remarks.js';
+import { lightReached, outlook } from './remarks.js';
 import { dueAfter, effectAt, filmAfter, offTemp, outcomeOf, sayNoSuchLiquid, sourceOf } from './run-baths.js';
 import { liquidOf, roleOf } from './sheet.js';
 import { timeAt } from './temperature.js';
@@ -160,7 +161,8 @@ export function where(turn: Turn) {
 }
 
 /** What the film has been through so far, the bath in the tank with it. */
-export function filmSoFar(turn: Turn, asked: LiquidId | undefined) {
+export function filmSoFar(turn: Turn, { liquid, about }: IntentOf<'ask-film'>) {
+  if (about === 'outlook') return outlook(turn);
   const film = filmNow(turn.world, turn.atMs);
   const run = newestRun(turn.world);
   // the film is hung: what its run has on record
@@ -172,6 +174,8 @@ export function filmSoFar(turn: Turn, asked: LiquidId | undefined) {
     if (last?.bath.id === bath.id) last.seconds += seconds;
     else had.push({ bath, seconds });
   }
+  const last = had.findLast((h) => roleOf(turn.sheet, h.bath.id) !== 'water')?.bath.id;
+  const asked = liquid ?? (about === 'time' ? last : undefined);
   turn.say('answer', {
     id: 'film-so-far',
     had,
@@ -180,6 +184,8 @@ export function filmSoFar(turn: Turn, asked: LiquidId | undefined) {
     ),
     hung: over !== undefined,
     asked: asked === undefined ? null : turn.named(asked),
+    time: (asked !== undefined && stepFor(turn.sheet, asked)?.time) || null,
+    inNow: asked !== undefined && asked === turn.clock?.liquid,
     off: run?.deviations.filter((d) => d.what !== lightReached).length ?? 0,
     light: run?.deviations.some((d) => d.what === lightReached) ?? false,
   });

@@ -291,7 +291,7 @@ export function takeIn(turn: Turn, liquid: LiquidId, filling: Filling = {}) {
   });
   if (!topUp) turn.send({ type: 'FILLED', atMs: turn.atMs });
   turn.did();
-  if (warn) turn.deviate(`${liquid} in without asking: ${warn.reason}`);
+  if (warn) turn.deviate(`${liquid} in without asking: ${warn.reason}`, undefined, [warn.reason]);
   const bathNamed = turn.named(liquid);
   if (filling.inferred) return;
   if (wrong && warn) {
@@ -707,7 +707,7 @@ export function tankRead(turn: Turn, tempC: number) {
 /** A bath is too long or too short only beyond what hands can keep, s. Source: common practice. */
 const handsS = 5;
 /** A development this far from the wanted one is worth a word, share. Source: common practice. */
-const worthSaying = 0.05;
+export const worthSaying = 0.05;
 
 /** Writes down how long the step really took; gives back what was wrong with it. */
 function endStep(turn: Turn, atMs: number): Slip | null {

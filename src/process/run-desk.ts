@@ -171,7 +171,7 @@ const handlers = {
   'ask-where': answers.where,
   'ask-duration': (turn, { liquid }) => answers.duration(turn, liquid),
   'ask-time-at': (turn, { tempC }) => answers.timeAtTemperature(turn, tempC),
-  'ask-film': (turn, { liquid }) => answers.filmSoFar(turn, liquid),
+  'ask-film': answers.filmSoFar,
   contaminated: pours.contaminated,
   swapped: records.swapAsked,
   'ask-advice': remarked,

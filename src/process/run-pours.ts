@@ -251,7 +251,7 @@ export function decide(
       turn.fact({ type: 'bottle-doubted', bottle: move.from.number, doubt: null });
     if (verdict === 'ruinous')
       turn.fact({ type: 'overridden', ...turn.runId, move: describe(move), verdict, why });
-    else turn.deviate(`${describe(move)}: ${why}`);
+    else turn.deviate(`${describe(move)}: ${why}`, undefined, move.to.kind === 'tank' ? named : []);
     const over = runsOver(turn, move);
     goAhead(turn, move, vouched, verdict === 'ruinous', named);
     const overridden = verdict === 'ruinous' ? [{ reason, about }, ...also] : [];

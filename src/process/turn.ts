@@ -94,8 +94,15 @@ export class Turn {
   named(id: string): Named {
     return { id, name: liquidName(this, id) };
   }
-  deviate(what: string, stepId = this.world.tank.bath?.stepId ?? this.due.step?.id): void {
+  /** `reasons`: what spoke against it. */
+  deviate(
+    what: string,
+    stepId = this.world.tank.bath?.stepId ?? this.due.step?.id,
+    reasons: readonly string[] = [],
+  ): void {
     const run = this.world.run;
-    if (run !== null && stepId != null) this.fact({ type: 'deviation', runId: run.runId, stepId, what });
+    if (run === null || stepId == null) return;
+    const why = reasons.length > 0 && { reasons };
+    this.fact({ type: 'deviation', runId: run.runId, stepId, what, ...why });
   }
 }

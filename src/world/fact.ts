@@ -102,7 +102,8 @@ export type Fact =
   /** a reading that was asked about; `tempC` null: it was dropped */
   | { type: 'reading-doubted'; vessel: VesselRef; tempC: number | null }
   | { type: 'overridden'; runId?: string; move: string; verdict: string; why: string }
-  | { type: 'deviation'; runId: string; stepId: string; what: string }
+  /** `reasons`: ids of what spoke against it */
+  | { type: 'deviation'; runId: string; stepId: string; what: string; reasons?: readonly string[] }
   | { type: 'note'; runId?: string; text: string }
   | { type: 'undone'; runId?: string; what: string; facts: Fact[] }
   /** some of one bath, or a thing that is none, got into a bottle or the tank, and nobody measured how much: no volume changes */

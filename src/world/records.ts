@@ -145,7 +145,7 @@ export interface RunRecord {
   steps: StepRecord[];
   pours: PourRecord[];
   temperatures: { vessel: VesselRef; liquid: LiquidId | null; tempC: number; wallMs: number }[];
-  deviations: { stepId: string; what: string; wallMs: number }[];
+  deviations: { stepId: string; what: string; reasons?: readonly string[]; wallMs: number }[];
   spills: { liquid: LiquidId; volumeMl: number; place: string | null; wallMs: number }[];
   overrides: { move: string; verdict: string; why: string; wallMs: number }[];
   notes: { text: string; wallMs: number }[];

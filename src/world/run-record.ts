@@ -86,8 +86,11 @@ function extended(run: RunRecord, { fact, atMs, wallMs }: DatedFact): RunRecord 
           wallMs,
         }),
       };
-    case 'deviation':
-      return { ...run, deviations: kept(run.deviations, { stepId: fact.stepId, what: fact.what, wallMs }) };
+    case 'deviation': {
+      const { stepId, what, reasons } = fact;
+      const deviation = { stepId, what, ...(reasons && { reasons }), wallMs };
+      return { ...run, deviations: kept(run.deviations, deviation) };
+    }
     case 'spilled':
       return {
         ...run,

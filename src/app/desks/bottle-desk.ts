@@ -82,6 +82,8 @@ function answered(
     case 'ask-fullest':
       return { state, reply: say(answer.fullest(world, names)) };
     case 'ask-life':
+      if (intent.liquid === undefined)
+        return { state, reply: say(answer.nextRoll(world, intent.films ?? 1, event.wallMs, names, baths)) };
       return {
         state,
         reply: say(answer.life(world, intent.liquid, intent.films ?? null, event.wallMs, names, baths)),

@@ -68,7 +68,7 @@ const PHRASES: { [T in SpokenType]: (i: IntentOf<T>) => string } = {
   'ask-time-until': (i) => `how long until ${the(i.liquid)}`,
   'ask-next': () => 'what comes next',
   'ask-where': () => 'where we are',
-  'ask-film': () => 'what the film has had',
+  'ask-film': (i) => (i.about === 'outlook' ? 'how the film will come out' : 'what the film has had'),
   'ask-cautions': (i) => join('the cautions', i.substance !== undefined && `for ${plain(i.substance)}`),
   'pour-in': (i) => join('pour', the(i.liquid), 'in', from(i.from)),
   'pour-back': (i) => join('pour', amountOf(i.volumeMl, i.liquid), 'back', into(i.to)),

@@ -433,8 +433,9 @@ function filled(record: CommandRecord, said: Spotted, recipeIn: RecipeIn, now: M
   if (record.intent === 'none' || record.intent === 'unsure' || record.intent === 'several') return undefined;
   const used = new Set<Slot>();
   const fields: Fields = { ...record.fixed };
-  for (const { name, needed } of fieldsOf(record.intent)) {
+  for (const { name, needed: always } of fieldsOf(record.intent)) {
     if (fields[name] !== undefined) continue;
+    const needed = always || (name === 'liquid' && OF_ONE.has(record.intent));
     const value = valueFor(name, record, said, used, recipeIn) ?? ofMoment(name, needed, record, said, now);
     if (value !== undefined) fields[name] = value;
     else if (needed) return undefined;
@@ -758,7 +759,7 @@ function ofMoment(
   if (!needed) return undefined;
   if (name === 'of' && intent === 'temperature')
     return of ?? (slots.some((s) => s.token === '_degrees') ? whereNow(situations) : undefined);
-  return name === 'liquid' && (intent === 'ask-volume' || intent === 'ask-life') ? of : undefined;
+  return name === 'liquid' && OF_ONE.has(intent) ? of : undefined;
 }
 
 /** Where the one liquid is that is worked with. */
@@ -768,6 +769,9 @@ const whereNow = (situations: readonly Situation[]): Value | undefined =>
     : situations.includes('immersed')
       ? { kind: 'tank' }
       : undefined;
+
+/** Asked of one bath: where its name is not said, of the one that is due. */
+const OF_ONE = new Set<CommandRecord['intent']>(['ask-volume', 'ask-life']);
 
 const ARTICLE = /^(?:the|a|an|my)$/;
 /** "How long do I fix for". */

@@ -316,14 +316,6 @@ const halfIn: Reader = ({ line, situations }) => {
   return situations.includes('immersed') ? made('correct', { share: 0.5 }) : made('bath-in', { share: 0.5 });
 };
 
-/** "Can I still use it": what was spoken against last. */
-const stillGood: Reader = ({ line }) =>
-  /^(?:can|may|could|should|shall|do) (?:i|we) (?:still |then |really )?(?:use|trust|take|pour|keep)(?: with)? (?:it|that|them)(?: still| then| anyway| at all| for (?:it|film))*$|^(?:is|are) (?:it|that|they) (?:still )?(?:good|usable|fine|any good|any use|all right|safe to use|fit to use)(?: to use| still| enough)*$/.test(
-    line,
-  )
-    ? made('ask-advice', { topic: 'still-good' })
-    : undefined;
-
 /** What a report of a bath that is in, or just out, comes to: "it was in for four minutes", "it's been out for 20 seconds". */
 const inOrOut: Reader = ({ line, seconds, situations }) => {
   const wet = situations.includes('immersed') || situations.includes('draining');
@@ -510,10 +502,4 @@ export const RECOUNTED: readonly Reader[] = [
 ];
 
 /** Of days that are past, and with words that tell elsewhere of others. */
-export const RECOUNTED_OF_OTHERS: readonly Reader[] = [
-  usedBefore,
-  readAnew,
-  filmInCan,
-  otherFilmAsked,
-  stillGood,
-];
+export const RECOUNTED_OF_OTHERS: readonly Reader[] = [usedBefore, readAnew, filmInCan, otherFilmAsked];

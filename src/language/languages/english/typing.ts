@@ -11,6 +11,7 @@ import { slotSpotter } from '../../open/slots.js';
 import { openFor, spelledOut, withoutCourtesies } from '../../open/understand.js';
 import { mendings } from '../../slips.js';
 import { english } from './catalogue.js';
+import { ASKED } from './asked.js';
 import { asDue } from './fill.js';
 import { once } from './handled.js';
 import { aboutMatter, asksWhereItGoes, withHouseholdBleach } from './matter.js';
@@ -141,6 +142,7 @@ function readWhole(whole: string, now: Moment, grammars: Grammars): Interpretati
     : (withMore(line, now, grammars) ??
       asksWhereItGoes(plain, grammars) ??
       (asked ? undefined : gotAstray(plain, now.situations, grammars, 'told')) ??
+      toldAtSink(plain, now.situations, grammars)(ASKED) ??
       told(TOLD_OF_OTHERS) ??
       (acts ? told(TOLD_FIRST) : undefined) ??
       (asked ? undefined : together(line, now, grammars, acts)) ??

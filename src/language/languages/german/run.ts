@@ -289,6 +289,21 @@ export const laufPhrases: Phrases = {
       m.light && 'Licht kam daran: was verschleiert ist, bleibt es. Mach bis zum Ende weiter.',
     );
   },
+  outlook: (m) =>
+    !m.loaded
+      ? 'In der Dose war noch kein Film.'
+      : m.lost
+        ? 'Das Bild ist verloren.'
+        : saetze(
+            m.effect === null && !m.light && !m.notTurned && m.reasons.length === 0
+              ? 'Es steht nichts gegen den Film: er sollte gut werden.'
+              : 'Das Bild ist nicht verloren.',
+            m.effect !== null && `${gross(wirkung(m.effect))}.`,
+            m.light && 'Licht kam daran: was verschleiert ist, bleibt es.',
+            m.notTurned && 'Er wurde zu wenig bewegt: Streifen oder ungleiche Dichte sind möglich.',
+            m.reasons.length > 0 &&
+              'Nicht jedes Bad war, wie es sein soll: Flecken oder falsche Farben sind möglich.',
+          ),
   'say-again-clearly': (m) =>
     `Ich bin nicht sicher, ob ich dich verstanden habe. Sag noch einmal: ${m.word === 'override' ? sperre : 'ja'}, oder: abbrechen.`,
   'bath-in': (m) =>

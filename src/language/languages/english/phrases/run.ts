@@ -25,6 +25,59 @@ const list = (names: string[]): string =>
   names.length < 2 ? (names[0] ?? '') : `${names.slice(0, -1).join(', ')} and ${names.at(-1)}`;
 const andNow = (lead: string, now: Now): string => `${lead} ${sayNow(now, true)}`;
 
+/** How long a bath was in, and whether that was long enough. */
+function sayHad(
+  bath: Named,
+  times: readonly { seconds: number }[],
+  { time, inNow }: { time: { aimS: number; minS: number; maxS: number } | null; inNow: boolean },
+): string {
+  const seconds = times.reduce((sum, h) => sum + h.seconds, 0);
+  const had = `it ${inNow ? 'has had' : 'had'} ${spokenDuration(seconds)} of ${bath.name}`;
+  if (!time) return `Yes, ${had}.`;
+  const asked = `of ${spokenDuration(time.aimS)}`;
+  if (inNow && seconds < time.minS) return `${capital(had)} so far, ${asked}.`;
+  const verdict =
+    seconds < time.minS - HANDS_S ? 'too short' : seconds > time.maxS + HANDS_S ? 'too long' : 'long enough';
+  return `${capital(had)}, ${asked}: ${verdict}.`;
+}
+/** What hands take to fill and drain, s. */
+const HANDS_S = 10;
+
+const stained = 'Developer was still in it: stains, fog or streaks of colour may show.';
+const specks = 'Bits of backing may stick to the picture as dark specks: wipe the back after the last wash.';
+const weakened = 'The developer worked less: thinner, with less contrast.';
+const silverKept = 'Silver may be left in it, grey and dark: bleach, wash and fix it once more.';
+const dryPart = 'Part of it was not covered: an uneven edge along one side.';
+const badBath = 'One of its baths was in doubt: thin, stained or off in colour, as that bath was.';
+
+/** What comes of a pour that was made against these reasons. Source: common practice. */
+const cameOf: Partial<Record<ReasonId, string>> = {
+  'developer-in-bleach': stained,
+  'developer-in-fixer': stained,
+  'water-before-stop': stained,
+  'backing-in-developer': specks,
+  'backing-loose': specks,
+  'backing-still-on': specks,
+  'prebath-in-developer': weakened,
+  'acid-before-developer': weakened,
+  'developer-short': weakened,
+  'fixer-before-bleach': silverKept,
+  'silver-left': silverKept,
+  'bath-cold': silverKept,
+  'fixer-left': 'Fixer left in it makes it fade: wash it well and rinse again.',
+  'not-covered': dryPart,
+  'too-little': dryPart,
+  spoilt: badBath,
+  tainted: badBath,
+  'doubtful-mixture': badBath,
+  'faulty-batch': badBath,
+  spent: badBath,
+  'too-old': badBath,
+  oxidised: badBath,
+  'developer-cold': 'The developer was too cold: thin, and the colours off.',
+  'developer-hot': 'The developer was too hot: dense, with more contrast.',
+};
+
 const lower = (text: string): string => text.charAt(0).toLowerCase() + text.slice(1);
 
 /** The explicit words, as the grammar has them. */
@@ -258,9 +311,7 @@ export const runPhrases: Phrases = {
     const { asked } = m;
     const times = m.had.filter((h) => h.bath.id === asked?.id);
     if (asked !== null)
-      return times.length > 0
-        ? `Yes, it had ${spokenDuration(times.reduce((sum, h) => sum + h.seconds, 0))} of ${asked.name}.`
-        : `No, the film has not had ${the(asked)}.`;
+      return times.length > 0 ? sayHad(asked, times, m) : `No, the film has not had ${the(asked)}.`;
     return sentences(
       m.had.length === 0
         ? 'The film has had nothing yet.'
@@ -271,6 +322,25 @@ export const runPhrases: Phrases = {
         'Light reached it: what is fogged stays fogged, the rest of it may be fine. Go on to the end.',
       m.off > 0 &&
         `Not all went as the sheet has it, ${m.off === 1 ? 'once' : `${m.off} times`}: ask what went wrong.`,
+    );
+  },
+  outlook: (m) => {
+    const against = [
+      m.effect !== null && `${capital(sayEffect(m.effect))}.`,
+      m.light && 'Light reached it: what is fogged stays fogged, the rest of it may be fine.',
+      m.notTurned &&
+        'It was not turned as it should be: streaks or uneven density may show, and less density.',
+      ...[...new Set(m.reasons.map((id) => cameOf[id as ReasonId]))].map((said) => said ?? null),
+    ].filter(Boolean);
+    if (!m.loaded) return 'No film has been in the tank.';
+    if (m.lost) return 'The picture is lost. Nothing brings it back.';
+    return sentences(
+      against.length === 0
+        ? 'Nothing in my record is against the film: it should come out as it should.'
+        : 'The picture is not lost.',
+      ...(against as string[]),
+      m.bath && `Leave ${the(m.bath)} in until I call.`,
+      m.now && sayNow(m.now, true),
     );
   },
   'say-again-clearly': (m) =>

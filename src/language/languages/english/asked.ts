@@ -1,0 +1,90 @@
+import { made, match, type Reader } from './sentence.js';
+
+/**
+ * What is asked of the day's record in short, with "it" for what was spoken of last: whether a bath may still be used and
+ * for how many films, how the film will come out, and whether it had enough.
+ */
+
+const FILM = '(?:film|picture|pictures|roll|negatives?|negs?|photos|shots|whole thing|whole film)';
+const IT = '(?:it|that|this|they|them)';
+const TAIL =
+  '(?: (?:still|then|now|anyway|at all|you think|do you think|again|for (?:it|film|this|one)|to use|enough|or not|or what|like (?:this|that)|after (?:that|this|all)|film))*';
+const GOOD =
+  '(?:good|usable|fine|any good|any use|okay|ok|all right|alright|safe to use|fit to use|safe|useable|worth keeping|worth saving)';
+const DEAD =
+  '(?:ruined|wrecked|spoiled|spoilt|lost|gone|dead|knackered|toast|destroyed|done for|a goner|goner|buggered|cooked|past saving)';
+
+/** "Is it still alright", "can I use it as it is": of what was spoken against last. */
+const stillGood: Reader = ({ line, situations, bottle }) => {
+  if (situations.includes('mixing')) return undefined;
+  const what = `(?:${IT}|(?<what>_bottle\\d+))`;
+  const m = match(
+    line,
+    new RegExp(
+      `^(?:can|may|could|should|shall|do|will) (?:i|we) (?:still |then |safely )?(?:use|trust|take|pour|keep|reuse)(?: with)? ${what}(?: as (?:it is|is|it stands))?${TAIL}$`,
+    ),
+    // "okay" by itself is taken for a courtesy
+    new RegExp(`^(?:is|are) (?:${what} (?:still |then )?${GOOD}|(?<b>_bottle\\d+)(?: still)?)${TAIL}$`),
+    new RegExp(`^what (?:do|should|shall|can|must) (?:i|we) do (?:with|about) ${what}${TAIL}$`),
+  );
+  return m && made('ask-advice', { topic: 'still-good', bottle: bottle(m.what ?? m.b) });
+};
+
+/** "Can I get one more through it", "how many are left in it". */
+const oneMore: Reader = ({ line, number, situations }) => {
+  if (situations.includes('mixing')) return undefined;
+  const m = match(
+    line,
+    new RegExp(
+      `^(?:can|could|will|would|may|should|do you think) (?:i|we|it) (?:still )?(?:get|run|put|do|take|squeeze|push|manage|develop)(?: out)? (?<n>_num\\d+|one|another)(?: more| last| further)?(?: (?:films?|rolls?))?(?: (?:out of|through|in|with|into|from) ${IT})?${TAIL}$`,
+    ),
+    new RegExp(
+      `^is ${IT} (?:still )?good (?:enough )?for (?<n>_num\\d+|one|another)(?: more| last| further)?(?: (?:films?|rolls?))?${TAIL}$`,
+    ),
+    new RegExp(
+      `^(?:how many|how much)(?: more)?(?: (?:films?|rolls?|life))? (?:are|is|have i got|do i have)(?: still)?(?: left)? (?:in|with) ${IT}(?: left)?${TAIL}$`,
+    ),
+  );
+  return m && made('ask-life', { films: m.n === 'another' || m.n === 'one' ? 1 : number(m.n) });
+};
+
+/** "Is the film ruined", "will it come out alright", "what'll that do to it", "how bad is it". */
+const outlook: Reader = ({ line, situations }) =>
+  situations.some((s) => OF_A_RUN.has(s)) &&
+  !situations.includes('mixing') &&
+  [
+    `^(?:so |and )?(?:is|are|was|has|have) (?:(?:${FILM}|${IT}) )+(?:now |then |all |completely |totally |been )*(?:${DEAD})(?: (?:${FILM}))?${TAIL}$`,
+    `^(?:is|are|has) ${FILM}(?: now| then| still| going to be| all)*(?: ${GOOD}| saved| worth going on with)?${TAIL}$`,
+    `^(?:have|did) (?:i|we) (?:ruin|ruined|wreck|wrecked|spoil|spoiled|spoilt|kill|killed|lose|lost|destroy|destroyed|mess up|messed up|muck up|damage|damaged) (?:${FILM}|${IT})${TAIL}$`,
+    `^(?:will|would|is|does|do) (?:${FILM}|${IT}|there) (?:still |now |going to |be |all )*(?:come|turn|work|be|look|survive|anything) ?(?:out|on it|on film|left)?(?: be)?(?: ${GOOD})?(?: on (?:it|film))?${TAIL}$`,
+    `^what (?:will|would|does|is|do|can|could)(?: (?:${IT}|${FILM}|all))*(?: going to)? (?:do|mean|cost)(?: me)?(?: (?:to|for) (?:${FILM}|${IT}))${TAIL}$`,
+    `^what (?:will|would) (?:${FILM}|${IT}) (?:look like|be like|come out like)${TAIL}$`,
+    `^is ${IT} (?:so |very |that )?(?:bad|serious|a problem|problem|disaster)${TAIL}$`,
+    `^how (?:bad|serious|much harm) (?:is|was) ${IT}${TAIL}$`,
+    `^how will (?:${FILM}|${IT}) (?:look|come out|turn out)${TAIL}$`,
+    `^(?:can|could) (?:${FILM}|${IT}) (?:still |yet )?be saved${TAIL}$`,
+    `^(?:can|could) (?:i|we|you) (?:still )?(?:save|rescue) (?:${FILM}|${IT})${TAIL}$`,
+  ].some((p) => new RegExp(p).test(line))
+    ? made('ask-film', { about: 'outlook' })
+    : undefined;
+const OF_A_RUN = new Set(['loading', 'pouring', 'immersed', 'draining', 'hanging']);
+
+/** "Was that long enough", "how long was it in", "did it get enough developer". */
+const longEnough: Reader = ({ line, liquid }) => {
+  const m = match(
+    line,
+    new RegExp(
+      `^(?:was|is) (?<what>${IT}|_liquid\\d+) (?:in )?(?:(?:for )?(?:long|short) ?(?:enough)?|too (?:long|short)|enough|in long enough|enough time)${TAIL}$`,
+    ),
+    new RegExp(
+      `^(?:did|has) (?:${IT}|${FILM}) (?:have|had|get|got|been) (?:(?:long )?enough|too (?:much|little))(?: (?:time|of))*(?: (?:in )?(?<what>_liquid\\d+))?${TAIL}$`,
+    ),
+    new RegExp(
+      `^how long (?:was|were|did) (?<what>${IT}|_liquid\\d+)(?: (?:stay|spend))? in(?: for)?(?: in all| altogether| in end)?$`,
+    ),
+  );
+  return m && made('ask-film', { about: 'time', liquid: liquid(m.what) });
+};
+
+/** Also where the line ends with a question mark. */
+export const ASKED: readonly Reader[] = [stillGood, oneMore, outlook, longEnough];
