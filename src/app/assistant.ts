@@ -472,6 +472,15 @@ function askedBy(recent: readonly Remembered[], index: number): number {
 
 /** Questions of one bath: where it is not named, of that which was spoken of last, else of what is in the tank. */
 function ofTopic({ recent, world }: AssistantState, intent: Intent): Intent {
+  const asked = recent.findLast((r) => r.event.type === 'intent')?.event;
+  if (intent.type === 'part' && asked?.type === 'intent' && asked.intent.type.startsWith('ask-')) {
+    const { liquid, vessel } = intent;
+    const of = liquid ?? vessel;
+    const again = asked.intent;
+    if ('of' in again && of) return { ...again, of };
+    if ('liquid' in again && liquid) return { ...again, liquid };
+    if (again.type === 'ask-bottle' && vessel?.kind === 'bottle') return { ...again, bottle: vessel.number };
+  }
   const good = intent.type === 'ask-advice' && intent.topic === 'still-good';
   if (!(good || intent.type === 'ask-life' || intent.type === 'ask-volume') || intent.liquid !== undefined)
     return intent;

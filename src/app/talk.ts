@@ -64,7 +64,7 @@ export function talkAnswer(intent: Intent, { records, sheet, wallMs }: TalkConte
     case 'ask-amount':
       return { as: { type: 'mix-where' } };
     case 'ask-actual':
-      return { as: { ...intent, type: 'ask-film', about: 'time' } };
+      return { as: { ...intent, type: 'ask-film', ...(intent.liquid && { about: 'time' }) } };
     case 'ask-end':
       return { as: { type: 'ask-where' } };
     case 'ask-agitation':

@@ -56,7 +56,8 @@ export type RunIntent =
   | { type: 'pour-away'; liquid?: LiquidId; from?: VesselRef }
   | {
       type: 'bottle-holds';
-      bottle: number;
+      /** left out: the one bottle of this liquid */
+      bottle?: number;
       liquid?: LiquidId;
       volumeMl?: number;
       capacityMl?: number;
@@ -332,5 +333,8 @@ export type LedgerIntent =
   | { type: 'bottle-discarded'; bottle: number }
   | { type: 'bottle-named'; bottle: number; name: string }
   | { type: 'ask-runs' };
+
+/** What a bottle holds, its number known. */
+export type BottleHolds = IntentOf<'bottle-holds'> & { bottle: number };
 
 export type IntentOf<T extends Intent['type']> = Extract<Intent, { type: T }>;

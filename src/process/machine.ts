@@ -79,6 +79,7 @@ export function createRunMachine(sheet: ProcessSheet) {
     guards: {
       filmIsThrough: ({ event }) =>
         event.type === 'FILM_MOVED_ON' && dueOf(event.world.film, sheet).step?.kind === 'hang',
+      filmIsOut: ({ event }) => event.type === 'FILM_MOVED_ON' && !event.world.film.loaded,
       drainCalled: ({ event }) => event.type === 'CALLED' && event.calls.includes('drain'),
       stillCleared: ({ context }) => context.announced !== null,
     },
@@ -146,6 +147,7 @@ export function createRunMachine(sheet: ProcessSheet) {
                     on: {
                       FILLED: { target: 'wet', actions: 'startClock', reenter: true },
                       FILM_MOVED_ON: [
+                        { target: '#run.run.underWay.loading', guard: 'filmIsOut', actions: 'emptied' },
                         { target: 'through', guard: 'filmIsThrough', actions: 'emptied' },
                         { target: 'dry', actions: 'emptied' },
                       ],

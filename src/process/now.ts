@@ -37,7 +37,7 @@ export function nowOf(turn: Turn): Now {
     case 'draining': {
       if (!clock) return { do: 'hang' };
       const bath = turn.named(clock.liquid);
-      const wrong = clock.step === null && clock.role !== 'water';
+      const wrong = (clock.step === null && clock.role !== 'water') || !turn.world.film.loaded;
       if (turn.place === 'draining' || wrong)
         return { do: 'drain', bath, outlet: outletOf(turn, clock.liquid) };
       return { do: 'wait', bath, secondsLeft: leftS(clock, turn.atMs) };

@@ -2,7 +2,7 @@ import type { LiquidId } from '../world/vessel.js';
 import type { PourRequest } from './guard.js';
 import type { AskId } from './guard-resolve.js';
 import type { ReasonId } from './guard-table.js';
-import type { IntentOf } from './intent.js';
+import type { BottleHolds, IntentOf } from './intent.js';
 import type { RunMessage } from './message.js';
 
 interface WaitingPour {
@@ -47,7 +47,7 @@ export type Question =
   /** contradicts what is known of the bottle */
   | {
       kind: 'bottle-holds';
-      intents: IntentOf<'bottle-holds'>[];
+      intents: BottleHolds[];
       waiting: WaitingPour | null;
     }
   /** some of a bath got into a bottle, and nobody said which */

@@ -17,7 +17,7 @@ const told: Readonly<Record<string, (turn: Turn, said: Remark) => void>> = {
   'developer-brown': against('oxidised', 'developer'),
   'labels-lost': against('label-lost'),
   thermometer: misread,
-  'film-jammed': filmOut,
+  'film-jammed': (turn) => filmOut(turn),
   'light-got-in': lightIn,
   'still-good': stillGood,
   'no-agitation': (turn) => turn.fact({ type: 'note', ...turn.runId, text: notTurned }),
@@ -121,11 +121,11 @@ function misread(turn: Turn) {
   }
 }
 
-/** The film is not in the tank after all; once a bath has touched it, it is. */
-export function filmOut(turn: Turn) {
+/** The film is not in the tank after all; once a bath has touched it, it is, unless it is seen elsewhere (`sure`). */
+export function filmOut(turn: Turn, sure = false) {
   const { film, tank } = turn.world;
-  if (!film.loaded || tank.bath || film.history.length > 0) return;
+  if (!film.loaded || (!sure && (tank.bath || film.history.length > 0))) return;
   turn.send({ type: 'WITHDRAWN' });
-  turn.send({ type: 'UNLOADED' });
+  if (!tank.bath) turn.send({ type: 'UNLOADED' });
   turn.fact({ type: 'film-out', ...turn.runId });
 }

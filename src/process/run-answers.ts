@@ -69,7 +69,9 @@ export function whatNext(turn: Turn) {
   const { clock, due } = turn;
   if (firstOfAll(turn)) return;
   const now = nowOf(turn);
-  const first = !clock && (due.wash !== null || (now.do === 'pour' && now.unfit !== undefined));
+  const first =
+    !turn.world.film.loaded ||
+    (!clock && (due.wash !== null || (now.do === 'pour' && now.unfit !== undefined)));
   if (!['pouring', 'immersed', 'draining'].includes(turn.place) || first)
     return turn.say('answer', { id: 'now', now, brief: true });
   const [step, after] = ahead(turn);
@@ -184,7 +186,7 @@ export function filmSoFar(turn: Turn, { liquid, about }: IntentOf<'ask-film'>) {
     ),
     hung: over !== undefined,
     asked: asked === undefined ? null : turn.named(asked),
-    time: (asked !== undefined && stepFor(turn.sheet, asked)?.time) || null,
+    time: (about === 'time' && asked !== undefined && stepFor(turn.sheet, asked)?.time) || null,
     inNow: asked !== undefined && asked === turn.clock?.liquid,
     off: run?.deviations.filter((d) => d.what !== lightReached).length ?? 0,
     light: run?.deviations.some((d) => d.what === lightReached) ?? false,

@@ -714,7 +714,7 @@ function endStep(turn: Turn, atMs: number): Slip | null {
   const { clock, world } = turn;
   const run = world.run;
   const step = clock?.step;
-  if (!clock || !step) return null;
+  if (!clock || !step || !world.film.loaded) return null;
   const actualS = contactS(clock, atMs);
   const aimS = clock.aimS ?? actualS;
   if (run !== null)

@@ -180,7 +180,7 @@ const handlers = {
   'pour-back': pours.pour,
   'pour-between': pours.pour,
   'pour-away': pours.pour,
-  'bottle-holds': (turn, intent) => records.bottleHoldsNow(turn, intent),
+  'bottle-holds': records.bottleTold,
   'bottle-empty': records.bottleEmpty,
   'tank-takes': (turn, { volumeMl }) => records.tankTakes(turn, volumeMl),
   'use-tank': records.useTank,

@@ -525,7 +525,8 @@ export function noFilm(turn: Turn) {
   const { pending } = turn.context;
   if (pending?.kind !== 'pour' || pending.reason !== 'film-unknown') {
     if (!turn.world.film.loaded) return turn.say('answer', { id: 'nothing-waiting' });
-    filmOut(turn);
+    filmOut(turn, true);
+    turn.did();
     return turn.say('answer', { id: 'now', now: nowOf(turn) });
   }
   if (!clearlyHeard(turn, 'confirm')) return;

@@ -2,7 +2,7 @@ import type { LiquidId, VesselRef } from '../world/vessel.js';
 import { bottlesFor, contentsOf, jugsOf, volumeOf } from '../world/vessels.js';
 import { furtherCautions, onBody, spillCautions } from './cautions.js';
 import { bottleFor } from './guard-checks.js';
-import type { IntentOf } from './intent.js';
+import type { BottleHolds, IntentOf } from './intent.js';
 import type { Spill } from './machine.js';
 import { bottleHolds, nowOf } from './now.js';
 import { sayNoSuchLiquid, warningOf } from './run-baths.js';
@@ -14,7 +14,14 @@ import type { Turn } from './turn.js';
 const tankLimits = { minMl: 50, maxMl: 10_000 };
 const bottleMaxMl = 20_000;
 
-export function bottleHoldsNow(turn: Turn, intent: IntentOf<'bottle-holds'>, agreed = false) {
+/** Told of a bath alone, it is of the one bottle that holds it. */
+export function bottleTold(turn: Turn, intent: IntentOf<'bottle-holds'>) {
+  const bottle = intent.bottle ?? bottleFor(turn, intent.liquid ?? '');
+  if (bottle !== null) return bottleHoldsNow(turn, { ...intent, bottle });
+  turn.say('question', { id: 'poured-what' });
+}
+
+export function bottleHoldsNow(turn: Turn, intent: BottleHolds, agreed = false) {
   const { bottle: number } = intent;
   const before = turn.world.bottles[number];
   const liquid = intent.liquid ?? before?.liquid ?? null;
@@ -127,7 +134,7 @@ export function cameBack(turn: Turn, said: IntentOf<'poured'>): boolean {
 }
 
 /** Of a bottle that nobody said the contents of its size can be told; that is no word of what it holds. */
-function bottleTakes(turn: Turn, { bottle, volumeMl, capacityMl }: IntentOf<'bottle-holds'>) {
+function bottleTakes(turn: Turn, { bottle, volumeMl, capacityMl }: BottleHolds) {
   if (capacityMl === undefined || volumeMl !== undefined)
     return turn.say('question', { id: 'bottle-holds-what', bottle });
   const why = badBottle(bottle, 0, capacityMl);

@@ -100,13 +100,15 @@ export function openCalls(position: RunPosition, world: World, sheet: ProcessShe
 function allCalls(position: RunPosition, world: World, sheet: ProcessSheet): Deadline[] {
   const { context } = position;
   const clock = bathClock(world, sheet, context.addedS);
+  // an empty reel waits for nothing
+  if (!world.film.loaded) return [];
   switch (placeOf(position)) {
     case 'immersed':
       return clock ? immersedCalls(clock) : [];
     case 'draining':
       return clock ? drainingCalls(clock, position) : [];
     case 'pouring':
-      return world.film.loaded ? dryCalls(position, sheet) : [];
+      return dryCalls(position, sheet);
     default:
       return [];
   }

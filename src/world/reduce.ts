@@ -489,8 +489,16 @@ export function fold(world: World, { fact, atMs, wallMs }: DatedFact): World {
         const film = newFilm(kindOfStock(world.films[0]?.stock) ?? fact.kind ?? motionPictureFilm);
         return { ...world, filmKnown: true, film: { ...film, carry: world.film.carry } };
       }
-      case 'film-out':
-        return { ...world, filmKnown: false, film: { ...noFilm, carry: world.film.carry } };
+      case 'film-out': {
+        const film = { ...noFilm, carry: world.film.carry };
+        const { bath } = world.tank;
+        return {
+          ...world,
+          filmKnown: false,
+          film,
+          tank: { ...world.tank, bath: bath && { ...bath, filmBefore: film } },
+        };
+      }
       case 'films-told':
         return filmsTold(world, fact.films);
       case 'film-hung':

@@ -209,7 +209,7 @@ function coachEvent(intent: Intent, phase: Phase | null): CoachEvent | null {
         ? { type: 'made-up' }
         : { type: 'made-up', volumeMl: intent.volumeMl };
     case 'bottle-holds':
-      return { type: 'bottle', bottle: intent.bottle };
+      return intent.bottle === undefined ? null : { type: 'bottle', bottle: intent.bottle };
     case 'part':
       return intent.vessel?.kind === 'bottle' ? { type: 'bottle', bottle: intent.vessel.number } : null;
     case 'pour-between':

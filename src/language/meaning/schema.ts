@@ -132,7 +132,7 @@ const FIELDS: { [T in SpokenType]: z.ZodType<Omit<IntentOf<T>, 'type'>> } = {
   }),
   'ask-why': some({ cast: maybe(id), about: maybe(z.literal(['cause', 'change'])) }),
   'bottle-holds': some({
-    bottle,
+    bottle: maybe(bottle),
     full: maybe(z.literal(true)),
     share: maybe(share),
     liquid: maybe(liquid),

@@ -86,5 +86,55 @@ const longEnough: Reader = ({ line, liquid }) => {
   return m && made('ask-film', { about: 'time', liquid: liquid(m.what) });
 };
 
+/** "Is there any fixer left", "is there enough fixer for this film". */
+const enough: Reader = ({ line, liquid }) => {
+  const m = match(
+    line,
+    /^(?:is there|are there|have (?:i|we)(?: got)?|do (?:i|we) have|got) (?:still )?(?:any|enough|some)(?: more)?(?: of)? (?<what>_liquid\d+)(?: (?:left|still|for|in bottle|film|one|roll|it|another|go|run))*$/,
+    /^(?:will|is) (?<what>_liquid\d+) (?:be )?enough(?: (?:for|film|it|roll|left|still))*$/,
+  );
+  return m && made('ask-volume', { liquid: liquid(m.what) });
+};
+
+/** "Am I late": by the clock of what is in. */
+const late: Reader = ({ line, situations }) =>
+  situations.some((s) => s === 'immersed' || s === 'draining' || s === 'pouring') &&
+  /^(?:am i|are we|is it|have i gone|have we gone|how (?:much|late|far) (?:am i|are we|is it)) ?(?:too )?(?:late|over|overdue|behind|over time|past it)?(?: by)?(?: (?:for it|with it|yet))*$/.test(
+    line,
+  ) &&
+  /late|over|overdue|behind|past/.test(line)
+    ? made('ask-time-left', {})
+    : undefined;
+
+/** "Read me all the temperatures". */
+const allWarm: Reader = ({ line }) =>
+  /^(?:(?:can you |could you )?(?:read|tell|give|list|show)(?: me| us)?(?: back)?|what are|how are|what were)(?: all)?(?: of)?(?: the)? (?:temperatures|temps|readings)(?: (?:of|for) (?:everything|all(?: of)? (?:them|baths|bottles)|baths|bottles))?(?: so far| again| then)*$|^how warm (?:is everything|are they(?: all)?|are (?:all )?(?:baths|bottles))$|^what (?:temperature|temperatures) (?:is everything|are they(?: all)?)(?: at)?$/.test(
+    line,
+  )
+    ? made('ask-ready', {})
+    : undefined;
+
+/** "And the tub", after a question: the same of that. */
+const andThat: Reader = ({ line, liquid, bottle }) => {
+  const m = match(
+    line,
+    /^(?:what about |how about )?(?:in |for )?(?<what>_liquid\d+|_bottle\d+|tub)(?: (?:then|what did i say(?: for (?:it|that))?))*$/,
+  );
+  if (!m) return undefined;
+  const number = bottle(m.what);
+  const vessel =
+    m.what === 'tub' ? { kind: 'tub' } : number === undefined ? undefined : { kind: 'bottle', number };
+  return made('part', { liquid: liquid(m.what), vessel });
+};
+
 /** Also where the line ends with a question mark. */
-export const ASKED: readonly Reader[] = [stillGood, oneMore, outlook, longEnough];
+export const ASKED: readonly Reader[] = [
+  stillGood,
+  oneMore,
+  outlook,
+  longEnough,
+  enough,
+  late,
+  allWarm,
+  andThat,
+];

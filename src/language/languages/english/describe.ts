@@ -169,7 +169,7 @@ const PHRASES: { [T in SpokenType]: (i: IntentOf<T>) => string } = {
     i.about === 'change' ? 'what to change next time' : `why the picture is ${i.cast ?? 'off'}`,
   'bottle-holds': (i) =>
     join(
-      `bottle ${i.bottle} holds`,
+      i.bottle === undefined ? 'its bottle holds' : `bottle ${i.bottle} holds`,
       (i.liquid !== undefined || i.volumeMl !== undefined) && amountOf(i.volumeMl, i.liquid),
       i.capacityMl !== undefined && `and takes ${spokenVolume(i.capacityMl)}`,
     ),

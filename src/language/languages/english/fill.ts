@@ -435,7 +435,10 @@ function filled(record: CommandRecord, said: Spotted, recipeIn: RecipeIn, now: M
   const fields: Fields = { ...record.fixed };
   for (const { name, needed: always } of fieldsOf(record.intent)) {
     if (fields[name] !== undefined) continue;
-    const needed = always || (name === 'liquid' && OF_ONE.has(record.intent));
+    const needed =
+      always ||
+      (name === 'liquid' && OF_ONE.has(record.intent)) ||
+      (name === 'bottle' && record.intent === 'bottle-holds');
     const value = valueFor(name, record, said, used, recipeIn) ?? ofMoment(name, needed, record, said, now);
     if (value !== undefined) fields[name] = value;
     else if (needed) return undefined;

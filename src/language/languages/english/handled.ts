@@ -79,6 +79,41 @@ const standsElsewhere: Reader = ({ line, liquid, bottle }) => {
   return m && made('bottle-holds', { bottle: bottle(m.b), liquid: liquid(m.what) });
 };
 
+/** "Bottle five's been leaking, there's only 300 ml left in it", "there's only 300 ml of fixer left". */
+const onlyLeft: Reader = ({ line, bottle, liquid, volumeMl }) => {
+  const left = `(?:and |so )?(?:there is|it has|i have|i have got|that leaves|which leaves|leaves|it holds) ${ABOUT}(?:only )?${ABOUT}(?<ml>_volume\\d+)`;
+  const m = match(
+    line,
+    new RegExp(
+      `^(?<b>_bottle\\d+|${BATH})(?: bottle)? (?:is|has|has been|was|is been) (?:leaking|leaked|dripping|cracked|knocked over|tipped over|spilled)(?: \\w+){0,3}? ${left}(?: (?:left|still|in|of it|it))*$`,
+    ),
+    new RegExp(`^${left} left in (?<b>_bottle\\d+)$`),
+    new RegExp(`^${left}(?: of)? (?<b>${BATH}) left(?: in bottle)?$`),
+  );
+  return m && made('bottle-holds', { bottle: bottle(m.b), liquid: liquid(m.b), volumeMl: volumeMl(m.ml) });
+};
+
+/** "The fixer bottle's smashed on the floor, it's all gone": all that was in it. */
+const smashed: Reader = ({ line, liquid, bottle }) => {
+  const how = '(?:smashed|broke|broken|burst|shattered|fell|fallen|dropped|tipped over|knocked over|split)';
+  const m = match(
+    line,
+    new RegExp(
+      `^(?:i |we )?(?:have )?${how}(?: over)? (?<b>_bottle\\d+|${BATH})(?: bottle)?(?: (?:and|it|is|all|whole lot|gone|everything|everywhere|on|onto|over|off|bench|shelf|_place\\d+))*$`,
+    ),
+    new RegExp(
+      `^(?:bottle of )?(?<b>_bottle\\d+|${BATH})(?: bottle)? (?:is |has |have |was |got )?(?:been )?${how}(?: (?:and|it|is|all|whole lot|gone|everything|everywhere|on|onto|over|off|bench|shelf|_place\\d+))*$`,
+    ),
+  );
+  // a bath that fell may be a drop; a bottle that broke is all of it
+  if (!m || !/\bbottle|_bottle/.test(line)) return undefined;
+  const of = bottle(m.b);
+  return made(
+    'spill',
+    of === undefined ? { liquid: liquid(m.b), share: 1, place: 'floor' } : { bottle: of, place: 'floor' },
+  );
+};
+
 /** "How much is left in two". */
 const leftIn: Reader = ({ line, bottle }) => {
   const m = match(
@@ -152,8 +187,22 @@ const onlySoMuch: Reader = ({ line, situations, volumeMl }) => {
   return m && situations.includes('immersed') ? made('correct', { volumeMl: volumeMl(m.ml) }) : undefined;
 };
 
+/** "There's no film in the tank, it's still on the bench". */
+const filmElsewhere: Reader = ({ line }) =>
+  /\bthere (?:is|was) no film in (?:it|tank|there|here)\b.*\b(?:it|film|reel) is (?:still )?(?:on|in|over|_place\d+)\b.*$|^(?:i (?:have )?)?(?:left|forgot) (?:film|reel) (?:_place\d+|(?:on|in) (?!tank).*)$/.test(
+    line,
+  )
+    ? made('no-film', {})
+    : undefined;
+
 /** With words that tell elsewhere of others. */
-export const HANDLED_OF_OTHERS: readonly Reader[] = [saidTooSoon, stillIn, notPouredYet, onlySoMuch];
+export const HANDLED_OF_OTHERS: readonly Reader[] = [
+  filmElsewhere,
+  saidTooSoon,
+  stillIn,
+  notPouredYet,
+  onlySoMuch,
+];
 
 export const HANDLED: readonly Reader[] = [
   nextIn,
@@ -163,6 +212,8 @@ export const HANDLED: readonly Reader[] = [
   warmInTank,
   wentBack,
   knocked,
+  onlyLeft,
+  smashed,
   standsElsewhere,
   leftIn,
 ];

@@ -67,14 +67,14 @@ const wentInto: Reader = (said) => {
 /** "That was the wrong thermometer, the developer is 37": the reading counts afresh. */
 const readAnew: Reader = ({ line, liquid, bottle, number }) => {
   const wrong =
-    '(?:(?:(?:that|it|this|i) (?:was|is|used|had|took|read)(?: with| from| off| on)? (?:wrong|other|bad|kitchen|broken) thermometer|(?:\\w+ )?thermometer (?:was|is|reads|read) (?:wrong|broken|off|bad|false|faulty|lying)|i (?:misread|read)(?: it| that| thermometer)?(?: wrong| wrongly)?|wrong thermometer) )?';
+    '(?:(?:(?:that|it|this|i) (?:was|is|used|had|took|read)(?: with| from| off| on)? (?:wrong|other|bad|kitchen|broken) thermometer|(?:\\w+ )?thermometer (?:was|is|reads|read) (?:wrong|broken|off|bad|false|faulty|lying)|i (?:misread|read)(?: it| that| thermometer)?(?: wrong| wrongly)?|wrong thermometer|(?:and )?(?:looking|reading|checking|measuring)(?: it)? again|second look) )?';
   const m = match(
     line,
     new RegExp(
       `^${wrong}(?:and |but )?(?<of>${BATH}|${BOTTLE}) (?:is|was|has|reads|shows)(?: at)? (?<c>_num\\d+)(?: degrees)?(?: not _num\\d+)?$`,
     ),
     new RegExp(
-      `^${wrong}(?:and |but )?(?:(?:right|good|proper|real|other|new|second|better) (?:one|thermometer) (?:says|shows|reads)|i get|it (?:says|shows|reads)) (?<c>_num\\d+)(?: degrees)? (?:for|in) (?<of>${BATH}|${BOTTLE})$`,
+      `^${wrong}(?:and |but )?(?:(?:right|good|proper|real|other|new|second|better) (?:one|thermometer) (?:says|shows|reads)|i get|it (?:says|shows|reads|is)) (?<c>_num\\d+)(?: degrees)? (?:for|in) (?<of>${BATH}|${BOTTLE})$`,
     ),
   );
   const tempC = number(m?.c);
@@ -83,7 +83,7 @@ const readAnew: Reader = ({ line, liquid, bottle, number }) => {
     tempC === undefined ||
     tempC < LEAST_C ||
     tempC > MOST_C ||
-    !/thermometer|\bread\b|misread|not _num/.test(line)
+    !/thermometer|\bread\b|misread|\bagain\b|second look|not _num/.test(line)
   )
     return undefined;
   return made('temperature', { of: liquid(m.of) ?? bottleRef(bottle(m.of)), tempC, anew: true });
@@ -207,12 +207,12 @@ const usedBefore: Reader = ({ line, liquid, bottle, number }) => {
       `^(?:that )?${what} (?:has |had |was |is )?(?:already |been )*(?:did|done|seen|processed|developed|had|taken|used|run|through|got|fixed|bleached)(?: (?:for|on|with|through))? ${count}${when}(?: (?:and |but )?(?:i )?(?:have )?never (?:topped|replenished|refreshed)(?: it)?(?: up)?)?$`,
     ),
     new RegExp(
-      `^(?:there (?:have|has) been )?${count}${when} (?:have |has |had )?(?:already )?(?:gone|went|been|passed|ran|run|were)(?: developed| done| processed| fixed| bleached)? (?:through|in|with) ${what}${when}$`,
+      `^(?:there (?:have|has) been )?${count}${when} (?:have |has |had )?(?:already )?(?:gone|went|been|passed|ran|run|were)(?: developed| done| processed| fixed| bleached)? (?:through|in|with) ${what}(?: in (?<b>${BOTTLE}))?${when}$`,
     ),
   );
   if (m?.what === undefined) return undefined;
   const films = { 'couple of': 2, few: 3 }[m.n ?? ''] ?? number(m.n);
-  return made('bath-history', { liquid: liquid(m.what), bottle: bottle(m.what), films });
+  return made('bath-history', { liquid: liquid(m.what), bottle: bottle(m.b ?? m.what), films });
 };
 
 /** Words for what a film is that no sheet of its own needs: its kind, or a name on its box. Source: the makers' names. */
@@ -244,11 +244,11 @@ const IT_IS =
   '(?:(?:it|this|that|film|roll|one|what (?:i|we) loaded|film in tank)(?: in (?:tank|it|here|reel))? (?:is|was)(?: not motion picture (?:it|film) is)?|(?:i|we) (?:have |am |are )?(?:loaded|loading|put in|shot|got|have|developing|doing|using)|there is|in (?:tank|it|here|reel) is)';
 
 /** "It's a slide film", "it's C-41 film", "the film is 5219". */
-const filmIs: Reader = ({ line, number, situations }) => {
+const filmIs: Reader = ({ line, number, stock: stockOf, situations }) => {
   const m = match(
     line,
     new RegExp(
-      `^(?:oh |no |wait |but )*${IT_IS} (?:some |also |old |kodak |one |fuji )*(?<what>.+?)(?: (?:in (?:tank|it|here)|on reel))?$`,
+      `^(?:oh |no |wait |but )*${IT_IS} (?:some |also |old |kodak |one |fuji )*(?<what>.+?)(?: (?:in (?:tank|it|here|there)|on reel))?(?: (?:and )?i (?:have )?(?:mixed up|swapped|confused|took|grabbed|loaded|picked)\\b.*)?$`,
     ),
   );
   if (!m?.what || situations.includes('mixing')) return undefined;
@@ -264,7 +264,9 @@ const filmIs: Reader = ({ line, number, situations }) => {
   const c = /\bc (_num\d+)/.exec(m.what)?.[1];
   if (c !== undefined && number(c) !== 41) return undefined;
   const stock = FILM_KINDS.find(([said]) => said.test(m.what ?? ''))?.[1];
-  return stock === undefined || /_stock/.test(m.what) ? undefined : made('films', { stock });
+  const said =
+    stockOf(/_stock\d+(?= film| roll)/.exec(m.what)?.[0]) ?? (/_stock/.test(m.what) ? undefined : stock);
+  return said === undefined ? undefined : made('films', { stock: said });
 };
 
 /** "Can I put a slide film through this", "what does the bleach do to a black and white film". */

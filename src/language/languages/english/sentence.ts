@@ -17,6 +17,7 @@ export function sentenceOf(plain: string, situations: readonly Situation[], gram
     situations,
     liquid: (t) => value(slots, t, 'liquid'),
     substance: (t) => value(slots, t, 'substance'),
+    stock: (t) => value(slots, t, 'stock'),
     number: (t) => value(slots, t, 'value'),
     volumeMl: (t) => value(slots, t, 'volumeMl'),
     seconds: (t) => value(slots, t, 'seconds'),
@@ -36,6 +37,7 @@ export interface Sentence {
   situations: readonly Situation[];
   liquid(token: string | undefined): LiquidId | undefined;
   substance(token: string | undefined): string | undefined;
+  stock(token: string | undefined): string | undefined;
   number(token: string | undefined): number | undefined;
   volumeMl(token: string | undefined): number | undefined;
   seconds(token: string | undefined): number | undefined;
@@ -53,7 +55,8 @@ function value<T extends string | number>(
   return typeof found === 'string' || typeof found === 'number' ? (found as T) : undefined;
 }
 
-const LEAD = /^(?:(?:so|and|right|hey|well|okay|oh no|oh|oops|argh|damn|sorry|by the way|hang on|um|uh) )+/;
+const LEAD =
+  /^(?:(?:so|and|right|hey|well|okay|oh no|oh|oops|argh|damn|sorry|by the way|hang on|um|uh|no wait|god|dear|blimey|bugger|crap|you(?: are|'re| have got to be| must be) (?:joking|kidding)|for (?:god|heaven|goodness) sake|(?:just )?so you know|you know|guess what|listen|bloody hell|it turns out|turns out) )+/;
 /** As many as the grammars number (vessels.jsgf). */
 const MOST_BOTTLES = 20;
 
