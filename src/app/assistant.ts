@@ -407,7 +407,8 @@ export function createAssistant(posts: readonly Post[], world: World, words: Wor
       if (state.undoAsked && intent.type === 'confirm') return undo(caughtUp(state, event), event, true);
       if (state.undoAsked && intent.type === 'cancel')
         return { state: { ...state, undoAsked: false }, replies: say(event, words.kept()), facts: [] };
-      if (intent.type === 'undo') return undo(caughtUp(state, event), event, false);
+      if (intent.type === 'undo')
+        return undo(caughtUp(state, event), event, intent.denied === true && justIn(state, event));
       if (intent.type === 'withdraw' && intent.yet && justIn(state, event))
         return undo(caughtUp(state, event), event, true);
       if (intent.type === 'redo') return redo(caughtUp(state, event), event);
@@ -446,7 +447,8 @@ export function createAssistant(posts: readonly Post[], world: World, words: Wor
   function justIn({ recent, world }: AssistantState, event: DeskEvent): boolean {
     const last = recent.findLast((r) => r.event.type === 'intent');
     if (!last?.deed || last.event.type !== 'intent' || event.atMs - last.event.atMs > justNowMs) return false;
-    return last.event.intent.type === (world.tank.bath ? 'bath-in' : 'tank-empty');
+    const said = last.event.intent.type;
+    return world.tank.bath ? said === 'bath-in' || said === 'poured' : said === 'tank-empty';
   }
 
   /** Calls that fell due before these words were said count as made. */

@@ -30,7 +30,8 @@ export type BottlesMessage =
       discarded: boolean;
     }
   | { id: 'bottle-unknown'; bottle: number }
-  | { id: 'bottles-are'; lines: BottleLine[] }
+  /** `shortOfMl`: what the tank takes, where these hold less */
+  | { id: 'bottles-are'; lines: BottleLine[]; shortOfMl?: number }
   | { id: 'no-bottles' }
   | { id: 'no-such-liquid'; liquid: string }
   | { id: 'age-is'; liquid: string; bottle: number; ageDays: number | null; keepDaysLeft: number | null }

@@ -60,5 +60,5 @@ export function spillCautions(sheet: ProcessSheet, liquid: Liquid | null, place:
   // to somebody who is hurt nothing else is said
   if (onBody(place) && liquid?.role !== 'water') return [];
   if (liquid === null) return ['gloves', ...acidApart(sheet), 'ventilation', 'data-sheet'];
-  return [...liquid.onSpill, 'data-sheet'];
+  return [...liquid.onSpill, ...(liquid.role === 'water' ? [] : ['data-sheet' as const])];
 }

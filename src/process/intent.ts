@@ -88,7 +88,8 @@ export type RunIntent =
   | { type: 'note'; text?: string }
   /** a bath or a bottle by itself: the answer to "which?" */
   | { type: 'part'; liquid?: LiquidId; vessel?: VesselRef }
-  | { type: 'undo' }
+  /** `denied`: what was said has not happened */
+  | { type: 'undo'; denied?: true }
   | { type: 'confirm' }
   | { type: 'cancel' }
   /** the explicit words that let a refused pour go ahead; nothing else does */

@@ -302,6 +302,7 @@ export type RunMessage =
       bath: Named | null;
       now: Now | null;
     }
+  | { id: 'no-film-in'; now: Now }
   | { id: 'say-again-clearly'; word: 'override' | 'confirm' }
   // baths
   | {

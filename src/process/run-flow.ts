@@ -527,7 +527,7 @@ export function noFilm(turn: Turn) {
     if (!turn.world.film.loaded) return turn.say('answer', { id: 'nothing-waiting' });
     filmOut(turn, true);
     turn.did();
-    return turn.say('answer', { id: 'now', now: nowOf(turn) });
+    return turn.say('answer', { id: 'no-film-in', now: nowOf(turn) });
   }
   if (!clearlyHeard(turn, 'confirm')) return;
   decide(turn, pending.request, [...pending.vouched, 'film-unknown']);

@@ -75,7 +75,11 @@ export function bottles(bench: World, names: Names, liquid?: string): BottlesMes
     liquid === undefined ? all(bench).filter((one) => one.contents.volumeMl > 0) : holding(bench, liquid);
   const lines = held.map((one) => line(one, names));
   if (lines.length === 0 && liquid !== undefined) return { id: 'no-such-liquid', liquid: names(liquid) };
-  return lines.length === 0 ? { id: 'no-bottles' } : { id: 'bottles-are', lines };
+  if (lines.length === 0) return { id: 'no-bottles' };
+  const tankMl = bench.tankMl ?? defaultConfig.tankMl;
+  const short = liquid !== undefined && held.reduce((ml, b) => ml + b.contents.volumeMl, 0) < tankMl;
+  const inTank = bench.tank.bath?.liquid === liquid;
+  return { id: 'bottles-are', lines, ...(short && !inTank && { shortOfMl: tankMl }) };
 }
 
 /** The bottles of a liquid that hold any, fullest first. */

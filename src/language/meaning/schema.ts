@@ -154,7 +154,7 @@ const FIELDS: { [T in SpokenType]: z.ZodType<Omit<IntentOf<T>, 'type'>> } = {
   'add-time': some({ seconds }),
   note: some({ text: maybe(text) }),
   part: some({ liquid: maybe(liquid), vessel: maybe(vessel) }),
-  undo: none,
+  undo: some({ denied: maybe(z.literal(true)) }),
   confirm: none,
   cancel: none,
   override: none,

@@ -155,7 +155,7 @@ const notPouredYet: Reader = ({ line, situations }) =>
   /^(?:no |wait |oh |sorry |hang on )*(?:i|we) (?:have not|haven't|did not|didn't)(?: even| actually| really)? (?:pour|poured|put|tip|tipped) (?:it|_liquid\d+)(?: in)?(?: yet)?(?: at all)?$/.test(
     line,
   )
-    ? made('undo', {})
+    ? made('undo', { denied: true })
     : undefined;
 
 /** "There's water in the tank now". */

@@ -7,7 +7,9 @@ import {
   ABOUT,
   AGO,
   BATH,
+  LEAST_C,
   MANY,
+  MOST_C,
   made,
   match,
   type Reader,
@@ -521,5 +523,17 @@ const amount: Reader = ({ line, volumeMl }) => {
   return m && made('correct', { volumeMl: volumeMl(m.ml) });
 };
 
+/** "Developer's fourteen point one": colder than the grammars take without a verb. */
+const cold: Reader = ({ line, liquid, bottle, number }) => {
+  const m = match(line, new RegExp(`^(?<of>${BATH}|_bottle\\d+) is (?:at )?(?<c>_num\\d+)(?: degrees)?$`));
+  const tempC = number(m?.c);
+  const vessel = bottle(m?.of);
+  if (tempC === undefined || tempC < LEAST_C || tempC > MOST_C) return undefined;
+  return made('temperature', {
+    of: liquid(m?.of) ?? (vessel === undefined ? undefined : { kind: 'bottle', number: vessel }),
+    tempC,
+  });
+};
+
 /** After the grammars. */
-export const TOLD_LAST: readonly Reader[] = [bottleAlone, intoNumber, amount];
+export const TOLD_LAST: readonly Reader[] = [bottleAlone, intoNumber, amount, cold];

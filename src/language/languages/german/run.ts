@@ -304,6 +304,7 @@ export const laufPhrases: Phrases = {
             m.reasons.length > 0 &&
               'Nicht jedes Bad war, wie es sein soll: Flecken oder falsche Farben sind möglich.',
           ),
+  'no-film-in': () => 'Dann hat der Film noch nichts abbekommen.',
   'say-again-clearly': (m) =>
     `Ich bin nicht sicher, ob ich dich verstanden habe. Sag noch einmal: ${m.word === 'override' ? sperre : 'ja'}, oder: abbrechen.`,
   'bath-in': (m) =>

@@ -10,7 +10,12 @@ export function bottlesPhrase(m: BottlesMessage): string {
     case 'bottle-unknown':
       return `Nobody has told me about bottle ${m.bottle}. Say what it holds and how much.`;
     case 'bottles-are':
-      return m.lines.map((line) => `${capital(holds(line))}.`).join(' ');
+      return [
+        ...m.lines.map((line) => `${capital(holds(line))}.`),
+        ...(m.shortOfMl === undefined
+          ? []
+          : [`That is too little: the tank takes ${spokenVolume(m.shortOfMl)}.`]),
+      ].join(' ');
     case 'no-bottles':
       return 'I know of no full bottle. Say what each bottle holds.';
     case 'no-such-liquid':

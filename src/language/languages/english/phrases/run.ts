@@ -343,6 +343,7 @@ export const runPhrases: Phrases = {
       m.now && sayNow(m.now, true),
     );
   },
+  'no-film-in': (m) => andNow('Then nothing has touched the film.', m.now),
   'say-again-clearly': (m) =>
     `I am not sure I heard you. Say ${m.word === 'override' ? overrideWords : m.word} again, or cancel.`,
 
@@ -498,7 +499,7 @@ export const runPhrases: Phrases = {
     m.leftS === null
       ? `${capital(the(m.bath))} has no set time.`
       : m.leftS < -0.5 || m.drainS === null || m.drainS <= 0 || m.leftS - m.drainS < 1
-        ? sayLeft(m.leftS)
+        ? `${sayLeft(m.leftS)}${m.leftS < 0.5 && m.leftS >= -0.5 ? ` Drain ${the(m.bath)} now.` : ''}`
         : `${capital(spokenDuration(m.drainS))} until you drain, ${spokenDuration(m.leftS)} left in all.${m.effect !== undefined && Math.abs(m.effect) > 0.03 ? ` As it was read, ${sayEffect(m.effect)}.` : ''}`,
   'time-until': (m) =>
     m.seconds < 1 && !m.atLeast
