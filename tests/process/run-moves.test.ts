@@ -123,6 +123,7 @@ describe('a pour is judged', () => {
       runId: running(user),
       stepId: 'developer',
       what: 'developer from bottle-2 to tank: developer-cold, too-little',
+      reasons: ['developer-cold', 'too-little'],
     });
     expect(user.facts('overridden')).toEqual([]);
   });

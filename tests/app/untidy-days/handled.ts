@@ -170,7 +170,7 @@ export const handled: Day[] = [
   },
   ...['no wait, i have not poured it yet', "oh, i didn't pour the developer yet"].map((line) => ({
     name: `not in after all: ${line}`,
-    lines: [...inDeveloper, '+5s', [line, /take back/i, /did you mean/i] as const],
+    lines: [...inDeveloper, '+5s', [line, /undone/i, /did you mean|confirm/i] as const],
   })),
   ...['only 400 ml went in, the rest is still in bottle 2', 'so only about 400 ml of it is in'].map(
     (line) => ({

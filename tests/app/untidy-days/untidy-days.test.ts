@@ -1,5 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import { answered } from './answered.js';
+import { asked } from './asked.js';
 import { believed, hands } from './believed.js';
 import { bottles } from './bottles.js';
 import { further } from './further.js';
@@ -27,6 +28,7 @@ describe.each(
     late,
     harmless,
     answered,
+    asked,
     unsaid,
     toldInShort,
     slipsMended,

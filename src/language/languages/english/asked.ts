@@ -115,7 +115,8 @@ const allWarm: Reader = ({ line }) =>
     : undefined;
 
 /** "And the tub", after a question: the same of that. */
-const andThat: Reader = ({ line, liquid, bottle }) => {
+const andThat: Reader = ({ line, plain, liquid, bottle }) => {
+  if (!/^(?:so )?(?:and|what about|how about)\b/.test(plain)) return undefined;
   const m = match(
     line,
     /^(?:what about |how about )?(?:in |for )?(?<what>_liquid\d+|_bottle\d+|tub)(?: (?:then|what did i say(?: for (?:it|that))?))*$/,

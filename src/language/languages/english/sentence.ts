@@ -14,6 +14,7 @@ export function sentenceOf(plain: string, situations: readonly Situation[], gram
   const { line, slots } = numbered(slotSpotter(grammars)(words));
   return {
     line,
+    plain,
     situations,
     liquid: (t) => value(slots, t, 'liquid'),
     substance: (t) => value(slots, t, 'substance'),
@@ -34,6 +35,8 @@ export function sentenceOf(plain: string, situations: readonly Situation[], gram
 /** A sentence with its slots, and what each slot says. */
 export interface Sentence {
   line: string;
+  /** as it was said, before anything was left out */
+  plain: string;
   situations: readonly Situation[];
   liquid(token: string | undefined): LiquidId | undefined;
   substance(token: string | undefined): string | undefined;

@@ -1,0 +1,104 @@
+import type { Day } from './play.js';
+import { bath, begun, developed, inDeveloper, pour, toBleach, toDeveloper } from './usual.js';
+
+/** What is asked of the day in short is answered from its record: "it" is what was spoken of last. */
+export const asked: Day[] = [
+  {
+    name: 'something got into a bath, and whether it is still alright is asked without its name',
+    lines: [
+      ...developed,
+      'a splash of fixer got into the developer',
+      ['is it still alright?', [/\bno\b/i, /bottle 2/i], /stop bath/i],
+      ['can i get one more through it', [/\bno\b/i, /developer/i]],
+      ['what should i do with it', /bottle 2 has fixer in it/i],
+    ],
+  },
+  {
+    name: 'a bottle that did thirty films, told by what went through it',
+    lines: [
+      ...toDeveloper,
+      [
+        'just so you know, thirty rolls have been through the developer in bottle two',
+        /30 films.*exhausted/i,
+      ],
+      ['is it still good for one more', /\bno\b/i],
+      ['pouring the developer in from bottle two', /has done 30 films/i, /clear/i],
+    ],
+  },
+  {
+    name: 'how it will come out, and whether it had enough',
+    lines: [
+      ...inDeveloper,
+      '+60s',
+      ['is the film ruined', /nothing in my record is against/i],
+      ['has it had enough', /of developer so far, of 3 minutes/i],
+      ['developer back in two, tank is empty', /too short/i],
+      ['was that long enough', [/of developer, of 3 minutes/i, /too short/i]],
+      ['will it come out alright?', /less development/i, /nothing in my record/i],
+    ],
+  },
+  {
+    name: 'the bleach went in without the stop bath, and what that does is asked',
+    lines: [
+      ...developed,
+      'bleach is in',
+      ["what'll that do to it", [/not lost/i, /stain/i]],
+      ['how bad is it', /stain/i],
+    ],
+  },
+  {
+    name: 'an agitation left out, and light in the tank, are said of the film',
+    lines: [...inDeveloper, '+60s', 'i forgot to agitate', ['what will the film look like', /streaks/i]],
+  },
+  {
+    name: 'a bath that went in before the developer lost the picture, and that is said',
+    lines: [...toDeveloper, 'fixer is in', '+20s', 'tank is empty', ['can it still be saved', /lost/i]],
+  },
+  {
+    name: 'what is left of a bath, and whether that is enough',
+    lines: [
+      ...begun,
+      ["bottle five's been leaking, there's only three hundred mil left in it", /300 millilitres of fixer/i],
+      ['is there enough fixer for this film', [/300/, /too little/i]],
+      ["the bleach bottle's smashed on the floor, it's all gone", /600 millilitres of bleach/i],
+      ['is there any bleach left', /no bottle with bleach/i],
+      ["there's only 200 ml of stop bath left", /bottle 3 holds 200 millilitres/i, /spill/i],
+    ],
+  },
+  {
+    name: 'a question goes on with the next bath',
+    lines: [
+      ...begun,
+      'the fixer is 38',
+      ["what's the fixer at", /38/],
+      ['and the developer', /developer/i, /did you mean|going in/i],
+      ['and the tub?', /tub/i, /did you mean/i],
+    ],
+  },
+  {
+    name: 'the reel was empty: the film had nothing, nothing is called, and it is loaded anew',
+    lines: [
+      ...inDeveloper,
+      '+20s',
+      [
+        "oh you're joking, there's no film in the tank, it's still on the bench",
+        /nothing has touched the film/i,
+      ],
+      ['+60s', null, /agitate|drain/i],
+      ["developer's back in bottle two, tank's empty", /load the film/i, /too short/i],
+      ['what is next', /load/i],
+    ],
+  },
+  {
+    name: 'a reading far too cold, said in short',
+    lines: [...begun, ["developer's fourteen point one", /14.1/]],
+  },
+  {
+    name: 'a film of another kind, seen when it is too late to change it',
+    lines: [
+      ...toBleach,
+      ["oh no, that's a black and white film in there, i mixed up the cans", /silver is the picture/i],
+      ['pouring the bleach in from bottle four', /silver|bleach takes it away/i, /: clear/i],
+    ],
+  },
+];
