@@ -71,7 +71,10 @@ const OF_A_RUN = new Set(['loading', 'pouring', 'immersed', 'draining', 'hanging
 
 /** "Was that long enough", "how long was it in", "did it get enough developer". */
 const longEnough: Reader = ({ line, liquid }) => {
-  const long = match(line, /^how long (?:was|were|did) (?<what>_liquid\d+)(?: (?:stay|spend))? in(?: for)?(?: in all| altogether| in end)?$/);
+  const long = match(
+    line,
+    /^how long (?:was|were|did) (?<what>_liquid\d+)(?: (?:stay|spend))? in(?: for)?(?: in all| altogether| in end)?$/,
+  );
   if (long) return made('ask-actual', { liquid: liquid(long.what) });
   const m = match(
     line,
