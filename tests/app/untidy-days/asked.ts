@@ -1,5 +1,5 @@
 import type { Day } from './play.js';
-import { bath, begun, developed, inDeveloper, pour, toBleach, toDeveloper } from './usual.js';
+import { begun, developed, inDeveloper, toBleach, toDeveloper } from './usual.js';
 
 /** What is asked of the day in short is answered from its record: "it" is what was spoken of last. */
 export const asked: Day[] = [
