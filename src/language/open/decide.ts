@@ -278,6 +278,8 @@ const isSame = (a: Intent, best: Intent, { due: [due] }: Moment): boolean =>
   // as warm is what there is, whichever way its place is named
   (best.type === 'temperature' && 'tempC' in a && a.tempC === best.tempC) ||
   (isIn(a) && isIn(best)) ||
+  isBack(a, best) ||
+  (SAY_NEXT.has(best.type) && ASK_NEXT.has(a.type)) ||
   isOneBottle(a, best) ||
   KIN.some((kin) => kin.has(a.type) && kin.has(best.type)) ||
   (due !== undefined &&
@@ -286,7 +288,20 @@ const isSame = (a: Intent, best: Intent, { due: [due] }: Moment): boolean =>
 
 /** A bath that is in the tank, whichever bottle it is from. */
 const isIn = (intent: Intent): boolean =>
-  intent.type === 'bath-in' || (intent.type === 'poured' && intent.to?.kind === 'tank');
+  intent.type === 'bath-in' ||
+  (intent.type === 'poured' && (intent.to?.kind === 'tank' || (!intent.to && !intent.from)));
+
+/** What goes back, or has gone back, into the same bottle. */
+const isBack = (a: Intent, b: Intent): boolean =>
+  (a.type === 'poured' || a.type === 'pour-back') &&
+  (b.type === 'poured' || b.type === 'pour-back') &&
+  a.to !== undefined &&
+  bottleOf(a) !== undefined &&
+  bottleOf(a) === bottleOf(b);
+
+/** These say what comes next by themselves. */
+const SAY_NEXT = new Set<Intent['type']>(['tank-empty', 'dissolved', 'film-loaded']);
+const ASK_NEXT = new Set<Intent['type']>(['ask-next', 'next-step', 'mix-next']);
 
 /** Each of these answers the same. */
 const KIN: readonly ReadonlySet<Intent['type']>[] = [
@@ -301,6 +316,7 @@ const KIN: readonly ReadonlySet<Intent['type']>[] = [
 const KIN_WHEN_DUE: Partial<Record<Intent['type'], ReadonlySet<Intent['type']>>> = {
   'bath-in': new Set(['bath-in', 'pour-in', 'poured']),
   dissolved: new Set(['dissolved', 'mix-next', 'next-step']),
+  'drain-now': new Set(['drain-now', 'confirm']),
 };
 const NO_KIN: ReadonlySet<Intent['type']> = new Set();
 

@@ -3,7 +3,7 @@ import type { Intent } from '../../process/intent.js';
 import { compileGrammar } from '../jsgf/compile.js';
 import { type Catalogue, english } from '../languages/english/catalogue.js';
 import { amountOf, fill } from '../languages/english/fill.js';
-import { ARTICLES, ASKS_LEAVE, ELIDED, INFLECTED, REPAIR } from '../languages/english/lists.js';
+import { ARTICLES, ASKS_LEAVE, ELIDED, INFLECTED, PERHAPS, REPAIR } from '../languages/english/lists.js';
 import { longForm, normaliseTyped } from '../languages/english/typed.js';
 import { type Grammars, PACKAGE } from '../load.js';
 import { intentKey } from '../meaning/meanings.js';
@@ -181,7 +181,7 @@ export function openUnderstanding(
         const mine = own.get(record.id) ?? new Set<string>();
         const forbidden =
           isDeed(intent) &&
-          (doubled || blocked(said.words.join(' '), long.join(' '), intent, mine, asked, p, language));
+          (doubled || blocked(sure(said), long.join(' '), intent, mine, asked, p, language));
         return {
           intent,
           situation: here ?? record.situations[0] ?? 'anytime',
@@ -358,6 +358,18 @@ const elided = (intent: Intent, tokens: readonly string[]): Intent => {
     ? { ...intent, type: 'poured', to: { kind: 'tank' } }
     : { type: 'bath-in', ...(liquid && { liquid }) };
 };
+const AMOUNTS = new Set(['_num', '_mass', '_volume', '_duration', '_degrees']);
+
+/** "Maybe nine hundred" doubts how much, and not that. */
+const sure = ({ words, slots }: Spotted): string =>
+  words
+    .filter(
+      (w, i) =>
+        !PERHAPS.test(w) ||
+        !slots.some((s) => s.from === i + 1 && AMOUNTS.has(s.token)),
+    )
+    .join(' ');
+
 /** What may itself be said with a "not". */
 const DENIALS = new Set<Intent['type']>(['withdraw', 'cancel', 'correct', 'no-film', 'skip']);
 

@@ -135,7 +135,7 @@ function asTold(record: CommandRecord, said: Spotted, recipeIn: RecipeIn, now: M
       : undefined;
     return told && due.type !== 'ph-reading' ? told : undefined;
   }
-  if (topic !== 'too-hot' && topic !== 'too-cold' && topic !== 'temperature-drift') return undefined;
+  if (!WARMTH.has(topic)) return undefined;
   const warm = lastOfOne(inDegrees(said));
   const reads = warm.slots.find(
     (s) => s.token === '_degrees' || (s.token === '_num' && between(s.fields.value, 15, 60)),
@@ -143,6 +143,8 @@ function asTold(record: CommandRecord, said: Spotted, recipeIn: RecipeIn, now: M
   if (!reads || AIMED.test(said.words.slice(0, reads.from).join(' '))) return undefined;
   return filled({ ...record, intent: 'temperature', fixed: {} }, warm, recipeIn, now);
 }
+/** What is asked about beside how warm something is. */
+const WARMTH = new Set<unknown>(['too-hot', 'too-cold', 'temperature-drift', 'tap-water', 'mixing-water']);
 /** Who asks what would be tells nothing. */
 const SUPPOSED =
   /\b(?:if|would|could|suppose|say)\b|^(?:can|may|is|are|does|do|will|what|how|should|must|when)\b/;
@@ -157,6 +159,11 @@ function asMeant({ intent, left }: Filled, said: Spotted, { due, situations }: M
   const line = said.words.join(' ');
   const [next] = due;
   const wanted = next && amountOf(next);
+  // "call it eight", where a bottle is asked for
+  if (next?.type === 'part' && intent.type === 'bottle-named' && /\bcall (?:it|that)\b/.test(line))
+    return { intent: { type: 'part', vessel: { kind: 'bottle', number: intent.bottle } }, left: [] };
+  const answer = asDue(intent, due);
+  if (answer !== intent) return { intent: answer };
   // on the skin it is no matter of the floor
   if (
     intent.type === 'spill' &&
@@ -656,7 +663,10 @@ function valueFor(
         said === undefined &&
         (record.intent === 'shorten' || record.intent === 'drained-late' || record.intent === 'add-time')
       )
-        return num(5, 59) ?? (WHOLE_MINUTE.test(words.join(' ')) ? 60 : undefined);
+        return (
+          num(5, 59, (s) => Number.isInteger(s.fields.value)) ??
+          (WHOLE_MINUTE.test(words.join(' ')) ? 60 : undefined)
+        );
       if (said !== undefined || record.intent !== 'remind') return said;
       const bare = minutes();
       return typeof bare === 'number' ? bare * 60 : undefined;
@@ -784,7 +794,8 @@ const BATH_OF: readonly (readonly [RegExp, string])[] = [
   [/\b(?:i|we|to|you) develop\b/, 'developer'],
 ];
 /** Told of what is there, not of what got out. */
-const STAYS = /\b(?:came back|come back|is left|in (?:the )?bottle now|in (?:the )?tank)\b/;
+const STAYS =
+  /\b(?:made it (?:in|back)|came back|come back|is left|in (?:the )?bottle now|in (?:the )?tank)\b/;
 const WHOLE_MINUTE = /\b(?:another|extra|more|full|one more|whole) minute\b/;
 const LEAST_REMINDER_S = 9;
 const LEAST_ADDED_S = 4;

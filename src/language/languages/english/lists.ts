@@ -46,6 +46,7 @@ export const INFLECTED = /^([a-z]{3,}?)(?:ies|es|s|ied|ed|ing|ish|ly|er|y)$/;
 /** Between a value and the one that was meant instead. */
 export const REPAIR =
   /^(?=.*\b(?:no|wait|sorry|rather|mean|make that|actually)\b)(?:(?:no|not|wait|sorry|rather|i mean|i think|make that|hang on|actually|yes|oh|uh|um|er|it is|that is|is) ?)+$/;
+export const PERHAPS = /^(?:maybe|perhaps|probably)$/;
 export const ASKS_LEAVE = /^(?:can|may|could|should|shall) /;
 
 /** Calls the assistant, at the beginning of a sentence. */

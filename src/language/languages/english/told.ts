@@ -207,8 +207,9 @@ const dropped: Reader = ({ line, bottle }) => {
 };
 
 /** "Bottle one is in": what it holds is in the tank. */
-const bottleIn: Reader = ({ line, bottle }) => {
-  const m = match(line, /^(?<b>_bottle\d+) (?:is|went|has gone) in(?: tank)?$/);
+const bottleIn: Reader = ({ line, situations, bottle }) => {
+  const number = situations.includes('pouring') ? VESSEL : String.raw`_bottle\d+`;
+  const m = match(line, new RegExp(`^(?<b>${number}) (?:is|went|has gone) in(?: tank)?$`));
   return (
     m &&
     made('poured', {
