@@ -363,11 +363,7 @@ const AMOUNTS = new Set(['_num', '_mass', '_volume', '_duration', '_degrees']);
 /** "Maybe nine hundred" doubts how much, and not that. */
 const sure = ({ words, slots }: Spotted): string =>
   words
-    .filter(
-      (w, i) =>
-        !PERHAPS.test(w) ||
-        !slots.some((s) => s.from === i + 1 && AMOUNTS.has(s.token)),
-    )
+    .filter((w, i) => !PERHAPS.test(w) || !slots.some((s) => s.from === i + 1 && AMOUNTS.has(s.token)))
     .join(' ');
 
 /** What may itself be said with a "not". */
