@@ -217,11 +217,10 @@ export class Listener {
   async #stopWord({ pcm, startMs, endMs }: Utterance): Promise<Hearing | null> {
     const cutOffMs = this.selfHearing.cutOffMs;
     const fromMs = cutOffMs < endMs ? Math.max(startMs, cutOffMs - underVoiceMs) : startMs;
-    if (endMs - fromMs > longestStopWordMs) return null;
+    // without a canceller it is deaf while it speaks, and what it made faint is no less plain to the recogniser
+    if (this.selfHearing.problem || endMs - fromMs > longestStopWordMs) return null;
     const left = pcm.subarray(Math.round(16 * (fromMs - startMs)));
-    // without a canceller it is deaf while it speaks
-    const sounds = this.selfHearing.problem ? [left] : [left, this.selfHearing.untouched(fromMs, endMs)];
-    for (const sound of sounds) {
+    for (const sound of [left, this.selfHearing.untouched(fromMs, endMs)]) {
       const stop = await this.#options.ear.hearUnder(sound, stopGraph);
       if (sureness(stop) >= sureUntouched) {
         this.getReady();
