@@ -97,7 +97,7 @@ export function filmFinding(liquid: LiquidId, view: Pick<GuardView, 'sheet'>, fi
     params: stageOf(film) === 'part-developed' ? { seconds: rest } : {},
   };
   const carried = clinging(film, view.sheet, liquid);
-  const other = film.carry === null ? undefined : liquidForRole(view, film.carry);
+  const other = film.carry && liquidForRole(view, film.carry);
   return worse(base, carried && { entry: carried, params: { ...(other && { other }) } });
 }
 

@@ -35,10 +35,8 @@ export function timeLeft(turn: Turn) {
 /** The steps still before the film, the one in the tank left out. */
 function ahead(turn: Turn): readonly DueStep[] {
   const steps = stepsOf(turn.sheet);
-  const inTank = turn.clock?.step;
   const then = dueAfter(turn);
   if (then) return then.step ? steps.slice(steps.indexOf(then.step)) : [];
-  if (inTank) return steps.slice(steps.findIndex((s) => s.id === inTank.id) + 1);
   if (!turn.world.film.loaded) return steps;
   const due = turn.due.step;
   return due ? steps.slice(steps.findIndex((s) => s.id === due.id)) : [];

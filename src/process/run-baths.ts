@@ -179,10 +179,9 @@ export function warningOf(turn: Turn, move: Move) {
  */
 function contradicts(turn: Turn, liquid: LiquidId, sinceMs: number): boolean {
   const { clock, context } = turn;
-  const { bath } = turn.world.tank;
-  if (!bath || !clock || bath.role === 'water' || liquid === bath.liquid || context.announced) return false;
+  if (!clock || clock.role === 'water' || liquid === clock.liquid || context.announced) return false;
   if (context.pending?.kind === 'pour' && context.pending.request.liquid === liquid) return false;
-  if (sinceMs < bath.sinceMs) return true;
+  if (sinceMs < clock.sinceMs) return true;
   return turn.place === 'immersed' && liquid !== nextAfter(turn) && earlyS(clock, turn.atMs) !== null;
 }
 
@@ -346,9 +345,8 @@ export function sourceOf(turn: Turn, liquid: LiquidId): VesselRef {
   if (roleOf(turn.sheet, liquid) === 'water') return { kind: 'tap' };
   // what stands in a jug is taken where its bottle cannot fill the tank
   const number = bottleFor(turn, liquid);
-  const heldMl = number === null ? 0 : volumeOf(turn.world, number);
   const jugMl = turn.world.jugs[liquid]?.volumeMl ?? 0;
-  return number === null || heldMl < Math.min(jugMl, turn.tankMl)
+  return number === null || volumeOf(turn.world, number) < Math.min(jugMl, turn.tankMl)
     ? { kind: 'jug' }
     : { kind: 'bottle', number };
 }

@@ -545,11 +545,8 @@ export function override(turn: Turn) {
 export function cancel(turn: Turn) {
   const { pending, announced } = turn.context;
   if (!pending && !announced) return turn.say('answer', { id: 'nothing-waiting' });
-  if (pending?.kind === 'was-in') {
-    // it did not go in: the pour in hand is the new one
-    turn.send({ type: 'WITHDRAWN' });
-    return goOnWith(turn, pending.next);
-  }
+  // it did not go in: the pour in hand is the new one
+  if (pending?.kind === 'was-in') return goOnWith(turn, pending.next);
   // not there: aside, as a bath that is used again
   if (pending?.kind === 'where-went') return wentTo(turn, pending, { kind: 'jug' });
   // with nothing asked, a pour that was cleared is called off

@@ -306,6 +306,13 @@ export const equivalents: readonly Equivalent[] = [
   },
   {
     file: 'src/process/guard-checks.ts',
+    line: "const place = move.from.kind === 'bottle' ? { bottle: move.from.number } : {};",
+    was: '{}',
+    now: '{ bottle: move.from.number }',
+    why: 'what is no bottle has no number',
+  },
+  {
+    file: 'src/process/guard-checks.ts',
     line: "const bottle = from.kind === 'bottle' ? view.world.bottles[from.number] : undefined;",
     was: 'undefined',
     now: 'view.world.bottles[from.number]',

@@ -471,3 +471,173 @@ describe('told or asked between the words of a run', () => {
     }
   });
 });
+
+describe('what goes on', () => {
+  it('is not told anew with the word that the film is in the tank, where a pour or a bath waited for it', () => {
+    const early = (intent: Intent) => {
+      const user = new BenchUser();
+      user.say({ type: 'begin-run' });
+      user.say(intent);
+      return said(user, { type: 'film-loaded' })[0];
+    };
+    for (const intent of [into('prebath', 1), isIn('prebath'), into('fixer', 5)])
+      expect([intent, early(intent)]).toMatchObject([intent, ['answer', { id: 'film-loaded', now: null }]]);
+    expect(early({ type: 'ask-time-left' })).toMatchObject([
+      'answer',
+      { id: 'film-loaded', now: { do: 'pour' } },
+    ]);
+  });
+  it('film that the bath is not for is noted with a warning, and film that it is for with none', () => {
+    const noted = (stock: string) => said(atDeveloper(), { type: 'films', stock })[0]?.[0];
+    expect([noted('black-and-white'), noted('slide'), noted('film')]).toEqual([
+      'warning',
+      'warning',
+      'answer',
+    ]);
+  });
+  it('the film is what it is told to be, though it was loaded before', () => {
+    const user = new BenchUser().ready();
+    user.say({ type: 'films', stock: 'black-and-white' });
+    expect(user.world.film).toMatchObject({ kind: { image: 'silver', backing: false }, backing: 'off' });
+  });
+  it('with the last bath left out the film is through: it hangs next', () => {
+    const user = atFixer().bath('fixer', 5, 120).water(120);
+    user.say({ type: 'skip' });
+    user.say(yes);
+    expect(user.desk.due?.(user.state, user.world)).toEqual([{ type: 'film-hung' }]);
+    expect(said(user, { type: 'next-step' })).toMatchObject([['warning', { id: 'film-hung' }]]);
+  });
+  it('a bath that is in while another one works is asked about: not after water, not the same one, not where that one leaves', () => {
+    const told = (user: BenchUser, liquid: string) => ids(user.say(isIn(liquid)));
+    const rinsing = developed();
+    rinsing.say(isIn('water'));
+    rinsing.wait(10);
+    expect(ids(rinsing.say(isIn('stop', 15)))).not.toContain('in-instead');
+    const developing = withDeveloper();
+    expect(told(developing, 'developer')).not.toContain('in-instead');
+    expect(told(developing, 'fixer')).toContain('in-instead');
+    const leaving = withDeveloper();
+    leaving.say(back('developer', 2));
+    leaving.say(yes);
+    expect(told(leaving, 'fixer')).not.toContain('in-instead');
+  });
+});
+
+describe('whence and whither', () => {
+  it('who names no bottle takes its bath from the bottle that fills the tank, and not from a jug with less in it', () => {
+    const user = withDeveloper();
+    user.wait(170);
+    user.say({ type: 'pour-back', liquid: 'developer', to: bottle(2), volumeMl: 450 });
+    user.say(out);
+    user.say(isIn('developer'));
+    expect([user.world.bottles[2]?.contents.volumeMl, user.world.tank.bath?.from]).toEqual([
+      expect.closeTo(50, 6),
+      bottle(2),
+    ]);
+  });
+  it('a return that was warned of, and not called off, is done; one that was asked about stands in a jug', () => {
+    const emptied = (intent: Intent) => {
+      const user = withDeveloper();
+      user.say(intent);
+      user.wait(20);
+      user.say(out);
+      return user.world.bottles[2]?.contents.volumeMl;
+    };
+    expect(emptied(back('developer', 2))).toBeCloseTo(600, 6);
+    expect(emptied({ type: 'pour-back', liquid: 'fixer', to: bottle(2) })).toBeCloseTo(100, 6);
+  });
+  it('“not yet” to whether the tank is empty leaves the return cleared', () => {
+    const user = withDeveloper();
+    user.wait(170);
+    user.say(back('developer', 2));
+    expect(ids(user.say({ type: 'withdraw', yet: true }))).toEqual(['now']);
+    expect(user.context.announced).toMatchObject({ kind: 'out', to: bottle(2) });
+  });
+  it('a bath that did not go in is cleared no more, whatever becomes of the pour that came after it', () => {
+    const user = atDeveloper();
+    user.say(into('developer', 2));
+    user.wait(60);
+    expect(ids(user.say(into('fixer', 5)))).toEqual(['was-it-in']);
+    user.say({ type: 'cancel' });
+    expect(user.context).toMatchObject({ announced: null, pending: { kind: 'pour', verdict: 'ruinous' } });
+  });
+  it('a part alone fills the gap that was asked about, whichever of the two came first', () => {
+    const bath: Intent = { type: 'pour-in', liquid: 'developer' };
+    const from: Intent = { type: 'pour-in', from: bottle(9) };
+    for (const words of [
+      [bath, from],
+      [from, bath],
+    ]) {
+      const user = atDeveloper();
+      user.say(has(7, 'developer', 600));
+      for (const intent of words) user.say(intent);
+      expect(user.context.pending).toMatchObject({ request: { from: bottle(9), liquid: 'developer' } });
+    }
+  });
+  it('what went back into its bottle is on record there: into another is asked, and from its bottle on into another is a pour', () => {
+    const moved = (more: object) =>
+      said(developed(), { type: 'poured', liquid: 'developer', to: bottle(7), ...more });
+    expect(moved({})).toMatchObject([['question', { id: 'went-elsewhere', stands: 2, bottle: 7 }]]);
+    expect(moved({ from: bottle(2) })).toMatchObject([['answer', { id: 'poured', to: bottle(7) }]]);
+  });
+  it('so much came back as was told: of the bath that was named, and of the last one where none was', () => {
+    const cameBack = (more: object) => {
+      const user = developed().bath('stop', 3, 30);
+      user.say({ type: 'poured', from: { kind: 'tank' }, volumeMl: 400, ...more });
+      return [2, 3].map((number) => Math.round(user.world.bottles[number]?.contents.volumeMl ?? 0));
+    };
+    expect([cameBack({}), cameBack({ liquid: 'developer' })]).toEqual([
+      [600, 500],
+      [500, 600],
+    ]);
+  });
+  it('two millilitres less a half that stay in the tank are a part of it', () => {
+    const user = withDeveloper();
+    user.wait(170);
+    user.say({ type: 'poured', from: { kind: 'tank' }, to: bottle(2), volumeMl: 498.5 });
+    expect(user.world.tank.volumeMl).toBeCloseTo(1.5, 6);
+  });
+  it('a bath that drains, and went into another one’s bottle, is out of the tank and in there', () => {
+    const user = atBleach();
+    user.say(into('bleach', 4));
+    user.say(isIn('bleach'));
+    user.wait(180);
+    user.say({ type: 'contaminated', liquid: 'bleach', intoLiquid: 'fixer' });
+    expect(user.world.tank.bath).toBeNull();
+    expect(user.world.bottles[5]?.contents.parts.bleach).toBeGreaterThan(400);
+  });
+  it('the larger tank is the one of two that was told to take more', () => {
+    const user = new BenchUser();
+    user.say({ type: 'tank-takes', volumeMl: 900 });
+    user.say({ type: 'use-tank', tank: 2 });
+    user.say({ type: 'tank-takes', volumeMl: 300 });
+    expect(said(user, { type: 'use-tank', size: 'large' })).toMatchObject([
+      ['answer', { id: 'tank-used', tank: '1', volumeMl: 900 }],
+    ]);
+    expect(said(user, { type: 'use-tank', size: 'small' })).toMatchObject([
+      ['answer', { id: 'tank-used', tank: '2', volumeMl: 300 }],
+    ]);
+  });
+  it('what runs out of the tank is what is in it; what was spilt from nobody knows where is asked', () => {
+    const spilt = (more: object) => {
+      const user = withDeveloper();
+      user.say({ type: 'spill', volumeMl: 20, place: 'table', ...more });
+      return user.context.spill?.liquid;
+    };
+    expect([spilt({ tank: true }), spilt({}), spilt({ tank: true, liquid: 'stop' })]).toEqual([
+      'developer',
+      null,
+      'stop',
+    ]);
+  });
+  it('gas is told of what got in last, and not again of what had got in before it', () => {
+    const user = atDeveloper();
+    const got = ['vinegar', 'cinnamon'].flatMap((liquid) =>
+      said(user, { type: 'contaminated', liquid, intoBottle: 4, volumeMl: 20 }),
+    );
+    expect(got).toMatchObject([
+      ['warning', { gas: true }],
+      ['warning', { gas: false, gases: [] }],
+    ]);
+  });
+});

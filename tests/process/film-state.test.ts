@@ -5,6 +5,7 @@ import {
   expose,
   type FilmState,
   freshFilm,
+  hadS,
   newFilm,
   noFilm,
   stageOf,
@@ -205,5 +206,11 @@ describe('how long a bath must touch the film', () => {
     ]);
     expect(newFilm({ backing: true, image: 'dye' })).toEqual(freshFilm);
     expect(newFilm({ backing: false, image: 'silver' })).toMatchObject({ backing: 'off', loaded: true });
+  });
+  it('has had of a bleach what it had with nothing but water between, be it the first bath of all', () => {
+    expect(hadS(through(['bleach', 60], ['water', 10], ['bleach', 30], ['water', 10]), 'bleach', 180)).toBe(
+      90,
+    );
+    expect(hadS(through(['bleach', 60], ['fixer', 30], ['bleach', 30]), 'bleach', 180)).toBe(30);
   });
 });

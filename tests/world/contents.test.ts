@@ -72,6 +72,13 @@ describe('what a vessel holds', () => {
     expect(mainLiquid(NOTHING)).toBeNull();
   });
 
+  it('has the traces of both where two are mixed, each once', () => {
+    const other = { ...fresh('bleach', 100), traces: ['fixer', 'stop'] };
+    expect(blend(used, other).traces).toEqual(['stop', 'fixer']);
+    expect(blend(other, used).traces).toEqual(['fixer', 'stop']);
+    expect(blend(used, fresh('bleach', 100)).traces).toEqual(['stop']);
+  });
+
   it('has a share that is foreign to its label', () => {
     expect(foreignShare(used, 'developer')).toBeCloseTo(0.25, 12);
     expect(foreignShare(used, 'bleach')).toBe(1);

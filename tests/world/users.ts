@@ -11,6 +11,12 @@ export type Kind = (typeof kinds)[number];
 /** so much of a day is shown with each fault */
 const shownLines = Number(process.env.TANKSIDE_ORACLE_LINES ?? 16);
 const placeOf = (from: Place): string => (typeof from === 'number' ? `bottle ${from}` : `the ${from}`);
+/** What was answered to the words, and not what was called meanwhile. */
+const answerIn = (text: string): string =>
+  text
+    .split(' / ')
+    .filter((said) => !said.startsWith('call:'))
+    .join(' / ');
 /** A bottle is told to hold something else, or to be no good. */
 const warnsOfBottle =
   /do not use|spoil|destroy|ruin|has .* in it|went into it|mixed|discard|not know what that does|use nothing/i;
@@ -432,7 +438,7 @@ export class Day {
       text = this.#say(`${bath} back into bottle ${home}`);
       const why = oracle.spoils(home);
       if (goAhead.test(text) && why !== null) this.#fault(`cleared ${bath} to bottle ${home}: ${why}`);
-      if (!goAhead.test(text) && !/tank (is )?empty|back in/i.test(text)) {
+      if (!goAhead.test(text) && !/tank (is )?empty|back in/i.test(answerIn(text))) {
         const expected = why !== null || (doneS !== null && oracle.inTank === 'developer');
         if (this.kind === 'honest' && !expected) this.#fault(`the return of the ${bath} is held back`);
         // into its own bottle all the same, with what clung to the film in it
