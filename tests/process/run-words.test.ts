@@ -268,6 +268,7 @@ describe('a bath said to be in', () => {
       runId: user.world.run?.runId,
       stepId: 'fixer',
       what: 'fixer in without asking: fixer-before-bleach',
+      reasons: ['fixer-before-bleach'],
     });
   });
   it('that ruins the film serves no step: out with it, and what is due', () => {
