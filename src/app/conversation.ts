@@ -219,7 +219,7 @@ export class Conversation {
       case 'nothing':
         return this.#notUnderstood(understood, heard);
       case 'unsure':
-        return this.#ask(understood.candidates, heard.by);
+        return this.#ask(understood.candidates, heard.by, understood.rest);
       case 'understood':
         return this.#act(understood.intent, heard);
     }
@@ -343,11 +343,11 @@ export class Conversation {
     }
   }
 
-  #ask(candidates: Intent[], by: Heard['by'] = 'voice'): Taken {
+  #ask(candidates: Intent[], by: Heard['by'] = 'voice', rest?: string): Taken {
     const { clock, speech, language } = this.#ports;
     this.#pending = candidates;
     const said = candidates.map((c) => language.describe(c));
-    const text = language.words.didYouMean(said, by === 'typed');
+    const text = language.words.didYouMean(said, by === 'typed', rest);
     speech.say({ atMs: clock.nowMs(), kind: 'question', text, desk: 'talk' });
     return { done: 'asked', candidates };
   }

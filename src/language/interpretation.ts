@@ -15,8 +15,8 @@ export type Interpretation =
       /** typing slips that were mended */
       mended?: { from: string; to: string }[];
     }
-  /** more than one meaning, or one that is too weighty for a mended slip: ask */
-  | { kind: 'unsure'; candidates: Intent[]; words: string }
+  /** more than one meaning, or one that is too weighty for a mended slip: ask; `rest` was said beside it and not understood */
+  | { kind: 'unsure'; candidates: Intent[]; words: string; rest?: string }
   /** `why` is a whole sentence; `near` are sentences it resembles, likeliest first */
   | { kind: 'nothing'; why: string; near: string[] };
 

@@ -55,7 +55,7 @@ export const isQuestion = ({ type }: Intent): boolean =>
   type.startsWith('ask-') || type === 'shelf-have' || type === 'mix-plan';
 
 /** What can be told together in one sentence. */
-export const FACTS = new Set<Intent['type']>([
+const FACTS = new Set<Intent['type']>([
   ...(['bath-in', 'tank-empty', 'poured', 'bottle-empty', 'bottle-holds', 'temperature', 'spill'] as const),
   ...(['spill-cleaned', 'film-loaded', 'films', 'heater', 'tub-set', 'vessel-moved', 'start-clock'] as const),
   ...(['tank-takes', 'use-tank', 'bath-history', 'contaminated', 'had-before'] as const),

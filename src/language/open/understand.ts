@@ -163,7 +163,7 @@ export function openUnderstanding(
     const said = { ...spotted, line, tokens: all.filter(known) };
     const text = line.join(' ');
     if (said.tokens.length === 0 || language.others.test(text))
-      return { words: text, found: [], nothing: 1, exact: false };
+      return { words: text, found: [], nothing: 1, exact: false, names: false, asks: asked ? 'mark' : 'no' };
     const { found, nothing } = ranked(said, now);
     const doubled = long.includes('yes') && (long.includes('no') || long.includes('not'));
     const isOdd = (t: string): boolean => !t.startsWith('_') && !words.has(t);
@@ -176,6 +176,8 @@ export function openUnderstanding(
       words: text,
       nothing,
       exact: false,
+      names: said.slots.length > 0,
+      asks: asking(text, asked, language),
       found: found.map(({ record, intent, left, taught, p }) => {
         const here = openNow(record, situations);
         const mine = own.get(record.id) ?? new Set<string>();
@@ -260,8 +262,11 @@ export function openUnderstanding(
         isIn &&
         due.some((d) => d.type === 'bath-in') &&
         asIntent('bath-in', intent.liquid ? { liquid: intent.liquid } : {});
+      // how much it was, of a spill that is spoken of already
+      const amount = intent.type === 'spill' && Object.keys(intent).join() === 'type,volumeMl';
+      const of = amount && situations.includes('spill') && asIntent('correct', { volumeMl: intent.volumeMl });
       const taught = lesson?.includes(record.id) ?? false;
-      return [{ record, intent: into || elided(intent, said.tokens), left, taught, p: weight }];
+      return [{ record, intent: into || of || elided(intent, said.tokens), left, taught, p: weight }];
     });
     // two commands of one meaning are one
     const merged = new Map<string, Ranked>();
@@ -425,6 +430,14 @@ const bare = (words: readonly string[]): string[] => words.filter((w) => !ARTICL
 /** Contractions in their long form: "it's gone" → "it is gone". */
 export const spelledOut = (words: readonly string[]): string[] =>
   words.flatMap((w) => (w === "let's" ? ['us'] : (longForm(w) ?? [w])));
+
+/** Whether it ends with a question mark, or begins as a question does whatever joins it to what was said before. */
+export const asking = (
+  words: string,
+  mark: boolean,
+  { question, joins, forbids }: Catalogue,
+): Reading['asks'] =>
+  mark ? 'mark' : question.test(words.replace(joins, '')) && !forbids.test(words) ? 'form' : 'no';
 
 export function withoutCourtesies(words: string, { courtesies }: Catalogue): string {
   let [before, after] = ['', words];

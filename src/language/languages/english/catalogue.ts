@@ -14,6 +14,10 @@ export interface Catalogue {
   readonly denial: RegExp;
   /** a sentence that begins so asks */
   readonly question: RegExp;
+  /** joins a clause to the one before it */
+  readonly joins: RegExp;
+  /** begins like a question and forbids */
+  readonly forbids: RegExp;
   /** a question in form that asks for a deed */
   readonly request: RegExp;
   /** not (yet) so, or only thought of */
@@ -39,6 +43,8 @@ export const english: Catalogue = {
   denial: /\b(?:not|never|cannot|\w+n't|(?:is|are|was|has|have|holds|got|with) no)\b/,
   question:
     /^(?:is|are|was|were|did|does|do|has|have|had|should|shall|could|would|will|can|may|might|what|why|how|when|where|which|who|whose|any)\b/,
+  joins: /^(?:(?:and|but|so|or|then|tell me|now|wait|hang on|hold on) )+/,
+  forbids: /^(?:do not|don't)\b/,
   request: /^(?:can|could|will|would) you\b/,
   doubt:
     /\b(?:still|almost|nearly|half of|halfway|not quite|maybe|perhaps|if|when|before|after|until|unless|once|while|would|should|could|might|wish|wonder|thinking|think|guess|suppose|supposed|hope|tomorrow|yesterday|later|next time|last time|forgot|want|need|never|tell me|remember to)\b/,

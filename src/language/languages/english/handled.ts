@@ -1,4 +1,3 @@
-import type { Intent } from '../../../process/intent.js';
 import { ABOUT, BATH, bottleRef, LEAST_C, MOST_C, made, match, type Reader, VESSEL } from './sentence.js';
 
 /**
@@ -217,12 +216,3 @@ export const HANDLED: readonly Reader[] = [
   standsElsewhere,
   leftIn,
 ];
-
-/** What leaves the tank into a bottle leaves it empty: that it is empty says nothing more. */
-export function once(intents: readonly Intent[]): Intent[] {
-  const back = intents.some(
-    (i) =>
-      i.type === 'pour-back' || (i.type === 'poured' && i.to?.kind === 'bottle' && !i.volumeMl && !i.share),
-  );
-  return intents.filter((i) => !(back && i.type === 'tank-empty'));
-}

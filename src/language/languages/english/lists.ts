@@ -36,7 +36,6 @@ export const AFTER_ONE = set('point and gram grams milliliter milliliters liter 
 /** Behind these "a minute" is no time. */
 export const BEFORE_A_MINUTE = new Set([...set('just me wait in for hold half'), '']);
 export const OF_DEGREES = /degrees|fahrenheit|celsius|centigrade/;
-export const OF_A_POUR = /pour|put|tip|go/;
 /** "Bleach in, four": without a verb. */
 export const ELIDED =
   /^(?:(?:number )?_(?:liquid|bottle|num) |rinse )+(?:is )?in(?: now)?(?: (?:from )?(?:number )?_(?:bottle|num))?$/;

@@ -5,15 +5,14 @@ import { type Interpretation, settle } from '../../interpretation.js';
 import type { Grammars } from '../../load.js';
 import { distinct, intentKey, type Meaning, meaningsHere } from '../../meaning/meanings.js';
 import { asIntent } from '../../meaning/schema.js';
-import { FACTS, isDeed, isGuarded, POURS } from '../../meaning/weight.js';
-import { decided, isVague, type Reading } from '../../open/decide.js';
+import { isDeed, isGuarded, isQuestion, POURS } from '../../meaning/weight.js';
+import { decided, jointly, type Reading } from '../../open/decide.js';
 import { slotSpotter } from '../../open/slots.js';
-import { openFor, spelledOut, withoutCourtesies } from '../../open/understand.js';
+import { asking, openFor, spelledOut, withoutCourtesies } from '../../open/understand.js';
 import { mendings } from '../../slips.js';
 import { ASKED } from './asked.js';
 import { english } from './catalogue.js';
 import { asDue } from './fill.js';
-import { once } from './handled.js';
 import { aboutMatter, asksWhereItGoes, withHouseholdBleach } from './matter.js';
 import { nothing, sayTheWords } from './nothing.js';
 import { NUMBER_WORDS, writtenLines } from './numbers.js';
@@ -135,6 +134,13 @@ function readWhole(whole: string, now: Moment, grammars: Grammars): Interpretati
     return spilled && open.plausible(words, now, ...MATTERS) < LEAST_PLAUSIBLE ? undefined : meant;
   };
   const acts = open.mayAct(words);
+  const doubted = DOUBTS.test(normaliseTyped(line));
+  const read = new Map<string, Reading[]>();
+  const clausesIn = (text: string): readonly Reading[] => {
+    const known = read.get(text) ?? severalIn(text, grammars).map((c) => readClause(c, now, grammars, acts));
+    read.set(text, known);
+    return known;
+  };
   // "start a run anyway", where nothing was refused
   const overrides = words.includes('override') || (words.includes('anyway') && challenged(now));
   const plainly = overrides
@@ -145,7 +151,7 @@ function readWhole(whole: string, now: Moment, grammars: Grammars): Interpretati
       toldAtSink(plain, now.situations, grammars)(ASKED) ??
       told(TOLD_OF_OTHERS) ??
       (acts ? told(TOLD_FIRST) : undefined) ??
-      (asked ? undefined : together(line, now, grammars, acts)) ??
+      (doubted ? undefined : together(clausesIn(line), plain, now)) ??
       named(exact(said, now.situations, grammars), words, now, grammars) ??
       named(exact(bare, now.situations, grammars), words, now, grammars) ??
       (asked ? undefined : gotAstray(plain, now.situations, grammars, 'bare')) ??
@@ -154,7 +160,7 @@ function readWhole(whole: string, now: Moment, grammars: Grammars): Interpretati
       (strange.length > 0 ? mended(bare, now, asked, true, grammars) : undefined));
   if (plainly) return asked ? asAQuestion(plainly) : plainly;
   const meant = surest(
-    () => openly(whole, line === whole ? plain : plainOf(whole), asked, now, grammars),
+    () => openly(whole, line === whole ? plain : plainOf(whole), asked, clausesIn(whole), now, grammars),
     () => (slips ? mended(bare, now, asked, false, grammars) : undefined),
   );
   // a question about what nobody knows is not one of a menu
@@ -277,6 +283,7 @@ function openly(
   line: string,
   plain: string,
   asked: boolean,
+  clauses: readonly Reading[],
   now: Moment,
   grammars: Grammars,
 ): Interpretation | undefined {
@@ -284,28 +291,6 @@ function openly(
   if (namesSomebody(line, grammars)) return undefined;
   const open = openFor(grammars);
   const whole = open.read(words, now, asked);
-  const clauses = severalIn(line, grammars).map(({ said, asked: ends }): Reading => {
-    const clause = fitted(withoutCourtesies(said, english), grammars);
-    const meant =
-      exact(clause, now.situations, grammars) ??
-      (ends || !open.mayAct(clause)
-        ? undefined
-        : toldAtSink(said, now.situations, grammars)([...TOLD_OF_OTHERS, ...TOLD_FIRST]));
-    if (meant?.kind !== 'understood') return open.read(clause, now, ends);
-    const { situation } = meant;
-    const intent = asDue(meant.intent, now.due);
-    const found = {
-      intent,
-      situation,
-      outOfPlace: false,
-      left: 0,
-      taught: true,
-      p: 1,
-      forbidden: ends && isDeed(intent),
-      strange: 'no',
-    } as const;
-    return { words: meant.words, found: [found], nothing: 0, exact: true };
-  });
   return askedWithAmounts(decided(whole, clauses, now, DOUBTS.test(plain)), plain);
 }
 
@@ -340,32 +325,52 @@ function exact(
   );
 }
 
-/** Clauses that each tell a fact of its own in words that are known: all of them count, in the order said. */
-function together(line: string, now: Moment, grammars: Grammars, acts: boolean): Interpretation | undefined {
-  const clauses = severalIn(line, grammars);
-  const plain = normaliseTyped(line);
-  if (clauses.length === 0 || DOUBTS.test(plain)) return undefined;
-  const intents: Intent[] = [];
-  for (const { said: clause } of clauses) {
-    const words = fitted(withoutCourtesies(clause, english), grammars);
-    const meant =
-      toldAtSink(
-        clause,
-        now.situations,
-        grammars,
-      )(acts ? [...TOLD_OF_OTHERS, ...TOLD_FIRST] : TOLD_OF_OTHERS) ??
-      (acts ? exact(words, now.situations, grammars) : undefined);
-    if (meant?.kind !== 'understood' || !(FACTS.has(meant.intent.type) || meant.intent.type === 'several'))
-      return undefined;
-    intents.push(...(meant.intent.type === 'several' ? meant.intent.intents : [meant.intent]));
-  }
-  const facts = once(intents);
-  const [only] = facts;
-  // a spill of nothing in particular beside another fact says too little
-  if (intents.some((i) => isVague(i))) return undefined;
+/** What a clause says: in words that are known, else as the open understanding has it. */
+function readClause({ said, asked }: Clause, now: Moment, grammars: Grammars, acts: boolean): Reading {
+  const words = fitted(withoutCourtesies(said, english), grammars);
+  const readers = acts ? [...TOLD_OF_OTHERS, ...TOLD_FIRST] : TOLD_OF_OTHERS;
+  const meant =
+    (asked ? undefined : toldAtSink(said, now.situations, grammars)(readers)) ??
+    (acts ? exact(words, now.situations, grammars) : undefined);
+  const repairs = PUTS_RIGHT.test(said);
+  if (meant?.kind !== 'understood') return { ...openFor(grammars).read(words, now, asked), repairs };
+  const { situation } = meant;
+  const intent = asDue(meant.intent, now.due);
+  const forbidden = asked && isDeed(intent) && !POURS.has(intent.type);
+  const found = {
+    intent,
+    situation,
+    outOfPlace: false,
+    left: 0,
+    taught: true,
+    p: 1,
+    forbidden,
+    strange: 'no',
+  } as const;
+  return {
+    words: meant.words,
+    found: [found],
+    nothing: 0,
+    exact: true,
+    names: true,
+    asks: asking(said, asked, english),
+    repairs,
+  };
+}
+
+/** Such a clause, or one that begins so, puts right what is in front of it. */
+const PUTS_RIGHT =
+  /^(?:(?:uh|um|oh|er|wait|sorry|hang on) )*(?:no(?= ?$| (?:no|wait|sorry|hang|it|that|not|i|make)\b)|i mean\b|(?:or )?rather\b|make that\b|scratch that\b|scrap that\b)/;
+
+/** Clauses that each tell a fact of its own in words that are known: all of them count, and nothing is to be weighed. */
+function together(clauses: readonly Reading[], plain: string, now: Moment): Interpretation | undefined {
+  const [facts] = clauses.every((c) => c.exact) ? jointly(clauses, now) : [];
+  if (!facts || facts.some((f) => f.forbidden)) return undefined;
+  const intents = facts.map((f) => f.intent);
+  const [only] = intents;
   return {
     kind: 'understood',
-    intent: only && facts.length === 1 ? only : { type: 'several', intents: facts },
+    intent: only && facts.length === 1 ? only : { type: 'several', intents },
     words: plain,
     situation: now.situations[0] ?? 'anytime',
   };
@@ -379,7 +384,10 @@ interface Clause {
 
 /** The clauses of a sentence that has several, each with what "it" stands for: what the one before it spoke of first. */
 function severalIn(line: string, grammars: Grammars): Clause[] {
-  const empty = (c: string): boolean => withoutCourtesies(`${normaliseTyped(c)} .`, english) === '.';
+  const empty = (c: string): boolean => {
+    const words = withoutCourtesies(`${normaliseTyped(c)} .`, english);
+    return words === '.' || HESITATES.test(words);
+  };
   let named: string | undefined;
   const clauses = line
     .split(CLAUSE_ENDS)
@@ -396,6 +404,9 @@ function severalIn(line: string, grammars: Grammars): Clause[] {
     });
   return clauses.length > 1 && clauses.length <= MOST_CLAUSES ? clauses : [];
 }
+
+/** Said while thinking; what is meant comes behind it. */
+const HESITATES = /^(?:(?:wait|hang on|hold on|hold it|one (?:moment|second|minute)|hmm?|sorry) )+\.$/;
 
 const withIt = (clause: string, named: string): string =>
   clause
@@ -422,7 +433,7 @@ const DOUBTS =
 const MOST_CLAUSES = 5;
 /** "and" between numbers joins them. */
 const CLAUSE_ENDS = new RegExp(
-  `(?<=[,;.!?])\\s+|\\s+-+\\s+|\\s*(?:\\u2014|\\u2026|\\.\\.\\.)\\s*|\\s+(?:and then|and(?! (?:white|a bit|(?:a )?(?:\\d|${[...NUMBER_WORDS].join('|')}))\\b)|then|but|so|because|cos|if)\\s+`,
+  `(?<=[,;.!?])\\s+|\\s+-+\\s+|\\s*(?:\\u2014|\\u2026|\\.\\.\\.)\\s*|\\s+(?:and then|and(?! (?:white|a bit|(?:a )?(?:\\d|${[...NUMBER_WORDS].join('|')}))\\b)|then|but|so|because|cos)\\s+|\\s+(?=if\\s)`,
   'i',
 );
 
@@ -441,6 +452,8 @@ function asAQuestion(meant: Interpretation): Interpretation {
       intent: { type: 'ask-bottle', bottle: meant.intent.vessel.number },
     };
   if (meant.kind !== 'understood' || POURS.has(meant.intent.type) || !isDeed(meant.intent)) return meant;
+  // what is asked behind a fact is asked of it
+  if (meant.intent.type === 'several' && meant.intent.intents.some(isQuestion)) return meant;
   if (meant.intent.type === 'next-step') return { ...meant, intent: { type: 'ask-next' } };
   // a yes must never stand for the words that override
   if (meant.intent.type === 'override') return sayTheWords;

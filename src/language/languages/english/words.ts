@@ -21,10 +21,10 @@ export const englishWords: Words = {
   assistant: assistantWords,
   ordinals,
   choice: /^(?:the )?(?:(?<place>[a-z]+)(?: one)?|(?<number>\d+(?:\.\d+)?) ?(?:g|grams?|ml|millilitres?)?)$/,
-  didYouMean: (said, typed) =>
+  didYouMean: (said, typed, rest) =>
     said.length === 1
-      ? `Did you mean: ${said[0]}? Say confirm or cancel.`
-      : `Did you mean: ${said.slice(0, -1).join('; ')}; or ${said.at(-1)}? ${typed ? `Type ${ordinals.slice(0, said.length).join(' or ')}, or say` : 'Say'} it again, or cancel.`,
+      ? `Did you mean: ${said[0]}? ${rest === undefined ? '' : `And what about the rest: ${rest}? `}Say confirm or cancel.`
+      : `Did you mean: ${said.slice(0, -1).join('; ')}; or ${said.at(-1)}? ${rest === undefined ? '' : `And what about the rest: ${rest}? `}${typed ? `Type ${ordinals.slice(0, said.length).join(' or ')}, or say` : 'Say'} it again, or cancel.`,
   thatWasAll: 'That was all.',
   nothingChanged: 'Nothing changed.',
   screen: {},
