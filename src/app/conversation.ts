@@ -1,6 +1,7 @@
 import type { Verbosity } from '../language/breath.js';
 import { type Interpretation, intentKey } from '../language/interpret.js';
 import type { Words } from '../language/languages/words.js';
+import { POURS } from '../language/meaning/weight.js';
 import type { Hearing } from '../language/types.js';
 import type { Language } from '../language/understanding.js';
 import type { DeskEvent, Heard, Situation } from '../process/desk.js';
@@ -218,8 +219,12 @@ export class Conversation {
     switch (understood.kind) {
       case 'nothing':
         return this.#notUnderstood(understood, heard);
-      case 'unsure':
-        return this.#ask(understood.candidates, heard.by, understood.rest);
+      case 'unsure': {
+        const [only, other] = understood.candidates;
+        return only && !other && this.#refused(only, heard)
+          ? this.#act(only, heard)
+          : this.#ask(understood.candidates, heard.by);
+      }
       case 'understood':
         return this.#act(understood.intent, heard);
     }
@@ -341,6 +346,14 @@ export class Conversation {
       default:
         return false;
     }
+  }
+
+  /** Whether the guard would refuse a pour: nobody is asked to confirm what is refused then. */
+  #refused(intent: Intent, heard: Heard): boolean {
+    const { assistant, clock } = this.#ports;
+    if (!POURS.has(intent.type)) return false;
+    const event: DeskEvent = { type: 'intent', intent, heard, atMs: clock.nowMs(), wallMs: clock.wallMs() };
+    return assistant.apply(this.#state, event).replies.some((r) => r.kind === 'warning');
   }
 
   #ask(candidates: Intent[], by: Heard['by'] = 'voice', rest?: string): Taken {

@@ -6,7 +6,7 @@ import { bottlesOf } from '../process/bottles.js';
 import { liquidName as nameOf } from '../process/guard-checks.js';
 import { createRunDesk } from '../process/run-desk.js';
 import { defaultConfig } from '../process/run-state.js';
-import type { ProcessSheet } from '../process/sheet.js';
+import { liquidOf, type ProcessSheet } from '../process/sheet.js';
 import { createTimerDesk } from '../process/timer-desk.js';
 import { smallPlasticTank } from '../thermal/tank.js';
 import { liquids } from '../world/liquids.js';
@@ -61,12 +61,14 @@ export function warmConfig(sheet: ProcessSheet, assumed: readonly AssumedBottle[
   for (const step of sheet.steps) {
     const bottle = step.liquid === null ? undefined : bottles.get(step.liquid);
     if (!bottle || !step.temp || step.liquid === null) continue;
+    const plausibleC = liquidOf(sheet, step.liquid)?.plausibleC;
     baths[step.liquid] ??= {
       aimC: step.temp.aimC,
       lowC: step.temp.minC,
       highC: step.temp.maxC,
       volumeMl: bottle.volumeMl,
       bottle: bottle.bottle,
+      ...(plausibleC && { plausibleC }),
     };
   }
   const developer = sheet.steps.find((s) => s.kind === 'bath' && s.liquid === 'developer');

@@ -210,8 +210,8 @@ const score = (evidence: Evidence): number =>
 function toldIn(clause: Reading, isLast: boolean, due: readonly Intent[]): readonly Found[] {
   const { asks } = clause;
   const isDue = ({ type }: Intent): boolean => due.some((d) => d.type === type);
-  const told = clause.found.filter(({ intent, outOfPlace, forbidden }) => {
-    if (outOfPlace || ALONE.has(intent.type) || isVague(intent)) return false;
+  const told = clause.found.filter(({ intent, outOfPlace, taught, forbidden }) => {
+    if ((outOfPlace && !taught) || ALONE.has(intent.type) || isVague(intent)) return false;
     if (isQuestion(intent)) return asks !== 'no';
     // "done" in front of what was done is no step of its own
     if (STEPS.has(intent.type) && !isLast) return false;
@@ -371,6 +371,7 @@ const isSame = (a: Intent, best: Intent, { due: [due] }: Moment): boolean =>
   (best.type === 'temperature' && 'tempC' in a && a.tempC === best.tempC) ||
   isBack(a, best) ||
   (SAY_NEXT.has(best.type) && ASK_NEXT.has(a.type)) ||
+  isPartOf(a, best) ||
   (due !== undefined &&
     (KIN_WHEN_DUE[due.type] ?? NO_KIN).has(a.type) &&
     (KIN_WHEN_DUE[due.type] ?? NO_KIN).has(best.type));
@@ -422,6 +423,14 @@ const KIN_WHEN_DUE: Partial<Record<Intent['type'], ReadonlySet<Intent['type']>>>
   'drain-now': new Set(['drain-now', 'confirm']),
 };
 const NO_KIN: ReadonlySet<Intent['type']> = new Set();
+
+/** "The prebath, from bottle one": what is poured, and out of what, beside the pour itself. */
+const isPartOf = (a: Intent, best: Intent): boolean =>
+  a.type === 'part' &&
+  best.type === 'pour-in' &&
+  best.liquid !== undefined &&
+  (a.liquid === undefined || a.liquid === best.liquid) &&
+  (a.vessel === undefined || bottleOf(a) === bottleOf(best));
 
 /** A bottle that is named, put right or poured with is one and the same choice of it. */
 const isOneBottle = (a: Intent, b: Intent): boolean => {

@@ -41,14 +41,13 @@ export function hearReading(
     return { state: clear, effects: [say({ id: 'warm-unknown', subject }, atMs)] };
   }
   const sdC = config.thermometerSdC ?? defaultThermometerSdC;
-  const doubt = doubtReading(state.bench, target.key, tempC, atMs, sdC);
-  if (!doubt) return accept(clear, config, target, tempC, atMs, instead);
-  const pending: PendingReading = {
-    ...target,
-    heardC: tempC,
-    doubt: spokenDoubt(clear, config, doubt),
-    takeC: takeable(doubt, tempC),
-  };
+  const odd = doubtReading(state.bench, target.key, tempC, atMs, sdC);
+  const doubt = odd ? spokenDoubt(clear, config, odd) : unlikely(config, target, tempC);
+  // what is said twice is meant
+  const again = state.pending?.key === target.key && state.pending.heardC === tempC;
+  if (!doubt || (doubt.why === 'unlikely' && again))
+    return accept(clear, config, target, tempC, atMs, again ? null : instead);
+  const pending: PendingReading = { ...target, heardC: tempC, doubt, takeC: takeable(doubt, tempC) };
   const message = {
     id: 'warm-question' as const,
     subject: target.subject,
@@ -90,8 +89,23 @@ const doubtOf = ({ vessel }: PendingReading, tempC: number | null): Fact[] =>
   vessel === null ? [] : [{ type: 'reading-doubted', vessel, tempC }];
 
 /** What a confirm would take: the likely meaning, the number itself, or nothing. */
-const takeable = (doubt: Doubt, tempC: number): number | null =>
-  doubt.why === 'impossible' || doubt.why === 'fahrenheit' ? doubt.meantC : tempC;
+const takeable = (doubt: WarmDoubt, tempC: number): number | null =>
+  doubt.why === 'impossible' || doubt.why === 'fahrenheit'
+    ? doubt.meantC
+    : doubt.why === 'unlikely'
+      ? (doubt.meantC ?? tempC)
+      : tempC;
+
+/** A reading that no bath in use has; ten times as much may have been meant. */
+function unlikely(config: WarmConfig, { liquid }: Target, tempC: number): WarmDoubt | null {
+  const bath = liquid === null ? undefined : config.liquids[liquid];
+  const range = bath?.plausibleC;
+  if (!bath || !range || (tempC >= range.minC && tempC <= range.maxC)) return null;
+  const meantC = tempC * 10;
+  return { why: 'unlikely', meantC: Math.abs(meantC - bath.aimC) <= nearAimC ? meantC : null };
+}
+/** A lost point is thought of so near a bath's aim, °C. */
+const nearAimC = 6;
 
 function spokenDoubt(state: WarmState, config: WarmConfig, doubt: Doubt): WarmDoubt {
   if (doubt.why === 'other-vessel') {

@@ -15,6 +15,8 @@ export interface WarmLiquid extends Aim {
   volumeMl: number;
   /** number of the bottle that holds it, when known */
   bottle?: number;
+  /** a reading outside this is asked about before it is believed, °C */
+  plausibleC?: { minC: number; maxC: number };
   material?: BottleMaterial;
   /** false: it does not stand in the tub at first */
   inTub?: boolean;

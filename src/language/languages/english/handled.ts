@@ -175,6 +175,20 @@ const warmInTank: Reader = ({ line, number }) => {
     : made('temperature', { of: { kind: 'tank' }, tempC });
 };
 
+/** "The developer has 41.1", "the bleach stands at 38". */
+const hasDegrees: Reader = ({ line, liquid, number }) => {
+  const m = match(
+    line,
+    new RegExp(
+      `^(?<of>${BATH}) (?:has|got|gives|says|shows|(?:stands|sits|stays|comes in|comes out) at)(?: now| only| about)*(?: at)? (?<c>_num\\d+)(?: degrees)?$`,
+    ),
+  );
+  const tempC = number(m?.c);
+  return tempC === undefined || tempC < LEAST_C || tempC > MOST_C
+    ? undefined
+    : made('temperature', { of: liquid(m?.of), tempC });
+};
+
 /** "Only 400 ml went in, the rest is still in the bottle": of the bath that is in. */
 const onlySoMuch: Reader = ({ line, situations, volumeMl }) => {
   const m = match(
@@ -184,6 +198,17 @@ const onlySoMuch: Reader = ({ line, situations, volumeMl }) => {
     ),
   );
   return m && situations.includes('immersed') ? made('correct', { volumeMl: volumeMl(m.ml) }) : undefined;
+};
+
+/** "Can I put it through the bleach": the guard answers. */
+const through: Reader = ({ line, liquid }) => {
+  const m = match(
+    line,
+    new RegExp(
+      `^(?:can|may|could|should|shall|must|do) (?:i|we) (?:still |then )?(?:put|run|send|take|pass|pull) (?:it|that|this|film|roll|them|this one) (?:straight |right )?(?:through|in|into) (?<what>${BATH})(?: (?:like|as) .*| too| now| next| then| as well| anyway)*$`,
+    ),
+  );
+  return m && made('pour-in', { liquid: liquid(m.what) });
 };
 
 /** "There's no film in the tank, it's still on the bench". */
@@ -197,6 +222,7 @@ const filmElsewhere: Reader = ({ line }) =>
 /** With words that tell elsewhere of others. */
 export const HANDLED_OF_OTHERS: readonly Reader[] = [
   filmElsewhere,
+  through,
   saidTooSoon,
   stillIn,
   notPouredYet,
@@ -209,6 +235,7 @@ export const HANDLED: readonly Reader[] = [
   pouredIn,
   inTank,
   warmInTank,
+  hasDegrees,
   wentBack,
   knocked,
   onlyLeft,

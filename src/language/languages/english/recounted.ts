@@ -226,7 +226,7 @@ const FILM_KINDS: readonly (readonly [RegExp, string])[] = [
     'c41',
   ],
   [
-    /\b(?:black and white|monochrome|bw|b w|b and w|tri ?x|t ?max|fomapan|ilford|hp (?:five|_num\d+)|fp (?:four|_num\d+)|delta|panchromatic|_stock\d+ film)\b/,
+    /\b(?:black and white|monochrome|bw|b w|b and w|tri ?x|t ?max|fomapan|ilford|hp (?:five|_num\d+)|fp (?:four|_num\d+)|delta|panchromatic|double (?:x|ex)|double ?x|plus x|_stock\d+ film)\b/,
     'black-and-white',
   ],
 ];
@@ -255,17 +255,19 @@ const filmIs: Reader = ({ line, number, stock: stockOf, situations }) => {
   const ofNumber = STOCK_NUMBERS[number(/^_num\d+(?= film$|$)/.exec(m.what)?.[0]) ?? 0];
   if (ofNumber) return made('films', { stock: ofNumber });
   if (
-    m.what.split(' ').length > 6 ||
-    !/\b(?:films?|rolls?|stock|negative|slides?|ektachrome|velvia|provia|portra|ultramax|ektar|superia|fomapan|ilford|tri ?x)\b/.test(
+    m.what.split(' ').length > 9 ||
+    !/\b(?:films?|rolls?|stock|negative|slides?|ektachrome|velvia|provia|portra|ultramax|ektar|superia|fomapan|ilford|(?:tri|double|plus) ?x)\b/.test(
       line,
     )
   )
     return undefined;
   const c = /\bc (_num\d+)/.exec(m.what)?.[1];
   if (c !== undefined && number(c) !== 41) return undefined;
-  const stock = FILM_KINDS.find(([said]) => said.test(m.what ?? ''))?.[1];
+  // "Double-X, the black and white stuff": the name says it
+  const called = m.what.replace(/(?<=.) (?:it is |that is )?_stock\d+(?: stuff| one| kind)$/, '');
+  const stock = FILM_KINDS.find(([said]) => said.test(called))?.[1];
   const said =
-    stockOf(/_stock\d+(?= film| roll)/.exec(m.what)?.[0]) ?? (/_stock/.test(m.what) ? undefined : stock);
+    stockOf(/_stock\d+(?= film| roll)/.exec(called)?.[0]) ?? (/_stock/.test(called) ? undefined : stock);
   return said === undefined ? undefined : made('films', { stock: said });
 };
 

@@ -9,7 +9,9 @@ import { english } from './catalogue.js';
 import { IDLE_TOLD } from './lists.js';
 
 export function sentenceOf(plain: string, situations: readonly Situation[], grammars: Grammars): Sentence {
-  const lead = withoutCourtesies(plain, english).replace(LEAD, '');
+  const lead = withoutCourtesies(plain, english)
+    .replace(LEAD, '')
+    .replace(/\b(?:this|that) one(?='s\b| is\b| was\b)/, 'it');
   const words = spelledOut(lead.split(' ')).filter((w) => w !== '' && !IDLE_TOLD.has(w));
   const { line, slots } = numbered(slotSpotter(grammars)(words));
   return {

@@ -7,12 +7,18 @@ import { openFor } from '../../open/understand.js';
  * changed, so that talk of something else stays as it is. Words as `normaliseTyped` leaves them.
  */
 export function asTold(plain: string, grammars: Grammars): string {
-  const calm = repeated(plain, (s) => s.replace(EXCLAIMS, '').replace(IN_FAHRENHEIT, ''));
+  const calm = inTurn(
+    ONCE_MORE,
+    repeated(plain, (s) => s.replace(EXCLAIMS, '').replace(IN_FAHRENHEIT, '').replace(FILLED, '')),
+  );
   if (!openFor(grammars).mentions(calm.split(' '))) return calm;
   const bare = repeated(calm, (s) => s.replace(BEFORE, '').replace(AFTER, ''));
   const who = bare.replace(ACTOR, 'i ').replace(CLAUSE_ACTOR, '$1i ');
-  return TIMES.reduce((s, [said, meant]) => s.replace(said, meant), who) || plain;
+  return inTurn(TIMES, who) || plain;
 }
+
+const inTurn = (all: readonly (readonly [RegExp, string])[], text: string): string =>
+  all.reduce((s, [said, meant]) => s.replace(said, meant), text);
 
 function repeated(text: string, change: (text: string) => string): string {
   const next = change(text).trim();
@@ -25,6 +31,9 @@ const BEGINS =
 /** What somebody says to whom something happens. */
 const EXCLAIMS =
   /^(?:oh |oh my )?(?:oh no|god|hell|bloody hell|bugger|blimey|crap|dammit|damn it|heck|lord|blast|cripes|christ|jesus|my goodness|goodness|ow|ouch|you are kidding(?: me)?|you're kidding(?: me)?|for (?:god's|heaven's|crying out) (?:sake|loud)|silly me|oh well|ah|aha|ugh|uh oh|hang on|hold on a (?:second|minute|moment)) (?!(?:it|that) was )(?=(?:\S+ ){2}\S)/;
+/** What is said between words to win time. */
+const FILLED =
+  /(?<=\w )(?<!\b(?:do|did|if|would|how|don't|should|can|as|let|could|will) )you (?:know|see)\b(?! (?:if|how|what|where|when|why|which|who|whether|that|about|any|anything)\b) ?/g;
 /** A thermometer that reads otherwise is said by the reading itself. */
 const IN_FAHRENHEIT =
   /^(?:my |the |this )?thermometer(?:'s| is| reads| shows)(?: only)?(?: in)? fahrenheit (?:so |and |but )?(?=.* fahrenheit$)/;
@@ -44,6 +53,29 @@ const PEOPLE =
 /** Whoever's hands it were: what is so at the sink is the same. */
 const ACTOR = new RegExp(`^${PEOPLE}(?:'s)? ${OFTEN}(?=${DONE}\\b)`);
 const CLAUSE_ACTOR = new RegExp(`\\b(and |but |then )${PEOPLE}(?:'s)? ${OFTEN}(?=${DONE}\\b)`, 'g');
+
+/** What a report speaks of, and says once more: "the film it is loaded", "that developer, I mixed it six weeks ago". */
+const THING =
+  '(?:film|roll|tank|tub|water|prebath|developer|stop(?: bath)?|bleach|fixer|fix|wash|(?:final )?rinse|stabilizer|bottle \\w+)';
+const ONCE_MORE: readonly (readonly [RegExp, string])[] = [
+  [
+    new RegExp(`(^|\\band )((?:the |my |our |this |that )?${THING}) (?:it|he|she)'s (?=\\S)`, 'g'),
+    '$1$2 is ',
+  ],
+  [
+    new RegExp(
+      `(^|\\band )((?:the |my |our |this |that )?${THING}) (?:it|he|she) (?=(?:is|has|was|had|reads|shows|went|goes)\\b)`,
+      'g',
+    ),
+    '$1$2 ',
+  ],
+  [
+    new RegExp(
+      `^(?:the|my|our|this|that) (${THING}(?: (?:in|from) (?:the )?bottle \\w+)?) ((?:i|we)(?:'ve| have| had)?(?: just| only)? (?!am\\b|was\\b|have\\b)\\w+) (?:that|it|this)\\b`,
+    ),
+    '$2 the $1',
+  ],
+];
 
 /** Other ways to say how long ago, and that a number is one. */
 const TIMES: readonly (readonly [RegExp, string])[] = [

@@ -76,7 +76,7 @@ const MIXED = '(?:mixed|made(?: up)?|prepared|opened|brewed|stirred up)';
 
 /** "The bleach is five weeks old", "I mixed the fixer two weeks ago", "the stop was mixed on the 20th of June". */
 const age: Reader = ({ line, bottle, liquid, number }) => {
-  const what = `(?<what>${BATH}|_bottle\\d+)`;
+  const what = `(?<what>${BATH}|_bottle\\d+)(?: (?:in|from) (?<in>_bottle\\d+))?`;
   const m = match(
     line,
     new RegExp(`^${what} is ${ABOUT}${AGO} old$`),
@@ -86,7 +86,7 @@ const age: Reader = ({ line, bottle, liquid, number }) => {
     new RegExp(`^(?<when>(?:${MANY}) ?(?:${UNIT})s? ago) (?:i |we )${MIXED} ${what}$`),
   );
   if (!m) return undefined;
-  const of = { liquid: liquid(m.what), bottle: bottle(m.what) };
+  const of = { liquid: liquid(m.what), bottle: bottle(m.in ?? m.what) };
   const days = (n = 'one', unit = 'day'): number | undefined => {
     const many = HOW_MANY[n] ?? number(n);
     return many === undefined ? undefined : Math.round(many * (DAYS[unit] ?? 1));
@@ -275,10 +275,15 @@ const partBack: Reader = ({ line, liquid, bottle, volumeMl }) => {
     : undefined;
 };
 
-/** "I moved the fixer from bottle five to bottle eight". */
+/** "I moved the fixer from bottle five to bottle eight", "I've moved the bleach, it's in seven now, four is empty". */
 const moved: Reader = ({ line, liquid, bottle, volumeMl }) => {
+  const was =
+    '(?: (?:and )?(?<a>_(?:bottle|num)\\d+) (?:is|has|was)(?: (?:been|now|all|washed|rinsed|cleaned|clean|out|and|is|empty|free))+)?';
   const m = match(
     line,
+    new RegExp(
+      `^(?:i |we )(?:have )?(?:moved|decanted|transferred|shifted|rebottled) (?<what>${BATH})(?: over| across)?(?: (?:and )?(?:so )?(?:it|that) (?:is|lives|stands|goes))?(?: now)? (?:in|into|to) (?<b>${VESSEL})(?: now| today| instead)*${was}$`,
+    ),
     new RegExp(
       `^(?:i |we )(?:have )?(?:moved|poured|decanted|transferred|tipped|put|emptied|filled) (?:all |all of )?(?:(?<ml>_volume\\d+)(?: of)? )?(?:(?<what>${BATH})|it|everything|contents)? ?(?:over )?(?:from|out of) (?<a>_bottle\\d+) (?:over )?(?:to|into|in) (?<b>_bottle\\d+)$`,
     ),
@@ -343,11 +348,15 @@ const doNext: Reader = ({ line, liquid }) => {
   return m && made('pour-in', { liquid: liquid(m.what) });
 };
 
-/** "No, not yet". */
-const notYet: Reader = ({ line }) =>
-  /^(?:no |wait |sorry |hold on )*(?:it is )?not (?:in )?yet$|^(?:no |wait |sorry )+tank is not empty(?: yet)?(?: i meant .*)?$/.test(
+/** "No, not yet", "hang on, it's not in yet, it's still in the jug". */
+const notYet: Reader = ({ line, situations }) =>
+  /^(?:no |wait |sorry |hold on |hang on |oh |actually )*(?:(?:it|_liquid\d+) is )?not (?:quite |actually |even )?(?:in )?yet(?: (?:(?:it|that|_liquid\d+) is )?(?:still|only) (?:in|sitting in|standing in) (?:jug|bottle|_bottle\d+|beaker|graduate|cylinder|measure|measuring \w+|hand))?$|^(?:no |wait |sorry )+tank is not empty(?: yet)?(?: i meant .*)?$/.test(
     line,
-  )
+  ) ||
+  (situations.includes('immersed') &&
+    /^(?:no |wait |sorry |hold on |hang on |oh |actually )*(?:it|that|_liquid\d+) is (?:(?:actually )?still|only) (?:in|sitting in|standing in) (?:jug|its bottle|_bottle\d+|beaker|graduate|cylinder|measure|measuring \w+|hand)(?: (?:it is )?not in(?: tank)? yet)?$/.test(
+      line,
+    ))
     ? made('withdraw', { yet: true })
     : undefined;
 
@@ -429,11 +438,12 @@ const filmOut: Reader = ({ line, situations }) =>
     : undefined;
 
 /** "I poured it out already", while a bath is in. */
-const out: Reader = ({ line, situations }) =>
+const out: Reader = ({ line, situations, liquid }) =>
   bathInTank(situations) &&
-  /^(?:(?:i|we) )?(?:have )?(?:poured|tipped|dumped|emptied|drained) (?:it|that|everything|_liquid\d+) (?:all )?out$/.test(
-    line,
-  )
+  (liquid(/^(_liquid\d+) is (?:all )?(?:away|gone|thrown away|poured away)$/.exec(line)?.[1]) === 'water' ||
+    /^(?:(?:i|we) )?(?:have )?(?:poured|tipped|dumped|emptied|drained) (?:it|that|everything|_liquid\d+) (?:all )?out$/.test(
+      line,
+    ))
     ? made('tank-empty', {})
     : undefined;
 

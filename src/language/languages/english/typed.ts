@@ -122,7 +122,7 @@ export function normaliseTyped(line: string): string {
     )
     .replace(/(^|[\s(])-(?=\.?\d)/g, '$1 minus ')
     .replace(/(\d)(?=[a-z])/g, '$1 ')
-    .replace(/\bcd[- ]?([34])\b/g, 'cd$1')
+    .replace(/\bcd[- ]?(3|4|three|four)\b/g, (_, n: string) => `cd${{ three: '3', four: '4' }[n] ?? n}`)
     .replace(/([a-z])(?=\d)/g, (c, _d, at: number, all: string) =>
       /cd$/.test(all.slice(0, at + 1)) ? c : `${c} `,
     );

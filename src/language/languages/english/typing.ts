@@ -144,7 +144,9 @@ function readWhole(whole: string, now: Moment, grammars: Grammars): Interpretati
   // "start a run anyway", where nothing was refused
   const overrides = words.includes('override') || (words.includes('anyway') && challenged(now));
   const plainly = overrides
-    ? (exact(said, [...now.situations, 'challenged'], grammars) ?? sayTheWords)
+    ? (exact(said, [...now.situations, 'challenged'], grammars) ??
+      exact(fitted(normaliseTyped(saidLast(line)), grammars), ['challenged'], grammars) ??
+      sayTheWords)
     : (withMore(line, now, grammars) ??
       asksWhereItGoes(plain, grammars) ??
       (asked ? undefined : gotAstray(plain, now.situations, grammars, 'told')) ??
@@ -174,6 +176,14 @@ function readWhole(whole: string, now: Moment, grammars: Grammars): Interpretati
 const MOST_UNKNOWN = 0.25;
 const ASKS_ABOUT_IT =
   /(?<=\S)[.,;!]+\s+(?:(?:and|so|but|oh god|help)\s+)?(?:what (?:do|should|can|must) i do(?: now)?|what now|now what|what next|is (?:that|it|this) (?:bad|ok|okay|fine|a problem|dangerous|serious|all right|alright)|(?:that|this) (?:ok|okay|bad|fine)|will (?:that|it|this) (?:work|do|matter|hurt))\s*\?+\s*$/i;
+
+/** What stands by itself behind why it is said: "I have no stop bath. Override the guard and pour anyway". */
+const saidLast = (line: string): string => {
+  const [, before = '', last = ''] = /^(.*\w)["')]*\s*[.;,!:]\s+(.+)$/s.exec(line.trim()) ?? [];
+  return TAKES_BACK.test(before) || /\?/.test(line) ? '' : last;
+};
+const TAKES_BACK =
+  /\b(?:cancel|stop|wait|if|what|how|whether|should|shall|can|could|would|might|say|says|said|saying|words?|sentence)\b(?!\s*bath)|\b(?:don['’]t|not|never|do not|or)$/i;
 
 const challenged = ({ situations }: Moment): boolean => situations.includes('challenged');
 

@@ -36,7 +36,9 @@ export type WarmDoubt =
   | { why: 'fahrenheit'; meantC: number }
   | { why: 'not-a-room'; fits: WarmSubject | null }
   | { why: 'other-vessel'; expectedC: number; fits: WarmSubject }
-  | { why: 'unexpected'; expectedC: number };
+  | { why: 'unexpected'; expectedC: number }
+  /** no bath in use is so cold or warm; `meantC`: with the point in another place it would be */
+  | { why: 'unlikely'; meantC: number | null };
 
 export type WarmMessage =
   | { id: 'warm-reading'; item: WarmItem; allReady: boolean; instead: WarmDropped | null }

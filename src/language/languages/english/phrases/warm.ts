@@ -119,6 +119,10 @@ function question(subject: WarmSubject, heardC: number, doubt: WarmDoubt): strin
       return `${heard} for the room?${doubt.fits ? ` It would suit ${named(doubt.fits, 'the')}.` : ''} Confirm, or cancel and say what it was.`;
     case 'other-vessel':
       return `I expected about ${degrees(doubt.expectedC)} in ${named(subject, 'the')}. ${heard} would suit ${named(doubt.fits, 'the')}. Is it ${named(subject, 'the')}? Confirm or cancel.`;
+    case 'unlikely':
+      return doubt.meantC === null
+        ? `I heard ${heard} for ${named(subject, 'the')}, and a bath is hardly ever that. Is it right? Confirm or cancel.`
+        : `I heard ${heard} for ${named(subject, 'the')}. Did you mean ${degrees(doubt.meantC)}? Confirm, or say it again.`;
     case 'unexpected':
       return `I expected about ${degrees(doubt.expectedC)} in ${named(subject, 'the')}. Is ${heard} right? Confirm or cancel.`;
   }
