@@ -1,5 +1,5 @@
 import { type Day, goAhead, heldBack } from './play.js';
-import { begun, inDeveloper, toDeveloper, water } from './usual.js';
+import { begun, developed, inDeveloper, toDeveloper, water } from './usual.js';
 
 /** What hands have just done, told in the perfect and in any order: each is a fact, and none is asked about. */
 export const handled: Day[] = [
@@ -183,6 +183,84 @@ export const handled: Day[] = [
       ],
     }),
   ),
+  ...[
+    'the film it is loaded and the developer he has 41.1',
+    'the film it is loaded and my developer it has 41.1',
+    'the film is loaded and the developer is at 41.1',
+  ].map((line) => ({
+    name: `said once more, two facts in a line: ${line}`,
+    lines: [
+      'start a run',
+      [line, /film loaded.*41\.1/is, heldBack] as const,
+      ['pouring the prebath in from bottle 1', /clear: prebath/i, heldBack] as const,
+    ],
+  })),
+  ...["hold on, it's not in yet, still in the jug", 'wait, the developer is still in the beaker'].map(
+    (line) => ({
+      name: `not in yet: ${line}`,
+      lines: [
+        ...inDeveloper,
+        [line, /undone: the developer is in/i, heldBack] as const,
+        ['+60s', /is the developer in/i, /agitate/i] as const,
+        ['developer is in', /is in: 3 minutes/i] as const,
+      ],
+    }),
+  ),
+  ...[
+    "i've moved the bleach, it's in seven now, four's been rinsed and is empty",
+    "i've moved the bleach to bottle seven",
+  ].map((line) => ({
+    name: `a bath moved: ${line}`,
+    lines: [
+      'start a run',
+      [line, /bleach from bottle 4 to bottle 7/i, heldBack] as const,
+      ['what is in bottle 7', /bleach/i] as const,
+      ['what is in bottle 4', /empty/i] as const,
+    ],
+  })),
+  ...[
+    'that bleach in bottle four, i mixed it two months ago',
+    'the bleach, we made that two months back',
+  ].map((line) => ({
+    name: `a bath named before what is told of it: ${line}`,
+    lines: [
+      [line, /bottle 4 is 2 months old/i, heldBack] as const,
+      ['how old is the bleach', /2 months/i] as const,
+    ],
+  })),
+  {
+    name: 'a film known by its name, and the bleach asked for',
+    lines: [
+      ...begun,
+      ["this one's double-x, you know, the black and white stuff", /silver is the picture/i],
+      ['can i put it through the bleach like the others', /no\. /i, /^answer: yes/i],
+    ],
+  },
+  {
+    name: 'a reading that no bath has',
+    lines: [
+      'start a run',
+      ['bleach is 3.8', /did you mean 38/i],
+      ['what is the bleach at', /no reading/i],
+      ['confirm', /bleach 38/i],
+      ['prebath is 7 degrees', /is it right/i],
+      ['prebath is 7 degrees', /prebath 7\./i, /question/i],
+    ],
+  },
+  {
+    name: 'the words that override, behind why',
+    lines: [
+      ...developed,
+      ['bleach going in from bottle 4', /do not pour/i],
+      ['do not override the guard and pour anyway', /the words are/i, /overridden/i],
+      ['what if i say: override the guard and pour anyway', /the words are/i, /overridden/i],
+      ["i know, i haven't any stop bath. override the guard and pour anyway", /go ahead.*overridden/i],
+    ],
+  },
+  {
+    name: 'a pour that is hardly meant and would be refused',
+    lines: [...begun, ['developer next i reckon, going in from bottle two', /backing/i, /did you mean/i]],
+  },
   {
     name: 'anyway, where nothing was refused',
     lines: [['ok start a run anyway', /run started/i, /override/i]],
