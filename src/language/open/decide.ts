@@ -122,7 +122,7 @@ export function weighed(
   /** How much of what the clauses say is left out, if these alone were meant. */
   const dropped = (kept: readonly Found[]): number =>
     clauses.reduce((sum, c, i) => {
-      const covers = (g: Found): boolean => once([...kept, g].map((f) => f.intent)).length <= kept.length;
+      const covers = (g: Found): boolean => !once([...kept, g].map((f) => f.intent)).includes(g.intent);
       const rest = toldIn(c, i === clauses.length - 1, due).find(
         (g) => !kept.some((f) => isOneFact(g.intent, f.intent)) && !covers(g),
       );
@@ -163,6 +163,10 @@ export function weighed(
     const each = joint.map(evidenceOf);
     const [first, second] = joint;
     if (!first || !second) continue;
+    // what the grammars have word for word needs no hint in the rest of the line
+    const hinted = joint.filter(
+      (f) => !f.taught && !clauses.some((c) => c.exact && share(c, f) > SURE.clause),
+    );
     const worst = (name: keyof Evidence): number => Math.min(...each.map((e) => e[name] ?? 0));
     const most = (name: keyof Evidence): number => Math.max(...each.map((e) => e[name] ?? 0));
     found.push({
@@ -180,8 +184,8 @@ export function weighed(
         exact: worst('exact'),
         dropped: dropped(joint),
         together: 1,
-        least: Math.min(...joint.map((f) => log(kind(whole, f)))),
-        alien: joint.filter((f) => kind(whole, f) < LEAST_HINTED).length,
+        least: Math.min(...joint.map((f) => (hinted.includes(f) ? log(kind(whole, f)) : 0))),
+        alien: hinted.filter((f) => kind(whole, f) < LEAST_HINTED).length,
         due: most('due'),
       },
     });
@@ -259,9 +263,14 @@ const LEAST_TOLD = 0.3;
 /** What the whole line gives less than this to is told by a clause alone. */
 const LEAST_HINTED = 0.005;
 
-/** The guard judges a pour by what was read before it, and what is asked is of what is so after it. */
-const turn = (intent: Intent): number =>
-  isQuestion(intent) ? 3 : POURS.has(intent.type) ? 2 : intent.type === 'temperature' ? 0 : 1;
+/** The guard judges a pour by what was read before it, a bath goes back before the tank is empty and in after it, and what is asked is of what is so then. */
+const turn = (intent: Intent): number => {
+  if (isQuestion(intent)) return 5;
+  if (intent.type === 'pour-in') return 4;
+  if (intent.type === 'tank-empty' || STEPS.has(intent.type) || isIn(intent)) return 3;
+  if (POURS.has(intent.type)) return 2;
+  return intent.type === 'temperature' ? 0 : 1;
+};
 
 /** Two of a kind are of two things, else the later puts the earlier right; and into the tank goes one bath at a time. */
 const areCompatible = (facts: readonly Intent[]): boolean =>
@@ -276,7 +285,7 @@ const areOfTwo = (a: Intent, b: Intent): boolean => {
     ([k, v]) => OF.has(k) && theirs.has(k) && JSON.stringify(theirs.get(k)) !== JSON.stringify(v),
   );
 };
-const OF = new Set(['of', 'liquid', 'bottle', 'substance', 'place']);
+const OF = new Set(['of', 'liquid', 'bottle', 'substance', 'place', 'to']);
 
 /** A clause that may change what is done, and that nobody understood. */
 const unread = (clauses: readonly Reading[], meant: Intent, { due }: Moment): Reading | undefined =>
@@ -395,13 +404,14 @@ const ASK_NEXT = new Set<Intent['type']>(['ask-next', 'next-step', 'mix-next']);
 
 /** Whether `best` does what is meant: an answer too many does no harm. */
 function isDoneBy(a: Intent, best: Intent, now: Moment): boolean {
-  if (isSame(a, best, now) || once([best, a]).length < 2) return true;
+  if (isSame(a, best, now) || !once([best, a]).includes(a)) return true;
   const [all, part] = [factsIn(best), factsIn(a)];
   const isMeant = (f: Intent): boolean => part.some((g) => isOneFact(g, f));
   return (
     all.length > part.length &&
     part.every((g) => all.some((f) => isOneFact(g, f))) &&
-    all.every((f) => isMeant(f) || isQuestion(f))
+    // the guard judges what goes back
+    all.every((f) => isMeant(f) || isQuestion(f) || f.type === 'pour-back')
   );
 }
 const factsIn = (intent: Intent): readonly Intent[] =>
@@ -473,11 +483,8 @@ const ALONE = new Set<Intent['type']>([
   ...(['correct', 'part', 'undo', 'greeting', 'thanks', 'quiet', 'say-again', 'help', 'note'] as const),
 ]);
 
-/** What leaves the tank into a bottle leaves it empty: that it is empty says nothing more. */
+/** What has left the tank for a bottle left it empty: that it is empty says nothing more. */
 function once(intents: readonly Intent[]): Intent[] {
-  const back = intents.some(
-    (i) =>
-      i.type === 'pour-back' || (i.type === 'poured' && i.to?.kind === 'bottle' && !i.volumeMl && !i.share),
-  );
+  const back = intents.some((i) => i.type === 'poured' && i.to?.kind === 'bottle' && !i.volumeMl && !i.share);
   return intents.filter((i) => !(back && i.type === 'tank-empty'));
 }

@@ -36,7 +36,7 @@ const oneMore: Reader = ({ line, number, situations }) => {
   const m = match(
     line,
     new RegExp(
-      `^(?:can|could|will|would|may|should|do you think) (?:i|we|it) (?:still )?(?:get|run|put|do|take|squeeze|push|manage|develop)(?: out)? (?<n>_num\\d+|one|another)(?: more| last| further)?(?: (?:films?|rolls?))?(?: (?:out of|through|in|with|into|from) ${IT})?${TAIL}$`,
+      `^(?:can|could|will|would|may|should|do you think) (?:i|we|it) (?:still )?(?:get|run|put|do|take|squeeze|push|manage|develop)(?: out)? (?<n>_num\\d+|one|another)(?: more| last| further)?(?: (?:films?|rolls?))?(?<of> (?:out of|through|in|with|into|from) ${IT})?${TAIL}$`,
     ),
     new RegExp(
       `^is ${IT} (?:still )?good (?:enough )?for (?<n>_num\\d+|one|another)(?: more| last| further)?(?: (?:films?|rolls?))?${TAIL}$`,
@@ -45,7 +45,10 @@ const oneMore: Reader = ({ line, number, situations }) => {
       `^(?:how many|how much)(?: more)?(?: (?:films?|rolls?|life))? (?:are|is|have i got|do i have)(?: still)?(?: left)? (?:in|with) ${IT}(?: left)?${TAIL}$`,
     ),
   );
-  return m && made('ask-life', { films: m.n === 'another' || m.n === 'one' ? 1 : number(m.n) });
+  if (!m) return undefined;
+  const films = m.n === 'another' || m.n === 'one' ? 1 : number(m.n);
+  // "can I do another" is of all the baths that a film goes through
+  return made(/^\S+ (?:i|we) /.test(line) && !m.of ? 'ask-next-roll' : 'ask-life', { films });
 };
 
 /** "Is the film ruined", "will it come out alright", "what'll that do to it", "how bad is it". */

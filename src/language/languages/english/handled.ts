@@ -205,7 +205,7 @@ const through: Reader = ({ line, liquid }) => {
   const m = match(
     line,
     new RegExp(
-      `^(?:can|may|could|should|shall|must|do) (?:i|we) (?:still |then )?(?:put|run|send|take|pass|pull) (?:it|that|this|film|roll|them|this one) (?:straight |right )?(?:through|in|into) (?<what>${BATH})(?: (?:like|as) .*| too| now| next| then| as well| anyway)*$`,
+      `^(?:can|may|could|should|shall|must|do) (?:i|we) (?:still |then )?(?:(?:put|send|take|pass|pull) (?:film|roll)|(?:put|run|send|take|pass|pull) (?:it|that|this|them|this one)) (?:straight |right )?(?:through|in|into) (?<what>${BATH})(?: (?:like|as) .*| too| now| next| then| as well| anyway)*$`,
     ),
   );
   return m && made('pour-in', { liquid: liquid(m.what) });
