@@ -350,7 +350,7 @@ const doNext: Reader = ({ line, liquid }) => {
 
 /** "No, not yet", "hang on, it's not in yet, it's still in the jug". */
 const notYet: Reader = ({ line, situations }) =>
-  /^(?:no |wait |sorry |hold on |hang on |oh |actually )*(?:(?:it|_liquid\d+) is )?not (?:quite |actually |even )?(?:in )?yet(?: (?:(?:it|that|_liquid\d+) is )?(?:still|only) (?:in|sitting in|standing in) (?:jug|bottle|_bottle\d+|beaker|graduate|cylinder|measure|measuring \w+|hand))?$|^(?:no |wait |sorry )+tank is not empty(?: yet)?(?: i meant .*)?$/.test(
+  /^(?!_liquid\d+ is not (?:in )?yet$)(?:no |wait |sorry |hold on |hang on |oh |actually )*(?:(?:it|_liquid\d+) is )?not (?:quite |actually |even )?(?:in )?yet(?: (?:(?:it|that|_liquid\d+) is )?(?:still|only) (?:in|sitting in|standing in) (?:jug|bottle|_bottle\d+|beaker|graduate|cylinder|measure|measuring \w+|hand))?$|^(?:no |wait |sorry )+tank is not empty(?: yet)?(?: i meant .*)?$/.test(
     line,
   ) ||
   (situations.includes('immersed') &&

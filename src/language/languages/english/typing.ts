@@ -167,12 +167,12 @@ function readWhole(whole: string, now: Moment, grammars: Grammars): Interpretati
   );
   // a question about what nobody knows is not one of a menu
   const odd = strange.filter((w) => !open.isEnglish(w)).length;
-  const unknown = meant?.kind === 'unsure' && odd > MOST_UNKNOWN * words.length && !open.mentions(words);
+  const unknown = meant?.kind === 'unsure' && odd >= MOST_UNKNOWN * words.length && !open.mentions(words);
   if (!meant || unknown) return nothing(said, now.situations, grammars);
   return asked && severalIn(line, grammars).length === 0 ? asAQuestion(meant) : meant;
 }
 
-/** So many of the words may be strange in what is asked back. */
+/** Fewer of the words are strange in what is asked back. */
 const MOST_UNKNOWN = 0.25;
 const ASKS_ABOUT_IT =
   /(?<=\S)[.,;!]+\s+(?:(?:and|so|but|oh god|help)\s+)?(?:what (?:do|should|can|must) i do(?: now)?|what now|now what|what next|is (?:that|it|this) (?:bad|ok|okay|fine|a problem|dangerous|serious|all right|alright)|(?:that|this) (?:ok|okay|bad|fine)|will (?:that|it|this) (?:work|do|matter|hurt))\s*\?+\s*$/i;

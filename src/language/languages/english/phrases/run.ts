@@ -385,7 +385,7 @@ export const runPhrases: Phrases = {
       ? `${capital(m.bath.name)}: is it going in, or is it in? Say pouring ${the(m.bath)} in, or ${m.bath.name} is in.`
       : m.bottle === null
         ? 'Say what you are pouring, and from where.'
-        : `Bottle ${m.bottle}: what about it? Say from bottle ${m.bottle}, or what is in bottle ${m.bottle}.`,
+        : `Bottle ${m.bottle}: what about it? Say what is in bottle ${m.bottle}.`,
   'film-first': (m) =>
     `${capital(the(m.bath))} is in, with the film in the tank? Then say film is loaded, or cancel.`,
   'tank-is-empty': (m) =>
