@@ -77,7 +77,7 @@ const EVIDENCE = {
   alien: -2.5,
   least: 0.1,
 };
-export type Evidence = Partial<Record<keyof typeof EVIDENCE, number>>;
+type Evidence = Partial<Record<keyof typeof EVIDENCE, number>>;
 
 interface Weighed extends Omit<Found, 'p'> {
   readonly evidence: Evidence;
@@ -92,11 +92,11 @@ const NEARLY = 0.25;
 const log = (p: number): number => Math.log(p + LEAST_P);
 
 /** Every meaning that the whole or a clause may have, and several facts together, each with what speaks for it and how likely that makes it. */
-export function weighed(
+function weighed(
   whole: Reading,
   clauses: readonly Reading[],
   now: Moment,
-): { found: Weighed[]; nothing: number; evidence: Evidence } {
+): { found: Weighed[]; nothing: number } {
   const { due } = now;
   const parts = clauses.length > 0 ? clauses : [whole];
   const all = new Map<string, Found>();
@@ -115,17 +115,16 @@ export function weighed(
           left: named && known ? known.left : f.left,
         });
     }
-  const share = (of: Reading | undefined, f: Found): number =>
-    of?.found.reduce((sum, g) => (agree(f.intent, g.intent) ? sum + g.p : sum), 0) ?? 0;
+  const share = (of: Reading, f: Found): number =>
+    of.found.reduce((sum, g) => (agree(f.intent, g.intent) ? sum + g.p : sum), 0);
   const kind = (of: Reading, f: Found): number =>
     of.found.reduce((sum, g) => (f.intent.type === g.intent.type ? sum + g.p : sum), 0);
+  const told = toldIn(clauses, now);
   /** How much of what the clauses say is left out, if these alone were meant. */
   const dropped = (kept: readonly Found[]): number =>
     clauses.reduce((sum, c, i) => {
       const covers = (g: Found): boolean => !once([...kept, g].map((f) => f.intent)).includes(g.intent);
-      const rest = toldIn(c, i === clauses.length - 1, due).find(
-        (g) => !kept.some((f) => isOneFact(g.intent, f.intent)) && !covers(g),
-      );
+      const rest = told[i]?.find((g) => !kept.some((f) => isOneFact(g.intent, f.intent)) && !covers(g));
       if (!rest || (!c.exact && kind(whole, rest) < LEAST_HINTED)) return sum;
       return kept.some((f) => share(c, f) > rest.p) ? sum : sum + rest.p;
     }, 0);
@@ -147,7 +146,6 @@ export function weighed(
       exact: parts.some((c) => c.exact && share(c, f) > 0.5) ? 1 : 0,
       clauseOnly: kind(whole, f) < 0.02 ? 1 : 0,
       taught: f.taught ? 1 : 0,
-      dropped: dropped([f]),
     };
   };
   // what a clause leaves out of what the whole says is not left out
@@ -158,11 +156,13 @@ export function weighed(
         tellsMore(g.intent, f.intent) &&
         !whole.found.some((w) => intentKey(w.intent) === intentKey(f.intent) && w.p >= g.p),
     );
-  const found = [...all.values()].flatMap((f) => (fuller(f) ? [] : [{ ...f, evidence: evidenceOf(f) }]));
+  const found = [...all.values()].flatMap((f) =>
+    fuller(f) ? [] : [{ ...f, evidence: { ...evidenceOf(f), dropped: dropped([f]) } }],
+  );
   for (const joint of jointly(clauses, now)) {
-    const each = joint.map(evidenceOf);
     const [first, second] = joint;
     if (!first || !second) continue;
+    const each = joint.map(evidenceOf);
     // what the grammars have word for word needs no hint in the rest of the line
     const hinted = joint.filter(
       (f) => !f.taught && !clauses.some((c) => c.exact && share(c, f) > SURE.clause),
@@ -190,12 +190,11 @@ export function weighed(
       },
     });
   }
-  const evidence: Evidence = {
+  const scores = found.map((f) => score(f.evidence));
+  const none = score({
     nothing: log(whole.nothing),
     dropped: Math.min(dropped([]), ...found.map((f) => f.evidence.dropped ?? 0)),
-  };
-  const scores = found.map((f) => score(f.evidence));
-  const none = score(evidence);
+  });
   const top = Math.max(none, ...scores);
   const sum = [none, ...scores].reduce((s, v) => s + Math.exp(v - top), 0);
   return {
@@ -203,44 +202,40 @@ export function weighed(
       .map((f, i) => ({ ...f, p: Math.exp((scores[i] ?? 0) - top) / sum }))
       .sort((a, b) => b.p - a.p),
     nothing: Math.exp(none - top) / sum,
-    evidence,
   };
 }
 
 const score = (evidence: Evidence): number =>
   Object.entries(evidence).reduce((s, [name, v]) => s + EVIDENCE[name as keyof Evidence] * v, 0);
 
-/** What a clause tells or asks beside others, likeliest first. */
-function toldIn(clause: Reading, isLast: boolean, due: readonly Intent[]): readonly Found[] {
-  const { asks } = clause;
+/** What each clause tells or asks beside the others, likeliest first. */
+function toldIn(clauses: readonly Reading[], { due }: Moment): readonly (readonly Found[])[] {
   const isDue = ({ type }: Intent): boolean => due.some((d) => d.type === type);
-  const told = clause.found.filter(({ intent, outOfPlace, taught, forbidden }) => {
-    if ((outOfPlace && !taught) || ALONE.has(intent.type) || isVague(intent)) return false;
-    if (isQuestion(intent)) return asks !== 'no';
-    // "done" in front of what was done is no step of its own
-    if (STEPS.has(intent.type) && !isLast) return false;
-    if (intent.type === 'bath-in' && !intent.liquid && !isDue(intent)) return false;
-    return BESIDE.has(intent.type) || (isDeed(intent) && !forbidden && asks !== 'mark');
+  return clauses.map(({ found, asks }, i) => {
+    const told = found.filter(({ intent, outOfPlace, taught, forbidden }) => {
+      if ((outOfPlace && !taught) || ALONE.has(intent.type) || isVague(intent)) return false;
+      if (isQuestion(intent)) return asks !== 'no';
+      // "done" in front of what was done is no step of its own
+      if (STEPS.has(intent.type) && i < clauses.length - 1) return false;
+      if (intent.type === 'bath-in' && !intent.liquid && !isDue(intent)) return false;
+      return BESIDE.has(intent.type) || (isDeed(intent) && !forbidden && asks !== 'mark');
+    });
+    return (told[0]?.p ?? 0) >= SURE.clause ? told.filter((f) => f.p >= LEAST_TOLD) : [];
   });
-  return (told[0]?.p ?? 0) >= SURE.clause ? told.filter((f) => f.p >= LEAST_TOLD) : [];
 }
 const STEPS = new Set<Intent['type']>(['next-step', 'mix-next']);
 
 /** What the clauses of a line say together, each way in which it may be meant, as it is to be done: what is read, what is done, what is poured, what is asked. */
-export function jointly(clauses: readonly Reading[], { due }: Moment): (readonly Found[])[] {
+export function jointly(clauses: readonly Reading[], now: Moment): (readonly Found[])[] {
   if (clauses.some((c) => c.repairs)) return [];
-  const ways = clauses.reduce<readonly (readonly Found[])[]>(
-    (before, clause, i) => {
-      const told = toldIn(clause, i === clauses.length - 1, due);
-      return told.length === 0 ? before : before.flatMap((way) => told.slice(0, 2).map((f) => [...way, f]));
-    },
+  const ways = toldIn(clauses, now).reduce<readonly (readonly Found[])[]>(
+    (before, told) =>
+      told.length === 0 ? before : before.flatMap((way) => told.slice(0, 2).map((f) => [...way, f])),
     [[]],
   );
   const marked = clauses.filter((c) => c.asks === 'mark').length;
   return ways.flatMap((way) => {
-    const all = way.flatMap((f) =>
-      f.intent.type === 'several' ? f.intent.intents.map((intent) => ({ ...f, intent })) : [f],
-    );
+    const all = way.flatMap((f) => factsIn(f.intent).map((intent) => ({ ...f, intent })));
     const each = all.reduce<Found[]>((before, f) => {
       const at = before.findIndex((g) => isOneFact(f.intent, g.intent));
       const same = before[at];
@@ -288,14 +283,16 @@ const areOfTwo = (a: Intent, b: Intent): boolean => {
 const OF = new Set(['of', 'liquid', 'bottle', 'substance', 'place', 'to']);
 
 /** A clause that may change what is done, and that nobody understood. */
-const unread = (clauses: readonly Reading[], meant: Intent, { due }: Moment): Reading | undefined =>
-  clauses.find(
+function unread(clauses: readonly Reading[], meant: Intent, now: Moment): Reading | undefined {
+  const told = toldIn(clauses, now);
+  return clauses.find(
     (c, i) =>
       (c.names || c.asks === 'mark') &&
       c.nothing < SURE.nothing &&
-      toldIn(c, i === clauses.length - 1, due).length === 0 &&
+      told[i]?.length === 0 &&
       !c.found.some((f) => f.p >= LEAST_TOLD && factsIn(meant).some((m) => isOneFact(f.intent, m))),
   );
+}
 
 /** What a sentence means: done or answered, asked about, or left alone (undefined). */
 export function decided(
@@ -355,7 +352,7 @@ export function decided(
 }
 
 /** Whether two meanings are of one kind, and what both say is the same. */
-export const agree = (a: Intent, b: Intent): boolean => {
+const agree = (a: Intent, b: Intent): boolean => {
   const theirs = new Map(Object.entries(b));
   return Object.entries(a).every(
     ([k, v]) => !theirs.has(k) || JSON.stringify(theirs.get(k)) === JSON.stringify(v),
@@ -371,7 +368,7 @@ const isOneFact = (a: Intent, b: Intent): boolean =>
   (b.type === 'spill' && b.place !== undefined && a.type === 'hurt') ||
   (isIn(a) && isIn(b)) ||
   isOneBottle(a, b) ||
-  KIN.some((kin) => kin.has(a.type) && kin.has(b.type));
+  KIN.some((kin) => areKin(kin, a, b));
 
 /** What is no rival of what is likeliest. */
 const isSame = (a: Intent, best: Intent, { due: [due] }: Moment): boolean =>
@@ -381,9 +378,7 @@ const isSame = (a: Intent, best: Intent, { due: [due] }: Moment): boolean =>
   isBack(a, best) ||
   (SAY_NEXT.has(best.type) && ASK_NEXT.has(a.type)) ||
   isPartOf(a, best) ||
-  (due !== undefined &&
-    (KIN_WHEN_DUE[due.type] ?? NO_KIN).has(a.type) &&
-    (KIN_WHEN_DUE[due.type] ?? NO_KIN).has(best.type));
+  areKin(due && KIN_WHEN_DUE[due.type], a, best);
 
 /** A bath that is in the tank, whichever bottle it is from. */
 const isIn = (intent: Intent): boolean =>
@@ -432,7 +427,8 @@ const KIN_WHEN_DUE: Partial<Record<Intent['type'], ReadonlySet<Intent['type']>>>
   dissolved: new Set(['dissolved', 'mix-next', 'next-step']),
   'drain-now': new Set(['drain-now', 'confirm']),
 };
-const NO_KIN: ReadonlySet<Intent['type']> = new Set();
+const areKin = (kin: ReadonlySet<Intent['type']> | undefined, a: Intent, b: Intent): boolean =>
+  [a, b].every(({ type }) => kin?.has(type));
 
 /** "The prebath, from bottle one": what is poured, and out of what, beside the pour itself. */
 const isPartOf = (a: Intent, best: Intent): boolean =>
