@@ -1,4 +1,4 @@
-import { CALLS, DIGITS, NO_NAMES, TEENS, TENS } from '../languages/english/lists.js';
+import { ALIKE, CALLS, NO_NAMES } from '../languages/english/lists.js';
 import { NUMBER_WORDS } from '../languages/english/numbers.js';
 import { normaliseTyped } from '../languages/english/typed.js';
 import { type Grammars, ruleGraph } from '../load.js';
@@ -84,7 +84,7 @@ function groupsOf(grammars: Grammars): string[][] {
       .filter((n) => n !== '' && !NO_NAMES.has(n));
   });
   const taken = new Set<string>();
-  return [DIGITS, TEENS, TENS, ...names].map((group) =>
+  return [...ALIKE, ...names].map((group) =>
     [...new Set(group)].filter((e) => !taken.has(e) && taken.add(e)),
   );
 }

@@ -5,6 +5,7 @@ import { asIntent, fieldsOf } from '../../meaning/schema.js';
 import type { Fields, Value } from '../../meaning/tags.js';
 import type { Slot, Spotted } from '../../open/slots.js';
 import type { CommandRecord } from '../../records.js';
+import { ON_SOMEBODY, ORDINALS } from './lists.js';
 import { wordsToNumber } from './numbers.js';
 
 export interface Filled {
@@ -165,11 +166,7 @@ function asMeant({ intent, left }: Filled, said: Spotted, { due, situations }: M
   const answer = asDue(intent, due);
   if (answer !== intent) return { intent: answer };
   // on the skin it is no matter of the floor
-  if (
-    intent.type === 'spill' &&
-    /^(?:skin|hand|face|eye|mouth)$/.test(intent.place ?? '') &&
-    !intent.volumeMl
-  ) {
+  if (intent.type === 'spill' && ON_SOMEBODY.has(intent.place ?? '') && !intent.volumeMl) {
     const how = WHERE_HURT.find(([of]) => of.test(line))?.[1] ?? 'skin';
     const hurt = asIntent('hurt', { how, ...(intent.liquid && { liquid: intent.liquid }) });
     return hurt ? { intent: hurt } : {};
@@ -306,7 +303,6 @@ function inOrder(said: Spotted): Spotted {
   const slot: Slot = { token: '_bottle', fields: { vessel }, from: at, to: at + 2 };
   return { ...said, slots: [...said.slots.filter((s) => s.to <= at || s.from > at + 1), slot] };
 }
-const ORDINALS = 'first second third fourth fifth sixth seventh eighth ninth tenth'.split(' ');
 
 /** An amount within this share of what is due was meant for it. */
 const NEAR = 0.15;

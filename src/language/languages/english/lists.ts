@@ -1,11 +1,10 @@
+import { ONES, TENS } from './numbers.js';
+
 const set = (words: string): ReadonlySet<string> => new Set(words.split(' '));
 
-/** As `numbers.ts` has them; those of one row stand for each other where words are learnt. */
-export const DIGITS = 'two three four five six seven eight nine'.split(' ');
-export const TEENS = 'ten eleven twelve thirteen fourteen fifteen sixteen seventeen eighteen nineteen'.split(
-  ' ',
-);
-export const TENS = 'twenty thirty forty fifty sixty seventy eighty ninety'.split(' ');
+/** Numbers that stand for each other where words are learnt: those below ten, those below twenty, the tens. */
+export const ALIKE = [ONES.slice(2, 10), ONES.slice(10), TENS.slice(2)];
+export const ORDINALS = 'first second third fourth fifth sixth seventh eighth ninth tenth'.split(' ');
 
 /** Words that tell nothing apart, and those beside them that a whole sentence, or one about things that meet, does without. */
 export const ARTICLES = set('the a an my our just please');
@@ -47,6 +46,9 @@ export const REPAIR =
   /^(?=.*\b(?:no|wait|sorry|rather|mean|make that|actually)\b)(?:(?:no|not|wait|sorry|rather|i mean|i think|make that|hang on|actually|yes|oh|uh|um|er|it is|that is|is) ?)+$/;
 export const PERHAPS = /^(?:maybe|perhaps|probably)$/;
 export const ASKS_LEAVE = /^(?:can|may|could|should|shall) /;
+
+/** Where a liquid is no matter of the floor. */
+export const ON_SOMEBODY = set('skin hand face eye mouth');
 
 /** Calls the assistant, at the beginning of a sentence. */
 export const CALLS = ['tank side', 'hey tank side', 'okay tank side'].map((call) => call.split(' '));

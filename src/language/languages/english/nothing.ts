@@ -2,6 +2,7 @@ import type { Situation } from '../../../process/desk.js';
 import type { Interpretation } from '../../interpretation.js';
 import type { Grammars } from '../../load.js';
 import { nearSentences } from '../../near.js';
+import { CALLS } from './lists.js';
 
 const WHAT_IF = 'what if i poured 20 millilitres of bleach into 600 millilitres of developer';
 export const sayTheWords: Interpretation = {
@@ -18,9 +19,8 @@ export function nothing(
 ): Interpretation {
   if (words.length === 0)
     return { kind: 'nothing', why: 'There were no words. Say "help" to hear what you can say.', near: [] };
-  if (/^(hey |okay )?tank side$/.test(words.join(' '))) {
+  if (CALLS.some((call) => call.join(' ') === words.join(' ')))
     return { kind: 'nothing', why: 'I am listening. Say "help" to hear what you can say.', near: [] };
-  }
   if (words.some((w) => w === 'override' || w === 'anyway')) return sayTheWords;
   if (/^what (?:if|happens|would)\b/.test(words.join(' ')))
     return { kind: 'nothing', why: `Ask it with the amounts: "${WHAT_IF}".`, near: [] };

@@ -1,6 +1,6 @@
 /** Numbers as words and back, as the grammars say them. */
 
-const ONES = [
+export const ONES = [
   ...[
     'zero',
     'one',
@@ -18,7 +18,7 @@ const ONES = [
   ],
   ...['thirteen', 'fourteen', 'fifteen', 'sixteen', 'seventeen', 'eighteen', 'nineteen'],
 ];
-const TENS = ['', '', 'twenty', 'thirty', 'forty', 'fifty', 'sixty', 'seventy', 'eighty', 'ninety'];
+export const TENS = ['', '', 'twenty', 'thirty', 'forty', 'fifty', 'sixty', 'seventy', 'eighty', 'ninety'];
 const ONE_OF = new Map(ONES.map((w, i) => [w, i]));
 const TEN_OF = new Map(TENS.flatMap((w, i) => (w ? [[w, i * 10] as const] : [])));
 const NOUGHT = new Set(['zero', 'oh', 'nought', 'nil']);

@@ -13,6 +13,7 @@ import { mendings } from '../../slips.js';
 import { ASKED } from './asked.js';
 import { english } from './catalogue.js';
 import { asDue } from './fill.js';
+import { ON_SOMEBODY } from './lists.js';
 import { aboutMatter, asksWhereItGoes, withHouseholdBleach } from './matter.js';
 import { nothing, sayTheWords } from './nothing.js';
 import { NUMBER_WORDS, writtenLines } from './numbers.js';
@@ -169,7 +170,7 @@ function readWhole(whole: string, now: Moment, grammars: Grammars): Interpretati
   const odd = strange.filter((w) => !open.isEnglish(w)).length;
   const unknown = meant?.kind === 'unsure' && odd >= MOST_UNKNOWN * words.length && !open.mentions(words);
   if (!meant || unknown) return nothing(said, now.situations, grammars);
-  return asked && severalIn(line, grammars).length === 0 ? asAQuestion(meant) : meant;
+  return asked && clausesIn(line).length === 0 ? asAQuestion(meant) : meant;
 }
 
 /** Fewer of the words are strange in what is asked back. */
@@ -453,7 +454,7 @@ function asAQuestion(meant: Interpretation): Interpretation {
   if (
     meant.kind === 'understood' &&
     meant.intent.type === 'spill' &&
-    ON_SOMEBODY.test(meant.intent.place ?? '')
+    ON_SOMEBODY.has(meant.intent.place ?? '')
   )
     return meant;
   if (meant.kind === 'understood' && meant.intent.type === 'part' && meant.intent.vessel?.kind === 'bottle')
@@ -469,8 +470,6 @@ function asAQuestion(meant: Interpretation): Interpretation {
   if (meant.intent.type === 'override') return sayTheWords;
   return { kind: 'unsure', candidates: [meant.intent], words: meant.words };
 }
-
-const ON_SOMEBODY = /^(?:skin|hand|face|eye|mouth)$/;
 
 /** Notes and names keep the words as they were typed; they are no grammar's. */
 function freeText(line: string, situations: readonly Situation[]): Interpretation | undefined {

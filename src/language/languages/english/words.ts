@@ -1,15 +1,19 @@
 import { helpText } from '../../help.js';
-import { interpretTyped } from '../../interpret.js';
 import type { Words } from '../words.js';
 import { describeIntent } from './describe.js';
+import { ORDINALS } from './lists.js';
 import { assistantWords } from './phrases/assistant.js';
 import { bottlesPhrase } from './phrases/bottles.js';
 import { phraseMix } from './phrases/mix.js';
 import { phraseRun } from './phrases/run.js';
 import { phraseTimers } from './phrases/timers.js';
 import { phraseWarm } from './phrases/warm.js';
+import { interpretTyped } from './typing.js';
 
-const ordinals = ['first', 'second', 'third', 'fourth'];
+const ordinals = ORDINALS.slice(0, 4);
+
+const about = (rest: string | undefined): string =>
+  rest === undefined ? '' : `And what about the rest: ${rest}? `;
 
 export const englishWords: Words = {
   code: 'en',
@@ -23,8 +27,8 @@ export const englishWords: Words = {
   choice: /^(?:the )?(?:(?<place>[a-z]+)(?: one)?|(?<number>\d+(?:\.\d+)?) ?(?:g|grams?|ml|millilitres?)?)$/,
   didYouMean: (said, typed, rest) =>
     said.length === 1
-      ? `Did you mean: ${said[0]}? ${rest === undefined ? '' : `And what about the rest: ${rest}? `}Say confirm or cancel.`
-      : `Did you mean: ${said.slice(0, -1).join('; ')}; or ${said.at(-1)}? ${rest === undefined ? '' : `And what about the rest: ${rest}? `}${typed ? `Type ${ordinals.slice(0, said.length).join(' or ')}, or say` : 'Say'} it again, or cancel.`,
+      ? `Did you mean: ${said[0]}? ${about(rest)}Say confirm or cancel.`
+      : `Did you mean: ${said.slice(0, -1).join('; ')}; or ${said.at(-1)}? ${about(rest)}${typed ? `Type ${ordinals.slice(0, said.length).join(' or ')}, or say` : 'Say'} it again, or cancel.`,
   thatWasAll: 'That was all.',
   nothingChanged: 'Nothing changed.',
   screen: {},
