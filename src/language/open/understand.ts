@@ -167,7 +167,7 @@ export function openUnderstanding(
     const { found, nothing } = ranked(said, now);
     const doubled = long.includes('yes') && (long.includes('no') || long.includes('not'));
     const isOdd = (t: string): boolean => !t.startsWith('_') && !words.has(t);
-    const unknown = [...all.keys()].filter((i) => isOdd(all[i] ?? '') && !isEnglish(all[i] ?? ''));
+    const unknown = all.flatMap((t, i) => (isOdd(t) && !isEnglish(t) ? [i] : []));
     // beside a value it may be its unit
     const beside = unknown.some((i) => [all[i - 1], all[i + 1]].some((t) => t?.startsWith('_')));
     const strangeTo = (intent: Intent): 'no' | 'english' | 'unknown' =>
@@ -262,11 +262,8 @@ export function openUnderstanding(
         isIn &&
         due.some((d) => d.type === 'bath-in') &&
         asIntent('bath-in', intent.liquid ? { liquid: intent.liquid } : {});
-      // how much it was, of a spill that is spoken of already
-      const amount = intent.type === 'spill' && Object.keys(intent).join() === 'type,volumeMl';
-      const of = amount && situations.includes('spill') && asIntent('correct', { volumeMl: intent.volumeMl });
       const taught = lesson?.includes(record.id) ?? false;
-      return [{ record, intent: into || of || elided(intent, said.tokens), left, taught, p: weight }];
+      return [{ record, intent: into || elided(intent, said.tokens), left, taught, p: weight }];
     });
     // two commands of one meaning are one
     const merged = new Map<string, Ranked>();

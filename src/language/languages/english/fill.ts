@@ -194,9 +194,13 @@ function asMeant({ intent, left }: Filled, said: Spotted, { due, situations }: M
       : asIntent('bath-in', { ...(liquid && { liquid }) });
     return done ? { intent: done } : {};
   }
-  // "more like eighty" of a spill that was told
-  if (intent.type === 'spill' && situations.includes('spill') && intent.volumeMl && MORE_LIKE.test(line)) {
-    const put = asIntent('correct', { value: intent.volumeMl });
+  // how much it was, of a spill that is spoken of already: "more like eighty"
+  if (intent.type === 'spill' && situations.includes('spill')) {
+    const { volumeMl } = intent;
+    const put =
+      volumeMl && MORE_LIKE.test(line)
+        ? asIntent('correct', { value: volumeMl })
+        : Object.keys(intent).join() === 'type,volumeMl' && asIntent('correct', { volumeMl });
     return put ? { intent: put } : {};
   }
   // the first reading corrects nothing
