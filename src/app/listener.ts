@@ -14,7 +14,7 @@ import {
 import { ENDPOINT_DEFAULTS } from '../speech/ears/endpoint-core.js';
 import type { SoFar, Utterance } from '../speech/ears/endpointer.js';
 import type { FrameSource } from '../speech/ears/frames.js';
-import { type EarsOptions, listen } from '../speech/ears/listen.js';
+import { COVERED_MS, type EarsOptions, listen } from '../speech/ears/listen.js';
 import { SelfHearing } from '../speech/ears/self-hearing.js';
 import { passed } from '../speech/stages.js';
 import { without } from '../speech/without.js';
@@ -70,8 +70,6 @@ const lullToPauseMs = ENDPOINT_DEFAULTS.shortHangMs - ENDPOINT_DEFAULTS.lullMs;
 
 /** A word that silences, with the quiet around it, is no longer than this, ms. */
 const longestStopWordMs = 1_800;
-/** and has begun so long before its own voice was cut off for it, at most, ms */
-const underVoiceMs = 480;
 
 const stopGraph = sentencesGraph('stop-words', STOP_WORDS);
 
@@ -216,19 +214,17 @@ export class Listener {
    */
   async #stopWord({ pcm, startMs, endMs }: Utterance): Promise<Hearing | null> {
     const cutOffMs = this.selfHearing.cutOffMs;
-    const fromMs = cutOffMs < endMs ? Math.max(startMs, cutOffMs - underVoiceMs) : startMs;
+    const fromMs = cutOffMs < endMs ? Math.max(startMs, cutOffMs - COVERED_MS) : startMs;
     // without a canceller it is deaf while it speaks, and what it made faint is no less plain to the recogniser
     if (this.selfHearing.problem || endMs - fromMs > longestStopWordMs) return null;
     const left = pcm.subarray(Math.round(16 * (fromMs - startMs)));
-    for (const sound of [left, this.selfHearing.untouched(fromMs, endMs)]) {
+    const look = async (sound: Float32Array): Promise<Hearing | null> => {
       const stop = await this.#options.ear.hearUnder(sound, stopGraph);
-      if (sureness(stop) >= sureUntouched) {
-        this.getReady();
-        return stop;
-      }
-    }
+      return sureness(stop) >= sureUntouched ? stop : null;
+    };
+    const stop = (await look(left)) ?? (await look(this.selfHearing.untouched(fromMs, endMs)));
     this.getReady();
-    return null;
+    return stop;
   }
 
   /**

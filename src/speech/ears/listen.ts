@@ -38,7 +38,7 @@ export interface EarsOptions {
 /** It falls silent for what may be somebody's voice; where no speech begins within so many frames it was not. */
 const HINT_FRAMES = 8;
 /** and its voice may have covered the beginning of a word for so long, ms */
-const COVERED_MS = 480;
+export const COVERED_MS = 480;
 /** speech that seemed the assistant's own may turn out to be somebody's: it is looked at again after so many frames */
 const ASK_AGAIN_FRAMES = 3;
 
