@@ -1,10 +1,11 @@
+import { joined } from '../wav.js';
 import {
   EndpointCore,
   type EndpointDecision,
   type EndpointSettings,
   type EndReason,
 } from './endpoint-core.js';
-import { FRAME_MS, FRAME_SAMPLES } from './frames.js';
+import { FRAME_MS } from './frames.js';
 import type { VoiceActivity } from './silero.js';
 
 /** One stretch of speech, mono 16 kHz, with a little room before and after. */
@@ -113,8 +114,7 @@ export class Endpointer {
 
   /** What came of late, as far as it is kept. */
   since(ms: number): Float32Array {
-    const from = this.kept.findIndex(({ startMs }) => startMs >= ms);
-    return from < 0 ? new Float32Array() : this.join(this.firstKept + from, this.pushed - 1);
+    return joined(this.kept.filter(({ startMs }) => startMs >= ms).map(({ pcm }) => pcm));
   }
 
   private begun(frame: number): void {
@@ -187,11 +187,7 @@ export class Endpointer {
 
   private join(fromFrame: number, toFrame: number): Float32Array {
     const frames = this.kept.slice(Math.max(0, fromFrame - this.firstKept), toFrame + 1 - this.firstKept);
-    const out = new Float32Array(frames.length * FRAME_SAMPLES);
-    frames.forEach(({ pcm }, i) => {
-      out.set(pcm, i * FRAME_SAMPLES);
-    });
-    return out;
+    return joined(frames.map(({ pcm }) => pcm));
   }
 
   private forget(): void {
