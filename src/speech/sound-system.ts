@@ -105,7 +105,10 @@ async function alsaDevices(what: 'microphone' | 'speaker'): Promise<SoundDevice[
 }
 
 /** Whether ALSA knows a device by this name; any other is one of a sound server. */
-export const isAlsaDevice = (id: string): boolean => /^(plug)?hw:/.test(id);
+const isAlsaDevice = (id: string): boolean => /^(plug)?hw:/.test(id);
+
+/** What names a device to ALSA's recorder and player; one of a sound server they reach by `deviceEnv`. */
+export const alsaArgs = (id: string | null): string[] => (id && isAlsaDevice(id) ? ['-D', id] : []);
 
 /** What names a device to a programme that takes none as an argument, or only ALSA's: it reaches a server's as its default. */
 export function deviceEnv(what: 'microphone' | 'speaker', id: string | null): Record<string, string> {

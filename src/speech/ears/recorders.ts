@@ -1,5 +1,5 @@
 import { hasCommand } from '../commands.js';
-import { deviceEnv, isAlsaDevice, type SoundSystem, SYSTEM_NAMES, soundSystem } from '../sound-system.js';
+import { alsaArgs, deviceEnv, type SoundSystem, SYSTEM_NAMES, soundSystem } from '../sound-system.js';
 import { SAMPLE_RATE_HZ } from '../wav.js';
 
 export type RecorderName = 'pw-record' | 'parec' | 'arecord' | 'sox' | 'rec';
@@ -52,7 +52,7 @@ const RECORDERS: Record<RecorderName, Recorder> = {
   arecord: {
     for: ['pipewire', 'pulseaudio', 'alsa', 'none'],
     args: (device) => [
-      ...(device && isAlsaDevice(device) ? ['-D', device] : []),
+      ...alsaArgs(device),
       ...['-q', '-t', 'raw', '-f', 'S16_LE', '-r', rate, '-c', '1'],
       ...[`--period-size=${pieceSamples}`, `--buffer-size=${pieceSamples * 8}`, '-'],
     ],
@@ -101,12 +101,19 @@ export function howToGetPlayer(system: SoundSystem = soundSystem()): string {
   return `No player is installed, so I answer in text. ${PACKAGES[system]}`;
 }
 
+interface Complaint {
+  when: RegExp;
+  sentence: string;
+}
+
+const NO_MICROPHONE: Complaint = {
+  when: /no such file|cannot find card|no default audio device|no soundcards|ENODEV|no such device|invalid card/i,
+  sentence: 'There is no microphone. Connect one.',
+};
+
 /** What a recorder wrote, as one sentence a person can act on. */
-const COMPLAINTS: readonly { when: RegExp; sentence: string }[] = [
-  {
-    when: /no such file|cannot find card|no default audio device|no soundcards|ENODEV|no such device|invalid card/i,
-    sentence: 'There is no microphone. Connect one.',
-  },
+const COMPLAINTS: readonly Complaint[] = [
+  NO_MICROPHONE,
   {
     when: /no such entity/i,
     sentence: 'The sound server has no such microphone. Choose one that tankside doctor lists.',
@@ -130,7 +137,7 @@ export function complaint(recorder: string, stderr: string, world: RecorderWorld
   const known = COMPLAINTS.find(({ when }) => when.test(stderr));
   const another = recorder === 'arecord' && RECORDERS.parec.for.includes(world.system) && !world.has('parec');
   // ALSA knows no card; the server may have a microphone all the same
-  if (known === COMPLAINTS[0] && another)
+  if (known === NO_MICROPHONE && another)
     return `${SYSTEM_NAMES[world.system]} cannot be reached through ALSA here. ${PACKAGES[world.system]}`;
   if (known) return known.sentence;
   const first = stderr.trim().split('\n')[0];

@@ -3,7 +3,7 @@ import { mkdtempSync, rmSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { hasCommand } from '../commands.js';
-import { deviceEnv, isAlsaDevice, type SoundSystem, soundSystem } from '../sound-system.js';
+import { alsaArgs, deviceEnv, type SoundSystem, soundSystem } from '../sound-system.js';
 import { encodeWav, type Problem, type Sound, toInt16 } from '../wav.js';
 
 export type PlaybackEnd = 'ended' | 'stopped' | Problem;
@@ -46,7 +46,7 @@ const PLAYERS: readonly PlayerCommand[] = [
     command: 'aplay',
     for: ['pipewire', 'pulseaudio', 'alsa', 'none'],
     raw: (rate, device) => [
-      ...(device && isAlsaDevice(device) ? ['-D', device] : []),
+      ...alsaArgs(device),
       ...['-q', '-t', 'raw', '-f', 'S16_LE', '-c', '1', '-r', String(rate)],
       ...['--period-time=10000', '--buffer-time=80000', '-'],
     ],
