@@ -1,5 +1,5 @@
 import { existsSync, readdirSync, readFileSync } from 'node:fs';
-import { basename, join } from 'node:path';
+import { join } from 'node:path';
 import type { WordGraph } from '../../../src/language/types.js';
 import type { Takes } from './accuracy.js';
 import { commandGrammar } from './commands.js';
@@ -114,14 +114,13 @@ function sourcesOf(
       orders.map(({ number, name, pcm }) => [number, { words: name, pcm: () => pcm }]),
     ]);
   }
-  const folders = recordings === null ? [] : readdirSync(recordings).sort();
-  for (const folder of folders.map((name) => join(recordings ?? '', name))) {
-    const files = readdirSync(folder).sort();
-    sources.push([
-      `recordings, ${basename(folder)}`,
-      numbered(files.map((name) => ({ words: name, pcm: () => recording(join(folder, name)) }))),
-    ]);
-  }
+  if (recordings !== null)
+    for (const folder of readdirSync(recordings).sort()) {
+      const path = join(recordings, folder);
+      const files = readdirSync(path).sort();
+      const clips = files.map((name) => ({ words: name, pcm: () => recording(join(path, name)) }));
+      sources.push([`recordings, ${folder}`, numbered(clips)]);
+    }
   return sources;
 }
 
