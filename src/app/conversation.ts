@@ -356,11 +356,11 @@ export class Conversation {
     return assistant.apply(this.#state, event).replies.some((r) => r.kind === 'warning');
   }
 
-  #ask(candidates: Intent[], by: Heard['by'] = 'voice', rest?: string): Taken {
+  #ask(candidates: Intent[], by: Heard['by'] = 'voice'): Taken {
     const { clock, speech, language } = this.#ports;
     this.#pending = candidates;
     const said = candidates.map((c) => language.describe(c));
-    const text = language.words.didYouMean(said, by === 'typed', rest);
+    const text = language.words.didYouMean(said, by === 'typed');
     speech.say({ atMs: clock.nowMs(), kind: 'question', text, desk: 'talk' });
     return { done: 'asked', candidates };
   }

@@ -49,8 +49,8 @@ export interface Words {
   readonly ordinals: readonly string[];
   /** the place or the number in an answer to which of several was meant */
   readonly choice: RegExp;
-  /** asks which of these was meant, and about words beside it that were not understood */
-  didYouMean(said: readonly string[], typed: boolean, rest?: string): string;
+  /** asks which of these was meant */
+  didYouMean(said: readonly string[], typed: boolean): string;
   readonly thatWasAll: string;
   readonly nothingChanged: string;
   /** texts of the screens, by their English; `{}` stands for a name or a number. What is not there stays English */

@@ -12,9 +12,6 @@ import { interpretTyped } from './typing.js';
 
 const ordinals = ORDINALS.slice(0, 4);
 
-const about = (rest: string | undefined): string =>
-  rest === undefined ? '' : `And what about the rest: ${rest}? `;
-
 export const englishWords: Words = {
   code: 'en',
   spoken: true,
@@ -25,10 +22,10 @@ export const englishWords: Words = {
   assistant: assistantWords,
   ordinals,
   choice: /^(?:the )?(?:(?<place>[a-z]+)(?: one)?|(?<number>\d+(?:\.\d+)?) ?(?:g|grams?|ml|millilitres?)?)$/,
-  didYouMean: (said, typed, rest) =>
+  didYouMean: (said, typed) =>
     said.length === 1
-      ? `Did you mean: ${said[0]}? ${about(rest)}Say confirm or cancel.`
-      : `Did you mean: ${said.slice(0, -1).join('; ')}; or ${said.at(-1)}? ${about(rest)}${typed ? `Type ${ordinals.slice(0, said.length).join(' or ')}, or say` : 'Say'} it again, or cancel.`,
+      ? `Did you mean: ${said[0]}? Say confirm or cancel.`
+      : `Did you mean: ${said.slice(0, -1).join('; ')}; or ${said.at(-1)}? ${typed ? `Type ${ordinals.slice(0, said.length).join(' or ')}, or say` : 'Say'} it again, or cancel.`,
   thatWasAll: 'That was all.',
   nothingChanged: 'Nothing changed.',
   screen: {},

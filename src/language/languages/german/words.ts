@@ -124,10 +124,10 @@ export const germanWords: Words = {
   ordinals,
   choice:
     /^(?:das )?(?:(?<place>erstes|zweites|drittes|viertes)|(?<number>\d+(?:\.\d+)?) ?(?:g|gramm|ml|milliliter)?)$/,
-  didYouMean: (said, byTyping, rest) =>
+  didYouMean: (said, byTyping) =>
     said.length === 1
-      ? `Meinst du: ${said[0]}? ${rest === undefined ? '' : `Und der Rest: ${rest}? `}Sag ja oder nein.`
-      : `Meinst du: ${said.slice(0, -1).join('; ')}; oder ${said.at(-1)}? ${rest === undefined ? '' : `Und der Rest: ${rest}? `}${byTyping ? `Tippe ${ordinals.slice(0, said.length).join(' oder ')}, oder sag` : 'Sag'} es noch einmal, oder: abbrechen.`,
+      ? `Meinst du: ${said[0]}? Sag ja oder nein.`
+      : `Meinst du: ${said.slice(0, -1).join('; ')}; oder ${said.at(-1)}? ${byTyping ? `Tippe ${ordinals.slice(0, said.length).join(' oder ')}, oder sag` : 'Sag'} es noch einmal, oder: abbrechen.`,
   thatWasAll: 'Das war alles.',
   nothingChanged: 'Nichts geändert.',
   screen: bildschirm,
