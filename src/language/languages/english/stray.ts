@@ -3,6 +3,7 @@ import type { Interpretation } from '../../interpretation.js';
 import type { Grammars } from '../../load.js';
 import { asIntent } from '../../meaning/schema.js';
 import { isBath, matterIn, thing } from './matter.js';
+import { match } from './sentence.js';
 
 /**
  * Something is where it does not belong: "there is vinegar in the jug", "a bit of bleach got into the tank", "I think I
@@ -17,7 +18,7 @@ export function gotAstray(
   how: 'told' | 'bare',
 ): Interpretation | undefined {
   const { line, slots } = matterIn(plain.replace(LEAD, ''), grammars);
-  const said = match(how === 'told' ? TOLD : BARE, line);
+  const said = match(line, ...(how === 'told' ? TOLD : BARE));
   const what = said?.what === undefined ? undefined : thing(said.what, slots);
   if (!said?.what || what?.id === undefined || what.id === 'water') return undefined;
   // what is weighed is a reading
@@ -65,11 +66,7 @@ const SURELY =
   '(?:have |must have |may have |might have |could have |accidentally |wrongly |mistakenly |just |only |also |somehow |probably )*';
 const JUG = /^(?:jug|mix|mixture|mixing|batch|beaker|bucket|measuring|solution)\b/;
 const WHERE = `(?<where>jug|tank|mix|mixture|batch|beaker|bucket|solution|(?:mixing|measuring) (?:jug|beaker|bucket|bottle|vessel|cylinder)|_bottle\\d+|_matter\\d+(?: bottle| bath)?)(?<making> (?:that |which )?(?:i am |am |being )(?:mixing|making|stirring|weighing|mixed|made|stirred)(?: up| now)*)?(?: (?:by mistake|by accident|accidentally|too|as well|instead|now|i think|from .*|when .*|while .*))*`;
-const DID =
-  '(?<did>(?:i |we )?SURELY(?:poured|put|added|tipped|dropped|splashed|spilled|spilt|dripped|dumped|mixed|stirred|sprayed|squirted|threw|thrown|emptied|knocked)(?: in)?)'.replace(
-    'SURELY',
-    SURELY,
-  );
+const DID = `(?<did>(?:i |we )?${SURELY}(?:poured|put|added|tipped|dropped|splashed|spilled|spilt|dripped|dumped|mixed|stirred|sprayed|squirted|threw|thrown|emptied|knocked)(?: in)?)`;
 const CAME = `${SURELY}(?:has |have |is |was |been )*${SURELY}(?<came>got|gotten|gone|splashed|dripped|went|leaked|ran|run|fell|fallen|spilled|slopped|landed|ended up|dropped|came|blown|blew|tipped|poured|trickled)(?: down| over| back)?`;
 const TOLD: readonly RegExp[] = [
   new RegExp(
@@ -87,11 +84,3 @@ const BARE: readonly RegExp[] = [
   ),
   new RegExp(`^(?<what>.+?) ${CAME} in(?: it| there)?$`),
 ];
-
-function match(readers: readonly RegExp[], line: string): Record<string, string | undefined> | undefined {
-  for (const read of readers) {
-    const groups = read.exec(line)?.groups;
-    if (groups) return groups;
-  }
-  return undefined;
-}
