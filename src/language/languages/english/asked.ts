@@ -1,4 +1,4 @@
-import { made, match, type Reader } from './sentence.js';
+import { bottleRef, made, match, type Reader } from './sentence.js';
 
 /**
  * What is asked of the day's record in short, with "it" for what was spoken of last: whether a bath may still be used and
@@ -130,9 +130,7 @@ const andThat: Reader = ({ line, plain, liquid, bottle }) => {
     /^(?:what about |how about )?(?:in |for )?(?<what>_liquid\d+|_bottle\d+|tub)(?: (?:then|what did i say(?: for (?:it|that))?))*$/,
   );
   if (!m) return undefined;
-  const number = bottle(m.what);
-  const vessel =
-    m.what === 'tub' ? { kind: 'tub' } : number === undefined ? undefined : { kind: 'bottle', number };
+  const vessel = m.what === 'tub' ? { kind: 'tub' } : bottleRef(bottle(m.what));
   return made('part', { liquid: liquid(m.what), vessel });
 };
 
