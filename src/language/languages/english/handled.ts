@@ -1,4 +1,4 @@
-import { ABOUT, BATH, bottleRef, LEAST_C, MOST_C, made, match, type Reader, VESSEL } from './sentence.js';
+import { ABOUT, BATH, bottleRef, made, match, type Reader, VESSEL } from './sentence.js';
 
 /**
  * What hands at the sink have just done, told in the perfect and with the parts of a sentence in any order: film loaded,
@@ -95,13 +95,13 @@ const onlyLeft: Reader = ({ line, bottle, liquid, volumeMl }) => {
 /** "The fixer bottle's smashed on the floor, it's all gone": all that was in it. */
 const smashed: Reader = ({ line, liquid, bottle }) => {
   const how = '(?:smashed|broke|broken|burst|shattered|fell|fallen|dropped|tipped over|knocked over|split)';
+  const after =
+    '(?: (?:and|it|is|all|whole lot|gone|everything|everywhere|on|onto|over|off|bench|shelf|_place\\d+))*';
   const m = match(
     line,
+    new RegExp(`^(?:i |we )?(?:have )?${how}(?: over)? (?<b>_bottle\\d+|${BATH})(?: bottle)?${after}$`),
     new RegExp(
-      `^(?:i |we )?(?:have )?${how}(?: over)? (?<b>_bottle\\d+|${BATH})(?: bottle)?(?: (?:and|it|is|all|whole lot|gone|everything|everywhere|on|onto|over|off|bench|shelf|_place\\d+))*$`,
-    ),
-    new RegExp(
-      `^(?:bottle of )?(?<b>_bottle\\d+|${BATH})(?: bottle)? (?:is |has |have |was |got )?(?:been )?${how}(?: (?:and|it|is|all|whole lot|gone|everything|everywhere|on|onto|over|off|bench|shelf|_place\\d+))*$`,
+      `^(?:bottle of )?(?<b>_bottle\\d+|${BATH})(?: bottle)? (?:is |has |have |was |got )?(?:been )?${how}${after}$`,
     ),
   );
   // a bath that fell may be a drop; a bottle that broke is all of it
@@ -164,29 +164,25 @@ const inTank: Reader = ({ line, liquid }) => {
 };
 
 /** "The developer in the tank is at 18": how warm the tank is. */
-const warmInTank: Reader = ({ line, number }) => {
+const warmInTank: Reader = ({ line, tempC }) => {
   const m = match(
     line,
     new RegExp(`^(?:${BATH}|it) in tank (?:is|reads)(?: now| only)*(?: at)? (?<c>_num\\d+)$`),
   );
-  const tempC = number(m?.c);
-  return tempC === undefined || tempC < LEAST_C || tempC > MOST_C
-    ? undefined
-    : made('temperature', { of: { kind: 'tank' }, tempC });
+  const read = tempC(m?.c);
+  return read === undefined ? undefined : made('temperature', { of: { kind: 'tank' }, tempC: read });
 };
 
 /** "The developer has 41.1", "the bleach stands at 38". */
-const hasDegrees: Reader = ({ line, liquid, number }) => {
+const hasDegrees: Reader = ({ line, liquid, tempC }) => {
   const m = match(
     line,
     new RegExp(
       `^(?<of>${BATH}) (?:has|got|gives|says|shows|(?:stands|sits|stays|comes in|comes out) at)(?: now| only| about)*(?: at)? (?<c>_num\\d+)(?: degrees)?$`,
     ),
   );
-  const tempC = number(m?.c);
-  return tempC === undefined || tempC < LEAST_C || tempC > MOST_C
-    ? undefined
-    : made('temperature', { of: liquid(m?.of), tempC });
+  const read = tempC(m?.c);
+  return read === undefined ? undefined : made('temperature', { of: liquid(m?.of), tempC: read });
 };
 
 /** "Only 400 ml went in, the rest is still in the bottle": of the bath that is in. */

@@ -1,5 +1,5 @@
 import type { Intent } from '../../../process/intent.js';
-import { ABOUT, BATH, bottleRef, LEAST_C, MOST_C, made, match, type Reader, VESSEL } from './sentence.js';
+import { ABOUT, BATH, bottleRef, made, match, type Reader, VESSEL } from './sentence.js';
 
 /**
  * What happened, told afterwards and at more length than a report at the sink: where a bath really went, what stands
@@ -65,7 +65,7 @@ const wentInto: Reader = (said) => {
 };
 
 /** "That was the wrong thermometer, the developer is 37": the reading counts afresh. */
-const readAnew: Reader = ({ line, liquid, bottle, number }) => {
+const readAnew: Reader = ({ line, liquid, bottle, tempC }) => {
   const wrong =
     '(?:(?:(?:that|it|this|i) (?:was|is|used|had|took|read)(?: with| from| off| on)? (?:wrong|other|bad|kitchen|broken) thermometer|(?:\\w+ )?thermometer (?:was|is|reads|read) (?:wrong|broken|off|bad|false|faulty|lying)|i (?:misread|read)(?: it| that| thermometer)?(?: wrong| wrongly)?|wrong thermometer|(?:and )?(?:looking|reading|checking|measuring)(?: it)? again|second look) )?';
   const m = match(
@@ -77,16 +77,10 @@ const readAnew: Reader = ({ line, liquid, bottle, number }) => {
       `^${wrong}(?:and |but )?(?:(?:right|good|proper|real|other|new|second|better) (?:one|thermometer) (?:says|shows|reads)|i get|it (?:says|shows|reads|is)) (?<c>_num\\d+)(?: degrees)? (?:for|in) (?<of>${BATH}|${BOTTLE})$`,
     ),
   );
-  const tempC = number(m?.c);
-  if (
-    !m ||
-    tempC === undefined ||
-    tempC < LEAST_C ||
-    tempC > MOST_C ||
-    !/thermometer|\bread\b|misread|\bagain\b|second look|not _num/.test(line)
-  )
+  const read = tempC(m?.c);
+  if (!m || read === undefined || !/thermometer|\bread\b|misread|\bagain\b|second look|not _num/.test(line))
     return undefined;
-  return made('temperature', { of: liquid(m.of) ?? bottleRef(bottle(m.of)), tempC, anew: true });
+  return made('temperature', { of: liquid(m.of) ?? bottleRef(bottle(m.of)), tempC: read, anew: true });
 };
 
 /** "The lid leaks, about 100 ml of developer ran out": out of the tank. */

@@ -22,6 +22,10 @@ export function sentenceOf(plain: string, situations: readonly Situation[], gram
     substance: (t) => value(slots, t, 'substance'),
     stock: (t) => value(slots, t, 'stock'),
     number: (t) => value(slots, t, 'value'),
+    tempC: (t) => {
+      const tempC = value<number>(slots, t, 'value');
+      return tempC !== undefined && tempC >= LEAST_C && tempC <= MOST_C ? tempC : undefined;
+    },
     volumeMl: (t) => value(slots, t, 'volumeMl'),
     seconds: (t) => value(slots, t, 'seconds'),
     bottle: (t) => {
@@ -44,6 +48,8 @@ export interface Sentence {
   substance(token: string | undefined): string | undefined;
   stock(token: string | undefined): string | undefined;
   number(token: string | undefined): number | undefined;
+  /** a number that a bath may be read at */
+  tempC(token: string | undefined): number | undefined;
   volumeMl(token: string | undefined): number | undefined;
   seconds(token: string | undefined): number | undefined;
   /** of a bottle, or of a number that stands for one */

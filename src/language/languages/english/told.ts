@@ -7,9 +7,8 @@ import {
   ABOUT,
   AGO,
   BATH,
-  LEAST_C,
+  bottleRef,
   MANY,
-  MOST_C,
   made,
   match,
   type Reader,
@@ -535,15 +534,12 @@ const amount: Reader = ({ line, volumeMl }) => {
 };
 
 /** "Developer's fourteen point one": colder than the grammars take without a verb. */
-const cold: Reader = ({ line, liquid, bottle, number }) => {
+const cold: Reader = ({ line, liquid, bottle, tempC }) => {
   const m = match(line, new RegExp(`^(?<of>${BATH}|_bottle\\d+) is (?:at )?(?<c>_num\\d+)(?: degrees)?$`));
-  const tempC = number(m?.c);
-  const vessel = bottle(m?.of);
-  if (tempC === undefined || tempC < LEAST_C || tempC > MOST_C) return undefined;
-  return made('temperature', {
-    of: liquid(m?.of) ?? (vessel === undefined ? undefined : { kind: 'bottle', number: vessel }),
-    tempC,
-  });
+  const read = tempC(m?.c);
+  return read === undefined
+    ? undefined
+    : made('temperature', { of: liquid(m?.of) ?? bottleRef(bottle(m?.of)), tempC: read });
 };
 
 /** After the grammars. */
