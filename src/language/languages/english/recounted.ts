@@ -472,7 +472,7 @@ const cameBack: Reader = ({ line, situations, liquid, bottle, number, volumeMl }
     ? made('poured', { liquid: liquid(m.what), volumeMl: amount, from: { kind: 'tank' } })
     : made('bottle-holds', { bottle: into, liquid: liquid(m.what), volumeMl: amount });
 };
-/** What comes back from a tank that somebody holds, ml. */
+/** What comes back from a tank that somebody holds, ml. Source: common practice. */
 const [LEAST_BACK_ML, MOST_BACK_ML] = [50, 5000];
 
 export const RECOUNTED: readonly Reader[] = [

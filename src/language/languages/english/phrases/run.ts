@@ -40,7 +40,7 @@ function sayHad(
     seconds < time.minS - HANDS_S ? 'too short' : seconds > time.maxS + HANDS_S ? 'too long' : 'long enough';
   return `${capital(had)}, ${asked}: ${verdict}.`;
 }
-/** What hands take to fill and drain, s. */
+/** What hands take to fill and drain, s. Source: common practice. */
 const HANDS_S = 10;
 
 const stained = 'Developer was still in it: stains, fog or streaks of colour may show.';
@@ -325,20 +325,20 @@ export const runPhrases: Phrases = {
     );
   },
   outlook: (m) => {
-    const against = [
+    const against = sentences(
       m.effect !== null && `${capital(sayEffect(m.effect))}.`,
       m.light && 'Light reached it: what is fogged stays fogged, the rest of it may be fine.',
       m.notTurned &&
         'It was not turned as it should be: streaks or uneven density may show, and less density.',
-      ...[...new Set(m.reasons.map((id) => cameOf[id as ReasonId]))].map((said) => said ?? null),
-    ].filter(Boolean);
+      ...m.reasons.map((id) => cameOf[id as ReasonId]),
+    );
     if (!m.loaded) return 'No film has been in the tank.';
     if (m.lost) return 'The picture is lost. Nothing brings it back.';
     return sentences(
-      against.length === 0
+      against === ''
         ? 'Nothing in my record is against the film: it should come out as it should.'
         : 'The picture is not lost.',
-      ...(against as string[]),
+      against,
       m.bath && `Leave ${the(m.bath)} in until I call.`,
       m.now && sayNow(m.now, true),
     );
