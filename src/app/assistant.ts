@@ -487,9 +487,8 @@ function ofTopic({ recent, world }: AssistantState, intent: Intent): Intent {
   if (!(good || intent.type === 'ask-life' || intent.type === 'ask-volume') || intent.liquid !== undefined)
     return intent;
   const said = recent.flatMap((r) => (r.event.type === 'intent' ? [r.event.intent] : [])).slice(-TOPIC_LASTS);
-  const own = bathOf(intent, world);
-  const spoken = own !== undefined ? intent : said.findLast((i) => bathOf(i, world) !== undefined);
-  const liquid = (spoken && bathOf(spoken, world)) ?? (good ? undefined : world.tank.bath?.liquid);
+  const spoken = [...said, intent].map((i) => bathOf(i, world)).findLast((of) => of !== undefined);
+  const liquid = spoken ?? (good ? undefined : world.tank.bath?.liquid);
   return liquid === undefined || liquid === 'water' ? intent : { ...intent, liquid };
 }
 /** So many sentences back "it" may reach. */

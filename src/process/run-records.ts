@@ -126,7 +126,7 @@ export function cameBack(turn: Turn, said: IntentOf<'poured'>): boolean {
   );
   if (last?.to.kind !== 'bottle') return false;
   const { number: bottle } = last.to;
-  const holdsMl = volumeOf(turn.world, bottle) ?? 0;
+  const holdsMl = volumeOf(turn.world, bottle);
   // more than went through the tank is all that the bottle holds
   const total = volumeMl <= last.volumeMl ? Math.max(0, holdsMl - last.volumeMl) + volumeMl : volumeMl;
   bottleHoldsNow(turn, { type: 'bottle-holds', bottle, volumeMl: total });
