@@ -237,7 +237,7 @@ const dangerFindings = (pairs: readonly IncompatiblePair[]): Finding[] =>
  * Pairs that the parts form with one another. Between two baths, a pair that needs acid or alkali counts only if some
  * of it is left over in the mixture or strikes on the way in; anything neat from a jar always counts.
  */
-export function dangersIn(parts: readonly KnownPart[], mixed: Bath): IncompatiblePair[] {
+function dangersIn(parts: readonly KnownPart[], mixed: Bath): IncompatiblePair[] {
   const seen = new Set<IncompatiblePair>();
   const solved = mixed.volumeMl > 0 ? equilibriumOf(mixed) : null;
   const ph = solved?.ok === true ? solved.value.ph : null;

@@ -1,6 +1,7 @@
 import { dangersBetween } from '../chemistry/fitness.js';
 import { bathOfKind } from '../chemistry/mixture.js';
 import { disposalOf } from '../chemistry/safety/disposal.js';
+import { comesAsGas } from '../chemistry/safety/incompatible.js';
 import { formsNamed } from '../chemistry/substances.js';
 import { contaminationIn, formulasHold, withLastOnly } from '../world/contamination.js';
 import { learntS } from '../world/handling.js';
@@ -606,7 +607,7 @@ function gotIntoTank(turn: Turn, said: IntentOf<'contaminated'>) {
     into: bath ? turn.named(bath.liquid) : null,
     warn: worse ? { reason: worse[1], about: spokenReason(about, turn.view) } : null,
     harmless: of !== undefined && into !== undefined && met === null && !worse,
-    gas: dangers.some((d) => /gas$/.test(d.danger)),
+    gas: dangers.some(comesAsGas),
     dangers: dangers.map((d) => d.spoken),
   });
 }

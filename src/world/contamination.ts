@@ -1,4 +1,5 @@
 import { type ChangedTime, type Fitness, fitness } from '../chemistry/index.js';
+import { comesAsGas } from '../chemistry/safety/incompatible.js';
 import type { Liquid } from './liquids.js';
 import type { BottleRecord, Contamination, World } from './records.js';
 import type { LiquidId } from './vessel.js';
@@ -74,7 +75,7 @@ function effectOn(bottle: BottleRecord): ContaminationEffect | null {
         : (telling?.why ?? found.reasons[0] ?? ''),
     strength: found.strength,
     time: found.time ?? null,
-    gas: found.dangers.flatMap((d) => (/gas$/.test(d.danger) ? [d.spoken] : [])),
+    gas: found.dangers.filter(comesAsGas).map((d) => d.spoken),
   };
 }
 

@@ -1,6 +1,7 @@
 import type { BatchLine } from '../batch.js';
 import { dangersBetween } from '../fitness.js';
 import { knownPart, recipeNamed } from '../mixture.js';
+import { comesAsGas } from '../safety/incompatible.js';
 import { formsNamed } from '../substances.js';
 import { batchOf, type MixInHand, said } from './state.js';
 import { type Step, saying } from './step.js';
@@ -27,7 +28,7 @@ export function stranger(mix: MixInHand, of: string, added: boolean, belongs = f
     bath: recipe.name,
     added,
     dangers: dangers.map((d) => d.spoken),
-    gas: added && dangers.some((d) => /gas$/.test(d.danger)),
+    gas: added && dangers.some(comesAsGas),
     ...(belongs && { belongs: true as const }),
   });
 }

@@ -35,6 +35,10 @@ const bromine = ['H314', 'H330', 'H400'];
 const oxygen = ['H270'];
 const hot = ['H314'];
 
+/** Whether what two things do to each other comes off as a gas. */
+export const comesAsGas = ({ danger }: Pick<IncompatiblePair, 'danger'>): boolean =>
+  danger === 'deadly gas' || danger === 'toxic gas';
+
 /** Pairs that must not meet on a bench, worst first. */
 export const incompatiblePairs: readonly IncompatiblePair[] = [
   row(
