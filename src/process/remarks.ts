@@ -1,4 +1,4 @@
-import type { BottleDoubt } from '../world/records.js';
+import type { BottleDoubt, RunRecord } from '../world/records.js';
 import { filmNow } from '../world/reduce.js';
 import { newestRun } from '../world/run-record.js';
 import { type LiquidId, vesselKey } from '../world/vessel.js';
@@ -7,7 +7,7 @@ import { fitnessOf } from './guard-checks.js';
 import type { IntentOf } from './intent.js';
 import { nowOf, spokenReason } from './now.js';
 import { outcomeOf, worthSaying } from './run-baths.js';
-import { roleOf } from './sheet.js';
+import { developingStep } from './sheet.js';
 import type { Turn } from './turn.js';
 
 type Remark = IntentOf<'ask-advice'>;
@@ -25,6 +25,10 @@ const told: Readonly<Record<string, (turn: Turn, said: Remark) => void>> = {
 
 export const lightReached = 'light reached the film';
 export const notTurned = 'an agitation was left out';
+
+/** Whether light reached the film of this run. */
+export const wasLit = (run: RunRecord | undefined): boolean =>
+  run?.deviations.some((d) => d.what === lightReached) ?? false;
 
 /** The answer itself is given already. */
 export function remarked(turn: Turn, said: Remark) {
@@ -66,9 +70,8 @@ export function outlook(turn: Turn) {
   const { world, clock } = turn;
   const film = filmNow(world, turn.atMs);
   const run = newestRun(world);
-  const step = turn.sheet.steps.find((s) => s.liquid && roleOf(turn.sheet, s.liquid) === 'developer');
   const developing = clock?.role === 'developer';
-  const whole = film.developedS / (step?.time?.aimS ?? Number.NaN) - 1;
+  const whole = film.developedS / (developingStep(turn.sheet)?.time?.aimS ?? Number.NaN) - 1;
   const planned = developing ? (outcomeOf(turn)?.effect ?? Math.max(0, whole)) : whole;
   const effect = Math.abs(planned) > worthSaying && film.developedS > 0 ? planned : null;
   const lost = film.image === 'lost';
@@ -77,7 +80,7 @@ export function outlook(turn: Turn) {
     loaded: film.loaded || run !== undefined,
     lost,
     effect: film.image === 'latent' && !developing ? null : effect,
-    light: run?.deviations.some((d) => d.what === lightReached) ?? false,
+    light: wasLit(run),
     notTurned: run?.notes.some((n) => n.text === notTurned) ?? false,
     reasons: [...new Set(run?.deviations.flatMap((d) => d.reasons ?? []) ?? [])],
     bath: clock ? turn.named(clock.liquid) : null,

@@ -11,9 +11,9 @@ import { severity } from './guard-table.js';
 import type { IntentOf } from './intent.js';
 import type { Named } from './message.js';
 import { nowOf, spokenReason } from './now.js';
-import { lightReached, outlook } from './remarks.js';
+import { lightReached, outlook, wasLit } from './remarks.js';
 import { dueAfter, effectAt, filmAfter, offTemp, outcomeOf, sayNoSuchLiquid, sourceOf } from './run-baths.js';
-import { liquidOf, roleOf } from './sheet.js';
+import { developingStep, liquidOf, roleOf } from './sheet.js';
 import { timeAt } from './temperature.js';
 import { drainMs, leftS } from './timing.js';
 import type { Turn } from './turn.js';
@@ -187,7 +187,7 @@ export function filmSoFar(turn: Turn, { liquid, about }: IntentOf<'ask-film'>) {
     time: (about === 'time' && asked !== undefined && stepFor(turn.sheet, asked)?.time) || null,
     inNow: asked !== undefined && asked === turn.clock?.liquid,
     off: run?.deviations.filter((d) => d.what !== lightReached).length ?? 0,
-    light: run?.deviations.some((d) => d.what === lightReached) ?? false,
+    light: wasLit(run),
   });
 }
 
@@ -217,9 +217,7 @@ export function cautions(turn: Turn, substance: string | undefined) {
 
 /** A developing time for another temperature: that which was said, else the last reading. */
 export function timeAtTemperature(turn: Turn, said: number | undefined) {
-  const step = turn.sheet.steps.find(
-    (s) => s.liquid !== null && roleOf(turn.sheet, s.liquid) === 'developer',
-  );
+  const step = developingStep(turn.sheet);
   if (!step?.temp || !step.time || step.liquid === null) return turn.say('question', { id: 'time-at-what' });
   const tempC = said ?? readingOf(turn.world, step.liquid, sourceOf(turn, step.liquid))?.tempC;
   if (tempC === undefined) return turn.say('question', { id: 'time-at-what' });

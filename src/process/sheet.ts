@@ -289,6 +289,10 @@ export const filmKindOf = (sheet: ProcessSheet): FilmKind => sheet.film ?? motio
 
 export const roleOf = (sheet: ProcessSheet, id: LiquidId): Role | undefined => liquidOf(sheet, id)?.role;
 
+/** The step in which film is developed; the first, when there are several. */
+export const developingStep = (sheet: ProcessSheet): ProcessSheet['steps'][number] | undefined =>
+  sheet.steps.find((s) => s.liquid !== null && roleOf(sheet, s.liquid) === 'developer');
+
 /** The baths a sheet pours from bottles, in order, each once; water comes from the tap. */
 export const bottledLiquids = (sheet: ProcessSheet): LiquidId[] => [
   ...new Set(
