@@ -1,5 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import { type Day, faultsOf } from './untidy-days/play.js';
+import { inDeveloper, pour, toBleach } from './untidy-days/usual.js';
 
 const loaded = ['begin the run', 'film is loaded'] as const;
 const begun = ['begin the run'] as const;
@@ -304,33 +305,8 @@ const another: Day[] = [
 ];
 
 const mixing = (bath: string) => [`mix 600 ml of ${bath}`, 'next', 'next'] as const;
-const developing = [
-  ...loaded,
-  'prebath is in',
-  '+10s',
-  'returning the prebath to bottle one',
-  'tank is empty',
-  'water is in',
-  '+40s',
-  'tank is empty',
-  'developer is in',
-  '+10s',
-] as const;
-const bleaching = [
-  ...developing,
-  '+170s',
-  'returning the developer to bottle 2',
-  'tank is empty',
-  'stop bath is in',
-  '+30s',
-  'returning the stop bath to bottle 3',
-  'tank is empty',
-  'water is in',
-  '+30s',
-  'tank is empty',
-  'bleach is in',
-  '+10s',
-] as const;
+const developing = [...inDeveloper, '+10s'] as const;
+const bleaching = [...toBleach, ...pour('bleach', 4), '+10s'] as const;
 
 /** What is where it does not belong, and where it goes from there. */
 const astray: Day[] = [
