@@ -6,6 +6,7 @@ import type {
   MixMessage,
   WhatIf,
 } from '../../../../chemistry/index.js';
+import { list } from './units.js';
 
 const matter: Readonly<Record<string, string>> = {
   thiosulfate: 'thiosulphate',
@@ -30,8 +31,6 @@ const percent = (share: number): string => {
   return `${p < 10 ? p.toFixed(1) : Math.round(p)} percent`;
 };
 const grams = (g: number): string => `${g < 1 ? g.toFixed(2) : g.toFixed(1)} grams`;
-const list = (names: string[]): string =>
-  names.length < 2 ? (names[0] ?? '') : `${names.slice(0, -1).join(', ')} and ${names.at(-1)}`;
 
 /** "0.28 grams of sodium hydroxide", "150 millilitres of fresh ECN-2 developer". */
 export const sayAddition = (a: Addition): string =>

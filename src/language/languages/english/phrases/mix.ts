@@ -3,7 +3,7 @@ import type { Phase } from '../../../../chemistry/coach/state.js';
 import type { PhExplanation } from '../../../../chemistry/effects.js';
 import { sayAddition, sayTolerance, sayWhatIf } from './mix-what-if.js';
 import { awayFromGas } from './run-reasons.js';
-import { sentences, spokenVolume } from './units.js';
+import { list, sentences, spokenVolume } from './units.js';
 
 type Phrases = { [Id in MixMessage['id']]: (m: Extract<MixMessage, { id: Id }>) => string };
 
@@ -15,8 +15,6 @@ const amount = (s: Said): string => {
 };
 const volume = (ml: number): string => spokenVolume(ml);
 const ph = (value: number): string => value.toFixed(2);
-const list = (names: string[]): string =>
-  names.length < 2 ? (names[0] ?? '') : `${names.slice(0, -1).join(', ')} and ${names.at(-1)}`;
 const choice = (names: string[]): string =>
   names.length < 2 ? (names[0] ?? '') : `${names.slice(0, -1).join(', ')} or ${names.at(-1)}`;
 const capital = (text: string): string => text.charAt(0).toUpperCase() + text.slice(1);

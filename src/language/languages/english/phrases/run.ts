@@ -17,12 +17,10 @@ import {
   sayTimeAt,
 } from './run-parts.js';
 import { awayFromGas, capital, reasons, sayCautions, the } from './run-reasons.js';
-import { sentences, spokenDuration, spokenTemp, spokenVolume } from './units.js';
+import { list, sentences, spokenDuration, spokenTemp, spokenVolume } from './units.js';
 
 type Phrases = { [Id in RunMessage['id']]: (m: Extract<RunMessage, { id: Id }>) => string };
 
-const list = (names: string[]): string =>
-  names.length < 2 ? (names[0] ?? '') : `${names.slice(0, -1).join(', ')} and ${names.at(-1)}`;
 const andNow = (lead: string, now: Now): string => `${lead} ${sayNow(now, true)}`;
 
 /** How long a bath was in, and whether that was long enough. */

@@ -35,6 +35,10 @@ export const spokenVolume = (volumeMl: number): string =>
 export const spokenMass = (massG: number, decimals = 2): string =>
   `${massG.toFixed(decimals)} gram${Number(massG.toFixed(decimals)) === 1 ? '' : 's'}`;
 
+/** "The stop bath, the bleach and the fixer". */
+export const list = (words: readonly string[]): string =>
+  words.length < 2 ? (words[0] ?? '') : `${words.slice(0, -1).join(', ')} and ${words.at(-1)}`;
+
 /** Sentences in a row, none of them twice: a caution belongs to several parts of what is said. */
 export const sentences = (...parts: (string | null | false | undefined)[]): string => {
   const all = parts.flatMap((part) => (part ? part.split(/(?<=[.!?]) (?=[A-Z])/) : []));

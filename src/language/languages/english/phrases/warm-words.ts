@@ -59,6 +59,3 @@ export function mostly(hotShare: number): string {
   if (best.hot === 0) return 'cold water alone';
   return `${part(best.hot)} hot to ${part(best.cold)} cold`;
 }
-
-export const list = (words: readonly string[]): string =>
-  words.length < 2 ? (words[0] ?? '') : `${words.slice(0, -1).join(', ')} and ${words.at(-1)}`;

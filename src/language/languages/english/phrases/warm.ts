@@ -1,4 +1,4 @@
-import { spokenTemp, spokenVolume } from './units.js';
+import { list, spokenTemp, spokenVolume } from './units.js';
 import type {
   StartVerdict,
   WarmCost,
@@ -9,7 +9,7 @@ import type {
   WarmReady,
   WarmSubject,
 } from './warm-message.js';
-import { about, aboutTime, capital, degrees, list, mostly, named, range } from './warm-words.js';
+import { about, aboutTime, capital, degrees, mostly, named, range } from './warm-words.js';
 
 /** The words of one message: short, spoken to wet hands; reckoned values are never put as readings. */
 export function phraseWarm(m: WarmMessage): string {
