@@ -347,15 +347,20 @@ const doNext: Reader = ({ line, liquid }) => {
   return m && made('pour-in', { liquid: liquid(m.what) });
 };
 
+const HESITANT = '(?:no |wait |sorry |hold on |hang on |oh |actually )*';
+const standsIn = (bottle: string): string =>
+  `(?:in|sitting in|standing in) (?:jug|${bottle}|_bottle\\d+|beaker|graduate|cylinder|measure|measuring \\w+|hand)`;
+
 /** "No, not yet", "hang on, it's not in yet, it's still in the jug". */
 const notYet: Reader = ({ line, situations }) =>
-  /^(?!_liquid\d+ is not (?:in )?yet$)(?:no |wait |sorry |hold on |hang on |oh |actually )*(?:(?:it|_liquid\d+) is )?not (?:quite |actually |even )?(?:in )?yet(?: (?:(?:it|that|_liquid\d+) is )?(?:still|only) (?:in|sitting in|standing in) (?:jug|bottle|_bottle\d+|beaker|graduate|cylinder|measure|measuring \w+|hand))?$|^(?:no |wait |sorry )+tank is not empty(?: yet)?(?: i meant .*)?$/.test(
-    line,
-  ) ||
+  new RegExp(
+    `^(?!_liquid\\d+ is not (?:in )?yet$)${HESITANT}(?:(?:it|_liquid\\d+) is )?not (?:quite |actually |even )?(?:in )?yet(?: (?:(?:it|that|_liquid\\d+) is )?(?:still|only) ${standsIn('bottle')})?$`,
+  ).test(line) ||
+  /^(?:no |wait |sorry )+tank is not empty(?: yet)?(?: i meant .*)?$/.test(line) ||
   (situations.includes('immersed') &&
-    /^(?:no |wait |sorry |hold on |hang on |oh |actually )*(?:it|that|_liquid\d+) is (?:(?:actually )?still|only) (?:in|sitting in|standing in) (?:jug|its bottle|_bottle\d+|beaker|graduate|cylinder|measure|measuring \w+|hand)(?: (?:it is )?not in(?: tank)? yet)?$/.test(
-      line,
-    ))
+    new RegExp(
+      `^${HESITANT}(?:it|that|_liquid\\d+) is (?:(?:actually )?still|only) ${standsIn('its bottle')}(?: (?:it is )?not in(?: tank)? yet)?$`,
+    ).test(line))
     ? made('withdraw', { yet: true })
     : undefined;
 
