@@ -86,13 +86,14 @@ export async function pairedPage(context: BrowserContext, run: Watched): Promise
 
 export const docs = (file: string): string => join(process.cwd(), 'docs', 'screens', file);
 
-/** Presses, and waits until the buttons are those of the next moment. */
-export async function press(page: Page, label: string | RegExp): Promise<void> {
+/** Presses, and waits until the buttons are those of the next moment; `within`: how long for the button to come, ms. */
+export async function press(page: Page, label: string | RegExp, within?: number): Promise<void> {
   const box = page.locator('#offers');
   const button = box.locator('button', { hasText: label }).first();
-  await button.waitFor();
+  const patience = within === undefined ? {} : { timeout: within };
+  await button.waitFor(patience);
   const before = await box.getAttribute('data-key');
-  await button.click();
+  await button.click(patience);
   for (let tries = 0; (await box.getAttribute('data-key')) === before; tries++) {
     if (tries > 300) throw new Error(`“${label}” was pressed and nothing came of it`);
     await page.waitForTimeout(50);
