@@ -82,8 +82,7 @@ export function dueOf(film: FilmState, sheet: ProcessSheet): Due {
   return { step, wash: washBefore(film, sheet, step), restS: restOf(film, sheet, step) };
 }
 
-const isWater = (sheet: ProcessSheet, step: SheetStep): boolean =>
-  step.liquid !== null && roleOf(sheet, step.liquid) === 'water';
+const isWater = (sheet: ProcessSheet, step: SheetStep): boolean => roleOf(sheet, step.liquid) === 'water';
 
 function isWanted(
   film: FilmState,
@@ -99,7 +98,7 @@ function isWanted(
     (film.backing === 'softened' && !film.halide) || (isAfterFixer(sheet, index) && fixerLeft(film));
   const behind = index <= lastDone && !late;
   if (isWater(sheet, step)) return !behind && !washed(film, sheet, step, index);
-  const role = roleOf(sheet, step.liquid ?? '');
+  const role = roleOf(sheet, step.liquid);
   if (role === undefined || isDone(film, sheet, step)) return false;
   const [verdict, reason] = entryFor(film, sheet, role);
   return verdict === 'clear' || (verdict === 'harmless' && lacking[reason] !== undefined);
@@ -117,7 +116,7 @@ const leftOut = (film: FilmState, sheet: ProcessSheet): ReadonlySet<Role | undef
   new Set(
     stepsOf(sheet)
       .filter((s) => film.skipped.includes(s.id))
-      .map((s) => (s.liquid === null ? undefined : roleOf(sheet, s.liquid))),
+      .map((s) => roleOf(sheet, s.liquid)),
   );
 
 /** Nothing but a splash of water since the fixer: it is still in the film, whatever came after. */
@@ -133,15 +132,12 @@ const bathBefore = (sheet: ProcessSheet, index: number): DueStep | undefined =>
     .slice(0, index)
     .findLast((s) => !isWater(sheet, s));
 
-function isAfterFixer(sheet: ProcessSheet, index: number): boolean {
-  const before = bathBefore(sheet, index);
-  return before?.liquid != null && roleOf(sheet, before.liquid) === 'fixer';
-}
+const isAfterFixer = (sheet: ProcessSheet, index: number): boolean =>
+  roleOf(sheet, bathBefore(sheet, index)?.liquid ?? null) === 'fixer';
 
 /** Whether the film shows that a bath did its work. */
 export function isDone(film: FilmState, sheet: ProcessSheet, step: SheetStep): boolean {
-  const role = step.liquid === null ? undefined : roleOf(sheet, step.liquid);
-  switch (role) {
+  switch (roleOf(sheet, step.liquid)) {
     case 'backing-remover':
       return film.backing !== 'on' && (film.kind.backing || hasHad(film, 'backing-remover'));
     case 'developer':
@@ -184,7 +180,7 @@ function washed(film: FilmState, sheet: ProcessSheet, step: DueStep, index: numb
   const before = bathBefore(sheet, index);
   // without backing, or with water before any bath: only the water itself counts
   if (!before) return film.washS >= washWantedS(step) || hasHadBath(film);
-  const role = before.liquid === null ? undefined : roleOf(sheet, before.liquid);
+  const role = roleOf(sheet, before.liquid);
   // backing that was never softened does not come off in water, however often
   if (role === 'backing-remover' && film.kind.backing)
     return (

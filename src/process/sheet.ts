@@ -8,15 +8,13 @@ import type { LiquidId } from '../world/vessel.js';
 const source = z
   .string('expected where the number comes from, in words')
   .min(1, 'expected where the number comes from; "common practice" will do');
-const seconds = (min: number, max: number) =>
+const measure = (unit: string, min: number, max: number) =>
   z
-    .number(`expected seconds, a number from ${min} to ${max}`)
-    .min(min, `expected at least ${min} seconds`)
-    .max(max, `expected at most ${max} seconds`);
-const celsius = z
-  .number('expected degrees Celsius, a number from 0 to 60')
-  .min(0, 'expected at least 0 degrees Celsius')
-  .max(60, 'expected at most 60 degrees Celsius');
+    .number(`expected ${unit}, a number from ${min} to ${max}`)
+    .min(min, `expected at least ${min} ${unit}`)
+    .max(max, `expected at most ${max} ${unit}`);
+const seconds = (min: number, max: number) => measure('seconds', min, max);
+const celsius = measure('degrees Celsius', 0, 60);
 const flag = z.boolean('expected true or false');
 const words = z.string('expected words').min(1, 'expected at least one word');
 const idText = z
@@ -50,7 +48,7 @@ const agitation = z.strictObject({
 });
 
 const caution = z.enum(cautionIds, `expected a caution out of ${cautionIds.join(', ')}`);
-const role = z.enum(roles as [Role, ...Role[]], `expected one of ${roles.join(', ')}`);
+const role = z.enum(roles, `expected one of ${roles.join(', ')}`);
 
 const step = z
   .strictObject({
@@ -136,17 +134,18 @@ const sheetSchema = z
       .max(limits.sheetSteps, `expected at most ${limits.sheetSteps} steps`),
   })
   .superRefine((sheet, ctx) => {
+    const wrong = (path: (string | number)[], message: string) =>
+      ctx.addIssue({ code: 'custom', path, message });
     sheet.liquids?.forEach((own, i) => {
       // the guard reasons from the role: what is said to be developer must not be water to it
       for (const well of liquids) {
         const names = [well.id, well.name, ...well.spoken].map((n) => n.toLowerCase());
         const taken = [own.id, own.name, ...own.spoken].find((n) => names.includes(n.toLowerCase()));
         if (taken !== undefined && own.role !== well.role)
-          ctx.addIssue({
-            code: 'custom',
-            path: ['liquids', i, 'role'],
-            message: `"${taken}" is the well-known ${well.name}, whose role is ${well.role}; expected that role, or another name`,
-          });
+          wrong(
+            ['liquids', i, 'role'],
+            `"${taken}" is the well-known ${well.name}, whose role is ${well.role}; expected that role, or another name`,
+          );
       }
     });
     sheet.liquids?.forEach((own, i) => {
@@ -156,35 +155,28 @@ const sheetSchema = z
       const well = named === undefined ? undefined : namedBath(named);
       // one that bears the very name was told of above
       if (well !== undefined && namesOf(well).every((n) => n !== named?.toLowerCase()))
-        ctx.addIssue({
-          code: 'custom',
-          path: ['liquids', i, 'role'],
-          message: `"${named}" is a ${well.name} by its name, and its role here is ${own.role}; expected the role ${well.role}, or another name`,
-        });
+        wrong(
+          ['liquids', i, 'role'],
+          `"${named}" is a ${well.name} by its name, and its role here is ${own.role}; expected the role ${well.role}, or another name`,
+        );
     });
     sheet.steps.forEach((s, i) => {
-      const poured = s.liquid === null ? undefined : liquidOf(sheet, s.liquid);
+      const poured = liquidOf(sheet, s.liquid);
       const why = poured && contradiction(s, poured);
-      if (why) ctx.addIssue({ code: 'custom', path: ['steps', i, 'liquid'], message: why });
+      if (why) wrong(['steps', i, 'liquid'], why);
     });
     const known = new Set([...liquids, ...(sheet.liquids ?? [])].map((l) => l.id));
     const seen = new Set<string>();
     sheet.steps.forEach((s, i) => {
-      if (seen.has(s.id))
-        ctx.addIssue({ code: 'custom', path: ['steps', i, 'id'], message: `"${s.id}" is used twice` });
+      if (seen.has(s.id)) wrong(['steps', i, 'id'], `"${s.id}" is used twice`);
       seen.add(s.id);
       if (s.liquid !== null && !known.has(s.liquid))
-        ctx.addIssue({
-          code: 'custom',
-          path: ['steps', i, 'liquid'],
-          message: `"${s.liquid}" is not a known liquid; expected one of ${[...known].join(', ')}, or describe it under liquids`,
-        });
+        wrong(
+          ['steps', i, 'liquid'],
+          `"${s.liquid}" is not a known liquid; expected one of ${[...known].join(', ')}, or describe it under liquids`,
+        );
       if (s.kind === 'hang' && i !== sheet.steps.length - 1)
-        ctx.addIssue({
-          code: 'custom',
-          path: ['steps', i, 'kind'],
-          message: 'hanging must be the last step',
-        });
+        wrong(['steps', i, 'kind'], 'hanging must be the last step');
     });
   });
 
@@ -282,20 +274,23 @@ function stepName(data: unknown, index: number): string {
 /** A sheet's liquid: its own description first, then the well-known ones. */
 export const liquidOf = (
   sheet: { liquids?: readonly Liquid[] | undefined },
-  id: LiquidId,
+  id: LiquidId | null,
 ): Liquid | undefined => sheet.liquids?.find((l) => l.id === id) ?? liquids.find((l) => l.id === id);
 
 export const filmKindOf = (sheet: ProcessSheet): FilmKind => sheet.film ?? motionPictureFilm;
 
-export const roleOf = (sheet: ProcessSheet, id: LiquidId): Role | undefined => liquidOf(sheet, id)?.role;
+export const roleOf = (sheet: ProcessSheet, id: LiquidId | null): Role | undefined =>
+  liquidOf(sheet, id)?.role;
 
 /** The step in which film is developed; the first, when there are several. */
-export const developingStep = (sheet: ProcessSheet): ProcessSheet['steps'][number] | undefined =>
-  sheet.steps.find((s) => s.liquid !== null && roleOf(sheet, s.liquid) === 'developer');
+export const developingStep = (sheet: ProcessSheet): SheetStep | undefined =>
+  sheet.steps.find((s) => roleOf(sheet, s.liquid) === 'developer');
+
+/** The liquids that a sheet pours, in order, each once. */
+export const liquidsUsed = ({ steps }: Pick<ProcessSheet, 'steps'>): LiquidId[] => [
+  ...new Set(steps.flatMap((s) => s.liquid ?? [])),
+];
 
 /** The baths a sheet pours from bottles, in order, each once; water comes from the tap. */
-export const bottledLiquids = (sheet: ProcessSheet): LiquidId[] => [
-  ...new Set(
-    sheet.steps.flatMap((s) => (s.liquid !== null && roleOf(sheet, s.liquid) !== 'water' ? [s.liquid] : [])),
-  ),
-];
+export const bottledLiquids = (sheet: ProcessSheet): LiquidId[] =>
+  liquidsUsed(sheet).filter((id) => roleOf(sheet, id) !== 'water');

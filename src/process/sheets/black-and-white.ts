@@ -1,4 +1,4 @@
-import type { ProcessSheet, SheetStep } from '../sheet.js';
+import type { ProcessSheet } from '../sheet.js';
 import { byHand, capacityOf, hang, inversions, inWater, lead, practice, seconds, swirl } from './by-hand.js';
 
 /**
@@ -10,7 +10,7 @@ const j109 =
 
 const cool = { aimC: 20, minC: 18, maxC: 24, source: j109 };
 
-const step = (own: Parameters<typeof byHand>[2]): SheetStep => byHand(4, cool, own);
+const step = byHand(4, cool);
 
 export const blackAndWhite: ProcessSheet = {
   id: 'black-and-white',
@@ -34,8 +34,6 @@ export const blackAndWhite: ProcessSheet = {
   steps: [
     step({
       id: 'developer',
-      name: 'developer',
-      liquid: 'developer',
       time: seconds(405, 10, 10, j109),
       temp: { aimC: 20, minC: 19.5, maxC: 20.5, source: j109 },
       agitation: inversions(30, 30, 5),
@@ -43,15 +41,12 @@ export const blackAndWhite: ProcessSheet = {
     step({
       id: 'stop',
       name: 'stop bath',
-      liquid: 'stop',
       time: seconds(30, 15, 60, j109),
       agitation: inversions(30, null, 0),
       cautions: ['gloves', 'ventilation', 'acid-apart'],
     }),
     step({
       id: 'fixer',
-      name: 'fixer',
-      liquid: 'fixer',
       time: seconds(420, 120, 180, j109),
       cautions: ['ventilation', 'acid-apart'],
     }),
@@ -64,8 +59,6 @@ export const blackAndWhite: ProcessSheet = {
     }),
     step({
       id: 'final-rinse',
-      name: 'final rinse',
-      liquid: 'final-rinse',
       time: seconds(30, 10, 90, j109),
       agitation: swirl(5),
       drain: lead(0),

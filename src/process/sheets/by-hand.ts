@@ -36,26 +36,30 @@ export const within = (aimC: number, offC: number, source: string) => ({
 });
 export const lead = (leadS: number) => ({ leadS, source: practice });
 
-type Own = Partial<SheetStep> & Pick<SheetStep, 'id' | 'name' | 'liquid'>;
+type Own = Partial<SheetStep> & Pick<SheetStep, 'id'>;
 
-/** A bath by hand in a small tank, poured back when it is done; `own` says what is otherwise, and how warm it is. */
-export const byHand = (turns: number, temp: SheetStep['temp'], own: Own): SheetStep => ({
-  kind: 'bath',
-  time: null,
-  temp,
-  agitation: inversions(30, 30, turns),
-  drain: lead(10),
-  reusable: true,
-  returnsToBottle: true,
-  filter: false,
-  rinseAfter: null,
-  cautions: ['gloves'],
-  ...own,
-});
+/** Baths by hand in a small tank, poured back when they are done: of the step's own name, unless that says otherwise. */
+export const byHand =
+  (turns: number, temp: SheetStep['temp']) =>
+  (own: Own): SheetStep => ({
+    name: own.id.replaceAll('-', ' '),
+    liquid: own.id,
+    kind: 'bath',
+    time: null,
+    temp,
+    agitation: inversions(30, 30, turns),
+    drain: lead(10),
+    reusable: true,
+    returnsToBottle: true,
+    filter: false,
+    rinseAfter: null,
+    cautions: ['gloves'],
+    ...own,
+  });
 
 /** Water from the tap, that goes down the drain. */
-export const inWater = (turns: number, temp: SheetStep['temp'], own: Omit<Own, 'liquid'>): SheetStep =>
-  byHand(turns, temp, { liquid: 'water', reusable: false, returnsToBottle: false, cautions: [], ...own });
+export const inWater = (turns: number, temp: SheetStep['temp'], own: Own): SheetStep =>
+  byHand(turns, temp)({ liquid: 'water', reusable: false, returnsToBottle: false, cautions: [], ...own });
 
 /** The last step of every sheet. */
 export const hang: SheetStep = {

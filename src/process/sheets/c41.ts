@@ -11,7 +11,7 @@ const kits =
 
 const warm = { aimC: 33, minC: 24, maxC: 41, source: z131 };
 
-const step = (own: Parameters<typeof byHand>[2]): SheetStep => byHand(2, warm, own);
+const step = byHand(2, warm);
 
 const wash = (id: string, name: string, aimS: number): SheetStep =>
   inWater(4, warm, {
@@ -49,8 +49,6 @@ export const c41: ProcessSheet = {
   steps: [
     step({
       id: 'developer',
-      name: 'developer',
-      liquid: 'developer',
       time: seconds(195, 5, 5, z131),
       temp: within(37.8, 0.15, z131),
       agitation: inversions(30, 30, 4),
@@ -59,24 +57,18 @@ export const c41: ProcessSheet = {
     }),
     step({
       id: 'bleach',
-      name: 'bleach',
-      liquid: 'bleach',
       time: seconds(390, 10, 300, z131),
       cautions: ['gloves', 'ventilation'],
     }),
     wash('wash-after-bleach', 'wash after the bleach', 195),
     step({
       id: 'fixer',
-      name: 'fixer',
-      liquid: 'fixer',
       time: seconds(390, 30, 300, z131),
       cautions: ['gloves', 'ventilation', 'acid-apart'],
     }),
     wash('wash-after-fixer', 'wash after the fixer', 195),
     step({
       id: 'final-rinse',
-      name: 'final rinse',
-      liquid: 'final-rinse',
       time: seconds(90, 30, 90, z131),
       agitation: swirl(10),
       drain: lead(0),

@@ -12,7 +12,7 @@ export const h2407 =
 /** the 27 to 38 °C range of stop, washes and final rinse; the warm end keeps the film near the baths' own heat */
 const range27to38 = { aimC: 38, minC: 27, maxC: 38, source: h2407 };
 const time = (aimS: number, belowS: number, aboveS: number) => seconds(aimS, belowS, aboveS, h2407);
-const bath = (own: Parameters<typeof byHand>[2]): SheetStep => byHand(4, range27to38, own);
+const bath = byHand(4, range27to38);
 const wash = (id: string, name: string, aimS: number): SheetStep =>
   inWater(4, range27to38, {
     id,
@@ -25,8 +25,6 @@ const wash = (id: string, name: string, aimS: number): SheetStep =>
 const steps: SheetStep[] = [
   bath({
     id: 'prebath',
-    name: 'prebath',
-    liquid: 'prebath',
     time: time(10, 0, 20),
     temp: within(27, 1, h2407),
     agitation: inversions(10, null, 0),
@@ -42,8 +40,6 @@ const steps: SheetStep[] = [
   }),
   bath({
     id: 'developer',
-    name: 'developer',
-    liquid: 'developer',
     time: time(180, 5, 5),
     temp: within(41.1, 0.1, h2407),
     agitation: inversions(15, 15, 2),
@@ -54,7 +50,6 @@ const steps: SheetStep[] = [
   bath({
     id: 'stop',
     name: 'stop bath',
-    liquid: 'stop',
     time: time(30, 5, 30),
     agitation: inversions(20, null, 0),
     cautions: ['ventilation', 'acid-ferricyanide', 'acid-apart'],
@@ -62,8 +57,6 @@ const steps: SheetStep[] = [
   wash('wash-after-stop', 'wash after the stop', 30),
   bath({
     id: 'bleach',
-    name: 'bleach',
-    liquid: 'bleach',
     time: time(180, 5, 60),
     temp: within(38, 1, h2407),
     agitation: inversions(15, 30, 4),
@@ -74,8 +67,6 @@ const steps: SheetStep[] = [
   wash('wash-after-bleach', 'wash after the bleach', 60),
   bath({
     id: 'fixer',
-    name: 'fixer',
-    liquid: 'fixer',
     time: time(120, 5, 60),
     temp: within(38, 1, h2407),
     agitation: inversions(15, 30, 4),
@@ -86,8 +77,6 @@ const steps: SheetStep[] = [
   wash('wash-after-fixer', 'wash after the fixer', 120),
   bath({
     id: 'final-rinse',
-    name: 'final rinse',
-    liquid: 'final-rinse',
     time: time(10, 0, 50),
     agitation: swirl(5),
     drain: lead(0),
