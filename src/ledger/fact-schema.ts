@@ -1,7 +1,7 @@
 import { z } from 'zod';
 import type { Fact } from '../world/fact.js';
 import { FORMATS } from '../world/film-area.js';
-import { type Role, roles } from '../world/liquids.js';
+import { roles } from '../world/liquids.js';
 
 /** Checks facts that come from a file. The type annotation at the end keeps this in step with src/world/fact.ts. */
 const id = z.string().min(1);
@@ -47,7 +47,7 @@ const plain = [
     type: z.literal('film-had'),
     runId: maybeRun,
     liquid: id,
-    role: z.enum(roles as [Role, ...Role[]]),
+    role: z.enum(roles),
     seconds: amount,
     stepId: id.optional(),
   }),
@@ -84,7 +84,7 @@ const plain = [
     liquid: id,
     volumeMl: amount,
     overridden: z.boolean(),
-    role: z.enum(roles as [Role, ...Role[]]).optional(),
+    role: z.enum(roles).optional(),
     sinceMs: z.number().optional(),
     tookS: amount.optional(),
     wantedS: amount.optional(),

@@ -19,7 +19,7 @@ import {
   severity,
   toSink,
 } from './guard-table.js';
-import { liquidOf, roleOf } from './sheet.js';
+import { liquidOf, liquidsUsed, roleOf } from './sheet.js';
 import { developmentEffect, type TempState, tempState, timeAt } from './temperature.js';
 
 /** What the guard looked at beside chemistry; shown with the verdict. */
@@ -72,10 +72,8 @@ const slowC = 10;
 /** A bath that nobody read for so long is as warm as the room, for all that is known, ms. Source: common practice. */
 const longMs = 2 * 3_600_000;
 
-const liquidForRole = (view: Pick<GuardView, 'sheet'>, role: Role): LiquidId | undefined =>
-  view.sheet.steps.flatMap((s) =>
-    s.liquid !== null && roleOf(view.sheet, s.liquid) === role ? [s.liquid] : [],
-  )[0];
+const liquidForRole = ({ sheet }: Pick<GuardView, 'sheet'>, role: Role): LiquidId | undefined =>
+  liquidsUsed(sheet).find((id) => roleOf(sheet, id) === role);
 
 const worse = (a: Finding, b: Finding | null): Finding =>
   b && severity[b.entry[0]] > severity[a.entry[0]] ? b : a;
@@ -105,7 +103,7 @@ export function filmFinding(liquid: LiquidId, view: Pick<GuardView, 'sheet'>, fi
 export function outFinding(move: Move, view: GuardView): Finding {
   const role = roleOf(view.sheet, move.liquid) ?? 'water';
   const reusable = stepFor(view.sheet, move.liquid)?.reusable ?? false;
-  if (move.to.kind === 'sink') return { entry: reusable ? toSink[role] : ['clear', 'waste'], params: {} };
+  if (move.to.kind === 'sink') return { entry: toSink(role, reusable), params: {} };
   const outOfTank = move.from.kind === 'tank';
   const base: Finding = {
     entry: outOfTank ? returned(stageOf(view.film), role) : ['clear', 'own-bottle'],
@@ -312,8 +310,8 @@ function pressesOnLid(move: Move, view: GuardView, role: Role | undefined): bool
 
 /** Whether what got into a bottle last gives off gas with what is in it: two baths by the table, anything else by chemistry. */
 export function gasIn({ sheet }: Pick<GuardView, 'sheet'>, bottle: BottleRecord): boolean {
-  const into = liquidOf(sheet, bottle.liquid ?? '');
-  const got = liquidOf(sheet, bottle.contaminations.at(-1)?.liquid ?? '');
+  const into = liquidOf(sheet, bottle.liquid);
+  const got = liquidOf(sheet, bottle.contaminations.at(-1)?.liquid ?? null);
   return got && into
     ? givesGas({ reason: intoBottleOf(got, into)[1] })
     : (contaminationIn(withLastOnly(bottle), sheet)?.gas.length ?? 0) > 0;

@@ -217,8 +217,10 @@ export const lacking: Partial<Record<ReasonId, Role>> = {
   'wetting-early': 'fixer',
 };
 
+type Meetings = Partial<Record<Role, Partial<Record<Role, Entry>>>>;
+
 /** What clings to film and tank, against the next bath; the worse of this and the table above counts. */
-export const carriedInto: Partial<Record<Role, Partial<Record<Role, Entry>>>> = {
+const carriedInto: Meetings = {
   'backing-remover': { developer: r('prebath-in-developer') },
   developer: {
     'backing-remover': r('prebath-late'),
@@ -278,15 +280,15 @@ export const intoBottle: Record<Role, Record<Role, Entry>> = {
 };
 
 /** Where the bleach of the two is, or may be, one of ferricyanide, this goes before both tables above: [what comes][where it comes to]. */
-export const ferricyanide = {
+const ferricyanide: Readonly<Record<'carriedInto' | 'intoBottle', Meetings>> = {
   carriedInto: {
     stop: { bleach: r('acid-in-bleach') },
     bleach: { stop: x('acid-on-ferricyanide') },
-  } as Partial<Record<Role, Partial<Record<Role, Entry>>>>,
+  },
   intoBottle: {
     stop: { bleach: x('acid-ferricyanide-bottle') },
     bleach: { stop: x('acid-ferricyanide-bottle') },
-  } as Partial<Record<Role, Partial<Record<Role, Entry>>>>,
+  },
 };
 
 /** What becomes of a bath poured into a bottle that holds another, whose role is not its own. */
@@ -304,10 +306,8 @@ export const carriedIntoOf = (clings: Liquid, into: Liquid): Entry | null =>
 const withFerricyanide = (a: Liquid, b: Liquid): boolean => mayHoldFerricyanide(a) || mayHoldFerricyanide(b);
 
 /** To the sink: by role, when the sheet says the bath is used again. */
-export const toSink: Record<Role, Entry> = {
-  ...every(r('throws-away-good-bath')),
-  water: c('waste'),
-};
+export const toSink = (role: Role, reusable: boolean): Entry =>
+  reusable && role !== 'water' ? r('throws-away-good-bath') : c('waste');
 
 /** Film states in which a bath that touched the film carries off something that spoils its bottle. */
 const dirtyReturn: Partial<Record<FilmStage, Partial<Record<Role, Entry>>>> = {

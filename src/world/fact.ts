@@ -1,5 +1,6 @@
 import type { Strip } from '../chemistry/control-strip.js';
 import type { FilmKind } from './film.js';
+import type { FORMATS } from './film-area.js';
 import type { Role } from './liquids.js';
 import type { BottleDoubt } from './records.js';
 import type { LiquidId, VesselRef } from './vessel.js';
@@ -135,7 +136,7 @@ export type Fact =
 
 export type FactOf<T extends Fact['type']> = Extract<Fact, { type: T }>;
 
-export type FilmFormat = 'super-8' | '16mm' | '35mm' | '120' | '4x5' | '8x10';
+export type FilmFormat = (typeof FORMATS)[number];
 
 /** One film in the tank. `lengthM` metres; for sheets and 120 the count matters. */
 export interface FilmRef {

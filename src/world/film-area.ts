@@ -1,19 +1,13 @@
 import type { FilmFormat, FilmRef } from './fact.js';
 
-export const FORMATS = [
-  'super-8',
-  '16mm',
-  '35mm',
-  '120',
-  '4x5',
-  '8x10',
-] as const satisfies readonly FilmFormat[];
+export const FORMATS = ['super-8', '16mm', '35mm', '120', '4x5', '8x10'] as const;
 
 interface FormatSize {
   /** film width over both edges, mm; for sheets the shorter side */
   widthMm: number;
-  /** length of one roll or the longer side of a sheet, mm; null: cut to any length */
-  pieceMm: number | null;
+  /** length of one roll or the longer side of a sheet, mm; `anyLength`: cut to any, and taken when none was said */
+  pieceMm: number;
+  anyLength?: { source: string };
   source: string;
 }
 
@@ -21,17 +15,20 @@ interface FormatSize {
 export const sizes: Readonly<Record<FilmFormat, FormatSize>> = {
   'super-8': {
     widthMm: 7.975,
-    pieceMm: null,
+    pieceMm: 15_240,
+    anyLength: { source: '50 ft cartridge, common practice' },
     source: 'from memory of SMPTE ST 149 (8 mm Type S raw stock): width 7.975 mm',
   },
   '16mm': {
     widthMm: 15.95,
-    pieceMm: null,
+    pieceMm: 30_480,
+    anyLength: { source: '100 ft daylight spool, common practice' },
     source: 'from memory of ISO 69 and SMPTE ST 109 (16 mm raw stock): width 15.95 mm',
   },
   '35mm': {
     widthMm: 34.975,
-    pieceMm: null,
+    pieceMm: 1650,
+    anyLength: { source: 'from memory of ISO 1007: a size 135 cassette of 36 exposures, about 1.65 m' },
     source:
       'from memory of ISO 491 and SMPTE ST 139 (35 mm raw stock) and ISO 1007 (size 135): width 34.975 mm',
   },
@@ -53,23 +50,12 @@ export const sizes: Readonly<Record<FilmFormat, FormatSize>> = {
   },
 };
 
-/** Length taken when none was said, m. */
-const usualLengthM: Partial<Record<FilmFormat, { lengthM: number; source: string }>> = {
-  'super-8': { lengthM: 15.24, source: '50 ft cartridge, common practice' },
-  '16mm': { lengthM: 30.48, source: '100 ft daylight spool, common practice' },
-  '35mm': {
-    lengthM: 1.65,
-    source: 'from memory of ISO 1007: a size 135 cassette of 36 exposures, about 1.65 m',
-  },
-};
-
 /** Area of one side of one film, m². Wrong or missing lengths fall back to the format's usual piece. */
 export function filmAreaM2(film: FilmRef): number {
   const size = sizes[film.format];
   const count = film.count !== undefined && film.count > 0 ? film.count : 1;
-  const said = film.lengthM !== undefined && film.lengthM > 0 ? film.lengthM : undefined;
-  const pieceM = size.pieceMm === null ? (usualLengthM[film.format]?.lengthM ?? 0) : size.pieceMm / 1000;
-  const lengthM = size.pieceMm === null ? (said ?? pieceM) : pieceM;
+  const said = size.anyLength && film.lengthM !== undefined && film.lengthM > 0 ? film.lengthM : undefined;
+  const lengthM = said ?? size.pieceMm / 1000;
   return (size.widthMm / 1000) * lengthM * count;
 }
 

@@ -27,12 +27,13 @@ export const bathRates: readonly BathRate[] = [
 export const rateOf = (liquid: LiquidId): BathRate | undefined =>
   bathRates.find((rate) => rate.liquid === liquid);
 
-interface Figure {
+/** A figure with its band. */
+export interface Band {
   low: number;
   usual: number;
   high: number;
-  source: string;
 }
+type Figure = Band & { source: string };
 
 /** Silver in a colour camera film before processing, g/m², and the part that development turns to metal. */
 export const filmSilver = {
@@ -77,9 +78,6 @@ export const BAND_LOW = 2 / 3;
  * Longer development as a bath ages. H-24.07 holds development constant by replenishment and gives no table of
  * longer times, so none is offered: a made-up factor would cost the film.
  */
-export const timeCompensation: Readonly<Record<LiquidId, { published: boolean; why: string }>> = {
-  developer: {
-    published: false,
-    why: 'No longer time is published for a used E C N two developer; replenish it or mix fresh.',
-  },
+export const timeCompensation: Readonly<Record<LiquidId, string>> = {
+  developer: 'No longer time is published for a used E C N two developer; replenish it or mix fresh.',
 };

@@ -12,6 +12,7 @@ import type { FilmRef } from './fact.js';
 import { filmAreaM2, HUNDRED_FEET_35MM_M2 } from './film-area.js';
 import {
   BAND_LOW,
+  type Band,
   filmSilver,
   fixerSilverLimitGPerL,
   molar,
@@ -23,13 +24,6 @@ import type { Liquid } from './liquids.js';
 import type { BottleRecord } from './records.js';
 
 const DAY_MS = 86_400_000;
-
-/** A figure with its band. */
-export interface Band {
-  low: number;
-  usual: number;
-  high: number;
-}
 
 export type LifeLimit = 'age' | 'film' | 'silver' | 'spoiled' | 'faulty' | 'unknown' | 'empty';
 
@@ -112,11 +106,7 @@ export function bottleLife(
   const litres = own / 1000;
   const done = bottle.contents.workM2;
   const capacity = capacityM2PerL(recipe, baths.liquids?.find((l) => l.id === bottle.liquid)?.capacity);
-  const left = (perLitre: number): number => Math.max(0, perLitre * litres - done);
-  const areaLeftM2 =
-    capacity === null
-      ? { low: 0, usual: 0, high: 0 }
-      : { low: left(capacity.low), usual: left(capacity.usual), high: left(capacity.high) };
+  const leftM2 = band((k) => (capacity === null ? 0 : Math.max(0, capacity[k] * litres - done)));
   const chemistry = bathChemistry(bottle, recipe);
   const { ageDays, keepDaysLeft } = keeping(bottle, recipe, wallMs);
   const areaM2 = filmAreaM2(film);
@@ -137,15 +127,11 @@ export function bottleLife(
                 ? 'silver'
                 : 'film';
   const spent = limit === 'silver' || limit === 'spoiled' || limit === 'faulty';
+  const areaLeftM2 = spent ? { ...leftM2, low: 0, usual: 0 } : leftM2;
   return {
     bottle: bottle.number,
-    areaLeftM2: spent ? { ...areaLeftM2, low: 0, usual: 0 } : areaLeftM2,
-    filmsLeft: {
-      low: spent ? 0 : films(areaLeftM2.low),
-      usual: spent ? 0 : films(areaLeftM2.usual),
-      high: films(areaLeftM2.high),
-      film,
-    },
+    areaLeftM2,
+    filmsLeft: { ...band((k) => films(areaLeftM2[k])), film },
     areaDoneM2: done,
     limit,
     spoilt,
@@ -277,4 +263,4 @@ function regeneration(bottle: BottleRecord, baths: SheetBaths): Regeneration | n
 }
 
 export const compensationFor = (bottle: BottleRecord, baths: SheetBaths = ofRecipes): string | null =>
-  (bottle.liquid === null || !formulasHold(baths) ? undefined : timeCompensation[bottle.liquid])?.why ?? null;
+  (formulasHold(baths) ? timeCompensation[bottle.liquid ?? ''] : undefined) ?? null;

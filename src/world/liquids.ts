@@ -1,17 +1,8 @@
 import type { LiquidId } from './vessel.js';
 
 /** What a liquid does to film; the step guard reasons from roles. */
-export type Role = 'backing-remover' | 'developer' | 'stop' | 'bleach' | 'fixer' | 'rinse' | 'water';
-
-export const roles: readonly Role[] = [
-  'backing-remover',
-  'developer',
-  'stop',
-  'bleach',
-  'fixer',
-  'rinse',
-  'water',
-];
+export const roles = ['backing-remover', 'developer', 'stop', 'bleach', 'fixer', 'rinse', 'water'] as const;
+export type Role = (typeof roles)[number];
 
 /**
  * Usual cautions with photographic baths, as ids; the sentences are in the phrases. The safety data sheet of each
