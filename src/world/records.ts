@@ -1,5 +1,5 @@
 import type { Strip } from '../chemistry/control-strip.js';
-import type { Fact, FilmFormat, FilmRef } from './fact.js';
+import type { Fact, FactOf, FilmFormat, FilmRef } from './fact.js';
 import type { Contact, FilmState } from './film.js';
 import type { Role } from './liquids.js';
 import type { LiquidId, VesselRef } from './vessel.js';
@@ -25,10 +25,6 @@ export interface Contents {
 }
 
 /** What stands in the tank, and since when. */
-export interface TankRecord extends Contents {
-  bath: TankBath | null;
-}
-
 export interface TankBath {
   /** the liquid as it was said, which is most of what is in there */
   liquid: LiquidId;
@@ -122,14 +118,9 @@ export interface StepRecord {
   endTempC: number | null;
 }
 
-export interface PourRecord {
-  from: VesselRef;
-  to: VesselRef;
-  liquid: LiquidId;
-  volumeMl: number;
-  overridden: boolean;
+type PourRecord = Pick<FactOf<'poured'>, 'from' | 'to' | 'liquid' | 'volumeMl' | 'overridden'> & {
   wallMs: number;
-}
+};
 
 /** One film load taken through a process. */
 export interface RunRecord {
@@ -196,7 +187,7 @@ export interface World {
   tanksAside: Record<string, TankAside>;
   /** by tank and volume, as its use has shown */
   handling: Record<string, Handling>;
-  tank: TankRecord;
+  tank: Contents & { bath: TankBath | null };
   /** what the tank takes, ml; null: nobody said */
   tankMl: number | null;
   /** baths that stand in jugs, by the liquid they are called */

@@ -13,7 +13,7 @@ import { filmsAreaM2 } from './film-area.js';
 import { handled } from './handling.js';
 import { USUAL_FILM } from './life-data.js';
 import type { BottleRecord, DatedFact, Reading, TankAside, TankBath, World } from './records.js';
-import { applyToRun, kept } from './run-record.js';
+import { applyToRun, kept, runAtWork, withRun } from './run-record.js';
 import { type LiquidId, type VesselRef, vesselKey } from './vessel.js';
 import {
   bottleOf,
@@ -86,18 +86,14 @@ function filmHad(world: World, { liquid, role, seconds, stepId, runId }: FactOf<
     wantedS: seconds,
     ...(stepId !== undefined && { stepId }),
   };
-  const film = expose(world.film, contact);
+  const next: World = { ...world, film: expose(world.film, contact) };
   const run = runId === undefined ? undefined : world.runs[runId];
-  if (!run) return { ...world, film };
-  const runs = { ...world.runs, [run.runId]: { ...run, contacts: kept(run.contacts, contact) } };
+  if (!run) return next;
+  const had = { ...run, contacts: kept(run.contacts, contact) };
   const [number, other] = bottlesFor(world, liquid);
-  const next: World = { ...world, film, runs };
   if (role === 'water' || number === undefined || other !== undefined || run.worked.includes(liquid))
-    return next;
-  const worked = {
-    ...next,
-    runs: { ...runs, [run.runId]: { ...run, ...runs[run.runId], worked: [...run.worked, liquid] } },
-  };
+    return withRun(next, had);
+  const worked = withRun(next, { ...had, worked: [...run.worked, liquid] });
   return served(withWork(worked, { kind: 'bottle', number }, liquid, filmsAreaM2(filmsIn(world))), number);
 }
 
@@ -116,9 +112,8 @@ function endContact(world: World, atMs: number, { effectiveS, withoutFilm }: Fac
     film: expose(bath.filmBefore, contact),
     tank: { ...world.tank, bath: null },
   };
-  const run = world.run === null ? undefined : world.runs[world.run.runId];
-  if (!run || !world.film.loaded) return next;
-  return { ...next, runs: { ...next.runs, [run.runId]: { ...run, contacts: kept(run.contacts, contact) } } };
+  const run = runAtWork(world);
+  return run && world.film.loaded ? withRun(next, { ...run, contacts: kept(run.contacts, contact) }) : next;
 }
 
 export const contactOf = (bath: TankBath, atMs: number): Contact => ({
@@ -134,13 +129,8 @@ export const contactOf = (bath: TankBath, atMs: number): Contact => ({
 export const filmNow = (world: World, atMs: number): FilmState =>
   world.tank.bath ? expose(world.tank.bath.filmBefore, contactOf(world.tank.bath, atMs)) : world.film;
 
-/** The last reading of what goes into the tank, as of the moment that it goes in. */
-function readBefore(world: World, fact: FactOf<'poured'>, sinceMs: number): Reading[] {
-  const last = readingOf(world, fact.liquid, fact.from);
-  return last ? [{ tempC: last.tempC, atMs: sinceMs }] : [];
-}
-
 function intoTank(before: World, after: World, fact: FactOf<'poured'>, sinceMs: number): World {
+  const last = readingOf(before, fact.liquid, fact.from);
   const bath: TankBath = {
     liquid: fact.liquid,
     role: fact.role ?? 'water',
@@ -151,7 +141,8 @@ function intoTank(before: World, after: World, fact: FactOf<'poured'>, sinceMs: 
     from: fact.from,
     wantedS: fact.wantedS ?? null,
     ...(fact.aimS !== undefined && { aimS: fact.aimS }),
-    readings: readBefore(before, fact, sinceMs),
+    // as of the moment that it goes in
+    readings: last ? [{ ...last, atMs: sinceMs }] : [],
   };
   const filled: World = { ...after, tank: { ...after.tank, bath } };
   const run = fact.runId === undefined ? undefined : filled.runs[fact.runId];
@@ -184,7 +175,7 @@ const counted = (before: FilmCounts, films: readonly FilmRef[], sign: 1 | -1): F
 
 /** It is other film than was thought: what the baths have done in this run is counted anew. */
 function filmsTold(world: World, films: FilmRef[]): World {
-  const run = world.run === null ? undefined : world.runs[world.run.runId];
+  const run = runAtWork(world);
   const before = filmsIn(world);
   const moreM2 = filmsAreaM2(films) - filmsAreaM2(before);
   const worked = (at: World, liquid: LiquidId): World => {
@@ -237,7 +228,6 @@ function bottleSet(world: World, fact: FactOf<'bottle-set'>, wallMs: number): Wo
   }
   const change = volumeMl - had;
   const { taken, left } = draw(bottle.contents, -change);
-  const contents = change < 0 ? left : blend(bottle.contents, fresh(fact.liquid, change));
   const lostMl = change < 0 ? had - left.volumeMl : 0;
   const measured = {
     ...bottle,
@@ -245,14 +235,16 @@ function bottleSet(world: World, fact: FactOf<'bottle-set'>, wallMs: number): Wo
     volumeAssumed: fact.volumeAssumed ?? false,
     capacityMl,
     capacityTold,
-    contents,
+    // evaporation takes water, not the work done: what the film used up stays behind
+    contents:
+      change < 0
+        ? { ...left, workM2: left.workM2 + taken.workM2 }
+        : blend(bottle.contents, fresh(fact.liquid, change)),
     batch: fact.batch ?? bottle.batch,
     doubt: bottle.doubt === 'label-lost' ? null : (bottle.doubt ?? null),
     filledWallMs: bottle.filledWallMs ?? wallMs,
-    // evaporation takes water, not the work done: what the film used up stays behind
     lostMl: bottle.lostMl + lostMl,
   };
-  measured.contents = change < 0 ? { ...contents, workM2: contents.workM2 + taken.workM2 } : contents;
   return withAccount(withBottle(world, measured), { lostMl, foundMl: Math.max(0, change) });
 }
 
@@ -306,18 +298,12 @@ function bottlesSwapped(world: World, { bottle: a, other: b }: FactOf<'bottles-s
     volumeAssumed: bottle.volumeAssumed || bottle.assumed,
   });
   const [one, two] = [told(bottleOf(world, a)), told(bottleOf(world, b))];
-  const kept = ({ number, name, capacityMl, capacityTold }: BottleRecord) => ({
-    number,
-    name,
-    capacityMl,
-    capacityTold,
-    // what they hold was said with it, and how much was not
+  // what they hold was said with it, and how much was not
+  const stays = ({ number, name, capacityMl, capacityTold }: BottleRecord) => ({
+    ...{ number, name, capacityMl, capacityTold },
     assumed: false,
   });
-  const swapped = withBottle(withBottle(world, { ...two, ...kept(one) }), {
-    ...one,
-    ...kept(two),
-  });
+  const swapped = withBottle(withBottle(world, { ...two, ...stays(one) }), { ...one, ...stays(two) });
   const keys = [a, b].map((number) => vesselKey({ kind: 'bottle', number }));
   return {
     ...swapped,
@@ -473,12 +459,7 @@ export function fold(world: World, { fact, atMs, wallMs }: DatedFact): World {
       case 'control-strip':
         return { ...world, strips: [...(world.strips ?? []), { date: fact.date, patches: fact.patches }] };
       case 'temperature':
-        return temperature(
-          doubted(world, { ...fact, type: 'reading-doubted', tempC: null }, atMs),
-          fact,
-          atMs,
-          wallMs,
-        );
+        return temperature(world, fact, atMs, wallMs);
       case 'reading-doubted':
         return doubted(world, fact, atMs);
       case 'run-started':
@@ -491,13 +472,8 @@ export function fold(world: World, { fact, atMs, wallMs }: DatedFact): World {
       }
       case 'film-out': {
         const film = { ...noFilm, carry: world.film.carry };
-        const { bath } = world.tank;
-        return {
-          ...world,
-          filmKnown: false,
-          film,
-          tank: { ...world.tank, bath: bath && { ...bath, filmBefore: film } },
-        };
+        const bath = world.tank.bath && { ...world.tank.bath, filmBefore: film };
+        return { ...world, filmKnown: false, film, tank: { ...world.tank, bath } };
       }
       case 'films-told':
         return filmsTold(world, fact.films);
@@ -509,12 +485,9 @@ export function fold(world: World, { fact, atMs, wallMs }: DatedFact): World {
         return filmHad(world, fact);
       case 'rinsed': {
         const each = fact.seconds / Math.max(1, fact.fills);
-        const rinse = { role: 'water', liquid: 'water', seconds: each } as const;
-        const film = Array.from({ length: fact.fills }).reduce<FilmState>(
-          (f) => expose(f, rinse),
-          world.film,
-        );
-        return { ...world, film };
+        const rinse: Contact = { role: 'water', liquid: 'water', seconds: each };
+        const rinses = Array.from({ length: fact.fills }, () => rinse);
+        return { ...world, film: rinses.reduce((film, one) => expose(film, one), world.film) };
       }
       case 'tank-chosen':
         return tankChosen(world, fact.tank);

@@ -1,4 +1,4 @@
-import type { Fact, FactOf } from './fact.js';
+import type { FactOf } from './fact.js';
 import type { DatedFact, RunRecord, StepRecord, World } from './records.js';
 import { vesselKey } from './vessel.js';
 
@@ -21,6 +21,15 @@ export function kept<T>(list: readonly T[], one: T): T[] {
 /** The run that was begun last, over or not. */
 export const newestRun = ({ runs }: Pick<World, 'runs'>): RunRecord | undefined =>
   Object.values(runs).sort((a, b) => b.startedAtMs - a.startedAtMs)[0];
+
+/** The run that goes on. */
+export const runAtWork = ({ run, runs }: Pick<World, 'run' | 'runs'>): RunRecord | undefined =>
+  run === null ? undefined : runs[run.runId];
+
+export const withRun = (world: World, run: RunRecord): World => ({
+  ...world,
+  runs: { ...world.runs, [run.runId]: run },
+});
 
 type Kept = RunRecord['temperatures'][number];
 
@@ -121,7 +130,11 @@ function extended(run: RunRecord, { fact, atMs, wallMs }: DatedFact): RunRecord 
   }
 }
 
-const stepStarted = (fact: FactOf<'step-started'>, atMs: number, wallMs: number): StepRecord => ({
+const stepStarted = (
+  fact: Pick<FactOf<'step-started'>, 'stepId' | 'liquid' | 'tempC'>,
+  atMs: number,
+  wallMs: number,
+): StepRecord => ({
   stepId: fact.stepId,
   liquid: fact.liquid ?? null,
   startedAtMs: atMs,
@@ -140,37 +153,23 @@ function stepEnded(
   atMs: number,
   wallMs: number,
 ): StepRecord[] {
-  const end = {
-    plannedS: fact.plannedS,
-    actualS: fact.actualS,
-    heldS: fact.heldS,
-    endTempC: fact.tempC ?? null,
-  };
-  const index = steps.findLastIndex((step) => step.stepId === fact.stepId && step.actualS === null);
+  const { stepId, plannedS, actualS, heldS, tempC: endTempC = null } = fact;
+  const end = { plannedS, actualS, heldS, endTempC };
+  const index = steps.findLastIndex((step) => step.stepId === stepId && step.actualS === null);
   const open = steps[index];
   if (open !== undefined) return steps.with(index, { ...open, ...end });
-  const spentMs = fact.actualS * 1000;
-  return kept(steps, {
-    stepId: fact.stepId,
-    liquid: null,
-    startTempC: null,
-    startedAtMs: atMs - spentMs,
-    startedWallMs: wallMs - spentMs,
-    ...end,
-  });
+  const spentMs = actualS * 1000;
+  return kept(steps, { ...stepStarted({ stepId }, atMs - spentMs, wallMs - spentMs), ...end });
 }
-
-const runIdOf = (fact: Fact): string | undefined => ('runId' in fact ? fact.runId : undefined);
 
 /** Files the fact under its run. A fact of a run that is not known is kept in the journal, but has no sheet to go on. */
 export function applyToRun(world: World, dated: DatedFact): World {
-  const runId = runIdOf(dated.fact);
-  if (runId === undefined) return world;
-  const run =
-    dated.fact.type === 'run-started' ? started(dated.fact, dated.atMs, dated.wallMs) : world.runs[runId];
+  const { fact, atMs, wallMs } = dated;
+  const runId = 'runId' in fact ? fact.runId : undefined;
+  const run = fact.type === 'run-started' ? started(fact, atMs, wallMs) : world.runs[runId ?? ''];
   if (run === undefined) return world;
-  const runs = { ...world.runs, [runId]: extended(run, dated) };
-  return { ...world, runs: dated.fact.type === 'run-finished' ? pruned(runs) : runs };
+  const next = withRun(world, extended(run, dated));
+  return fact.type === 'run-finished' ? { ...next, runs: pruned(next.runs) } : next;
 }
 
 function pruned(runs: Record<string, RunRecord>): Record<string, RunRecord> {

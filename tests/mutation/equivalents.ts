@@ -25,7 +25,7 @@ export const equivalents: readonly Equivalent[] = [
   },
   {
     file: reduce,
-    line: 'const contents = change < 0 ? left : blend(bottle.contents, fresh(fact.liquid, change));',
+    line: 'change < 0',
     was: '<',
     now: '<=',
     why: drawsNothing,
@@ -53,19 +53,6 @@ export const equivalents: readonly Equivalent[] = [
     now: 'had - left.volumeMl',
     why: drawsNothing,
   },
-  ...(
-    [
-      ['<', '<='],
-      ['0', '1'],
-      ['contents', '{ ...contents, workM2: contents.workM2 + taken.workM2 }'],
-    ] as const
-  ).map(([was, now]) => ({
-    file: reduce,
-    line: 'measured.contents = change < 0 ? { ...contents, workM2: contents.workM2 + taken.workM2 } : contents;',
-    was,
-    now,
-    why: 'where nothing was lost, nothing was drawn, and no work with it',
-  })),
   {
     file: reduce,
     line: "{ ...fact, type: 'bottle-set', bottle: fact.bottle, capacityMl: known.capacityMl ?? 0 },",
@@ -221,7 +208,7 @@ export const equivalents: readonly Equivalent[] = [
   },
   {
     file: 'src/process/run-flow.ts',
-    line: "if (turn.place === 'pouring' && step?.id === pending.stepId) askSkip(turn, step);",
+    line: "if (turn.place === 'pouring' && step?.id === pending.stepId) return askSkip(turn, step);",
     was: '&&',
     now: '||',
     why: 'a question whether to leave a step out is settled by whatever moves the film on, so both hold or neither',
