@@ -1,5 +1,5 @@
 import type { LiquidId, VesselRef } from '../world/vessel.js';
-import { bottlesFor, isUnknown, jugsOf, volumeOf } from '../world/vessels.js';
+import { bottlesFor, contentsOf, isUnknown, jugsOf, volumeOf } from '../world/vessels.js';
 import { dueOf } from './due.js';
 import type { AskParams, GuardView, Move, PourRequest } from './guard.js';
 import { bottleFor } from './guard-checks.js';
@@ -228,19 +228,7 @@ function resolveAway(request: PourRequest, view: GuardView): Resolved {
       holds: held.liquid,
       ...bottleParam(from),
     });
-  return {
-    open: false,
-    move: {
-      liquid: held.liquid,
-      from,
-      to: { kind: 'sink' },
-      volumeMl: request.volumeMl ?? volumeIn(view, from, held.liquid),
-    },
-  };
-}
-
-function volumeIn(view: GuardView, from: VesselRef, liquid: LiquidId): number | null {
-  if (from.kind === 'bottle') return volumeOf(view.world, from.number);
-  if (from.kind === 'jug') return view.world.jugs[liquid]?.volumeMl ?? null;
-  return view.world.tank.volumeMl;
+  const { liquid } = held;
+  const volumeMl = request.volumeMl ?? contentsOf(view.world, from, liquid)?.volumeMl ?? null;
+  return { open: false, move: { liquid, from, to: { kind: 'sink' }, volumeMl } };
 }

@@ -1,6 +1,7 @@
 import type { FilmRef } from '../world/fact.js';
 import type { CautionId, Role } from '../world/liquids.js';
 import type { LiquidId, VesselRef } from '../world/vessel.js';
+import type { Move, ReasonParams } from './guard.js';
 import type { Checks } from './guard-checks.js';
 import type { AskId } from './guard-resolve.js';
 import type { ReasonId } from './guard-table.js';
@@ -43,10 +44,10 @@ export type Now =
       /** why it comes out of its turn */
       because?: ReasonId;
       /** why what stands ready for it must not be poured */
-      unfit?: { reason: ReasonId; about: Spoken };
+      unfit?: Objection;
     }
   /** plain water first, and why */
-  | { do: 'wash'; reason: ReasonId; about: Spoken; next: Named }
+  | (Objection & { do: 'wash'; next: Named })
   | { do: 'wait'; bath: Named; secondsLeft: number | null }
   /** the time is up, or the bath is the wrong one */
   | { do: 'drain'; bath: Named; outlet: Outlet }
@@ -68,28 +69,21 @@ export interface Slip {
   restS: number | null;
 }
 
+type Told = Required<Omit<ReasonParams, 'liquid' | 'other' | 'ofMl'>>;
+
 /** What a reason is about, named for speech. */
-export interface Spoken {
-  bath: Named;
-  other: Named | null;
-  bottle: number | null;
-  tempC: number | null;
-  aimC: number | null;
-  ml: number | null;
-  /** so much it should be */
-  ofMl?: number;
-  seconds: number | null;
-  agoS: number | null;
-  films: number | null;
-  why: string | null;
+export type Spoken = { [K in keyof Told]: Told[K] | null } & Pick<ReasonParams, 'ofMl'> & {
+    bath: Named;
+    other: Named | null;
+  };
+
+/** What speaks against a pour or a bath. */
+export interface Objection {
+  reason: ReasonId;
+  about: Spoken;
 }
 
-export interface SpokenMove {
-  bath: Named;
-  from: VesselRef;
-  to: VesselRef;
-  volumeMl: number | null;
-}
+export type SpokenMove = Omit<Move, 'liquid'> & { bath: Named };
 
 /** A bottle, and what it holds: before or after it changed places with another. */
 export interface SwapSide {
@@ -135,7 +129,7 @@ export type RunMessage =
       id: 'films-noted';
       films: FilmRef[];
       push?: string;
-      warn?: { reason: ReasonId; about: Spoken };
+      warn?: Objection;
       shifts?: 'slide' | 'other-colour';
     }
   | { id: 'time-at'; bath: Named; tempC: number; aimC: number; plannedS: number; answer: TimeAnswer }
@@ -145,32 +139,11 @@ export type RunMessage =
   | { id: 'where-it-goes'; lines: string[] }
   | { id: 'films-what' }
   // moves
-  | {
-      id: 'clear';
-      move: SpokenMove;
-      reason: ReasonId;
-      about: Spoken;
-      checks: Checks;
-      harmless: boolean;
-      /** it lacks a bath that was left out on purpose */
-      leftOut: boolean;
-    }
-  | {
-      id: 'recoverable';
-      move: SpokenMove;
-      reason: ReasonId;
-      about: Spoken;
-      /** further things against it */
-      also: { reason: ReasonId; about: Spoken }[];
-      checks: Checks;
-    }
-  | {
-      id: 'ruinous';
-      move: SpokenMove;
-      reason: ReasonId;
-      about: Spoken;
-      also: { reason: ReasonId; about: Spoken }[];
-    }
+  /** `leftOut`: it lacks a bath that was left out on purpose */
+  | (Objection & { id: 'clear'; move: SpokenMove; checks: Checks; harmless: boolean; leftOut: boolean })
+  /** `also`: further things against it */
+  | (Objection & { id: 'recoverable'; move: SpokenMove; also: Objection[]; checks: Checks })
+  | (Objection & { id: 'ruinous'; move: SpokenMove; also: Objection[] })
   | {
       id: 'ask';
       ask: AskId;
@@ -189,21 +162,13 @@ export type RunMessage =
       move: SpokenMove;
       checks: Checks;
       /** everything that was overridden, the worst first; empty after a mere warning */
-      overridden: { reason: ReasonId; about: Spoken }[];
+      overridden: Objection[];
       /** what will not go into the bottle, and is lost */
       lostMl?: number;
     }
-  /** a bath is out of the tank whose return into `bottle` was refused */
-  | {
-      id: 'where-went';
-      bath: Named;
-      bottle: number;
-      reason: ReasonId;
-      about: Spoken;
-      /** the two can give off a gas */
-      gas: boolean;
-    }
-  | { id: 'needs-override'; reason: ReasonId; about: Spoken }
+  /** a bath is out of the tank whose return into `bottle` was refused; `gas`: the two can give one off */
+  | (Objection & { id: 'where-went'; bath: Named; bottle: number; gas: boolean })
+  | (Objection & { id: 'needs-override' })
   | { id: 'needs-answer'; ask: AskId }
   | { id: 'nothing-waiting' }
   | { id: 'cancelled' }
@@ -219,7 +184,7 @@ export type RunMessage =
       bath: Named;
       from: VesselRef;
       to: VesselRef;
-      warn: { reason: ReasonId; about: Spoken } | null;
+      warn: Objection | null;
       /** ran over */
       lostMl?: number;
     }
@@ -234,10 +199,10 @@ export type RunMessage =
       volumeMl: number | null;
       /** the two can give off a gas; `why`: two baths of the sheet */
       gas: boolean;
-      why: { reason: ReasonId; about: Spoken } | null;
+      why: Objection | null;
       /** what is said of them, where it is no bath of the sheet */
       gases?: readonly string[];
-      found: { reason: ReasonId; about: Spoken }[];
+      found: Objection[];
       /** ran over */
       lostMl?: number;
     }
@@ -247,7 +212,7 @@ export type RunMessage =
       bath: Named;
       into: Named | null;
       /** what it does to the film, or to the bath that is there */
-      warn: { reason: ReasonId; about: Spoken } | null;
+      warn: Objection | null;
       harmless: boolean;
       gas: boolean;
       dangers: string[];
@@ -320,11 +285,11 @@ export type RunMessage =
       agoS: number;
       /** what the bath before it did not get */
       slip: Slip | null;
-      warn: { reason: ReasonId; about: Spoken } | null;
+      warn: Objection | null;
       /** another bottle was named for it, and that question is open: what that one holds; null: not known */
       named?: { bottle: number; holds: Named | null };
     }
-  | { id: 'wrong-bath-in'; bath: Named; reason: ReasonId; about: Spoken; outlet: Outlet; due: Named | null }
+  | (Objection & { id: 'wrong-bath-in'; bath: Named; outlet: Outlet; due: Named | null })
   | { id: 'bath-already-in'; bath: Named; sinceS: number; leftS: number | null }
   | { id: 'confirm-bath-in'; bath: Named; heard: Named[] }
   /** another bath is said to be in than the one that is believed to be; `sinceS`: how long, `inferred`: nobody said so */
@@ -348,7 +313,7 @@ export type RunMessage =
   /** `role`: of the bath that would be missing */
   | { id: 'confirm-skip'; step: string; role: Role | null }
   | { id: 'skipped'; step: string; now: Now }
-  | { id: 'still-good'; bath: Named | null; found: { reason: ReasonId; about: Spoken } | null }
+  | { id: 'still-good'; bath: Named | null; found: Objection | null }
   /** `bath`: what works on meanwhile */
   | { id: 'light-in'; stage: 'no-film' | 'harmless' | 'sensitive'; bath: Named | null; now: Now | null }
   | { id: 'water-stops'; step: string; seconds: number; now: Now }

@@ -5,7 +5,8 @@ import { atPreparing } from './cautions.js';
 import { stepFor } from './due.js';
 import type { GuardView, Move, ReasonParams } from './guard.js';
 import { bottleFor, type Finding, fitnessOf, liquidName, traceFinding } from './guard-checks.js';
-import type { Named, Now, Outlet, Spoken, SpokenMove } from './message.js';
+import type { ReasonId } from './guard-table.js';
+import type { Named, Now, Objection, Outlet, Spoken, SpokenMove } from './message.js';
 import { bottledLiquids, type ProcessSheet, roleOf } from './sheet.js';
 import { leftS } from './timing.js';
 import type { Turn } from './turn.js';
@@ -75,7 +76,11 @@ function dueNow(
   const bath = turn.named(step.liquid);
   const late = roleOf(turn.sheet, step.liquid) === 'backing-remover' && turn.world.film.image !== 'latent';
   if (wash)
-    return { do: 'wash', reason: wash, about: spokenReason({ liquid: step.liquid }, turn.view), next: bath };
+    return {
+      do: 'wash',
+      ...objection({ reason: wash, params: { liquid: step.liquid } }, turn.view),
+      next: bath,
+    };
   const clingsS = clinging(turn);
   if (step.fills !== null) return { do: 'rinse', fills: step.fills, tempC: step.temp?.aimC ?? null };
   const { bottle, unfit } = standing(turn, step.liquid);
@@ -84,12 +89,7 @@ function dueNow(
     step: step.name,
     bath,
     bottle,
-    ...(unfit && {
-      unfit: {
-        reason: unfit.entry[1],
-        about: spokenReason({ liquid: step.liquid, ...unfit.params }, turn.view),
-      },
-    }),
+    ...(unfit && { unfit: objectionTo(step.liquid, unfit, turn.view) }),
     tempC: step.temp?.aimC ?? null,
     announced: false,
     ...(clingsS !== null && { clingsS }),
@@ -128,34 +128,41 @@ const clingsWorthS = 45;
 const warmTargets = (sheet: ProcessSheet): { bath: Named; tempC: number }[] =>
   bottledLiquids(sheet).flatMap((liquid) => {
     const aim = stepFor(sheet, liquid)?.temp?.aimC;
-    return aim === undefined
-      ? []
-      : [{ bath: { id: liquid, name: liquidName({ sheet }, liquid) }, tempC: aim }];
+    return aim === undefined ? [] : [{ bath: named({ sheet }, liquid), tempC: aim }];
   });
 
-const named = (view: GuardView, id: LiquidId): Named => ({ id, name: liquidName(view, id) });
+const named = (view: Pick<GuardView, 'sheet'>, id: LiquidId): Named => ({ id, name: liquidName(view, id) });
 
-export function spokenReason(params: ReasonParams, view: GuardView): Spoken {
-  return {
-    bath: named(view, params.liquid),
-    other: params.other === undefined ? null : named(view, params.other),
-    bottle: params.bottle ?? null,
-    tempC: params.tempC ?? null,
-    aimC: params.aimC ?? null,
-    ml: params.ml ?? null,
-    ...(params.ofMl !== undefined && { ofMl: params.ofMl }),
-    seconds: params.seconds ?? null,
-    agoS: params.agoS ?? null,
-    films: params.films ?? null,
-    why: params.why ?? null,
-  };
-}
+const untold = {
+  bottle: null,
+  tempC: null,
+  aimC: null,
+  ml: null,
+  seconds: null,
+  agoS: null,
+  films: null,
+  why: null,
+};
 
-export const spokenMove = (move: Move, view: GuardView): SpokenMove => ({
-  bath: named(view, move.liquid),
-  from: move.from,
-  to: move.to,
-  volumeMl: move.volumeMl,
+export const spokenReason = ({ liquid, other, ...told }: ReasonParams, view: GuardView): Spoken => ({
+  ...untold,
+  ...told,
+  bath: named(view, liquid),
+  other: other === undefined ? null : named(view, other),
+});
+
+export const objection = (
+  { reason, params }: { reason: ReasonId; params: ReasonParams },
+  view: GuardView,
+): Objection => ({ reason, about: spokenReason(params, view) });
+
+/** What was found of this bath. */
+export const objectionTo = (liquid: LiquidId, { entry, params }: Finding, view: GuardView): Objection =>
+  objection({ reason: entry[1], params: { liquid, ...params } }, view);
+
+export const spokenMove = ({ liquid, ...move }: Move, view: GuardView): SpokenMove => ({
+  bath: named(view, liquid),
+  ...move,
 });
 
 /** Label of a bottle with what it holds, for reading back. */

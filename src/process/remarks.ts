@@ -5,7 +5,7 @@ import { type LiquidId, vesselKey } from '../world/vessel.js';
 import { bottlesFor } from '../world/vessels.js';
 import { fitnessOf } from './guard-checks.js';
 import type { IntentOf } from './intent.js';
-import { nowOf, spokenReason } from './now.js';
+import { nowOf, objectionTo } from './now.js';
 import { outcomeOf, worthSaying } from './run-baths.js';
 import { developingStep } from './sheet.js';
 import type { Turn } from './turn.js';
@@ -48,14 +48,10 @@ function stillGood(turn: Turn, { liquid }: Remark) {
     (b) => b.liquid !== null && (liquid === undefined || b.liquid === liquid),
   );
   for (const bottle of all) {
-    const [found] = fitnessOf(bottle, turn);
-    if (!found || bottle.liquid === null) continue;
-    const about = spokenReason({ liquid: bottle.liquid, ...found.params }, turn.view);
-    return turn.say('warning', {
-      id: 'still-good',
-      bath: turn.named(bottle.liquid),
-      found: { reason: found.entry[1], about },
-    });
+    const [worst] = fitnessOf(bottle, turn);
+    if (!worst || bottle.liquid === null) continue;
+    const found = objectionTo(bottle.liquid, worst, turn.view);
+    return turn.say('warning', { id: 'still-good', bath: turn.named(bottle.liquid), found });
   }
   if (liquid === undefined && turn.world.film.loaded) return outlook(turn);
   turn.say(liquid === undefined ? 'question' : 'answer', {

@@ -1,4 +1,4 @@
-import { liquids } from '../world/liquids.js';
+import { type CautionId, liquids } from '../world/liquids.js';
 import type { BottleRecord } from '../world/records.js';
 import { filmNow } from '../world/reduce.js';
 import { newestRun } from '../world/run-record.js';
@@ -77,22 +77,12 @@ export function whatNext(turn: Turn) {
   const bath = step.liquid === null ? null : turn.named(step.liquid);
   const omitted = omittedBefore(turn, step).map((s) => turn.named(s.liquid ?? s.id));
   const left = omitted.length > 0 ? { omitted } : {};
+  const then = after?.liquid == null ? null : turn.named(after.liquid);
   // what clings to the film by then would harm that bath
-  if (dueAfter(turn)?.wash)
-    return turn.say('answer', {
-      id: 'next',
-      step: 'wash with water',
-      bath: turn.named('water'),
-      after: bath,
-      ...left,
-    });
-  turn.say('answer', {
-    id: 'next',
-    step: step.name,
-    bath,
-    after: after?.liquid == null ? null : turn.named(after.liquid),
-    ...left,
-  });
+  const next = dueAfter(turn)?.wash
+    ? { step: 'wash with water', bath: turn.named('water'), after: bath }
+    : { step: step.name, bath, after: then };
+  turn.say('answer', { id: 'next', ...next, ...left });
 }
 
 /** Gas lately made in a bottle, and a developer that is off and waits for a word: what to do about these goes before the run. */
@@ -142,7 +132,7 @@ function omittedBefore(turn: Turn, step: DueStep): DueStep[] {
     (s) =>
       steps.indexOf(s) < index &&
       !film.skipped.includes(s.id) &&
-      (film.kind.backing || roleOf(turn.sheet, s.liquid ?? '') !== 'backing-remover'),
+      (film.kind.backing || roleOf(turn.sheet, s.liquid) !== 'backing-remover'),
   );
 }
 
@@ -192,27 +182,14 @@ export function filmSoFar(turn: Turn, { liquid, about }: IntentOf<'ask-film'>) {
 }
 
 export function cautions(turn: Turn, substance: string | undefined) {
-  if (substance === undefined)
-    return turn.say('answer', {
-      id: 'cautions',
-      about: null,
-      cautions: [...atStart(turn.sheet), 'local-codes', 'help'],
-    });
+  const say = (about: string | null, cautions: readonly CautionId[]) =>
+    turn.say('answer', { id: 'cautions', about, cautions: [...cautions, 'help'] });
+  if (substance === undefined) return say(null, [...atStart(turn.sheet), 'local-codes']);
   const wanted = substance.toLowerCase();
   const known =
     liquidOf(turn.sheet, wanted) ?? liquids.find((l) => l.name === wanted || l.spoken.includes(wanted));
-  if (!known) {
-    return turn.say('answer', {
-      id: 'cautions',
-      about: substance,
-      cautions: ['gloves', 'eyes', 'ventilation', 'data-sheet', 'local-codes', 'help'],
-    });
-  }
-  turn.say('answer', {
-    id: 'cautions',
-    about: known.name,
-    cautions: [...cautionsFor(turn.sheet, known), 'help'],
-  });
+  if (!known) return say(substance, ['gloves', 'eyes', 'ventilation', 'data-sheet', 'local-codes']);
+  say(known.name, cautionsFor(turn.sheet, known));
 }
 
 /** A developing time for another temperature: that which was said, else the last reading. */

@@ -14,10 +14,10 @@ import type { AskId } from './guard-resolve.js';
 import { givesGas, type ReasonId, severity } from './guard-table.js';
 import type { IntentOf } from './intent.js';
 import type { Announced } from './machine.js';
-import type { Named, RunMessage, Slip } from './message.js';
-import { bottleHolds, nowOf, outletOf, spokenReason } from './now.js';
+import type { Named, Objection, RunMessage, Slip } from './message.js';
+import { bottleHolds, nowOf, objection, outletOf } from './now.js';
 import type { Pending } from './pending.js';
-import { liquidOf, roleOf } from './sheet.js';
+import { liquidOf, liquidsUsed, roleOf } from './sheet.js';
 import { atAimS, speedOf, tempState } from './temperature.js';
 import { type BathClock, contactS, drainMs, earlyS, leftS } from './timing.js';
 import type { Turn } from './turn.js';
@@ -65,16 +65,7 @@ export function bathIn(turn: Turn, intent: IntentOf<'bath-in'>) {
   // another bath is in, and nobody said what became of the one that was to go in before it
   const unsaid = couldBeIn(turn);
   if (unsaid && liquid !== unsaid.liquid && roleOf(turn.sheet, liquid) !== 'water') {
-    const next = { bath: liquid, sinceMs };
-    return turn.ask(
-      { kind: 'was-in', liquid: unsaid.liquid, clearedMs: unsaid.clearedMs, next },
-      'question',
-      {
-        id: 'was-it-in',
-        bath: turn.named(unsaid.liquid),
-        agoS: (turn.atMs - unsaid.clearedMs) / 1000,
-      },
-    );
+    return askWasIn(turn, unsaid, { bath: liquid, sinceMs });
   }
   if (askWhereItWent(turn, { liquid, sinceMs })) return;
   const volumeMl = intent.volumeMl ?? (intent.share === undefined ? undefined : intent.share * turn.tankMl);
@@ -84,6 +75,18 @@ export function bathIn(turn: Turn, intent: IntentOf<'bath-in'>) {
     ...(volumeMl !== undefined && { volumeMl }),
   });
 }
+
+/** Whether the cleared bath went in, before what was said next is taken up. */
+export const askWasIn = (
+  turn: Turn,
+  { liquid, clearedMs }: Announced,
+  next: Extract<Pending, { kind: 'was-in' }>['next'],
+) =>
+  turn.ask({ kind: 'was-in', liquid, clearedMs, next }, 'question', {
+    id: 'was-it-in',
+    bath: turn.named(liquid),
+    agoS: (turn.atMs - clearedMs) / 1000,
+  });
 
 /** Whether it is this bath that is in, since then; `heard`: what else was heard. */
 const askIn = (turn: Turn, liquid: LiquidId, atMs: number, heard: Named[] = []) =>
@@ -113,8 +116,7 @@ export function askWhereItWent(turn: Turn, next: { liquid: LiquidId; sinceMs: nu
     id: 'where-went',
     bath: turn.named(bath.liquid),
     bottle: to.number,
-    reason: found.reason,
-    about: spokenReason(found.params, turn.view),
+    ...objection(found, turn.view),
     gas: givesGas(found),
   };
   turn.ask({ kind: 'where-went', message, emptyMs: next?.sinceMs ?? turn.atMs, next }, 'warning', message);
@@ -142,18 +144,26 @@ export function outInto(turn: Turn, to: VesselRef, sinceMs: number, asked: boole
   const over = runsOver(turn, move);
   const slip = emptyTank(turn, { to, sinceMs });
   turn.did();
-  if (warn || asked || over.lostMl)
-    turn.say(warn ? 'warning' : 'answer', {
-      id: 'poured',
-      bath: turn.named(move.liquid),
-      from: move.from,
-      to,
-      warn,
-      gas: givesGas(warn),
-      ...over,
-    });
+  if (warn || asked || over.lostMl) sayPoured(turn, move, warn, over);
   return slip;
 }
+
+/** Said of a pour that has happened: what it did, and what ran over. */
+export const sayPoured = (
+  turn: Turn,
+  { liquid, from, to }: Move,
+  warn: Objection | null,
+  over: { lostMl?: number } = {},
+) =>
+  turn.say(warn ? 'warning' : 'answer', {
+    id: 'poured',
+    bath: turn.named(liquid),
+    from,
+    to,
+    warn,
+    gas: givesGas(warn),
+    ...over,
+  });
 
 /** What of a move does not go into its bottle, for the words about it. */
 export function runsOver({ world }: Turn, { to, volumeMl }: Move): { lostMl?: number } {
@@ -168,9 +178,7 @@ export const sayEmpty = (turn: Turn, slip: Slip | null, jugged: Named | null = n
 /** What a pour that nobody asked about did; null: no harm. Being early is said by the slip. */
 export function warningOf(turn: Turn, move: Move) {
   const found = weigh(move, { ...turn.view, earlyS: null });
-  return severity[found.verdict] < severity.recoverable
-    ? null
-    : { reason: found.reason, about: spokenReason(found.params, turn.view) };
+  return severity[found.verdict] < severity.recoverable ? null : objection(found, turn.view);
 }
 
 /**
@@ -235,8 +243,8 @@ export function sayIn(turn: Turn) {
 }
 
 export function sayNoSuchLiquid(turn: Turn, said: string) {
-  const known = [...new Set(turn.sheet.steps.flatMap((s) => (s.liquid === null ? [] : [s.liquid])))];
-  turn.say('question', { id: 'no-such-liquid', said, known: known.map((id) => turn.named(id).name) });
+  const known = liquidsUsed(turn.sheet).map((id) => turn.named(id).name);
+  turn.say('question', { id: 'no-such-liquid', said, known });
 }
 
 interface Filling {
@@ -276,9 +284,7 @@ export function takeIn(turn: Turn, liquid: LiquidId, filling: Filling = {}) {
   const wrong = found.verdict === 'ruinous' && !said?.overridden;
   const accepted = said !== null && !wrong;
   const warn =
-    accepted || found.verdict === 'clear' || found.verdict === 'harmless'
-      ? null
-      : { reason: found.reason, about: spokenReason(found.params, turn.view) };
+    accepted || severity[found.verdict] < severity.recoverable ? null : objection(found, turn.view);
   const due = turn.due.step?.liquid ?? null;
   const stepId = wrong ? null : topUp ? bath.stepId : stepIdFor(turn, liquid);
   const time = fill(turn, move, {

@@ -4,7 +4,7 @@ import type { Desk, DeskEvent, Situation, Truth } from './desk.js';
 import { dueOf } from './due.js';
 import type { Effect } from './effect.js';
 import type { Intent, IntentOf } from './intent.js';
-import { placeOf, type RunPlace } from './machine.js';
+import { type CallKey, placeOf, type RunPlace } from './machine.js';
 import type { RunMessage } from './message.js';
 import { standing } from './now.js';
 import { remarked } from './remarks.js';
@@ -240,47 +240,39 @@ const intoOf = ({ liquid, vessel }: IntentOf<'part'>) => ({
 
 /** A deadline has come: the call goes out with the time it was due. */
 function call(turn: Turn, { call: key, dueMs }: Deadline) {
+  if (key === 'drain') return baths.sayDrain(turn, 'call', dueMs);
+  const message = calledOut(turn, key, dueMs);
+  if (message) turn.say('call', message, dueMs);
+}
+
+function calledOut(turn: Turn, key: Exclude<CallKey, 'drain'>, dueMs: number): RunMessage | null {
   const { clock } = turn;
   const { announced } = turn.context;
   switch (key) {
-    case 'drain':
-      return baths.sayDrain(turn, 'call', dueMs);
     case 'ten-seconds':
     case 'rest':
-      return turn.say('call', { id: key }, dueMs);
-    case 'agitate':
-      if (clock?.agitation)
-        turn.say(
-          'call',
-          { id: 'agitate', turns: clock.agitation.inversions, style: clock.agitation.style },
-          dueMs,
-        );
-      return;
+      return { id: key };
+    case 'agitate': {
+      const { agitation } = clock ?? {};
+      return agitation ? { id: key, turns: agitation.inversions, style: agitation.style } : null;
+    }
     case 'overdue': {
-      if (clock?.aimS == null) return;
+      if (clock?.aimS == null) return null;
       const overS = contactS(clock, dueMs) - clock.aimS;
-      const effect = baths.effectAt(turn, dueMs);
-      return turn.say('call', { id: 'overdue', bath: turn.named(clock.liquid), overS, effect }, dueMs);
+      return { id: key, bath: turn.named(clock.liquid), overS, effect: baths.effectAt(turn, dueMs) };
     }
     case 'get-out':
-      if (clock) turn.say('call', { id: 'get-out', bath: turn.named(clock.liquid) }, dueMs);
-      return;
-    case 'in-asked':
-      if (announced?.kind === 'in') {
-        const again = dueMs - announced.clearedMs > 60_000;
-        turn.say('call', { id: 'in-asked', bath: turn.named(announced.liquid), again }, dueMs);
-      }
-      return;
+      return clock && { id: key, bath: turn.named(clock.liquid) };
+    case 'in-asked': {
+      if (announced?.kind !== 'in') return null;
+      return { id: key, bath: turn.named(announced.liquid), again: dueMs - announced.clearedMs > 60_000 };
+    }
     case 'empty-asked':
-      if (announced?.kind === 'out')
-        turn.say('call', { id: 'empty-asked', bath: turn.named(announced.liquid), to: announced.to }, dueMs);
-      return;
+      if (announced?.kind !== 'out') return null;
+      return { id: key, bath: turn.named(announced.liquid), to: announced.to };
     case 'pour-next': {
       const next = baths.nextAfter(turn);
-      if (next !== null) {
-        const { bottle } = standing(turn, next);
-        turn.say('call', { id: 'pour-next', bath: turn.named(next), bottle }, dueMs);
-      }
+      return next === null ? null : { id: key, bath: turn.named(next), bottle: standing(turn, next).bottle };
     }
   }
 }

@@ -1,7 +1,7 @@
 import { pushOf } from '../chemistry/push.js';
 import type { Fact, FilmRef } from '../world/fact.js';
 import { kindOfStock } from '../world/film.js';
-import { newestRun } from '../world/run-record.js';
+import { newestRun, runAtWork } from '../world/run-record.js';
 import type { LiquidId } from '../world/vessel.js';
 import type { Bottle } from './bottles.js';
 import { bottlesOf } from './bottles.js';
@@ -10,7 +10,7 @@ import { type DueStep, fixerLeft, isDone, missing, stepFor, waterStopsS } from '
 import { otherFilm } from './guard-table.js';
 import type { Intent, IntentOf } from './intent.js';
 import type { Named } from './message.js';
-import { nowOf, outletOf, spokenReason } from './now.js';
+import { nowOf, objection, outletOf } from './now.js';
 import { answerWithinMs, type Pending } from './pending.js';
 import { filmOut } from './remarks.js';
 import {
@@ -137,8 +137,7 @@ export function filmsTold(turn: Turn, { type: _type, ...said }: IntentOf<'films'
   turn.fact({ type: 'films-told', ...turn.runId, films: [film] });
   const push = said.pushStops ? { push: pushOf(said.pushStops, turn.sheet.rate).why } : {};
   const other = otherFilm(film.stock, turn.sheet);
-  const about = spokenReason({ liquid: 'water' }, turn.view);
-  const warn = other ? { warn: { reason: other, about } } : {};
+  const warn = other ? { warn: objection({ reason: other, params: { liquid: 'water' } }, turn.view) } : {};
   const kind = kindOfStock(said.stock);
   const unlike = kind?.image === 'dye' && !kind.backing && filmKindOf(turn.sheet).backing;
   const shifts = said.stock === 'slide' ? 'slide' : unlike ? 'other-colour' : null;
@@ -199,7 +198,7 @@ const askSkip = (turn: Turn, step: DueStep) =>
   turn.ask({ kind: 'skip', stepId: step.id }, 'question', {
     id: 'confirm-skip',
     step: step.name,
-    role: (step.liquid === null ? null : roleOf(turn.sheet, step.liquid)) ?? null,
+    role: roleOf(turn.sheet, step.liquid) ?? null,
   });
 
 /** "Skip it": a pour that was warned of is dropped; a step is left out only after a confirm. */
@@ -331,7 +330,7 @@ function sayHung(turn: Turn, missing: Named[], backingLeft: boolean) {
 
 /** The baths that the film of this run was hung without. */
 const hungWithout = (turn: Turn): Named[] =>
-  (turn.world.runs[turn.world.run?.runId ?? '']?.lacking ?? []).map((id) => turn.named(id));
+  (runAtWork(turn.world)?.lacking ?? []).map((id) => turn.named(id));
 
 export function filmHung(turn: Turn, agreed: boolean) {
   const { film } = turn.world;
@@ -414,37 +413,32 @@ function clearlyHeard(turn: Turn, word: 'confirm' | 'override'): boolean {
 function isStale(turn: Turn, pending: Pending): boolean {
   if (!turn.late && !isOld(turn, pending)) return false;
   turn.send({ type: 'SETTLE' });
+  askAgain(turn, pending);
+  return true;
+}
+
+function askAgain(turn: Turn, pending: Pending) {
+  const { step } = turn.due;
   switch (pending.kind) {
     case 'pour':
-      decide(turn, pending.request, pending.vouched);
+      return decide(turn, pending.request, pending.vouched);
+    case 'skip':
+      if (turn.place === 'pouring' && step?.id === pending.stepId) return askSkip(turn, step);
       break;
-    case 'skip': {
-      const step = turn.due.step;
-      if (turn.place === 'pouring' && step?.id === pending.stepId) askSkip(turn, step);
-      else turn.say('answer', { id: 'nothing-waiting' });
-      break;
-    }
     case 'drain-early':
-      drain(turn);
-      break;
+      return drain(turn);
     case 'change-time': {
       const reading = turn.world.tank.bath?.readings.at(-1);
-      if (reading) tankRead(turn, reading.tempC);
-      break;
+      return reading && tankRead(turn, reading.tempC);
     }
     case 'close-early':
-      closeRun(turn, false);
-      break;
+      return closeRun(turn, false);
     case 'hang-early':
-      filmHung(turn, false);
-      break;
+      return filmHung(turn, false);
     case 'where-went':
-      turn.ask(pending, 'warning', pending.message);
-      break;
-    default:
-      turn.say('answer', { id: 'nothing-waiting' });
+      return turn.ask(pending, 'warning', pending.message);
   }
-  return true;
+  turn.say('answer', { id: 'nothing-waiting' });
 }
 
 export function confirm(turn: Turn) {
@@ -514,8 +508,9 @@ function confirmPour(turn: Turn) {
     return decide(turn, pending.proposal, [...vouched, pending.reason]);
   }
   if (pending.verdict === 'ruinous') {
-    const about = spokenReason({ liquid: request.liquid ?? 'water' }, turn.view);
-    return turn.say('warning', { id: 'needs-override', reason: pending.reason, about });
+    const params = { liquid: request.liquid ?? 'water' };
+    const { reason } = pending;
+    return turn.say('warning', { id: 'needs-override', ...objection({ reason, params }, turn.view) });
   }
   decide(turn, request, vouched, { verdict: pending.verdict, named: pending.named });
 }

@@ -5,8 +5,8 @@ import { comesAsGas } from '../chemistry/safety/incompatible.js';
 import { formsNamed } from '../chemistry/substances.js';
 import { contaminationIn, formulasHold, withLastOnly } from '../world/contamination.js';
 import { learntS } from '../world/handling.js';
-import type { LiquidId, VesselRef } from '../world/vessel.js';
-import { vesselKey } from '../world/vessel.js';
+import { runAtWork } from '../world/run-record.js';
+import { type LiquidId, type VesselRef, vesselKey } from '../world/vessel.js';
 import { bottleOf, volumeOf } from '../world/vessels.js';
 import { furtherCautions } from './cautions.js';
 import { type Judgement, judge, type Move, type PourRequest } from './guard.js';
@@ -16,8 +16,9 @@ import { carriedIntoOf, givesGas, lacking, type ReasonId, severity } from './gua
 import type { Intent, IntentOf } from './intent.js';
 import type { Announced } from './machine.js';
 import type { Named, RunMessage } from './message.js';
-import { nowOf, spokenMove, spokenReason } from './now.js';
+import { nowOf, objection, objectionTo, spokenMove, spokenReason } from './now.js';
 import {
+  askWasIn,
   bathIn,
   couldBeIn,
   couldBeInS,
@@ -32,6 +33,7 @@ import {
   sayEmpty,
   sayIn,
   sayNoSuchLiquid,
+  sayPoured,
   takeIn,
   warningOf,
   wentTo,
@@ -116,16 +118,9 @@ function catchUp(turn: Turn, request: PourRequest): boolean {
   }
   const other = request.kind === 'in' && request.liquid !== undefined && request.liquid !== announced.liquid;
   const unsaid = couldBeIn(turn);
-  if (unsaid && other && turn.world.film.loaded) {
-    const { liquid, clearedMs } = unsaid;
-    turn.ask({ kind: 'was-in', liquid, clearedMs, next: request }, 'question', {
-      id: 'was-it-in',
-      bath: turn.named(liquid),
-      agoS: (turn.atMs - clearedMs) / 1000,
-    });
-    return false;
-  }
-  return true;
+  if (!unsaid || !other || !turn.world.film.loaded) return true;
+  askWasIn(turn, unsaid, request);
+  return false;
 }
 
 /**
@@ -221,21 +216,21 @@ export function decide(
     turn.send({ type: 'WITHDRAWN' });
     return answerAsk(turn, request, vouched, judgement);
   }
-  const { verdict, reason, params, move, checks } = judgement;
-  const also = judgement.also.map((a) => ({ reason: a.reason, about: spokenReason(a.params, turn.view) }));
-  const about = spokenReason(params, turn.view);
+  const { verdict, reason, move, checks } = judgement;
+  const also = judgement.also.map((a) => objection(a, turn.view));
+  const worst = objection(judgement, turn.view);
   const spoken = spokenMove(move, turn.view);
   if (verdict === 'clear' || verdict === 'harmless') {
     goAhead(turn, move, vouched, false, against(judgement));
     // what was left out on purpose is in nobody's way, and is said
     const leftOut = verdict === 'harmless' && lacking[reason] !== undefined;
+    const harmless = verdict === 'harmless';
     turn.say(leftOut ? 'warning' : 'answer', {
       id: 'clear',
       move: spoken,
-      reason,
-      about,
+      ...worst,
       checks,
-      harmless: verdict === 'harmless',
+      harmless,
       leftOut,
     });
     return;
@@ -255,7 +250,7 @@ export function decide(
     else turn.deviate(`${describe(move)}: ${why}`, undefined, move.to.kind === 'tank' ? named : []);
     const over = runsOver(turn, move);
     goAhead(turn, move, vouched, verdict === 'ruinous', named);
-    const overridden = verdict === 'ruinous' ? [{ reason, about }, ...also] : [];
+    const overridden = verdict === 'ruinous' ? [worst, ...also] : [];
     turn.say('answer', { id: 'overridden', move: spoken, checks, overridden, ...over });
     return;
   }
@@ -264,8 +259,8 @@ export function decide(
     { kind: 'pour', request, vouched, verdict, reason, named },
     'warning',
     verdict === 'ruinous'
-      ? { id: 'ruinous', move: spoken, reason, about, also }
-      : { id: 'recoverable', move: spoken, reason, about, also, checks },
+      ? { id: 'ruinous', move: spoken, ...worst, also }
+      : { id: 'recoverable', move: spoken, ...worst, also, checks },
   );
 }
 
@@ -310,27 +305,15 @@ const describe = (move: Move): string =>
 function goAhead(turn: Turn, move: Move, vouched: AskId[], overridden: boolean, against: ReasonId[]) {
   turn.send({ type: 'SETTLE' });
   if (vouched.includes('tank-not-empty') && turn.world.tank.bath) emptyTank(turn, { inferred: true });
-  const cleared = { liquid: move.liquid, overridden, clearedMs: turn.atMs, against };
+  const { liquid, from, to, volumeMl } = move;
   turn.did();
-  if (move.to.kind === 'tank') {
-    const part = move.volumeMl !== null && move.volumeMl < turn.tankMl ? { volumeMl: move.volumeMl } : {};
-    turn.send({
-      type: 'CLEARED',
-      announced: { kind: 'in', from: move.from, ...cleared, ...part },
-    });
-    return;
-  }
-  if (move.from.kind === 'tank') {
-    turn.send({ type: 'DRAIN', atMs: turn.atMs });
-    const { volumeMl } = turn.world.tank;
-    const part = move.volumeMl !== null && move.volumeMl < volumeMl - 1 ? { volumeMl: move.volumeMl } : {};
-    turn.send({
-      type: 'CLEARED',
-      announced: { kind: 'out', to: move.to, ...cleared, ...part },
-    });
-    return;
-  }
-  moveBetween(turn, move, overridden);
+  if (to.kind !== 'tank' && from.kind !== 'tank') return moveBetween(turn, move, overridden);
+  if (to.kind !== 'tank') turn.send({ type: 'DRAIN', atMs: turn.atMs });
+  const wholeMl = to.kind === 'tank' ? turn.tankMl : turn.world.tank.volumeMl - 1;
+  const part = volumeMl !== null && volumeMl < wholeMl ? { volumeMl } : {};
+  const way = to.kind === 'tank' ? ({ kind: 'in', from } as const) : ({ kind: 'out', to } as const);
+  const announced = { ...way, liquid, overridden, clearedMs: turn.atMs, against, ...part };
+  turn.send({ type: 'CLEARED', announced });
 }
 
 function moveBetween(turn: Turn, move: Move, overridden: boolean) {
@@ -464,14 +447,7 @@ function partOut(turn: Turn, to: VesselRef, volumeMl: number) {
   turn.send({ type: 'DRAIN', atMs: turn.atMs });
   turn.fact(leaves(turn, bath, to, volumeMl, false));
   turn.did();
-  turn.say(warn ? 'warning' : 'answer', {
-    id: 'poured',
-    bath: turn.named(bath.liquid),
-    from: move.from,
-    to,
-    warn,
-    gas: givesGas(warn),
-  });
+  sayPoured(turn, move, warn);
 }
 
 function pouredOut(turn: Turn, to: VesselRef) {
@@ -481,8 +457,7 @@ function pouredOut(turn: Turn, to: VesselRef) {
 
 /** The bottle that this bath went into when it left the tank last; null: another bath left it last, or not into a bottle. */
 function lastReturn({ world }: Turn, liquid: LiquidId): number | null {
-  const run = world.run === null ? undefined : world.runs[world.run.runId];
-  const last = run?.pours.findLast((p) => p.from.kind === 'tank' || p.to.kind === 'tank');
+  const last = runAtWork(world)?.pours.findLast((p) => p.from.kind === 'tank' || p.to.kind === 'tank');
   return last?.liquid === liquid && last.to.kind === 'bottle' ? last.to.number : null;
 }
 
@@ -508,15 +483,7 @@ export function pouredBetween(
   const over = runsOver(turn, move);
   moveBetween(turn, move, false);
   turn.did();
-  turn.say(warn ? 'warning' : 'answer', {
-    id: 'poured',
-    bath: turn.named(what),
-    from,
-    to,
-    warn,
-    gas: givesGas(warn),
-    ...over,
-  });
+  sayPoured(turn, move, warn, over);
 }
 
 /** Some of one bath got into another: the bottle is what is in it now. */
@@ -562,9 +529,9 @@ export function contaminated(turn: Turn, named: IntentOf<'contaminated'>) {
   else moveBetween(turn, move, false);
   // what this did, whatever was the matter with it before
   const last = withLastOnly(bottleOf(turn.world, into.number));
-  const found = fitnessOf(last, turn).filter(({ entry: [, why] }) =>
-    ['spoilt', 'doubtful-mixture'].includes(why),
-  );
+  const found = fitnessOf(last, turn)
+    .filter(({ entry: [, why] }) => ['spoilt', 'doubtful-mixture'].includes(why))
+    .map((f) => objectionTo(into.liquid ?? liquid, f, turn.view));
   turn.say(found.length > 0 ? 'warning' : 'answer', {
     id: 'contaminated',
     bath: turn.named(liquid),
@@ -574,10 +541,7 @@ export function contaminated(turn: Turn, named: IntentOf<'contaminated'>) {
     gas: gasIn(turn, last),
     ...(!liquidOf(turn.sheet, liquid) && { gases: contaminationIn(last, turn.sheet)?.gas ?? [] }),
     why: givesGas(judged) ? judged : null,
-    found: found.map((f) => ({
-      reason: f.entry[1],
-      about: spokenReason({ liquid: into.liquid ?? liquid, ...f.params }, turn.view),
-    })),
+    found,
     ...over,
   });
 }
@@ -600,12 +564,12 @@ function gotIntoTank(turn: Turn, said: IntentOf<'contaminated'>) {
   const dangers = into ? dangersBetween(kindOf(liquid), kindOf(into.id)) : [];
   turn.fact({ type: 'splashed', ...turn.runId, liquid, tank: true });
   turn.did();
-  const about = { liquid, ...(into && { other: into.id }), ...film?.params };
+  const params = { liquid, ...(into && { other: into.id }), ...film?.params };
   turn.say('warning', {
     id: 'got-into-tank',
     bath: turn.named(liquid),
     into: bath ? turn.named(bath.liquid) : null,
-    warn: worse ? { reason: worse[1], about: spokenReason(about, turn.view) } : null,
+    warn: worse ? objection({ reason: worse[1], params }, turn.view) : null,
     harmless: of !== undefined && into !== undefined && met === null && !worse,
     gas: dangers.some(comesAsGas),
     dangers: dangers.map((d) => d.spoken),

@@ -1,9 +1,11 @@
+import { runAtWork } from '../world/run-record.js';
 import type { LiquidId, VesselRef } from '../world/vessel.js';
 import { bottlesFor, contentsOf, jugsOf, volumeOf } from '../world/vessels.js';
 import { furtherCautions, onBody, spillCautions } from './cautions.js';
 import { bottleFor } from './guard-checks.js';
 import type { BottleHolds, IntentOf } from './intent.js';
 import type { Spill } from './machine.js';
+import type { SwapSide } from './message.js';
 import { bottleHolds, nowOf } from './now.js';
 import { sayNoSuchLiquid, warningOf } from './run-baths.js';
 import { judgeAgain, poured, pouredBetween } from './run-pours.js';
@@ -117,8 +119,7 @@ export function cameBack(turn: Turn, said: IntentOf<'poured'>): boolean {
   const { announced } = turn.context;
   if (bath && announced?.kind === 'out' && (said.liquid === undefined || said.liquid === bath.liquid))
     poured(turn, { type: 'poured', from: said.from, to: announced.to });
-  const run = turn.world.run === null ? undefined : turn.world.runs[turn.world.run.runId];
-  const last = run?.pours.findLast(
+  const last = runAtWork(turn.world)?.pours.findLast(
     (p) =>
       p.from.kind === 'tank' &&
       p.to.kind === 'bottle' &&
@@ -191,24 +192,22 @@ export function swapAsked(turn: Turn, said: IntentOf<'swapped'>) {
   if (said.sure) return swap(turn, [a, b]);
   turn.ask({ kind: 'swap', bottles: [a, b] }, 'question', {
     id: 'swap-asked',
-    bottles: [
-      { bottle: a, bath: bottleHolds(turn, b) },
-      { bottle: b, bath: bottleHolds(turn, a) },
-    ],
+    bottles: swapSides(turn, a, b),
   });
 }
 
+/** Two bottles with what each holds once the other's is its own. */
+const swapSides = (turn: Turn, a: number, b: number): readonly [SwapSide, SwapSide] => [
+  { bottle: a, bath: bottleHolds(turn, b) },
+  { bottle: b, bath: bottleHolds(turn, a) },
+];
+
 export function swap(turn: Turn, [a, b]: readonly [number, number]) {
   turn.send({ type: 'SETTLE' });
+  const bottles = swapSides(turn, a, b);
   turn.fact({ type: 'bottles-swapped', bottle: a, other: b });
   turn.did();
-  turn.say('answer', {
-    id: 'swapped',
-    bottles: [
-      { bottle: a, bath: bottleHolds(turn, a) },
-      { bottle: b, bath: bottleHolds(turn, b) },
-    ],
-  });
+  turn.say('answer', { id: 'swapped', bottles });
   judgeAgain(turn);
 }
 
@@ -317,7 +316,7 @@ export function spill(turn: Turn, told: IntentOf<'spill'>) {
   };
   turn.send({ type: 'SPILLED', spill: now });
   turn.did();
-  const liquid = liquidOf(turn.sheet, now.liquid ?? '') ?? null;
+  const liquid = liquidOf(turn.sheet, now.liquid) ?? null;
   // whoever tells again that it got on somebody hears again what to do; all else is said once the bath and the place are named
   const again = said.place !== undefined && onBody(said.place);
   const known = !again && before !== null && before.liquid === now.liquid && before.place === now.place;
