@@ -89,6 +89,8 @@ export class Conversation {
   constructor(ports: ConversationPorts, state: AssistantState = ports.assistant.initial) {
     this.#ports = ports;
     this.#state = state;
+    // a run that is taken up again has its next call made into sound before anything else is
+    this.#prepareNext();
   }
 
   get state(): AssistantState {
@@ -324,6 +326,7 @@ export class Conversation {
       case 'slower':
       case 'faster':
         speech.adjust(intent.type);
+        this.#prepareNext();
         return true;
       case 'more':
         if (this.#more) this.#answer(this.#more);
@@ -332,6 +335,7 @@ export class Conversation {
         return true;
       case 'verbosity':
         speech.verbosity?.(intent.level);
+        this.#prepareNext();
         this.#answer(`${intent.level[0]?.toUpperCase()}${intent.level.slice(1)} answers.`);
         return true;
       case 'help': {

@@ -3,7 +3,11 @@ import type { Reply } from '../../src/app/assistant.js';
 import { createBench } from '../../src/app/bench.js';
 import { SimulatedClock } from '../../src/app/clock.js';
 import { Conversation, type JournalPort, type SpeechPort } from '../../src/app/conversation.js';
+import { SpokenSpeech } from '../../src/app/spoken-speech.js';
 import type { Hearing, Hypothesis } from '../../src/language/types.js';
+import { Mouth } from '../../src/speech/mouth/mouth.js';
+import type { Player } from '../../src/speech/mouth/player.js';
+import type { Voice } from '../../src/speech/mouth/voice.js';
 import type { Fact } from '../../src/world/fact.js';
 
 const bench = createBench({ sheet: 'ecn2-ferricyanide' });
@@ -123,6 +127,47 @@ describe('the conversation', () => {
     clock.moveTo(due ?? 0);
     talk.timePassed();
     expect(speech.prepared).toContain(speech.last?.text);
+  });
+
+  it('takes a run up again with its next call made into sound before anything is said', async () => {
+    developing();
+    const made: string[] = [];
+    const voice: Voice = {
+      ...{ id: 'v', label: 'a voice', close() {} },
+      synthesise: async (text) => {
+        made.push(text);
+        return { pcm: new Float32Array(1000).fill(0.5), sampleRate: 1000 };
+      },
+    };
+    const player: Player = { id: 'p', play: () => ({ done: new Promise(() => {}), stop() {} }) };
+    const mouth = new Mouth({ voice, player, now: () => clock.nowMs(), onEvent() {} });
+    const aloud = new SpokenSpeech(
+      mouth,
+      () => {},
+      () => clock.nowMs(),
+    );
+    const resumed = new Conversation(
+      { ...bench, clock, speech: aloud, journal: { append: () => null } },
+      talk.state,
+    );
+    aloud.say({ atMs: clock.nowMs(), kind: 'warning', text: 'An unfinished run is here.', desk: 'talk' });
+    await new Promise((next) => setTimeout(next, 5));
+    expect(resumed.speaksNext).toBe(true);
+    clock.moveTo(resumed.nextWakeMs() ?? 0);
+    talk.timePassed();
+    expect(speech.last?.text).toContain(made[0]);
+    expect(made[1]).toBe('An unfinished run is here.');
+    mouth.close();
+  });
+
+  it.each(['slower', 'faster', 'full answers'])('makes the next call anew after “%s”', (line) => {
+    developing();
+    speech.prepared = [];
+    talk.typed(line);
+    const ahead = [...speech.prepared];
+    clock.moveTo(talk.nextWakeMs() ?? 0);
+    talk.timePassed();
+    expect(ahead).toContain(speech.last?.text);
   });
 
   it('asks when fifteen and fifty are close, and does what is then confirmed by saying it again', () => {
