@@ -202,8 +202,9 @@ export class Listener {
     const { startMs, endMs } = utterance;
     const cancelled = await this.#heard(utterance);
     if (!overVoice || sureness(cancelled) >= sureAgainstReading) return cancelled;
-    const untouched = await ear.hear(this.selfHearing.untouched(startMs, endMs), situations());
-    const better = sureness(untouched) >= Math.max(sureUntouched, sureness(cancelled));
+    const sound = this.selfHearing.untouched(startMs, endMs);
+    const untouched = sound && (await ear.hear(sound, situations()));
+    const better = untouched && sureness(untouched) >= Math.max(sureUntouched, sureness(cancelled));
     const hearing = better ? untouched : cancelled;
     return hearing.accepted ? hearing : ((await this.#stopWord(utterance)) ?? hearing);
   }
@@ -218,9 +219,9 @@ export class Listener {
     // without a canceller it is deaf while it speaks, and what it made faint is no less plain to the recogniser
     if (this.selfHearing.problem || endMs - fromMs > longestStopWordMs) return null;
     const left = pcm.subarray(Math.round(16 * (fromMs - startMs)));
-    const look = async (sound: Float32Array): Promise<Hearing | null> => {
-      const stop = await this.#options.ear.hearUnder(sound, stopGraph);
-      return sureness(stop) >= sureUntouched ? stop : null;
+    const look = async (sound: Float32Array | null): Promise<Hearing | null> => {
+      const stop = sound && (await this.#options.ear.hearUnder(sound, stopGraph));
+      return stop && sureness(stop) >= sureUntouched ? stop : null;
     };
     const stop = (await look(left)) ?? (await look(this.selfHearing.untouched(fromMs, endMs)));
     this.getReady();

@@ -5,7 +5,7 @@ import { installedLanguage } from '../../src/app/language.js';
 import { Listener, type ListenerOptions } from '../../src/app/listener.js';
 import type { Hearing } from '../../src/language/types.js';
 import { wavSource } from '../../src/speech/ears/frames.js';
-import { isProblem, readWav } from '../../src/speech/wav.js';
+import { isProblem, joined, readWav } from '../../src/speech/wav.js';
 import { root } from './cli.js';
 
 let ear: SituatedEar;
@@ -19,12 +19,14 @@ async function heardFrom(
   file: string,
   options: Partial<ListenerOptions> = {},
   before: (listener: Listener) => void = () => {},
+  afterQuietMs = 0,
 ): Promise<Hearing[]> {
   const recording = await readWav(join(root, 'audio-fixtures', file));
   if (isProblem(recording)) throw new Error(recording.problem);
+  const pcm = joined([new Float32Array(16 * afterQuietMs).fill(1e-4), recording.pcm]);
   const hearings: Hearing[] = [];
   const listener = new Listener({
-    source: wavSource(recording),
+    source: wavSource({ pcm, durationMs: pcm.length / 16 }),
     ear,
     mode: 'always',
     situations: () => ['preparing'],
@@ -103,5 +105,36 @@ describe('the listener', () => {
     });
     expect(accepted(heard)).toContain('next step');
     expect(lengthsMs.every((ms) => ms < 1_800)).toBe(true);
+  });
+
+  it.each([
+    ['with headphones looks once', 2_000, 1],
+    ['where its own voice may be among it looks twice', 0, 2],
+  ])('for a word that silences, %s', async (_, afterQuietMs, looks) => {
+    let looked = 0;
+    const ear = halfRead(0.5);
+    const unsure = await ear.hear(new Float32Array(), []);
+    const none: Hearing = { ...unsure, accepted: false };
+    const counting: SituatedEar = {
+      ...ear,
+      hear: async () => none,
+      hearUnder: async () => {
+        looked++;
+        return unsure;
+      },
+      begin: () => ({ ...ear.begin([], false), hear: async () => none }),
+    };
+    const heard = await heardFrom(
+      '02-next-step.wav',
+      { ear: counting },
+      ({ selfHearing }) => {
+        const loud = new Float32Array(20 * 16_000).map((_, i) => 0.3 * Math.sin(i));
+        selfHearing.started({ pcm: loud, sampleRate: 16_000 }, 0);
+        selfHearing.stopped(afterQuietMs + 700);
+      },
+      afterQuietMs,
+    );
+    expect(heard.length).toBeGreaterThan(0);
+    expect(looked / heard.length).toBe(looks);
   });
 });

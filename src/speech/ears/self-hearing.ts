@@ -39,8 +39,8 @@ interface Segment {
 export class SelfHearing {
   private segments: Segment[] = [];
   private canceller: EchoCanceller | Problem | null = null;
-  /** frames as they were heard, before anything was taken out of them */
-  private heard: { pcm: Float32Array; startMs: number }[] = [];
+  /** frames as they were heard, and what was left of them */
+  private heard: { pcm: Float32Array; left: Float32Array; startMs: number }[] = [];
   /** loud frames that were played one after another without anything to be heard of them */
   private unheard = 0;
   /** when its voice was last cut off in the middle, ms */
@@ -79,8 +79,13 @@ export class SelfHearing {
 
   /** A microphone frame without the assistant's own voice. While nothing is played it is passed as it is. */
   frame(pcm: Float32Array, startMs: number): Float32Array {
-    this.heard.push({ pcm, startMs });
+    const left = this.without(pcm, startMs);
+    this.heard.push({ pcm, left, startMs });
     if (this.heard.length > KEPT_FRAMES) this.heard.shift();
+    return left;
+  }
+
+  private without(pcm: Float32Array, startMs: number): Float32Array {
     const level = rms(pcm);
     this.room = Math.min(level, 1.01 * this.room);
     if (!this.soundsAt(startMs) && !this.soundsAt(startMs + FRAME_MS)) return pcm;
@@ -116,15 +121,16 @@ export class SelfHearing {
     return this.likeness(endMs - ONSET_MS, endMs);
   }
 
-  /** What was heard, with its own voice still in it. */
-  untouched(startMs: number, endMs: number): Float32Array {
-    return joined(this.framesBetween(startMs, endMs).map(({ pcm }) => pcm));
+  /** What was heard, with its own voice still in it; null where nothing was taken out of it, as with headphones. */
+  untouched(startMs: number, endMs: number): Float32Array | null {
+    const frames = this.framesBetween(startMs, endMs);
+    return frames.some(({ pcm, left }) => left !== pcm) ? asHeard(frames) : null;
   }
 
   /** How much that is like what was played. */
   private likeness(startMs: number, endMs: number): number {
-    const from = this.framesBetween(startMs, endMs)[0]?.startMs ?? startMs;
-    return soundsLike(this.untouched(startMs, endMs), this.playedBetween(from, endMs));
+    const frames = this.framesBetween(startMs, endMs);
+    return soundsLike(asHeard(frames), this.playedBetween(frames[0]?.startMs ?? startMs, endMs));
   }
 
   private framesBetween(startMs: number, endMs: number) {
@@ -148,5 +154,8 @@ export class SelfHearing {
     return out;
   }
 }
+
+const asHeard = (frames: readonly { pcm: Float32Array }[]): Float32Array =>
+  joined(frames.map(({ pcm }) => pcm));
 
 const rms = (pcm: Float32Array): number => Math.sqrt(pcm.reduce((sum, v) => sum + v * v, 0) / pcm.length);

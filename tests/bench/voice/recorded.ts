@@ -41,20 +41,22 @@ export function speakers(): Speaker[] {
 
 const bareNumber = graphOf('bare numbers', below100);
 
-const read = new Map<string, Float32Array>();
-
 /** A recording at 16 kHz, −1 to 1. */
 export function recording(file: string): Float32Array {
-  let pcm = read.get(file);
-  if (!pcm) {
-    const form = ['-r', '16000', '-c', '1', '-e', 'float', '-b', '32', '-t', 'raw', '-'];
-    // the clock's files are bare mu-law, whatever their ending says
-    const coded = file.endsWith('.au') ? ['-t', 'ul', '-r', '8000', '-c', '1', file] : [file];
-    pcm = floats(
-      execFileSync('sox', [...coded, ...form], { maxBuffer: 1 << 27, stdio: ['ignore', 'pipe', 'ignore'] }),
-    );
-    read.set(file, pcm);
-  }
+  const form = ['-r', '16000', '-c', '1', '-e', 'float', '-b', '32', '-t', 'raw', '-'];
+  // the clock's files are bare mu-law, whatever their ending says
+  const coded = file.endsWith('.au') ? ['-t', 'ul', '-r', '8000', '-c', '1', file] : [file];
+  return floats(
+    execFileSync('sox', [...coded, ...form], { maxBuffer: 1 << 27, stdio: ['ignore', 'pipe', 'ignore'] }),
+  );
+}
+
+/** a speaker's few words, which are put together again and again */
+const words = new Map<string, Float32Array>();
+
+function wordIn(file: string): Float32Array {
+  const pcm = words.get(file) ?? recording(file);
+  words.set(file, pcm);
   return pcm;
 }
 
@@ -64,11 +66,11 @@ export interface Said {
   pcm: Float32Array;
 }
 
-const said = (speaker: Speaker, grammar: WordGraph, words: string[], random: () => number): Said => ({
+const said = (speaker: Speaker, grammar: WordGraph, sentence: string[], random: () => number): Said => ({
   grammar,
-  words: words.join(' '),
+  words: sentence.join(' '),
   pcm: joined(
-    words.map((w) => recording(speaker.files.get(w) ?? '')),
+    sentence.map((w) => wordIn(speaker.files.get(w) ?? '')),
     random,
   ),
 });

@@ -175,3 +175,14 @@ describe('its parts', () => {
     expect(soundsLike(inRoom(b, 1600), a)).toBeLessThan(0.75);
   });
 });
+
+it('has nothing to look at again where nothing was taken out of what was heard', () => {
+  const self = new SelfHearing(() => ({ push: (_, heard) => heard.map((v) => v / 2), close() {} }));
+  const loud = new Float32Array(FRAME_SAMPLES).fill(0.3);
+  self.started({ pcm: new Float32Array(16_000 * 5).fill(0.3), sampleRate: 16_000 }, 0);
+  const at = (frame: number): number => 32 * frame;
+  for (let i = 0; i < 40; i++) self.frame(new Float32Array(FRAME_SAMPLES).fill(1e-3), at(i));
+  self.frame(loud, at(40));
+  expect(self.untouched(at(30), at(41))).toBeNull();
+  expect(self.untouched(at(0), at(41))).toHaveLength(41 * FRAME_SAMPLES);
+});
