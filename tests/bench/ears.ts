@@ -1,10 +1,31 @@
-/** The ears and the mouth: delay of the endpointer, its share of a core, and how soon each voice speaks. */
+/**
+ * The ears and the mouth: delay of the endpointer, its share of a core, how soon strangers' commands are decided, and how soon each
+ * voice speaks.
+ *   npm run bench:ears [-- --only quiet,endpointer,decision,voices] [--people FOLDER] [--part 0/4]
+ * --part: which share of the strangers' clips, which are no part of the project (bench:people has more of them).
+ */
+import { existsSync } from 'node:fs';
+import { join } from 'node:path';
+import { parseArgs } from 'node:util';
 import { wavSource } from '../../src/speech/ears/frames.js';
 import { listen } from '../../src/speech/ears/listen.js';
 import { loadSilero } from '../../src/speech/ears/silero.js';
 import { availableVoices } from '../../src/speech/mouth/voices.js';
+import { createRecogniser } from '../../src/speech/recogniser/recogniser.js';
 import { isProblem } from '../../src/speech/wav.js';
 import { mix, sentence, water } from '../speech/ears/sounds.js';
+import { decisions } from './voice/decision.js';
+import { CONDITIONS, heardIn, readPeople } from './voice/people.js';
+import { percentile } from './voice/stats.js';
+
+const { values: asked } = parseArgs({
+  options: {
+    only: { type: 'string', default: 'quiet,endpointer,decision,voices' },
+    people: { type: 'string', default: '../shared/people' },
+    part: { type: 'string', default: '0/1' },
+  },
+});
+const wants = (what: string): boolean => asked.only.split(',').includes(what);
 
 const TEXTS = [
   'Stop.',
@@ -20,9 +41,11 @@ const TEXTS = [
 ];
 const VOICES = ['flite-wasm:slt', 'flite-wasm:rms', 'flite-wasm:awb'];
 const GAP = 24_000;
-const median = (values: number[]) => [...values].sort((a, b) => a - b)[values.length >> 1] ?? Number.NaN;
-const percentile95 = (values: number[]) =>
-  [...values].sort((a, b) => a - b)[Math.floor(values.length * 0.95)] ?? Number.NaN;
+/** quiet, or the room's noise, that goes on after a clip, samples: more than the longest pause */
+const AFTER = 12_000;
+
+const spread = (ms: readonly number[]): string =>
+  `median ${percentile(ms, 0.5).toFixed(0)} ms, 95 % ${percentile(ms, 0.95).toFixed(0)} ms`;
 
 async function endpointer(): Promise<void> {
   const clips: Float32Array[] = [];
@@ -65,7 +88,7 @@ async function endpointer(): Promise<void> {
       const cpu = (used.user + used.system) / 1000 / (pcm.length / 16);
       console.log(
         `endpointer ${complete ? 'complete  ' : 'incomplete'} at ${snrDb} dB: ${found} utterances of ${clips.length}, ` +
-          `delay median ${median(delays).toFixed(0)} ms, p95 ${percentile95(delays).toFixed(0)} ms, ${(cpu * 100).toFixed(2)} % of a core`,
+          `delay ${spread(delays)}, ${(cpu * 100).toFixed(2)} % of a core`,
       );
     }
   }
@@ -80,6 +103,34 @@ async function quietRoom(): Promise<void> {
   ));
   const used = process.cpuUsage(before);
   console.log(`a quiet room for a minute: ${((used.user + used.system) / 600_000).toFixed(2)} % of a core`);
+}
+
+/** Processor time, which queues on one core; other work on the machine lengthens it all the same. */
+async function decision(): Promise<void> {
+  if (!existsSync(join(asked.people, 'commands.json'))) {
+    console.log(`decision: no clips in ${asked.people}. Name their folder with --people.`);
+    return;
+  }
+  const [part = 0, parts = 1] = asked.part.split('/').map(Number);
+  const { grammar, kitchen, clips } = readPeople(asked.people, (number) => number % parts === part);
+  const recogniser = await createRecogniser();
+  recogniser.setGrammar(grammar);
+  for (const { name, snrDb } of CONDITIONS) {
+    const decided = [];
+    for (const { pcm, number } of clips) {
+      const longer = new Float32Array(pcm.length + AFTER);
+      longer.set(pcm);
+      const sound = snrDb === null ? pcm : heardIn(longer, kitchen, snrDb, 1000 + number);
+      decided.push(...(await decisions(recogniser, sound)));
+    }
+    const ms = decided.map((d) => d.ms);
+    const within = ms.filter((v) => v <= 200).length;
+    console.log(
+      `decision in ${name}: ${ms.length} sentences, after the pause ${spread(ms)}, ${within} within 200 ms; ` +
+        `after the voice ${spread(decided.map((d) => d.afterVoiceMs))}`,
+    );
+  }
+  await recogniser.close();
 }
 
 async function voices(): Promise<void> {
@@ -98,7 +149,8 @@ async function voices(): Promise<void> {
 const start = performance.now();
 await loadSilero();
 console.log(`voice-activity model ready in ${(performance.now() - start).toFixed(0)} ms`);
-await quietRoom();
-await endpointer();
-await voices();
+if (wants('quiet')) await quietRoom();
+if (wants('endpointer')) await endpointer();
+if (wants('decision')) await decision();
+if (wants('voices')) await voices();
 console.log(`memory ${(process.memoryUsage().rss / 1e6).toFixed(0)} MB resident`);

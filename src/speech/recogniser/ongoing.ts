@@ -98,9 +98,9 @@ export class Ongoing {
     return this.mixed(this.settings().clean.fit, from, to);
   }
 
-  /** Whether quiet came after this voice. */
+  /** Whether quiet came after this voice: should no more be said, this is what will be asked for. */
   isOver({ to }: Span): boolean {
-    return to < this.frames.length * VOICE_FRAME;
+    return to < this.cleaned;
   }
 
   guess(): string {

@@ -145,6 +145,8 @@ interface Candidate {
 interface Early extends Examined {
   span: Span;
   under: DecoderSettings;
+  /** the words that were read up to its end, which may be half a sentence */
+  soFar: string;
 }
 
 /** What was made of a part of the sound, and of what; null: of nothing. */
@@ -266,16 +268,18 @@ class JointRecogniser implements OpenRecogniser {
         // most talk is known for that at the first look: until then nothing is read
         if (!outlook.looked && !ongoing.isOver(span)) return;
         ongoing.read(span);
-        // a whole sentence and quiet after it: should no more come, this is what will be asked for
-        const whole = ongoing.isOver(span) && this.hmm.guessed(ongoing.guess()).whole;
-        if (whole && span.to - span.from <= LONG)
-          early = { span, under: this.decoder, ...(await this.examined(ongoing, span)) };
+        if (!ongoing.isOver(span) || span.to - span.from > LONG) return;
+        const soFar = ongoing.guess();
+        early = { span, soFar, under: this.decoder, ...(await this.examined(ongoing, span)) };
       },
       guess: () => {
         const { hopeless } = outlook;
+        if (hopeless || !goesOn()) return { ...this.hmm.guessed(''), hopeless };
         const span = ongoing.begun();
-        if (span && goesOn() && !hopeless && !sameSpan(early?.span, span)) ongoing.read(span);
-        return { ...this.hmm.guessed(goesOn() && !hopeless ? ongoing.guess() : ''), hopeless };
+        if (early && span && sameSpan(early.span, span))
+          return { ...this.hmm.guessed(early.soFar), hopeless };
+        if (span) ongoing.read(span);
+        return { ...this.hmm.guessed(ongoing.guess()), hopeless };
       },
       hear: async (samples) => {
         if (letGo()) {

@@ -63,6 +63,27 @@ test('a whole sentence with quiet after it is made out before it is asked for', 
   expect(heard).toEqual(expected);
 });
 
+test('half a sentence with quiet after it is made out ahead too, and is still told for half of one', async () => {
+  const longer = sentences('begin the run', 'begin the run with the second bottle');
+  const half = sentences('begin the run with the second bottle');
+  const spoken = await sound('01-begin-the-run');
+  for (const [grammar, whole] of [
+    [longer, true],
+    [half, false],
+  ] as const) {
+    recogniser.setGrammar(grammar);
+    const utterance = recogniser.begin();
+    const pcm = joined([spoken, new Float32Array(8_000)]);
+    for (let at = 0; at < pcm.length; at += 512) await utterance.push(pcm.slice(at, at + 512));
+    expect(utterance.guess()).toMatchObject({ words: 'begin the run', whole });
+    const { milliseconds, ...heard } = await utterance.hear();
+    expect(milliseconds.network).toBe(0);
+    const { milliseconds: _, ...expected } = await recogniser.recognise(pcm);
+    expect(heard).toEqual(expected);
+  }
+  recogniser.setGrammar(grammar);
+});
+
 test('something else heard meanwhile does no harm', async () => {
   const pcm = await sound('07-next-step');
   const utterance = recogniser.begin();

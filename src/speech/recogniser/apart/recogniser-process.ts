@@ -6,6 +6,7 @@ import { joined } from '../../wav.js';
 import { without } from '../../without.js';
 import type { Guess, RecogniserOptions } from '../index.js';
 import { type Answer, type FromRecogniser, packGraph, type ToRecogniser } from './messages.js';
+import { Together } from './together.js';
 
 /** A recogniser in a process of its own. One that ends is told of, and started anew. */
 export interface RecogniserApart {
@@ -42,8 +43,6 @@ const RESTART_MS = [100, 500, 2_000, 10_000] as const;
 /** one that worked for so long begins again with the first wait, ms */
 const WORKED_MS = 60_000;
 const LONGEST_MS = 45_000;
-/** Pieces of sound that are sent, and worked on, at once: three models take turns, and each begins with an empty cache. */
-const SENT_TOGETHER = 4;
 /** what ends it twice is not asked a third time */
 const TRIES = 2;
 
@@ -127,25 +126,22 @@ class Apart implements RecogniserApart {
     const streams = (): boolean => child !== null && child === this.child;
     this.send({ type: 'begin', utterance, graph: this.idOf(graph), amongTalk });
     const whole = (samples: number) => this.recognising(joined(pieces).slice(0, samples), graph);
-    let sent = 0;
-    const send = (): void => {
-      const pcm = joined(pieces.slice(sent));
-      sent = pieces.length;
-      if (streams() && pcm.length > 0) this.send({ type: 'push', utterance, pcm });
-    };
+    const together = new Together((pcm) => {
+      if (streams()) this.send({ type: 'push', utterance, pcm });
+    });
     return {
       push: (pcm) => {
         pieces.push(pcm);
-        if (pieces.length - sent >= SENT_TOGETHER) send();
+        together.push(pcm);
       },
       guess: async () => {
         if (!streams()) return NO_GUESS;
-        send();
+        together.hurry();
         const made = await this.ask((ask) => ({ type: 'guess', ask, utterance }), null).catch(() => null);
         return (made as Guess | null) ?? NO_GUESS;
       },
       hear: (samples) => {
-        send();
+        together.flush();
         return this.hearing(
           streams() ? (ask) => ({ type: 'hear', ask, utterance, samples }) : whole(samples),
           (ask) => whole(samples)(ask),
