@@ -1,8 +1,8 @@
+import type { Bottle } from '../process/bottles.js';
 import type { Fact } from '../world/fact.js';
 import type { DatedFact, World } from '../world/records.js';
 import { emptyWorld, fold } from '../world/reduce.js';
 import { applyToRun } from '../world/run-record.js';
-import type { LiquidId } from '../world/vessel.js';
 
 /**
  * The ledger as a fold over facts. An undone deed must leave no trace in any volume, so the last facts are kept
@@ -19,13 +19,7 @@ export interface LedgerState {
 /** How many facts back an undo can reach. */
 export const UNDO_WINDOW = 400;
 
-/** A bottle taken to stand ready before anyone has said so. */
-export interface AssumedBottle {
-  bottle: number;
-  liquid: LiquidId;
-  volumeMl: number;
-  capacityMl: number;
-}
+export type AssumedBottle = Bottle;
 
 /** A bench before the first fact, with the bottles that are taken for granted until someone says what they hold. */
 export function emptyLedger(assumed: readonly AssumedBottle[] = []): LedgerState {

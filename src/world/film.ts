@@ -145,37 +145,26 @@ export function expose(film: FilmState, contact: Contact): FilmState {
           washS: film.washS + seconds,
           washFills: film.washFills + 1,
         }
-      : { carry: role, washS: 0, washFills: 0 }),
+      : { carry: role, washS: 0, washFills: 0, finished: false }),
   };
-  if (!film.loaded) return wet;
-  switch (role) {
-    case 'water':
-      return {
-        ...wet,
-        backing: film.backing === 'softened' && seconds >= takesS.rinsingBacking ? 'off' : film.backing,
-      };
-    case 'backing-remover':
-      return {
-        ...wet,
-        backing: film.backing === 'on' && seconds >= takesS.softening ? 'softened' : film.backing,
-        finished: false,
-      };
-    case 'developer':
-      return { ...wet, ...develop(film, contact), finished: false };
-    case 'stop':
-      return { ...wet, ...endDevelopment(film), finished: false };
-    case 'bleach':
-      return { ...wet, ...endDevelopment(film), ...bleach(film, contact), finished: false };
-    case 'fixer':
-      return { ...wet, ...endDevelopment(film), ...fix(film, contact), finished: false };
-    case 'rinse':
-      // over fixer that was never washed out it finishes nothing
-      return {
-        ...wet,
-        finished: film.image === 'developed' && !film.halide && isCleared(film) && film.carry !== 'fixer',
-      };
-  }
+  return film.loaded ? { ...wet, ...worksOn[role](film, contact) } : wet;
 }
+
+/** What each liquid changes in a film, beside that it clings to it. */
+const worksOn: Readonly<Record<Role, (film: FilmState, contact: Contact) => Partial<FilmState>>> = {
+  water: ({ backing }, { seconds }) =>
+    backing === 'softened' && seconds >= takesS.rinsingBacking ? { backing: 'off' } : {},
+  'backing-remover': ({ backing }, { seconds }) =>
+    backing === 'on' && seconds >= takesS.softening ? { backing: 'softened' } : {},
+  developer: (film, contact) => develop(film, contact),
+  stop: (film) => endDevelopment(film),
+  bleach: (film, contact) => ({ ...endDevelopment(film), ...bleach(film, contact) }),
+  fixer: (film, contact) => ({ ...endDevelopment(film), ...fix(film, contact) }),
+  // over fixer that was never washed out it finishes nothing
+  rinse: (film) => ({
+    finished: film.image === 'developed' && !film.halide && isCleared(film) && film.carry !== 'fixer',
+  }),
+};
 
 /** Nothing of the process is left to do but rinse: no silver in a dye picture. */
 const isCleared = (film: FilmState): boolean => film.kind.image === 'silver' || film.bleached;

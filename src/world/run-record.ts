@@ -176,10 +176,6 @@ function pruned(runs: Record<string, RunRecord>): Record<string, RunRecord> {
   const finished = Object.values(runs)
     .filter((run) => run.complete !== null)
     .sort((a, b) => a.startedAtMs - b.startedAtMs);
-  const dropped = new Set(
-    finished.slice(0, Math.max(0, finished.length - KEPT_FINISHED)).map((r) => r.runId),
-  );
-  return dropped.size === 0
-    ? runs
-    : Object.fromEntries(Object.entries(runs).filter(([id]) => !dropped.has(id)));
+  const dropped = finished.slice(0, -KEPT_FINISHED);
+  return Object.fromEntries(Object.entries(runs).filter(([, run]) => !dropped.includes(run)));
 }

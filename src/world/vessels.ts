@@ -91,16 +91,18 @@ const withJug = (world: World, liquid: string, contents: Contents): World => {
   return { ...world, jugs: contents.volumeMl > 0 ? { ...others, [liquid]: contents } : others };
 };
 
+/** A vessel holds this in place of what was in it. */
+function withContents(world: World, vessel: VesselRef, liquid: string, contents: Contents): World {
+  if (vessel.kind === 'bottle') return withBottle(world, { ...bottleOf(world, vessel.number), contents });
+  if (vessel.kind === 'jug') return withJug(world, liquid, contents);
+  return { ...world, tank: { ...contents, bath: contents.volumeMl > 0 ? world.tank.bath : null } };
+}
+
 /** The liquid in a vessel has done so much more work, m²; less below 0. An empty vessel has nothing to count. */
 export function withWork(world: World, vessel: VesselRef, liquid: string, moreM2: number): World {
   const held = contentsOf(world, vessel, liquid);
   if (!held || held.volumeMl <= 0) return world;
-  const workM2 = Math.max(0, held.workM2 + moreM2);
-  if (vessel.kind === 'tank') return { ...world, tank: { ...world.tank, workM2 } };
-  if (vessel.kind === 'jug') return withJug(world, liquid, { ...held, workM2 });
-  return vessel.kind === 'bottle'
-    ? withBottle(world, { ...bottleOf(world, vessel.number), contents: { ...held, workM2 } })
-    : world;
+  return withContents(world, vessel, liquid, { ...held, workM2: Math.max(0, held.workM2 + moreM2) });
 }
 
 export const withAccount = (world: World, change: Partial<Account>): World => {
@@ -118,29 +120,19 @@ export function takeFrom(
 ): { world: World; taken: Contents } {
   if (from.kind === 'tap' || from.kind === 'tub' || from.kind === 'sink')
     return { world: withAccount(world, { broughtMl: volumeMl }), taken: fresh(liquid, volumeMl) };
-  const held =
-    from.kind === 'bottle'
-      ? bottleOf(world, from.number).contents
-      : from.kind === 'tank'
-        ? world.tank
-        : (world.jugs[liquid] ?? NOTHING);
+  const held = from.kind === 'tank' ? world.tank : (contentsOf(world, from, liquid) ?? NOTHING);
+  const bottle = from.kind === 'bottle' ? bottleOf(world, from.number) : null;
   const { taken: drawn, left } = draw(held, volumeMl);
-  const taken =
-    from.kind === 'bottle'
-      ? { ...drawn, ...withSplashes(drawn, splashesIn(bottleOf(world, from.number))) }
-      : drawn;
+  const taken = bottle ? { ...drawn, ...withSplashes(drawn, splashesIn(bottle)) } : drawn;
   const missing = volumeMl - taken.volumeMl;
   const whole = missing > DROP_ML ? blend(taken, fresh(liquid, missing)) : taken;
   const gone = held.volumeMl - left.volumeMl - taken.volumeMl; // a last film below a drop
-  let next = withAccount(world, { foundMl: whole.volumeMl - taken.volumeMl, lostMl: gone });
-  if (from.kind === 'bottle') {
-    const bottle = bottleOf(next, from.number);
-    const pouredOutMl = bottle.pouredOutMl + whole.volumeMl;
-    next = withBottle(next, { ...bottle, liquid: bottle.liquid ?? liquid, contents: left, pouredOutMl });
-  } else if (from.kind === 'tank')
-    next = { ...next, tank: { ...left, bath: left.volumeMl > 0 ? world.tank.bath : null } };
-  else next = withJug(next, liquid, left);
-  return { world: next, taken: whole };
+  const pouredOutMl = (bottle?.pouredOutMl ?? 0) + whole.volumeMl;
+  const next = bottle
+    ? withBottle(world, { ...bottle, liquid: bottle.liquid ?? liquid, contents: left, pouredOutMl })
+    : withContents(world, from, liquid, left);
+  const account = { foundMl: whole.volumeMl - taken.volumeMl, lostMl: gone };
+  return { world: withAccount(next, account), taken: whole };
 }
 
 /** So much of what is poured in runs over, ml; by the size on record, told or taken for granted. */

@@ -125,27 +125,6 @@ export const equivalents: readonly Equivalent[] = [
   },
   {
     file: 'src/process/run-baths.ts',
-    line: 'return due >= 0 && steps.findIndex((s) => s.id === stepId) < due;',
-    was: '>=',
-    now: '>',
-    why: 'nothing is before the first step',
-  },
-  {
-    file: 'src/process/run-baths.ts',
-    line: 'return due >= 0 && steps.findIndex((s) => s.id === stepId) < due;',
-    was: '0',
-    now: '1',
-    why: 'nothing is before the first step',
-  },
-  {
-    file: 'src/process/run-baths.ts',
-    line: 'return due >= 0 && steps.findIndex((s) => s.id === stepId) < due;',
-    was: '<',
-    now: '<=',
-    why: 'the step that is due was answered before, by its liquid',
-  },
-  {
-    file: 'src/process/run-baths.ts',
     line: 'if (!bath) return null;',
     was: 'if (!bath) return null;',
     now: ';',
