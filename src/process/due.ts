@@ -45,6 +45,10 @@ export function stepsOf(sheet: ProcessSheet): readonly DueStep[] {
 export const stepById = (sheet: ProcessSheet, id: string | null): DueStep | undefined =>
   id === null ? undefined : stepsOf(sheet).find((s) => s.id === id);
 
+/** How far down the sheet a step stands; -1: it is none of it. */
+export const indexOf = (sheet: ProcessSheet, id: string | null | undefined): number =>
+  stepsOf(sheet).findIndex((s) => s.id === id);
+
 /** The step that uses this bath; the first, when there are several. */
 export const stepFor = (sheet: ProcessSheet, liquid: LiquidId): DueStep | undefined =>
   stepsOf(sheet).find((s) => s.liquid === liquid && s.kind === 'bath') ??
@@ -73,8 +77,7 @@ export function dueOf(film: FilmState, sheet: ProcessSheet): Due {
   const steps = stepsOf(sheet);
   // a bath that was cut short has left the washes before it behind as well
   const lastDone = steps.findLastIndex(
-    (s) =>
-      s.liquid !== null && !isWater(sheet, s) && (isDone(film, sheet, s) || restOf(film, sheet, s) !== null),
+    (s) => isBath(sheet, s) && (isDone(film, sheet, s) || restOf(film, sheet, s) !== null),
   );
   const index = steps.findIndex((s, i) => isWanted(film, sheet, s, i, lastDone));
   const step = steps[index];
@@ -83,6 +86,10 @@ export function dueOf(film: FilmState, sheet: ProcessSheet): Due {
 }
 
 const isWater = (sheet: ProcessSheet, step: SheetStep): boolean => roleOf(sheet, step.liquid) === 'water';
+
+/** Whether a step pours anything but water. */
+const isBath = (sheet: ProcessSheet, step: SheetStep): boolean =>
+  step.liquid !== null && !isWater(sheet, step);
 
 function isWanted(
   film: FilmState,
@@ -157,16 +164,10 @@ export function isDone(film: FilmState, sheet: ProcessSheet, step: SheetStep): b
 }
 
 /** Whether a bath before this step was neither given nor left out on purpose. */
-function lacks(film: FilmState, sheet: ProcessSheet, step: SheetStep): boolean {
-  const steps = stepsOf(sheet);
-  const index = steps.findIndex((s) => s.id === step.id);
-  return steps
-    .slice(0, index)
-    .some(
-      (s) =>
-        s.liquid !== null && !isWater(sheet, s) && !film.skipped.includes(s.id) && !isDone(film, sheet, s),
-    );
-}
+const lacks = (film: FilmState, sheet: ProcessSheet, step: SheetStep): boolean =>
+  stepsOf(sheet)
+    .slice(0, indexOf(sheet, step.id))
+    .some((s) => isBath(sheet, s) && !film.skipped.includes(s.id) && !isDone(film, sheet, s));
 
 const hasHad = (film: FilmState, role: Role): boolean => film.history.some((c) => c.role === role);
 
@@ -223,9 +224,8 @@ function restOf(film: FilmState, sheet: ProcessSheet, step: DueStep): number | n
 export function missing(film: FilmState, sheet: ProcessSheet): DueStep[] {
   return stepsOf(sheet).filter(
     (s) =>
-      s.liquid !== null &&
+      isBath(sheet, s) &&
       s.kind !== 'hang' &&
-      !isWater(sheet, s) &&
       !isDone(film, sheet, s) &&
       // given, though not as the last of all
       !(roleOf(sheet, s.liquid) === 'rinse' && hasHad(film, 'rinse') && fixerLeft(film)),

@@ -116,7 +116,7 @@ const settles = (request: PourRequest): boolean => request.kind === 'in' || requ
 /** What would do harm is said at once, whatever is still open. */
 const isBad = (j: Judgement): boolean => j.verdict === 'ruinous' || j.verdict === 'recoverable';
 
-type Weighed = Exclude<Judgement, { verdict: 'ask' }>;
+export type Weighed = Exclude<Judgement, { verdict: 'ask' }>;
 
 /** The verdict on a complete move: the worst of every rule that speaks about it. */
 export function weigh(move: Move, view: GuardView): Weighed {

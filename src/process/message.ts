@@ -6,6 +6,7 @@ import type { Checks } from './guard-checks.js';
 import type { AskId } from './guard-resolve.js';
 import type { ReasonId } from './guard-table.js';
 import type { Agitation } from './sheet.js';
+import type { TimeAtTemp } from './temperature.js';
 
 /** A liquid with the name it is spoken by. */
 export interface Named {
@@ -91,14 +92,6 @@ export interface SwapSide {
   bath: Named | null;
 }
 
-/** A developing time for another temperature, where one is published. `shift`: share of development more (+) or less (−). */
-export type TimeAnswer =
-  | { offer: 'none-needed' }
-  | { offer: 'time'; seconds: number }
-  | { offer: 'no'; why: 'layers'; shift: number }
-  | { offer: 'no'; why: 'outside-table'; low: number; high: number }
-  | { offer: 'no'; why: 'no-law' };
-
 /** Everything the run desk can say; the words are in src/language/languages/english/phrases/run.ts. */
 export type RunMessage =
   | {
@@ -132,7 +125,7 @@ export type RunMessage =
       warn?: Objection;
       shifts?: 'slide' | 'other-colour';
     }
-  | { id: 'time-at'; bath: Named; tempC: number; aimC: number; plannedS: number; answer: TimeAnswer }
+  | { id: 'time-at'; bath: Named; tempC: number; aimC: number; plannedS: number; answer: TimeAtTemp }
   | { id: 'time-at-what' }
   | { id: 'duration'; bath: Named; seconds: number | null; why: string | null }
   /** where a used bath goes: whole sentences */

@@ -5,7 +5,7 @@ import { newestRun } from '../world/run-record.js';
 import type { LiquidId } from '../world/vessel.js';
 import { jugsOf, readingOf } from '../world/vessels.js';
 import { atStart, cautionsFor } from './cautions.js';
-import { type DueStep, missing, stepFor, stepsOf } from './due.js';
+import { type DueStep, indexOf, missing, stepFor, stepsOf } from './due.js';
 import { filmFinding, gasIn, type StepTime, stepTime } from './guard-checks.js';
 import { severity } from './guard-table.js';
 import type { IntentOf } from './intent.js';
@@ -39,7 +39,7 @@ function ahead(turn: Turn): readonly DueStep[] {
   if (then) return then.step ? steps.slice(steps.indexOf(then.step)) : [];
   if (!turn.world.film.loaded) return steps;
   const due = turn.due.step;
-  return due ? steps.slice(steps.findIndex((s) => s.id === due.id)) : [];
+  return due ? steps.slice(indexOf(turn.sheet, due.id)) : [];
 }
 
 /** Until a bath goes in: what is left of this one plus the planned times between. */
@@ -126,11 +126,9 @@ const airingMs = 15 * 60_000;
 /** Baths that belong before this step, and that nobody gave or left out on purpose. */
 function omittedBefore(turn: Turn, step: DueStep): DueStep[] {
   const film = filmAfter(turn) ?? filmNow(turn.world, turn.atMs);
-  const steps = stepsOf(turn.sheet);
-  const index = steps.findIndex((s) => s.id === step.id);
   return missing(film, turn.sheet).filter(
     (s) =>
-      steps.indexOf(s) < index &&
+      indexOf(turn.sheet, s.id) < indexOf(turn.sheet, step.id) &&
       !film.skipped.includes(s.id) &&
       (film.kind.backing || roleOf(turn.sheet, s.liquid) !== 'backing-remover'),
   );
@@ -259,10 +257,8 @@ export function leftOut(turn: Turn, liquid: LiquidId | undefined) {
   if (role === undefined) return sayNoSuchLiquid(turn, asked);
   const { bath } = world.tank;
   const film = bath && bath.role !== role ? bath.filmBefore : world.film;
-  const steps = stepsOf(sheet);
-  const due = steps.findIndex((s) => s.id === turn.due.step?.id);
-  const ahead = steps
-    .slice(due)
+  const ahead = stepsOf(sheet)
+    .slice(indexOf(sheet, turn.due.step?.id))
     .find((s) => s.liquid !== null && s.liquid !== asked && roleOf(sheet, s.liquid) !== 'water');
   const next = bath && bath.role !== role && bath.role !== 'water' ? bath.liquid : (ahead?.liquid ?? null);
   const harmed = next === null ? null : filmFinding(next, turn.view, film);

@@ -7,7 +7,7 @@ import type { TankBath } from '../world/records.js';
 import { contactOf } from '../world/reduce.js';
 import { type LiquidId, type VesselRef, vesselKey } from '../world/vessel.js';
 import { contentsOf, overflowMl, readingOf, volumeOf } from '../world/vessels.js';
-import { type Due, dueOf, stepFor, stepsOf } from './due.js';
+import { type Due, dueOf, indexOf, stepById, stepFor, stepsOf } from './due.js';
 import { type Move, weigh } from './guard.js';
 import { bottleFor, type StepTime, stepTime } from './guard-checks.js';
 import type { AskId } from './guard-resolve.js';
@@ -362,14 +362,8 @@ function stepIdFor(turn: Turn, liquid: LiquidId): string | null {
   const { step } = turn.due;
   if (step?.liquid === liquid) return step.id;
   if (roleOf(turn.sheet, liquid) === 'water') return null;
-  const later = stepsOf(turn.sheet).find((s) => s.liquid === liquid && !isBehind(turn, s.id));
+  const later = stepsOf(turn.sheet).find((s) => s.liquid === liquid && isStillToCome(turn, s.id));
   return (later ?? stepFor(turn.sheet, liquid))?.id ?? null;
-}
-
-function isBehind(turn: Turn, stepId: string): boolean {
-  const steps = stepsOf(turn.sheet);
-  const due = steps.findIndex((s) => s.id === turn.due.step?.id);
-  return due >= 0 && steps.findIndex((s) => s.id === stepId) < due;
 }
 
 function fill(
@@ -389,7 +383,7 @@ function fill(
   const volumeMl = held > 0 ? Math.min(held, wantedMl) : wantedMl;
   const role = roleOf(turn.sheet, move.liquid) ?? 'water';
   // out of its turn it has its time to do all the same
-  const step = stepsOf(turn.sheet).find((s) => s.id === how.stepId) ?? stepFor(turn.sheet, move.liquid);
+  const step = stepById(turn.sheet, how.stepId) ?? stepFor(turn.sheet, move.liquid);
   const run = turn.world.run;
   const time = stepTime(turn.view, move.liquid, move.from);
   if (how.stepId !== null && run !== null) {
@@ -570,9 +564,8 @@ const endsItself: ReadonlySet<Role> = new Set<Role>(['bleach', 'fixer']);
 
 /** What is due now belongs before that step, so that it will be given once more anyway. */
 function isStillToCome({ sheet, due }: Turn, stepId: string | null): boolean {
-  const steps = stepsOf(sheet);
-  const at = steps.findIndex((s) => s.id === stepId);
-  return at < 0 || steps.findIndex((s) => s.id === due.step?.id) <= at;
+  const at = indexOf(sheet, stepId);
+  return at < 0 || indexOf(sheet, due.step?.id) <= at;
 }
 
 /** So much of the bath left the tank for this vessel. */

@@ -3,8 +3,7 @@ import type { Fact, FilmRef } from '../world/fact.js';
 import { kindOfStock } from '../world/film.js';
 import { newestRun, runAtWork } from '../world/run-record.js';
 import type { LiquidId } from '../world/vessel.js';
-import type { Bottle } from './bottles.js';
-import { bottlesOf } from './bottles.js';
+import { type Bottle, bottlesOf } from './bottles.js';
 import { atStart } from './cautions.js';
 import { type DueStep, fixerLeft, isDone, missing, stepFor, waterStopsS } from './due.js';
 import { otherFilm } from './guard-table.js';
@@ -79,19 +78,13 @@ function assumedFacts(turn: Turn, sheet: ProcessSheet): Fact[] {
   const holds = (b: Bottle) => turn.world.bottles[b.bottle]?.liquid === b.liquid;
   if (wanted.every(holds) && Object.keys(turn.world.bottles).length === wanted.length) return [];
   const gone = Object.values(turn.world.bottles).filter((b) => !wanted.some((w) => w.bottle === b.number));
-  return [
-    ...gone.map(
-      (b): Fact => ({
-        type: 'bottle-set',
-        bottle: b.number,
-        liquid: null,
-        volumeMl: 0,
-        capacityMl: b.capacityMl ?? turn.config.bottleCapacityMl,
-        assumed: true,
-      }),
-    ),
-    ...wanted.map((b): Fact => ({ type: 'bottle-set', ...b, assumed: true })),
-  ];
+  const empty = gone.map(({ number: bottle, capacityMl }) => ({
+    bottle,
+    liquid: null,
+    volumeMl: 0,
+    capacityMl: capacityMl ?? turn.config.bottleCapacityMl,
+  }));
+  return [...empty, ...wanted].map((b): Fact => ({ type: 'bottle-set', ...b, assumed: true }));
 }
 
 export function filmLoaded(turn: Turn) {

@@ -9,7 +9,7 @@ import { runAtWork } from '../world/run-record.js';
 import { type LiquidId, type VesselRef, vesselKey } from '../world/vessel.js';
 import { bottleOf, volumeOf } from '../world/vessels.js';
 import { furtherCautions } from './cautions.js';
-import { type Judgement, judge, type Move, type PourRequest } from './guard.js';
+import { type Judgement, judge, type Move, type PourRequest, type Weighed } from './guard.js';
 import { bottleFor, filmFinding, fitnessOf, gasIn } from './guard-checks.js';
 import type { AskId } from './guard-resolve.js';
 import { carriedIntoOf, givesGas, lacking, type ReasonId, severity } from './guard-table.js';
@@ -195,8 +195,6 @@ const differs = (a: PourRequest, b: PourRequest): boolean =>
   clash(a.to && vesselKey(a.to), b.to && vesselKey(b.to));
 const clash = (a: string | undefined, b: string | undefined): boolean =>
   a !== undefined && b !== undefined && a !== b;
-
-type Weighed = Exclude<Judgement, { verdict: 'ask' }>;
 
 /** Everything that speaks against a move, the worst first. */
 const against = (judged: Weighed): ReasonId[] => [

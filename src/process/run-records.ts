@@ -16,6 +16,8 @@ import type { Turn } from './turn.js';
 const tankLimits = { minMl: 50, maxMl: 10_000 };
 const bottleMaxMl = 20_000;
 
+const tank: VesselRef = { kind: 'tank' };
+
 /** Told of a bath alone, it is of the one bottle that holds it. */
 export function bottleTold(turn: Turn, intent: IntentOf<'bottle-holds'>) {
   const bottle = intent.bottle ?? bottleFor(turn, intent.liquid ?? '');
@@ -276,10 +278,7 @@ export function spill(turn: Turn, told: IntentOf<'spill'>) {
   const said: IntentOf<'spill'> =
     shareMl > 0 && ofBottle !== null ? { ...rest, bottle: ofBottle, volumeMl: shareMl } : rest;
   const whole = said.bottle === undefined ? undefined : turn.world.bottles[said.bottle];
-  const all = whole?.liquid && {
-    liquid: whole.liquid,
-    volumeMl: whole.contents.volumeMl,
-  };
+  const all = whole?.liquid && { liquid: whole.liquid, volumeMl: whole.contents.volumeMl };
   // what goes astray while a bath moves is of that bath
   const moving = turn.context.announced?.liquid;
   const ofIt =
@@ -335,7 +334,9 @@ export function spill(turn: Turn, told: IntentOf<'spill'>) {
     return turn.say('warning', { id: 'spill-ask', missing, cautions, ...further });
   }
   const leak = intent.tank === true && turn.world.tank.bath?.liquid === now.liquid;
-  recordSpill(turn, now.liquid, now.volumeMl, now.place, intent.bottle, leak);
+  const bottle: VesselRef | undefined =
+    intent.bottle === undefined ? undefined : { kind: 'bottle', number: intent.bottle };
+  tellSpilled(turn, now, bottle ?? (leak ? tank : spilledFrom(turn, now.liquid, now.volumeMl)));
   const bath = turn.named(now.liquid);
   turn.say('warning', {
     id: 'spill-open',
@@ -354,50 +355,34 @@ export function spill(turn: Turn, told: IntentOf<'spill'>) {
 }
 
 /** Only when one vessel alone holds the liquid, or so much of it, is it known where the spill came from. */
-function recordSpill(
-  turn: Turn,
-  liquid: LiquidId,
-  volumeMl: number,
-  place: string | null,
-  bottle: number | undefined,
-  leak: boolean,
-) {
-  const { world } = turn;
+function spilledFrom({ world, context: { announced } }: Turn, liquid: LiquidId, volumeMl: number) {
+  if (announced?.kind === 'out' && announced.liquid === liquid) return tank;
   const vessels: VesselRef[] = [
     ...bottlesFor(world, liquid)
       .filter((n) => volumeOf(world, n) > 0)
       .map((number): VesselRef => ({ kind: 'bottle', number })),
-    ...(world.tank.bath?.liquid === liquid ? [{ kind: 'tank' } as const] : []),
+    ...(world.tank.bath?.liquid === liquid ? [tank] : []),
     ...(jugsOf(world).includes(liquid) ? [{ kind: 'jug' } as const] : []),
   ];
   const big = vessels.filter((v) => (contentsOf(world, v, liquid)?.volumeMl ?? 0) >= volumeMl);
   const [from, ...others] = vessels.length === 1 ? vessels : big;
-  const leaving =
-    leak || (turn.context.announced?.kind === 'out' && turn.context.announced.liquid === liquid);
-  const only = leaving
-    ? ({ kind: 'tank' } as const)
-    : from !== undefined && others.length === 0
-      ? from
-      : undefined;
-  const known: VesselRef | undefined = bottle === undefined ? only : { kind: 'bottle', number: bottle };
+  return others.length === 0 ? from : undefined;
+}
+
+const tellSpilled = (turn: Turn, { liquid, volumeMl, place }: Spill, from?: VesselRef) =>
   turn.fact({
     type: 'spilled',
     ...turn.runId,
-    ...(known && { from: known }),
-    liquid,
-    volumeMl,
+    ...(from && { from }),
+    liquid: liquid ?? 'unknown',
+    volumeMl: volumeMl ?? 0,
     ...(place !== null && { place }),
   });
-}
 
 export function spillCleaned(turn: Turn) {
   const open = turn.context.spill;
   if (!open) return turn.say('answer', { id: 'no-spill' });
-  if (open.liquid === null || open.volumeMl === null) {
-    const place = open.place === null ? {} : { place: open.place };
-    const liquid = open.liquid ?? 'unknown';
-    turn.fact({ type: 'spilled', ...turn.runId, liquid, volumeMl: open.volumeMl ?? 0, ...place });
-  }
+  if (open.liquid === null || open.volumeMl === null) tellSpilled(turn, open);
   turn.send({ type: 'CLEANED' });
   turn.did();
   turn.say('answer', { id: 'spill-cleaned' });

@@ -1,24 +1,17 @@
 import type { World } from '../world/records.js';
 import type { LiquidId } from '../world/vessel.js';
-import { type Due, type DueStep, stepsOf } from './due.js';
+import { type DueStep, indexOf, stepsOf } from './due.js';
 import { bottleFor } from './guard-checks.js';
-import type { RunContext, RunPlace } from './machine.js';
 import type { Now, Outlet } from './message.js';
 import { nowOf, outletOf } from './now.js';
 import { defaultConfig, type RunState, Sheets } from './run-state.js';
 import type { ProcessSheet } from './sheet.js';
-import { type BathClock, type Deadline, openCalls } from './timing.js';
+import { type Deadline, openCalls } from './timing.js';
 import { notHeard, Turn } from './turn.js';
 
 /** The run as it stands, to be looked at: everything is read from the world and the run's own state. */
-export interface RunView {
-  sheet: ProcessSheet;
-  place: RunPlace;
-  clock: BathClock | null;
-  due: Due;
+export interface RunView extends Pick<Turn, 'sheet' | 'place' | 'clock' | 'due' | 'context' | 'tankMl'> {
   now: Now;
-  context: RunContext;
-  tankMl: number;
   /** every call still to come in this bath, soonest first */
   calls: Deadline[];
   /** the step after the one in the tank, or the one that is due and not yet in hand */
@@ -37,10 +30,8 @@ export function runView(
   const config = { ...defaultConfig, sheets };
   const turn = new Turn(state, truth, at.atMs, at.wallMs, notHeard, false, config, new Sheets(sheets));
   const { sheet, clock, due } = turn;
-  const steps = stepsOf(sheet);
   const inTank = clock?.step ?? null;
-  const current = inTank ?? due.step;
-  const index = steps.findIndex((s) => s.id === current?.id);
+  const index = indexOf(sheet, (inTank ?? due.step)?.id);
   const ahead = inTank || turn.place === 'pouring' ? index + 1 : index;
   return {
     sheet,
@@ -51,7 +42,7 @@ export function runView(
     context: turn.context,
     tankMl: turn.tankMl,
     calls: openCalls(state.position, world, sheet),
-    next: (index < 0 ? undefined : steps[ahead]) ?? null,
+    next: (index < 0 ? undefined : stepsOf(sheet)[ahead]) ?? null,
     outletOf: (liquid) => outletOf(turn, liquid),
     bottleFor: (liquid) => bottleFor(turn, liquid),
   };

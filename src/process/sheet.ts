@@ -87,13 +87,13 @@ const step = z
 const ownLiquid = z.strictObject({
   id: idText,
   name: words,
-  spoken: z.array(words).min(1, 'expected at least one spoken name'),
+  spoken: z.array(words).min(1, 'expected at least one spoken name').readonly(),
   role,
   plausibleC: z.strictObject({ minC: celsius, maxC: celsius }),
-  cautions: z.array(caution).default(['gloves', 'eyes', 'ventilation']),
-  onSpill: z.array(caution).default(['gloves', 'spill-wipe']),
+  cautions: z.array(caution).readonly().default(['gloves', 'eyes', 'ventilation']),
+  onSpill: z.array(caution).readonly().default(['gloves', 'spill-wipe']),
   /** what may cling to the film when it goes in: a bleach that stops development, say */
-  tolerates: z.array(role).optional(),
+  tolerates: z.array(role).readonly().optional(),
   /** a bleach: whether it holds ferricyanide, which no acid may meet; left out, it is taken to */
   ferricyanide: flag.optional(),
   /** 135-36 films, or their area, that a litre does */
@@ -139,8 +139,7 @@ const sheetSchema = z
     sheet.liquids?.forEach((own, i) => {
       // the guard reasons from the role: what is said to be developer must not be water to it
       for (const well of liquids) {
-        const names = [well.id, well.name, ...well.spoken].map((n) => n.toLowerCase());
-        const taken = [own.id, own.name, ...own.spoken].find((n) => names.includes(n.toLowerCase()));
+        const taken = [own.id, own.name, ...own.spoken].find((n) => namesOf(well).includes(n.toLowerCase()));
         if (taken !== undefined && own.role !== well.role)
           wrong(
             ['liquids', i, 'role'],

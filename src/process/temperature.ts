@@ -1,4 +1,10 @@
-import { compensation, developmentShift, effectiveSeconds, speedAt } from '../thermal/rate.js';
+import {
+  type Compensation,
+  compensation,
+  developmentShift,
+  effectiveSeconds,
+  speedAt,
+} from '../thermal/rate.js';
 import { type RateId, rateLaws } from '../thermal/rate-data.js';
 
 /** What a process sheet asks, °C. */
@@ -57,9 +63,11 @@ export function atAimS(
   return effectiveSeconds(law, points) * speedAt(law, law.referenceC, aimC);
 }
 
+export type TimeAtTemp = Compensation | { offer: 'no'; why: 'no-law' };
+
 /** A developing time for `tempC` in place of `plannedS` at the aim; offered only where a published table has one. */
-export function timeAt(rate: RateId | undefined, plannedS: number, aim: TempAim, tempC: number) {
-  if (tempState(aim, tempC) === 'in') return { offer: 'none-needed' } as const;
-  if (rate === undefined) return { offer: 'no', why: 'no-law' } as const;
+export function timeAt(rate: RateId | undefined, plannedS: number, aim: TempAim, tempC: number): TimeAtTemp {
+  if (tempState(aim, tempC) === 'in') return { offer: 'none-needed' };
+  if (rate === undefined) return { offer: 'no', why: 'no-law' };
   return compensation(rateLaws[rate], plannedS, { aimC: aim.aimC, lowC: aim.minC, highC: aim.maxC }, tempC);
 }

@@ -1,24 +1,28 @@
 import type { Desk, DeskEvent } from './desk.js';
-import type { Effect } from './effect.js';
+import type { Effect, ReplyKind } from './effect.js';
 
-/** A reminder that was asked for. `dueMs` on the bench clock; `forS` as it was said, s. */
-export interface Timer {
-  dueMs: number;
-  forS: number;
+/** What a reminder is about, where that was said. */
+interface About {
   text?: string;
 }
 
+/** A reminder that was asked for. `dueMs` on the bench clock; `forS` as it was said, s. */
+interface Timer extends About {
+  dueMs: number;
+  forS: number;
+}
+
 /** Plain data; the soonest first. `waiting`: a reminder without a time was asked for, and what it is about. */
-export interface TimerState {
+interface TimerState {
   timers: readonly Timer[];
-  waiting: { text?: string } | null;
+  waiting: About | null;
 }
 
 export type TimerMessage =
-  | { id: 'timer-set'; forS: number; text?: string }
-  | { id: 'timer-due'; forS: number; text?: string }
-  | { id: 'timer-when'; text?: string }
-  | { id: 'timers'; left: readonly { leftS: number; text?: string }[] }
+  | ({ id: 'timer-set'; forS: number } & About)
+  | ({ id: 'timer-due'; forS: number } & About)
+  | ({ id: 'timer-when' } & About)
+  | { id: 'timers'; left: readonly ({ leftS: number } & About)[] }
   | { id: 'timers-cancelled'; count: number }
   | { id: 'too-many-timers'; most: number };
 
@@ -38,60 +42,53 @@ export const createTimerDesk = (): Desk<TimerState, TimerMessage> => ({
 
 type Answer = { state: TimerState; effects: Effect<TimerMessage>[] };
 
+const say = (kind: ReplyKind, message: TimerMessage, dueMs: number): Effect<TimerMessage> => ({
+  type: 'say',
+  kind,
+  message,
+  dueMs,
+});
+
 function rung(state: TimerState, atMs: number): Answer {
   const due = state.timers.filter((t) => t.dueMs <= atMs);
   if (due.length === 0) return { state, effects: [] };
   const timers = state.timers.filter((t) => t.dueMs > atMs);
-  const calls = due.map(
-    ({ dueMs, forS, text }): Effect<TimerMessage> => ({
-      type: 'say',
-      kind: 'call',
-      message: { id: 'timer-due', forS, ...(text !== undefined && { text }) },
-      dueMs,
-    }),
-  );
+  const calls = due.map(({ dueMs, ...about }) => say('call', { id: 'timer-due', ...about }, dueMs));
   return { state: { ...state, timers }, effects: [...calls, wake(timers)] };
 }
 
 function answered(state: TimerState, event: Extract<DeskEvent, { type: 'intent' }>): Answer {
   const { intent, atMs } = event;
-  const say = (message: TimerMessage, kind: 'answer' | 'question' = 'answer'): Effect<TimerMessage> => ({
-    type: 'say',
-    kind,
-    message,
-    dueMs: atMs,
+  const only = (message: TimerMessage, kind: ReplyKind = 'answer', next = state): Answer => ({
+    state: next,
+    effects: [say(kind, message, atMs)],
+  });
+  const set = (timers: readonly Timer[], message: TimerMessage): Answer => ({
+    state: { timers, waiting: null },
+    effects: [say('answer', message, atMs), { type: 'did' }, wake(timers)],
   });
   if (intent.type === 'remind') {
-    const text = intent.text ?? state.waiting?.text;
+    const { text = state.waiting?.text, seconds: forS } = intent;
     const about = text === undefined ? {} : { text };
-    if (intent.seconds === undefined)
-      return {
-        state: { ...state, waiting: about },
-        effects: [say({ id: 'timer-when', ...about }, 'question')],
-      };
-    if (state.timers.length >= MOST_TIMERS)
-      return { state, effects: [say({ id: 'too-many-timers', most: MOST_TIMERS })] };
-    const timer: Timer = { dueMs: atMs + intent.seconds * 1000, forS: intent.seconds, ...about };
-    const timers = [...state.timers, timer].sort((a, b) => a.dueMs - b.dueMs);
-    return {
-      state: { timers, waiting: null },
-      effects: [say({ id: 'timer-set', forS: timer.forS, ...about }), { type: 'did' }, wake(timers)],
-    };
+    if (forS === undefined)
+      return only({ id: 'timer-when', ...about }, 'question', { ...state, waiting: about });
+    if (state.timers.length >= MOST_TIMERS) return only({ id: 'too-many-timers', most: MOST_TIMERS });
+    const timers = [...state.timers, { dueMs: atMs + forS * 1000, forS, ...about }];
+    return set(
+      timers.sort((a, b) => a.dueMs - b.dueMs),
+      { id: 'timer-set', forS, ...about },
+    );
   }
   if (intent.type === 'ask-timers') {
-    const left = state.timers.map(({ dueMs, text }) => ({
+    const left = state.timers.map(({ dueMs, forS: _told, ...about }) => ({
       leftS: (dueMs - atMs) / 1000,
-      ...(text !== undefined && { text }),
+      ...about,
     }));
-    return { state, effects: [say({ id: 'timers', left })] };
+    return only({ id: 'timers', left });
   }
   if (intent.type === 'cancel-timer') {
-    const gone = state.timers.filter((t) => intent.seconds === undefined || t.forS === intent.seconds);
-    const timers = state.timers.filter((t) => !gone.includes(t));
-    return {
-      state: { timers, waiting: null },
-      effects: [say({ id: 'timers-cancelled', count: gone.length }), { type: 'did' }, wake(timers)],
-    };
+    const timers = state.timers.filter((t) => intent.seconds !== undefined && t.forS !== intent.seconds);
+    return set(timers, { id: 'timers-cancelled', count: state.timers.length - timers.length });
   }
   return { state, effects: [] };
 }

@@ -75,13 +75,5 @@ type SheetLiquid = NonNullable<ProcessSheet['liquids']>[number];
 export function capacityOf(id: LiquidId, filmsPerLitre: number, source: string): SheetLiquid {
   const known = liquidById(id);
   if (!known) throw new Error(`expected a well-known liquid, got ${id}`);
-  const { spoken, cautions, onSpill, tolerates, ...same } = known;
-  return {
-    ...same,
-    spoken: [...spoken],
-    cautions: [...cautions],
-    onSpill: [...onSpill],
-    ...(tolerates && { tolerates: [...tolerates] }),
-    capacity: { filmsPerLitre, source },
-  };
+  return { ...known, capacity: { filmsPerLitre, source } };
 }
