@@ -6,6 +6,7 @@ import type { Hearing } from '../language/types.js';
 import type { Language } from '../language/understanding.js';
 import type { DeskEvent, Heard, Situation } from '../process/desk.js';
 import type { Intent, IntentOf } from '../process/intent.js';
+import { bottlesAtStake, unanswered } from '../process/left-open.js';
 import { passed } from '../speech/stages.js';
 import type { Fact } from '../world/fact.js';
 import type { Assistant, AssistantState, Reply } from './assistant.js';
@@ -245,6 +246,7 @@ export class Conversation {
         if (!only) return this.#ask(options);
         return this.#act(only, heard);
       }
+      this.#leaveOpen(options, intent);
     }
     this.#do(intent, heard);
     this.#ports.acted?.(intent, this.#state);
@@ -360,8 +362,17 @@ export class Conversation {
     return assistant.apply(this.#state, event).replies.some((r) => r.kind === 'warning');
   }
 
+  /** What was asked of a bottle and something else was said over holds that bottle until it is told. */
+  #leaveOpen(asked: readonly Intent[], intent?: Intent): void {
+    const { world } = this.#state;
+    const told = intent ? bottlesAtStake(world, intent) : [];
+    const open = asked.flatMap((one) => bottlesAtStake(world, one)).filter((b) => !told.includes(b));
+    for (const fact of [...new Set(open)].flatMap((bottle) => unanswered(world, bottle))) this.noticed(fact);
+  }
+
   #ask(candidates: Intent[], by: Heard['by'] = 'voice'): Taken {
     const { clock, speech, language } = this.#ports;
+    this.#leaveOpen(this.#pending);
     this.#pending = candidates;
     const said = candidates.map((c) => language.describe(c));
     const text = language.words.didYouMean(said, by === 'typed');

@@ -56,7 +56,7 @@ const plain = [
   z.looseObject({
     type: z.literal('bottle-doubted'),
     bottle: z.int().min(1),
-    doubt: z.enum(['oxidised', 'label-lost']).nullable(),
+    doubt: z.enum(['oxidised', 'label-lost', 'unanswered']).nullable(),
   }),
   z.looseObject({ type: z.literal('film-out'), runId: maybeRun }),
   z.looseObject({ type: z.literal('reading-doubted'), vessel, tempC: z.number().nullable() }),

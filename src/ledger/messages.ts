@@ -1,5 +1,6 @@
 import type { ChangedTime } from '../chemistry/fitness.js';
 import type { Enough, LifeLimit } from '../world/life.js';
+import type { BottleDoubt } from '../world/records.js';
 import type { LiquidId } from '../world/vessel.js';
 
 /** One bottle in a few spoken words. `liquid` is the liquid's spoken name. */
@@ -27,6 +28,8 @@ export type BottlesMessage =
       problem: string | null;
       /** the worst thing poured in that does not belong */
       wrongPour: WrongPour | null;
+      /** what was said against it, and not settled since */
+      doubt: BottleDoubt | null;
       discarded: boolean;
     }
   | { id: 'bottle-unknown'; bottle: number }

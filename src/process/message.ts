@@ -278,6 +278,8 @@ export type RunMessage =
       agoS: number;
       /** what the bath before it did not get */
       slip: Slip | null;
+      /** … is taken to be in a jug: nobody said where it went */
+      jugged?: Named;
       warn: Objection | null;
       /** another bottle was named for it, and that question is open: what that one holds; null: not known */
       named?: { bottle: number; holds: Named | null };

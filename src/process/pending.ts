@@ -44,6 +44,8 @@ export type Question =
       emptyMs: number;
       next: { liquid: LiquidId; sinceMs: number } | null;
     }
+  /** it left the tank into one bottle by the record, and into another by what was said */
+  | { kind: 'went-elsewhere'; said: IntentOf<'poured'>; message: RunMessage }
   /** contradicts what is known of the bottle */
   | {
       kind: 'bottle-holds';

@@ -183,14 +183,18 @@ export function warningOf(turn: Turn, move: Move) {
 
 /**
  * Said to be in while another bath works in the tank: out of its turn and well before that one's time is up, or from
- * before that one went in. A bath that was just spoken of is no contradiction: the hands are at it.
+ * before that one went in; water, as long as that one was neither called out nor said to be. A bath that was just spoken
+ * of is no contradiction: the hands are at it.
  */
 function contradicts(turn: Turn, liquid: LiquidId, sinceMs: number): boolean {
   const { clock, context } = turn;
   if (!clock || clock.role === 'water' || liquid === clock.liquid || context.announced) return false;
   if (context.pending?.kind === 'pour' && context.pending.request.liquid === liquid) return false;
   if (sinceMs < clock.sinceMs) return true;
-  return turn.place === 'immersed' && liquid !== nextAfter(turn) && earlyS(clock, turn.atMs) !== null;
+  if (turn.place !== 'immersed') return false;
+  // what has to get out at once is out
+  if (roleOf(turn.sheet, liquid) === 'water') return clock.step !== null;
+  return liquid !== nextAfter(turn) && earlyS(clock, turn.atMs) !== null;
 }
 
 /** Questions that leave open which bath it is that was in the hand. */
@@ -272,6 +276,8 @@ export function takeIn(turn: Turn, liquid: LiquidId, filling: Filling = {}) {
   const missingMl = missingIn(turn);
   const topUp = bath?.liquid === liquid && announced?.kind !== 'out' && missingMl > 0;
   if (again && !topUp) return sayIn(turn);
+  const unsaid = bath && !topUp && announced?.kind !== 'out' && whereTo(turn).kind === 'jug';
+  const jugged = unsaid ? turn.named(bath.liquid) : null;
   const ended = !topUp ? emptyTank(turn, { sinceMs, inferred: true }) : null;
   // the next bath is in: what was short before it is not poured in again
   const slip = ended && { ...ended, restS: null };
@@ -322,6 +328,7 @@ export function takeIn(turn: Turn, liquid: LiquidId, filling: Filling = {}) {
     ...(filling.volumeMl !== undefined && missingIn(turn) > 0 && { missingMl: missingIn(turn) }),
     agoS,
     slip,
+    ...(jugged && { jugged }),
     warn,
     ...(named !== null && { named: { bottle: named, holds: bottleHolds(turn, named) } }),
   });

@@ -4,6 +4,7 @@ import type { Desk, DeskEvent, Situation, Truth } from './desk.js';
 import { dueOf } from './due.js';
 import type { Effect } from './effect.js';
 import type { Intent, IntentOf } from './intent.js';
+import { holdUnanswered } from './left-open.js';
 import { type CallKey, placeOf, type RunPlace } from './machine.js';
 import type { RunMessage } from './message.js';
 import { standing } from './now.js';
@@ -208,6 +209,7 @@ type RunDeskIntent = IntentOf<RunType>;
 export const isRunIntent = (type: string): type is RunType => Object.hasOwn(handlers, type);
 
 function handle(turn: Turn, intent: RunDeskIntent) {
+  holdUnanswered(turn, intent);
   if (leavesQuestion.has(intent.type)) turn.send({ type: 'SETTLE' });
   const handler = handlers[intent.type] as (turn: Turn, intent: RunDeskIntent) => void;
   const before = turn.context.announced;

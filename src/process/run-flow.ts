@@ -454,6 +454,8 @@ export function confirm(turn: Turn) {
     }
     case 'where-went':
       return turn.say('warning', pending.message);
+    case 'went-elsewhere':
+      return turn.say('question', pending.message);
     case 'drain-early':
       return turn.place === 'immersed' ? drain(turn, true) : settled(turn);
     case 'change-time':

@@ -426,7 +426,7 @@ export function poured(turn: Turn, said: IntentOf<'poured'>) {
   // it left the tank once: into this bottle instead, or on from there
   const stands = from === undefined && liquid !== undefined ? lastReturn(turn, liquid) : null;
   if (stands !== null && liquid !== undefined && to.kind === 'bottle' && !same(to, stands))
-    return turn.say('question', {
+    return askElsewhere(turn, said, {
       id: 'went-elsewhere',
       bath: turn.named(liquid),
       stands,
@@ -434,6 +434,9 @@ export function poured(turn: Turn, said: IntentOf<'poured'>) {
     });
   pouredBetween(turn, liquid, from, to, volumeMl);
 }
+
+const askElsewhere = (turn: Turn, said: IntentOf<'poured'>, message: RunMessage) =>
+  turn.ask({ kind: 'went-elsewhere', said, message }, 'question', message);
 
 /** A part of the bath is in this bottle already, and the rest still in the tank. */
 function partOut(turn: Turn, to: VesselRef, volumeMl: number) {

@@ -62,7 +62,8 @@ export interface Contamination {
   intoMl: number;
 }
 
-export type BottleDoubt = 'oxidised' | 'label-lost';
+/** `unanswered`: a question about it was left open */
+export type BottleDoubt = 'oxidised' | 'label-lost' | 'unanswered';
 
 /** One bottle, as of now. Amounts and counts are of the present filling; the number and name stay with the bottle. */
 export interface BottleRecord {

@@ -241,7 +241,7 @@ function bottleSet(world: World, fact: FactOf<'bottle-set'>, wallMs: number): Wo
         ? { ...left, workM2: left.workM2 + taken.workM2 }
         : blend(bottle.contents, fresh(fact.liquid, change)),
     batch: fact.batch ?? bottle.batch,
-    doubt: bottle.doubt === 'label-lost' ? null : (bottle.doubt ?? null),
+    doubt: bottle.doubt === 'oxidised' ? bottle.doubt : null,
     filledWallMs: bottle.filledWallMs ?? wallMs,
     lostMl: bottle.lostMl + lostMl,
   };

@@ -54,6 +54,7 @@ export function bottle(
     films: filmsThrough(record),
     problem: record.problems[0] ?? null,
     wrongPour: wrongPour(contaminationIn(record, baths), names),
+    doubt: record.doubt ?? null,
     discarded: record.discardedWallMs !== null && record.liquid === null,
   };
 }

@@ -157,21 +157,44 @@ const allInto: Reader = ({ line, liquid, bottle }) => {
   );
 };
 
-/** "I topped up the bleach with 100 ml of water". */
+const INTO = `(?<into>${BATH}|_bottle\\d+)(?: bottle)?`;
+const SOME_OF =
+  '(?:(?:tiny |little |small |good )*(?:bit|drops?|few drops|splash|dash|dribble|touch|little|some)(?: of)? )?';
+const ADDED = `${ABOUT}(?:(?<ml>_volume\\d+)(?: of)? )?${SOME_OF}(?:(?:tap|cold|hot|warm|plain|clean|distilled) )*(?<what>${BATH})`;
+const [THIN, MUCH] = ['(?:watered|diluted|thinned)', '(?: down| out| bit| little| slightly| somewhat)*'];
+
+/** "I topped up the bleach with 100 ml of water", "put a drop of tap water in bottle two", "the fixer is watered down a bit". */
 const toppedUp: Reader = ({ line, liquid, bottle, volumeMl }) => {
-  const m = match(
-    line,
-    new RegExp(
-      `^(?:i |we )(?:have )?(?:topped(?: up)?|filled(?: up)?|diluted|thinned|stretched) (?<into>${BATH}|_bottle\\d+)(?: bottle)?(?: up| out)? with (?:about )?(?:(?<ml>_volume\\d+)(?: of)? |some |little |bit of )?(?<what>${BATH})$`,
-    ),
-  );
-  if (!m || liquid(m.what) === undefined || liquid(m.what) === liquid(m.into)) return undefined;
+  const by = '(?:i |we )?(?:have )?';
+  const m =
+    match(
+      line,
+      new RegExp(
+        `^${by}(?:topped(?: up)?|filled(?: up)?|diluted|thinned|stretched|watered) ${INTO}(?: up| out| down| again)*(?: to (?:top|neck|brim|mark|shoulder))? with ${ADDED}$`,
+      ),
+      new RegExp(`^${INTO} (?:is|was|has been)(?: been)? (?:topped|filled)(?: up)? with ${ADDED}$`),
+    ) ?? watered(line, by);
+  const added = liquid(m?.what) ?? (m && !m.what ? 'water' : undefined);
+  if (added === undefined || added === liquid(m?.into)) return undefined;
   return made('contaminated', {
-    liquid: liquid(m.what),
-    intoLiquid: liquid(m.into),
-    intoBottle: bottle(m.into),
-    volumeMl: volumeMl(m.ml),
+    liquid: added,
+    intoLiquid: liquid(m?.into),
+    intoBottle: bottle(m?.into),
+    volumeMl: volumeMl(m?.ml),
   });
+
+  /** Of water alone: other baths that are poured in are a report that others read. */
+  function watered(said: string, who: string): Record<string, string> | undefined {
+    const found = match(
+      said,
+      new RegExp(
+        `^${who}(?:added|put|poured|tipped|ran) ${ADDED} (?:to|into|in) ${INTO}(?: to (?:fill|top|make|bring|stretch) .*)?$`,
+      ),
+      new RegExp(`^${who}${THIN} ${INTO}${MUCH}$`),
+      new RegExp(`^${INTO} (?:is|was|got|has been)(?: been)? ${THIN}${MUCH}$`),
+    );
+    return found?.what === undefined || liquid(found.what) === 'water' ? found : undefined;
+  }
 };
 
 /** "I poured the stop bath down the sink": done. */

@@ -72,6 +72,8 @@ export const inGerman: Partial<typeof reasons> = {
     `${gross(der(s.bath))} in ${flasche(s)} soll braun sein und ist vielleicht oxidiert. Probiere einen Streifen, oder setze neu an.`,
   'label-lost': (s) =>
     `Das Etikett von ${flasche(s)} ging ab: ich weiß nicht sicher, dass ${der(s.bath)} darin ist. Prüf es zuerst.`,
+  unanswered: (s) =>
+    `Eine Frage zu ${flasche(s)} blieb offen: darin ist vielleicht etwas anderes als ${der(s.bath)}. Wenn du es weißt, sag es.`,
   'doubtful-mixture': (s) => `In ${flasche(s)} ist ${strange(s)}; ich weiß nicht, was das bewirkt.`,
   'faulty-batch': (s) => `Der Ansatz in ${flasche(s)} hat beim Ansetzen seine Prüfung nicht bestanden.`,
   spent: (s) =>

@@ -19,6 +19,8 @@ const zug = (move: SpokenMove): string =>
 const wirkung = (share: number): string =>
   `etwa ${Math.max(1, Math.round(Math.abs(share) * 100))} Prozent ${share > 0 ? 'mehr Entwicklung: dichter, mehr Kontrast' : 'weniger Entwicklung: dünner, weniger Kontrast'}`;
 
+const imBecher = (bath: Named): string => `Ich nehme an, im Messbecher ist ${der(bath)}.`;
+
 const rest = (leftS: number): string => (leftS < 0.5 ? 'Die Zeit ist um.' : `Noch ${dauer(leftS)}.`);
 const restOderDrueber = (leftS: number): string =>
   leftS < -0.5 ? `Das sind ${dauer(-leftS)} zu lang.` : rest(leftS);
@@ -310,6 +312,7 @@ export const laufPhrases: Phrases = {
   'bath-in': (m) =>
     saetze(
       m.slip && fehler(m.slip),
+      m.jugged && imBecher(m.jugged),
       m.warn && germanReasons[m.warn.reason](m.warn.about),
       m.missingMl !== undefined &&
         `${menge(m.missingMl)} zu wenig: ein Teil des Films ist trocken. Gieß jetzt den Rest nach und sag, dass es drin ist.`,
@@ -350,7 +353,7 @@ export const laufPhrases: Phrases = {
     saetze(
       'Dose leer.',
       m.slip && fehler(m.slip),
-      m.jugged && `Ich nehme an, im Messbecher ist ${der(m.jugged)}.`,
+      m.jugged && imBecher(m.jugged),
       (m.slip === null || m.slip.restS === null) && jetzt(m.now),
     ),
   'tank-already-empty': (m) => undJetzt('Die Dose ist schon leer.', m.now),

@@ -1,4 +1,5 @@
 import type { BottleLine, BottlesMessage, WasteKind, WrongPour } from '../../../../ledger/messages.js';
+import type { BottleDoubt } from '../../../../world/records.js';
 import { sayTime } from './mix-what-if.js';
 import { bare, spokenMass, spokenVolume } from './units.js';
 
@@ -100,8 +101,15 @@ function bottleIs(m: Of<'bottle-is'>): string {
   if (m.films > 0) parts.push(`It has done ${count(m.films, 'film')}.`);
   if (m.problem !== null) parts.push(`Do not use it: its batch failed its checks, ${m.problem}.`);
   if (m.wrongPour !== null) parts.push(wrongPour(m.wrongPour));
+  if (m.doubt !== null) parts.push(doubts[m.doubt]);
   return parts.join(' ');
 }
+
+const doubts: Record<BottleDoubt, string> = {
+  oxidised: 'It was said to be brown: it may be oxidised.',
+  'label-lost': 'Its label came off: check what is in it.',
+  unanswered: 'A question about it was left open: something else may be in it. If you know, say so.',
+};
 
 function wrongPour(wrong: WrongPour): string {
   const what =

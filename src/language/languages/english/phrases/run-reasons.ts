@@ -77,6 +77,8 @@ export const reasons: Record<ReasonId, (s: Spoken) => string> = {
     `${capital(the(s.bath))} in ${bottle(s)} was said to be brown: it may be oxidised. Test it on a strip, or mix fresh.`,
   'label-lost': (s) =>
     `The label came off ${bottle(s)}: I am not sure that it holds ${the(s.bath)}. Check it first.`,
+  unanswered: (s) =>
+    `A question about ${bottle(s)} was left open: something else may be in it than ${the(s.bath)}. If you know what it holds, say so.`,
   'doubtful-mixture': (s) =>
     `${capital(bottle(s))} has ${s.other ? s.other.name : 'another bath'} in it${s.why ? `: ${bare(s.why)}` : ', and I do not know what that does'}.`,
   'faulty-batch': (s) =>

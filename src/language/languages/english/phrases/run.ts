@@ -72,6 +72,7 @@ const cameOf: Partial<Record<ReasonId, string>> = {
   spent: badBath,
   'too-old': badBath,
   oxidised: badBath,
+  unanswered: badBath,
   'developer-cold': 'The developer was too cold: thin, and the colours off.',
   'developer-hot': 'The developer was too hot: dense, with more contrast.',
 };
@@ -94,6 +95,8 @@ const needed: Partial<Record<AskId, string>> = {
 };
 
 const place = (v: VesselRef): string => (v.kind === 'bottle' ? `bottle ${v.number}` : `the ${v.kind}`);
+
+const inAJug = (bath: Named): string => `I take it ${the(bath)} is in a jug.`;
 
 const sayFilm = (f: FilmRef): string =>
   [
@@ -348,6 +351,7 @@ export const runPhrases: Phrases = {
   'bath-in': (m) =>
     sentences(
       m.slip && saySlip(m.slip),
+      m.jugged && inAJug(m.jugged),
       m.warn && reasons[m.warn.reason](m.warn.about),
       m.missingMl !== undefined &&
         `${capital(spokenVolume(m.missingMl))} short: part of the film is dry. Pour in the rest now, and say it is in.`,
@@ -390,7 +394,7 @@ export const runPhrases: Phrases = {
     sentences(
       'Tank empty.',
       m.slip && saySlip(m.slip),
-      m.jugged && `I take it ${the(m.jugged)} is in a jug.`,
+      m.jugged && inAJug(m.jugged),
       (m.slip === null || m.slip.restS === null) && sayNow(m.now),
     ),
   'tank-already-empty': (m) => andNow('The tank is empty already.', m.now),
