@@ -182,19 +182,18 @@ export function warningOf(turn: Turn, move: Move) {
 }
 
 /**
- * Said to be in while another bath works in the tank: out of its turn and well before that one's time is up, or from
- * before that one went in; water, as long as that one was neither called out nor said to be. A bath that was just spoken
- * of is no contradiction: the hands are at it.
+ * Said to be in while another bath works in the tank: out of its turn well before that one's time is up, water
+ * even in its turn once that one works, or from before that one went in. A bath that was just spoken of is no
+ * contradiction: the hands are at it.
  */
 function contradicts(turn: Turn, liquid: LiquidId, sinceMs: number): boolean {
   const { clock, context } = turn;
   if (!clock || clock.role === 'water' || liquid === clock.liquid || context.announced) return false;
   if (context.pending?.kind === 'pour' && context.pending.request.liquid === liquid) return false;
   if (sinceMs < clock.sinceMs) return true;
-  if (turn.place !== 'immersed') return false;
-  // what has to get out at once is out
-  if (roleOf(turn.sheet, liquid) === 'water') return clock.step !== null;
-  return liquid !== nextAfter(turn) && earlyS(clock, turn.atMs) !== null;
+  if (turn.place !== 'immersed' || earlyS(clock, turn.atMs) === null) return false;
+  if (liquid !== nextAfter(turn)) return true;
+  return roleOf(turn.sheet, liquid) === 'water' && contactS(clock, turn.atMs) > fillS;
 }
 
 /** Questions that leave open which bath it is that was in the hand. */
