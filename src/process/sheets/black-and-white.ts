@@ -1,5 +1,15 @@
 import type { ProcessSheet } from '../sheet.js';
-import { byHand, capacityOf, hang, inversions, inWater, lead, practice, seconds, swirl } from './by-hand.js';
+import {
+  byHand,
+  capacityOf,
+  hang,
+  inversions,
+  lead,
+  practice,
+  seconds,
+  swirl,
+  washAfter,
+} from './by-hand.js';
 
 /**
  * A frame for black-and-white negatives: the developing time depends on film and developer, and stands for one usual
@@ -50,13 +60,7 @@ export const blackAndWhite: ProcessSheet = {
       time: seconds(420, 120, 180, j109),
       cautions: ['ventilation', 'acid-apart'],
     }),
-    inWater(4, cool, {
-      id: 'wash-after-fixer',
-      name: 'wash after the fixer',
-      kind: 'wash',
-      time: seconds(600, 300, 1200, practice),
-      agitation: inversions(30, 60, 5),
-    }),
+    washAfter('fixer', cool, seconds(600, 300, 1200, practice), inversions(30, 60, 5)),
     step({
       id: 'final-rinse',
       time: seconds(30, 10, 90, j109),

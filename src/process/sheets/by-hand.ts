@@ -61,6 +61,21 @@ export const byHand =
 export const inWater = (turns: number, temp: SheetStep['temp'], own: Own): SheetStep =>
   byHand(turns, temp)({ liquid: 'water', reusable: false, returnsToBottle: false, cautions: [], ...own });
 
+/** A wash in water after one of the baths. */
+export const washAfter = (
+  bath: string,
+  temp: SheetStep['temp'],
+  time: SheetStep['time'],
+  agitation: Agitation,
+) =>
+  inWater(0, temp, {
+    id: `wash-after-${bath}`,
+    name: `wash after the ${bath}`,
+    kind: 'wash',
+    time,
+    agitation,
+  });
+
 /** The last step of every sheet. */
 export const hang: SheetStep = {
   ...inWater(0, null, { id: 'hang', name: 'hang to dry', kind: 'hang' }),

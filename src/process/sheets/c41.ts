@@ -1,5 +1,5 @@
 import type { ProcessSheet, SheetStep } from '../sheet.js';
-import { byHand, capacityOf, hang, inversions, inWater, lead, seconds, swirl, within } from './by-hand.js';
+import { byHand, capacityOf, hang, inversions, lead, seconds, swirl, washAfter, within } from './by-hand.js';
 
 /** Times and temperatures of the process; hand agitation and what hands can keep are marked as common practice. */
 const z131 =
@@ -13,14 +13,8 @@ const warm = { aimC: 33, minC: 24, maxC: 41, source: z131 };
 
 const step = byHand(2, warm);
 
-const wash = (id: string, name: string, aimS: number): SheetStep =>
-  inWater(4, warm, {
-    id,
-    name,
-    kind: 'wash',
-    time: seconds(aimS, aimS / 2, 300, z131),
-    agitation: inversions(15, 30, 4),
-  });
+const wash = (bath: string): SheetStep =>
+  washAfter(bath, warm, seconds(195, 195 / 2, 300, z131), inversions(15, 30, 4));
 
 export const c41: ProcessSheet = {
   id: 'c41',
@@ -60,13 +54,13 @@ export const c41: ProcessSheet = {
       time: seconds(390, 10, 300, z131),
       cautions: ['gloves', 'ventilation'],
     }),
-    wash('wash-after-bleach', 'wash after the bleach', 195),
+    wash('bleach'),
     step({
       id: 'fixer',
       time: seconds(390, 30, 300, z131),
       cautions: ['gloves', 'ventilation', 'acid-apart'],
     }),
-    wash('wash-after-fixer', 'wash after the fixer', 195),
+    wash('fixer'),
     step({
       id: 'final-rinse',
       time: seconds(90, 30, 90, z131),

@@ -1,5 +1,5 @@
 import type { ProcessSheet, SheetStep } from '../sheet.js';
-import { byHand, hang, inversions, inWater, lead, seconds, swirl, within } from './by-hand.js';
+import { byHand, hang, inversions, inWater, lead, seconds, swirl, washAfter, within } from './by-hand.js';
 
 /**
  * Times and temperatures: mechanical specifications for Process ECN-2 with ferricyanide bleach. The figures were
@@ -13,14 +13,8 @@ export const h2407 =
 const range27to38 = { aimC: 38, minC: 27, maxC: 38, source: h2407 };
 const time = (aimS: number, belowS: number, aboveS: number) => seconds(aimS, belowS, aboveS, h2407);
 const bath = byHand(4, range27to38);
-const wash = (id: string, name: string, aimS: number): SheetStep =>
-  inWater(4, range27to38, {
-    id,
-    name,
-    kind: 'wash',
-    time: time(aimS, 0, 120),
-    agitation: inversions(aimS > 30 ? 15 : 10, 30, 4),
-  });
+const wash = (bath: string, aimS: number): SheetStep =>
+  washAfter(bath, range27to38, time(aimS, 0, 120), inversions(aimS > 30 ? 15 : 10, 30, 4));
 
 const steps: SheetStep[] = [
   bath({
@@ -54,7 +48,7 @@ const steps: SheetStep[] = [
     agitation: inversions(20, null, 0),
     cautions: ['ventilation', 'acid-ferricyanide', 'acid-apart'],
   }),
-  wash('wash-after-stop', 'wash after the stop', 30),
+  wash('stop', 30),
   bath({
     id: 'bleach',
     time: time(180, 5, 60),
@@ -64,7 +58,7 @@ const steps: SheetStep[] = [
     filter: true,
     cautions: ['gloves', 'ventilation', 'acid-ferricyanide'],
   }),
-  wash('wash-after-bleach', 'wash after the bleach', 60),
+  wash('bleach', 60),
   bath({
     id: 'fixer',
     time: time(120, 5, 60),
@@ -74,7 +68,7 @@ const steps: SheetStep[] = [
     filter: true,
     cautions: ['ventilation', 'acid-apart'],
   }),
-  wash('wash-after-fixer', 'wash after the fixer', 120),
+  wash('fixer', 120),
   bath({
     id: 'final-rinse',
     time: time(10, 0, 50),
