@@ -112,20 +112,16 @@ export function bottleLife(
   const areaM2 = filmAreaM2(film);
   const films = (area: number): number => Math.floor(area / areaM2 + 1e-9);
   const spoilt = contaminationIn(bottle, baths);
-  const limit: LifeLimit =
-    litres <= 0
-      ? 'empty'
-      : capacity === null
-        ? 'unknown'
-        : bottle.problems.length > 0
-          ? 'faulty'
-          : spoilt?.verdict === 'discard'
-            ? 'spoiled'
-            : keepDaysLeft !== null && keepDaysLeft < 0
-              ? 'age'
-              : chemistry.silverGPerL !== null && chemistry.silverGPerL.usual > fixerSilverLimitGPerL.usual
-                ? 'silver'
-                : 'film';
+  const silver = chemistry.silverGPerL;
+  const limits: readonly (readonly [LifeLimit, boolean])[] = [
+    ['empty', litres <= 0],
+    ['unknown', capacity === null],
+    ['faulty', bottle.problems.length > 0],
+    ['spoiled', spoilt?.verdict === 'discard'],
+    ['age', keepDaysLeft !== null && keepDaysLeft < 0],
+    ['silver', silver !== null && silver.usual > fixerSilverLimitGPerL.usual],
+  ];
+  const limit = limits.find(([, reached]) => reached)?.[0] ?? 'film';
   const spent = limit === 'silver' || limit === 'spoiled' || limit === 'faulty';
   const areaLeftM2 = spent ? { ...leftM2, low: 0, usual: 0 } : leftM2;
   return {
