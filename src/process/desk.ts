@@ -3,6 +3,7 @@ import type { World } from '../world/records.js';
 import type { LiquidId } from '../world/vessel.js';
 import type { Effect, MessageLike } from './effect.js';
 import type { Intent } from './intent.js';
+import type { RunPlace } from './machine.js';
 
 /**
  * One thing that reaches a desk. `atMs` is the bench clock (monotonic, ms, carried over a restart); `wallMs` the
@@ -40,20 +41,10 @@ export interface Heard {
 /** Where the user is in the job; each has a grammar file of the same name, and `anytime` is always open. */
 export type Situation =
   | 'anytime'
-  | 'preparing'
-  | 'warming'
-  | 'loading'
-  /** a bath is due: waiting for liquid to go in */
-  | 'pouring'
-  /** liquid is in the tank and its clock runs or is held */
-  | 'immersed'
-  /** time is up: liquid is leaving the tank */
-  | 'draining'
+  | Exclude<RunPlace, 'idle' | 'closed'>
   /** a question or a refused pour waits for confirm, cancel or override */
   | 'challenged'
   | 'spill'
-  | 'hanging'
-  | 'closing'
   | 'mixing';
 
 /** Where the user is, and what they would say next if all goes as it should, likeliest first: evidence of what is meant. */

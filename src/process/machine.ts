@@ -69,6 +69,14 @@ export type RunEvent =
   | { type: 'CHALLENGE'; pending: Pending }
   | { type: 'SETTLE' };
 
+const clockFrom = (atMs: number): Omit<RunContext, 'spill'> => ({
+  calledMs: atMs,
+  addedS: 0,
+  drainMs: null,
+  announced: null,
+  pending: null,
+});
+
 /**
  * The run as a statechart of three parallel regions: the run itself, the pour in hand, an open spill. It has no
  * timers: deadlines are computed (timing.ts) and come back as CALLED. Its guards read the world.
@@ -84,18 +92,7 @@ export function createRunMachine(sheet: ProcessSheet) {
       stillCleared: ({ context }) => context.announced !== null,
     },
     actions: {
-      restart: assign(({ event }) => ({
-        calledMs: event.type === 'BEGIN' ? event.atMs : 0,
-        addedS: 0,
-        drainMs: null,
-        announced: null,
-        pending: null,
-      })),
-      startClock: assign(({ event }) =>
-        event.type === 'FILLED'
-          ? { calledMs: event.atMs, addedS: 0, drainMs: null, announced: null, pending: null }
-          : {},
-      ),
+      startClock: assign(({ event }) => ('atMs' in event ? clockFrom(event.atMs) : {})),
       called: assign(({ event }) => (event.type === 'CALLED' ? { calledMs: event.atMs } : {})),
       addTime: assign(({ context, event }) =>
         event.type === 'ADD' ? { addedS: context.addedS + event.seconds, drainMs: null } : {},
@@ -117,12 +114,12 @@ export function createRunMachine(sheet: ProcessSheet) {
   }).createMachine({
     id: 'run',
     type: 'parallel',
-    context: { calledMs: 0, addedS: 0, drainMs: null, announced: null, pending: null, spill: null },
+    context: { ...clockFrom(0), spill: null },
     states: {
       run: {
         initial: 'idle',
         states: {
-          idle: { on: { BEGIN: { target: 'underWay', actions: 'restart' } } },
+          idle: { on: { BEGIN: { target: 'underWay', actions: 'startClock' } } },
           underWay: {
             initial: 'preparing',
             on: { CLOSE: 'closed' },
@@ -173,7 +170,7 @@ export function createRunMachine(sheet: ProcessSheet) {
               cleaning: {},
             },
           },
-          closed: { on: { BEGIN: { target: 'underWay', actions: 'restart' } } },
+          closed: { on: { BEGIN: { target: 'underWay', actions: 'startClock' } } },
         },
       },
       pour: {
@@ -236,8 +233,11 @@ export type RunPlace =
   | 'preparing'
   | 'warming'
   | 'loading'
+  /** a bath is due: waiting for liquid to go in */
   | 'pouring'
+  /** liquid is in the tank and its clock runs */
   | 'immersed'
+  /** time is up: liquid is leaving the tank */
   | 'draining'
   | 'hanging'
   | 'closing'

@@ -21,18 +21,8 @@ import { contactS, type Deadline, nextDeadlines } from './timing.js';
 import { notHeard, Turn } from './turn.js';
 
 /** One situation a place: its grammar already holds the neighbours' sentences that can come early or late. */
-const situationOf: Record<RunPlace, Situation> = {
-  idle: 'preparing',
-  preparing: 'preparing',
-  warming: 'warming',
-  loading: 'loading',
-  pouring: 'pouring',
-  immersed: 'immersed',
-  draining: 'draining',
-  hanging: 'hanging',
-  closing: 'closing',
-  closed: 'preparing',
-};
+const situationOf = (place: RunPlace): Situation =>
+  place === 'idle' || place === 'closed' ? 'preparing' : place;
 
 /**
  * The desk that takes a film load through a process sheet. Pure: the same events on the same world give the same
@@ -53,7 +43,7 @@ export function createRunDesk(config: Partial<RunConfig> = {}): Desk<RunState, R
     initial: startState(sheets),
     situations(state) {
       const { context } = state.position;
-      const here = situationOf[placeOf(state.position)];
+      const here = situationOf(placeOf(state.position));
       // a bath that is in before the film was spoken of asks for the words of loading
       const early = context.pending?.kind === 'bath-in' && (here === 'preparing' || here === 'warming');
       return [

@@ -114,8 +114,11 @@ function allCalls(position: RunPosition, world: World, sheet: ProcessSheet): Dea
   }
 }
 
+/** A call so many seconds after a moment. */
+const after = (call: CallKey, fromMs: number, s: number): Deadline => ({ call, dueMs: fromMs + s * 1000 });
+
 function immersedCalls(clock: BathClock): Deadline[] {
-  const at = (call: CallKey, offsetS: number): Deadline => ({ call, dueMs: clock.sinceMs + offsetS * 1000 });
+  const at = (call: CallKey, s: number): Deadline => after(call, clock.sinceMs, s);
   if (clock.step === null && clock.role !== 'water') return getOutS.map((s) => at('get-out', s));
   const drainS = clock.aimS === null ? Number.POSITIVE_INFINITY : clock.aimS - clock.leadS;
   const calls: Deadline[] = [];
@@ -150,18 +153,11 @@ export function agitationPlan(a: Agitation | null, drainS: number): AgitationPla
 function drainingCalls(clock: BathClock, { context }: RunPosition): Deadline[] {
   const { drainMs: began, announced } = context;
   const aimMs = clock.aimS === null ? null : clock.sinceMs + clock.aimS * 1000;
+  const next = pourNext(clock, aimMs, began);
   if (announced?.kind === 'out')
-    return [
-      ...pourNext(clock, aimMs, began),
-      ...emptyAskedS.map((s): Deadline => ({ call: 'empty-asked', dueMs: announced.clearedMs + s * 1000 })),
-    ];
+    return [...next, ...emptyAskedS.map((s) => after('empty-asked', announced.clearedMs, s))];
   if (aimMs === null) return [];
-  return [
-    ...pourNext(clock, aimMs, began),
-    ...overdueS.map(
-      (s): Deadline => ({ call: 'overdue', dueMs: Math.max(aimMs, began ?? aimMs) + s * 1000 }),
-    ),
-  ];
+  return [...next, ...overdueS.map((s) => after('overdue', Math.max(aimMs, began ?? aimMs), s))];
 }
 
 /** When the next bath should go in; without a lead there is no moment between the two calls. */
@@ -174,7 +170,7 @@ function dryCalls({ context }: RunPosition, sheet: ProcessSheet): Deadline[] {
   const { announced } = context;
   if (announced?.kind !== 'in') return [];
   const step = stepFor(sheet, announced.liquid);
-  const at = (s: number): Deadline => ({ call: 'in-asked', dueMs: announced.clearedMs + s * 1000 });
+  const at = (s: number): Deadline => after('in-asked', announced.clearedMs, s);
   const overS = (step?.time?.aimS ?? 0) - (step?.drain.leadS ?? 0);
   return overS > inAskedS ? [at(inAskedS), at(overS)] : [at(inAskedS)];
 }

@@ -85,36 +85,23 @@ function extended(run: RunRecord, { fact, atMs, wallMs }: DatedFact): RunRecord 
         worked: works ? [...run.worked, liquid] : run.worked,
       };
     }
-    case 'temperature':
-      return {
-        ...run,
-        temperatures: thinned(run.temperatures, {
-          vessel: fact.vessel,
-          liquid: fact.liquid ?? null,
-          tempC: fact.tempC,
-          wallMs,
-        }),
-      };
+    case 'temperature': {
+      const { vessel, liquid = null, tempC } = fact;
+      return { ...run, temperatures: thinned(run.temperatures, { vessel, liquid, tempC, wallMs }) };
+    }
     case 'deviation': {
       const { stepId, what, reasons } = fact;
       const deviation = { stepId, what, ...(reasons && { reasons }), wallMs };
       return { ...run, deviations: kept(run.deviations, deviation) };
     }
-    case 'spilled':
-      return {
-        ...run,
-        spills: kept(run.spills, {
-          liquid: fact.liquid,
-          volumeMl: fact.volumeMl,
-          place: fact.place ?? null,
-          wallMs,
-        }),
-      };
-    case 'overridden':
-      return {
-        ...run,
-        overrides: kept(run.overrides, { move: fact.move, verdict: fact.verdict, why: fact.why, wallMs }),
-      };
+    case 'spilled': {
+      const { liquid, volumeMl, place = null } = fact;
+      return { ...run, spills: kept(run.spills, { liquid, volumeMl, place, wallMs }) };
+    }
+    case 'overridden': {
+      const { move, verdict, why } = fact;
+      return { ...run, overrides: kept(run.overrides, { move, verdict, why, wallMs }) };
+    }
     case 'films-told':
       return { ...run, films: fact.films };
     case 'film-hung':

@@ -194,9 +194,11 @@ export const equivalents: readonly Equivalent[] = [
   },
   ...(
     [
-      ["calledMs: event.type === 'BEGIN' ? event.atMs : 0,", '0', 'event.atMs'],
-      ["calledMs: event.type === 'BEGIN' ? event.atMs : 0,", '0', '1'],
-      [': {},', '{}', '{ calledMs: event.atMs, addedS: 0, drainMs: null, announced: null, pending: null }'],
+      [
+        "startClock: assign(({ event }) => ('atMs' in event ? clockFrom(event.atMs) : {})),",
+        '{}',
+        'clockFrom(event.atMs)',
+      ],
       [
         "called: assign(({ event }) => (event.type === 'CALLED' ? { calledMs: event.atMs } : {})),",
         '{}',
