@@ -42,6 +42,7 @@ const served: Partial<Record<Intent['type'], DeskId[]>> = {
   'ask-next-roll': ['bottles'],
   'ask-replenish': ['bottles'],
   'bath-history': ['bottles'],
+  'bath-ph': ['bottles'],
   'bottle-discarded': ['bottles'],
   'bottle-named': ['bottles'],
   'ask-runs': ['bottles'],

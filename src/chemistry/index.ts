@@ -44,6 +44,7 @@ export {
   recipeForLiquid,
   recipes,
 } from './recipes/index.js';
+export { STRIP_STEP } from './recipes/types.js';
 export {
   cautionsFor,
   cautionsForSubstance,

@@ -56,7 +56,13 @@ const plain = [
   z.looseObject({
     type: z.literal('bottle-doubted'),
     bottle: z.int().min(1),
-    doubt: z.enum(['oxidised', 'label-lost', 'unanswered']).nullable(),
+    doubt: z.enum(['oxidised', 'label-lost', 'ph-off', 'unanswered']).nullable(),
+  }),
+  z.looseObject({
+    type: z.literal('bottle-ph'),
+    bottle: z.int().min(1),
+    ph: z.number().min(0).max(14),
+    off: z.boolean(),
   }),
   z.looseObject({ type: z.literal('film-out'), runId: maybeRun }),
   z.looseObject({ type: z.literal('reading-doubted'), vessel, tempC: z.number().nullable() }),

@@ -99,6 +99,15 @@ export type BottlesMessage =
       left: number | null;
       filmWords: string;
     }
+  /** `aim` null: none is known of this bath; `off`: not to be explained by a strip's half unit */
+  | {
+      id: 'ph-noted';
+      bottle: number;
+      liquid: string;
+      ph: number;
+      aim: { aim: number; tolerance: number } | null;
+      off: boolean;
+    }
   | { id: 'discard-asked'; line: BottleLine }
   | { id: 'discarded'; bottle: number; liquid: string | null; waste: WasteKind }
   | { id: 'nothing-to-discard'; bottle: number }

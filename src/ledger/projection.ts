@@ -196,6 +196,7 @@ export function bottlesIn(fact: Fact): number[] {
     case 'bottle-discarded':
     case 'bottle-named':
     case 'bottle-history':
+    case 'bottle-ph':
       return [fact.bottle];
     case 'bottles-swapped':
       return [fact.bottle, fact.other];

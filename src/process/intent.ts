@@ -331,6 +331,8 @@ export type LedgerIntent =
       month?: number;
       day?: number;
     }
+  /** the pH of a bath that stands mixed */
+  | { type: 'bath-ph'; ph: number; liquid?: LiquidId; bottle?: number }
   | { type: 'bottle-discarded'; bottle: number }
   | { type: 'bottle-named'; bottle: number; name: string }
   | { type: 'ask-runs' };

@@ -98,6 +98,8 @@ export type Fact =
     }
   | { type: 'spilled'; runId?: string; from?: VesselRef; liquid: LiquidId; volumeMl: number; place?: string }
   | { type: 'temperature'; runId?: string; vessel: VesselRef; liquid?: LiquidId; tempC: number }
+  /** the pH of what stands in a bottle, as it was read; `off`: not what the bath should have */
+  | { type: 'bottle-ph'; bottle: number; ph: number; off: boolean }
   /** something was said against what a bottle holds; null: it is to be used all the same */
   | { type: 'bottle-doubted'; bottle: number; doubt: BottleDoubt | null }
   /** a reading that was asked about; `tempC` null: it was dropped */

@@ -63,7 +63,7 @@ export interface Contamination {
 }
 
 /** `unanswered`: a question about it was left open */
-export type BottleDoubt = 'oxidised' | 'label-lost' | 'unanswered';
+export type BottleDoubt = 'oxidised' | 'label-lost' | 'ph-off' | 'unanswered';
 
 /** One bottle, as of now. Amounts and counts are of the present filling; the number and name stay with the bottle. */
 export interface BottleRecord {

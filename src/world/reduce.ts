@@ -321,6 +321,13 @@ function exchanged(
   return { ...others, ...(ofB && { [a]: ofB }), ...(ofA && { [b]: ofA }) };
 }
 
+/** A pH that is as it should be takes the doubt of an earlier one away. */
+function bottlePh(world: World, { bottle, ph, off }: FactOf<'bottle-ph'>): World {
+  const record = bottleOf(world, bottle);
+  const doubt = off ? 'ph-off' : record.doubt === 'ph-off' ? null : (record.doubt ?? null);
+  return withBottle(world, { ...record, ph, doubt });
+}
+
 /** What was told of a filling takes the place of what was on record. */
 function bottleHistory(world: World, fact: FactOf<'bottle-history'>): World {
   const bottle = bottleOf(world, fact.bottle);
@@ -445,6 +452,8 @@ export function fold(world: World, { fact, atMs, wallMs }: DatedFact): World {
         return splashed(world, fact, wallMs);
       case 'bottle-doubted':
         return withBottle(world, { ...bottleOf(world, fact.bottle), doubt: fact.doubt });
+      case 'bottle-ph':
+        return bottlePh(world, fact);
       case 'bottles-swapped':
         return bottlesSwapped(world, fact);
       case 'bottle-history':

@@ -1,3 +1,4 @@
+import { STRIP_STEP } from '../../chemistry/recipes/types.js';
 import { cautionsForSubstance } from '../../chemistry/safety/cautions.js';
 import { substanceById } from '../../chemistry/substances.js';
 import type { BottleLine, BottlesMessage, LifeIs, WasteKind, WrongPour } from '../../ledger/messages.js';
@@ -34,6 +35,19 @@ export const line = (bottle: BottleRecord, names: Names): BottleLine => ({
   assumed: bottle.assumed,
   volumeAssumed: bottle.volumeAssumed,
 });
+
+/** A pH that was read of a bottle, beside what its recipe wants; within a strip's half unit it may be right. */
+export function phIs(
+  bottle: BottleRecord,
+  ph: number,
+  names: Names,
+  baths: SheetBaths,
+): { message: Extract<BottlesMessage, { id: 'ph-noted' }>; off: boolean } {
+  const aim = recipeOf(bottle, baths)?.ph ?? null;
+  const off = aim !== null && Math.abs(ph - aim.aim) > STRIP_STEP + aim.tolerance;
+  const liquid = bottle.liquid === null ? 'bath' : names(bottle.liquid);
+  return { message: { id: 'ph-noted', bottle: bottle.number, liquid, ph, aim, off }, off };
+}
 
 const filmsThrough = (bottle: BottleRecord): number =>
   Object.values(bottle.films).reduce((sum, count) => sum + count, 0);

@@ -6,7 +6,7 @@ import type { Intent, IntentOf } from '../../process/intent.js';
 import { bathsAtWork, ofRecipes, type SheetBaths } from '../../world/contamination.js';
 import type { Fact } from '../../world/fact.js';
 import { filmAreaM2 } from '../../world/film-area.js';
-import type { World } from '../../world/records.js';
+import type { BottleRecord, World } from '../../world/records.js';
 import { fold } from '../../world/reduce.js';
 import * as answer from './bottle-answers.js';
 
@@ -96,6 +96,8 @@ function answered(
       return { state, reply: say(answer.runs(world, state.runsStarted)) };
     case 'bath-history':
       return historyTold(state, world, intent, event.wallMs, names, baths);
+    case 'bath-ph':
+      return phTold(state, world, intent, names, baths);
     case 'bottle-discarded':
       return discardAsked(state, world, intent.bottle, names);
     case 'bottle-named':
@@ -114,19 +116,9 @@ function historyTold(
   names: (id: string) => string,
   baths: SheetBaths,
 ): Step {
-  const found =
-    said.bottle !== undefined
-      ? [world.bottles[said.bottle]].filter((b) => b !== undefined)
-      : said.liquid === undefined
-        ? []
-        : answer.holding(world, said.liquid);
-  const [record, second] = found;
-  const liquid = said.liquid === undefined ? null : names(said.liquid);
-  if (!record || second)
-    return {
-      state,
-      reply: say({ id: 'history-of-which', liquid, bottles: found.map((b) => b.number) }, 'question'),
-    };
+  const found = onlyOne(world, said, names);
+  if ('id' in found) return { state, reply: say(found, 'question') };
+  const { record } = found;
   const film = answer.usualFilm(world);
   const mixedWallMs =
     said.ageDays !== undefined
@@ -149,6 +141,39 @@ function historyTold(
 }
 /** Only the month was said. */
 const MID_MONTH = 15;
+
+/** The bottle that was named, or the one of the bath that was; else what is asked. */
+function onlyOne(
+  world: World,
+  said: { bottle?: number; liquid?: string },
+  names: (id: string) => string,
+): { record: BottleRecord } | Extract<BottlesMessage, { id: 'history-of-which' }> {
+  const found =
+    said.bottle !== undefined
+      ? [world.bottles[said.bottle]].filter((b) => b !== undefined)
+      : said.liquid === undefined
+        ? []
+        : answer.holding(world, said.liquid);
+  const [record, second] = found;
+  if (record && !second) return { record };
+  const liquid = said.liquid === undefined ? null : names(said.liquid);
+  return { id: 'history-of-which', liquid, bottles: found.map((b) => b.number) };
+}
+
+/** A pH that is off stands against the bath until it is poured all the same, or read anew. */
+function phTold(
+  state: BottlesState,
+  world: World,
+  said: IntentOf<'bath-ph'>,
+  names: (id: string) => string,
+  baths: SheetBaths,
+): Step {
+  const found = onlyOne(world, said, names);
+  if ('id' in found) return { state, reply: say(found, 'question') };
+  const { message, off } = answer.phIs(found.record, said.ph, names, baths);
+  const fact: Fact = { type: 'bottle-ph', bottle: found.record.number, ph: said.ph, off };
+  return { state, facts: [fact], reply: say(message, off ? 'warning' : 'answer') };
+}
 
 /** Throwing away is read back first: a number misheard would empty the wrong bottle's record. */
 function discardAsked(

@@ -1,6 +1,7 @@
 import { bathOf, keepUntil } from '../batch.js';
 import { explainPh } from '../effects.js';
 import { type Addition, type Finding, fitness, isUsable } from '../fitness.js';
+import { STRIP_STEP } from '../recipes/types.js';
 import { pairsOfBath } from '../safety/cautions.js';
 import { deference, mixtureHazards } from '../safety/hazards.js';
 import type { Bath } from '../solution/bath.js';
@@ -43,9 +44,6 @@ const after = (first: MixMessage[], step: Step): Step => ({
   messages: [...first, ...step.messages],
 });
 
-/** Indicator strips are read to half a unit. source: common practice */
-const stripStep = 0.5;
-
 /** A pH read by meter or strip, cool: aims are at 25 °C. A number that could be either is asked about. */
 export function phRead(mix: MixInHand, value: number): Step {
   const { recipe } = batchOf(mix);
@@ -58,7 +56,7 @@ export function phRead(mix: MixInHand, value: number): Step {
   if (gravity !== undefined && value > 0.98 && value < 1.4) return gravityRead(mix, value, gravity);
   const { aim, tolerance } = recipe.ph;
   const off = Math.abs(value - aim);
-  if (off > tolerance + 1e-9 && off <= stripStep + tolerance && Number.isInteger(value * 2)) {
+  if (off > tolerance + 1e-9 && off <= STRIP_STEP + tolerance && Number.isInteger(value * 2)) {
     return saying({ ...mix, question: { kind: 'meter', ph: value } }, { id: 'mix-ask-meter', ph: value });
   }
   return phTaken(mix, value, 'meter');
@@ -86,7 +84,7 @@ export function phTaken(mix: MixInHand, value: number, phBy: 'meter' | 'strip'):
   const noted: MixInHand = { ...mix, ph: value, phBy, question: null };
   const off = Math.abs(value - aim);
   if (off <= tolerance + 1e-9) return after([{ id: 'mix-ph-good', ph: value, aim }], toBottle(noted));
-  if (phBy === 'strip' && off <= stripStep + tolerance) {
+  if (phBy === 'strip' && off <= STRIP_STEP + tolerance) {
     return after([{ id: 'mix-ph-near', ph: value, aim, tolerance }], toBottle(noted));
   }
   const slips = explainPh(batchOf(mix), value).slice(0, 2);
@@ -118,7 +116,7 @@ export function problemsOf(mix: MixInHand): { problems: string[]; add: Addition[
   }
   if (recipe.ph !== null && mix.ph !== null && mix.phBy === 'strip') {
     const { aim, tolerance } = recipe.ph;
-    if (Math.abs(mix.ph - aim) > stripStep + tolerance)
+    if (Math.abs(mix.ph - aim) > STRIP_STEP + tolerance)
       problems.push(`pH ${mix.ph} by strip, ${aim.toFixed(2)} wanted`);
   }
   const strangers = mix.strangers ?? [];

@@ -266,6 +266,7 @@ const FIELDS: { [T in SpokenType]: z.ZodType<Omit<IntentOf<T>, 'type'>> } = {
     month: maybe(z.number().int().min(1).max(12)),
     day: maybe(z.number().int().min(1).max(31)),
   }).refine((i) => i.films !== undefined || i.ageDays !== undefined || i.month !== undefined),
+  'bath-ph': some({ ph: z.number().min(0).max(14), liquid: maybe(liquid), bottle: maybe(bottle) }),
   'bottle-discarded': some({ bottle }),
   'bottle-named': some({ bottle, name: text }),
   'ask-runs': none,

@@ -58,7 +58,7 @@ export const isQuestion = ({ type }: Intent): boolean =>
 const FACTS = new Set<Intent['type']>([
   ...(['bath-in', 'tank-empty', 'poured', 'bottle-empty', 'bottle-holds', 'temperature', 'spill'] as const),
   ...(['spill-cleaned', 'film-loaded', 'films', 'heater', 'tub-set', 'vessel-moved', 'start-clock'] as const),
-  ...(['tank-takes', 'use-tank', 'bath-history', 'contaminated', 'had-before'] as const),
+  ...(['tank-takes', 'use-tank', 'bath-history', 'bath-ph', 'contaminated', 'had-before'] as const),
 ]);
 
 /** What changes the world or the record of it when it is done. */

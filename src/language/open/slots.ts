@@ -3,9 +3,11 @@ import {
   AFTER_ONE,
   BEFORE_A_BATH,
   BEFORE_A_MINUTE,
+  BEFORE_A_VERB,
   BEFORE_ONE,
   OF_DEGREES,
 } from '../languages/english/lists.js';
+import { FRACTIONS } from '../languages/english/numbers.js';
 import { type Grammars, ruleGraph } from '../load.js';
 import { type Fields, runTags } from '../meaning/tags.js';
 import type { WordGraph } from '../types.js';
@@ -98,7 +100,7 @@ function compiledSpotter(grammars: Grammars, rules: SlotRules): Spotter {
     const slots: Slot[] = [];
     for (let i = 0; i < words.length; ) {
       const spotted = starts.has(words[i] ?? '') ? longest(graphs, words, i) : undefined;
-      const slot = spotted && withQuarter(spotted, words);
+      const slot = spotted && withFraction(spotted, words);
       if (slot && isMeant(slot, words)) {
         tokens.push(slot.token);
         slots.push(slot);
@@ -110,18 +112,18 @@ function compiledSpotter(grammars: Grammars, rules: SlotRules): Spotter {
 }
 
 /** "one and a quarter" */
-function withQuarter(slot: Slot, words: readonly string[]): Slot {
-  const said = words.slice(slot.to, slot.to + 3).join(' ');
+function withFraction(slot: Slot, words: readonly string[]): Slot {
   const { value } = slot.fields;
-  if (slot.token !== '_num' || said !== 'and a quarter' || typeof value !== 'number') return slot;
-  return { ...slot, fields: { value: value + 0.25 }, to: slot.to + 3 };
+  const part = FRACTIONS.get(words.slice(slot.to, slot.to + 3).join(' '));
+  if (slot.token !== '_num' || part === undefined || typeof value !== 'number') return slot;
+  return { ...slot, fields: { value: value + part }, to: slot.to + 3 };
 }
 
 function isMeant({ token, from, to }: Slot, words: readonly string[]): boolean {
   const said = words.slice(from, to).join(' ');
   const [before = '', after = ''] = [words[from - 1] ?? '', words[to] ?? ''];
   if (token === '_liquid' && (said === 'stop' || said === 'fix')) {
-    return BEFORE_A_BATH.has(before) || (AFTER_A_BATH.has(after) && before !== 'not');
+    return BEFORE_A_BATH.has(before) || (AFTER_A_BATH.has(after) && !BEFORE_A_VERB.has(before));
   }
   if (said === 'wash' || said === 'the water')
     return said !== 'wash' || BEFORE_A_BATH.has(before) || words.length === 1;

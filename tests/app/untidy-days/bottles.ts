@@ -159,4 +159,32 @@ export const bottles: Day[] = [
       ['what if I poured 70 ml of prebath into bottle two', /350/, /600/],
     ],
   },
+  {
+    name: 'a strip in the developer shows far too little, and later what it should',
+    lines: [
+      'start a run',
+      ['I held a strip into the developer and the ph is only eight', /warning: .*10\.25/i],
+      ...toDeveloper.slice(1),
+      ['pouring the developer from bottle 2', [heldBack, /pH/], goAhead],
+      'cancel',
+      ['with the meter the pH of the developer in bottle two is 10.2', /noted/i, heldBack],
+      ['pouring the developer from bottle 2', goAhead, heldBack],
+    ],
+  },
+  {
+    name: 'a pH that is asked about, or is of no bath',
+    lines: [
+      ['what should the ph of the developer be', /10\.25/],
+      ['is a ph of 8 all right for the developer', null, /noted|far off/i],
+      ['the ph of the final rinse in bottle six is 7', /noted/i, heldBack],
+    ],
+  },
+  {
+    name: 'a number that nobody read off the scale',
+    lines: [
+      ...mixingDeveloper,
+      ['how much bromide was that, a hundred and something', null, /too much|100/i],
+      ['one and a fifth grams', null, /^answer: 1\.00/],
+    ],
+  },
 ];

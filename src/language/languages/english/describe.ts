@@ -263,6 +263,7 @@ const PHRASES: { [T in SpokenType]: (i: IntentOf<T>) => string } = {
       i.ageDays !== undefined && `is ${i.ageDays} days old`,
       i.month !== undefined && 'was mixed on that day',
     ),
+  'bath-ph': (i) => `${i.bottle === undefined ? the(i.liquid) : `bottle ${i.bottle}`} has a pH of ${i.ph}`,
   'ask-replenish': (i) => `how to replenish ${the(i.liquid)}`,
   'bottle-discarded': (i) => `mark bottle ${i.bottle} as discarded`,
   'bottle-named': (i) => `call bottle ${i.bottle} ${i.name}`,

@@ -108,12 +108,16 @@ export function fill(
   return undefined;
 }
 
+/** "A hundred and something", "forty odd": no scale shows that. */
+const VAGUELY = /^(?:and )?(?:something|odd)\b/;
+
 /** "Between 1.9 and 2.1", "ten to eleven": what will not stand still has no reading yet, unless it is called one. */
 const wavers = ({ words, slots }: Spotted): boolean =>
   !/\b(?:call|calling|called|settled|settles|stopped|take it as)\b/.test(words.join(' ')) &&
   slots.some((s, i) => {
     const next = slots[i + 1];
     const joint = next?.token === s.token ? words.slice(s.to, next.from).join(' ') : '';
+    if (VAGUELY.test(words.slice(s.to, s.to + 2).join(' '))) return true;
     return joint === 'to' || joint === 'or' || (joint === 'and' && words[s.from - 1] === 'between');
   });
 

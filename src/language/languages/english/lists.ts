@@ -22,6 +22,8 @@ export const BEFORE_A_BATH = set(
   'the this that my our of with pour pouring put mix mixing make in into for and skip save some more use reuse by when until till',
 );
 export const AFTER_A_BATH = set('is in into from back bath goes going out has went was into to now at');
+/** Behind these both are verbs whatever follows. */
+export const BEFORE_A_VERB = set('not it one they');
 /** Words of every kind before they are names. */
 export const NO_NAMES = new Set([...set('stop fix wash water rinse salt'), 'the water']);
 

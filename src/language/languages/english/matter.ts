@@ -345,7 +345,7 @@ const spill: Reader = (line, slots) => {
   };
 };
 const SPILLED =
-  /(?:spill(?:ed|t|ing)?|spilt|splashed|knocked(?: over)?|tipped(?: over)?|dripped|leaked|dropped) (?:over )?(.+?)(?: (?:_place\d+|everywhere|all over.*|here|over))?$/;
+  /(?:spill(?:ed|t|ing)?|spilt|splashed|knocked(?: over)?|tipped(?: over)?|dripped|leaked|dropped) (?:over |about |around |roughly |maybe |nearly |almost )*(.+?)(?: (?:_place\d+|everywhere|all over.*|here|over|(?:on|onto|down) my .*))?$/;
 
 /** "Do I add the acid to the water": which goes first. */
 const acidOrder: Reader = (_line, _slots, plain) =>

@@ -23,6 +23,16 @@ const ONE_OF = new Map(ONES.map((w, i) => [w, i]));
 const TEN_OF = new Map(TENS.flatMap((w, i) => (w ? [[w, i * 10] as const] : [])));
 const NOUGHT = new Set(['zero', 'oh', 'nought', 'nil']);
 
+/** What follows a whole number. */
+export const FRACTIONS: ReadonlyMap<string, number> = new Map([
+  ['and a quarter', 0.25],
+  ['and three quarters', 0.75],
+  ['and a third', 0.333],
+  ['and two thirds', 0.667],
+  ['and a fifth', 0.2],
+  ['and a tenth', 0.1],
+]);
+
 /** Words that carry a number; typing slips never turn anything into one of these, nor the other way. */
 export const NUMBER_WORDS: ReadonlySet<string> = new Set([
   ...ONES,

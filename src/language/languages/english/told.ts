@@ -498,6 +498,21 @@ const inTank: Reader = ({ line, number }) => {
   return use && { type: 'several', intents: [use, { type: 'begin-run' }] };
 };
 
+/** "The strip in the developer says pH 7.9": of a bath that stands mixed. */
+const phRead: Reader = ({ line, situations, liquid, bottle, number }) => {
+  if (situations.includes('mixing') || PH_ASKED.test(line)) return undefined;
+  const m = match(
+    line,
+    new RegExp(
+      `^(?=.*?(?<what>${BATH}|_bottle\\d+)).*\\b(?:p h|acidity)\\b(?: [a-z_]+\\d*){0,5}? (?<n>_num\\d+)(?! (?:ml|gram|degree))`,
+    ),
+  );
+  const of = m && { liquid: liquid(m.what), bottle: bottle(m.what) };
+  return m && made('bath-ph', { ...of, ph: number(m.n) });
+};
+const PH_ASKED =
+  /^(?:what|how|is|are|should|does|do|why|can|could|if|when|would|which|i wonder)\b|\b(?:should|supposed|meant|aim|not)\b/;
+
 /** Of days that are past, and of others: such words do nothing in any other sentence. */
 export const TOLD_OF_OTHERS: readonly Reader[] = [
   ...RECOUNTED_OF_OTHERS,
@@ -535,6 +550,7 @@ export const TOLD_FIRST: readonly Reader[] = [
   restTo,
   forgot,
   inTank,
+  phRead,
 ];
 
 /** "3", to the question which bottle. */

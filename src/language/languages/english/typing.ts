@@ -444,7 +444,7 @@ const DOUBTS =
 const MOST_CLAUSES = 5;
 /** "and" between numbers joins them. */
 const CLAUSE_ENDS = new RegExp(
-  `(?<=[,;.!?])\\s+|\\s+-+\\s+|\\s*(?:\\u2014|\\u2026|\\.\\.\\.)\\s*|\\s+(?:and then|and(?! (?:white|a bit|(?:a )?(?:\\d|${[...NUMBER_WORDS].join('|')}))\\b)|then|but|so|because|cos)\\s+|\\s+(?=if\\s)`,
+  `(?<=[,;.!?])\\s+|\\s+-+\\s+|\\s*(?:\\u2014|\\u2026|\\.\\.\\.)\\s*|\\s+(?:and then|and(?! (?:white|a bit|something|(?:a )?(?:\\d|${[...NUMBER_WORDS].join('|')}))\\b)|then|but|so|because|cos)\\s+|\\s+(?=if\\s)`,
   'i',
 );
 

@@ -70,6 +70,8 @@ export const inGerman: Partial<typeof reasons> = {
     'Dieser Film hat eine schwarze Rückschicht, die in die Bäder abgeht, und der Prozess hat kein Bad, das sie vorher entfernt.',
   oxidised: (s) =>
     `${gross(der(s.bath))} in ${flasche(s)} soll braun sein und ist vielleicht oxidiert. Probiere einen Streifen, oder setze neu an.`,
+  'ph-off': (s) =>
+    `Der pH-Wert von ${der(s.bath)} in ${flasche(s)} stimmt nicht. Miss ihn neu, oder setze neu an.`,
   'label-lost': (s) =>
     `Das Etikett von ${flasche(s)} ging ab: ich weiß nicht sicher, dass ${der(s.bath)} darin ist. Prüf es zuerst.`,
   unanswered: (s) =>

@@ -43,6 +43,8 @@ export function bottlesPhrase(m: BottlesMessage): string {
         : `I know of no such bottle${m.liquid === null ? '' : ` of ${m.liquid}`}. Say first what it holds.`;
     case 'history-noted':
       return historyNoted(m);
+    case 'ph-noted':
+      return phNoted(m);
     case 'discard-asked':
       return `${capital(holds(m.line))}. Mark it discarded? Say confirm or cancel.`;
     case 'discarded':
@@ -150,6 +152,15 @@ function historyNoted(m: Of<'history-noted'>): string {
   return m.left === null
     ? told
     : `${told} About ${count(m.left, 'more film', 'more films')} of ${m.filmWords}.`;
+}
+
+function phNoted(m: Of<'ph-noted'>): string {
+  const of = `the ${m.liquid} in bottle ${m.bottle}`;
+  if (m.aim === null) return `Noted: ${of} has a pH of ${m.ph}. I know of no pH that it should have.`;
+  const aim = `it should have ${m.aim.aim}`;
+  return m.off
+    ? `pH ${m.ph} is far off for ${of}: ${aim}. Do not use it. Check it with another strip or a meter, at 25 degrees, or mix fresh.`
+    : `Noted: ${of} has a pH of ${m.ph}; ${aim}. A strip shows half a unit and no more.`;
 }
 
 /** A date as spoken: "4 May 2026". */

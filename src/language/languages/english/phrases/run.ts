@@ -73,6 +73,7 @@ const cameOf: Partial<Record<ReasonId, string>> = {
   'too-old': badBath,
   oxidised: badBath,
   unanswered: badBath,
+  'ph-off': badBath,
   'developer-cold': 'The developer was too cold: thin, and the colours off.',
   'developer-hot': 'The developer was too hot: dense, with more contrast.',
 };
