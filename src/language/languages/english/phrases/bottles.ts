@@ -110,6 +110,7 @@ function bottleIs(m: Of<'bottle-is'>): string {
 const doubts: Record<BottleDoubt, string> = {
   oxidised: 'It was said to be brown: it may be oxidised.',
   'label-lost': 'Its label came off: check what is in it.',
+  'ph-off': 'The pH that was read of it is not what it should be: read it anew.',
   unanswered: 'A question about it was left open: something else may be in it. If you know, say so.',
 };
 
