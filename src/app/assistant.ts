@@ -13,6 +13,8 @@ import { addressees } from './routing.js';
 export interface Post<S = unknown, M extends MessageLike = MessageLike> {
   desk: Desk<S, M>;
   phrase(message: M): string;
+  /** what it leaves for "more"; null: nothing */
+  more?(message: M): string | null;
 }
 
 /** Everything that events change, without the memory of how it came about. Plain data. */
@@ -55,6 +57,8 @@ export interface Reply {
   atMs: number;
   kind: ReplyKind;
   text: string;
+  /** what "more" says of it */
+  more?: string;
   desk: DeskId | 'talk';
 }
 
@@ -563,7 +567,14 @@ function file(step: Step, post: Post, effects: Effect[], past: boolean) {
     else if (effect.type === 'did') step.deed = true;
     else {
       const text = past ? '' : post.phrase(effect.message); // of what is past nobody hears a word
-      step.replies.push({ atMs: effect.dueMs, kind: effect.kind, text, desk: post.desk.id });
+      const more = past ? null : (post.more?.(effect.message) ?? null);
+      step.replies.push({
+        atMs: effect.dueMs,
+        kind: effect.kind,
+        text,
+        ...(more !== null && { more }),
+        desk: post.desk.id,
+      });
     }
   }
 }

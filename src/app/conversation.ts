@@ -82,7 +82,7 @@ const closeTeenShare = 0.02;
 export class Conversation {
   #state: AssistantState;
   #pending: Intent[] = [];
-  /** what "more" says after help */
+  /** what "more" says after help, or after an answer that left some of itself for it */
   #more = '';
   readonly #ports: ConversationPorts;
   #speaksNext = false;
@@ -286,6 +286,7 @@ export class Conversation {
       for (const reply of stillOfUse(outcome.replies, clock.nowMs())) {
         const { kind, text, atMs } = reply;
         if (kind === 'call') passed(timed ? 'due' : 'answers', { text }, clock.nowMs() - atMs);
+        this.#more = reply.more ?? '';
         speech.say(reply);
       }
     };

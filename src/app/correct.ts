@@ -56,13 +56,16 @@ const mends: { [T in Intent['type']]?: Mend<T> } = {
     }),
   'pour-between': (i, m) => put(i, { liquid: m.liquid, to: vessel(m), volumeMl: m.volumeMl }),
   'pour-away': (i, m) => put(i, { liquid: m.liquid, from: vessel(m) }),
-  poured: (i, m) =>
-    put(i, {
-      liquid: m.liquid,
-      [i.to?.kind === 'tank' ? 'from' : 'to']: vessel(m),
-      volumeMl: m.volumeMl,
-    }),
   // a bath that is in came out of the bottle that is meant, whatever it was called
+  poured: ({ liquid, ...i }, m) => {
+    const intoTank = i.to?.kind === 'tank';
+    const named = liquid !== undefined && !(intoTank && vessel(m)?.kind === 'bottle');
+    return put(named ? { ...i, liquid } : i, {
+      liquid: m.liquid,
+      [intoTank ? 'from' : 'to']: vessel(m),
+      volumeMl: m.volumeMl,
+    });
+  },
   'bath-in': (i, m) =>
     m.vessel?.kind === 'bottle' && i.agoS === undefined
       ? { type: 'poured', from: m.vessel, to: { kind: 'tank' } }

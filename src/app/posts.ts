@@ -32,7 +32,7 @@ export function postsFor(
   const liquidName = namesOf(baths);
   return [
     post({ desk: createRunDesk({ sheets }), phrase: words.run }),
-    post({ desk: createMixDesk({ liquidName, baths }), phrase: words.mix }),
+    post({ desk: createMixDesk({ liquidName, baths }), phrase: words.mix, more: words.moreOfMix }),
     post({ desk: createWarmDesk(warm), phrase: words.warm }),
     post({
       desk: createBottleDesk({

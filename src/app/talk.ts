@@ -1,6 +1,5 @@
 import { gramsPer, kitchenMl } from '../chemistry/quantities.js';
 import { disposalOf } from '../chemistry/safety/disposal.js';
-import { firstAid, thenCall } from '../chemistry/safety/first-aid.js';
 import { substanceById } from '../chemistry/substances.js';
 import {
   spokenDuration,
@@ -45,8 +44,6 @@ export function talkAnswer(intent: Intent, { records, sheet, wallMs }: TalkConte
             ...(tellsSomething(intent.topic) && { tells: intent }),
           };
     }
-    case 'hurt':
-      return { say: `${firstAid(intent.how)} ${thenCall}` };
     case 'ask-target': {
       if (intent.liquid === undefined) return { as: { type: 'ask-next' } };
       const temp = bathOf(intent.liquid)?.temp;

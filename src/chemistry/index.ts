@@ -51,7 +51,7 @@ export {
   spillCautions,
 } from './safety/cautions.js';
 export { disposalOf } from './safety/disposal.js';
-export { type Exposure, firstAid, thenCall } from './safety/first-aid.js';
+export type { Exposure } from './safety/first-aid.js';
 export { deference, emergency } from './safety/hazards.js';
 export {
   type IncompatiblePair,

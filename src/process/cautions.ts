@@ -1,6 +1,6 @@
 import { knownPart } from '../chemistry/mixture.js';
 import { cautionsForSubstance } from '../chemistry/safety/cautions.js';
-import { firstAid, thenCall } from '../chemistry/safety/first-aid.js';
+import type { Exposure } from '../chemistry/safety/first-aid.js';
 import { type CautionId, type Liquid, mayHoldFerricyanide } from '../world/liquids.js';
 import { bottledLiquids, liquidOf, type ProcessSheet } from './sheet.js';
 
@@ -28,23 +28,25 @@ export const cautionsFor = (sheet: ProcessSheet, liquid: Liquid): readonly Cauti
   ...(liquid.role === 'water' ? [] : (['data-sheet', 'local-codes'] as const)),
 ];
 
-/** Places of a spill that are somebody, as the grammar of places names them. */
-const body: readonly string[] = ['hand', 'skin', 'face', 'eye', 'mouth', 'clothes'];
+/** Places of a spill that are somebody, as the grammar of places names them, and how that hurts. */
+const body: Readonly<Partial<Record<string, Exposure>>> = {
+  hand: 'skin',
+  skin: 'skin',
+  clothes: 'skin',
+  face: 'face',
+  eye: 'eye',
+  mouth: 'swallowed',
+};
 
-export const onBody = (place: string | null): boolean => place !== null && body.includes(place);
-
-/** What labels print for the first minute, by the place on a body. */
-const contactCautions = (place: string | null): string[] => [
-  firstAid(place === 'eye' ? 'eye' : place === 'mouth' ? 'swallowed' : 'skin'),
-  thenCall,
-];
+/** Whom a spill there hurts, and how; null: nobody, or it was water. */
+export const hurtBy = (place: string | null, liquid: Liquid | null): Exposure | null =>
+  liquid?.role === 'water' ? null : (body[place ?? ''] ?? null);
 
 /**
- * What is said of a spill beyond the cautions of the sheet's own baths, in whole sentences: first aid on a body; of a thing
- * that is no bath what it does, and what it must not meet on this bench. A thing that nobody knows is kept from everything.
+ * What is said of a spill beyond the cautions of the sheet's own baths, in whole sentences: of a thing that is no bath what
+ * it does, and what it must not meet on this bench. A thing that nobody knows is kept from everything.
  */
-export function furtherCautions(of: string | null, known: Liquid | null, place: string | null): string[] {
-  if (onBody(place) && known?.role !== 'water') return contactCautions(place);
+export function furtherCautions(of: string | null, known: Liquid | null): string[] {
   if (of === null || known !== null) return [];
   const { substance, name } = knownPart({ of });
   if (substance === null)
@@ -55,10 +57,8 @@ export function furtherCautions(of: string | null, known: Liquid | null, place: 
   return [...cautionsForSubstance(substance), ...(substance.note === undefined ? [] : [substance.note])];
 }
 
-/** Cautions for a spill; with no liquid named, the strictest that hold for all. On a body, help comes first. */
-export function spillCautions(sheet: ProcessSheet, liquid: Liquid | null, place: string | null): CautionId[] {
-  // to somebody who is hurt nothing else is said
-  if (onBody(place) && liquid?.role !== 'water') return [];
+/** Cautions for a spill on nobody; with no liquid named, the strictest that hold for all. */
+export function spillCautions(sheet: ProcessSheet, liquid: Liquid | null): CautionId[] {
   if (liquid === null) return ['gloves', ...acidApart(sheet), 'ventilation', 'data-sheet'];
   return [...liquid.onSpill, ...(liquid.role === 'water' ? [] : ['data-sheet' as const])];
 }

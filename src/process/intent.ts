@@ -1,3 +1,4 @@
+import type { Exposure } from '../chemistry/safety/first-aid.js';
 import type { FilmFormat } from '../world/fact.js';
 import type { LiquidId, VesselRef } from '../world/vessel.js';
 
@@ -82,6 +83,8 @@ export type RunIntent =
       tank?: true;
       /** so much of what is there */
       share?: number;
+      /** more about the one that was told of */
+      again?: true;
     }
   | { type: 'spill-cleaned' }
   | { type: 'add-time'; seconds: number }
@@ -248,8 +251,8 @@ export type TalkIntent =
   | { type: 'ask-timers' }
   /** all of them, or those that were set for so long */
   | { type: 'cancel-timer'; seconds?: number }
-  /** somebody is hurt */
-  | { type: 'hurt'; how: 'eye' | 'skin' | 'swallowed' | 'breathed'; liquid?: LiquidId }
+  /** somebody is hurt; without `how` it was not said where; `about`: whether the rinsing may end, or that it is over */
+  | { type: 'hurt'; how?: Exposure; liquid?: LiquidId; about?: 'rinsing' | 'over' }
   | { type: 'greeting' }
   | { type: 'thanks' }
   /** "give me a minute" */
@@ -298,6 +301,8 @@ export type MixIntent =
       intoBottle?: number;
       /** how much of it, until the bath is spoiled */
       untilSpoiled?: boolean;
+      /** they have met already */
+      done?: true;
     };
 
 /** Bottles, tub and tank coming to temperature. */

@@ -1,4 +1,5 @@
 import { assign, type SnapshotFrom, setup, transition } from 'xstate';
+import type { Exposure } from '../chemistry/safety/first-aid.js';
 import type { World } from '../world/records.js';
 import type { LiquidId, VesselRef } from '../world/vessel.js';
 import { dueOf } from './due.js';
@@ -34,6 +35,10 @@ export interface RunContext {
   announced: Announced | null;
   pending: Pending | null;
   spill: Spill | null;
+  /** others that were told of before it and are not cleaned up either */
+  otherSpills?: Spill[];
+  /** how somebody was hurt, the last of it last, until that is over */
+  hurt?: Exposure[];
 }
 
 /** `pour-next`: the next bath may go in. `in-asked`, `empty-asked`: a word that is missing is asked for. */
@@ -62,8 +67,11 @@ export type RunEvent =
   | { type: 'HUNG' }
   | { type: 'CLOSE' }
   | { type: 'CALLED'; calls: readonly CallKey[]; atMs: number }
-  | { type: 'SPILLED'; spill: Spill }
+  /** `goesOn`: the one that is open, with more told of it */
+  | { type: 'SPILLED'; spill: Spill; goesOn: boolean }
   | { type: 'CLEANED' }
+  | { type: 'HURT'; how: Exposure }
+  | { type: 'HEALED' }
   | { type: 'CLEARED'; announced: Announced }
   | { type: 'WITHDRAWN' }
   | { type: 'CHALLENGE'; pending: Pending }
@@ -108,13 +116,28 @@ export function createRunMachine(sheet: ProcessSheet) {
       withdraw: assign({ announced: null, pending: null }),
       challenge: assign(({ event }) => (event.type === 'CHALLENGE' ? { pending: event.pending } : {})),
       settle: assign({ pending: null }),
-      spill: assign(({ event }) => (event.type === 'SPILLED' ? { spill: event.spill } : {})),
-      cleaned: assign({ spill: null }),
+      spill: assign(({ context, event }) =>
+        event.type === 'SPILLED'
+          ? {
+              spill: event.spill,
+              ...(context.spill &&
+                !event.goesOn && { otherSpills: [...(context.otherSpills ?? []), context.spill] }),
+            }
+          : {},
+      ),
+      cleaned: assign({ spill: null, otherSpills: [] }),
+      hurt: assign(({ context, event }) =>
+        event.type === 'HURT'
+          ? { hurt: [...(context.hurt ?? []).filter((how) => how !== event.how), event.how] }
+          : {},
+      ),
+      healed: assign({ hurt: [] }),
     },
   }).createMachine({
     id: 'run',
     type: 'parallel',
     context: { ...clockFrom(0), spill: null },
+    on: { HURT: { actions: 'hurt' }, HEALED: { actions: 'healed' } },
     states: {
       run: {
         initial: 'idle',

@@ -1,3 +1,4 @@
+import type { Exposure } from '../chemistry/safety/first-aid.js';
 import type { FilmRef } from '../world/fact.js';
 import type { CautionId, Role } from '../world/liquids.js';
 import type { LiquidId, VesselRef } from '../world/vessel.js';
@@ -12,6 +13,12 @@ import type { TimeAtTemp } from './temperature.js';
 export interface Named {
   id: LiquidId;
   name: string;
+}
+
+/** What a run leaves open that can hurt somebody: a spill, where it is and of what; who was hurt, and how. */
+export interface StillOpen {
+  spills: { bath: Named | null; place: string | null }[];
+  hurt: Exposure[];
 }
 
 /** Where a bath goes when it leaves the tank. */
@@ -105,7 +112,7 @@ export type RunMessage =
   | { id: 'run-already'; now: Now }
   | { id: 'no-such-sheet'; said: string; known: string[] }
   | { id: 'now'; now: Now /** without the lists said before */; brief?: true }
-  | { id: 'where'; now: Now; step: number; of: number; spill: boolean; jugs: Named[] }
+  | { id: 'where'; now: Now; step: number; of: number; spill: boolean; hurt?: Exposure[]; jugs: Named[] }
   | {
       id: 'next';
       step: string;
@@ -281,8 +288,11 @@ export type RunMessage =
       /** … is taken to be in a jug: nobody said where it went */
       jugged?: Named;
       warn: Objection | null;
-      /** another bottle was named for it, and that question is open: what that one holds; null: not known */
-      named?: { bottle: number; holds: Named | null };
+      /**
+       * another bottle was named for it: what that one holds; null: not known; `own`: it was said to have come out of it, and
+       * this is its own bottle
+       */
+      named?: { bottle: number; holds: Named | null; own?: number | null };
     }
   | (Objection & { id: 'wrong-bath-in'; bath: Named; outlet: Outlet; due: Named | null })
   | { id: 'bath-already-in'; bath: Named; sinceS: number; leftS: number | null }
@@ -410,6 +420,7 @@ export type RunMessage =
   | { id: 'tank-busy'; tank: string; now: Now }
   | {
       id: 'spill-open';
+      aid?: Exposure;
       bath: Named | null;
       volumeMl: number | null;
       place: string | null;
@@ -423,11 +434,16 @@ export type RunMessage =
     }
   | {
       id: 'spill-ask';
-      missing: 'liquid' | 'volume' | 'both' | 'later';
+      missing: 'liquid' | 'volume' | 'both' | 'later' | 'volume-later';
+      /** somebody has it on him: the first minute goes before all else */
+      aid?: Exposure;
       cautions: CautionId[];
       further?: string[];
     }
   | { id: 'spill-cleaned' }
+  /** `hows`: what is told now, else what was told before; `rinsing`: whether that may end was asked */
+  | { id: 'hurt'; hows: Exposure[]; rinsing: boolean }
+  | { id: 'hurt-over' }
   | { id: 'no-spill' }
   | { id: 'note-taken'; text: string }
   | { id: 'note-empty' }
@@ -437,7 +453,7 @@ export type RunMessage =
   | { id: 'closed-without'; missing: Named[] }
   | { id: 'confirm-hang'; missing: Named[]; now: Now }
   | { id: 'confirm-close'; now: Now }
-  | { id: 'run-closed'; complete: boolean; jugs: Named[]; missing: Named[] }
+  | { id: 'run-closed'; complete: boolean; jugs: Named[]; missing: Named[]; open?: StillOpen }
   | { id: 'stop-what' }
   | { id: 'nothing-to-stop' }
   | { id: 'not-now'; now: Now };

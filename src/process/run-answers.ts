@@ -13,6 +13,7 @@ import type { Named } from './message.js';
 import { nowOf, spokenReason } from './now.js';
 import { lightReached, outlook, wasLit } from './remarks.js';
 import { dueAfter, effectAt, filmAfter, offTemp, outcomeOf, sayNoSuchLiquid, sourceOf } from './run-baths.js';
+import { noteHurt } from './run-records.js';
 import { developingStep, liquidOf, roleOf } from './sheet.js';
 import { timeAt } from './temperature.js';
 import { drainMs, leftS } from './timing.js';
@@ -144,7 +145,26 @@ export function where(turn: Turn) {
     step: index < 0 ? steps.length : index + 1,
     of: steps.length,
     spill: turn.context.spill !== null,
+    ...((turn.context.hurt ?? []).length > 0 && { hurt: turn.context.hurt }),
     jugs: jugsOf(turn.world).map((liquid) => turn.named(liquid)),
+  });
+}
+
+/** Somebody is hurt, or still is: what was told before counts where it is not said anew. */
+export function hurt(turn: Turn, { how, about }: IntentOf<'hurt'>) {
+  const open = turn.context.hurt ?? [];
+  if (about === 'over') {
+    turn.send({ type: 'HEALED' });
+    return turn.say('answer', { id: 'hurt-over' });
+  }
+  // nobody is hurt: it is the film that is rinsed
+  if (about === 'rinsing' && how === undefined && open.length === 0 && turn.isActive) return timeLeft(turn);
+  if (how !== undefined) noteHurt(turn, how);
+  turn.did();
+  turn.say('warning', {
+    id: 'hurt',
+    hows: how === undefined ? open.slice(-1) : [how],
+    rinsing: about === 'rinsing',
   });
 }
 

@@ -5,7 +5,7 @@ import { learntS } from '../world/handling.js';
 import type { Role } from '../world/liquids.js';
 import type { TankBath } from '../world/records.js';
 import { contactOf } from '../world/reduce.js';
-import { type LiquidId, type VesselRef, vesselKey } from '../world/vessel.js';
+import { type BottleRef, type LiquidId, type VesselRef, vesselKey } from '../world/vessel.js';
 import { contentsOf, overflowMl, readingOf, volumeOf } from '../world/vessels.js';
 import { type Due, dueOf, indexOf, stepById, stepFor, stepsOf } from './due.js';
 import { type Move, weigh } from './guard.js';
@@ -266,7 +266,9 @@ export function takeIn(turn: Turn, liquid: LiquidId, filling: Filling = {}) {
   const { announced, pending } = turn.context;
   const sinceMs = filling.sinceMs ?? turn.atMs;
   const refused = pending?.kind === 'pour' && pending.verdict === 'ruinous' && pending.request.kind === 'in';
-  const open = pending?.kind === 'pour' && openBath.has(pending.reason) ? pending.request.from : undefined;
+  const claimed = filling.from && holdsAnother(turn, filling.from, liquid) ? filling.from : undefined;
+  const asked = pending?.kind === 'pour' && openBath.has(pending.reason) ? pending.request.from : undefined;
+  const open = claimed ?? asked;
   turn.send({ type: 'SETTLE' });
   const { bath } = turn.world.tank;
   const said = announced?.kind === 'in' && announced.liquid === liquid ? announced : null;
@@ -280,7 +282,7 @@ export function takeIn(turn: Turn, liquid: LiquidId, filling: Filling = {}) {
   const ended = !topUp ? emptyTank(turn, { sinceMs, inferred: true }) : null;
   // the next bath is in: what was short before it is not poured in again
   const slip = ended && { ...ended, restS: null };
-  const from = filling.from ?? said?.from ?? sourceOf(turn, liquid);
+  const from = (claimed ? undefined : filling.from) ?? said?.from ?? sourceOf(turn, liquid);
   const named = open?.kind === 'bottle' && vesselKey(open) !== vesselKey(from) ? open.number : null;
   const wholeMl = topUp ? missingMl : turn.tankMl;
   const volumeMl = Math.min(filling.volumeMl ?? said?.volumeMl ?? wholeMl, wholeMl);
@@ -300,6 +302,7 @@ export function takeIn(turn: Turn, liquid: LiquidId, filling: Filling = {}) {
     tookS: said && !filling.inferred ? (sinceMs - said.clearedMs) / 1000 : null,
   });
   if (!topUp) turn.send({ type: 'FILLED', atMs: turn.atMs });
+  if (claimed) turn.fact({ type: 'bottle-doubted', bottle: claimed.number, doubt: 'unanswered' });
   turn.did();
   if (warn) turn.deviate(`${liquid} in without asking: ${warn.reason}`, undefined, [warn.reason]);
   const bathNamed = turn.named(liquid);
@@ -329,7 +332,13 @@ export function takeIn(turn: Turn, liquid: LiquidId, filling: Filling = {}) {
     slip,
     ...(jugged && { jugged }),
     warn,
-    ...(named !== null && { named: { bottle: named, holds: bottleHolds(turn, named) } }),
+    ...(named !== null && {
+      named: {
+        bottle: named,
+        holds: bottleHolds(turn, named),
+        ...(claimed && { own: from.kind === 'bottle' ? from.number : null }),
+      },
+    }),
   });
   if (warn && offTemp.has(warn.reason) && readTempC !== undefined) tankRead(turn, readTempC);
   const drain = clock && drainMs(clock);
@@ -338,6 +347,12 @@ export function takeIn(turn: Turn, liquid: LiquidId, filling: Filling = {}) {
     turn.send({ type: 'DRAIN', atMs: turn.atMs });
     sayDrain(turn, 'call', turn.atMs);
   }
+}
+
+/** A bottle that by the record holds another bath is no source of this one. */
+function holdsAnother({ world }: Turn, from: VesselRef, liquid: LiquidId): from is BottleRef {
+  const bottle = from.kind === 'bottle' ? world.bottles[from.number] : undefined;
+  return bottle != null && bottle.contents.volumeMl > 0 && bottle.liquid !== null && bottle.liquid !== liquid;
 }
 
 /** What the tank lacks, ml; 0: too little to be poured in. */

@@ -177,6 +177,7 @@ const handlers = {
   'use-tank': records.useTank,
   spill: records.spill,
   'spill-cleaned': records.spillCleaned,
+  hurt: answers.hurt,
   'add-time': (turn, { seconds }) => baths.addTime(turn, seconds),
   shorten: (turn, { seconds }) => baths.changeTime(turn, -seconds),
   note: (turn, { text }) => records.note(turn, text),
@@ -216,7 +217,8 @@ function part(turn: Turn, said: IntentOf<'part'>) {
     return baths.bathIn(turn, { type: 'bath-in', liquid });
   if (pending?.kind === 'got-into') return pours.contaminated(turn, { ...pending.said, ...intoOf(said) });
   if (pours.withPart(turn, said)) return;
-  if (liquid !== undefined && open?.liquid === null) return records.spill(turn, { type: 'spill', liquid });
+  if (liquid !== undefined && open?.liquid === null)
+    return records.spill(turn, { type: 'spill', liquid, again: true });
   turn.say('question', {
     id: 'part-alone',
     bath: liquid === undefined ? null : turn.named(liquid),

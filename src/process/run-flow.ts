@@ -4,11 +4,11 @@ import { kindOfStock } from '../world/film.js';
 import { newestRun, runAtWork } from '../world/run-record.js';
 import type { LiquidId } from '../world/vessel.js';
 import { type Bottle, bottlesOf } from './bottles.js';
-import { atStart } from './cautions.js';
+import { atStart, hurtBy } from './cautions.js';
 import { type DueStep, fixerLeft, isDone, missing, stepFor, waterStopsS } from './due.js';
 import { otherFilm } from './guard-table.js';
 import type { Intent, IntentOf } from './intent.js';
-import type { Named } from './message.js';
+import type { Named, StillOpen } from './message.js';
 import { nowOf, objection, outletOf } from './now.js';
 import { answerWithinMs, type Pending } from './pending.js';
 import { filmOut } from './remarks.js';
@@ -365,7 +365,25 @@ export function closeRun(turn: Turn, agreed: boolean) {
   turn.fact({ type: 'run-finished', runId: run.runId, complete: whole });
   turn.send({ type: 'SETTLE' });
   turn.send({ type: 'CLOSE' });
-  turn.say('answer', { id: 'run-closed', complete, jugs, missing: lacking });
+  const open = stillOpen(turn);
+  turn.say(open ? 'warning' : 'answer', {
+    id: 'run-closed',
+    complete,
+    jugs,
+    missing: lacking,
+    ...(open && { open }),
+  });
+  turn.send({ type: 'HEALED' });
+}
+
+/** What was told and never ended that can hurt somebody; null: nothing. */
+function stillOpen(turn: Turn): StillOpen | null {
+  const { spill, otherSpills = [], hurt = [] } = turn.context;
+  // what is on somebody is no matter of the floor
+  const spills = [...otherSpills, ...(spill ? [spill] : [])]
+    .filter((s) => hurtBy(s.place, null) === null)
+    .map(({ liquid, place }) => ({ bath: liquid === null ? null : turn.named(liquid), place }));
+  return spills.length + hurt.length > 0 ? { spills, hurt } : null;
 }
 
 /** "Stop": a pour in hand is called off; with a clock running it could mean three things. */

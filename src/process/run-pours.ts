@@ -515,7 +515,7 @@ export function contaminated(turn: Turn, named: IntentOf<'contaminated'>) {
       id: 'got-into-which',
       bath: turn.named(said.liquid),
       both,
-      further: furtherCautions(said.liquid, liquidOf(turn.sheet, said.liquid) ?? null, null),
+      further: furtherCautions(said.liquid, liquidOf(turn.sheet, said.liquid) ?? null),
     });
   }
   const source = bottleFor(turn, liquid);

@@ -1,7 +1,8 @@
+import type { Exposure } from '../chemistry/safety/first-aid.js';
 import { runAtWork } from '../world/run-record.js';
 import type { LiquidId, VesselRef } from '../world/vessel.js';
 import { bottlesFor, contentsOf, jugsOf, volumeOf } from '../world/vessels.js';
-import { furtherCautions, onBody, spillCautions } from './cautions.js';
+import { furtherCautions, hurtBy, spillCautions } from './cautions.js';
 import { bottleFor } from './guard-checks.js';
 import type { BottleHolds, IntentOf } from './intent.js';
 import type { Spill } from './machine.js';
@@ -307,25 +308,31 @@ export function spill(turn: Turn, told: IntentOf<'spill'>) {
       bottle: null,
     });
   const recorded = open !== null && open.liquid !== null && open.volumeMl !== null;
-  const before = recorded ? null : open;
+  const goesOn = open !== null && !recorded && (intent.again === true || isOneSpill(open, intent));
+  if (open && !recorded && !goesOn) tellSpilled(turn, open);
+  const before = goesOn ? open : null;
   const now: Spill = {
     liquid: intent.liquid ?? before?.liquid ?? null,
     volumeMl: intent.volumeMl ?? before?.volumeMl ?? null,
     place: intent.place ?? before?.place ?? null,
   };
-  turn.send({ type: 'SPILLED', spill: now });
+  turn.send({ type: 'SPILLED', spill: now, goesOn });
   turn.did();
   const liquid = liquidOf(turn.sheet, now.liquid) ?? null;
   // whoever tells again that it got on somebody hears again what to do; all else is said once the bath and the place are named
-  const again = said.place !== undefined && onBody(said.place);
-  const known = !again && before !== null && before.liquid === now.liquid && before.place === now.place;
-  const cautions = known ? [] : spillCautions(turn.sheet, liquid, now.place);
-  const more = known ? [] : furtherCautions(now.liquid, liquid, now.place);
-  const further = more.length > 0 ? { further: more } : {};
+  const hurts = hurtBy(now.place, liquid);
+  const known =
+    said.place === undefined && before !== null && before.liquid === now.liquid && before.place === now.place;
+  if (hurts && !known) noteHurt(turn, hurts);
+  // to somebody who is hurt nothing else is said
+  const cautions = known || hurts ? [] : spillCautions(turn.sheet, liquid);
+  const more = known || hurts ? [] : furtherCautions(now.liquid, liquid);
+  const further = { ...(more.length > 0 && { further: more }), ...(hurts && !known && { aid: hurts }) };
   if (now.liquid === null || now.volumeMl === null) {
-    const hurt = onBody(now.place) && liquid?.role !== 'water';
-    const missing = hurt
-      ? 'later'
+    const missing = hurts
+      ? now.liquid === null
+        ? 'later'
+        : 'volume-later'
       : now.liquid !== null
         ? 'volume'
         : now.volumeMl !== null
@@ -352,6 +359,23 @@ export function spill(turn: Turn, told: IntentOf<'spill'>) {
     ...further,
     ...(leak && { left: { ml: turn.world.tank.volumeMl, ofMl: turn.tankMl } }),
   });
+}
+
+/** Told anew it is the same spill where nothing that was told of it is otherwise; what is on somebody is told with its place. */
+const isOneSpill = (open: Spill, { liquid, volumeMl, place }: IntentOf<'spill'>): boolean =>
+  (place !== undefined || hurtBy(open.place, null) === null) &&
+  (
+    [
+      [open.liquid, liquid],
+      [open.volumeMl, volumeMl],
+      [open.place, place],
+    ] as const
+  ).every(([before, now]) => before === null || now === undefined || before === now);
+
+/** Somebody is hurt: it is written down, and open until it is over. */
+export function noteHurt(turn: Turn, how: Exposure) {
+  turn.send({ type: 'HURT', how });
+  if (turn.world.run !== null) turn.fact({ type: 'note', ...turn.runId, text: `somebody was hurt: ${how}` });
 }
 
 /** Only when one vessel alone holds the liquid, or so much of it, is it known where the spill came from. */

@@ -1,6 +1,6 @@
 /** Where liquid can stand. Bottles are numbered as the user numbers them, from 1. */
 export type VesselRef =
-  | { kind: 'bottle'; number: number }
+  | BottleRef
   | { kind: 'tank' }
   | { kind: 'jug' }
   /** the bath of warm water the bottles stand in */
@@ -8,6 +8,11 @@ export type VesselRef =
   /** wash and rinse water from the tap or a bucket */
   | { kind: 'tap' }
   | { kind: 'sink' };
+
+export interface BottleRef {
+  kind: 'bottle';
+  number: number;
+}
 
 /** A liquid's id in a process sheet, e.g. `developer`; `water` is always known. */
 export type LiquidId = string;

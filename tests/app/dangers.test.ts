@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import { type Day, faultsOf } from './untidy-days/play.js';
-import { inDeveloper, pour, toBleach } from './untidy-days/usual.js';
+import { bath, developed, inDeveloper, pour, toBleach, toDeveloper, water } from './untidy-days/usual.js';
 
 const loaded = ['begin the run', 'film is loaded'] as const;
 const begun = ['begin the run'] as const;
@@ -417,11 +417,217 @@ const astray: Day[] = [
   },
 ];
 
-describe.each(Object.entries({ meeting, bottles, film, early, hurt, another, astray }))(
-  'a danger: %s',
-  (_, days) => {
-    it.each(days.map((d) => [d.name, d] as const))('%s', (_name, day) => {
-      expect(faultsOf(day)).toEqual([]);
-    });
+const eye = /rinse the eye with water now/i;
+const skin = /rinse the skin with water now/i;
+const mouth = /rinse the mouth/i;
+
+/** Somebody is hurt, or asks what may hurt him: nothing is guessed, and what was told stays open. */
+const injuries: Day[] = [
+  {
+    name: 'what burns is what was told of, and its rinsing ends on no word of the assistant',
+    lines: [
+      ...begun,
+      ['i got acid in my eye', eye],
+      ['it burns', eye, skin],
+      ['can i stop rinsing now', [/keep rinsing/i, /poison centre/i], /next|left/i],
+      ['where are we', [/somebody is hurt/i, eye]],
+      ['it has stopped burning', /if anything comes back.*poison centre/i],
+      ['where are we', null, /hurt/i],
+    ],
   },
-);
+  {
+    name: 'with nobody hurt it is the film that is rinsed; of what burns it is asked where it is',
+    lines: [
+      ...loaded,
+      'water is in',
+      ['can i stop rinsing now', null, /keep rinsing/i],
+      ['it burns', [/rinse with water now/i, /where is it\?/i]],
+    ],
+  },
+  {
+    name: 'a spill that is told of after an eye is its own, and another injury too',
+    lines: [
+      ...begun,
+      ['acid in my eye', eye],
+      ['spilled some bleach', /ferricyanide/i, eye],
+      ['and i cut my finger', skin, eye],
+      ['20 ml', /20 millilitres of bleach/i, /eye/i],
+      ['it burns', skin],
+    ],
+  },
+  {
+    name: 'more about what is in the eye is of the eye',
+    lines: [
+      ...begun,
+      ['something splashed in my eye', eye],
+      ['it was bleach', /later how much/i, /wipe it up/i],
+    ],
+  },
+  {
+    name: 'powder in a face is in the eyes, and was breathed',
+    lines: [['the powder blew up in my face', [/face and eyes/i, /fresh air/i], mouth]],
+  },
+  {
+    name: 'who touched a bath has it on the skin',
+    lines: [
+      ['my daughter touched the bleach', skin, mouth],
+      ['my son put his hand in the fixer', skin, mouth],
+    ],
+  },
+  {
+    name: 'nobody is hurt by what got into the tub, or by toast',
+    lines: [
+      ...begun,
+      ['some got in the tub', /what was spilled/i, /rinse the (?:mouth|skin|eye)|poison/i],
+      'the spill is cleaned up',
+    ],
+  },
+  {
+    name: 'a run that is closed with a spill or an injury open says so',
+    lines: [
+      ...begun,
+      ['spilled fixer on the floor', /how much/i],
+      ['i got some bleach in my eye', eye],
+      ['close the run', /not finished/i],
+      ['confirm', [/run closed/i, /somebody was hurt/i, eye, /a spill/i]],
+      'begin the run',
+      'the spill is cleaned up',
+      'close the run',
+      ['confirm', /run closed/i, /hurt|spill/i],
+    ],
+  },
+  {
+    name: 'a bath that is in, and what was spilled beside it, are both told',
+    lines: [
+      ...developed,
+      [
+        "stop's in and spilled a bit on my glove",
+        [/stop bath is in: 30 seconds/i, /it is acid/i, /how much/i],
+        /know bit/i,
+      ],
+    ],
+  },
+  {
+    name: 'a bath that is in, and somebody who is hurt, are both told, help first',
+    lines: [...developed, ["stop's in and i got some in my eye", [/rinse the eye.*stop bath is in/i]]],
+  },
+];
+
+/** Questions of danger: what the chemistry has on it, or that it has nothing; never a yes, never "no danger". */
+const asking: Day[] = [
+  {
+    name: 'two baths and one sink: each of them in its own jug',
+    lines: [
+      [
+        'can i pour bleach and fixer together down the sink',
+        /never the two together/i,
+        /no danger|^answer: yes/i,
+      ],
+      [
+        'is it okay to pour the stop and the bleach in the same bucket',
+        [/hydrogen cyanide/i, /keep them apart/i],
+      ],
+    ],
+  },
+  {
+    name: 'where the table of pairs has nothing, the data sheets decide',
+    lines: [
+      [
+        'is it safe to mix ammonia with the fixer',
+        [/nothing on these two/i, /no leave/i, /safety data sheets decide/i],
+        /no danger/i,
+      ],
+    ],
+  },
+  {
+    name: 'what has met already is no plan',
+    lines: [
+      [
+        'i poured acid on the ferricyanide',
+        [/^warning: leave the room/i, /hydrogen cyanide/i, /poison centre/i],
+        /keep them apart/i,
+      ],
+      ['i dropped vinegar on the ferricyanide powder', /^warning: leave the room/i],
+      [
+        'i poured borax on the ammonium thiosulphate',
+        [/^warning: pour nothing more/i, /use nothing of it/i],
+        /no leave/i,
+      ],
+    ],
+  },
+  {
+    name: 'nobody goes without gloves or air, and health is for those who know it',
+    lines: [
+      ['no gloves left, can i go without', /never without/i, /each bath|yes/i],
+      ['can i do this without gloves', /never without/i, /yes/i],
+      ['can i leave the window shut', /air in the room, never without/i],
+      ["i'm pregnant, is this safe", /i cannot judge that: the safety data sheet/i],
+      ['i have asthma, can i use the stop bath', /safety data sheet/i],
+      ['is it safe for my kids', /children and pets out/i],
+      ['can i heat the fixer in the microwave', /never on stove or in microwave/i],
+      ['may i turn the light on', /only when the film is in the tank/i, /yes/i],
+    ],
+  },
+];
+
+/** A bath that is said to be in, out of a bottle that by the record holds another. */
+const sources: Day[] = [
+  {
+    name: 'is warned of at once, with what that bottle holds and how to put it right',
+    lines: [
+      ...toDeveloper,
+      [
+        'developer in from bottle four',
+        [
+          /^warning: bottle 4 is the bleach by my record: if so, get it out now/i,
+          /it was bottle 2/i,
+          /3 minutes/,
+        ],
+      ],
+      ['it was bottle 2', /developer is in: 3 minutes/i, /get it out/i],
+      ["what's in bottle 4", /600 millilitres of bleach/i],
+      ["what's in bottle 2", /100 millilitres of developer/i],
+    ],
+  },
+  {
+    name: 'is what that bottle holds, once that is confirmed',
+    lines: [
+      ...toDeveloper,
+      ['developer in from bottle four', /get it out now/i],
+      ['it was bottle 4', [/get it out now/i, /bleach before the developer/i]],
+    ],
+  },
+  {
+    name: 'and put right after it went in from its own, it is the other bath',
+    lines: [
+      ...toDeveloper,
+      'developer in from bottle two',
+      ['no, it was bottle four', [/get it out now/i, /bleach before the developer/i]],
+    ],
+  },
+  {
+    name: 'its bottle is asked about before it is used again',
+    lines: [
+      ...toDeveloper,
+      ['developer in from bottle four', /get it out now/i],
+      '+172s',
+      'developer back into bottle 2',
+      'tank empty',
+      ...bath('stop bath', 3, '+28s'),
+      ...water('+34s'),
+      [
+        'pouring the bleach from bottle 4',
+        [/bottle 4 .*something else may be in it than the bleach/i],
+        /clear/i,
+      ],
+    ],
+  },
+];
+
+describe.each(
+  Object.entries({ meeting, bottles, film, early, hurt, another, astray, injuries, asking, sources }),
+)('a danger: %s', (_, days) => {
+  it.each(days.map((d) => [d.name, d] as const))('%s', (_name, day) => {
+    expect(faultsOf(day)).toEqual([]);
+  });
+});

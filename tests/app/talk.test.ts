@@ -13,13 +13,10 @@ describe('talk', () => {
     const advice = bench.language.records().filter((r) => r.intent === 'ask-advice');
     expect(advice.length).toBeGreaterThan(20);
     for (const r of advice) expect(r.answer?.split(' ').length, r.id).toBeLessThanOrEqual(20);
+    // the same topic is asked for both ways round: "do I need gloves", "can I go without"
+    for (const r of advice) expect(r.answer, r.id).not.toMatch(/^(?:yes|no)[,.:]/i);
     expect(said('the film jammed on the reel')).toMatch(/^Stay in the dark/);
     expect(said('do I add acid to water or water to acid')).toMatch(/^Acid into water/);
-  });
-
-  it('leads with the rinsing when somebody is hurt', () => {
-    expect(said('my eye burns')).toMatch(/^Rinse the eye with water now.*Keep rinsing.*emergency number/);
-    expect(said('I swallowed some fixer')).toMatch(/^Rinse the mouth\. Do not make yourself sick/);
   });
 
   it('reads the temperature off the sheet; the time is the run’s, which knows what is in the bottle', () => {

@@ -9,7 +9,6 @@ import {
   writeStrips,
 } from '../../src/chemistry/control-strip.js';
 import { disposalOf } from '../../src/chemistry/safety/disposal.js';
-import { firstAid, thenCall } from '../../src/chemistry/safety/first-aid.js';
 import { dayList } from '../../src/chemistry/shelf/buying.js';
 
 describe('a list for a day of films', () => {
@@ -93,17 +92,11 @@ describe('control strips', () => {
   });
 });
 
-describe('where it goes, and the first minute', () => {
+describe('where it goes', () => {
   it('acid and ferricyanide never in one jug; who decides is always said', () => {
     expect(disposalOf('bleach')[0]).toContain('hydrogen cyanide');
     expect(disposalOf('fixer').join(' ')).toContain('silver');
     for (const liquid of ['prebath', 'developer', 'stop', 'bleach', 'fixer', 'final-rinse', undefined])
       expect(disposalOf(liquid).at(-1)).toContain('local rules');
-  });
-
-  it('an eye is rinsed before anything is looked up', () => {
-    expect(firstAid('eye')).toMatch(/^Rinse the eye with water now/);
-    expect(firstAid('swallowed')).toContain('Do not make yourself sick');
-    expect(thenCall).toContain('poison centre');
   });
 });

@@ -156,6 +156,44 @@ describe('typed German', () => {
     }
   });
 
+  it('knows in German what hurts somebody, and what stays open', async () => {
+    const said = await play([
+      'Notfall',
+      'Lauf beginnen',
+      'der Tank fasst 600',
+      'Film ist eingelegt',
+      'es stinkt nach Chlor',
+      'Fixierer im Auge',
+      'es brennt',
+      'kann ich aufhören zu spülen',
+      'ich bin schwanger',
+      'Wasser rein',
+      'Wasser ist drin',
+      '+50s',
+      'leer',
+      'Lauf beenden',
+      'ja',
+    ]);
+    for (const [i, wanted] of [
+      /^Auf der Haut oder im Auge: jetzt mit Wasser spülen.*Wo ist es\?$/,
+      /^Lauf begonnen/,
+      /^Die Dose fasst 600 Milliliter/,
+      /^Film eingelegt/,
+      /^Geh jetzt an die frische Luft.*Chlor/,
+      /^Spüle das Auge jetzt mit Wasser/,
+      /^Spüle das Auge jetzt mit Wasser/,
+      /^Spüle weiter: wann du aufhören kannst, weiß ich nicht/,
+      /Sicherheitsdatenblatt und Arzt entscheiden/,
+      /^Frei: Wasser/,
+      /^Wasser ist drin/,
+      /^Dose leer/,
+      /^Der Lauf ist nicht zu Ende/,
+      /Lauf vor seinem Ende beendet.*Jemand war verletzt: Spüle das Auge/,
+    ].entries())
+      expect(said[i]?.text).toMatch(wanted);
+    expect(said.map((r) => r.text).join(' ')).not.toMatch(/nicht verstanden|\b(?:the|water|rinse|spill)\b/i);
+  });
+
   it('takes a whole run through, says it in German, and understands whatever it asks to be said', async () => {
     const replies = await play(wholeRun);
     const texts = replies.map((r) => r.text);

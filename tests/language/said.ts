@@ -242,9 +242,9 @@ export const SAID: [Situation, string[], Intent][] = [
   [
     'spill',
     ['about fifty milliliters of fixer on the floor'],
-    { type: 'spill', volumeMl: 50, liquid: 'fixer', place: 'floor' },
+    { type: 'spill', volumeMl: 50, liquid: 'fixer', place: 'floor', again: true },
   ],
-  ['spill', ['on my hands'], { type: 'spill', place: 'hand' }],
+  ['spill', ['on my hands'], { type: 'spill', place: 'hand', again: true }],
   ['spill', ['the spill is cleaned up', "it's all wiped up", 'mopped up'], { type: 'spill-cleaned' }],
   [
     'immersed',

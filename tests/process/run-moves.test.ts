@@ -1541,11 +1541,12 @@ describe('what is told of bottles, tank and spills', () => {
       'warning',
       {
         id: 'spill-ask',
-        missing: 'later',
+        missing: 'volume-later',
         cautions: [],
-        further: [expect.stringMatching(/^Rinse the eye/), expect.stringContaining('poison centre')],
+        aid: 'eye',
       },
     ]);
+    expect(asks({ place: 'eye' })).toMatchObject(['warning', { missing: 'later', aid: 'eye' }]);
     expect(asks({ liquid: 'water', place: 'eye' })).toMatchObject(['warning', { missing: 'volume' }]);
     expect(asks({ liquid: 'toner' })).toMatchObject([
       'warning',

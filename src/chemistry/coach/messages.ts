@@ -2,7 +2,9 @@ import type { Tolerance, WhatIf } from '../contamination.js';
 import type { StripVerdict } from '../control-strip.js';
 import type { PhExplanation } from '../effects.js';
 import type { Addition } from '../fitness.js';
+import type { Harm } from '../safety/cautions.js';
 import type { DayList } from '../shelf/buying.js';
+import type { ReactiveClass } from '../substances.js';
 import type { Phase } from './state.js';
 
 /** An amount as it is said: number, unit, and the decimals the scale shows. */
@@ -173,6 +175,10 @@ export type MixMessage =
       never: boolean;
       /** baths of a process whose formulas are not kept */
       otherProcess: string[];
+      /** what they do to each other comes off as a gas */
+      gas: boolean;
+      /** they have met already */
+      done?: true;
     }
   | {
       id: 'mix-plan';
@@ -191,5 +197,11 @@ export type MixMessage =
   | { id: 'shelf-all'; items: { name: string; said: Said }[] }
   | { id: 'shelf-added'; name: string; said: Said; purityPercent: number | null }
   | { id: 'shelf-which'; substance: string; forms: string[] }
-  | { id: 'mix-cautions'; about: string; cautions: string[] }
+  /** `bath`: what it must not meet, worst first, `gas`: or a poisonous one comes of it; and what it does by itself */
+  | {
+      id: 'mix-cautions';
+      about: string;
+      cautions: string[];
+      bath?: { keepFrom: ReactiveClass[]; gas: boolean; harms: Harm[] };
+    }
   | { id: 'shelf-unknown'; substance: string };

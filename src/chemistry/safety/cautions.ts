@@ -76,17 +76,35 @@ export function spokenCautionsOfBath(recipe: Recipe): string[] {
   ];
 }
 
+/** What a bath does to somebody by itself. */
+export type Harm = 'burns' | 'allergy' | 'caustic';
+
+const burns = (recipe: Recipe, forms: readonly Substance[]): string[] =>
+  harmsOf(recipe, forms).map((h) => h.spoken);
+
 /** What of a bath's hazards is worth saying aloud: that it burns, or can cause an allergy, and by what. */
-function burns(recipe: Recipe, forms: readonly Substance[]): string[] {
+export function harmsOf(
+  recipe: Recipe,
+  forms: readonly Substance[] = substancesOf(recipe),
+): { of: Harm; spoken: string }[] {
   const acid = forms.find((f) => f.classes.includes('acid') && f.hazards.includes('H314'));
   const agent = forms.find((f) => f.classes.includes('developing-agent'));
   const caustic = forms.find((f) => f.classes.includes('caustic'));
   return [
     ...(acid !== undefined && (recipe.ph?.aim ?? 7) <= 2
-      ? [`It is ${acid.family.replace(/-/g, ' ').replace('sulfuric', 'sulphuric')}: it burns skin and eyes.`]
+      ? [
+          {
+            of: 'burns' as const,
+            spoken: `It is ${acid.family.replace(/-/g, ' ').replace('sulfuric', 'sulphuric')}: it burns skin and eyes.`,
+          },
+        ]
       : []),
-    ...(agent === undefined ? [] : ['Its developing agent can cause a lasting skin allergy.']),
-    ...(caustic === undefined ? [] : [`It is mixed with ${caustic.name}, which burns.`]),
+    ...(agent === undefined
+      ? []
+      : [{ of: 'allergy' as const, spoken: 'Its developing agent can cause a lasting skin allergy.' }]),
+    ...(caustic === undefined
+      ? []
+      : [{ of: 'caustic' as const, spoken: `It is mixed with ${caustic.name}, which burns.` }]),
   ];
 }
 

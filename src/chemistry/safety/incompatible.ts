@@ -427,6 +427,10 @@ export function pairsFor(s: Pick<Substance, 'classes'>): IncompatiblePair[] {
   return [...new Set(enemies.values())];
 }
 
+/** What something of these classes must not meet on a bench, worst first, and what comes of it. */
+export const enemiesOf = (s: Pick<Substance, 'classes'>): { of: ReactiveClass; danger: Danger }[] =>
+  pairsFor(s).map(({ a, b, danger }) => ({ of: s.classes.includes(a) ? b : a, danger }));
+
 /** Pairs that two sets of classes form with each other. */
 export const pairsBetweenClasses = (
   s: ReadonlySet<ReactiveClass>,

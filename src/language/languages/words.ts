@@ -29,6 +29,8 @@ export interface Words {
   readonly desks: {
     run(message: RunMessage): string;
     mix(message: MixMessage): string;
+    /** what "more" says of it; null: that was all */
+    moreOfMix(message: MixMessage): string | null;
     warm(message: WarmMessage): string;
     bottles(message: BottlesMessage): string;
     timers(message: TimerMessage): string;

@@ -149,6 +149,7 @@ const FIELDS: { [T in SpokenType]: z.ZodType<Omit<IntentOf<T>, 'type'>> } = {
     bottle: maybe(bottle),
     tank: maybe(z.literal(true)),
     share: maybe(share),
+    again: maybe(z.literal(true)),
   }),
   'spill-cleaned': none,
   'add-time': some({ seconds }),
@@ -200,7 +201,11 @@ const FIELDS: { [T in SpokenType]: z.ZodType<Omit<IntentOf<T>, 'type'>> } = {
   remind: some({ seconds: maybe(seconds), text: maybe(text) }),
   'ask-timers': none,
   'cancel-timer': some({ seconds: maybe(seconds) }),
-  hurt: some({ how: z.literal(['eye', 'skin', 'swallowed', 'breathed']), liquid: maybe(liquid) }),
+  hurt: some({
+    how: maybe(z.literal(['eye', 'face', 'skin', 'swallowed', 'breathed'])),
+    liquid: maybe(liquid),
+    about: maybe(z.literal(['rinsing', 'over'])),
+  }),
   greeting: none,
   thanks: none,
   busy: none,
@@ -240,6 +245,7 @@ const FIELDS: { [T in SpokenType]: z.ZodType<Omit<IntentOf<T>, 'type'>> } = {
     intoLiquid: maybe(liquid),
     intoBottle: maybe(bottle),
     untilSpoiled: maybe(z.literal(true)),
+    done: maybe(z.literal(true)),
   }),
 
   'ask-ready': some({ liquid: maybe(liquid) }),

@@ -313,8 +313,9 @@ export function decided(
     ...(outOfPlace && { outOfPlace: true }),
   });
   // somebody is hurt, whoever it is: that goes before what else it may be
-  const hurt = found.find((f) => f.intent.type === 'hurt');
-  if (hurt && hurt.p >= SURE.hurt) return understood(hurt);
+  const hurts = found.filter((f) => factsIn(f.intent).some((i) => i.type === 'hurt'));
+  const [hurt] = hurts;
+  if (hurt && hurts.reduce((sum, f) => sum + f.p, 0) >= SURE.hurt) return understood(hurt);
   if (nothing >= SURE.nothing) return undefined;
   const p = found.reduce((sum, f) => (isDoneBy(f.intent, best.intent, now) ? sum + f.p : sum), 0);
   const deed = isDeed(best.intent);
@@ -471,7 +472,7 @@ const WHOLE_ONLY = new Set<Intent['type']>([
   'redo',
 ]);
 /** What is no deed and yet no answer to a question that was not asked. */
-const BESIDE = new Set<Intent['type']>(['remind']);
+const BESIDE = new Set<Intent['type']>(['remind', 'hurt']);
 
 /** These put right, name a part of or end what is said beside them. */
 const ALONE = new Set<Intent['type']>([

@@ -94,9 +94,9 @@ const questions: readonly [string, RegExp, RegExp?][] = [
   ['pouring the fixer into the sink', /silver/],
   ['how do i dispose of old cd3', /hazardous waste/],
   // dangers
-  ['what should not meet the bleach', /hydrogen cyanide/],
+  ['what should not meet the bleach', /keep acids.* away, or poison gas forms/],
   ['what are the dangers of formalin', /cancer/],
-  ['is the fixer toxic', /chloramine.*sulphur dioxide/, /hydrogen cyanide/],
+  ['is the fixer toxic', /keep chlorine cleaner, acids .* away, or poison gas forms/, /hydrogen cyanide/],
   ['what happens if i heat the bleach', /heat can give off hydrogen cyanide/],
   ['can i keep the fixer in a soda bottle', /never a bottle for food or drink/],
   ['can i drink coffee while mixing', /No food, no drink/],
@@ -263,11 +263,23 @@ describe('the chemist’s review, row by row', () => {
   });
   it('22: the words for a bath say what it is and what it must not meet', async () => {
     const d = await talk(
-      'what are the cautions for the stop bath\nwhat are the cautions for the prebath\nwhat are the cautions for the fixer\n',
+      ['stop bath', 'prebath', 'fixer', 'developer']
+        .map((bath) => `what are the cautions for the ${bath}\nmore\n`)
+        .join(''),
     );
-    expect(d.text('what are the cautions for the stop bath')).toMatch(/sulphuric acid: it burns/);
-    expect(d.text('what are the cautions for the prebath')).toMatch(/sodium hydroxide, which burns/);
-    expect(d.text('what are the cautions for the fixer')).toMatch(/chloramine.*ammonia/);
+    const said = (bath: string): string => d.text(`what are the cautions for the ${bath}`);
+    expect(said('stop bath')).toMatch(
+      /keep bleach, .*fixer.* away, or poison gas forms\. it burns skin and eyes/i,
+    );
+    expect(d.text('more', 1)).toMatch(/sulphuric acid: it burns.*hydrogen cyanide/);
+    expect(said('prebath')).toMatch(/sodium hydroxide, which burns/);
+    expect(said('fixer')).toMatch(/keep chlorine cleaner, acids and caustic soda away, or poison gas forms/i);
+    expect(d.text('more', 3)).toMatch(/chloramine.*ammonia.*poison centre/);
+    expect(said('developer')).toMatch(/lasting skin allergy/);
+    for (const bath of ['stop bath', 'fixer', 'developer'])
+      expect(
+        said(bath).replace(' Gloves, goggles, air. Say more for the rest.', '').split(' ').length,
+      ).toBeLessThanOrEqual(20);
   });
   it('23 and 24: limits name where they are from; no sulphur dioxide at pH 10', () => {
     const poured = whatIf({ of: 'stop', volumeMl: 20 }, { of: 'developer', volumeMl: 600 });

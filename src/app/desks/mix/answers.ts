@@ -2,16 +2,17 @@ import type { MixMessage, Said } from '../../../chemistry/coach/messages.js';
 import { batchOf, decimalsOf } from '../../../chemistry/coach/state.js';
 import { whatIf as pouredInto, toleranceOf } from '../../../chemistry/contamination.js';
 import { dangersBetween } from '../../../chemistry/fitness.js';
-import { bathOfKind, knownPart, recipeNamed } from '../../../chemistry/mixture.js';
+import { bathOfKind, classesOfBath, freshBath, knownPart, recipeNamed } from '../../../chemistry/mixture.js';
 import { findRecipe, recipes } from '../../../chemistry/recipes/index.js';
 import {
   cautionsForSubstance,
+  type Harm,
+  harmsOf,
   spokenCautionsFor,
   spokenCautionsOfBath,
 } from '../../../chemistry/safety/cautions.js';
-import { thenCall } from '../../../chemistry/safety/first-aid.js';
 import { deference } from '../../../chemistry/safety/hazards.js';
-import { pairsFor } from '../../../chemistry/safety/incompatible.js';
+import { comesAsGas, enemiesOf, pairsFor } from '../../../chemistry/safety/incompatible.js';
 import { dayList, usualRecipes } from '../../../chemistry/shelf/buying.js';
 import { amountOf, massOf, planMix } from '../../../chemistry/shelf/plan.js';
 import { formsNamed, type Substance, substanceById, substitute } from '../../../chemistry/substances.js';
@@ -72,13 +73,13 @@ export function whatIf(state: MixState, intent: IntentOf<'what-if'>): MixMessage
     return state.otherProcess
       ? mayMeet(poured, into, unformulated)
       : untilSpoiled(poured, into, intent.intoVolumeMl, holding);
+  if (intent.done) return { ...mayMeet(poured, into, unformulated), done: true };
   if (unformulated.length > 0 || (intent.massG === undefined && intent.volumeMl === undefined))
     return mayMeet(poured, into, unformulated);
   const intoMl = intent.intoVolumeMl ?? holding?.volumeMl;
   if (intoMl === undefined) {
     const met = mayMeet(poured, into, unformulated);
-    const harmless =
-      met.id === 'may-meet' && met.dangers.length + met.unknown.length + met.ifHousehold.length === 0;
+    const harmless = met.dangers.length + met.unknown.length + met.ifHousehold.length === 0;
     return harmless ? { id: 'what-if-ask', why: 'volume' } : met;
   }
   const amount = intent.massG === undefined ? { volumeMl: intent.volumeMl ?? 0 } : { massG: intent.massG };
@@ -120,7 +121,7 @@ function untilSpoiled(
 const liquidIds: ReadonlySet<string> = new Set(recipes.map((r) => r.liquid));
 
 /** Two things with no amounts said: what they do to each other in any. */
-function mayMeet(a: string, b: string, otherProcess: readonly string[]): MixMessage {
+function mayMeet(a: string, b: string, otherProcess: readonly string[]): MayMeet {
   const parts = [a, b].map((of) =>
     otherProcess.includes(of) ? bathOfKind(of, 100) : knownPart({ of, volumeMl: 100, massG: 20 }),
   );
@@ -133,8 +134,10 @@ function mayMeet(a: string, b: string, otherProcess: readonly string[]): MixMess
     never: dangers.some((d) => d.danger === 'deadly gas') || parts.some((p) => p.kind !== 'bath'),
     ifHousehold: ifHousehold(a, b),
     otherProcess: [...new Set(otherProcess)],
+    gas: dangers.some(comesAsGas),
   };
 }
+type MayMeet = Extract<MixMessage, { id: 'may-meet' }>;
 
 /** "Bleach" beside a thing of the household may be the one from the laundry: what that would do is said too. */
 function ifHousehold(a: string, b: string): string[] {
@@ -185,20 +188,38 @@ function enoughFor(state: MixState, form: Substance, massG: number): number | nu
   return null;
 }
 
+/** What a bath must not meet, and only what frees a gas with it where anything does. */
+function inShort(bath: Pick<Substance, 'classes'>, harms: Harm[]) {
+  const enemies = enemiesOf(bath);
+  const gases = enemies.filter(comesAsGas);
+  const worst = gases.length > 0 ? gases : enemies;
+  return { keepFrom: worst.map((e) => e.of), gas: gases.length > 0, harms };
+}
+
 /** Cautions for a substance, a liquid, or what is in hand. */
 export function cautionsAsked(state: MixState, about: string | undefined): MixMessage {
   if (about !== undefined) {
     const named = recipeNamed(holderOf(state, about)?.recipe ?? about);
     if (state.otherProcess && liquidIds.has(about)) {
-      const pairs = pairsFor({ classes: [...bathOfKind(about, 0).classes] }).map((p) => p.spoken);
+      const bath = { classes: [...bathOfKind(about, 0).classes] };
+      const pairs = pairsFor(bath).map((p) => p.spoken);
       return {
         id: 'mix-cautions',
         about: about.replace(/-/g, ' '),
-        cautions: ['Gloves and goggles on. I keep no formula of it.', ...pairs, deference, thenCall],
+        cautions: ['Gloves and goggles on. I keep no formula of it.', ...pairs, deference],
+        bath: inShort(bath, []),
       };
     }
     if (named !== undefined)
-      return { id: 'mix-cautions', about: named.name, cautions: [...spokenCautionsOfBath(named), thenCall] };
+      return {
+        id: 'mix-cautions',
+        about: named.name,
+        cautions: spokenCautionsOfBath(named),
+        bath: inShort(
+          { classes: [...classesOfBath(named, freshBath(named, 1000))] },
+          harmsOf(named).map((h) => h.of),
+        ),
+      };
     const form = formsNamed(about)[0];
     if (form !== undefined) {
       const note = form.note === undefined ? [] : [form.note];

@@ -5,7 +5,7 @@ import { asIntent, fieldsOf } from '../../meaning/schema.js';
 import type { Fields, Value } from '../../meaning/tags.js';
 import type { Slot, Spotted } from '../../open/slots.js';
 import type { CommandRecord } from '../../records.js';
-import { ON_SOMEBODY, ORDINALS } from './lists.js';
+import { howHurt, ON_SOMEBODY, ORDINALS, PAINS } from './lists.js';
 import { wordsToNumber } from './numbers.js';
 
 export interface Filled {
@@ -54,12 +54,6 @@ const NEAREST: Partial<Record<Intent['type'], readonly Intent['type'][]>> = {
   'ask-life': ['ask-bottle', 'ask-bottles'],
   'ask-volume': ['ask-bottle', 'ask-bottles'],
 };
-
-/** The part that is named goes before how it was said. */
-const WHERE_HURT: readonly (readonly [RegExp, string])[] = [
-  [/\beye(?:s|ball)?\b/, 'eye'],
-  [/\b(?:swallow\w*|drank|drunk|mouth|mouthful|sip)\b/, 'swallowed'],
-];
 
 type RecipeIn = (words: readonly string[]) => string | undefined;
 
@@ -171,7 +165,7 @@ function asMeant({ intent, left }: Filled, said: Spotted, { due, situations }: M
   if (answer !== intent) return { intent: answer };
   // on the skin it is no matter of the floor
   if (intent.type === 'spill' && ON_SOMEBODY.has(intent.place ?? '') && !intent.volumeMl) {
-    const how = WHERE_HURT.find(([of]) => of.test(line))?.[1] ?? 'skin';
+    const how = howHurt(line) ?? 'skin';
     const hurt = asIntent('hurt', { how, ...(intent.liquid && { liquid: intent.liquid }) });
     return hurt ? { intent: hurt } : {};
   }
@@ -496,8 +490,14 @@ function filled(record: CommandRecord, said: Spotted, recipeIn: RecipeIn, now: M
   // "the developer in the tank": one place, named twice
   if (record.intent === 'temperature')
     for (const s of said.slots) if (s.token === '_liquid' || s.token === 'tank') used.add(s);
-  if (record.intent === 'hurt')
-    fields.how = WHERE_HURT.find(([of]) => of.test(said.words.join(' ')))?.[1] ?? fields.how ?? 'skin';
+  if (record.intent === 'hurt') {
+    const line = said.words.join(' ');
+    const how = howHurt(line);
+    // nobody is hurt where no word says so
+    if (!how && !fields.about && !PAINS.test(line)) return undefined;
+    delete fields.how;
+    if (how) fields.how = how;
+  }
   const intent = asIntent(record.intent, fields);
   // what is asked in general is answered in general
   const left = record.intent === 'ask-advice' ? [] : said.slots.filter((s) => !used.has(s));

@@ -1,3 +1,4 @@
+import type { Exposure } from '../../../chemistry/index.js';
 import { ONES, TENS } from './numbers.js';
 
 const set = (words: string): ReadonlySet<string> => new Set(words.split(' '));
@@ -51,6 +52,28 @@ export const ASKS_LEAVE = /^(?:can|may|could|should|shall) /;
 
 /** Where a liquid is no matter of the floor. */
 export const ON_SOMEBODY = set('skin hand face eye mouth');
+
+/** How somebody is hurt, by the words for it: what is told of an eye, a face or a mouth goes before the skin. */
+const HURT: readonly (readonly [RegExp, Exposure])[] = [
+  [/\beye(?:s|ball|lids?)?\b/, 'eye'],
+  [/\bface\b/, 'face'],
+  [
+    /\b(?:swallow\w*|drank|drunk|drinks?|mouth|mouthful|sip|lips?|tongue|ate|eaten|licked|tasted)\b/,
+    'swallowed',
+  ],
+  [
+    /\b(?:breath\w*|inhal\w*|fumes?|gas|vapou?rs?|dizzy|sick|faint\w*|cough\w*|wheez\w*|chok\w*|unconscious|passed out|lungs?|nose|throat|chest|headache|nause\w*)\b/,
+    'breathed',
+  ],
+  [
+    /\b(?:skin|hands?|arms?|fingers?|thumbs?|wrists?|legs?|feet|foot|knees?|necks?|toes?|palms?|cut|burnt|scald\w*|rash|blister\w*|eczema|touched|clothes|shirt|trousers|jeans|sleeve|lap)\b/,
+    'skin',
+  ],
+];
+export const howHurt = (line: string): Exposure | undefined => HURT.find(([of]) => of.test(line))?.[1];
+/** Said by somebody who is hurt, wherever that is: what burns is no toast. */
+export const PAINS =
+  /\b(?:it|that|this|they|my|me|i am|i'm|i feel)\b.*\b(?:burn(?:s|ing)|sting\w*|itch\w*|hurt\w*|sore|pain\w*|ill|unwell)\b|\b(?:ow|ouch|poisoned)\b/;
 
 /** Calls the assistant, at the beginning of a sentence. */
 export const CALLS = ['tank side', 'hey tank side', 'okay tank side'].map((call) => call.split(' '));

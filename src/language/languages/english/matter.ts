@@ -3,7 +3,7 @@ import type { Interpretation } from '../../interpretation.js';
 import type { Grammars } from '../../load.js';
 import { asIntent } from '../../meaning/schema.js';
 import { type Numbered, numbered, type Slot, type SlotRules, slotSpotter } from '../../open/slots.js';
-import { IDLE_OF_MATTER } from './lists.js';
+import { howHurt, IDLE_OF_MATTER } from './lists.js';
 
 /**
  * Questions and reports about things meeting, getting out or getting on somebody, in anybody's words: "can I rinse the
@@ -51,9 +51,12 @@ const WASHES =
 
 /** No name of a thing: what such words stand for is answered elsewhere. */
 const NO_THING =
-  /\b(?:it|them|everything|something|anything|nothing|tank|film|films|reel|spiral|lid|tub|light|room|minutes?|seconds?|hours?|degrees|time|longer|shorter|later|now|again|out|run|step|shelf|scale|meter|temperature|here|there|before|after|twice|half|stop bath time|i|we|you|is|was|are|one|two|three|four|five|six|bottle|can|tin|jar|jug|bucket|container|canister|point|zero|hands?|do|does|done|be|with|not|if|happens?|instead|as)\b/;
+  /\b(?:it|them|everything|something|anything|nothing|tank|film|films|reel|spiral|lid|tub|light|room|minutes?|seconds?|hours?|degrees|time|longer|shorter|later|now|again|out|run|step|shelf|scale|meter|temperature|here|there|before|after|twice|half|stop bath time|i|we|you|is|was|are|one|two|three|four|five|six|bottle|can|tin|jar|jug|bucket|container|canister|point|zero|hands?|do|does|done|be|with|not|if|happens?|instead|as|bit|little|lot|splash|drops?|mess)\b/;
 const TRIMS =
   /^(?:(?:tap|distilled|deionized|demineralized|hot|cold|warm|rain|of|some|little|bit|few|drops?|drop|splash|dash|cup|glass|spoon|spoonful|teaspoon|tablespoon|capful|shot|more|another|fresh|used|old|spent|leftover|left over|all|by mistake|accidentally|in|up) )+|(?: (?:together|up|by mistake|accidentally|instead|too|at once|not|never|down|in same (?:jug|bottle|jar|bucket)|in one (?:jug|bottle|jar)|for|safely))+$/g;
+
+/** The same thing, dry or dissolved. */
+const OF_A_THING = /^(_matter\d+) (?:powder|crystals?|granules|solution|stuff)$/;
 
 const DIGITS = ['zero', 'one', 'two', 'three', 'four', 'five', 'six', 'seven', 'eight', 'nine'];
 const POINT = /\b(zero |oh |nought |one |two |three |four |five |six |seven |eight |nine )?point(?= |$)/;
@@ -82,7 +85,8 @@ export function thing(phrase: string, slots: ReadonlyMap<string, Slot>): Thing |
       amount.volumeMl = Math.max(0, DIGITS.indexOf(whole?.trim() ?? 'zero')) + amount.volumeMl / 10;
     return '';
   });
-  for (let before = ''; before !== rest; ) [before, rest] = [rest, rest.trim().replace(TRIMS, '')];
+  for (let before = ''; before !== rest; )
+    [before, rest] = [rest, rest.trim().replace(TRIMS, '').replace(OF_A_THING, '$1')];
   const slot = slots.get(rest);
   if (rest.startsWith('_matter') && slot) return { id: String(slot.fields.liquid), known: true, ...amount };
   if (rest.startsWith('_bottle') && slot) {
@@ -100,12 +104,12 @@ export function thing(phrase: string, slots: ReadonlyMap<string, Slot>): Thing |
   };
 }
 
-/** What was put or got into a bath or a bottle, told as done, has changed it; anything else is only thought of. */
+/** What was put or got into a bath or a bottle, told as done, has changed it; other things have met; anything else is only thought of. */
 function asReport(found: Found, line: string): Found {
   const { liquid, volumeMl, intoLiquid, intoBottle, massG } = found;
   const into = intoBottle !== undefined || BATHS.test(String(intoLiquid));
-  if (found.type !== 'what-if' || massG !== undefined || !into || !TOLD.test(line) || hypothetical(line))
-    return found;
+  if (found.type !== 'what-if' || !TOLD.test(line) || hypothetical(line)) return found;
+  if (massG !== undefined || !into) return { ...found, done: true };
   return {
     type: 'contaminated',
     liquid,
@@ -187,12 +191,11 @@ const hurt: Reader = (line, slots, plain) => {
     !/^(?:can|what|if|is|should)\b/.test(line)
   )
     return { type: 'hurt', how: 'swallowed', ...matterOf(line, slots) };
-  const sore = SORE.exec(plain)?.[1];
-  if (sore !== undefined)
-    return {
-      type: 'hurt',
-      how: sore.startsWith('eye') ? 'eye' : /nose|throat|lung|chest/.test(sore) ? 'breathed' : 'skin',
-    };
+  const sore = SORE.exec(plain)?.[0];
+  if (sore !== undefined) return { type: 'hurt', how: howHurt(sore) ?? 'skin' };
+  if (CUT.test(plain)) return { type: 'hurt', how: 'skin' };
+  if (TOUCHED.test(plain) && count(line) === 1 && named(line, slots) !== 'water')
+    return { type: 'hurt', how: 'skin', ...matterOf(line, slots) };
   if (RASH.test(line) || (CLOTHED.test(line) && !hypothetical(line) && named(line, slots) !== 'water'))
     if (count(line) === 1) return { type: 'hurt', how: 'skin', ...matterOf(line, slots) };
   if (BREATHES.test(line) || FELT.test(line))
@@ -203,7 +206,7 @@ const hurt: Reader = (line, slots, plain) => {
     return undefined;
   const liquid = named(line, slots);
   const wet =
-    (liquid !== undefined && liquid !== 'water') || SPILLS.test(line) || /\b(?:got|get|burns?)\b/.test(line);
+    (liquid !== undefined && liquid !== 'water') || SPILLS.test(line) || FLEW.test(line);
   const at = /_volume\d+/.exec(line)?.[0];
   const volumeMl = at === undefined ? undefined : slots.get(at)?.fields.volumeMl;
   return wet && count(line) < 2
@@ -212,6 +215,13 @@ const hurt: Reader = (line, slots, plain) => {
 };
 const SORE =
   /\b(?:my|his|her) (eyes?|hands?|skin|face|arms?|fingers?|throat|nose|lungs?|chest)\b.* (?:itch\w*|burn\w*|sting\w*|hurts?|red|swollen|sore|rash|blister\w*)\b/;
+const FLEW = /\b(?:got|get|burns?|blew|blown|flew|puffed|exploded|sprayed|squirted|burst|shot|spat)\b/;
+/** A wound is skin that nothing of the baths must stay on. */
+const CUT =
+  /\b(?:cut|burnt|burned|scalded|pricked|scratched|sliced|grazed) (?:my|his|her|their) (?:\w+ )?(?:fingers?|hands?|thumbs?|arms?|palms?|wrists?|legs?|foot|feet|skin)\b/;
+/** Whoever put a bare hand to it. */
+const TOUCHED =
+  /^(?:(?:my|our|the) (?:\w+ )?(?:daughter|son|kids?|child|children|baby|boy|girl|wife|husband|partner|friend|brother|sister|mother|father|dog|cat)|he|she|they|somebody|someone|i|we) (?:has |have |just |accidentally |only |must have )*(?:touched|grabbed|(?:put|stuck|dipped) (?:a|my|his|her|their|the) (?:\w+ )?(?:hands?|fingers?|thumb|arm) (?:in|into|on))\b/;
 /** Fumes that somebody feels, and what a bath does to a skin. */
 const FELT = /\b(?:makes?|made|making) me (?:cough|dizzy|sick|choke|wheeze)\b/;
 const RASH = /\b(?:gave|given|gives|giving) me (?:a |an )?(?:rash|burn|blisters?|eczema)\b/;
@@ -273,7 +283,7 @@ const disposal: Reader = (line, slots) => {
   const baths = [a, b].every((t) =>
     /^(?:fixer|bleach|developer)$/.test(String(slots.get(t ?? '')?.fields.liquid)),
   );
-  if (baths && toSink(line, slots) && !/\b(?:together|mix\w*)\b/.test(line)) return { type: 'ask-disposal' };
+  if (baths && toSink(line, slots)) return { type: 'ask-disposal' };
   return a !== undefined && b !== undefined
     ? meeting(a, b, slots)
     : { type: 'ask-disposal', ...matterOf(line, slots) };
@@ -305,7 +315,7 @@ const ASKS_DANGER: readonly RegExp[] = [
   /^how (?:dangerous|toxic|poisonous|harmful|flammable|corrosive|hazardous|safe) (?:is|are) (.+)$/,
   /\b(?:dangers?|hazards?|risks?|cautions?|warnings?|safety)\b.*\b(?:of|with|about|for|from) (.+)$/,
   /^what (?:do|should|must) i (?:need to )?(?:watch|know|mind|look|be careful)\b/,
-  /^(?:what|can|is|are|does|do|should|will|may|could)\b.*\b(?:heat|boil|microwave|freeze|smell|sniff|taste|cyanide|poison\w*|gas|fumes|explode|burn|catch fire)\b/,
+  /^(?:what|can|is|are|does|do|should|will|may|could)\b.*\b(?:heat|freeze|smell|sniff|taste|cyanide|poison\w*|gas|fumes|explode|burn|catch fire)\b/,
 ];
 
 /** "Clean the tank with bleach": in such a sentence bleach is the cleaner. */
@@ -325,6 +335,8 @@ const cleaning: Reader = (line, slots) => {
 
 /** "Spilled fifty millilitres of household bleach on the table". */
 const spill: Reader = (line, slots) => {
+  const astray = GOT_OUT.test(line) ? placeOf(line, slots) : undefined;
+  if (astray !== undefined && astray !== 'sink' && count(line) === 0) return { type: 'spill', place: astray };
   if (
     !SPILLS.test(line) ||
     hypothetical(line) ||
@@ -335,8 +347,11 @@ const spill: Reader = (line, slots) => {
   const m = SPILLED.exec(line);
   const known = named(line, slots);
   const out = thing(m?.[1] ?? '', slots) ?? (known === undefined ? undefined : { id: known, known: true });
-  if (out?.id === undefined || (!out.known && !/\bof\b|_place/.test(line))) return undefined;
   const place = placeOf(line, slots);
+  // "a bit on my glove": what it is, somebody who asks will hear
+  if (out === undefined && place !== undefined && /\b(?:bit|little|lot|drops?)\b/.test(m?.[1] ?? ''))
+    return { type: 'spill', place };
+  if (out?.id === undefined || (!out.known && !/\bof\b|_place/.test(line))) return undefined;
   return {
     type: 'spill',
     liquid: out.id,
@@ -344,6 +359,9 @@ const spill: Reader = (line, slots) => {
     ...(place !== undefined && { place }),
   };
 };
+/** What it is was not said. */
+const GOT_OUT =
+  /^(?:some|something|bit|little|few drops?|drops?)(?: of it)? (?:has |have )?(?:got|gone|went|ran|run|dripped|splashed|landed|fell|spilled|leaked) (?:out )?_place\d+$/;
 const SPILLED =
   /(?:spill(?:ed|t|ing)?|spilt|splashed|knocked(?: over)?|tipped(?: over)?|dripped|leaked|dropped) (?:over |about |around |roughly |maybe |nearly |almost )*(.+?)(?: (?:_place\d+|everywhere|all over.*|here|over|(?:on|onto|down) my .*))?$/;
 
@@ -490,8 +508,36 @@ export const withHouseholdBleach = (plain: string): string =>
 const HOUSEHOLD_BLEACH =
   /\b(?:(?:laundry|toilet|bathroom|clothes|washing|domestic|disinfect\w*|cleaning|thick|white) bleach|bleach(?:ing)? (?:cleaner|spray|powder|tablets?)|bleach (?:for|from|out of|under) (?:\w+ ){0,2}(?:laundry|toilet|bathroom|kitchen|clothes|washing|sink|cupboard|supermarket)|(?:\w+ )?(?:cleaner|spray|product|wipes?) with bleach|javel(?:le)? water)\b/g;
 
-/** "Can I pour the fixer down the drain" asks where it goes; the guard is asked for a pour by what is to be poured. */
-export function asksWhereItGoes(plain: string, grammars: Grammars): Interpretation | undefined {
+/** Questions of what keeps somebody whole, by what they ask of. */
+const KEEPS_WHOLE: readonly (readonly [RegExp, string])[] = [
+  [
+    /\b(?:pregnan\w*|expecting|breast ?feeding|nursing|asthma\w*|allerg(?:y|ies|ic)|epilep\w*|copd|(?:heart|lung|skin) (?:condition|disease|trouble|problem)|pacemaker|eczema|(?:safe|dangerous|bad|harmful|okay|ok) (?:for|around|near) (?:\w+ )?(?:kids?|children|child|baby|toddler|cats?|dogs?|pets?))\b/,
+    'health',
+  ],
+  [
+    /(?=.*\b(?:gloves?|goggles|mask|apron|eye protection|bare hands|bare handed)\b).*\b(?:without|no|none|go bare|bare|off|leave|skip|torn|ripped|holes?)\b/,
+    'wear',
+  ],
+  [
+    /\b(?:leave|keep|have|with) (?:the |my |all )?windows? (?:shut|closed)\b|\bwithout (?:a |an |any )?(?:fan|open window|ventilation|airing)\b/,
+    'wear',
+  ],
+  [
+    /\b(?:microwave|stove|hob|oven|boil|cook|hot ?plate|kettle)\b|\bheat (?:up )?(?:the |my )?(?:bleach|fixer|fix|developer|stop|prebath)\b/,
+    'heating',
+  ],
+];
+const ASKS_LEAVE_OF_DANGER =
+  /\b(?:can|may|could|should|must|shall|do|am) (?:i|we|you|they|she|he|it)\b|\bis (?:it|this|that|the \w+) (?:still |too )?(?:ok|okay|safe|fine|bad|dangerous|harmful|alright|all right)\b|^what (?:if|happens)\b/;
+
+/**
+ * Questions of danger go before everything else that their words may be: what keeps somebody whole, and where it goes ("can
+ * I pour the fixer down the drain"; the guard is asked for a pour by what is to be poured).
+ */
+export function asksOfDanger(plain: string, grammars: Grammars): Interpretation | undefined {
+  const topic = ASKS_LEAVE_OF_DANGER.test(plain) && KEEPS_WHOLE.find(([of]) => of.test(plain))?.[1];
+  const advice = topic ? asIntent('ask-advice', { topic }) : undefined;
+  if (advice) return { kind: 'understood', intent: advice, words: plain, situation: 'anytime' };
   return /^(?:can|may|could|should|is it|am i|what|where|how)\b.*\b(?:drain|sink|toilet|bin|trash)\b/.test(
     plain,
   )

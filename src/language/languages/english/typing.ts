@@ -14,7 +14,7 @@ import { ASKED } from './asked.js';
 import { english } from './catalogue.js';
 import { asDue } from './fill.js';
 import { ON_SOMEBODY } from './lists.js';
-import { aboutMatter, asksWhereItGoes, withHouseholdBleach } from './matter.js';
+import { aboutMatter, asksOfDanger, withHouseholdBleach } from './matter.js';
 import { nothing, sayTheWords } from './nothing.js';
 import { NUMBER_WORDS, writtenLines } from './numbers.js';
 import { LEAST_C, MOST_C } from './sentence.js';
@@ -149,7 +149,7 @@ function readWhole(whole: string, now: Moment, grammars: Grammars): Interpretati
       exact(fitted(normaliseTyped(saidLast(line)), grammars), ['challenged'], grammars) ??
       sayTheWords)
     : (withMore(line, now, grammars) ??
-      asksWhereItGoes(plain, grammars) ??
+      asksOfDanger(plain, grammars) ??
       (asked ? undefined : gotAstray(plain, now.situations, grammars, 'told')) ??
       toldAtSink(plain, now.situations, grammars)(ASKED) ??
       told(TOLD_OF_OTHERS) ??
@@ -342,7 +342,8 @@ function readClause({ said, asked }: Clause, now: Moment, grammars: Grammars, ac
   const readers = acts ? [...TOLD_OF_OTHERS, ...TOLD_FIRST] : TOLD_OF_OTHERS;
   const meant =
     (asked ? undefined : toldAtSink(said, now.situations, grammars)(readers)) ??
-    (acts ? exact(words, now.situations, grammars) : undefined);
+    (acts ? exact(words, now.situations, grammars) : undefined) ??
+    (asked ? undefined : harmIn(said, grammars));
   const repairs = PUTS_RIGHT.test(said);
   if (meant?.kind !== 'understood') return { ...openFor(grammars).read(words, now, asked), repairs };
   const { situation } = meant;
@@ -369,6 +370,14 @@ function readClause({ said, asked }: Clause, now: Moment, grammars: Grammars, ac
   };
 }
 
+/** A clause that tells of a spill or of somebody hurt, in whatever words. */
+function harmIn(said: string, grammars: Grammars): Interpretation | undefined {
+  const meant = aboutMatter(said, grammars);
+  return meant?.kind === 'understood' && (meant.intent.type === 'spill' || meant.intent.type === 'hurt')
+    ? meant
+    : undefined;
+}
+
 /** Such a clause, or one that begins so, puts right what is in front of it. */
 const PUTS_RIGHT =
   /^(?:(?:uh|um|oh|er|wait|sorry|hang on) )*(?:no(?= ?$| (?:no|wait|sorry|hang|it|that|not|i|make)\b)|i mean\b|(?:or )?rather\b|make that\b|scratch that\b|scrap that\b)/;
@@ -377,7 +386,13 @@ const PUTS_RIGHT =
 function together(clauses: readonly Reading[], plain: string, now: Moment): Interpretation | undefined {
   const [facts] = clauses.every((c) => c.exact) ? jointly(clauses, now) : [];
   if (!facts || facts.some((f) => f.forbidden)) return undefined;
-  const intents = facts.map((f) => f.intent);
+  // what is spilled beside a bath that goes in is of that bath
+  const bath = facts.flatMap(({ intent }) => (intent.type === 'bath-in' && intent.liquid) || []).at(0);
+  const intents = facts.map(({ intent }) =>
+    intent.type === 'spill' && intent.liquid === undefined && bath !== undefined
+      ? { ...intent, liquid: bath }
+      : intent,
+  );
   const [only] = intents;
   return {
     kind: 'understood',

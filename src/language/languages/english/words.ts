@@ -4,7 +4,7 @@ import { describeIntent } from './describe.js';
 import { ORDINALS } from './lists.js';
 import { assistantWords } from './phrases/assistant.js';
 import { bottlesPhrase } from './phrases/bottles.js';
-import { phraseMix } from './phrases/mix.js';
+import { moreOfMix, phraseMix } from './phrases/mix.js';
 import { phraseRun } from './phrases/run.js';
 import { phraseTimers } from './phrases/timers.js';
 import { phraseWarm } from './phrases/warm.js';
@@ -18,7 +18,14 @@ export const englishWords: Words = {
   typed: interpretTyped,
   describe: describeIntent,
   help: helpText,
-  desks: { run: phraseRun, mix: phraseMix, warm: phraseWarm, bottles: bottlesPhrase, timers: phraseTimers },
+  desks: {
+    run: phraseRun,
+    mix: phraseMix,
+    moreOfMix,
+    warm: phraseWarm,
+    bottles: bottlesPhrase,
+    timers: phraseTimers,
+  },
   assistant: assistantWords,
   ordinals,
   choice: /^(?:the )?(?:(?<place>[a-z]+)(?: one)?|(?<number>\d+(?:\.\d+)?) ?(?:g|grams?|ml|millilitres?)?)$/,

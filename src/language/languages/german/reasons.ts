@@ -1,3 +1,4 @@
+import type { Exposure } from '../../../chemistry/index.js';
 import type { Spoken } from '../../../process/message.js';
 import type { CautionId, Role } from '../../../world/liquids.js';
 import { cautions, reasons } from '../english/phrases/run-reasons.js';
@@ -163,6 +164,20 @@ const warnungen: Record<CautionId, string> = {
   'local-codes': 'Was in den Abfluss darf, bestimmen die örtlichen Regeln.',
   help: 'Bei Kontakt oder Dämpfen dem Sicherheitsdatenblatt folgen und Giftnotruf oder Notruf wählen.',
 };
+
+/** What labels print for the first minute: the German wording of the GHS statements that the English ones name. */
+const ersteHilfe: Readonly<Record<Exposure, string>> = {
+  eye: 'Spüle das Auge jetzt mit Wasser, bei offenen Lidern. Kontaktlinsen heraus, wenn es geht. Spüle viele Minuten weiter.',
+  face: 'Spüle Gesicht und Augen jetzt mit Wasser, bei offenen Lidern. Kontaktlinsen heraus, wenn es geht. Dann an die frische Luft.',
+  skin: 'Zieh aus, was getränkt ist; wasche die Haut jetzt mit Wasser.',
+  swallowed: 'Spüle den Mund aus. Führe kein Erbrechen herbei.',
+  breathed: 'Geh jetzt an die frische Luft und ruh dich aus.',
+};
+const irgendwo =
+  'Auf der Haut oder im Auge: jetzt mit Wasser spülen, und weiterspülen. Bei Dämpfen: an die frische Luft.';
+export const dannRuf = 'Folge dem Sicherheitsdatenblatt; ruf den Giftnotruf oder den Notruf.';
+export const hilf = (hows: readonly Exposure[]): string =>
+  `${hows.map((how) => ersteHilfe[how]).join(' ') || irgendwo} ${dannRuf}`;
 
 const zusammen: readonly { ids: readonly CautionId[]; say: string }[] = [
   { ids: ['gloves', 'eyes', 'ventilation'], say: 'Trag Handschuhe und Schutzbrille, und lüfte den Raum.' },

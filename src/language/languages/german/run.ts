@@ -2,7 +2,7 @@ import type { Checks } from '../../../process/guard-checks.js';
 import type { AskId } from '../../../process/guard-resolve.js';
 import type { ReasonId } from '../../../process/guard-table.js';
 import type { Named, Now, Outlet, RunMessage, Slip, Spoken, SpokenMove } from '../../../process/message.js';
-import { germanReasons, ohne, warnung } from './reasons.js';
+import { dannRuf, germanReasons, hilf, ohne, warnung } from './reasons.js';
 import { dauer, den, der, gefaess, grad, gross, liste, menge, name, saetze } from './units.js';
 
 type Of<Id extends RunMessage['id']> = Extract<RunMessage, { id: Id }>;
@@ -215,6 +215,7 @@ export const laufPhrases: Phrases = {
       jetzt(m.now, true),
       m.jugs.length > 0 && `In Messbechern: ${liste(m.jugs.map(name))}.`,
       m.spill && 'Etwas Verschüttetes ist noch offen.',
+      m.hurt !== undefined && `Jemand ist verletzt: ${hilf(m.hurt)}`,
     ),
   next: (m) =>
     saetze(
@@ -311,6 +312,8 @@ export const laufPhrases: Phrases = {
     `Ich bin nicht sicher, ob ich dich verstanden habe. Sag noch einmal: ${m.word === 'override' ? sperre : 'ja'}, oder: abbrechen.`,
   'bath-in': (m) =>
     saetze(
+      m.named?.own !== undefined &&
+        `Nach meinen Notizen ist in Flasche ${m.named.bottle} ${m.named.holds ? der(m.named.holds) : 'ein anderes Bad'}: wenn das stimmt, sofort heraus damit! Sag ${m.named.own === null ? '' : `„aus Flasche ${m.named.own}“ oder `}„aus Flasche ${m.named.bottle}“.`,
       m.slip && fehler(m.slip),
       m.jugged && imBecher(m.jugged),
       m.warn && germanReasons[m.warn.reason](m.warn.about),
@@ -479,6 +482,7 @@ export const laufPhrases: Phrases = {
     `${menge(m.volumeMl)} glaube ich einer Dose nicht: 50 Milliliter bis 10 Liter. Wie viel fasst sie?`,
   'spill-open': (m) =>
     saetze(
+      m.aid && hilf([m.aid]),
       m.cautions.length === 0 && (m.further ?? []).join(' '),
       `Vermerkt, verschüttet: ${m.volumeMl === null ? '' : `${menge(m.volumeMl)} `}${m.bath ? name(m.bath) : 'ein Bad'}${m.place ? ` ${ORTE[m.place] ?? ''}` : ''}.`,
       ...(m.cautions.length > 0 ? [warnung(m.cautions), ...(m.further ?? [])] : []),
@@ -486,6 +490,7 @@ export const laufPhrases: Phrases = {
     ),
   'spill-ask': (m) =>
     saetze(
+      m.aid && hilf([m.aid]),
       warnung(m.cautions),
       ...(m.further ?? []),
       {
@@ -493,9 +498,17 @@ export const laufPhrases: Phrases = {
         volume: 'Wie viel wurde verschüttet?',
         both: 'Was wurde verschüttet, und wie viel?',
         later: 'Sag mir später, was es war und wie viel.',
+        'volume-later': 'Sag mir später, wie viel.',
       }[m.missing],
     ),
   'spill-cleaned': () => 'Verschüttetes abgeschlossen.',
+  hurt: (m) =>
+    saetze(
+      m.rinsing && 'Spüle weiter: wann du aufhören kannst, weiß ich nicht.',
+      m.rinsing ? dannRuf : hilf(m.hows),
+      m.hows.length === 0 && 'Wo ist es?',
+    ),
+  'hurt-over': () => `Gut. Wenn etwas wiederkommt: ${dannRuf}`,
   'no-spill': () => 'Es ist nichts Verschüttetes offen.',
   'note-taken': (m) => `Vermerkt: ${m.text.replace(/[.\s]+$/, '')}.`,
   'note-empty': () => 'Sag: Notiz, und dann die Worte.',
@@ -520,6 +533,10 @@ export const laufPhrases: Phrases = {
       m.complete ? 'Lauf beendet.' : 'Lauf vor seinem Ende beendet.',
       m.missing.length > 0 && nie(m.missing),
       m.jugs.length > 0 && `Noch in Messbechern: ${liste(m.jugs.map(name))}.`,
+      m.open && m.open.hurt.length > 0 && `Jemand war verletzt: ${hilf(m.open.hurt)}`,
+      m.open &&
+        m.open.spills.length > 0 &&
+        `Noch offen, verschüttet: ${liste(m.open.spills.map((s) => `${s.bath ? name(s.bath) : 'ein Bad'}${s.place ? ` ${ORTE[s.place] ?? ''}` : ''}`))}. Wisch es mit Handschuhen auf, dann sag: alles aufgewischt.`,
     ),
   'stop-what': () => 'Was soll aufhören? Sag: abgießen, Lauf beenden, oder: abbrechen.',
   'nothing-to-stop': () => 'Es läuft nichts.',

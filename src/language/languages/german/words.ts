@@ -1,12 +1,12 @@
 import { limits } from '../../../limits.js';
 import type { Situation } from '../../../process/desk.js';
-import type { Intent, IntentOf } from '../../../process/intent.js';
+import type { Intent } from '../../../process/intent.js';
 import { helpEntries } from '../../help.js';
 import { type Interpretation, settle } from '../../interpretation.js';
 import type { Grammars } from '../../load.js';
 import { meaningsElsewhere, meaningsHere } from '../../meaning/meanings.js';
 import { asIntent } from '../../meaning/schema.js';
-import { isGuarded } from '../../meaning/weight.js';
+import { isGuarded, POURS } from '../../meaning/weight.js';
 import { englishWords } from '../english/words.js';
 import type { Words } from '../words.js';
 import { beschreibe } from './describe.js';
@@ -24,10 +24,13 @@ const orEnglish =
     return phrase ? phrase(message) : english(message);
   };
 
+/** Out of place these are asked about, judged or answered with what is due by the desk itself. */
+const JUDGED = new Set<Intent['type']>(['close-run', 'film-loaded', 'tank-empty', 'drain-now', ...POURS]);
+
 /** What belongs to another moment is done all the same where nothing can be harmed by it. */
 function outOfPlace(said: readonly string[], grammars: Grammars): Interpretation | undefined {
   const meant = settle(meaningsElsewhere(said, grammars, false), said);
-  return meant?.kind === 'understood' && !isGuarded(meant.intent)
+  return meant?.kind === 'understood' && (!isGuarded(meant.intent) || JUDGED.has(meant.intent.type))
     ? { ...meant, outOfPlace: true }
     : undefined;
 }
@@ -67,19 +70,9 @@ function hilfe(situations: readonly Situation[], grammars: Grammars): { text: st
   return { text: `Du kannst jetzt sagen: ${quoted(now)}. Oder „mehr“.`, more: `${quoted(all)}.` };
 }
 
-/** What labels print for the first minute: the German wording of the GHS statements that `firstAid` names. */
-const ersteHilfe: Readonly<Record<IntentOf<'hurt'>['how'], string>> = {
-  eye: 'Spüle das Auge jetzt mit Wasser, bei offenen Lidern. Kontaktlinsen heraus, wenn es geht. Spüle viele Minuten weiter.',
-  skin: 'Zieh aus, was getränkt ist; wasche die Haut jetzt mit Wasser.',
-  swallowed: 'Spüle den Mund aus. Führe kein Erbrechen herbei.',
-  breathed: 'Geh jetzt an die frische Luft und ruh dich aus.',
-};
-
 /** Answers that need no desk. */
 function geplauder(intent: Intent): string | null {
   switch (intent.type) {
-    case 'hurt':
-      return `${ersteHilfe[intent.how]} Folge dem Sicherheitsdatenblatt; ruf den Giftnotruf oder den Notruf.`;
     case 'greeting':
       return 'Hallo.';
     case 'thanks':
@@ -101,6 +94,7 @@ export const germanWords: Words = {
   desks: {
     run: orEnglish(laufPhrases, englishWords.desks.run),
     mix: englishWords.desks.mix,
+    moreOfMix: englishWords.desks.moreOfMix,
     warm: orEnglish(waermePhrases, englishWords.desks.warm),
     bottles: orEnglish(flaschenPhrases, englishWords.desks.bottles),
     timers: orEnglish(weckerPhrases, englishWords.desks.timers),

@@ -1,8 +1,10 @@
 import type { MixMessage, Said } from '../../../../chemistry/coach/messages.js';
 import type { Phase } from '../../../../chemistry/coach/state.js';
 import type { PhExplanation } from '../../../../chemistry/effects.js';
+import type { Harm } from '../../../../chemistry/safety/cautions.js';
+import type { ReactiveClass } from '../../../../chemistry/substances.js';
 import { sayAddition, sayTolerance, sayWhatIf } from './mix-what-if.js';
-import { awayFromGas } from './run-reasons.js';
+import { awayFromGas, thenCall } from './run-reasons.js';
 import { list, sentences, spokenVolume } from './units.js';
 
 type Phrases = { [Id in MixMessage['id']]: (m: Extract<MixMessage, { id: Id }>) => string };
@@ -35,6 +37,21 @@ const allShort = (m: Extract<MixMessage, { id: 'mix-plan' }>): boolean =>
 
 const sayIfHousehold = (dangers: readonly string[]): string | null =>
   dangers.length === 0 ? null : `If you mean household bleach: ${dangers[0]}`;
+
+/** What must be kept from something, by what it is on a bench. */
+const keptAway: Readonly<Partial<Record<ReactiveClass, string>>> = {
+  acid: 'acids',
+  hypochlorite: 'chlorine cleaner',
+  ammonium: 'ammonia',
+  ferricyanide: 'bleach',
+  thiosulphate: 'fixer',
+  caustic: 'caustic soda',
+};
+const harms: Record<Harm, string> = {
+  burns: 'It burns skin and eyes.',
+  allergy: 'It can cause lasting skin allergy.',
+  caustic: 'It is mixed with caustic soda, which burns.',
+};
 
 const again = {
   grams: 'Set the scale to grams, leave the powder on, and read it again.',
@@ -270,7 +287,14 @@ const phrases: Phrases = {
       ph: 'A pH lies between 0 and 14. Read it again.',
       unit: 'That unit does not fit. Powders are weighed, liquids measured.',
     })[m.why],
-  'mix-cautions': (m) => sentences(`${capital(m.about)}.`, ...m.cautions),
+  'mix-cautions': (m) =>
+    m.bath?.keepFrom.length
+      ? sentences(
+          `${capital(m.about)}: keep ${list(m.bath.keepFrom.map((of) => keptAway[of] ?? of))} away${m.bath.gas ? ', or poison gas forms' : ''}.`,
+          ...m.bath.harms.map((harm) => harms[harm]),
+          'Gloves, goggles, air. Say more for the rest.',
+        )
+      : sentences(`${capital(m.about)}.`, ...m.cautions),
   'mix-short': (m) => `The shelf is short of ${shortage(m.short)}.`,
   'mix-plan': (m) =>
     sentences(
@@ -311,20 +335,25 @@ const phrases: Phrases = {
       : 'I do not know what that bottle holds. Say which bath it goes into.',
   'may-meet': (m) =>
     sentences(
+      m.done && m.gas && awayFromGas,
+      m.done && !m.gas && 'Pour nothing more on it, and keep your face away.',
       ...m.dangers.slice(0, 2),
       m.unknown.length > 0 &&
         `I do not know ${list(m.unknown)}: keep it away from everything here. No acid and no chlorine cleaner ever on bleach or fixer.`,
       sayIfHousehold(m.ifHousehold),
       m.otherProcess.length > 0 &&
         `I keep no formula of this process's ${list(m.otherProcess)}: use nothing that was poured together.`,
+      m.done && `Use nothing of it. ${thenCall}`,
       m.dangers.length > 0 &&
+        !m.done &&
         (m.never
           ? 'So no: keep them apart.'
           : 'So do not mix them; a trace carried over may do no harm: ask with both amounts.'),
       m.dangers.length === 0 &&
         m.unknown.length === 0 &&
         m.otherProcess.length === 0 &&
-        'I know of no danger to you in it, but it spoils the bath: do not mix them, and use nothing that was mixed before it is reckoned. Ask with both amounts for that.',
+        !m.done &&
+        'My table has nothing on these two, and that is no leave: keep them apart. The safety data sheets decide, section 10. What it does to a bath I reckon from both amounts.',
     ),
 };
 
@@ -403,7 +432,6 @@ const date = (iso: string): string => {
   return `${d} ${months[(m ?? 1) - 1]} ${y}`;
 };
 
-/** The words of one message of the mixing bench. */
 /** What has to be done before anything else, by where the mix stands. */
 const firstDo: Record<Phase, string> = {
   cautions: 'Say next to begin.',
@@ -416,6 +444,11 @@ const firstDo: Record<Phase, string> = {
   done: 'Nothing is being mixed.',
 };
 
+/** What a message leaves for "more"; null: nothing. */
+export const moreOfMix = (m: MixMessage): string | null =>
+  m.id === 'mix-cautions' && m.bath?.keepFrom.length ? [...m.cautions, thenCall].join(' ') : null;
+
+/** The words of one message of the mixing bench. */
 export function phraseMix(message: MixMessage): string {
   const say = phrases[message.id] as (m: MixMessage) => string;
   return say(message);

@@ -1,3 +1,4 @@
+import type { Exposure } from '../../../../chemistry/index.js';
 import type { ReasonId } from '../../../../process/guard-table.js';
 import type { Named, Spoken } from '../../../../process/message.js';
 import type { CautionId } from '../../../../world/liquids.js';
@@ -159,6 +160,27 @@ export const cautions: Record<CautionId, string> = {
   'local-codes': 'Local rules decide what may go down the drain.',
   help: 'On contact or fumes follow the safety data sheet, and call your poison centre or emergency number.',
 };
+
+/**
+ * What labels print for the first minute. source: GHS precautionary statements P305+P351+P338, P303+P361+P353,
+ * P301+P330+P331, P304+P340 (UN GHS rev. 9, annex 3, from memory); washing out with water at once also in Kodak's MSDS of
+ * its RA-4 bleach-fix (2009), section 4. In a face it may be in the eyes, and was breathed.
+ */
+const firstAid: Readonly<Record<Exposure, string>> = {
+  eye: 'Rinse the eye with water now, lids open. Contact lenses out if you can. Keep rinsing for many minutes.',
+  face: 'Rinse face and eyes with water now, lids open. Contact lenses out if you can. Then fresh air.',
+  skin: 'Take off what is soaked; rinse the skin with water now.',
+  swallowed: 'Rinse the mouth. Do not make yourself sick.',
+  breathed: 'Go out into fresh air now, and rest.',
+};
+/** It was not said where. */
+const anyAid =
+  'On skin or in an eye: rinse with water now, and keep rinsing. From fumes: out into fresh air.';
+
+/** The first minute of each, then who decides. */
+export const sayAid = (hows: readonly Exposure[]): string =>
+  `${hows.map((how) => firstAid[how]).join(' ') || anyAid} ${thenCall}`;
+export const thenCall = 'Follow the safety data sheet; call your poison centre or emergency number.';
 
 /** Those that go together are one sentence for the ear. */
 const together: readonly { ids: readonly CautionId[]; say: string }[] = [

@@ -16,7 +16,7 @@ import {
   saySlip,
   sayTimeAt,
 } from './run-parts.js';
-import { awayFromGas, capital, reasons, sayCautions, the } from './run-reasons.js';
+import { awayFromGas, capital, reasons, sayAid, sayCautions, the, thenCall } from './run-reasons.js';
 import { list, sentences, spokenDuration, spokenTemp, spokenVolume } from './units.js';
 
 type Phrases = { [Id in RunMessage['id']]: (m: Extract<RunMessage, { id: Id }>) => string };
@@ -177,6 +177,7 @@ export const runPhrases: Phrases = {
       sayNow(m.now, true),
       m.jugs.length > 0 && `In jugs: ${list(m.jugs.map((j) => j.name))}.`,
       m.spill && 'A spill is still open.',
+      m.hurt !== undefined && `Somebody is hurt: ${sayAid(m.hurt)}`,
     ),
   next: (m) =>
     sentences(
@@ -351,6 +352,8 @@ export const runPhrases: Phrases = {
 
   'bath-in': (m) =>
     sentences(
+      m.named?.own !== undefined &&
+        `Bottle ${m.named.bottle} is ${m.named.holds ? the(m.named.holds) : 'another bath'} by my record: if so, get it out now! If not, say${m.named.own === null ? ' which bottle it was' : `: it was bottle ${m.named.own}`}. If so, say: it was bottle ${m.named.bottle}.`,
       m.slip && saySlip(m.slip),
       m.jugged && inAJug(m.jugged),
       m.warn && reasons[m.warn.reason](m.warn.about),
@@ -361,6 +364,7 @@ export const runPhrases: Phrases = {
       sayAgitation(m.agitation),
       m.assumed && 'If it is another bath, say which bath is in.',
       m.named !== undefined &&
+        m.named.own === undefined &&
         (m.named.holds
           ? `If it came from bottle ${m.named.bottle}, that is ${the(m.named.holds)} by my record: get it out now, and say: it was bottle ${m.named.bottle}.`
           : `If it came from bottle ${m.named.bottle}, say: it was bottle ${m.named.bottle}.`),
@@ -570,6 +574,7 @@ export const runPhrases: Phrases = {
   'tank-busy': (m) => andNow(`Tank ${m.tank} is at work: finish its film first.`, m.now),
   'spill-open': (m) =>
     sentences(
+      m.aid && sayAid([m.aid]),
       m.cautions.length === 0 && (m.further ?? []).join(' '),
       `Spill noted: ${m.allOf ? `all of bottle ${m.allOf.bottle}, by my record ` : ''}${m.volumeMl === null ? '' : `${spokenVolume(m.volumeMl)} of `}${m.bath?.name ?? 'a bath'}${m.place ? ` ${onPlace(m.place)}` : ''}${m.allOf && !m.allOf.sure ? ', if nobody changed it' : ''}.`,
       m.allOf !== undefined && `If some is left in it, say how much bottle ${m.allOf.bottle} holds.`,
@@ -580,6 +585,7 @@ export const runPhrases: Phrases = {
     ),
   'spill-ask': (m) =>
     sentences(
+      m.aid && sayAid([m.aid]),
       sayCautions(m.cautions),
       ...(m.further ?? []),
       {
@@ -587,9 +593,17 @@ export const runPhrases: Phrases = {
         volume: 'How much was spilled?',
         both: 'What was spilled, and how much?',
         later: 'Tell me later what it was and how much.',
+        'volume-later': 'Tell me later how much.',
       }[m.missing],
     ),
   'spill-cleaned': () => 'Spill closed.',
+  hurt: (m) =>
+    sentences(
+      m.rinsing && 'Keep rinsing: when to stop I cannot say.',
+      m.rinsing ? thenCall : sayAid(m.hows),
+      m.hows.length === 0 && 'Where is it?',
+    ),
+  'hurt-over': () => `Good. If anything comes back: ${thenCall}`,
   'no-spill': () => 'No spill is open.',
   'note-taken': (m) => `Noted: ${m.text.replace(/[.\s]+$/, '') || 'a note'}.`,
   'note-empty': () => 'Say note, and then the words.',
@@ -613,6 +627,10 @@ export const runPhrases: Phrases = {
       m.complete ? 'Run closed.' : 'Run closed before its end.',
       m.missing.length > 0 && `The film never had ${list(m.missing.map(the))}. ${withoutIt(m.missing)}`,
       m.jugs.length > 0 && `Still in jugs: ${list(m.jugs.map((j) => j.name))}.`,
+      m.open && m.open.hurt.length > 0 && `Somebody was hurt: ${sayAid(m.open.hurt)}`,
+      m.open &&
+        m.open.spills.length > 0 &&
+        `Still open: ${list(m.open.spills.map((s) => `a spill${s.bath ? ` of ${s.bath.name}` : ''}${s.place ? ` ${onPlace(s.place)}` : ''}`))}. Gloves on, then say the spill is cleaned up.`,
     ),
   'stop-what': () => 'Stop what? Say drain now, or close the run, or cancel.',
   'nothing-to-stop': () => 'Nothing is running.',
