@@ -67,8 +67,8 @@ export type RunEvent =
   | { type: 'HUNG' }
   | { type: 'CLOSE' }
   | { type: 'CALLED'; calls: readonly CallKey[]; atMs: number }
-  /** `goesOn`: the one that is open, with more told of it */
-  | { type: 'SPILLED'; spill: Spill; goesOn: boolean }
+  /** `beside`: another one than the one that is open */
+  | { type: 'SPILLED'; spill: Spill; beside?: true }
   | { type: 'CLEANED' }
   | { type: 'HURT'; how: Exposure }
   | { type: 'HEALED' }
@@ -116,13 +116,10 @@ export function createRunMachine(sheet: ProcessSheet) {
       withdraw: assign({ announced: null, pending: null }),
       challenge: assign(({ event }) => (event.type === 'CHALLENGE' ? { pending: event.pending } : {})),
       settle: assign({ pending: null }),
-      spill: assign(({ context, event }) =>
-        event.type === 'SPILLED'
-          ? {
-              spill: event.spill,
-              ...(context.spill &&
-                !event.goesOn && { otherSpills: [...(context.otherSpills ?? []), context.spill] }),
-            }
+      spill: assign(({ event }) => (event.type === 'SPILLED' ? { spill: event.spill } : {})),
+      setAside: assign(({ context, event }) =>
+        event.type === 'SPILLED' && event.beside && context.spill
+          ? { otherSpills: [...(context.otherSpills ?? []), context.spill] }
           : {},
       ),
       cleaned: assign({ spill: null, otherSpills: [] }),
@@ -222,7 +219,12 @@ export function createRunMachine(sheet: ProcessSheet) {
         initial: 'none',
         states: {
           none: { on: { SPILLED: { target: 'open', actions: 'spill' } } },
-          open: { on: { SPILLED: { actions: 'spill' }, CLEANED: { target: 'none', actions: 'cleaned' } } },
+          open: {
+            on: {
+              SPILLED: { actions: ['setAside', 'spill'] },
+              CLEANED: { target: 'none', actions: 'cleaned' },
+            },
+          },
         },
       },
     },

@@ -316,7 +316,7 @@ export function spill(turn: Turn, told: IntentOf<'spill'>) {
     volumeMl: intent.volumeMl ?? before?.volumeMl ?? null,
     place: intent.place ?? before?.place ?? null,
   };
-  turn.send({ type: 'SPILLED', spill: now, goesOn });
+  turn.send({ type: 'SPILLED', spill: now, ...(!goesOn && { beside: true }) });
   turn.did();
   const liquid = liquidOf(turn.sheet, now.liquid) ?? null;
   // whoever tells again that it got on somebody hears again what to do; all else is said once the bath and the place are named

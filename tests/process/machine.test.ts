@@ -214,9 +214,21 @@ describe('a spill', () => {
     expect(open).toMatchObject({ value: { spill: 'open' }, context: { spill } });
     const more = from(open, { type: 'SPILLED', spill: { ...spill, volumeMl: 40 } });
     expect(more).toMatchObject({ value: { spill: 'open' }, context: { spill: { volumeMl: 40 } } });
-    expect(from(more, { type: 'CLEANED' })).toMatchObject({
+    expect(more.context.otherSpills).toBeUndefined();
+    const another = from(more, { type: 'SPILLED', spill, beside: true });
+    expect(another.context).toMatchObject({ spill, otherSpills: [{ volumeMl: 40 }] });
+    expect(from(another, { type: 'CLEANED' })).toMatchObject({
       value: { spill: 'none' },
-      context: { spill: null },
+      context: { spill: null, otherSpills: [] },
     });
+  });
+  it('on somebody is an injury, the last one last, until that is over', () => {
+    const hurt = play(
+      { type: 'HURT', how: 'eye' },
+      { type: 'HURT', how: 'skin' },
+      { type: 'HURT', how: 'eye' },
+    );
+    expect(hurt.context.hurt).toEqual(['skin', 'eye']);
+    expect(from(hurt, { type: 'HEALED' }).context.hurt).toEqual([]);
   });
 });

@@ -205,8 +205,7 @@ const hurt: Reader = (line, slots, plain) => {
   if (place === undefined || hypothetical(line) || /\b(?:not|never|in (?:left |right )?hands?)\b/.test(line))
     return undefined;
   const liquid = named(line, slots);
-  const wet =
-    (liquid !== undefined && liquid !== 'water') || SPILLS.test(line) || FLEW.test(line);
+  const wet = (liquid !== undefined && liquid !== 'water') || SPILLS.test(line) || FLEW.test(line);
   const at = /_volume\d+/.exec(line)?.[0];
   const volumeMl = at === undefined ? undefined : slots.get(at)?.fields.volumeMl;
   return wet && count(line) < 2
