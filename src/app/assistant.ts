@@ -402,11 +402,14 @@ export function createAssistant(posts: readonly Post[], world: World, words: Wor
     };
   }
 
+  const due = (state: AssistantState): Intent[] =>
+    posts.flatMap((p) => p.desk.due?.(stateOf(state, p), state.world) ?? []);
+
   return {
     initial: { ...core, base: core, recent: [], undone: [], undoAsked: false },
     apply(state, event) {
       if (event.type !== 'intent') return ordinary(state, event);
-      const intent = ofTopic(state, event.intent);
+      const intent = ofTopic(state, event.intent, due(state));
       event = { ...event, intent };
       if (state.undoAsked && intent.type === 'confirm') return undo(caughtUp(state, event), event, true);
       if (state.undoAsked && intent.type === 'cancel')
@@ -440,7 +443,7 @@ export function createAssistant(posts: readonly Post[], world: World, words: Wor
       const mix = open.filter((s) => s === 'mixing');
       return [...new Set<Situation>(aside ? [...others, 'anytime', ...mix] : [...mix, 'anytime', ...others])];
     },
-    due: (state) => posts.flatMap((p) => p.desk.due?.(stateOf(state, p), state.world) ?? []),
+    due,
     nextWakeMs(state) {
       const due = Object.values(state.wakes).filter((w): w is number => w !== null);
       return due.length > 0 ? Math.min(...due) : null;
@@ -476,8 +479,8 @@ function askedBy(recent: readonly Remembered[], index: number): number {
   return asked < 0 ? index : askedBy(recent, asked);
 }
 
-/** Questions of one bath: where it is not named, of that which was spoken of last, else of what is in the tank. */
-function ofTopic({ recent, world }: AssistantState, intent: Intent): Intent {
+/** Questions of one bath: where it is not named, of that which was spoken of last, else of what is in the tank or due. */
+function ofTopic({ recent, world }: AssistantState, intent: Intent, due: readonly Intent[]): Intent {
   const asked = recent.findLast((r) => r.event.type === 'intent')?.event;
   if (intent.type === 'part' && asked?.type === 'intent' && asked.intent.type.startsWith('ask-')) {
     const { liquid, vessel } = intent;
@@ -488,13 +491,23 @@ function ofTopic({ recent, world }: AssistantState, intent: Intent): Intent {
     if (again.type === 'ask-bottle' && vessel?.kind === 'bottle') return { ...again, bottle: vessel.number };
   }
   const good = intent.type === 'ask-advice' && intent.topic === 'still-good';
-  if (!(good || intent.type === 'ask-life' || intent.type === 'ask-volume') || intent.liquid !== undefined)
+  if (!(good || OF_ONE_BATH.has(intent.type)) || ('liquid' in intent && intent.liquid !== undefined))
     return intent;
   const said = recent.flatMap((r) => (r.event.type === 'intent' ? [r.event.intent] : [])).slice(-TOPIC_LASTS);
-  const spoken = [...said, intent].map((i) => bathOf(i, world)).findLast((of) => of !== undefined);
-  const liquid = spoken ?? (good ? undefined : world.tank.bath?.liquid);
-  return liquid === undefined || liquid === 'water' ? intent : { ...intent, liquid };
+  const spoken = [...said, intent]
+    .map((i) => bathOf(i, world))
+    .findLast((of) => of !== undefined && of !== 'water');
+  const next = due.flatMap((d) => ('liquid' in d && d.liquid ? [d.liquid] : []))[0];
+  const liquid = spoken ?? (good ? undefined : (world.tank.bath?.liquid ?? next));
+  return liquid === undefined || liquid === 'water' ? intent : ({ ...intent, liquid } as Intent);
 }
+const OF_ONE_BATH = new Set<Intent['type']>([
+  'ask-life',
+  'ask-volume',
+  'ask-age',
+  'ask-mixed',
+  'ask-replenish',
+]);
 /** So many sentences back "it" may reach. */
 const TOPIC_LASTS = 3;
 

@@ -286,7 +286,7 @@ export type MixIntent =
   /** how long a bath keeps, unused and used */
   | { type: 'ask-keeping'; liquid?: LiquidId }
   /** the pH and specific gravity that a bath should have, and how they are read */
-  | { type: 'ask-checks'; liquid: LiquidId }
+  | { type: 'ask-checks'; liquid?: LiquidId }
   /** how the control strips stand */
   | { type: 'ask-control' }
   | {
@@ -319,13 +319,13 @@ export type WarmIntent =
 export type LedgerIntent =
   | { type: 'ask-bottle'; bottle: number }
   | { type: 'ask-bottles' }
-  | { type: 'ask-age'; liquid: LiquidId }
-  | { type: 'ask-mixed'; liquid: LiquidId }
+  | { type: 'ask-age'; liquid?: LiquidId }
+  | { type: 'ask-mixed'; liquid?: LiquidId }
   | { type: 'ask-fullest' }
   | { type: 'ask-life'; liquid?: LiquidId; films?: number }
   /** whether every bath of the process is good for so many films more */
   | { type: 'ask-next-roll'; films?: number }
-  | { type: 'ask-replenish'; liquid: LiquidId }
+  | { type: 'ask-replenish'; liquid?: LiquidId }
   /** what a bath did and when it was mixed, before it came to this bench; `month` 1 to 12, the last one that is past */
   | {
       type: 'bath-history';

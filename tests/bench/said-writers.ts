@@ -53,6 +53,13 @@ const ALIKE: readonly (readonly string[])[] = [
   ['bottle-empty', 'bottle-discarded'],
   ['left-out', 'skip'],
   ['ask-why', 'ask-reason'],
+  // these get one answer (src/app/talk.ts)
+  ['ask-actual', 'ask-film'],
+  ['ask-amount', 'mix-where'],
+  ['ask-reason', 'say-again'],
+  ['ask-end', 'ask-where'],
+  ['ask-bottle-of', 'ask-bottles'],
+  ['ask-bottle-of', 'ask-next'],
 ];
 const alike = (type: string): string[] => [type, ...ALIKE.filter((a) => a.includes(type)).flat()];
 
@@ -96,7 +103,8 @@ const results = sample.map((row) => {
       ? 'asked'
       : 'wrong answer';
   if (wanted.length > 0 && taken.done === 'acted') {
-    const got = each(taken.intent);
+    // `joined` names no kinds: that several facts were taken is all that can be judged
+    const got = wanted.includes('several') ? [taken.intent] : each(taken.intent);
     const met = wanted.filter((k) => got.some((i) => fits(i, k)));
     const stray = got.filter((i) => !wanted.some((k) => fits(i, k)));
     outcome = stray.some(isDeed)

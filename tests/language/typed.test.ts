@@ -117,6 +117,14 @@ describe('typing slips', () => {
       });
   });
 
+  it('takes a report beside a sentence of nothing, but not where it is somebody else who said it', () => {
+    expect(typed("Tank's empty. That took the whole of a song.", 'draining')).toMatchObject({
+      kind: 'understood',
+      intent: { type: 'tank-empty' },
+    });
+    expect(typed("Tank's empty. That is what he said.", 'draining').kind).toBe('nothing');
+  });
+
   it('asks when a slip could be two words', () => {
     // one letter from "hot" and from "how"
     const result = typed('hox warm is the bleach');

@@ -68,6 +68,11 @@ function answered(
   if (intent.type === 'confirm' || intent.type === 'cancel' || intent.type === 'override')
     return settled(before, world, intent.type === 'confirm', names, baths);
   const state = { ...before, open: null };
+  /** Of one bath; where nothing says of which, of all. */
+  const ofBath = (liquid: string | undefined, tell: (liquid: string) => BottlesMessage): Step => ({
+    state,
+    reply: say(liquid === undefined ? answer.bottles(world, names) : tell(liquid)),
+  });
   switch (intent.type) {
     case 'ask-bottle':
       return { state, reply: say(answer.bottle(world, intent.bottle, event.wallMs, names, baths)) };
@@ -76,9 +81,9 @@ function answered(
     case 'ask-volume':
       return { state, reply: say(answer.bottles(world, names, intent.liquid)) };
     case 'ask-age':
-      return { state, reply: say(answer.age(world, intent.liquid, event.wallMs, names, baths)) };
+      return ofBath(intent.liquid, (liquid) => answer.age(world, liquid, event.wallMs, names, baths));
     case 'ask-mixed':
-      return { state, reply: say(answer.mixed(world, intent.liquid, event.wallMs, names)) };
+      return ofBath(intent.liquid, (liquid) => answer.mixed(world, liquid, event.wallMs, names));
     case 'ask-fullest':
       return { state, reply: say(answer.fullest(world, names)) };
     case 'ask-life':
@@ -91,7 +96,7 @@ function answered(
     case 'ask-next-roll':
       return { state, reply: say(answer.nextRoll(world, intent.films ?? 1, event.wallMs, names, baths)) };
     case 'ask-replenish':
-      return { state, reply: say(answer.replenish(world, intent.liquid, names, baths)) };
+      return ofBath(intent.liquid, (liquid) => answer.replenish(world, liquid, names, baths));
     case 'ask-runs':
       return { state, reply: say(answer.runs(world, state.runsStarted)) };
     case 'bath-history':

@@ -130,7 +130,7 @@ function handle(state: MixState, intent: Intent, at: At, config: MixDeskConfig):
     case 'ask-keeping':
       return turn(state, [keeping(state, intent.liquid)]);
     case 'ask-checks':
-      return turn(state, [checks(state, intent.liquid)]);
+      return turn(state, [checks(state, intent.liquid ?? state.open?.recipe)]);
     case 'ask-control':
       return turn(state, [{ id: 'control', verdict: verdictOf(state.strips), strips: state.strips.length }]);
     case 'ask-shopping':

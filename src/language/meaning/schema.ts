@@ -235,7 +235,7 @@ const FIELDS: { [T in SpokenType]: z.ZodType<Omit<IntentOf<T>, 'type'>> } = {
   }),
   'jar-is': some({ substance: maybe(id), hydrate: maybe(id), purityPercent: maybe(purity) }),
   'ask-keeping': some({ liquid: maybe(liquid) }),
-  'ask-checks': some({ liquid }),
+  'ask-checks': some({ liquid: maybe(liquid) }),
   'ask-control': none,
   'what-if': some({
     volumeMl: maybe(volumeMl),
@@ -258,12 +258,12 @@ const FIELDS: { [T in SpokenType]: z.ZodType<Omit<IntentOf<T>, 'type'>> } = {
 
   'ask-bottle': some({ bottle }),
   'ask-bottles': none,
-  'ask-age': some({ liquid }),
-  'ask-mixed': some({ liquid }),
+  'ask-age': some({ liquid: maybe(liquid) }),
+  'ask-mixed': some({ liquid: maybe(liquid) }),
   'ask-fullest': none,
   'ask-life': some({ liquid: maybe(liquid), films: maybe(filmCount) }),
   'ask-next-roll': some({ films: maybe(filmCount) }),
-  'ask-replenish': some({ liquid }),
+  'ask-replenish': some({ liquid: maybe(liquid) }),
   'bath-history': some({
     liquid: maybe(liquid),
     bottle: maybe(bottle),

@@ -36,6 +36,8 @@ export interface Reading {
   readonly names: boolean;
   /** it puts right what was said before it in the line */
   readonly repairs?: boolean;
+  /** which sentence of the line it is in */
+  readonly sentence?: number;
 }
 
 /**
@@ -119,12 +121,12 @@ function weighed(
     of.found.reduce((sum, g) => (agree(f.intent, g.intent) ? sum + g.p : sum), 0);
   const kind = (of: Reading, f: Found): number =>
     of.found.reduce((sum, g) => (f.intent.type === g.intent.type ? sum + g.p : sum), 0);
-  const told = toldIn(clauses, now);
+  const toldBy = toldIn(clauses, now);
   /** How much of what the clauses say is left out, if these alone were meant. */
   const dropped = (kept: readonly Found[]): number =>
     clauses.reduce((sum, c, i) => {
       const covers = (g: Found): boolean => !once([...kept, g].map((f) => f.intent)).includes(g.intent);
-      const rest = told[i]?.find((g) => !kept.some((f) => isOneFact(g.intent, f.intent)) && !covers(g));
+      const rest = toldBy[i]?.find((g) => !kept.some((f) => isOneFact(g.intent, f.intent)) && !covers(g));
       if (!rest || (!c.exact && kind(whole, rest) < LEAST_HINTED)) return sum;
       return kept.some((f) => share(c, f) > rest.p) ? sum : sum + rest.p;
     }, 0);
@@ -159,7 +161,11 @@ function weighed(
   const found = [...all.values()].flatMap((f) =>
     fuller(f) ? [] : [{ ...f, evidence: { ...evidenceOf(f), dropped: dropped([f]) } }],
   );
-  for (const joint of jointly(clauses, now)) {
+  for (const told of jointly(clauses, now)) {
+    // the whole may have a value that a clause leaves out
+    const joint = told.map(
+      (f) => whole.found.find((g) => g.p >= LEAST_TOLD && tellsMore(g.intent, f.intent)) ?? f,
+    );
     const [first, second] = joint;
     if (!first || !second) continue;
     const each = joint.map(evidenceOf);
@@ -209,21 +215,25 @@ const score = (evidence: Evidence): number =>
   Object.entries(evidence).reduce((s, [name, v]) => s + EVIDENCE[name as keyof Evidence] * v, 0);
 
 /** What each clause tells or asks beside the others, likeliest first. */
-function toldIn(clauses: readonly Reading[], { due }: Moment): readonly (readonly Found[])[] {
+function toldIn(clauses: readonly Reading[], { due, situations }: Moment): readonly (readonly Found[])[] {
   const isDue = ({ type }: Intent): boolean => due.some((d) => d.type === type);
   return clauses.map(({ found, asks }, i) => {
-    const told = found.filter(({ intent, outOfPlace, taught, forbidden }) => {
+    const told = found.filter(({ intent, outOfPlace, taught, forbidden, p }) => {
       if ((outOfPlace && !taught) || ALONE.has(intent.type) || isVague(intent)) return false;
-      if (isQuestion(intent)) return asks !== 'no';
+      // what is wrong with a bath or the film is told, and answered as what is asked
+      if (isQuestion(intent)) return asks !== 'no' || (intent.type === 'ask-advice' && p >= SURE.said);
       // "done" in front of what was done is no step of its own
       if (STEPS.has(intent.type) && i < clauses.length - 1) return false;
       if (intent.type === 'bath-in' && !intent.liquid && !isDue(intent)) return false;
+      // a lid that is on says nothing new of a film that is wet
+      if (intent.type === 'film-loaded' && situations.some((s) => WET.has(s))) return false;
       return BESIDE.has(intent.type) || (isDeed(intent) && !forbidden && asks !== 'mark');
     });
     return (told[0]?.p ?? 0) >= SURE.clause ? told.filter((f) => f.p >= LEAST_TOLD) : [];
   });
 }
 const STEPS = new Set<Intent['type']>(['next-step', 'mix-next']);
+const WET = new Set<Situation>(['immersed', 'draining']);
 
 /** What the clauses of a line say together, each way in which it may be meant, as it is to be done: what is read, what is done, what is poured, what is asked. */
 export function jointly(clauses: readonly Reading[], now: Moment): (readonly Found[])[] {
@@ -477,11 +487,23 @@ const BESIDE = new Set<Intent['type']>(['remind', 'hurt']);
 /** These put right, name a part of or end what is said beside them. */
 const ALONE = new Set<Intent['type']>([
   ...WHOLE_ONLY,
-  ...(['correct', 'part', 'undo', 'greeting', 'thanks', 'quiet', 'say-again', 'help', 'note'] as const),
+  ...([
+    'correct',
+    'part',
+    'undo',
+    'greeting',
+    'thanks',
+    'quiet',
+    'say-again',
+    'help',
+    'note',
+    'mix-stop',
+  ] as const),
 ]);
 
-/** What has left the tank for a bottle left it empty: that it is empty says nothing more. */
+/** What has left the tank for a bottle left it empty: that it is empty says nothing more, nor does that it drains of one that is empty. */
 function once(intents: readonly Intent[]): Intent[] {
   const back = intents.some((i) => i.type === 'poured' && i.to?.kind === 'bottle' && !i.volumeMl && !i.share);
-  return intents.filter((i) => !(back && i.type === 'tank-empty'));
+  const drained = intents.some((i) => i.type === 'tank-empty' || INTO_TANK.has(i.type));
+  return intents.filter((i) => !(back && i.type === 'tank-empty') && !(drained && i.type === 'drain-now'));
 }

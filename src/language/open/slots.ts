@@ -133,6 +133,8 @@ function isMeant({ token, from, to }: Slot, words: readonly string[]): boolean {
       BEFORE_ONE.has(before) ||
       (AFTER_ONE.has(after) && (after !== 'of' || BEFORE_ONE.has(before)))
     );
+  // of the clock
+  if (after === "o'clock") return false;
   return said !== 'oh' && (said !== 'a minute' || !BEFORE_A_MINUTE.has(before));
 }
 

@@ -76,6 +76,39 @@ export const asked: Day[] = [
     ],
   },
   {
+    name: 'how old, how good and how warm "it" is: of what is due, of what is in the tank',
+    lines: [
+      ...developed,
+      ['how old is this one', /the developer in bottle 2/i],
+      ['how old is number two', /bottle 2 holds/i],
+      ['how old are they all', /bottle 1 holds.*bottle 6 holds/i],
+      'pouring the stop bath from bottle 3',
+      'stop bath in',
+      ['when did i make this lot', /when the stop bath was mixed/i],
+      ['is there another roll in it', /stop bath in bottle 3|stop bath/i, /bottle 1 holds/i],
+      ['how hot is it in there now', /no reading of the stop bath in the tank/i],
+      ['how warm is two', /developer/i],
+    ],
+  },
+  {
+    name: 'a bottle goes by its number alone beside how warm it is, and two are read in one breath',
+    lines: [
+      ...begun,
+      ["two's at 41 and five's at 37", [/bottle 2 is at 41/i, /bottle 5 is at 37/i]],
+      ['first', [/developer 41/i, /fixer 37/i]],
+      ['4 came up to 38.5', /bleach 38\.5/i],
+      ['b6 shows 38.4', /final rinse 38\.4/i],
+    ],
+  },
+  {
+    name: 'what is odd is told beside what was done: the one is noted, the other answered',
+    lines: [
+      ...toDeveloper,
+      'pouring the developer from bottle 2',
+      ["there's a drip at the seam, but the developer is in", [/developer is in/i, /hold it over the sink/i]],
+    ],
+  },
+  {
     name: 'the reel was empty: the film had nothing, nothing is called, and it is loaded anew',
     lines: [
       ...inDeveloper,

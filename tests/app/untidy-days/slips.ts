@@ -315,4 +315,43 @@ export const words: Day[] = [
       ['next step', /temperature|film|run\b|which/i],
     ],
   },
+  {
+    name: 'a sentence of nothing beside a report takes nothing from it',
+    lines: [
+      ...begun,
+      ...pour('prebath', 1),
+      '+12s',
+      'prebath back into bottle 1',
+      ["Tank's empty. That took the whole of a song.", /tank empty/i],
+    ],
+  },
+  {
+    name: 'of two of a kind the one is put right by the other, and a lid says nothing of a wet film',
+    lines: [
+      ...inDeveloper,
+      ['spilled 50 ml of developer on the floor', /50 millilitres/i],
+      ['No, fifteen millilitres, not fifty, it only looked like a lake.', /spill of 15 millilitres/i],
+      '+170s',
+      ["that's in two and lid on", /tank empty/i, /film loaded/i],
+      ['what is in bottle 2', /developer/i],
+    ],
+  },
+  {
+    name: 'of on and off the last is meant',
+    lines: [
+      'start a run',
+      'next',
+      'heater is on',
+      ["I've said off, but I mean on. The heater, on.", /heater (?:is )?on/i, /heater (?:is )?off/i],
+    ],
+  },
+  {
+    name: 'how much life is left in a bath is no thing that got into it',
+    lines: [
+      ...toDeveloper,
+      ['bleach got some life left in it', null, /life left in the bleach/i],
+      ["there's some life left in the fixer", null, /life left in the fixer/i],
+      ['pouring the developer from bottle 2', goAhead],
+    ],
+  },
 ];

@@ -6,7 +6,8 @@ import { Conversation, type Taken } from '../../../src/app/conversation.js';
 import { letTimePass } from '../../../src/app/play-script.js';
 import { PrintedSpeech } from '../../../src/app/printed-speech.js';
 import { readScript } from '../../../src/app/script.js';
-import { isDeed } from '../../../src/language/meaning/weight.js';
+import { isDeed, isQuestion } from '../../../src/language/meaning/weight.js';
+import type { Intent } from '../../../src/process/intent.js';
 import { type Expected, matches, readExpected, written } from './expect.js';
 import { linesTo } from './situations.js';
 
@@ -107,10 +108,14 @@ export function judged(taken: Taken, expected: Expected): { verdict: Verdict; ta
     return { verdict, taken: `asked: ${taken.candidates.map(written).join(' | ')}` };
   }
   if (taken.done !== 'acted') return { verdict: expected.nothing ? 'right' : 'not understood', taken: '-' };
-  const verdict = matches(taken.intent, expected)
-    ? 'right'
-    : isDeed(taken.intent)
-      ? 'wrong act'
-      : 'wrong answer';
-  return { verdict, taken: written(taken.intent) };
+  const right = matches(taken.intent, expected);
+  const acted = isDeed(taken.intent) && !matches(deedOf(taken.intent), expected);
+  return { verdict: right ? 'right' : acted ? 'wrong act' : 'wrong answer', taken: written(taken.intent) };
+}
+
+/** What is done, without what is answered beside it: an answer too many is no wrong act. */
+function deedOf(intent: Intent): Intent {
+  if (intent.type !== 'several') return intent;
+  const deeds = intent.intents.filter((i) => !isQuestion(i));
+  return deeds[0] && deeds.length === 1 ? deeds[0] : { ...intent, intents: deeds };
 }

@@ -264,7 +264,8 @@ export function keeping(state: MixState, liquid: string | undefined): MixMessage
 }
 
 /** The pH and specific gravity that a bath's recipe gives, and whether they prove much. */
-export function checks(state: MixState, liquid: string): MixMessage {
+export function checks(state: MixState, liquid: string | undefined): MixMessage {
+  if (liquid === undefined) return { id: 'mix-unknown', why: 'I do not know which bath is meant.' };
   const recipe = state.otherProcess ? undefined : recipeNamed(holderOf(state, liquid)?.recipe ?? liquid);
   if (recipe === undefined)
     return { id: 'mix-unknown', why: `I keep no figures for ${liquid.replace(/-/g, ' ')} here.` };

@@ -5,7 +5,7 @@ import { asIntent, fieldsOf } from '../../meaning/schema.js';
 import type { Fields, Value } from '../../meaning/tags.js';
 import type { Slot, Spotted } from '../../open/slots.js';
 import type { CommandRecord } from '../../records.js';
-import { howHurt, ON_SOMEBODY, ORDINALS, PAINS } from './lists.js';
+import { howHurt, LEAST_C, MOST_C, ON_SOMEBODY, ORDINALS, PAINS } from './lists.js';
 import { wordsToNumber } from './numbers.js';
 
 export interface Filled {
@@ -34,7 +34,9 @@ const DESTINED = new Set<string>([
   'contaminated',
 ]);
 /** Of these a small number is a bottle. */
-const BY_NUMBER = new Set<string>(['pour-in', 'pour-back', 'part', 'poured', 'bottle-holds']);
+const BY_NUMBER = new Set(
+  'pour-in pour-back part poured bottle-holds temperature ask-temperature'.split(' '),
+);
 /** Commands that say a bottle and nothing else. */
 const BY_BOTTLE = new Set(
   ['moves.into-bottle', 'moves.from-bottle', 'world.putting-back', 'world.in-bottle'].map(
@@ -53,6 +55,8 @@ const NEAREST: Partial<Record<Intent['type'], readonly Intent['type'][]>> = {
   'ask-mixed': ['ask-bottle', 'ask-bottles'],
   'ask-life': ['ask-bottle', 'ask-bottles'],
   'ask-volume': ['ask-bottle', 'ask-bottles'],
+  'ask-time-until': ['ask-next'],
+  'ask-temperature': ['ask-ready'],
 };
 
 type RecipeIn = (words: readonly string[]) => string | undefined;
@@ -104,6 +108,7 @@ export function fill(
 
 /** "A hundred and something", "forty odd": no scale shows that. */
 const VAGUELY = /^(?:and )?(?:something|odd)\b/;
+const AMOUNT = /^_(?:num|mass|volume)$/;
 
 /** "Between 1.9 and 2.1", "ten to eleven": what will not stand still has no reading yet, unless it is called one. */
 const wavers = ({ words, slots }: Spotted): boolean =>
@@ -230,7 +235,7 @@ const IS_IN = /\b(?:is|are|was|went|has gone) (?:all )?in\b(?! the (?:tub|bath))
 const LARGELY = 0.35;
 const MORE_LIKE = /\b(?:more like|it was|was more|altogether|in all|all told|rather|make that|actually)\b/;
 
-const MOVING = new Set<Situation>(['challenged', 'pouring', 'immersed', 'draining', 'loading']);
+export const MOVING = new Set<Situation>(['challenged', 'pouring', 'immersed', 'draining', 'loading']);
 
 /** A number or a name by itself, where something else is asked for that it answers. */
 export function asDue(intent: Intent, [due]: readonly Intent[]): Intent {
@@ -267,7 +272,7 @@ function asExpected(said: Spotted, due: Intent, corrects: boolean): Spotted {
   if (due.type === 'part') return inOrder({ ...said, slots: said.slots.map(asNamed) });
   if (wanted === undefined) return said;
   const all = inDigits(said, wanted);
-  const isAmount = (s: Slot): boolean => /^_(?:num|mass|volume)$/.test(s.token);
+  const isAmount = (s: Slot): boolean => AMOUNT.test(s.token);
   // what is still to come is no part of it, nor what it should be
   const wrong = (s: Slot): boolean =>
     TO_COME.test(all.words.slice(s.to, s.to + 6).join(' ')) ||
@@ -309,7 +314,7 @@ function inOrder(said: Spotted): Spotted {
 /** An amount within this share of what is due was meant for it. */
 const NEAR = 0.15;
 const TO_COME =
-  /^(?:(?:grams?|or so|and a bit|a bit|more|point \w+) )*(?:to go|to come|missing|short|left to)\b/;
+  /^(?:(?:grams?|or so|and a bit|a bit|more|point \w+) )*(?:to go|to come|missing|short|left to|over(?! the)|too (?:much|many|little)|extra|in excess)\b/;
 
 /** "In two goes, 15 and then 10.6": how many goes is no amount. */
 function inGoes(said: Spotted, numbers: readonly Slot[], near: (v: number) => boolean): Spotted | undefined {
@@ -417,6 +422,9 @@ const isSmall = ({ token, fields: { value } }: Slot): boolean =>
 const isCount = ({ token, fields: { value } }: Slot): boolean => token === '_num' && between(value, 1, 99);
 const TIMED = /\b(?:seconds?|minutes?|ago|rolls?|films?|degrees?)\b/;
 
+/** What a number before this counts is no bottle. */
+const MEASURED = /^(?:degrees?|celsius|point|and|seconds?|minutes?|hours?|tenths?|times)$/;
+
 /** "two changes" counts */
 const COUNTED = /^(?!is$|was$|has$|goes$|does$|its$|this$|as$)\w+s$/;
 
@@ -440,10 +448,7 @@ function filled(record: CommandRecord, said: Spotted, recipeIn: RecipeIn, now: M
   const fields: Fields = { ...record.fixed };
   for (const { name, needed: always } of fieldsOf(record.intent)) {
     if (fields[name] !== undefined) continue;
-    const needed =
-      always ||
-      (name === 'liquid' && OF_ONE.has(record.intent)) ||
-      (name === 'bottle' && record.intent === 'bottle-holds');
+    const needed = always || (name === 'bottle' && record.intent === 'bottle-holds');
     const value = valueFor(name, record, said, used, recipeIn) ?? ofMoment(name, needed, record, said, now);
     if (value !== undefined) fields[name] = value;
     else if (needed) return undefined;
@@ -465,10 +470,19 @@ function filled(record: CommandRecord, said: Spotted, recipeIn: RecipeIn, now: M
     };
   }
   if (NEVER_BARE.has(record.intent) && Object.keys(fields).length === 0) return undefined;
+  // of "it" the desk knows which bath that is; of a bottle, or of all of them, it is told what stands there
+  if (
+    OF_ONE.has(record.intent) &&
+    !fields.liquid &&
+    (said.slots.some((s) => !used.has(s) && (s.token === '_bottle' || isSmall(s))) ||
+      OF_ALL.test(said.words.join(' ')))
+  )
+    return undefined;
   if (BY_BOTTLE.has(record.id) && !fields.to && !fields.from && !fields.vessel) return undefined;
   if (
     record.intent === 'spill' &&
     (STAYS.test(said.words.join(' ')) ||
+      (!now.situations.includes('spill') && !fields.volumeMl && !SPILLED.test(said.words.join(' '))) ||
       said.slots.some(
         (s) => s.token === '_liquid' && /\binto(?: the)?$/.test(said.words.slice(0, s.from).join(' ')),
       ) ||
@@ -547,7 +561,7 @@ function valueFor(
         (INTO.has(before(s)) ||
           FROM.has(before(s)) ||
           before(s) === 'number' ||
-          (BY_NUMBER.has(record.intent) && isSmall(s))) &&
+          (BY_NUMBER.has(record.intent) && isSmall(s) && !MEASURED.test(words[s.to] ?? ''))) &&
         where(s),
     );
     return asBottle(bare);
@@ -638,7 +652,8 @@ function valueFor(
       );
     case 'tempC':
       return (
-        take(of('_degrees'), 'tempC') ?? (record.intent === 'correct' ? undefined : celsius(num(15, 125)))
+        take((s) => of('_degrees')(s) && between(s.fields.tempC, LEAST_C, MOST_C), 'tempC') ??
+        (record.intent === 'correct' ? undefined : celsius(num(15, 125)))
       );
     case 'volumeMl':
       return (
@@ -774,9 +789,11 @@ function ofMoment(
   if (name === 'liquid' && intent === 'ask-duration')
     return BATH_OF.find(([said]) => said.test(words.join(' ')))?.[1];
   if (!needed) return undefined;
-  if (name === 'of' && intent === 'temperature')
-    return of ?? (slots.some((s) => s.token === '_degrees') ? whereNow(situations) : undefined);
-  return name === 'liquid' && OF_ONE.has(intent) ? of : undefined;
+  if (name !== 'of') return undefined;
+  if (intent === 'ask-temperature')
+    return OF_IT.test(words.join(' ')) ? (whereNow(situations) ?? of) : undefined;
+  if (intent !== 'temperature') return undefined;
+  return of ?? (slots.some((s) => s.token === '_degrees') ? whereNow(situations) : undefined);
 }
 
 /** Where the one liquid is that is worked with. */
@@ -787,8 +804,10 @@ const whereNow = (situations: readonly Situation[]): Value | undefined =>
       ? { kind: 'tank' }
       : undefined;
 
-/** Asked of one bath: where its name is not said, of the one that is due. */
-const OF_ONE = new Set<CommandRecord['intent']>(['ask-volume', 'ask-life']);
+/** Asked of one bath, whether its name is said or not. */
+const OF_ONE = new Set<CommandRecord['intent']>(['ask-volume', 'ask-life', 'ask-age', 'ask-mixed']);
+const OF_ALL = /\b(?:bottles|all|every\w*|each|they|them|those|baths|chemicals|list)\b/;
+const OF_IT = /\b(?:it|this|that|in there|this one|that one)\b/;
 
 const ARTICLE = /^(?:the|a|an|my)$/;
 /** "How long do I fix for". */
@@ -819,8 +838,11 @@ const CASTS = /^(?:green|magenta|red|cyan|blue|yellow|orange|dark|light|flat|pur
 const between = (v: Value | undefined, least: number, most: number): boolean =>
   typeof v === 'number' && v >= least && v <= most;
 
-const onOff = (words: readonly string[]): boolean | undefined =>
-  words.includes('off') ? false : words.includes('on') || words.includes('running') ? true : undefined;
+/** Of "on" and "off" the one that is said last, unless it is "not that". */
+const onOff = (words: readonly string[]): boolean | undefined => {
+  const last = words.findLast((w, i) => /^(?:off|on|running)$/.test(w) && words[i - 1] !== 'not');
+  return last === undefined ? undefined : last !== 'off';
+};
 
 function afterWord(words: readonly string[], test: RegExp): string | undefined {
   const at = words.findIndex((w) => test.test(w));

@@ -81,3 +81,6 @@ export const CALLS = ['tank side', 'hey tank side', 'okay tank side'].map((call)
 /** A line that is for the terminal: it leaves, or draws a picture. */
 export const LEAVES = /^(exit|quit|bye|good ?bye)[.!]?$/i;
 export const DRAWS = /^(?:show|draw)(?: me)?(?: the| this| my)? (run|timeline|bottles)$/;
+
+/** A bath is read within these, °C. */
+export const [LEAST_C, MOST_C] = [5, 70];

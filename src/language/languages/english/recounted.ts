@@ -356,7 +356,7 @@ const leaving: Reader = ({ line, seconds }) => {
 
 /** "Rinsed", "I rinsed it twice with water": the rinse that was due. */
 const rinsed: Reader = ({ line, seconds, number, situations }) => {
-  if (!situations.includes('pouring')) return undefined;
+  if (!situations.includes('pouring') || situations.includes('spill')) return undefined;
   const m = match(
     line,
     /^(?:i |we )?(?:have )?(?:rinsed|washed)(?: (?:it|film|tank|that))?(?: (?:well|with water|in water|under tap|out|off|(?<twice>twice)|(?<n>_num\d+) times|for (?:about )?(?<s>_duration\d+)))*(?: (?:before i told you|before|already|too))?$/,

@@ -6,7 +6,7 @@ import { asIntent } from '../../meaning/schema.js';
 import { numbered, type Slot, slotSpotter } from '../../open/slots.js';
 import { spelledOut, withoutCourtesies } from '../../open/understand.js';
 import { english } from './catalogue.js';
-import { IDLE_TOLD } from './lists.js';
+import { IDLE_TOLD, LEAST_C, MOST_C } from './lists.js';
 
 export function sentenceOf(plain: string, situations: readonly Situation[], grammars: Grammars): Sentence {
   const lead = withoutCourtesies(plain, english)
@@ -88,7 +88,5 @@ export const VESSEL = String.raw`_(?:bottle|num)\d+`;
 export const BATH = String.raw`_liquid\d+`;
 export const [MANY, UNIT] = [String.raw`_num\d+|couple of|few|one|last`, 'day|week|month|year'];
 export const AGO = `(?<n>${MANY}) ?(?<unit>${UNIT})s?`;
-/** A bath is read within these, °C. */
-export const [LEAST_C, MOST_C] = [5, 70];
 
 export const ABOUT = '(?:about |around |roughly |maybe |nearly |almost |over |at least |some |like )*';

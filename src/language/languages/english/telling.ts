@@ -79,7 +79,7 @@ const ONCE_MORE: readonly (readonly [RegExp, string])[] = [
 
 /** Other ways to say how long ago, and that a number is one. */
 const TIMES: readonly (readonly [RegExp, string])[] = [
-  [/\ban? (?=(?:hundred|thousand)\b)/g, 'one '],
+  [/\ban? (?:good |full |whole |bare )?(?=(?:hundred|thousand)\b)/g, 'one '],
   [/(?<=\w)'s (?=(?:had|been|seen|done) )/g, ' has '],
   [/ (minutes?|seconds?) (?:back|earlier|before now)$/, ' $1 ago'],
   [/\bhalf (?:a|of a) minute ago\b/, 'thirty seconds ago'],

@@ -1,6 +1,7 @@
 import type { Situation } from '../../../process/desk.js';
 import type { Interpretation } from '../../interpretation.js';
 import type { Grammars } from '../../load.js';
+import { MOVING } from './fill.js';
 import { HANDLED, HANDLED_OF_OTHERS } from './handled.js';
 import { RECOUNTED, RECOUNTED_OF_OTHERS } from './recounted.js';
 import {
@@ -452,6 +453,39 @@ const putRight: Reader = ({ line, bottle, seconds }) => {
   return ago && made('correct', { agoS: seconds(ago.s) });
 };
 
+const VALUE = String.raw`_(?:num|bottle|volume|duration|liquid)\d+`;
+const NO_BUT =
+  '(?:(?:no|nope|phew|sorry|wait|er|oh|well|actually|correction|right) )*(?:(?:it|that) (?:is|was) |i (?:mean|meant) |make (?:that|it) )?(?:only )?(?:(?:from|in|into|at|of) )?';
+const THEN = '(?: (?!.*_)[^_]*)?$';
+/** "Fifteen millilitres, not fifty", "from four, I said three": of two of a kind the one is meant. */
+const notThat: Reader = ({ line, situations, number, bottle, liquid, volumeMl, seconds }) => {
+  const m = match(
+    line,
+    new RegExp(
+      `^${NO_BUT}(?<right>${VALUE}) (?:and )?(?:not|rather than|instead of|i said)(?: (?:from|in|into|at|of))? (?<wrong>${VALUE})${THEN}`,
+    ),
+    new RegExp(
+      `^${NO_BUT}(?:i said|not|it was not|that was not) (?<wrong>${VALUE}) (?:but|i (?:mean|meant)|it (?:is|was)|make (?:that|it)) (?:(?:from|in|into|at|of) )?(?<right>${VALUE})${THEN}`,
+    ),
+  );
+  if (!m) return undefined;
+  const kinds = [m.right, m.wrong].map((t = '') => t.replace(/\d+$/, ''));
+  const kind = kinds.find((k) => k !== '_num') ?? '_num';
+  if (kinds.some((k) => k !== kind && k !== '_num') || m.right === undefined) return undefined;
+  const moving = situations.some((s) => MOVING.has(s)) && !situations.includes('spill');
+  const by = kind === '_num' && moving && bottle(m.right) !== undefined ? '_bottle' : kind;
+  return made(
+    'correct',
+    {
+      _num: { value: number(m.right) },
+      _bottle: { vessel: bottleRef(bottle(m.right)) },
+      _volume: { volumeMl: volumeMl(m.right) ?? number(m.right) },
+      _duration: { seconds: seconds(m.right) },
+      _liquid: { liquid: liquid(m.right) },
+    }[by] ?? {},
+  );
+};
+
 const bathInTank = (situations: readonly Situation[]): boolean =>
   situations.includes('immersed') || situations.includes('draining');
 
@@ -532,6 +566,7 @@ export const TOLD_FIRST: readonly Reader[] = [
   toppedUp,
   partIn,
   putRight,
+  notThat,
   filmOut,
   out,
   straight,

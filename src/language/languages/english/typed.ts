@@ -104,6 +104,7 @@ export function normaliseTyped(line: string): string {
     .replace(/[°º]\s*f\b/g, ' degrees fahrenheit ')
     .replace(/[°º]/g, ' degrees ')
     .replace(/(?:\bbottle\s*)?(?:#|\bno\.\s*|\bnr\.?\s*)(?=\d)/g, ' bottle ')
+    .replace(/\b(?:b|btl)\s?(?=\d{1,2}\b(?!\.\d))/g, ' bottle ')
     .replace(/\bin,\s*(?:from\s+)?(?=(?:the\s+)?bottle\b)/g, 'in from ')
     .replace(/^\s*\?+\s*$/, 'help')
     .replace(/\b(\d{1,2}):([0-5]\d)\b/g, (_, m: string, s: string) =>

@@ -13,11 +13,10 @@ import { mendings } from '../../slips.js';
 import { ASKED } from './asked.js';
 import { english } from './catalogue.js';
 import { asDue } from './fill.js';
-import { ON_SOMEBODY } from './lists.js';
+import { LEAST_C, MOST_C, ON_SOMEBODY } from './lists.js';
 import { aboutMatter, asksOfDanger, withHouseholdBleach } from './matter.js';
 import { nothing, sayTheWords } from './nothing.js';
 import { NUMBER_WORDS, writtenLines } from './numbers.js';
-import { LEAST_C, MOST_C } from './sentence.js';
 import { gotAstray } from './stray.js';
 import { asTold } from './telling.js';
 import { TOLD_FIRST, TOLD_LAST, TOLD_OF_OTHERS, toldAtSink } from './told.js';
@@ -135,10 +134,15 @@ function readWhole(whole: string, now: Moment, grammars: Grammars): Interpretati
     return spilled && open.plausible(words, now, ...MATTERS) < LEAST_PLAUSIBLE ? undefined : meant;
   };
   const acts = open.mayAct(words);
+  // "there is some life left in the bleach"
+  const astray = (how: 'told' | 'bare'): Interpretation | undefined => {
+    const meant = gotAstray(plain, now.situations, grammars, how);
+    return isOfAThing(meant) && open.plausible(words, now, ...MATTERS) >= LEAST_ASTRAY ? meant : undefined;
+  };
   const doubted = DOUBTS.test(normaliseTyped(line));
   const read = new Map<string, Reading[]>();
   const clausesIn = (text: string): readonly Reading[] => {
-    const known = read.get(text) ?? severalIn(text, grammars).map((c) => readClause(c, now, grammars, acts));
+    const known = read.get(text) ?? severalIn(text, grammars).map((c) => readClause(c, now, grammars));
     read.set(text, known);
     return known;
   };
@@ -150,14 +154,14 @@ function readWhole(whole: string, now: Moment, grammars: Grammars): Interpretati
       sayTheWords)
     : (withMore(line, now, grammars) ??
       asksOfDanger(plain, grammars) ??
-      (asked ? undefined : gotAstray(plain, now.situations, grammars, 'told')) ??
+      (asked ? undefined : astray('told')) ??
       toldAtSink(plain, now.situations, grammars)(ASKED) ??
       told(TOLD_OF_OTHERS) ??
       (acts ? told(TOLD_FIRST) : undefined) ??
       (doubted ? undefined : together(clausesIn(line), plain, now)) ??
       named(exact(said, now.situations, grammars), words, now, grammars) ??
       named(exact(bare, now.situations, grammars), words, now, grammars) ??
-      (asked ? undefined : gotAstray(plain, now.situations, grammars, 'bare')) ??
+      (asked ? undefined : astray('bare')) ??
       (acts ? told(TOLD_LAST) : undefined) ??
       matterMeant(plain, now, grammars) ??
       (strange.length > 0 ? mended(bare, now, asked, true, grammars) : undefined));
@@ -250,7 +254,7 @@ function named(
 /** Things that meet, where the open understanding does not take it for something else altogether. */
 function matterMeant(plain: string, now: Moment, grammars: Grammars): Interpretation | undefined {
   const meant = aboutMatter(plain, grammars);
-  if (meant?.kind !== 'understood') return undefined;
+  if (meant?.kind !== 'understood' || !isOfAThing(meant)) return undefined;
   const { intent } = meant;
   // how much of this that can take is asked in so many words
   if (intent.type === 'what-if' && intent.untilSpoiled) return meant;
@@ -261,7 +265,14 @@ function matterMeant(plain: string, now: Moment, grammars: Grammars): Interpreta
     ? meant
     : undefined;
 }
+const isOfAThing = (meant: Interpretation | undefined): boolean =>
+  meant?.kind === 'understood' && !('liquid' in meant.intent && NO_THING.test(meant.intent.liquid ?? ''));
+/** What may be in a bath and is nothing that got into it: it is how much is left, or what it looks like. */
+const NO_THING =
+  /(?:^|-)(?:life|left|room|space|use|time|films?|rolls?|bits?|flakes?|specks?|bubbles?|foam|froth|sediment|smoke|smoking|smell)(?:-|$)/;
 const LEAST_PLAUSIBLE = 0.2;
+/** What is where it does not belong counts however unsure, but where all words say something else. */
+const LEAST_ASTRAY = 0.02;
 /** What is said where things meet, get out or get on somebody. */
 const MATTERS: readonly Intent['type'][] = [
   'what-if',
@@ -337,7 +348,7 @@ function exact(
 }
 
 /** What a clause says: in words that are known, else as the open understanding has it. */
-function readClause({ said, asked }: Clause, now: Moment, grammars: Grammars, acts: boolean): Reading {
+function readClause({ said, asked, sentence, acts }: Clause, now: Moment, grammars: Grammars): Reading {
   const words = fitted(withoutCourtesies(said, english), grammars);
   const readers = acts ? [...TOLD_OF_OTHERS, ...TOLD_FIRST] : TOLD_OF_OTHERS;
   const meant =
@@ -345,7 +356,8 @@ function readClause({ said, asked }: Clause, now: Moment, grammars: Grammars, ac
     (acts ? exact(words, now.situations, grammars) : undefined) ??
     (asked ? undefined : harmIn(said, grammars));
   const repairs = PUTS_RIGHT.test(said);
-  if (meant?.kind !== 'understood') return { ...openFor(grammars).read(words, now, asked), repairs };
+  if (meant?.kind !== 'understood')
+    return { ...openFor(grammars).read(words, now, asked), repairs, sentence };
   const { situation } = meant;
   const intent = asDue(meant.intent, now.due);
   const forbidden = asked && isDeed(intent) && !POURS.has(intent.type);
@@ -367,6 +379,7 @@ function readClause({ said, asked }: Clause, now: Moment, grammars: Grammars, ac
     names: true,
     asks: asking(said, asked, english),
     repairs,
+    sentence,
   };
 }
 
@@ -382,9 +395,13 @@ function harmIn(said: string, grammars: Grammars): Interpretation | undefined {
 const PUTS_RIGHT =
   /^(?:(?:uh|um|oh|er|wait|sorry|hang on) )*(?:no(?= ?$| (?:no|wait|sorry|hang|it|that|not|i|make)\b)|i mean\b|(?:or )?rather\b|make that\b|scratch that\b|scrap that\b)/;
 
-/** Clauses that each tell a fact of its own in words that are known: all of them count, and nothing is to be weighed. */
-function together(clauses: readonly Reading[], plain: string, now: Moment): Interpretation | undefined {
-  const [facts] = clauses.every((c) => c.exact) ? jointly(clauses, now) : [];
+/**
+ * Clauses that each tell a fact of its own in words that are known: all of them count, and nothing is to be weighed. Sentences
+ * beside them that are nothing of ours take nothing from them: "Tank's empty. That looked like ink".
+ */
+function together(all: readonly Reading[], plain: string, now: Moment): Interpretation | undefined {
+  const clauses = all.filter((c) => !all.filter((o) => o.sentence === c.sentence).every(isChatter));
+  const [facts] = clauses.length > 0 && clauses.every((c) => c.exact) ? jointly(clauses, now) : [];
   if (!facts || facts.some((f) => f.forbidden)) return undefined;
   // what is spilled beside a bath that goes in is of that bath
   const bath = facts.flatMap(({ intent }) => (intent.type === 'bath-in' && intent.liquid) || []).at(0);
@@ -402,11 +419,26 @@ function together(clauses: readonly Reading[], plain: string, now: Moment): Inte
   };
 }
 
-/** A clause, and whether it ends with a question mark. */
+/** Neither of ours nor against what stands beside it. */
+const isChatter = (c: Reading): boolean =>
+  c.nothing >= CHATTER &&
+  !c.exact &&
+  !c.names &&
+  !c.repairs &&
+  c.asks === 'no' &&
+  !english.denial.test(c.words) &&
+  !TAKEN_BACK.test(c.words);
+const CHATTER = 0.9;
+const TAKEN_BACK = /\b(?:wait|hang on|hold on|jok\w+|kidding|almost|nearly|wrong|mistake|scrap|forget)\b/;
+
+/** A clause, whether it ends with a question mark, and its sentence, which may do something unless it or another quotes. */
 interface Clause {
   said: string;
   asked: boolean;
+  sentence: number;
+  acts: boolean;
 }
+const QUOTES = /\b(?:sa(?:id|ys|ying)|told|tells?|telling|quot\w+|shout\w*)\b/;
 
 /** The clauses of a sentence that has several, each with what "it" stands for: what the one before it spoke of first. */
 function severalIn(line: string, grammars: Grammars): Clause[] {
@@ -414,11 +446,22 @@ function severalIn(line: string, grammars: Grammars): Clause[] {
     const words = withoutCourtesies(`${normaliseTyped(c)} .`, english);
     return words === '.' || HESITATES.test(words);
   };
+  const open = openFor(grammars);
+  const sentences = line
+    .split(SENTENCE_ENDS)
+    .filter((s) => /\w/.test(s))
+    .map((said) => ({ said, words: normaliseTyped(said) }));
+  const quoted = sentences.filter(({ words }) => QUOTES.test(words));
+  const mayAct = (words: string): boolean =>
+    open.mayAct(words.split(' ')) && quoted.every((q) => q.words === words);
   let named: string | undefined;
-  const clauses = line
-    .split(CLAUSE_ENDS)
-    .filter((c) => /\w/.test(c) && !empty(c))
-    .map((c): Clause => {
+  const clauses = sentences
+    .flatMap(({ said, words }, sentence) => {
+      const acts = mayAct(words);
+      return said.split(CLAUSE_ENDS).map((c) => ({ c, sentence, acts }));
+    })
+    .filter(({ c }) => /\w/.test(c) && !empty(c))
+    .map(({ c, sentence, acts }): Clause => {
       const plain = asTold(normaliseTyped(c), grammars);
       const said = named === undefined ? plain : withIt(plain, named);
       const words = said.split(' ').filter(Boolean);
@@ -426,7 +469,7 @@ function severalIn(line: string, grammars: Grammars): Clause[] {
         (s) => s.token === '_bottle' || s.token === '_liquid',
       );
       if (slot) named = words.slice(slot.from, slot.to).join(' ');
-      return { said, asked: c.trim().endsWith('?') };
+      return { said, asked: c.trim().endsWith('?'), sentence, acts };
     });
   return clauses.length > 1 && clauses.length <= MOST_CLAUSES ? clauses : [];
 }
@@ -457,9 +500,10 @@ const DOUBTS =
   /\b(?:sure|unsure|know|remember|recall|certain|forget|forgot|idea) (?:if|whether|that i|which|what)\b|\b(?:or not|or did i)\b/;
 
 const MOST_CLAUSES = 5;
+const SENTENCE_ENDS = /(?<=[.!?])\s+/;
 /** "and" between numbers joins them. */
 const CLAUSE_ENDS = new RegExp(
-  `(?<=[,;.!?])\\s+|\\s+-+\\s+|\\s*(?:\\u2014|\\u2026|\\.\\.\\.)\\s*|\\s+(?:and then|and(?! (?:white|a bit|something|(?:a )?(?:\\d|${[...NUMBER_WORDS].join('|')}))\\b)|then|but|so|because|cos)\\s+|\\s+(?=if\\s)`,
+  `(?<=[,;.!?])\\s+|\\s+and\\s+(?=\\w+(?:['’]s| is| reads| was)\\b)|\\s+-+\\s+|\\s*(?:\\u2014|\\u2026|\\.\\.\\.)\\s*|\\s+(?:and then|and(?! (?:white|a bit|something|(?:a )?(?:\\d|${[...NUMBER_WORDS].join('|')}))\\b)|then|but|so|because|cos)\\s+|\\s+(?=if\\s)`,
   'i',
 );
 
