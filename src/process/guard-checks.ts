@@ -6,7 +6,7 @@ import { bottleLife, changedTime } from '../world/life.js';
 import type { Role } from '../world/liquids.js';
 import type { BottleRecord } from '../world/records.js';
 import { type LiquidId, type VesselRef, vesselKey } from '../world/vessel.js';
-import { bottlesFor, contentsOf, readingOf } from '../world/vessels.js';
+import { bottleAt, bottlesFor, contentsOf, readingOf } from '../world/vessels.js';
 import { clinging, entryFor, stepFor } from './due.js';
 import type { GuardView, Move, ReasonParams } from './guard.js';
 import {
@@ -133,7 +133,7 @@ function bottleFinding(move: Move, view: GuardView): Finding | null {
 
 /** Into a bottle of its own that is not to be used: what goes in there is lost with it. */
 function badBottle(move: Move, view: GuardView): Finding | null {
-  const bottle = move.to.kind === 'bottle' ? view.world.bottles[move.to.number] : undefined;
+  const bottle = bottleAt(view.world, move.to);
   if (!bottle || bottle.liquid !== move.liquid || bottle.contents.volumeMl <= 0) return null;
   const bad = fitnessOf(bottle, view).find(
     ({ entry: [verdict, reason] }) => verdict === 'ruinous' || reason === bottle.doubt,
@@ -148,7 +148,7 @@ export function traceFinding(move: Move, view: GuardView): Finding | null {
   if (!contents || !into) return null;
   // a bottle's own record tells what was poured into it
   const mixed = move.from.kind === 'jug' ? Object.keys(contents.parts).filter((o) => o !== move.liquid) : [];
-  const to = move.to.kind === 'bottle' ? view.world.bottles[move.to.number] : undefined;
+  const to = bottleAt(view.world, move.to);
   // a bottle that has had it already takes no more harm, and a jug keeps it apart
   const splashes =
     move.to.kind === 'jug'
@@ -274,7 +274,7 @@ export function stepTime(
 ): StepTime | null {
   const step = stepFor(view.sheet, liquid);
   if (!step?.time) return null;
-  const bottle = from.kind === 'bottle' ? view.world.bottles[from.number] : undefined;
+  const bottle = bottleAt(view.world, from);
   const changed = bottle ? changedTime(bottle, view.sheet) : null;
   if (changed) {
     const seconds = Math.max(step.time.aimS * changed.factor, changed.atLeastS ?? 0);
@@ -329,8 +329,7 @@ function sourceChecks(move: Move, view: GuardView, shown: Checks, entries: Findi
       entry: ['recoverable', 'not-covered'],
       params: { ml: inMl, ofMl: view.tankMl },
     });
-  if (move.from.kind !== 'bottle') return;
-  const bottle = view.world.bottles[move.from.number];
+  const bottle = bottleAt(view.world, move.from);
   if (!bottle) return;
   if (bottle.assumed) shown.assumed = true;
   const bottleNumber = { bottle: bottle.number };
@@ -378,10 +377,8 @@ export function fitnessOf(
 /** The bottle that a liquid belongs to: the one that what is in the tank came from, else the one that holds it; null: none, or several. */
 export function bottleFor(view: Pick<GuardView, 'world'>, liquid: LiquidId): number | null {
   const { bath } = view.world.tank;
-  if (bath?.liquid === liquid && bath.from.kind === 'bottle') {
-    const home = view.world.bottles[bath.from.number];
-    if (home?.liquid === liquid) return home.number;
-  }
+  const home = bath?.liquid === liquid ? bottleAt(view.world, bath.from) : undefined;
+  if (home?.liquid === liquid) return home.number;
   const [only, ...others] = bottlesFor(view.world, liquid);
   return only !== undefined && others.length === 0 ? only : null;
 }

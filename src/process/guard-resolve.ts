@@ -1,4 +1,4 @@
-import type { LiquidId, VesselRef } from '../world/vessel.js';
+import { type LiquidId, tank, type VesselRef } from '../world/vessel.js';
 import { bottlesFor, contentsOf, isUnknown, jugsOf, volumeOf } from '../world/vessels.js';
 import { dueOf } from './due.js';
 import type { AskParams, GuardView, Move, PourRequest } from './guard.js';
@@ -28,8 +28,6 @@ export type AskId =
 export type Resolved =
   | { open: false; move: Move }
   | { open: true; ask: AskId; params: AskParams; proposal: PourRequest | null; would?: Move };
-
-const tank: VesselRef = { kind: 'tank' };
 
 const ask = (
   id: AskId,

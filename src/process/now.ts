@@ -1,5 +1,5 @@
 import type { BottleRecord } from '../world/records.js';
-import type { LiquidId } from '../world/vessel.js';
+import { type LiquidId, tank } from '../world/vessel.js';
 import { bottlesFor } from '../world/vessels.js';
 import { atPreparing } from './cautions.js';
 import { stepFor } from './due.js';
@@ -14,7 +14,7 @@ import type { Turn } from './turn.js';
 /** Where a bath goes when it is drained: back to its bottle when it is used again. */
 export function outletOf(turn: Turn, liquid: LiquidId): Outlet {
   const step = stepFor(turn.sheet, liquid);
-  const move: Move = { liquid, from: { kind: 'tank' }, to: { kind: 'jug' }, volumeMl: null };
+  const move: Move = { liquid, from: tank, to: { kind: 'jug' }, volumeMl: null };
   if (turn.world.tank.bath?.liquid === liquid && traceFinding(move, turn.view))
     return { to: 'aside', filter: false };
   if (!step?.reusable || !step.returnsToBottle) return { to: 'sink' };

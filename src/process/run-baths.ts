@@ -5,8 +5,8 @@ import { learntS } from '../world/handling.js';
 import type { Role } from '../world/liquids.js';
 import type { TankBath } from '../world/records.js';
 import { contactOf } from '../world/reduce.js';
-import { type BottleRef, type LiquidId, type VesselRef, vesselKey } from '../world/vessel.js';
-import { contentsOf, overflowMl, readingOf, volumeOf } from '../world/vessels.js';
+import { type BottleRef, type LiquidId, tank, type VesselRef, vesselKey } from '../world/vessel.js';
+import { bottleAt, contentsOf, overflowMl, readingOf, volumeOf } from '../world/vessels.js';
 import { type Due, dueOf, indexOf, stepById, stepFor, stepsOf } from './due.js';
 import { type Move, weigh } from './guard.js';
 import { bottleFor, type StepTime, stepTime } from './guard-checks.js';
@@ -21,8 +21,6 @@ import { liquidOf, liquidsUsed, roleOf } from './sheet.js';
 import { atAimS, speedOf, tempState } from './temperature.js';
 import { type BathClock, contactS, drainMs, earlyS, leftS } from './timing.js';
 import type { Turn } from './turn.js';
-
-const tank: VesselRef = { kind: 'tank' };
 
 /** A pour takes about this long, from the word to the film being covered, s. Source: common practice. */
 export const fillS = 10;
@@ -99,7 +97,7 @@ const askIn = (turn: Turn, liquid: LiquidId, atMs: number, heard: Named[] = []) 
 /** The bath in the tank does not fill it, and its bottle has more: "it's in" is of the rest. */
 function restIsIn(turn: Turn): boolean {
   const { bath } = turn.world.tank;
-  const held = bath?.from.kind === 'bottle' ? volumeOf(turn.world, bath.from.number) : 0;
+  const held = bottleAt(turn.world, bath?.from)?.contents.volumeMl ?? 0;
   const missingMl = missingIn(turn);
   return bath?.role !== 'water' && missingMl > 0 && held >= missingMl;
 }
@@ -167,7 +165,7 @@ export const sayPoured = (
 
 /** What of a move does not go into its bottle, for the words about it. */
 export function runsOver({ world }: Turn, { to, volumeMl }: Move): { lostMl?: number } {
-  const bottle = to.kind === 'bottle' ? world.bottles[to.number] : undefined;
+  const bottle = bottleAt(world, to);
   const lostMl = bottle ? overflowMl(bottle, volumeMl ?? 0) : 0;
   return lostMl > 0 ? { lostMl } : {};
 }
@@ -207,9 +205,8 @@ const openBath: ReadonlySet<string> = new Set<AskId>([
 /** A pour that was asked about or warned of has happened: that bath is in. After a refusal it is asked. */
 function inAllTheSame(turn: Turn, pending: Extract<Pending, { kind: 'pour' }>) {
   const { from, liquid: said } = pending.request;
-  const held = from?.kind === 'bottle' ? (turn.world.bottles[from.number]?.liquid ?? undefined) : undefined;
-  const liquid = said ?? held;
-  if (liquid === undefined || openBath.has(pending.reason)) return whichBath(turn);
+  const liquid = said ?? bottleAt(turn.world, from)?.liquid;
+  if (!liquid || openBath.has(pending.reason)) return whichBath(turn);
   if (pending.verdict !== 'ruinous') return takeIn(turn, liquid, from && { from });
   askIn(turn, liquid, turn.atMs);
 }

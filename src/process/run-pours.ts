@@ -6,8 +6,8 @@ import { formsNamed } from '../chemistry/substances.js';
 import { contaminationIn, formulasHold, withLastOnly } from '../world/contamination.js';
 import { learntS } from '../world/handling.js';
 import { runAtWork } from '../world/run-record.js';
-import { type LiquidId, type VesselRef, vesselKey } from '../world/vessel.js';
-import { bottleOf, volumeOf } from '../world/vessels.js';
+import { type LiquidId, tank, type VesselRef, vesselKey } from '../world/vessel.js';
+import { bottleAt, bottleOf, volumeOf } from '../world/vessels.js';
 import { furtherCautions } from './cautions.js';
 import { type Judgement, judge, type Move, type PourRequest, type Weighed } from './guard.js';
 import { bottleFor, filmFinding, fitnessOf, gasIn } from './guard-checks.js';
@@ -324,9 +324,7 @@ function moveBetween(turn: Turn, move: Move, overridden: boolean) {
 const requestOfCleared = (said: Announced): PourRequest => ({
   liquid: said.liquid,
   ...(said.volumeMl !== undefined && { volumeMl: said.volumeMl }),
-  ...(said.kind === 'in'
-    ? { kind: 'in', from: said.from }
-    : { kind: 'back', to: said.to, from: { kind: 'tank' } }),
+  ...(said.kind === 'in' ? { kind: 'in', from: said.from } : { kind: 'back', to: said.to, from: tank }),
 });
 
 /**
@@ -402,8 +400,7 @@ export function poured(turn: Turn, said: IntentOf<'poured'>) {
     return pouredOut(turn, to);
   }
   if (to === undefined || to.kind === 'tank') {
-    const held = from?.kind === 'bottle' ? (turn.world.bottles[from.number]?.liquid ?? undefined) : undefined;
-    const what = liquid ?? held;
+    const what = liquid ?? bottleAt(turn.world, from)?.liquid ?? undefined;
     if (bath && announced?.kind === 'out' && to === undefined && from === undefined)
       return pouredOut(turn, announced.to);
     if (what !== undefined && from !== undefined && turn.world.film.loaded)
@@ -442,7 +439,7 @@ const askElsewhere = (turn: Turn, said: IntentOf<'poured'>, message: RunMessage)
 function partOut(turn: Turn, to: VesselRef, volumeMl: number) {
   const { bath } = turn.world.tank;
   if (!bath) return;
-  const move: Move = { liquid: bath.liquid, from: { kind: 'tank' }, to, volumeMl };
+  const move: Move = { liquid: bath.liquid, from: tank, to, volumeMl };
   const warn = warningOf(turn, move);
   turn.send({ type: 'WITHDRAWN' });
   turn.send({ type: 'DRAIN', atMs: turn.atMs });
@@ -472,11 +469,11 @@ export function pouredBetween(
   const number = liquid === undefined ? null : bottleFor(turn, liquid);
   const jug = liquid !== undefined && turn.world.jugs[liquid] ? ({ kind: 'jug' } as const) : undefined;
   const from = said ?? (number !== null && !same(to, number) ? ({ kind: 'bottle', number } as const) : jug);
-  const there = to.kind === 'bottle' ? turn.world.bottles[to.number] : undefined;
+  const there = bottleAt(turn.world, to);
   if (from === undefined && there && there.liquid === liquid && liquid !== undefined)
     return turn.say('answer', { id: 'part-alone', bath: null, bottle: there.number });
   const ofJug = from?.kind === 'jug' ? there?.liquid : undefined;
-  const what = liquid ?? (from?.kind === 'bottle' ? turn.world.bottles[from.number]?.liquid : ofJug);
+  const what = liquid ?? bottleAt(turn.world, from)?.liquid ?? ofJug;
   if (!what || from === undefined) return turn.say('question', { id: 'poured-what' });
   const whole = from.kind === 'bottle' ? volumeOf(turn.world, from.number) : turn.world.jugs[what]?.volumeMl;
   const move: Move = { liquid: what, from, to, volumeMl: volumeMl ?? whole ?? 0 };

@@ -1,6 +1,6 @@
 import type { Exposure } from '../chemistry/safety/first-aid.js';
 import { runAtWork } from '../world/run-record.js';
-import type { LiquidId, VesselRef } from '../world/vessel.js';
+import { type LiquidId, tank, type VesselRef } from '../world/vessel.js';
 import { bottlesFor, contentsOf, jugsOf, volumeOf } from '../world/vessels.js';
 import { furtherCautions, hurtBy, spillCautions } from './cautions.js';
 import { bottleFor } from './guard-checks.js';
@@ -16,8 +16,6 @@ import type { Turn } from './turn.js';
 /** Limits for what a bench can hold, ml; a word outside them was misheard. Source: common practice. */
 const tankLimits = { minMl: 50, maxMl: 10_000 };
 const bottleMaxMl = 20_000;
-
-const tank: VesselRef = { kind: 'tank' };
 
 /** Told of a bath alone, it is of the one bottle that holds it. */
 export function bottleTold(turn: Turn, intent: IntentOf<'bottle-holds'>) {

@@ -14,8 +14,9 @@ import { handled } from './handling.js';
 import { USUAL_FILM } from './life-data.js';
 import type { BottleRecord, DatedFact, Reading, TankAside, TankBath, World } from './records.js';
 import { applyToRun, kept, runAtWork, withRun } from './run-record.js';
-import { type LiquidId, type VesselRef, vesselKey } from './vessel.js';
+import { type LiquidId, tank, type VesselRef, vesselKey } from './vessel.js';
 import {
+  bottleAt,
   bottleOf,
   bottlesFor,
   emptied,
@@ -181,7 +182,7 @@ function filmsTold(world: World, films: FilmRef[]): World {
   const worked = (at: World, liquid: LiquidId): World => {
     const pours = run?.pours.filter((p) => p.liquid === liquid) ?? [];
     const from = pours.find((p) => p.to.kind === 'tank')?.from;
-    const bottle = from?.kind === 'bottle' ? at.bottles[from.number] : undefined;
+    const bottle = bottleAt(at, from);
     const served = bottle !== undefined && bottle.runs > 0 && bottle.liquid === liquid;
     const counts = served ? counted(counted(bottle.films, before, -1), films, 1) : {};
     const next = served
@@ -189,16 +190,16 @@ function filmsTold(world: World, films: FilmRef[]): World {
       : at;
     const stands = pours.reduce<VesselRef>(
       (where, p) => (vesselKey(p.from) === vesselKey(where) ? p.to : where),
-      { kind: 'tank' },
+      tank,
     );
     return withWork(next, stands, liquid, moreM2);
   };
   const kind = kindOfStock(films[0]?.stock);
-  const { film, tank } = world;
+  const { film, tank: held } = world;
   const asTold = (f: FilmState): FilmState =>
     kind && f.loaded ? { ...f, kind, ...(!kind.backing && { backing: 'off' }) } : f;
-  const bath = tank.bath && { ...tank.bath, filmBefore: asTold(tank.bath.filmBefore) };
-  return (run?.worked ?? []).reduce(worked, { ...world, films, film: asTold(film), tank: { ...tank, bath } });
+  const bath = held.bath && { ...held.bath, filmBefore: asTold(held.bath.filmBefore) };
+  return (run?.worked ?? []).reduce(worked, { ...world, films, film: asTold(film), tank: { ...held, bath } });
 }
 
 /** The user says what a bottle holds. The same liquid again is a measurement; anything else a new filling. */

@@ -17,4 +17,6 @@ export interface BottleRef {
 /** A liquid's id in a process sheet, e.g. `developer`; `water` is always known. */
 export type LiquidId = string;
 
+export const tank: VesselRef = { kind: 'tank' };
+
 export const vesselKey = (v: VesselRef): string => (v.kind === 'bottle' ? `bottle-${v.number}` : v.kind);

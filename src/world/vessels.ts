@@ -40,6 +40,12 @@ export const emptied = () => ({
 export const bottleOf = (world: World, number: number): BottleRecord =>
   world.bottles[number] ?? emptyBottle(number);
 
+/** The bottle that a vessel is, where it is one that was ever spoken of. */
+export const bottleAt = (
+  { bottles }: Pick<World, 'bottles'>,
+  vessel: VesselRef | undefined,
+): BottleRecord | undefined => (vessel?.kind === 'bottle' ? bottles[vessel.number] : undefined);
+
 /** What this bottle holds was never said, or taken for granted: it may hold anything. */
 export const isUnknown = ({ liquid, assumed }: BottleRecord): boolean => liquid === null && assumed;
 

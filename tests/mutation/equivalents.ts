@@ -280,20 +280,6 @@ export const equivalents: readonly Equivalent[] = [
     why: 'what is no bottle has no number',
   },
   {
-    file: 'src/process/guard-checks.ts',
-    line: "const bottle = from.kind === 'bottle' ? view.world.bottles[from.number] : undefined;",
-    was: 'undefined',
-    now: 'view.world.bottles[from.number]',
-    why: 'what is no bottle has no number, and no bottle stands under none',
-  },
-  {
-    file: 'src/process/run-pours.ts',
-    line: "const there = to.kind === 'bottle' ? turn.world.bottles[to.number] : undefined;",
-    was: 'undefined',
-    now: 'turn.world.bottles[to.number]',
-    why: 'what is no bottle has no number, and no bottle stands under none',
-  },
-  {
     file: 'src/world/life.ts',
     line: 'const films = (area: number): number => Math.floor(area / areaM2 + 1e-9);',
     was: '1e-9',
