@@ -15,6 +15,7 @@ import {
   givesGas,
   intoBottleOf,
   otherFilm,
+  type ReasonId,
   returned,
   severity,
   toSink,
@@ -75,6 +76,12 @@ const longMs = 2 * 3_600_000;
 const liquidForRole = ({ sheet }: Pick<GuardView, 'sheet'>, role: Role): LiquidId | undefined =>
   liquidsUsed(sheet).find((id) => roleOf(sheet, id) === role);
 
+/** What is said before it goes ahead, and waits for a yes. */
+const recoverable = (reason: ReasonId, params: Finding['params'] = {}): Finding => ({
+  entry: ['recoverable', reason],
+  params,
+});
+
 const worse = (a: Finding, b: Finding | null): Finding =>
   b && severity[b.entry[0]] > severity[a.entry[0]] ? b : a;
 
@@ -109,10 +116,7 @@ export function outFinding(move: Move, view: GuardView): Finding {
     entry: outOfTank ? returned(stageOf(view.film), role) : ['clear', 'own-bottle'],
     params: {},
   };
-  const oneShot: Finding | null =
-    outOfTank && !reusable && role !== 'water'
-      ? { entry: ['recoverable', 'one-shot-back'], params: {} }
-      : null;
+  const oneShot = outOfTank && !reusable && role !== 'water' ? recoverable('one-shot-back') : null;
   const found = [bottleFinding(move, view), badBottle(move, view), traceFinding(move, view), oneShot];
   return found.reduce<Finding>(worse, base);
 }
@@ -123,7 +127,7 @@ function bottleFinding(move: Move, view: GuardView): Finding | null {
   const params = { bottle: move.to.number, ...(bottle?.liquid && { other: bottle.liquid }) };
   if (!bottle || bottle.liquid === null) return { entry: ['clear', 'empty-bottle'], params };
   if (bottle.liquid === move.liquid) return { entry: ['clear', 'own-bottle'], params };
-  if (bottle.contents.volumeMl <= 0) return { entry: ['recoverable', 'other-label'], params };
+  if (bottle.contents.volumeMl <= 0) return recoverable('other-label', params);
   const held = liquidOf(view.sheet, bottle.liquid);
   const poured = liquidOf(view.sheet, move.liquid);
   // two baths of one role under two names are still two baths
@@ -138,7 +142,7 @@ function badBottle(move: Move, view: GuardView): Finding | null {
   const bad = fitnessOf(bottle, view).find(
     ({ entry: [verdict, reason] }) => verdict === 'ruinous' || reason === bottle.doubt,
   );
-  return bad ? { entry: ['recoverable', 'bad-bottle'], params: bad.params } : null;
+  return bad ? recoverable('bad-bottle', bad.params) : null;
 }
 
 /** What clung to the film and got into this liquid, and what stands in a jug with it; the worst of it. */
@@ -192,10 +196,7 @@ export function checksFor(move: Move, view: GuardView): { shown: Checks; entries
       const freeMl = Math.max(0, bottle.capacityMl - bottle.contents.volumeMl);
       shown.headroom = { freeMl, neededMl: move.volumeMl };
       if (freeMl < move.volumeMl)
-        entries.push({
-          entry: ['recoverable', 'no-headroom'],
-          params: { bottle: move.to.number, ml: freeMl },
-        });
+        entries.push(recoverable('no-headroom', { bottle: move.to.number, ml: freeMl }));
     }
     if (move.volumeMl > view.funnelMl) {
       const count = Math.ceil(move.volumeMl / view.funnelMl);
@@ -208,12 +209,12 @@ export function checksFor(move: Move, view: GuardView): { shown: Checks; entries
     if (pressesOnLid(move, view, role)) shown.openLid = true;
     const other = otherFilm(view.world.films[0]?.stock, view.sheet);
     if (other && role === 'developer' && view.film.loaded && view.film.image === 'latent')
-      entries.push({ entry: ['recoverable', other], params: {} });
+      entries.push(recoverable(other));
     temperatureCheck(move, view, role, shown, entries);
     sourceChecks(move, view, shown, entries);
   }
   if (move.from.kind === 'tank' && view.earlyS !== null && view.earlyS > 0)
-    entries.push({ entry: ['recoverable', 'early'], params: { seconds: view.earlyS } });
+    entries.push(recoverable('early', { seconds: view.earlyS }));
   return { shown, entries };
 }
 
@@ -242,25 +243,16 @@ function temperatureCheck(
   };
   const slow = role === 'bleach' || role === 'fixer';
   if (reading && slow && !old && reading.tempC < aim.aimC - slowC)
-    entries.push({ entry: ['recoverable', 'bath-cold'], params: { tempC: reading.tempC, aimC: aim.aimC } });
+    entries.push(recoverable('bath-cold', { tempC: reading.tempC, aimC: aim.aimC }));
   const doubt = view.world.doubts[vesselKey(move.from)];
   if (doubt && (!reading || doubt.atMs >= reading.atMs) && view.atMs - doubt.atMs <= freshMs)
-    entries.push({
-      entry: ['recoverable', 'temperature-doubted'],
-      params: { tempC: doubt.tempC, aimC: aim.aimC },
-    });
-  if (role !== 'developer') return;
-  if (reading && agoS !== null && agoS * 1000 > longMs) {
-    const params = { tempC: reading.tempC, aimC: aim.aimC, agoS };
-    entries.push({ entry: ['recoverable', 'developer-long-unread'], params });
-    return;
-  }
-  // a published time makes up for it
-  if (!reading || !off || agoS === null || shown.time) return;
+    entries.push(recoverable('temperature-doubted', { tempC: doubt.tempC, aimC: aim.aimC }));
+  if (role !== 'developer' || !reading || agoS === null) return;
   const params = { tempC: reading.tempC, aimC: aim.aimC, agoS };
-  if (old) entries.push({ entry: ['recoverable', 'developer-was-off'], params });
-  else
-    entries.push({ entry: ['recoverable', state === 'cold' ? 'developer-cold' : 'developer-hot'], params });
+  const reason = old ? 'developer-was-off' : state === 'cold' ? 'developer-cold' : 'developer-hot';
+  if (agoS * 1000 > longMs) entries.push(recoverable('developer-long-unread', params));
+  // a published time makes up for it
+  else if (off && !shown.time) entries.push(recoverable(reason, params));
 }
 
 /**
@@ -325,19 +317,13 @@ function sourceChecks(move: Move, view: GuardView, shown: Checks, entries: Findi
   const alreadyMl = view.world.tank.bath?.liquid === move.liquid ? view.world.tank.volumeMl : 0;
   const inMl = (move.volumeMl ?? view.tankMl) + alreadyMl;
   if (inMl < view.tankMl && roleOf(view.sheet, move.liquid) !== 'water')
-    entries.push({
-      entry: ['recoverable', 'not-covered'],
-      params: { ml: inMl, ofMl: view.tankMl },
-    });
+    entries.push(recoverable('not-covered', { ml: inMl, ofMl: view.tankMl }));
   const bottle = bottleAt(view.world, move.from);
   if (!bottle) return;
   if (bottle.assumed) shown.assumed = true;
   const bottleNumber = { bottle: bottle.number };
   if (bottle.contents.volumeMl + alreadyMl < Math.min(inMl, view.tankMl))
-    entries.push({
-      entry: ['recoverable', 'too-little'],
-      params: { ...bottleNumber, ml: bottle.contents.volumeMl },
-    });
+    entries.push(recoverable('too-little', { ...bottleNumber, ml: bottle.contents.volumeMl }));
   entries.push(...fitnessOf(bottle, view));
 }
 
@@ -356,7 +342,7 @@ export function fitnessOf(
       params: why,
     });
   }
-  if (bottle.doubt) found.push({ entry: ['recoverable', bottle.doubt], params });
+  if (bottle.doubt) found.push(recoverable(bottle.doubt, params));
   const [problem] = bottle.problems;
   if (problem !== undefined)
     found.push({
@@ -364,13 +350,15 @@ export function fitnessOf(
       params: { ...params, why: problem },
     });
   const life = bottleLife(bottle, view.wallMs, view.sheet);
-  if (life.limit === 'age') found.push({ entry: ['recoverable', 'too-old'], params });
+  if (life.limit === 'age') found.push(recoverable('too-old', params));
   const worn = life.limit === 'silver' || (life.limit === 'film' && life.areaLeftM2.usual <= 0);
   if (worn)
-    found.push({
-      entry: ['recoverable', 'spent'],
-      params: { ...params, films: Object.values(bottle.films).reduce((n, f) => n + f, 0) },
-    });
+    found.push(
+      recoverable('spent', {
+        ...params,
+        films: Object.values(bottle.films).reduce((n, f) => n + f, 0),
+      }),
+    );
   return found;
 }
 

@@ -113,8 +113,8 @@ export const faults: readonly Fault[] = [
   {
     what: 'a developer that is too cold or too hot is cleared',
     file: 'src/process/guard-checks.ts',
-    was: 'if (!reading || !off || agoS === null || shown.time) return;',
-    now: 'return;',
+    was: 'else if (off && !shown.time)',
+    now: 'else if (false)',
   },
   {
     what: 'what clung to the film and got into a bath is forgotten when that is poured again',
