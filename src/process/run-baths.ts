@@ -746,7 +746,7 @@ function endStep(turn: Turn, atMs: number): Slip | null {
   const { bath: inTank } = world.tank;
   const fullS = inTank?.aimS ?? time.aimS;
   const before = inTank ? hadS(inTank.filmBefore, clock.role, fullS) : 0;
-  const addedS = aimS - Math.max(5, fullS - before);
+  const { addedS } = turn.context;
   // draining is part of the time: the bath works on until the next one goes in
   const shortS = fullS - (time.aimS - time.minS) - before - clock.leadS - 2 + Math.min(0, addedS);
   const longS = fullS + (time.maxS - time.aimS) - before + Math.max(0, addedS) + handsS;

@@ -190,8 +190,8 @@ const handlers = {
   'left-out': (turn, { liquid }) => answers.leftOut(turn, liquid),
   'in-doubt': answers.inDoubt,
   stop: flow.stop,
-  'film-hung': (turn) => flow.filmHung(turn, false),
-  'close-run': (turn) => flow.closeRun(turn, false),
+  'film-hung': (turn) => flow.filmHung(turn),
+  'close-run': (turn) => flow.closeRun(turn),
 } satisfies Partial<Handlers>;
 
 type RunType = keyof typeof handlers;

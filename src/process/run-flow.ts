@@ -164,9 +164,9 @@ export function nextStep(turn: Turn) {
     case 'draining':
       return tankEmpty(turn);
     case 'hanging':
-      return filmHung(turn, false);
+      return filmHung(turn);
     case 'closing':
-      return closeRun(turn, false);
+      return closeRun(turn);
   }
 }
 
@@ -325,7 +325,7 @@ function sayHung(turn: Turn, missing: Named[], backingLeft: boolean) {
 const hungWithout = (turn: Turn): Named[] =>
   (runAtWork(turn.world)?.lacking ?? []).map((id) => turn.named(id));
 
-export function filmHung(turn: Turn, agreed: boolean) {
+export function filmHung(turn: Turn, agreed = false) {
   const { film } = turn.world;
   if (turn.place === 'closing') return sayHung(turn, hungWithout(turn), false);
   const { clock } = turn;
@@ -352,7 +352,7 @@ export function filmHung(turn: Turn, agreed: boolean) {
   turn.fact({ type: 'film-hung', ...turn.runId, lacking: lacking.map((b) => b.id) });
 }
 
-export function closeRun(turn: Turn, agreed: boolean) {
+export function closeRun(turn: Turn, agreed = false) {
   const { run } = turn.world;
   if (!turn.isActive || run === null) return notNow(turn);
   const complete = turn.place === 'closing';
@@ -443,9 +443,9 @@ function askAgain(turn: Turn, pending: Pending) {
       return reading && tankRead(turn, reading.tempC);
     }
     case 'close-early':
-      return closeRun(turn, false);
+      return closeRun(turn);
     case 'hang-early':
-      return filmHung(turn, false);
+      return filmHung(turn);
     case 'where-went':
       return turn.ask(pending, 'warning', pending.message);
   }
