@@ -211,7 +211,7 @@ describe('what is believed', () => {
     const all = [...early, ['stop', 30], ['water', 45]];
     expect(had(rinsed)).toEqual(all);
     expect(heard(rinsed.say({ type: 'ask-film' }))).toMatchObject([
-      ['answer', { missing: ['bleach', 'fixer', 'final-rinse'].map(named), off: 0 }],
+      ['answer', { missing: ['bleach', 'fixer', 'final-rinse'].map(named), off: 0, hung: false }],
     ]);
     const hung = hanging();
     hung.say({ type: 'film-hung' });
@@ -220,7 +220,7 @@ describe('what is believed', () => {
     expect(whole.at(-1)).toEqual(['final-rinse', 12]);
     hung.say({ type: 'close-run' });
     expect(had(hung)).toEqual(whole);
-    expect(heard(hung.say({ type: 'ask-film' }))).toMatchObject([['answer', { missing: [] }]]);
+    expect(heard(hung.say({ type: 'ask-film' }))).toMatchObject([['answer', { missing: [], hung: true }]]);
   });
   it('of when a bath comes: no more of one that is behind, or once all is over', () => {
     const until = (user: BenchUser, liquid: string) => heard(user.say({ type: 'ask-time-until', liquid }));

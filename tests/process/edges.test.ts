@@ -506,6 +506,7 @@ describe('what goes on', () => {
     user.say(yes);
     expect(user.desk.due?.(user.state, user.world)).toEqual([{ type: 'film-hung' }]);
     expect(said(user, { type: 'next-step' })).toMatchObject([['warning', { id: 'film-hung' }]]);
+    expect(user.desk.due?.(user.state, user.world)).toEqual([{ type: 'close-run' }]);
   });
   it('a bath that is in while another one works is asked about: not after water, not the same one, not where that one leaves', () => {
     const told = (user: BenchUser, liquid: string) => ids(user.say(isIn(liquid)));
@@ -520,6 +521,22 @@ describe('what goes on', () => {
     leaving.say(back('developer', 2));
     leaving.say(yes);
     expect(told(leaving, 'fixer')).not.toContain('in-instead');
+  });
+  it('a bath that the film had before is noted, and told where it cost the picture', () => {
+    const had = (liquid: string) => said(new BenchUser().ready(), { type: 'had-before', liquid });
+    expect(had('prebath')).toEqual([['answer', { id: 'had-before', bath: named('prebath'), lost: false }]]);
+    expect(had('fixer')).toEqual([['warning', { id: 'had-before', bath: named('fixer'), lost: true }]]);
+  });
+  it('water is in as it should be once the bath before it has hardly touched the film, and asked about once that works', () => {
+    const told = (afterS: number) => {
+      const user = developed();
+      user.say(into('stop', 3));
+      user.say(isIn('stop'));
+      user.wait(afterS);
+      return ids(user.say(isIn('water')));
+    };
+    expect(told(10)).not.toContain('in-instead');
+    expect(told(11)).toContain('in-instead');
   });
 });
 

@@ -554,6 +554,23 @@ describe('the verdict', () => {
       ],
     });
   });
+  it('names the rest with the worse of it first, however it was found', () => {
+    const film = { ...expose(readyFilm, { role: 'developer', seconds: 180 }), carry: null };
+    const spoilt: Fact = {
+      type: 'poured',
+      from: bottle(5),
+      to: bottle(2),
+      liquid: 'fixer',
+      volumeMl: 100,
+      overridden: true,
+    };
+    const judged = weigh(developerIn, viewOf(sinkOf(read(38), spoilt), { film }));
+    expect([judged.reason, ...judged.also.map((a) => a.reason)]).toEqual([
+      'more-development',
+      'spoilt',
+      'developer-cold',
+    ]);
+  });
   it('of two that are as bad is the first, and what does no harm is not beside it', () => {
     const world = sinkOf(holds(2, 'developer', 100), read(38));
     const judged = judge({ kind: 'in', liquid: 'developer', from: bottle(2) }, viewOf(world));
