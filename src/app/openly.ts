@@ -31,10 +31,14 @@ const PLAINLY = new Set<Intent['type']>([
   ...(['busy', 'part', 'note', 'bottle-named', 'ask-identity', 'verbosity'] as const),
 ]);
 
-/** The readings that are worth understanding. */
-export function worthReading({ open = [] }: Hearing): OpenReading[] {
+/**
+ * The readings that are worth understanding. Where the grammar's best, which it refused, is the best of the whole vocabulary too, its words
+ * were heard however unusual the speaker's vowels are.
+ */
+export function worthReading({ best: refused, open = [] }: Hearing): OpenReading[] {
   const [best] = open;
-  if (!best || best.score < LEAST.score || best.usual < LEAST.usual) return [];
+  if (!best || best.usual < LEAST.usual) return [];
+  if (best.score < LEAST.score && best.words !== refused?.words) return [];
   if (best.wordTimes.length < LEAST.words) return [];
   return open.filter((r) => r.confidence >= NEAR * best.confidence).slice(0, MOST_READ);
 }

@@ -77,6 +77,14 @@ describe('what no grammar has', () => {
     expect(worthReading(heard(reading('of course')))).toEqual([]);
   });
 
+  it('is worth understanding however poorly it was heard, where the grammar came to the same words and refused them', () => {
+    const poor = reading('stop bath is in', 0.6, { score: -0.3 });
+    const refused = (best: OpenReading): Hearing => ({ ...heard(poor), best });
+    expect(worthReading(refused(poor))).toEqual([poor]);
+    expect(worthReading(refused(reading('stop bath is ten')))).toEqual([]);
+    expect(worthReading({ ...refused(poor), open: [{ ...poor, usual: -8 }] })).toEqual([]);
+  });
+
   it('leaves out readings that are far less likely than the first', () => {
     const far = reading('how odd is the bleach', 0.95, { confidence: 0.05 });
     expect(worthReading(heard(asks, far))).toEqual([asks]);
