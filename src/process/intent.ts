@@ -251,8 +251,8 @@ export type TalkIntent =
   | { type: 'ask-timers' }
   /** all of them, or those that were set for so long */
   | { type: 'cancel-timer'; seconds?: number }
-  /** somebody is hurt; without `how` it was not said where; `about`: whether the rinsing may end, or that it is over */
-  | { type: 'hurt'; how?: Exposure; liquid?: LiquidId; about?: 'rinsing' | 'over' }
+  /** somebody is hurt; without `how` it was not said where; `about`: whether the rinsing may end, that it is over, or what if */
+  | { type: 'hurt'; how?: Exposure; liquid?: LiquidId; about?: 'rinsing' | 'over' | 'if' }
   | { type: 'greeting' }
   | { type: 'thanks' }
   /** "give me a minute" */

@@ -68,8 +68,10 @@ export function whatNext(turn: Turn) {
   const { clock, due } = turn;
   if (firstOfAll(turn)) return;
   const now = nowOf(turn);
+  // a bath that does not belong in goes out before anything comes next
   const first =
     !turn.world.film.loaded ||
+    (now.do === 'drain' && turn.place === 'immersed') ||
     (!clock && (due.wash !== null || (now.do === 'pour' && now.unfit !== undefined)));
   if (!['pouring', 'immersed', 'draining'].includes(turn.place) || first)
     return turn.say('answer', { id: 'now', now, brief: true });
@@ -159,8 +161,10 @@ export function hurt(turn: Turn, { how, about }: IntentOf<'hurt'>) {
   }
   // nobody is hurt: it is the film that is rinsed
   if (about === 'rinsing' && how === undefined && open.length === 0 && turn.isActive) return timeLeft(turn);
-  if (how !== undefined) noteHurt(turn, how);
-  turn.did();
+  if (about !== 'if') {
+    if (how !== undefined) noteHurt(turn, how);
+    turn.did();
+  }
   turn.say('warning', {
     id: 'hurt',
     hows: how === undefined ? open.slice(-1) : [how],

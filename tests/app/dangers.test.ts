@@ -424,6 +424,20 @@ const mouth = /rinse the mouth/i;
 /** Somebody is hurt, or asks what may hurt him: nothing is guessed, and what was told stays open. */
 const injuries: Day[] = [
   {
+    name: 'who needs help hears the first minute, wherever it hurts',
+    lines: [
+      ['emergency', [/rinse with water now/i, /emergency number/i, /where is it\?/i]],
+      ['somebody is hurt', /emergency number/i],
+      ["he's not breathing", /fresh air/i],
+      ['i feel light headed', /fresh air/i],
+      ['should i go to hospital', /poison centre or emergency number/i],
+    ],
+  },
+  {
+    name: 'what is only thought of hurts nobody yet',
+    lines: [...begun, ['what if bleach gets on my skin', skin], ['where are we', null, /hurt/i]],
+  },
+  {
     name: 'what burns is what was told of, and its rinsing ends on no word of the assistant',
     lines: [
       ...begun,
@@ -472,14 +486,16 @@ const injuries: Day[] = [
     lines: [
       ['my daughter touched the bleach', skin, mouth],
       ['my son put his hand in the fixer', skin, mouth],
+      ['i splashed my leg with fixer', skin, /got into/i],
     ],
   },
   {
-    name: 'nobody is hurt by what got into the tub, or by toast',
+    name: 'nobody is hurt by what got into the tub',
     lines: [
       ...begun,
       ['some got in the tub', /what was spilled/i, /rinse the (?:mouth|skin|eye)|poison/i],
       'the spill is cleaned up',
+      ['where are we', null, /hurt/i],
     ],
   },
   {
@@ -505,6 +521,13 @@ const injuries: Day[] = [
         [/stop bath is in: 30 seconds/i, /it is acid/i, /how much/i],
         /know bit/i,
       ],
+    ],
+  },
+  {
+    name: 'a bath that is in, told with its bottle, is not lost beside an eye',
+    lines: [
+      ...loaded,
+      ['prebath in from bottle one and it splashed in my eye', /rinse the eye.*prebath is in: 10 seconds/i],
     ],
   },
   {
@@ -556,6 +579,34 @@ const asking: Day[] = [
     ],
   },
   {
+    name: 'what met in a bucket or a sink is in no bottle',
+    lines: [
+      ...begun,
+      [
+        "i've mixed stop and fixer in the waste bucket",
+        [/^warning: leave the room/i, /sulphur dioxide/i],
+        /bottle/i,
+      ],
+      [
+        'the stop and the bleach went down the sink together',
+        [/^warning: leave the room/i, /hydrogen cyanide/i],
+      ],
+      ["what's in bottle 4", /bleach/i, /do not use/i],
+      ['can i use vinegar on the bleach spill', [/hydrogen cyanide/i, /keep them apart/i]],
+      ['can i rinse the bleach tank with citric acid', /keep them apart/i],
+    ],
+  },
+  {
+    name: 'nobody breathes, tastes or reaches into a bath',
+    lines: [
+      ['can i breathe this stuff', /air in the room, never without/i, /fresh air now/i],
+      ['are the fumes bad for me', /never without/i],
+      ['is it ok to sniff the bottle', /never taste or sniff/i],
+      ['can i put my hand in to get the reel', /gloves/i],
+      ['is the final rinse harmless', /gloves and goggles on/i],
+    ],
+  },
+  {
     name: 'nobody goes without gloves or air, and health is for those who know it',
     lines: [
       ['no gloves left, can i go without', /never without/i, /each bath|yes/i],
@@ -595,6 +646,7 @@ const sources: Day[] = [
       ...toDeveloper,
       ['developer in from bottle four', /get it out now/i],
       ['it was bottle 4', [/get it out now/i, /bleach before the developer/i]],
+      ['what now', /drain the bleach/i, /next: developer/i],
     ],
   },
   {

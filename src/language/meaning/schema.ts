@@ -204,7 +204,7 @@ const FIELDS: { [T in SpokenType]: z.ZodType<Omit<IntentOf<T>, 'type'>> } = {
   hurt: some({
     how: maybe(z.literal(['eye', 'face', 'skin', 'swallowed', 'breathed'])),
     liquid: maybe(liquid),
-    about: maybe(z.literal(['rinsing', 'over'])),
+    about: maybe(z.literal(['rinsing', 'over', 'if'])),
   }),
   greeting: none,
   thanks: none,

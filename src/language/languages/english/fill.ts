@@ -5,7 +5,15 @@ import { asIntent, fieldsOf } from '../../meaning/schema.js';
 import type { Fields, Value } from '../../meaning/tags.js';
 import type { Slot, Spotted } from '../../open/slots.js';
 import type { CommandRecord } from '../../records.js';
-import { howHurt, LEAST_C, MOST_C, ON_SOMEBODY, ORDINALS, PAINS } from './lists.js';
+import {
+  howHurt,
+  LEAST_C,
+  MOST_C,
+  OF_A_THING_CUT,
+  ON_SOMEBODY,
+  ORDINALS,
+  SOMEBODY_HURT,
+} from './lists.js';
 import { wordsToNumber } from './numbers.js';
 
 export interface Filled {
@@ -508,9 +516,11 @@ function filled(record: CommandRecord, said: Spotted, recipeIn: RecipeIn, now: M
     const line = said.words.join(' ');
     const how = howHurt(line);
     // nobody is hurt where no word says so
-    if (!how && !fields.about && !PAINS.test(line)) return undefined;
+    if (OF_A_THING_CUT.test(line) || !(how || fields.about || SOMEBODY_HURT.test(line))) return undefined;
     delete fields.how;
     if (how) fields.how = how;
+    // what is only thought of hurts nobody yet
+    if (!fields.about && SUPPOSED.test(line)) fields.about = 'if';
   }
   const intent = asIntent(record.intent, fields);
   // what is asked in general is answered in general

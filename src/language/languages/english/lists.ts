@@ -53,27 +53,37 @@ export const ASKS_LEAVE = /^(?:can|may|could|should|shall) /;
 /** Where a liquid is no matter of the floor. */
 export const ON_SOMEBODY = set('skin hand face eye mouth');
 
+/** Parts of somebody, and what is worn on them, where what gets on it gets on the skin. */
+const SKIN =
+  'skin|hands?|arms?|forearms?|elbows?|fingers?|thumbs?|knuckles|wrists?|legs?|knees?|shins?|ankles?|feet|foot|toes?|necks?|palms?|clothes|shirt|trousers|jeans|sleeves?|lap';
 /** How somebody is hurt, by the words for it: what is told of an eye, a face or a mouth goes before the skin. */
 const HURT: readonly (readonly [RegExp, Exposure])[] = [
   [/\beye(?:s|ball|lids?)?\b/, 'eye'],
   [/\bface\b/, 'face'],
   [
-    /\b(?:swallow\w*|drank|drunk|drinks?|mouth|mouthful|sip|lips?|tongue|ate|eaten|licked|tasted)\b/,
+    /\b(?:swallow\w*|swallied|drank|drunk|drinking|gulp\w*|swig\w*|ingest\w*|mouth|mouthful|sip\w*|lips?|tongue|ate|eaten|lick\w*|lapp\w*|tasted|tea|mug)\b/,
     'swallowed',
   ],
   [
-    /\b(?:breath\w*|inhal\w*|fumes?|gas|vapou?rs?|dizzy|sick|faint\w*|cough\w*|wheez\w*|chok\w*|unconscious|passed out|lungs?|nose|throat|chest|headache|nause\w*)\b/,
+    /\b(?:breath\w*|inhal\w*|fumes?|gas|vapou?rs?|dizzy|giddy|light ?headed|woozy|sick|faint\w*|cough\w*|wheez\w*|chok\w*|unconscious|passed out|lungs?|lungful|nose|noseful|throat|chest|head|headache|nause\w*|spinning|swimm?\w*|going round)\b/,
     'breathed',
   ],
-  [
-    /\b(?:skin|hands?|arms?|fingers?|thumbs?|wrists?|legs?|feet|foot|knees?|necks?|toes?|palms?|cut|burnt|scald\w*|rash|blister\w*|eczema|touched|clothes|shirt|trousers|jeans|sleeve|lap)\b/,
-    'skin',
-  ],
+  [new RegExp(`\\b(?:${SKIN}|gloves?|cut|burnt|scald\\w*|rash|blister\\w*|eczema|touched)\\b`), 'skin'],
 ];
 export const howHurt = (line: string): Exposure | undefined => HURT.find(([of]) => of.test(line))?.[1];
-/** Said by somebody who is hurt, wherever that is: what burns is no toast. */
-export const PAINS =
-  /\b(?:it|that|this|they|my|me|i am|i'm|i feel)\b.*\b(?:burn(?:s|ing)|sting\w*|itch\w*|hurt\w*|sore|pain\w*|ill|unwell)\b|\b(?:ow|ouch|poisoned)\b/;
+/** What was said to hurt, wherever that is: nobody is hurt where no word says whom, or what he feels. */
+export const SOMEBODY_HURT =
+  /\b(?:i|i'm|i've|me|my|he|he's|she|she's|his|her|him|they|somebody|someone|mummy|little one|sons?|daughters?|kids?|child|children|baby|wife|husband|dogs?|cats?)\b|\b(?:it|that|this)\b.*\b(?:burn(?:s|ing)|sting\w*|itch\w*|hurt\w*|smart\w*|prickl\w*|tingl\w*|sore|pain\w*)\b|\b(?:ow|ouch|poisoned)\b/;
+/** What got wet with it, or was cut: a part of somebody. */
+export const ON_A_PART = new RegExp(
+  `\\b(?:splash\\w*|spill\\w*|spilt|soak\\w*|spray\\w*|squirt\\w*|cut|burnt|burned|scalded|pricked|scratched|sliced|grazed) (?:my|his|her|their) (?:\\w+ )?(?:${SKIN}|eyes?|face|mouth)\\b`,
+);
+/** Toast and film are burnt and cut as well. */
+export const OF_A_THING_CUT = new RegExp(
+  `^(?!.*\\b(?:${SKIN}|eyes?|face|mouth|lips?|tongue|throat|me|\\w+self)\\b).*\\b(?:burned|burnt|scalded|cut|sliced|scratched)\\b`,
+);
+/** No thing that could meet another. */
+export const PART_OF_SOMEBODY = new RegExp(`\\b(?:${SKIN}|eyes?|face|mouth|lips?|gloves?|apron)\\b`);
 
 /** Calls the assistant, at the beginning of a sentence. */
 export const CALLS = ['tank side', 'hey tank side', 'okay tank side'].map((call) => call.split(' '));

@@ -1,9 +1,10 @@
+import type { Exposure } from '../../../chemistry/index.js';
 import type { Intent } from '../../../process/intent.js';
 import type { Interpretation } from '../../interpretation.js';
 import type { Grammars } from '../../load.js';
 import { asIntent } from '../../meaning/schema.js';
 import { type Numbered, numbered, type Slot, type SlotRules, slotSpotter } from '../../open/slots.js';
-import { howHurt, IDLE_OF_MATTER } from './lists.js';
+import { howHurt, IDLE_OF_MATTER, ON_A_PART, PART_OF_SOMEBODY } from './lists.js';
 
 /**
  * Questions and reports about things meeting, getting out or getting on somebody, in anybody's words: "can I rinse the
@@ -56,7 +57,8 @@ const TRIMS =
   /^(?:(?:tap|distilled|deionized|demineralized|hot|cold|warm|rain|of|some|little|bit|few|drops?|drop|splash|dash|cup|glass|spoon|spoonful|teaspoon|tablespoon|capful|shot|more|another|fresh|used|old|spent|leftover|left over|all|by mistake|accidentally|in|up) )+|(?: (?:together|up|by mistake|accidentally|instead|too|at once|not|never|down|in same (?:jug|bottle|jar|bucket)|in one (?:jug|bottle|jar)|for|safely))+$/g;
 
 /** The same thing, dry or dissolved. */
-const OF_A_THING = /^(_matter\d+) (?:powder|crystals?|granules|solution|stuff)$/;
+const OF_A_THING =
+  /^(_matter\d+) (?:powder|crystals?|granules|solution|stuff|spills?|stains?|puddles?|mess|leftovers?|waste|residue)$/;
 
 const DIGITS = ['zero', 'one', 'two', 'three', 'four', 'five', 'six', 'seven', 'eight', 'nine'];
 const POINT = /\b(zero |oh |nought |one |two |three |four |five |six |seven |eight |nine )?point(?= |$)/;
@@ -97,6 +99,7 @@ export function thing(phrase: string, slots: ReadonlyMap<string, Slot>): Thing |
   }
   const name = rest.replace(/_matter\d+/g, (m) => String(slots.get(m)?.fields.liquid ?? ''));
   if (!/^[a-z][a-z' -]*$/.test(name) || name.split(' ').length > 4 || NO_THING.test(name)) return undefined;
+  if (PART_OF_SOMEBODY.test(name)) return undefined;
   return {
     id: name.replace(/'/g, '').replace(/[^a-z]+/g, '-'),
     known: false,
@@ -109,7 +112,7 @@ function asReport(found: Found, line: string): Found {
   const { liquid, volumeMl, intoLiquid, intoBottle, massG } = found;
   const into = intoBottle !== undefined || BATHS.test(String(intoLiquid));
   if (found.type !== 'what-if' || !TOLD.test(line) || hypothetical(line)) return found;
-  if (massG !== undefined || !into) return { ...found, done: true };
+  if (massG !== undefined || !into || WASTE.test(line)) return { ...found, done: true };
   return {
     type: 'contaminated',
     liquid,
@@ -120,6 +123,9 @@ function asReport(found: Found, line: string): Found {
 }
 const TOLD =
   /^(?:(?:i|we)(?: have| just| accidentally)* (?:poured|added|put|topped|filled|diluted|thinned|tipped|dropped|splashed|spilled|mixed|got)|(?:some|_volume\d+|_matter\d+|little|bit|few drops|drop)\b.* (?:got|fell|ran|leaked|splashed|dripped|went|dropped))\b/;
+
+/** Where nothing is kept. */
+const WASTE = /\b(?:sink|drain|bucket|waste|bin|toilet|basin|bowl|floor|canister|container)\b|_place\d+/;
 
 /** Two things, one at least known by name. */
 function meeting(a: string, b: string, slots: ReadonlyMap<string, Slot>): Found | undefined {
@@ -193,7 +199,8 @@ const hurt: Reader = (line, slots, plain) => {
     return { type: 'hurt', how: 'swallowed', ...matterOf(line, slots) };
   const sore = SORE.exec(plain)?.[0];
   if (sore !== undefined) return { type: 'hurt', how: howHurt(sore) ?? 'skin' };
-  if (CUT.test(plain)) return { type: 'hurt', how: 'skin' };
+  const part = ON_A_PART.exec(plain)?.[0];
+  if (part !== undefined) return { type: 'hurt', how: howHurt(part) ?? 'skin', ...matterOf(line, slots) };
   if (TOUCHED.test(plain) && count(line) === 1 && named(line, slots) !== 'water')
     return { type: 'hurt', how: 'skin', ...matterOf(line, slots) };
   if (RASH.test(line) || (CLOTHED.test(line) && !hypothetical(line) && named(line, slots) !== 'water'))
@@ -215,9 +222,6 @@ const hurt: Reader = (line, slots, plain) => {
 const SORE =
   /\b(?:my|his|her) (eyes?|hands?|skin|face|arms?|fingers?|throat|nose|lungs?|chest)\b.* (?:itch\w*|burn\w*|sting\w*|hurts?|red|swollen|sore|rash|blister\w*)\b/;
 const FLEW = /\b(?:got|get|burns?|blew|blown|flew|puffed|exploded|sprayed|squirted|burst|shot|spat)\b/;
-/** A wound is skin that nothing of the baths must stay on. */
-const CUT =
-  /\b(?:cut|burnt|burned|scalded|pricked|scratched|sliced|grazed) (?:my|his|her|their) (?:\w+ )?(?:fingers?|hands?|thumbs?|arms?|palms?|wrists?|legs?|foot|feet|skin)\b/;
 /** Whoever put a bare hand to it. */
 const TOUCHED =
   /^(?:(?:my|our|the) (?:\w+ )?(?:daughter|son|kids?|child|children|baby|boy|girl|wife|husband|partner|friend|brother|sister|mother|father|dog|cat)|he|she|they|somebody|someone|i|we) (?:has |have |just |accidentally |only |must have )*(?:touched|grabbed|(?:put|stuck|dipped) (?:a|my|his|her|their|the) (?:\w+ )?(?:hands?|fingers?|thumb|arm) (?:in|into|on))\b/;
@@ -310,7 +314,7 @@ const cautions: Reader = (line, slots) => {
 const ASKS_DANGER: readonly RegExp[] = [
   /^(?:what|which)\b.*\b(?:not|never|can't|can not|cannot|shouldn't|mustn't|don't)\b.*\b(?:meet|touch|mix|mixed|go|react|near|contact|together|with|pour|store)\b/,
   /^(?:what|which)(?: things?| chemicals?| else)? (?:reacts?|attacks?|should i keep away|is incompatible|are incompatible)\b/,
-  /^(?:how|is|are) (.+?) (?:dangerous|toxic|poisonous|harmful|flammable|corrosive|hazardous|bad for me|explosive|carcinogenic)\b/,
+  /^(?:how|is|are) (.+?) (?:dangerous|toxic|poisonous|harmful|harmless|safe|flammable|corrosive|hazardous|bad for me|explosive|carcinogenic)\b/,
   /^how (?:dangerous|toxic|poisonous|harmful|flammable|corrosive|hazardous|safe) (?:is|are) (.+)$/,
   /\b(?:dangers?|hazards?|risks?|cautions?|warnings?|safety)\b.*\b(?:of|with|about|for|from) (.+)$/,
   /^what (?:do|should|must) i (?:need to )?(?:watch|know|mind|look|be careful)\b/,
@@ -326,7 +330,7 @@ const cleaning: Reader = (line, slots) => {
   if (cleaner === undefined || by?.id === undefined || by.id === 'water') return undefined;
   if (by.id === 'bleach' || by.id === 'chlorine-bleach')
     return { type: 'ask-advice', topic: 'clean-with-chlorine' };
-  const where = (cleaned ?? '').replace(/ (?:spill|stain|mess|bottle|jug)s?$/, '');
+  const where = (cleaned ?? '').replace(/ (?:spill|stain|mess|bottle|jug|tank|bath)s?$/, '');
   return thing(where, slots)?.known
     ? meeting(cleaner, where, slots)
     : { type: 'ask-cautions', substance: by.id };
@@ -418,6 +422,17 @@ const meet: Reader = (line, slots) => {
 /** Something that is no bath goes in, or has gone in, and where that is was not said. */
 const POURED_IN =
   /^(?:i am |i |we )?(?:accidentally |just )*(?:(?<done>poured|put in|put|added|dropped|tipped|spilled)|pour|pouring|putting|add|adding)(?: in)? (?:(?:some|little|bit|drops?|_volume\d+)(?: of)? )?_matter\d+(?: (?:in|to|into|in to))?(?: (?:tank|it|there))?(?: by mistake)?$/;
+/** Two baths that met where nothing is kept: "I've mixed stop and fixer in the waste bucket". */
+const metInWaste: Reader = (line, slots) => {
+  const [a, b, ...others] = line.match(/_matter\d+/g) ?? [];
+  if (!a || !b || others.length > 0 || hypothetical(line) || !WASTE.test(line) || !MET.test(line))
+    return undefined;
+  const found = meeting(a, b, slots);
+  return found && { ...found, done: true };
+};
+const MET =
+  /\b(?:mixed|poured|put|tipped|dumped|emptied|spilled|spilt|went|got|gone|ended up|met|ran|leaked|are|is)\b/;
+
 /** One bath into another, as an order: what that would do. */
 const ordered: Reader = (line, slots) => {
   const [, poured, into] = ORDERED.exec(line) ?? [];
@@ -485,6 +500,7 @@ const READERS: readonly Reader[] = [
   advice,
   wasteTogether,
   disposal,
+  metInWaste,
   ordered,
   cleaning,
   vinegar,
@@ -514,7 +530,7 @@ const KEEPS_WHOLE: readonly (readonly [RegExp, string])[] = [
     'health',
   ],
   [
-    /(?=.*\b(?:gloves?|goggles|mask|apron|eye protection|bare hands|bare handed)\b).*\b(?:without|no|none|go bare|bare|off|leave|skip|torn|ripped|holes?)\b/,
+    /(?=.*\b(?:gloves?|goggles|mask|apron|eye protection|bare hands|bare handed)\b).*\b(?:without|no|none|go bare|bare|off|torn|ripped|holes?)\b/,
     'wear',
   ],
   [
@@ -522,18 +538,35 @@ const KEEPS_WHOLE: readonly (readonly [RegExp, string])[] = [
     'wear',
   ],
   [
-    /\b(?:microwave|stove|hob|oven|boil|cook|hot ?plate|kettle)\b|\bheat (?:up )?(?:the |my )?(?:bleach|fixer|fix|developer|stop|prebath)\b/,
+    /\b(?:microwave|stove|hob|hot ?plate)\b|\b(?:heat|boil|cook) (?:up )?(?:the |my )?(?:bleach|fixer|fix|developer|stop|prebath)\b/,
     'heating',
   ],
+  [
+    /\b(?:breathe|inhale)\b.*\b(?:it|this|that|fumes|vapou?rs?|stuff)\b|\b(?:fumes|vapou?rs?)\b.*\b(?:bad|harmful|dangerous|toxic|poisonous|safe|hurt)\b|\b(?:put|stick|dip|reach) (?:my |a |the )?(?:hands?|fingers?|arm) in(?:to)?\b(?!.*\bbag\b)/,
+    'wear',
+  ],
+  [
+    /\b(?:sniff|taste|lick) (?:it|them|this|that|one|the|to)\b|\bsmell (?:it|them) to (?:see|tell|check|know)\b/,
+    'taste',
+  ],
 ];
+/** Somebody needs help at once, whatever it was. */
+const IN_NEED =
+  /^(?:help |this is |it is |it's )*(?:an )?emergency(?: help| now)*$|\b(?:someone|somebody|he|she|my \w+|i)(?:'s|'m| is| am| got| has| have)(?: been| got)?(?: badly| seriously| feeling)? (?:hurt|injured|poisoned|unconscious|not breathing|collapsed|light headed|woozy)\b|\b(?:call|need|get)(?: me| us)?(?: an| a| the)? (?:ambulance|paramedics?)\b|\bi need a doctor\b|\b(?:go|get|taken?|taking|drive)(?: (?:him|her|me|us))? to (?:a |the )?(?:hospital|doctor|emergency room)\b/;
+const helpFor = (plain: string): { how?: Exposure } => {
+  const how = howHurt(plain);
+  return how ? { how } : {};
+};
 const ASKS_LEAVE_OF_DANGER =
-  /\b(?:can|may|could|should|must|shall|do|am) (?:i|we|you|they|she|he|it)\b|\bis (?:it|this|that|the \w+) (?:still |too )?(?:ok|okay|safe|fine|bad|dangerous|harmful|alright|all right)\b|^what (?:if|happens)\b/;
+  /^(?:is|are) (?:the|these|this|those) (?:fumes|vapou?rs?|gas|smell)\b|\b(?:can|may|could|should|must|shall|do|am) (?:i|we|you|they|she|he|it)\b|\bis (?:it|this|that|the \w+) (?:still |too )?(?:ok|okay|safe|fine|bad|dangerous|harmful|alright|all right)\b|^what (?:if|happens)\b/;
 
 /**
  * Questions of danger go before everything else that their words may be: what keeps somebody whole, and where it goes ("can
  * I pour the fixer down the drain"; the guard is asked for a pour by what is to be poured).
  */
 export function asksOfDanger(plain: string, grammars: Grammars): Interpretation | undefined {
+  const need = IN_NEED.test(plain) ? asIntent('hurt', { ...helpFor(plain) }) : undefined;
+  if (need) return { kind: 'understood', intent: need, words: plain, situation: 'anytime' };
   const topic = ASKS_LEAVE_OF_DANGER.test(plain) && KEEPS_WHOLE.find(([of]) => of.test(plain))?.[1];
   const advice = topic ? asIntent('ask-advice', { topic }) : undefined;
   if (advice) return { kind: 'understood', intent: advice, words: plain, situation: 'anytime' };

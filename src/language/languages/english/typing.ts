@@ -386,9 +386,7 @@ function readClause({ said, asked, sentence, acts }: Clause, now: Moment, gramma
 /** A clause that tells of a spill or of somebody hurt, in whatever words. */
 function harmIn(said: string, grammars: Grammars): Interpretation | undefined {
   const meant = aboutMatter(said, grammars);
-  return meant?.kind === 'understood' && (meant.intent.type === 'spill' || meant.intent.type === 'hurt')
-    ? meant
-    : undefined;
+  return meant?.kind === 'understood' && isHarm(meant.intent) ? meant : undefined;
 }
 
 /** Such a clause, or one that begins so, puts right what is in front of it. */
@@ -401,10 +399,18 @@ const PUTS_RIGHT =
  */
 function together(all: readonly Reading[], plain: string, now: Moment): Interpretation | undefined {
   const clauses = all.filter((c) => !all.filter((o) => o.sentence === c.sentence).every(isChatter));
-  const [facts] = clauses.length > 0 && clauses.every((c) => c.exact) ? jointly(clauses, now) : [];
+  const allPlain = clauses.length > 0 && clauses.every((c) => c.exact);
+  // beside what is spilled or hurts another fact counts where it is likely enough by itself
+  const harm = clauses.some((c) => c.exact && c.found.some((f) => isHarm(f.intent)));
+  const [facts] = allPlain || harm ? jointly(clauses, now) : [];
   if (!facts || facts.some((f) => f.forbidden)) return undefined;
+  if (!allPlain && (facts.length < 2 || facts.some((f) => f.p < LEAST_BESIDE))) return undefined;
   // what is spilled beside a bath that goes in is of that bath
-  const bath = facts.flatMap(({ intent }) => (intent.type === 'bath-in' && intent.liquid) || []).at(0);
+  const bath = facts
+    .flatMap(({ intent: i }) =>
+      (i.type === 'bath-in' || (i.type === 'poured' && i.to?.kind === 'tank')) && i.liquid ? [i.liquid] : [],
+    )
+    .at(0);
   const intents = facts.map(({ intent }) =>
     intent.type === 'spill' && intent.liquid === undefined && bath !== undefined
       ? { ...intent, liquid: bath }
@@ -418,6 +424,9 @@ function together(all: readonly Reading[], plain: string, now: Moment): Interpre
     situation: now.situations[0] ?? 'anytime',
   };
 }
+
+const isHarm = ({ type }: Intent): boolean => type === 'spill' || type === 'hurt';
+const LEAST_BESIDE = 0.5;
 
 /** Neither of ours nor against what stands beside it. */
 const isChatter = (c: Reading): boolean =>
