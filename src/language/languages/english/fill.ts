@@ -5,15 +5,7 @@ import { asIntent, fieldsOf } from '../../meaning/schema.js';
 import type { Fields, Value } from '../../meaning/tags.js';
 import type { Slot, Spotted } from '../../open/slots.js';
 import type { CommandRecord } from '../../records.js';
-import {
-  howHurt,
-  LEAST_C,
-  MOST_C,
-  OF_A_THING_CUT,
-  ON_SOMEBODY,
-  ORDINALS,
-  SOMEBODY_HURT,
-} from './lists.js';
+import { howHurt, LEAST_C, MOST_C, OF_A_THING_CUT, ON_SOMEBODY, ORDINALS, SOMEBODY_HURT } from './lists.js';
 import { wordsToNumber } from './numbers.js';
 
 export interface Filled {
