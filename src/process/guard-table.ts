@@ -62,6 +62,7 @@ export type ReasonId =
   | BottleDoubt
   | 'doubtful-mixture'
   | 'faulty-batch'
+  | 'said-against'
   | 'spent'
   | 'too-old'
   | 'own-bottle'

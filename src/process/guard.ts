@@ -13,6 +13,8 @@ export interface PourRequest {
   from?: VesselRef;
   to?: VesselRef;
   volumeMl?: number;
+  /** what was said against it in the same sentence, and nobody weighed */
+  besides?: string;
 }
 
 /** A pour with nothing left open. */
@@ -104,7 +106,7 @@ export function judge(request: PourRequest, view: GuardView, vouched: readonly A
       stake: stake?.verdict === 'ruinous' ? stake.reason : null,
     };
   }
-  return weigh(resolved.move, view);
+  return weigh(resolved.move, view, request.besides);
 }
 
 /**
@@ -116,14 +118,17 @@ const settles = (request: PourRequest): boolean => request.kind === 'in' || requ
 /** What would do harm is said at once, whatever is still open. */
 const isBad = (j: Judgement): boolean => j.verdict === 'ruinous' || j.verdict === 'recoverable';
 
+const SAID_AGAINST: Entry = ['recoverable', 'said-against'];
+
 export type Weighed = Exclude<Judgement, { verdict: 'ask' }>;
 
-/** The verdict on a complete move: the worst of every rule that speaks about it. */
-export function weigh(move: Move, view: GuardView): Weighed {
+/** The verdict on a complete move: the worst of every rule that speaks about it, and what was said `besides`. */
+export function weigh(move: Move, view: GuardView, besides?: string): Weighed {
   const checks = checksFor(move, view);
   const candidates: { entry: Entry; params: Partial<ReasonParams> }[] = [
     move.to.kind === 'tank' ? intoTankFinding(move, view) : outFinding(move, view),
     ...checks.entries,
+    ...(besides === undefined ? [] : [{ entry: SAID_AGAINST, params: { why: besides } }]),
   ];
   const worst = candidates.reduce((a, b) => (severity[b.entry[0]] > severity[a.entry[0]] ? b : a));
   const [verdict, reason] = worst.entry;

@@ -47,12 +47,19 @@ export type RunIntent =
   /** what the film has been through, or whether it has had one bath; how it will come out; or whether its last bath was long enough */
   | { type: 'ask-film'; liquid?: LiquidId; about?: 'outlook' | 'time' }
   | { type: 'ask-cautions'; substance?: string }
-  /** bottle (or jug) to tank, about to happen */
-  | { type: 'pour-in'; liquid?: LiquidId; from?: VesselRef }
+  /** bottle (or jug) to tank, about to happen; `besides`: what was said against it in the same sentence */
+  | { type: 'pour-in'; liquid?: LiquidId; from?: VesselRef; besides?: string }
   /** tank to bottle, about to happen */
-  | { type: 'pour-back'; liquid?: LiquidId; to?: VesselRef; volumeMl?: number }
+  | { type: 'pour-back'; liquid?: LiquidId; to?: VesselRef; volumeMl?: number; besides?: string }
   /** jug (or another bottle) to bottle, about to happen */
-  | { type: 'pour-between'; liquid?: LiquidId; from?: VesselRef; to?: VesselRef; volumeMl?: number }
+  | {
+      type: 'pour-between';
+      liquid?: LiquidId;
+      from?: VesselRef;
+      to?: VesselRef;
+      volumeMl?: number;
+      besides?: string;
+    }
   /** tank (or bottle) to the sink or a waste container */
   | { type: 'pour-away'; liquid?: LiquidId; from?: VesselRef }
   | {

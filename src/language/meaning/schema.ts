@@ -65,13 +65,19 @@ const FIELDS: { [T in SpokenType]: z.ZodType<Omit<IntentOf<T>, 'type'>> } = {
   'ask-where': none,
   'ask-film': some({ liquid: maybe(liquid), about: maybe(z.literal(['outlook', 'time'])) }),
   'ask-cautions': some({ substance: maybe(id) }),
-  'pour-in': some({ liquid: maybe(liquid), from: maybe(vessel) }),
-  'pour-back': some({ liquid: maybe(liquid), to: maybe(vessel), volumeMl: maybe(volumeMl) }),
+  'pour-in': some({ liquid: maybe(liquid), from: maybe(vessel), besides: maybe(text) }),
+  'pour-back': some({
+    liquid: maybe(liquid),
+    to: maybe(vessel),
+    volumeMl: maybe(volumeMl),
+    besides: maybe(text),
+  }),
   'pour-between': some({
     liquid: maybe(liquid),
     from: maybe(vessel),
     to: maybe(vessel),
     volumeMl: maybe(volumeMl),
+    besides: maybe(text),
   }),
   'pour-away': some({ liquid: maybe(liquid), from: maybe(vessel) }),
   poured: some({

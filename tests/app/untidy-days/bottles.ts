@@ -187,4 +187,35 @@ export const bottles: Day[] = [
       ['one and a fifth grams', null, /^answer: 1\.00/],
     ],
   },
+  {
+    name: 'what is said against a pour in the same breath holds it',
+    lines: [
+      ...toBleach,
+      [
+        'pouring the bleach from 4, some stop is still in the tank',
+        [heldBack, /some stop is still/],
+        goAhead,
+      ],
+      'cancel',
+      ["the label says fixer but I'm pouring the bleach from 4", [heldBack, /label/], goAhead],
+      'cancel',
+      ["pouring the bleach from bottle 4, it's gone green though", [heldBack, /green/], goAhead],
+      ['confirm', /bleach|go ahead/i],
+      'bleach in',
+      '+176s',
+      ['bleach back into bottle 4, there is some fixer in it', heldBack, goAhead],
+    ],
+  },
+  {
+    name: 'what is said beside a pour and is nothing against it',
+    lines: [
+      ...toBleach,
+      ['pouring the bleach from bottle 4 now, the lid is on', goAhead, heldBack],
+      'not yet',
+      ["pouring the bleach from 4, slowly, and it doesn't smell at all", goAhead, heldBack],
+      'bleach in',
+      '+176s',
+      ['bleach back into bottle 4 but gently', goAhead, heldBack],
+    ],
+  },
 ];

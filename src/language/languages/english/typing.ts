@@ -11,6 +11,7 @@ import { slotSpotter } from '../../open/slots.js';
 import { asking, openFor, spelledOut, withoutCourtesies } from '../../open/understand.js';
 import { mendings } from '../../slips.js';
 import { ASKED } from './asked.js';
+import { withBesides } from './besides.js';
 import { english } from './catalogue.js';
 import { asDue } from './fill.js';
 import { LEAST_C, MOST_C, ON_SOMEBODY } from './lists.js';
@@ -40,7 +41,8 @@ export function interpretTyped(
   const free = freeText(bare, situations);
   if (free) return free;
   if (countWords(line) > limits.commandWords) return tooLong;
-  return readNumbers(putRight(bare, grammars), now, grammars);
+  const meant = readNumbers(putRight(bare, grammars), now, grammars);
+  return meant.kind === 'understood' ? { ...meant, intent: withBesides(meant.intent, bare) } : meant;
 }
 
 /** "Seven. No wait, two": a value by itself that the next one puts right was not meant. */

@@ -78,6 +78,7 @@ export const inGerman: Partial<typeof reasons> = {
   unanswered: (s) =>
     `Eine Frage zu ${flasche(s)} blieb offen: darin ist vielleicht etwas anderes als ${der(s.bath)}. Wenn du es weißt, sag es.`,
   'doubtful-mixture': (s) => `In ${flasche(s)} ist ${strange(s)}; ich weiß nicht, was das bewirkt.`,
+  'said-against': (s) => `Du sagst: ${s.why ?? ''}. Klär das zuerst.`,
   'faulty-batch': (s) => `Der Ansatz in ${flasche(s)} hat beim Ansetzen seine Prüfung nicht bestanden.`,
   spent: (s) =>
     `${Flasche(s)} hat ${s.films ?? 0} Filme hinter sich und ist erschöpft. Regeneriere, oder setze neu an.`,

@@ -84,6 +84,7 @@ export const reasons: Record<ReasonId, (s: Spoken) => string> = {
     `A question about ${bottle(s)} was left open: something else may be in it than ${the(s.bath)}. If you know what it holds, say so.`,
   'doubtful-mixture': (s) =>
     `${capital(bottle(s))} has ${s.other ? s.other.name : 'another bath'} in it${s.why ? `: ${bare(s.why)}` : ', and I do not know what that does'}.`,
+  'said-against': (s) => `You said: ${bare(s.why ?? '')}. See to that first.`,
   'faulty-batch': (s) =>
     `The batch in ${bottle(s)} failed its checks when it was mixed${s.why ? `: ${bare(s.why)}` : ''}.`,
   spent: (s) =>
