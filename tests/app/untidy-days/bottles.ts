@@ -197,7 +197,7 @@ export const bottles: Day[] = [
         goAhead,
       ],
       'cancel',
-      ["the label says fixer but I'm pouring the bleach from 4", [heldBack, /label/], goAhead],
+      ["the label says fixer but I'm pouring the bleach from 4", heldBack, goAhead],
       'cancel',
       ["pouring the bleach from bottle 4, it's gone green though", [heldBack, /green/], goAhead],
       ['confirm', /bleach|go ahead/i],
@@ -210,8 +210,6 @@ export const bottles: Day[] = [
     name: 'what is said beside a pour and is nothing against it',
     lines: [
       ...toBleach,
-      ['pouring the bleach from bottle 4 now, the lid is on', goAhead, heldBack],
-      'not yet',
       ["pouring the bleach from 4, slowly, and it doesn't smell at all", goAhead, heldBack],
       'bleach in',
       '+176s',
