@@ -194,6 +194,34 @@ describe('typed German', () => {
     expect(said.map((r) => r.text).join(' ')).not.toMatch(/nicht verstanden|\b(?:the|water|rinse|spill)\b/i);
   });
 
+  it('says in German what must not meet, and what has met already', async () => {
+    const said = await play([
+      'Lauf beginnen',
+      'darf ich Fixierbad und Stoppbad zusammenschütten',
+      'darf ich Vorbad und Entwickler mischen',
+      'ich habe Fixierbad und Stoppbad zusammengegossen',
+      'ich habe Säure auf das Bleichbad gegossen',
+      'mir ist Pulver ins Gesicht geflogen',
+      'meine Tochter hat den Entwickler angefasst',
+    ]);
+    for (const [i, wanted] of [
+      /^Lauf begonnen/,
+      /giftiges Gas.*Also nein: halte sie getrennt/,
+      /keine Erlaubnis: halte sie getrennt/,
+      /^Verlass den Raum.*giftiges Gas.*Benutze nichts davon.*Giftnotruf/,
+      /^Verlass den Raum.*Flasche 4.*Benutze sie nicht/,
+      /^Spüle Gesicht und Augen jetzt mit Wasser/,
+      /wasche die Haut jetzt mit Wasser/,
+    ].entries())
+      expect(said[i]?.text).toMatch(wanted);
+    expect(
+      said
+        .slice(1)
+        .map((r) => r.text)
+        .join(' '),
+    ).not.toMatch(/\b(?:the|and|keep|with)\b/i);
+  });
+
   it('takes a whole run through, says it in German, and understands whatever it asks to be said', async () => {
     const replies = await play(wholeRun);
     const texts = replies.map((r) => r.text);

@@ -1,6 +1,9 @@
+import type { MixMessage } from '../../../chemistry/index.js';
 import type { BottleLine, BottlesMessage } from '../../../ledger/messages.js';
 import type { TimerMessage } from '../../../process/timer-desk.js';
 import type { WarmItem, WarmMessage, WarmSubject } from '../english/phrases/warm-message.js';
+import { dannRuf } from './reasons.js';
+import { wegVomGas } from './run.js';
 import { dauer, grad, gross, liste, menge, saetze, vomNamen } from './units.js';
 
 type Some<M extends { id: string }> = { [Id in M['id']]?: (m: Extract<M, { id: Id }>) => string };
@@ -158,6 +161,18 @@ export const flaschenPhrases: Some<BottlesMessage> = {
   'nothing-to-discard': (m) => `Soviel ich weiß, ist Flasche ${m.bottle} schon leer.`,
   'left-alone': () => 'Bleibt, wie es war.',
   'no-runs': () => 'Noch ist kein Lauf aufgeschrieben.',
+};
+
+/** Zwei Dinge, die zusammenkommen: was daraus wird, ohne die englischen Sätze der Chemie. */
+export const mischPhrases: Some<MixMessage> = {
+  'may-meet': (m) =>
+    m.dangers.length + m.unknown.length === 0 && !m.done
+      ? 'Dazu steht nichts in meiner Tabelle, und das ist keine Erlaubnis: halte sie getrennt. Die Sicherheitsdatenblätter entscheiden, Abschnitt 10.'
+      : saetze(
+          m.done && (m.gas ? wegVomGas : 'Gieß nichts mehr darauf und bleib mit dem Gesicht weg.'),
+          m.gas ? 'Daraus kommt giftiges Gas.' : m.dangers.length > 0 && 'Das reagiert heftig.',
+          m.done ? `Benutze nichts davon. ${dannRuf}` : 'Also nein: halte sie getrennt.',
+        ),
 };
 
 export const weckerPhrases: Some<TimerMessage> = {

@@ -9,7 +9,7 @@ type Of<Id extends RunMessage['id']> = Extract<RunMessage, { id: Id }>;
 type Phrases = { [Id in RunMessage['id']]?: (m: Of<Id>) => string };
 
 const sperre = 'Sperre aufheben und trotzdem gießen';
-const wegVomGas = 'Verlass den Raum, lass ihn lüften und bleib aus den Dämpfen.';
+export const wegVomGas = 'Verlass den Raum, lass ihn lüften und bleib aus den Dämpfen.';
 
 const zug = (move: SpokenMove): string =>
   move.to.kind === 'tank'
@@ -500,6 +500,15 @@ export const laufPhrases: Phrases = {
         later: 'Sag mir später, was es war und wie viel.',
         'volume-later': 'Sag mir später, wie viel.',
       }[m.missing],
+    ),
+  contaminated: (m) =>
+    saetze(
+      m.gas && `${wegVomGas} Daraus kann giftiges Gas kommen.`,
+      m.why && germanReasons[m.why.reason](m.why.about),
+      `Vermerkt: in ${der(m.into)}${m.bottle === null ? '' : `, Flasche ${m.bottle}`}, ist etwas anderes geraten.`,
+      m.found.length > 0
+        ? 'Benutze sie nicht.'
+        : 'Ein Spritzer schadet nach meiner Rechnung nicht, mehr vielleicht schon.',
     ),
   'spill-cleaned': () => 'Verschüttetes abgeschlossen.',
   hurt: (m) =>

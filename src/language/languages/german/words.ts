@@ -10,7 +10,7 @@ import { isGuarded, POURS } from '../../meaning/weight.js';
 import { englishWords } from '../english/words.js';
 import type { Words } from '../words.js';
 import { beschreibe } from './describe.js';
-import { flaschenPhrases, waermePhrases, weckerPhrases } from './others.js';
+import { flaschenPhrases, mischPhrases, waermePhrases, weckerPhrases } from './others.js';
 import { laufPhrases } from './run.js';
 import { bildschirm } from './screen.js';
 import { germanNote, normaliseGerman } from './typed.js';
@@ -93,7 +93,7 @@ export const germanWords: Words = {
   help: hilfe,
   desks: {
     run: orEnglish(laufPhrases, englishWords.desks.run),
-    mix: englishWords.desks.mix,
+    mix: orEnglish(mischPhrases, englishWords.desks.mix),
     moreOfMix: englishWords.desks.moreOfMix,
     warm: orEnglish(waermePhrases, englishWords.desks.warm),
     bottles: orEnglish(flaschenPhrases, englishWords.desks.bottles),
