@@ -550,7 +550,7 @@ function gotIntoTank(turn: Turn, said: IntentOf<'contaminated'>) {
   const { liquid } = said;
   const of = liquidOf(turn.sheet, liquid);
   if (bath?.liquid === liquid) return sayIn(turn);
-  if (!bath && of && turn.place === 'pouring' && turn.due.wash === null && turn.due.step?.liquid === liquid)
+  if (turn.place === 'pouring' && turn.due.wash === null && turn.due.step?.liquid === liquid)
     return bathIn(turn, { type: 'bath-in', liquid });
   turn.send({ type: 'SETTLE' });
   const into = bath && bath.role !== 'water' ? liquidOf(turn.sheet, bath.liquid) : undefined;

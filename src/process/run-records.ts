@@ -62,7 +62,7 @@ export function bottleHoldsNow(turn: Turn, intent: BottleHolds, agreed = false) 
       : Math.round(intent.share * fullMl));
   const volumeAssumed =
     intent.volumeMl === undefined &&
-    (keeps === null || keeps !== volumeMl || before?.assumed || before?.volumeAssumed || false);
+    (keeps !== volumeMl || before?.assumed || before?.volumeAssumed || false);
   const onlySize =
     intent.capacityMl !== undefined && intent.volumeMl === undefined && intent.liquid === undefined;
   const why = badBottle(number, volumeMl, capacityMl);
@@ -272,7 +272,7 @@ export function useTank(turn: Turn, said: IntentOf<'use-tank'>) {
 /** A spill: cautions at once, then whatever is missing; recorded when it is known. */
 export function spill(turn: Turn, told: IntentOf<'spill'>) {
   const { share, ...rest } = told;
-  const ofBottle = share === undefined || told.liquid === undefined ? null : bottleFor(turn, told.liquid);
+  const ofBottle = told.liquid === undefined ? null : bottleFor(turn, told.liquid);
   const shareMl = ofBottle === null ? 0 : Math.round((share ?? 0) * volumeOf(turn.world, ofBottle));
   const said: IntentOf<'spill'> =
     shareMl > 0 && ofBottle !== null ? { ...rest, bottle: ofBottle, volumeMl: shareMl } : rest;
