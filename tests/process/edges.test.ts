@@ -522,6 +522,36 @@ describe('what goes on', () => {
     leaving.say(yes);
     expect(told(leaving, 'fixer')).not.toContain('in-instead');
   });
+  it('what is due goes in where it gets into a tank that waits for it, and is no bath where water or no film is there', () => {
+    const got = (user: BenchUser, liquid: string) =>
+      ids(user.say({ type: 'contaminated', liquid, intoVessel: 'tank' }));
+    expect(got(atDeveloper(), 'developer')).toEqual(['bath-in']);
+    expect(got(atDeveloper(), 'stop')).toEqual(['got-into-tank']);
+    const rinsing = atDeveloper();
+    rinsing.say(isIn('water'));
+    expect(got(rinsing, 'developer')).toEqual(['got-into-tank']);
+    const loading = new BenchUser();
+    for (const type of ['begin-run', 'next-step', 'next-step'] as const) loading.say({ type });
+    expect(got(loading, 'prebath')).toEqual(['got-into-tank']);
+  });
+  it('a share that is spilled is so much of what its one bottle holds', () => {
+    const user = atDeveloper();
+    user.say({ type: 'spill', liquid: 'bleach', share: 0.25, place: 'table' });
+    expect(last(user, 'spilled')).toMatchObject({ from: bottle(4), liquid: 'bleach', volumeMl: 150 });
+  });
+  it('bottles that changed places once change no second time', () => {
+    const user = atDeveloper();
+    user.say({ type: 'swapped', bottle: 4, other: 5 });
+    expect(said(user, yes)).toMatchObject([['answer', { id: 'swapped' }]]);
+    expect(said(user, yes)).toEqual([['answer', { id: 'nothing-waiting' }]]);
+  });
+  it('a bottle that is named again with what it holds keeps the volume that was told', () => {
+    const user = new BenchUser();
+    const told = { type: 'bottle-holds', bottle: 2, liquid: 'developer' } as const;
+    expect(said(user, told)).toMatchObject([['answer', { volumeMl: 600, volumeAssumed: true }]]);
+    user.say({ ...told, volumeMl: 450 });
+    expect(said(user, told)).toMatchObject([['answer', { volumeMl: 450, volumeAssumed: false }]]);
+  });
   it('a bath that the film had before is noted, and told where it cost the picture', () => {
     const had = (liquid: string) => said(new BenchUser().ready(), { type: 'had-before', liquid });
     expect(had('prebath')).toEqual([['answer', { id: 'had-before', bath: named('prebath'), lost: false }]]);

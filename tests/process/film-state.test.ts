@@ -212,5 +212,6 @@ describe('how long a bath must touch the film', () => {
       90,
     );
     expect(hadS(through(['bleach', 60], ['fixer', 30], ['bleach', 30]), 'bleach', 180)).toBe(30);
+    expect(hadS(through(['bleach', 60], ['water', 10], ['bleach', 120]), 'bleach', 180)).toBe(0);
   });
 });
