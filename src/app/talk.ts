@@ -36,6 +36,7 @@ export function talkAnswer(intent: Intent, { records, sheet, wallMs }: TalkConte
     case 'ask-advice': {
       // this hangs on where the film stands, and on what a bottle has been through
       if (answersItself(intent.topic)) return null;
+      if (intent.topic === 'leaking') return { as: { type: 'spill', tank: true } };
       const record = records.find((r) => r.fixed.topic === intent.topic);
       return record?.answer === undefined
         ? null

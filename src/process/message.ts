@@ -112,7 +112,17 @@ export type RunMessage =
   | { id: 'run-already'; now: Now }
   | { id: 'no-such-sheet'; said: string; known: string[] }
   | { id: 'now'; now: Now /** without the lists said before */; brief?: true }
-  | { id: 'where'; now: Now; step: number; of: number; spill: boolean; hurt?: Exposure[]; jugs: Named[] }
+  /** `inTank`: how full the tank is, ml, where it is not full of a bath */
+  | {
+      id: 'where';
+      now: Now;
+      step: number;
+      of: number;
+      spill: boolean;
+      hurt?: Exposure[];
+      jugs: Named[];
+      inTank?: { ml: number; ofMl: number };
+    }
   | {
       id: 'next';
       step: string;
@@ -165,6 +175,7 @@ export type RunMessage =
       overridden: Objection[];
       /** what will not go into the bottle, and is lost */
       lostMl?: number;
+      sizeTold?: boolean;
     }
   /** a bath is out of the tank whose return into `bottle` was refused; `gas`: the two can give one off */
   | (Objection & { id: 'where-went'; bath: Named; bottle: number; gas: boolean })
@@ -187,6 +198,7 @@ export type RunMessage =
       warn: Objection | null;
       /** ran over */
       lostMl?: number;
+      sizeTold?: boolean;
     }
   | { id: 'poured-what' }
   /** some of one bath got into another */
@@ -205,6 +217,7 @@ export type RunMessage =
       found: Objection[];
       /** ran over */
       lostMl?: number;
+      sizeTold?: boolean;
     }
   /** something got into the tank: into this bath there, or before the next one; null: no film, no bath */
   | {
@@ -434,9 +447,11 @@ export type RunMessage =
     }
   | {
       id: 'spill-ask';
-      missing: 'liquid' | 'volume' | 'both' | 'later' | 'volume-later';
+      missing: 'liquid' | 'volume' | 'both' | 'later' | 'volume-later' | 'nothing';
       /** somebody has it on him: the first minute goes before all else */
       aid?: Exposure;
+      /** out of the tank, which is not tight */
+      leak: boolean;
       cautions: CautionId[];
       further?: string[];
     }

@@ -141,6 +141,9 @@ export function where(turn: Turn) {
   const steps = turn.sheet.steps;
   const id = (turn.clock?.step ?? turn.due.step)?.id;
   const index = steps.findIndex((s) => s.id === id);
+  const { volumeMl: ml } = turn.world.tank;
+  const empty = !turn.world.tank.bath && ['pouring', 'hanging'].includes(turn.place);
+  const inTank = (empty || (turn.world.tank.bath && ml < turn.tankMl - 1)) && { ml, ofMl: turn.tankMl };
   turn.say('answer', {
     id: 'where',
     now: nowOf(turn),
@@ -148,6 +151,7 @@ export function where(turn: Turn) {
     of: steps.length,
     spill: turn.context.spill !== null,
     ...((turn.context.hurt ?? []).length > 0 && { hurt: turn.context.hurt }),
+    ...(inTank && { inTank }),
     jugs: jugsOf(turn.world).map((liquid) => turn.named(liquid)),
   });
 }

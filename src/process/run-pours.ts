@@ -7,7 +7,7 @@ import { contaminationIn, formulasHold, withLastOnly } from '../world/contaminat
 import { learntS } from '../world/handling.js';
 import { runAtWork } from '../world/run-record.js';
 import { type LiquidId, tank, type VesselRef, vesselKey } from '../world/vessel.js';
-import { bottleAt, bottleOf, volumeOf } from '../world/vessels.js';
+import { bottleAt, bottleOf, jugsOf, volumeOf } from '../world/vessels.js';
 import { furtherCautions } from './cautions.js';
 import { type Judgement, judge, type Move, type PourRequest, type Weighed } from './guard.js';
 import { bottleFor, filmFinding, fitnessOf, gasIn } from './guard-checks.js';
@@ -472,7 +472,7 @@ export function pouredBetween(
   const there = bottleAt(turn.world, to);
   if (from === undefined && there && there.liquid === liquid && liquid !== undefined)
     return turn.say('answer', { id: 'part-alone', bath: null, bottle: there.number });
-  const ofJug = from?.kind === 'jug' ? there?.liquid : undefined;
+  const ofJug = from?.kind === 'jug' ? jugged(turn, there?.liquid ?? undefined) : undefined;
   const what = liquid ?? bottleAt(turn.world, from)?.liquid ?? ofJug;
   if (!what || from === undefined) return turn.say('question', { id: 'poured-what' });
   const whole = from.kind === 'bottle' ? volumeOf(turn.world, from.number) : turn.world.jugs[what]?.volumeMl;
@@ -482,6 +482,16 @@ export function pouredBetween(
   moveBetween(turn, move, false);
   turn.did();
   sayPoured(turn, move, warn, over);
+}
+
+/** The bath that was poured from a jug: that of the bottle it went into, where such a jug stands or none does, else the only one that stands in a jug. */
+function jugged({ world }: Turn, there: LiquidId | undefined): LiquidId | undefined {
+  const [only, ...others] = jugsOf(world);
+  return only === undefined || (there !== undefined && world.jugs[there])
+    ? there
+    : others.length > 0
+      ? undefined
+      : only;
 }
 
 /** Some of one bath got into another: the bottle is what is in it now. */

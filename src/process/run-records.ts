@@ -269,13 +269,27 @@ export function useTank(turn: Turn, said: IntentOf<'use-tank'>) {
   });
 }
 
+/** A share of what leaves the tank or stands in it, else of what the bath's one bottle holds, as an amount. */
+function withShare(turn: Turn, { share, ...said }: IntentOf<'spill'>): IntentOf<'spill'> {
+  if (share === undefined) return said;
+  const { bath, volumeMl } = turn.world.tank;
+  const { announced } = turn.context;
+  const leaving = announced?.kind === 'out';
+  if (bath && (said.liquid === undefined || (leaving && said.liquid === bath.liquid)))
+    return {
+      ...said,
+      liquid: bath.liquid,
+      volumeMl: Math.round(share * volumeMl),
+      ...(!leaving && { tank: true }),
+    };
+  const bottle = said.liquid === undefined ? null : bottleFor(turn, said.liquid);
+  const ml = bottle === null ? 0 : Math.round(share * volumeOf(turn.world, bottle));
+  return bottle !== null && ml > 0 ? { ...said, bottle, volumeMl: ml } : said;
+}
+
 /** A spill: cautions at once, then whatever is missing; recorded when it is known. */
 export function spill(turn: Turn, told: IntentOf<'spill'>) {
-  const { share, ...rest } = told;
-  const ofBottle = told.liquid === undefined ? null : bottleFor(turn, told.liquid);
-  const shareMl = ofBottle === null ? 0 : Math.round((share ?? 0) * volumeOf(turn.world, ofBottle));
-  const said: IntentOf<'spill'> =
-    shareMl > 0 && ofBottle !== null ? { ...rest, bottle: ofBottle, volumeMl: shareMl } : rest;
+  const said = withShare(turn, told);
   const whole = said.bottle === undefined ? undefined : turn.world.bottles[said.bottle];
   const all = whole?.liquid && { liquid: whole.liquid, volumeMl: whole.contents.volumeMl };
   // what goes astray while a bath moves is of that bath
@@ -305,6 +319,9 @@ export function spill(turn: Turn, told: IntentOf<'spill'>) {
       bath: turn.named('water'),
       bottle: null,
     });
+  const leaks = said.tank === true && said.volumeMl === undefined;
+  if (leaks && !open && intent.liquid === undefined)
+    return turn.say('answer', { id: 'spill-ask', missing: 'nothing', leak: true, cautions: [] });
   const recorded = open !== null && open.liquid !== null && open.volumeMl !== null;
   const goesOn = open !== null && !recorded && (intent.again === true || isOneSpill(open, intent));
   if (open && !recorded && !goesOn) tellSpilled(turn, open);
@@ -336,7 +353,7 @@ export function spill(turn: Turn, told: IntentOf<'spill'>) {
         : now.volumeMl !== null
           ? 'liquid'
           : 'both';
-    return turn.say('warning', { id: 'spill-ask', missing, cautions, ...further });
+    return turn.say('warning', { id: 'spill-ask', missing, leak: leaks, cautions, ...further });
   }
   const leak = intent.tank === true && turn.world.tank.bath?.liquid === now.liquid;
   const bottle: VesselRef | undefined =

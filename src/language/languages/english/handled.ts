@@ -123,6 +123,18 @@ const leftIn: Reader = ({ line, bottle }) => {
   return number === undefined ? undefined : made('ask-bottle', { bottle: number });
 };
 
+/** "How much is in the tank", "was that the whole bottle": how full the tank is, and what is left of its bath. */
+const howFull: Reader = ({ line }) =>
+  /^(?:and |so )?(?:how much|how full)(?: (?:is|there|do|have|i|we|got|liquid|stuff|left|of it))* (?:in )?tank$/.test(
+    line,
+  )
+    ? made('ask-where', {})
+    : /^(?:was|is) (?:that|it) (?:whole|entire|all of|all|full|everything in) (?:_bottle\d+|bottle)$/.test(
+          line,
+        )
+      ? made('ask-volume', {})
+      : undefined;
+
 /** "What goes in next": of the run, where nothing is being mixed. */
 const nextIn: Reader = ({ line, situations }) =>
   !situations.includes('mixing') &&
@@ -238,4 +250,5 @@ export const HANDLED: readonly Reader[] = [
   smashed,
   standsElsewhere,
   leftIn,
+  howFull,
 ];

@@ -393,7 +393,7 @@ const spilledPart: Reader = ({ line, liquid }) => {
   const m = match(
     line,
     new RegExp(
-      `^(?:i |we )?(?:have )?(?:spilled|spilt|lost|knocked over) (?<how>half|quarter|third|most|nearly all|almost all|all)(?: of)? (?<what>${BATH})(?: bottle)?(?: on .*)?$`,
+      `^(?:i |we )?(?:have )?(?:spilled|spilt|lost|knocked over) ${ABOUT}(?<how>half|quarter|third|most|nearly all|almost all|all)(?: of)?(?: (?<what>${BATH}|it|that))?(?: bottle)?(?: (?:on|going|pouring|putting|coming|while|when|returning) .*)?$`,
     ),
   );
   const share = {

@@ -212,6 +212,7 @@ export const laufPhrases: Phrases = {
   where: (m) =>
     saetze(
       m.now.do === 'begin' ? null : `Schritt ${m.step} von ${m.of}.`,
+      m.inTank?.ml === 0 && 'Die Dose ist leer.',
       jetzt(m.now, true),
       m.jugs.length > 0 && `In Messbechern: ${liste(m.jugs.map(name))}.`,
       m.spill && 'Etwas Verschüttetes ist noch offen.',
@@ -276,7 +277,8 @@ export const laufPhrases: Phrases = {
       m.gas && wegVomGas,
       m.warn && germanReasons[m.warn.reason](m.warn.about),
       `Vermerkt: ${name(m.bath)} in ${gefaess(m.to)}.`,
-      m.lostMl !== undefined && `${menge(m.lostMl)} mehr, als hineingeht: übergelaufen und verloren.`,
+      m.lostMl !== undefined &&
+        `${menge(m.lostMl)} mehr, als ${m.sizeTold ? 'hineingeht: übergelaufen und verloren' : 'nach meiner Annahme hineingeht. Sag mir, was sie fasst'}.`,
     ),
   'film-so-far': (m) => {
     const times = m.had.filter((h) => h.bath.id === m.asked?.id);
@@ -491,9 +493,11 @@ export const laufPhrases: Phrases = {
   'spill-ask': (m) =>
     saetze(
       m.aid && hilf([m.aid]),
+      m.leak && 'Halte die Dose über die Spüle, mit Handschuhen, und drück den Deckel fest.',
       warnung(m.cautions),
       ...(m.further ?? []),
       {
+        nothing: 'Sag mir, wie viel verloren ging.',
         liquid: 'Was wurde verschüttet?',
         volume: 'Wie viel wurde verschüttet?',
         both: 'Was wurde verschüttet, und wie viel?',

@@ -97,6 +97,12 @@ const needed: Partial<Record<AskId, string>> = {
 
 const place = (v: VesselRef): string => (v.kind === 'bottle' ? `bottle ${v.number}` : `the ${v.kind}`);
 
+/** What a bottle does not take has run over where its size was told, else it may have. */
+const sayRunOver = (ml: number, sizeTold = false): string =>
+  sizeTold
+    ? `${capital(spokenVolume(ml))} more than it takes: run over and lost.`
+    : `By the size I take it to have, ${spokenVolume(ml)} do not fit and run over. Tell me what it takes, and what it holds.`;
+
 const inAJug = (bath: Named): string => `I take it ${the(bath)} is in a jug.`;
 
 const sayFilm = (f: FilmRef): string =>
@@ -174,7 +180,11 @@ export const runPhrases: Phrases = {
   where: (m) =>
     sentences(
       m.now.do === 'begin' ? null : `Step ${m.step} of ${m.of}.`,
+      m.inTank?.ml === 0 && 'The tank is empty.',
       sayNow(m.now, true),
+      m.inTank !== undefined &&
+        m.inTank.ml > 0 &&
+        `${capital(spokenVolume(m.inTank.ml))} of ${spokenVolume(m.inTank.ofMl)} are in the tank.`,
       m.jugs.length > 0 && `In jugs: ${list(m.jugs.map((j) => j.name))}.`,
       m.spill && 'A spill is still open.',
       m.hurt !== undefined && `Somebody is hurt: ${sayAid(m.hurt)}`,
@@ -232,7 +242,7 @@ export const runPhrases: Phrases = {
     sentences(
       `Noted. Go ahead: ${sayMove(m.move)}.`,
       m.overridden.length > 0 && `Overridden: ${sayAlso(m.overridden)}`,
-      m.lostMl !== undefined && `${capital(spokenVolume(m.lostMl))} run over and are lost.`,
+      m.lostMl !== undefined && sayRunOver(m.lostMl, m.sizeTold),
       sayChecks(m.checks),
     ),
   'where-went': (m) =>
@@ -258,7 +268,7 @@ export const runPhrases: Phrases = {
       m.gas && awayFromGas,
       m.warn && reasons[m.warn.reason](m.warn.about),
       `Noted: ${m.bath.name} ${m.from.kind === 'tap' ? '' : `from ${place(m.from)} `}to ${place(m.to)}.`,
-      m.lostMl !== undefined && `${capital(spokenVolume(m.lostMl))} more than it takes: run over and lost.`,
+      m.lostMl !== undefined && sayRunOver(m.lostMl, m.sizeTold),
     ),
   'got-into-which': (m) =>
     sentences(
@@ -296,7 +306,7 @@ export const runPhrases: Phrases = {
           ? 'A splash does no harm by my reckoning, more might.'
           : 'By my reckoning that does no harm.',
       m.volumeMl === null && 'How much it was is not known: if you know, say so.',
-      m.lostMl !== undefined && `${capital(spokenVolume(m.lostMl))} more than it takes: run over and lost.`,
+      m.lostMl !== undefined && sayRunOver(m.lostMl, m.sizeTold),
     ),
   'got-into-tank': (m) =>
     sentences(
@@ -586,9 +596,11 @@ export const runPhrases: Phrases = {
   'spill-ask': (m) =>
     sentences(
       m.aid && sayAid([m.aid]),
+      m.leak && 'Hold the tank over the sink, gloves on, and press the lid down.',
       sayCautions(m.cautions),
       ...(m.further ?? []),
       {
+        nothing: 'Tell me what was lost.',
         liquid: 'What was spilled?',
         volume: 'How much was spilled?',
         both: 'What was spilled, and how much?',
