@@ -1,7 +1,7 @@
 import type { Words } from '../language/languages/words.js';
 import type { Desk, DeskEvent, DeskId, Situation, Truth } from '../process/desk.js';
 import type { Effect, MessageLike, ReplyKind } from '../process/effect.js';
-import type { Intent } from '../process/intent.js';
+import type { Intent, IntentOf } from '../process/intent.js';
 import type { Fact } from '../world/fact.js';
 import type { World } from '../world/records.js';
 import { fold } from '../world/reduce.js';
@@ -48,8 +48,8 @@ export interface AssistantState extends Core {
   next?: Core;
   /** what undo took back, newest last: the events, and where they stood in `recent` */
   undone: { index: number; events: DeskEvent[] }[];
-  /** an undo that would stop a running clock waits for a yes */
-  undoAsked: boolean;
+  /** an undo that would stop a running clock waits for a yes, or a correction of a bath that is out again */
+  undoAsked: boolean | IntentOf<'correct'>;
 }
 
 /** One thing to say. `atMs` is when it was due on the bench clock. */
@@ -305,6 +305,7 @@ export function createAssistant(posts: readonly Post[], world: World, words: Wor
     state: AssistantState,
     event: Extract<DeskEvent, { type: 'intent' }>,
     wrong?: (said: Intent) => boolean,
+    agreed = false,
   ): Outcome | null {
     if (event.intent.type !== 'correct') return null;
     const { intent } = event;
@@ -336,6 +337,14 @@ export function createAssistant(posts: readonly Post[], world: World, words: Wor
         ? { ...said, intent: meant }
         : { ...event, intent: corrected(said.intent, intent) ?? meant };
     const answer = run(replay(state.base, events.slice(0, index), state.recent).core, again).replies;
+    // it has been in and is out, and with another bath there harm was done: nobody knows which one was meant
+    const isOut = state.recent
+      .slice(index)
+      .some((r) => r.facts.some((f) => f.type === 'poured' && f.from.kind === 'tank'));
+    if (!agreed && meant.type === 'bath-in' && isOut && answer.some((r) => r.kind === 'warning')) {
+      const text = words.asksIfMeant(words.describe(said.intent), words.describe(meant));
+      return { state: { ...state, undoAsked: intent }, replies: say(event, text, 'question'), facts: [] };
+    }
     // what has happened since is not cleared again
     const overtaken = isPour(meant) && after.deeds.some((at) => at > index);
     const more = overtaken
@@ -411,8 +420,14 @@ export function createAssistant(posts: readonly Post[], world: World, words: Wor
       if (event.type !== 'intent') return ordinary(state, event);
       const intent = ofTopic(state, event.intent, due(state));
       event = { ...event, intent };
-      if (state.undoAsked && intent.type === 'confirm') return undo(caughtUp(state, event), event, true);
-      if (state.undoAsked && intent.type === 'cancel')
+      const { undoAsked: asked } = state;
+      if (asked === true && intent.type === 'confirm') return undo(caughtUp(state, event), event, true);
+      const meant =
+        typeof asked === 'object' &&
+        intent.type === 'confirm' &&
+        correct(caughtUp(state, event), { ...event, intent: asked }, undefined, true);
+      if (meant) return meant;
+      if (asked && intent.type === 'cancel')
         return { state: { ...state, undoAsked: false }, replies: say(event, words.kept()), facts: [] };
       if (intent.type === 'undo')
         return undo(caughtUp(state, event), event, intent.denied === true && justIn(state, event));

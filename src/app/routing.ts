@@ -9,6 +9,7 @@ const served: Partial<Record<Intent['type'], DeskId[]>> = {
   'mix-plan': ['mix'],
   'mix-next': ['mix'],
   'mix-where': ['mix'],
+  'ask-amount': ['mix'],
   reading: ['mix'],
   dissolved: ['mix'],
   'scale-zeroed': ['mix'],

@@ -11,6 +11,7 @@ import type { CommandRecord } from '../language/records.js';
 import type { ConvertUnit, Intent } from '../process/intent.js';
 import { answersItself, tellsSomething } from '../process/remarks.js';
 import type { ProcessSheet } from '../process/sheet.js';
+import { tempState } from '../process/temperature.js';
 import { celsiusOfFahrenheit, fahrenheitOf } from '../thermal/scales.js';
 import { formulasHold } from '../world/contamination.js';
 import { liquidById } from '../world/liquids.js';
@@ -46,6 +47,7 @@ export function talkAnswer(intent: Intent, { records, sheet, wallMs }: TalkConte
           };
     }
     case 'ask-target': {
+      if (intent.tempC !== undefined) return { say: verdictOn(intent.tempC, intent.liquid, sheet) };
       if (intent.liquid === undefined) return { as: { type: 'ask-next' } };
       const temp = bathOf(intent.liquid)?.temp;
       if (!temp) return { say: `The sheet gives no temperature for the ${name(intent.liquid)}.` };
@@ -59,8 +61,6 @@ export function talkAnswer(intent: Intent, { records, sheet, wallMs }: TalkConte
       return { say: converted(intent.value, intent.unit) };
     case 'ask-bottle-of':
       return { as: intent.liquid === undefined ? { type: 'ask-next' } : { type: 'ask-bottles' } };
-    case 'ask-amount':
-      return { as: { type: 'mix-where' } };
     case 'ask-actual':
       return { as: { ...intent, type: 'ask-film', ...(intent.liquid && { about: 'time' }) } };
     case 'ask-end':
@@ -112,6 +112,22 @@ export function talkAnswer(intent: Intent, { records, sheet, wallMs }: TalkConte
     default:
       return null;
   }
+}
+
+/** How a temperature stands to the bath that was named, else to the one whose aim is nearest. */
+function verdictOn(tempC: number, liquid: string | undefined, { steps }: ProcessSheet): string {
+  const [nearest] = steps
+    .flatMap(({ temp, name, liquid: of, kind }) =>
+      temp && kind === 'bath' && (liquid ?? of) === of ? [{ temp, name }] : [],
+    )
+    .toSorted((a, b) => Math.abs(a.temp.aimC - tempC) - Math.abs(b.temp.aimC - tempC));
+  if (!nearest) return 'The sheet gives no temperature for that.';
+  const { temp, name } = nearest;
+  const state = tempState(temp, tempC);
+  const at = `${spokenTemp(tempC)} for the ${name}`;
+  if (state === 'in') return `${at}: in tolerance.`;
+  if (state === 'near') return `${at}: off by no more than a thermometer can be.`;
+  return `${at} is ${spokenTemp(Math.abs(tempC - temp.aimC))} too ${state}: aim ${spokenTemp(temp.aimC)}.`;
 }
 
 /** "100 Fahrenheit is 37.8 degrees." Kitchen measures differ between countries: both are said. */

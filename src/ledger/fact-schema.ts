@@ -37,6 +37,7 @@ const plain = [
   z.looseObject({ type: z.literal('films-told'), runId: maybeRun, films: z.array(film) }),
   z.looseObject({ type: z.literal('film-hung'), runId: maybeRun, lacking: z.array(id).optional() }),
   z.looseObject({ type: z.literal('step-skipped'), runId, stepId: id }),
+  z.looseObject({ type: z.literal('backing-seen'), runId: maybeRun }),
   z.looseObject({
     type: z.literal('rinsed'),
     runId: maybeRun,

@@ -334,6 +334,9 @@ export type RunMessage =
   | { id: 'still-good'; bath: Named | null; found: Objection | null }
   /** `bath`: what works on meanwhile */
   | { id: 'light-in'; stage: 'no-film' | 'harmless' | 'sensitive'; bath: Named | null; now: Now | null }
+  /** `dark`: the film must not see light yet */
+  | { id: 'backing-left'; stage: 'rinsing' | 'dark' | 'light'; now: Now | null }
+  | { id: 'milky'; stage: 'before' | 'fixing' | 'after' }
   | { id: 'water-stops'; step: string; seconds: number; now: Now }
   | { id: 'had-before'; bath: Named; lost: boolean }
   | { id: 'tank-without-film'; bath: Named; outlet: Outlet; now: Now }

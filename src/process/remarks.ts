@@ -20,6 +20,8 @@ const told: Readonly<Record<string, (turn: Turn, said: Remark) => void>> = {
   'film-jammed': (turn) => filmOut(turn),
   'light-got-in': lightIn,
   'still-good': stillGood,
+  'backing-left': backingLeft,
+  milky,
   'no-agitation': (turn) => turn.fact({ type: 'note', ...turn.runId, text: notTurned }),
 };
 
@@ -40,7 +42,8 @@ export function remarked(turn: Turn, said: Remark) {
 export const tellsSomething = (topic: string): boolean => Object.hasOwn(told, topic);
 
 /** Whether the answer itself hangs on the sink. */
-export const answersItself = (topic: string): boolean => topic === 'light-got-in' || topic === 'still-good';
+export const answersItself = (topic: string): boolean =>
+  ['light-got-in', 'still-good', 'backing-left', 'milky'].includes(topic);
 
 /** Whether a bath may still be used: of the one that was named, else of those that something speaks against; with none, how the film stands. */
 function stillGood(turn: Turn, { liquid }: Remark) {
@@ -82,6 +85,24 @@ export function outlook(turn: Turn) {
     bath: clock ? turn.named(clock.liquid) : null,
     now: film.loaded && !lost && !clock ? nowOf(turn) : null,
   });
+}
+
+/** Black in the rinse, or on the film: before the developer the rinse goes on, in the closed tank; later it is wiped off. */
+function backingLeft(turn: Turn) {
+  const film = filmNow(turn.world, turn.atMs);
+  const rinsing =
+    film.loaded && film.kind.backing && film.image === 'latent' && turn.clock?.role !== 'developer';
+  if (rinsing) turn.fact({ type: 'backing-seen', ...turn.runId });
+  const stage = rinsing ? 'rinsing' : film.loaded && film.halide ? 'dark' : 'light';
+  turn.say('answer', { id: 'backing-left', stage, now: rinsing && !turn.clock ? nowOf(turn) : null });
+}
+
+/** A film is milky as long as it is not fixed. */
+function milky(turn: Turn) {
+  const film = filmNow(turn.world, turn.atMs);
+  const fixing = turn.clock?.role === 'fixer';
+  const fixed = film.history.some((c) => c.role === 'fixer');
+  turn.say('answer', { id: 'milky', stage: fixing ? 'fixing' : film.loaded && !fixed ? 'before' : 'after' });
 }
 
 /** Light in the tank: what it does hangs on what is still sensitive. */

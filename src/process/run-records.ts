@@ -3,6 +3,7 @@ import { runAtWork } from '../world/run-record.js';
 import { type LiquidId, tank, type VesselRef } from '../world/vessel.js';
 import { bottlesFor, contentsOf, jugsOf, volumeOf } from '../world/vessels.js';
 import { furtherCautions, hurtBy, spillCautions } from './cautions.js';
+import { stepFor } from './due.js';
 import { bottleFor } from './guard-checks.js';
 import type { BottleHolds, IntentOf } from './intent.js';
 import type { Spill } from './machine.js';
@@ -217,7 +218,8 @@ function contradicted(turn: Turn, number: number, liquid: LiquidId): boolean {
   const before = turn.world.bottles[number];
   if (!before || before.liquid === null || before.liquid === liquid || before.contents.volumeMl <= 0)
     return false;
-  return turn.world.film.loaded || !before.assumed;
+  // a bath that the sheet has no use for was misheard, or belongs to another
+  return turn.world.film.loaded || !before.assumed || !stepFor(turn.sheet, liquid);
 }
 
 function badBottle(number: number, volumeMl: number, capacityMl: number) {

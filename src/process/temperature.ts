@@ -67,7 +67,13 @@ export type TimeAtTemp = Compensation | { offer: 'no'; why: 'no-law' };
 
 /** A developing time for `tempC` in place of `plannedS` at the aim; offered only where a published table has one. */
 export function timeAt(rate: RateId | undefined, plannedS: number, aim: TempAim, tempC: number): TimeAtTemp {
-  if (tempState(aim, tempC) === 'in') return { offer: 'none-needed' };
-  if (rate === undefined) return { offer: 'no', why: 'no-law' };
-  return compensation(rateLaws[rate], plannedS, { aimC: aim.aimC, lowC: aim.minC, highC: aim.maxC }, tempC);
+  const state = tempState(aim, tempC);
+  if (state === 'in') return { offer: 'none-needed' };
+  const limits = { aimC: aim.aimC, lowC: aim.minC, highC: aim.maxC };
+  const answer: TimeAtTemp =
+    rate === undefined
+      ? { offer: 'no', why: 'no-law' }
+      : compensation(rateLaws[rate], plannedS, limits, tempC);
+  // what a thermometer cannot tell from the aim is no other temperature
+  return state === 'near' && answer.offer === 'no' ? { offer: 'none-needed' } : answer;
 }

@@ -27,6 +27,8 @@ export type Fact =
   /** `lacking`: baths of the sheet that the film never had */
   | { type: 'film-hung'; runId?: string; lacking?: LiquidId[] }
   | { type: 'step-skipped'; runId: string; stepId: string }
+  /** the black backing still comes off */
+  | { type: 'backing-seen'; runId?: string }
   /** rinsed by filling and emptying, without a word for each */
   | { type: 'rinsed'; runId?: string; fills: number; seconds: number }
   /** a bath that the film had before anything was said */

@@ -85,6 +85,8 @@ export interface Contact {
   stepId?: string;
   /** developer: seconds at the process's own temperature that do the same; left out: as long as it was */
   effectiveS?: number;
+  /** water that backing was still seen in */
+  black?: true;
   /** how long the process wants, s; left out: any time that shows counts as whole */
   wantedS?: number;
 }
@@ -152,8 +154,8 @@ export function expose(film: FilmState, contact: Contact): FilmState {
 
 /** What each liquid changes in a film, beside that it clings to it. */
 const worksOn: Readonly<Record<Role, (film: FilmState, contact: Contact) => Partial<FilmState>>> = {
-  water: ({ backing }, { seconds }) =>
-    backing === 'softened' && seconds >= takesS.rinsingBacking ? { backing: 'off' } : {},
+  water: ({ backing }, { seconds, black }) =>
+    backing === 'softened' && seconds >= takesS.rinsingBacking && !black ? { backing: 'off' } : {},
   'backing-remover': ({ backing }, { seconds }) =>
     backing === 'on' && seconds >= takesS.softening ? { backing: 'softened' } : {},
   developer: (film, contact) => develop(film, contact),

@@ -40,6 +40,8 @@ export interface TankBath {
   /** where it came from */
   from: VesselRef;
   wantedS: number | null;
+  /** backing was seen to come off into it */
+  black?: true;
   /** seconds that this very bath takes, where that is not the sheet's time: a weaker batch, another temperature */
   aimS?: number;
   /** its temperature: as it was last read before it went in, and each reading in the tank */

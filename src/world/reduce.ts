@@ -124,6 +124,7 @@ export const contactOf = (bath: TankBath, atMs: number): Contact => ({
   fromMs: bath.sinceMs,
   ...(bath.stepId !== null && { stepId: bath.stepId }),
   ...(bath.wantedS !== null && { wantedS: bath.wantedS }),
+  ...(bath.black && { black: bath.black }),
 });
 
 /** The film as it is now, with the time it has spent in what is in the tank. */
@@ -404,6 +405,17 @@ function forgetReading(world: World, bottle: number, thrownOut: LiquidId | null 
 const foundIn = (world: World, { bottle, liquid, assumed }: FactOf<'bottle-set'>): LiquidId | null =>
   !assumed && bottleOf(world, bottle).contents.volumeMl < DROP_ML ? liquid : null;
 
+/** The water that is in does not count as a rinse; without any the backing is as loose as before it. */
+function backingSeen(world: World): World {
+  const softened = (film: FilmState): FilmState => ({ ...film, backing: 'softened' });
+  const { bath } = world.tank;
+  const tank = {
+    ...world.tank,
+    bath: bath && { ...bath, filmBefore: softened(bath.filmBefore), black: true as const },
+  };
+  return { ...world, film: softened(world.film), tank };
+}
+
 /** Another tank comes to the sink, as it was left, or new; the one before is set aside with all that is in it. */
 function tankChosen(world: World, key: string): World {
   if (key === world.tankKey) return world;
@@ -491,6 +503,8 @@ export function fold(world: World, { fact, atMs, wallMs }: DatedFact): World {
         return { ...world, filmKnown: true, film: { ...noFilm, carry: world.film.carry } };
       case 'step-skipped':
         return { ...world, film: { ...world.film, skipped: [...world.film.skipped, fact.stepId] } };
+      case 'backing-seen':
+        return backingSeen(world);
       case 'film-had':
         return filmHad(world, fact);
       case 'rinsed': {

@@ -187,6 +187,8 @@ function coachEvent(intent: Intent, phase: Phase | null): CoachEvent | null {
       return { type: 'next' };
     case 'skip':
       return intent.liquid === undefined ? { type: 'next' } : null;
+    case 'ask-amount':
+      return intent.substance === undefined ? { type: 'where' } : { type: 'amount', of: intent.substance };
     case 'mix-where':
     case 'ask-where':
     case 'ask-next':

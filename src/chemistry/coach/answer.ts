@@ -27,7 +27,8 @@ const answers: Answers = {
   // "Is it really the other form?"
   form: (mix, q, yes) => (yes ? changeForm(mix, q) : takeAtItsWord(mix, q.value)),
   // "Did you weigh the other jar?"
-  jar: (mix, q, yes) => (yes ? setAside(mix, q) : takeAtItsWord(mix, q.value)),
+  jar: (mix, q, yes) =>
+    !yes ? takeAtItsWord(mix, q.value) : mix.lines[q.line]?.settled ? again(mix, 'jar') : setAside(mix, q),
   // "Is that really on the scale?"
   stranger: (mix, _q, yes) => again(mix, yes ? 'jar' : 'form'),
   scale: (mix, q, yes) => {

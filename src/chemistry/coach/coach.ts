@@ -8,7 +8,7 @@ import type { MixMessage } from './messages.js';
 import { readScale, type ScaleReading } from './named.js';
 import { batchOf, current, emptyLine, type MixInHand, remaining, said } from './state.js';
 import { advance, overInWater, type Step, saying } from './step.js';
-import { gotIn } from './stranger.js';
+import { gotIn, isPart } from './stranger.js';
 import { dissolved, skipAsked, zeroed } from './weigh.js';
 
 /** What can happen at the mixing bench once a mix is open. */
@@ -23,6 +23,8 @@ export type CoachEvent =
   | { type: 'yes' }
   | { type: 'no' }
   | { type: 'where' }
+  /** how much of a part */
+  | { type: 'amount'; of: string }
   | { type: 'label' }
   | { type: 'jar'; jar: Jar }
   /** something got into the jug */
@@ -103,7 +105,7 @@ export function openMix(open: OpenMix): Opened {
  * These may be said while the question of too much in the water is open. All else repeats the question, except that
  * whoever weighs on in a batch that cannot become right goes on with it as it is: marked as spoiled.
  */
-const beside: CoachEvent['type'][] = ['yes', 'no', 'where', 'label', 'stop', 'water', 'stranger'];
+const beside: CoachEvent['type'][] = ['yes', 'no', 'where', 'amount', 'label', 'stop', 'water', 'stranger'];
 
 /** One event at the bench. Pure; the same events give the same mix again. */
 export function coach(mix: MixInHand, event: CoachEvent): Step {
@@ -133,6 +135,8 @@ export function coach(mix: MixInHand, event: CoachEvent): Step {
       return answered(mix, event.type === 'yes');
     case 'where':
       return saying(mix, where(mix));
+    case 'amount':
+      return saying(mix, amountOf(mix, event.of) ?? where(mix));
     case 'label':
       return saying(mix, { id: 'mix-label', text: labelText(mix) });
     case 'jar':
@@ -201,6 +205,20 @@ function waterIs(mix: MixInHand, tempC: number): Step {
   return saying(mix, { id: 'mix-water-is', tempC, lowC, highC, agent });
 }
 
+/** How much of a part the batch takes; null: it is no part. */
+function amountOf(mix: MixInHand, of: string): MixMessage | null {
+  const index = batchOf(mix).lines.findIndex((line) => isPart(line, of));
+  const [line, state] = [batchOf(mix).lines[index], mix.lines[index]];
+  if (!line || !state) return null;
+  return {
+    id: 'mix-amount',
+    name: line.form.name,
+    said: said(mix, line.amount, line.unit),
+    inWater: said(mix, state.inWater, line.unit),
+    settled: state.settled,
+  };
+}
+
 function where(mix: MixInHand): MixMessage {
   const now = current(mix);
   const { lines } = batchOf(mix);
@@ -221,10 +239,13 @@ function where(mix: MixInHand): MixMessage {
       question && { asked: { name: asked.form.name, said: said(mix, question.value, asked.unit) } }),
   };
   if (now === undefined) return base;
+  const { onScale } = now.state;
+  const left = remaining(now.line, now.state);
   return {
     ...base,
+    ...(mix.phase === 'dissolving' && onScale !== null && { weighed: said(mix, onScale, now.line.unit) }),
     next: now.line.form.name,
-    said: said(mix, remaining(now.line, now.state), now.line.unit),
+    ...(left > 0 && { said: said(mix, left, now.line.unit) }),
   };
 }
 

@@ -90,8 +90,14 @@ function slips(mix: MixInHand, line: BatchLine, value: number, target: number): 
     consider({ kind: 'tenfold', direction: 'less' }, target / 10, 0.001, 0.51 * stepShown(mix, line));
   batchOf(mix).lines.forEach((l, i) => {
     const s = mix.lines[i];
-    if (l === line || s === undefined || s.settled || s.aside !== null || l.unit !== line.unit) return;
-    consider({ kind: 'jar', line: i }, remaining(l, s), 0.0005, Math.min(l.tolerance, 0.05 * l.amount));
+    if (l === line || s === undefined || s.aside !== null || l.unit !== line.unit) return;
+    // a part that is in may be weighed once more
+    consider(
+      { kind: 'jar', line: i },
+      s.settled ? l.amount : remaining(l, s),
+      s.settled ? 0.003 : 0.0005,
+      Math.min(l.tolerance, 0.05 * l.amount),
+    );
   });
   return out;
 }

@@ -49,7 +49,10 @@ export type MixMessage =
   | { id: 'mix-ask-tare'; name: string; excess: Said; sameAs?: string }
   | { id: 'mix-ask-form'; value: Said; name: string; other: string; family: string }
   /** `early`: it was named, and so many parts come before it */
-  | { id: 'mix-ask-jar'; value: Said; name: string; other: string; early?: number }
+  /** `isIn`: all of it is in already */
+  | { id: 'mix-ask-jar'; value: Said; name: string; other: string; early?: number; isIn?: boolean }
+  /** how much of a part the batch takes, and what of it is in the water */
+  | { id: 'mix-amount'; name: string; said: Said; inWater: Said; settled: boolean }
   /** named, and settled before; `name`: what is asked for */
   | { id: 'mix-in-already'; other: string; name: string | null }
   /** named, and no part of the recipe */
@@ -134,6 +137,8 @@ export type MixMessage =
       phase: string;
       next?: string;
       said?: Said;
+      /** of the part in hand: so much is weighed, and not in the water yet */
+      weighed?: Said;
       /** what is in the water so far */
       inWater: { name: string; said: Said }[];
       /** told, and asked about since */

@@ -129,9 +129,10 @@ function act(mix: MixInHand, judged: Judgement, value: number): Step {
     }
     case 'jar': {
       const other = batchOf(mix).lines[judged.line]?.form.name ?? '';
+      const isIn = mix.lines[judged.line]?.settled === true;
       return ask(
         { kind: 'jar', value, line: judged.line },
-        { id: 'mix-ask-jar', value: s(value), name, other },
+        { id: 'mix-ask-jar', value: s(value), name, other, ...(isIn && { isIn }) },
       );
     }
   }

@@ -43,6 +43,7 @@ export interface Words {
     corrected(what: string): string;
     nothingTo(what: 'undo' | 'redo' | 'correct'): string;
     stopsClock(what: string, seconds: number): string;
+    asksIfMeant(said: string, meant: string): string;
     kept(): string;
   };
   /** of what needs no desk, where the language has its own; English has its records' */

@@ -185,7 +185,7 @@ const FIELDS: { [T in SpokenType]: z.ZodType<Omit<IntentOf<T>, 'type'>> } = {
     bottle: maybe(bottle),
     other: maybe(bottle),
   }),
-  'ask-target': some({ liquid: maybe(liquid) }),
+  'ask-target': some({ liquid: maybe(liquid), tempC: maybe(tempC) }),
   'ask-duration': some({ liquid: maybe(liquid) }),
   'ask-time-at': some({ tempC: maybe(tempC) }),
   'ask-end': none,

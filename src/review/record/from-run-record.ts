@@ -53,6 +53,7 @@ const CALL_MS = 2_000;
 export function historyOf(run: RunRecord, sources: RecordSources): RunHistory {
   const { sheet, bottleBefore, batches } = sources;
   const steps = stepsOf(run, sources);
+  const next = run.complete === false ? sheet.steps[reachedIn(run, sheet) + 1] : undefined;
   return {
     runId: run.runId,
     sheetName: sheet.name,
@@ -60,6 +61,7 @@ export function historyOf(run: RunRecord, sources: RecordSources): RunHistory {
     startedWallMs: run.startedWallMs,
     endedWallMs: run.endedWallMs,
     complete: run.complete,
+    ...(next && run.lacking.length === 0 && { closedBefore: next.name }),
     tankMl: run.tankMl,
     films: filmsOf(run),
     steps,
@@ -91,11 +93,16 @@ function filmsOf(run: RunRecord): FilmHistory[] {
   });
 }
 
+/** Where the last step that was begun stands in the sheet; −1: none was. */
+const reachedIn = (run: RunRecord, sheet: ProcessSheet): number =>
+  Math.max(-1, ...run.steps.map((s) => sheet.steps.findIndex((x) => x.id === s.stepId)));
+
 function stepsOf(run: RunRecord, sources: RecordSources): StepHistory[] {
   const { sheet } = sources;
-  const reached = Math.max(-1, ...run.steps.map((s) => sheet.steps.findIndex((x) => x.id === s.stepId)));
+  const reached = reachedIn(run, sheet);
   const skipped = new Set(run.deviations.filter((d) => d.what === 'skipped').map((d) => d.stepId));
-  const over = run.complete !== null;
+  // closed with the film still in it: what it never came to is to blame for nothing
+  const over = run.complete === true || run.lacking.length > 0;
   const order = run.steps.map((s) => sheet.steps.findIndex((x) => x.id === s.stepId));
   return sheet.steps.flatMap((step, at): StepHistory[] => {
     const done = run.steps.find((s) => s.stepId === step.id);

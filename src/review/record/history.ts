@@ -16,6 +16,8 @@ export interface RunHistory {
   endedWallMs: number | null;
   /** null while it goes on */
   complete: boolean | null;
+  /** the step it was closed before, with the film still in the tank */
+  closedBefore?: string;
   tankMl: number;
   films: FilmHistory[];
   /** in the order of the sheet; a step that was passed over is here with `done: false` */

@@ -52,7 +52,9 @@ export function answerWhy(
   const verdict = rankCauses(allEvidence(history, scan, law, question.cast));
   if (question.about === 'change') return changeWords(verdict);
   const off = history === null ? [] : deviationsOf(history, law).map((d) => d.what);
-  return causeWords(verdict, scan !== null, off);
+  const closed = history?.closedBefore;
+  const short = closed === undefined ? '' : `That run was closed before the ${closed}. `;
+  return `${short}${causeWords(verdict, scan !== null, off)}`;
 }
 
 /** So many slips are named at a time. */

@@ -10,7 +10,7 @@ import { harmless, late, leftOut } from './left-out.js';
 import { faultsOf } from './play.js';
 import { dependsOnNow, recounted } from './recounted.js';
 import { remembered } from './remembered.js';
-import { sink } from './sink.js';
+import { byTheWay, sink } from './sink.js';
 import { developer, words, wrongBath } from './slips.js';
 import { slipsMended, toldInShort } from './told.js';
 import { unsaid } from './unsaid.js';
@@ -38,6 +38,7 @@ describe.each(
     recounted,
     dependsOnNow,
     sink,
+    byTheWay,
   }),
 )('an untidy day: %s', (_, days) => {
   it.each(days.map((d) => [d.name, d] as const))('%s', (_name, day) => {

@@ -28,11 +28,14 @@ export function checkSetPoint(turn: Turn, config: WarmConfig, atMs: number): Tur
   const found = [
     verdict?.verdict === 'slow' && !tubKnown ? null : verdict,
     takeOut(turn.state, config, bench, tubC),
-  ].find((f) => f !== null && !called.setPoint.includes(markOf(f)));
+  ].find((f) => f !== null && marksOf(f).some((mark) => !called.setPoint.includes(mark)));
   if (!found) return turn;
   const mild = found.id === 'warm-take-out' || found.verdict === 'slow' || found.from === 'reading';
   return {
-    state: { ...turn.state, called: { ...called, setPoint: [...called.setPoint, markOf(found)].slice(-6) } },
+    state: {
+      ...turn.state,
+      called: { ...called, setPoint: [...new Set([...called.setPoint, ...marksOf(found)])] },
+    },
     effects: [...turn.effects, say(found, atMs, mild ? 'answer' : 'warning')],
   };
 }
@@ -50,10 +53,9 @@ const isSetTold = (bench: BenchEstimate): boolean => parameterOf(bench.before, h
 const isRead = (bench: BenchEstimate): boolean =>
   bench.tubReadings > 0 || bench.vessels.some((v) => v.readings > 0);
 
-const markOf = (f: Found | TakeOut): string =>
-  f.id === 'warm-take-out'
-    ? `take-out-${f.subjects.map((s) => s.liquid).join()}`
-    : `${f.from}-${f.verdict}-${f.setC}`;
+/** What has been said once is not said again for another tenth of a degree; what the tub is set to begins anew. */
+const marksOf = (f: Found | TakeOut): string[] =>
+  f.id === 'warm-take-out' ? f.subjects.map((s) => `take-out-${s.liquid}`) : [f.verdict];
 
 type TakeOut = Extract<WarmMessage, { id: 'warm-take-out' }>;
 type Found = Extract<WarmMessage, { id: 'warm-set-point' }>;

@@ -1,4 +1,4 @@
-import { bottleRef, made, match, type Reader } from './sentence.js';
+import { BATH, bottleRef, made, match, type Reader } from './sentence.js';
 
 /**
  * What is asked of the day's record in short, with "it" for what was spoken of last: whether a bath may still be used and
@@ -135,7 +135,22 @@ const andThat: Reader = ({ line, plain, liquid, bottle }) => {
 };
 
 /** Also where the line ends with a question mark. */
+/** "Is 41.3 too hot", "would 38 be all right for the bleach". */
+const rightAt: Reader = ({ line, situations, liquid, tempC }) => {
+  const how =
+    '(?:too (?:hot|warm|cold|cool|high|low)|ok|okay|all right|alright|fine|good|good enough|warm enough|right|acceptable|in (?:range|tolerance))';
+  const m = match(
+    line,
+    new RegExp(
+      `^(?:is|would|will|are) (?:(?<a>${BATH}) (?:${how} )?at )?(?<c>_num\\d+)(?: degrees)?(?: be)?(?: bit| much| still| far| way)*(?: ${how})?(?: for (?<b>${BATH}))?(?: ${how})?(?: then| now)*$`,
+    ),
+  );
+  const read = situations.includes('mixing') ? undefined : tempC(m?.c);
+  return read === undefined ? undefined : made('ask-target', { liquid: liquid(m?.a ?? m?.b), tempC: read });
+};
+
 export const ASKED: readonly Reader[] = [
+  rightAt,
   stillGood,
   oneMore,
   outlook,

@@ -135,6 +135,14 @@ const howFull: Reader = ({ line }) =>
       ? made('ask-volume', {})
       : undefined;
 
+/** "It's still milky", "the negatives look cloudy": the film, and no bath. */
+const milky: Reader = ({ line }) =>
+  /^(?:but |and )?(?:it|film|negatives?|strip|roll|they) (?:is|are|looks?|stays?|came out|comes out)(?: still| all| bit| rather| kind of| sort of| very)* (?:milky|cloudy|creamy|opaque|not clear)(?: .*)?$/.test(
+    line,
+  )
+    ? made('ask-advice', { topic: 'milky' })
+    : undefined;
+
 /** "What goes in next": of the run, where nothing is being mixed. */
 const nextIn: Reader = ({ line, situations }) =>
   !situations.includes('mixing') &&
@@ -251,4 +259,5 @@ export const HANDLED: readonly Reader[] = [
   standsElsewhere,
   leftIn,
   howFull,
+  milky,
 ];

@@ -490,6 +490,21 @@ export const laufPhrases: Phrases = {
       ...(m.cautions.length > 0 ? [warnung(m.cautions), ...(m.further ?? [])] : []),
       'Wenn es weg ist, sag: alles aufgewischt.',
     ),
+  'backing-left': (m) =>
+    m.stage === 'rinsing'
+      ? saetze(
+          'Dann löst sie sich noch: lass die Dose zu und spüle mit frischem Wasser weiter, bis es klar bleibt.',
+          m.now && jetzt(m.now),
+        )
+      : `${m.stage === 'dark' ? 'Erst wenn er fixiert ist, denn Licht würde ihm schaden: mach' : 'Mach'} ihn nass, wisch diese Seite sanft mit einem weichen, nassen Tuch ab und spüle noch einmal.`,
+  milky: (m) =>
+    ({
+      before: 'Vor dem Fixierbad ist ein Film milchig: das muss so sein. Lass ihn im Dunkeln.',
+      fixing:
+        'Dann ist er noch nicht fixiert: lass ihn drin, in Bewegung, doppelt so lange, wie er zum Klaren braucht. Bleibt er milchig, ist das Fixierbad schwach: nimm ein frisches.',
+      after:
+        'Ein milchiger Film ist nicht fixiert: fixiere ihn noch einmal in frischem Fixierbad und wässere ihn.',
+    })[m.stage],
   'spill-ask': (m) =>
     saetze(
       m.aid && hilf([m.aid]),

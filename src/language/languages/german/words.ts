@@ -112,6 +112,8 @@ export const germanWords: Words = {
       })[what],
     stopsClock: (what, seconds) =>
       `Das nähme zurück: ${what}, und die Uhr, bisher ${dauer(seconds)}. Das Bad arbeitet weiter. Sag ja oder nein.`,
+    asksIfMeant: (said, meant) =>
+      `Gesagt war: ${said}. War es: ${meant}? Das würde schaden, und es ist schon wieder heraus. Bestätige, dass es so war, oder sag nein.`,
     kept: () => 'Bleibt, wie es war.',
   },
   talk: geplauder,

@@ -16,5 +16,7 @@ export const assistantWords = {
     })[what],
   stopsClock: (what: string, seconds: number): string =>
     `That would take back: ${what}, and its clock, ${spokenDuration(seconds)} so far. The bath keeps working. Confirm, or cancel.`,
+  asksIfMeant: (said: string, meant: string): string =>
+    `You said: ${said}. Was it: ${meant}? That would do harm, and it is out again. Confirm that it was so, or cancel.`,
   kept: (): string => 'Left as it was.',
 };

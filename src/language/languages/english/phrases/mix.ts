@@ -111,7 +111,7 @@ const phrases: Phrases = {
   'mix-ask-jar': (m) =>
     m.early !== undefined
       ? `That is the ${m.other}, ${m.early === 1 ? 'one part' : `${m.early} parts`} early; I asked for ${m.name}. Say confirm, and set it aside for its turn; cancel, if it is ${m.name}. If it is already in the water, say dissolved.`
-      : `${capital(amount(m.value))} is the weight for ${m.other}. I asked for ${m.name}. Is it ${m.other} on the scale? Say confirm or cancel; if it is already in the water, say dissolved.`,
+      : `${capital(amount(m.value))} is the weight for ${m.other}${m.isIn ? ', and all of that is in already' : ''}. I asked for ${m.name}. Is it ${m.other} on the scale? Say confirm or cancel; if it is already in the water, say dissolved.`,
   'mix-in-already': (m) =>
     sentences(
       `All the ${m.other} is in already. Add no more of it.`,
@@ -267,10 +267,20 @@ const phrases: Phrases = {
     ),
   'mix-ask-stop': (m) => `Give up the ${m.name}? Say confirm, or cancel.`,
   'mix-went-on': () => 'Good. Go on.',
+  'mix-amount': (m) =>
+    sentences(
+      `${capital(amount(m.said))} of ${m.name} in this batch.`,
+      m.settled
+        ? 'It is in already: add no more of it.'
+        : m.inWater.amount > 0 && `${capital(amount(m.inWater))} of that is in.`,
+    ),
   'mix-where': (m) =>
     sentences(
       `Mixing ${m.name}: ${m.doneParts} of ${m.of} in.`,
-      m.next !== undefined && m.said !== undefined && `Next, ${amount(m.said)} of ${m.next}.`,
+      m.next !== undefined &&
+        (m.weighed !== undefined
+          ? `${capital(amount(m.weighed))} of ${m.next} is weighed: stir it in, weigh no more of it, and say dissolved.`
+          : m.said !== undefined && `Next, ${amount(m.said)} of ${m.next}.`),
       m.phase === 'making-up' && 'Water up to the mark is next.',
       m.phase === 'ph' && 'The pH is next.',
       m.phase === 'bottling' && 'The bottle is next.',

@@ -194,7 +194,8 @@ export function sayTimeAt(m: Extract<RunMessage, { id: 'time-at' }>): string {
   const { answer } = m;
   const [at, aim] = [spokenTemp(m.tempC), spokenTemp(m.aimC)];
   const bring = `Bring it to ${aim}.`;
-  if (answer.offer === 'none-needed') return `${at} is within the sheet: ${spokenDuration(m.plannedS)}.`;
+  if (answer.offer === 'none-needed')
+    return `${at} needs no other time than the sheet's: ${spokenDuration(m.plannedS)}.`;
   if (answer.offer === 'time')
     return `At ${at} develop ${spokenDuration(Math.round(answer.seconds / 5) * 5)}, in place of ${spokenDuration(m.plannedS)} at ${aim}. That follows the makers' charts for black and white; your film's own chart goes before it.`;
   switch (answer.why) {

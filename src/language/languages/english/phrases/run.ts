@@ -433,6 +433,21 @@ export const runPhrases: Phrases = {
       m.stage !== 'harmless' && m.bath && `Go on: ${the(m.bath)} works as before.`,
       m.now && sayNow(m.now),
     ),
+  'backing-left': (m) =>
+    m.stage === 'rinsing'
+      ? sentences(
+          'Then it is still coming off: keep the tank closed and go on with fresh water until it runs clear.',
+          m.now && sayNow(m.now),
+        )
+      : `${m.stage === 'dark' ? 'Once it is fixed, and not before, for light would spoil it: wet' : 'Wet'} it and wipe that side gently with a soft, wet cloth; then rinse again.`,
+  milky: (m) =>
+    ({
+      before: 'Before the fixer a film is milky: that is as it should be. Keep it in the dark.',
+      fixing:
+        'Then it is not fixed yet: keep it in, moving, for twice as long as it takes to clear. If it is still milky after its time, the fixer is weak: fix it in a fresh one.',
+      after:
+        'A milky film is not fixed: fix it again in fresh fixer, for twice as long as it takes to clear, and wash it.',
+    })[m.stage],
   'water-stops': (m) =>
     andNow(
       `Noted: water in place of the ${m.step}. Give it ${spokenDuration(m.seconds)} or more, moving: the developer works on until it is out of the film.`,
