@@ -175,7 +175,7 @@ export type RunMessage =
       overridden: Objection[];
       /** what will not go into the bottle, and is lost */
       lostMl?: number;
-      sizeTold?: boolean;
+      sizeTold?: true;
     }
   /** a bath is out of the tank whose return into `bottle` was refused; `gas`: the two can give one off */
   | (Objection & { id: 'where-went'; bath: Named; bottle: number; gas: boolean })
@@ -198,7 +198,7 @@ export type RunMessage =
       warn: Objection | null;
       /** ran over */
       lostMl?: number;
-      sizeTold?: boolean;
+      sizeTold?: true;
     }
   | { id: 'poured-what' }
   /** some of one bath got into another */
@@ -217,7 +217,7 @@ export type RunMessage =
       found: Objection[];
       /** ran over */
       lostMl?: number;
-      sizeTold?: boolean;
+      sizeTold?: true;
     }
   /** something got into the tank: into this bath there, or before the next one; null: no film, no bath */
   | {
@@ -454,7 +454,7 @@ export type RunMessage =
       /** somebody has it on him: the first minute goes before all else */
       aid?: Exposure;
       /** out of the tank, which is not tight */
-      leak: boolean;
+      leak?: true;
       cautions: CautionId[];
       further?: string[];
     }

@@ -164,10 +164,10 @@ export const sayPoured = (
   });
 
 /** What of a move does not go into its bottle, for the words about it. */
-export function runsOver({ world }: Turn, { to, volumeMl }: Move): { lostMl?: number; sizeTold?: boolean } {
+export function runsOver({ world }: Turn, { to, volumeMl }: Move): { lostMl?: number; sizeTold?: true } {
   const bottle = bottleAt(world, to);
   const lostMl = bottle ? overflowMl(bottle, volumeMl ?? 0) : 0;
-  return lostMl > 0 ? { lostMl, sizeTold: bottle?.capacityTold ?? false } : {};
+  return lostMl > 0 ? { lostMl, ...(bottle?.capacityTold && { sizeTold: true }) } : {};
 }
 
 export const sayEmpty = (turn: Turn, slip: Slip | null, jugged: Named | null = null) =>

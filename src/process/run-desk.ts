@@ -45,7 +45,10 @@ export function createRunDesk(config: Partial<RunConfig> = {}): Desk<RunState, R
       const { context } = state.position;
       const here = situationOf(placeOf(state.position));
       // a bath that is in before the film was spoken of asks for the words of loading
-      const early = context.pending?.kind === 'bath-in' && (here === 'preparing' || here === 'warming');
+      const { pending } = context;
+      const asksForFilm =
+        pending?.kind === 'bath-in' || (pending?.kind === 'pour' && pending.reason === 'film-unknown');
+      const early = asksForFilm && (here === 'preparing' || here === 'warming');
       return [
         ...(context.pending ? (['challenged'] as const) : []),
         here,

@@ -355,7 +355,13 @@ export function spill(turn: Turn, told: IntentOf<'spill'>) {
         : now.volumeMl !== null
           ? 'liquid'
           : 'both';
-    return turn.say('warning', { id: 'spill-ask', missing, leak: leaks, cautions, ...further });
+    return turn.say('warning', {
+      id: 'spill-ask',
+      missing,
+      ...(leaks && { leak: true }),
+      cautions,
+      ...further,
+    });
   }
   const leak = intent.tank === true && turn.world.tank.bath?.liquid === now.liquid;
   const bottle: VesselRef | undefined =

@@ -184,8 +184,6 @@ export function putInto(
     ...bottle,
     liquid: label,
     contents: left,
-    // it ran over by a size that nobody told: how much is left in it is not known
-    volumeAssumed: bottle.volumeAssumed || (left.volumeMl < whole.volumeMl && !bottle.capacityTold),
     pouredInMl: bottle.pouredInMl + what.volumeMl,
     replenishedMl: bottle.replenishedMl + (topped ? what.volumeMl : 0),
     filledWallMs: bottle.filledWallMs ?? wallMs,

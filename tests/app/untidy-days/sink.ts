@@ -182,10 +182,9 @@ export const byTheWay: Day[] = [
       ...toBleach,
       [
         'I poured all of the prebath into the developer bottle',
-        [/by the size I take it to have, 200 millilitres do not fit/i],
+        /200 millilitres more than it takes, by the size I take it to have/i,
         /run over and lost/i,
       ],
-      ['what is in bottle 2', /nobody said how much/i],
     ],
   },
   {

@@ -97,11 +97,9 @@ const needed: Partial<Record<AskId, string>> = {
 
 const place = (v: VesselRef): string => (v.kind === 'bottle' ? `bottle ${v.number}` : `the ${v.kind}`);
 
-/** What a bottle does not take has run over where its size was told, else it may have. */
+/** What a bottle does not take is lost; by a size that nobody told it may be. */
 const sayRunOver = (ml: number, sizeTold = false): string =>
-  sizeTold
-    ? `${capital(spokenVolume(ml))} more than it takes: run over and lost.`
-    : `By the size I take it to have, ${spokenVolume(ml)} do not fit and run over. Tell me what it takes, and what it holds.`;
+  `${capital(spokenVolume(ml))} more than it takes${sizeTold ? ': run over and lost' : ', by the size I take it to have: they may have run over. Tell me what it holds'}.`;
 
 const inAJug = (bath: Named): string => `I take it ${the(bath)} is in a jug.`;
 
@@ -242,7 +240,8 @@ export const runPhrases: Phrases = {
     sentences(
       `Noted. Go ahead: ${sayMove(m.move)}.`,
       m.overridden.length > 0 && `Overridden: ${sayAlso(m.overridden)}`,
-      m.lostMl !== undefined && sayRunOver(m.lostMl, m.sizeTold),
+      m.lostMl !== undefined &&
+        `${m.sizeTold ? '' : 'By the size I take it to have, '}${spokenVolume(m.lostMl)} run over and are lost.`,
       sayChecks(m.checks),
     ),
   'where-went': (m) =>
