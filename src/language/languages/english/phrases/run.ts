@@ -610,7 +610,7 @@ export const runPhrases: Phrases = {
   'spill-ask': (m) =>
     sentences(
       m.aid && sayAid([m.aid]),
-      m.leak && 'Hold the tank over the sink, gloves on, and press the lid down.',
+      m.leak && 'Hold it over the sink, gloves on, and press the lid down.',
       sayCautions(m.cautions),
       ...(m.further ?? []),
       {
