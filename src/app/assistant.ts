@@ -506,8 +506,10 @@ function ofTopic({ recent, world }: AssistantState, intent: Intent, due: readonl
     if (again.type === 'ask-bottle' && vessel?.kind === 'bottle') return { ...again, bottle: vessel.number };
   }
   const good = intent.type === 'ask-advice' && intent.topic === 'still-good';
-  if (!(good || OF_ONE_BATH.has(intent.type)) || ('liquid' in intent && intent.liquid !== undefined))
-    return intent;
+  const named =
+    ('liquid' in intent && intent.liquid !== undefined) ||
+    ('bottle' in intent && intent.bottle !== undefined);
+  if (!(good || OF_ONE_BATH.has(intent.type)) || named) return intent;
   const said = recent.flatMap((r) => (r.event.type === 'intent' ? [r.event.intent] : [])).slice(-TOPIC_LASTS);
   const spoken = [...said, intent]
     .map((i) => bathOf(i, world))

@@ -330,7 +330,7 @@ export type LedgerIntent =
   | { type: 'ask-age'; liquid?: LiquidId }
   | { type: 'ask-mixed'; liquid?: LiquidId }
   | { type: 'ask-fullest' }
-  | { type: 'ask-life'; liquid?: LiquidId; films?: number }
+  | { type: 'ask-life'; liquid?: LiquidId; bottle?: number; films?: number }
   /** whether every bath of the process is good for so many films more */
   | { type: 'ask-next-roll'; films?: number }
   | { type: 'ask-replenish'; liquid?: LiquidId }

@@ -208,8 +208,9 @@ export function life(
   wallMs: number,
   names: Names,
   baths: SheetBaths,
+  bottle?: number,
 ): BottlesMessage {
-  const held = holding(withTank(bench), liquid);
+  const held = holding(withTank(bench), liquid).filter((b) => bottle === undefined || b.number === bottle);
   const first = held[0];
   if (first === undefined) return { id: 'no-such-liquid', liquid: names(liquid) };
   const film = usualFilm(bench);

@@ -87,12 +87,7 @@ function answered(
     case 'ask-fullest':
       return { state, reply: say(answer.fullest(world, names)) };
     case 'ask-life':
-      if (intent.liquid === undefined)
-        return { state, reply: say(answer.nextRoll(world, intent.films ?? 1, event.wallMs, names, baths)) };
-      return {
-        state,
-        reply: say(answer.life(world, intent.liquid, intent.films ?? null, event.wallMs, names, baths)),
-      };
+      return { state, reply: say(lifeOf(world, intent, event.wallMs, names, baths)) };
     case 'ask-next-roll':
       return { state, reply: say(answer.nextRoll(world, intent.films ?? 1, event.wallMs, names, baths)) };
     case 'ask-replenish':
@@ -146,6 +141,21 @@ function historyTold(
 }
 /** Only the month was said. */
 const MID_MONTH = 15;
+
+/** Of the bottle that was named, of the bath that was, or of all that a film goes through. */
+function lifeOf(
+  world: World,
+  { bottle, liquid, films }: IntentOf<'ask-life'>,
+  wallMs: number,
+  names: (id: string) => string,
+  baths: SheetBaths,
+): BottlesMessage {
+  const holds = bottle === undefined ? liquid : world.bottles[bottle]?.liquid;
+  if (holds) return answer.life(world, holds, films ?? null, wallMs, names, baths, bottle);
+  return bottle === undefined
+    ? answer.nextRoll(world, films ?? 1, wallMs, names, baths)
+    : answer.bottle(world, bottle, wallMs, names, baths);
+}
 
 /** The bottle that was named, or the one of the bath that was; else what is asked. */
 function onlyOne(

@@ -267,7 +267,7 @@ const FIELDS: { [T in SpokenType]: z.ZodType<Omit<IntentOf<T>, 'type'>> } = {
   'ask-age': some({ liquid: maybe(liquid) }),
   'ask-mixed': some({ liquid: maybe(liquid) }),
   'ask-fullest': none,
-  'ask-life': some({ liquid: maybe(liquid), films: maybe(filmCount) }),
+  'ask-life': some({ liquid: maybe(liquid), bottle: maybe(bottle), films: maybe(filmCount) }),
   'ask-next-roll': some({ films: maybe(filmCount) }),
   'ask-replenish': some({ liquid: maybe(liquid) }),
   'bath-history': some({

@@ -260,9 +260,13 @@ export function jointly(clauses: readonly Reading[], now: Moment): (readonly Fou
     // of two questions the second may be the first in other words
     const asked = facts.filter(isQuestion).length;
     const many = asked > 1 && asked > marked;
-    return kept.length > 0 && kept.length <= MOST_TOGETHER && !many && areCompatible(facts) ? [kept] : [];
+    return kept.length > 0 && kept.length <= mostOf(facts) && !many && areCompatible(facts) ? [kept] : [];
   });
 }
+/** A list, such as how warm each bath is, may be longer than what differs. */
+const mostOf = (facts: readonly Intent[]): number =>
+  facts.every((f) => f.type === facts[0]?.type) ? MOST_LISTED : MOST_TOGETHER;
+const MOST_LISTED = 8;
 const MOST_TOGETHER = 3;
 const LEAST_TOLD = 0.3;
 /** What the whole line gives less than this to is told by a clause alone. */

@@ -216,4 +216,23 @@ export const bottles: Day[] = [
       ['bleach back into bottle 4 but gently', goAhead, heldBack],
     ],
   },
+  {
+    name: 'how many films a bottle does is asked of that bottle',
+    lines: [
+      ...toBleach,
+      ['how many films can bottle 3 do', /stop|no capacity/i, /bleach/i],
+      ['how many more films can bottle five take', /fixer/i, /bleach|water/i],
+      ['how many films can bottle nine do', /bottle 9/i],
+    ],
+  },
+  {
+    name: 'four temperatures in one breath',
+    lines: [
+      'start a run',
+      ['the prebath is 27, developer is 41, stop is 38 and the bleach is 30', /prebath.*27/i],
+      ['how warm is the bleach', /30/],
+      ['how warm is the stop bath', /38/],
+      ['how warm is the developer', /41/],
+    ],
+  },
 ];

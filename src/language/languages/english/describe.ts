@@ -18,6 +18,9 @@ const NAMES: Record<string, string> = { stop: 'stop bath', 'final-rinse': 'final
 const the = (liquid: LiquidId | undefined): string =>
   liquid === undefined ? 'it' : `the ${NAMES[liquid] ?? liquid.replace(/-\d+$/, '').replaceAll('-', ' ')}`;
 
+const bathOrBottle = ({ liquid, bottle }: { liquid?: LiquidId; bottle?: number }): string =>
+  bottle === undefined ? the(liquid) : `bottle ${bottle}`;
+
 const vessel = (v: VesselRef): string => (v.kind === 'bottle' ? `bottle ${v.number}` : `the ${v.kind}`);
 
 const thing = (of: LiquidId | VesselRef): string => (typeof of === 'string' ? the(of) : vessel(of));
@@ -252,18 +255,18 @@ const PHRASES: { [T in SpokenType]: (i: IntentOf<T>) => string } = {
   'ask-fullest': () => 'which bottle is the fullest',
   'ask-life': (i) =>
     i.films === undefined
-      ? `how many films ${the(i.liquid)} can still do`
-      : `whether ${i.films} more ${i.films === 1 ? 'film' : 'films'} can go through ${the(i.liquid)}`,
+      ? `how many films ${bathOrBottle(i)} can still do`
+      : `whether ${i.films} more ${i.films === 1 ? 'film' : 'films'} can go through ${bathOrBottle(i)}`,
   'ask-next-roll': (i) =>
     `whether the baths do ${(i.films ?? 1) === 1 ? 'another film' : `${i.films} more films`}`,
   'bath-history': (i) =>
     join(
-      i.bottle === undefined ? the(i.liquid) : `bottle ${i.bottle}`,
+      bathOrBottle(i),
       i.films !== undefined && `has done ${i.films} films`,
       i.ageDays !== undefined && `is ${i.ageDays} days old`,
       i.month !== undefined && 'was mixed on that day',
     ),
-  'bath-ph': (i) => `${i.bottle === undefined ? the(i.liquid) : `bottle ${i.bottle}`} has a pH of ${i.ph}`,
+  'bath-ph': (i) => `${bathOrBottle(i)} has a pH of ${i.ph}`,
   'ask-replenish': (i) => `how to replenish ${the(i.liquid)}`,
   'bottle-discarded': (i) => `mark bottle ${i.bottle} as discarded`,
   'bottle-named': (i) => `call bottle ${i.bottle} ${i.name}`,

@@ -510,7 +510,7 @@ const negated = (word: string): string[] | undefined => {
 const DOUBTS =
   /\b(?:sure|unsure|know|remember|recall|certain|forget|forgot|idea) (?:if|whether|that i|which|what)\b|\b(?:or not|or did i)\b/;
 
-const MOST_CLAUSES = 5;
+const MOST_CLAUSES = 8;
 const SENTENCE_ENDS = /(?<=[.!?])\s+/;
 /** "and" between numbers joins them. */
 const CLAUSE_ENDS = new RegExp(
