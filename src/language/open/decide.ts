@@ -225,6 +225,8 @@ function toldIn(clauses: readonly Reading[], { due, situations }: Moment): reado
       // "done" in front of what was done is no step of its own
       if (STEPS.has(intent.type) && i < clauses.length - 1) return false;
       if (intent.type === 'bath-in' && !intent.liquid && !isDue(intent)) return false;
+      // nothing near the amount that is due is a reading of it
+      if (intent.type === 'reading' && due.some((d) => isFarFrom(intent, d))) return false;
       // a lid that is on says nothing new of a film that is wet
       if (intent.type === 'film-loaded' && situations.some((s) => WET.has(s))) return false;
       return BESIDE.has(intent.type) || (isDeed(intent) && !forbidden && asks !== 'mark');
@@ -232,6 +234,12 @@ function toldIn(clauses: readonly Reading[], { due, situations }: Moment): reado
     return (told[0]?.p ?? 0) >= SURE.clause ? told.filter((f) => f.p >= LEAST_TOLD) : [];
   });
 }
+/** A scale that stood in other units is off by less. */
+const MOST_OFF = 50;
+const isFarFrom = (read: Intent, due: Intent): boolean => {
+  const [got, wanted] = [amountOf(read), due.type === read.type ? amountOf(due) : undefined];
+  return got !== undefined && wanted !== undefined && wanted > 0 && got > MOST_OFF * wanted;
+};
 const STEPS = new Set<Intent['type']>(['next-step', 'mix-next']);
 const WET = new Set<Situation>(['immersed', 'draining']);
 
