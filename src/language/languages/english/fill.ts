@@ -554,7 +554,8 @@ function valueFor(
   const bottle = (where: (s: Slot) => boolean = () => true): Value | undefined => {
     const named = take((s) => of('_bottle')(s) && where(s), 'vessel');
     // what is asked in general is of a bottle only where one is named
-    if (named !== undefined || (record.intent === 'ask-advice' && !ofBottles)) return named;
+    if (named !== undefined || record.intent === 'ask-life' || (record.intent === 'ask-advice' && !ofBottles))
+      return named;
     const bare = num(
       1,
       MOST_BOTTLES,
