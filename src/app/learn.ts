@@ -3,7 +3,7 @@ import { join } from 'node:path';
 import { loadGrammars } from '../language/load.js';
 import { nameOf, packLearnt } from '../language/open/packed.js';
 import { dice, learn } from '../language/open/understand.js';
-import { readSaid, readWordings } from '../language/records.js';
+import { neverSaidIn, readSaid, readWordings } from '../language/records.js';
 import { learnWords } from '../language/spoken/text.js';
 import { lexiconFiles, modelsDir, vocabularyFile } from '../speech/installed.js';
 import { readTokens } from '../speech/recogniser/acoustics/network.js';
@@ -21,14 +21,13 @@ const without = process.argv[2] === '--without' ? (process.argv[3]?.split(',') ?
 const texts = grammarTexts();
 const loaded = loadGrammars(texts);
 if (!loaded.ok) throw new Error(loaded.problems.map((p) => p.message).join('\n'));
-const said = readSaid(
-  readdirSync(saidDir)
-    .filter((f) => f.endsWith('.tsv') && !without.includes(f.slice(0, -4)))
-    .map((f) => readFileSync(join(saidDir, f), 'utf8'))
-    .join('\n'),
-);
+const people = readdirSync(saidDir)
+  .filter((f) => f.endsWith('.tsv') && !without.includes(f.slice(0, -4)))
+  .map((f) => readFileSync(join(saidDir, f), 'utf8'))
+  .join('\n');
+const said = readSaid(people);
 const wordings = readWordings(readFileSync(wordingsFile, 'utf8'));
-const learnt = learn(loaded.grammars, wordings, said);
+const learnt = learn(loaded.grammars, wordings, said, neverSaidIn(people));
 writeFileSync(learntFile, packLearnt(learnt, nameOf(texts)));
 
 const model = learnWords(loaded.grammars, wordings, said, dice(7));

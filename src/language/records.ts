@@ -197,6 +197,32 @@ export function readSaid(text: string): Said {
   return found;
 }
 
+/** The moments' places in which nobody said a command, though so many of its sentences tell theirs that some should have. */
+export function neverSaidIn(text: string): Map<string, string[]> {
+  const said = saidLines(text).flatMap(({ ids, moment }) =>
+    ids.map((id) => ({ id, place: moment?.split(' ')[0] ?? '' })),
+  );
+  const told = said.filter(({ place }) => place !== '');
+  const count = (key: 'id' | 'place' | 'both'): Map<string, number> => {
+    const found = new Map<string, number>();
+    for (const { id, place } of told) {
+      const name = key === 'both' ? `${id} ${place}` : key === 'id' ? id : place;
+      found.set(name, (found.get(name) ?? 0) + 1);
+    }
+    return found;
+  };
+  const [ids, places, both] = [count('id'), count('place'), count('both')];
+  return new Map(
+    [...ids].map(([id, times]) => [
+      id,
+      [...places].flatMap(([place, all]) =>
+        !both.has(`${id} ${place}`) && (times * all) / told.length >= LEAST_AWAITED ? [place] : [],
+      ),
+    ]),
+  );
+}
+const LEAST_AWAITED = 2;
+
 /** The record of what must do nothing. */
 const NOTHING = `${PACKAGE}.elsewhere.other`;
 const idOf = (meaning: string): string => (meaning === 'nothing' ? NOTHING : `${PACKAGE}.${meaning}`);

@@ -2,11 +2,12 @@ import type { BottleDoubt, RunRecord } from '../world/records.js';
 import { filmNow } from '../world/reduce.js';
 import { newestRun } from '../world/run-record.js';
 import { type LiquidId, vesselKey } from '../world/vessel.js';
-import { bottlesFor } from '../world/vessels.js';
+import { bottlesFor, readingOf } from '../world/vessels.js';
+import { stepFor } from './due.js';
 import { fitnessOf } from './guard-checks.js';
 import type { IntentOf } from './intent.js';
 import { nowOf, objectionTo } from './now.js';
-import { outcomeOf, worthSaying } from './run-baths.js';
+import { outcomeOf, sourceOf, worthSaying } from './run-baths.js';
 import { developingStep } from './sheet.js';
 import type { Turn } from './turn.js';
 
@@ -56,12 +57,23 @@ function stillGood(turn: Turn, { liquid }: Remark) {
     const found = objectionTo(bottle.liquid, worst, turn.view);
     return turn.say('warning', { id: 'still-good', bath: turn.named(bottle.liquid), found });
   }
+  if (liquid !== undefined && sayOffTemp(turn, liquid)) return;
   if (liquid === undefined && turn.world.film.loaded) return outlook(turn);
   turn.say(liquid === undefined ? 'question' : 'answer', {
     id: 'still-good',
     bath: liquid === undefined ? null : turn.named(liquid),
     found: null,
   });
+}
+
+/** A bath that was read too warm or too cold is well only once it is warmed or cooled. */
+function sayOffTemp(turn: Turn, liquid: LiquidId): boolean {
+  const temp = stepFor(turn.sheet, liquid)?.temp;
+  const tempC = readingOf(turn.world, liquid, sourceOf(turn, liquid))?.tempC;
+  if (!temp || tempC === undefined || (tempC >= temp.minC && tempC <= temp.maxC)) return false;
+  const { aimC } = temp;
+  turn.say('answer', { id: 'warm-it', bath: turn.named(liquid), tempC, aimC, hot: tempC > aimC });
+  return true;
 }
 
 /** How the film will come out, by what its record has against it. */

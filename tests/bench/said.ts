@@ -36,6 +36,7 @@ function report(file: string, played: readonly Played[]): void {
     `right ${percent(right, played.length)}, right or sensibly asked ${percent(right + asked, played.length)}, ` +
       `wrong acts ${percent(acts, played.length)}`,
   );
+  console.log(`understood, of the processor: ${times((p) => p.cpuMs)}`);
   console.log(`understood: ${times((p) => p.understoodMs)}; answered: ${times((p) => p.answeredMs)}`);
   for (const p of played)
     if (all || p.verdict !== 'right')

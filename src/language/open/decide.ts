@@ -11,6 +11,8 @@ export interface Found {
   /** the situation in which it is said */
   readonly situation: Situation;
   readonly outOfPlace: boolean;
+  /** whether people say it, and nobody here: it is asked about in no other place */
+  readonly elsewhere: boolean;
   /** how many values were said that it has no place for */
   readonly left: number;
   /** the grammars or wordings have it word for word */
@@ -52,6 +54,8 @@ const LEAST_CONSIDERED = 0.02;
 /** A meaning as likely as this is worth a choice of its own. */
 const LEAST_ASKED = 0.04;
 const MOST_ASKED = 3;
+/** A menu whose first choice is less likely than this offers nonsense. */
+const LEAST_MENU = 0.12;
 const LEAST_P = 1e-3;
 
 /**
@@ -350,7 +354,7 @@ export function decided(
         ? COST.act
         : COST.answer;
   const done = cost * (1 - p);
-  const choices = found.filter((f) => f.p >= LEAST_ASKED).slice(0, MOST_ASKED);
+  const choices = found.filter((f) => f.p >= LEAST_ASKED && !f.elsewhere).slice(0, MOST_ASKED);
   const among = choices.reduce((sum, f) => sum + f.p, 0);
   const ask = COST.ask - COST.meant * among + COST.disturb * nothing;
   const silence = COST.silence * (1 - nothing);
@@ -365,7 +369,7 @@ export function decided(
   const read = whole.found.some((f) => f.p >= SURE.clause && isOneFact(f.intent, best.intent));
   const rest = deed && !read ? unread(clauses, best.intent, now) : undefined;
   if (mayDo && !rest && done <= Math.min(ask, silence)) return understood(best);
-  if (choices.length === 0 || silence < ask) return undefined;
+  if (choices.length === 0 || silence < ask || p < LEAST_MENU) return undefined;
   return {
     kind: 'unsure',
     candidates: choices.map((f) => f.intent),

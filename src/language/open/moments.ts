@@ -15,9 +15,13 @@ const TELLING: readonly Situation[] = [
   'warming',
 ];
 
+/** Where the user is. */
+export const placeOf = ({ situations }: Pick<Moment, 'situations'>): string =>
+  TELLING.find((s) => situations.includes(s)) ?? 'anytime';
+
 /** A moment's name: where the user is and what is due, e.g. `mixing reading`. */
-export function momentName({ situations, due }: Moment): string {
-  const place = TELLING.find((s) => situations.includes(s)) ?? 'anytime';
-  const next = due[0]?.type;
+export function momentName(now: Moment): string {
+  const place = placeOf(now);
+  const next = now.due[0]?.type;
   return next === undefined ? place : `${place} ${next}`;
 }

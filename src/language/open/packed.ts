@@ -1,7 +1,7 @@
 import type { Learnt } from './understand.js';
 
 /** What was learnt, as text for a file: the weights in base 64, everything else as it is. */
-export function packLearnt({ model, own, taught }: Learnt, from: string): string {
+export function packLearnt({ model, own, taught, elsewhere }: Learnt, from: string): string {
   return JSON.stringify({
     from,
     classes: model.classes,
@@ -12,6 +12,7 @@ export function packLearnt({ model, own, taught }: Learnt, from: string): string
     step: model.step,
     own: [...own].map(([id, words]) => [id, [...words].join(' ')]),
     taught: [...taught],
+    elsewhere: [...elsewhere],
   });
 }
 
@@ -27,6 +28,7 @@ export function unpackLearnt(text: string, from: string): Learnt | null {
     step: number;
     own: [string, string][];
     taught: [string, string[]][];
+    elsewhere: [string, string[]][];
   };
   if (p.from !== from) return null;
   return {
@@ -40,6 +42,7 @@ export function unpackLearnt(text: string, from: string): Learnt | null {
     },
     own: new Map(p.own.map(([id, words]) => [id, new Set(words.split(' '))])),
     taught: new Map(p.taught),
+    elsewhere: new Map(p.elsewhere),
   };
 }
 

@@ -15,7 +15,7 @@ import { tagPaths } from '../walk.js';
 import type { Reading } from './decide.js';
 import type { Encoder } from './encoder.js';
 import { classify, type Model, softmax, train } from './model.js';
-import { momentName } from './moments.js';
+import { momentName, placeOf } from './moments.js';
 import { type Slot, type Spotted, slotSpotter } from './slots.js';
 
 /** Understands sentences that no grammar has, from what the grammars' commands have in common. */
@@ -88,6 +88,8 @@ export interface Learnt {
   own: ReadonlyMap<string, ReadonlySet<string>>;
   /** whole sentences of the grammars and wordings → their commands */
   taught: ReadonlyMap<string, readonly string[]>;
+  /** the places in which nobody says a command, by its id */
+  elsewhere: ReadonlyMap<string, readonly string[]>;
   /** knows English beyond the commands */
   encoder?: Encoder;
 }
@@ -96,6 +98,7 @@ export function learn(
   grammars: Grammars,
   wordings: Wordings = new Map(),
   said: Said = new Map(),
+  elsewhere: Learnt['elsewhere'] = new Map(),
   language: Catalogue = english,
 ): Learnt {
   const random = dice(20_260_101);
@@ -129,12 +132,12 @@ export function learn(
     const key = words.join(' ');
     taught.set(key, [...(taught.get(key) ?? []), label]);
   }
-  return { model: train(examples, random), own: ownOf, taught };
+  return { model: train(examples, random), own: ownOf, taught, elsewhere };
 }
 
 export function openUnderstanding(
   grammars: Grammars,
-  { model, own, taught, encoder }: Learnt,
+  { model, own, taught, elsewhere, encoder }: Learnt,
   language: Catalogue = english,
 ): OpenUnderstanding {
   const records = new Map(commandRecords(grammars).map((r) => [r.id, r]));
@@ -188,6 +191,7 @@ export function openUnderstanding(
           intent,
           situation: here ?? record.situations[0] ?? 'anytime',
           outOfPlace: !here,
+          elsewhere: elsewhere.get(record.id)?.includes(placeOf(now)) ?? false,
           left: left.length,
           taught,
           p,

@@ -1,5 +1,5 @@
 import type { Day } from './play.js';
-import { begun, developed, inDeveloper, toBleach, toDeveloper } from './usual.js';
+import { begun, cleared, developed, inDeveloper, toBleach, toDeveloper } from './usual.js';
 
 /** What is asked of the day in short is answered from its record: "it" is what was spoken of last. */
 export const asked: Day[] = [
@@ -106,6 +106,53 @@ export const asked: Day[] = [
       ...toDeveloper,
       'pouring the developer from bottle 2',
       ["there's a drip at the seam, but the developer is in", [/developer is in/i, /hold it over the sink/i]],
+    ],
+  },
+  {
+    name: 'what leans on what was said: whether it shows, what the film has had, where the work stands',
+    lines: [
+      'start a run',
+      'next',
+      "prebath's 39 and a half",
+      ['is that near enough', /prebath/i, /did you mean/i],
+      ['can I just use it like that', [/cooler water/i, /39\.5/, /27\.0/], /nothing against/i],
+      'developer is at 41.1',
+      'the film is loaded',
+      ...cleared,
+      'pouring the developer from bottle 2',
+      'developer in',
+      '+30s',
+      ["how's that going to show", /should come out|picture is not lost/i, /did you mean/i],
+      ['will you be able to see that', /should come out|picture is not lost/i],
+      ['does it matter', /should come out|picture is not lost/i, /did you mean/i],
+      ['anything wrong so far', /should come out|picture is not lost/i, /did you mean/i],
+      ['how am i doing', /developer is in/i],
+      ['did I do the prebath or not', /seconds of prebath/i],
+      ['have I bleached it yet', /has not had the bleach/i],
+      ['what did I just say', /has not had the bleach/i],
+    ],
+  },
+  {
+    name: 'one thing in the place of another: what is no powder is not told of hydrates',
+    lines: [
+      ...toDeveloper,
+      ['can I use tap water instead of distilled', /tap water/i, /hydrate/i],
+      ['would vinegar do for the stop instead', /vinegar/i, /hydrate/i],
+      ['can I use lemon juice instead of the stop', /nothing else in its place/i],
+    ],
+  },
+  {
+    name: 'whether a weight may be left so is answered by its judgement, and how much is of the run where no mix is open',
+    lines: [
+      'mix a liter of developer',
+      'next',
+      'next',
+      '2 ml',
+      'dissolved',
+      ['2.3', /too much/i],
+      ['can I leave it like that', /too much/i, /did you mean/i],
+      ['how much is left to go', /1 of 7 in/i],
+      ['two grams over, is that a lot?', null, /2\.00 grams of .* right/i],
     ],
   },
   {

@@ -337,6 +337,14 @@ export const words: Day[] = [
     ],
   },
   {
+    name: 'more that is spilled puts nothing right',
+    lines: [
+      ...inDeveloper,
+      'spilled 50 ml of developer on the floor',
+      ['I spilled some more, about ten mils', /what was spilled|10 millilitres/i, /put right/i],
+    ],
+  },
+  {
     name: 'of on and off the last is meant',
     lines: [
       'start a run',

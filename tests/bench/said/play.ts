@@ -28,6 +28,8 @@ export interface Played extends Line {
   replies: readonly string[];
   /** what the line means, decided */
   understoodMs: number;
+  /** the same as the processor's own time, which other programs do not add to */
+  cpuMs: number;
   /** from the line to the end of its replies */
   answeredMs: number;
 }
@@ -67,11 +69,20 @@ export class Stage {
     const conversation = this.at(line.situation, (text) => replies.push(text));
     const situations = conversation.situations();
     const began = performance.now();
+    const busy = process.cpuUsage();
     this.#bench.language.typed(line.words, situations);
+    const { user, system } = process.cpuUsage(busy);
     const understoodMs = performance.now() - began;
     const taken = conversation.typed(line.words);
     const answeredMs = performance.now() - began;
-    return { ...line, ...judged(taken, line.expected), replies, understoodMs, answeredMs };
+    return {
+      ...line,
+      ...judged(taken, line.expected),
+      replies,
+      understoodMs,
+      cpuMs: (user + system) / 1000,
+      answeredMs,
+    };
   }
 
   #arrive(situation: string): { state: AssistantState; atMs: number } {

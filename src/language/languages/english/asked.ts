@@ -67,9 +67,15 @@ const outlook: Reader = ({ line, situations }) =>
     `^how will (?:${FILM}|${IT}) (?:look|come out|turn out)${TAIL}$`,
     `^(?:can|could) (?:${FILM}|${IT}) (?:still |yet )?be saved${TAIL}$`,
     `^(?:can|could) (?:i|we|you) (?:still )?(?:save|rescue) (?:${FILM}|${IT})${TAIL}$`,
+    `^how (?:is|will|does|would|did) (?:${IT}|${FILM})?(?: going to| be going to)? ?(?:show|matter|(?:affect|change|hurt|harm) (?:${FILM}|${IT}|anything))(?: up)?${ON_FILM}${TAIL}$`,
+    `^(?:will|would|can|could) (?:you|i|we|one|anybody|anyone|they) (?:be able to )?(?:see|notice|tell|spot) (?:${IT}|anything)${ON_FILM}${TAIL}$`,
+    `^(?:does|will|would|did|could|can) (?:${IT} )?(?:really |even |much )*(?:matter|show|hurt|do (?:any )?(?:harm|damage)|make (?:any )?difference)(?: much| anything)?(?: up)?${ON_FILM}${TAIL}$`,
+    `^(?:(?:is|has|was) (?:there )?)?anything (?:gone |been |go )?(?:wrong|off|amiss|not right)${ON_FILM}(?: so far| up to now| yet)?${TAIL}$`,
+    `^was ${IT} (?:${GOOD}|right|correct)(?: so| then| like that)?${TAIL}$`,
   ].some((p) => new RegExp(p).test(line))
     ? made('ask-film', { about: 'outlook' })
     : undefined;
+const ON_FILM = `(?: (?:in|on|to|with|for) (?:${FILM}|end|print|scan))?`;
 const OF_A_RUN = new Set(['loading', 'pouring', 'immersed', 'draining', 'hanging']);
 
 /** "Was that long enough", "how long was it in", "did it get enough developer". */
@@ -134,6 +140,84 @@ const andThat: Reader = ({ line, plain, liquid, bottle }) => {
   return made('part', { liquid: liquid(m.what), vessel });
 };
 
+const DONE_BY: Readonly<Record<string, string>> = {
+  bleached: 'bleach',
+  fixed: 'fixer',
+  developed: 'developer',
+  stopped: 'stop',
+  washed: 'water',
+  rinsed: 'water',
+};
+
+/** "Did I do the bleach or not", "have I fixed it yet": what the film has had. */
+const hadIt: Reader = ({ line, liquid, situations }) => {
+  if (!situations.some((s) => OF_A_RUN.has(s)) || situations.includes('mixing')) return undefined;
+  const it = `(?: (?:${IT}|${FILM}))?`;
+  const when = '(?: (?:already|yet|or not|or did (?:i|we) not|before|step|bath|in|at all|then))*';
+  const m = match(
+    line,
+    new RegExp(
+      `^(?:have|did|has|had) (?:(?:i|we|it|film) )?(?:do|done|give|given|have|had|get|got|pour|poured|put|use|used|been through|gone through|been in)${it}(?: through| in)? (?<what>_liquid\\d+)${when}$`,
+    ),
+    new RegExp(`^(?:have|has|did) (?:i|we) (?<verb>${Object.keys(DONE_BY).join('|')})${it}${when}$`),
+  );
+  return m && made('ask-film', { liquid: liquid(m.what) ?? DONE_BY[m.verb ?? ''] });
+};
+
+/** "How am I doing", "what was I doing": where the work stands. */
+const standing: Reader = ({ line }) =>
+  /^how (?:am i|are we|is it|are things|is film|is everything) (?:doing|going|getting on|coming along|coming on|looking)(?: so far| then)?$/.test(
+    line,
+  ) ||
+  /^(?:where|how far) (?:did|have|had) (?:i|we) (?:get|got|gotten|come)(?: to| up to)?$/.test(line) ||
+  /^what (?:was|were) (?:i|we) (?:doing|up to|at)(?: before| last)?$/.test(line)
+    ? made('ask-where', {})
+    : undefined;
+
+/** "What did I just say", "what was that again": the last answer has it. */
+const saidLast: Reader = ({ line }) =>
+  /^what (?:did (?:i|you) (?:last )?(?:say|tell (?:you|me))|was (?:that|it)|was last thing (?:that )?(?:i|you) (?:said|told (?:you|me)))(?: (?:again|last|before))*$/.test(
+    line,
+  )
+    ? made('say-again', {})
+    : undefined;
+
+/** "Does it matter", "can I leave it at that", of a weight that was just judged: the judgement again. */
+const asWeighed: Reader = ({ line, situations }) =>
+  situations.includes('mixing') &&
+  (new RegExp(
+    `^(?:can|may|could|shall|should|do) (?:i|we) leave ${IT}(?: (?:like (?:that|this)|as it is|so|at that|be))*$`,
+  ).test(line) ||
+    new RegExp(`^(?:does|will|would) (?:${IT} )?(?:really |even )?matter(?: much)?$`).test(line) ||
+    new RegExp(`^(?:is|was) ${IT} (?:(?:way |far |a bit )?too (?:much|little)|right|fine|all right)$`).test(
+      line,
+    ) ||
+    NEAR_ENOUGH.test(line))
+    ? made('say-again', {})
+    : undefined;
+const NEAR_ENOUGH = new RegExp(`^is ${IT} (?:(?:near|close|good|warm) enough|close|near)(?: like that)?$`);
+
+/** "Is that near enough", of what a thermometer showed. */
+const nearEnough: Reader = ({ line, situations }) =>
+  situations.includes('warming') && NEAR_ENOUGH.test(line) ? made('ask-ready', {}) : undefined;
+
+/** "Can I use tap water instead", "would vinegar do for the stop": what is no powder in the place of another. */
+const inPlace: Reader = ({ line, plain, situations }) => {
+  if (!/^(?:can|could|may|might|should|would|will|is|does|shall|what about|how about)\b/.test(plain))
+    return undefined;
+  if (!/\b(?:instead|in place of|rather than|substitute|do (?:for|as)|as (?:the |a )?stop)\b/.test(plain))
+    return undefined;
+  const topic =
+    /\b(?:tap|mineral|bottled|boiled|rain|filtered|spring|distilled|deionised|deionized) water\b/.test(plain)
+      ? 'tap-water'
+      : /\bvinegar\b/.test(plain) && (/_liquid/.test(line) || !situations.includes('mixing'))
+        ? 'vinegar-stop'
+        : /\b(?:chlorine|household|kitchen|toilet|domestic|laundry)[- ]bleach\b/.test(plain)
+          ? 'clean-with-chlorine'
+          : undefined;
+  return topic && made('ask-advice', { topic });
+};
+
 /** Also where the line ends with a question mark. */
 /** "Is 41.3 too hot", "would 38 be all right for the bleach". */
 const rightAt: Reader = ({ line, situations, liquid, tempC }) => {
@@ -151,6 +235,12 @@ const rightAt: Reader = ({ line, situations, liquid, tempC }) => {
 
 export const ASKED: readonly Reader[] = [
   rightAt,
+  inPlace,
+  hadIt,
+  standing,
+  saidLast,
+  asWeighed,
+  nearEnough,
   stillGood,
   oneMore,
   outlook,

@@ -71,6 +71,7 @@ export function fill(
   const wanted = due.find((d) => d.type === record.intent || d.type === ANSWERED[record.intent]);
   if (wanted) {
     if (amountOf(wanted) !== undefined && wavers(said)) return undefined;
+    if (record.intent === 'reading' && isAllExcess(said)) return undefined;
     said = asExpected(said, wanted, record.intent === 'correct');
   }
   const told = asTold(record, said, recipeIn, { due, situations });
@@ -89,6 +90,18 @@ export function fill(
   // a thermometer tells no acidity
   if (record.intent === 'ph-reading' && /\b(?:thermometer|degrees?|celsius)\b/.test(said.words.join(' ')))
     return undefined;
+  // where no mix is open, how much and how far is of the run
+  if (!situations.includes('mixing') && !said.slots.some((s) => s.token === '_substance')) {
+    const instead = OF_A_MIX[record.intent];
+    if (instead && situations.some((s) => OF_A_RUN.has(s))) record = { ...record, intent: instead };
+  }
+  // where no bath runs, what is left is of the mix
+  if (
+    record.intent === 'ask-time-left' &&
+    situations.includes('mixing') &&
+    !situations.some((s) => OF_A_RUN.has(s))
+  )
+    record = { ...record, intent: 'mix-where' };
   // too early is never late
   if (record.intent === 'drained-late' && said.words.includes('early')) return undefined;
   // a bath that was left out is told of by its name
@@ -110,6 +123,13 @@ export function fill(
 const VAGUELY = /^(?:and )?(?:something|odd)\b/;
 const AMOUNT = /^_(?:num|mass|volume)$/;
 
+/** "Two grams over": how far off it is, and not what is there. */
+const isAllExcess = ({ words, slots }: Spotted): boolean => {
+  const amounts = slots.filter((s) => AMOUNT.test(s.token));
+  return amounts.length > 0 && amounts.every((s) => EXCESS.test(words.slice(s.to, s.to + 3).join(' ')));
+};
+const EXCESS = /^(?:grams? |milliliters? )?(?:over(?! the)|too (?:much|many|little)|extra|in excess|short)\b/;
+
 /** "Between 1.9 and 2.1", "ten to eleven": what will not stand still has no reading yet, unless it is called one. */
 const wavers = ({ words, slots }: Spotted): boolean =>
   !/\b(?:call|calling|called|settled|settles|stopped|take it as)\b/.test(words.join(' ')) &&
@@ -127,7 +147,7 @@ function asTold(record: CommandRecord, said: Spotted, recipeIn: RecipeIn, now: M
   if (record.intent !== 'ask-advice' || SUPPOSED.test(line)) return undefined;
   const [due] = now.due;
   const wanted = due && amountOf(due);
-  if (topic === 'too-much' && due && wanted !== undefined) {
+  if (topic === 'too-much' && due && wanted !== undefined && !isAllExcess(said)) {
     const read = asExpected(said, due, false);
     const reaches = read.slots.some(
       (s) =>
@@ -154,7 +174,7 @@ const SUPPOSED =
   /\b(?:if|would|could|suppose|say)\b|^(?:can|may|is|are|does|do|will|what|how|should|must|when)\b/;
 /** Before what a value should be, or is not. */
 const AIMED =
-  /\b(?:should(?: be| read)?|supposed to be|meant to be|aim(?:ing)?(?: for| at)?|target(?: is| of)?|instead of|rather than|than|by|below|above|under|over|until|within|not) ?(?:the |about |around |at |a )?$/;
+  /\b(?:should(?: be| read)?|supposed to be|meant to be|aim(?:ing)?(?: for| at)?|needs?|needed|target(?: is| of)?|instead of|rather than|than|by|below|above|under|over|until|within|not) ?(?:the |about |around |at |a )?$/;
 
 const amountIn = ({ fields: { value, massG, volumeMl } }: Slot): number => Number(value ?? massG ?? volumeMl);
 
@@ -198,7 +218,7 @@ function asMeant({ intent, left }: Filled, said: Spotted, { due, situations }: M
     return done ? { intent: done } : {};
   }
   // how much it was, of a spill that is spoken of already: "more like eighty"
-  if (intent.type === 'spill' && situations.includes('spill')) {
+  if (intent.type === 'spill' && situations.includes('spill') && !ANOTHER.test(line)) {
     const { volumeMl } = intent;
     const put =
       volumeMl && MORE_LIKE.test(line)
@@ -233,7 +253,14 @@ function asMeant({ intent, left }: Filled, said: Spotted, { due, situations }: M
 const IS_IN = /\b(?:is|are|was|went|has gone) (?:all )?in\b(?! the (?:tub|bath))/;
 /** Within this share of what is due it may be a reading of it. */
 const LARGELY = 0.35;
+const ANOTHER = /\b(?:some more|more of|another|again|as well|also)\b/;
 const MORE_LIKE = /\b(?:more like|it was|was more|altogether|in all|all told|rather|make that|actually)\b/;
+
+const OF_A_MIX: Partial<Record<CommandRecord['intent'], Intent['type']>> = {
+  'mix-where': 'ask-where',
+  'ask-amount': 'say-again',
+};
+const OF_A_RUN = new Set<Situation>(['loading', 'pouring', 'immersed', 'draining', 'hanging', 'closing']);
 
 export const MOVING = new Set<Situation>(['challenged', 'pouring', 'immersed', 'draining', 'loading']);
 
@@ -426,7 +453,7 @@ const TIMED = /\b(?:seconds?|minutes?|ago|rolls?|films?|degrees?)\b/;
 const MEASURED = /^(?:degrees?|celsius|point|and|seconds?|minutes?|hours?|tenths?|times)$/;
 
 /** "two changes" counts */
-const COUNTED = /^(?!is$|was$|has$|goes$|does$|its$|this$|as$)\w+s$/;
+const COUNTED = /^(?!is$|was$|has$|goes$|does$|its$|this$|as$)(?:\w+s|foot|feet|percent|inch|roll|film)$/;
 
 /** A number by itself names a bottle where one is asked for. */
 const asNamed = (slot: Slot): Slot =>

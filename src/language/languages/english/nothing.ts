@@ -2,6 +2,7 @@ import type { Situation } from '../../../process/desk.js';
 import type { Interpretation } from '../../interpretation.js';
 import type { Grammars } from '../../load.js';
 import { nearSentences } from '../../near.js';
+import { english } from './catalogue.js';
 import { CALLS } from './lists.js';
 
 const WHAT_IF = 'what if i poured 20 millilitres of bleach into 600 millilitres of developer';
@@ -35,6 +36,10 @@ export function nothing(
         ? 'I did not understand that'
         : 'I know the words, but not the sentence';
   const how =
-    near[0] === undefined ? 'say "help" to hear what you can say' : `you can say, for example, "${near[0]}"`;
+    near[0] === undefined
+      ? english.question.test(words.join(' '))
+        ? 'you can ask, for example, "where are we" or "what\'s next"'
+        : 'say "help" to hear what you can say'
+      : `you can say, for example, "${near[0]}"`;
   return { kind: 'nothing', why: `${what}; ${how}.`, near };
 }

@@ -367,6 +367,7 @@ function readClause({ said, asked, sentence, acts }: Clause, now: Moment, gramma
     intent,
     situation,
     outOfPlace: false,
+    elsewhere: false,
     left: 0,
     taught: true,
     p: 1,
