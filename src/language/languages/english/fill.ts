@@ -578,11 +578,13 @@ function valueFor(
       (s) => s.token === '_num' && between(s.fields.value, least, most) && before(s) !== 'not' && where(s),
       'value',
     );
+  // what is asked in general, or of so many films, is of a bottle only where one is named
+  const byName =
+    record.intent === 'ask-life' ||
+    (record.intent === 'ask-advice' && !words.some((w) => w === 'bottles' || w === 'bottle'));
   const bottle = (where: (s: Slot) => boolean = () => true): Value | undefined => {
     const named = take((s) => of('_bottle')(s) && where(s), 'vessel');
-    // what is asked in general is of a bottle only where one is named
-    if (named !== undefined || record.intent === 'ask-life' || (record.intent === 'ask-advice' && !ofBottles))
-      return named;
+    if (named !== undefined || byName) return named;
     const bare = num(
       1,
       MOST_BOTTLES,
@@ -596,7 +598,6 @@ function valueFor(
     );
     return asBottle(bare);
   };
-  const ofBottles = words.some((w) => w === 'bottles' || w === 'bottle');
   /** "one litre and ten" */
   const wholeVolume = (): Value | undefined => {
     const slot = slots.find((s) => !used.has(s) && of('_volume')(s));
@@ -665,8 +666,7 @@ function valueFor(
     case 'bottle': {
       if (record.intent === 'spill') return undefined;
       // "four is empty": where only a bottle is meant, a number is one
-      const found =
-        bottle() ?? (record.intent === 'ask-advice' && !ofBottles ? undefined : asBottle(num(1, 20)));
+      const found = bottle() ?? (byName ? undefined : asBottle(num(1, 20)));
       return typeof found === 'object' ? found.number : undefined;
     }
     case 'of':
