@@ -1,5 +1,6 @@
 import type { DeskId, Situation } from '../process/desk.js';
 import type { Intent } from '../process/intent.js';
+import { leavesTheRoom } from '../process/remarks.js';
 import type { LiquidId } from '../world/vessel.js';
 import type { Core, OpenSituations } from './assistant.js';
 
@@ -82,6 +83,8 @@ export function addressees(
   const filmInProcess = (open.run ?? []).some((s) => filmAtStake.includes(s));
   const whereTo = intent.type === 'part' || (intent.type === 'pour-between' && intent.liquid === undefined);
   if (whereTo) return [mixing && !filmInProcess && !open.run?.includes('challenged') ? 'mix' : 'run'];
+  if (intent.type === 'ask-advice' && leavesTheRoom(intent.topic))
+    return mixing && !filmInProcess ? ['mix'] : [];
   // what got into the jug, or into the bath that is being made in it
   if (intent.type === 'contaminated' && making !== null && intent.intoBottle === undefined) {
     const { intoVessel, intoLiquid } = intent;

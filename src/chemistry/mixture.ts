@@ -7,6 +7,7 @@ import {
   type ReactiveClass,
   type Substance,
   substanceById,
+  substances,
 } from './substances.js';
 
 /**
@@ -97,6 +98,10 @@ export const recipeNamed = (of: string): Recipe | undefined => {
   return found.ok ? found.recipe : undefined;
 };
 
+/** "Sulfite", by the salt alone: what the salts of one acid must not meet is the same. */
+const saltNamed = (of: string): Substance | undefined =>
+  substances.find(({ family, classes }) => family.endsWith(`-${of}`) && !classes.includes('acid'));
+
 /** Looks a part up: water, then baths, then substances by id, family or name. Never throws. */
 export function knownPart(part: Part): KnownPart {
   const volumeMl = part.volumeMl ?? 0;
@@ -123,7 +128,7 @@ export function knownPart(part: Part): KnownPart {
       classes,
     };
   }
-  const substance = formsNamed(part.of)[0] ?? findSubstance(part.of);
+  const substance = formsNamed(part.of)[0] ?? findSubstance(part.of) ?? saltNamed(part.of);
   if (substance !== undefined) {
     // grams of a liquid by its density; a measure of powder by a bulk density of 1 g/ml (common practice)
     const density = substance.liquid?.densityGPerMl ?? 1;

@@ -280,6 +280,8 @@ export type MixIntent =
       unit?: 'g' | 'kg' | 'mg' | 'oz' | 'grain' | 'ml' | 'l';
       substance?: string;
       added?: true;
+      /** all of it went in so many times */
+      times?: number;
     }
   | { type: 'dissolved' }
   | { type: 'scale-zeroed' }

@@ -40,7 +40,11 @@ export function remarked(turn: Turn, said: Remark) {
 }
 
 /** Whether a remark on this topic says anything of the sink. */
-export const tellsSomething = (topic: string): boolean => Object.hasOwn(told, topic);
+export const tellsSomething = (topic: string): boolean => Object.hasOwn(told, topic) || leavesTheRoom(topic);
+
+/** A smell or smoke that nobody stays beside: nothing is mixed on. */
+export const leavesTheRoom = (topic: string): boolean =>
+  ['smoke', 'smell-almonds', 'smell-eggs', 'smell-chlorine'].includes(topic);
 
 /** Whether the answer itself hangs on the sink. */
 export const answersItself = (topic: string): boolean =>

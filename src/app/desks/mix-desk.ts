@@ -4,6 +4,7 @@ import { formOf, type Jar, purityTold } from '../../chemistry/coach/jar.js';
 import type { MixMessage } from '../../chemistry/coach/messages.js';
 import { batchOf, current, type MixInHand, type Phase, remaining } from '../../chemistry/coach/state.js';
 import type { Step } from '../../chemistry/coach/step.js';
+import { isPart } from '../../chemistry/coach/stranger.js';
 import { verdictOf } from '../../chemistry/control-strip.js';
 import { findRecipe } from '../../chemistry/recipes/index.js';
 import { chooseForms } from '../../chemistry/shelf/plan.js';
@@ -120,7 +121,7 @@ function handle(state: MixState, intent: Intent, at: At, config: MixDeskConfig):
     case 'mix-plan':
       return turn(state, [planned(state, config, intent)]);
     case 'what-if':
-      return turn(state, [whatIf(state, intent)]);
+      return wouldMeet(state, intent);
     case 'shelf-have':
       return turn(state, shelfHave(state, intent));
     case 'shelf-add':
@@ -145,6 +146,14 @@ function handle(state: MixState, intent: Intent, at: At, config: MixDeskConfig):
       return label(state);
     case 'contaminated':
       return gotIn(state, intent.liquid);
+    case 'ask-advice':
+      return endangered(state);
+    case 'pour-between':
+      if (intent.from?.kind === 'jug' && intent.to?.kind === 'bottle' && state.open !== null) {
+        const elsewhere = strayPour(state, state.open, intent.to.number, intent.volumeMl);
+        if (elsewhere !== null) return elsewhere;
+      }
+      break;
     case 'reading':
       if (state.open === null && state.waiting !== null) return volumeGiven(state, intent, at, config);
       break;
@@ -177,6 +186,62 @@ function gotIn(state: MixState, of: string): Turn {
   return state.open === null
     ? turn(state)
     : stepped(state, state.open, coach(state.open, { type: 'stranger', of }));
+}
+
+/** What is in the jug is dangerous as it is: the mix stays stopped. */
+const endangered = (state: MixState, messages: MixMessage[] = []): Turn => {
+  if (state.open === null) return turn(state, messages);
+  const { mix } = coach(state.open, { type: 'danger' });
+  return turn({ ...state, open: mix }, messages);
+};
+
+/** Two things that meet; of a thing alone, what it does in the jug, or to whatever it must not meet. */
+function wouldMeet(state: MixState, intent: IntentOf<'what-if'>): Turn {
+  const { open } = state;
+  const into = intent.intoLiquid ?? intent.intoBottle;
+  if (into === undefined && open === null) return turn(state, [cautionsAsked(state, intent.liquid)]);
+  if (into === undefined && open !== null) {
+    const { lines } = batchOf(open);
+    const index = lines.findIndex((line) => isPart(line, intent.liquid));
+    const part = lines[index];
+    if (part !== undefined) {
+      const due = current(open)?.line.form.name ?? null;
+      return open.lines[index]?.settled
+        ? turn(state, [{ id: 'mix-in-already', other: part.form.name, name: due }])
+        : turn(state, coach(open, { type: 'where' }).messages);
+    }
+    return turn(state, [whatIf(state, { ...intent, intoLiquid: open.recipe })]);
+  }
+  const answer = whatIf(state, intent);
+  return intent.done && answer.id === 'may-meet' && answer.dangers.length > 0
+    ? endangered(state, [answer])
+    : turn(state, [answer]);
+}
+
+/** Some of what is in the jug went into a bottle that holds something else; null: it did not. */
+function strayPour(
+  state: MixState,
+  mix: MixInHand,
+  bottle: number,
+  volumeMl: number | undefined,
+): Turn | null {
+  const there = state.bottles[String(bottle)];
+  const { liquid } = batchOf(mix).recipe;
+  if (there === undefined || there.liquid === liquid || (mix.phase === 'bottling' && volumeMl === undefined))
+    return null;
+  const met = whatIf(state, { type: 'what-if', liquid, intoBottle: bottle, done: true });
+  const fact: Fact =
+    volumeMl === undefined
+      ? { type: 'splashed', liquid, bottle }
+      : {
+          type: 'poured',
+          liquid,
+          volumeMl,
+          from: { kind: 'jug' },
+          to: { kind: 'bottle', number: bottle },
+          overridden: false,
+        };
+  return turn(state, [met], [fact]);
 }
 
 /** What an intent means at the bench; null when it is none of the bench's. */

@@ -83,10 +83,16 @@ const answers: Answers = {
     const marked = { id: 'mix-will-fail', name: mix.strangers?.at(-1) ?? '', stranger: true } as const;
     return { ...onward, messages: [marked, ...onward.messages] };
   },
+  // "Shall I give it up?" nothing else is left
+  held: (mix, q, yes) => (yes ? { mix, messages: [], stopped: true } : stays({ ...mix, question: q })),
   // "Was that a meter?"
   meter: (mix, q, yes) => phTaken(mix, q.ph, yes ? 'meter' : 'strip'),
   stop: (mix, _q, yes) => (yes ? { mix, messages: [], stopped: true } : goOn(mix)),
 };
+
+/** What went wrong in it is dangerous: it stays as it is. */
+export const stays = (mix: MixInHand): Step =>
+  saying({ ...mix, question: { kind: 'held' } }, { id: 'mix-held', name: batchOf(mix).recipe.name });
 
 /** After "no, do not stop": the thing in hand once more. */
 function goOn(mix: MixInHand): Step {

@@ -1,14 +1,14 @@
 import { type FormChoice, leastVolumeMl, planBatch, refusalOf } from '../batch.js';
 import { findRecipe } from '../recipes/index.js';
 import { spokenCautionsFor } from '../safety/cautions.js';
-import { answerQuestion } from './answer.js';
+import { answerQuestion, stays } from './answer.js';
 import { bottled, labelText, madeUp, phRead, toBottle } from './finish.js';
 import { type Jar, jarTold } from './jar.js';
 import type { MixMessage } from './messages.js';
 import { readScale, type ScaleReading } from './named.js';
 import { batchOf, current, emptyLine, type MixInHand, remaining, said } from './state.js';
 import { advance, overInWater, type Step, saying } from './step.js';
-import { gotIn, isPart } from './stranger.js';
+import { gotIn, isPart, stranger } from './stranger.js';
 import { dissolved, skipAsked, zeroed } from './weigh.js';
 
 /** What can happen at the mixing bench once a mix is open. */
@@ -29,6 +29,8 @@ export type CoachEvent =
   | { type: 'jar'; jar: Jar }
   /** something got into the jug */
   | { type: 'stranger'; of: string }
+  /** it smokes, or what met in it heats or gives off gas: told, and answered elsewhere */
+  | { type: 'danger' }
   /** temperature of the water in the jug, °C */
   | { type: 'water'; tempC: number }
   | { type: 'stop' };
@@ -105,7 +107,20 @@ export function openMix(open: OpenMix): Opened {
  * These may be said while the question of too much in the water is open. All else repeats the question, except that
  * whoever weighs on in a batch that cannot become right goes on with it as it is: marked as spoiled.
  */
-const beside: CoachEvent['type'][] = ['yes', 'no', 'where', 'amount', 'label', 'stop', 'water', 'stranger'];
+const beside: CoachEvent['type'][] = [
+  'yes',
+  'no',
+  'where',
+  'amount',
+  'label',
+  'stop',
+  'water',
+  'stranger',
+  'danger',
+];
+
+/** With a strange thing perhaps in the jug these wait for the answer; a reading of the right part is one. */
+const onward: CoachEvent['type'][] = ['next', 'made-up', 'ph', 'bottle'];
 
 /** One event at the bench. Pure; the same events give the same mix again. */
 export function coach(mix: MixInHand, event: CoachEvent): Step {
@@ -113,6 +128,8 @@ export function coach(mix: MixInHand, event: CoachEvent): Step {
   const { question } = mix;
   if ((question?.kind === 'restart' || question?.kind === 'spoiled') && !beside.includes(event.type))
     return goneOn(mix, event);
+  if (question?.kind === 'held') return held(mix, event);
+  if (question?.kind === 'stranger' && onward.includes(event.type)) return stranger(mix, question.of, false);
   switch (event.type) {
     case 'next':
       return next(mix);
@@ -144,12 +161,33 @@ export function coach(mix: MixInHand, event: CoachEvent): Step {
     case 'water':
       return waterIs(mix, event.tempC);
     case 'stranger':
-      return gotIn(mix, event.of);
+      return gotIn(mix, event.of) ?? saying(mix, where(mix));
+    case 'danger':
+      return { ...stays(mix), messages: [] };
     case 'stop':
       return saying(
         { ...mix, question: { kind: 'stop' } },
         { id: 'mix-ask-stop', name: batchOf(mix).recipe.name },
       );
+  }
+}
+
+/** More that got in is told of; giving it up and taking back what was told are all that moves it. */
+function held(mix: MixInHand, event: CoachEvent): Step {
+  switch (event.type) {
+    case 'yes':
+    case 'stop':
+      return answerQuestion(mix, true) ?? stays(mix);
+    case 'label':
+      return saying(mix, { id: 'mix-label', text: labelText(mix) });
+    case 'stranger': {
+      const step = gotIn(mix, event.of) ?? stays(mix);
+      return { ...step, mix: { ...step.mix, question: mix.question } };
+    }
+    case 'danger':
+      return saying(mix);
+    default:
+      return stays(mix);
   }
 }
 

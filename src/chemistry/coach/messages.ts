@@ -67,6 +67,8 @@ export type MixMessage =
       gas: boolean;
       belongs?: true;
     }
+  /** it stays stopped until it is given up */
+  | { id: 'mix-held'; name: string }
   | { id: 'mix-ask-dissolved'; name: string; other: string }
   | { id: 'mix-weigh-again'; name: string; said: Said; why: 'grams' | 'zero' | 'decimal' | 'form' | 'jar' }
   | { id: 'mix-form-changed'; name: string; said: Said }

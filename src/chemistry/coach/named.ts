@@ -2,7 +2,7 @@ import type { BatchLine } from '../batch.js';
 import { formsNamed } from '../substances.js';
 import { jarTold } from './jar.js';
 import { batchOf, current, type MixInHand, said, withLine } from './state.js';
-import { type Step, saying } from './step.js';
+import { advance, overInWater, type Step, saying, weighMessage } from './step.js';
 import { isPart, stranger } from './stranger.js';
 import { inUnitOf, otherIsIn, type ReadingUnit, takeReading } from './weigh.js';
 
@@ -13,13 +13,17 @@ export interface ScaleReading {
   substance?: string;
   /** it is in the water already */
   added?: boolean;
+  /** all of it went in so many times */
+  times?: number;
 }
 
 type Named = ScaleReading & { substance: string };
 
 /** A reading; with the name of what was weighed it counts for what it was said to be, whatever was asked for. */
 export function readScale(mix: MixInHand, reading: ScaleReading): Step {
-  const { value, unit, substance, added = false } = reading;
+  const { value, unit, substance, added = false, times } = reading;
+  if (substance === 'water') return waterIn(mix);
+  if (times !== undefined) return inTimes(mix, times, substance);
   if (substance === undefined) {
     const meant = fittingUnit(mix, value, unit);
     return meant === undefined
@@ -29,8 +33,8 @@ export function readScale(mix: MixInHand, reading: ScaleReading): Step {
   const named: Named = { ...reading, substance };
   const { lines } = batchOf(mix);
   const now = current(mix);
-  const weighing = now !== undefined && (mix.phase === 'weighing' || mix.phase === 'dissolving');
-  if (!weighing && mix.phase !== 'making-up') return takeReading(mix, value, unit);
+  if (mix.phase === 'cautions' || mix.phase === 'water' || mix.phase === 'done')
+    return takeReading(mix, value, unit);
   const forms = formsNamed(substance);
   const isNamed = (line: BatchLine): boolean => isPart(line, substance);
   const index = now !== undefined && isNamed(now.line) ? mix.index : lines.findIndex(isNamed);
@@ -47,6 +51,27 @@ export function readScale(mix: MixInHand, reading: ScaleReading): Step {
     return { ...step, messages: [...told.messages.slice(0, 1), ...step.messages] };
   }
   return takenFor(mix, index, named);
+}
+
+/** Water has no weight to be told: it is what stands in the jug at the start, and what fills it up. */
+const waterIn = (mix: MixInHand): Step =>
+  mix.phase === 'water' || mix.phase === 'making-up' ? advance(mix) : saying(mix, weighMessage(mix));
+
+/** A part that went in so many times: the one that was named, else the last that is in. */
+function inTimes(mix: MixInHand, times: number, substance: string | undefined): Step {
+  const { lines } = batchOf(mix);
+  const had = mix.lines.map(({ inWater, onScale }) => (inWater > 0 ? inWater : (onScale ?? 0)));
+  const index =
+    substance === undefined
+      ? had.findLastIndex((amount) => amount > 0)
+      : lines.findIndex((line) => isPart(line, substance));
+  const line = lines[index];
+  const once = had[index] ?? 0;
+  if (line === undefined) return substance === undefined ? saying(mix) : stranger(mix, substance, true);
+  const { name } = line.form;
+  if (once === 0) return saying(mix, { id: 'mix-no-weight', name, said: said(mix, line.amount, line.unit) });
+  const counted = withLine(mix, index, { inWater: once * times, onScale: null, settled: false });
+  return overInWater({ ...counted, index, phase: 'weighing', question: null });
 }
 
 /** An amount in a unit that the part in hand does not have, and that another part has just so: that one is meant. */

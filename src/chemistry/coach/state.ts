@@ -46,6 +46,8 @@ export type Question =
   | { kind: 'restart' }
   /** something is in the water that is no part of it: yes gives the mix up */
   | { kind: 'spoiled'; of: string; belongs?: true }
+  /** something that went wrong in it is dangerous: nothing more is done but giving it up */
+  | { kind: 'held' }
   /** yes: the reading was a meter's, not a strip's */
   | { kind: 'meter'; ph: number }
   | { kind: 'stop' };

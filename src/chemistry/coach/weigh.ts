@@ -143,12 +143,12 @@ const LITTLE_SHORT = 0.05;
 
 /** The powder in hand is in the water and gone. */
 export function dissolved(mix: MixInHand): Step {
+  if (mix.question?.kind === 'stranger') return stranger(mix, mix.question.of, true);
   const now = current(mix);
   if (now === undefined || (mix.phase !== 'weighing' && mix.phase !== 'dissolving')) {
     return saying(mix, { id: 'mix-not-now', why: 'not-yet', phase: mix.phase });
   }
   if (mix.question?.kind === 'jar') return otherIsIn(mix, mix.question.line, mix.question.value);
-  if (mix.question?.kind === 'stranger') return stranger(mix, mix.question.of, true);
   const { line, state } = now;
   if (state.onScale === null) {
     const { question } = mix;

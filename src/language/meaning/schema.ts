@@ -226,6 +226,7 @@ const FIELDS: { [T in SpokenType]: z.ZodType<Omit<IntentOf<T>, 'type'>> } = {
     unit: maybe(z.literal(['g', 'kg', 'mg', 'oz', 'grain', 'ml', 'l'])),
     substance: maybe(id),
     added: maybe(z.literal(true)),
+    times: maybe(z.number().int().min(2).max(10)),
   }),
   dissolved: none,
   'scale-zeroed': none,

@@ -5,6 +5,7 @@ import { believed, hands } from './believed.js';
 import { bottles } from './bottles.js';
 import { further } from './further.js';
 import { handled } from './handled.js';
+import { jug } from './jug.js';
 import { learnt } from './learnt.js';
 import { harmless, late, leftOut } from './left-out.js';
 import { faultsOf } from './play.js';
@@ -39,6 +40,7 @@ describe.each(
     dependsOnNow,
     sink,
     byTheWay,
+    jug,
   }),
 )('an untidy day: %s', (_, days) => {
   it.each(days.map((d) => [d.name, d] as const))('%s', (_name, day) => {

@@ -20,6 +20,7 @@ export function kindOf(message: MixMessage): ReplyKind {
     'mix-ph-off',
     'mix-over',
     'mix-stranger',
+    'mix-held',
     'mix-in-already',
   ];
   return warnings.includes(message.id) ? 'warning' : 'answer';

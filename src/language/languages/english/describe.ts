@@ -210,12 +210,14 @@ const PHRASES: { [T in SpokenType]: (i: IntentOf<T>) => string } = {
   'mix-next': () => 'go on to the next component',
   'mix-where': () => 'how far the mix is',
   reading: (i) =>
-    join(
-      i.added ? `${i.value}` : `the scale reads ${i.value}`,
-      i.unit && one(UNITS[i.unit], i.value),
-      i.substance !== undefined && `of ${plain(i.substance)}`,
-      i.added && 'went in',
-    ),
+    i.times !== undefined
+      ? join(i.substance === undefined ? 'the last part' : plain(i.substance), `went in ${i.times} times`)
+      : join(
+          i.added ? `${i.value}` : `the scale reads ${i.value}`,
+          i.unit && one(UNITS[i.unit], i.value),
+          i.substance !== undefined && `of ${plain(i.substance)}`,
+          i.added && 'went in',
+        ),
   dissolved: () => 'it has dissolved',
   'scale-zeroed': () => 'the scale is zeroed',
   'ph-reading': (i) => `the pH is ${i.ph}`,

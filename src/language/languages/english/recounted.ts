@@ -437,8 +437,23 @@ const otherPowder: Reader = ({ line, situations, substance }) => {
     line,
     /^(?:what i (?:took|used|put in|thought was) )?(?!what|is|was|how)(?<a>(?:_substance\d+|_liquid\d+|[a-z]+)(?: (?:powder|jar|bag))?) (?:was|is|were)(?: in fact| in truth| really| actually)? (?<b>_substance\d+)(?: (?:and )?(?:not|instead of) .*)?$/,
     /^(?:i |we )(?:have )?(?:used|took|taken|put in|added|weighed|grabbed|poured in) (?<b>_substance\d+) (?:instead of|in place of|rather than|not|for) (?<a>_substance\d+|_liquid\d+|[a-z]+)(?: [a-z]+)?$/,
+    /^(?:i |we )(?:have )?(?:used|took|taken|put in|added|weighed|grabbed|poured in) (?<b>_substance\d+)(?: (?:instead|by mistake|by accident|in its place|in place of it|for it))+$/,
   );
   return m && m.a !== m.b ? made('reading', { value: 0, substance: substance(m.b), added: true }) : undefined;
+};
+
+/** "I put that in twice", "the carbonate went in twice". */
+const inTwice: Reader = ({ line, situations, substance }) => {
+  if (!situations.includes('mixing')) return undefined;
+  const m = match(
+    line,
+    /^(?:i (?:think|believe|fear) )?(?:i |we )?(?:have |must have |may have |might have )?(?:put|added|poured|tipped)(?: in)? (?<what>_substance\d+|[a-z]+)(?: (?:in|into it|to it|in there|powder|one))* (?<n>twice|two times|double|three times)(?: (?:over|by mistake|by accident|now|i think|did i say|you know))*$/,
+    /^(?<what>_substance\d+|[a-z]+) (?:is |was |has |have )?(?:gone|went|been put|been added|got)(?: in)? (?<n>twice|two times|three times)(?: in)?(?: (?:by mistake|by accident|i think))*$/,
+    /^(?:i |we )(?:have )?(?:doubled|put in double|added double) (?<what>_substance\d+|[a-z]+)$/,
+  );
+  const what = /^(?:it|that|this|one)$/.test(m?.what ?? 'it') ? undefined : (substance(m?.what) ?? m?.what);
+  const times = m?.n === 'three times' ? 3 : 2;
+  return m && made('reading', { value: 0, substance: what, added: true, times });
 };
 
 /** "The other one", to a question of one bottle: not this one. */
@@ -488,6 +503,7 @@ export const RECOUNTED: readonly Reader[] = [
   lightIn,
   halfIn,
   otherPowder,
+  inTwice,
   otherOne,
   inOrOut,
   wasAway,

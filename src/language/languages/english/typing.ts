@@ -14,6 +14,7 @@ import { ASKED } from './asked.js';
 import { withBesides } from './besides.js';
 import { english } from './catalogue.js';
 import { asDue } from './fill.js';
+import { ofTheJug } from './jug.js';
 import { LEAST_C, MOST_C, ON_SOMEBODY } from './lists.js';
 import { aboutMatter, asksOfDanger, withHouseholdBleach } from './matter.js';
 import { nothing, sayTheWords } from './nothing.js';
@@ -155,6 +156,7 @@ function readWhole(whole: string, now: Moment, grammars: Grammars): Interpretati
       exact(fitted(normaliseTyped(saidLast(line)), grammars), ['challenged'], grammars) ??
       sayTheWords)
     : (withMore(line, now, grammars) ??
+      ofTheJug(plain, now.situations, grammars, asked) ??
       asksOfDanger(plain, grammars) ??
       (asked ? undefined : astray('told')) ??
       toldAtSink(plain, now.situations, grammars)(ASKED) ??

@@ -132,6 +132,8 @@ const phrases: Phrases = {
           ...m.dangers,
           `Is it ${m.name} on the scale? Say confirm or cancel; if it is already in the water, say dissolved.`,
         ),
+  'mix-held': (m) =>
+    `The ${m.name} stays stopped: put nothing more in and use nothing of it. Say confirm to give it up; if none of that was so, say undo that.`,
   'mix-ask-dissolved': (m) =>
     `That reads like ${m.other}. Is the ${m.name} dissolved? Say confirm, or cancel.`,
   'mix-weigh-again': (m) => `${again[m.why]} I need ${amount(m.said)} of ${m.name}.`,
