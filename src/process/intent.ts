@@ -259,8 +259,8 @@ export type TalkIntent =
   | { type: 'ask-timers' }
   /** all of them, or those that were set for so long */
   | { type: 'cancel-timer'; seconds?: number }
-  /** somebody is hurt; without `how` it was not said where; `about`: whether the rinsing may end, that it is over, or what if */
-  | { type: 'hurt'; how?: Exposure; liquid?: LiquidId; about?: 'rinsing' | 'over' | 'if' }
+  /** somebody is hurt; without `how` it was not said where; `also`: and so too; `about`: whether the rinsing may end, that it is over, or what if */
+  | { type: 'hurt'; how?: Exposure; also?: Exposure[]; liquid?: LiquidId; about?: 'rinsing' | 'over' | 'if' }
   | { type: 'greeting' }
   | { type: 'thanks' }
   /** "give me a minute" */

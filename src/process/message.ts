@@ -15,6 +15,9 @@ export interface Named {
   name: string;
 }
 
+/** How far the film was when light reached it. */
+export type LightStage = 'no-film' | 'sensitive' | 'bleaching' | 'bleached' | 'fixed';
+
 /** What a run leaves open that can hurt somebody: a spill, where it is and of what; who was hurt, and how. */
 export interface StillOpen {
   spills: { bath: Named | null; place: string | null }[];
@@ -333,7 +336,7 @@ export type RunMessage =
   | { id: 'skipped'; step: string; now: Now }
   | { id: 'still-good'; bath: Named | null; found: Objection | null }
   /** `bath`: what works on meanwhile */
-  | { id: 'light-in'; stage: 'no-film' | 'harmless' | 'sensitive'; bath: Named | null; now: Now | null }
+  | { id: 'light-in'; stage: LightStage; bath: Named | null; now: Now | null }
   /** `dark`: the film must not see light yet */
   | { id: 'backing-left'; stage: 'rinsing' | 'dark' | 'light'; now: Now | null }
   | { id: 'milky'; stage: 'before' | 'fixing' | 'after' }

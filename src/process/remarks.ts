@@ -1,3 +1,4 @@
+import type { FilmState } from '../world/film.js';
 import type { BottleDoubt, RunRecord } from '../world/records.js';
 import { filmNow } from '../world/reduce.js';
 import { newestRun } from '../world/run-record.js';
@@ -6,6 +7,7 @@ import { bottlesFor, readingOf } from '../world/vessels.js';
 import { stepFor } from './due.js';
 import { fitnessOf } from './guard-checks.js';
 import type { IntentOf } from './intent.js';
+import type { LightStage } from './message.js';
 import { nowOf, objectionTo } from './now.js';
 import { outcomeOf, sourceOf, worthSaying } from './run-baths.js';
 import { developingStep } from './sheet.js';
@@ -121,14 +123,22 @@ function milky(turn: Turn) {
   turn.say('answer', { id: 'milky', stage: fixing ? 'fixing' : film.loaded && !fixed ? 'before' : 'after' });
 }
 
+/** A bleach that is in has to have worked before light does no harm. */
+function lightStage(film: FilmState, bleaching: boolean): LightStage {
+  if (!film.loaded) return 'no-film';
+  if (!film.halide) return 'fixed';
+  if (film.bleached) return 'bleached';
+  return bleaching ? 'bleaching' : 'sensitive';
+}
+
 /** Light in the tank: what it does hangs on what is still sensitive. */
 function lightIn(turn: Turn) {
   const film = filmNow(turn.world, turn.atMs);
-  const harmless = film.loaded && (film.bleached || !film.halide || turn.clock?.role === 'bleach');
-  if (film.loaded && !harmless) turn.deviate(lightReached);
   const bath = turn.clock ? turn.named(turn.clock.liquid) : null;
-  const stage = !film.loaded ? 'no-film' : harmless ? 'harmless' : 'sensitive';
-  turn.say(stage === 'sensitive' ? 'warning' : 'answer', {
+  const stage = lightStage(film, turn.clock?.role === 'bleach');
+  const reached = stage === 'sensitive' || stage === 'bleaching';
+  if (reached) turn.deviate(lightReached);
+  turn.say(reached ? 'warning' : 'answer', {
     id: 'light-in',
     stage,
     bath,

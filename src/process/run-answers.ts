@@ -157,7 +157,7 @@ export function where(turn: Turn) {
 }
 
 /** Somebody is hurt, or still is: what was told before counts where it is not said anew. */
-export function hurt(turn: Turn, { how, about }: IntentOf<'hurt'>) {
+export function hurt(turn: Turn, { how, also = [], about }: IntentOf<'hurt'>) {
   const open = turn.context.hurt ?? [];
   if (about === 'over') {
     turn.send({ type: 'HEALED' });
@@ -165,13 +165,14 @@ export function hurt(turn: Turn, { how, about }: IntentOf<'hurt'>) {
   }
   // nobody is hurt: it is the film that is rinsed
   if (about === 'rinsing' && how === undefined && open.length === 0 && turn.isActive) return timeLeft(turn);
+  const told = how === undefined ? [] : [how, ...also];
   if (about !== 'if') {
-    if (how !== undefined) noteHurt(turn, how);
+    for (const one of told) noteHurt(turn, one);
     turn.did();
   }
   turn.say('warning', {
     id: 'hurt',
-    hows: how === undefined ? open.slice(-1) : [how],
+    hows: how === undefined ? open.slice(-1) : told,
     rinsing: about === 'rinsing',
   });
 }

@@ -419,6 +419,7 @@ const astray: Day[] = [
 
 const eye = /rinse the eye with water now/i;
 const skin = /rinse the skin with water now/i;
+const wound = /rinse the wound with clean water/i;
 const mouth = /rinse the mouth/i;
 
 /** Somebody is hurt, or asks what may hurt him: nothing is guessed, and what was told stays open. */
@@ -431,6 +432,53 @@ const injuries: Day[] = [
       ["he's not breathing", /fresh air/i],
       ['i feel light headed', /fresh air/i],
       ['should i go to hospital', /poison centre or emergency number/i],
+    ],
+  },
+  {
+    name: 'who lies there or cannot breathe is helped by others, who are called first',
+    lines: [
+      ["he's not breathing", /^warning: call the emergency number now.*fresh air, only where/i, /and rest/i],
+      ['my wife fainted', /call the emergency number now/i],
+      ['the lab assistant keeled over', /call the emergency number now/i],
+      ['i am about to black out', /^warning: get out into fresh air and call the emergency number/i],
+      ["i can't get any air", /call the emergency number, now/i],
+      ['nobody fainted', null, /emergency/i],
+    ],
+  },
+  {
+    name: 'a fire is left to those who put it out',
+    lines: [
+      ['fire!', /^answer: everybody out now.*call the emergency number/i],
+      ['the curtain caught fire', /everybody out now/i],
+      ['help, there are flames', /everybody out now/i],
+      ['what do i do if something is on fire', /everybody out now/i],
+      ['the smoke is gone and there is no fire', null, /everybody out/i],
+    ],
+  },
+  {
+    name: 'each place that is named is helped, and the fact beside it counts',
+    lines: [
+      ...loaded,
+      ["prebath in and i'm bleeding", /wound with clean water.*prebath is in: 10 seconds/i],
+      '+10s',
+      ['tank is empty', /tank empty/i],
+      [
+        'water in, ouch it splashed in my eye',
+        /rinse the eye with water now.*is in/i,
+        /wet floor|what was spilled/i,
+      ],
+      ['i got fixer in my mouth and eyes', [mouth, eye], /which bottle/i],
+      ['he is crying, his eyes hurt', eye],
+      ['30 ml of stop went on the floor and some on my foot', [skin, /spill noted: 30 millilitres/i]],
+      ['spilled bleach on the bench and my knee', [skin, /how much was spilled/i]],
+      ['sliced my thumb', /wound with clean water/i, /soaked/i],
+    ],
+  },
+  {
+    name: 'for an animal a vet is called',
+    lines: [
+      ['my cat licked it', /call a vet now/i, mouth],
+      ['the dog drank some fixer', /call a vet now/i],
     ],
   },
   {
@@ -464,9 +512,9 @@ const injuries: Day[] = [
       ...begun,
       ['acid in my eye', eye],
       ['spilled some bleach', /ferricyanide/i, eye],
-      ['and i cut my finger', skin, eye],
+      ['and i cut my finger', wound, eye],
       ['20 ml', /20 millilitres of bleach/i, /eye/i],
-      ['it burns', skin],
+      ['it burns', wound],
     ],
   },
   {
@@ -536,6 +584,28 @@ const injuries: Day[] = [
   },
 ];
 
+/** Light on film in a bath that has not done its work. */
+const lit: Day[] = [
+  {
+    name: 'in a bleach that has only just gone in, it fogs, and is noted against the film',
+    lines: [
+      ...toBleach,
+      ...pour('bleach', 4),
+      ['i turned the light on and opened the tank', [/close it at once/i, /not done its work/i], /no harm/i],
+      ['is the film ok', /light/i],
+    ],
+  },
+  {
+    name: 'through the bleach it does little harm, and fixed none',
+    lines: [
+      ...toBleach,
+      ...pour('bleach', 4),
+      '+3m',
+      ['i opened the tank in the light', /after the bleach a little light does no harm/i],
+    ],
+  },
+];
+
 /** Questions of danger: what the chemistry has on it, or that it has nothing; never a yes, never "no danger". */
 const asking: Day[] = [
   {
@@ -594,6 +664,24 @@ const asking: Day[] = [
       ["what's in bottle 4", /bleach/i, /do not use/i],
       ['can i use vinegar on the bleach spill', [/hydrogen cyanide/i, /keep them apart/i]],
       ['can i rinse the bleach tank with citric acid', /keep them apart/i],
+    ],
+  },
+  {
+    name: 'one jug for two baths, one thing in the place of another, and what goes on a burn',
+    lines: [
+      ...begun,
+      [
+        'can i reuse the stop jug for bleach without rinsing',
+        /between stop and bleach always.*hydrogen cyanide/i,
+      ],
+      ['do i have to rinse the funnel between stop and bleach', /rinse it well with water/i],
+      ['can i use the same beaker for stop and bleach', /rinse it well/i],
+      ['can i use tap water for the developer', /distilled/i, /hydrate/i],
+      ['can i use c41 developer', /^answer: put nothing else in its place/i],
+      ['can i use lemon juice instead of sulphuric', /^answer: put nothing else in its place/i],
+      ['can i rinse the burn with baking soda', /answer: water only/i, /foams/i],
+      ['should i put butter on the burn', /answer: water only/i],
+      ['it smells of rotten eggs', /fresh air now/i, /toner/i],
     ],
   },
   {
@@ -677,7 +765,7 @@ const sources: Day[] = [
 ];
 
 describe.each(
-  Object.entries({ meeting, bottles, film, early, hurt, another, astray, injuries, asking, sources }),
+  Object.entries({ meeting, bottles, film, early, hurt, another, astray, injuries, lit, asking, sources }),
 )('a danger: %s', (_, days) => {
   it.each(days.map((d) => [d.name, d] as const))('%s', (_name, day) => {
     expect(faultsOf(day)).toEqual([]);

@@ -144,11 +144,11 @@ describe('typed German', () => {
       ['Bleichbad ins Auge gespritzt', /^Spüle das Auge jetzt mit Wasser/],
       ['meine Hand brennt', /^Zieh aus, was getränkt ist; wasche die Haut/],
       ['ich habe etwas verschluckt', /^Spüle den Mund aus/],
-      ['mir ist schwindlig', /^Geh jetzt an die frische Luft/],
+      ['mir ist schwindlig', /^Jetzt an die frische Luft/],
       ['mir ist Entwickler ins Auge gespritzt', /^Spüle das Auge jetzt mit Wasser/],
       ['ich habe Entwickler auf die Hand bekommen', /^Zieh aus, was getränkt ist; wasche die Haut/],
       ['mein Sohn hat Fixierbad getrunken', /^Spüle den Mund aus/],
-      ['ich habe die Dämpfe eingeatmet', /^Geh jetzt an die frische Luft/],
+      ['ich habe die Dämpfe eingeatmet', /^Jetzt an die frische Luft/],
     ] as const) {
       const [reply] = await play([line]);
       expect(reply?.text).toMatch(first);

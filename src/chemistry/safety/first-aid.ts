@@ -1,2 +1,14 @@
-/** How somebody was hurt, as the first-aid statements of labels tell it apart; the words stand with each language. */
-export type Exposure = 'eye' | 'face' | 'skin' | 'swallowed' | 'breathed';
+/**
+ * How somebody was hurt, as the first-aid statements of labels tell it apart, and whom no label helps: who lies there or
+ * cannot breathe, a wound, an animal. The words stand with each language.
+ */
+export type Exposure =
+  | 'collapsed'
+  | 'breathless'
+  | 'eye'
+  | 'face'
+  | 'swallowed'
+  | 'breathed'
+  | 'skin'
+  | 'wound'
+  | 'animal';

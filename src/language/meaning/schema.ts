@@ -1,4 +1,5 @@
 import { z } from 'zod';
+import type { Exposure } from '../../chemistry/index.js';
 import type { ConvertUnit, Intent, IntentOf } from '../../process/intent.js';
 
 /** What a grammar may name; `unsure` and `several` are the interpreter's own. */
@@ -33,6 +34,19 @@ const convertUnits: Record<ConvertUnit, true> = {
   quart: true,
   gallon: true,
 };
+
+const exposures: Record<Exposure, true> = {
+  collapsed: true,
+  breathless: true,
+  eye: true,
+  face: true,
+  swallowed: true,
+  breathed: true,
+  skin: true,
+  wound: true,
+  animal: true,
+};
+const exposure = z.literal(Object.keys(exposures) as Exposure[]);
 
 const maybe = z.exactOptional;
 const some = z.strictObject;
@@ -208,7 +222,8 @@ const FIELDS: { [T in SpokenType]: z.ZodType<Omit<IntentOf<T>, 'type'>> } = {
   'ask-timers': none,
   'cancel-timer': some({ seconds: maybe(seconds) }),
   hurt: some({
-    how: maybe(z.literal(['eye', 'face', 'skin', 'swallowed', 'breathed'])),
+    how: maybe(exposure),
+    also: maybe(z.array(exposure)),
     liquid: maybe(liquid),
     about: maybe(z.literal(['rinsing', 'over', 'if'])),
   }),

@@ -58,6 +58,7 @@ const SKIN =
   'skin|hands?|arms?|forearms?|elbows?|fingers?|thumbs?|knuckles|wrists?|legs?|knees?|shins?|ankles?|feet|foot|toes?|necks?|palms?|clothes|shirt|trousers|jeans|sleeves?|lap';
 /** How somebody is hurt, by the words for it: what is told of an eye, a face or a mouth goes before the skin. */
 const HURT: readonly (readonly [RegExp, Exposure])[] = [
+  [/\b(?:my|our|the) (?:\w+ )?(?:cat|dog|kitten|puppy|pet|rabbit|hamster|bird|parrot|budgie)s?\b/, 'animal'],
   [/\beye(?:s|ball|lids?)?\b/, 'eye'],
   [/\bface\b/, 'face'],
   [
@@ -68,9 +69,55 @@ const HURT: readonly (readonly [RegExp, Exposure])[] = [
     /\b(?:breath\w*|inhal\w*|fumes?|gas|vapou?rs?|dizzy|giddy|light ?headed|woozy|sick|faint\w*|cough\w*|wheez\w*|chok\w*|unconscious|passed out|lungs?|lungful|nose|noseful|throat|chest|head|headache|nause\w*|spinning|swimm?\w*|going round)\b/,
     'breathed',
   ],
+  [/\b(?:cuts?|bleeding|bled|blood|gash\w*|sliced|stabbed|pricked)\b/, 'wound'],
   [new RegExp(`\\b(?:${SKIN}|gloves?|cut|burnt|scald\\w*|rash|blister\\w*|eczema|touched)\\b`), 'skin'],
 ];
-export const howHurt = (line: string): Exposure | undefined => HURT.find(([of]) => of.test(line))?.[1];
+/** Every way that a line tells of. A face is its eyes too, and a wound is of the skin. */
+export function howsHurt(line: string): Exposure[] {
+  const emergency = emergencyIn(line);
+  const told = [
+    ...(emergency ? [emergency] : []),
+    ...HURT.filter(([of]) => of.test(line)).map(([, how]) => how),
+  ];
+  const covers: Readonly<Partial<Record<Exposure, readonly Exposure[]>>> = {
+    animal: told.filter((how) => how !== 'animal'),
+    collapsed: ['breathed'],
+    breathless: ['breathed'],
+    face: ['eye'],
+    wound: ['skin'],
+  };
+  const covered = told.flatMap((how) => covers[how] ?? []);
+  return told.filter((how) => !covered.includes(how));
+}
+export const howHurt = (line: string): Exposure | undefined => howsHurt(line)[0];
+
+/** Whoever is spoken of at the sink. */
+export const SOMEBODY =
+  '(?:(?:my|our|the) (?:\\w+ )?(?:daughter|son|kids?|child|children|baby|boy|girl|wife|husband|partner|friend|mate|colleague|assistant|flatmate|girlfriend|boyfriend|brother|sister|mother|father|mum|mom|dad|dog|cat)|he|she|they|somebody|someone|(?:a|the) (?:man|woman|person|student))';
+
+/** Who does not breathe, or lies there, and who says of himself that he soon will. */
+const NO_BREATH =
+  /\b(?:not|isn't|aren't|stopped|stops|no longer) breathing\b|\b(?:can't|cannot|can not|can hardly|can barely|hardly|barely) (?:breathe|get (?:any |enough )?air)\b|\b(?:trouble|difficulty|hard time|struggling|hard) (?:(?:to|with) )?breath(?:e|ing)\b|\bshort of breath\b|\bno pulse\b|\b(?:am|is|are|i'm|he's|she's) (?:choking|suffocating)\b/;
+const LIES_THERE =
+  /\b(?:unconscious|unresponsive|passed out|passing out|blacked out|blacking out|fainted|fainting|convulsing|lost consciousness|(?:having|has|had) a (?:seizure|fit))\b/;
+const FELL = new RegExp(
+  `\\b(?:i|i'm|${SOMEBODY})(?:'s)? (?:\\w+ ){0,2}(?:collapsed|collapsing|keeled over|(?:won't|will not|doesn't|does not|can't) wake(?: up)?|not waking up|(?:isn't|not|doesn't|does not) respond(?:ing)?)\\b`,
+);
+const WILL_FALL =
+  /\b(?:going to|gonna|about to|might|may|will|i'll) (?:pass out|faint|collapse|black out|keel over)\b/;
+const OF_HIMSELF = /\b(?:i|i'm|i'll|i've|me|we)\b/;
+const OF_NOBODY = /\b(?:nobody|no one|never|what if|if|in case)\b|\b(?:not|n't) (?:pass|faint|collaps)/;
+const emergencyIn = (line: string): Exposure | undefined => {
+  if (OF_NOBODY.test(line)) return undefined;
+  if (![NO_BREATH, LIES_THERE, FELL, WILL_FALL].some((of) => of.test(line))) return undefined;
+  return OF_HIMSELF.test(line) && !new RegExp(`\\b${SOMEBODY}\\b`).test(line) ? 'breathless' : 'collapsed';
+};
+export const isEmergency = (line: string): boolean => emergencyIn(line) !== undefined;
+
+/** Something burns that should not; what only may burn is no fire. */
+export const FIRE =
+  /^(?:(?:oh|no|god|help|quick|shit) )*fire(?: (?:fire|help))*$|\b(?:there is|there's|we have|we've got|i have|i've got|i see|started) (?!no )(?:an? |some )?(?:(?!no )\w+ )?(?:fire|flames)\b(?! (?:hazard|risk|alarm|extinguisher|exit|blanket|door))|\b(?:caught|catches|catching|is on|are on|went up in|is in|are in|set \w+ \w+ on) (?:fire|flames)\b|\b(?:towel|rag|cloth|paper|curtain|kitchen|bench|table|heater|plug|socket|cable|room|house|bin|wire|apron|sleeve)s? (?:is|are|was|started|starts) burning\b/;
+
 /** What was said to hurt, wherever that is: nobody is hurt where no word says whom, or what he feels. */
 export const SOMEBODY_HURT =
   /\b(?:i|i'm|i've|me|my|he|he's|she|she's|his|her|him|they|somebody|someone|mummy|little one|sons?|daughters?|kids?|child|children|baby|wife|husband|dogs?|cats?)\b|\b(?:it|that|this)\b.*\b(?:burn(?:s|ing)|sting\w*|itch\w*|hurt\w*|smart\w*|prickl\w*|tingl\w*|sore|pain\w*)\b|\b(?:ow|ouch|poisoned)\b/;

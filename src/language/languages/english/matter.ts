@@ -4,7 +4,7 @@ import type { Interpretation } from '../../interpretation.js';
 import type { Grammars } from '../../load.js';
 import { asIntent } from '../../meaning/schema.js';
 import { type Numbered, numbered, type Slot, type SlotRules, slotSpotter } from '../../open/slots.js';
-import { howHurt, IDLE_OF_MATTER, ON_A_PART, PART_OF_SOMEBODY } from './lists.js';
+import { howHurt, IDLE_OF_MATTER, isEmergency, ON_A_PART, PART_OF_SOMEBODY, SOMEBODY } from './lists.js';
 
 /**
  * Questions and reports about things meeting, getting out or getting on somebody, in anybody's words: "can I rinse the
@@ -190,8 +190,13 @@ const SPILLS =
   /\b(?:spill(?:ed|t|ing)?|spilt|splash(?:ed)?|knocked|tipped|leak(?:ed|ing|s)?|dripped|dropped(?! to\b)|all over)\b/;
 const hypothetical = (line: string): boolean => new RegExp(`^(?:${ASKS}|what|how|where|which)\\b`).test(line);
 
-/** Somebody swallowed or breathed it, or has it in an eye or on the skin. */
+/** Somebody swallowed or breathed it, or has it in an eye or on the skin; for an animal others are called. */
 const hurt: Reader = (line, slots, plain) => {
+  const found = whereHurt(line, slots, plain);
+  return found?.type === 'hurt' && howHurt(plain) === 'animal' ? { ...found, how: 'animal' } : found;
+};
+const whereHurt: Reader = (line, slots, plain) => {
+  if (isEmergency(plain)) return { type: 'hurt', how: howHurt(plain) };
   if (
     /\b(?:swallow(?:ed)?|drank|drunk|ate|eaten|licked)\b/.test(line) &&
     !/^(?:can|what|if|is|should)\b/.test(line)
@@ -201,6 +206,7 @@ const hurt: Reader = (line, slots, plain) => {
   if (sore !== undefined) return { type: 'hurt', how: howHurt(sore) ?? 'skin' };
   const part = ON_A_PART.exec(plain)?.[0];
   if (part !== undefined) return { type: 'hurt', how: howHurt(part) ?? 'skin', ...matterOf(line, slots) };
+  if (BLEEDS.test(plain)) return { type: 'hurt', how: howHurt(plain) ?? 'wound' };
   if (TOUCHED.test(plain) && count(line) === 1 && named(line, slots) !== 'water')
     return { type: 'hurt', how: 'skin', ...matterOf(line, slots) };
   if (RASH.test(line) || (CLOTHED.test(line) && !hypothetical(line) && named(line, slots) !== 'water'))
@@ -220,18 +226,21 @@ const hurt: Reader = (line, slots, plain) => {
     : undefined;
 };
 const SORE =
-  /\b(?:my|his|her) (eyes?|hands?|skin|face|arms?|fingers?|throat|nose|lungs?|chest)\b.* (?:itch\w*|burn\w*|sting\w*|hurts?|red|swollen|sore|rash|blister\w*)\b/;
+  /\b(?:my|his|her|their|\w+'s) (?:\w+ )?(eyes?|hands?|skin|face|arms?|fingers?|throat|nose|lungs?|chest)\b.* (?:itch\w*|burn\w*|sting\w*|hurts?|red|swollen|sore|rash|blister\w*)\b/;
 const FLEW = /\b(?:got|get|burns?|blew|blown|flew|puffed|exploded|sprayed|squirted|burst|shot|spat)\b/;
+/** A wound, and no colour. */
+const BLEEDS =
+  /\b(?:i am|i'm|he is|he's|she is|she's|(?:my|his|her) \w+ is|it is|it's) (?:\w+ ){0,2}bleeding\b(?! (?:into|out of the (?:frame|edge)))/;
 /** Whoever put a bare hand to it. */
-const TOUCHED =
-  /^(?:(?:my|our|the) (?:\w+ )?(?:daughter|son|kids?|child|children|baby|boy|girl|wife|husband|partner|friend|brother|sister|mother|father|dog|cat)|he|she|they|somebody|someone|i|we) (?:has |have |just |accidentally |only |must have )*(?:touched|grabbed|(?:put|stuck|dipped) (?:a|my|his|her|their|the) (?:\w+ )?(?:hands?|fingers?|thumb|arm) (?:in|into|on))\b/;
+const TOUCHED = new RegExp(
+  `^(?:${SOMEBODY}|i|we) (?:has |have |just |accidentally |only |must have )*(?:touched|grabbed|(?:put|stuck|dipped) (?:a|my|his|her|their|the) (?:\\w+ )?(?:hands?|fingers?|thumb|arm) (?:in|into|on))\\b`,
+);
 /** Fumes that somebody feels, and what a bath does to a skin. */
 const FELT = /\b(?:makes?|made|making) me (?:cough|dizzy|sick|choke|wheeze)\b/;
 const RASH = /\b(?:gave|given|gives|giving) me (?:a |an )?(?:rash|burn|blisters?|eczema)\b/;
 const CLOTHED =
   /\b(?:on|over|down|onto) (?:my )?(?:trousers|jeans|shirt|sleeve|clothes|jumper|sweater|apron|socks?|shoes?|lap)\b/;
-const BREATHES =
-  /\b(?:inhaled|breathed (?:in|some|fumes|gas)|can't breathe|cannot breathe|coughing|fainted|unconscious|passed out)\b/;
+const BREATHES = /\b(?:inhaled|breathed (?:in|some|fumes|gas)|can't breathe|cannot breathe|coughing)\b/;
 
 /** A smell or a reaction that is going on: the advice for the worst that it may be. */
 const smell: Reader = (_line, _slots, plain) => {
@@ -460,11 +469,13 @@ const vinegar: Reader = (_line, _slots, plain) =>
 
 /** "Can I use table salt instead of bromide": one thing in the place of another. */
 const instead: Reader = (_line, _slots, plain) =>
-  /^(?:can|could|may|is|does|what|should)\b.* (?:instead of|in place of|substitute for|replacement for) /.test(
-    plain,
-  ) || /^(?:can|could|may|should|what if)\b.* use .* (?:as|for) /.test(plain)
-    ? { type: 'ask-advice', topic: 'instead' }
-    : undefined;
+  /\buse (?:\w+ )?tap water\b/.test(plain)
+    ? { type: 'ask-advice', topic: 'tap-water' }
+    : /^(?:can|could|may|is|does|what|should)\b.* (?:instead of|in place of|substitute for|replacement for) /.test(
+          plain,
+        ) || /^(?:can|could|may|should|what if)\b.* use .* (?:as|for) /.test(plain)
+      ? { type: 'ask-advice', topic: 'instead' }
+      : undefined;
 
 /** "How much more fixer in the developer until it is ruined", "how much prebath can the developer take". */
 const untilSpoiled: Reader = (line, slots) => {
@@ -548,6 +559,14 @@ const KEEPS_WHOLE: readonly (readonly [RegExp, string])[] = [
   [
     /\b(?:sniff|taste|lick) (?:it|them|this|that|one|the|to)\b|\bsmell (?:it|them) to (?:see|tell|check|know)\b/,
     'taste',
+  ],
+  [
+    /(?=.*\b(?:jugs?|funnels?|beakers?|cylinders?|graduates?|buckets?|thermometer|measuring cup)\b).*\b(?:without (?:rinsing|washing|cleaning)|(?:have|need) to (?:rinse|wash|clean)|(?:reuse|same)\b.*\bfor|(?:rinse|wash|clean)\b.*\bbetween)\b/,
+    'rinse-between',
+  ],
+  [
+    /\b(?:rinse|wash|treat|flush|bathe|neutrali[sz]e)\b.*\b(?:burns?|wound|eyes?|skin|face|arm|leg)\b.*\b(?:with|using) (?!.*\bwater\b)|\b(?:put|use|pour|dab|rub)\b (?!.*\bwater\b).*\bon (?:the|my|his|her) (?:\w+ )?(?:burns?|wound|eyes?|skin|face)\b/,
+    'water-only',
   ],
 ];
 /** Somebody needs help at once, whatever it was. */

@@ -15,6 +15,7 @@ import { withBesides } from './besides.js';
 import { english } from './catalogue.js';
 import { asDue } from './fill.js';
 import { ofTheJug } from './jug.js';
+import { type Harm, harmTold } from './harm.js';
 import { LEAST_C, MOST_C, ON_SOMEBODY } from './lists.js';
 import { aboutMatter, asksOfDanger, withHouseholdBleach } from './matter.js';
 import { nothing, sayTheWords } from './nothing.js';
@@ -118,6 +119,35 @@ function agoIn(line: string, grammars: Grammars): { seconds: number; without: st
 }
 
 function readWhole(whole: string, now: Moment, grammars: Grammars): Interpretation {
+  const harm = harmTold(whole, grammars);
+  return harm ? besideHarm(harm, whole, now, grammars) : readPlain(whole, now, grammars);
+}
+
+/** Help comes first, then what else was told. */
+function besideHarm(
+  { intent, beside }: Harm,
+  whole: string,
+  now: Moment,
+  grammars: Grammars,
+): Interpretation {
+  const told = beside === '' ? undefined : readTyped(beside, now, grammars);
+  const all =
+    told?.kind !== 'understood' ? [] : told.intent.type === 'several' ? told.intent.intents : [told.intent];
+  const facts = all.filter((i) => !isQuestion(i) && !OF_THE_CRY.has(i.type));
+  return {
+    kind: 'understood',
+    intent: facts.length === 0 ? intent : { type: 'several', intents: [intent, ...facts] },
+    words: normaliseTyped(whole),
+    situation: told?.kind === 'understood' ? told.situation : 'anytime',
+  };
+}
+/** What stands beside a cry for help and is no fact is part of the cry. */
+const OF_THE_CRY = new Set<Intent['type']>([
+  ...(['hurt', 'confirm', 'cancel', 'override', 'stop', 'help', 'quiet', 'greeting', 'thanks'] as const),
+  ...(['note', 'say-again', 'more', 'undo', 'redo', 'part', 'correct'] as const),
+]);
+
+function readPlain(whole: string, now: Moment, grammars: Grammars): Interpretation {
   const plainOf = (text: string): string => asTold(withHouseholdBleach(normaliseTyped(text)), grammars);
   // what is told is told, whatever is asked about it
   const line = whole.replace(ASKS_ABOUT_IT, '');

@@ -168,17 +168,28 @@ const warnungen: Record<CautionId, string> = {
 
 /** What labels print for the first minute: the German wording of the GHS statements that the English ones name. */
 const ersteHilfe: Readonly<Record<Exposure, string>> = {
+  collapsed: 'Ruf jetzt den Notruf. Bring ihn an die frische Luft, nur wo es für dich sicher ist.',
+  breathless: 'Geh an die frische Luft und ruf den Notruf, jetzt.',
   eye: 'Spüle das Auge jetzt mit Wasser, bei offenen Lidern. Kontaktlinsen heraus, wenn es geht. Spüle viele Minuten weiter.',
   face: 'Spüle Gesicht und Augen jetzt mit Wasser, bei offenen Lidern. Kontaktlinsen heraus, wenn es geht. Dann an die frische Luft.',
-  skin: 'Zieh aus, was getränkt ist; wasche die Haut jetzt mit Wasser.',
   swallowed: 'Spüle den Mund aus. Führe kein Erbrechen herbei.',
-  breathed: 'Geh jetzt an die frische Luft und ruh dich aus.',
+  breathed: 'Jetzt an die frische Luft, und ausruhen.',
+  skin: 'Zieh aus, was getränkt ist; wasche die Haut jetzt mit Wasser.',
+  wound:
+    'Spüle die Wunde mit sauberem Wasser, deck sie ab, und lass kein Bad daran. Blutet sie stark, ruf den Notruf.',
+  animal:
+    'Halt es fern von dem, was es erwischt hat, und ruf jetzt eine Tierärztin an; sag ihr, welches Bad es war.',
 };
+/** Für die gleich jemand anderes gerufen wird. */
+const gerufen: ReadonlySet<Exposure> = new Set(['collapsed', 'breathless', 'wound', 'animal']);
 const irgendwo =
   'Auf der Haut oder im Auge: jetzt mit Wasser spülen, und weiterspülen. Bei Dämpfen: an die frische Luft.';
 export const dannRuf = 'Folge dem Sicherheitsdatenblatt; ruf den Giftnotruf oder den Notruf.';
 export const hilf = (hows: readonly Exposure[]): string =>
-  `${hows.map((how) => ersteHilfe[how]).join(' ') || irgendwo} ${dannRuf}`;
+  [
+    hows.map((how) => ersteHilfe[how]).join(' ') || irgendwo,
+    ...(hows.length > 0 && hows.every((how) => gerufen.has(how)) ? [] : [dannRuf]),
+  ].join(' ');
 
 const zusammen: readonly { ids: readonly CautionId[]; say: string }[] = [
   { ids: ['gloves', 'eyes', 'ventilation'], say: 'Trag Handschuhe und Schutzbrille, und lüfte den Raum.' },

@@ -168,19 +168,29 @@ export const cautions: Record<CautionId, string> = {
  * its RA-4 bleach-fix (2009), section 4. In a face it may be in the eyes, and was breathed.
  */
 const firstAid: Readonly<Record<Exposure, string>> = {
+  collapsed: 'Call the emergency number now. Get them into fresh air, only where that is safe for you.',
+  breathless: 'Get out into fresh air and call the emergency number, now.',
   eye: 'Rinse the eye with water now, lids open. Contact lenses out if you can. Keep rinsing for many minutes.',
   face: 'Rinse face and eyes with water now, lids open. Contact lenses out if you can. Then fresh air.',
+  swallowed: 'Rinse the mouth. Do not bring on vomiting.',
+  breathed: 'Out into fresh air now, and rest.',
   skin: 'Take off what is soaked; rinse the skin with water now.',
-  swallowed: 'Rinse the mouth. Do not make yourself sick.',
-  breathed: 'Go out into fresh air now, and rest.',
+  wound:
+    'Rinse the wound with clean water, cover it, and keep every bath off it. If it bleeds hard, call the emergency number.',
+  animal: 'Keep it from what it got, and call a vet now, with the name of the bath.',
 };
+/** Whom somebody else is called for at once: a data sheet is no help to them. */
+const called: ReadonlySet<Exposure> = new Set(['collapsed', 'breathless', 'wound', 'animal']);
 /** It was not said where. */
 const anyAid =
   'On skin or in an eye: rinse with water now, and keep rinsing. From fumes: out into fresh air.';
 
 /** The first minute of each, then who decides. */
 export const sayAid = (hows: readonly Exposure[]): string =>
-  `${hows.map((how) => firstAid[how]).join(' ') || anyAid} ${thenCall}`;
+  [
+    hows.map((how) => firstAid[how]).join(' ') || anyAid,
+    ...(hows.length > 0 && hows.every((how) => called.has(how)) ? [] : [thenCall]),
+  ].join(' ');
 export const thenCall = 'Follow the safety data sheet; call your poison centre or emergency number.';
 
 /** Those that go together are one sentence for the ear. */

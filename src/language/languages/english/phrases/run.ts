@@ -426,10 +426,15 @@ export const runPhrases: Phrases = {
     sentences(
       {
         'no-film': 'A film that was out in the open is fogged; in its can or cassette it is safe.',
-        harmless: 'After the bleach a little light does no harm. Close the tank and go on.',
+        fixed: 'The film is fixed: light does it no harm. Close the tank and go on.',
+        bleached: 'After the bleach a little light does no harm. Close the tank and go on.',
+        bleaching:
+          'Close it at once. The bleach has not done its work yet: what the light reached may be fogged. It is noted.',
         sensitive: 'Close it at once, in the dark. What the light reached is fogged, the rest may be saved.',
       }[m.stage],
-      m.stage !== 'harmless' && m.bath && `Go on: ${the(m.bath)} works as before.`,
+      (m.stage === 'sensitive' || m.stage === 'bleaching') &&
+        m.bath &&
+        `Go on: ${the(m.bath)} works as before.`,
       m.now && sayNow(m.now),
     ),
   'backing-left': (m) =>
