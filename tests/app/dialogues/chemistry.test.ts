@@ -76,8 +76,8 @@ const questions: readonly [string, RegExp, RegExp?][] = [
   ['vinegar in my eye', /^Rinse the eye/],
   ['developer on my hand', /^Take off what is soaked; rinse/],
   ['my hands are itching', /rinse the skin/],
-  ['i drank some fixer', /^Rinse the mouth\. Do not make yourself sick.*poison centre/],
-  ['i inhaled fumes', /^Go out into fresh air/],
+  ['i drank some fixer', /^Rinse the mouth\. Do not bring on vomiting.*poison centre/],
+  ['i inhaled fumes', /^Out into fresh air/],
   // smells and reactions that go on
   ['it smells of bitter almonds', /^Everybody out of the room now.*cyanide/],
   ['it smells of rotten eggs', /^Out into fresh air now.*hydrogen sulphide/],

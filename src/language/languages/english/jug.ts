@@ -53,6 +53,8 @@ export function ofTheJug(
     const of = (mixing || added?.into !== undefined ? added : undefined) ?? match(line, ...PH_BY);
     const what = idOf(of?.what);
     if (what === undefined || what === 'water') return undefined;
+    // a bath goes into the tank, where nothing else is named; which goes first is another question
+    if ((isBath(what) && GOES_IN.test(line)) || WHICH.test(line)) return undefined;
     return made('what-if', { liquid: what, intoLiquid: idOf(of?.into) });
   }
 }
@@ -93,6 +95,8 @@ const GOT_IN: readonly RegExp[] = [
 const WILL =
   "(?:i'll|i will|i am going to|i'm going to|going to|gonna|i want to|i'd|i would|let me|let us|let's|shall i|should i|can i|could i|may i|must i|do i|what if i|maybe i|i could|i might|i am|i'm|how about|would it help to|is it ok to|is it okay to)";
 const PUT = '(?:add|put|pour|use|drop|stir|tip|give|throw|adding|putting|pouring|using)';
+const WHICH = / or _matter\d+ /;
+const GOES_IN = /\b(?:pour|put|pouring|putting)(?: in)? _matter\d+(?: in| now)*$/;
 const WOULD_ADD: readonly RegExp[] = [
   new RegExp(
     `\\b${WILL}(?: (?:now|just|then|also|simply|not))* ${PUT}(?: it| in)? ${WHAT}(?: (?:in|into|to|with)(?: ${IT}| (?<into>_matter\\d+)(?: bath| bottle)?)?)?(?: (?:too|as well|now|instead|first|safely))*(?: (?:to|so|and|until|because|for) .*)?$`,
