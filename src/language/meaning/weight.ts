@@ -54,6 +54,10 @@ export const isGuarded = (intent: Intent): boolean => GUARDED.has(intent.type);
 export const isQuestion = ({ type }: Intent): boolean =>
   type.startsWith('ask-') || type === 'shelf-have' || type === 'mix-plan';
 
+/** What a sentence tells, each by itself. */
+export const factsIn = (intent: Intent): readonly Intent[] =>
+  intent.type === 'several' ? intent.intents : [intent];
+
 /** What can be told together in one sentence. */
 const FACTS = new Set<Intent['type']>([
   ...(['bath-in', 'tank-empty', 'poured', 'bottle-empty', 'bottle-holds', 'temperature', 'spill'] as const),

@@ -3,7 +3,7 @@ import type { Intent } from '../../process/intent.js';
 import type { Interpretation } from '../interpretation.js';
 import { amountOf } from '../languages/english/fill.js';
 import { intentKey } from '../meaning/meanings.js';
-import { isDeed, isQuestion, POURS } from '../meaning/weight.js';
+import { factsIn, isDeed, isQuestion, POURS } from '../meaning/weight.js';
 
 /** One meaning that a sentence or a clause of it may have. */
 export interface Found {
@@ -436,8 +436,6 @@ function isDoneBy(a: Intent, best: Intent, now: Moment): boolean {
     all.every((f) => isMeant(f) || isQuestion(f) || f.type === 'pour-back')
   );
 }
-const factsIn = (intent: Intent): readonly Intent[] =>
-  intent.type === 'several' ? intent.intents : [intent];
 
 /** Each of these answers the same. */
 const KIN: readonly ReadonlySet<Intent['type']>[] = [

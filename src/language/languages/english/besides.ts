@@ -1,5 +1,5 @@
 import type { Intent, IntentOf } from '../../../process/intent.js';
-import { isQuestion } from '../../meaning/weight.js';
+import { factsIn, isQuestion } from '../../meaning/weight.js';
 
 /**
  * What is said beside a pour and speaks against it, whatever else of the sentence was taken: the guard holds the pour until
@@ -49,7 +49,7 @@ const isFact = (intent: Intent): boolean => !isHeld(intent) && !isQuestion(inten
 
 /** A pour with what was said against it beside it; everything else as it is. */
 export function withBesides(intent: Intent, line: string): Intent {
-  const all = intent.type === 'several' ? intent.intents : [intent];
+  const all = factsIn(intent);
   if (!all.some(isHeld)) return intent;
   const besides = saidAgainst(line, all.some(isFact));
   if (besides === undefined) return intent;

@@ -5,7 +5,7 @@ import { type Interpretation, settle } from '../../interpretation.js';
 import type { Grammars } from '../../load.js';
 import { distinct, intentKey, type Meaning, meaningsHere } from '../../meaning/meanings.js';
 import { asIntent } from '../../meaning/schema.js';
-import { isDeed, isGuarded, isQuestion, POURS } from '../../meaning/weight.js';
+import { factsIn, isDeed, isGuarded, isQuestion, POURS } from '../../meaning/weight.js';
 import { decided, jointly, type Reading } from '../../open/decide.js';
 import { slotSpotter } from '../../open/slots.js';
 import { asking, openFor, spelledOut, withoutCourtesies } from '../../open/understand.js';
@@ -131,8 +131,7 @@ function besideHarm(
   grammars: Grammars,
 ): Interpretation {
   const told = beside === '' ? undefined : readTyped(beside, now, grammars);
-  const all =
-    told?.kind !== 'understood' ? [] : told.intent.type === 'several' ? told.intent.intents : [told.intent];
+  const all = told?.kind === 'understood' ? factsIn(told.intent) : [];
   const facts = all.filter((i) => !isQuestion(i) && !OF_THE_CRY.has(i.type));
   return {
     kind: 'understood',
