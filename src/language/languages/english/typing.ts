@@ -50,10 +50,12 @@ export function interpretTyped(
 /** "Seven. No wait, two": a value by itself that the next one puts right was not meant. */
 function putRight(line: string, grammars: Grammars): string {
   const clauses = line.split(CLAUSE_ENDS).filter((c) => /\w/.test(c));
+  const repairs = clauses.map((c) => REPAIRS.test(c.trim()));
+  if (!repairs.includes(true)) return line;
   const spotted = clauses.map((c) => slotSpotter(grammars)(spelledOut(normaliseTyped(c).split(' '))));
   for (const [i, said] of spotted.entries()) {
     const [slot] = said.slots;
-    const next = clauses.findIndex((c, j) => j > i && !REPAIRS.test(c.trim()));
+    const next = clauses.findIndex((_, j) => j > i && !repairs[j]);
     const then = spotted[next]?.slots[0];
     if (
       next > i + 1 &&
@@ -158,9 +160,9 @@ function readPlain(whole: string, now: Moment, grammars: Grammars): Interpretati
   const words = plain.split(' ').filter(Boolean);
   const strange = words.filter((w) => !open.words.has(w) && !longForm(w) && !w.endsWith("n't"));
   const slips = strange.some((w) => !open.isEnglish(w));
-  const sinkTold = asked ? () => undefined : toldAtSink(plain, now.situations, grammars);
-  const told: typeof sinkTold = (patterns) => {
-    const meant = sinkTold(patterns);
+  const atSink = toldAtSink(plain, now.situations, grammars);
+  const told: typeof atSink = (patterns) => {
+    const meant = asked ? undefined : atSink(patterns);
     // what the words alone take for a spill may be told of something else
     const spilled = meant?.kind === 'understood' && meant.intent.type === 'spill';
     return spilled && open.plausible(words, now, ...MATTERS) < LEAST_PLAUSIBLE ? undefined : meant;
@@ -188,7 +190,7 @@ function readPlain(whole: string, now: Moment, grammars: Grammars): Interpretati
       ofTheJug(plain, now.situations, grammars, asked) ??
       asksOfDanger(plain, grammars) ??
       (asked ? undefined : astray('told')) ??
-      toldAtSink(plain, now.situations, grammars)(ASKED) ??
+      atSink(ASKED) ??
       told(TOLD_OF_OTHERS) ??
       (acts ? told(TOLD_FIRST) : undefined) ??
       (doubted ? undefined : together(clausesIn(line), plain, now)) ??
