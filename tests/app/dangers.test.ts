@@ -468,6 +468,7 @@ const injuries: Day[] = [
         /wet floor|what was spilled/i,
       ],
       ['i got fixer in my mouth and eyes', [mouth, eye], /which bottle/i],
+      ['i got fixer in my eye and some on my elbow', [eye, skin]],
       ['he is crying, his eyes hurt', eye],
       ['30 ml of stop went on the floor and some on my foot', [skin, /spill noted: 30 millilitres/i]],
       ['spilled bleach on the bench and my knee', [skin, /how much was spilled/i]],

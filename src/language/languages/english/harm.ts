@@ -2,7 +2,7 @@ import type { Exposure } from '../../../chemistry/index.js';
 import type { Intent } from '../../../process/intent.js';
 import type { Grammars } from '../../load.js';
 import { asIntent } from '../../meaning/schema.js';
-import { FIRE, howsHurt, ON_SOMEBODY } from './lists.js';
+import { BODY, FIRE, howsHurt, ON_SOMEBODY } from './lists.js';
 import { aboutMatter } from './matter.js';
 import { normaliseTyped } from './typed.js';
 
@@ -31,9 +31,7 @@ export function harmTold(line: string, grammars: Grammars): Harm | undefined {
     const clause = normaliseTyped(said).replace(CRIES, '');
     const hurts = hurtIn(clause, open, grammars);
     for (const how of hurts) hows.add(how);
-    // what was spilled on somebody and elsewhere is spilled there all the same
-    const rest = hurts.length === 0 ? said : '';
-    if (rest !== '') beside.push(rest);
+    if (hurts.length === 0) beside.push(said);
     open = hurts.length > 0 || SPILLED.test(clause);
   }
   const [how, ...also] = hows;
@@ -48,7 +46,7 @@ function hurtIn(clause: string, open: boolean, grammars: Grammars): Exposure[] {
   const hows = howsHurt(clause);
   const [how] = hows;
   if (how === undefined) return [];
-  if (ALONE.has(how) && how !== 'animal' && how !== 'wound') return hows;
+  if (how === 'collapsed' || how === 'breathless') return hows;
   if (open && MORE_OF_IT.test(clause)) return hows;
   const meant = aboutMatter(clause, grammars);
   if (meant?.kind !== 'understood') return [];
@@ -67,5 +65,6 @@ const DENIES =
   /\b(?:almost|nearly|nobody|no one|never|no longer burn\w*)\b|\b(?:not|n't|nothing|none)\b(?! (?:breath|respond|wak|see\b|stop))/;
 const SPILLED = /\b(?:spill\w*|spilt|splash\w*|went|got|dripped|ran|leaked|tipped|sprayed|flew)\b/;
 /** A further place of what was told before it: "some on my foot", "my leg", "his eyes too". */
-const MORE_OF_IT =
-  /^(?:(?:some|a bit|a little|a few drops|drops|the rest|it|more|most|splashes)(?: of it)? )?(?:(?:went|got|ran|is|landed|splashed) )?(?:(?:all )?(?:in|into|on|onto|over|down) )?(?:(?:my|his|her|their|the|both|left|right|bare|one|whole) )*(?:eyes?|face|mouth|lips|tongue|skin|hands?|arms?|fingers?|thumbs?|wrists?|legs?|foot|feet|knees?|neck|toes?|clothes|shirt|trousers|jeans|sleeve|lap)(?: (?:too|also|as well|now))*$/;
+const MORE_OF_IT = new RegExp(
+  `^(?:(?:some|a bit|a little|a few drops|drops|the rest|it|more|most|splashes)(?: of it)? )?(?:(?:went|got|ran|is|landed|splashed) )?(?:(?:all )?(?:in|into|on|onto|over|down) )?(?:(?:my|his|her|their|the|both|left|right|bare|one|whole) )*(?:${BODY})(?: (?:too|also|as well|now))*$`,
+);

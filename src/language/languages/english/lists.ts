@@ -56,6 +56,8 @@ export const ON_SOMEBODY = set('skin hand face eye mouth');
 /** Parts of somebody, and what is worn on them, where what gets on it gets on the skin. */
 const SKIN =
   'skin|hands?|arms?|forearms?|elbows?|fingers?|thumbs?|knuckles|wrists?|legs?|knees?|shins?|ankles?|feet|foot|toes?|necks?|palms?|clothes|shirt|trousers|jeans|sleeves?|lap';
+/** Every part of somebody that a bath may get on or into. */
+export const BODY = `${SKIN}|eyes?|face|mouth|lips?|tongue`;
 /** How somebody is hurt, by the words for it: what is told of an eye, a face or a mouth goes before the skin. */
 const HURT: readonly (readonly [RegExp, Exposure])[] = [
   [/\b(?:my|our|the) (?:\w+ )?(?:cat|dog|kitten|puppy|pet|rabbit|hamster|bird|parrot|budgie)s?\b/, 'animal'],
@@ -127,7 +129,7 @@ export const ON_A_PART = new RegExp(
 );
 /** Toast and film are burnt and cut as well. */
 export const OF_A_THING_CUT = new RegExp(
-  `^(?!.*\\b(?:${SKIN}|eyes?|face|mouth|lips?|tongue|throat|me|\\w+self)\\b).*\\b(?:burned|burnt|scalded|cut|sliced|scratched)\\b`,
+  `^(?!.*\\b(?:${BODY}|throat|me|\\w+self)\\b).*\\b(?:burned|burnt|scalded|cut|sliced|scratched)\\b`,
 );
 /** No thing that could meet another. */
 export const PART_OF_SOMEBODY = new RegExp(`\\b(?:${SKIN}|eyes?|face|mouth|lips?|gloves?|apron)\\b`);
