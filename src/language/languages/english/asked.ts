@@ -218,7 +218,6 @@ const inPlace: Reader = ({ line, plain, situations }) => {
   return topic && made('ask-advice', { topic });
 };
 
-/** Also where the line ends with a question mark. */
 /** "Is 41.3 too hot", "would 38 be all right for the bleach". */
 const rightAt: Reader = ({ line, situations, liquid, tempC }) => {
   const how =
@@ -233,6 +232,7 @@ const rightAt: Reader = ({ line, situations, liquid, tempC }) => {
   return read === undefined ? undefined : made('ask-target', { liquid: liquid(m?.a ?? m?.b), tempC: read });
 };
 
+/** Also where the line ends with a question mark. */
 export const ASKED: readonly Reader[] = [
   rightAt,
   inPlace,

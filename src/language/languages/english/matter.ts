@@ -1,4 +1,3 @@
-import type { Exposure } from '../../../chemistry/index.js';
 import type { Intent } from '../../../process/intent.js';
 import type { Interpretation } from '../../interpretation.js';
 import type { Grammars } from '../../load.js';
@@ -572,10 +571,6 @@ const KEEPS_WHOLE: readonly (readonly [RegExp, string])[] = [
 /** Somebody needs help at once, whatever it was. */
 const IN_NEED =
   /^(?:help |this is |it is |it's )*(?:an )?emergency(?: help| now)*$|\b(?:someone|somebody|he|she|my \w+|i)(?:'s|'m| is| am| got| has| have)(?: been| got)?(?: badly| seriously| feeling)? (?:hurt|injured|poisoned|unconscious|not breathing|collapsed|light headed|woozy)\b|\b(?:call|need|get)(?: me| us)?(?: an| a| the)? (?:ambulance|paramedics?)\b|\bi need a doctor\b|\b(?:go|get|taken?|taking|drive)(?: (?:him|her|me|us))? to (?:a |the )?(?:hospital|doctor|emergency room)\b/;
-const helpFor = (plain: string): { how?: Exposure } => {
-  const how = howHurt(plain);
-  return how ? { how } : {};
-};
 const ASKS_LEAVE_OF_DANGER =
   /^(?:is|are) (?:the|these|this|those) (?:fumes|vapou?rs?|gas|smell)\b|\b(?:can|may|could|should|must|shall|do|am) (?:i|we|you|they|she|he|it)\b|\bis (?:it|this|that|the \w+) (?:still |too )?(?:ok|okay|safe|fine|bad|dangerous|harmful|alright|all right)\b|^what (?:if|happens)\b/;
 
@@ -584,7 +579,8 @@ const ASKS_LEAVE_OF_DANGER =
  * I pour the fixer down the drain"; the guard is asked for a pour by what is to be poured).
  */
 export function asksOfDanger(plain: string, grammars: Grammars): Interpretation | undefined {
-  const need = IN_NEED.test(plain) ? asIntent('hurt', { ...helpFor(plain) }) : undefined;
+  const how = howHurt(plain);
+  const need = IN_NEED.test(plain) ? asIntent('hurt', { ...(how && { how }) }) : undefined;
   if (need) return { kind: 'understood', intent: need, words: plain, situation: 'anytime' };
   const topic = ASKS_LEAVE_OF_DANGER.test(plain) && KEEPS_WHOLE.find(([of]) => of.test(plain))?.[1];
   const advice = topic ? asIntent('ask-advice', { topic }) : undefined;

@@ -210,13 +210,9 @@ const sunk: Reader = ({ line, liquid, bottle }) => {
       `^(?<what>${BATH}|it|_bottle\\d+) (?:is|has|have)? ?(?:went|gone|been poured|poured) (?:${away}|away)$`,
     ),
   );
-  if (!m) return undefined;
-  const from = bottle(m.what);
-  return made('poured', {
-    liquid: liquid(m.what),
-    from: from === undefined ? undefined : { kind: 'bottle', number: from },
-    to: { kind: 'sink' },
-  });
+  return (
+    m && made('poured', { liquid: liquid(m.what), from: bottleRef(bottle(m.what)), to: { kind: 'sink' } })
+  );
 };
 
 /** "I dropped bottle five, it is broken": all that was in it. */
