@@ -174,23 +174,24 @@ describe('typed German', () => {
       'Lauf beenden',
       'ja',
     ]);
-    for (const [i, wanted] of [
-      /^Auf der Haut oder im Auge: jetzt mit Wasser spülen.*Wo ist es\?$/,
-      /^Lauf begonnen/,
-      /^Die Dose fasst 600 Milliliter/,
-      /^Film eingelegt/,
-      /^Geh jetzt an die frische Luft.*Chlor/,
-      /^Spüle das Auge jetzt mit Wasser/,
-      /^Spüle das Auge jetzt mit Wasser/,
-      /^Spüle weiter: wann du aufhören kannst, weiß ich nicht/,
-      /Sicherheitsdatenblatt und Arzt entscheiden/,
-      /^Frei: Wasser/,
-      /^Wasser ist drin/,
-      /^Dose leer/,
-      /^Der Lauf ist nicht zu Ende/,
-      /Lauf vor seinem Ende beendet.*Jemand war verletzt: Spüle das Auge/,
-    ].entries())
-      expect(said[i]?.text).toMatch(wanted);
+    expect(said.map((r) => r.text)).toEqual(
+      [
+        /^Auf der Haut oder im Auge: jetzt mit Wasser spülen.*Wo ist es\?$/,
+        /^Lauf begonnen/,
+        /^Die Dose fasst 600 Milliliter/,
+        /^Film eingelegt/,
+        /^Geh jetzt an die frische Luft.*Chlor/,
+        /^Spüle das Auge jetzt mit Wasser/,
+        /^Spüle das Auge jetzt mit Wasser/,
+        /^Spüle weiter: wann du aufhören kannst, weiß ich nicht/,
+        /Sicherheitsdatenblatt und Arzt entscheiden/,
+        /^Frei: Wasser/,
+        /^Wasser ist drin/,
+        /^Dose leer/,
+        /^Der Lauf ist nicht zu Ende/,
+        /Lauf vor seinem Ende beendet.*Jemand war verletzt: Spüle das Auge/,
+      ].map((wanted) => expect.stringMatching(wanted)),
+    );
     expect(said.map((r) => r.text).join(' ')).not.toMatch(/nicht verstanden|\b(?:the|water|rinse|spill)\b/i);
   });
 
@@ -204,16 +205,17 @@ describe('typed German', () => {
       'mir ist Pulver ins Gesicht geflogen',
       'meine Tochter hat den Entwickler angefasst',
     ]);
-    for (const [i, wanted] of [
-      /^Lauf begonnen/,
-      /giftiges Gas.*Also nein: halte sie getrennt/,
-      /keine Erlaubnis: halte sie getrennt/,
-      /^Verlass den Raum.*giftiges Gas.*Benutze nichts davon.*Giftnotruf/,
-      /^Verlass den Raum.*Flasche 4.*Benutze sie nicht/,
-      /^Spüle Gesicht und Augen jetzt mit Wasser/,
-      /wasche die Haut jetzt mit Wasser/,
-    ].entries())
-      expect(said[i]?.text).toMatch(wanted);
+    expect(said.map((r) => r.text)).toEqual(
+      [
+        /^Lauf begonnen/,
+        /giftiges Gas.*Also nein: halte sie getrennt/,
+        /keine Erlaubnis: halte sie getrennt/,
+        /^Verlass den Raum.*giftiges Gas.*Benutze nichts davon.*Giftnotruf/,
+        /^Verlass den Raum.*Flasche 4.*Benutze sie nicht/,
+        /^Spüle Gesicht und Augen jetzt mit Wasser/,
+        /wasche die Haut jetzt mit Wasser/,
+      ].map((wanted) => expect.stringMatching(wanted)),
+    );
     expect(
       said
         .slice(1)
