@@ -437,6 +437,7 @@ export const runPhrases: Phrases = {
         `Go on: ${the(m.bath)} works as before.`,
       m.now && sayNow(m.now),
     ),
+  // source of this and the next: common practice; fixed for twice as long as it takes to clear, as `world/film.ts` has it
   'backing-left': (m) =>
     m.stage === 'rinsing'
       ? sentences(
