@@ -148,12 +148,11 @@ function handle(state: MixState, intent: Intent, at: At, config: MixDeskConfig):
       return gotIn(state, intent.liquid);
     case 'ask-advice':
       return endangered(state);
-    case 'pour-between':
-      if (intent.from?.kind === 'jug' && intent.to?.kind === 'bottle' && state.open !== null) {
-        const elsewhere = strayPour(state, state.open, intent.to.number, intent.volumeMl);
-        if (elsewhere !== null) return elsewhere;
-      }
+    case 'pour-between': {
+      const elsewhere = strayPour(state, intent);
+      if (elsewhere !== null) return elsewhere;
       break;
+    }
     case 'reading':
       if (state.open === null && state.waiting !== null) return volumeGiven(state, intent, at, config);
       break;
@@ -197,50 +196,38 @@ const endangered = (state: MixState, messages: MixMessage[] = []): Turn => {
 
 /** Two things that meet; of a thing alone, what it does in the jug, or to whatever it must not meet. */
 function wouldMeet(state: MixState, intent: IntentOf<'what-if'>): Turn {
-  const { open } = state;
-  const into = intent.intoLiquid ?? intent.intoBottle;
-  if (into === undefined && open === null) return turn(state, [cautionsAsked(state, intent.liquid)]);
-  if (into === undefined && open !== null) {
-    const { lines } = batchOf(open);
-    const index = lines.findIndex((line) => isPart(line, intent.liquid));
-    const part = lines[index];
-    if (part !== undefined) {
-      const due = current(open)?.line.form.name ?? null;
-      return open.lines[index]?.settled
-        ? turn(state, [{ id: 'mix-in-already', other: part.form.name, name: due }])
-        : turn(state, coach(open, { type: 'where' }).messages);
-    }
-    return turn(state, [whatIf(state, { ...intent, intoLiquid: open.recipe })]);
-  }
+  const alone = intent.intoLiquid === undefined && intent.intoBottle === undefined;
+  if (alone && state.open !== null) return turn(state, inJug(state, state.open, intent));
+  if (alone) return turn(state, [cautionsAsked(state, intent.liquid)]);
   const answer = whatIf(state, intent);
   return intent.done && answer.id === 'may-meet' && answer.dangers.length > 0
     ? endangered(state, [answer])
     : turn(state, [answer]);
 }
 
+/** What a thing would do in the jug: a part of the recipe is in already, or has its turn. */
+function inJug(state: MixState, mix: MixInHand, intent: IntentOf<'what-if'>): MixMessage[] {
+  const { lines } = batchOf(mix);
+  const index = lines.findIndex((line) => isPart(line, intent.liquid));
+  const part = lines[index];
+  if (part === undefined) return [whatIf(state, { ...intent, intoLiquid: mix.recipe })];
+  if (!mix.lines[index]?.settled) return coach(mix, { type: 'where' }).messages;
+  return [{ id: 'mix-in-already', other: part.form.name, name: current(mix)?.line.form.name ?? null }];
+}
+
 /** Some of what is in the jug went into a bottle that holds something else; null: it did not. */
-function strayPour(
-  state: MixState,
-  mix: MixInHand,
-  bottle: number,
-  volumeMl: number | undefined,
-): Turn | null {
-  const there = state.bottles[String(bottle)];
-  const { liquid } = batchOf(mix).recipe;
-  if (there === undefined || there.liquid === liquid || (mix.phase === 'bottling' && volumeMl === undefined))
+function strayPour(state: MixState, { from, to, volumeMl }: IntentOf<'pour-between'>): Turn | null {
+  const { open } = state;
+  if (open === null || from?.kind !== 'jug' || to?.kind !== 'bottle') return null;
+  const there = state.bottles[String(to.number)];
+  const { liquid } = batchOf(open).recipe;
+  if (there === undefined || there.liquid === liquid || (open.phase === 'bottling' && volumeMl === undefined))
     return null;
-  const met = whatIf(state, { type: 'what-if', liquid, intoBottle: bottle, done: true });
+  const met = whatIf(state, { type: 'what-if', liquid, intoBottle: to.number, done: true });
   const fact: Fact =
     volumeMl === undefined
-      ? { type: 'splashed', liquid, bottle }
-      : {
-          type: 'poured',
-          liquid,
-          volumeMl,
-          from: { kind: 'jug' },
-          to: { kind: 'bottle', number: bottle },
-          overridden: false,
-        };
+      ? { type: 'splashed', liquid, bottle: to.number }
+      : { type: 'poured', liquid, volumeMl, from: { kind: 'jug' }, to, overridden: false };
   return turn(state, [met], [fact]);
 }
 
