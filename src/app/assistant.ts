@@ -418,7 +418,7 @@ export function createAssistant(posts: readonly Post[], world: World, words: Wor
     initial: { ...core, base: core, recent: [], undone: [], undoAsked: false },
     apply(state, event) {
       if (event.type !== 'intent') return ordinary(state, event);
-      const intent = ofTopic(state, event.intent, due(state));
+      const intent = ofTopic(state, event.intent, () => due(state));
       event = { ...event, intent };
       const { undoAsked: asked } = state;
       if (asked === true && intent.type === 'confirm') return undo(caughtUp(state, event), event, true);
@@ -495,7 +495,7 @@ function askedBy(recent: readonly Remembered[], index: number): number {
 }
 
 /** Questions of one bath: where it is not named, of that which was spoken of last, else of what is in the tank or due. */
-function ofTopic({ recent, world }: AssistantState, intent: Intent, due: readonly Intent[]): Intent {
+function ofTopic({ recent, world }: AssistantState, intent: Intent, due: () => readonly Intent[]): Intent {
   const asked = recent.findLast((r) => r.event.type === 'intent')?.event;
   if (intent.type === 'part' && asked?.type === 'intent' && asked.intent.type.startsWith('ask-')) {
     const { liquid, vessel } = intent;
@@ -514,8 +514,8 @@ function ofTopic({ recent, world }: AssistantState, intent: Intent, due: readonl
   const spoken = [...said, intent]
     .map((i) => bathOf(i, world))
     .findLast((of) => of !== undefined && of !== 'water');
-  const next = due.flatMap((d) => ('liquid' in d && d.liquid ? [d.liquid] : []))[0];
-  const liquid = spoken ?? (good ? undefined : (world.tank.bath?.liquid ?? next));
+  const next = () => due().flatMap((d) => ('liquid' in d && d.liquid ? [d.liquid] : []))[0];
+  const liquid = spoken ?? (good ? undefined : (world.tank.bath?.liquid ?? next()));
   return liquid === undefined || liquid === 'water' ? intent : ({ ...intent, liquid } as Intent);
 }
 const OF_ONE_BATH = new Set<Intent['type']>([
