@@ -81,23 +81,23 @@ export function addressees(
   // a mix that was left open for the run does not catch the run's words
   const mixing = (open.mix?.includes('mixing') ?? false) && (atWork !== 'run' || world.run === null);
   const filmInProcess = (open.run ?? []).some((s) => filmAtStake.includes(s));
+  const mixesFirst = mixing && !filmInProcess;
   const whereTo = intent.type === 'part' || (intent.type === 'pour-between' && intent.liquid === undefined);
-  if (whereTo) return [mixing && !filmInProcess && !open.run?.includes('challenged') ? 'mix' : 'run'];
-  if (intent.type === 'ask-advice' && leavesTheRoom(intent.topic))
-    return mixing && !filmInProcess ? ['mix'] : [];
+  if (whereTo) return [mixesFirst && !open.run?.includes('challenged') ? 'mix' : 'run'];
+  if (intent.type === 'ask-advice' && leavesTheRoom(intent.topic)) return mixesFirst ? ['mix'] : [];
   // what got into the jug, or into the bath that is being made in it
   if (intent.type === 'contaminated' && making !== null && intent.intoBottle === undefined) {
     const { intoVessel, intoLiquid } = intent;
     if (intoVessel === 'jug' || (intoVessel === undefined && intoLiquid === making && mixing)) return ['mix'];
   }
   // the water in the mixing jug
-  if (intent.type === 'temperature' && intent.of === 'water' && mixing && !filmInProcess) return ['mix'];
+  if (intent.type === 'temperature' && intent.of === 'water' && mixesFirst) return ['mix'];
   // while a bath only has to be turned, "next" is of the mix that was begun meanwhile
   const meanwhile =
     atWork === 'mix' &&
     (intent.type === 'next-step' || intent.type === 'skip') &&
     !open.run?.includes('draining');
-  if (sharedWithMix.includes(intent.type) && mixing && (!filmInProcess || meanwhile)) return ['mix'];
+  if (sharedWithMix.includes(intent.type) && (mixesFirst || (mixing && meanwhile))) return ['mix'];
   if (intent.type === 'ask-cautions' && intent.substance && intent.substance !== 'water') return ['mix'];
   return served[intent.type] ?? ['run'];
 }

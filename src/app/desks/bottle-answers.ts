@@ -42,11 +42,11 @@ export function phIs(
   ph: number,
   names: Names,
   baths: SheetBaths,
-): { message: Extract<BottlesMessage, { id: 'ph-noted' }>; off: boolean } {
+): Extract<BottlesMessage, { id: 'ph-noted' }> {
   const aim = recipeOf(bottle, baths)?.ph ?? null;
   const off = aim !== null && Math.abs(ph - aim.aim) > STRIP_STEP + aim.tolerance;
   const liquid = bottle.liquid === null ? 'bath' : names(bottle.liquid);
-  return { message: { id: 'ph-noted', bottle: bottle.number, liquid, ph, aim, off }, off };
+  return { id: 'ph-noted', bottle: bottle.number, liquid, ph, aim, off };
 }
 
 const filmsThrough = (bottle: BottleRecord): number =>

@@ -185,9 +185,10 @@ function phTold(
 ): Step {
   const found = onlyOne(world, said, names);
   if ('id' in found) return { state, reply: say(found, 'question') };
-  const { message, off } = answer.phIs(found.record, said.ph, names, baths);
-  const fact: Fact = { type: 'bottle-ph', bottle: found.record.number, ph: said.ph, off };
-  return { state, facts: [fact], reply: say(message, off ? 'warning' : 'answer') };
+  const noted = answer.phIs(found.record, said.ph, names, baths);
+  const { bottle, ph, off } = noted;
+  const fact: Fact = { type: 'bottle-ph', bottle, ph, off };
+  return { state, facts: [fact], reply: say(noted, off ? 'warning' : 'answer') };
 }
 
 /** Throwing away is read back first: a number misheard would empty the wrong bottle's record. */
