@@ -44,7 +44,6 @@ export {
   recipeForLiquid,
   recipes,
 } from './recipes/index.js';
-export { STRIP_STEP } from './recipes/types.js';
 export {
   cautionsFor,
   cautionsForSubstance,

@@ -27,8 +27,10 @@ const answers: Answers = {
   // "Is it really the other form?"
   form: (mix, q, yes) => (yes ? changeForm(mix, q) : takeAtItsWord(mix, q.value)),
   // "Did you weigh the other jar?"
-  jar: (mix, q, yes) =>
-    !yes ? takeAtItsWord(mix, q.value) : mix.lines[q.line]?.settled ? again(mix, 'jar') : setAside(mix, q),
+  jar: (mix, q, yes) => {
+    if (!yes) return takeAtItsWord(mix, q.value);
+    return mix.lines[q.line]?.settled ? again(mix, 'jar') : setAside(mix, q);
+  },
   // "Is that really on the scale?"
   stranger: (mix, _q, yes) => again(mix, yes ? 'jar' : 'form'),
   scale: (mix, q, yes) => {

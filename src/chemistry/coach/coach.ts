@@ -245,8 +245,9 @@ function waterIs(mix: MixInHand, tempC: number): Step {
 
 /** How much of a part the batch takes; null: it is no part. */
 function amountOf(mix: MixInHand, of: string): MixMessage | null {
-  const index = batchOf(mix).lines.findIndex((line) => isPart(line, of));
-  const [line, state] = [batchOf(mix).lines[index], mix.lines[index]];
+  const { lines } = batchOf(mix);
+  const index = lines.findIndex((line) => isPart(line, of));
+  const [line, state] = [lines[index], mix.lines[index]];
   if (!line || !state) return null;
   return {
     id: 'mix-amount',

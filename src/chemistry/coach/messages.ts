@@ -48,8 +48,7 @@ export type MixMessage =
   | { id: 'mix-ask-tenfold'; value: number; said: Said; direction: 'more' | 'less' }
   | { id: 'mix-ask-tare'; name: string; excess: Said; sameAs?: string }
   | { id: 'mix-ask-form'; value: Said; name: string; other: string; family: string }
-  /** `early`: it was named, and so many parts come before it */
-  /** `isIn`: all of it is in already */
+  /** `early`: it was named, and so many parts come before it; `isIn`: all of it is in already */
   | { id: 'mix-ask-jar'; value: Said; name: string; other: string; early?: number; isIn?: boolean }
   /** how much of a part the batch takes, and what of it is in the water */
   | { id: 'mix-amount'; name: string; said: Said; inWater: Said; settled: boolean }
