@@ -1,4 +1,5 @@
 import type { Day } from './play.js';
+import { mixingDeveloper } from './usual.js';
 
 const prebath = ['mix 1 litre of prebath', 'next', 'next', '20 grams', 'dissolved'] as const;
 const bleach = ['mix half a litre of bleach', 'next', 'next', '20 grams', 'dissolved'] as const;
@@ -7,11 +8,8 @@ const stop = ['mix 1 litre of stop bath', 'next', 'next'] as const;
 const stopIn = [...stop, '50 ml', 'dissolved'] as const;
 const fixer = ['mix 1 litre of fixer', 'next', 'next', '2 ml', 'dissolved', '185 ml', 'dissolved'] as const;
 const developer = [
-  'mix one litre of developer',
-  'next',
-  'next',
-  ...['2 ml', 'dissolved', '2 g', 'dissolved', '0.22 g', 'dissolved', '1.2 g', 'dissolved'],
-  ...['25.6 g', 'dissolved'],
+  ...mixingDeveloper,
+  ...['0.22 g', 'dissolved', '1.2 g', 'dissolved', '25.6 g', 'dissolved'],
 ] as const;
 
 const cyanide = /hydrogen cyanide/i;
