@@ -421,12 +421,14 @@ export function createAssistant(posts: readonly Post[], world: World, words: Wor
       const intent = ofTopic(state, event.intent, () => due(state));
       event = { ...event, intent };
       const { undoAsked: asked } = state;
-      if (asked === true && intent.type === 'confirm') return undo(caughtUp(state, event), event, true);
-      const meant =
-        typeof asked === 'object' &&
-        intent.type === 'confirm' &&
-        correct(caughtUp(state, event), { ...event, intent: asked }, undefined, true);
-      if (meant) return meant;
+      if (asked && intent.type === 'confirm') {
+        const now = caughtUp(state, event);
+        const agreed =
+          asked === true
+            ? undo(now, event, true)
+            : correct(now, { ...event, intent: asked }, undefined, true);
+        if (agreed) return agreed;
+      }
       if (asked && intent.type === 'cancel')
         return { state: { ...state, undoAsked: false }, replies: say(event, words.kept()), facts: [] };
       if (intent.type === 'undo')
