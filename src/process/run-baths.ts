@@ -13,6 +13,7 @@ import { bottleFor, type StepTime, stepTime } from './guard-checks.js';
 import type { AskId } from './guard-resolve.js';
 import { givesGas, type ReasonId, severity } from './guard-table.js';
 import type { IntentOf } from './intent.js';
+import { unanswered } from './left-open.js';
 import type { Announced } from './machine.js';
 import type { Named, Objection, RunMessage, Slip } from './message.js';
 import { bottleHolds, nowOf, objection, outletOf } from './now.js';
@@ -299,7 +300,7 @@ export function takeIn(turn: Turn, liquid: LiquidId, filling: Filling = {}) {
     tookS: said && !filling.inferred ? (sinceMs - said.clearedMs) / 1000 : null,
   });
   if (!topUp) turn.send({ type: 'FILLED', atMs: turn.atMs });
-  if (claimed) turn.fact({ type: 'bottle-doubted', bottle: claimed.number, doubt: 'unanswered' });
+  if (claimed) for (const fact of unanswered(turn.world, claimed.number)) turn.fact(fact);
   turn.did();
   if (warn) turn.deviate(`${liquid} in without asking: ${warn.reason}`, undefined, [warn.reason]);
   const bathNamed = turn.named(liquid);

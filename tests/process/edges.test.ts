@@ -90,6 +90,17 @@ describe('a pour', () => {
     expect(user.world.tank.bath?.from).toEqual(bottle(7));
     expect(user.world.bottles[7]?.contents.volumeMl).toBeCloseTo(100, 6);
   });
+  it('said to come out of a bottle that holds another bath holds that bottle, and what speaks against it already stays', () => {
+    const doubtOf = (...before: Intent[]) => {
+      const user = atDeveloper();
+      for (const told of before) user.say(told);
+      user.say({ type: 'poured', liquid: 'developer', from: bottle(4), to: { kind: 'tank' } });
+      expect(user.world.tank.bath?.from).toEqual(bottle(2));
+      return user.world.bottles[4]?.doubt;
+    };
+    expect(doubtOf()).toBe('unanswered');
+    expect(doubtOf({ type: 'ask-advice', topic: 'labels-lost', bottle: 4 })).toBe('label-lost');
+  });
   it('of nothing is none', () => {
     const user = atDeveloper();
     user.say({ type: 'bottle-empty', bottle: 5 });
