@@ -77,7 +77,7 @@ const liquidForRole = ({ sheet }: Pick<GuardView, 'sheet'>, role: Role): LiquidI
   liquidsUsed(sheet).find((id) => roleOf(sheet, id) === role);
 
 /** What is said before it goes ahead, and waits for a yes. */
-const recoverable = (reason: ReasonId, params: Finding['params'] = {}): Finding => ({
+export const recoverable = (reason: ReasonId, params: Finding['params'] = {}): Finding => ({
   entry: ['recoverable', reason],
   params,
 });

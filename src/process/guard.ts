@@ -1,9 +1,16 @@
 import type { FilmState } from '../world/film.js';
 import type { World } from '../world/records.js';
 import type { LiquidId, VesselRef } from '../world/vessel.js';
-import { type Checks, checksFor, intoTankFinding, outFinding } from './guard-checks.js';
+import {
+  type Checks,
+  checksFor,
+  type Finding,
+  intoTankFinding,
+  outFinding,
+  recoverable,
+} from './guard-checks.js';
 import { type AskId, resolve } from './guard-resolve.js';
-import { type Entry, type ReasonId, severity, type Verdict } from './guard-table.js';
+import { type ReasonId, severity, type Verdict } from './guard-table.js';
 import type { ProcessSheet } from './sheet.js';
 
 /** A pour as it was said; what was not said is missing. */
@@ -118,17 +125,15 @@ const settles = (request: PourRequest): boolean => request.kind === 'in' || requ
 /** What would do harm is said at once, whatever is still open. */
 const isBad = (j: Judgement): boolean => j.verdict === 'ruinous' || j.verdict === 'recoverable';
 
-const SAID_AGAINST: Entry = ['recoverable', 'said-against'];
-
 export type Weighed = Exclude<Judgement, { verdict: 'ask' }>;
 
 /** The verdict on a complete move: the worst of every rule that speaks about it, and what was said `besides`. */
 export function weigh(move: Move, view: GuardView, besides?: string): Weighed {
   const checks = checksFor(move, view);
-  const candidates: { entry: Entry; params: Partial<ReasonParams> }[] = [
+  const candidates: Finding[] = [
     move.to.kind === 'tank' ? intoTankFinding(move, view) : outFinding(move, view),
     ...checks.entries,
-    ...(besides === undefined ? [] : [{ entry: SAID_AGAINST, params: { why: besides } }]),
+    ...(besides === undefined ? [] : [recoverable('said-against', { why: besides })]),
   ];
   const worst = candidates.reduce((a, b) => (severity[b.entry[0]] > severity[a.entry[0]] ? b : a));
   const [verdict, reason] = worst.entry;

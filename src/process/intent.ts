@@ -230,8 +230,7 @@ export type ConvertUnit =
 export type TalkIntent =
   /** a question of the trade whose answer stands beside it in the grammars */
   | { type: 'ask-advice'; topic: string; liquid?: LiquidId; bottle?: number; other?: number }
-  /** the temperature that a bath, or the one due, needs, and how exactly */
-  /** `tempC`: and whether this is right for it */
+  /** the temperature that a bath, or the one due, needs, and how exactly; `tempC`: and whether this is right for it */
   | { type: 'ask-target'; liquid?: LiquidId; tempC?: number }
   | { type: 'ask-duration'; liquid?: LiquidId }
   /** how long to develop at another temperature; its last reading when none was said */

@@ -96,6 +96,12 @@ export interface Objection {
 
 export type SpokenMove = Omit<Move, 'liquid'> & { bath: Named };
 
+/** What does not go into a bottle and is lost, ml; `sizeTold`: what it takes was told, and is not taken for granted. */
+export interface RanOver {
+  lostMl?: number;
+  sizeTold?: true;
+}
+
 /** A bottle, and what it holds: before or after it changed places with another. */
 export interface SwapSide {
   bottle: number;
@@ -170,16 +176,8 @@ export type RunMessage =
       about: Spoken | null;
       heard: Named[];
     }
-  | {
-      id: 'overridden';
-      move: SpokenMove;
-      checks: Checks;
-      /** everything that was overridden, the worst first; empty after a mere warning */
-      overridden: Objection[];
-      /** what will not go into the bottle, and is lost */
-      lostMl?: number;
-      sizeTold?: true;
-    }
+  /** `overridden`: everything that was, the worst first; empty after a mere warning */
+  | (RanOver & { id: 'overridden'; move: SpokenMove; checks: Checks; overridden: Objection[] })
   /** a bath is out of the tank whose return into `bottle` was refused; `gas`: the two can give one off */
   | (Objection & { id: 'where-went'; bath: Named; bottle: number; gas: boolean })
   | (Objection & { id: 'needs-override' })
@@ -191,7 +189,7 @@ export type RunMessage =
   /** taken for true from later words */
   | { id: 'taken-in'; bath: Named; agoS: number }
   | { id: 'taken-out'; bath: Named; to: VesselRef }
-  | {
+  | (RanOver & {
       id: 'poured';
       /** it can give off a gas where it went */
       gas: boolean;
@@ -199,13 +197,10 @@ export type RunMessage =
       from: VesselRef;
       to: VesselRef;
       warn: Objection | null;
-      /** ran over */
-      lostMl?: number;
-      sizeTold?: true;
-    }
+    })
   | { id: 'poured-what' }
   /** some of one bath got into another */
-  | {
+  | (RanOver & {
       id: 'contaminated';
       bath: Named;
       into: Named;
@@ -218,10 +213,7 @@ export type RunMessage =
       /** what is said of them, where it is no bath of the sheet */
       gases?: readonly string[];
       found: Objection[];
-      /** ran over */
-      lostMl?: number;
-      sizeTold?: true;
-    }
+    })
   /** something got into the tank: into this bath there, or before the next one; null: no film, no bath */
   | {
       id: 'got-into-tank';

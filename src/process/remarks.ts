@@ -58,9 +58,9 @@ function stillGood(turn: Turn, { liquid }: Remark) {
     (b) => b.liquid !== null && (liquid === undefined || b.liquid === liquid),
   );
   for (const bottle of all) {
-    const [worst] = fitnessOf(bottle, turn);
-    if (!worst || bottle.liquid === null) continue;
-    const found = objectionTo(bottle.liquid, worst, turn.view);
+    const [first] = fitnessOf(bottle, turn);
+    if (!first || bottle.liquid === null) continue;
+    const found = objectionTo(bottle.liquid, first, turn.view);
     return turn.say('warning', { id: 'still-good', bath: turn.named(bottle.liquid), found });
   }
   if (liquid !== undefined && sayOffTemp(turn, liquid)) return;

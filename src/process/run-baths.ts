@@ -15,7 +15,7 @@ import { givesGas, type ReasonId, severity } from './guard-table.js';
 import type { IntentOf } from './intent.js';
 import { unanswered } from './left-open.js';
 import type { Announced } from './machine.js';
-import type { Named, Objection, RunMessage, Slip } from './message.js';
+import type { Named, Objection, RanOver, RunMessage, Slip } from './message.js';
 import { bottleHolds, nowOf, objection, outletOf } from './now.js';
 import type { Pending } from './pending.js';
 import { liquidOf, liquidsUsed, roleOf } from './sheet.js';
@@ -152,7 +152,7 @@ export const sayPoured = (
   turn: Turn,
   { liquid, from, to }: Move,
   warn: Objection | null,
-  over: { lostMl?: number } = {},
+  over: RanOver = {},
 ) =>
   turn.say(warn ? 'warning' : 'answer', {
     id: 'poured',
@@ -165,7 +165,7 @@ export const sayPoured = (
   });
 
 /** What of a move does not go into its bottle, for the words about it. */
-export function runsOver({ world }: Turn, { to, volumeMl }: Move): { lostMl?: number; sizeTold?: true } {
+export function runsOver({ world }: Turn, { to, volumeMl }: Move): RanOver {
   const bottle = bottleAt(world, to);
   const lostMl = bottle ? overflowMl(bottle, volumeMl ?? 0) : 0;
   return lostMl > 0 ? { lostMl, ...(bottle?.capacityTold && { sizeTold: true }) } : {};
@@ -349,8 +349,10 @@ export function takeIn(turn: Turn, liquid: LiquidId, filling: Filling = {}) {
 
 /** A bottle that by the record holds another bath is no source of this one. */
 function holdsAnother({ world }: Turn, from: VesselRef, liquid: LiquidId): from is BottleRef {
-  const bottle = from.kind === 'bottle' ? world.bottles[from.number] : undefined;
-  return bottle != null && bottle.contents.volumeMl > 0 && bottle.liquid !== null && bottle.liquid !== liquid;
+  const bottle = bottleAt(world, from);
+  return (
+    bottle !== undefined && bottle.contents.volumeMl > 0 && bottle.liquid !== null && bottle.liquid !== liquid
+  );
 }
 
 /** What the tank lacks, ml; 0: too little to be poured in. */

@@ -220,9 +220,9 @@ export function decide(
   const spoken = spokenMove(move, turn.view);
   if (verdict === 'clear' || verdict === 'harmless') {
     goAhead(turn, move, vouched, false, against(judgement));
-    // what was left out on purpose is in nobody's way, and is said
-    const leftOut = verdict === 'harmless' && lacking[reason] !== undefined;
     const harmless = verdict === 'harmless';
+    // what was left out on purpose is in nobody's way, and is said
+    const leftOut = harmless && lacking[reason] !== undefined;
     turn.say(leftOut ? 'warning' : 'answer', {
       id: 'clear',
       move: spoken,
@@ -487,11 +487,8 @@ export function pouredBetween(
 /** The bath that was poured from a jug: that of the bottle it went into, where such a jug stands or none does, else the only one that stands in a jug. */
 function jugged({ world }: Turn, there: LiquidId | undefined): LiquidId | undefined {
   const [only, ...others] = jugsOf(world);
-  return only === undefined || (there !== undefined && world.jugs[there])
-    ? there
-    : others.length > 0
-      ? undefined
-      : only;
+  if (only === undefined || (there !== undefined && world.jugs[there])) return there;
+  return others.length > 0 ? undefined : only;
 }
 
 /** Some of one bath got into another: the bottle is what is in it now. */
@@ -509,7 +506,7 @@ export function contaminated(turn: Turn, named: IntentOf<'contaminated'>) {
   )
     return pouredOut(turn, { kind: 'bottle', number: target });
   turn.send({ type: 'SETTLE' });
-  const number = said.intoBottle ?? (said.intoLiquid === undefined ? null : bottleFor(turn, said.intoLiquid));
+  const number = said.intoBottle ?? target;
   const into = number === null ? undefined : turn.world.bottles[number];
   // of two that went into one bottle, the other one got into it
   const liquid = said.with !== undefined && into?.liquid === said.liquid ? said.with : said.liquid;
