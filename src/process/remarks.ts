@@ -41,7 +41,7 @@ export function remarked(turn: Turn, said: Remark) {
   turn.did();
 }
 
-/** Whether a remark on this topic says anything of the sink. */
+/** Whether a remark on this topic says anything of the sink, or of the room around it. */
 export const tellsSomething = (topic: string): boolean => Object.hasOwn(told, topic) || leavesTheRoom(topic);
 
 /** A smell or smoke that nobody stays beside: nothing is mixed on. */
