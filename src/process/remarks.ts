@@ -52,11 +52,16 @@ export const leavesTheRoom = (topic: string): boolean =>
 export const answersItself = (topic: string): boolean =>
   ['light-got-in', 'still-good', 'backing-left', 'milky'].includes(topic);
 
-/** Whether a bath may still be used: of the one that was named, else of those that something speaks against; with none, how the film stands. */
-function stillGood(turn: Turn, { liquid }: Remark) {
-  const all = Object.values(turn.world.bottles).filter(
-    (b) => b.liquid !== null && (liquid === undefined || b.liquid === liquid),
-  );
+/** Whether a bath may still be used: of the one that was named, or stands in that bottle, else of those that something speaks against; with none, how the film stands. */
+function stillGood(turn: Turn, { liquid: named, bottle: number }: Remark) {
+  const { bottles } = turn.world;
+  const held = number === undefined ? undefined : bottles[number];
+  const liquid = held?.liquid ?? named;
+  const all = held?.liquid
+    ? [held]
+    : Object.values(bottles).filter(
+        (b) => b.liquid !== null && (liquid === undefined || b.liquid === liquid),
+      );
   for (const bottle of all) {
     const [first] = fitnessOf(bottle, turn);
     if (!first || bottle.liquid === null) continue;

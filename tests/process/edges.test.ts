@@ -550,6 +550,14 @@ describe('what goes on', () => {
     user.say({ type: 'spill', liquid: 'bleach', share: 0.25, place: 'table' });
     expect(last(user, 'spilled')).toMatchObject({ from: bottle(4), liquid: 'bleach', volumeMl: 150 });
   });
+  it('whether a bottle may still be used is answered of that bottle, whatever speaks against another', () => {
+    const user = atDeveloper();
+    user.say({ type: 'ask-advice', topic: 'labels-lost', bottle: 4 });
+    const good = (number: number) => said(user, { type: 'ask-advice', topic: 'still-good', bottle: number });
+    expect(good(4)).toMatchObject([['warning', { id: 'still-good', bath: named('bleach') }]]);
+    expect(good(5)).toEqual([['answer', { id: 'still-good', bath: named('fixer'), found: null }]]);
+    expect(good(9)).toEqual(good(4));
+  });
   it('bottles that changed places once change no second time', () => {
     const user = atDeveloper();
     user.say({ type: 'swapped', bottle: 4, other: 5 });
