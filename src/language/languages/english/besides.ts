@@ -1,5 +1,10 @@
 import type { Intent, IntentOf } from '../../../process/intent.js';
+import type { Grammars } from '../../load.js';
 import { factsIn, isQuestion } from '../../meaning/weight.js';
+import { slotSpotter } from '../../open/slots.js';
+
+import { ORDINALS } from './lists.js';
+import { ONES } from './numbers.js';
 
 /**
  * What is said beside a pour and speaks against it, whatever else of the sentence was taken: the guard holds the pour until
@@ -12,34 +17,61 @@ const AGAINST: readonly RegExp[] = [
   /\b(?:label|sticker|cap|tape|lid) (?:says|reads|said)\b|\b(?:no|without an?|wrong) label\b/i,
   /\b(?:lid|top)(?:'s)? (?:\w+ )?(?:open|off|loose)\b|\b(?:no|without (?:the|a)) lid\b/i,
   /\b(?:gone|turned|went|goes|looks?|looking|is|it's|all)\b(?: \w+)?(?: a (?:bit|little))? (?:black|brown|green|pink|blue|purple|cloudy|milky|murky|muddy|dirty|curdled|off|funny|odd|weird|strange|wrong)\b/i,
+  /\b(?:i (?:think|believe|guess|suspect) (?:it|that|this|one|bottle)|it (?:might|may|could) be|or (?:(?:was|is) (?:it|that)|maybe)\b)|\blooks?\b.*\blike\b/i,
   /\bthere(?:'s| is| was) (?!only|just|about|nothing|no)\w+(?: \w+)? in (?:it|there)\b|\bgot (?:in|into) (?:it|there)\b/i,
 ];
 const NOT_SO =
   /\b(?:no|not|isn'?t|doesn'?t|don'?t|nothing|never)\b.*\b(?:smells?|label|open|off|loose|black|brown|green|pink|cloudy|milky|murky|still|left|in it|in there)\b/i;
-/** Of how somebody pours. */
+/** Said of how and why somebody pours, or to nobody. */
 const HOW =
-  /^(?:but|and)? ?(?:slow\w*|gentl\w*|careful\w*|quick\w*|not too|wait\b|never mind|whatever|go\b|because\b)/i;
+  /^(?:but|and)? ?(?:slow\w*|gentl\w*|careful\w*|quick\w*|not too|wait\b|never mind|whatever|go\b|because\b|i (?:can't wait|said)|my heart|wish me|here goes|same\b|with (?:the|that|this|a)\b(?!.*\b(?:lids?|tops?|lights?)\b)|the \w+ one\b|steady|big moment|next lot|(?:what|where) else)/i;
 const CLAUSES =
-  /[,;.!?]+\s+|\s+[-\u2014\u2026]+\s+|\s+(?=(?:but|though|although|even though|while|with|because|and (?:it|there|the|i|that))\b)/i;
+  /[,;.!?]+\s+|\s+[-\u2014\u2026]+\s+|\s+(?=(?:but|though|although|even though|while|with|because|or (?:was|is|maybe|might|that|it)|and (?:it|there|the|i|that))\b)/i;
 const POURS_IT =
-  /\b(?:pour\w*|putting|tipping|returning|going (?:in|back)|goes (?:in|back)|go (?:in|back))\b/i;
+  /\b(?:pour\w*|putting|tipping|returning|emptying|going (?:in|back)|(?:goes|go|comes|coming|running|run) (?:in|back|out|down|into|through|off)|in it goes|back it goes|on its way)\b/i;
 const LEADS = /^(?:but|and|although|even though|though|because)\s+/i;
-const CONCEDES = /^(?:but|although|even though)\b|\bthough$/i;
-const CONTENT =
-  /\b(?!but|although|even|though|now|then|it|is|the|a|okay|ok|right|yes|please|first|again|that|this|all)[a-z]{3,}\b/i;
+/** What a clause may have beside the names of baths and vessels and still tell nothing. */
+const TELLS_NOTHING = new Set(
+  (
+    'a about again ahead all alright and are as at back before bottle but by can cap carefully cheers clear coffee come comes ' +
+    'do easy filter finally first for from funnel go goes going good got hand here i in into is it its just last lid like ' +
+    "mate me mesh my nice now number of off okay on one or orange our out over please ready red right same second seven's slow " +
+    'slowly so steady still straight stuff tall tank tape thanks that the then there this third through time tip to today too ' +
+    "up via was we well white with yeah yellow yes you it's that's i'm let's i've here's there's it'll lid's funnel's cap's tight shut closed"
+  ).split(' '),
+);
 
 /** The clause that speaks against it, as it was said. `taken`: a clause that was read for a fact of its own is judged by that. */
-function saidAgainst(line: string, taken: boolean): string | undefined {
+function saidAgainst(line: string, taken: boolean, grammars: Grammars): string | undefined {
   const clauses = line
     .replace(/\u2019/g, "'")
     .split(CLAUSES)
     .map((c) => c.trim());
+  if (clauses.length < 2) return undefined;
   const beside = clauses.filter((c) => !POURS_IT.test(c) && !HOW.test(c));
   const found =
     beside.find((c) => AGAINST.some((p) => p.test(c)) && !NOT_SO.test(c)) ??
-    (taken ? undefined : beside.find((c) => CONCEDES.test(c) && CONTENT.test(c)));
+    (taken ? undefined : beside.find((c) => !NOT_SO.test(c) && tells(c, grammars)));
   return found?.replace(LEADS, '').replace(/[\s.,!?]+(?:though)?$/i, '');
 }
+
+/** A clause of its own that names no bath and no vessel: what nobody read may be the reason not to pour. */
+function tells(clause: string, grammars: Grammars): boolean {
+  const words = clause
+    .toLowerCase()
+    .replace(/[^a-z0-9' ]/g, '')
+    .split(/\s+/)
+    .filter(Boolean);
+  const { tokens } = slotSpotter(grammars)(words);
+  return (
+    words.length > 1 &&
+    !tokens.some((t) => NAMES_IT.test(t)) &&
+    !words.some((w) => NUMBERED.test(w)) &&
+    tokens.some((t) => !t.startsWith('_') && !TELLS_NOTHING.has(t))
+  );
+}
+const NUMBERED = new RegExp(`\\d|^(?:bottle|number|${ORDINALS.join('|')})$|^(?:${ONES.join('|')})'s$`);
+const NAMES_IT = /^_(?:liquid|bottle|num|volume|mass|stock)$|^(?:jug|tap)$/;
 
 type Pour = IntentOf<'pour-in' | 'pour-back' | 'pour-between'>;
 const HELD = new Set<Intent['type']>(['pour-in', 'pour-back', 'pour-between']);
@@ -48,10 +80,10 @@ const isHeld = (intent: Intent): intent is Pour => HELD.has(intent.type);
 const isFact = (intent: Intent): boolean => !isHeld(intent) && !isQuestion(intent);
 
 /** A pour with what was said against it beside it; everything else as it is. */
-export function withBesides(intent: Intent, line: string): Intent {
+export function withBesides(intent: Intent, line: string, grammars: Grammars): Intent {
   const all = factsIn(intent);
   if (!all.some(isHeld)) return intent;
-  const besides = saidAgainst(line, all.some(isFact));
+  const besides = saidAgainst(line, all.some(isFact), grammars);
   if (besides === undefined) return intent;
   const held = all.map((i) => (isHeld(i) ? { ...i, besides } : i));
   return intent.type === 'several' ? { ...intent, intents: held } : (held[0] ?? intent);

@@ -44,7 +44,10 @@ export function interpretTyped(
   if (free) return free;
   if (countWords(line) > limits.commandWords) return tooLong;
   const meant = readNumbers(putRight(bare, grammars), now, grammars);
-  return meant.kind === 'understood' ? { ...meant, intent: withBesides(meant.intent, bare) } : meant;
+  if (meant.kind === 'understood') return { ...meant, intent: withBesides(meant.intent, bare, grammars) };
+  // whichever is chosen, what was said against it still holds
+  if (meant.kind !== 'unsure') return meant;
+  return { ...meant, candidates: meant.candidates.map((intent) => withBesides(intent, bare, grammars)) };
 }
 
 /** "Seven. No wait, two": a value by itself that the next one puts right was not meant. */
