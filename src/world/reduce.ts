@@ -243,7 +243,8 @@ function bottleSet(world: World, fact: FactOf<'bottle-set'>, wallMs: number): Wo
         ? { ...left, workM2: left.workM2 + taken.workM2 }
         : blend(bottle.contents, fresh(fact.liquid, change)),
     batch: fact.batch ?? bottle.batch,
-    doubt: bottle.doubt === 'oxidised' ? bottle.doubt : null,
+    // how much there is answers no question of what it has become
+    doubt: bottle.doubt === 'oxidised' || bottle.doubt === 'ph-off' ? bottle.doubt : null,
     filledWallMs: bottle.filledWallMs ?? wallMs,
     lostMl: bottle.lostMl + lostMl,
   };
@@ -407,7 +408,8 @@ const foundIn = (world: World, { bottle, liquid, assumed }: FactOf<'bottle-set'>
 
 /** The water that is in does not count as a rinse; without any the backing is as loose as before it. */
 function backingSeen(world: World): World {
-  const softened = (film: FilmState): FilmState => ({ ...film, backing: 'softened' });
+  const softened = (film: FilmState): FilmState =>
+    film.backing === 'off' ? { ...film, backing: 'softened' } : film;
   const { bath } = world.tank;
   const tank = {
     ...world.tank,
