@@ -5,9 +5,9 @@ import {
   BEFORE_A_MINUTE,
   BEFORE_A_VERB,
   BEFORE_ONE,
+  NUMBERED_TOO,
   OF_DEGREES,
 } from '../languages/english/lists.js';
-import { FRACTIONS } from '../languages/english/numbers.js';
 import { type Grammars, ruleGraph } from '../load.js';
 import { type Fields, runTags } from '../meaning/tags.js';
 import type { WordGraph } from '../types.js';
@@ -57,7 +57,7 @@ export function numbered(said: Spotted): Numbered {
 
 /** The slots and the rules that say them; of two as long the earlier wins. */
 export type SlotRules = readonly (readonly [token: string, grammar: string, rule: string])[];
-const SLOTS: SlotRules = [
+export const SLOTS: SlotRules = [
   ['_bottle', 'vessels', 'bottle'],
   ['tub', 'vessels', 'tub'],
   ['jug', 'vessels', 'jug'],
@@ -99,8 +99,7 @@ function compiledSpotter(grammars: Grammars, rules: SlotRules): Spotter {
     const tokens: string[] = [];
     const slots: Slot[] = [];
     for (let i = 0; i < words.length; ) {
-      const spotted = starts.has(words[i] ?? '') ? longest(graphs, words, i) : undefined;
-      const slot = spotted && withFraction(spotted, words);
+      const slot = starts.has(words[i] ?? '') ? longest(graphs, words, i) : undefined;
       if (slot && isMeant(slot, words)) {
         tokens.push(slot.token);
         slots.push(slot);
@@ -109,14 +108,6 @@ function compiledSpotter(grammars: Grammars, rules: SlotRules): Spotter {
     }
     return { words, tokens, slots };
   };
-}
-
-/** "one and a quarter" */
-function withFraction(slot: Slot, words: readonly string[]): Slot {
-  const { value } = slot.fields;
-  const part = FRACTIONS.get(words.slice(slot.to, slot.to + 3).join(' '));
-  if (slot.token !== '_num' || part === undefined || typeof value !== 'number') return slot;
-  return { ...slot, fields: { value: value + part }, to: slot.to + 3 };
 }
 
 function isMeant({ token, from, to }: Slot, words: readonly string[]): boolean {
@@ -133,6 +124,7 @@ function isMeant({ token, from, to }: Slot, words: readonly string[]): boolean {
       BEFORE_ONE.has(before) ||
       (AFTER_ONE.has(after) && (after !== 'of' || BEFORE_ONE.has(before)))
     );
+  if (token === '_bottle' && /^(?:the )?number/.test(said)) return !NUMBERED_TOO.has(before);
   // of the clock
   if (after === "o'clock") return false;
   return said !== 'oh' && (said !== 'a minute' || !BEFORE_A_MINUTE.has(before));

@@ -248,8 +248,9 @@ export function openUnderstanding(
               : WEIGHT.unfilled),
       );
       if (record.intent === 'none') nothing += weight;
-      // what is told of a mix is told while one is open
-      if (!here && record.situations.join() === 'mixing' && isDeed({ type: record.intent } as Intent))
+      // what is told of a mix is told while one is open, and the parts of a spill behind one
+      const only = record.situations.join();
+      if (!here && (only === 'spill' || (only === 'mixing' && isDeed({ type: record.intent } as Intent))))
         return [];
       // amounts and names alone say nothing that was not taught so
       const answers = due.some((d) => d.type === record.intent);

@@ -14,6 +14,50 @@ import {
 /** What happened is told afterwards, at length and by whoever saw it: it counts as if it had been said at the sink. */
 export const recounted: Day[] = [
   {
+    name: 'how much was spilled comes a sentence later, and was more',
+    lines: [
+      'bottle 5 holds 1 litre of fixer',
+      ['I knocked the fixer over putting it away. Lost maybe eighty mil', /80 millilitres of fixer/i],
+      ['it was more like a hundred, I have mopped it up now', [/100 millilitres/, /spill closed/i]],
+      ['what is in bottle 5', /900 millilitres/],
+    ],
+  },
+  {
+    name: 'what stands in a bottle that fell is no spill of so much',
+    lines: [
+      'bottle 5 holds 1 litre of fixer',
+      ['I knocked the fixer over. There are still 700 ml left', null, /spill noted: 700/i],
+    ],
+  },
+  {
+    name: 'bottles by number or in order, and amounts by halves and dozens',
+    lines: [
+      ["number two's had a dozen rolls", /12 films/],
+      ['there is only half a litre in the bleach bottle', /500 millilitres of bleach/],
+      ['make it one comma five of developer', /1\.5 litres/],
+    ],
+  },
+  {
+    name: 'the third of the bottles, and time that was to be twenty',
+    lines: [
+      ...inDeveloper,
+      'add 10 seconds',
+      ['no, make it twenty, not ten', /added 20 seconds/i, /bottle/],
+      ['another quarter minute', /added 15 seconds/i],
+      ['+240s', /drain the developer/i],
+      ['back into the second bottle', /developer to bottle 2/],
+      ['second one', /developer to bottle 2/],
+    ],
+  },
+  {
+    name: 'a number that was read before something changed is none of now',
+    lines: [
+      'mix 1 litre of bleach',
+      'next',
+      ['thirty nine, sorry, forty, it was thirty nine with the boat off', /\b40\b/, /39/],
+    ],
+  },
+  {
     name: 'somebody else poured the developer, and it is told with its time',
     lines: [
       ...toDeveloper,

@@ -3,8 +3,7 @@ import type { Grammars } from '../../load.js';
 import { factsIn, isQuestion } from '../../meaning/weight.js';
 import { slotSpotter } from '../../open/slots.js';
 
-import { ORDINALS } from './lists.js';
-import { ONES } from './numbers.js';
+import { ONES, ORDINALS } from './numbers.js';
 
 /**
  * What is said beside a pour and speaks against it, whatever else of the sentence was taken: the guard holds the pour until

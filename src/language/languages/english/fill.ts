@@ -5,8 +5,8 @@ import { asIntent, fieldsOf } from '../../meaning/schema.js';
 import type { Fields, Value } from '../../meaning/tags.js';
 import type { Slot, Spotted } from '../../open/slots.js';
 import type { CommandRecord } from '../../records.js';
-import { howHurt, LEAST_C, MOST_C, OF_A_THING_CUT, ON_SOMEBODY, ORDINALS, SOMEBODY_HURT } from './lists.js';
-import { wordsToNumber } from './numbers.js';
+import { howHurt, LEAST_C, MOST_C, OF_A_THING_CUT, ON_SOMEBODY, SOMEBODY_HURT } from './lists.js';
+import { ORDINALS, wordsToNumber } from './numbers.js';
 
 export interface Filled {
   intent: Intent;
@@ -78,7 +78,13 @@ export function fill(
   if (told) return told;
   if (record.intent === 'temperature') said = lastOfOne(inDegrees(said));
   // while a bath moves, a small number that is put right is a bottle's
-  if (record.intent === 'correct' && situations.some((s) => MOVING.has(s)) && !situations.includes('spill'))
+  if (
+    record.intent === 'correct' &&
+    situations.some((s) => MOVING.has(s)) &&
+    !situations.includes('spill') &&
+    !(situations.includes('immersed') && /\bmake (?:it|that)\b/.test(said.words.join(' '))) &&
+    said.slots.every((s) => s.token !== '_num' || isSmall(s))
+  )
     said = {
       ...said,
       slots: said.slots.map((s) =>
@@ -168,7 +174,7 @@ function asTold(record: CommandRecord, said: Spotted, recipeIn: RecipeIn, now: M
   return filled({ ...record, intent: 'temperature', fixed: {} }, warm, recipeIn, now);
 }
 /** What is asked about beside how warm something is. */
-const WARMTH = new Set<unknown>(['too-hot', 'too-cold', 'temperature-drift', 'tap-water', 'mixing-water']);
+const WARMTH = new Set<unknown>('too-hot too-cold temperature-drift tap-water mixing-water units'.split(' '));
 /** Who asks what would be tells nothing. */
 const SUPPOSED =
   /\b(?:if|would|could|suppose|say)\b|^(?:can|may|is|are|does|do|will|what|how|should|must|when)\b/;
@@ -303,6 +309,7 @@ function asExpected(said: Spotted, due: Intent, corrects: boolean): Spotted {
   // what is still to come is no part of it, nor what it should be
   const wrong = (s: Slot): boolean =>
     TO_COME.test(all.words.slice(s.to, s.to + 6).join(' ')) ||
+    isPast(s, all.words) ||
     AIMED.test(all.words.slice(0, s.from).join(' '));
   const amounts = all.slots.filter(isAmount);
   const dropped = amounts.some((s) => !wrong(s)) ? amounts.filter(wrong) : [];
@@ -341,7 +348,13 @@ function inOrder(said: Spotted): Spotted {
 /** An amount within this share of what is due was meant for it. */
 const NEAR = 0.15;
 const TO_COME =
-  /^(?:(?:grams?|or so|and a bit|a bit|more|point \w+) )*(?:to go|to come|missing|short|left to|over(?! the)|too (?:much|many|little)|extra|in excess)\b/;
+  /^(?:(?:grams?|or so|and a bit|a bit|more|point \w+) )*(?:to go|to come|missing|short|left to|over(?! the)|too (?:much|many|little)|extra|in excess|times)\b/;
+/** Behind what was read in other circumstances: "it was 39 with the lid on". */
+const NO_MORE =
+  /^(?:grams? |degrees? )?(?:with (?:the|my)|before|at first|earlier|until|a (?:minute|moment|second) ago)\b/;
+
+const isPast = (s: Slot, words: readonly string[]): boolean =>
+  words[s.from - 1] === 'was' && NO_MORE.test(words.slice(s.to, s.to + 4).join(' '));
 
 /** "In two goes, 15 and then 10.6": how many goes is no amount. */
 function inGoes(said: Spotted, numbers: readonly Slot[], near: (v: number) => boolean): Spotted | undefined {
@@ -486,6 +499,18 @@ function filled(record: CommandRecord, said: Spotted, recipeIn: RecipeIn, now: M
     !fields.intoBottle
   )
     return undefined;
+  // "it's back": the bath that is in the tank or leaves it
+  const back = due.find((d) => d.type === 'pour-back');
+  if (
+    record.intent === 'poured' &&
+    back?.type === 'pour-back' &&
+    back.liquid &&
+    !fields.to &&
+    !fields.from &&
+    (fields.liquid ?? back.liquid) === back.liquid &&
+    IS_BACK.test(said.words.join(' '))
+  )
+    Object.assign(fields, { liquid: back.liquid, from: { kind: 'tank' } });
   if (record.intent === 'poured' && !fields.to && !fields.liquid) {
     if (!due.some((d) => d.type === 'bath-in') || !/\b(?:in|poured)\b/.test(said.words.join(' ')))
       return undefined;
@@ -518,8 +543,12 @@ function filled(record: CommandRecord, said: Spotted, recipeIn: RecipeIn, now: M
     return undefined;
   // who puts everything right at once tells something new
   if (record.intent === 'correct' && Object.keys(fields).length > 2) return undefined;
+  // where no clock runs, none is set
+  if (record.intent === 'add-time' && !now.situations.some((s) => OF_A_RUN.has(s))) return undefined;
   // so short a while is a plea for patience
   if (record.intent === 'add-time' && between(fields.seconds, 0, LEAST_ADDED_S)) return undefined;
+  // "make it four minutes" tells how long in all
+  if (record.intent === 'add-time' && IN_ALL.test(said.words.join(' '))) return undefined;
   if (record.intent === 'remind' && between(fields.seconds, 0, LEAST_REMINDER_S)) return undefined;
   // what was measured in the tub is no reading of the tank
   if (record.fixed.of && said.slots.some((s) => s.token === 'tub' || s.token === 'tap' || s.token === 'jug'))
@@ -636,8 +665,12 @@ function valueFor(
         (record.intent === 'ask-cautions' ? take(of('_liquid'), 'liquid') : undefined)
       );
     case 'recipe': {
-      for (const s of slots) if (s.token === '_liquid' || s.token === '_substance') used.add(s);
-      return recipeIn(words);
+      const named = slots.filter((s) => s.token === '_liquid' || s.token === '_substance');
+      for (const s of named) used.add(s);
+      // "stop" and "fix" are verbs as well
+      return recipeIn(
+        words.filter((w, i) => !/^(?:stop|fix)$/.test(w) || named.some((s) => s.from <= i && i < s.to)),
+      );
     }
     case 'from':
       // what is poured in goes into the tank: a bottle is where it comes from
@@ -652,7 +685,8 @@ function valueFor(
       );
     case 'vessel': {
       // of several bottles the one that is said last is meant, unless it is "not that"
-      const last = slots.findLast((s) => (s.token === '_bottle' || isSmall(s)) && before(s) !== 'not');
+      const named = slots.filter((s) => (s.token === '_bottle' || isSmall(s)) && before(s) !== 'not');
+      const last = named.findLast((s) => !IS_OF.test(words[s.to] ?? '')) ?? named.at(-1);
       if (record.intent === 'part' && last)
         for (const s of slots) if (s !== last && (s.token === '_bottle' || isSmall(s))) used.add(s);
       return (
@@ -691,7 +725,18 @@ function valueFor(
         (['mix-start', 'mix-plan', 'made-up', 'spill', 'correct', 'tank-takes', 'bottle-holds'].includes(
           record.intent,
         )
-          ? num(record.intent === 'correct' ? 1e9 : 50, 5000)
+          ? (num(record.intent === 'correct' ? 1e9 : 50, 5000) ??
+            // "one point five of developer": no other unit has so little of a batch
+            (record.intent === 'mix-start' || record.intent === 'mix-plan'
+              ? take(
+                  (s) =>
+                    s.token === '_num' &&
+                    !Number.isInteger(s.fields.value) &&
+                    between(s.fields.value, 0.1, 20),
+                  'value',
+                  1000,
+                )
+              : undefined))
           : undefined)
       );
     case 'intoVolumeMl':
@@ -735,11 +780,14 @@ function valueFor(
       // what is right is said last, unless it is "this, not that"
       const right = slots.filter(
         (s) =>
-          s.token === '_num' && !used.has(s) && !WRONG.has(before(s)) && !COUNTED.test(words[s.to] ?? ''),
+          s.token === '_num' &&
+          !used.has(s) &&
+          !WRONG.has(before(s)) &&
+          !COUNTED.test(words[s.to] ?? '') &&
+          !isPast(s, words),
       );
-      const last = right.at(-1);
       for (const s of slots) if (s.token === '_num') used.add(s);
-      return last?.fields.value;
+      return right.at(-1)?.fields.value;
     }
     case 'unit':
       return slots.some((s) => s.token === '_mass')
@@ -840,6 +888,9 @@ const OF_ALL = /\b(?:bottles|all|every\w*|each|they|them|those|baths|chemicals|l
 const OF_IT = /\b(?:it|this|that|in there|this one|that one)\b/;
 
 const ARTICLE = /^(?:the|a|an|my)$/;
+const IS_BACK = /\bback\b|\bin (?:the|its) bottle\b/;
+/** Behind a bottle of which something is told. */
+const IS_OF = /^(?:is|has|was|still|holds)$/;
 /** "How long do I fix for". */
 const BATH_OF: readonly (readonly [RegExp, string])[] = [
   [/\b(?:i|we|to|you) fix\b/, 'fixer'],
@@ -852,6 +903,7 @@ const STAYS =
 const WHOLE_MINUTE = /\b(?:another|extra|more|full|one more|whole) minute\b/;
 const LEAST_REMINDER_S = 9;
 const LEAST_ADDED_S = 4;
+const IN_ALL = /\b(?:make|call) (?:it|that)\b(?!.*\b(?:more|extra|longer|another|plus)\b)/;
 
 const EARLIER = /\b(?:ago|behind|earlier|before)\b/;
 const DOWN_THE_DRAIN = /\b(?:down the (?:drain|sink|plughole)|in the sink)\b/;

@@ -86,7 +86,7 @@ const onlyLeft: Reader = ({ line, bottle, liquid, volumeMl }) => {
     new RegExp(
       `^(?<b>_bottle\\d+|${BATH})(?: bottle)? (?:is|has|has been|was|is been) (?:leaking|leaked|dripping|cracked|knocked over|tipped over|spilled)(?: \\w+){0,3}? ${left}(?: (?:left|still|in|of it|it))*$`,
     ),
-    new RegExp(`^${left} left in (?<b>_bottle\\d+)$`),
+    new RegExp(`^${left}(?: (?:left|still))* in (?<b>_bottle\\d+|${BATH})(?: bottle)?$`),
     new RegExp(`^${left}(?: of)? (?<b>${BATH}) left(?: in bottle)?$`),
   );
   return m && made('bottle-holds', { bottle: bottle(m.b), liquid: liquid(m.b), volumeMl: volumeMl(m.ml) });

@@ -5,7 +5,6 @@ const set = (words: string): ReadonlySet<string> => new Set(words.split(' '));
 
 /** Numbers that stand for each other where words are learnt: those below ten, those below twenty, the tens. */
 export const ALIKE = [ONES.slice(2, 10), ONES.slice(10), TENS.slice(2)];
-export const ORDINALS = 'first second third fourth fifth sixth seventh eighth ninth tenth'.split(' ');
 
 /** Words that tell nothing apart, and those beside them that a whole sentence, or one about things that meet, does without. */
 export const ARTICLES = set('the a an my our just please');
@@ -22,11 +21,14 @@ export const ANSWER_WORDS = set('yes no yeah yep nope confirm confirmed cancel c
 export const BEFORE_A_BATH = set(
   'the this that my our of with pour pouring put mix mixing make in into for and skip save some more use reuse by when until till',
 );
-export const AFTER_A_BATH = set('is in into from back bath goes going out has went was into to now at');
+export const AFTER_A_BATH = set('is in into from back bath goes going out has went was to now at lost');
 /** Behind these both are verbs whatever follows. */
 export const BEFORE_A_VERB = set('not it one they');
 /** Words of every kind before they are names. */
 export const NO_NAMES = new Set([...set('stop fix wash water rinse salt'), 'the water']);
+
+/** What has a number and is no bottle. */
+export const NUMBERED_TOO = set('tank film roll step rule frame shot page batch');
 
 /** Behind these "one" is a number; elsewhere it stands for a thing: "the brown one", "can one do this". */
 export const BEFORE_ONE = set(

@@ -23,15 +23,7 @@ const ONE_OF = new Map(ONES.map((w, i) => [w, i]));
 const TEN_OF = new Map(TENS.flatMap((w, i) => (w ? [[w, i * 10] as const] : [])));
 const NOUGHT = new Set(['zero', 'oh', 'nought', 'nil']);
 
-/** What follows a whole number. */
-export const FRACTIONS: ReadonlyMap<string, number> = new Map([
-  ['and a quarter', 0.25],
-  ['and three quarters', 0.75],
-  ['and a third', 0.333],
-  ['and two thirds', 0.667],
-  ['and a fifth', 0.2],
-  ['and a tenth', 0.1],
-]);
+export const ORDINALS = 'first second third fourth fifth sixth seventh eighth ninth tenth'.split(' ');
 
 /** Words that carry a number; typing slips never turn anything into one of these, nor the other way. */
 export const NUMBER_WORDS: ReadonlySet<string> = new Set([
@@ -129,6 +121,101 @@ function belowHundred(words: readonly string[]): number | undefined {
 }
 
 const positive = (n: number | undefined): number | undefined => (n === 0 ? undefined : n);
+
+const SAID = `(?:${[...NUMBER_WORDS].filter((w) => !/^(?:half|minus|another|dozen|quarter)$/.test(w)).join('|')})`;
+const RUN = `(?:an? (?=hundred|thousand))?${SAID}(?: (?:and (?!a\\b))?${SAID})*`;
+/** Parts of one, as decimals. */
+const PARTS: Readonly<Record<string, string>> = {
+  tenth: '1',
+  fifth: '2',
+  quarter: '25',
+  third: '333',
+  'two third': '667',
+  'three quarter': '75',
+};
+const pointed = (decimals: string): string => [...decimals].map((d) => ONES[Number(d)]).join(' ');
+const partOf = (part: string, unit: string): string => {
+  const decimals = PARTS[part.replace(/s$/, '')] ?? '';
+  return unit === 'minute'
+    ? `${numberToWords(Math.round(Number(`0.${decimals}`) * 60))} seconds`
+    : pointed(decimals);
+};
+
+/** Amounts as people say them → as the grammars do: parts of one, dozens, large numbers in the unit that has words for them. */
+const AMOUNTS: readonly (readonly [RegExp, (...said: (string | undefined)[]) => string])[] = [
+  [/\bhalf (?:a )?dozen\b/g, () => 'six'],
+  [
+    /\b(?:(an?|one|two|three) )?dozen\b/g,
+    (_, many = 'a') => numberToWords(12 * (many === 'a' ? 1 : ONES.indexOf(many))) ?? '',
+  ],
+  [/\b(?:an? )?couple (?:of )?(?=hundred|thousand)/g, () => 'two '],
+  [/\ban? (?:(?:good|full|whole|bare) )?(?=(?:hundred|thousand)\b)/g, () => 'one '],
+  [new RegExp(`(?<!\\b(?:${SAID}|half|few|several) )\\b(?=(?:hundred|thousand)\\b)`, 'g'), () => 'one '],
+  [/\b(?:an?|one|the) (?:fresh|new|whole|full|good|nice)(?= (?:liter|kilo|minute)\b)/g, () => 'one'],
+  [
+    /(?<!\band a )\b(?:a )?half(?: of)?(?: an?)?(?: (?:fresh|new|whole|full|good|nice))? (liter|kilo|kilogram|minute|hour)\b/g,
+    (_, unit = '') => `half a${unit === 'hour' ? 'n' : ''} ${unit}`,
+  ],
+  // "one and a quarter", "three and three quarter minutes"
+  [
+    new RegExp(
+      `(\\b${SAID}) and (?:(?:a|one) (tenth|fifth|quarter|third)|((?:two third|three quarter)s?))(?! (?:of|film|roll|bottle|time|one|hours?)\\b)(?: (minute)s?\\b)?`,
+      'g',
+    ),
+    (_, number, one, more, unit = '') =>
+      `${number} ${unit === '' ? 'point' : 'minutes and'} ${partOf(one ?? more ?? '', unit)}`,
+  ],
+  [
+    /\b(?:(?:an? |one )?(tenth|fifth|quarter)(?: of)?|(?:an? |one )?(third) of|((?:two third|three quarter)s?)(?: of)?)(?: an?)? (liter|minute)\b/g,
+    (_, one, third, more, unit = '') =>
+      `${unit === 'liter' ? 'zero point ' : ''}${partOf(one ?? third ?? more ?? '', unit)}${unit === 'liter' ? ' liters' : ''}`,
+  ],
+  // beyond what the grammars number in these units
+  [
+    new RegExp(`\\b(?=(?:\\w+ ){1,2}(?:hundred|thousand)\\b)(${RUN}) (milliliters?|mils?|seconds?)\\b`, 'g'),
+    (all = '', run = '', unit = '') => {
+      const many = wordsToNumber(run) ?? 0;
+      if (unit.startsWith('s')) return many < 100 ? all : saidSeconds(many);
+      return many < 1000 ? all : `${numberToWords(Math.round(many) / 1000)} liters`;
+    },
+  ],
+  // "one gram twenty": as prices are said
+  [
+    new RegExp(`\\b(${SAID}) grams? (${RUN})(?=$| (?:of|exactly|weighed|on the)\\b)`, 'g'),
+    (all = '', whole, parts = '') => {
+      const hundredths = wordsToNumber(parts) ?? 0;
+      return hundredths >= 10 && hundredths < 100
+        ? `${whole} point ${pointed(String(hundredths))} grams`
+        : all;
+    },
+  ],
+  // which unit it was, said behind it
+  [
+    new RegExp(
+      `\\b(${RUN}(?: and a half)?) (?:degrees )?(?:(?:(?:and |but )?(?:that|it)(?:'s| is)|i mean|but in|in) )+fahrenheit\\b(?: (?:mind|though|that is|i mean)\\b)*`,
+      'g',
+    ),
+    (_, run) => `${run} degrees fahrenheit`,
+  ],
+  // "into the third bottle"; a first one may be of the evening
+  [
+    new RegExp(
+      `(?<!\\ba )\\b(?:the )?(?:(?<=\\b(?:in|into|from|to) (?:the )?)(first)|(${ORDINALS.slice(1).join('|')})) bottle\\b(?! of\\b)`,
+      'g',
+    ),
+    (_, first, other) => `bottle ${ONES[ORDINALS.indexOf(first ?? other ?? '') + 1]}`,
+  ],
+];
+
+/** Words with their amounts as the grammars say them. */
+export const plainAmounts = (words: string): string =>
+  AMOUNTS.reduce((said, [form, meant]) => said.replace(form, meant), words);
+
+/** "two minutes and five seconds" */
+export const saidSeconds = (total: number): string =>
+  [`${numberToWords(Math.floor(total / 60))} minutes`, `${numberToWords(total % 60)} seconds`]
+    .filter((part) => !part.startsWith('zero'))
+    .join(' and ');
 
 const TEEN_TY: [string, string][] = [
   ['thirteen', 'thirty'],

@@ -479,14 +479,27 @@ const cameBack: Reader = ({ line, situations, liquid, bottle, number, volumeMl }
       // a bath by its name may have got into another
       `^${many} (?:of it )?(?:is |went |got |made it )?(?:in|into) (?<to>${VESSEL})$`,
     ),
+    new RegExp(
+      `^(?:it |that )?(?:came|comes|measured|measures) (?:out )?(?:to |at )?${many} (?:when|as|after) (?:i )?(?:had )?(?:poured|put|tipped) (?:(?<what>${BATH}|it) )?back(?: (?<late>${BATH}))?$`,
+    ),
+    situations.includes('draining')
+      ? new RegExp(
+          `^(?:it|she|level|bottle|side|scale) (?:is |was )?(?:reads?|reading|says|shows|showing|measures|stands? at|standing at) ${many}(?: (?:on|by|at|off) (?:side|scale|marks?|bottle|label|cylinder|jug))*$`,
+        )
+      : NEVER,
   );
   const amount = volumeMl(m?.ml) ?? number(m?.ml);
   if (!m || amount === undefined || amount < LEAST_BACK_ML || amount > MOST_BACK_ML) return undefined;
   const into = bottle(m.to);
+  const wet = situations.some((s) => s === 'immersed' || s === 'draining');
+  const of = liquid(m.what ?? m.late);
+  if (!wet && into === undefined)
+    return of === undefined ? undefined : made('bottle-holds', { liquid: of, volumeMl: amount });
   return into === undefined
-    ? made('poured', { liquid: liquid(m.what), volumeMl: amount, from: { kind: 'tank' } })
-    : made('bottle-holds', { bottle: into, liquid: liquid(m.what), volumeMl: amount });
+    ? made('poured', { liquid: of, volumeMl: amount, from: { kind: 'tank' } })
+    : made('bottle-holds', { bottle: into, liquid: of, volumeMl: amount });
 };
+const NEVER = /(?!)/;
 /** What comes back from a tank that somebody holds, ml. Source: common practice. */
 const [LEAST_BACK_ML, MOST_BACK_ML] = [50, 5000];
 

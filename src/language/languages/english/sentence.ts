@@ -3,7 +3,7 @@ import type { Intent } from '../../../process/intent.js';
 import type { LiquidId, VesselRef } from '../../../world/vessel.js';
 import type { Grammars } from '../../load.js';
 import { asIntent } from '../../meaning/schema.js';
-import { numbered, type Slot, slotSpotter } from '../../open/slots.js';
+import { numbered, SLOTS, type Slot, type SlotRules, slotSpotter } from '../../open/slots.js';
 import { spelledOut, withoutCourtesies } from '../../open/understand.js';
 import { english } from './catalogue.js';
 import { IDLE_TOLD, LEAST_C, MOST_C } from './lists.js';
@@ -12,8 +12,8 @@ export function sentenceOf(plain: string, situations: readonly Situation[], gram
   const lead = withoutCourtesies(plain, english)
     .replace(LEAD, '')
     .replace(/\b(?:this|that) one(?='s\b| is\b| was\b)/, 'it');
-  const words = spelledOut(lead.split(' ')).filter((w) => w !== '' && !IDLE_TOLD.has(w));
-  const { line, slots } = numbered(slotSpotter(grammars)(words));
+  const said = slotSpotter(grammars, RULES)(spelledOut(lead.split(' ').filter(Boolean)));
+  const { line, slots } = numbered({ ...said, tokens: said.tokens.filter((t) => !IDLE_TOLD.has(t)) });
   return {
     line,
     plain,
@@ -65,6 +65,8 @@ function value<T extends string | number>(
   const found = token === undefined ? undefined : slots.get(token)?.fields[field];
   return typeof found === 'string' || typeof found === 'number' ? (found as T) : undefined;
 }
+
+const RULES: SlotRules = [['_bottle', 'vessels', 'numbered'], ...SLOTS];
 
 const LEAD =
   /^(?:(?:so|and|right|hey|well|okay|oh no|oh|oops|argh|damn|sorry|by the way|hang on|um|uh|no wait|god|dear|blimey|bugger|crap|you(?: are|'re| have got to be| must be) (?:joking|kidding)|for (?:god|heaven|goodness) sake|(?:just )?so you know|you know|guess what|listen|bloody hell|it turns out|turns out) )+/;

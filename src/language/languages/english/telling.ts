@@ -58,6 +58,7 @@ const CLAUSE_ACTOR = new RegExp(`\\b(and |but |then )${PEOPLE}(?:'s)? ${OFTEN}(?
 const THING =
   '(?:film|roll|tank|tub|water|prebath|developer|stop(?: bath)?|bleach|fixer|fix|wash|(?:final )?rinse|stabilizer|bottle \\w+)';
 const ONCE_MORE: readonly (readonly [RegExp, string])[] = [
+  [/(?<=\w)'s (?=(?:had|been|seen|done) )/g, ' has '],
   [
     new RegExp(`(^|\\band )((?:the |my |our |this |that )?${THING}) (?:it|he|she)'s (?=\\S)`, 'g'),
     '$1$2 is ',
@@ -79,8 +80,6 @@ const ONCE_MORE: readonly (readonly [RegExp, string])[] = [
 
 /** Other ways to say how long ago, and that a number is one. */
 const TIMES: readonly (readonly [RegExp, string])[] = [
-  [/\ban? (?:good |full |whole |bare )?(?=(?:hundred|thousand)\b)/g, 'one '],
-  [/(?<=\w)'s (?=(?:had|been|seen|done) )/g, ' has '],
   [/ (minutes?|seconds?) (?:back|earlier|before now)$/, ' $1 ago'],
   [/\bhalf (?:a|of a) minute ago\b/, 'thirty seconds ago'],
   [/\ba (?:good |full )?minute ago\b/, 'one minute ago'],

@@ -1,8 +1,9 @@
 import type { Situation } from '../../../process/desk.js';
 import type { Interpretation } from '../../interpretation.js';
 import type { Grammars } from '../../load.js';
-import { MOVING } from './fill.js';
+import { MOST_BOTTLES, MOVING } from './fill.js';
 import { HANDLED, HANDLED_OF_OTHERS } from './handled.js';
+import { ORDINALS } from './numbers.js';
 import { RECOUNTED, RECOUNTED_OF_OTHERS } from './recounted.js';
 import {
   ABOUT,
@@ -469,7 +470,8 @@ const notThat: Reader = ({ line, situations, number, bottle, liquid, volumeMl, s
   const kind = kinds.find((k) => k !== '_num') ?? '_num';
   if (kinds.some((k) => k !== kind && k !== '_num') || m.right === undefined) return undefined;
   const moving = situations.some((s) => MOVING.has(s)) && !situations.includes('spill');
-  const by = kind === '_num' && moving && bottle(m.right) !== undefined ? '_bottle' : kind;
+  const small = [m.right, m.wrong].every((t) => (number(t) ?? 99) <= MOST_BOTTLES);
+  const by = kind === '_num' && moving && small && bottle(m.right) !== undefined ? '_bottle' : kind;
   return made(
     'correct',
     {
@@ -543,6 +545,18 @@ const phRead: Reader = ({ line, situations, liquid, bottle, number }) => {
 const PH_ASKED =
   /^(?:what|how|is|are|should|does|do|why|can|could|if|when|would|which|i wonder)\b|\b(?:should|supposed|meant|aim|not)\b/;
 
+/** "It was more like eighty, I've mopped it up": how much it was, and that it is gone. */
+const moreLike: Reader = ({ line, situations, number, volumeMl }) => {
+  const m = match(
+    line,
+    /^(?:no )?(?:it|that) (?:was|is) (?:more like|rather|really|only)(?: about)? (?<v>_(?:num|volume)\d+) (?:and |but )?(?:(?:i|we) (?:have )?(?:mopped|wiped|cleaned)(?: (?:it|that|everything))?(?: all)? up|(?:it|that) is (?:all )?(?:mopped|wiped|cleaned) up)(?: now)?$/,
+  );
+  const amount = m && made('correct', { volumeMl: volumeMl(m.v) ?? number(m.v) });
+  return amount && situations.includes('spill')
+    ? { type: 'several', intents: [amount, { type: 'spill-cleaned' }] }
+    : undefined;
+};
+
 /** Of days that are past, and of others: such words do nothing in any other sentence. */
 export const TOLD_OF_OTHERS: readonly Reader[] = [
   ...RECOUNTED_OF_OTHERS,
@@ -582,6 +596,7 @@ export const TOLD_FIRST: readonly Reader[] = [
   forgot,
   inTank,
   phRead,
+  moreLike,
 ];
 
 /** "3", to the question which bottle. */
@@ -589,11 +604,15 @@ const bottleAlone: Reader = ({ line, situations, bottle }) => {
   const m = match(
     line,
     /^(?:no |sorry |i mean |rather |it is |that is |make it |number |into |in |to |from |bottle )*(?<b>_num\d+)(?: then)?$/,
+    new RegExp(
+      `^(?:no |sorry |i mean )*(?:into |in |to |from )?(?<nth>${ORDINALS.join('|')}) (?:one|bottle)$`,
+    ),
   );
-  const number = bottle(m?.b);
-  return number !== undefined && situations.includes('challenged')
-    ? made('part', { vessel: { kind: 'bottle', number } })
-    : undefined;
+  const number = bottle(m?.b) ?? (m?.nth === undefined ? undefined : ORDINALS.indexOf(m.nth) + 1);
+  const vessel = bottleRef(number);
+  if (!vessel) return undefined;
+  if (situations.includes('challenged')) return made('part', { vessel });
+  return m?.nth && situations.includes('draining') ? made('pour-back', { to: vessel }) : undefined;
 };
 
 /** "Into 2", with the bath out of the tank or leaving it. */

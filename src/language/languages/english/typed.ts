@@ -1,4 +1,4 @@
-import { NUMBER_WORDS, numberToWords, writtenLines } from './numbers.js';
+import { NUMBER_WORDS, numberToWords, plainAmounts, saidSeconds, writtenLines } from './numbers.js';
 
 /** Spellings and short forms → the words the grammars use. Several words are fine on the right. */
 const SPELLINGS: Record<string, string> = {
@@ -77,9 +77,6 @@ const UNITS_AFTER_NUMBER: Record<string, string> = {
   f: 'degrees fahrenheit',
 };
 
-/** Parts of a liter, as the decimals of one. */
-const PARTS: Record<string, string> = { tenth: '1', fifth: '2', quarter: '25' };
-
 /** A whole line that people type for yes or no, or to go on. */
 const SHORT_ANSWERS: Record<string, string> = {
   y: 'yes',
@@ -107,19 +104,9 @@ export function normaliseTyped(line: string): string {
     .replace(/\b(?:b|btl)\s?(?=\d{1,2}\b(?!\.\d))/g, ' bottle ')
     .replace(/\bin,\s*(?:from\s+)?(?=(?:the\s+)?bottle\b)/g, 'in from ')
     .replace(/^\s*\?+\s*$/, 'help')
-    .replace(/\b(\d{1,2}):([0-5]\d)\b/g, (_, m: string, s: string) =>
-      minutesAndSeconds(Number(m) * 60 + Number(s)),
-    )
     .replace(
-      /\b(?:an? )?(tenth|fifth|quarter)(?: of)?(?: an?)? (?=lit(?:re|er)\b)/g,
-      (_, part: string) => `0.${PARTS[part]} `,
-    )
-    .replace(/\b(an?|one|half an?) (?:fresh|new|whole|full|good|nice)(?= lit(?:re|er)\b)/g, '$1')
-    .replace(/(\d+)\s*(?:s|secs?|seconds?)\b/g, (all, n: string) =>
-      Number(n) < 100 ? all : minutesAndSeconds(Number(n)),
-    )
-    .replace(/(\d+)\s*(?:mls?|millilit(?:re|er)s?|cc)\b/g, (all, n: string) =>
-      Number(n) < 1000 ? all : `${Number(n) / 1000} liters`,
+      /\b(\d{1,2}):([0-5]\d)\b/g,
+      (_, m: string, s: string) => ` ${saidSeconds(Number(m) * 60 + Number(s))} `,
     )
     .replace(/(^|[\s(])-(?=\.?\d)/g, '$1 minus ')
     .replace(/(\d)(?=[a-z])/g, '$1 ')
@@ -139,20 +126,13 @@ export function normaliseTyped(line: string): string {
   const said = words
     .map((w, i) => (w === 'comma' && isNumber(words[i - 1]) && isNumber(words[i + 1]) ? 'point' : w))
     .join(' ');
-  return own(SHORT_ANSWERS, said) ?? said;
+  return own(SHORT_ANSWERS, said) ?? plainAmounts(said);
 }
 
 const isNumber = (word = ''): boolean => NUMBER_WORDS.has(word);
 
 const own = (table: Record<string, string>, key: string): string | undefined =>
   Object.hasOwn(table, key) ? table[key] : undefined;
-
-/** "2 minutes and 5 seconds" */
-function minutesAndSeconds(total: number): string {
-  const [minutes, seconds] = [Math.floor(total / 60), total % 60];
-  const parts = [minutes > 0 && `${minutes} minutes`, seconds > 0 && `${seconds} seconds`];
-  return ` ${parts.filter(Boolean).join(' and ')} `;
-}
 
 /** "what's" → "what is": the long form of a contraction, or nothing. */
 export function longForm(word: string): string[] | undefined {

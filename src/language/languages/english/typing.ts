@@ -1,6 +1,6 @@
 import { limits } from '../../../limits.js';
 import type { Moment, Situation } from '../../../process/desk.js';
-import type { Intent } from '../../../process/intent.js';
+import type { Intent, IntentOf } from '../../../process/intent.js';
 import { type Interpretation, settle } from '../../interpretation.js';
 import type { Grammars } from '../../load.js';
 import { distinct, intentKey, type Meaning, meaningsHere } from '../../meaning/meanings.js';
@@ -13,7 +13,7 @@ import { mendings } from '../../slips.js';
 import { ASKED } from './asked.js';
 import { withBesides } from './besides.js';
 import { english } from './catalogue.js';
-import { asDue } from './fill.js';
+import { asDue, MOST_BOTTLES, MOVING } from './fill.js';
 import { type Harm, harmTold } from './harm.js';
 import { ofTheJug } from './jug.js';
 import { LEAST_C, MOST_C, ON_SOMEBODY } from './lists.js';
@@ -44,11 +44,38 @@ export function interpretTyped(
   if (free) return free;
   if (countWords(line) > limits.commandWords) return tooLong;
   const meant = readNumbers(putRight(bare, grammars), now, grammars);
-  if (meant.kind === 'understood') return { ...meant, intent: withBesides(meant.intent, bare, grammars) };
+  const whole = (intent: Intent): Intent => withAmount(withBesides(intent, bare, grammars), bare, grammars);
+  if (meant.kind === 'understood') return { ...meant, intent: whole(meant.intent) };
   // whichever is chosen, what was said against it still holds
-  if (meant.kind !== 'unsure') return meant;
-  return { ...meant, candidates: meant.candidates.map((intent) => withBesides(intent, bare, grammars)) };
+  return meant.kind === 'unsure' ? { ...meant, candidates: meant.candidates.map(whole) } : meant;
 }
+
+/** A spill with how much it was, where another clause has that or it is of "it": "… over. Lost maybe eighty mil". */
+function withAmount(intent: Intent, line: string, grammars: Grammars): Intent {
+  const facts = factsIn(intent);
+  const [spill, ...others] = facts.filter((f) => f.type === 'spill');
+  if (spill?.type !== 'spill' || others.length > 0 || facts.some((f) => 'volumeMl' in f || 'share' in f))
+    return intent;
+  const volumes = line.split(CLAUSE_ENDS).flatMap((clause) => {
+    const words = normaliseTyped(clause).split(' ');
+    return slotSpotter(grammars)(words).slots.flatMap(({ token, from, to, fields }) =>
+      token !== '_volume' ? [] : [{ volumeMl: fields.volumeMl, words, from, to }],
+    );
+  });
+  const [only, ...more] = volumes;
+  if (!only || more.length > 0 || typeof only.volumeMl !== 'number') return intent;
+  const { words, from, to, volumeMl } = only;
+  const gotOut = GOT_OUT.test(words.join(' ')) && !STAYED.test(words.join(' '));
+  if (!gotOut || OF_A_VESSEL.test(words[to] ?? '') || /^(?:the|not)$/.test(words[from - 1] ?? ''))
+    return intent;
+  const told = facts.map((f) => (f === spill ? { ...f, volumeMl } : f));
+  const [one = intent] = told;
+  return intent.type === 'several' ? { ...intent, intents: told } : one;
+}
+const GOT_OUT =
+  /\b(?:spill\w*|spilt|lost|lose|dropped|slopped|splashed|leaked|ran|dripped|tipped|knocked|went|gone)\b/;
+const STAYED = /\b(?:left|still|remains?|not|never|saved|held)\b/;
+const OF_A_VESSEL = /^(?:bottles?|jugs?|beakers?|cylinders?|graduates?|tanks?|measures?)$/;
 
 /** "Seven. No wait, two": a value by itself that the next one puts right was not meant. */
 function putRight(line: string, grammars: Grammars): string {
@@ -265,7 +292,7 @@ function withMore(line: string, now: Moment, grammars: Grammars): Interpretation
 function named(
   meant: Interpretation | undefined,
   words: readonly string[],
-  { due: [due] }: Moment,
+  { due: [due], situations }: Moment,
   grammars: Grammars,
 ): Interpretation | undefined {
   if (meant?.kind === 'understood' && due?.type === 'part' && meant.intent.type === 'reading') {
@@ -273,9 +300,28 @@ function named(
     const bottle = asIntent('part', { vessel });
     return bottle ? { ...meant, intent: bottle } : meant;
   }
-  // "water's in", in the beaker
-  if (meant?.kind === 'understood' && due?.type === 'mix-next' && meant.intent.type === 'bath-in')
-    return { ...meant, intent: due };
+  // "the stop bath is three": so cold is none
+  if (
+    meant?.kind === 'understood' &&
+    meant.intent.type === 'temperature' &&
+    typeof meant.intent.of === 'string' &&
+    meant.intent.of !== 'water' &&
+    Number.isInteger(meant.intent.tempC) &&
+    meant.intent.tempC <= MOST_BOTTLES &&
+    !words.includes('degrees')
+  ) {
+    const { of, tempC } = meant.intent;
+    const bottle = asIntent('part', { liquid: of, vessel: { kind: 'bottle', number: tempC } });
+    return bottle ? { ...meant, intent: bottle } : undefined;
+  }
+  // "water's in", "it's gone in": in the beaker
+  if (
+    meant?.kind === 'understood' &&
+    situations.includes('mixing') &&
+    !situations.some((s) => MOVING.has(s)) &&
+    (meant.intent.type === 'bath-in' || (meant.intent.type === 'poured' && isIntoTank(meant.intent)))
+  )
+    return due?.type === 'mix-next' ? { ...meant, intent: due } : undefined;
   if (meant?.kind !== 'understood' || meant.intent.type !== 'correct' || !openFor(grammars).isBare(words))
     return meant;
   const { liquid, vessel, value } = meant.intent;
@@ -288,6 +334,8 @@ function named(
   };
   return liquid === undefined && vessel === undefined ? meant : { ...meant, intent: part };
 }
+
+const isIntoTank = ({ to, from }: IntentOf<'poured'>): boolean => to?.kind === 'tank' && !from;
 
 /** Things that meet, where the open understanding does not take it for something else altogether. */
 function matterMeant(plain: string, now: Moment, grammars: Grammars): Interpretation | undefined {
@@ -389,10 +437,14 @@ function exact(
 function readClause({ said, asked, sentence, acts }: Clause, now: Moment, grammars: Grammars): Reading {
   const words = fitted(withoutCourtesies(said, english), grammars);
   const readers = acts ? [...TOLD_OF_OTHERS, ...TOLD_FIRST] : TOLD_OF_OTHERS;
-  const meant =
+  const meant = named(
     (asked ? undefined : toldAtSink(said, now.situations, grammars)(readers)) ??
-    (acts ? exact(words, now.situations, grammars) : undefined) ??
-    (asked ? undefined : harmIn(said, grammars));
+      (acts ? exact(words, now.situations, grammars) : undefined) ??
+      (asked ? undefined : harmIn(said, grammars)),
+    words,
+    now,
+    grammars,
+  );
   const repairs = PUTS_RIGHT.test(said);
   if (meant?.kind !== 'understood')
     return { ...openFor(grammars).read(words, now, asked), repairs, sentence };
@@ -527,7 +579,10 @@ const HESITATES = /^(?:(?:wait|hang on|hold on|hold it|one (?:moment|second|minu
 
 const withIt = (clause: string, named: string): string =>
   clause
-    .replace(/\b(of|from|out of) (?:it|that|this)\b/, `$1 ${named}`)
+    .replace(
+      /\b(of|from|out of|(?:got|gone|went|fell|dripped|splashed|leaked|ran) in(?:to)?) (?:it|that|this)\b/,
+      `$1 ${named}`,
+    )
     .replace(/^(?:it|that)(?:'s| is| was)\b(?! in\b)/, `${named} is`);
 
 /** Contractions that no grammar has, in their long form: "bleach's in" → "bleach is in". */
@@ -604,7 +659,16 @@ function mended(
   grammars: Grammars,
 ): Interpretation | undefined {
   const open = openFor(grammars);
-  const all = mendings(words, grammars.vocabulary, open.words);
+  // behind a number what is English is no further part of it that slipped: "1.2 even"
+  const all = mendings(words, grammars.vocabulary, open.words).filter(
+    ({ changed }) =>
+      !changed.some(
+        ({ from, to }) =>
+          NUMBER_WORDS.has(to) &&
+          NUMBER_WORDS.has(words[words.indexOf(from) - 1] ?? '') &&
+          open.isEnglish(from),
+      ),
+  );
   const meaningsOf = (read: (words: readonly string[]) => Interpretation | undefined, of: typeof all) =>
     of.flatMap((mending) => {
       const meant = read(mending.words);

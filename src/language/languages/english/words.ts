@@ -1,7 +1,7 @@
 import { helpText } from '../../help.js';
 import type { Words } from '../words.js';
 import { describeIntent } from './describe.js';
-import { ORDINALS } from './lists.js';
+import { ORDINALS } from './numbers.js';
 import { assistantWords } from './phrases/assistant.js';
 import { bottlesPhrase } from './phrases/bottles.js';
 import { moreOfMix, phraseMix } from './phrases/mix.js';
