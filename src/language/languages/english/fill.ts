@@ -543,8 +543,13 @@ function filled(record: CommandRecord, said: Spotted, recipeIn: RecipeIn, now: M
     return undefined;
   // who puts everything right at once tells something new
   if (record.intent === 'correct' && Object.keys(fields).length > 2) return undefined;
-  // where no clock runs, none is set
-  if (record.intent === 'add-time' && !now.situations.some((s) => OF_A_RUN.has(s))) return undefined;
+  // where no clock runs, a bare number is no time
+  if (
+    record.intent === 'add-time' &&
+    !now.situations.some((s) => OF_A_RUN.has(s)) &&
+    !said.slots.some((s) => s.token === '_duration')
+  )
+    return undefined;
   // so short a while is a plea for patience
   if (record.intent === 'add-time' && between(fields.seconds, 0, LEAST_ADDED_S)) return undefined;
   // "make it four minutes" tells how long in all
