@@ -129,7 +129,9 @@ function handle(state: MixState, intent: Intent, at: At, config: MixDeskConfig):
     case 'jar-is':
       return jarIs(state, intent);
     case 'ask-keeping':
-      return turn(state, [keeping(state, intent.liquid)]);
+      return turn(state, [
+        keeping(state, intent.liquid ?? (state.open ? batchOf(state.open).recipe.liquid : undefined)),
+      ]);
     case 'ask-checks':
       return turn(state, [checks(state, intent.liquid ?? state.open?.recipe)]);
     case 'ask-control':

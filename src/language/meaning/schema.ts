@@ -38,6 +38,9 @@ const convertUnits: Record<ConvertUnit, true> = {
 const exposures: Record<Exposure, true> = {
   collapsed: true,
   breathless: true,
+  alight: true,
+  shocked: true,
+  burnt: true,
   eye: true,
   face: true,
   swallowed: true,

@@ -1,4 +1,5 @@
 import { describe, expect, it } from 'vitest';
+import * as alarms from './alarms.js';
 import { answered } from './answered.js';
 import { asked } from './asked.js';
 import { believed, hands } from './believed.js';
@@ -41,6 +42,7 @@ describe.each(
     sink,
     byTheWay,
     jug,
+    ...alarms,
   }),
 )('an untidy day: %s', (_, days) => {
   it.each(days.map((d) => [d.name, d] as const))('%s', (_name, day) => {

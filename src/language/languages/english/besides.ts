@@ -17,13 +17,18 @@ const AGAINST: readonly RegExp[] = [
   /\b(?:lid|top)(?:'s)? (?:\w+ )?(?:open|off|loose)\b|\b(?:no|without (?:the|a)) lid\b/i,
   /\b(?:gone|turned|went|goes|looks?|looking|is|it's|all)\b(?: \w+)?(?: a (?:bit|little))? (?:black|brown|green|pink|blue|purple|cloudy|milky|murky|muddy|dirty|curdled|off|funny|odd|weird|strange|wrong)\b/i,
   /\b(?:i (?:think|believe|guess|suspect) (?:it|that|this|one|bottle)|it (?:might|may|could) be|or (?:(?:was|is) (?:it|that)|maybe)\b)|\blooks?\b.*\blike\b/i,
+  /\b(?:with|has|had|have|got|put|poured|added|mixed)\b.*\b(?:some|bit|splash|drops?|dash|traces?|lot|\w+)\b.*\b(?:in|into) (?:it|there)\b/i,
+  /\b(?:it|this|that|bottle|sticker|tape|cap) (?:says|reads|said)\b|\b(?:written|marked|labell?ed)\b|\bsays \w+ on (?:it|the)\b/i,
+  /\b(?:half|part|mostly|quarter|third|rest|partly)\b.*\bwater\b|\bwatered|\b(?:diluted|thinned|topped)\b/i,
+  /\b(?:swollen|bulg\w*|bloated|cracked|leak\w*|rust\w*|mou?ld\w*|expired|out of date|past its|gone off|went off|hiss\w*|fizz\w*|bubbl\w*|foam\w*|steam\w*|boiling|scalding|(?:as|too|very|really|red|piping) hot|froze\w*|freezing|ice cold|sludg\w*|slim\w*|crust\w*|curdled)\b/i,
+  /\b(?:like|as) (?:plain |tap )?water\b|\bcolou?rless\b|\bno colou?r\b/i,
   /\bthere(?:'s| is| was) (?!only|just|about|nothing|no)\w+(?: \w+)? in (?:it|there)\b|\bgot (?:in|into) (?:it|there)\b/i,
 ];
 const NOT_SO =
   /\b(?:no|not|isn'?t|doesn'?t|don'?t|nothing|never)\b.*\b(?:smells?|label|open|off|loose|black|brown|green|pink|cloudy|milky|murky|still|left|in it|in there)\b/i;
 /** Said of how and why somebody pours, or to nobody. */
 const HOW =
-  /^(?:but|and)? ?(?:slow\w*|gentl\w*|careful\w*|quick\w*|not too|wait\b|never mind|whatever|go\b|because\b|i (?:can't wait|said)|my heart|wish me|here goes|same\b|with (?:the|that|this|a)\b(?!.*\b(?:lids?|tops?|lights?)\b)|the \w+ one\b|steady|big moment|next lot|brim\b|(?:what|where) else)/i;
+  /^(?:but|and)? ?(?:slow\w*|gentl\w*|careful\w*|quick\w*|not too|wait\b|never mind|whatever|go\b|because\b|i (?:can't wait|said)|my heart|wish me|here goes|same\b|with (?:the|that|this|a)\b(?!.*\b(?:lids?|tops?|in it|in there)\b|.*\blights?\b(?!.*\b(?:off|out)\b))|(?:(?:it|it's|is|looks?|all|still|and|nice|nicely|good|fine|okay|ok|fresh|freshly|mixed|warm|clean|great|perfect|lovely|normal|as usual|as always|up to temperature|at temperature|today|now) ?)+$|the \w+ one\b|steady|big moment|next lot|brim\b|(?:what|where) else)/i;
 const CLAUSES =
   /[,;.!?]+\s+|\s+[-\u2014\u2026]+\s+|\s+(?=(?:but|though|although|even though|while|with|because|or (?:was|is|maybe|might|that|it)|and (?:it|there|the|i|that))\b)/i;
 const POURS_IT =

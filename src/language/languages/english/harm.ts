@@ -2,61 +2,99 @@ import type { Exposure } from '../../../chemistry/index.js';
 import type { Intent } from '../../../process/intent.js';
 import type { Grammars } from '../../load.js';
 import { asIntent } from '../../meaning/schema.js';
-import { BODY, FIRE, howsHurt, ON_SOMEBODY } from './lists.js';
-import { aboutMatter } from './matter.js';
+import { BODY, ELECTRIC, FIRE, howsHurt, NO_CURRENT, ON_SOMEBODY, WATER_ON_FIRE } from './lists.js';
+import { aboutMatter, matterIn } from './matter.js';
 import { normaliseTyped } from './typed.js';
 
-/** What a line tells of fire and of people who are hurt, and what else stands beside it, in its own words. */
+/** What a line tells of fire, of a current and of people who are hurt, and what else stands beside it, in its own words. */
 export interface Harm {
   intent: Intent;
   beside: string;
 }
 
 /**
- * A fire, who lies there, and every place of a body that a line names: that comes first, whatever else is told in the same
- * breath ("water in, ouch it splashed in my eye", "60 ml went on the floor and some on my foot"). Undefined: nothing of it,
- * or one place and nothing else, which other readers take with what it was and how much.
+ * A fire, a current, who lies there, and every place of a body that a line names: that comes first, whatever else is told in
+ * the same breath ("water in, ouch it splashed in my eye", "60 ml went on the floor and some on my foot"). Undefined:
+ * nothing of it, or one place and nothing else, which other readers take with what it was and how much.
  */
 export function harmTold(line: string, grammars: Grammars): Harm | undefined {
   const plain = normaliseTyped(line);
-  if (FIRE.test(plain)) {
-    const fire = asIntent('ask-advice', { topic: 'fire' });
-    return fire && { intent: fire, beside: '' };
-  }
-  if (SUPPOSES.test(plain)) return undefined;
+  const topic = alarm(plain);
+  const danger = topic === undefined ? undefined : asIntent('ask-advice', { topic });
+  if (SUPPOSES.test(plain)) return danger && { intent: danger, beside: '' };
   const hows = new Set<Exposure>();
   const beside: string[] = [];
-  let open = false;
+  const liquids = new Set<unknown>();
+  let [open, sure, stings] = [false, false, false];
   for (const said of line.split(CLAUSES).filter((c) => /\w/.test(c))) {
     const clause = normaliseTyped(said).replace(CRIES, '');
     const hurts = hurtIn(clause, open, grammars);
-    for (const how of hurts) hows.add(how);
-    if (hurts.length === 0) beside.push(said);
-    open = hurts.length > 0 || SPILLED.test(clause);
+    for (const how of hurts.hows) hows.add(how);
+    sure ||= hurts.sure;
+    if (STINGS.test(clause)) stings = true;
+    else if (hurts.hows.length === 0) beside.push(said);
+    if (hurts.hows.length > 0 || WHAT_IT_IS.test(clause))
+      for (const of of liquidsIn(clause, grammars)) liquids.add(of);
+    open = hurts.hows.length > 0 || SPILLED.test(clause);
   }
   const [how, ...also] = hows;
-  if (how === undefined || (also.length === 0 && beside.length === 0 && !ALONE.has(how))) return undefined;
-  const intent = asIntent('hurt', { how, ...(also.length > 0 && { also }) });
+  const [liquid] = liquids.size === 1 ? liquids : [];
+  // people first
+  if (danger && !hows.has('alight') && !hows.has('shocked')) return { intent: danger, beside: '' };
+  if (how === undefined) {
+    const over = OVER.test(plain) ? asIntent('hurt', { about: 'over' }) : undefined;
+    const still = stings && liquid !== undefined ? asIntent('hurt', { liquid }) : undefined;
+    const intent = over ?? still;
+    return intent && { intent, beside: '' };
+  }
+  if (also.length === 0 && beside.length === 0 && !sure) return undefined;
+  const intent = asIntent('hurt', {
+    how,
+    ...(also.length > 0 && { also }),
+    ...(liquid !== undefined && { liquid }),
+  });
   return intent && { intent, beside: beside.join(', ') };
 }
 
-/** How a clause says that somebody is hurt; `open`: the one before told of something spilled or of somebody hurt. */
-function hurtIn(clause: string, open: boolean, grammars: Grammars): Exposure[] {
-  if (DENIES.test(clause)) return [];
+/** What everybody gets away from, by the advice for it. */
+const alarm = (plain: string): string | undefined =>
+  WATER_ON_FIRE.test(plain)
+    ? 'water-on-fire'
+    : FIRE.test(plain)
+      ? 'fire'
+      : ELECTRIC.test(plain) && !NO_CURRENT.test(plain)
+        ? 'electric'
+        : undefined;
+
+/** How a clause says that somebody is hurt; `open`: the one before told of something spilled or of somebody hurt; `sure`: no other reader has as much of it. */
+function hurtIn(clause: string, open: boolean, grammars: Grammars): { hows: Exposure[]; sure: boolean } {
   const hows = howsHurt(clause);
   const [how] = hows;
-  if (how === undefined) return [];
-  if (how === 'collapsed' || how === 'breathless') return hows;
-  if (open && MORE_OF_IT.test(clause)) return hows;
+  if (how === undefined || DENIES.test(clause)) return { hows: [], sure: false };
+  if (AT_ONCE.has(how) || ILL.test(clause)) return { hows, sure: true };
+  if (open && MORE_OF_IT.test(clause)) return { hows, sure: false };
   const meant = aboutMatter(clause, grammars);
-  if (meant?.kind !== 'understood') return [];
-  const { intent } = meant;
-  const hurt = intent.type === 'hurt' || (intent.type === 'spill' && ON_SOMEBODY.has(intent.place ?? ''));
-  return hurt ? hows : [];
+  const intent = meant?.kind === 'understood' ? meant.intent : undefined;
+  const hurt = intent?.type === 'hurt' || (intent?.type === 'spill' && ON_SOMEBODY.has(intent.place ?? ''));
+  if (hurt) return { hows, sure: ALONE.has(how) };
+  const wet = ON_A_BODY.test(clause) && (WETS.test(clause) || liquidsIn(clause, grammars).length > 0);
+  return wet && !HOLDS.test(clause) ? { hows, sure: true } : { hows: [], sure: false };
 }
 
+/** Nothing else could be meant: a wound of one's own, a rash, a beast that lies there or went through it. */
+const ILL = new RegExp(
+  `\\b(?:cut|burnt|burned|stabbed|pricked) (?:my|him|her|your)sel(?:f|ves)\\b|\\b(?:i|i've|he|he's|she|she's|we|my ${BODY})\\b.*\\b(?:rash|hives|eczema|blisters?)\\b|\\b(?:cat|dog|kitten|puppy|pet|rabbit|hamster|bird|parrot|budgie)\\b.* (?:lying on (?:its|his|her) (?:back|side)|not moving|twitching|convulsing|vomiting|throwing up|foaming|wobbl\\w+|stagger\\w+|(?:walked|ran|stepped|rolled|jumped) (?:through|in|into))\\b`,
+);
+
+/** The baths and chemicals that are named, but water. */
+const liquidsIn = (clause: string, grammars: Grammars): unknown[] =>
+  [...matterIn(clause, grammars).slots.entries()]
+    .filter(([token, { fields }]) => token.startsWith('_matter') && fields.liquid !== 'water')
+    .map(([, { fields }]) => fields.liquid);
+
+const AT_ONCE: ReadonlySet<Exposure> = new Set(['collapsed', 'breathless', 'alight', 'shocked', 'burnt']);
 /** Told by one clause alone, no other reader has as much of them. */
-const ALONE: ReadonlySet<Exposure> = new Set(['collapsed', 'breathless', 'wound', 'animal']);
+const ALONE: ReadonlySet<Exposure> = new Set(['wound', 'animal']);
 const CLAUSES = /(?<=[,;.!?])\s+|\s+-+\s+|\s+(?:and|but|then|because|cos|so|while)\s+/i;
 const CRIES = /^(?:(?:ouch|ow|oh|no|god|help|shit|damn|hell|oops|aah*|argh|quick|quickly|and|also|now) )+/;
 const SUPPOSES =
@@ -68,3 +106,17 @@ const SPILLED = /\b(?:spill\w*|spilt|splash\w*|went|got|dripped|ran|leaked|tippe
 const MORE_OF_IT = new RegExp(
   `^(?:(?:some|a bit|a little|a few drops|drops|the rest|it|more|most|splashes)(?: of it)? )?(?:(?:went|got|ran|is|landed|splashed) )?(?:(?:all )?(?:in|into|on|onto|over|down) )?(?:(?:my|his|her|their|the|both|left|right|bare|one|whole) )*(?:${BODY})(?: (?:too|also|as well|now))*$`,
 );
+const ON_A_BODY = new RegExp(
+  `\\b(?:on|onto|over|down|up|under|into|in|inside|through|off|across|between|soaked|soaking)(?: (?:all|both|of))* (?:my|his|her|their)(?: \\w+)? (?:${BODY}|nose|nostrils|throat|(?<=(?:into|inside|through) .*)gloves?)\\b`,
+);
+const WETS =
+  /\b(?:running|runs|ran|dripping|drips|dripped|trickl\w*|splash\w*|spill\w*|spilt|soak\w*|squirt\w*|spray\w*|leak\w*|pour\w*|shot|blew|blown|flew|gush\w*|seep\w*|slosh\w*|tipped|all over)\b/;
+/** What lies or is held there, and what is only water. */
+const HOLDS =
+  /\b(?:film|reel|spiral|tank|lid|bottle|jug|thermometer|timer|phone|towel|water|cup|cat|tears?|sweat|in (?:my|his|her) (?:left |right )?hands?)\b/;
+const STINGS =
+  /^(?:(?:it|that|this|and|really|still|just|god|now|it's) )*(?:stings?|stinging|burns|burning|hurts|hurting|itch(?:es|ing)|smarts|tingl\w+)(?: (?:a lot|a bit|badly|like \w+|so much|really|still|quite|now|too|much|loads))*$/;
+const WHAT_IT_IS = /^(?:it|that|this)(?: is| was|'s) /;
+/** Nobody is hurt any more. */
+const OVER =
+  /^(?:(?:ok|okay|right|so|and|but|phew|good|thanks|yes|yeah|no|don't worry|actually) )*(?:(?:i|i'm|he|he's|she|she's|we|we're|the \w+|my \w+|it|it's)(?: (?:am|is|are|feels?|feeling|looks?|seems?))*(?: (?:much|all|a lot|totally|quite|perfectly|completely|now))* (?:better|fine|okay|ok|all right|alright|recovered)(?: (?:now|again|thanks|though|really))+|i feel (?:much |a lot )?better|i'm (?:fine|okay|ok|all right|alright)|(?:the )?(?:pain|stinging|burning|dizziness|rash|itch\w*|cough\w*)(?: is|'s| has)? (?:gone|over|stopped|passed|away|better)(?: (?:now|away))*|(?:it|my \w+|his \w+|her \w+) (?:doesn't|does not|don't|no longer) (?:hurts?|stings?|burns?|itch\w*)(?: (?:any ?more|now|at all))*|(?:he|she|everybody|everyone)(?: is|'s) (?:breathing|awake|conscious|ok|okay|fine)(?: (?:again|now|normally))*)$/;

@@ -1,6 +1,8 @@
 import type { Situation } from '../../../process/desk.js';
 import type { Interpretation } from '../../interpretation.js';
 import type { Grammars } from '../../load.js';
+import type { Slot } from '../../open/slots.js';
+import { BODY, KITCHEN_NAMES, SALTS } from './lists.js';
 import { isBath, matterIn, thing } from './matter.js';
 import { made, match } from './sentence.js';
 
@@ -21,7 +23,12 @@ export function ofTheJug(
   const volumeOf = (token: string | undefined): unknown =>
     token === undefined ? undefined : slots.get(token)?.fields.volumeMl;
   const intent = (mixing && !asked && told()) || meant();
-  return intent && { kind: 'understood', intent, words: plain, situation: situations[0] ?? 'anytime' };
+  const odd =
+    mixing && !ofFilm(situations) && ODD_COLOUR.test(plain) && made('ask-advice', { topic: 'cloudy-mix' });
+  const meaning = odd || intent;
+  return (
+    meaning && { kind: 'understood', intent: meaning, words: plain, situation: situations[0] ?? 'anytime' }
+  );
 
   function told() {
     const water = match(line, ...WATER_IN);
@@ -39,12 +46,7 @@ export function ofTheJug(
         to: vessel,
         volumeMl: volumeOf(out?.ml ?? out?.say),
       });
-    if (UNLESS.test(line)) return undefined;
-    const got = match(line, ...GOT_IN);
-    const what = idOf(got?.what);
-    if (what === undefined || what === 'water') return undefined;
-    if (got?.place !== undefined && idOf(got.place) !== 'water') return undefined;
-    return made('contaminated', { liquid: what, intoVessel: 'jug', volumeMl: volumeOf(got?.ml) });
+    return strayed(line, situations, slots);
   }
 
   function meant() {
@@ -76,22 +78,76 @@ const ACID_FIRST = new RegExp(
 );
 const SOME_OF_IT =
   /^(?:i |we )?(?:have |accidentally |just )*(?:poured|put|tipped|spilled|spilt|splashed|emptied|got) (?:some|bit|little|(?:about )?(?<ml>_volume\d+)|splash|drops?)(?: of)?(?: (?:it|mix|jug|this))? (?:in|into|to) (?<to>_bottle\d+)(?: (?:by mistake|by accident|say|about|maybe|roughly|around|like|i think|(?<say>_volume\d+)))*$/;
-/** The vessel was clean. */
-const UNLESS = /\b(?:rinsed|washed|cleaned|clean|not|never|no|did|nothing)\b/;
-const GOT_IN: readonly RegExp[] = [
-  new RegExp(
-    `\\b(?:topped|filled|made|diluted|thinned|brought)(?: (?:it|jug|mix|rest|batch))?(?: up)?(?: (?:it|jug|mix|batch))?(?: to (?:mark|volume|level|top|line|_volume\\d+))? with ${WHAT}(?: (?:instead|rather|by mistake|by accident)(?: .*)?)?$`,
-  ),
-  new RegExp(
-    `^${I}(?:used|took|put in|poured in|added) ${WHAT} (?:instead of|in place of|rather than|for) (?<place>_matter\\d+)$`,
-  ),
-  new RegExp(
-    `\\b(?:there (?:was|is|were)|there's|it had|it has|jug had|jug has|(?:jug|beaker) which had|(?:jug|beaker) had) (?:still |also |already )*${WHAT}(?: (?:left|still|before|left over))*(?: (?:in|inside) ${IT})?(?: before)?$`,
-  ),
-  new RegExp(
-    `\\b(?:used|took|with|in) (?:same |dirty |unrinsed |wet )*${WHAT} (?:jug|beaker|cylinder|graduate|funnel|stirrer|rod|spoon)$`,
-  ),
-];
+
+/**
+ * A thing that is no part of the bath touched the jug, in whatever words: it fell in, was left in a vessel that was not
+ * rinsed, came with a tool. Which thing is a part of it the recipe knows; here it counts that nobody says the contrary.
+ */
+function strayed(line: string, situations: readonly Situation[], slots: ReadonlyMap<string, Slot>) {
+  const idOf = (name: string): string | undefined => thing(name, slots)?.id;
+  const said = line
+    .replace(UNRINSED, 'unrinsed')
+    .replace(/_matter\d+/g, (t) => (idOf(t) === 'water' ? 'water' : t));
+  if (NOT_TOLD.test(said) || DENIED.test(said) || ELSEWHERE.test(said) || OF_SOMEBODY.test(said))
+    return undefined;
+  const washed = WASHED.exec(said);
+  if (washed && washed.groups?.by === undefined) return undefined;
+  const things = [...said.matchAll(NAMES)]
+    .map((m) => ({
+      id: idOf(m[0]),
+      before: said.slice(0, m.index),
+      after: said.slice(m.index + m[0].length),
+    }))
+    .filter(({ id, before }) => id !== undefined && !IN_ITS_PLACE.test(before));
+  const own = things.filter(({ before, after }) => !(GOES_TO.test(before) && IS_THE_JUG.test(after)));
+  const [found] = own.length > 0 || !HOW_IT_IS_MADE.test(said) ? own : things;
+  // beside a film in the process a bath goes into the tank
+  const film = ofFilm(situations);
+  if (found?.id === undefined || !(TOOL.test(said) || (!film && INTO_IT.test(said)))) return undefined;
+  // an acid or a salt may be a part that is put in as it should
+  const strange = isBath(found.id) || HOUSEHOLD.test(found.id);
+  const ml = /_volume\d+/.exec(said)?.[0];
+  if (!strange && (ml !== undefined || !BY_CHANCE.test(said))) return undefined;
+  if (strange && !BY_CHANCE.test(said) && !BY_HAND.test(said)) return undefined;
+  return made('contaminated', {
+    liquid: found.id,
+    intoVessel: 'jug',
+    volumeMl: ml === undefined ? undefined : slots.get(ml)?.fields.volumeMl,
+  });
+}
+const ofFilm = (situations: readonly Situation[]): boolean =>
+  situations.some((s) => s === 'pouring' || s === 'immersed' || s === 'draining');
+const ODD_COLOUR =
+  /^(?:is it (?:normal|ok|okay|bad|right) (?:that|if) )?(?:why is )?(?:it|it's|it is|mix|the mix|this|jug|the jug|the bleach|the developer|the fixer|the solution)(?: is| has|'s| looks| smells)?(?: (?:gone|turned|turning|going|supposed to be|all|a bit|very|bright|dark))* (?:green|blue|black|brown|purple|pink|red)(?: (?:now|ok|okay|is that ok|is that normal))?$|^should (?:it|the mix) be (?:green|blue|black|brown|purple|pink|red)$/;
+const NAMES = new RegExp(`_matter\\d+|\\b(?:${KITCHEN_NAMES}|${SALTS})\\b`, 'g');
+const HOUSEHOLD =
+  /vinegar|lemon|lime|juice|cleaner|descaler|remover|chlorine|ammonia|peroxide|soap|detergent|cola|coke/;
+const UNRINSED =
+  /\b(?:not|never|without|wasn't|weren't|isn't|didn't|hadn't|haven't|hasn't|forgot(?:ten)? to|no time to)(?: (?:been|even|really|properly|quite|yet|ever))* (?:rins\w*|wash\w*|clean\w*|wip\w*)(?: (?:it|them|out|off|first|before|properly|at all))*|\bun(?:rinsed|washed|cleaned)\b/g;
+const NOT_TOLD =
+  /^(?:what|if|can|could|may|should|shall|is|are|was|were|do|does|did|will|would|how|why|when|where|which|whether|never)\b|\b(?:if|(?:have|has|had|need|needs|want|going|about|supposed|ready) to|i'll|will|let me|gonna)\b|_mass\d+/;
+const DENIED = /\b(?:not|never|no|nothing|none|nobody|\w+n't|away|nearly|almost|kidding|joking)\b/;
+const WASHED = new RegExp(
+  `\\b(?:rins|wash|clean|wip)\\w*\\b(?:.* (?:with|in|using|by) (?<by>_matter\\d+|${KITCHEN_NAMES}))?`,
+);
+const ELSEWHERE =
+  /_place\d+|_bottle\d+|\b(?:floor|table|bench|worktop|sink|drain|shelf|cupboard|kitchen|fridge|tub|tank|tray|bucket|waste|carpet|its (?:own )?bottle|back|over there|next door)\b/;
+const OF_SOMEBODY = new RegExp(`\\b(?:${BODY}|nose|throat)\\b`);
+const IN_ITS_PLACE = /\b(?:instead of|in place of|rather than) (?:same )?$/;
+const GOES_TO = /\b(?:in|into|to|onto|on|over|inside) (?:same )?$/;
+const IS_THE_JUG =
+  /^(?: bath)?(?: (?:jug|mix|mixture|beaker|batch|solution|i am|being)\b|$| (?:by|when|while|now|too|sorry)\b)/;
+const HOW_IT_IS_MADE =
+  /\b(?:used|using|took|taken|made|mixed|mixing|stirred|measured|grabbed|there|had|has|was)\b/;
+const TOOL =
+  /\b(?:jug|beaker|cup|cylinder|graduate|measure|measuring|pipette|syringe|dropper|spoon|rod|stick|stirrer|paddle|funnel|thermometer|glass|glove|batch)\b/;
+const INTO_IT =
+  /\b(?:in|into|inside|to|onto|on|over|with|up|of) (?:it|here|there|this|these|water|mix|mixture|solution)\b|\bin(?:to)?(?: (?:by|too|as well|instead|now|sorry|i think|when|while|from|off)\b.*)?$|\b(?:topped|filled|made|diluted|thinned|brought)(?: (?:it|mix|rest))? ?up\b|\b(?:for|as|instead of) water\b/;
+/** By chance, by mistake, or left from before. */
+const BY_CHANCE =
+  /\b(?:got|gotten|fell|fallen|drops?|dropped|drip\w*|splash\w*|spill\w*|spilt|ran|run|leak\w*|landed|went|gone|ended|squirt\w*|squeez\w*|spray\w*|slipped|slosh\w*|slop\w*|knock\w*|left|still|leftover|residue|traces?|remains|dregs|bit|smear\w*|dirty|wet|unrinsed|same|mistook|mistake|accident\w*|wrong|straight|had|has|instead|oops|sorry|smel\w*|dipped|dunked|used|using|(?:rins|wash|clean|wip)\w*|there (?:was|were|is|are|might|may|could)|there's)\b/;
+const BY_HAND =
+  /\b(?:poured|put|added|took|topped|filled|made|mixed|stirred|diluted|thinned|threw|thrown|dumped|emptied|tipped|in|was|is)\b/;
 const WILL =
   "(?:i'll|i will|i am going to|i'm going to|going to|gonna|i want to|i'd|i would|let me|let us|let's|shall i|should i|can i|could i|may i|must i|do i|what if i|maybe i|i could|i might|i am|i'm|how about|would it help to|is it ok to|is it okay to)";
 const PUT = '(?:add|put|pour|use|drop|stir|tip|give|throw|adding|putting|pouring|using)';

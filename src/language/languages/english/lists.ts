@@ -57,13 +57,25 @@ export const ON_SOMEBODY = set('skin hand face eye mouth');
 
 /** Parts of somebody, and what is worn on them, where what gets on it gets on the skin. */
 const SKIN =
-  'skin|hands?|arms?|forearms?|elbows?|fingers?|thumbs?|knuckles|wrists?|legs?|knees?|shins?|ankles?|feet|foot|toes?|necks?|palms?|clothes|shirt|trousers|jeans|sleeves?|lap';
+  'skin|hands?|arms?|forearms?|elbows?|fingers?|fingernails?|nails?|thumbs?|knuckles|wrists?|legs?|thighs?|knees?|shins?|ankles?|feet|foot|toes?|necks?|chins?|cheeks?|foreheads?|hair|ears?|palms?|belly|tummy|clothes|shirt|trousers|jeans|jumper|sweater|sleeves?|socks?|shoes?|slippers?|lap';
 /** Every part of somebody that a bath may get on or into. */
 export const BODY = `${SKIN}|eyes?|face|mouth|lips?|tongue`;
+/** Clothes or hair that burn. */
+const ALIGHT =
+  /\b(?:my|his|her|their|i|i'm|he|he's|she|she's|the (?:kid|child|boy|girl)'s) (?:\w+ )?(?:shirt|sleeves?|jumper|sweater|apron|clothes|trousers|jeans|gloves?|hair|beard|coat|dress|scarf|cuffs?|(?:am|is|are|was)|got|caught)?\b.*\b(?:on fire|alight|aflame|in flames|caught (?:fire|light)|catch(?:ing|es) fire|(?:shirt|sleeves?|jumper|sweater|apron|clothes|trousers|jeans|hair|beard|coat|dress|scarf|cuffs?) (?:is|are|'s|started|starts) (?:burning|smoulder\w*|smoking))\b/;
+/** Whom a current went through; a surprise is none. */
+const SHOCKED =
+  /\belectrocuted\b|\belectric(?:al)? shocks?\b|\b(?:got|get|getting|had|gave me|gives me|giving me|gave (?:him|her)) (?:such |quite |a bit of |little )?(?:an? )?(?:\w+ )?(?:shocks?|jolts?|belt|zap)\b(?! (?:when i (?:saw|heard|read)|to (?:see|hear|read)|at the (?:price|bill|news)))|\b(?:i|he|she|it|me|got|been|was)(?: just| got| has| have| been)* (?:zapped|shocked) (?:me|him|her|by|off|from|touching|when|on)\b|\bgot zapped\b|\b(?:can't|cannot|can not|won't) let go of (?:the |it|that )?(?:cables?|wires?|plug|heater|leads?|cord|tub|kettle|socket|tap)\b/;
+/** Burnt by heat, where no bath did it. */
+const SCALDED =
+  /\bscald\w*\b|\b(?:burnt|burned|burn|singed)\b.*\b(?:on|with|from|by|at|off) (?:the |a |my |that |some )?(?:\w+ )?(?:kettle|hot ?plate|hot water|boiling water|steam|stove|hob|oven|heater|flame|lighter|lamp|match|iron|fire|pan|pot|candle|radiator)\b|\b(?:hot|boiling|scalding) (?:water|steam)\b.*\b(?:over|on|onto|down|across) (?:my|his|her|their)\b/;
 /** How somebody is hurt, by the words for it: what is told of an eye, a face or a mouth goes before the skin. */
 const HURT: readonly (readonly [RegExp, Exposure])[] = [
+  [ALIGHT, 'alight'],
+  [SHOCKED, 'shocked'],
+  [SCALDED, 'burnt'],
   [/\b(?:my|our|the) (?:\w+ )?(?:cat|dog|kitten|puppy|pet|rabbit|hamster|bird|parrot|budgie)s?\b/, 'animal'],
-  [/\beye(?:s|ball|lids?)?\b/, 'eye'],
+  [/\b(?:eye(?:s|ball|lids?)?|contact lens(?:es)?)\b/, 'eye'],
   [/\bface\b/, 'face'],
   [
     /\b(?:swallow\w*|swallied|drank|drunk|drinking|gulp\w*|swig\w*|ingest\w*|mouth|mouthful|sip\w*|lips?|tongue|ate|eaten|lick\w*|lapp\w*|tasted|tea|mug)\b/,
@@ -74,7 +86,7 @@ const HURT: readonly (readonly [RegExp, Exposure])[] = [
     'breathed',
   ],
   [/\b(?:cuts?|bleeding|bled|blood|gash\w*|sliced|stabbed|pricked)\b/, 'wound'],
-  [new RegExp(`\\b(?:${SKIN}|gloves?|cut|burnt|scald\\w*|rash|blister\\w*|eczema|touched)\\b`), 'skin'],
+  [new RegExp(`\\b(?:${SKIN}|gloves?|cut|burnt|scald\\w*|rash|blister\\w*|eczema|hives|touched)\\b`), 'skin'],
 ];
 /** Every way that a line tells of. A face is its eyes too, and a wound is of the skin. */
 export function howsHurt(line: string): Exposure[] {
@@ -89,6 +101,9 @@ export function howsHurt(line: string): Exposure[] {
     breathless: ['breathed'],
     face: ['eye'],
     wound: ['skin'],
+    alight: ['skin', 'face', 'breathed'],
+    shocked: ['skin', 'breathed'],
+    burnt: ['skin', 'wound'],
   };
   const covered = told.flatMap((how) => covers[how] ?? []);
   return told.filter((how) => !covered.includes(how));
@@ -101,7 +116,7 @@ export const SOMEBODY =
 
 /** Who does not breathe, or lies there, and who says of himself that he soon will. */
 const NO_BREATH =
-  /\b(?:not|isn't|aren't|stopped|stops|no longer) breathing\b|\b(?:can't|cannot|can not|can hardly|can barely|hardly|barely) (?:breathe|get (?:any |enough )?air)\b|\b(?:trouble|difficulty|hard time|struggling|hard) (?:(?:to|with) )?breath(?:e|ing)\b|\bshort of breath\b|\bno pulse\b|\b(?:am|is|are|i'm|he's|she's) (?:choking|suffocating)\b/;
+  /\b(?:not|isn't|aren't|stopped|stops|no longer) breathing\b|\b(?:can't|cannot|can not|can hardly|can barely|hardly|barely) (?:breathe|get (?:any |enough )?air)\b|\b(?:trouble|difficulty|hard time|struggling|hard) (?:(?:to|with) )?breath(?:e|ing)\b|\bshort of breath\b|\bno pulse\b|\b(?:lips|face|(?:he|she|they|somebody|someone|my \w+)(?:'s| is| has| are)?)(?: (?:are|is|has|have|just|all|a bit|quite|now))* (?:turn(?:ing|ed)|go(?:ing|ne)|went) (?:all |a bit |quite )?(?:blue|grey|purple)\b|\blips are (?:\w+ )?blue\b|\b(?:am|is|are|i'm|he's|she's) (?:choking|suffocating)\b/;
 const LIES_THERE =
   /\b(?:unconscious|unresponsive|passed out|passing out|blacked out|blacking out|fainted|fainting|convulsing|lost consciousness|(?:having|has|had) a (?:seizure|fit))\b/;
 const FELL = new RegExp(
@@ -118,9 +133,43 @@ const emergencyIn = (line: string): Exposure | undefined => {
 };
 export const isEmergency = (line: string): boolean => emergencyIn(line) !== undefined;
 
-/** Something burns that should not; what only may burn is no fire. */
+/** Something burns that should not; what only may burn, or is praised for it, is no fire. */
 export const FIRE =
-  /^(?:(?:oh|no|god|help|quick|shit) )*fire(?: (?:fire|help))*$|\b(?:there is|there's|we have|we've got|i have|i've got|i see|started) (?!no )(?:an? |some )?(?:(?!no )\w+ )?(?:fire|flames)\b(?! (?:hazard|risk|alarm|extinguisher|exit|blanket|door))|\b(?:caught|catches|catching|is on|are on|went up in|is in|are in|set \w+ \w+ on) (?:fire|flames)\b|\b(?:towel|rag|cloth|paper|curtain|kitchen|bench|table|heater|plug|socket|cable|room|house|bin|wire|apron|sleeve)s? (?:is|are|was|started|starts) burning\b/;
+  /^(?!.*\b(?:radio|song|movie|singer|band|team|match|game|album|performance|concert|show|playing with|under fire|what an?)\b)(?:(?:(?:oh|no|god|help|quick|shit) )*fire(?: (?:fire|help))*$|.*\b(?:there is|there's|we have|we've got|i have|i've got|i see|started) (?!no )(?:an? |some )?(?:(?!no )\w+ )?(?:fire|flames)\b(?! (?:hazard|risk|alarm|extinguisher|exit|blanket|door))|.*\b(?:caught|catches|catching|is on|are on|it's on|went up in|is in|are in|'s in|set \w+ \w+ on) (?:fire|flames)\b|.*\b(?:caught light|(?:is|are|it's|\w+'s) (?:alight|ablaze|in flames)|(?:set|went|goes) (?:\w+ ){0,3}alight|smoulder\w*)\b|.*\bflames? (?:by|at|near|from|in|on|under|behind|out of|coming|everywhere|beside)\b|.*\bfire in the\b|.*\b(?:fire|smoke) alarm(?: is|'s| keeps| started)? (?:going off|goes off|ringing|went off|beeping)\b|.*\b(?:towel|rag|cloth|paper|curtain|kitchen|bench|table|heater|plug|socket|cable|room|house|bin|wire|apron|sleeve)s? (?:is|are|was|started|starts) burning\b)/;
+/** Whether water puts that out. */
+export const WATER_ON_FIRE =
+  /^(?:should|can|could|shall|do|may|must|would|is it|how about) .*\b(?:throw|chuck|spray|splash|put|pour|use|tip|douse)\w*\b.*\bwater\b.*\b(?:(?:throw|chuck|fire|flames?|plug|socket|heater|outlet|electric\w*|sparks?|cable)\b|(?<=(?:throw|chuck|spray)\w* .*)\b(?:on|over|at) (?:it|that|this)\b)|\b(?:put|douse) (?:it|the fire|the flames?|that) out with water\b/;
+
+/** What runs on the mains and should stay dry, and what stands in the water as it should. */
+const PLUGGED =
+  '(?:plugs?|sockets?|outlets?|power (?:strips?|bars?|boards?|banks?|supply|points?)|(?:extension|power|mains|kettle|multi) (?:leads?|cords?|cables?|sockets?|plugs?|blocks?)|extension|multiplug|adapters?|controllers?|thermostat|chargers?|cables?|cords?|wires?|wiring|lamps?|hair ?dryer|radio|phone|laptop|fuse box|switch|kettle base|safelight|mains|electrics|hot ?plate|stirrer base)';
+const IN_WATER = '(?:heaters?|circulator|pump|stirrer|immersion \\w+|element|aquarium heater|kettle)';
+const WATERY = '(?:water|puddle|tub|bath|flood|wet|sink|bleach|developer|fixer|spill)';
+const BREAKS =
+  '(?:spark\\w*|crackl\\w*|arcing|arced|smok(?:es|ing)|melt\\w*|scorch\\w*|singed|fray\\w*|went (?:bang|pop)|go(?:es|ing|ne) (?:bang|pop)|popped|exploded|blew up|short(?:ed|ing|s) ?(?:out|circuit\\w*)?|short circuit\\w*|live wires?|bare wires?|shocks?|zaps?|tingles?|(?:hot|warm) and brown|burnt out|burn(?:s|ed|t|ing)?|broken open|exposed)';
+/** Current where it should not be: water in what must be dry, sparks, a burnt smell of it, somebody's tingling hand. */
+export const ELECTRIC = new RegExp(
+  [
+    `\\b${PLUGGED}\\b.* (?:buzz\\w*|hiss\\w*|hum(?:s|ming)|fizz\\w*|${BREAKS})\\b(?<!lamps?.* burn\\w*)`,
+    `\\b${IN_WATER}\\b.* (?:${BREAKS}|crack(?:ed|s)|split)\\b`,
+    `\\b${BREAKS} (?:at|from|in|out of|by|on|off|coming) (?:[\\w']+ ){0,3}(?:${PLUGGED}|${IN_WATER})\\b`,
+    `\\b${PLUGGED}(?: [\\w']+)?(?:'s| is| are| was| got| gets| has got| sits?| lies| fell| dropped| went| slid| landed| hangs?)(?: [\\w']+){0,3} (?:wet|damp|soaked|soaking|drenched|dripping|(?:in|into|under|on) (?:[\\w']+ ){0,2}${WATERY})\\b(?<!\\bplugs? .*(?:sink|tub|bath))`,
+    `\\b(?:dropped|knocked|spilled|spilt|splashed|got|poured) (?:[\\w']+ ){0,3}${PLUGGED} (?:in|into) (?:[\\w']+ ){0,2}${WATERY}\\b`,
+    `\\b(?:water|wet|puddle|tank|bath|bleach|developer|fixer|stop|rinse|flood|spill\\w*|spilt|splash\\w*|leak\\w*|drip\\w*)\\b.* (?:in|into|on|onto|over|under|near|through|all over|reached|towards|round) (?:[\\w']+ ){0,2}${PLUGGED}\\b`,
+    `\\bwet ${PLUGGED}\\b`,
+    `\\b(?:wires?|cables?|cords?)(?:'s| has| is)? (?:come|came) (?:off|out|loose)\\b`,
+    '\\b(?:fuse|breaker|rcd|trip switch)\\b.* (?:trip\\w*|blew|blow\\w*|went|gone|goes|popped)\\b|\\b(?:tripped|blew|blown) (?:the |a )?(?:fuse|breaker|rcd)\\b',
+    "\\b(?:tub|water|tap|bath|sink|tank)(?:'s| is| feels)?(?: [\\w']+){0,2} (?:tingl\\w*|live|electric|electrified|zaps?|zapping|shocks?|gives me|prickl\\w*)\\b|\\btingl\\w* (?:from|off|in|when i touch) (?:the )?(?:tap|tub|water|heater|tank|sink)\\b",
+    '\\b(?:smell\\w*|smelt|stinks?|reeks?)\\b.* (?:burn(?:t|ing|ed)|hot|melt\\w*|scorched|singed) (?:plastic|electrics?|electronics|rubber|wires?|wiring|cables?|insulation|dust)\\b|\\b(?:burn(?:t|ing)|melting) (?:plastic|electrics?|rubber|wires?) smell\\b|\\bburn\\w* smell (?:from|off|by) (?:the )?(?:heater|plug|socket|controller|circulator)\\b',
+    `\\b(?:wet|damp) hands\\b.*\\b(?:plug\\w*|unplug\\w*|switch\\w*|socket|heater)\\b|\\b(?:unplug\\w*|plug|switch|socket)\\b.*\\b(?:wet|damp) hands\\b|\\b(?:plug|unplug|switch)\\b.*\\bhands are (?:still )?wet\\b`,
+    `^(?:is it|can i|may i|should i|am i).*\\b(?:touch|grab|fish out|pull out|reach for|reach into) (?:the |that |it )?(?:${PLUGGED}|${IN_WATER})\\b`,
+  ]
+    .map((p) => `(?:${p})`)
+    .join('|'),
+);
+/** No trouble with a current: said not to be so, or of a show. */
+export const NO_CURRENT =
+  /\b(?:no|not|never|without|isn't|wasn't|aren't|doesn't|nowhere near|well away|movie|song|guitar|show|band)\b|\bkeep\w* .*\b(?:away|dry)\b/;
 
 /** What was said to hurt, wherever that is: nobody is hurt where no word says whom, or what he feels. */
 export const SOMEBODY_HURT =
@@ -129,10 +178,19 @@ export const SOMEBODY_HURT =
 export const ON_A_PART = new RegExp(
   `\\b(?:splash\\w*|spill\\w*|spilt|soak\\w*|spray\\w*|squirt\\w*|cut|burnt|burned|scalded|pricked|scratched|sliced|grazed) (?:my|his|her|their) (?:\\w+ )?(?:${SKIN}|eyes?|face|mouth)\\b`,
 );
-/** Toast and film are burnt and cut as well. */
+/** What is drunk and eaten as it should be. */
+export const MEALS =
+  /\b(?:drank|drunk|ate|eaten|drinking|eating) (?:up |all |half |some )*(?:of )?(?:my |his |her |the |a |an |cup of |glass of |mug of )*(?:tea|coffee|beer|wine|milk|juice|lunch|dinner|supper|breakfast|sandwich\w*|pizza|cake|toast|biscuits?|soup|pint|lemonade)\b(?!.*\b(?:taste[ds]?|funny|wrong|bitter|bleach|fixer|developer|stop)\b)/;
+/** Toast and film are burnt and cut as well, and who is well, tired or cold is not hurt. */
 export const OF_A_THING_CUT = new RegExp(
-  `^(?!.*\\b(?:${BODY}|throat|me|\\w+self)\\b).*\\b(?:burned|burnt|scalded|cut|sliced|scratched)\\b`,
+  `^(?!.*\\b(?:${BODY}|throat|me|\\w+self)\\b).*\\b(?:burned|burnt|scalded|cut|sliced|scratched)\\b|\\b(?:feel(?:ing)?|am|i'm) (?:\\w+ )?(?:great|good|fine|brilliant|fantastic|happy|tired|cold|hungry)\\b|\\b(?:hands?|fingers?|feet|arms?|legs?|eyes?|back|neck) (?:is|are|feels?|gets?) (?:\\w+ )?(?:wet|cold|dry|full|clean|tired|stiff|free|warm)(?: (?:now|again|today|too|already|from \\w+))*$|\\bback (?:hurts|aches)\\b|${MEALS.source}`,
 );
+/** What stands in kitchens and bathrooms and no grammar names. */
+export const KITCHEN_NAMES =
+  '(?:(?:lemon|lime|orange|fruit|pickle) juice|lemons?|limes?(?! scale)|(?:(?:kettle|bathroom|kitchen|window|floor|pool|rust|scale|glass|brick|household|acid) )?(?:cleaner|descaler|unblocker|remover|detergent|disinfectant)|cola|coke|soap|washing up liquid|ammonia|peroxide)';
+/** A salt by half its name. */
+export const SALTS =
+  '(?:(?:meta)?(?:bi)?sulfite|(?:bi)?carbonate|bromide|iodide|chloride|thiosulfate|thiocyanate|ferricyanide|hydroxide|persulfate|hypo)';
 /** No thing that could meet another. */
 export const PART_OF_SOMEBODY = new RegExp(`\\b(?:${SKIN}|eyes?|face|mouth|lips?|gloves?|apron)\\b`);
 

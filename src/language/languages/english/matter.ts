@@ -3,7 +3,18 @@ import type { Interpretation } from '../../interpretation.js';
 import type { Grammars } from '../../load.js';
 import { asIntent } from '../../meaning/schema.js';
 import { type Numbered, numbered, type Slot, type SlotRules, slotSpotter } from '../../open/slots.js';
-import { howHurt, IDLE_OF_MATTER, isEmergency, ON_A_PART, PART_OF_SOMEBODY, SOMEBODY } from './lists.js';
+import {
+  BODY,
+  howHurt,
+  IDLE_OF_MATTER,
+  isEmergency,
+  KITCHEN_NAMES,
+  MEALS,
+  ON_A_PART,
+  PART_OF_SOMEBODY,
+  SALTS,
+  SOMEBODY,
+} from './lists.js';
 
 /**
  * Questions and reports about things meeting, getting out or getting on somebody, in anybody's words: "can I rinse the
@@ -15,12 +26,15 @@ export function aboutMatter(plain: string, grammars: Grammars): Interpretation |
   const { line, slots } = matterIn(plain.replace(lead, ''), grammars);
   for (const read of READERS) {
     const found = read(line, slots, plain);
-    if (found === undefined) continue;
-    const { type, ...fields } = asReport(found, line);
-    const intent = asIntent(type, fields);
-    if (intent) return { kind: 'understood', intent, words: plain, situation: 'anytime' };
+    const meant = found && understood(asReport(found, line), plain);
+    if (meant) return meant;
   }
   return undefined;
+}
+
+function understood({ type, ...fields }: Found, words: string): Understood | undefined {
+  const intent = asIntent(type, fields);
+  return intent && { kind: 'understood', intent, words, situation: 'anytime' };
 }
 
 /** A sentence with its things and amounts as slots, and without articles. */
@@ -51,7 +65,7 @@ const WASHES =
 
 /** No name of a thing: what such words stand for is answered elsewhere. */
 const NO_THING =
-  /\b(?:it|them|everything|something|anything|nothing|tank|film|films|reel|spiral|lid|tub|light|room|minutes?|seconds?|hours?|degrees|time|longer|shorter|later|now|again|out|run|step|shelf|scale|meter|temperature|here|there|before|after|twice|half|stop bath time|i|we|you|is|was|are|one|two|three|four|five|six|bottle|can|tin|jar|jug|bucket|container|canister|point|zero|hands?|do|does|done|be|with|not|if|happens?|instead|as|bit|little|lot|splash|drops?|mess)\b/;
+  /\b(?:it|them|everything|something|anything|nothing|tank|film|films|reel|spiral|lid|tub|light|room|minutes?|seconds?|hours?|degrees|time|longer|shorter|later|now|again|out|run|step|shelf|scale|meter|temperature|here|there|before|after|twice|half|stop bath time|i|we|you|is|was|are|one|two|three|four|five|six|bottle|can|tin|jar|jug|bucket|container|canister|point|zero|hands?|do|does|done|be|with|not|if|happens?|instead|as|bit|little|lot|splash|drops?|mess|chips|fish|salad|lunch|dinner|pizza|sandwich\w*|supper)\b/;
 const TRIMS =
   /^(?:(?:tap|distilled|deionized|demineralized|hot|cold|warm|rain|of|some|little|bit|few|drops?|drop|splash|dash|cup|glass|spoon|spoonful|teaspoon|tablespoon|capful|shot|more|another|fresh|used|old|spent|leftover|left over|all|by mistake|accidentally|in|up) )+|(?: (?:together|up|by mistake|accidentally|instead|too|at once|not|never|down|in same (?:jug|bottle|jar|bucket)|in one (?:jug|bottle|jar)|for|safely))+$/g;
 
@@ -164,27 +178,27 @@ const named = (line: string, slots: ReadonlyMap<string, Slot>): string | undefin
 };
 const count = (line: string): number => line.match(/_matter\d+/g)?.length ?? 0;
 
-const BODY =
-  /\b(?:in|into|on|onto|all over|over) (?:\S+ )?(eyes?|mouth|face|skin|hands?|arms?|fingers?|legs?|lips?)\b/;
+const ON_A_BODY = new RegExp(
+  `\\b(?:in|into|on|onto|all over|over|down|up|under|through) (?:\\S+ )?(${BODY})\\b`,
+);
 const placeOf = (line: string, slots: ReadonlyMap<string, Slot>): string | undefined => {
   const at = /_place\d+/.exec(line)?.[0];
   const place = at === undefined ? undefined : slots.get(at)?.fields.place;
-  return place === undefined ? BODY.exec(line)?.[1]?.replace(/s$/, '') : String(place);
+  return place === undefined ? ON_A_BODY.exec(line)?.[1] : String(place);
 };
-/** Parts of a body, as the grammar of places names them. */
-const BODY_PARTS: Readonly<Record<string, string>> = {
-  eye: 'eye',
-  mouth: 'mouth',
-  lip: 'mouth',
-  face: 'face',
-  skin: 'skin',
-  arm: 'skin',
-  leg: 'skin',
-  hand: 'hand',
-  finger: 'hand',
+/** A part of a body, as the grammar of places names it. */
+const bodyOf = (place: string | undefined): string | undefined => {
+  if (place === undefined || !A_PART.test(place)) return undefined;
+  const how = howHurt(place);
+  return how === 'swallowed'
+    ? 'mouth'
+    : how === 'skin'
+      ? /^(?:hand|finger)/.test(place)
+        ? 'hand'
+        : 'skin'
+      : how;
 };
-const bodyOf = (place: string | undefined): string | undefined =>
-  place === undefined ? undefined : BODY_PARTS[place];
+const A_PART = new RegExp(`^(?:${BODY})$`);
 const SPILLS =
   /\b(?:spill(?:ed|t|ing)?|spilt|splash(?:ed)?|knocked|tipped|leak(?:ed|ing|s)?|dripped|dropped(?! to\b)|all over)\b/;
 const hypothetical = (line: string): boolean => new RegExp(`^(?:${ASKS}|what|how|where|which)\\b`).test(line);
@@ -198,7 +212,8 @@ const whereHurt: Reader = (line, slots, plain) => {
   if (isEmergency(plain)) return { type: 'hurt', how: howHurt(plain) };
   if (
     /\b(?:swallow(?:ed)?|drank|drunk|ate|eaten|licked)\b/.test(line) &&
-    !/^(?:can|what|if|is|should)\b/.test(line)
+    !/^(?:can|what|if|is|should)\b/.test(line) &&
+    !(count(line) === 0 && MEALS.test(plain))
   )
     return { type: 'hurt', how: 'swallowed', ...matterOf(line, slots) };
   const sore = SORE.exec(plain)?.[0];
@@ -224,8 +239,9 @@ const whereHurt: Reader = (line, slots, plain) => {
     ? { type: 'spill', ...matterOf(line, slots), place, ...(volumeMl !== undefined && { volumeMl }) }
     : undefined;
 };
-const SORE =
-  /\b(?:my|his|her|their|\w+'s) (?:\w+ )?(eyes?|hands?|skin|face|arms?|fingers?|throat|nose|lungs?|chest)\b.* (?:itch\w*|burn\w*|sting\w*|hurts?|red|swollen|sore|rash|blister\w*)\b/;
+const SORE = new RegExp(
+  `\\b(?:my|his|her|their|\\w+'s) (?:\\w+ )?(?:(?:eyes?|hands?|skin|face|arms?|fingers?|throat|nose|lungs?|chest)\\b.* (?:hurts?|red|swollen|sore)|(?:${BODY}|throat|nose|lungs?|chest|lens(?:es)?)\\b.* (?:itch\\w*|burn\\w*|sting\\w*|rash|blister\\w*|numb|tingl\\w*|prickl\\w*|peel\\w*|watering))\\b`,
+);
 const FLEW = /\b(?:got|get|burns?|blew|blown|flew|puffed|exploded|sprayed|squirted|burst|shot|spat)\b/;
 /** A wound, and no colour. */
 const BLEEDS =
@@ -247,14 +263,29 @@ const smell: Reader = (_line, _slots, plain) => {
   return found && { type: 'ask-advice', topic: found[1] };
 };
 const SMELLS: readonly (readonly [RegExp, string])[] = [
+  [
+    /\b(?:bucket|waste|canister|drum)\b.* (?:getting|got|gets|is|feels|went|turned) (?:\w+ )?(?:hot|warm)\b/,
+    'smoke',
+  ],
+  [
+    /\b(?:bucket|waste|canister|drum)\b.* (?:popped|burst|exploded|swell\w*|swollen|bulg\w*|bubbl\w*|hiss\w*|foam\w*|fizz\w*)\b/,
+    'foaming',
+  ],
   [/\b(?:smell\w*|odou?r|stinks?)\b.*\b(?:almonds?|marzipan)\b/, 'smell-almonds'],
   [/\b(?:smell\w*|odou?r|stinks?)\b.*\b(?:eggs?|stink bombs?)\b/, 'smell-eggs'],
   [
     /\b(?:smell\w*|odou?r|stinks?)\b.*\b(?:chlorine|swimming pool|pool|match(?:es)?|sulfur|bromine|burnt|chemical burn)\b/,
     'smell-chlorine',
   ],
-  [/^(?:there (?:is|are)|there's|it gives off|i see) .*\b(?:smoke|fumes?|vapou?r)\b/, 'smoke'],
+  [
+    /^(?:there (?:is|are)|there's|it gives off|i (?:can )?(?:see|smell)) .*\b(?:smoke|fumes?|vapou?r)\b/,
+    'smoke',
+  ],
   [/\b(?:is|started|starts) (?:smoking|fuming|boiling|getting (?:very )?(?:hot|warm))\b/, 'smoke'],
+  [
+    /\b(?:white|brown|yellow|green|grey|thick)? ?(?:cloud|mist|fog|haze|vapou?r|steam|smoke|fumes?)\b.* (?:over|above|from|off|out of|coming|rising) .*\b(?:jug|bucket|sink|beaker|mix|bottle|can|canister|drain|waste|bowl|it)\b/,
+    'smoke',
+  ],
   [/^there (?:is|are) .*\b(?:foam|bubbles|fizz)\b/, 'foaming'],
   [/\b(?:is|started|starts) (?:hissing|foaming|fizzing|bubbling|bulging|swelling)\b/, 'foaming'],
 ];
@@ -430,16 +461,35 @@ const meet: Reader = (line, slots) => {
 /** Something that is no bath goes in, or has gone in, and where that is was not said. */
 const POURED_IN =
   /^(?:i am |i |we )?(?:accidentally |just )*(?:(?<done>poured|put in|put|added|dropped|tipped|spilled)|pour|pouring|putting|add|adding)(?: in)? (?:(?:some|little|bit|drops?|_volume\d+)(?: of)? )?_matter\d+(?: (?:in|to|into|in to))?(?: (?:tank|it|there))?(?: by mistake)?$/;
-/** Two baths that met where nothing is kept: "I've mixed stop and fixer in the waste bucket". */
+/** Two that met where nothing is kept, or one upon the other: "I've mixed stop and fixer in the waste bucket". */
 const metInWaste: Reader = (line, slots) => {
-  const [a, b, ...others] = line.match(/_matter\d+/g) ?? [];
-  if (!a || !b || others.length > 0 || hypothetical(line) || !WASTE.test(line) || !MET.test(line))
-    return undefined;
+  const all = [...new Set(line.match(NAMED_THING) ?? [])].filter((t) => thing(t, slots)?.id !== 'water');
+  const [a, b, ...others] = all;
+  if (!a || !b || others.length > 0 || hypothetical(line) || UNMET.test(line)) return undefined;
+  if (WILL_MEET.test(line)) return WASTE.test(line) ? meeting(a, b, slots) : undefined;
+  if (!(WASTE.test(line) && MET.test(line)) && !UPON.test(line)) return undefined;
   const found = meeting(a, b, slots);
   return found && { ...found, done: true };
 };
+const NAMED_THING = new RegExp(`_matter\\d+|\\b${KITCHEN_NAMES}\\b`, 'g');
+const UNMET = /\b(?:not|never|no|nothing|\w+n't|nearly|almost|separate\w*|before|instead of)\b|_bottle/;
+const WILL_MEET = /\b(?:going to|gonna|about to|i'll|want to|have to|need to|planning to|let me)\b/;
 const MET =
-  /\b(?:mixed|poured|put|tipped|dumped|emptied|spilled|spilt|went|got|gone|ended up|met|ran|leaked|are|is)\b/;
+  /\b(?:mixed|poured|put|tipped|dumped|drained|threw|thrown|emptied|flushed|rinsed|spilled|spilt|went|got|gone|ended up|met|ran|leaked|has|had|are|is|there's)\b/;
+/** Together where nobody keeps them, whatever the place. */
+const UPON =
+  /\b(?:poured|tipped|emptied|dumped|drained|flushed|spilled|spilt|dropped|went|threw|wiped|mopped|cleaned|put|got|ran)\b.*\b(?:on top of|same (?:can|drum|tin|pail|bin|bag|pot|place)|together|down after|puddle|old|used|dirty|waste|stain|spill|cloth|rag|flush\w*)\b|\bflushed\b.* (?:and|then|after)\b/;
+
+/** Everything that is used, in one vessel. */
+const allInOne: Reader = (line, slots, plain) => {
+  if (!ALL_IN_ONE.test(plain)) return undefined;
+  const [a, b] = line.match(/_matter\d+/g) ?? [];
+  return a !== undefined && b !== undefined
+    ? meeting(a, b, slots)
+    : { type: 'ask-advice', topic: 'waste-together' };
+};
+const ALL_IN_ONE =
+  /\b(?:all|everything|both|lot|leftovers?|waste|wastes|scraps|used (?:baths|chemicals)|old (?:baths|chemicals)|the rest)\b.* (?:in|into|to) (?:the |a |my )?(?:same|one|single) (?:big |waste |old )?(?:bucket|canister|container|drum|can|bin|bottle|jug|jar|pail|tin)\b|\b(?:mixed|poured|put|tipped|threw|dumped|mix|pour|put|tip|combine) (?:up )?(?:all )?(?:of )?(?:the |my )?(?:old |used )?(?:waste|wastes|leftovers|used baths)(?: all)? together\b|\b(?:does it matter if|can|may|could|is it (?:ok|okay|safe)).* (?:go|goes|put|pour|keep) .*(?:in|into|down) (?:the )?(?:same|one) (?:bucket|canister|container|drum|bin)\b/;
 
 /** One bath into another, as an order: what that would do. */
 const ordered: Reader = (line, slots) => {
@@ -509,6 +559,7 @@ const READERS: readonly Reader[] = [
   smell,
   advice,
   wasteTogether,
+  allInOne,
   disposal,
   metInWaste,
   ordered,
@@ -527,9 +578,9 @@ const matterOf = (line: string, slots: ReadonlyMap<string, Slot>): { liquid?: st
 const toSink = (line: string, slots: ReadonlyMap<string, Slot>): boolean =>
   DRAIN.test(line) && (!/_place/.test(line) || placeOf(line, slots) === 'sink');
 
-/** The bleach of the laundry by any of its names, in one that the grammars know: it is never the bath of the process. */
+/** The bleach of the laundry by any of its names, in one that the grammars know: it is never the bath of the process; and an acid by half its name. */
 export const withHouseholdBleach = (plain: string): string =>
-  plain.replace(HOUSEHOLD_BLEACH, 'household bleach');
+  plain.replace(HOUSEHOLD_BLEACH, 'household bleach').replace(/\bsulfuric\b(?! acid)/g, 'sulfuric acid');
 const HOUSEHOLD_BLEACH =
   /\b(?:(?:laundry|toilet|bathroom|clothes|washing|domestic|disinfect\w*|cleaning|thick|white) bleach|bleach(?:ing)? (?:cleaner|spray|powder|tablets?)|bleach (?:for|from|out of|under) (?:\w+ ){0,2}(?:laundry|toilet|bathroom|kitchen|clothes|washing|sink|cupboard|supermarket)|(?:\w+ )?(?:cleaner|spray|product|wipes?) with bleach|javel(?:le)? water)\b/g;
 
@@ -538,6 +589,14 @@ const KEEPS_WHOLE: readonly (readonly [RegExp, string])[] = [
   [
     /\b(?:pregnan\w*|expecting|breast ?feeding|nursing|asthma\w*|allerg(?:y|ies|ic)|epilep\w*|copd|(?:heart|lung|skin) (?:condition|disease|trouble|problem)|pacemaker|eczema|(?:safe|dangerous|bad|harmful|okay|ok) (?:for|around|near) (?:\w+ )?(?:kids?|children|child|baby|toddler|cats?|dogs?|pets?))\b/,
     'health',
+  ],
+  [
+    /\b(?:kids?|child(?:ren)?|son|daughter|boy|girl) (?:help|do|mix|pour|watch|join|stir|have a go)\b/,
+    'health',
+  ],
+  [
+    /\b(?:cups?|mugs?|glasses|spoons?|bowls?|pans?|kitchen \w+|jugs?)\b.*\b(?:for (?:coffee|food|tea|cooking|eating|drinking|cooking again)|(?:cook|eat|drink|bake) (?:with|from|out of)|in the kitchen (?:again|afterwards))\b/,
+    'containers',
   ],
   [
     /(?=.*\b(?:gloves?|goggles|mask|apron|eye protection|bare hands|bare handed)\b).*\b(?:without|no|none|go bare|bare|off|torn|ripped|holes?)\b/,
@@ -580,14 +639,50 @@ const ASKS_LEAVE_OF_DANGER =
  */
 export function asksOfDanger(plain: string, grammars: Grammars): Interpretation | undefined {
   const how = howHurt(plain);
-  const need = IN_NEED.test(plain) ? asIntent('hurt', { ...(how && { how }) }) : undefined;
-  if (need) return { kind: 'understood', intent: need, words: plain, situation: 'anytime' };
+  const need = IN_NEED.test(plain) ? understood({ type: 'hurt', ...(how && { how }) }, plain) : undefined;
+  if (need) return need;
   const topic = ASKS_LEAVE_OF_DANGER.test(plain) && KEEPS_WHOLE.find(([of]) => of.test(plain))?.[1];
-  const advice = topic ? asIntent('ask-advice', { topic }) : undefined;
-  if (advice) return { kind: 'understood', intent: advice, words: plain, situation: 'anytime' };
+  const advice = topic ? understood({ type: 'ask-advice', topic }, plain) : undefined;
+  if (advice) return advice;
+  const { line, slots } = matterIn(plain, grammars);
+  const told = [metInWaste, allInOne, leftOut, ...(WASTE.test(line) ? [smell] : [])]
+    .map((read) => read(line, slots, plain))
+    .find(Boolean);
+  const met = told && understood(told, plain);
+  if (met) return told?.type === 'what-if' && told.done ? withSmell(met, plain) : met;
+  // a face that turns blue is another matter than a bath
+  const blue = BLUE.test(plain) ? BLUE_IS : [];
+  if (blue.length > 0) return { kind: 'unsure', candidates: [...blue], words: plain };
   return /^(?:can|may|could|should|is it|am i|what|where|how)\b.*\b(?:drain|sink|toilet|bin|trash)\b/.test(
     plain,
   )
     ? aboutMatter(plain, grammars)
     : undefined;
 }
+/** What is smelt or seen of it is answered beside it. */
+function withSmell(met: Understood, plain: string): Understood {
+  const smells = /\b(?:smell\w*|stinks?|fizz\w*|bubbl\w*|fum\w*|foam\w*|steam\w*|chok\w*)\b/.test(plain);
+  const air = smells ? asIntent('ask-advice', { topic: 'odd-smell' }) : undefined;
+  return air ? { ...met, intent: { type: 'several', intents: [met.intent, air] } } : met;
+}
+
+/** Whether a bath, or a part of one, may be left out. */
+const leftOut: Reader = (line, slots) => {
+  if (!ASKS_TO_SKIP.test(line)) return undefined;
+  const of = named(line, slots);
+  if (of === 'water') return undefined;
+  return of !== undefined && isBath(of) && count(line) === 1 && !A_SALT.test(line)
+    ? { type: 'left-out', liquid: of }
+    : { type: 'ask-advice', topic: 'part-left-out' };
+};
+const A_SALT = new RegExp(`\\b${SALTS}\\b`);
+const LEFT_OUT = `(?:_matter\\d+|${SALTS})`;
+const ASKS_TO_SKIP = new RegExp(
+  `^(?:can|could|may|should|shall|is it (?:ok|okay|fine|safe|possible) (?:to|if)|what if|what happens (?:if|when)|does it matter if|do)\\b.*\\b(?:(?:skip|omit|do without|go without|leave out|left out|miss out|drop) ${LEFT_OUT}|(?:leave|left|leaving) ${LEFT_OUT} out)\\b(?! for)|^do (?:i|we|you) (?:even |actually |always )*need ${LEFT_OUT}(?: (?:at all|bath|too|anyway))*$|^is ${LEFT_OUT}(?: bath)? (?:actually |even |always |really )*(?:necessary|needed|required|optional)\\b`,
+);
+type Understood = Extract<Interpretation, { kind: 'understood' }>;
+const BLUE = /^(?:all )?(?:turning|going) (?:all |a bit |quite )?blue$/;
+const BLUE_IS: readonly Intent[] = [
+  { type: 'hurt', how: 'collapsed' },
+  { type: 'ask-advice', topic: 'odd-colour' },
+];

@@ -170,6 +170,10 @@ const warnungen: Record<CautionId, string> = {
 const ersteHilfe: Readonly<Record<Exposure, string>> = {
   collapsed: 'Ruf jetzt den Notruf. Bring ihn an die frische Luft, nur wo es für dich sicher ist.',
   breathless: 'Geh an die frische Luft und ruf den Notruf, jetzt.',
+  alight:
+    'Stehen bleiben, hinlegen, wälzen; ersticke die Flammen. Dann mit viel Wasser kühlen und den Notruf rufen.',
+  shocked: 'Fass niemanden an, ehe der Strom aus ist. Dann ruf den Notruf, auch wenn alles gut scheint.',
+  burnt: 'Kühle es jetzt unter fließendem Wasser, und kühle weiter. Ist es groß oder tief, ruf den Notruf.',
   eye: 'Spüle das Auge jetzt mit Wasser, bei offenen Lidern. Kontaktlinsen heraus, wenn es geht. Spüle viele Minuten weiter.',
   face: 'Spüle Gesicht und Augen jetzt mit Wasser, bei offenen Lidern. Kontaktlinsen heraus, wenn es geht. Dann an die frische Luft.',
   swallowed: 'Spüle den Mund aus. Führe kein Erbrechen herbei.',
@@ -181,7 +185,15 @@ const ersteHilfe: Readonly<Record<Exposure, string>> = {
     'Halt es fern von dem, was es erwischt hat, und ruf jetzt eine Tierärztin an; sag ihr, welches Bad es war.',
 };
 /** Für die gleich jemand anderes gerufen wird. */
-const gerufen: ReadonlySet<Exposure> = new Set(['collapsed', 'breathless', 'wound', 'animal']);
+const gerufen: ReadonlySet<Exposure> = new Set([
+  'collapsed',
+  'breathless',
+  'alight',
+  'shocked',
+  'burnt',
+  'wound',
+  'animal',
+]);
 const irgendwo =
   'Auf der Haut oder im Auge: jetzt mit Wasser spülen, und weiterspülen. Bei Dämpfen: an die frische Luft.';
 export const dannRuf = 'Folge dem Sicherheitsdatenblatt; ruf den Giftnotruf oder den Notruf.';

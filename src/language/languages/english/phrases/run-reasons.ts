@@ -166,10 +166,15 @@ export const cautions: Record<CautionId, string> = {
  * What labels print for the first minute. source: GHS precautionary statements P305+P351+P338, P303+P361+P353,
  * P301+P330+P331, P304+P340 (UN GHS rev. 9, annex 3, from memory); washing out with water at once also in Kodak's MSDS of
  * its RA-4 bleach-fix (2009), section 4. In a face it may be in the eyes, and was breathed.
+ * Of clothes, currents and heat: P302+P335+P334, and common practice.
  */
 const firstAid: Readonly<Record<Exposure, string>> = {
   collapsed: 'Call the emergency number now. Get them into fresh air, only where that is safe for you.',
   breathless: 'Get out into fresh air and call the emergency number, now.',
+  alight: 'Stop, drop, roll; smother it. Then cool with plenty of water, and call the emergency number.',
+  shocked: 'Touch nobody before the current is off. Then call the emergency number, even if all seems well.',
+  burnt:
+    'Cool it under running water now, and keep cooling. If it is large or deep, call the emergency number.',
   eye: 'Rinse the eye with water now, lids open. Contact lenses out if you can. Keep rinsing for many minutes.',
   face: 'Rinse face and eyes with water now, lids open. Contact lenses out if you can. Then fresh air.',
   swallowed: 'Rinse the mouth. Do not bring on vomiting.',
@@ -180,7 +185,15 @@ const firstAid: Readonly<Record<Exposure, string>> = {
   animal: 'Keep it from what it got, and call a vet now, with the name of the bath.',
 };
 /** Whom somebody else is called for at once: a data sheet is no help to them. */
-const called: ReadonlySet<Exposure> = new Set(['collapsed', 'breathless', 'wound', 'animal']);
+const called: ReadonlySet<Exposure> = new Set([
+  'collapsed',
+  'breathless',
+  'alight',
+  'shocked',
+  'burnt',
+  'wound',
+  'animal',
+]);
 /** It was not said where. */
 const anyAid =
   'On skin or in an eye: rinse with water now, and keep rinsing. From fumes: out into fresh air.';

@@ -1,0 +1,175 @@
+import type { Day } from './play.js';
+import { begun, inDeveloper, toDeveloper } from './usual.js';
+
+const bleach = [
+  'mix half a litre of bleach',
+  'next',
+  'next',
+  '20 grams',
+  'dissolved',
+  '12.5 grams',
+  'dissolved',
+];
+const fixer = ['mix 1 litre of fixer', 'next', 'next'];
+const away = /leave the room/i;
+const cyanide = /hydrogen cyanide/i;
+const sulphur = /sulphur dioxide/i;
+const dry = /touch nothing, keep off the water/i;
+const out = /everybody out now/i;
+const skin = /rinse the skin/i;
+const held = /warning: wait/i;
+
+/** What a thing may have done to the jug, in casual words. */
+const casually = (batch: readonly string[], gas: RegExp, said: readonly string[]): Day[] =>
+  said.map((line) => ({
+    name: `in the jug: ${line}`,
+    lines: [...batch, [line, [away, gas]], ['next', away, /is done|mark/i], ['made up', away]],
+  }));
+/** One sentence after these lines. */
+const each = (before: readonly string[], wants: RegExp | readonly RegExp[], said: readonly string[]): Day[] =>
+  said.map((line) => ({ name: line, lines: [...before, [line, wants]] }));
+
+/** Acid and what else must not be there, told by the way while a bath is mixed. */
+export const inTheJug: Day[] = [
+  ...casually(bleach, cyanide, [
+    'a splash of vinegar slopped into the bleach jug',
+    'I had cleaned the beaker with vinegar and never rinsed it',
+    'the same funnel was used for the stop before',
+    'sulphuric ran off the dropper into it',
+    'there was a drop of lemon juice in the water',
+    'I took the unrinsed stop jug',
+    'descaler was left in the measuring jug',
+    'the spoon was still wet with acid',
+  ]),
+  ...casually(fixer, sulphur, [
+    'stop bath trickled in here by accident',
+    'the pipette still had sulphuric in it',
+    'descaler in the jug, I am afraid',
+    'I rinsed the jug with lemon juice first',
+  ]),
+  {
+    name: 'a jug that was rinsed with water, and acid that stands elsewhere, are no danger',
+    lines: [
+      ...bleach,
+      ['the acid is back on its shelf', null, away],
+      ['I rinsed the beaker with water after the stop', null, away],
+      ['next', /made up/i],
+    ],
+  },
+  {
+    name: 'a hurt and a glove that dripped into the jug are both told',
+    lines: [...bleach, ['my glove had acid on it and that dripped into the jug', [away, cyanide]]],
+  },
+  {
+    name: 'a fresh bleach of an odd colour, and how long the bath in the jug keeps',
+    lines: [
+      ...bleach,
+      ["it's gone green", [/acid or iron/i]],
+      ['how long does it keep', [/bleach keeps 12 months/i], /developer/i],
+    ],
+  },
+];
+
+/** Currents, fires and clothes that burn. */
+export const currents: Day[] = [
+  ...each(begun, dry, [
+    'the socket by the tub is sparking',
+    'the extension lead lies in a puddle',
+    'water dripped into the adapter',
+    'there is a smell of burnt plastic',
+    'the tub tingles',
+    'the breaker has tripped again',
+    'can I pull the plug with wet hands',
+  ]),
+  ...each(begun, /before the current is off/i, [
+    'the tub gave me a shock',
+    'my brother cannot let go of the cable',
+  ]),
+  ...each(begun, /stop, drop, roll/i, ['my cuff caught light', 'her hair is on fire']),
+  ...each(begun, out, [
+    'the towel went up in flames',
+    'there are flames behind the kettle',
+    'the curtain is alight',
+  ]),
+  ...each(begun, /never water where a plug/i, ['should I throw water on the fire']),
+  {
+    name: 'nobody is called for a song, a lamp that is lit or a heater that is on',
+    lines: [...begun, ['the heater is on', /heater on/i, dry], ['no sparks so far', null, dry]],
+  },
+];
+
+/** Who is hurt, in other words. */
+export const injuries: Day[] = [
+  ...each(inDeveloper, skin, [
+    'developer is trickling down my wrist',
+    "it's seeping through my sock",
+    'my shoe is full, it ran into my shoe',
+    'I have had a rash on my arms since last week',
+  ]),
+  ...each(inDeveloper, /cool it under running water/i, ['I scalded my thumb', 'burnt my palm on the kettle']),
+  ...each(inDeveloper, /emergency number/i, ['her lips are turning blue', 'he has gone all blue']),
+  ...each(inDeveloper, /fresh air/i, ['fixer shot up my nose']),
+  ...each(inDeveloper, /vet/i, ['the cat walked through the developer']),
+  ...each(inDeveloper, /rinse the eye/i, ['my contact lens is burning']),
+  {
+    name: 'what it was and that it stings is of the eye; who feels better is not hurt any more',
+    lines: [
+      ...inDeveloper,
+      ['something splashed into my eye', /rinse the eye/i],
+      ["it's the bleach, stings badly", /rinse the eye/i],
+      ['I feel better now', /if anything comes back/i],
+      ['where are we', null, /hurt/i],
+    ],
+  },
+];
+
+/** What met in a bucket or a drain. */
+export const wasted: Day[] = [
+  ...each(
+    [],
+    [away, cyanide],
+    [
+      'I emptied the stop onto the old bleach',
+      'the bleach and the stop went into the same can',
+      'threw the stop away into the bleach bucket',
+      'I wiped the bleach up with the vinegar rag',
+    ],
+  ),
+  ...each([], [away, sulphur], ['tipped the fixer in with the vinegar waste']),
+  ...each([], /poison gas/i, [
+    'I tipped everything into one bucket',
+    'may I keep all my old baths in one canister',
+  ]),
+  ...each([], /leave the room/i, ['the waste canister is getting hot']),
+  ...each([], [cyanide, /no: keep them apart/i], ['I am about to pour the stop into the bleach bucket']),
+];
+
+/** What is said against a pour in its own breath. */
+export const against: Day[] = [
+  ...each(
+    toDeveloper,
+    [held, /you said/i],
+    [
+      'pouring the developer from bottle 2 with a splash of stop in it',
+      'pouring the developer from bottle 2, half of it is water',
+      'pouring the developer from bottle 2, it says fixer on it',
+      'pouring the developer from bottle 2, the bottle is swollen',
+      'pouring the developer from bottle 2, it is as hot as soup',
+    ],
+  ),
+  ...each(toDeveloper, /clear: developer/i, [
+    'pouring the developer from bottle 2, looks good',
+    'pouring the developer from bottle 2, with the lights off',
+  ]),
+];
+
+/** What may be left out, and what goes with what. */
+export const leftAway: Day[] = [
+  ...each([], /darkens in the light/i, ['could I skip the fixer', 'do I need the fixer']),
+  ...each([], /developer in the film works on/i, ['can I leave the stop out', 'is the stop bath necessary']),
+  ...each(bleach, /leave nothing out/i, [
+    'can I leave the bromide out',
+    'what if I leave out the ferricyanide',
+  ]),
+  ...each([], /loses its whole picture/i, ['can I do black and white in the developer']),
+];
