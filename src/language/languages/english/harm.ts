@@ -83,7 +83,7 @@ function hurtIn(clause: string, open: boolean, grammars: Grammars): { hows: Expo
 
 /** Nothing else could be meant: a wound of one's own, a rash, a beast that lies there or went through it. */
 const ILL = new RegExp(
-  `\\b(?:cut|burnt|burned|stabbed|pricked) (?:my|him|her|your)sel(?:f|ves)\\b|\\b(?:i|i've|he|he's|she|she's|we|my ${BODY})\\b.*\\b(?:rash|hives|eczema|blisters?)\\b|\\b(?:cat|dog|kitten|puppy|pet|rabbit|hamster|bird|parrot|budgie)\\b.* (?:lying on (?:its|his|her) (?:back|side)|not moving|twitching|convulsing|vomiting|throwing up|foaming|wobbl\\w+|stagger\\w+|(?:walked|ran|stepped|rolled|jumped) (?:through|in|into))\\b`,
+  `\\b(?:cut|burnt|burned|stabbed|pricked) (?:my|him|her|your)sel(?:f|ves)\\b|\\b(?:i|i've|he|he's|she|she's|we|my ${BODY})\\b.*\\b(?:rash|hives|eczema|blisters?)\\b|\\b(?:cat|dog|kitten|puppy|pet|rabbit|hamster|bird|parrot|budgie)\\b.* (?:lying on (?:its|his|her) (?:back|side)|not moving|twitching|convulsing|vomiting|throwing up|foaming|wobbl\\w+|stagger\\w+|(?:walked|ran|stepped|rolled|jumped) (?:through|in|into) (?:(?:the|my|some|that) )?(?:it|puddle|spill|chemicals?|bath|tray|powder|mess|developer|bleach|fixer|fix|stop|prebath|acid))\\b`,
 );
 
 /** The baths and chemicals that are named, but water. */

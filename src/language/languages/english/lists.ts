@@ -61,8 +61,12 @@ const SKIN =
 /** Every part of somebody that a bath may get on or into. */
 export const BODY = `${SKIN}|eyes?|face|mouth|lips?|tongue`;
 /** Clothes or hair that burn. */
-const ALIGHT =
-  /\b(?:my|his|her|their|i|i'm|he|he's|she|she's|the (?:kid|child|boy|girl)'s) (?:\w+ )?(?:shirt|sleeves?|jumper|sweater|apron|clothes|trousers|jeans|gloves?|hair|beard|coat|dress|scarf|cuffs?|(?:am|is|are|was)|got|caught)?\b.*\b(?:on fire|alight|aflame|in flames|caught (?:fire|light)|catch(?:ing|es) fire|(?:shirt|sleeves?|jumper|sweater|apron|clothes|trousers|jeans|hair|beard|coat|dress|scarf|cuffs?) (?:is|are|'s|started|starts) (?:burning|smoulder\w*|smoking))\b/;
+const WORN =
+  '(?:shirt|sleeves?|jumper|sweater|apron|clothes|trousers|jeans|gloves?|hair|beard|coat|dress|scarf|cuffs?|skirt|hood|robe)';
+const BURNS = '(?:on fire|alight|aflame|ablaze|in flames|caught (?:fire|light)|catch(?:ing|es) fire)';
+const ALIGHT = new RegExp(
+  `\\b(?:my|his|her|their|the \\w+'s) (?:\\w+ )?${WORN}(?:'s)?\\b.* (?:${BURNS}|burning|smoulder\\w*|smoking)\\b|\\b(?:i am|i'm|he is|he's|she is|she's|he|she|i|kid is|boy is|girl is)(?: just| has)? ${BURNS}\\b|\\b(?:my|his|her|their) ${WORN}'s burning\\b`,
+);
 /** Whom a current went through; a surprise is none. */
 const SHOCKED =
   /\belectrocuted\b|\belectric(?:al)? shocks?\b|\b(?:got|get|getting|had|gave me|gives me|giving me|gave (?:him|her)) (?:such |quite |a bit of |little )?(?:an? )?(?:\w+ )?(?:shocks?|jolts?|belt|zap)\b(?! (?:when i (?:saw|heard|read)|to (?:see|hear|read)|at the (?:price|bill|news)))|\b(?:i|he|she|it|me|got|been|was)(?: just| got| has| have| been)* (?:zapped|shocked) (?:me|him|her|by|off|from|touching|when|on)\b|\bgot zapped\b|\b(?:can't|cannot|can not|won't) let go of (?:the |it|that )?(?:cables?|wires?|plug|heater|leads?|cord|tub|kettle|socket|tap)\b/;
@@ -135,7 +139,7 @@ export const isEmergency = (line: string): boolean => emergencyIn(line) !== unde
 
 /** Something burns that should not; what only may burn, or is praised for it, is no fire. */
 export const FIRE =
-  /^(?!.*\b(?:radio|song|movie|singer|band|team|match|game|album|performance|concert|show|playing with|under fire|what an?)\b)(?:(?:(?:oh|no|god|help|quick|shit) )*fire(?: (?:fire|help))*$|.*\b(?:there is|there's|we have|we've got|i have|i've got|i see|started) (?!no )(?:an? |some )?(?:(?!no )\w+ )?(?:fire|flames)\b(?! (?:hazard|risk|alarm|extinguisher|exit|blanket|door))|.*\b(?:caught|catches|catching|is on|are on|it's on|went up in|is in|are in|'s in|set \w+ \w+ on) (?:fire|flames)\b|.*\b(?:caught light|(?:is|are|it's|\w+'s) (?:alight|ablaze|in flames)|(?:set|went|goes) (?:\w+ ){0,3}alight|smoulder\w*)\b|.*\bflames? (?:by|at|near|from|in|on|under|behind|out of|coming|everywhere|beside)\b|.*\bfire in the\b|.*\b(?:fire|smoke) alarm(?: is|'s| keeps| started)? (?:going off|goes off|ringing|went off|beeping)\b|.*\b(?:towel|rag|cloth|paper|curtain|kitchen|bench|table|heater|plug|socket|cable|room|house|bin|wire|apron|sleeve)s? (?:is|are|was|started|starts) burning\b)/;
+  /^(?!.*\b(?:radio|song|movie|singer|band|team|match|game|album|performance|concert|show|playing with|under fire|what an?|dance ?floor|stage|crowd|internet)\b)(?:(?:(?:oh|no|god|help|quick|shit) )*fire(?: (?:fire|help))*$|.*\b(?:there is|there's|we have|we've got|i have|i've got|i see|started) (?!no )(?:an? |some )?(?:(?!no )\w+ )?(?:fire|flames)\b(?! (?:hazard|risk|alarm|extinguisher|exit|blanket|door))|.*\b(?:caught|catches|catching|is on|are on|it's on|went up in|is in|are in|'s in|set \w+ \w+ on) (?:fire|flames)\b|.*\b(?:caught light|(?:is|are|it's|\w+'s) (?:alight|ablaze|in flames)|(?:set|went|goes) (?:\w+ ){0,3}alight|smoulder\w*)\b|.*\bflames? (?:by|at|near|from|in|on|under|behind|out of|coming|everywhere|beside)\b|.*\bfire in the\b|.*\b(?:fire|smoke) alarm(?: is|'s| keeps| started)? (?:going off|goes off|ringing|went off|beeping)\b|.*\b(?:towel|rag|cloth|paper|curtain|kitchen|bench|table|heater|plug|socket|cable|room|house|bin|wire|apron|sleeve)s? (?:is|are|was|started|starts) burning\b)/;
 /** Whether water puts that out. */
 export const WATER_ON_FIRE =
   /^(?:should|can|could|shall|do|may|must|would|is it|how about) .*\b(?:throw|chuck|spray|splash|put|pour|use|tip|douse)\w*\b.*\bwater\b.*\b(?:(?:throw|chuck|fire|flames?|plug|socket|heater|outlet|electric\w*|sparks?|cable)\b|(?<=(?:throw|chuck|spray)\w* .*)\b(?:on|over|at) (?:it|that|this)\b)|\b(?:put|douse) (?:it|the fire|the flames?|that) out with water\b/;
@@ -183,7 +187,7 @@ export const MEALS =
   /\b(?:drank|drunk|ate|eaten|drinking|eating) (?:up |all |half |some )*(?:of )?(?:my |his |her |the |a |an |cup of |glass of |mug of )*(?:tea|coffee|beer|wine|milk|juice|lunch|dinner|supper|breakfast|sandwich\w*|pizza|cake|toast|biscuits?|soup|pint|lemonade)\b(?!.*\b(?:taste[ds]?|funny|wrong|bitter|bleach|fixer|developer|stop)\b)/;
 /** Toast and film are burnt and cut as well, and who is well, tired or cold is not hurt. */
 export const OF_A_THING_CUT = new RegExp(
-  `^(?!.*\\b(?:${BODY}|throat|me|\\w+self)\\b).*\\b(?:burned|burnt|scalded|cut|sliced|scratched)\\b|\\b(?:feel(?:ing)?|am|i'm) (?:\\w+ )?(?:great|good|fine|brilliant|fantastic|happy|tired|cold|hungry)\\b|\\b(?:hands?|fingers?|feet|arms?|legs?|eyes?|back|neck) (?:is|are|feels?|gets?) (?:\\w+ )?(?:wet|cold|dry|full|clean|tired|stiff|free|warm)(?: (?:now|again|today|too|already|from \\w+))*$|\\bback (?:hurts|aches)\\b|${MEALS.source}`,
+  `^(?:nobody|no one|none of us)\\b|^(?!.*\\b(?:${BODY}|throat|me|\\w+self)\\b).*\\b(?:burned|burnt|scalded|cut|sliced|scratched)\\b|\\b(?:feel(?:ing)?|am|i'm) (?:\\w+ )?(?:great|good|fine|brilliant|fantastic|happy|tired|cold|hungry|sick (?:of|and tired))\\b|\\b(?:hands?|fingers?|feet|arms?|legs?|eyes?|back|neck) (?:is|are|feels?|gets?) (?:\\w+ )?(?:wet|cold|dry|full|clean|tired|stiff|free|warm)(?: (?:now|again|today|too|already|from \\w+))*$|\\bback (?:hurts|aches)\\b|${MEALS.source}`,
 );
 /** What stands in kitchens and bathrooms and no grammar names. */
 export const KITCHEN_NAMES =

@@ -65,7 +65,7 @@ const WASHES =
 
 /** No name of a thing: what such words stand for is answered elsewhere. */
 const NO_THING =
-  /\b(?:it|them|everything|something|anything|nothing|tank|film|films|reel|spiral|lid|tub|light|room|minutes?|seconds?|hours?|degrees|time|longer|shorter|later|now|again|out|run|step|shelf|scale|meter|temperature|here|there|before|after|twice|half|stop bath time|i|we|you|is|was|are|one|two|three|four|five|six|bottle|can|tin|jar|jug|bucket|container|canister|point|zero|hands?|do|does|done|be|with|not|if|happens?|instead|as|bit|little|lot|splash|drops?|mess|chips|fish|salad|lunch|dinner|pizza|sandwich\w*|supper)\b/;
+  /\b(?:it|them|everything|something|anything|nothing|tank|film|films|reel|spiral|lid|tub|light|room|minutes?|seconds?|hours?|degrees|time|longer|shorter|later|now|again|out|run|step|shelf|scale|meter|temperature|here|there|before|after|twice|half|stop bath time|i|we|you|is|was|are|one|two|three|four|five|six|bottle|can|tin|jar|jug|bucket|container|canister|point|zero|hands?|do|does|done|be|with|not|if|happens?|instead|as|bit|little|lot|splash|drops?|mess|chips|fish|salad|lunch|dinner|pizza|sandwich\w*|supper|slowly|carefully|gently|quickly)\b/;
 const TRIMS =
   /^(?:(?:tap|distilled|deionized|demineralized|hot|cold|warm|rain|of|some|little|bit|few|drops?|drop|splash|dash|cup|glass|spoon|spoonful|teaspoon|tablespoon|capful|shot|more|another|fresh|used|old|spent|leftover|left over|all|by mistake|accidentally|in|up) )+|(?: (?:together|up|by mistake|accidentally|instead|too|at once|not|never|down|in same (?:jug|bottle|jar|bucket)|in one (?:jug|bottle|jar)|for|safely))+$/g;
 
