@@ -97,6 +97,7 @@ const mends: { [T in Intent['type']]?: Mend<T> } = {
         }),
   part: (i, m) => put(i, { liquid: m.liquid, vessel: m.vessel }),
   skip: (i, m) => put(i, { liquid: m.liquid }),
+  'mix-start': (i, m) => put(i, { volumeMl: m.volumeMl }),
   'ask-bottle': (i, m) => put(i, { bottle: bottle(m) }),
   'bottle-discarded': (i, m) => put(i, { bottle: bottle(m) }),
   'ask-temperature': (i, m) => put(i, { of: m.liquid ?? m.vessel }),

@@ -50,6 +50,40 @@ export const recounted: Day[] = [
     ],
   },
   {
+    name: 'a number said twice, of warm water by itself, and of what was only asked',
+    lines: [
+      'start warming',
+      ['forty-one point one. One!', [/question: /, /tub is at 41\.1/, /all bottles/]],
+      'second',
+      ['what temperature is the developer', /41\.1/],
+    ],
+  },
+  {
+    name: 'the batch that was begun is to be smaller',
+    lines: [
+      'mix 1 litre of fixer',
+      ['make it only half a litre', [/put right/i, /500 millilitres of ECN-2 fixer/]],
+      ['remind me tomorrow to make up new prebath', /in how long/i, /prebath, \d+ parts/],
+    ],
+  },
+  {
+    name: 'an amount that was only asked is no reading',
+    lines: [
+      'mix 1 litre of prebath',
+      'next',
+      ["a hundred grams?? That's like the whole bag", null, /is right|stir it in/i],
+    ],
+  },
+  {
+    name: 'where it went comes after it, in another word for that',
+    lines: [
+      'start a run',
+      ['I spilled some bleach', /how much/i],
+      ["it's on the rug", /how much/i],
+      ['20 ml', /20 millilitres of bleach on the carpet/i],
+    ],
+  },
+  {
     name: 'a number that was read before something changed is none of now',
     lines: [
       'mix 1 litre of bleach',

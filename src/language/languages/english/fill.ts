@@ -76,6 +76,8 @@ export function fill(
   }
   const told = asTold(record, said, recipeIn, { due, situations });
   if (told) return told;
+  // who says which unit it was in need not be told that there are others
+  if (record.fixed.topic === 'units' && said.slots.some((s) => s.token === '_degrees')) return undefined;
   if (record.intent === 'temperature') said = lastOfOne(inDegrees(said));
   // while a bath moves, a small number that is put right is a bottle's
   if (
@@ -550,6 +552,10 @@ function filled(record: CommandRecord, said: Spotted, recipeIn: RecipeIn, now: M
     !said.slots.some((s) => s.token === '_duration')
   )
     return undefined;
+  // "just tub water" moves nothing
+  if (record.intent === 'vessel-moved' && !MOVES.test(said.words.join(' '))) return undefined;
+  // what somebody wants to be reminded of is not done now
+  if (!SAID_LATER.has(record.intent) && REMIND.test(said.words.join(' '))) return undefined;
   // so short a while is a plea for patience
   if (record.intent === 'add-time' && between(fields.seconds, 0, LEAST_ADDED_S)) return undefined;
   // "make it four minutes" tells how long in all
@@ -771,7 +777,10 @@ function valueFor(
       return typeof bare === 'number' ? bare * 60 : undefined;
     }
     case 'agoS':
-      return take(of('_duration'), 'seconds');
+      return take(
+        (s) => of('_duration')(s) && !NOT_SINCE.test(words.slice(s.to, s.to + 2).join(' ')),
+        'seconds',
+      );
     case 'massG':
       return take(of('_mass'), 'massG');
     case 'value': {
@@ -829,14 +838,16 @@ function valueFor(
     case 'into':
       return !/\bout\b|\btook\b|\btaken\b/.test(words.join(' '));
     case 'name':
-      return afterWord(
-        words,
-        record.intent === 'films'
-          ? words.some((w) => /^(?:call|called|name|named)$/.test(w))
-            ? /^(?:roll|film|it)$/
-            : /^$/
-          : /^(?:one|two|three|four|five|six|seven|eight|nine|ten)$/,
-      );
+      return CALLED_BEFORE.test(words.join(' '))
+        ? undefined
+        : afterWord(
+            words,
+            record.intent === 'films'
+              ? words.some((w) => /^(?:call|called|name|named)$/.test(w))
+                ? /^(?:roll|film|it)$/
+                : /^$/
+              : /^(?:one|two|three|four|five|six|seven|eight|nine|ten)$/,
+          );
     case 'sheet':
       return words.includes('home')
         ? 'ecn2-ferricyanide-home'
@@ -893,6 +904,9 @@ const OF_ALL = /\b(?:bottles|all|every\w*|each|they|them|those|baths|chemicals|l
 const OF_IT = /\b(?:it|this|that|in there|this one|that one)\b/;
 
 const ARTICLE = /^(?:the|a|an|my)$/;
+/** Behind a time that is no time since. */
+const NOT_SINCE = /^(?:short|early|over|left|more|longer|extra|to go|from|in all|is it|total|right|too)\b/;
+const CALLED_BEFORE = /\b(?:called|named) (?:it|that) (?:before|wrong\w*|earlier)\b/;
 const IS_BACK = /\bback\b|\bin (?:the|its) bottle\b/;
 /** Behind a bottle of which something is told. */
 const IS_OF = /^(?:is|has|was|still|holds)$/;
@@ -906,6 +920,9 @@ const BATH_OF: readonly (readonly [RegExp, string])[] = [
 const STAYS =
   /\b(?:made it (?:in|back)|came back|come back|is left|in (?:the )?bottle now|in (?:the )?tank)\b/;
 const WHOLE_MINUTE = /\b(?:another|extra|more|full|one more|whole) minute\b/;
+const MOVES = /\b(?:in|into|inside|out|from|back|put|took|taken|takes?|lifted|moved|standing|stands?)\b/;
+const SAID_LATER = new Set<CommandRecord['intent']>(['remind', 'cancel-timer', 'note']);
+const REMIND = /\b(?:remind me|jog my memory)\b.* to\b/;
 const LEAST_REMINDER_S = 9;
 const LEAST_ADDED_S = 4;
 const IN_ALL = /\b(?:make|call) (?:it|that)\b(?!.*\b(?:more|extra|longer|another|plus)\b)/;

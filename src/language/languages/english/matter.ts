@@ -73,9 +73,6 @@ const TRIMS =
 const OF_A_THING =
   /^(_matter\d+) (?:powder|crystals?|granules|solution|stuff|spills?|stains?|puddles?|mess|leftovers?|waste|residue)$/;
 
-const DIGITS = ['zero', 'one', 'two', 'three', 'four', 'five', 'six', 'seven', 'eight', 'nine'];
-const POINT = /\b(zero |oh |nought |one |two |three |four |five |six |seven |eight |nine )?point(?= |$)/;
-
 interface Thing {
   id?: string;
   bottle?: number;
@@ -92,12 +89,6 @@ export function thing(phrase: string, slots: ReadonlyMap<string, Slot>): Thing |
     const fields = slots.get(m.split(' ')[0] ?? '')?.fields;
     if (typeof fields?.volumeMl === 'number') amount.volumeMl = fields.volumeMl;
     if (typeof fields?.massG === 'number') amount.massG = fields.massG;
-    return '';
-  });
-  rest = rest.replace(POINT, (_all, whole: string | undefined) => {
-    // "one point five millilitres": the grammars' volumes have no tenths
-    if (amount.volumeMl !== undefined && amount.volumeMl < 10)
-      amount.volumeMl = Math.max(0, DIGITS.indexOf(whole?.trim() ?? 'zero')) + amount.volumeMl / 10;
     return '';
   });
   for (let before = ''; before !== rest; )

@@ -557,6 +557,17 @@ const moreLike: Reader = ({ line, situations, number, volumeMl }) => {
     : undefined;
 };
 
+/** "Make it only half a litre", of what is being mixed. */
+const batchOf: Reader = ({ line, situations, volumeMl }) => {
+  const m = match(
+    line,
+    new RegExp(
+      `^(?:no |wait |sorry |actually )*make (?:it|that) (?:only )*${ABOUT}(?<ml>_volume\\d+)(?: (?:only|instead|batch|time|in all))*$`,
+    ),
+  );
+  return m && situations.includes('mixing') ? made('correct', { volumeMl: volumeMl(m.ml) }) : undefined;
+};
+
 /** Of days that are past, and of others: such words do nothing in any other sentence. */
 export const TOLD_OF_OTHERS: readonly Reader[] = [
   ...RECOUNTED_OF_OTHERS,
@@ -597,6 +608,7 @@ export const TOLD_FIRST: readonly Reader[] = [
   inTank,
   phRead,
   moreLike,
+  batchOf,
 ];
 
 /** "3", to the question which bottle. */

@@ -7,7 +7,7 @@ import { distinct, intentKey, type Meaning, meaningsHere } from '../../meaning/m
 import { asIntent } from '../../meaning/schema.js';
 import { factsIn, isDeed, isGuarded, isQuestion, POURS } from '../../meaning/weight.js';
 import { decided, jointly, type Reading } from '../../open/decide.js';
-import { slotSpotter } from '../../open/slots.js';
+import { type Spotted, slotSpotter } from '../../open/slots.js';
 import { asking, openFor, spelledOut, withoutCourtesies } from '../../open/understand.js';
 import { mendings } from '../../slips.js';
 import { ASKED } from './asked.js';
@@ -43,7 +43,7 @@ export function interpretTyped(
   const free = freeText(bare, situations);
   if (free) return free;
   if (countWords(line) > limits.commandWords) return tooLong;
-  const meant = readNumbers(putRight(bare, grammars), now, grammars);
+  const meant = readNumbers(putRight(bare.replace(HESITATIONS, ' '), grammars), now, grammars);
   const whole = (intent: Intent): Intent => withAmount(withBesides(intent, bare, grammars), bare, grammars);
   if (meant.kind === 'understood') return { ...meant, intent: whole(meant.intent) };
   // whichever is chosen, what was said against it still holds
@@ -81,8 +81,16 @@ const OF_A_VESSEL = /^(?:bottles?|jugs?|beakers?|cylinders?|graduates?|tanks?|me
 function putRight(line: string, grammars: Grammars): string {
   const clauses = line.split(CLAUSE_ENDS).filter((c) => /\w/.test(c));
   const repairs = clauses.map((c) => REPAIRS.test(c.trim()));
-  if (!repairs.includes(true)) return line;
+  if (clauses.length < 2) return line;
   const spotted = clauses.map((c) => slotSpotter(grammars)(spelledOut(normaliseTyped(c).split(' '))));
+  // "Two. Bottle two, sorry", "forty one point one. One!": said once more
+  const [first, second] = spotted;
+  const says = (said: Spotted | undefined): string => (said?.tokens.length === 1 ? said.words.join(' ') : '');
+  if (repairs.findIndex((r, i) => i > 1 && !r) < 0 && says(first) && says(second)) {
+    if (says(second).endsWith(` ${says(first)}`)) return clauses[1] ?? line;
+    if (says(first).endsWith(` ${says(second)}`)) return clauses[0] ?? line;
+  }
+  if (!repairs.includes(true)) return line;
   for (const [i, said] of spotted.entries()) {
     const [slot] = said.slots;
     const next = clauses.findIndex((_, j) => j > i && !repairs[j]);
@@ -98,6 +106,8 @@ function putRight(line: string, grammars: Grammars): string {
   }
   return line;
 }
+/** Between the words of one clause, whose commas are theirs. */
+const HESITATIONS = /(?<=\w),? (?:um+|uh+(?! (?:huh|oh)\b)|er+m?|hmm+),? (?=\w)/gi;
 const REPAIRS =
   /^(?:(?:no|er+|uh+|um+|wait|sorry|hang on|hold on|scrap that|i mean|make that|rather|actually|oh)[\s,.!]*)+$/i;
 /** A number may be a bottle or an amount. */
@@ -238,8 +248,24 @@ function readPlain(whole: string, now: Moment, grammars: Grammars): Interpretati
   // a question about what nobody knows is not one of a menu
   const odd = strange.filter((w) => !open.isEnglish(w)).length;
   const unknown = meant?.kind === 'unsure' && odd >= MOST_UNKNOWN * words.length && !open.mentions(words);
-  if (!meant || unknown) return nothing(said, now.situations, grammars);
+  if (!meant || unknown) return warmOf(plain, now, grammars) ?? nothing(said, now.situations, grammars);
   return asked && clausesIn(line).length === 0 ? asAQuestion(meant) : meant;
+}
+
+/** "Forty one", beside what stands in the tub: of which it is, is asked. */
+function warmOf(plain: string, { situations, due }: Moment, grammars: Grammars): Interpretation | undefined {
+  if (!situations.includes('warming') || due.length > 0 || situations.some((s) => MOVING.has(s)))
+    return undefined;
+  const { tokens, slots } = slotSpotter(grammars)(plain.split(' '));
+  const [only, ...more] = slots;
+  const tempC = only?.fields.tempC ?? only?.fields.value;
+  if (tokens.length !== 1 || more.length > 0 || typeof tempC !== 'number') return undefined;
+  if (tempC <= MOST_BOTTLES || tempC > MOST_C) return undefined;
+  const candidates: Intent[] = [
+    { type: 'temperature', of: { kind: 'tub' }, tempC },
+    { type: 'all-at', tempC },
+  ];
+  return { kind: 'unsure', candidates, words: plain };
 }
 
 /** Fewer of the words are strange in what is asked back. */
@@ -398,9 +424,14 @@ function openly(
   const words = plain.split(' ').filter(Boolean);
   if (namesSomebody(line, grammars)) return undefined;
   const open = openFor(grammars);
-  const whole = open.read(words, now, asked);
+  // an amount that only a question has is told of by none: "a hundred grams? That's the whole bag"
+  const doubtful = clauses.some((c) => c.asks === 'mark' && c.names && READS.has(c.found[0]?.intent.type));
+  const told = clauses.some((c) => c.asks !== 'mark' && c.names);
+  const whole = open.read(words, now, asked || (doubtful && !told));
   return askedWithAmounts(decided(whole, clauses, now, DOUBTS.test(plain)), plain);
 }
+
+const READS = new Set<string | undefined>(['reading', 'ph-reading', 'made-up']);
 
 /** A capital within a sentence, of a word that is none of ours, is somebody or somewhere else. */
 const namesSomebody = (line: string, grammars: Grammars): boolean =>
