@@ -17,7 +17,7 @@ const AGAINST: readonly RegExp[] = [
   /\b(?:lid|top)(?:'s)? (?:\w+ )?(?:open|off|loose)\b|\b(?:no|without (?:the|a)) lid\b/i,
   /\b(?:gone|turned|went|goes|looks?|looking|is|it's|all)\b(?: \w+)?(?: a (?:bit|little))? (?:black|brown|green|pink|blue|purple|cloudy|milky|murky|muddy|dirty|curdled|off|funny|odd|weird|strange|wrong)\b/i,
   /\b(?:i (?:think|believe|guess|suspect) (?:it|that|this|one|bottle)|it (?:might|may|could) be|or (?:(?:was|is) (?:it|that)|maybe)\b)|\blooks?\b.*\blike\b/i,
-  /\b(?:with|has|had|have|got|put|poured|added|mixed)\b.*\b(?:some|bit|splash|drops?|dash|traces?|lot|\w+)\b.*\b(?:in|into) (?:it|there)\b/i,
+  /\b(?:with|has|had|have|got|put|poured|added|mixed)\b.*\b(?:some|bit|splash|drops?|dash|traces?|lot|\w+)\b.*\b(?:in|into) (?:it|there)\b|^with \w+(?: \w+){0,2} in\b/i,
   /\b(?:it|this|that|bottle|sticker|tape|cap) (?:says|reads|said)\b|\b(?:written|marked|labell?ed)\b|\bsays \w+ on (?:it|the)\b/i,
   /\b(?:half|part|mostly|quarter|third|rest|partly)\b.*\bwater\b|\bwatered|\b(?:diluted|thinned|topped)\b/i,
   /\b(?:swollen|bulg\w*|bloated|cracked|leak\w*|rust\w*|mou?ld\w*|expired|out of date|past its|gone off|went off|hiss\w*|fizz\w*|bubbl\w*|foam\w*|steam\w*|boiling|scalding|(?:as|too|very|really|red|piping) hot|froze\w*|freezing|ice cold|sludg\w*|slim\w*|crust\w*|curdled)\b/i,

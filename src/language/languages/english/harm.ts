@@ -40,7 +40,8 @@ export function harmTold(line: string, grammars: Grammars): Harm | undefined {
   const [how, ...also] = hows;
   const [liquid] = liquids.size === 1 ? liquids : [];
   // people first
-  if (danger && !hows.has('alight') && !hows.has('shocked')) return { intent: danger, beside: '' };
+  if (danger && !hows.has('alight') && !hows.has('shocked'))
+    return { intent: danger, beside: withoutAlarm(beside) };
   if (how === undefined) {
     const over = OVER.test(plain) ? asIntent('hurt', { about: 'over' }) : undefined;
     const still = stings && liquid !== undefined ? asIntent('hurt', { liquid }) : undefined;
@@ -54,6 +55,12 @@ export function harmTold(line: string, grammars: Grammars): Harm | undefined {
     ...(liquid !== undefined && { liquid }),
   });
   return intent && { intent, beside: beside.join(', ') };
+}
+
+/** What else was told; of an alarm that its clauses give only together, nothing. */
+function withoutAlarm(clauses: readonly string[]): string {
+  const rest = clauses.filter((said) => alarm(normaliseTyped(said)) === undefined).join(', ');
+  return alarm(normaliseTyped(rest)) === undefined ? rest : '';
 }
 
 /** What everybody gets away from, by the advice for it. */
@@ -70,6 +77,7 @@ const alarm = (plain: string): string | undefined =>
 function hurtIn(clause: string, open: boolean, grammars: Grammars): { hows: Exposure[]; sure: boolean } {
   const hows = howsHurt(clause);
   const [how] = hows;
+  if (how === 'collapsed' || how === 'breathless') return { hows, sure: true };
   if (how === undefined || DENIES.test(clause)) return { hows: [], sure: false };
   if (AT_ONCE.has(how) || ILL.test(clause)) return { hows, sure: true };
   if (open && MORE_OF_IT.test(clause)) return { hows, sure: false };
@@ -83,7 +91,7 @@ function hurtIn(clause: string, open: boolean, grammars: Grammars): { hows: Expo
 
 /** Nothing else could be meant: a wound of one's own, a rash, a beast that lies there or went through it. */
 const ILL = new RegExp(
-  `\\b(?:cut|burnt|burned|stabbed|pricked) (?:my|him|her|your)sel(?:f|ves)\\b|\\b(?:i|i've|he|he's|she|she's|we|my ${BODY})\\b.*\\b(?:rash|hives|eczema|blisters?)\\b|\\b(?:cat|dog|kitten|puppy|pet|rabbit|hamster|bird|parrot|budgie)\\b.* (?:lying on (?:its|his|her) (?:back|side)|not moving|twitching|convulsing|vomiting|throwing up|foaming|wobbl\\w+|stagger\\w+|(?:walked|ran|stepped|rolled|jumped) (?:through|in|into) (?:(?:the|my|some|that) )?(?:it|puddle|spill|chemicals?|bath|tray|powder|mess|developer|bleach|fixer|fix|stop|prebath|acid))\\b`,
+  `\\b(?:cut|burnt|burned|stabbed|pricked) (?:my|him|her|your)sel(?:f|ves)\\b|\\b(?:i|i've|he|he's|she|she's|we|my ${BODY})\\b.*\\b(?:rash|hives|eczema|blisters?)\\b|\\b(?:my|his|her) (?:\\w+ )?(?:${BODY})(?: is| are|'s|'re)(?: \\w+){0,2} (?:soaked|drenched|dripping|covered|full|wet) (?:in|with|of|from) (?!water|sweat|tears|soap|bags?)|\\b(?:cat|dog|kitten|puppy|pet|rabbit|hamster|bird|parrot|budgie)\\b.* (?:lying on (?:its|his|her) (?:back|side)|not moving|twitching|convulsing|vomiting|throwing up|foaming|wobbl\\w+|stagger\\w+|(?:walked|ran|stepped|rolled|jumped) (?:through|in|into) (?:(?:the|my|some|that) )?(?:it|puddle|spill|chemicals?|bath|tray|powder|mess|developer|bleach|fixer|fix|stop|prebath|acid))\\b`,
 );
 
 /** The baths and chemicals that are named, but water. */
@@ -92,7 +100,7 @@ const liquidsIn = (clause: string, grammars: Grammars): unknown[] =>
     .filter(([token, { fields }]) => token.startsWith('_matter') && fields.liquid !== 'water')
     .map(([, { fields }]) => fields.liquid);
 
-const AT_ONCE: ReadonlySet<Exposure> = new Set(['collapsed', 'breathless', 'alight', 'shocked', 'burnt']);
+const AT_ONCE: ReadonlySet<Exposure> = new Set(['alight', 'shocked', 'burnt']);
 /** Told by one clause alone, no other reader has as much of them. */
 const ALONE: ReadonlySet<Exposure> = new Set(['wound', 'animal']);
 const CLAUSES = /(?<=[,;.!?])\s+|\s+-+\s+|\s+(?:and|but|then|because|cos|so|while)\s+/i;
@@ -100,20 +108,20 @@ const CRIES = /^(?:(?:ouch|ow|oh|no|god|help|shit|damn|hell|oops|aah*|argh|quick
 const SUPPOSES =
   /^(?:if|what if|what happens|when|can|could|would|may|should|is|are|does|do|will)\b|\bif\b|\bin case\b/;
 const DENIES =
-  /\b(?:almost|nearly|nobody|no one|never|no longer burn\w*)\b|\b(?:not|n't|nothing|none)\b(?! (?:breath|respond|wak|see\b|stop))/;
+  /\b(?:almost|nearly|nobody|no one|never|no longer burn\w*)\b|\b(?:not|\w+n't|nothing|none)\b(?! (?:breath|respond|wak|see\b|stop|open|let go))|\blicked clean\b|\bup to my\b|\bha ha\b|\b(?:joking|kidding)\b/;
 const SPILLED = /\b(?:spill\w*|spilt|splash\w*|went|got|dripped|ran|leaked|tipped|sprayed|flew)\b/;
 /** A further place of what was told before it: "some on my foot", "my leg", "his eyes too". */
 const MORE_OF_IT = new RegExp(
   `^(?:(?:some|a bit|a little|a few drops|drops|the rest|it|more|most|splashes)(?: of it)? )?(?:(?:went|got|ran|is|landed|splashed) )?(?:(?:all )?(?:in|into|on|onto|over|down) )?(?:(?:my|his|her|their|the|both|left|right|bare|one|whole) )*(?:${BODY})(?: (?:too|also|as well|now))*$`,
 );
 const ON_A_BODY = new RegExp(
-  `\\b(?:on|onto|over|down|up|under|into|in|inside|through|off|across|between|soaked|soaking)(?: (?:all|both|of))* (?:my|his|her|their)(?: \\w+)? (?:${BODY}|nose|nostrils|throat|(?<=(?:into|inside|through) .*)gloves?)\\b`,
+  `\\b(?:on|onto|over|down|up|under|behind|into|in|inside|through|off|across|between|soaked|soaking)(?: (?:all|both|of))* (?:my|his|her|their)(?: \\w+)? (?:${BODY}|nose|nostrils|throat|back|collar|chest|ring|watch|glasses|goggles|(?<=(?:into|inside|through) .*)gloves?)\\b`,
 );
 const WETS =
-  /\b(?:running|runs|ran|dripping|drips|dripped|trickl\w*|splash\w*|spill\w*|spilt|soak\w*|squirt\w*|spray\w*|leak\w*|pour\w*|shot|blew|blown|flew|gush\w*|seep\w*|slosh\w*|tipped|all over)\b/;
+  /\b(?:running|runs|ran|dripping|drips|dripped|trickl\w*|splash\w*|spill\w*|spilt|soak\w*|squirt\w*|spray\w*|leak\w*|pour\w*|shot|blew|blown|flew|gush\w*|seep\w*|slosh\w*|tipped|all over|got|went)\b/;
 /** What lies or is held there, and what is only water. */
 const HOLDS =
-  /\b(?:film|reel|spiral|tank|lid|bottle|jug|thermometer|timer|phone|towel|water|cup|cat|tears?|sweat|in (?:my|his|her) (?:left |right )?hands?)\b/;
+  /\b(?:film|reel|spiral|tank|lid|bottle|jug|thermometer|timer|phone|towel|water|smell\w*|whiff|soot|black|ink|cup|cat|tears?|sweat|in (?:my|his|her) (?:left |right )?hands?)\b/;
 const STINGS =
   /^(?:(?:it|that|this|and|really|still|just|god|now|it's) )*(?:stings?|stinging|burns|burning|hurts|hurting|itch(?:es|ing)|smarts|tingl\w+)(?: (?:a lot|a bit|badly|like \w+|so much|really|still|quite|now|too|much|loads))*$/;
 const WHAT_IT_IS = /^(?:it|that|this)(?: is| was|'s) /;

@@ -46,7 +46,7 @@ export function ofTheJug(
         to: vessel,
         volumeMl: volumeOf(out?.ml ?? out?.say),
       });
-    return strayed(line, situations, slots);
+    return strayed(plain, line, situations, slots);
   }
 
   function meant() {
@@ -83,13 +83,19 @@ const SOME_OF_IT =
  * A thing that is no part of the bath touched the jug, in whatever words: it fell in, was left in a vessel that was not
  * rinsed, came with a tool. Which thing is a part of it the recipe knows; here it counts that nobody says the contrary.
  */
-function strayed(line: string, situations: readonly Situation[], slots: ReadonlyMap<string, Slot>) {
+function strayed(
+  plain: string,
+  line: string,
+  situations: readonly Situation[],
+  slots: ReadonlyMap<string, Slot>,
+) {
   const idOf = (name: string): string | undefined => thing(name, slots)?.id;
   const said = line
     .replace(UNRINSED, 'unrinsed')
     .replace(/_matter\d+/g, (t) => (idOf(t) === 'water' ? 'water' : t));
-  if (NOT_TOLD.test(said) || DENIED.test(said) || ELSEWHERE.test(said) || OF_SOMEBODY.test(said))
-    return undefined;
+  if (NOT_TOLD.test(plain) || MASS.test(said) || DENIED.test(said) || ELSEWHERE.test(said)) return undefined;
+  if (OVER_THE_EDGE.test(said)) return undefined;
+  if (OF_SOMEBODY.test(said) && !ENDS_IN_IT.test(said)) return undefined;
   const washed = WASHED.exec(said);
   if (washed && washed.groups?.by === undefined) return undefined;
   const things = [...said.matchAll(NAMES)]
@@ -98,20 +104,25 @@ function strayed(line: string, situations: readonly Situation[], slots: Readonly
       before: said.slice(0, m.index),
       after: said.slice(m.index + m[0].length),
     }))
-    .filter(({ id, before }) => id !== undefined && !IN_ITS_PLACE.test(before));
+    .filter(
+      ({ id, before, after }) =>
+        id !== undefined && !IN_ITS_PLACE.test(before) && !(id === 'stop' && A_VERB.test(after)),
+    );
   const own = things.filter(({ before, after }) => !(GOES_TO.test(before) && IS_THE_JUG.test(after)));
   const [found] = own.length > 0 || !HOW_IT_IS_MADE.test(said) ? own : things;
+  const into = own.length > 0 ? things.find((t) => !own.includes(t) && isBath(t.id ?? '')) : undefined;
   // beside a film in the process a bath goes into the tank
-  const film = ofFilm(situations);
-  if (found?.id === undefined || !(TOOL.test(said) || (!film && INTO_IT.test(said)))) return undefined;
+  const toJug = TOOL.test(said) || (!ofFilm(situations) && INTO_IT.test(said));
+  if (found?.id === undefined || !(toJug || into)) return undefined;
   // an acid or a salt may be a part that is put in as it should
   const strange = isBath(found.id) || HOUSEHOLD.test(found.id);
   const ml = /_volume\d+/.exec(said)?.[0];
-  if (!strange && (ml !== undefined || !BY_CHANCE.test(said))) return undefined;
-  if (strange && !BY_CHANCE.test(said) && !BY_HAND.test(said)) return undefined;
+  const chance = [BY_CHANCE, OF_ANOTHER, USED_FROM].some((of) => of.test(said));
+  if (!strange && (ml !== undefined || !chance)) return undefined;
+  if (strange && !chance && !BY_THE_WAY.test(said) && !BY_HAND.test(said)) return undefined;
   return made('contaminated', {
     liquid: found.id,
-    intoVessel: 'jug',
+    ...(toJug ? { intoVessel: 'jug' } : { intoLiquid: into?.id }),
     volumeMl: ml === undefined ? undefined : slots.get(ml)?.fields.volumeMl,
   });
 }
@@ -125,27 +136,38 @@ const HOUSEHOLD =
 const UNRINSED =
   /\b(?:not|never|without|wasn't|weren't|isn't|didn't|hadn't|haven't|hasn't|forgot(?:ten)? to|no time to)(?: (?:been|even|really|properly|quite|yet|ever))* (?:rins\w*|wash\w*|clean\w*|wip\w*)(?: (?:it|them|out|off|first|before|properly|at all))*|\bun(?:rinsed|washed|cleaned)\b/g;
 const NOT_TOLD =
-  /^(?:what|if|can|could|may|should|shall|is|are|was|were|do|does|did|will|would|how|why|when|where|which|whether|never)\b|\b(?:if|(?:have|has|had|need|needs|want|going|about|supposed|ready) to|i'll|will|let me|gonna)\b|_mass\d+/;
+  /\b(?:can|could|should|do|does|did|is|are|have|would|shall|may) (?:i|we|you|it|that|there|this)\b|\b(?:what|which|how|yesterday|supposing|imagine|used to|recipe|undo|take that|i mean)\b|\bto (?:one|two|three|four|five|six|seven|eight|nine|ten)$|\blast (?:week|time|year|night)\b|^(?:what|if|can|could|may|should|shall|is|are|was|were|do|does|did|will|would|how|why|when|where|which|whether|never)\b|\b(?:if|(?:have|has|had|need|needs|want|going|about|supposed|ready) to|i'll|will|let me|gonna)\b/;
+const MASS = /_mass\d+/;
+const ENDS_IN_IT = /\bin(?:to)?(?: (?:it|there|here|jug|mix|beaker|batch))?$/;
 const DENIED = /\b(?:not|never|no|nothing|none|nobody|\w+n't|away|nearly|almost|kidding|joking)\b/;
 const WASHED = new RegExp(
   `\\b(?:rins|wash|clean|wip)\\w*\\b(?:.* (?:with|in|using|by) (?<by>_matter\\d+|${KITCHEN_NAMES}))?`,
 );
 const ELSEWHERE =
-  /_place\d+|_bottle\d+|\b(?:floor|table|bench|worktop|sink|drain|shelf|cupboard|kitchen|fridge|tub|tank|tray|bucket|waste|carpet|its (?:own )?bottle|back|over there|next door)\b/;
+  /_place\d+|_bottle\d+|\b(?:floor|table|bench|worktop|sink|drain|shelf|cupboard|kitchen|fridge|tub|tank|tray|bucket|waste|carpet|stove|front|beside|next to|out of jug|its (?:own )?bottle|back|over there|next door)\b/;
 const OF_SOMEBODY = new RegExp(`\\b(?:${BODY}|nose|throat)\\b`);
+const OVER_THE_EDGE = /\b(?:over|down) (?:\w+ )?(?:edge|rim|lip|side)\b(?!.*\b(?:in|into)\b)/;
 const IN_ITS_PLACE = /\b(?:instead of|in place of|rather than) (?:same )?$/;
+const A_VERB = /^ (?:mixing|mix|when|it|here|now|stirring|pouring|that|this)\b/;
 const GOES_TO = /\b(?:in|into|to|onto|on|over|inside) (?:same )?$/;
 const IS_THE_JUG =
   /^(?: bath)?(?: (?:jug|mix|mixture|beaker|batch|solution|i am|being)\b|$| (?:by|when|while|now|too|sorry)\b)/;
 const HOW_IT_IS_MADE =
   /\b(?:used|using|took|taken|made|mixed|mixing|stirred|measured|grabbed|there|had|has|was)\b/;
-const TOOL =
-  /\b(?:jug|beaker|cup|cylinder|graduate|measure|measuring|pipette|syringe|dropper|spoon|rod|stick|stirrer|paddle|funnel|thermometer|glass|glove|batch)\b/;
+const TOOLS =
+  'jug|beaker|cup|cylinder|graduate|measure|measuring|pipette|syringe|dropper|spoon|rod|stick|stirrer|paddle|funnel|thermometer|glass|glove|batch';
+const TOOL = new RegExp(`\\b(?:${TOOLS})\\b`);
+/** "The acid spoon" */
+const OF_ANOTHER = new RegExp(`(?:_matter\\d+|\\b(?:${KITCHEN_NAMES}|${SALTS}))(?: bath)? (?:${TOOLS})\\b`);
 const INTO_IT =
-  /\b(?:in|into|inside|to|onto|on|over|with|up|of) (?:it|here|there|this|these|water|mix|mixture|solution)\b|\bin(?:to)?(?: (?:by|too|as well|instead|now|sorry|i think|when|while|from|off)\b.*)?$|\b(?:topped|filled|made|diluted|thinned|brought)(?: (?:it|mix|rest))? ?up\b|\b(?:for|as|instead of) water\b/;
+  /\b(?:in|into|inside|to|onto|on|over|with|up|of) (?:it|here|there|this|these|water|mix|mixture|solution)\b|\bin(?:to)?(?: (?:by|too|as well|instead|now|sorry|i think|when|while|from|off)\b.*)?$|\b(?:topped|filled|made|diluted|thinned|brought)(?: (?:it|mix|rest))? ?up\b|\b(?:for|as|instead of|thinking it was) water\b|\b(?:poured|put|tipped|added|dropped) in\b|\b(?:used|took) (?:\w+ )+water$/;
 /** By chance, by mistake, or left from before. */
 const BY_CHANCE =
-  /\b(?:got|gotten|fell|fallen|drops?|dropped|drip\w*|splash\w*|spill\w*|spilt|ran|run|leak\w*|landed|went|gone|ended|squirt\w*|squeez\w*|spray\w*|slipped|slosh\w*|slop\w*|knock\w*|left|still|leftover|residue|traces?|remains|dregs|bit|smear\w*|dirty|wet|unrinsed|same|mistook|mistake|accident\w*|wrong|straight|had|has|instead|oops|sorry|smel\w*|dipped|dunked|used|using|(?:rins|wash|clean|wip)\w*|there (?:was|were|is|are|might|may|could)|there's)\b/;
+  /\b(?:got|gotten|fell|fallen|dropped|drip\w*|splash\w*|spill\w*|spilt|ran|leak\w*|landed|ended|squirt\w*|squeez\w*|spray\w*|slipped|slosh\w*|slop\w*|blew|trickl\w*|knock\w*|left|still|leftover|residue|traces?|remains|dregs|smear\w*|dirty|wet|unrinsed|mistook|mistake|accident\w*|wrong|straight|had|instead|smel\w*|dipped|dunked|stuck|crust\w*|dried|coated|caked|came from|where|last|used for|(?:rins|wash|clean|wip)\w*|there (?:was|were|might|may|could))\b/;
+/** Of what is surely no part also this. */
+const BY_THE_WAY =
+  /\b(?:drops?|bit|went|gone|has|same|oops|sorry|used|using|thinking|there (?:is|are)|there's|run)\b/;
+const USED_FROM = new RegExp(`\\b(?:used|took) (?:same )?(?:\\w+ )?(?:${TOOLS})\\b`);
 const BY_HAND =
   /\b(?:poured|put|added|took|topped|filled|made|mixed|stirred|diluted|thinned|threw|thrown|dumped|emptied|tipped|in|was|is)\b/;
 const WILL =

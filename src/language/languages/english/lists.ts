@@ -79,10 +79,13 @@ const HURT: readonly (readonly [RegExp, Exposure])[] = [
   [SHOCKED, 'shocked'],
   [SCALDED, 'burnt'],
   [/\b(?:my|our|the) (?:\w+ )?(?:cat|dog|kitten|puppy|pet|rabbit|hamster|bird|parrot|budgie)s?\b/, 'animal'],
-  [/\b(?:eye(?:s|ball|lids?)?|contact lens(?:es)?)\b/, 'eye'],
+  [
+    /\b(?:eye(?:s|ball|lids?)?|contact lens(?:es)?|(?:behind|under|in|into) (?:my|his|her|the) (?:glasses|goggles))\b/,
+    'eye',
+  ],
   [/\bface\b/, 'face'],
   [
-    /\b(?:swallow\w*|swallied|drank|drunk|drinking|gulp\w*|swig\w*|ingest\w*|mouth|mouthful|sip\w*|lips?|tongue|ate|eaten|lick\w*|lapp\w*|tasted|tea|mug)\b/,
+    /\b(?:swallow\w*|swallied|drank|drunk|drinking|gulp\w*|swig\w*|ingest\w*|mouth|mouthful|sip\w*|suck\w*|lips?|tongue|ate|eaten|lick\w*|lapp\w*|tasted|tea|mug)\b/,
     'swallowed',
   ],
   [
@@ -90,7 +93,12 @@ const HURT: readonly (readonly [RegExp, Exposure])[] = [
     'breathed',
   ],
   [/\b(?:cuts?|bleeding|bled|blood|gash\w*|sliced|stabbed|pricked)\b/, 'wound'],
-  [new RegExp(`\\b(?:${SKIN}|gloves?|cut|burnt|scald\\w*|rash|blister\\w*|eczema|hives|touched)\\b`), 'skin'],
+  [
+    new RegExp(
+      `\\b(?:${SKIN}|(?:down|under|on) (?:my|his|her) (?:back|collar|chest|ring|watch)|gloves?|cut|burnt|scald\\w*|rash|blister\\w*|eczema|hives|touched)\\b`,
+    ),
+    'skin',
+  ],
 ];
 /** Every way that a line tells of. A face is its eyes too, and a wound is of the skin. */
 export function howsHurt(line: string): Exposure[] {
@@ -116,7 +124,7 @@ export const howHurt = (line: string): Exposure | undefined => howsHurt(line)[0]
 
 /** Whoever is spoken of at the sink. */
 export const SOMEBODY =
-  '(?:(?:my|our|the) (?:\\w+ )?(?:daughter|son|kids?|child|children|baby|boy|girl|wife|husband|partner|friend|mate|colleague|assistant|flatmate|girlfriend|boyfriend|brother|sister|mother|father|mum|mom|dad|dog|cat)|he|she|they|somebody|someone|(?:a|the) (?:man|woman|person|student))';
+  '(?:(?:my|our|the) (?:\\w+ )?(?:daughter|son|kids?|child|children|baby|toddler|little one|lad|hubby|missus|nan|gran|grandad|granny|boy|girl|wife|husband|partner|friend|mate|colleague|assistant|flatmate|girlfriend|boyfriend|brother|sister|mother|father|mum|mom|dad|dog|cat)|he|she|they|somebody|someone|(?:a|the) (?:man|woman|person|student))';
 
 /** Who does not breathe, or lies there, and who says of himself that he soon will. */
 const NO_BREATH =
@@ -146,11 +154,11 @@ export const WATER_ON_FIRE =
 
 /** What runs on the mains and should stay dry, and what stands in the water as it should. */
 const PLUGGED =
-  '(?:plugs?|sockets?|outlets?|power (?:strips?|bars?|boards?|banks?|supply|points?)|(?:extension|power|mains|kettle|multi) (?:leads?|cords?|cables?|sockets?|plugs?|blocks?)|extension|multiplug|adapters?|controllers?|thermostat|chargers?|cables?|cords?|wires?|wiring|lamps?|hair ?dryer|radio|phone|laptop|fuse box|switch|kettle base|safelight|mains|electrics|hot ?plate|stirrer base)';
+  '(?:plugs?|sockets?|outlets?|power (?:strips?|bars?|boards?|banks?|supply|points?)|(?:extension|power|mains|kettle|multi) (?:leads?|cords?|cables?|sockets?|plugs?|blocks?)|extension|multiplug|adapt[eo]rs?|battery packs?|controllers?|thermostat|chargers?|cables?|cords?|wires?|wiring|lamps?|hair ?dryer|fuse box|light switch|kettle base|safelight|mains|electrics|hot ?plate|stirrer base)';
 const IN_WATER = '(?:heaters?|circulator|pump|stirrer|immersion \\w+|element|aquarium heater|kettle)';
 const WATERY = '(?:water|puddle|tub|bath|flood|wet|sink|bleach|developer|fixer|spill)';
 const BREAKS =
-  '(?:spark\\w*|crackl\\w*|arcing|arced|smok(?:es|ing)|melt\\w*|scorch\\w*|singed|fray\\w*|went (?:bang|pop)|go(?:es|ing|ne) (?:bang|pop)|popped|exploded|blew up|short(?:ed|ing|s) ?(?:out|circuit\\w*)?|short circuit\\w*|live wires?|bare wires?|shocks?|zaps?|tingles?|(?:hot|warm) and brown|burnt out|burn(?:s|ed|t|ing)?|broken open|exposed)';
+  '(?:flash(?:es|ed)?|chewed|gnawed|crackl\\w*|arcing|arced|smok(?:es|ing)|melt\\w*|scorch\\w*|singed|fray\\w*|went (?:bang|pop)|go(?:es|ing|ne) (?:bang|pop)|popped|exploded|blew up|short(?:ed|ing|s) ?(?:out|circuit\\w*)?|short circuit\\w*|live wires?|bare wires?|shocks?|zaps?|tingles?|(?:hot|warm) and brown|burnt out|burn(?:s|ed|t|ing)?|broken open|exposed)';
 /** Current where it should not be: water in what must be dry, sparks, a burnt smell of it, somebody's tingling hand. */
 export const ELECTRIC = new RegExp(
   [
@@ -158,14 +166,20 @@ export const ELECTRIC = new RegExp(
     `\\b${IN_WATER}\\b.* (?:${BREAKS}|crack(?:ed|s)|split)\\b`,
     `\\b${BREAKS} (?:at|from|in|out of|by|on|off|coming) (?:[\\w']+ ){0,3}(?:${PLUGGED}|${IN_WATER})\\b`,
     `\\b${PLUGGED}(?: [\\w']+)?(?:'s| is| are| was| got| gets| has got| sits?| lies| fell| dropped| went| slid| landed| hangs?)(?: [\\w']+){0,3} (?:wet|damp|soaked|soaking|drenched|dripping|(?:in|into|under|on) (?:[\\w']+ ){0,2}${WATERY})\\b(?<!\\bplugs? .*(?:sink|tub|bath))`,
-    `\\b(?:dropped|knocked|spilled|spilt|splashed|got|poured) (?:[\\w']+ ){0,3}${PLUGGED} (?:in|into) (?:[\\w']+ ){0,2}${WATERY}\\b`,
-    `\\b(?:water|wet|puddle|tank|bath|bleach|developer|fixer|stop|rinse|flood|spill\\w*|spilt|splash\\w*|leak\\w*|drip\\w*)\\b.* (?:in|into|on|onto|over|under|near|through|all over|reached|towards|round) (?:[\\w']+ ){0,2}${PLUGGED}\\b`,
+    `\\b(?:dropped|knocked|spilled|spilt|splashed|got|poured) (?:[\\w']+ ){0,3}(?:${PLUGGED}|radio|laptop) (?:in|into) (?:[\\w']+ ){0,2}${WATERY}\\b`,
+    `\\b(?:water|wet|puddle|tank|tub|overflow\\w*|bath|bleach|developer|fixer|stop|rinse|flood|spill\\w*|spilt|splash\\w*|leak\\w*|drip\\w*)\\b.* (?:in|into|on|onto|over|under|near|through|all over|reached|towards|round|around|beside|by) (?:[\\w']+ ){0,2}${PLUGGED}\\b`,
     `\\bwet ${PLUGGED}\\b`,
+    `\\bspark(?:s|ing|ed)\\b|\\b(?:bare|live|exposed) (?:wires?|cables?|ends?|copper)\\b|\\bsee (?:the )?copper\\b`,
+    `\\b(?:plugs?|sockets?|cables?|cords?|wires?|leads?|adapt[eo]rs?|chargers?|power (?:strip|bank)|battery pack)(?:'s)?(?: is| are| feels?| gets?| got)* (?:\\w+ ){0,3}(?:hot|swelling|swollen|bulging)\\b`,
+    `\\b(?:${PLUGGED}|radio|laptop)(?: just| has)* (?:fell|dropped|slipped|slid|went|fallen) in(?:to)?(?: (?:[\\w']+ ){0,2}${WATERY})?$`,
+    '\\b(?:power|electricity) (?:went|goes|is) (?:off|out)\\b.* (?:heater|plug|switch\\w*|circulator)\\b',
+    '\\b(?:fork|knife|finger|nail|screwdriver|thermometer|tweezers|hairpin)\\b.* (?:in|into) (?:the )?(?:socket|outlet)\\b',
+    "\\b(?:unplug|plug|switch)\\b.*\\b(?:floor|everything|bench|table)(?: is|'s) (?:\\w+ )?(?:wet|flooded|soaked)\\b",
     `\\b(?:wires?|cables?|cords?)(?:'s| has| is)? (?:come|came) (?:off|out|loose)\\b`,
     '\\b(?:fuse|breaker|rcd|trip switch)\\b.* (?:trip\\w*|blew|blow\\w*|went|gone|goes|popped)\\b|\\b(?:tripped|blew|blown) (?:the |a )?(?:fuse|breaker|rcd)\\b',
-    "\\b(?:tub|water|tap|bath|sink|tank)(?:'s| is| feels)?(?: [\\w']+){0,2} (?:tingl\\w*|live|electric|electrified|zaps?|zapping|shocks?|gives me|prickl\\w*)\\b|\\btingl\\w* (?:from|off|in|when i touch) (?:the )?(?:tap|tub|water|heater|tank|sink)\\b",
+    "\\b(?:tub|water|tap|bath|sink|tank)(?:'s| is| feels)?(?: [\\w']+){0,2} (?:tingl\\w*|(?<='s |is )live|electric|electrified|zaps?|zapping|shocks?|gives me|prickl\\w*)\\b|\\btingl\\w* (?:from|off|in|when i touch) (?:the )?(?:tap|tub|water|heater|tank|sink)\\b",
     '\\b(?:smell\\w*|smelt|stinks?|reeks?)\\b.* (?:burn(?:t|ing|ed)|hot|melt\\w*|scorched|singed) (?:plastic|electrics?|electronics|rubber|wires?|wiring|cables?|insulation|dust)\\b|\\b(?:burn(?:t|ing)|melting) (?:plastic|electrics?|rubber|wires?) smell\\b|\\bburn\\w* smell (?:from|off|by) (?:the )?(?:heater|plug|socket|controller|circulator)\\b',
-    `\\b(?:wet|damp) hands\\b.*\\b(?:plug\\w*|unplug\\w*|switch\\w*|socket|heater)\\b|\\b(?:unplug\\w*|plug|switch|socket)\\b.*\\b(?:wet|damp) hands\\b|\\b(?:plug|unplug|switch)\\b.*\\bhands are (?:still )?wet\\b`,
+    `^(?!.*\\b(?:please|for me|will you|would you)\\b).*(?:\\b(?:wet|damp) hands\\b.*\\b(?:plug\\w*|unplug\\w*|switch\\w*|socket|heater)\\b|\\b(?:unplug\\w*|plug|switch|socket)\\b.*\\b(?:wet|damp) hands\\b|\\b(?:plug|unplug|switch)\\b.*\\bhands are (?:still )?wet\\b)`,
     `^(?:is it|can i|may i|should i|am i).*\\b(?:touch|grab|fish out|pull out|reach for|reach into) (?:the |that |it )?(?:${PLUGGED}|${IN_WATER})\\b`,
   ]
     .map((p) => `(?:${p})`)
@@ -184,7 +198,7 @@ export const ON_A_PART = new RegExp(
 );
 /** What is drunk and eaten as it should be. */
 export const MEALS =
-  /\b(?:drank|drunk|ate|eaten|drinking|eating) (?:up |all |half |some )*(?:of )?(?:my |his |her |the |a |an |cup of |glass of |mug of )*(?:tea|coffee|beer|wine|milk|juice|lunch|dinner|supper|breakfast|sandwich\w*|pizza|cake|toast|biscuits?|soup|pint|lemonade)\b(?!.*\b(?:taste[ds]?|funny|wrong|bitter|bleach|fixer|developer|stop)\b)/;
+  /\b(?:drank|drunk|ate|eaten|drinking|eating) (?:up |all |half |some )*(?:of )?(?:my |his |her |the |a |an |last of |cup of |glass of |mug of )*(?:tea|coffee|beer|wine|milk|juice|lunch|dinner|supper|breakfast|sandwich\w*|pizza|cake|toast|biscuits?|soup|pint|lemonade)\b(?!.*\b(?:taste[ds]?|funny|wrong|bitter|bleach|fixer|developer|stop)\b)/;
 /** Toast and film are burnt and cut as well, and who is well, tired or cold is not hurt. */
 export const OF_A_THING_CUT = new RegExp(
   `^(?:nobody|no one|none of us)\\b|^(?!.*\\b(?:${BODY}|throat|me|\\w+self)\\b).*\\b(?:burned|burnt|scalded|cut|sliced|scratched)\\b|\\b(?:feel(?:ing)?|am|i'm) (?:\\w+ )?(?:great|good|fine|brilliant|fantastic|happy|tired|cold|hungry|sick (?:of|and tired))\\b|\\b(?:hands?|fingers?|feet|arms?|legs?|eyes?|back|neck) (?:is|are|feels?|gets?) (?:\\w+ )?(?:wet|cold|dry|full|clean|tired|stiff|free|warm)(?: (?:now|again|today|too|already|from \\w+))*$|\\bback (?:hurts|aches)\\b|${MEALS.source}`,

@@ -189,7 +189,8 @@ const bodyOf = (place: string | undefined): string | undefined => {
         : 'skin'
       : how;
 };
-const A_PART = new RegExp(`^(?:${BODY})$`);
+/** The lip of a jug is none. */
+const A_PART = new RegExp(`^(?!lip$)(?:${BODY})$`);
 const SPILLS =
   /\b(?:spill(?:ed|t|ing)?|spilt|splash(?:ed)?|knocked|tipped|leak(?:ed|ing|s)?|dripped|dropped(?! to\b)|all over)\b/;
 const hypothetical = (line: string): boolean => new RegExp(`^(?:${ASKS}|what|how|where|which)\\b`).test(line);
@@ -202,7 +203,7 @@ const hurt: Reader = (line, slots, plain) => {
 const whereHurt: Reader = (line, slots, plain) => {
   if (isEmergency(plain)) return { type: 'hurt', how: howHurt(plain) };
   if (
-    /\b(?:swallow(?:ed)?|drank|drunk|ate|eaten|licked)\b/.test(line) &&
+    /\b(?:swallow(?:ed)?|drank|drunk|ate|eaten|lick(?:ed|ing)|suck(?:ed|ing)|gulped)\b/.test(line) &&
     !/^(?:can|what|if|is|should)\b/.test(line) &&
     !(count(line) === 0 && MEALS.test(plain))
   )
@@ -220,7 +221,11 @@ const whereHurt: Reader = (line, slots, plain) => {
     return { type: 'hurt', how: 'breathed', ...matterOf(line, slots) };
   const place = bodyOf(placeOf(line, slots));
   // what lies in a hand is held
-  if (place === undefined || hypothetical(line) || /\b(?:not|never|in (?:left |right )?hands?)\b/.test(line))
+  if (
+    place === undefined ||
+    hypothetical(line) ||
+    /\b(?:not|never|in (?:me |left |right )?hands?)\b/.test(line)
+  )
     return undefined;
   const liquid = named(line, slots);
   const wet = (liquid !== undefined && liquid !== 'water') || SPILLS.test(line) || FLEW.test(line);
@@ -231,7 +236,7 @@ const whereHurt: Reader = (line, slots, plain) => {
     : undefined;
 };
 const SORE = new RegExp(
-  `\\b(?:my|his|her|their|\\w+'s) (?:\\w+ )?(?:(?:eyes?|hands?|skin|face|arms?|fingers?|throat|nose|lungs?|chest)\\b.* (?:hurts?|red|swollen|sore)|(?:${BODY}|throat|nose|lungs?|chest|lens(?:es)?)\\b.* (?:itch\\w*|burn\\w*|sting\\w*|rash|blister\\w*|numb|tingl\\w*|prickl\\w*|peel\\w*|watering))\\b`,
+  `\\b(?:my|his|her|their|\\w+'s) (?:\\w+ )?(?:(?:eyes?|hands?|skin|face|arms?|fingers?|throat|nose|lungs?|chest)\\b.* (?:hurts?|red|swollen|sore)|(?:throat|nose|nostrils|lungs?|chest)\\b.* (?:burn\\w*|sting\\w*|numb)|(?:${BODY}|lens(?:es)?)\\b.* (?:itch\\w*|burn\\w*|sting\\w*|rash|blister\\w*|numb|tingl\\w*|prickl\\w*|peel\\w*|watering))\\b`,
 );
 const FLEW = /\b(?:got|get|burns?|blew|blown|flew|puffed|exploded|sprayed|squirted|burst|shot|spat)\b/;
 /** A wound, and no colour. */
@@ -278,6 +283,10 @@ const SMELLS: readonly (readonly [RegExp, string])[] = [
     'smoke',
   ],
   [/^there (?:is|are) .*\b(?:foam|bubbles|fizz)\b/, 'foaming'],
+  [
+    /^(?!.*\b(?:eggs?|almond\w*|marzipan|amaretto|pool|chlorine|match\w*|sulph\w*|sulf\w*|ammonia|baking)\b)(?:.*\b(?:smell\w*|stink\w*|stench|reek\w*)\b.* (?:bucket|waste|drain|sink|canister)\b|.*\b(?:bucket|waste|drain|canister)\b.* (?:smells|stinks|reeks)\b)/,
+    'odd-smell',
+  ],
   [/\b(?:is|started|starts) (?:hissing|foaming|fizzing|bubbling|bulging|swelling)\b/, 'foaming'],
 ];
 
@@ -457,19 +466,25 @@ const metInWaste: Reader = (line, slots) => {
   const all = [...new Set(line.match(NAMED_THING) ?? [])].filter((t) => thing(t, slots)?.id !== 'water');
   const [a, b, ...others] = all;
   if (!a || !b || others.length > 0 || hypothetical(line) || UNMET.test(line)) return undefined;
+  // of these none is acid or chlorine
+  if (!SMELLS_OF_IT.test(line) && [a, b].every((t) => NO_ACID.test(thing(t, slots)?.id ?? '')))
+    return undefined;
   if (WILL_MEET.test(line)) return WASTE.test(line) ? meeting(a, b, slots) : undefined;
   if (!(WASTE.test(line) && MET.test(line)) && !UPON.test(line)) return undefined;
   const found = meeting(a, b, slots);
   return found && { ...found, done: true };
 };
 const NAMED_THING = new RegExp(`_matter\\d+|\\b${KITCHEN_NAMES}\\b`, 'g');
-const UNMET = /\b(?:not|never|no|nothing|\w+n't|nearly|almost|separate\w*|before|instead of)\b|_bottle/;
+const UNMET =
+  /\b(?:not|never|no|nothing|\w+n't|nearly|almost|separate\w*|before|instead of|what would|what will|wanted to)\b|_bottle/;
+const NO_ACID = /^(?:fixer|bleach|developer|prebath|final-rinse)$/;
+const SMELLS_OF_IT = /\b(?:smell\w*|stinks?|fizz\w*|bubbl\w*|fum\w*|foam\w*|steam\w*|chok\w*)\b/;
 const WILL_MEET = /\b(?:going to|gonna|about to|i'll|want to|have to|need to|planning to|let me)\b/;
 const MET =
-  /\b(?:mixed|poured|put|tipped|dumped|drained|threw|thrown|emptied|flushed|rinsed|spilled|spilt|went|got|gone|ended up|met|ran|leaked|has|had|are|is|there's)\b/;
+  /\b(?:mixed|poured|put|tipped|dumped|drained|threw|thrown|emptied|flushed|rinsed|spilled|spilt|went|got|gone|ended up|met|ran|leaked|used|has|had|are|is|there's)\b/;
 /** Together where nobody keeps them, whatever the place. */
 const UPON =
-  /\b(?:poured|tipped|emptied|dumped|drained|flushed|spilled|spilt|dropped|went|threw|wiped|mopped|cleaned|put|got|ran)\b.*\b(?:on top of|same (?:can|drum|tin|pail|bin|bag|pot|place)|together|down after|puddle|old|used|dirty|waste|stain|spill|cloth|rag|flush\w*)\b|\bflushed\b.* (?:and|then|after)\b/;
+  /\b(?:poured|tipped|emptied|dumped|drained|flushed|spilled|spilt|dropped|went|threw|wiped|mopped|cleaned|put|got|ran|are|is)\b.*\b(?:on top of|(?:same|one) (?:can|drum|barrel|tin|pail|bin|bag|pot|place)|together|down after|puddle|old|used|dirty|waste|stain|spill|cloth|rag|flush\w*)\b|\b(?:poured|tipped|emptied|rinsed|washed)\b.* (?:away|down|out)\b.* (?:then|right after|straight after|followed by)\b|\bflushed\b.* (?:and|then|after)\b/;
 
 /** Everything that is used, in one vessel. */
 const allInOne: Reader = (line, slots, plain) => {
@@ -480,7 +495,7 @@ const allInOne: Reader = (line, slots, plain) => {
     : { type: 'ask-advice', topic: 'waste-together' };
 };
 const ALL_IN_ONE =
-  /\b(?:all|everything|both|lot|leftovers?|waste|wastes|scraps|used (?:baths|chemicals)|old (?:baths|chemicals)|the rest)\b.* (?:in|into|to) (?:the |a |my )?(?:same|one|single) (?:big |waste |old )?(?:bucket|canister|container|drum|can|bin|bottle|jug|jar|pail|tin)\b|\b(?:mixed|poured|put|tipped|threw|dumped|mix|pour|put|tip|combine) (?:up )?(?:all )?(?:of )?(?:the |my )?(?:old |used )?(?:waste|wastes|leftovers|used baths)(?: all)? together\b|\b(?:does it matter if|can|may|could|is it (?:ok|okay|safe)).* (?:go|goes|put|pour|keep) .*(?:in|into|down) (?:the )?(?:same|one) (?:bucket|canister|container|drum|bin)\b/;
+  /\b(?:all|everything|both|lot|leftovers?|waste|wastes|scraps|used (?:baths|chemicals)|old (?:baths|chemicals)|the rest)\b.* (?:in|into|to) (?:the |a |my )?(?:same|one|single) (?:big |waste |old )?(?:bucket|canister|container|drum|barrel|can|bin|jug|jar|pail|tin)\b|\b(?:everything|all of it|it all|the lot|all (?:the )?(?:baths|waste|leftovers))(?: \w+)? (?:went|got|is|are|gone|poured|tipped)(?: \w+)? together\b|\bcombined (?:all )?(?:the |my )?(?:leftovers|waste|wastes|old baths|used baths)\b|\b(?:mixed|poured|put|tipped|threw|dumped|mix|pour|put|tip|combine) (?:up )?(?:all )?(?:of )?(?:the |my )?(?:old |used )?(?:waste|wastes|leftovers|used baths)(?: all)? together\b|\b(?:does it matter if|can|may|could|is it (?:ok|okay|safe)).* (?:go|goes|put|pour|keep) .*(?:in|into|down) (?:the )?(?:same|one) (?:bucket|canister|container|drum|bin)\b/;
 
 /** One bath into another, as an order: what that would do. */
 const ordered: Reader = (line, slots) => {
@@ -511,7 +526,7 @@ const vinegar: Reader = (_line, _slots, plain) =>
 const instead: Reader = (_line, _slots, plain) =>
   /\buse (?:\w+ )?tap water\b/.test(plain)
     ? { type: 'ask-advice', topic: 'tap-water' }
-    : /^(?:can|could|may|is|does|what|should)\b.* (?:instead of|in place of|substitute for|replacement for) /.test(
+    : /^(?:can|could|may|is|does|what|should|would|will)\b.* (?:instead of|in place of|substitute for|replacement for) /.test(
           plain,
         ) || /^(?:can|could|may|should|what if)\b.* use .* (?:as|for) /.test(plain)
       ? { type: 'ask-advice', topic: 'instead' }
@@ -622,7 +637,7 @@ const KEEPS_WHOLE: readonly (readonly [RegExp, string])[] = [
 const IN_NEED =
   /^(?:help |this is |it is |it's )*(?:an )?emergency(?: help| now)*$|\b(?:someone|somebody|he|she|my \w+|i)(?:'s|'m| is| am| got| has| have)(?: been| got)?(?: badly| seriously| feeling)? (?:hurt|injured|poisoned|unconscious|not breathing|collapsed|light headed|woozy)\b|\b(?:call|need|get)(?: me| us)?(?: an| a| the)? (?:ambulance|paramedics?)\b|\bi need a doctor\b|\b(?:go|get|taken?|taking|drive)(?: (?:him|her|me|us))? to (?:a |the )?(?:hospital|doctor|emergency room)\b/;
 const ASKS_LEAVE_OF_DANGER =
-  /^(?:is|are) (?:the|these|this|those) (?:fumes|vapou?rs?|gas|smell)\b|\b(?:can|may|could|should|must|shall|do|am) (?:i|we|you|they|she|he|it)\b|\bis (?:it|this|that|the \w+) (?:still |too )?(?:ok|okay|safe|fine|bad|dangerous|harmful|alright|all right)\b|^what (?:if|happens)\b/;
+  /^(?:is|are) (?:the|these|this|those) (?:fumes|vapou?rs?|gas|smell)\b|\b(?:can|may|could|should|must|shall|do|am) (?:i|we|you|they|she|he|it)\b|^(?:can|may|could|should) (?:my|our|the) \w+\b|\bis (?:it|this|that|the \w+) (?:still |too )?(?:ok|okay|safe|fine|bad|dangerous|harmful|alright|all right)\b|^what (?:if|happens)\b/;
 
 /**
  * Questions of danger go before everything else that their words may be: what keeps somebody whole, and where it goes ("can
@@ -652,8 +667,7 @@ export function asksOfDanger(plain: string, grammars: Grammars): Interpretation 
 }
 /** What is smelt or seen of it is answered beside it. */
 function withSmell(met: Understood, plain: string): Understood {
-  const smells = /\b(?:smell\w*|stinks?|fizz\w*|bubbl\w*|fum\w*|foam\w*|steam\w*|chok\w*)\b/.test(plain);
-  const air = smells ? asIntent('ask-advice', { topic: 'odd-smell' }) : undefined;
+  const air = SMELLS_OF_IT.test(plain) ? asIntent('ask-advice', { topic: 'odd-smell' }) : undefined;
   return air ? { ...met, intent: { type: 'several', intents: [met.intent, air] } } : met;
 }
 
@@ -662,14 +676,14 @@ const leftOut: Reader = (line, slots) => {
   if (!ASKS_TO_SKIP.test(line)) return undefined;
   const of = named(line, slots);
   if (of === 'water') return undefined;
-  return of !== undefined && isBath(of) && count(line) === 1 && !A_SALT.test(line)
+  return of !== undefined && isBath(of) && !A_SALT.test(line)
     ? { type: 'left-out', liquid: of }
     : { type: 'ask-advice', topic: 'part-left-out' };
 };
 const A_SALT = new RegExp(`\\b${SALTS}\\b`);
 const LEFT_OUT = `(?:_matter\\d+|${SALTS})`;
 const ASKS_TO_SKIP = new RegExp(
-  `^(?:can|could|may|should|shall|is it (?:ok|okay|fine|safe|possible) (?:to|if)|what if|what happens (?:if|when)|does it matter if|do)\\b.*\\b(?:(?:skip|omit|do without|go without|leave out|left out|miss out|drop) ${LEFT_OUT}|(?:leave|left|leaving) ${LEFT_OUT} out)\\b(?! for)|^do (?:i|we|you) (?:even |actually |always )*need ${LEFT_OUT}(?: (?:at all|bath|too|anyway))*$|^is ${LEFT_OUT}(?: bath)? (?:actually |even |always |really )*(?:necessary|needed|required|optional)\\b`,
+  `^(?:(?:can|could|may|should|shall)(?! you)|is it (?:ok|okay|fine|safe|possible) (?:to|if)|what if|what happens (?:if|when)|does it matter if|do)\\b.*\\b(?:(?:skip|omit|do without|go without|leave out|left out|miss out|drop) ${LEFT_OUT}|(?:leave|left|leaving) ${LEFT_OUT} out)\\b(?! for)|^do (?:i|we|you) (?:even |actually |always )*need ${LEFT_OUT}(?: (?:at all|bath|too|anyway))*$|^is ${LEFT_OUT}(?: bath)? (?:actually |even |always |really )*(?:necessary|needed|required|optional)\\b`,
 );
 type Understood = Extract<Interpretation, { kind: 'understood' }>;
 const BLUE = /^(?:all )?(?:turning|going) (?:all |a bit |quite )?blue$/;
