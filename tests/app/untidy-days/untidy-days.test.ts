@@ -9,7 +9,8 @@ import { handled } from './handled.js';
 import { jug } from './jug.js';
 import { learnt } from './learnt.js';
 import { harmless, late, leftOut } from './left-out.js';
-import { faultsOf } from './play.js';
+import { faultsOf, Sink } from './play.js';
+import { quiet, quietMixing } from './quiet.js';
 import { dependsOnNow, recounted } from './recounted.js';
 import { remembered } from './remembered.js';
 import { byTheWay, sink } from './sink.js';
@@ -47,5 +48,16 @@ describe.each(
 )('an untidy day: %s', (_, days) => {
   it.each(days.map((d) => [d.name, d] as const))('%s', (_name, day) => {
     expect(faultsOf(day)).toEqual([]);
+  });
+});
+
+describe.each([
+  ['a run', ['start a run'], quiet],
+  ['a mix', ['mix half a litre of bleach', 'next', 'next', '20 grams', 'dissolved'], quietMixing],
+] as const)('no alarm beside %s', (_, before, lines) => {
+  it.each(lines)('%s', (line) => {
+    const sink = new Sink();
+    for (const said of before) sink.say(said);
+    expect(sink.say(line).join(' / ')).not.toMatch(/warning: |emergency number|leave the room|fuse/i);
   });
 });

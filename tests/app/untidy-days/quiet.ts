@@ -1,0 +1,35 @@
+/** Said at a sink with the words of a danger in it, and none. */
+export const quiet: readonly string[] = [
+  'that song gave everybody a shock, they say',
+  'the band was on fire last night',
+  'he set the dance floor on fire',
+  'my phone is buzzing in the hall',
+  'the tub went too high while I was on the phone',
+  'the lamp burns all night in the hall',
+  'I drank my coffee',
+  'who ate the last of the cake',
+  'we had fish and chips with vinegar',
+  'my hands are wet',
+  'my feet hurt from standing',
+  'my arms are tired from all the turning',
+  'the dog ran through the garden',
+  'I am sick of waiting',
+  'her eyes are blue',
+  'he burnt the toast',
+  'nobody fainted',
+  'the bucket has a hole',
+  'I rinsed the bucket with water',
+];
+/** The same while a bleach is mixed. */
+export const quietMixing: readonly string[] = [
+  'I washed the jug with hot water',
+  'the jug is clean',
+  'the stop is for tomorrow',
+  'I kept the stop away from it',
+  'there is no acid anywhere near this',
+  'the vinegar is back in the kitchen',
+  'I put the acid away on the shelf',
+  'I used distilled water',
+  'is there any acid in it?',
+  'the bleach is nice and yellow',
+];
