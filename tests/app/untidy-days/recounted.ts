@@ -59,6 +59,10 @@ export const recounted: Day[] = [
     ],
   },
   {
+    name: 'digits without their point, beside what is due',
+    lines: ['mix 1 litre of developer', 'next', 'next', ['two oh one', /2\.0 millilitres .*right/]],
+  },
+  {
     name: 'the batch that was begun is to be smaller',
     lines: [
       'mix 1 litre of fixer',

@@ -272,15 +272,35 @@ const OF_A_RUN = new Set<Situation>(['loading', 'pouring', 'immersed', 'draining
 
 export const MOVING = new Set<Situation>(['challenged', 'pouring', 'immersed', 'draining', 'loading']);
 
+const isBottle = (n: number | undefined): n is number =>
+  n !== undefined && Number.isInteger(n) && n >= 1 && n <= MOST_BOTTLES;
+
 /** A number or a name by itself, where something else is asked for that it answers. */
 export function asDue(intent: Intent, [due]: readonly Intent[]): Intent {
+  // where a bottle is asked for, "seven, not five" puts no amount right
+  if (intent.type === 'correct' && due?.type === 'part') {
+    const number = intent.liquid === undefined ? intent.value : undefined;
+    const vessel = intent.vessel ?? (isBottle(number) ? ({ kind: 'bottle', number } as const) : undefined);
+    return vessel ? { type: 'part', vessel } : intent;
+  }
   if (intent.type !== 'reading' || intent.unit !== undefined || !due) return intent;
   const { value } = intent;
-  if (due.type === 'part' && Number.isInteger(value) && value >= 1 && value <= MOST_BOTTLES)
+  if (due.type === 'part' && isBottle(value))
     return { type: 'part', vessel: { kind: 'bottle', number: value } };
   if (due.type === 'ph-reading' && value > 0 && value <= 14) return { type: 'ph-reading', ph: value };
   if (due.type === 'made-up' && value >= 50) return { type: 'made-up', volumeMl: value };
   return intent;
+}
+
+/** A reading whose digits, without their point, are nearly what is due: "one twenty" is 1.2. */
+export function inDigitsOf(intent: Intent, words: readonly string[], [due]: readonly Intent[]): Intent {
+  const wanted = due && amountOf(due);
+  if (intent.type !== 'reading' || wanted === undefined || due?.type !== 'reading') return intent;
+  const value = digits(words);
+  const far = Math.abs(intent.value - wanted) > wanted * LARGELY;
+  return far && value !== undefined && Math.abs(value - wanted) <= NEAR * wanted
+    ? { ...intent, value }
+    : intent;
 }
 
 /** What else gives the amount that is due: what corrects it. */

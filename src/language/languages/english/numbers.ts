@@ -156,6 +156,18 @@ const AMOUNTS: readonly (readonly [RegExp, (...said: (string | undefined)[]) => 
     /(?<!\band a )\b(?:a )?half(?: of)?(?: an?)?(?: (?:fresh|new|whole|full|good|nice))? (liter|kilo|kilogram|minute|hour)\b/g,
     (_, unit = '') => `half a${unit === 'hour' ? 'n' : ''} ${unit}`,
   ],
+  // "twenty five and three fifths"
+  [
+    new RegExp(`(\\b${SAID}) and (one|two|three|four|six|seven|nine) (fifth|tenth)s?\\b(?! of\\b)`, 'g'),
+    (_, number, many = '', part) =>
+      `${number} point ${ONES[ONES.indexOf(many) * (part === 'fifth' ? 2 : 1)]}`,
+  ],
+  // "three quarters of an hour", "an hour and a quarter"
+  [
+    /\b(three quarters? of an hour|(?:an|one) hour and (?:a|three) quarters?)\b/g,
+    (_, said = '') =>
+      `${numberToWords((said.startsWith('three') ? 0 : 60) + (said.includes('three') ? 45 : 15))} minutes`,
+  ],
   // "one and a quarter", "three and three quarter minutes"
   [
     new RegExp(

@@ -13,7 +13,7 @@ import { mendings } from '../../slips.js';
 import { ASKED } from './asked.js';
 import { withBesides } from './besides.js';
 import { english } from './catalogue.js';
-import { asDue, MOST_BOTTLES, MOVING } from './fill.js';
+import { asDue, inDigitsOf, MOST_BOTTLES, MOVING } from './fill.js';
 import { type Harm, harmTold } from './harm.js';
 import { ofTheJug } from './jug.js';
 import { LEAST_C, MOST_C, ON_SOMEBODY } from './lists.js';
@@ -205,7 +205,8 @@ function readPlain(whole: string, now: Moment, grammars: Grammars): Interpretati
     const meant = asked ? undefined : atSink(patterns);
     // what the words alone take for a spill may be told of something else
     const spilled = meant?.kind === 'understood' && meant.intent.type === 'spill';
-    return spilled && open.plausible(words, now, ...MATTERS) < LEAST_PLAUSIBLE ? undefined : meant;
+    if (spilled && open.plausible(words, now, ...MATTERS) < LEAST_PLAUSIBLE) return undefined;
+    return meant?.kind === 'understood' ? { ...meant, intent: asDue(meant.intent, now.due) } : meant;
   };
   const acts = open.mayAct(words);
   // "there is some life left in the bleach"
@@ -340,6 +341,8 @@ function named(
     const bottle = asIntent('part', { liquid: of, vessel: { kind: 'bottle', number: tempC } });
     return bottle ? { ...meant, intent: bottle } : undefined;
   }
+  if (meant?.kind === 'understood' && meant.intent.type === 'reading' && due)
+    return { ...meant, intent: inDigitsOf(meant.intent, words, [due]) };
   // "water's in", "it's gone in": in the beaker
   if (
     meant?.kind === 'understood' &&
