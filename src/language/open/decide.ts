@@ -59,29 +59,28 @@ const LEAST_MENU = 0.12;
 const LEAST_P = 1e-3;
 
 /**
- * What each kind of evidence counts for, in log odds, as three writers weigh it whose sentences taught nothing. The last of them,
- * that several facts are meant `together`, what is `dropped` of the clauses, a fact that is `alien` to the whole line and the `least` that
- * it gives to any, were chosen on four writers and are flat around there.
+ * What each kind of evidence counts for, in log odds, as 974 sentences of people weigh it whose words taught nothing: fitted by a
+ * conditional logit that is drawn towards the weights before it (by five folds its log loss fell from 0.297 to 0.252).
  */
 const EVIDENCE = {
-  whole: 0.56,
-  clause: 0.16,
+  whole: 0.6,
+  clause: 0.17,
   due: 0.29,
-  dueSaid: 0.29,
-  dueAmount: 0.2,
+  dueSaid: 0.7,
+  dueAmount: 0.13,
   left: -0.2,
-  deed: 0.12,
-  advice: -0.25,
-  forbidden: -0.29,
+  deed: 0,
+  advice: -0.8,
+  forbidden: -0.2,
   strange: -0.16,
-  exact: 0.28,
-  clauseOnly: -0.15,
-  taught: 1.5,
-  nothing: 0.7,
-  together: 1.5,
-  dropped: -1.2,
+  exact: 0.4,
+  clauseOnly: -0.34,
+  taught: 1.55,
+  nothing: 0.96,
+  together: 1,
+  dropped: -0.9,
   alien: -2.5,
-  least: 0.1,
+  least: 0.6,
 };
 type Evidence = Partial<Record<keyof typeof EVIDENCE, number>>;
 
