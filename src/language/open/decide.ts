@@ -328,8 +328,8 @@ export function decided(
 ): Interpretation | undefined {
   const { found, nothing } = weighed(whole, clauses, now);
   const { words } = whole;
-  const [best] = found;
-  if (!best) return undefined;
+  const [likeliest] = found;
+  if (!likeliest) return undefined;
   const understood = ({ intent, situation, outOfPlace }: Weighed): Interpretation => ({
     kind: 'understood',
     intent,
@@ -342,7 +342,13 @@ export function decided(
   const [hurt] = hurts;
   if (hurt && hurts.reduce((sum, f) => sum + f.p, 0) >= SURE.hurt) return understood(hurt);
   if (nothing >= SURE.nothing) return undefined;
-  const p = found.reduce((sum, f) => (isDoneBy(f.intent, best.intent, now) ? sum + f.p : sum), 0);
+  const served = ({ intent }: Weighed): number =>
+    found.reduce((sum, f) => (isDoneBy(f.intent, intent, now) ? sum + f.p : sum), 0);
+  // what also answers the question beside it serves whoever meant the deed alone
+  const best = found
+    .filter((f) => f.p >= LEAST_ASKED && isDoneBy(likeliest.intent, f.intent, now))
+    .reduce((a, b) => (served(b) > served(a) ? b : a), likeliest);
+  const p = served(best);
   const deed = isDeed(best.intent);
   // the guard judges what is poured
   const cost = POURS.has(best.intent.type)
