@@ -52,7 +52,8 @@ export const recounted: Day[] = [
   {
     name: 'a number said twice, of warm water by itself, and of what was only asked',
     lines: [
-      'start warming',
+      'start a run',
+      'next',
       ['forty-one point one. One!', [/question: /, /tub is at 41\.1/, /all bottles/]],
       'second',
       ['what temperature is the developer', /41\.1/],
