@@ -1,4 +1,5 @@
 import { readFileSync } from 'node:fs';
+import { basename } from 'node:path';
 import type { Conversation, Taken } from '../../src/app/conversation.js';
 import { TalkMeter, weigh } from '../../src/app/evidence.js';
 import { normaliseTyped } from '../../src/language/languages/english/typed.js';
@@ -8,7 +9,10 @@ import { createRecogniser, type OpenRecogniser } from '../../src/speech/recognis
 import { editDistance } from '../../src/speech/recogniser/reject/cues.js';
 import { inParts } from './parts.js';
 import { judged, readLines, Stage, VERDICTS } from './said/play.js';
-import { hasPrompts, hasSphinxData, promptTalk, sphinxSets } from './voice/real.js';
+import { piecesOf } from './voice/false-commands.js';
+import { inNoise } from './voice/noise.js';
+import { says } from './voice/product.js';
+import { type Clip, hasPrompts, hasSphinxData, promptTalk, sphinxSets } from './voice/real.js';
 import { percent } from './voice/stats.js';
 import { devVoices, judgeVoices, speaks, synthesise } from './voice/synth.js';
 import { everydayTalk } from './voice/talk.js';
@@ -16,12 +20,16 @@ import { everydayTalk } from './voice/talk.js';
 /**
  * People's own words spoken by held-back voices in quiet, each in its situation: heard, weighed and answered as a live run does, with the
  * open decode and with the exact grammar alone. Then talk that is for somebody else: how often it is answered, asked about or done.
- * `said-voice.js [FILE…] [--count 200] [--talk 200] [--dev] [--all] [--parts N]`: of each file so many sentences, evenly drawn; `--dev` in the
- * voices that constants are chosen on.
+ * `said-voice.js [FILE…] [--count 200] [--talk 200] [--text FILE] [--dev] [--all] [--parts N]`: of each file so many sentences, evenly
+ * drawn; `--text`: talk, a piece a line, in place of the other talk; `--dev` in the voices that constants are chosen on.
  */
 const SPEECH_HZ = 16_000;
+/** in which talk for somebody else is overheard */
+const OVERHEARD_IN = ['idle', 'immersed: developer', 'mixing: sulphite asked for'];
 const NO_TALK = {
   seconds: 0,
+  pieces: 0,
+  taken: 0,
   asked: 0,
   answered: 0,
   acted: 0,
@@ -66,8 +74,8 @@ console.log('\n## Talk for somebody else, always listening: in an hour of it\n')
 for (const [name, t] of Object.entries(talk)) {
   const hourly = (n: number): string => ((n * 3600) / t.seconds).toFixed(1);
   console.log(
-    `${name.padEnd(44)}${(t.seconds / 60).toFixed(1)} minutes: acted ${t.acted} (${hourly(t.acted)}), asked ${t.asked} (${hourly(t.asked)}), answered ${t.answered} (${hourly(t.answered)}); ` +
-      `the grammar alone: acted ${t.actedBefore}, asked ${t.askedBefore}, answered ${t.answeredBefore}`,
+    `${name.padEnd(44)}${(t.seconds / 60).toFixed(1)} minutes, ${t.pieces} pieces: acted ${t.acted} (${hourly(t.acted)}), asked ${t.asked} (${hourly(t.asked)}), answered ${t.answered} (${hourly(t.answered)}); ` +
+      `the grammar alone: taken for a command ${t.taken} (${hourly(t.taken)}), acted ${t.actedBefore}, asked ${t.askedBefore}, answered ${t.answeredBefore}`,
   );
 }
 for (const line of lines) console.log(line);
@@ -77,7 +85,9 @@ async function run({ index, of }: { index: number; of: number }, rest: readonly 
     const i = rest.indexOf(name);
     return i < 0 ? otherwise : Number(rest[i + 1]);
   };
-  const files = rest.filter((a, i) => !a.startsWith('--') && !/^--(?:count|talk)$/.test(rest[i - 1] ?? ''));
+  const files = rest.filter(
+    (a, i) => !a.startsWith('--') && !/^--(?:count|talk|text)$/.test(rest[i - 1] ?? ''),
+  );
   const voices = (rest.includes('--dev') ? devVoices : judgeVoices).filter(speaks);
   const counted: Counted = {
     now: {},
@@ -122,43 +132,50 @@ async function run({ index, of }: { index: number; of: number }, rest: readonly 
         `${verdict.padEnd(15)} ${line.situation}\t${line.words}\n${' '.repeat(16)}${voice}: ${hearing.accepted ? hearing.best?.words : open}\n${' '.repeat(16)}${taken}  (may be: ${line.expected.alternatives.join(' | ') || 'nothing'})`,
       );
   }
-  for (const [name, clips] of talks(option('--talk', 200), voices)) {
-    counted.talk[`${name}, without a pause`] = { ...NO_TALK };
-    counted.talk[`${name}, a remark now and then`] = { ...NO_TALK };
-    const meter = new TalkMeter();
-    let clock = 0;
-    for (const [i, clip] of clips.entries()) {
-      // each part hears a stretch of its own
-      if (Math.floor((i * of) / clips.length) !== index) continue;
-      const pcm = clip();
-      const conversation = stage.at('immersed: developer');
-      const hearing = await heard(recogniser, stage, conversation, pcm);
-      const ms = (1000 * pcm.length) / SPEECH_HZ;
-      for (const pause of ['without a pause', 'a remark now and then']) {
-        const sum = counted.talk[`${name}, ${pause}`];
-        if (!sum) continue;
-        sum.seconds += ms / 1000;
-        const goesOn = pause === 'without a pause' && meter.goesOn(clock + ms);
-        const now = take(
-          stage.at('immersed: developer'),
-          goesOn ? { ...hearing, open: [] } : hearing,
-          goesOn,
-        );
-        const alone = take(stage.at('immersed: developer'), { ...hearing, open: [] }, goesOn);
-        if (now.done === 'asked') sum.asked++;
-        if (alone.done === 'asked') sum.askedBefore++;
-        if (now.done === 'acted') sum[isQuiet(now) ? 'answered' : 'acted']++;
-        if (alone.done === 'acted') sum[isQuiet(alone) ? 'answeredBefore' : 'actedBefore']++;
-        if (pause === 'without a pause' && now.done !== 'asked' && now.done !== 'acted')
-          meter.heard(clock, clock + ms);
-        if (pause !== 'without a pause' && (now.done === 'asked' || now.done === 'acted'))
-          counted.lines.push(
-            `talk: ${now.done}: ${hearing.accepted ? hearing.best?.words : hearing.open?.[0]?.words}  ${JSON.stringify(now)}`,
-          );
+  const text = rest.includes('--text') ? (rest[rest.indexOf('--text') + 1] ?? '') : null;
+  for (const [source, clips] of text === null ? talks(option('--talk', 200), voices) : readOut(text, voices))
+    for (const situation of OVERHEARD_IN) {
+      const name = `${source}, ${situation}`;
+      counted.talk[`${name}, without a pause`] = { ...NO_TALK };
+      counted.talk[`${name}, a remark now and then`] = { ...NO_TALK };
+      const meter = new TalkMeter();
+      const graph = stage.bench.language.graph(stage.at(situation).situations());
+      let clock = 0;
+      for (const [i, { words: said, pcm: clip }] of clips.entries()) {
+        // each part hears a stretch of its own
+        if (Math.floor((i * of) / clips.length) !== index) continue;
+        // a few bits of talk are commands word for word
+        if (says(graph, normaliseTyped(said))) continue;
+        for (const pcm of clip()) {
+          const hearing = await heard(recogniser, stage, stage.at(situation), pcm);
+          const ms = (1000 * pcm.length) / SPEECH_HZ;
+          for (const pause of ['without a pause', 'a remark now and then']) {
+            const sum = counted.talk[`${name}, ${pause}`];
+            if (!sum) continue;
+            sum.seconds += ms / 1000;
+            sum.pieces++;
+            if (hearing.accepted) sum.taken++;
+            const goesOn = pause === 'without a pause' && meter.goesOn(clock + ms);
+            const now = take(stage.at(situation), goesOn ? { ...hearing, open: [] } : hearing, goesOn);
+            const alone = take(stage.at(situation), { ...hearing, open: [] }, goesOn);
+            if (now.done === 'asked') sum.asked++;
+            if (alone.done === 'asked') sum.askedBefore++;
+            if (now.done === 'acted') sum[isQuiet(now) ? 'answered' : 'acted']++;
+            if (alone.done === 'acted') sum[isQuiet(alone) ? 'answeredBefore' : 'actedBefore']++;
+            if (pause === 'without a pause' && now.done !== 'asked' && now.done !== 'acted')
+              meter.heard(clock, clock + ms);
+            if (
+              pause !== 'without a pause' &&
+              (hearing.accepted || now.done === 'asked' || now.done === 'acted')
+            )
+              counted.lines.push(
+                `talk, ${situation}: ${now.done}${hearing.accepted ? ' by the grammar' : ''}: “${said}” as “${hearing.accepted ? hearing.best?.words : hearing.open?.[0]?.words}”  ${JSON.stringify(now)}`,
+              );
+          }
+          clock += ms + 500;
+        }
       }
-      clock += ms + 500;
     }
-  }
   await recogniser.close();
   return counted;
 }
@@ -196,34 +213,51 @@ function take(conversation: Conversation, hearing: Hearing, goesOn = false): Tak
     : conversation.heard(hearing, verdict === 'act', made);
 }
 
-function talks(most: number, voices: readonly string[]): [string, (() => Float32Array)[]][] {
-  const made = everydayTalk(most, 4242).map(
-    (text, i) => () => synthesise(voices[i % voices.length] ?? '', text),
-  );
-  const still = (clips: readonly { pcm: Float32Array }[]) =>
-    clips.slice(0, most).map(
-      ({ pcm }) =>
-        () =>
-          pcm,
-    );
-  return [
-    ['talk in held-back voices', made],
-    ...(hasPrompts()
-      ? ([['telephone prompts, one speaker', promptTalk().map(({ pcm }) => pcm)]] as [
-          string,
-          (() => Float32Array)[],
-        ][])
-      : []),
-    ...(hasSphinxData()
-      ? ([['pocketsphinx-testdata', still(sphinxSets().flatMap((s) => s.clips))]] as [
-          string,
-          (() => Float32Array)[],
-        ][])
-      : []),
-  ];
+interface Talk {
+  words: string;
+  /** what is said without a pause, one after another */
+  pcm(): Float32Array[];
 }
 
-const isQuiet = (taken: Taken): boolean => taken.done === 'acted' && !isDeed(taken.intent);
+function talks(most: number, voices: readonly string[]): [string, Talk[]][] {
+  const made = everydayTalk(most, 4242).map((words, i) => ({
+    words,
+    pcm: () => [synthesise(voices[i % voices.length] ?? '', words)],
+  }));
+  const still = ({ words, pcm }: Clip): Talk => ({ words, pcm: () => [pcm] });
+  const sets: [string, Talk[]][] = [['talk in held-back voices', made]];
+  if (hasPrompts())
+    sets.push([
+      'telephone prompts, one speaker',
+      promptTalk().map(({ words, pcm }) => ({ words, pcm: () => [pcm()] })),
+    ]);
+  if (hasSphinxData())
+    sets.push([
+      'pocketsphinx-testdata',
+      sphinxSets()
+        .flatMap((s) => s.clips)
+        .slice(0, most)
+        .map(still),
+    ]);
+  return sets;
+}
+
+/** The lines of a file, each in a room that is quiet. */
+function readOut(file: string, voices: readonly string[]): [string, Talk[]][] {
+  const lines = readFileSync(file, 'utf8')
+    .split('\n')
+    .filter((l) => l.trim() !== '');
+  const talk = lines.map((words, i) => ({
+    words,
+    pcm: () =>
+      piecesOf(synthesise(voices[i % voices.length] ?? '', words)).map((piece) => inNoise(piece, null, i)),
+  }));
+  return [[`${basename(file)} read out`, talk]];
+}
+
+function isQuiet(taken: Taken): boolean {
+  return taken.done === 'acted' && !isDeed(taken.intent);
+}
 
 function count(into: { [name: string]: number }, name: string): void {
   into[name] = (into[name] ?? 0) + 1;

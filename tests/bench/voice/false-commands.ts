@@ -71,8 +71,7 @@ export async function overhear(trials: Trials, takes: Takes, options: TalkOption
           if (says(graph, words)) continue;
           const under = clips[(at + 1 + round) % clips.length]?.[1] ?? null;
           const said = round === 0 ? pcm() : varied(pcm(), under, seeded(1000 * round + i));
-          for (const piece of cutAtPauses(said)) {
-            if (piece.length < SHORTEST) continue;
+          for (const piece of piecesOf(said)) {
             const sound = inNoise(piece, null, 100_000 * round + i);
             for (const [t, { accepted, best }] of (await trials.hear(sound)).entries())
               heard.push({
@@ -135,6 +134,10 @@ function varied(said: Float32Array, under: Talk | null, random: () => number): F
     ? out
     : out.map((v, i) => v + gain * (other[(from + i) % other.length] as number));
 }
+
+/** Speech, 16 kHz, as an endpointer would hand it over, without scraps shorter than any word. */
+export const piecesOf = (pcm: Float32Array): Float32Array[] =>
+  cutAtPauses(pcm).filter((piece) => piece.length >= SHORTEST);
 
 /** A command lasts no eight seconds: what is longer is cut where it is quietest, as a pause would. */
 function cutAtPauses(pcm: Float32Array): Float32Array[] {
