@@ -40,6 +40,8 @@ export const inTheJug: Day[] = [
     'I took the unrinsed stop jug',
     'descaler was left in the measuring jug',
     'the spoon was still wet with acid',
+    'I swirled it in the stop jug',
+    'the ladle had been in the stop',
   ]),
   ...casually(fixer, sulphur, [
     'stop bath trickled in here by accident',
@@ -79,6 +81,8 @@ export const currents: Day[] = [
     'there is a smell of burnt plastic',
     'the tub tingles',
     'the breaker has tripped again',
+    'the plug sizzled',
+    'my fingers tingle when I touch the tank',
     'can I pull the plug with wet hands',
   ]),
   ...each(begun, /before the current is off/i, [
@@ -132,6 +136,7 @@ export const wasted: Day[] = [
       'I emptied the stop onto the old bleach',
       'the bleach and the stop went into the same can',
       'threw the stop away into the bleach bucket',
+      'the slop bucket has fixer, bleach and stop in it',
       'I wiped the bleach up with the vinegar rag',
     ],
   ),
@@ -154,6 +159,7 @@ export const against: Day[] = [
       'pouring the developer from bottle 2, half of it is water',
       'pouring the developer from bottle 2, it says fixer on it',
       'pouring the developer from bottle 2, the bottle is swollen',
+      'developer from bottle 2, the fizzy one',
       'pouring the developer from bottle 2, it is as hot as soup',
     ],
   ),

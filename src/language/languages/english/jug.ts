@@ -17,7 +17,10 @@ export function ofTheJug(
   asked: boolean,
 ): Interpretation | undefined {
   const mixing = situations.includes('mixing');
-  const { line, slots } = matterIn(plain, grammars);
+  const { line, slots } = matterIn(
+    plain.replace(/(?<=\w)'s (?=got|gone|been|fallen|dripped|leaked|run)/g, ' has '),
+    grammars,
+  );
   const idOf = (token: string | undefined): string | undefined =>
     token === undefined ? undefined : thing(token, slots)?.id;
   const volumeOf = (token: string | undefined): unknown =>
@@ -144,8 +147,8 @@ const WASHED = new RegExp(
   `\\b(?:rins|wash|clean|wip)\\w*\\b(?:.* (?:with|in|using|by) (?<by>_matter\\d+|${KITCHEN_NAMES}))?`,
 );
 const ELSEWHERE =
-  /_place\d+|_bottle\d+|\b(?:floor|table|bench|worktop|sink|drain|shelf|cupboard|kitchen|fridge|tub|tank|tray|bucket|waste|carpet|stove|front|beside|next to|out of jug|its (?:own )?bottle|back|over there|next door)\b/;
-const OF_SOMEBODY = new RegExp(`\\b(?:${BODY}|nose|throat)\\b`);
+  /_place\d+|_bottle\d+|\b(?:floor|table|bench|worktop|sink|drain|(?<!from )shelf|cupboard|kitchen|fridge|tub|tank|tray|bucket|waste|carpet|stove|front|beside|next to|out of jug|its (?:own )?bottle|back|over there|next door)\b/;
+const OF_SOMEBODY = new RegExp(`\\b(?!neck\\b)(?:${BODY}|nose|throat)\\b`);
 const OVER_THE_EDGE = /\b(?:over|down) (?:\w+ )?(?:edge|rim|lip|side)\b(?!.*\b(?:in|into)\b)/;
 const IN_ITS_PLACE = /\b(?:instead of|in place of|rather than) (?:same )?$/;
 const A_VERB = /^ (?:mixing|mix|when|it|here|now|stirring|pouring|that|this)\b/;
@@ -153,9 +156,9 @@ const GOES_TO = /\b(?:in|into|to|onto|on|over|inside) (?:same )?$/;
 const IS_THE_JUG =
   /^(?: bath)?(?: (?:jug|mix|mixture|beaker|batch|solution|i am|being)\b|$| (?:by|when|while|now|too|sorry)\b)/;
 const HOW_IT_IS_MADE =
-  /\b(?:used|using|took|taken|made|mixed|mixing|stirred|measured|grabbed|there|had|has|was)\b/;
+  /\b(?:used|using|took|taken|made|mixed|mixing|stirred|swirled|shook|measured|grabbed|there|had|has|was)\b/;
 const TOOLS =
-  'jug|beaker|cup|cylinder|graduate|measure|measuring|pipette|syringe|dropper|spoon|rod|stick|stirrer|paddle|funnel|thermometer|glass|glove|batch';
+  'jug|beaker|cup|cylinder|graduate|measure|measuring|pipette|syringe|dropper|spoon|rod|stick|stirrer|paddle|funnel|thermometer|glass|glove|batch|ladle|whisk|scoop|spatula|neck';
 const TOOL = new RegExp(`\\b(?:${TOOLS})\\b`);
 /** "The acid spoon" */
 const OF_ANOTHER = new RegExp(`(?:_matter\\d+|\\b(?:${KITCHEN_NAMES}|${SALTS}))(?: bath)? (?:${TOOLS})\\b`);
@@ -163,7 +166,7 @@ const INTO_IT =
   /\b(?:in|into|inside|to|onto|on|over|with|up|of) (?:it|here|there|this|these|water|mix|mixture|solution)\b|\bin(?:to)?(?: (?:by|too|as well|instead|now|sorry|i think|when|while|from|off)\b.*)?$|\b(?:topped|filled|made|diluted|thinned|brought)(?: (?:it|mix|rest))? ?up\b|\b(?:for|as|instead of|thinking it was) water\b|\b(?:poured|put|tipped|added|dropped) in\b|\b(?:used|took) (?:\w+ )+water$/;
 /** By chance, by mistake, or left from before. */
 const BY_CHANCE =
-  /\b(?:got|gotten|fell|fallen|dropped|drip\w*|splash\w*|spill\w*|spilt|ran|leak\w*|landed|ended|squirt\w*|squeez\w*|spray\w*|slipped|slosh\w*|slop\w*|blew|trickl\w*|knock\w*|left|still|leftover|residue|traces?|remains|dregs|smear\w*|dirty|wet|unrinsed|mistook|mistake|accident\w*|wrong|straight|had|instead|smel\w*|dipped|dunked|stuck|crust\w*|dried|coated|caked|came from|where|last|used for|(?:rins|wash|clean|wip)\w*|there (?:was|were|might|may|could))\b/;
+  /\b(?:got|gotten|fell|fallen|dropped|drip\w*|dribbl\w*|splash\w*|spill\w*|spilt|ran|leak\w*|landed|ended|squirt\w*|squeez\w*|spray\w*|slipped|slosh\w*|slop\w*|blew|trickl\w*|knock\w*|left|still|leftover|residue|traces?|remains|dregs|smear\w*|dirty|wet|unrinsed|mistook|mistake|accident\w*|wrong|straight|had|instead|smel\w*|dipped|dunked|stuck|crust\w*|dried|coated|caked|came from|where|last|used for|(?:rins|wash|clean|wip)\w*|there (?:was|were|might|may|could))\b/;
 /** Of what is surely no part also this. */
 const BY_THE_WAY =
   /\b(?:drops?|bit|went|gone|has|same|oops|sorry|used|using|thinking|there (?:is|are)|there's|run)\b/;

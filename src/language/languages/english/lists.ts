@@ -158,7 +158,7 @@ const PLUGGED =
 const IN_WATER = '(?:heaters?|circulator|pump|stirrer|immersion \\w+|element|aquarium heater|kettle)';
 const WATERY = '(?:water|puddle|tub|bath|flood|wet|sink|bleach|developer|fixer|spill)';
 const BREAKS =
-  '(?:flash(?:es|ed)?|chewed|gnawed|crackl\\w*|arcing|arced|smok(?:es|ing)|melt\\w*|scorch\\w*|singed|fray\\w*|went (?:bang|pop)|go(?:es|ing|ne) (?:bang|pop)|popped|exploded|blew up|short(?:ed|ing|s) ?(?:out|circuit\\w*)?|short circuit\\w*|live wires?|bare wires?|shocks?|zaps?|tingles?|(?:hot|warm) and brown|burnt out|burn(?:s|ed|t|ing)?|broken open|exposed)';
+  '(?:flash(?:es|ed)?|bang|sizzl\\w*|chewed|gnawed|crackl\\w*|arcing|arced|smok(?:es|ing)|melt\\w*|scorch\\w*|singed|fray\\w*|went (?:bang|pop)|go(?:es|ing|ne) (?:bang|pop)|popped|exploded|blew up|short(?:ed|ing|s) ?(?:out|circuit\\w*)?|short circuit\\w*|live wires?|bare wires?|shocks?|zaps?|tingles?|(?:hot|warm) and brown|burnt out|burn(?:s|ed|t|ing)?|broken open|exposed)';
 /** Current where it should not be: water in what must be dry, sparks, a burnt smell of it, somebody's tingling hand. */
 export const ELECTRIC = new RegExp(
   [
@@ -176,7 +176,7 @@ export const ELECTRIC = new RegExp(
     '\\b(?:fork|knife|finger|nail|screwdriver|thermometer|tweezers|hairpin)\\b.* (?:in|into) (?:the )?(?:socket|outlet)\\b',
     "\\b(?:unplug|plug|switch)\\b.*\\b(?:floor|everything|bench|table)(?: is|'s) (?:\\w+ )?(?:wet|flooded|soaked)\\b",
     `\\b(?:wires?|cables?|cords?)(?:'s| has| is)? (?:come|came) (?:off|out|loose)\\b`,
-    '\\b(?:fuse|breaker|rcd|trip switch)\\b.* (?:trip\\w*|blew|blow\\w*|went|gone|goes|popped)\\b|\\b(?:tripped|blew|blown) (?:the |a )?(?:fuse|breaker|rcd)\\b',
+    '\\b(?:fuse|breaker|rcd|trip switch)\\b.* (?:trip\\w*|blew|blow\\w*|went|gone|goes|popped)\\b|\\b(?:tripped|trips|tripping|blew|blows|blown) (?:the |a |my )?(?:fuse|breaker|rcd)\\b|\\b(?:fingers?|hands?) (?:buzz|tingle|prickle)\\w* (?:when|if|each time)\\b',
     "\\b(?:tub|water|tap|bath|sink|tank)(?:'s| is| feels)?(?: [\\w']+){0,2} (?:tingl\\w*|(?<='s |is )live|electric|electrified|zaps?|zapping|shocks?|gives me|prickl\\w*)\\b|\\btingl\\w* (?:from|off|in|when i touch) (?:the )?(?:tap|tub|water|heater|tank|sink)\\b",
     '\\b(?:smell\\w*|smelt|stinks?|reeks?)\\b.* (?:burn(?:t|ing|ed)|hot|melt\\w*|scorched|singed) (?:plastic|electrics?|electronics|rubber|wires?|wiring|cables?|insulation|dust)\\b|\\b(?:burn(?:t|ing)|melting) (?:plastic|electrics?|rubber|wires?) smell\\b|\\bburn\\w* smell (?:from|off|by) (?:the )?(?:heater|plug|socket|controller|circulator)\\b',
     `^(?!.*\\b(?:please|for me|will you|would you)\\b).*(?:\\b(?:wet|damp) hands\\b.*\\b(?:plug\\w*|unplug\\w*|switch\\w*|socket|heater)\\b|\\b(?:unplug\\w*|plug|switch|socket)\\b.*\\b(?:wet|damp) hands\\b|\\b(?:plug|unplug|switch)\\b.*\\bhands are (?:still )?wet\\b)`,
@@ -198,7 +198,7 @@ export const ON_A_PART = new RegExp(
 );
 /** What is drunk and eaten as it should be. */
 export const MEALS =
-  /\b(?:drank|drunk|ate|eaten|drinking|eating) (?:up |all |half |some )*(?:of )?(?:my |his |her |the |a |an |last of |cup of |glass of |mug of )*(?:tea|coffee|beer|wine|milk|juice|lunch|dinner|supper|breakfast|sandwich\w*|pizza|cake|toast|biscuits?|soup|pint|lemonade)\b(?!.*\b(?:taste[ds]?|funny|wrong|bitter|bleach|fixer|developer|stop)\b)/;
+  /\b(?:drank|drunk|ate|eaten|drinking|eating) (?:up |all |half |some )*(?:of )?(?:my |his |her |the |a |an |last of |cup of |glass of |mug of )*(?:tea|coffee|beer|wine|milk|juice|lunch|dinner|supper|breakfast|sandwich\w*|pizza|cake|toast|biscuits?|soup|pint|lemonade)\b(?!.*\b(?:taste[ds]?|funny|wrong|bitter|bleach|fixer|developer|stop)\b)|\b(?:ate|eaten|drank|drunk)(?: (?:already|yet|before|nothing|too much|well|out|late|early|earlier))*$/;
 /** Toast and film are burnt and cut as well, and who is well, tired or cold is not hurt. */
 export const OF_A_THING_CUT = new RegExp(
   `^(?:nobody|no one|none of us)\\b|^(?!.*\\b(?:${BODY}|throat|me|\\w+self)\\b).*\\b(?:burned|burnt|scalded|cut|sliced|scratched)\\b|\\b(?:feel(?:ing)?|am|i'm) (?:\\w+ )?(?:great|good|fine|brilliant|fantastic|happy|tired|cold|hungry|sick (?:of|and tired))\\b|\\b(?:hands?|fingers?|feet|arms?|legs?|eyes?|back|neck) (?:is|are|feels?|gets?) (?:\\w+ )?(?:wet|cold|dry|full|clean|tired|stiff|free|warm)(?: (?:now|again|today|too|already|from \\w+))*$|\\bback (?:hurts|aches)\\b|${MEALS.source}`,

@@ -65,7 +65,7 @@ const WASHES =
 
 /** No name of a thing: what such words stand for is answered elsewhere. */
 const NO_THING =
-  /\b(?:it|them|everything|something|anything|nothing|tank|film|films|reel|spiral|lid|tub|light|room|minutes?|seconds?|hours?|degrees|time|longer|shorter|later|now|again|out|run|step|shelf|scale|meter|temperature|here|there|before|after|twice|half|stop bath time|i|we|you|is|was|are|one|two|three|four|five|six|bottle|can|tin|jar|jug|bucket|container|canister|point|zero|hands?|do|does|done|be|with|not|if|happens?|instead|as|bit|little|lot|splash|drops?|mess|chips|fish|salad|lunch|dinner|pizza|sandwich\w*|supper|slowly|carefully|gently|quickly)\b/;
+  /\b(?:it|them|everything|something|anything|nothing|tank|film|films|reel|spiral|lid|tub|light|room|minutes?|seconds?|hours?|degrees|time|longer|shorter|later|now|again|out|run|step|shelf|scale|meter|temperature|here|there|before|after|twice|half|stop bath time|i|we|you|is|was|are|one|two|three|four|five|six|bottle|can|tin|jar|jug|bucket|container|canister|point|zero|hands?|do|does|done|be|with|not|if|happens?|instead|as|bit|little|lot|splash|drops?|mess|chips|fish|salad|lunch|dinner|pizza|sandwich\w*|supper|slowly|carefully|gently|quickly|fine|nicely|well)\b/;
 const TRIMS =
   /^(?:(?:tap|distilled|deionized|demineralized|hot|cold|warm|rain|of|some|little|bit|few|drops?|drop|splash|dash|cup|glass|spoon|spoonful|teaspoon|tablespoon|capful|shot|more|another|fresh|used|old|spent|leftover|left over|all|by mistake|accidentally|in|up) )+|(?: (?:together|up|by mistake|accidentally|instead|too|at once|not|never|down|in same (?:jug|bottle|jar|bucket)|in one (?:jug|bottle|jar)|for|safely))+$/g;
 
@@ -236,7 +236,7 @@ const whereHurt: Reader = (line, slots, plain) => {
     : undefined;
 };
 const SORE = new RegExp(
-  `\\b(?:my|his|her|their|\\w+'s) (?:\\w+ )?(?:(?:eyes?|hands?|skin|face|arms?|fingers?|throat|nose|lungs?|chest)\\b.* (?:hurts?|red|swollen|sore)|(?:throat|nose|nostrils|lungs?|chest)\\b.* (?:burn\\w*|sting\\w*|numb)|(?:${BODY}|lens(?:es)?)\\b.* (?:itch\\w*|burn\\w*|sting\\w*|rash|blister\\w*|numb|tingl\\w*|prickl\\w*|peel\\w*|watering))\\b`,
+  `\\b(?:my|his|her|their|\\w+'s) (?:\\w+ )?(?:(?:eyes?|hands?|skin|face|arms?|fingers?|throat|nose|lungs?|chest)\\b.* (?:hurts?|red(?! from)|swollen|sore)|(?:throat|nose|nostrils|lungs?|chest)\\b.* (?:burn\\w*|sting\\w*|numb)|(?:${BODY}|lens(?:es)?)\\b.* (?:itch\\w*|burn\\w*|sting\\w*|rash|blister\\w*|numb|tingl\\w*|prickl\\w*|peel\\w*|watering))\\b`,
 );
 const FLEW = /\b(?:got|get|burns?|blew|blown|flew|puffed|exploded|sprayed|squirted|burst|shot|spat)\b/;
 /** A wound, and no colour. */
@@ -464,11 +464,15 @@ const POURED_IN =
 /** Two that met where nothing is kept, or one upon the other: "I've mixed stop and fixer in the waste bucket". */
 const metInWaste: Reader = (line, slots) => {
   const all = [...new Set(line.match(NAMED_THING) ?? [])].filter((t) => thing(t, slots)?.id !== 'water');
-  const [a, b, ...others] = all;
-  if (!a || !b || others.length > 0 || hypothetical(line) || UNMET.test(line)) return undefined;
-  // of these none is acid or chlorine
-  if (!SMELLS_OF_IT.test(line) && [a, b].every((t) => NO_ACID.test(thing(t, slots)?.id ?? '')))
+  const named = (t: string): string => thing(t, slots)?.id ?? '';
+  // of more than two what frees gas of the others, of a bleach first
+  const acid = all.find((t) => !NO_ACID.test(named(t)));
+  const [a, b] =
+    all.length > 2 ? [all.find((t) => named(t) === 'bleach') ?? all.find((t) => t !== acid), acid] : all;
+  if (!a || !b || (all.length > 2 && !WASTE.test(line)) || hypothetical(line) || UNMET.test(line))
     return undefined;
+  // of these none is acid or chlorine
+  if (!SMELLS_OF_IT.test(line) && [a, b].every((t) => NO_ACID.test(named(t)))) return undefined;
   if (WILL_MEET.test(line)) return WASTE.test(line) ? meeting(a, b, slots) : undefined;
   if (!(WASTE.test(line) && MET.test(line)) && !UPON.test(line)) return undefined;
   const found = meeting(a, b, slots);
@@ -495,7 +499,7 @@ const allInOne: Reader = (line, slots, plain) => {
     : { type: 'ask-advice', topic: 'waste-together' };
 };
 const ALL_IN_ONE =
-  /\b(?:all|everything|both|lot|leftovers?|waste|wastes|scraps|used (?:baths|chemicals)|old (?:baths|chemicals)|the rest)\b.* (?:in|into|to) (?:the |a |my )?(?:same|one|single) (?:big |waste |old )?(?:bucket|canister|container|drum|barrel|can|bin|jug|jar|pail|tin)\b|\b(?:everything|all of it|it all|the lot|all (?:the )?(?:baths|waste|leftovers))(?: \w+)? (?:went|got|is|are|gone|poured|tipped)(?: \w+)? together\b|\bcombined (?:all )?(?:the |my )?(?:leftovers|waste|wastes|old baths|used baths)\b|\b(?:mixed|poured|put|tipped|threw|dumped|mix|pour|put|tip|combine) (?:up )?(?:all )?(?:of )?(?:the |my )?(?:old |used )?(?:waste|wastes|leftovers|used baths)(?: all)? together\b|\b(?:does it matter if|can|may|could|is it (?:ok|okay|safe)).* (?:go|goes|put|pour|keep) .*(?:in|into|down) (?:the )?(?:same|one) (?:bucket|canister|container|drum|bin)\b/;
+  /\b(?:all|everything|both|lot|leftovers?|waste|wastes|scraps|used (?:baths|chemicals)|old (?:baths|chemicals)|the rest)\b.* (?:in|into|to) (?:the |a |my )?(?:same|one|single) (?:big |waste |old )?(?:bucket|canister|container|drum|barrel|jerrycan|bag|can|bin|jug|jar|pail|tin)\b|\b(?:everything|all of it|it all|the lot|all (?:the )?(?:baths|waste|leftovers))(?: \w+)? (?:went|got|is|are|gone|poured|tipped)(?: \w+)? together\b|\bcombined (?:all )?(?:the |my )?(?:leftovers|waste|wastes|old baths|used baths)\b|\b(?:mixed|poured|put|tipped|threw|dumped|mix|pour|put|tip|combine) (?:up )?(?:all )?(?:of )?(?:the |my )?(?:old |used )?(?:waste|wastes|leftovers|used baths)(?: all)? together\b|\b(?:does it matter if|can|may|could|is it (?:ok|okay|safe)).* (?:go|goes|put|pour|keep) .*(?:in|into|down) (?:the )?(?:same|one) (?:bucket|canister|container|drum|bin)\b/;
 
 /** One bath into another, as an order: what that would do. */
 const ordered: Reader = (line, slots) => {
