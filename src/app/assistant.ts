@@ -304,13 +304,15 @@ export function createAssistant(posts: readonly Post[], world: World, words: Wor
   function correct(
     state: AssistantState,
     event: Extract<DeskEvent, { type: 'intent' }>,
-    wrong?: (said: Intent) => boolean,
+    wrong?: (said: Intent, at: number) => boolean,
     agreed = false,
   ): Outcome | null {
     if (event.intent.type !== 'correct') return null;
     const { intent } = event;
     const spoken = state.recent.map((r) => (r.event.type === 'intent' ? r.event.intent : null));
-    const index = wrong ? spoken.findLastIndex((i) => i !== null && wrong(i)) : spokenOf(spoken, intent);
+    const index = wrong
+      ? spoken.findLastIndex((i, at) => i !== null && wrong(i, at))
+      : spokenOf(spoken, intent);
     const cleared = spoken.findLastIndex((i) => i?.type === 'pour-in');
     if (intent.agoS !== undefined && cleared > index) return wentIn(state, event, cleared, intent.agoS);
     const said = state.recent[index]?.event;
@@ -436,8 +438,15 @@ export function createAssistant(posts: readonly Post[], world: World, words: Wor
       if (intent.type === 'withdraw' && intent.yet && justIn(state, event))
         return undo(caughtUp(state, event), event, true);
       if (intent.type === 'redo') return redo(caughtUp(state, event), event);
-      if (intent.type === 'correct') {
-        const right = correct(caughtUp(state, event), event);
+      const meant = settling(state.world, intent);
+      if (meant?.type === 'part') return ordinary(state, { ...event, intent: meant });
+      if (meant?.type === 'correct') {
+        const of = meant === intent ? null : state.world.film.doubt?.last;
+        const isIt = (_said: Intent, at: number): boolean =>
+          state.recent[at]?.facts.some(
+            (f) => f.type === 'poured' && f.to.kind === 'tank' && f.liquid === of,
+          ) ?? false;
+        const right = correct(caughtUp(state, event), { ...event, intent: meant }, of ? isIt : undefined);
         return right ?? { state, replies: say(event, words.nothingTo('correct'), 'question'), facts: [] };
       }
       const elsewhere =
@@ -494,6 +503,18 @@ function askedBy(recent: readonly Remembered[], index: number): number {
   if (answer?.type !== 'intent' || !['confirm', 'override'].includes(answer.intent.type)) return index;
   const asked = recent.slice(0, index).findLastIndex((r) => r.event.type === 'intent');
   return asked < 0 ? index : askedBy(recent, asked);
+}
+
+/** While it is not settled what was in the tank, a bath that is named puts that right, or (`part`) is as it is on record. */
+function settling({ film, bottles }: World, intent: Intent): IntentOf<'correct' | 'part'> | null {
+  if (intent.type !== 'correct' && intent.type !== 'part') return null;
+  const { vessel } = intent;
+  const liquid = intent.liquid ?? (vessel?.kind === 'bottle' ? bottles[vessel.number]?.liquid : undefined);
+  if (liquid == null || !film.doubt || 'tempC' in intent) return intent.type === 'correct' ? intent : null;
+  if (liquid === film.doubt.last) return { type: 'part', liquid };
+  return film.doubt.of.includes(liquid) || intent.type === 'correct'
+    ? { type: 'correct', ...(vessel ? { vessel } : { liquid }) }
+    : null;
 }
 
 /** Questions of one bath: where it is not named, of that which was spoken of last, else of what is in the tank or due. */

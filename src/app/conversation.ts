@@ -6,7 +6,7 @@ import type { Hearing } from '../language/types.js';
 import type { Language } from '../language/understanding.js';
 import type { DeskEvent, Heard, Situation } from '../process/desk.js';
 import type { Intent, IntentOf } from '../process/intent.js';
-import { bottlesAtStake, unanswered } from '../process/left-open.js';
+import { leftOpen } from '../process/left-open.js';
 import { passed } from '../speech/stages.js';
 import type { Fact } from '../world/fact.js';
 import type { Assistant, AssistantState, Reply } from './assistant.js';
@@ -363,12 +363,11 @@ export class Conversation {
     return assistant.apply(this.#state, event).replies.some((r) => r.kind === 'warning');
   }
 
-  /** What was asked of a bottle and something else was said over holds that bottle until it is told. */
+  /** What was asked of a bottle or the tank and something else was said over counts against it until it is told. */
   #leaveOpen(asked: readonly Intent[], intent?: Intent): void {
-    const { world } = this.#state;
-    const told = intent ? bottlesAtStake(world, intent) : [];
-    const open = asked.flatMap((one) => bottlesAtStake(world, one)).filter((b) => !told.includes(b));
-    for (const fact of [...new Set(open)].flatMap((bottle) => unanswered(world, bottle))) this.noticed(fact);
+    const due = this.#ports.assistant.due(this.#state);
+    const expected = due.flatMap((d) => ('liquid' in d && d.liquid !== undefined ? [d.liquid] : []));
+    for (const fact of leftOpen(this.#state.world, asked, intent, expected)) this.noticed(fact);
   }
 
   #ask(candidates: Intent[], by: Heard['by'] = 'voice'): Taken {

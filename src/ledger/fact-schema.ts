@@ -57,7 +57,14 @@ const plain = [
   z.looseObject({
     type: z.literal('bottle-doubted'),
     bottle: z.int().min(1),
-    doubt: z.enum(['oxidised', 'label-lost', 'ph-off', 'unanswered']).nullable(),
+    doubt: z.enum(['oxidised', 'label-lost', 'ph-off', 'unanswered', 'spilled']).nullable(),
+    of: id.optional(),
+  }),
+  z.looseObject({
+    type: z.literal('film-doubted'),
+    runId: maybeRun,
+    of: z.array(id),
+    asked: z.boolean().optional(),
   }),
   z.looseObject({
     type: z.literal('bottle-ph'),

@@ -30,6 +30,8 @@ export type BottlesMessage =
       wrongPour: WrongPour | null;
       /** what was said against it, and not settled since */
       doubt: BottleDoubt | null;
+      /** what may be in it, where the doubt is of that */
+      doubtOf?: string | null;
       discarded: boolean;
     }
   | { id: 'bottle-unknown'; bottle: number }

@@ -213,6 +213,11 @@ export function checksFor(move: Move, view: GuardView): { shown: Checks; entries
     temperatureCheck(move, view, role, shown, entries);
     sourceChecks(move, view, shown, entries);
   }
+  const { doubt } = view.film;
+  const poursBath =
+    move.to.kind === 'tank' ? role !== 'water' : move.from.kind === 'tank' && move.to.kind === 'bottle';
+  if (doubt && !doubt.asked && poursBath)
+    entries.push(recoverable('film-doubted', { ...(doubt.of[0] !== undefined && { other: doubt.of[0] }) }));
   if (move.from.kind === 'tank' && view.earlyS !== null && view.earlyS > 0)
     entries.push(recoverable('early', { seconds: view.earlyS }));
   return { shown, entries };
@@ -342,7 +347,13 @@ export function fitnessOf(
       params: why,
     });
   }
-  if (bottle.doubt) found.push(recoverable(bottle.doubt, params));
+  if (bottle.doubt)
+    found.push(
+      recoverable(bottle.doubt, {
+        ...params,
+        ...(bottle.doubtOf !== undefined && { other: bottle.doubtOf }),
+      }),
+    );
   const [problem] = bottle.problems;
   if (problem !== undefined)
     found.push({

@@ -55,6 +55,7 @@ export type ReasonId =
   | 'bleach-takes-silver'
   | 'backing-still-on'
   | 'temperature-doubted'
+  | 'film-doubted'
   | 'silver-film'
   | 'colour-film'
   | 'backed-film'

@@ -88,8 +88,9 @@ export type RunIntent =
       bottle?: number;
       /** out of the tank, which is not tight */
       tank?: true;
-      /** so much of what is there */
+      /** so much of what is there, or (`some`) nobody knows how much */
       share?: number;
+      some?: true;
       /** more about the one that was told of */
       again?: true;
     }
@@ -147,8 +148,8 @@ export type WorldIntent =
   | { type: 'away'; seconds?: number }
   /** a bath, or a wash, was left out, and what that does is asked */
   | { type: 'left-out'; liquid?: LiquidId }
-  /** not known to the user whether it is in the tank */
-  | { type: 'in-doubt'; liquid?: LiquidId }
+  /** not known to the user whether it is in the tank; `suspect`: that may have gone in, and not the bath on record */
+  | { type: 'in-doubt'; liquid?: LiquidId; suspect?: LiquidId | VesselRef }
   | { type: 'redo' }
   /** takes so much off the time of the bath that is in */
   | { type: 'shorten'; seconds: number }

@@ -1,45 +1,116 @@
+import type { Fact } from '../world/fact.js';
 import type { World } from '../world/records.js';
+import { lastBath } from '../world/reduce.js';
+import type { LiquidId, VesselRef } from '../world/vessel.js';
+import { bottleAt, bottlesFor } from '../world/vessels.js';
 import { bottleFor } from './guard-checks.js';
 import type { Intent } from './intent.js';
 import { answerWithinMs, type Pending } from './pending.js';
 import type { Turn } from './turn.js';
 
-/** Numbers of the bottles that hold something else than by the record, if these words are meant. */
-export function bottlesAtStake(world: World, intent: Intent): number[] {
-  const other = (number: number | null | undefined, liquid?: string | null): number[] => {
-    const held = number == null ? undefined : world.bottles[number];
-    return held && held.contents.volumeMl > 0 && held.liquid !== liquid ? [held.number] : [];
+/** What is otherwise than by the record, if some words are meant: what may be in a bottle, that some of it is gone, what may have been on the film. */
+export type Stake = { bottle: number; of?: LiquidId; spilled?: true } | { film: LiquidId };
+
+/** What these words would change if they are meant. `expected`: baths that are about to go in. */
+export function stakesIn(world: World, intent: Intent, expected: readonly LiquidId[] = []): Stake[] {
+  const holding = (liquid: LiquidId | undefined): number | null | undefined =>
+    liquid === undefined ? undefined : bottleFor({ world }, liquid);
+  const held = (vessel: VesselRef | undefined) => bottleAt(world, vessel)?.liquid ?? undefined;
+  const other = (number: number | null | undefined, of?: LiquidId, spilled?: true): Stake[] => {
+    const bottle = number == null ? undefined : world.bottles[number];
+    if (!bottle || bottle.contents.volumeMl <= 0 || (!spilled && bottle.liquid === of)) return [];
+    return [{ bottle: bottle.number, ...(of !== undefined && { of }), ...(spilled && { spilled }) }];
+  };
+  const onFilm = (liquid: LiquidId | undefined): Stake[] => {
+    const known = liquid === undefined || liquid === lastBath(world) || expected.includes(liquid);
+    return known || !world.film.loaded ? [] : [{ film: liquid }];
   };
   switch (intent.type) {
     case 'several':
-      return intent.intents.flatMap((one) => bottlesAtStake(world, one));
+      return intent.intents.flatMap((one) => stakesIn(world, one, expected));
     case 'bottle-holds':
       return intent.liquid === undefined ? [] : other(intent.bottle, intent.liquid);
-    case 'swapped':
-      return [
-        ...other(intent.bottle ?? bottleFor({ world }, intent.liquid ?? '')),
-        ...other(intent.other ?? bottleFor({ world }, intent.otherLiquid ?? '')),
-      ];
+    case 'swapped': {
+      const a = intent.bottle ?? holding(intent.liquid);
+      const b = intent.other ?? holding(intent.otherLiquid);
+      const of = (number: number | null | undefined) =>
+        number == null ? undefined : (world.bottles[number]?.liquid ?? undefined);
+      return [...other(a, of(b)), ...other(b, of(a))];
+    }
     case 'contaminated': {
       const { intoBottle, intoLiquid, intoVessel, liquid } = intent;
+      if (intoVessel === 'tank') return onFilm(liquid);
       if (intoBottle !== undefined) return other(intoBottle, intent.with ?? liquid);
-      if (intoLiquid !== undefined) return other(bottleFor({ world }, intoLiquid), liquid);
+      if (intoLiquid !== undefined)
+        return [
+          ...other(holding(intoLiquid), liquid),
+          // it may have been the one in the tank
+          ...(intoLiquid === lastBath(world) ? onFilm(liquid) : []),
+        ];
       // into one of them, and nobody said which
       return intoVessel === undefined
         ? Object.values(world.bottles).flatMap((b) => other(b.number, liquid))
         : [];
     }
+    case 'spill':
+      return intent.liquid !== undefined && bottlesFor(world, intent.liquid).length > 1
+        ? []
+        : other(intent.bottle ?? holding(intent.liquid), undefined, true);
+    case 'bath-in':
+      return onFilm(intent.liquid);
+    case 'in-doubt':
+      return onFilm(typeof intent.suspect === 'object' ? held(intent.suspect) : intent.suspect);
+    case 'correct':
+      return onFilm(intent.liquid ?? held(intent.vessel));
     case 'pour-between':
     case 'poured': {
       const { from, to } = intent;
-      if (to?.kind !== 'bottle') return [];
-      const held = from?.kind === 'bottle' ? world.bottles[from.number]?.liquid : undefined;
       const inTank = from === undefined || from.kind === 'tank' ? world.tank.bath?.liquid : undefined;
-      return other(to.number, intent.liquid ?? held ?? inTank);
+      if (to?.kind === 'bottle') return other(to.number, intent.liquid ?? held(from) ?? inTank);
+      return intent.type === 'poured' && (to === undefined || to.kind === 'tank') && from?.kind !== 'tank'
+        ? onFilm(intent.liquid ?? held(from))
+        : [];
     }
     default:
       return [];
   }
+}
+
+const isSame = (a: Stake, b: Stake): boolean =>
+  'film' in a ? 'film' in b && a.film === b.film : 'bottle' in b && a.bottle === b.bottle;
+
+/** The facts of a question that was left open, or (`answered`) is so no more; none where something else speaks against a bottle. */
+export function unanswered(world: World, stake: Stake, answered = false): Fact[] {
+  if ('film' in stake) {
+    const of = (world.film.doubt?.of ?? []).filter((liquid) => liquid !== stake.film);
+    if (answered && of.length === (world.film.doubt?.of.length ?? 0)) return [];
+    return [{ type: 'film-doubted', of: answered ? of : [...of, stake.film] }];
+  }
+  const { bottle, of, spilled } = stake;
+  const doubt = world.bottles[bottle]?.doubt ?? null;
+  const wanted = answered ? null : spilled ? ('spilled' as const) : ('unanswered' as const);
+  return doubt === wanted || (doubt !== null && doubt !== 'unanswered')
+    ? []
+    : [{ type: 'bottle-doubted', bottle, doubt: wanted, ...(of !== undefined && { of }) }];
+}
+
+/** What was asked in these words and is not told by these: it counts as open from now on. */
+export function leftOpen(
+  world: World,
+  asked: readonly Intent[],
+  told: Intent | undefined,
+  expected: readonly LiquidId[],
+): Fact[] {
+  const tells = told === undefined ? [] : stakesIn(world, told);
+  const open = asked
+    .flatMap((one) => stakesIn(world, one, expected))
+    .filter((s, i, all) => all.findIndex((o) => isSame(o, s)) === i && !tells.some((t) => isSame(t, s)));
+  const films = open.flatMap((s) => ('film' in s ? [s.film] : []));
+  const of = [...new Set([...(world.film.doubt?.of ?? []), ...films])];
+  return [
+    ...open.filter((s) => 'bottle' in s).flatMap((s) => unanswered(world, s)),
+    ...(films.length > 0 ? [{ type: 'film-doubted' as const, of }] : []),
+  ];
 }
 
 /** What a question of the run that waits is about, as it was said. */
@@ -50,9 +121,10 @@ function saidOf(pending: Pending, world: World): Intent[] {
     case 'swap':
       return [{ type: 'swapped', bottle: pending.bottles[0], other: pending.bottles[1] }];
     case 'got-into':
-      return [pending.said];
     case 'went-elsewhere':
       return [pending.said];
+    case 'bath-in':
+      return [{ type: 'bath-in', liquid: pending.liquid }];
     case 'pour': {
       const { kind, ...said } = pending.request;
       // of what is in the tank it is asked where it went
@@ -74,27 +146,32 @@ const answers: ReadonlySet<Intent['type']> = new Set<Intent['type']>([
   'skip',
   'part',
 ]);
+/** … and these what is in the tank. */
+const tellsOfTank: ReadonlySet<Intent['type']> = new Set<Intent['type']>([
+  'bath-in',
+  'poured',
+  'tank-empty',
+  'film-loaded',
+  'tank-without-film',
+]);
 
-/**
- * A question about a bottle that something else is said over, or that is answered too late, holds that bottle: it is not
- * cleared as if nothing had been said. Its answer lets go of it, and so do words that tell of the bottle.
- */
-export function holdUnanswered(turn: Turn, intent: Intent) {
+/** What a question is about. */
+const atStake = (world: World, pending: Pending): Stake[] =>
+  saidOf(pending, world).flatMap((said) => stakesIn(world, said));
+
+/** It counts against that from the moment that it is asked. */
+export const questionOpens = (world: World, pending: Pending): Fact[] =>
+  atStake(world, pending).flatMap((stake) => unanswered(world, stake));
+
+/** The answer to a question lets go of what it was about, where it does not come too late, and so do words that tell of it. */
+export function settleOpen(turn: Turn, intent: Intent) {
   const { pending } = turn.context;
-  if (!pending || intent.type.startsWith('ask-')) return;
-  const told = bottlesAtStake(turn.world, intent);
-  const late = turn.late || turn.atMs - pending.askedMs > answerWithinMs;
-  for (const bottle of saidOf(pending, turn.world).flatMap((said) => bottlesAtStake(turn.world, said))) {
-    const answered = told.includes(bottle) || (answers.has(intent.type) && !late);
-    for (const fact of unanswered(turn.world, bottle, answered)) turn.fact(fact);
-  }
-}
-
-/** The fact that a bottle is held by an open question, or is so no more; none: it is so already, or something else speaks against it. */
-export function unanswered({ bottles: all }: World, bottle: number, answered = false) {
-  const doubt = all[bottle]?.doubt ?? null;
-  const wanted = answered ? null : ('unanswered' as const);
-  return doubt === wanted || (doubt !== null && doubt !== 'unanswered')
-    ? []
-    : [{ type: 'bottle-doubted' as const, bottle, doubt: wanted }];
+  if (!pending) return;
+  const told = stakesIn(turn.world, intent);
+  const inTime = turn.atMs - pending.askedMs <= answerWithinMs;
+  // a late yes is none, a late no is
+  const answered = answers.has(intent.type) && inTime && (!turn.late || intent.type === 'cancel');
+  for (const stake of atStake(turn.world, pending))
+    if (answered || ('film' in stake ? tellsOfTank.has(intent.type) : told.some((t) => isSame(t, stake))))
+      for (const fact of unanswered(turn.world, stake, true)) turn.fact(fact);
 }

@@ -15,6 +15,13 @@ export interface Named {
   name: string;
 }
 
+/** What may have been on the film, `last` of it by the record, and what it would have done. */
+export interface FilmDoubt {
+  of: Named[];
+  last: Named | null;
+  warn: Objection | null;
+}
+
 /** How far the film was when light reached it. */
 export type LightStage = 'no-film' | 'sensitive' | 'bleaching' | 'bleached' | 'fixed';
 
@@ -125,6 +132,7 @@ export type RunMessage =
   | {
       id: 'where';
       now: Now;
+      doubt?: FilmDoubt;
       step: number;
       of: number;
       spill: boolean;
@@ -265,6 +273,7 @@ export type RunMessage =
       id: 'outlook';
       /** there is, or was, a film */
       loaded: boolean;
+      doubt?: FilmDoubt;
       lost: boolean;
       /** share of development more (+) or less (−) than wanted; null: none worth a word */
       effect: number | null;
@@ -275,6 +284,7 @@ export type RunMessage =
       bath: Named | null;
       now: Now | null;
     }
+  | { id: 'film-settled'; bath: Named; now: Now }
   | { id: 'no-film-in'; now: Now }
   | { id: 'say-again-clearly'; word: 'override' | 'confirm' }
   // baths
@@ -370,6 +380,7 @@ export type RunMessage =
   /** what is believed of the tank, and how one can tell */
   | {
       id: 'in-doubt';
+      doubt?: FilmDoubt;
       now: Now;
       holds: { bath: Named; sinceS: number; inferred: boolean } | null;
     }

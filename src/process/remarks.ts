@@ -5,9 +5,10 @@ import { newestRun } from '../world/run-record.js';
 import { type LiquidId, vesselKey } from '../world/vessel.js';
 import { bottlesFor, readingOf } from '../world/vessels.js';
 import { stepFor } from './due.js';
-import { fitnessOf } from './guard-checks.js';
+import { filmFinding, fitnessOf } from './guard-checks.js';
+import { severity } from './guard-table.js';
 import type { IntentOf } from './intent.js';
-import type { LightStage } from './message.js';
+import type { FilmDoubt, LightStage } from './message.js';
 import { nowOf, objectionTo } from './now.js';
 import { outcomeOf, sourceOf, worthSaying } from './run-baths.js';
 import { developingStep } from './sheet.js';
@@ -87,6 +88,23 @@ function sayOffTemp(turn: Turn, liquid: LiquidId): boolean {
   return true;
 }
 
+/** What may have been on the film and is not settled, with what it would have done. */
+export function doubtOnFilm(turn: Turn): { doubt?: FilmDoubt } {
+  const { film, tank } = turn.world;
+  if (!film.doubt) return {};
+  const { of, last } = film.doubt;
+  const harm = of
+    .map((liquid) => ({ liquid, found: filmFinding(liquid, turn.view, tank.bath?.filmBefore ?? film) }))
+    .find(({ found }) => severity[found.entry[0]] >= severity.recoverable);
+  return {
+    doubt: {
+      of: of.map((liquid) => turn.named(liquid)),
+      last: last === null ? null : turn.named(last),
+      warn: harm ? objectionTo(harm.liquid, harm.found, turn.view) : null,
+    },
+  };
+}
+
 /** How the film will come out, by what its record has against it. */
 export function outlook(turn: Turn) {
   const { world, clock } = turn;
@@ -100,6 +118,7 @@ export function outlook(turn: Turn) {
   turn.say('answer', {
     id: 'outlook',
     loaded: film.loaded || run !== undefined,
+    ...doubtOnFilm(turn),
     lost,
     effect: film.image === 'latent' && !developing ? null : effect,
     light: wasLit(run),

@@ -9,9 +9,10 @@ import { type DueStep, indexOf, missing, stepFor, stepsOf } from './due.js';
 import { filmFinding, gasIn, type StepTime, stepTime } from './guard-checks.js';
 import { severity } from './guard-table.js';
 import type { IntentOf } from './intent.js';
+import { stakesIn, unanswered } from './left-open.js';
 import type { Named } from './message.js';
 import { nowOf, spokenReason } from './now.js';
-import { lightReached, outlook, wasLit } from './remarks.js';
+import { doubtOnFilm, lightReached, outlook, wasLit } from './remarks.js';
 import { dueAfter, effectAt, filmAfter, offTemp, outcomeOf, sayNoSuchLiquid, sourceOf } from './run-baths.js';
 import { noteHurt } from './run-records.js';
 import { developingStep, liquidOf, roleOf } from './sheet.js';
@@ -152,6 +153,7 @@ export function where(turn: Turn) {
     spill: turn.context.spill !== null,
     ...((turn.context.hurt ?? []).length > 0 && { hurt: turn.context.hurt }),
     ...(inTank && { inTank }),
+    ...doubtOnFilm(turn),
     jugs: jugsOf(turn.world).map((liquid) => turn.named(liquid)),
   });
 }
@@ -179,7 +181,7 @@ export function hurt(turn: Turn, { how, also = [], about }: IntentOf<'hurt'>) {
 
 /** What the film has been through so far, the bath in the tank with it. */
 export function filmSoFar(turn: Turn, { liquid, about }: IntentOf<'ask-film'>) {
-  if (about === 'outlook') return outlook(turn);
+  if (about === 'outlook' || (turn.world.film.doubt && liquid === undefined)) return outlook(turn);
   const film = filmNow(turn.world, turn.atMs);
   const run = newestRun(turn.world);
   // the film is hung: what its run has on record
@@ -309,11 +311,22 @@ export function leftOut(turn: Turn, liquid: LiquidId | undefined) {
   });
 }
 
-/** Nobody is sure what is in the tank: what is believed, and by what it can be told. */
-export function inDoubt(turn: Turn) {
+/** It was the bath that is on record after all. */
+export function settled(turn: Turn, liquid: LiquidId) {
+  turn.fact({ type: 'film-doubted', ...turn.runId, of: [] });
+  turn.did();
+  turn.say('answer', { id: 'film-settled', bath: turn.named(liquid), now: nowOf(turn) });
+}
+
+/** Nobody is sure what is in the tank, or was: what is believed, what speaks against it, and by what it can be told. */
+export function inDoubt(turn: Turn, said: IntentOf<'in-doubt'>) {
+  for (const stake of stakesIn(turn.world, said))
+    for (const fact of unanswered(turn.world, stake)) turn.fact(fact);
   const { bath } = turn.world.tank;
-  turn.say('answer', {
+  const doubt = said.suspect === undefined ? {} : doubtOnFilm(turn);
+  turn.say(doubt.doubt?.warn ? 'warning' : 'answer', {
     id: 'in-doubt',
+    ...doubt,
     now: nowOf(turn),
     holds: bath && {
       bath: turn.named(bath.liquid),

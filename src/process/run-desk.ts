@@ -4,7 +4,7 @@ import type { Desk, DeskEvent, Situation, Truth } from './desk.js';
 import { dueOf } from './due.js';
 import type { Effect } from './effect.js';
 import type { Intent, IntentOf } from './intent.js';
-import { holdUnanswered } from './left-open.js';
+import { settleOpen } from './left-open.js';
 import { type CallKey, placeOf, type RunPlace } from './machine.js';
 import type { RunMessage } from './message.js';
 import { standing } from './now.js';
@@ -203,18 +203,21 @@ type RunDeskIntent = IntentOf<RunType>;
 export const isRunIntent = (type: string): type is RunType => Object.hasOwn(handlers, type);
 
 function handle(turn: Turn, intent: RunDeskIntent) {
-  holdUnanswered(turn, intent);
+  settleOpen(turn, intent);
   if (leavesQuestion.has(intent.type)) turn.send({ type: 'SETTLE' });
   const handler = handlers[intent.type] as (turn: Turn, intent: RunDeskIntent) => void;
   const before = turn.context.announced;
   handler(turn, intent);
-  if (turn.context.announced === before) pours.recheckCleared(turn);
+  // what is asked about now is judged once it is answered
+  if (turn.context.announced === before && turn.context.pending?.askedMs !== turn.atMs)
+    pours.recheckCleared(turn);
 }
 
 /** "Bleach", or "bottle two": the answer to what was asked; with nothing asked it only asks what is meant. */
 function part(turn: Turn, said: IntentOf<'part'>) {
   const { liquid, vessel } = said;
   const { pending, spill: open } = turn.context;
+  if (liquid !== undefined && turn.world.film.doubt?.last === liquid) return answers.settled(turn, liquid);
   if (liquid !== undefined && !liquidOf(turn.sheet, liquid)) return baths.sayNoSuchLiquid(turn, liquid);
   if (liquid !== undefined && (pending?.kind === 'bath-in' || pending?.kind === 'which-bath'))
     return baths.bathIn(turn, { type: 'bath-in', liquid });

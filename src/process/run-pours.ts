@@ -243,6 +243,9 @@ export function decide(
     // it was asked about, and that is enough
     if (move.from.kind === 'bottle' && turn.world.bottles[move.from.number]?.doubt)
       turn.fact({ type: 'bottle-doubted', bottle: move.from.number, doubt: null });
+    const { doubt } = turn.view.film;
+    if (doubt && named.includes('film-doubted'))
+      turn.fact({ type: 'film-doubted', ...turn.runId, of: [...doubt.of], asked: true });
     if (verdict === 'ruinous')
       turn.fact({ type: 'overridden', ...turn.runId, move: describe(move), verdict, why });
     else turn.deviate(`${describe(move)}: ${why}`, undefined, move.to.kind === 'tank' ? named : []);
@@ -454,9 +457,10 @@ function pouredOut(turn: Turn, to: VesselRef) {
 }
 
 /** The bottle that this bath went into when it left the tank last; null: another bath left it last, or not into a bottle. */
-function lastReturn({ world }: Turn, liquid: LiquidId): number | null {
+export function lastReturn({ world }: Turn, liquid?: LiquidId): number | null {
   const last = runAtWork(world)?.pours.findLast((p) => p.from.kind === 'tank' || p.to.kind === 'tank');
-  return last?.liquid === liquid && last.to.kind === 'bottle' ? last.to.number : null;
+  if (last?.to.kind !== 'bottle' || (liquid !== undefined && liquid !== last.liquid)) return null;
+  return last.to.number;
 }
 
 export function pouredBetween(
@@ -468,7 +472,8 @@ export function pouredBetween(
 ) {
   const number = liquid === undefined ? null : bottleFor(turn, liquid);
   const jug = liquid !== undefined && turn.world.jugs[liquid] ? ({ kind: 'jug' } as const) : undefined;
-  const from = said ?? (number !== null && !same(to, number) ? ({ kind: 'bottle', number } as const) : jug);
+  const from =
+    said ?? jug ?? (number !== null && !same(to, number) ? ({ kind: 'bottle', number } as const) : undefined);
   const there = bottleAt(turn.world, to);
   if (from === undefined && there && there.liquid === liquid && liquid !== undefined)
     return turn.say('answer', { id: 'part-alone', bath: null, bottle: there.number });

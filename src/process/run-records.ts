@@ -6,11 +6,12 @@ import { furtherCautions, hurtBy, spillCautions } from './cautions.js';
 import { stepFor } from './due.js';
 import { bottleFor } from './guard-checks.js';
 import type { BottleHolds, IntentOf } from './intent.js';
+import { unanswered } from './left-open.js';
 import type { Spill } from './machine.js';
 import type { SwapSide } from './message.js';
 import { bottleHolds, nowOf } from './now.js';
-import { sayNoSuchLiquid, warningOf } from './run-baths.js';
-import { judgeAgain, poured, pouredBetween } from './run-pours.js';
+import { emptyTank, sayEmpty, sayNoSuchLiquid, warningOf } from './run-baths.js';
+import { judgeAgain, lastReturn, poured, pouredBetween } from './run-pours.js';
 import { liquidOf } from './sheet.js';
 import type { Turn } from './turn.js';
 
@@ -271,27 +272,33 @@ export function useTank(turn: Turn, said: IntentOf<'use-tank'>) {
   });
 }
 
-/** A share of what leaves the tank or stands in it, else of what the bath's one bottle holds, as an amount. */
-function withShare(turn: Turn, { share, ...said }: IntentOf<'spill'>): IntentOf<'spill'> {
-  if (share === undefined) return said;
-  const { bath, volumeMl } = turn.world.tank;
-  const { announced } = turn.context;
-  const leaving = announced?.kind === 'out';
-  if (bath && (said.liquid === undefined || (leaving && said.liquid === bath.liquid)))
-    return {
-      ...said,
-      liquid: bath.liquid,
-      volumeMl: Math.round(share * volumeMl),
-      ...(!leaving && { tank: true }),
-    };
-  const bottle = said.liquid === undefined ? null : bottleFor(turn, said.liquid);
-  const ml = bottle === null ? 0 : Math.round(share * volumeOf(turn.world, bottle));
-  return bottle !== null && ml > 0 ? { ...said, bottle, volumeMl: ml } : said;
+/** What a share, or some, was spilled of, as far as words and record tell: the tank, else the bottle; a share of it as an amount. */
+function withSource(turn: Turn, { share, some, ...said }: IntentOf<'spill'>): IntentOf<'spill'> {
+  if (share === undefined && !some) return said;
+  const { bath } = turn.world.tank;
+  const leaving = turn.context.announced?.kind === 'out';
+  const { bottle: named, liquid } = said;
+  const ofTank =
+    named === undefined &&
+    (said.tank || liquid === undefined || (liquid === bath?.liquid && turn.place === 'draining'));
+  const bottle = named ?? (liquid === undefined ? lastReturn(turn) : bottleFor(turn, liquid));
+  const jug = named === undefined && liquid !== undefined ? turn.world.jugs[liquid] : undefined;
+  const held = bath && ofTank ? turn.world.tank : (jug ?? turn.world.bottles[bottle ?? 0]?.contents);
+  if (!held) return said;
+  const amount = share === undefined ? {} : { volumeMl: Math.round(share * held.volumeMl) };
+  if (bath && ofTank) return { ...said, liquid: bath.liquid, ...amount, ...(!leaving && { tank: true }) };
+  if (jug) return { ...said, ...amount };
+  const of = bottle === null ? undefined : turn.world.bottles[bottle]?.liquid;
+  if (bottle === null || of == null || held.volumeMl <= 0) return said;
+  if (share !== undefined) return { ...said, bottle, liquid: of, ...amount };
+  for (const fact of unanswered(turn.world, { bottle, spilled: true })) turn.fact(fact);
+  const { bottle: _number, ...rest } = said;
+  return { ...rest, liquid: of };
 }
 
 /** A spill: cautions at once, then whatever is missing; recorded when it is known. */
 export function spill(turn: Turn, told: IntentOf<'spill'>) {
-  const said = withShare(turn, told);
+  const said = withSource(turn, told);
   const whole = said.bottle === undefined ? undefined : turn.world.bottles[said.bottle];
   const all = whole?.liquid && { liquid: whole.liquid, volumeMl: whole.contents.volumeMl };
   // what goes astray while a bath moves is of that bath
@@ -366,8 +373,11 @@ export function spill(turn: Turn, told: IntentOf<'spill'>) {
   const leak = intent.tank === true && turn.world.tank.bath?.liquid === now.liquid;
   const bottle: VesselRef | undefined =
     intent.bottle === undefined ? undefined : { kind: 'bottle', number: intent.bottle };
-  tellSpilled(turn, now, bottle ?? (leak ? tank : spilledFrom(turn, now.liquid, now.volumeMl)));
   const bath = turn.named(now.liquid);
+  const gone = leak && now.volumeMl >= turn.world.tank.volumeMl - 1;
+  const slip = gone ? emptyTank(turn, { to: { kind: 'sink' } }) : null;
+  const from = bottle ?? (leak ? tank : spilledFrom(turn, now.liquid, now.volumeMl));
+  tellSpilled(turn, now, gone ? undefined : from);
   turn.say('warning', {
     id: 'spill-open',
     bath,
@@ -380,8 +390,9 @@ export function spill(turn: Turn, told: IntentOf<'spill'>) {
         allOf: { bottle: whole.number, sure: !whole.assumed && !whole.volumeAssumed },
       }),
     ...further,
-    ...(leak && { left: { ml: turn.world.tank.volumeMl, ofMl: turn.tankMl } }),
+    ...(leak && !gone && { left: { ml: turn.world.tank.volumeMl, ofMl: turn.tankMl } }),
   });
+  if (gone) sayEmpty(turn, slip);
 }
 
 /** Told anew it is the same spill where nothing that was told of it is otherwise; what is on somebody is told with its place. */
@@ -404,6 +415,7 @@ export function noteHurt(turn: Turn, how: Exposure) {
 /** Only when one vessel alone holds the liquid, or so much of it, is it known where the spill came from. */
 function spilledFrom({ world, context: { announced } }: Turn, liquid: LiquidId, volumeMl: number) {
   if (announced?.kind === 'out' && announced.liquid === liquid) return tank;
+  if ((world.jugs[liquid]?.volumeMl ?? 0) >= volumeMl) return { kind: 'jug' } as const;
   const vessels: VesselRef[] = [
     ...bottlesFor(world, liquid)
       .filter((n) => volumeOf(world, n) > 0)

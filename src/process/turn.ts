@@ -5,6 +5,7 @@ import { type Due, dueOf } from './due.js';
 import type { Effect, ReplyKind } from './effect.js';
 import type { GuardView } from './guard.js';
 import { liquidName } from './guard-checks.js';
+import { questionOpens } from './left-open.js';
 import { placeOf, type RunContext, type RunEvent, type RunPlace, step } from './machine.js';
 import type { Named, RunMessage } from './message.js';
 import type { Question } from './pending.js';
@@ -81,7 +82,9 @@ export class Turn {
   }
   /** Asks, and keeps what a confirm would mean. */
   ask(pending: Question, kind: ReplyKind, message: RunMessage): void {
-    this.send({ type: 'CHALLENGE', pending: { ...pending, askedMs: this.atMs } });
+    const asked = { ...pending, askedMs: this.atMs };
+    this.send({ type: 'CHALLENGE', pending: asked });
+    for (const fact of questionOpens(this.world, asked)) this.fact(fact);
     this.say(kind, message);
   }
   fact(fact: Fact): void {

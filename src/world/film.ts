@@ -46,6 +46,8 @@ export interface FilmState {
   history: Contact[];
   /** ids of the sheet's steps that were left out on purpose */
   skipped: string[];
+  /** what may have been on it in place of `last`, and was never settled; `asked`: and a pour was agreed to all the same */
+  doubt?: { of: readonly LiquidId[]; last: LiquidId | null; asked: boolean };
 }
 
 export const noFilm: FilmState = {

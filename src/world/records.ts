@@ -64,8 +64,8 @@ export interface Contamination {
   intoMl: number;
 }
 
-/** `unanswered`: a question about it was left open */
-export type BottleDoubt = 'oxidised' | 'label-lost' | 'ph-off' | 'unanswered';
+/** `unanswered`: a question about it was left open; `spilled`: some of it is gone, and nobody said how much */
+export type BottleDoubt = 'oxidised' | 'label-lost' | 'ph-off' | 'unanswered' | 'spilled';
 
 /** One bottle, as of now. Amounts and counts are of the present filling; the number and name stay with the bottle. */
 export interface BottleRecord {
@@ -102,6 +102,8 @@ export interface BottleRecord {
   contaminations: Contamination[];
   /** said against it, and not yet answered before a pour */
   doubt?: BottleDoubt | null;
+  /** what may be in it */
+  doubtOf?: LiquidId;
   /** what was wrong with its batch when it was mixed */
   problems: string[];
   /** … and it is past saving: for the waste */

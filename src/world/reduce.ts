@@ -196,11 +196,10 @@ function filmsTold(world: World, films: FilmRef[]): World {
     return withWork(next, stands, liquid, moreM2);
   };
   const kind = kindOfStock(films[0]?.stock);
-  const { film, tank: held } = world;
-  const asTold = (f: FilmState): FilmState =>
-    kind && f.loaded ? { ...f, kind, ...(!kind.backing && { backing: 'off' }) } : f;
-  const bath = held.bath && { ...held.bath, filmBefore: asTold(held.bath.filmBefore) };
-  return (run?.worked ?? []).reduce(worked, { ...world, films, film: asTold(film), tank: { ...held, bath } });
+  const told = onFilm({ ...world, films }, (f) =>
+    kind && f.loaded ? { ...f, kind, ...(!kind.backing && { backing: 'off' }) } : f,
+  );
+  return (run?.worked ?? []).reduce(worked, told);
 }
 
 /** The user says what a bottle holds. The same liquid again is a measurement; anything else a new filling. */
@@ -283,6 +282,7 @@ function spilled(world: World, fact: FactOf<'spilled'>): World {
   const bottle = bottleOf(next, fact.from.number);
   return withBottle(next, {
     ...bottle,
+    doubt: bottle.doubt === 'spilled' ? null : (bottle.doubt ?? null),
     spilledMl: bottle.spilledMl + taken.volumeMl,
     pouredOutMl: bottle.pouredOutMl - taken.volumeMl,
   });
@@ -406,16 +406,41 @@ function forgetReading(world: World, bottle: number, thrownOut: LiquidId | null 
 const foundIn = (world: World, { bottle, liquid, assumed }: FactOf<'bottle-set'>): LiquidId | null =>
   !assumed && bottleOf(world, bottle).contents.volumeMl < DROP_ML ? liquid : null;
 
-/** The water that is in does not count as a rinse; without any the backing is as loose as before it. */
-function backingSeen(world: World): World {
-  const softened = (film: FilmState): FilmState =>
-    film.backing === 'off' ? { ...film, backing: 'softened' } : film;
+/** The film, and what it was before the bath that is in, with this change. */
+function onFilm(world: World, change: (film: FilmState) => FilmState, more: { black?: true } = {}): World {
   const { bath } = world.tank;
   const tank = {
     ...world.tank,
-    bath: bath && { ...bath, filmBefore: softened(bath.filmBefore), black: true as const },
+    bath: bath && { ...bath, filmBefore: change(bath.filmBefore), ...more },
   };
-  return { ...world, film: softened(world.film), tank };
+  return { ...world, film: change(world.film), tank };
+}
+
+/** The water that is in does not count as a rinse; without any the backing is as loose as before it. */
+const backingSeen = (world: World): World =>
+  onFilm(world, (film) => (film.backing === 'off' ? { ...film, backing: 'softened' } : film), {
+    black: true,
+  });
+
+const withDoubt = (bottle: BottleRecord, { doubt, of }: FactOf<'bottle-doubted'>): BottleRecord => {
+  const { doubtOf: _before, ...rest } = bottle;
+  return { ...rest, doubt, ...(of !== undefined && { doubtOf: of }) };
+};
+
+/** The bath, and no water, that was in the tank last by the record. */
+export const lastBath = ({ tank: { bath }, film: { history } }: World): LiquidId | null =>
+  (bath?.role === 'water' ? undefined : bath?.liquid) ??
+  history.findLast((c) => c.role !== 'water')?.liquid ??
+  null;
+
+/** What is on record as its last bath is no doubt. */
+function filmDoubted(world: World, { of, asked = false }: FactOf<'film-doubted'>): World {
+  const last = world.film.doubt?.last ?? lastBath(world);
+  const open = of.filter((liquid) => liquid !== last);
+  return onFilm(world, ({ doubt: _before, ...film }) => ({
+    ...film,
+    ...(open.length > 0 && { doubt: { of: open, last, asked } }),
+  }));
 }
 
 /** Another tank comes to the sink, as it was left, or new; the one before is set aside with all that is in it. */
@@ -466,7 +491,9 @@ export function fold(world: World, { fact, atMs, wallMs }: DatedFact): World {
       case 'splashed':
         return splashed(world, fact, wallMs);
       case 'bottle-doubted':
-        return withBottle(world, { ...bottleOf(world, fact.bottle), doubt: fact.doubt });
+        return withBottle(world, withDoubt(bottleOf(world, fact.bottle), fact));
+      case 'film-doubted':
+        return filmDoubted(world, fact);
       case 'bottle-ph':
         return bottlePh(world, fact);
       case 'bottles-swapped':
@@ -494,11 +521,8 @@ export function fold(world: World, { fact, atMs, wallMs }: DatedFact): World {
         const film = newFilm(kindOfStock(world.films[0]?.stock) ?? fact.kind ?? motionPictureFilm);
         return { ...world, filmKnown: true, film: { ...film, carry: world.film.carry } };
       }
-      case 'film-out': {
-        const film = { ...noFilm, carry: world.film.carry };
-        const bath = world.tank.bath && { ...world.tank.bath, filmBefore: film };
-        return { ...world, filmKnown: false, film, tank: { ...world.tank, bath } };
-      }
+      case 'film-out':
+        return onFilm({ ...world, filmKnown: false }, ({ carry }) => ({ ...noFilm, carry }));
       case 'films-told':
         return filmsTold(world, fact.films);
       case 'film-hung':

@@ -17,6 +17,7 @@ import { byTheWay, sink } from './sink.js';
 import { developer, words, wrongBath } from './slips.js';
 import { slipsMended, toldInShort } from './told.js';
 import { unsaid } from './unsaid.js';
+import { lost, unsettled } from './unsettled.js';
 
 describe.each(
   Object.entries({
@@ -44,6 +45,8 @@ describe.each(
     byTheWay,
     jug,
     ...alarms,
+    unsettled,
+    lost,
   }),
 )('an untidy day: %s', (_, days) => {
   it.each(days.map((d) => [d.name, d] as const))('%s', (_name, day) => {

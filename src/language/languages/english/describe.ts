@@ -100,7 +100,10 @@ const PHRASES: { [T in SpokenType]: (i: IntentOf<T>) => string } = {
   withdraw: (i) => (i.wrong ? 'it is the wrong bottle' : 'call off the pour'),
   away: (i) => join('away', i.seconds !== undefined && `for ${spokenDuration(i.seconds)}`),
   'left-out': (i) => join(the(i.liquid), 'was left out'),
-  'in-doubt': (i) => join('whether', the(i.liquid), 'is in'),
+  'in-doubt': (i) =>
+    i.suspect === undefined
+      ? join('whether', the(i.liquid), 'is in')
+      : `that it may have been ${thing(i.suspect)}`,
   shorten: (i) => `take off ${spokenDuration(i.seconds)}`,
   'drained-late': (i) => `the bath was drained ${spokenDuration(i.seconds)} late`,
   contaminated: (i) =>
@@ -182,6 +185,7 @@ const PHRASES: { [T in SpokenType]: (i: IntentOf<T>) => string } = {
   spill: (i) =>
     join(
       'a spill',
+      i.share !== undefined && i.share < 1 && 'of a part',
       i.bottle !== undefined && `of bottle ${i.bottle}`,
       (i.volumeMl !== undefined || i.liquid !== undefined) &&
         `of ${amountOf(i.volumeMl, i.liquid).replace(/^the /, '')}`,

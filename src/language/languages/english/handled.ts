@@ -53,17 +53,6 @@ const wentBack: Reader = ({ line, liquid, bottle }) => {
   return made('poured', { liquid: liquid(m.what), to });
 };
 
-/** "I've knocked bottle two over, 200 ml of developer's gone on the worktop". */
-const knocked: Reader = ({ line, bottle, volumeMl }) => {
-  const m = match(
-    line,
-    new RegExp(
-      `^${I}(?:knocked|tipped|kicked|caught|bumped|dropped)(?: over)? (?<b>_bottle\\d+)(?: (?:over|and|with|elbow|so|lost|spilled|spilt))* ${ABOUT}(?<ml>_volume\\d+)(?: of)?(?: (?:${BATH}|it))?(?: (?:is|are|has|have|was|went|gone|out|lost|spilled|spilt|ran|all|over|on|onto|in|down|everywhere|of it|bench|worktop|side|_place\\d+))*$`,
-    ),
-  );
-  return m && made('spill', { bottle: bottle(m.b), volumeMl: volumeMl(m.ml) });
-};
-
 /** "Bottle one is cracked, so the prebath is in bottle seven today". */
 const standsElsewhere: Reader = ({ line, liquid, bottle }) => {
   const m = match(
@@ -90,27 +79,6 @@ const onlyLeft: Reader = ({ line, bottle, liquid, volumeMl }) => {
     new RegExp(`^${left}(?: of)? (?<b>${BATH}) left(?: in bottle)?$`),
   );
   return m && made('bottle-holds', { bottle: bottle(m.b), liquid: liquid(m.b), volumeMl: volumeMl(m.ml) });
-};
-
-/** "The fixer bottle's smashed on the floor, it's all gone": all that was in it. */
-const smashed: Reader = ({ line, liquid, bottle }) => {
-  const how = '(?:smashed|broke|broken|burst|shattered|fell|fallen|dropped|tipped over|knocked over|split)';
-  const after =
-    '(?: (?:and|it|is|all|whole lot|gone|everything|everywhere|on|onto|over|off|bench|shelf|_place\\d+))*';
-  const m = match(
-    line,
-    new RegExp(`^(?:i |we )?(?:have )?${how}(?: over)? (?<b>_bottle\\d+|${BATH})(?: bottle)?${after}$`),
-    new RegExp(
-      `^(?:bottle of )?(?<b>_bottle\\d+|${BATH})(?: bottle)? (?:is |has |have |was |got )?(?:been )?${how}${after}$`,
-    ),
-  );
-  // a bath that fell may be a drop; a bottle that broke is all of it
-  if (!m || !/\bbottle|_bottle/.test(line)) return undefined;
-  const of = bottle(m.b);
-  return made(
-    'spill',
-    of === undefined ? { liquid: liquid(m.b), share: 1, place: 'floor' } : { bottle: of, place: 'floor' },
-  );
 };
 
 /** "How much is left in two". */
@@ -253,9 +221,7 @@ export const HANDLED: readonly Reader[] = [
   warmInTank,
   hasDegrees,
   wentBack,
-  knocked,
   onlyLeft,
-  smashed,
   standsElsewhere,
   leftIn,
   howFull,

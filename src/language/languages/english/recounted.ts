@@ -102,19 +102,71 @@ const leaked: Reader = ({ line, liquid, volumeMl }) => {
   return made('spill', { liquid: liquid(m.what), volumeMl: volumeMl(m.ml), tank: true });
 };
 
-/** "I spilled 200 ml from bottle four". */
-const spilledFrom: Reader = ({ line, bottle, volumeMl }) => {
-  const m = match(
-    line,
-    new RegExp(
-      `^(?:i |we )?(?:have )?(?:spilled|spilt|lost|knocked over|dropped|wasted) ${ABOUT}(?<ml>_volume\\d+) (?:of|from|out of) (?<b>${BOTTLE})(?: on .*)?$`,
-    ),
-    new RegExp(
-      `^${ABOUT}(?<ml>_volume\\d+) (?:of|from|out of) (?<b>${BOTTLE}) (?:is|are|was|were|got|went|has been) (?:spilled|spilt|lost|gone).*$`,
-    ),
-  );
-  return m && made('spill', { bottle: bottle(m.b), volumeMl: volumeMl(m.ml) });
+const words = (list: string): ReadonlySet<string> => new Set(list.split(' '));
+/** What a loss is told with, in whatever order; with any other word the sentence tells of something else too. */
+const OF_A_LOSS = words(
+  'i we have has had is are was were be been it that this of from out off over on onto down in and so but with by while when as which ' +
+    'about around roughly maybe nearly almost like only just some bit little lot lots good few drop drops splash dribble slug glug half ' +
+    'third quarter three quarters most much all everything everywhere whole lot rest gone lost left went ran run fell fallen got tipped tipping ' +
+    'knocked kicked caught bumped nudged spilled spilt wasted dropped leaked slopped sloshed broke broken smashed shattered burst split cracked toppled ' +
+    'keeled emptied pouring putting returning going coming carrying back bottle bottles tank bath lid elbow arm sleeve hand foot cat dog cable ' +
+    'bench worktop side table counter shelf tray mat ah no oh aw man damn oops whoops sorry god shit hell well uh um right accidentally by mistake ' +
+    'accident clumsily some_of itself straight now then clean',
+);
+const LOST =
+  /\b(?:spilled|spilt|lost|wasted|knocked|kicked|toppled|smashed|shattered|burst|broke|broken|slopped|leaked|dropped)\b|\b(?:tipped|fell|fallen|went|gone|keeled|caught|bumped) (?:\w+ )?over\b|\b(?:is|are|went|gone|got|landed|ran|fell|run|tipped|all|lost)(?: \w+)? (?:(?:on|onto|down|over) (?:bench|worktop|side|table|counter|shelf)|_place\d+)\b|\bran out\b/;
+const SHARES: readonly (readonly [RegExp, number])[] = [
+  [/\b(?:all|everything|whole lot|empty|emptied)\b(?! over\b(?! _place))/, 1],
+  [/\bthree quarters\b/, 0.75],
+  [/\bhalf\b/, 0.5],
+  [/\bthird\b/, 1 / 3],
+  [/\bquarter\b/, 0.25],
+  [/\bmost\b/, 0.8],
+];
+/** "I spilled 200 ml from bottle four", "knocked bottle six over with my elbow, half of it is on the floor", "the tank fell over". */
+const lost: Reader = ({ line, bottle, liquid, volumeMl, place: placeOf, situations }) => {
+  const tokens = line.split(' ');
+  const slots = (kind: string): string[] => [...new Set(tokens.filter((t) => t.startsWith(kind)))];
+  const [b, otherBottle] = slots('_bottle');
+  const [what, other] = slots('_liquid');
+  const [ml, more] = slots('_volume');
+  const place = placeOf(slots('_place')[0]);
+  if (!LOST.test(line) || situations.includes('mixing') || otherBottle || other || more) return undefined;
+  // somebody is hurt
+  if (place !== undefined && !SURFACES.test(place)) return undefined;
+  if (!tokens.every((t) => OF_A_LOSS.has(t) || /^_(?:bottle|liquid|volume|place)\d+$/.test(t)))
+    return undefined;
+  // into something, and out of nothing
+  if (/\b(?:in|into|inside|back to) (?:_bottle|_liquid|tank|its|bottle)/.test(line)) return undefined;
+  const tank = tokens.includes('tank') && b === undefined;
+  const share = SHARES.find(([said]) => said.test(line))?.[1];
+  const some = /\b(?:some|bit|little|lots?|few|drops?|splash|dribble|slug|glug|much)\b/.test(line);
+  const broke = /\b(?:smashed|shattered|burst|broke|broken)\b/.test(line);
+  const whole = b !== undefined && (share === 1 || (share === undefined && ml === undefined && !some));
+  // of a bath alone, a drop may have fallen, or a bottle of it
+  if (
+    b === undefined &&
+    !tank &&
+    share === undefined &&
+    ml === undefined &&
+    !(broke && /\bbottle\b/.test(line))
+  )
+    return undefined;
+  if (b === undefined && share === undefined && ml === undefined && !(some && tank) && !broke)
+    return undefined;
+  const spill = made('spill', {
+    bottle: bottle(b),
+    ...(tank && { tank }),
+    liquid: liquid(what),
+    volumeMl: volumeMl(ml),
+    share: ml !== undefined || whole ? undefined : (share ?? (broke && b === undefined ? 1 : undefined)),
+    ...(some && share === undefined && ml === undefined && { some }),
+    place: place ?? (broke || whole ? 'floor' : undefined),
+  });
+  const fell = tank && /\b(?:fell|fallen|tipped|knocked|kicked|toppled|dropped|keeled)\b/.test(line);
+  return fell ? several([spill, made('ask-advice', { topic: 'tank-dropped' })]) : spill;
 };
+const SURFACES = /^(?:table|floor|counter|carpet|sink|tub)$/;
 
 /** "I have already done the prebath and the rinse": before the first word. */
 const doneBefore: Reader = ({ line, liquid, situations }) => {
@@ -388,26 +440,6 @@ const partFull: Reader = ({ line, bottle }) => {
   );
 };
 
-/** "I spilled half of the stop bath". */
-const spilledPart: Reader = ({ line, liquid }) => {
-  const m = match(
-    line,
-    new RegExp(
-      `^(?:i |we )?(?:have )?(?:spilled|spilt|lost|knocked over) ${ABOUT}(?<how>half|quarter|third|most|nearly all|almost all|all)(?: of)?(?: (?<what>${BATH}|it|that))?(?: bottle)?(?: (?:on|going|pouring|putting|coming|while|when|returning) .*)?$`,
-    ),
-  );
-  const share = {
-    half: 0.5,
-    quarter: 0.25,
-    third: 1 / 3,
-    most: 0.8,
-    'nearly all': 0.95,
-    'almost all': 0.95,
-    all: 1,
-  }[m?.how ?? ''];
-  return m && made('spill', { liquid: liquid(m.what), share });
-};
-
 /** "I poured the stop into the developer bottle": all that was in hand. */
 const intoBottleOf: Reader = ({ line, liquid }) => {
   const m = match(
@@ -508,7 +540,7 @@ export const RECOUNTED: readonly Reader[] = [
   standIn,
   wentInto,
   leaked,
-  spilledFrom,
+  lost,
   doneBefore,
   waterFor,
   wrongTank,
@@ -523,7 +555,6 @@ export const RECOUNTED: readonly Reader[] = [
   leaving,
   rinsed,
   partFull,
-  spilledPart,
   intoBottleOf,
   noHeat,
 ];

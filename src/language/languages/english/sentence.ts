@@ -27,6 +27,7 @@ export function sentenceOf(plain: string, situations: readonly Situation[], gram
       return tempC !== undefined && tempC >= LEAST_C && tempC <= MOST_C ? tempC : undefined;
     },
     volumeMl: (t) => value(slots, t, 'volumeMl'),
+    place: (t) => value(slots, t, 'place'),
     seconds: (t) => value(slots, t, 'seconds'),
     bottle: (t) => {
       const vessel = t === undefined ? undefined : slots.get(t)?.fields.vessel;
@@ -51,6 +52,7 @@ export interface Sentence {
   /** a number that a bath may be read at */
   tempC(token: string | undefined): number | undefined;
   volumeMl(token: string | undefined): number | undefined;
+  place(token: string | undefined): string | undefined;
   seconds(token: string | undefined): number | undefined;
   /** of a bottle, or of a number that stands for one */
   bottle(token: string | undefined): number | undefined;

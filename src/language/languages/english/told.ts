@@ -216,16 +216,6 @@ const sunk: Reader = ({ line, liquid, bottle }) => {
   );
 };
 
-/** "I dropped bottle five, it is broken": all that was in it. */
-const dropped: Reader = ({ line, bottle }) => {
-  const m = match(
-    line,
-    /^(?:i |we )?(?:have )?(?:dropped|broke|broken|smashed|shattered|knocked over|knocked) (?<b>_bottle\d+)\b(?=.*\b(?:broke|broken|smashed|shattered|all|everything|whole|empty|burst)\b|$).*$/,
-    /^(?<b>_bottle\d+) (?:is |has |just )?(?:broken|broke|burst|shattered|smashed|fell and broke|fell down and broke)\b.*$/,
-  );
-  return m && made('spill', { bottle: bottle(m.b), place: 'floor' });
-};
-
 /** "Bottle one is in": what it holds is in the tank. */
 const bottleIn: Reader = ({ line, situations, bottle }) => {
   const number = situations.includes('pouring') ? VESSEL : String.raw`_bottle\d+`;
@@ -432,6 +422,48 @@ const partIn: Reader = ({ line, liquid, volumeMl }) => {
   );
 };
 
+const HEDGE =
+  '(?:(?:i |i am |am )?(?:think|believe|fear|suspect|reckon|guess|not (?:so |at all |quite |completely |totally )?(?:sure|certain)|unsure|afraid|worried|do not know|wonder(?:ing)?|have feeling)(?: that| if| whether| now)?|maybe|perhaps|possibly|probably)';
+const MAY_BE = '(?:might|may|could|must)(?: well)? (?:have been|be)';
+const WENT_IN =
+  '(?: (?:that |which |what )?(?:(?:i )?(?:have )?(?:poured|put|tipped|used|grabbed|took)(?: in)?|went in|is in|got in|(?:has )?gone in|in)(?: (?:there|tank|it))?| instead| by mistake| by accident)*';
+const NOT_THAT = `(?:,? (?:and )?(?:not|instead of|rather than|in place of) (?:${BATH}|_bottle\\d+|_num\\d+))?`;
+/** "I think it was the fixer I poured in", "it may have been bottle five", "not sure that was the bleach, might be the stop": nobody knows. */
+const mayHaveBeen: Reader = ({ line, situations, liquid, bottle }) => {
+  if (!situations.some((s) => s === 'pouring' || s === 'hanging' || bathInTank([s]))) return undefined;
+  const which = `(?<which>${BATH}|_bottle\\d+)(?: bottle)?`;
+  const it = '(?:it|that|this|one|what (?:i poured|i put|went|is)(?: in)?(?: tank)?)';
+  const itMay = `(?:${it} )?${MAY_BE}`;
+  const m = match(
+    line,
+    new RegExp(`^(?:${HEDGE} )*${itMay} ${which}${WENT_IN}${NOT_THAT}${WENT_IN}(?: (?:${HEDGE}|though))?$`),
+    new RegExp(`^(?:${HEDGE} )+${it} (?:was|is) ${which}(?=.)${WENT_IN}${NOT_THAT}${WENT_IN}$`),
+    new RegExp(
+      `^(?:${HEDGE} )+(?:${it} (?:was|is) )?${BATH}${WENT_IN} (?:it |or |was it |maybe |perhaps |that )*(?:${MAY_BE} )?${which}${WENT_IN}$`,
+    ),
+    new RegExp(
+      `^(?:${HEDGE} )*${which} (?:might|may|could|must)(?: well)? have (?:gone|been|got)${WENT_IN}$`,
+    ),
+    new RegExp(
+      `^(?:${HEDGE} )*(?:i )?(?:might|may|could|must)(?: well)? have (?:poured|put|tipped|used|grabbed|taken|picked)(?: in)? ${which}${WENT_IN}${NOT_THAT}${WENT_IN}$`,
+    ),
+  );
+  return m && made('in-doubt', { suspect: liquid(m.which) ?? bottleRef(bottle(m.which)) });
+};
+
+/** "It was the bleach", "phew, that was only bottle three": what was in the tank. */
+const itWas: Reader = ({ line, situations, liquid, bottle }) => {
+  if (!bathInTank(situations) && !situations.includes('pouring')) return undefined;
+  if (situations.some((s) => s === 'challenged' || s === 'spill' || s === 'mixing')) return undefined;
+  const m = match(
+    line,
+    new RegExp(
+      `^(?:no |yes |okay |phew |ah |checked )*(?:it|that) was (?:only |definitely |indeed |right |in fact |after all )*(?<which>${BATH}|_bottle\\d+)(?: bottle)?(?: (?:after all|for sure|definitely|i checked|all along))*${WENT_IN}${NOT_THAT}$`,
+    ),
+  );
+  return m && made('correct', { liquid: liquid(m.which), vessel: bottleRef(bottle(m.which)) });
+};
+
 /** "It came from bottle three", "no, two minutes ago". */
 const putRight: Reader = ({ line, bottle, seconds }) => {
   const from = match(
@@ -570,6 +602,7 @@ const batchOf: Reader = ({ line, situations, volumeMl }) => {
 
 /** Of days that are past, and of others: such words do nothing in any other sentence. */
 export const TOLD_OF_OTHERS: readonly Reader[] = [
+  mayHaveBeen,
   ...RECOUNTED_OF_OTHERS,
   ...HANDLED_OF_OTHERS,
   age,
@@ -586,13 +619,13 @@ export const TOLD_FIRST: readonly Reader[] = [
   allInto,
   toppedUp,
   partIn,
+  itWas,
   putRight,
   notThat,
   filmOut,
   out,
   straight,
   sunk,
-  dropped,
   bottleIn,
   filmIn,
   partBack,

@@ -76,7 +76,11 @@ export const inGerman: Partial<typeof reasons> = {
   'label-lost': (s) =>
     `Das Etikett von ${flasche(s)} ging ab: ich weiß nicht sicher, dass ${der(s.bath)} darin ist. Prüf es zuerst.`,
   unanswered: (s) =>
-    `Eine Frage zu ${flasche(s)} blieb offen: darin ist vielleicht etwas anderes als ${der(s.bath)}. Wenn du es weißt, sag es.`,
+    `Eine Frage zu ${flasche(s)} blieb offen: darin ist vielleicht ${s.other ? name(s.other) : 'etwas anderes'} neben ${der(s.bath)}. Wenn du es weißt, sag es.`,
+  spilled: (s) =>
+    `Aus ${flasche(s)} ist etwas verschüttet, und niemand hat gesagt, wie viel noch darin ist. Sag es.`,
+  'film-doubted': (s) =>
+    `Vielleicht war es ${s.other ? name(s.other) : 'ein anderes Bad'}: es ist nicht geklärt, was in der Dose war. Wenn du es weißt, sag, welches Bad es war.`,
   'doubtful-mixture': (s) => `In ${flasche(s)} ist ${strange(s)}; ich weiß nicht, was das bewirkt.`,
   'said-against': (s) => `Du sagst: ${s.why ?? ''}. Klär das zuerst.`,
   'faulty-batch': (s) => `Der Ansatz in ${flasche(s)} hat beim Ansetzen seine Prüfung nicht bestanden.`,

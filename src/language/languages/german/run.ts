@@ -1,7 +1,16 @@
 import type { Checks } from '../../../process/guard-checks.js';
 import type { AskId } from '../../../process/guard-resolve.js';
 import type { ReasonId } from '../../../process/guard-table.js';
-import type { Named, Now, Outlet, RunMessage, Slip, Spoken, SpokenMove } from '../../../process/message.js';
+import type {
+  FilmDoubt,
+  Named,
+  Now,
+  Outlet,
+  RunMessage,
+  Slip,
+  Spoken,
+  SpokenMove,
+} from '../../../process/message.js';
 import { dannRuf, germanReasons, hilf, ohne, warnung } from './reasons.js';
 import { dauer, den, der, gefaess, grad, gross, liste, menge, name, saetze } from './units.js';
 
@@ -18,6 +27,12 @@ const zug = (move: SpokenMove): string =>
 
 const wirkung = (share: number): string =>
   `etwa ${Math.max(1, Math.round(Math.abs(share) * 100))} Prozent ${share > 0 ? 'mehr Entwicklung: dichter, mehr Kontrast' : 'weniger Entwicklung: dünner, weniger Kontrast'}`;
+
+const zweifel = ({ of, last }: FilmDoubt): string =>
+  saetze(
+    `Vielleicht war es ${liste(of.map(name))}${last ? `; nach meinen Notizen war es ${name(last)}` : ''}. Das ist nicht geklärt.`,
+    'Sieh nach, welche Flasche fehlt, und sag, welches Bad es war.',
+  );
 
 const imBecher = (bath: Named): string => `Ich nehme an, im Messbecher ist ${der(bath)}.`;
 
@@ -300,15 +315,18 @@ export const laufPhrases: Phrases = {
       : m.lost
         ? 'Das Bild ist verloren.'
         : saetze(
-            m.effect === null && !m.light && !m.notTurned && m.reasons.length === 0
-              ? 'Es steht nichts gegen den Film: er sollte gut werden.'
-              : 'Das Bild ist nicht verloren.',
+            m.doubt
+              ? zweifel(m.doubt)
+              : m.effect === null && !m.light && !m.notTurned && m.reasons.length === 0
+                ? 'Es steht nichts gegen den Film: er sollte gut werden.'
+                : 'Das Bild ist nicht verloren.',
             m.effect !== null && `${gross(wirkung(m.effect))}.`,
             m.light && 'Licht kam daran: was verschleiert ist, bleibt es.',
             m.notTurned && 'Er wurde zu wenig bewegt: Streifen oder ungleiche Dichte sind möglich.',
             m.reasons.length > 0 &&
               'Nicht jedes Bad war, wie es sein soll: Flecken oder falsche Farben sind möglich.',
           ),
+  'film-settled': (m) => undJetzt(`Gut: es war ${der(m.bath)}, wie ich es habe.`, m.now),
   'no-film-in': () => 'Dann hat der Film noch nichts abbekommen.',
   'say-again-clearly': (m) =>
     `Ich bin nicht sicher, ob ich dich verstanden habe. Sag noch einmal: ${m.word === 'override' ? sperre : 'ja'}, oder: abbrechen.`,
@@ -391,13 +409,15 @@ export const laufPhrases: Phrases = {
       m.leftS !== null && m.leftS < 0 && 'Gieß jetzt ab.',
     ),
   'in-doubt': (m) =>
-    saetze(
-      m.holds
-        ? `Nach meinen Notizen ist ${der(m.holds.bath)} seit ${dauer(m.holds.sinceS)} drin.`
-        : `Nach meinen Notizen ist die Dose leer. ${jetzt(m.now, true)}`,
-      'Heb die Dose an: eine volle ist schwer und schwappt. Lass sie zu.',
-      m.holds ? 'Ist sie leer, sag: Dose ist leer.' : 'Ist etwas drin, sag, welches Bad, und seit wann.',
-    ),
+    m.doubt
+      ? zweifel(m.doubt)
+      : saetze(
+          m.holds
+            ? `Nach meinen Notizen ist ${der(m.holds.bath)} seit ${dauer(m.holds.sinceS)} drin.`
+            : `Nach meinen Notizen ist die Dose leer. ${jetzt(m.now, true)}`,
+          'Heb die Dose an: eine volle ist schwer und schwappt. Lass sie zu.',
+          m.holds ? 'Ist sie leer, sag: Dose ist leer.' : 'Ist etwas drin, sag, welches Bad, und seit wann.',
+        ),
   'no-clock': (m) => undJetzt('Es läuft keine Uhr.', m.now),
   'time-added': (m) =>
     `${m.seconds < 0 ? 'Abgezogen' : 'Dazu'}: ${dauer(Math.abs(m.seconds))}. ${rest(m.leftS)}`,

@@ -103,15 +103,17 @@ function bottleIs(m: Of<'bottle-is'>): string {
   if (m.films > 0) parts.push(`It has done ${count(m.films, 'film')}.`);
   if (m.problem !== null) parts.push(`Do not use it: its batch failed its checks, ${m.problem}.`);
   if (m.wrongPour !== null) parts.push(wrongPour(m.wrongPour));
-  if (m.doubt !== null) parts.push(doubts[m.doubt]);
+  if (m.doubt !== null) parts.push(doubts[m.doubt](m.doubtOf ?? null));
   return parts.join(' ');
 }
 
-const doubts: Record<BottleDoubt, string> = {
-  oxidised: 'It was said to be brown: it may be oxidised.',
-  'label-lost': 'Its label came off: check what is in it.',
-  'ph-off': 'The pH that was read of it is not what it should be: read it anew.',
-  unanswered: 'A question about it was left open: something else may be in it. If you know, say so.',
+const doubts: Record<BottleDoubt, (of: string | null) => string> = {
+  oxidised: () => 'It was said to be brown: it may be oxidised.',
+  'label-lost': () => 'Its label came off: check what is in it.',
+  'ph-off': () => 'The pH that was read of it is not what it should be: read it anew.',
+  unanswered: (of) =>
+    `A question about it was left open: ${of ?? 'something else'} may be in it. Do not use it until that is settled; if you know, say so.`,
+  spilled: () => 'Some of it was spilled, and nobody said how much is left. Say how much it holds.',
 };
 
 function wrongPour(wrong: WrongPour): string {

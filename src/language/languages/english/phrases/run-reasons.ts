@@ -81,7 +81,11 @@ export const reasons: Record<ReasonId, (s: Spoken) => string> = {
   'label-lost': (s) =>
     `The label came off ${bottle(s)}: I am not sure that it holds ${the(s.bath)}. Check it first.`,
   unanswered: (s) =>
-    `A question about ${bottle(s)} was left open: something else may be in it than ${the(s.bath)}. If you know what it holds, say so.`,
+    `A question about ${bottle(s)} was left open: ${s.other ? the(s.other) : 'something else'} may be in it beside ${the(s.bath)}. If you know what it holds, say so.`,
+  spilled: (s) =>
+    `Some of ${bottle(s)} was spilled, and nobody said how much is left. Say how much it holds.`,
+  'film-doubted': (s) =>
+    `You said that it may have been ${s.other ? the(s.other) : 'another bath'}, and it is not settled what was in the tank. If you know it, say which bath it was.`,
   'doubtful-mixture': (s) =>
     `${capital(bottle(s))} has ${s.other ? s.other.name : 'another bath'} in it${s.why ? `: ${bare(s.why)}` : ', and I do not know what that does'}.`,
   'said-against': (s) => `You said: ${bare(s.why ?? '')}. See to that first.`,

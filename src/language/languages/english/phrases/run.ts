@@ -1,6 +1,6 @@
 import type { AskId } from '../../../../process/guard-resolve.js';
 import type { ReasonId } from '../../../../process/guard-table.js';
-import type { Named, Now, RunMessage, Spoken } from '../../../../process/message.js';
+import type { FilmDoubt, Named, Now, RunMessage, Spoken } from '../../../../process/message.js';
 import type { FilmRef } from '../../../../world/fact.js';
 import type { Role } from '../../../../world/liquids.js';
 import type { VesselRef } from '../../../../world/vessel.js';
@@ -73,12 +73,21 @@ const cameOf: Partial<Record<ReasonId, string>> = {
   'too-old': badBath,
   oxidised: badBath,
   unanswered: badBath,
+  spilled: dryPart,
   'ph-off': badBath,
   'developer-cold': 'The developer was too cold: thin, and the colours off.',
   'developer-hot': 'The developer was too hot: dense, with more contrast.',
 };
 
 const lower = (text: string): string => text.charAt(0).toLowerCase() + text.slice(1);
+
+/** What may have been in the tank in place of what is on record, and what that would have done. */
+const sayDoubt = ({ of, last, warn }: FilmDoubt): string =>
+  sentences(
+    `You said that ${list(of.map(the))} may have been in the tank${last ? `; by my record it was ${the(last)}` : ''}. That is not settled.`,
+    warn && `If so: ${lower(reasons[warn.reason](warn.about))}`,
+    `See which bottle is short, and say which bath it was, for example: that was ${of[0] ? the(of[0]) : 'water'}.`,
+  );
 
 /** The explicit words, as the grammar has them. */
 const overrideWords = 'override the guard and pour anyway';
@@ -184,6 +193,7 @@ export const runPhrases: Phrases = {
         m.inTank.ml > 0 &&
         `${capital(spokenVolume(m.inTank.ml))} of ${spokenVolume(m.inTank.ofMl)} are in the tank.`,
       m.jugs.length > 0 && `In jugs: ${list(m.jugs.map((j) => j.name))}.`,
+      m.doubt && sayDoubt(m.doubt),
       m.spill && 'A spill is still open.',
       m.hurt !== undefined && `Somebody is hurt: ${sayAid(m.hurt)}`,
     ),
@@ -347,14 +357,17 @@ export const runPhrases: Phrases = {
     if (!m.loaded) return 'No film has been in the tank.';
     if (m.lost) return 'The picture is lost. Nothing brings it back.';
     return sentences(
-      against === ''
-        ? 'Nothing in my record is against the film: it should come out as it should.'
-        : 'The picture is not lost.',
+      m.doubt
+        ? `I cannot say. ${sayDoubt(m.doubt)}`
+        : against === ''
+          ? 'Nothing in my record is against the film: it should come out as it should.'
+          : 'The picture is not lost.',
       against,
       m.bath && `Leave ${the(m.bath)} in until I call.`,
       m.now && sayNow(m.now, true),
     );
   },
+  'film-settled': (m) => andNow(`Good: it was ${the(m.bath)}, as I have it.`, m.now),
   'no-film-in': (m) => andNow('Then nothing has touched the film.', m.now),
   'say-again-clearly': (m) =>
     `I am not sure I heard you. Say ${m.word === 'override' ? overrideWords : m.word} again, or cancel.`,
@@ -512,15 +525,17 @@ export const runPhrases: Phrases = {
         : sayNow(m.now, true),
     ),
   'in-doubt': (m) =>
-    sentences(
-      m.holds
-        ? `By my record ${the(m.holds.bath)} has been in for ${spokenDuration(m.holds.sinceS)}: ${m.holds.inferred ? 'I took it so from what you said' : 'you said so'}.`
-        : `By my record the tank is empty. ${sayNow(m.now, true)}`,
-      'Lift the tank: a full one is heavy and laps. Keep it closed.',
-      m.holds
-        ? 'If it is empty, say tank is empty.'
-        : 'If something is in, say which bath is in, and since when.',
-    ),
+    m.doubt
+      ? sayDoubt(m.doubt)
+      : sentences(
+          m.holds
+            ? `By my record ${the(m.holds.bath)} has been in for ${spokenDuration(m.holds.sinceS)}: ${m.holds.inferred ? 'I took it so from what you said' : 'you said so'}.`
+            : `By my record the tank is empty. ${sayNow(m.now, true)}`,
+          'Lift the tank: a full one is heavy and laps. Keep it closed.',
+          m.holds
+            ? 'If it is empty, say tank is empty.'
+            : 'If something is in, say which bath is in, and since when.',
+        ),
   'no-clock': (m) => andNow('No clock runs.', m.now),
   'time-added': (m) =>
     `${m.seconds < 0 ? 'Taken off' : 'Added'} ${spokenDuration(Math.abs(m.seconds))}. ${sayCount(m.leftS)}`,
