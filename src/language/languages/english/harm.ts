@@ -27,7 +27,7 @@ export function harmTold(line: string, grammars: Grammars): Harm | undefined {
   const liquids = new Set<unknown>();
   let [open, sure, stings] = [false, false, false];
   for (const said of line.split(CLAUSES).filter((c) => /\w/.test(c))) {
-    const clause = normaliseTyped(said).replace(CRIES, '');
+    const clause = normaliseTyped(said).replace(CRIES, '').replace(KNOCKED_WITH, '');
     const hurts = hurtIn(clause, open, grammars);
     for (const how of hurts.hows) hows.add(how);
     sure ||= hurts.sure;
@@ -72,6 +72,10 @@ const alarm = (plain: string): string | undefined =>
       : ELECTRIC.test(plain) && !NO_CURRENT.test(plain)
         ? 'electric'
         : undefined;
+
+/** The elbow that knocked a bottle over is not hurt. */
+const KNOCKED_WITH =
+  /(?<=\b(?:knocked|nudged|caught|bumped|kicked|tipped|pushed|swept)\b.*) with (?:my|his|her|an|a|the) (?:elbow|arm|forearm|hand|sleeve|foot|knee|hip|shoulder|fingers?)\b/;
 
 /** How a clause says that somebody is hurt; `open`: the one before told of something spilled or of somebody hurt; `sure`: no other reader has as much of it. */
 function hurtIn(clause: string, open: boolean, grammars: Grammars): { hows: Exposure[]; sure: boolean } {
