@@ -14,6 +14,38 @@ import {
 /** What happened is told afterwards, at length and by whoever saw it: it counts as if it had been said at the sink. */
 export const recounted: Day[] = [
   {
+    name: 'a film whose box turns out to say black and white is held from the bleach',
+    lines: [
+      ...toBleach,
+      ['checked the box and it says black and white film', /silver is the picture/i],
+      ['pouring the bleach in from bottle 4', [heldBack, /silver/i]],
+    ],
+  },
+  {
+    name: 'the digits of a reading were turned',
+    lines: [
+      ...begun,
+      'developer is 14.1',
+      ['no, wrong way round, 41.1', /41\.1 degrees/],
+      ['what temperature is the developer', /developer 41\.1/i],
+    ],
+  },
+  {
+    name: 'how much ran into a bottle comes last, and what is wrong with it is told',
+    lines: [
+      ['some stop ran into bottle 2, about 30 ml', /30 millilitres of stop bath in the developer/i],
+      ['what is wrong with bottle 2', /30 millilitres of stop bath went into it/i],
+    ],
+  },
+  {
+    name: 'who dozed off hears where the bath stands',
+    lines: [
+      ...inDeveloper,
+      '+150s',
+      ['oh man I dozed off and the developer is still in', /developer is in|drain|left|over/i],
+    ],
+  },
+  {
     name: 'how much was spilled comes a sentence later, and was more',
     lines: [
       'bottle 5 holds 1 litre of fixer',

@@ -36,12 +36,14 @@ const pouredIn: Reader = ({ line, liquid, bottle }) => {
     : made('bath-in', { liquid: liquid(m.what) });
 };
 
+/** Which bottle that is, and that nothing is left in the tank. */
+const BESIDE = `(?: (?:and |but |which |that |it )*is ${BATH}(?: bottle| one)?)?(?: (?:and |so )*tank is (?:empty|dry))?`;
 /** "The prebath's out, back in its bottle, bottle one", "I've put the developer back in two". */
 const wentBack: Reader = ({ line, liquid, bottle }) => {
   const m = match(
     line,
     new RegExp(
-      `^(?:(?:i|we) (?:have )?(?:only )?put|${I}(?:poured|tipped|returned|drained)) (?<what>${BATH}) (?:out )?(?:and )?(?:back )?(?:in|into|to)(?: its| it is| own| old)*(?: bottle| place)?(?: bottle)? (?<to>${VESSEL})(?: again| too)?$`,
+      `^(?:(?:i|we) (?:have )?(?:only )?put|${I}(?:poured|tipped|returned|drained)) (?<what>${BATH}) (?:out )?(?:and )?(?:back )?(?:in|into|to)(?: its| it is| own| old)*(?: bottle| place)?(?: bottle)? (?<to>${VESSEL})(?: again| too)?${BESIDE}$`,
     ),
     new RegExp(
       `^(?<what>${BATH}) (?:is |has |went |was )(?:been |gone |poured |all |safely )*(?:(?:out|back|returned) (?:and |it is |is |went |gone |poured )*)+(?:in|into|to)(?: its| it is| own| old)*(?: bottle| place)?(?: bottle)? (?<to>${VESSEL})(?: again| too)?$`,
@@ -86,6 +88,7 @@ const leftIn: Reader = ({ line, bottle }) => {
   const m = match(
     line,
     /^(?:and )?(?:how much|what)(?: (?:is|do|have|i|we|you|got|there|left|still|be|will))* in (?<b>_(?:num|bottle)\d+)(?: left| still| then)*$/,
+    /^(?:and )?what (?:happened|is wrong|is up|is matter|went wrong) (?:to|with|in) (?<b>_bottle\d+)(?: then)?$/,
   );
   const number = bottle(m?.b);
   return number === undefined ? undefined : made('ask-bottle', { bottle: number });
@@ -114,7 +117,9 @@ const milky: Reader = ({ line }) =>
 /** "What goes in next": of the run, where nothing is being mixed. */
 const nextIn: Reader = ({ line, situations }) =>
   !situations.includes('mixing') &&
-  /^what (?:goes|do i put|do i pour|comes) in(?: next| after that)?(?: then)?$/.test(line)
+  /^(?:right |so |okay |and )*what (?:(?:goes|do i put|do i pour|comes) in(?: next| after that)?|(?:is|comes) next(?: here| now| up)?)(?: then)?$/.test(
+    line,
+  )
     ? made('ask-next', {})
     : undefined;
 
@@ -139,7 +144,7 @@ const saidTooSoon: Reader = ({ line, situations }) =>
 /** "No wait, I haven't poured it yet": that it is in is taken back, as far as who said it is sure. */
 const notPouredYet: Reader = ({ line, situations }) =>
   situations.includes('immersed') &&
-  /^(?:no |wait |oh |sorry |hang on )*(?:i|we) (?:have not|haven't|did not|didn't)(?: even| actually| really)? (?:pour|poured|put|tip|tipped) (?:it|_liquid\d+)(?: in)?(?: yet)?(?: at all)?$/.test(
+  /^(?:no |wait |oh |sorry |hang on |scrap that |forget that |undo that )*(?:i|we) (?:have not|haven't|did not|didn't|never)(?: even| actually| really)? (?:pour|poured|put|tip|tipped) (?:it|_liquid\d+)(?: in)?(?: yet)?(?: at all)?(?: so)?(?: undo(?: that| it)?)?$/.test(
     line,
   )
     ? made('undo', { denied: true })

@@ -317,6 +317,22 @@ const filmIs: Reader = ({ line, number, stock: stockOf, situations }) => {
   return said === undefined ? undefined : made('films', { stock: said });
 };
 
+/** "Just looked at the can, it's black and white this": the film in the tank, whatever it was taken for. */
+const kindSeen: Reader = ({ line, situations, stock: stockOf }) => {
+  const m = match(
+    line,
+    /^(?:(?:i )?(?:have )?(?:just |only )*(?:looked|checked|read|seen|saw|noticed|found)(?: at| on| out)?(?: that)? (?:can|box|tin|canister|cassette|label|film|cartridge) (?:and |but )?(?:that )?)?(?:(?:it|this|that|film|roll|can|box|tin|canister|cassette|label|cartridge) (?:is|was|says|said|reads|has)|(?:it )?turns out (?:it is |to be )?)(?: (?:in fact|only|actually|it is|all|written|some))* (?<kind>.+?)(?: (?:film|films|roll|stuff|one|this|that|negative|on it|after all))*(?: (?:and |it is )?not (?:color|colour|motion picture|cinema|movie)\b.*)?$/,
+  );
+  const kind = m?.kind;
+  if (kind === undefined || situations.includes('mixing') || kind.split(' ').length > 4) return undefined;
+  const whole = stockOf(kind) ?? FILM_KINDS.find(([said]) => kind.replace(said, '').trim() === '')?.[1];
+  const sure =
+    /\b(?:film|roll|can|box|tin|canister|cassette|cartridge|label|not (?:colou?r|motion|cinema|movie))\b/.test(
+      line,
+    );
+  return whole !== undefined && sure ? made('films', { stock: whole }) : undefined;
+};
+
 /** "Can I put a slide film through this", "what does the bleach do to a black and white film". */
 const otherFilmAsked: Reader = ({ line }) =>
   /^(?:can|may|could|should|what|is|does|do|will|would|how)\b.*\b(?:films?|rolls?|negatives?)\b/.test(line) &&
@@ -383,7 +399,9 @@ const inOrOut: Reader = ({ line, seconds, situations }) => {
     return made('tank-empty', {});
   const still = match(
     line,
-    new RegExp(`^(?<of>${BATH}|it) is still (?:in|inside|in there|in it)(?: tank)?$`),
+    new RegExp(
+      `^(?:i (?:have )?(?:nodded off|dozed off|fell asleep|lost track(?: of (?:it|time))?|forgot(?: about)? (?:it|time)|was asleep) (?:and )?)?(?<of>${BATH}|it) is still (?:in|inside|in there|in it)(?: tank)?(?: (?:is not it|isn't it|isnt it|right))?$`,
+    ),
   );
   if (wet && still) return made('resume-clock', {});
   return undefined;
@@ -560,4 +578,10 @@ export const RECOUNTED: readonly Reader[] = [
 ];
 
 /** Of days that are past, and with words that tell elsewhere of others. */
-export const RECOUNTED_OF_OTHERS: readonly Reader[] = [usedBefore, readAnew, filmInCan, otherFilmAsked];
+export const RECOUNTED_OF_OTHERS: readonly Reader[] = [
+  kindSeen,
+  usedBefore,
+  readAnew,
+  filmInCan,
+  otherFilmAsked,
+];

@@ -112,7 +112,7 @@ const gotInto: Reader = ({ line, liquid, bottle, volumeMl }) => {
     new RegExp(`^(?<what>${BATH}) is also ${into}$`),
     new RegExp(`^(?<what>${BATH}) is (?:in|into) (?<into>_bottle\\d+) (?:too|as well|also)$`),
     new RegExp(
-      `^(?:i |we )?(?:accidentally |must have )?(?:got |get |splashed |dripped |spilled |dropped |poured |tipped |put )?(?:about )?(?:(?<ml>_volume\\d+)(?: of)?|(?:tiny |little |small |good |big )?(?:splash|drop|drops|few drops|bit|dash|little|some|lot)(?: of)?) (?<what>${BATH}) (?:is |has |have |must have |accidentally )?(?:got|gotten|gone|splashed|dripped|went|leaked|ran|fell|spilled|slopped|landed|ended up)? ?${into}$`,
+      `^(?:i |we )?(?:accidentally |must have )?(?:got |get |splashed |dripped |spilled |slopped |sloshed |dropped |poured |tipped |put )?(?:about )?(?:(?<ml>_volume\\d+)(?: of)?|(?:tiny |little |small |good |big )?(?:splash|drop|drops|few drops|bit|dash|glug|slug|slosh|little|some|lot)(?: of)?) (?<what>${BATH}) (?:is |has |have |must have |accidentally )?(?:got|gotten|gone|splashed|dripped|went|leaked|ran|fell|spilled|slopped|landed|ended up)? ?${into}(?: ${ABOUT}(?<say>_volume\\d+)(?: or so| ish| maybe| i think| tops)*)?$`,
     ),
   );
   if (!m) return undefined;
@@ -120,7 +120,7 @@ const gotInto: Reader = ({ line, liquid, bottle, volumeMl }) => {
     liquid: liquid(m.what),
     intoLiquid: liquid(m.into),
     intoBottle: bottle(m.into),
-    volumeMl: volumeMl(m.ml),
+    volumeMl: volumeMl(m.ml ?? m.say),
   });
 };
 
@@ -464,6 +464,16 @@ const itWas: Reader = ({ line, situations, liquid, bottle }) => {
   return m && made('correct', { liquid: liquid(m.which), vessel: bottleRef(bottle(m.which)) });
 };
 
+/** "No, other way round, 41.1": the digits of a reading were turned. */
+const turned: Reader = ({ line, number }) => {
+  const m = match(
+    line,
+    /^(?:no |wait |sorry |hang on )*(?:(?:it is |that is |i said it )?(?:other|wrong) way (?:round|around|about)|back to front|i (?:swapped|turned|mixed up) (?:digits|numbers|them)(?: round| around)?)(?: (?:it is |that is )?(?<all>(?:_num\d+ ?)+))(?:degrees)?$/,
+  );
+  const values = [...new Set(m?.all?.trim().split(' ').map(number))];
+  return values.length === 1 ? made('correct', { value: values[0] }) : undefined;
+};
+
 /** "It came from bottle three", "no, two minutes ago". */
 const putRight: Reader = ({ line, bottle, seconds }) => {
   const from = match(
@@ -620,6 +630,7 @@ export const TOLD_FIRST: readonly Reader[] = [
   toppedUp,
   partIn,
   itWas,
+  turned,
   putRight,
   notThat,
   filmOut,
