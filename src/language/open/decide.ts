@@ -295,6 +295,8 @@ const turn = (intent: Intent): number => {
 /** Two of a kind are of two things, else the later puts the earlier right; and into the tank goes one bath at a time. */
 const areCompatible = (facts: readonly Intent[]): boolean =>
   facts.filter((f) => INTO_TANK.has(f.type)).length < 2 &&
+  // how much went beside the scale is no weight on it
+  !(facts.some((f) => f.type === 'spill') && facts.some((f) => f.type === 'reading')) &&
   facts.every((a, i) =>
     facts.every((b, j) => j <= i || a.type !== b.type || isQuestion(a) || areOfTwo(a, b)),
   );

@@ -222,9 +222,30 @@ export const bottles: Day[] = [
       ['here goes, the bleach from bottle four, through the funnel with the green cap', goAhead, heldBack],
       'cancel',
       ["pouring the bleach from 4, slowly, and it doesn't smell at all", goAhead, heldBack],
+      'cancel',
+      ['the big one. bleach from bottle 4, pouring', goAhead, heldBack],
+      'cancel',
+      ["bleach's next. pouring it in from bottle 4", goAhead, heldBack],
       'bleach in',
       '+176s',
+      ["that'll do, back into four it goes", goAhead, heldBack],
       ['bleach back into bottle 4 but gently', goAhead, heldBack],
+    ],
+  },
+  {
+    name: 'what it smells of is not in the jug',
+    lines: [
+      'mix a liter of stop bath',
+      ['the whole place stinks of malt vinegar', null, /give it up|cannot be used/i],
+    ],
+  },
+  {
+    name: 'what was spilled of a powder is no weight on the scale',
+    lines: [
+      'mix a liter of bleach',
+      'next',
+      'next',
+      ['spilled a bit on the bench. maybe 1 g of ferricyanide powder', null, /39|1\.00 grams/],
     ],
   },
   {

@@ -28,7 +28,7 @@ const NOT_SO =
   /\b(?:no|not|isn'?t|doesn'?t|don'?t|nothing|never)\b.*\b(?:smells?|label|open|off|loose|black|brown|green|pink|cloudy|milky|murky|still|left|in it|in there)\b/i;
 /** Said of how and why somebody pours, or to nobody. */
 const HOW =
-  /^(?:but|and)? ?(?:slow\w*|gentl\w*|careful\w*|quick\w*|not too|wait\b|never mind|whatever|go\b|because\b|i (?:can't wait|said)|my heart|wish me|here goes|same\b|with (?:the|that|this|a)\b(?!.*\b(?:lids?|tops?|in it|in there)\b|.*\blights?\b(?!.*\b(?:off|out)\b))|(?:(?:it|it's|is|looks?|all|still|and|nice|nicely|good|fine|okay|ok|fresh|freshly|mixed|warm|clean|great|perfect|lovely|normal|as usual|as always|up to temperature|at temperature|today|now) ?)+$|(?!.*\b(?:fizzy|foamy|hot|brown|black|green|blue|pink|cloudy|leaky|open|wrong|old|unlabelled|cracked|smelly)\b)(?:\w+ )*(?:one|stuff|batch|lot)$|(?:shall|should) (?:i|we)\b|how (?:long|warm|hot|much)\b|what (?:temp\w*|next|now|time)\b|steady|big moment|next lot|brim\b|(?:what|where) else)/i;
+  /^(?:but|and)? ?(?:slow\w*|gentl\w*|careful\w*|quick\w*|not too|wait\b|never mind|whatever|oh (?:no|dear|well)$|(?:that|it|this)(?:'ll| will) do\b|go\b|because\b|i (?:can't wait|said)|my heart|wish me|here goes|same\b|with (?:the|that|this|a)\b(?!.*\b(?:lids?|tops?|in it|in there)\b|.*\blights?\b(?!.*\b(?:off|out)\b))|(?:(?:it|it's|is|looks?|all|still|and|nice|nicely|good|fine|okay|ok|fresh|freshly|mixed|warm|clean|great|perfect|lovely|normal|as usual|as always|up to temperature|at temperature|today|now) ?)+$|(?!.*\b(?:fizzy|foamy|hot|brown|black|green|blue|pink|cloudy|leaky|open|wrong|old|unlabelled|cracked|smelly)\b)(?:\w+ )*(?:one|stuff|batch|lot)$|(?:shall|should) (?:i|we)\b|how (?:long|warm|hot|much)\b|what (?:temp\w*|next|now|time)\b|steady|big moment|next lot|brim\b|(?:what|where) else)/i;
 const CLAUSES =
   /[,;.!?]+\s+|\s+[-\u2014\u2026]+\s+|\s+(?=(?:but|though|although|even though|while|with|because|or (?:was|is|maybe|might|that|it)|and (?:it|there|the|i|that))\b)/i;
 const POURS_IT =
@@ -63,6 +63,7 @@ function saidAgainst(line: string, taken: boolean, grammars: Grammars): string |
 function tells(clause: string, grammars: Grammars): boolean {
   const words = clause
     .toLowerCase()
+    .replace(/'s\b/g, ' is')
     .replace(/[^a-z0-9' ]/g, '')
     .split(/\s+/)
     .filter(Boolean);

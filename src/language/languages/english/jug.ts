@@ -139,7 +139,7 @@ const HOUSEHOLD =
 const UNRINSED =
   /\b(?:not|never|without|wasn't|weren't|isn't|didn't|hadn't|haven't|hasn't|forgot(?:ten)? to|no time to)(?: (?:been|even|really|properly|quite|yet|ever))* (?:rins\w*|wash\w*|clean\w*|wip\w*)(?: (?:it|them|out|off|first|before|properly|at all))*|\bun(?:rinsed|washed|cleaned)\b/g;
 const NOT_TOLD =
-  /\b(?:can|could|should|do|does|did|is|are|have|would|shall|may) (?:i|we|you|it|that|there|this)\b|\b(?:what|which|how|yesterday|supposing|imagine|used to|recipe|undo|take that|i mean)\b|\bto (?:one|two|three|four|five|six|seven|eight|nine|ten)$|\blast (?:week|time|year|night)\b|^(?:what|if|can|could|may|should|shall|is|are|was|were|do|does|did|will|would|how|why|when|where|which|whether|never)\b|\b(?:if|(?:have|has|had|need|needs|want|going|about|supposed|ready) to|i'll|will|let me|gonna)\b/;
+  /\b(?:can|could|should|do|does|did|is|are|have|would|shall|may) (?:i|we|you|it|that|there|this)\b|\b(?:what|which|how|yesterday|supposing|imagine|used to|recipe|undo|take that|i mean|(?:smell|stink|reek)s? (?:of|like))\b|\bto (?:one|two|three|four|five|six|seven|eight|nine|ten)$|\blast (?:week|time|year|night)\b|^(?:what|if|can|could|may|should|shall|is|are|was|were|do|does|did|will|would|how|why|when|where|which|whether|never)\b|\b(?:if|(?:have|has|had|need|needs|want|going|about|supposed|ready) to|i'll|will|let me|gonna)\b/;
 const MASS = /_mass\d+/;
 const ENDS_IN_IT = /\bin(?:to)?(?: (?:it|there|here|jug|mix|beaker|batch))?$/;
 const DENIED = /\b(?:not|never|no|nothing|none|nobody|\w+n't|away|nearly|almost|kidding|joking)\b/;
