@@ -373,11 +373,12 @@ export class Conversation {
   #ask(candidates: Intent[], by: Heard['by'] = 'voice'): Taken {
     const { clock, speech, language } = this.#ports;
     this.#leaveOpen(this.#pending);
-    this.#pending = candidates;
-    const said = candidates.map((c) => language.describe(c));
-    const text = language.words.didYouMean(said, by === 'typed');
+    const all = candidates.map((c) => language.describe(c));
+    // nobody can choose between two that sound alike
+    this.#pending = candidates.filter((_, i) => all.indexOf(all[i] ?? '') === i);
+    const text = language.words.didYouMean([...new Set(all)], by === 'typed');
     speech.say({ atMs: clock.nowMs(), kind: 'question', text, desk: 'talk' });
-    return { done: 'asked', candidates };
+    return { done: 'asked', candidates: this.#pending };
   }
 
   #notUnderstood(none: Interpretation & { kind: 'nothing' }, heard: Heard): Taken {

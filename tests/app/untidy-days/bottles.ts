@@ -233,6 +233,26 @@ export const bottles: Day[] = [
     ],
   },
   {
+    name: 'whether it may be poured anyway is asked, and overrides nothing',
+    lines: [
+      ...toDeveloper,
+      ['pouring the bleach from bottle 4', heldBack],
+      ['could I not just pour it in anyway', null, goAhead],
+    ],
+  },
+  {
+    name: 'two choices that sound alike are one',
+    lines: [
+      'mix a liter of fixer',
+      'next',
+      [
+        'hey so the acid for the stop, I poured that in the fixer jug. reeks of matches now',
+        null,
+        /(a smell of [^;]*); or \1/i,
+      ],
+    ],
+  },
+  {
     name: 'what it smells of is not in the jug',
     lines: [
       'mix a liter of stop bath',

@@ -221,8 +221,10 @@ function readPlain(whole: string, now: Moment, grammars: Grammars): Interpretati
     read.set(text, known);
     return known;
   };
-  // "start a run anyway", where nothing was refused
-  const overrides = words.includes('override') || (words.includes('anyway') && challenged(now));
+  // "start a run anyway", where nothing was refused; whether it may be done all the same is asked, and overrides nothing
+  const overrides =
+    words.includes('override') ||
+    (words.includes('anyway') && challenged(now) && asking(plain, asked, english) === 'no');
   const plainly = overrides
     ? (exact(said, [...now.situations, 'challenged'], grammars) ??
       exact(fitted(normaliseTyped(saidLast(line)), grammars), ['challenged'], grammars) ??
