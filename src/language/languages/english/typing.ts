@@ -248,9 +248,10 @@ function readPlain(whole: string, now: Moment, grammars: Grammars): Interpretati
     () => openly(whole, line === whole ? plain : plainOf(whole), asked, clausesIn(whole), now, grammars),
     () => (slips ? mended(bare, now, asked, false, grammars) : undefined),
   );
-  // a question about what nobody knows is not one of a menu
+  // a question about what nobody knows is not one of a menu, nor one of ours
   const odd = strange.filter((w) => !open.isEnglish(w)).length;
-  const unknown = meant?.kind === 'unsure' && odd >= MOST_UNKNOWN * words.length && !open.mentions(words);
+  const ventured = meant?.kind === 'unsure' || (meant?.kind === 'understood' && isQuestion(meant.intent));
+  const unknown = ventured && odd >= MOST_UNKNOWN * words.length && !open.mentions(words);
   if (!meant || unknown) return warmOf(plain, now, grammars) ?? nothing(said, now.situations, grammars);
   return asked && clausesIn(line).length === 0 ? asAQuestion(meant) : meant;
 }
