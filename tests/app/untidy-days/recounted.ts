@@ -22,6 +22,15 @@ export const recounted: Day[] = [
     ],
   },
   {
+    name: 'what is at a small number is that cold, and in no bottle',
+    lines: [
+      ...begun,
+      ['developer is at 12.0', /12\b.*(?:hardly|right)|developer 12\b/i],
+      'confirm',
+      ['what temperature is the developer', /developer 12\b/i],
+    ],
+  },
+  {
     name: 'the digits of a reading were turned',
     lines: [
       ...begun,

@@ -318,6 +318,9 @@ function withMore(line: string, now: Moment, grammars: Grammars): Interpretation
   return { ...meant, intent: { type: 'several', intents } };
 }
 
+/** What only a warmth is said with: "the developer is at twelve". */
+const OF_WARMTH = /^(?:at|degrees?|celsius|reads?|reading|shows?|measures?|cold|warm)$/;
+
 /** A bath or a bottle by itself is a name, and corrects nothing. */
 function named(
   meant: Interpretation | undefined,
@@ -338,7 +341,7 @@ function named(
     meant.intent.of !== 'water' &&
     Number.isInteger(meant.intent.tempC) &&
     meant.intent.tempC <= MOST_BOTTLES &&
-    !words.includes('degrees')
+    !words.some((w) => OF_WARMTH.test(w))
   ) {
     const { of, tempC } = meant.intent;
     const bottle = asIntent('part', { liquid: of, vessel: { kind: 'bottle', number: tempC } });
