@@ -1,6 +1,7 @@
 import type { Exposure } from '../../../chemistry/index.js';
 import type { Spoken } from '../../../process/message.js';
 import type { CautionId, Role } from '../../../world/liquids.js';
+import { aidIn } from '../aid.js';
 import { cautions, reasons } from '../english/phrases/run-reasons.js';
 import { dauer, der, grad, gross, menge, name } from './units.js';
 
@@ -170,7 +171,7 @@ const warnungen: Record<CautionId, string> = {
   help: 'Bei Kontakt oder Dämpfen dem Sicherheitsdatenblatt folgen und Giftnotruf oder Notruf wählen.',
 };
 
-/** What labels print for the first minute: the German wording of the GHS statements that the English ones name. */
+/** The first minute: the German wording of the GHS statements that the English ones name, and common practice as theirs. */
 const ersteHilfe: Readonly<Record<Exposure, string>> = {
   collapsed: 'Ruf jetzt den Notruf. Bring ihn an die frische Luft, nur wo es für dich sicher ist.',
   breathless: 'Geh an die frische Luft und ruf den Notruf, jetzt.',
@@ -188,24 +189,10 @@ const ersteHilfe: Readonly<Record<Exposure, string>> = {
   animal:
     'Halt es fern von dem, was es erwischt hat, und ruf jetzt eine Tierärztin an; sag ihr, welches Bad es war.',
 };
-/** Für die gleich jemand anderes gerufen wird. */
-const gerufen: ReadonlySet<Exposure> = new Set([
-  'collapsed',
-  'breathless',
-  'alight',
-  'shocked',
-  'burnt',
-  'wound',
-  'animal',
-]);
 const irgendwo =
   'Auf der Haut oder im Auge: jetzt mit Wasser spülen, und weiterspülen. Bei Dämpfen: an die frische Luft.';
 export const dannRuf = 'Folge dem Sicherheitsdatenblatt; ruf den Giftnotruf oder den Notruf.';
-export const hilf = (hows: readonly Exposure[]): string =>
-  [
-    hows.map((how) => ersteHilfe[how]).join(' ') || irgendwo,
-    ...(hows.length > 0 && hows.every((how) => gerufen.has(how)) ? [] : [dannRuf]),
-  ].join(' ');
+export const hilf = aidIn({ first: ersteHilfe, unsaid: irgendwo, thenCall: dannRuf });
 
 const zusammen: readonly { ids: readonly CautionId[]; say: string }[] = [
   { ids: ['gloves', 'eyes', 'ventilation'], say: 'Trag Handschuhe und Schutzbrille, und lüfte den Raum.' },

@@ -2,6 +2,7 @@ import type { Exposure } from '../../../../chemistry/index.js';
 import type { ReasonId } from '../../../../process/guard-table.js';
 import type { Named, Spoken } from '../../../../process/message.js';
 import type { CautionId } from '../../../../world/liquids.js';
+import { aidIn } from '../../aid.js';
 import { bare, spokenDuration, spokenTemp, spokenVolume } from './units.js';
 
 /** "the developer", "water". */
@@ -170,7 +171,7 @@ export const cautions: Record<CautionId, string> = {
  * What labels print for the first minute. source: GHS precautionary statements P305+P351+P338, P303+P361+P353,
  * P301+P330+P331, P304+P340 (UN GHS rev. 9, annex 3, from memory); washing out with water at once also in Kodak's MSDS of
  * its RA-4 bleach-fix (2009), section 4. In a face it may be in the eyes, and was breathed.
- * Of clothes, currents and heat: P302+P335+P334, and common practice.
+ * Of heat: P334 (cool water; from memory), and common practice, as for clothes that burn and currents.
  */
 const firstAid: Readonly<Record<Exposure, string>> = {
   collapsed: 'Call the emergency number now. Get them into fresh air, only where that is safe for you.',
@@ -188,27 +189,11 @@ const firstAid: Readonly<Record<Exposure, string>> = {
     'Rinse the wound with clean water, cover it, and keep every bath off it. If it bleeds hard, call the emergency number.',
   animal: 'Keep it from what it got, and call a vet now, with the name of the bath.',
 };
-/** Whom somebody else is called for at once: a data sheet is no help to them. */
-const called: ReadonlySet<Exposure> = new Set([
-  'collapsed',
-  'breathless',
-  'alight',
-  'shocked',
-  'burnt',
-  'wound',
-  'animal',
-]);
 /** It was not said where. */
 const anyAid =
   'On skin or in an eye: rinse with water now, and keep rinsing. From fumes: out into fresh air.';
-
-/** The first minute of each, then who decides. */
-export const sayAid = (hows: readonly Exposure[]): string =>
-  [
-    hows.map((how) => firstAid[how]).join(' ') || anyAid,
-    ...(hows.length > 0 && hows.every((how) => called.has(how)) ? [] : [thenCall]),
-  ].join(' ');
 export const thenCall = 'Follow the safety data sheet; call your poison centre or emergency number.';
+export const sayAid = aidIn({ first: firstAid, unsaid: anyAid, thenCall });
 
 /** Those that go together are one sentence for the ear. */
 const together: readonly { ids: readonly CautionId[]; say: string }[] = [
