@@ -57,6 +57,9 @@ export const isQuestion = ({ type }: Intent): boolean =>
 /** What a sentence tells, each by itself. */
 export const factsIn = (intent: Intent): readonly Intent[] =>
   intent.type === 'several' ? intent.intents : [intent];
+/** The same with each thing that it tells as `change` has it. */
+export const withFacts = (intent: Intent, change: (fact: Intent) => Intent): Intent =>
+  intent.type === 'several' ? { ...intent, intents: intent.intents.map(change) } : change(intent);
 
 /** What can be told together in one sentence. */
 const FACTS = new Set<Intent['type']>([

@@ -1,9 +1,9 @@
 import type { Intent, IntentOf } from '../../../process/intent.js';
 import type { Grammars } from '../../load.js';
-import { factsIn, isQuestion } from '../../meaning/weight.js';
+import { factsIn, isQuestion, withFacts } from '../../meaning/weight.js';
 import { slotSpotter } from '../../open/slots.js';
-
-import { ONES, ORDINALS } from './numbers.js';
+import { TELLS_NOTHING } from './lists.js';
+import { ORDINALS } from './numbers.js';
 
 /**
  * What is said beside a pour and speaks against it, whatever else of the sentence was taken: the guard holds the pour until
@@ -13,12 +13,11 @@ const AGAINST: readonly RegExp[] = [
   /\b(?:some|bit|little|drops?|rest|half|lot)\b.*\b(?:still|left)\b.*\b(?:in|inside|on)\b|\bstill (?:some|got|a bit|a little|full|has)\b/i,
   /\b(?:not|never|haven'?t|hasn'?t|didn'?t|did not|without|forgot(?:ten)?(?: to)?|skipped)\b.*\b(?:rins\w*|wash\w*|drain\w*|clean\w*|measur\w*|filter\w*|dissol\w*|stop(?:ped)?)\b/i,
   /\b(?:smells?|smelling|stinks?|reeks?|whiffs?)\b/i,
-  /\b(?:label|sticker|cap|tape|lid) (?:says|reads|said)\b|\b(?:no|without an?|wrong) label\b/i,
+  /\b(?:it|this|that|bottle|label|sticker|cap|tape|lid) (?:says|reads|said)\b|\bsays \w+ on (?:it|the)\b|\b(?:written|marked|labell?ed)\b|\b(?:no|without an?|wrong) label\b/i,
   /\b(?:lid|top)(?:'s)? (?:\w+ )?(?:open|off|loose)\b|\b(?:no|without (?:the|a)) lid\b/i,
-  /\b(?:gone|turned|went|goes|looks?|looking|is|it's|all)\b(?: \w+)?(?: a (?:bit|little))? (?:black|brown|green|pink|blue|purple|cloudy|milky|murky|muddy|dirty|curdled|off|funny|odd|weird|strange|wrong)\b/i,
+  /\b(?:gone|turned|went|goes|looks?|looking|is|it's|all)\b(?: \w+)?(?: a (?:bit|little))? (?:black|brown|green|pink|blue|purple|cloudy|milky|murky|muddy|dirty|off|funny|odd|weird|strange|wrong)\b/i,
   /\b(?:i (?:think|believe|guess|suspect) (?:it|that|this|one|bottle)|it (?:might|may|could) be|or (?:(?:was|is) (?:it|that)|maybe)\b)|\blooks?\b.*\blike\b/i,
-  /\b(?:with|has|had|have|got|put|poured|added|mixed)\b.*\b(?:some|bit|splash|drops?|dash|traces?|lot|\w+)\b.*\b(?:in|into) (?:it|there)\b|^with \w+(?: \w+){0,2} in\b/i,
-  /\b(?:it|this|that|bottle|sticker|tape|cap) (?:says|reads|said)\b|\b(?:written|marked|labell?ed)\b|\bsays \w+ on (?:it|the)\b/i,
+  /\b(?:with|has|had|have|got|put|poured|added|mixed)\b.*\b\w+\b.*\b(?:in|into) (?:it|there)\b|^with \w+(?: \w+){0,2} in\b/i,
   /\b(?:half|part|mostly|quarter|third|rest|partly)\b.*\bwater\b|\bwatered|\b(?:diluted|thinned|topped)\b/i,
   /\b(?:swollen|bulg\w*|bloated|cracked|leak\w*|rust\w*|mou?ld\w*|expired|out of date|past its|gone off|went off|hiss\w*|fizz\w*|bubbl\w*|foam\w*|steam\w*|boiling|scalding|(?:as|too|very|really|red|piping) hot|froze\w*|freezing|ice cold|sludg\w*|slim\w*|crust\w*|curdled)\b/i,
   /\b(?:like|as) (?:plain |tap )?water\b|\bcolou?rless\b|\bno colou?r\b/i,
@@ -34,16 +33,6 @@ const CLAUSES =
 const POURS_IT =
   /\b(?:pour\w*|putting|tipping|returning|emptying|going (?:in|back)|(?:goes|go|comes|coming|running|run) (?:in|back|out|down|into|through|off)|in it goes|back it goes|on its way)\b/i;
 const LEADS = /^(?:but|and|although|even though|though|because)\s+/i;
-/** What a clause may have beside the names of baths and vessels and still tell nothing. */
-const TELLS_NOTHING = new Set(
-  (
-    'a about again ahead all alright and are as at back before bottle but by can cap carefully cheers clear coffee come comes ' +
-    'do easy filter finally first for from funnel go goes going good got hand here i in into is it its just last lid like ' +
-    "mate me mesh my nice now number of off okay on one or orange our out over please ready red right same second seven's slow " +
-    'slowly so steady still straight stuff tall tank tape thanks that the then there this third through time tip to today too ' +
-    "up via was we well white with yeah yellow yes you it's that's i'm let's i've here's there's it'll lid's funnel's cap's tight shut closed"
-  ).split(' '),
-);
 
 /** The clause that speaks against it, as it was said. `taken`: a clause that was read for a fact of its own is judged by that. */
 function saidAgainst(line: string, taken: boolean, grammars: Grammars): string | undefined {
@@ -75,7 +64,7 @@ function tells(clause: string, grammars: Grammars): boolean {
     tokens.some((t) => !t.startsWith('_') && !TELLS_NOTHING.has(t))
   );
 }
-const NUMBERED = new RegExp(`\\d|^(?:bottle|number|${ORDINALS.join('|')})$|^(?:${ONES.join('|')})'s$`);
+const NUMBERED = new RegExp(`\\d|^(?:bottle|number|${ORDINALS.join('|')})$`);
 const NAMES_IT = /^_(?:liquid|bottle|num|volume|mass|stock)$|^(?:jug|tap)$/;
 
 type Pour = IntentOf<'pour-in' | 'pour-back' | 'pour-between'>;
@@ -89,7 +78,5 @@ export function withBesides(intent: Intent, line: string, grammars: Grammars): I
   const all = factsIn(intent);
   if (!all.some(isHeld)) return intent;
   const besides = saidAgainst(line, all.some(isFact), grammars);
-  if (besides === undefined) return intent;
-  const held = all.map((i) => (isHeld(i) ? { ...i, besides } : i));
-  return intent.type === 'several' ? { ...intent, intents: held } : (held[0] ?? intent);
+  return besides === undefined ? intent : withFacts(intent, (i) => (isHeld(i) ? { ...i, besides } : i));
 }

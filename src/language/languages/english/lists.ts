@@ -27,6 +27,26 @@ export const BEFORE_A_VERB = set('not it one they');
 /** Words of every kind before they are names. */
 export const NO_NAMES = new Set([...set('stop fix wash water rinse salt'), 'the water']);
 
+/** What is said beside a pour with the names of baths and vessels and tells nothing ("is" for each 's). */
+export const TELLS_NOTHING = set(
+  'a about again ahead all alright and are as at back before bottle but by can cap carefully cheers clear coffee come comes ' +
+    'do easy filter finally first for from funnel go goes going good got hand here i in into is it its just last lid like ' +
+    'mate me mesh my nice now number of off okay on one or orange our out over please ready red right same second slow ' +
+    'slowly so steady still straight stuff tall tank tape thanks that the then there this third through time tip to today too ' +
+    "up via was we well white with yeah yellow yes you i'm i've it'll tight shut closed",
+);
+
+/** What a loss is told with, in whatever order; with any other word the sentence tells of something else too. */
+export const OF_A_LOSS = set(
+  'i we have has had is are was were be been it that this of from out off over on onto down in and so but with by while when as which ' +
+    'about around roughly maybe nearly almost like only just some bit little lot lots good few drop drops splash dribble slug glug half ' +
+    'third quarter three quarters most much all everything everywhere whole lot rest gone lost left went ran run fell fallen got tipped tipping ' +
+    'knocked kicked caught bumped nudged spilled spilt wasted dropped leaked slopped sloshed broke broken smashed shattered burst split cracked toppled ' +
+    'keeled emptied pouring putting returning going coming carrying back bottle bottles tank bath lid elbow arm sleeve hand foot cat dog cable ' +
+    'bench worktop side table counter shelf tray mat ah no oh aw man damn oops whoops sorry god shit hell well uh um right accidentally by mistake ' +
+    'accident clumsily itself straight now then clean',
+);
+
 /** What has a number and is no bottle. */
 export const NUMBERED_TOO = set('tank film roll step rule frame shot page batch');
 

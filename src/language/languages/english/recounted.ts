@@ -1,5 +1,6 @@
 import type { Intent } from '../../../process/intent.js';
-import { ABOUT, BATH, bottleRef, made, match, type Reader, VESSEL } from './sentence.js';
+import { OF_A_LOSS } from './lists.js';
+import { ABOUT, BATH, bathInTank, bottleRef, made, match, type Reader, VESSEL } from './sentence.js';
 
 /**
  * What happened, told afterwards and at more length than a report at the sink: where a bath really went, what stands
@@ -102,17 +103,6 @@ const leaked: Reader = ({ line, liquid, volumeMl }) => {
   return made('spill', { liquid: liquid(m.what), volumeMl: volumeMl(m.ml), tank: true });
 };
 
-const words = (list: string): ReadonlySet<string> => new Set(list.split(' '));
-/** What a loss is told with, in whatever order; with any other word the sentence tells of something else too. */
-const OF_A_LOSS = words(
-  'i we have has had is are was were be been it that this of from out off over on onto down in and so but with by while when as which ' +
-    'about around roughly maybe nearly almost like only just some bit little lot lots good few drop drops splash dribble slug glug half ' +
-    'third quarter three quarters most much all everything everywhere whole lot rest gone lost left went ran run fell fallen got tipped tipping ' +
-    'knocked kicked caught bumped nudged spilled spilt wasted dropped leaked slopped sloshed broke broken smashed shattered burst split cracked toppled ' +
-    'keeled emptied pouring putting returning going coming carrying back bottle bottles tank bath lid elbow arm sleeve hand foot cat dog cable ' +
-    'bench worktop side table counter shelf tray mat ah no oh aw man damn oops whoops sorry god shit hell well uh um right accidentally by mistake ' +
-    'accident clumsily some_of itself straight now then clean',
-);
 const LOST =
   /\b(?:spilled|spilt|lost|wasted|knocked|kicked|toppled|smashed|shattered|burst|broke|broken|slopped|leaked|dropped)\b|\b(?:tipped|fell|fallen|went|gone|keeled|caught|bumped) (?:\w+ )?over\b|\b(?:is|are|went|gone|got|landed|ran|fell|run|tipped|all|lost)(?: \w+)? (?:(?:on|onto|down|over) (?:bench|worktop|side|table|counter|shelf)|_place\d+)\b|\bran out\b/;
 const SHARES: readonly (readonly [RegExp, number])[] = [
@@ -142,25 +132,18 @@ const lost: Reader = ({ line, bottle, liquid, volumeMl, place: placeOf, situatio
   const share = SHARES.find(([said]) => said.test(line))?.[1];
   const some = /\b(?:some|bit|little|lots?|few|drops?|splash|dribble|slug|glug|much)\b/.test(line);
   const broke = /\b(?:smashed|shattered|burst|broke|broken)\b/.test(line);
-  const whole = b !== undefined && (share === 1 || (share === undefined && ml === undefined && !some));
+  const unsaid = share === undefined && ml === undefined;
+  const whole = b !== undefined && (share === 1 || (unsaid && !some));
   // of a bath alone, a drop may have fallen, or a bottle of it
-  if (
-    b === undefined &&
-    !tank &&
-    share === undefined &&
-    ml === undefined &&
-    !(broke && /\bbottle\b/.test(line))
-  )
-    return undefined;
-  if (b === undefined && share === undefined && ml === undefined && !(some && tank) && !broke)
-    return undefined;
+  const surely = tank ? some || broke : broke && /\bbottle\b/.test(line);
+  if (b === undefined && unsaid && !surely) return undefined;
   const spill = made('spill', {
     bottle: bottle(b),
     ...(tank && { tank }),
     liquid: liquid(what),
     volumeMl: volumeMl(ml),
     share: ml !== undefined || whole ? undefined : (share ?? (broke && b === undefined ? 1 : undefined)),
-    ...(some && share === undefined && ml === undefined && { some }),
+    ...(some && unsaid && { some }),
     place: place ?? (broke || whole ? 'floor' : undefined),
   });
   const fell = tank && /\b(?:fell|fallen|tipped|knocked|kicked|toppled|dropped|keeled)\b/.test(line);
@@ -541,9 +524,8 @@ const cameBack: Reader = ({ line, situations, liquid, bottle, number, volumeMl }
   const amount = volumeMl(m?.ml) ?? number(m?.ml);
   if (!m || amount === undefined || amount < LEAST_BACK_ML || amount > MOST_BACK_ML) return undefined;
   const into = bottle(m.to);
-  const wet = situations.some((s) => s === 'immersed' || s === 'draining');
   const of = liquid(m.what ?? m.late);
-  if (!wet && into === undefined)
+  if (!bathInTank(situations) && into === undefined)
     return of === undefined ? undefined : made('bottle-holds', { liquid: of, volumeMl: amount });
   return into === undefined
     ? made('poured', { liquid: of, volumeMl: amount, from: { kind: 'tank' } })

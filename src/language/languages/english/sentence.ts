@@ -88,6 +88,9 @@ export const match = (line: string, ...patterns: readonly RegExp[]): Record<stri
 export const bottleRef = (number: number | undefined): VesselRef | undefined =>
   number === undefined ? undefined : { kind: 'bottle', number };
 
+export const bathInTank = (situations: readonly Situation[]): boolean =>
+  situations.includes('immersed') || situations.includes('draining');
+
 export const VESSEL = String.raw`_(?:bottle|num)\d+`;
 export const BATH = String.raw`_liquid\d+`;
 export const [MANY, UNIT] = [String.raw`_num\d+|couple of|few|one|last`, 'day|week|month|year'];

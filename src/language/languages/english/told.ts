@@ -9,6 +9,7 @@ import {
   ABOUT,
   AGO,
   BATH,
+  bathInTank,
   bottleRef,
   MANY,
   made,
@@ -525,9 +526,6 @@ const notThat: Reader = ({ line, situations, number, bottle, liquid, volumeMl, s
     }[by] ?? {},
   );
 };
-
-const bathInTank = (situations: readonly Situation[]): boolean =>
-  situations.includes('immersed') || situations.includes('draining');
 
 /** "The film is out of the tank", while a bath is in it. */
 const filmOut: Reader = ({ line, situations }) =>
