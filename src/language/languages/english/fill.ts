@@ -1,5 +1,5 @@
 import type { Moment, Situation } from '../../../process/desk.js';
-import type { Intent } from '../../../process/intent.js';
+import type { Intent, IntentOf } from '../../../process/intent.js';
 import { PACKAGE } from '../../load.js';
 import { asIntent, fieldsOf } from '../../meaning/schema.js';
 import type { Fields, Value } from '../../meaning/tags.js';
@@ -293,14 +293,13 @@ export function asDue(intent: Intent, [due]: readonly Intent[]): Intent {
 }
 
 /** A reading whose digits, without their point, are nearly what is due: "one twenty" is 1.2. */
-export function inDigitsOf(intent: Intent, words: readonly string[], [due]: readonly Intent[]): Intent {
-  const wanted = due && amountOf(due);
-  if (intent.type !== 'reading' || wanted === undefined || due?.type !== 'reading') return intent;
+export function inDigitsOf(read: IntentOf<'reading'>, words: readonly string[], due: Intent): Intent {
+  if (due.type !== 'reading') return read;
   const value = digits(words);
-  const far = Math.abs(intent.value - wanted) > wanted * LARGELY;
-  return far && value !== undefined && Math.abs(value - wanted) <= NEAR * wanted
-    ? { ...intent, value }
-    : intent;
+  const off = (v: number): number => Math.abs(v - due.value);
+  return value !== undefined && off(value) <= NEAR * due.value && off(read.value) > LARGELY * due.value
+    ? { ...read, value }
+    : read;
 }
 
 /** What else gives the amount that is due: what corrects it. */
@@ -763,7 +762,7 @@ function valueFor(
                   (s) =>
                     s.token === '_num' &&
                     !Number.isInteger(s.fields.value) &&
-                    between(s.fields.value, 0.1, 20),
+                    between(s.fields.value, LEAST_BATCH_L, MOST_BATCH_L),
                   'value',
                   1000,
                 )
@@ -943,6 +942,8 @@ const WHOLE_MINUTE = /\b(?:another|extra|more|full|one more|whole) minute\b/;
 const MOVES = /\b(?:in|into|inside|out|from|back|put|took|taken|takes?|lifted|moved|standing|stands?)\b/;
 const SAID_LATER = new Set<CommandRecord['intent']>(['remind', 'cancel-timer', 'note']);
 const REMIND = /\b(?:remind me|jog my memory)\b.* to\b/;
+/** What a batch without its unit may be, l. Source: common practice. */
+const [LEAST_BATCH_L, MOST_BATCH_L] = [0.1, 20];
 const LEAST_REMINDER_S = 9;
 const LEAST_ADDED_S = 4;
 const IN_ALL = /\b(?:make|call) (?:it|that)\b(?!.*\b(?:more|extra|longer|another|plus)\b)/;

@@ -5,7 +5,7 @@ import { type Interpretation, settle } from '../../interpretation.js';
 import type { Grammars } from '../../load.js';
 import { distinct, intentKey, type Meaning, meaningsHere } from '../../meaning/meanings.js';
 import { asIntent } from '../../meaning/schema.js';
-import { factsIn, isDeed, isGuarded, isQuestion, POURS } from '../../meaning/weight.js';
+import { factsIn, isDeed, isGuarded, isQuestion, POURS, withFacts } from '../../meaning/weight.js';
 import { decided, jointly, type Reading } from '../../open/decide.js';
 import { type Spotted, slotSpotter } from '../../open/slots.js';
 import { asking, openFor, spelledOut, withoutCourtesies } from '../../open/understand.js';
@@ -50,12 +50,11 @@ export function interpretTyped(
   return meant.kind === 'unsure' ? { ...meant, candidates: meant.candidates.map(whole) } : meant;
 }
 
-/** A spill with how much it was, where another clause has that or it is of "it": "… over. Lost maybe eighty mil". */
+/** A spill with the one amount of the line, where a clause tells that so much got out: "… over. Lost maybe eighty mil". */
 function withAmount(intent: Intent, line: string, grammars: Grammars): Intent {
   const facts = factsIn(intent);
   const [spill, ...others] = facts.filter((f) => f.type === 'spill');
-  if (spill?.type !== 'spill' || others.length > 0 || facts.some((f) => 'volumeMl' in f || 'share' in f))
-    return intent;
+  if (!spill || others.length > 0 || facts.some((f) => 'volumeMl' in f || 'share' in f)) return intent;
   const volumes = line.split(CLAUSE_ENDS).flatMap((clause) => {
     const words = normaliseTyped(clause).split(' ');
     return slotSpotter(grammars)(words).slots.flatMap(({ token, from, to, fields }) =>
@@ -68,9 +67,7 @@ function withAmount(intent: Intent, line: string, grammars: Grammars): Intent {
   const gotOut = GOT_OUT.test(words.join(' ')) && !STAYED.test(words.join(' '));
   if (!gotOut || OF_A_VESSEL.test(words[to] ?? '') || /^(?:the|not)$/.test(words[from - 1] ?? ''))
     return intent;
-  const told = facts.map((f) => (f === spill ? { ...f, volumeMl } : f));
-  const [one = intent] = told;
-  return intent.type === 'several' ? { ...intent, intents: told } : one;
+  return withFacts(intent, (f) => (f === spill ? { ...f, volumeMl } : f));
 }
 const GOT_OUT =
   /\b(?:spill\w*|spilt|lost|lose|dropped|slopped|splashed|leaked|ran|dripped|tipped|knocked|went|gone)\b/;
@@ -80,13 +77,13 @@ const OF_A_VESSEL = /^(?:bottles?|jugs?|beakers?|cylinders?|graduates?|tanks?|me
 /** "Seven. No wait, two": a value by itself that the next one puts right was not meant. */
 function putRight(line: string, grammars: Grammars): string {
   const clauses = line.split(CLAUSE_ENDS).filter((c) => /\w/.test(c));
-  const repairs = clauses.map((c) => REPAIRS.test(c.trim()));
   if (clauses.length < 2) return line;
+  const repairs = clauses.map((c) => REPAIRS.test(c.trim()));
   const spotted = clauses.map((c) => slotSpotter(grammars)(spelledOut(normaliseTyped(c).split(' '))));
   // "Two. Bottle two, sorry", "forty one point one. One!": said once more
   const [first, second] = spotted;
   const says = (said: Spotted | undefined): string => (said?.tokens.length === 1 ? said.words.join(' ') : '');
-  if (repairs.findIndex((r, i) => i > 1 && !r) < 0 && says(first) && says(second)) {
+  if (repairs.slice(2).every(Boolean) && says(first) && says(second)) {
     if (says(second).endsWith(` ${says(first)}`)) return clauses[1] ?? line;
     if (says(first).endsWith(` ${says(second)}`)) return clauses[0] ?? line;
   }
@@ -328,38 +325,35 @@ function named(
   { due: [due], situations }: Moment,
   grammars: Grammars,
 ): Interpretation | undefined {
-  if (meant?.kind === 'understood' && due?.type === 'part' && meant.intent.type === 'reading') {
-    const vessel = { kind: 'bottle', number: meant.intent.value } as const;
-    const bottle = asIntent('part', { vessel });
+  if (meant?.kind !== 'understood') return meant;
+  const { intent } = meant;
+  if (intent.type === 'reading' && due?.type === 'part') {
+    const bottle = asIntent('part', { vessel: { kind: 'bottle', number: intent.value } });
     return bottle ? { ...meant, intent: bottle } : meant;
   }
+  if (intent.type === 'reading' && due) return { ...meant, intent: inDigitsOf(intent, words, due) };
   // "the stop bath is three": so cold is none
   if (
-    meant?.kind === 'understood' &&
-    meant.intent.type === 'temperature' &&
-    typeof meant.intent.of === 'string' &&
-    meant.intent.of !== 'water' &&
-    Number.isInteger(meant.intent.tempC) &&
-    meant.intent.tempC <= MOST_BOTTLES &&
+    intent.type === 'temperature' &&
+    typeof intent.of === 'string' &&
+    intent.of !== 'water' &&
+    Number.isInteger(intent.tempC) &&
+    intent.tempC <= MOST_BOTTLES &&
     !words.some((w) => OF_WARMTH.test(w))
   ) {
-    const { of, tempC } = meant.intent;
+    const { of, tempC } = intent;
     const bottle = asIntent('part', { liquid: of, vessel: { kind: 'bottle', number: tempC } });
     return bottle ? { ...meant, intent: bottle } : undefined;
   }
-  if (meant?.kind === 'understood' && meant.intent.type === 'reading' && due)
-    return { ...meant, intent: inDigitsOf(meant.intent, words, [due]) };
   // "water's in", "it's gone in": in the beaker
   if (
-    meant?.kind === 'understood' &&
     situations.includes('mixing') &&
     !situations.some((s) => MOVING.has(s)) &&
-    (meant.intent.type === 'bath-in' || (meant.intent.type === 'poured' && isIntoTank(meant.intent)))
+    (intent.type === 'bath-in' || (intent.type === 'poured' && isIntoTank(intent)))
   )
     return due?.type === 'mix-next' ? { ...meant, intent: due } : undefined;
-  if (meant?.kind !== 'understood' || meant.intent.type !== 'correct' || !openFor(grammars).isBare(words))
-    return meant;
-  const { liquid, vessel, value } = meant.intent;
+  if (intent.type !== 'correct' || !openFor(grammars).isBare(words)) return meant;
+  const { liquid, vessel, value } = intent;
   // a number by itself puts right only what was just asked about
   if (value !== undefined && meant.situation !== 'challenged') return undefined;
   const part: Intent = {
