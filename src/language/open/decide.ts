@@ -69,7 +69,6 @@ const EVIDENCE = {
   dueSaid: 0.7,
   dueAmount: 0.13,
   left: -0.2,
-  deed: 0,
   advice: -0.8,
   forbidden: -0.2,
   strange: -0.16,
@@ -144,7 +143,6 @@ function weighed(
       dueSaid: match && clause >= SURE.said ? 1 : 0,
       dueAmount: wanted && got && Math.abs(got - wanted) <= NEARLY * wanted ? 1 : 0,
       left: isDeed(f.intent) ? Math.min(f.left, 2) : 0,
-      deed: isDeed(f.intent) ? 1 : 0,
       advice: f.intent.type === 'ask-advice' ? 1 : 0,
       forbidden: f.forbidden ? 1 : 0,
       strange: f.strange === 'no' ? 0 : 1,
@@ -187,7 +185,6 @@ function weighed(
       evidence: {
         whole: log(joint.reduce((sum, f) => sum + share(whole, f), 0)),
         clause: each.reduce((sum, e) => sum + (e.clause ?? 0), 0),
-        deed: most('deed'),
         forbidden: most('forbidden'),
         strange: most('strange'),
         exact: worst('exact'),
