@@ -83,7 +83,7 @@ const onlyLeft: Reader = ({ line, bottle, liquid, volumeMl }) => {
   return m && made('bottle-holds', { bottle: bottle(m.b), liquid: liquid(m.b), volumeMl: volumeMl(m.ml) });
 };
 
-/** "How much is left in two". */
+/** "How much is left in two", "what happened to bottle two": all that is known of it. */
 const leftIn: Reader = ({ line, bottle }) => {
   const m = match(
     line,

@@ -25,13 +25,9 @@ export function ofTheJug(
     token === undefined ? undefined : thing(token, slots)?.id;
   const volumeOf = (token: string | undefined): unknown =>
     token === undefined ? undefined : slots.get(token)?.fields.volumeMl;
-  const intent = (mixing && !asked && told()) || meant();
-  const odd =
-    mixing && !ofFilm(situations) && ODD_COLOUR.test(plain) && made('ask-advice', { topic: 'cloudy-mix' });
-  const meaning = odd || intent;
-  return (
-    meaning && { kind: 'understood', intent: meaning, words: plain, situation: situations[0] ?? 'anytime' }
-  );
+  const odd = mixing && !ofFilm(situations) && ODD_COLOUR.test(plain);
+  const intent = odd ? made('ask-advice', { topic: 'cloudy-mix' }) : (mixing && !asked && told()) || meant();
+  return intent && { kind: 'understood', intent, words: plain, situation: situations[0] ?? 'anytime' };
 
   function told() {
     const water = match(line, ...WATER_IN);

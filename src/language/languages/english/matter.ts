@@ -661,8 +661,7 @@ export function asksOfDanger(plain: string, grammars: Grammars): Interpretation 
   const met = told && understood(told, plain);
   if (met) return told?.type === 'what-if' && told.done ? withSmell(met, plain) : met;
   // a face that turns blue is another matter than a bath
-  const blue = BLUE.test(plain) ? BLUE_IS : [];
-  if (blue.length > 0) return { kind: 'unsure', candidates: [...blue], words: plain };
+  if (BLUE.test(plain)) return { kind: 'unsure', candidates: [...BLUE_IS], words: plain };
   return /^(?:can|may|could|should|is it|am i|what|where|how)\b.*\b(?:drain|sink|toilet|bin|trash)\b/.test(
     plain,
   )
