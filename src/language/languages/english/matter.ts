@@ -463,16 +463,16 @@ const POURED_IN =
   /^(?:i am |i |we )?(?:accidentally |just )*(?:(?<done>poured|put in|put|added|dropped|tipped|spilled)|pour|pouring|putting|add|adding)(?: in)? (?:(?:some|little|bit|drops?|_volume\d+)(?: of)? )?_matter\d+(?: (?:in|to|into|in to))?(?: (?:tank|it|there))?(?: by mistake)?$/;
 /** Two that met where nothing is kept, or one upon the other: "I've mixed stop and fixer in the waste bucket". */
 const metInWaste: Reader = (line, slots) => {
-  const all = [...new Set(line.match(NAMED_THING) ?? [])].filter((t) => thing(t, slots)?.id !== 'water');
-  const named = (t: string): string => thing(t, slots)?.id ?? '';
+  const idOf = (t: string): string => thing(t, slots)?.id ?? '';
+  const all = [...new Set(line.match(NAMED_THING) ?? [])].filter((t) => idOf(t) !== 'water');
   // of more than two what frees gas of the others, of a bleach first
-  const acid = all.find((t) => !NO_ACID.test(named(t)));
+  const acid = all.find((t) => !NO_ACID.test(idOf(t)));
   const [a, b] =
-    all.length > 2 ? [all.find((t) => named(t) === 'bleach') ?? all.find((t) => t !== acid), acid] : all;
+    all.length > 2 ? [all.find((t) => idOf(t) === 'bleach') ?? all.find((t) => t !== acid), acid] : all;
   if (!a || !b || (all.length > 2 && !WASTE.test(line)) || hypothetical(line) || UNMET.test(line))
     return undefined;
   // of these none is acid or chlorine
-  if (!SMELLS_OF_IT.test(line) && [a, b].every((t) => NO_ACID.test(named(t)))) return undefined;
+  if (!SMELLS_OF_IT.test(line) && [a, b].every((t) => NO_ACID.test(idOf(t)))) return undefined;
   if (WILL_MEET.test(line)) return WASTE.test(line) ? meeting(a, b, slots) : undefined;
   if (!(WASTE.test(line) && MET.test(line)) && !UPON.test(line)) return undefined;
   const found = meeting(a, b, slots);
