@@ -22,8 +22,11 @@ export function stakesIn(world: World, intent: Intent, expected: readonly Liquid
     return [{ bottle: bottle.number, ...(of !== undefined && { of }), ...(spilled && { spilled }) }];
   };
   const onFilm = (liquid: LiquidId | undefined): Stake[] => {
-    const known = liquid === undefined || liquid === lastBath(world) || expected.includes(liquid);
-    return known || !world.film.loaded ? [] : [{ film: liquid }];
+    const { tank, film } = world;
+    // a wash as well, if that was the last
+    const washed = liquid !== undefined && liquid === (tank.bath ?? film.history.at(-1))?.liquid;
+    const known = liquid === undefined || washed || liquid === lastBath(world) || expected.includes(liquid);
+    return known || !film.loaded ? [] : [{ film: liquid }];
   };
   switch (intent.type) {
     case 'several':
@@ -60,8 +63,11 @@ export function stakesIn(world: World, intent: Intent, expected: readonly Liquid
       return onFilm(intent.liquid);
     case 'in-doubt':
       return onFilm(typeof intent.suspect === 'object' ? held(intent.suspect) : intent.suspect);
-    case 'correct':
-      return onFilm(intent.liquid ?? held(intent.vessel));
+    case 'correct': {
+      const { type: _, liquid, vessel, ...amounts } = intent;
+      // how long or how warm a bath was is told of the one that was in
+      return Object.keys(amounts).length > 0 ? [] : onFilm(liquid ?? held(vessel));
+    }
     case 'pour-between':
     case 'poured': {
       const { from, to } = intent;

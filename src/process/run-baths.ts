@@ -147,13 +147,20 @@ export function outInto(turn: Turn, to: VesselRef, sinceMs: number, asked: boole
   return slip;
 }
 
+/** That it is not settled what was on the film has been said of one pour, and that is enough. */
+export function doubtTold(turn: Turn, said: readonly ReasonId[]) {
+  const { doubt } = turn.view.film;
+  if (doubt && said.includes('film-doubted'))
+    turn.fact({ type: 'film-doubted', ...turn.runId, of: [...doubt.of], asked: true });
+}
+
 /** Said of a pour that has happened: what it did, and what ran over. */
-export const sayPoured = (
+export function sayPoured(
   turn: Turn,
   { liquid, from, to }: Move,
   warn: Objection | null,
   over: RanOver = {},
-) =>
+) {
   turn.say(warn ? 'warning' : 'answer', {
     id: 'poured',
     bath: turn.named(liquid),
@@ -163,6 +170,8 @@ export const sayPoured = (
     gas: givesGas(warn),
     ...over,
   });
+  if (warn) doubtTold(turn, [warn.reason]);
+}
 
 /** What of a move does not go into its bottle, for the words about it. */
 export function runsOver({ world }: Turn, { to, volumeMl }: Move): RanOver {
@@ -302,7 +311,10 @@ export function takeIn(turn: Turn, liquid: LiquidId, filling: Filling = {}) {
   if (!topUp) turn.send({ type: 'FILLED', atMs: turn.atMs });
   if (claimed) for (const fact of unanswered(turn.world, { bottle: claimed.number })) turn.fact(fact);
   turn.did();
-  if (warn) turn.deviate(`${liquid} in without asking: ${warn.reason}`, undefined, [warn.reason]);
+  if (warn) {
+    turn.deviate(`${liquid} in without asking: ${warn.reason}`, undefined, [warn.reason]);
+    doubtTold(turn, [warn.reason]);
+  }
   const bathNamed = turn.named(liquid);
   if (filling.inferred) return;
   if (wrong && warn) {

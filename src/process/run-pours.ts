@@ -22,6 +22,7 @@ import {
   bathIn,
   couldBeIn,
   couldBeInS,
+  doubtTold,
   emptyTank,
   fillS,
   inferIn,
@@ -243,9 +244,7 @@ export function decide(
     // it was asked about, and that is enough
     if (move.from.kind === 'bottle' && turn.world.bottles[move.from.number]?.doubt)
       turn.fact({ type: 'bottle-doubted', bottle: move.from.number, doubt: null });
-    const { doubt } = turn.view.film;
-    if (doubt && named.includes('film-doubted'))
-      turn.fact({ type: 'film-doubted', ...turn.runId, of: [...doubt.of], asked: true });
+    doubtTold(turn, named);
     if (verdict === 'ruinous')
       turn.fact({ type: 'overridden', ...turn.runId, move: describe(move), verdict, why });
     else turn.deviate(`${describe(move)}: ${why}`, undefined, move.to.kind === 'tank' ? named : []);

@@ -32,6 +32,26 @@ export const unsettled: Day[] = [
     ],
   },
   {
+    name: 'that it is not settled what was in is said once, of baths that are told as well, and puts no words into a mouth',
+    lines: [
+      ...toBleach,
+      'I think it was the fixer I poured in instead of the stop',
+      ['bleach in', /it may have been the fixer/i, /you said/i],
+      '+176s',
+      ['it is back in bottle 4', null, /may have been/i],
+      ['water in', null, /may have been/i],
+      ['is it ruined', open, allClear],
+    ],
+  },
+  {
+    name: 'how long the last water had is of no other bath',
+    lines: [
+      ...toFixer,
+      ['that last water had only ten seconds', /question: /],
+      ['pouring the fixer from bottle 5', null, /may have been/i],
+    ],
+  },
+  {
     name: 'a question about the tank that nobody answers',
     lines: [
       ...toBleach,

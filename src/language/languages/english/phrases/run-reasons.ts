@@ -86,7 +86,7 @@ export const reasons: Record<ReasonId, (s: Spoken) => string> = {
   spilled: (s) =>
     `Some of ${bottle(s)} was spilled, and nobody said how much is left. Say how much it holds.`,
   'film-doubted': (s) =>
-    `You said that it may have been ${s.other ? the(s.other) : 'another bath'}, and it is not settled what was in the tank. If you know it, say which bath it was.`,
+    `It may have been ${s.other ? the(s.other) : 'another bath'}: it is not settled what was in the tank. If you know it, say which bath it was.`,
   'doubtful-mixture': (s) =>
     `${capital(bottle(s))} has ${s.other ? s.other.name : 'another bath'} in it${s.why ? `: ${bare(s.why)}` : ', and I do not know what that does'}.`,
   'said-against': (s) => `You said: ${bare(s.why ?? '')}. See to that first.`,
