@@ -347,13 +347,8 @@ export function fitnessOf(
       params: why,
     });
   }
-  if (bottle.doubt)
-    found.push(
-      recoverable(bottle.doubt, {
-        ...params,
-        ...(bottle.doubtOf !== undefined && { other: bottle.doubtOf }),
-      }),
-    );
+  const { doubt, doubtOf } = bottle;
+  if (doubt) found.push(recoverable(doubt, { ...params, ...(doubtOf != null && { other: doubtOf }) }));
   const [problem] = bottle.problems;
   if (problem !== undefined)
     found.push({

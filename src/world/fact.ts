@@ -102,13 +102,8 @@ export type Fact =
   | { type: 'temperature'; runId?: string; vessel: VesselRef; liquid?: LiquidId; tempC: number }
   /** the pH of what stands in a bottle, as it was read; `off`: not what the bath should have */
   | { type: 'bottle-ph'; bottle: number; ph: number; off: boolean }
-  /** something was said against what a bottle holds; null: it is to be used all the same */
-  | {
-      type: 'bottle-doubted';
-      bottle: number;
-      doubt: BottleDoubt | null /** what may be in it */;
-      of?: LiquidId;
-    }
+  /** something was said against what a bottle holds; null: it is to be used all the same. `of`: what may be in it */
+  | { type: 'bottle-doubted'; bottle: number; doubt: BottleDoubt | null; of?: LiquidId }
   /** what may have been on the film and was never settled; empty: it is. `asked`: a pour was agreed to all the same */
   | { type: 'film-doubted'; runId?: string; of: LiquidId[]; asked?: boolean }
   /** a reading that was asked about; `tempC` null: it was dropped */

@@ -102,8 +102,8 @@ export interface BottleRecord {
   contaminations: Contamination[];
   /** said against it, and not yet answered before a pour */
   doubt?: BottleDoubt | null;
-  /** what may be in it */
-  doubtOf?: LiquidId;
+  /** what may be in it, where the doubt is of that */
+  doubtOf?: LiquidId | null;
   /** what was wrong with its batch when it was mixed */
   problems: string[];
   /** … and it is past saving: for the waste */

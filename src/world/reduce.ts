@@ -20,6 +20,7 @@ import {
   bottleOf,
   bottlesFor,
   emptied,
+  heldAgainst,
   putInto,
   readingOf,
   splashedInto,
@@ -243,7 +244,7 @@ function bottleSet(world: World, fact: FactOf<'bottle-set'>, wallMs: number): Wo
         : blend(bottle.contents, fresh(fact.liquid, change)),
     batch: fact.batch ?? bottle.batch,
     // how much there is answers no question of what it has become
-    doubt: bottle.doubt === 'oxidised' || bottle.doubt === 'ph-off' ? bottle.doubt : null,
+    ...(bottle.doubt !== 'oxidised' && bottle.doubt !== 'ph-off' && heldAgainst(null)),
     filledWallMs: bottle.filledWallMs ?? wallMs,
     lostMl: bottle.lostMl + lostMl,
   };
@@ -282,7 +283,7 @@ function spilled(world: World, fact: FactOf<'spilled'>): World {
   const bottle = bottleOf(next, fact.from.number);
   return withBottle(next, {
     ...bottle,
-    doubt: bottle.doubt === 'spilled' ? null : (bottle.doubt ?? null),
+    ...(bottle.doubt === 'spilled' && heldAgainst(null)),
     spilledMl: bottle.spilledMl + taken.volumeMl,
     pouredOutMl: bottle.pouredOutMl - taken.volumeMl,
   });
@@ -327,8 +328,8 @@ function exchanged(
 /** A pH that is as it should be takes the doubt of an earlier one away. */
 function bottlePh(world: World, { bottle, ph, off }: FactOf<'bottle-ph'>): World {
   const record = bottleOf(world, bottle);
-  const doubt = off ? 'ph-off' : record.doubt === 'ph-off' ? null : (record.doubt ?? null);
-  return withBottle(world, { ...record, ph, doubt });
+  const changed = off || record.doubt === 'ph-off';
+  return withBottle(world, { ...record, ph, ...(changed && heldAgainst(off ? 'ph-off' : null)) });
 }
 
 /** What was told of a filling takes the place of what was on record. */
@@ -422,11 +423,6 @@ const backingSeen = (world: World): World =>
     black: true,
   });
 
-const withDoubt = (bottle: BottleRecord, { doubt, of }: FactOf<'bottle-doubted'>): BottleRecord => {
-  const { doubtOf: _before, ...rest } = bottle;
-  return { ...rest, doubt, ...(of !== undefined && { doubtOf: of }) };
-};
-
 /** The bath, and no water, that was in the tank last by the record. */
 export const lastBath = ({ tank: { bath }, film: { history } }: World): LiquidId | null =>
   (bath?.role === 'water' ? undefined : bath?.liquid) ??
@@ -491,7 +487,7 @@ export function fold(world: World, { fact, atMs, wallMs }: DatedFact): World {
       case 'splashed':
         return splashed(world, fact, wallMs);
       case 'bottle-doubted':
-        return withBottle(world, withDoubt(bottleOf(world, fact.bottle), fact));
+        return withBottle(world, { ...bottleOf(world, fact.bottle), ...heldAgainst(fact.doubt, fact.of) });
       case 'film-doubted':
         return filmDoubted(world, fact);
       case 'bottle-ph':

@@ -1,5 +1,5 @@
 import { blend, DROP_ML, draw, foreignShare, fresh, mainLiquid, NOTHING, withSplashes } from './contents.js';
-import type { Account, BottleRecord, Contents, Reading, World } from './records.js';
+import type { Account, BottleDoubt, BottleRecord, Contents, Reading, World } from './records.js';
 import { type LiquidId, type VesselRef, vesselKey } from './vessel.js';
 
 const emptyBottle = (number: number): BottleRecord => ({
@@ -9,6 +9,12 @@ const emptyBottle = (number: number): BottleRecord => ({
   capacityTold: false,
   ...emptied(),
   discardedWallMs: null,
+});
+
+/** What is said against a bottle, and what may be in it: the one is never kept without the other. */
+export const heldAgainst = (doubt: BottleDoubt | null, of: LiquidId | null = null) => ({
+  doubt,
+  doubtOf: of,
 });
 
 /** What a new filling resets. */
@@ -33,7 +39,7 @@ export const emptied = () => ({
   lastTempC: null,
   lastTempWallMs: null,
   contaminations: [],
-  doubt: null,
+  ...heldAgainst(null),
   problems: [],
 });
 

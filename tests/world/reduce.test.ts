@@ -59,6 +59,7 @@ const record = (world: World, number = 2): BottleRecord => {
 };
 const unused = {
   doubt: null,
+  doubtOf: null,
   name: null,
   assumed: false,
   volumeAssumed: false,
@@ -216,6 +217,16 @@ describe('what is told of a bottle', () => {
   it('less than nothing is nothing', () => {
     expect(record(told([holds(2, 'developer', -5)])).contents).toEqual(NOTHING);
     expect(told([holds(2, 'developer', -5)]).account.broughtMl).toBe(0);
+  });
+  it('what may be in it goes with the doubt of that, and belongs to no later one', () => {
+    const open: Fact = { type: 'bottle-doubted', bottle: 2, doubt: 'unanswered', of: 'fixer' };
+    const asked = told([holds(2, 'developer', 600), open]);
+    expect(record(asked)).toMatchObject({ doubt: 'unanswered', doubtOf: 'fixer' });
+    const told480 = told([holds(2, 'developer', 480)], asked);
+    expect(record(told480)).toMatchObject({ doubt: null, doubtOf: null });
+    const off: Fact = { type: 'bottle-ph', bottle: 2, ph: 7, off: true };
+    expect(record(told([off], asked))).toMatchObject({ doubt: 'ph-off', doubtOf: null });
+    expect(record(told([{ ...off, ph: 10.2, off: false }], asked))).toMatchObject({ doubtOf: 'fixer' });
   });
   it('forgets how warm the bottle was, and how warm no other vessel is', () => {
     const read: At[] = [

@@ -69,7 +69,7 @@ export function bottle(
     problem: record.problems[0] ?? null,
     wrongPour: wrongPour(contaminationIn(record, baths), names),
     doubt: record.doubt ?? null,
-    doubtOf: record.doubtOf === undefined ? null : names(record.doubtOf),
+    doubtOf: record.doubtOf == null ? null : names(record.doubtOf),
     discarded: record.discardedWallMs !== null && record.liquid === null,
   };
 }
