@@ -16,8 +16,10 @@ export function stakesIn(world: World, intent: Intent, expected: readonly Liquid
   const holding = (liquid: LiquidId | undefined): number | null | undefined =>
     liquid === undefined ? undefined : bottleFor({ world }, liquid);
   const held = (vessel: VesselRef | undefined) => bottleAt(world, vessel)?.liquid ?? undefined;
+  const numbered = (number: number | null | undefined) =>
+    number == null ? undefined : world.bottles[number];
   const other = (number: number | null | undefined, of?: LiquidId, spilled?: true): Stake[] => {
-    const bottle = number == null ? undefined : world.bottles[number];
+    const bottle = numbered(number);
     if (!bottle || bottle.contents.volumeMl <= 0 || (!spilled && bottle.liquid === of)) return [];
     return [{ bottle: bottle.number, ...(of !== undefined && { of }), ...(spilled && { spilled }) }];
   };
@@ -36,9 +38,7 @@ export function stakesIn(world: World, intent: Intent, expected: readonly Liquid
     case 'swapped': {
       const a = intent.bottle ?? holding(intent.liquid);
       const b = intent.other ?? holding(intent.otherLiquid);
-      const of = (number: number | null | undefined) =>
-        number == null ? undefined : (world.bottles[number]?.liquid ?? undefined);
-      return [...other(a, of(b)), ...other(b, of(a))];
+      return [...other(a, numbered(b)?.liquid ?? undefined), ...other(b, numbered(a)?.liquid ?? undefined)];
     }
     case 'contaminated': {
       const { intoBottle, intoLiquid, intoVessel, liquid } = intent;
@@ -85,16 +85,26 @@ export function stakesIn(world: World, intent: Intent, expected: readonly Liquid
 const isSame = (a: Stake, b: Stake): boolean =>
   'film' in a ? 'film' in b && a.film === b.film : 'bottle' in b && a.bottle === b.bottle;
 
-/** The facts of a question that was left open, or (`answered`) is so no more; none where something else speaks against a bottle. */
-export function unanswered(world: World, stake: Stake, answered = false): Fact[] {
-  if ('film' in stake) {
-    const of = (world.film.doubt?.of ?? []).filter((liquid) => liquid !== stake.film);
-    if (answered && of.length === (world.film.doubt?.of.length ?? 0)) return [];
-    return [{ type: 'film-doubted', of: answered ? of : [...of, stake.film] }];
-  }
-  const { bottle, of, spilled } = stake;
+/** The facts of questions that were left open, or (`answered`) are so no more; none where something else speaks against a bottle. */
+export function unanswered(world: World, stakes: readonly Stake[], answered = false): Fact[] {
+  const each = stakes.filter((s, i) => stakes.findIndex((o) => isSame(o, s)) === i);
+  const films = each.flatMap((s) => ('film' in s ? [s.film] : []));
+  const before = world.film.doubt?.of ?? [];
+  const others = before.filter((liquid) => !films.includes(liquid));
+  const changed = answered ? others.length < before.length : films.length > 0;
+  return [
+    ...each.flatMap((s) => ('film' in s ? [] : bottleDoubted(world, s, answered))),
+    ...(changed ? [{ type: 'film-doubted' as const, of: answered ? others : [...others, ...films] }] : []),
+  ];
+}
+
+function bottleDoubted(
+  world: World,
+  { bottle, of, spilled }: Extract<Stake, { bottle: number }>,
+  answered: boolean,
+): Fact[] {
   const doubt = world.bottles[bottle]?.doubt ?? null;
-  const wanted = answered ? null : spilled ? ('spilled' as const) : ('unanswered' as const);
+  const wanted = answered ? null : spilled ? 'spilled' : 'unanswered';
   return doubt === wanted || (doubt !== null && doubt !== 'unanswered')
     ? []
     : [{ type: 'bottle-doubted', bottle, doubt: wanted, ...(of !== undefined && { of }) }];
@@ -108,15 +118,11 @@ export function leftOpen(
   expected: readonly LiquidId[],
 ): Fact[] {
   const tells = told === undefined ? [] : stakesIn(world, told);
-  const open = asked
-    .flatMap((one) => stakesIn(world, one, expected))
-    .filter((s, i, all) => all.findIndex((o) => isSame(o, s)) === i && !tells.some((t) => isSame(t, s)));
-  const films = open.flatMap((s) => ('film' in s ? [s.film] : []));
-  const of = [...new Set([...(world.film.doubt?.of ?? []), ...films])];
-  return [
-    ...open.filter((s) => 'bottle' in s).flatMap((s) => unanswered(world, s)),
-    ...(films.length > 0 ? [{ type: 'film-doubted' as const, of }] : []),
-  ];
+  const open = asked.flatMap((one) => stakesIn(world, one, expected));
+  return unanswered(
+    world,
+    open.filter((s) => !tells.some((t) => isSame(t, s))),
+  );
 }
 
 /** What a question of the run that waits is about, as it was said. */
@@ -167,7 +173,7 @@ const atStake = (world: World, pending: Pending): Stake[] =>
 
 /** It counts against that from the moment that it is asked. */
 export const questionOpens = (world: World, pending: Pending): Fact[] =>
-  atStake(world, pending).flatMap((stake) => unanswered(world, stake));
+  unanswered(world, atStake(world, pending));
 
 /** The answer to a question lets go of what it was about, where it does not come too late, and so do words that tell of it. */
 export function settleOpen(turn: Turn, intent: Intent) {
@@ -177,7 +183,8 @@ export function settleOpen(turn: Turn, intent: Intent) {
   const inTime = turn.atMs - pending.askedMs <= answerWithinMs;
   // a late yes is none, a late no is
   const answered = answers.has(intent.type) && inTime && (!turn.late || intent.type === 'cancel');
-  for (const stake of atStake(turn.world, pending))
-    if (answered || ('film' in stake ? tellsOfTank.has(intent.type) : told.some((t) => isSame(t, stake))))
-      for (const fact of unanswered(turn.world, stake, true)) turn.fact(fact);
+  const settled = atStake(turn.world, pending).filter(
+    (s) => answered || ('film' in s ? tellsOfTank.has(intent.type) : told.some((t) => isSame(t, s))),
+  );
+  for (const fact of unanswered(turn.world, settled, true)) turn.fact(fact);
 }

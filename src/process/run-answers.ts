@@ -320,8 +320,7 @@ export function settled(turn: Turn, liquid: LiquidId) {
 
 /** Nobody is sure what is in the tank, or was: what is believed, what speaks against it, and by what it can be told. */
 export function inDoubt(turn: Turn, said: IntentOf<'in-doubt'>) {
-  for (const stake of stakesIn(turn.world, said))
-    for (const fact of unanswered(turn.world, stake)) turn.fact(fact);
+  for (const fact of unanswered(turn.world, stakesIn(turn.world, said))) turn.fact(fact);
   const { bath } = turn.world.tank;
   const doubt = said.suspect === undefined ? {} : doubtOnFilm(turn);
   turn.say(doubt.doubt?.warn ? 'warning' : 'answer', {

@@ -309,7 +309,7 @@ export function takeIn(turn: Turn, liquid: LiquidId, filling: Filling = {}) {
     tookS: said && !filling.inferred ? (sinceMs - said.clearedMs) / 1000 : null,
   });
   if (!topUp) turn.send({ type: 'FILLED', atMs: turn.atMs });
-  if (claimed) for (const fact of unanswered(turn.world, { bottle: claimed.number })) turn.fact(fact);
+  if (claimed) for (const fact of unanswered(turn.world, [{ bottle: claimed.number }])) turn.fact(fact);
   turn.did();
   if (warn) {
     turn.deviate(`${liquid} in without asking: ${warn.reason}`, undefined, [warn.reason]);

@@ -281,19 +281,22 @@ function withSource(turn: Turn, { share, some, ...said }: IntentOf<'spill'>): In
   const ofTank =
     named === undefined &&
     (said.tank || liquid === undefined || (liquid === bath?.liquid && turn.place === 'draining'));
-  const bottle = named ?? (liquid === undefined ? lastReturn(turn) : bottleFor(turn, liquid));
+  const amountOf = ({ volumeMl }: { volumeMl: number }) =>
+    share === undefined ? {} : { volumeMl: Math.round(share * volumeMl) };
+  if (bath && ofTank)
+    return { ...said, liquid: bath.liquid, ...amountOf(turn.world.tank), ...(!leaving && { tank: true }) };
   const jug = named === undefined && liquid !== undefined ? turn.world.jugs[liquid] : undefined;
-  const held = bath && ofTank ? turn.world.tank : (jug ?? turn.world.bottles[bottle ?? 0]?.contents);
-  if (!held) return said;
-  const amount = share === undefined ? {} : { volumeMl: Math.round(share * held.volumeMl) };
-  if (bath && ofTank) return { ...said, liquid: bath.liquid, ...amount, ...(!leaving && { tank: true }) };
-  if (jug) return { ...said, ...amount };
-  const of = bottle === null ? undefined : turn.world.bottles[bottle]?.liquid;
-  if (bottle === null || of == null || held.volumeMl <= 0) return said;
-  if (share !== undefined) return { ...said, bottle, liquid: of, ...amount };
-  for (const fact of unanswered(turn.world, { bottle, spilled: true })) turn.fact(fact);
+  if (jug) return { ...said, ...amountOf(jug) };
+  const number = named ?? (liquid === undefined ? lastReturn(turn) : bottleFor(turn, liquid));
+  const source = number === null ? undefined : turn.world.bottles[number];
+  if (source?.liquid == null || source.contents.volumeMl <= 0) return said;
+  if (share !== undefined)
+    return { ...said, bottle: source.number, liquid: source.liquid, ...amountOf(source.contents) };
+  const spilled = { bottle: source.number, spilled: true } as const;
+  for (const fact of unanswered(turn.world, [spilled])) turn.fact(fact);
+  // a bottle that is named would be all of it
   const { bottle: _number, ...rest } = said;
-  return { ...rest, liquid: of };
+  return { ...rest, liquid: source.liquid };
 }
 
 /** A spill: cautions at once, then whatever is missing; recorded when it is known. */
@@ -376,8 +379,9 @@ export function spill(turn: Turn, told: IntentOf<'spill'>) {
   const bath = turn.named(now.liquid);
   const gone = leak && now.volumeMl >= turn.world.tank.volumeMl - 1;
   const slip = gone ? emptyTank(turn, { to: { kind: 'sink' } }) : null;
-  const from = bottle ?? (leak ? tank : spilledFrom(turn, now.liquid, now.volumeMl));
-  tellSpilled(turn, now, gone ? undefined : from);
+  // what is gone was told by the empty tank
+  if (gone) tellSpilled(turn, now);
+  else tellSpilled(turn, now, bottle ?? (leak ? tank : spilledFrom(turn, now.liquid, now.volumeMl)));
   turn.say('warning', {
     id: 'spill-open',
     bath,
