@@ -6,6 +6,7 @@ import type { Fact } from '../world/fact.js';
 import type { World } from '../world/records.js';
 import { fold } from '../world/reduce.js';
 import { type LiquidId, vesselKey } from '../world/vessel.js';
+import { bottleAt } from '../world/vessels.js';
 import { corrected, spokenOf } from './correct.js';
 import { addressees } from './routing.js';
 
@@ -304,14 +305,14 @@ export function createAssistant(posts: readonly Post[], world: World, words: Wor
   function correct(
     state: AssistantState,
     event: Extract<DeskEvent, { type: 'intent' }>,
-    wrong?: (said: Intent, at: number) => boolean,
+    wrong?: (said: Intent, facts: readonly Fact[]) => boolean,
     agreed = false,
   ): Outcome | null {
     if (event.intent.type !== 'correct') return null;
     const { intent } = event;
     const spoken = state.recent.map((r) => (r.event.type === 'intent' ? r.event.intent : null));
     const index = wrong
-      ? spoken.findLastIndex((i, at) => i !== null && wrong(i, at))
+      ? state.recent.findLastIndex((r) => r.event.type === 'intent' && wrong(r.event.intent, r.facts))
       : spokenOf(spoken, intent);
     const cleared = spoken.findLastIndex((i) => i?.type === 'pour-in');
     if (intent.agoS !== undefined && cleared > index) return wentIn(state, event, cleared, intent.agoS);
@@ -442,10 +443,8 @@ export function createAssistant(posts: readonly Post[], world: World, words: Wor
       if (meant?.type === 'part') return ordinary(state, { ...event, intent: meant });
       if (meant?.type === 'correct') {
         const of = meant === intent ? null : state.world.film.doubt?.last;
-        const isIt = (_said: Intent, at: number): boolean =>
-          state.recent[at]?.facts.some(
-            (f) => f.type === 'poured' && f.to.kind === 'tank' && f.liquid === of,
-          ) ?? false;
+        const isIt = (_said: Intent, facts: readonly Fact[]): boolean =>
+          facts.some((f) => f.type === 'poured' && f.to.kind === 'tank' && f.liquid === of);
         const right = correct(caughtUp(state, event), { ...event, intent: meant }, of ? isIt : undefined);
         return right ?? { state, replies: say(event, words.nothingTo('correct'), 'question'), facts: [] };
       }
@@ -506,10 +505,11 @@ function askedBy(recent: readonly Remembered[], index: number): number {
 }
 
 /** While it is not settled what was in the tank, a bath that is named puts that right, or (`part`) is as it is on record. */
-function settling({ film, bottles }: World, intent: Intent): IntentOf<'correct' | 'part'> | null {
+function settling(world: World, intent: Intent): IntentOf<'correct' | 'part'> | null {
   if (intent.type !== 'correct' && intent.type !== 'part') return null;
+  const { film } = world;
   const { vessel } = intent;
-  const liquid = intent.liquid ?? (vessel?.kind === 'bottle' ? bottles[vessel.number]?.liquid : undefined);
+  const liquid = intent.liquid ?? bottleAt(world, vessel)?.liquid;
   if (liquid == null || !film.doubt || 'tempC' in intent) return intent.type === 'correct' ? intent : null;
   if (liquid === film.doubt.last) return { type: 'part', liquid };
   return film.doubt.of.includes(liquid) || intent.type === 'correct'
