@@ -365,6 +365,7 @@ export class Conversation {
 
   /** What was asked of a bottle or the tank and something else was said over counts against it until it is told. */
   #leaveOpen(asked: readonly Intent[], intent?: Intent): void {
+    if (asked.length === 0) return;
     const due = this.#ports.assistant.due(this.#state);
     const expected = due.flatMap((d) => ('liquid' in d && d.liquid !== undefined ? [d.liquid] : []));
     for (const fact of leftOpen(this.#state.world, asked, intent, expected)) this.noticed(fact);
@@ -373,10 +374,12 @@ export class Conversation {
   #ask(candidates: Intent[], by: Heard['by'] = 'voice'): Taken {
     const { clock, speech, language } = this.#ports;
     this.#leaveOpen(this.#pending);
-    const all = candidates.map((c) => language.describe(c));
+    const all = candidates.map((candidate) => ({ candidate, said: language.describe(candidate) }));
     // nobody can choose between two that sound alike
-    this.#pending = candidates.filter((_, i) => all.indexOf(all[i] ?? '') === i);
-    const text = language.words.didYouMean([...new Set(all)], by === 'typed');
+    const unlike = all.filter(({ said }, i) => all.findIndex((one) => one.said === said) === i);
+    this.#pending = unlike.map(({ candidate }) => candidate);
+    const said = unlike.map((one) => one.said);
+    const text = language.words.didYouMean(said, by === 'typed');
     speech.say({ atMs: clock.nowMs(), kind: 'question', text, desk: 'talk' });
     return { done: 'asked', candidates: this.#pending };
   }
