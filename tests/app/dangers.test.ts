@@ -452,7 +452,7 @@ const injuries: Day[] = [
       ['the curtain caught fire', /everybody out now/i],
       ['help, there are flames', /everybody out now/i],
       ['what do i do if something is on fire', /everybody out now/i],
-      ['the smoke is gone and there is no fire', null, /everybody out/i],
+      ['the smoke is gone and there is no fire', 'whatever', /everybody out/i],
     ],
   },
   {

@@ -1,18 +1,7 @@
-import type { Day } from './play.js';
-import { begun, inDeveloper, toDeveloper } from './usual.js';
+import { away, cyanide, type Day } from './play.js';
+import { begun, bleachMixed, inDeveloper, toDeveloper } from './usual.js';
 
-const bleach = [
-  'mix half a litre of bleach',
-  'next',
-  'next',
-  '20 grams',
-  'dissolved',
-  '12.5 grams',
-  'dissolved',
-];
 const fixer = ['mix 1 litre of fixer', 'next', 'next'];
-const away = /leave the room/i;
-const cyanide = /hydrogen cyanide/i;
 const sulphur = /sulphur dioxide/i;
 const dry = /touch nothing, keep off the water/i;
 const out = /everybody out now/i;
@@ -31,7 +20,7 @@ const each = (before: readonly string[], wants: RegExp | readonly RegExp[], said
 
 /** Acid and what else must not be there, told by the way while a bath is mixed. */
 export const inTheJug: Day[] = [
-  ...casually(bleach, cyanide, [
+  ...casually(bleachMixed, cyanide, [
     'a splash of vinegar slopped into the bleach jug',
     'I had cleaned the beaker with vinegar and never rinsed it',
     'the same funnel was used for the stop before',
@@ -52,7 +41,7 @@ export const inTheJug: Day[] = [
   {
     name: 'a jug that was rinsed with water, and acid that stands elsewhere, are no danger',
     lines: [
-      ...bleach,
+      ...bleachMixed,
       ['the acid is back on its shelf', null, away],
       ['I rinsed the beaker with water after the stop', null, away],
       ['next', /made up/i],
@@ -60,12 +49,12 @@ export const inTheJug: Day[] = [
   },
   {
     name: 'a hurt and a glove that dripped into the jug are both told',
-    lines: [...bleach, ['my glove had acid on it and that dripped into the jug', [away, cyanide]]],
+    lines: [...bleachMixed, ['my glove had acid on it and that dripped into the jug', [away, cyanide]]],
   },
   {
     name: 'a fresh bleach of an odd colour, and how long the bath in the jug keeps',
     lines: [
-      ...bleach,
+      ...bleachMixed,
       ["it's gone green", [/acid or iron/i]],
       ['how long does it keep', [/bleach keeps 12 months/i], /developer/i],
     ],
@@ -97,8 +86,8 @@ export const currents: Day[] = [
   ]),
   ...each(begun, /never water where a plug/i, ['should I throw water on the fire']),
   {
-    name: 'nobody is called for a song, a lamp that is lit or a heater that is on',
-    lines: [...begun, ['the heater is on', /heater on/i, dry], ['no sparks so far', null, dry]],
+    name: 'nobody is called for a heater that is on, or for sparks that are not',
+    lines: [...begun, ['the heater is on', /heater on/i, dry], ['no sparks so far', 'whatever', dry]],
   },
 ];
 
@@ -173,7 +162,7 @@ export const against: Day[] = [
 export const leftAway: Day[] = [
   ...each([], /darkens in the light/i, ['could I skip the fixer', 'do I need the fixer']),
   ...each([], /developer in the film works on/i, ['can I leave the stop out', 'is the stop bath necessary']),
-  ...each(bleach, /leave nothing out/i, [
+  ...each(bleachMixed, /leave nothing out/i, [
     'can I leave the bromide out',
     'what if I leave out the ferricyanide',
   ]),

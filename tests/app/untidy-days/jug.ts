@@ -1,9 +1,7 @@
-import type { Day } from './play.js';
-import { mixingDeveloper } from './usual.js';
+import { away, cyanide, type Day } from './play.js';
+import { bleachMixed, mixingBleach, mixingDeveloper } from './usual.js';
 
 const prebath = ['mix 1 litre of prebath', 'next', 'next', '20 grams', 'dissolved'] as const;
-const bleach = ['mix half a litre of bleach', 'next', 'next', '20 grams', 'dissolved'] as const;
-const bleachIn = [...bleach, '12.5 grams', 'dissolved'] as const;
 const stop = ['mix 1 litre of stop bath', 'next', 'next'] as const;
 const stopIn = [...stop, '50 ml', 'dissolved'] as const;
 const fixer = ['mix 1 litre of fixer', 'next', 'next', '2 ml', 'dissolved', '185 ml', 'dissolved'] as const;
@@ -12,8 +10,6 @@ const developer = [
   ...['0.22 g', 'dissolved', '1.2 g', 'dissolved', '25.6 g', 'dissolved'],
 ] as const;
 
-const cyanide = /hydrogen cyanide/i;
-const away = /leave the room/i;
 const stopped = /warning: .*(stays stopped|add nothing more)/i;
 const finished = /is done|is ready/i;
 
@@ -22,7 +18,7 @@ export const jug: Day[] = [
   {
     name: 'an acid for the bleach that is being mixed is refused, whatever it is called and for',
     lines: [
-      ...bleach,
+      ...mixingBleach,
       ['can I add acid to it', [cyanide, /no: keep them apart/i], /acid into water, slowly/i],
       ["I'll put a splash of vinegar in to bring the ph down", [cyanide, /no/i], /slowly, never/i],
       ['citric acid to lower the ph?', [cyanide], /acid into water/i],
@@ -54,7 +50,7 @@ export const jug: Day[] = [
   {
     name: 'bleach filled up with the stop bath stays stopped until it is given up',
     lines: [
-      ...bleachIn,
+      ...bleachMixed,
       ['I filled it up with the stop bath instead of water', [away, cyanide], finished],
       ['made up to 500', [away, cyanide], finished],
       ['bottle 4', [away], finished],
@@ -66,7 +62,7 @@ export const jug: Day[] = [
   {
     name: 'a jug that had acid in it, told when the bleach is made up',
     lines: [
-      ...bleachIn,
+      ...bleachMixed,
       'made up',
       ['I took the stop jug, and there was still acid in it', [away, cyanide], finished],
       ['next', [cyanide], finished],

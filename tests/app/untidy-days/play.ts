@@ -9,8 +9,14 @@ import { readScript } from '../../../src/app/script.js';
 import { assistantWords } from '../../../src/language/languages/english/phrases/assistant.js';
 import { emptyLedger } from '../../../src/ledger/state.js';
 
-/** A typed line or a wait (“+90s”), and what the replies to it must say and must never say, as “kind: text / kind: text”. */
-export type Line = string | readonly [line: string, says: RegExp | readonly RegExp[] | null, never?: RegExp];
+/**
+ * A typed line or a wait (“+90s”), and what the replies to it must say and must never say, as “kind: text / kind: text”. `whatever`: it need not
+ * even be understood.
+ */
+export type Line =
+  | string
+  | readonly [line: string, says: RegExp | readonly RegExp[] | null, never?: RegExp]
+  | readonly [line: string, says: 'whatever', never: RegExp];
 
 /** One day at the sink on which something goes otherwise than the sheet has it. */
 export interface Day {
@@ -21,6 +27,9 @@ export interface Day {
 
 /** Nothing may be poured yet: a warning, or a question to be answered first. */
 export const heldBack = /(warning|question): /i;
+/** Everybody out of the room. */
+export const away = /leave the room/i;
+export const cyanide = /hydrogen cyanide/i;
 /** The words that let a pour go ahead. */
 export const goAhead = /answer: (clear|no harm)|go ahead/i;
 
@@ -103,13 +112,12 @@ export function faultsOf(day: Day): string[] {
   return day.lines.flatMap((one, i) => {
     const [line, says, never] = typeof one === 'string' ? [one, null] : one;
     const text = sink.say(line).join(' / ');
-    const wanted = says === null ? [] : says instanceof RegExp ? [says] : says;
+    const wanted = says === null || says === 'whatever' ? [] : says instanceof RegExp ? [says] : says;
     const slip = never?.exec(text)?.[0];
     return [
       ...wanted.filter((w) => !w.test(text)).map((w) => `line ${i} “${line}” wants ${w}, got: ${text}`),
       ...(slip === undefined ? [] : [`line ${i} “${line}” must not say “${slip}”: ${text}`]),
-      // what is only to call nobody may be left alone
-      ...((wanted.length > 0 || !never) && /not the sentence|I do not know/i.test(text)
+      ...(says !== 'whatever' && /not the sentence|I do not know/i.test(text)
         ? [`line ${i} “${line}” was not understood: ${text}`]
         : []),
     ];

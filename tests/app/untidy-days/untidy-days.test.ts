@@ -18,6 +18,7 @@ import { developer, words, wrongBath } from './slips.js';
 import { slipsMended, toldInShort } from './told.js';
 import { unsaid } from './unsaid.js';
 import { lost, unsettled } from './unsettled.js';
+import { mixingBleach } from './usual.js';
 
 describe.each(
   Object.entries({
@@ -56,7 +57,7 @@ describe.each(
 
 describe.each([
   ['a run', ['start a run'], quiet],
-  ['a mix', ['mix half a litre of bleach', 'next', 'next', '20 grams', 'dissolved'], quietMixing],
+  ['a mix', mixingBleach, quietMixing],
 ] as const)('no alarm beside %s', (_, before, lines) => {
   it.each(lines)('%s', (line) => {
     const sink = new Sink();

@@ -40,6 +40,10 @@ export const wholeRoll = [
   'the film is hung',
   'close the run',
 ];
+/** The first part of a bleach is in. */
+export const mixingBleach = ['mix half a litre of bleach', 'next', 'next', '20 grams', 'dissolved'];
+/** Both parts are in: it is to be made up. */
+export const bleachMixed = [...mixingBleach, '12.5 grams', 'dissolved'];
 /** The first two parts of a developer are in. */
 export const mixingDeveloper = [
   'mix one litre of developer',
