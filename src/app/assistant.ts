@@ -5,7 +5,7 @@ import type { Intent, IntentOf } from '../process/intent.js';
 import type { Fact } from '../world/fact.js';
 import type { World } from '../world/records.js';
 import { fold } from '../world/reduce.js';
-import { type LiquidId, vesselKey } from '../world/vessel.js';
+import { type BottleRef, type LiquidId, type VesselRef, vesselKey } from '../world/vessel.js';
 import { bottleAt } from '../world/vessels.js';
 import { corrected, spokenOf } from './correct.js';
 import { addressees } from './routing.js';
@@ -311,9 +311,20 @@ export function createAssistant(posts: readonly Post[], world: World, words: Wor
     if (event.intent.type !== 'correct') return null;
     const { intent } = event;
     const spoken = state.recent.map((r) => (r.event.type === 'intent' ? r.event.intent : null));
-    const index = wrong
+    const named = wrong
       ? state.recent.findLastIndex((r) => r.event.type === 'intent' && wrong(r.event.intent, r.facts))
       : spokenOf(spoken, intent);
+    // a pour that was cleared and has happened since is put right as what happened, and not cleared anew
+    const went =
+      spoken[named]?.type === 'pour-in' && (intent.liquid ?? intent.vessel)
+        ? state.recent.findIndex(
+            ({ facts }, i) =>
+              i > named &&
+              spoken[i]?.type === 'bath-in' &&
+              facts.some((f) => f.type === 'poured' && f.to.kind === 'tank'),
+          )
+        : -1;
+    const index = Math.max(named, went);
     const cleared = spoken.findLastIndex((i) => i?.type === 'pour-in');
     if (intent.agoS !== undefined && cleared > index) return wentIn(state, event, cleared, intent.agoS);
     const said = state.recent[index]?.event;
@@ -508,12 +519,13 @@ function askedBy(recent: readonly Remembered[], index: number): number {
 function settling(world: World, intent: Intent): IntentOf<'correct' | 'part'> | null {
   if (intent.type !== 'correct' && intent.type !== 'part') return null;
   const { film } = world;
-  const { vessel } = intent;
-  const liquid = intent.liquid ?? bottleAt(world, vessel)?.liquid;
-  if (liquid == null || !film.doubt || 'tempC' in intent) return intent.type === 'correct' ? intent : null;
-  if (liquid === film.doubt.last) return { type: 'part', liquid };
-  return film.doubt.of.includes(liquid) || intent.type === 'correct'
-    ? { type: 'correct', ...(vessel ? { vessel } : { liquid }) }
+  const { type, liquid: named, vessel, ...told } = intent;
+  const liquid = named ?? bottleAt(world, vessel)?.liquid;
+  if (liquid == null || !film.doubt || 'tempC' in told) return type === 'correct' ? intent : null;
+  // when it went in, and how much of it, goes with the bath
+  if (liquid === film.doubt.last && Object.keys(told).length === 0) return { type: 'part', liquid };
+  return film.doubt.of.includes(liquid) || type === 'correct'
+    ? { ...told, type: 'correct', ...(vessel ? { vessel } : { liquid }) }
     : null;
 }
 
@@ -553,8 +565,8 @@ const TOPIC_LASTS = 3;
 
 /** The bath that a sentence was of: where something got into another, of that; a bottle stands for what it holds. */
 function bathOf(intent: Intent, { bottles }: World): LiquidId | undefined {
-  const { intoLiquid, intoBottle, bottle, liquid, of } = intent as Intent & Record<string, unknown>;
-  const number = intoBottle ?? bottle;
+  const { intoLiquid, intoBottle, bottle, liquid, of, to } = intent as Intent & Record<string, unknown>;
+  const number = intoBottle ?? bottle ?? (to as VesselRef & Partial<BottleRef>)?.number;
   return [intoLiquid, typeof number === 'number' && bottles[number]?.liquid, liquid, of].find(
     (l): l is LiquidId => typeof l === 'string',
   );

@@ -136,7 +136,7 @@ function bottleFinding(move: Move, view: GuardView): Finding | null {
 }
 
 /** Into a bottle of its own that is not to be used: what goes in there is lost with it. */
-function badBottle(move: Move, view: GuardView): Finding | null {
+export function badBottle(move: Move, view: GuardView): Finding | null {
   const bottle = bottleAt(view.world, move.to);
   if (!bottle || bottle.liquid !== move.liquid || bottle.contents.volumeMl <= 0) return null;
   const bad = fitnessOf(bottle, view).find(

@@ -4,7 +4,7 @@ import { bottlesFor } from '../world/vessels.js';
 import { atPreparing } from './cautions.js';
 import { stepFor } from './due.js';
 import type { GuardView, Move, ReasonParams } from './guard.js';
-import { bottleFor, type Finding, fitnessOf, liquidName, traceFinding } from './guard-checks.js';
+import { badBottle, bottleFor, type Finding, fitnessOf, liquidName, traceFinding } from './guard-checks.js';
 import type { ReasonId } from './guard-table.js';
 import type { Named, Now, Objection, Outlet, Spoken, SpokenMove } from './message.js';
 import { bottledLiquids, type ProcessSheet, roleOf } from './sheet.js';
@@ -19,7 +19,7 @@ export function outletOf(turn: Turn, liquid: LiquidId): Outlet {
     return { to: 'aside', filter: false };
   if (!step?.reusable || !step.returnsToBottle) return { to: 'sink' };
   const bottle = bottleFor(turn, liquid);
-  return bottle === null
+  return bottle === null || badBottle({ ...move, to: { kind: 'bottle', number: bottle } }, turn.view)
     ? { to: 'aside', filter: step.filter }
     : { to: 'bottle', bottle, filter: step.filter };
 }

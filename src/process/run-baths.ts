@@ -75,6 +75,15 @@ export function bathIn(turn: Turn, intent: IntentOf<'bath-in'>) {
   });
 }
 
+/** "Go", "start": no word that a bath is in, where none was spoken of. */
+export function startNow(turn: Turn) {
+  const { announced, pending } = turn.context;
+  const { step, wash } = turn.due;
+  const due = wash ? 'water' : step?.liquid;
+  if (turn.place !== 'pouring' || announced || pending || !due) return bathIn(turn, { type: 'bath-in' });
+  askIn(turn, due, turn.atMs);
+}
+
 /** Whether the cleared bath went in, before what was said next is taken up. */
 export const askWasIn = (
   turn: Turn,

@@ -153,8 +153,7 @@ const handlers = {
   'tank-without-film': flow.tankWithoutFilm,
   'bath-in': baths.bathIn,
   poured: (turn, said) => records.cameBack(turn, said) || pours.poured(turn, said),
-  'start-clock': (turn) =>
-    turn.world.tank.bath ? baths.clockRuns(turn) : baths.bathIn(turn, { type: 'bath-in' }),
+  'start-clock': (turn) => (turn.world.tank.bath ? baths.clockRuns(turn) : baths.startNow(turn)),
   'hold-clock': baths.heldUp,
   'resume-clock': baths.clockRuns,
   'drain-now': (turn) => baths.drain(turn),

@@ -372,7 +372,9 @@ describe('the clock in the hand', () => {
       expect(heard(dry.say({ type }))).toEqual([
         ['answer', { id: 'no-clock', now: pourNow('developer', 2, 41.1) }],
       ]);
-    expect(ids(dry.say({ type: 'start-clock' }))).toEqual(['bath-in']);
+    expect(ids(dry.say({ type: 'start-clock' }))).toEqual(['confirm-bath-in']);
+    expect(dry.world.tank.bath).toBeNull();
+    expect(ids(dry.say({ type: 'confirm' }))).toEqual(['bath-in']);
   });
   it('out with it: at once when the time allows, else after a yes', () => {
     const user = withDeveloper();

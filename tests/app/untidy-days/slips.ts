@@ -2,6 +2,7 @@ import { type Day, goAhead, heldBack } from './play.js';
 import {
   begun,
   developed,
+  developedBlackAndWhite,
   inDeveloper,
   pour,
   toBleach,
@@ -48,6 +49,64 @@ export const wrongBath: Day[] = [
       ['bleach in', /warning: /],
       '+4s',
       ['tank empty', /lost|gone/i, /next: the developer/i],
+    ],
+  },
+  {
+    name: 'said to be in, and then which bottle it was: what happened is put right, and counts against the film',
+    sheet: 'black-and-white',
+    lines: [
+      'start a run',
+      'the film is loaded',
+      'pouring the developer',
+      'in',
+      '+20s',
+      ['it was the fixer', [/get it out now/i, /dissolves the picture/i]],
+      ['is the film ok', /lost/i, /should come out|next: the developer/i],
+      ['what is in bottle 3', /100 millilitres of fixer/i],
+    ],
+  },
+  {
+    name: 'the same, where the bath that was in its place does the film less harm',
+    sheet: 'black-and-white',
+    lines: [
+      ...developedBlackAndWhite,
+      'pouring the stop bath',
+      'in',
+      ['it was the fixer', [/warning: /, /developer left on the film/i]],
+      ['is the film ok', /not lost/i, /should come out/i],
+    ],
+  },
+  ...['c41', 'black-and-white'].map((sheet) => ({
+    name: `a word that starts clocks, and nothing was poured: ${sheet}`,
+    sheet,
+    lines: [
+      'start a run',
+      'the film is loaded',
+      ['go', /question: is the developer in/i, /developer is in/i],
+      'cancel',
+      ["what's next", /next: (the )?developer/i],
+      ['go', /question: is the developer in/i],
+      ['confirm', /developer is in/i],
+    ] as const,
+  })),
+  {
+    name: 'one bath in the bottle of another, and asked about in any words: of what stands there',
+    sheet: 'black-and-white',
+    lines: [
+      'start a run',
+      ['I put the fixer in bottle two', heldBack],
+      ['it mixed, can I use it', /bottle 2 has fixer in it/i, /nothing against/i],
+    ],
+  },
+  {
+    name: 'its bottle was spoiled while it was in the tank: the call does not send it back there',
+    sheet: 'black-and-white',
+    lines: [
+      'start a run',
+      'the film is loaded',
+      ...pour('developer', 1),
+      ['ten millilitres of fixer got into bottle 1', heldBack],
+      ['+400s', /drain the developer now/i, /back to bottle 1/i],
     ],
   },
   {
