@@ -335,6 +335,13 @@ export function createAssistant(posts: readonly Post[], world: World, words: Wor
     if (intent.agoS !== undefined && beforeSaidS < 0 && meant?.type === 'bath-in')
       return wentIn(state, event, index, intent.agoS, meant);
     if (said?.type !== 'intent' || meant === null || event.atMs - said.atMs > correctWithinMs) return null;
+    // it is on record as it is told
+    if (
+      said.intent.type === 'bath-in' &&
+      Object.keys(intent).length === 2 &&
+      intent.liquid === said.intent.liquid
+    )
+      return { state, replies: say(event, words.kept()), facts: [] };
     const lead = say(event, words.corrected(words.describe(meant)));
     // a pour that was called off since begins anew
     const since = spoken.slice(index + 1);

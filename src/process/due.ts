@@ -207,6 +207,21 @@ export function clinging(film: FilmState, sheet: ProcessSheet, liquid: LiquidId)
   return stopped ? null : carriedEntry(film, sheet, liquid);
 }
 
+/** What water that was out too soon has left on the film, against the bath that is to go in before that wash is done. */
+export function washedShort(
+  film: FilmState,
+  sheet: ProcessSheet,
+  liquid: LiquidId,
+): { entry: Entry; of: LiquidId | undefined } | null {
+  const { step } = dueOf(film, sheet);
+  const last = film.history.findLast((c) => c.role !== 'water');
+  if (film.carry !== null || film.washS === 0 || !last || !step?.time || !isWater(sheet, step)) return null;
+  const entry = carriedEntry({ ...film, carry: last.role as FilmState['carry'] }, sheet, liquid);
+  if (!entry || severity[entry[0]] < severity.recoverable) return null;
+  // most of it is off: it does harm, and ruins nothing
+  return { entry: ['recoverable', entry[1]], of: last.liquid };
+}
+
 /** What still clings to the film and would harm the bath that is due. */
 function washBefore(film: FilmState, sheet: ProcessSheet, step: DueStep): ReasonId | null {
   if (step.liquid === null || isWater(sheet, step)) return null;

@@ -7,7 +7,7 @@ import type { Role } from '../world/liquids.js';
 import type { BottleRecord } from '../world/records.js';
 import { type LiquidId, type VesselRef, vesselKey } from '../world/vessel.js';
 import { bottleAt, bottlesFor, contentsOf, readingOf } from '../world/vessels.js';
-import { clinging, entryFor, stepFor } from './due.js';
+import { clinging, entryFor, stepFor, washedShort } from './due.js';
 import type { GuardView, Move, ReasonParams } from './guard.js';
 import {
   carriedIntoOf,
@@ -103,7 +103,9 @@ export function filmFinding(liquid: LiquidId, view: Pick<GuardView, 'sheet'>, fi
   };
   const carried = clinging(film, view.sheet, liquid);
   const other = film.carry && liquidForRole(view, film.carry);
-  return worse(base, carried && { entry: carried, params: { ...(other && { other }) } });
+  if (carried) return worse(base, { entry: carried, params: { ...(other && { other }) } });
+  const short = washedShort(film, view.sheet, liquid);
+  return worse(base, short && { entry: short.entry, params: { ...(short.of && { other: short.of }) } });
 }
 
 /** Out of the tank, a jug or a bottle. */

@@ -97,7 +97,16 @@ const longEnough: Reader = ({ line, liquid }) => {
       `^how long (?:was|were|did) (?<what>${IT}|_liquid\\d+)(?: (?:stay|spend))? in(?: for)?(?: in all| altogether| in end)?$`,
     ),
   );
-  return m && made('ask-film', { about: 'time', liquid: liquid(m.what) });
+  if (m) return made('ask-film', { about: 'time', liquid: liquid(m.what) });
+  const done = match(
+    line,
+    new RegExp(
+      `^(?:did|have) (?:i|we) (?:(?<what>_liquid\\d+)|(?<did>\\w+)) (?:(?:${IT}|${FILM}) )?(?:for )?(?:long )?enough${TAIL}$`,
+    ),
+  );
+  const by = Object.keys(DONE_BY).find((past) => done?.did && past.startsWith(done.did));
+  if (!done || (done.did && !by)) return undefined;
+  return made('ask-film', { about: 'time', liquid: by ? DONE_BY[by] : liquid(done.what) });
 };
 
 /** "Is there any fixer left", "is there enough fixer for this film". */

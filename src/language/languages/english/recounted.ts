@@ -107,7 +107,7 @@ const LOST =
   /\b(?:spilled|spilt|lost|wasted|knocked|kicked|toppled|smashed|shattered|burst|broke|broken|slopped|leaked|dropped)\b|\b(?:tipped|fell|fallen|went|gone|keeled|caught|bumped) (?:\w+ )?over\b|\b(?:is|are|went|gone|got|landed|ran|fell|run|tipped|all|lost)(?: \w+)? (?:(?:on|onto|down|over) (?:bench|worktop|side|table|counter|shelf)|_place\d+)\b|\bran out\b/;
 /** How much of it is gone, by the words for it. Source for "most": common practice. */
 const SHARES: readonly (readonly [RegExp, number])[] = [
-  [/\b(?:all|everything|whole lot|empty|emptied)\b(?! over\b(?! _place))/, 1],
+  [/\b(?:all|everything|whole (?:lot|tank)|empty|emptied)\b(?! over\b(?! _place))/, 1],
   [/\bthree quarters\b/, 0.75],
   [/\bhalf\b/, 0.5],
   [/\bthird\b/, 1 / 3],
