@@ -336,11 +336,8 @@ export function createAssistant(posts: readonly Post[], world: World, words: Wor
       return wentIn(state, event, index, intent.agoS, meant);
     if (said?.type !== 'intent' || meant === null || event.atMs - said.atMs > correctWithinMs) return null;
     // it is on record as it is told
-    if (
-      said.intent.type === 'bath-in' &&
-      Object.keys(intent).length === 2 &&
-      intent.liquid === said.intent.liquid
-    )
+    const { type: _, liquid, ...others } = intent;
+    if (liquid && said.intent.type === 'bath-in' && said.intent.liquid === liquid && isEmpty(others))
       return { state, replies: say(event, words.kept()), facts: [] };
     const lead = say(event, words.corrected(words.describe(meant)));
     // a pour that was called off since begins anew
@@ -514,6 +511,8 @@ const timeAt = ({ atMs, wallMs, past }: DeskEvent): DeskEvent => ({
   ...(past && { past }),
 });
 
+const isEmpty = (fields: object): boolean => Object.keys(fields).length === 0;
+
 /** A yes or an override is undone with what asked for it. */
 function askedBy(recent: readonly Remembered[], index: number): number {
   const answer = recent[index]?.event;
@@ -530,7 +529,7 @@ function settling(world: World, intent: Intent): IntentOf<'correct' | 'part'> | 
   const liquid = named ?? bottleAt(world, vessel)?.liquid;
   if (liquid == null || !film.doubt || 'tempC' in told) return type === 'correct' ? intent : null;
   // when it went in, and how much of it, goes with the bath
-  if (liquid === film.doubt.last && Object.keys(told).length === 0) return { type: 'part', liquid };
+  if (liquid === film.doubt.last && isEmpty(told)) return { type: 'part', liquid };
   return film.doubt.of.includes(liquid) || type === 'correct'
     ? { ...told, type: 'correct', ...(vessel ? { vessel } : { liquid }) }
     : null;

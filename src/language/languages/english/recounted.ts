@@ -152,6 +152,20 @@ const lost: Reader = ({ line, bottle, liquid, volumeMl, place: placeOf, situatio
 };
 const SURFACES = /^(?:table|floor|counter|carpet|sink|tub)$/;
 
+/** "Oops, that was the fixer I had in there", "no, ignore that reading". */
+const takenBack: Reader = ({ line, liquid }) => {
+  const oops = '^(?:oops |no |wait |oh |sorry |actually )*';
+  if (new RegExp(`${oops}(?:ignore|forget|disregard) (?:that|last) reading$`).test(line))
+    return made('undo', {});
+  const m = match(
+    line,
+    new RegExp(
+      `${oops}(?:that|it) was (?<what>_liquid\\d+) (?:that |which )?(?:i|we) (?:had|put|poured|got)(?: (?:in|into|there|tank|it))+$`,
+    ),
+  );
+  return m && made('correct', { liquid: liquid(m.what) });
+};
+
 /** "I have already done the prebath and the rinse": before the first word. */
 const doneBefore: Reader = ({ line, liquid, situations }) => {
   if (!situations.some((s) => s === 'pouring' || s === 'loading')) return undefined;
@@ -544,6 +558,7 @@ export const RECOUNTED: readonly Reader[] = [
   lost,
   doneBefore,
   waterFor,
+  takenBack,
   wrongTank,
   filmIs,
   lightIn,
