@@ -114,6 +114,23 @@ export const wrongBath: Day[] = [
     ],
   },
   {
+    name: 'a wash that is in for longer than it needs is not over its time',
+    sheet: 'c41',
+    lines: [
+      'start a run',
+      'the film is loaded',
+      ...pour('developer', 1),
+      '+195s',
+      'tank empty',
+      ...pour('bleach', 2),
+      '+390s',
+      'tank empty',
+      'water in',
+      '+240s',
+      ['resume the clock', [/answer: /, /water has been in/i], /warning: |drain it now/i],
+    ],
+  },
+  {
     name: 'the last wash out after a tenth of its time',
     sheet: 'black-and-white',
     lines: [
