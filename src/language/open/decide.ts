@@ -178,7 +178,7 @@ function weighed(
     const most = (name: keyof Evidence): number => Math.max(...each.map((e) => e[name] ?? 0));
     found.push({
       ...first,
-      intent: { type: 'several', intents: joint.map((f) => f.intent) },
+      intent: together(once(asDone(joint.map((f) => f.intent)))),
       left: 0,
       forbidden: joint.some((f) => f.forbidden),
       strange: joint.find((f) => f.strange !== 'no')?.strange ?? 'no',
@@ -314,7 +314,7 @@ function unread(clauses: readonly Reading[], meant: Intent, now: Moment): Readin
       (c.names || c.asks === 'mark') &&
       c.nothing < SURE.nothing &&
       told[i]?.length === 0 &&
-      !c.found.some((f) => f.p >= LEAST_TOLD && factsIn(meant).some((m) => isOneFact(f.intent, m))),
+      !c.found.some((f) => f.p >= LEAST_TOLD && isDoneBy(f.intent, meant, now)),
   );
 }
 
@@ -352,7 +352,7 @@ export function decided(
   // the guard judges what is poured
   const cost = POURS.has(best.intent.type)
     ? COST.pour
-    : READINGS.has(best.intent.type)
+    : factsIn(best.intent).every((f) => READINGS.has(f.type) || isQuestion(f)) && deed
       ? COST.told
       : deed
         ? COST.act
@@ -436,8 +436,8 @@ function isDoneBy(a: Intent, best: Intent, now: Moment): boolean {
   return (
     all.length > part.length &&
     part.every((g) => all.some((f) => isOneFact(g, f))) &&
-    // the guard judges what goes back
-    all.every((f) => isMeant(f) || isQuestion(f) || f.type === 'pour-back')
+    // the guard judges what goes back, and with the tank empty it has gone back
+    all.every((f) => isMeant(f) || isQuestion(f) || f.type === 'pour-back' || hasGoneBack(f))
   );
 }
 
@@ -452,7 +452,7 @@ const KIN: readonly ReadonlySet<Intent['type']>[] = [
 ];
 /** What comes to the same while this is due: a cleared bath that is poured is in, and who goes on has seen it dissolve. */
 const KIN_WHEN_DUE: Partial<Record<Intent['type'], ReadonlySet<Intent['type']>>> = {
-  'bath-in': new Set(['bath-in', 'pour-in', 'poured']),
+  'bath-in': new Set(['bath-in', 'pour-in', 'poured', 'start-clock']),
   dissolved: new Set(['dissolved', 'mix-next', 'next-step']),
   'drain-now': new Set(['drain-now', 'confirm']),
 };
@@ -519,9 +519,33 @@ const ALONE = new Set<Intent['type']>([
   ] as const),
 ]);
 
-/** What has left the tank for a bottle left it empty: that it is empty says nothing more, nor does that it drains of one that is empty. */
+const hasGoneBack = (fact: Intent): boolean =>
+  fact.type === 'poured' && fact.to?.kind === 'bottle' && !fact.volumeMl && !fact.share;
+
+/**
+ * What has left the tank for a bottle left it empty: that it is empty says nothing more, nor does that it drains of one that is
+ * empty. A clock starts with the bath that goes in, and goes on by itself.
+ */
 function once(intents: readonly Intent[]): Intent[] {
-  const back = intents.some((i) => i.type === 'poured' && i.to?.kind === 'bottle' && !i.volumeMl && !i.share);
+  const back = intents.some(hasGoneBack);
   const drained = intents.some((i) => i.type === 'tank-empty' || INTO_TANK.has(i.type));
-  return intents.filter((i) => !(back && i.type === 'tank-empty') && !(drained && i.type === 'drain-now'));
+  const started = intents.some((i) => INTO_TANK.has(i.type) || i.type === 'resume-clock');
+  return intents.filter(
+    (i) =>
+      !(back && i.type === 'tank-empty') &&
+      !(drained && i.type === 'drain-now') &&
+      !(started && i.type === 'start-clock'),
+  );
 }
+
+const together = ([first, ...others]: readonly Intent[]): Intent =>
+  first && others.length === 0 ? first : { type: 'several', intents: first ? [first, ...others] : [] };
+
+/** What goes back has gone back, where the tank is said to be empty beside it; into which bottle, is asked if nobody said so. */
+const asDone = (facts: readonly Intent[]): readonly Intent[] =>
+  facts.some((f) => f.type === 'tank-empty')
+    ? facts.map((f): Intent => {
+        if (f.type !== 'pour-back' || !f.to) return f;
+        return { type: 'poured', to: f.to, ...(f.liquid && { liquid: f.liquid }) };
+      })
+    : facts;

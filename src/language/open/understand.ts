@@ -234,7 +234,9 @@ export function openUnderstanding(
       // a slot that the command was taught with and has no field for changes nothing; a second bath does
       const taken = new Set(filled?.used.map((s) => s.token));
       const left = (filled?.left ?? []).filter(
-        (s) => !IDLE.has(s.token) || !mine.has(s.token) || taken.has(s.token),
+        (s) =>
+          (!IDLE.has(s.token) || !mine.has(s.token) || taken.has(s.token)) &&
+          !filled?.used.some((used) => isSaidAgain(s, used)),
       );
       const weight = Math.exp(
         (shares[c] ?? 0) -
@@ -333,6 +335,14 @@ export function openUnderstanding(
   };
   return { read, isEnglish, plausible, isBare, mentions, mayAct, words };
 }
+
+/** "The fixer, five, pouring from five": the same number or name once more. */
+const isSaidAgain = (slot: Slot, used: Slot): boolean => {
+  const [again, before] = [Object.values(slot.fields), JSON.stringify(used.fields)];
+  return JSON.stringify(slot.fields) === before || (again.length === 1 && isSmallIn(again[0], used));
+};
+const isSmallIn = (value: unknown, { token, fields }: Slot): boolean =>
+  token === '_bottle' && typeof value === 'number' && JSON.stringify(fields).includes(`:${value}}`);
 
 /** The situation in which a command can be said now, if there is one. */
 const openNow = (record: CommandRecord, situations: readonly Situation[]): Situation | undefined =>

@@ -75,7 +75,7 @@ export const answered: Day[] = [
     name: 'the return and the empty tank in one line',
     lines: [
       ...stopDue,
-      ['stop bath to 3, tank is empty', [/clear: stop bath to bottle 3/i, /next: wash/i], /jug/i],
+      ['stop bath to 3, tank is empty', [/tank empty/i, /next: wash/i], /jug/i],
       ["what's in bottle 3", /600 millilitres of stop bath/],
     ],
   },
