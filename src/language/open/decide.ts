@@ -407,6 +407,7 @@ const isSame = (a: Intent, best: Intent, { due: [due] }: Moment): boolean =>
   // as warm is what there is, whichever way its place is named
   (best.type === 'temperature' && 'tempC' in a && a.tempC === best.tempC) ||
   isBack(a, best) ||
+  isBetween(a, best) ||
   (SAY_NEXT.has(best.type) && ASK_NEXT.has(a.type)) ||
   isPartOf(a, best) ||
   areKin(due && KIN_WHEN_DUE[due.type], a, best);
@@ -423,6 +424,14 @@ const isBack = (a: Intent, b: Intent): boolean =>
   a.to !== undefined &&
   bottleOf(a) !== undefined &&
   bottleOf(a) === bottleOf(b);
+
+/** What is poured, or was, out of one vessel into another: either way the guard says what is wrong with it. */
+const isBetween = (a: Intent, b: Intent): boolean =>
+  a.type === 'pour-between' &&
+  b.type === 'poured' &&
+  a.from !== undefined &&
+  a.to !== undefined &&
+  [a.from, a.to].every((v, i) => JSON.stringify(v) === JSON.stringify([b.from, b.to][i]));
 
 /** These say what comes next by themselves. */
 const SAY_NEXT = new Set<Intent['type']>(['tank-empty', 'dissolved', 'film-loaded']);

@@ -170,13 +170,15 @@ export const FIRE =
   /^(?!.*\b(?:radio|song|movie|singer|band|team|match|game|album|performance|concert|show|playing with|under fire|what an?|dance ?floor|stage|crowd|internet)\b)(?:(?:(?:oh|no|god|help|quick|shit) )*fire(?: (?:fire|help))*$|.*\b(?:there is|there's|we have|we've got|i have|i've got|i see|started) (?!no )(?:an? |some )?(?:(?!no )\w+ )?(?:fire|flames)\b(?! (?:hazard|risk|alarm|extinguisher|exit|blanket|door))|.*\b(?:caught|catches|catching|is on|are on|it's on|went up in|is in|are in|'s in|set \w+ \w+ on) (?:fire|flames)\b|.*\b(?:caught light|(?:is|are|it's|\w+'s) (?:alight|ablaze|in flames)|(?:set|went|goes) (?:\w+ ){0,3}alight|smoulder\w*)\b|.*\bflames? (?:by|at|near|from|in|on|under|behind|out of|coming|everywhere|beside)\b|.*\bfire in the\b|.*\b(?:fire|smoke) alarm(?: is|'s| keeps| started)? (?:going off|goes off|ringing|went off|beeping)\b|.*\b(?:towel|rag|cloth|paper|curtain|kitchen|bench|table|heater|plug|socket|cable|room|house|bin|wire|apron|sleeve)s? (?:is|are|was|started|starts) burning\b)/;
 /** Whether water puts that out. */
 export const WATER_ON_FIRE =
-  /^(?:should|can|could|shall|do|may|must|would|is it|how about) .*\b(?:throw|chuck|spray|splash|put|pour|use|tip|douse)\w*\b.*\bwater\b.*\b(?:(?:throw|chuck|fire|flames?|plug|socket|heater|outlet|electric\w*|sparks?|cable)\b|(?<=(?:throw|chuck|spray)\w* .*)\b(?:on|over|at) (?:it|that|this)\b)|\b(?:put|douse) (?:it|the fire|the flames?|that) out with water\b/;
+  /^(?:should|can|could|shall|do|may|must|would|is it|how about) .*\b(?:throw|chuck|spray|splash|put|pour|use|tip|douse)\w*\b.*\bwater\b.*\b(?:(?:throw|chuck|fire|flames?|plug|socket|heater|outlet|electric\w*|sparks?|cable)\b|(?<=(?:throw|chuck|spray)\w* .*)\b(?:on|over|at) (?:it|that|this)\b)|\b(?:put|douse) (?:it|the fire|the flames?|that) out with water\b|\b(?:on fire|flames?|burning|alight)\b.*\b(?:throw|chuck|spray|pour|put)\b.*\bwater (?:on|over) (?:it|that)\b/;
 
 /** What runs on the mains and should stay dry, and what stands in the water as it should. */
 const PLUGGED =
   '(?:plugs?|sockets?|outlets?|power (?:strips?|bars?|boards?|banks?|supply|points?)|(?:extension|power|mains|kettle|multi) (?:leads?|cords?|cables?|sockets?|plugs?|blocks?)|extension|multiplug|adapt[eo]rs?|battery packs?|controllers?|thermostat|chargers?|cables?|cords?|wires?|wiring|lamps?|hair ?dryer|fuse box|light switch|kettle base|safelight|mains|electrics|hot ?plate|stirrer base)';
 const IN_WATER = '(?:heaters?|circulator|pump|stirrer|immersion \\w+|element|aquarium heater|kettle)';
 const WATERY = '(?:water|puddle|tub|bath|flood|wet|sink|bleach|developer|fixer|spill)';
+/** What heats water from within or beside it; a circulator is hung into it. */
+const HEATS = '(?:heaters?|immersion \\w+|kettle)';
 const BREAKS =
   '(?:flash(?:es|ed)?|bang|sizzl\\w*|chewed|gnawed|crackl\\w*|arcing|arced|smok(?:es|ing)|melt\\w*|scorch\\w*|singed|fray\\w*|went (?:bang|pop)|go(?:es|ing|ne) (?:bang|pop)|popped|exploded|blew up|short(?:ed|ing|s) ?(?:out|circuit\\w*)?|short circuit\\w*|live wires?|bare wires?|shocks?|zaps?|tingles?|(?:hot|warm) and brown|burnt out|burn(?:s|ed|t|ing)?|broken open|exposed)';
 /** Current where it should not be: water in what must be dry, sparks, a burnt smell of it, somebody's tingling hand. */
@@ -192,6 +194,9 @@ export const ELECTRIC = new RegExp(
     `\\bspark(?:s|ing|ed)\\b|\\b(?:bare|live|exposed) (?:wires?|cables?|ends?|copper)\\b|\\bsee (?:the )?copper\\b`,
     `\\b(?:plugs?|sockets?|cables?|cords?|wires?|leads?|adapt[eo]rs?|chargers?|power (?:strip|bank)|battery pack)(?:'s)?(?: is| are| feels?| gets?| got)* (?:\\w+ ){0,3}(?:hot|swelling|swollen|bulging)\\b`,
     `\\b(?:${PLUGGED}|radio|laptop)(?: just| has)* (?:fell|dropped|slipped|slid|went|fallen) in(?:to)?(?: (?:[\\w']+ ){0,2}${WATERY})?$`,
+    `\\b${HEATS}(?: just| has)* (?:fell|fallen|dropped|slipped|slid|toppled|tipped) (?:right |straight |over )*in(?:to)?(?: (?:[\\w']+ ){0,2}${WATERY})?$`,
+    `\\b(?:dropped|knocked) (?:the |my |our |a )?(?:\\w+ )?${HEATS} (?:right |straight )*in(?:to)? (?:[\\w']+ ){0,2}${WATERY}$`,
+    '\\b(?:tub|bath|sink|tap|water)\\b.*\\bhum\\w*\\b.*\\btingl\\w*|\\bhands are (?:still |all )?wet\\b.*\\b(?:plug|unplug|switch|socket)\\b',
     '\\b(?:power|electricity) (?:went|goes|is) (?:off|out)\\b.* (?:heater|plug|switch\\w*|circulator)\\b',
     '\\b(?:fork|knife|finger|nail|screwdriver|thermometer|tweezers|hairpin)\\b.* (?:in|into) (?:the )?(?:socket|outlet)\\b',
     "\\b(?:unplug|plug|switch)\\b.*\\b(?:floor|everything|bench|table)(?: is|'s) (?:\\w+ )?(?:wet|flooded|soaked)\\b",

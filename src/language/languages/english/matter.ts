@@ -126,7 +126,7 @@ function asReport(found: Found, line: string): Found {
   };
 }
 const TOLD =
-  /^(?:(?:i|we)(?: have| just| accidentally)* (?:poured|added|put|topped|filled|diluted|thinned|tipped|dropped|splashed|spilled|mixed|got)|(?:some|_volume\d+|_matter\d+|little|bit|few drops|drop)\b.* (?:got|fell|ran|leaked|splashed|dripped|went|dropped))\b/;
+  /^(?:(?:oh|no|oops|damn|sorry|wait|help|wrong (?:jug|bottle|one|funnel)) )*(?:(?:i|we)(?:'ve| have| just| accidentally)* (?:poured|added|put|topped|filled|diluted|thinned|tipped|dropped|splashed|spilled|mixed|got|emptied|decanted)|(?:some|_volume\d+|(?:the |my )?_matter\d+|little|bit|few drops|drop)\b.* (?:got|fell|ran|leaked|splashed|dripped|went|dropped|ended up|gone)|(?:the |my )?_matter\d+(?: is|'s| are)(?: now| already)? in(?:to)?)\b/;
 
 /** Where nothing is kept. */
 const WASTE = /\b(?:sink|drain|bucket|waste|bin|toilet|basin|bowl|floor|canister|container)\b|_place\d+/;
