@@ -86,6 +86,9 @@ const leaving = remembered.most + 1 - remembered.keep;
 /** Facts may lead to facts; a chain longer than this is a defect, not a conversation. */
 const maxFactRounds = 8;
 
+/** What was read off an instrument and told. */
+const READINGS = new Set<Intent['type']>(['temperature', 'reading', 'ph-reading', 'all-at']);
+
 /** Binds the desks into one assistant. The order of `posts` is the order in which desks hear an event. */
 export function createAssistant(posts: readonly Post[], world: World, words: Words['assistant']): Assistant {
   const byId = new Map(posts.map((p) => [p.desk.id, p]));
@@ -267,7 +270,10 @@ export function createAssistant(posts: readonly Post[], world: World, words: Wor
   };
 
   function undo(state: AssistantState, event: DeskEvent, agreed: boolean): Outcome {
-    const end = state.recent.findLastIndex((r) => r.deed && r.event.type === 'intent');
+    const ofReading = event.type === 'intent' && event.intent.type === 'undo' && event.intent.reading;
+    const end = state.recent.findLastIndex(
+      (r) => r.deed && r.event.type === 'intent' && (!ofReading || READINGS.has(r.event.intent.type)),
+    );
     const start = askedBy(state.recent, end);
     const first = state.recent[start]?.event;
     if (first?.type !== 'intent') return { state, replies: say(event, words.nothingTo('undo')), facts: [] };

@@ -99,8 +99,8 @@ export type RunIntent =
   | { type: 'note'; text?: string }
   /** a bath or a bottle by itself: the answer to "which?" */
   | { type: 'part'; liquid?: LiquidId; vessel?: VesselRef }
-  /** `denied`: what was said has not happened */
-  | { type: 'undo'; denied?: true }
+  /** `denied`: what was said has not happened; `reading`: the last reading, whatever was said since */
+  | { type: 'undo'; denied?: true; reading?: true }
   | { type: 'confirm' }
   | { type: 'cancel' }
   /** the explicit words that let a refused pour go ahead; nothing else does */

@@ -179,7 +179,7 @@ const FIELDS: { [T in SpokenType]: z.ZodType<Omit<IntentOf<T>, 'type'>> } = {
   'add-time': some({ seconds }),
   note: some({ text: maybe(text) }),
   part: some({ liquid: maybe(liquid), vessel: maybe(vessel) }),
-  undo: some({ denied: maybe(z.literal(true)) }),
+  undo: some({ denied: maybe(z.literal(true)), reading: maybe(z.literal(true)) }),
   confirm: none,
   cancel: none,
   override: none,

@@ -161,8 +161,11 @@ export const wrongBath: Day[] = [
     name: 'a reading that is not to count',
     lines: [
       'developer is at 41.1',
+      'bottle 7 holds 500 ml of fixer',
       ['no, ignore that reading', /undone/i],
       ['how warm is the developer', null, /41\.1 degrees/i],
+      ['what is in bottle 7', /500 millilitres of fixer/i],
+      ['ignore that reading', /nothing/i],
     ],
   },
   ...['c41', 'black-and-white'].map((sheet) => ({

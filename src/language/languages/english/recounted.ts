@@ -156,7 +156,7 @@ const SURFACES = /^(?:table|floor|counter|carpet|sink|tub)$/;
 const takenBack: Reader = ({ line, liquid }) => {
   const oops = '^(?:oops |no |wait |oh |sorry |actually )*';
   if (new RegExp(`${oops}(?:ignore|forget|disregard) (?:that|last) reading$`).test(line))
-    return made('undo', {});
+    return made('undo', { reading: true });
   const m = match(
     line,
     new RegExp(
