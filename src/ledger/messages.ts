@@ -36,7 +36,13 @@ export type BottlesMessage =
     }
   | { id: 'bottle-unknown'; bottle: number }
   /** `shortOfMl`: what the tank takes, where these hold less */
-  | { id: 'bottles-are'; lines: BottleLine[]; shortOfMl?: number }
+  | {
+      id: 'bottles-are';
+      lines: BottleLine[];
+      /** these are not to be used; their own answers say why */
+      spoiled?: readonly number[];
+      shortOfMl?: number;
+    }
   | { id: 'no-bottles' }
   | { id: 'no-such-liquid'; liquid: string }
   | { id: 'age-is'; liquid: string; bottle: number; ageDays: number | null; keepDaysLeft: number | null }

@@ -86,7 +86,7 @@ const wrongPour = (effect: ContaminationEffect | null, names: Names): WrongPour 
       };
 
 /** What is in the bottles, or in those of one liquid. */
-export function bottles(bench: World, names: Names, liquid?: string): BottlesMessage {
+export function bottles(bench: World, names: Names, baths: SheetBaths, liquid?: string): BottlesMessage {
   const held =
     liquid === undefined ? all(bench).filter((one) => one.contents.volumeMl > 0) : holding(bench, liquid);
   const lines = held.map((one) => line(one, names));
@@ -95,8 +95,20 @@ export function bottles(bench: World, names: Names, liquid?: string): BottlesMes
   const tankMl = bench.tankMl ?? defaultConfig.tankMl;
   const short = liquid !== undefined && held.reduce((ml, b) => ml + b.contents.volumeMl, 0) < tankMl;
   const inTank = bench.tank.bath?.liquid === liquid;
-  return { id: 'bottles-are', lines, ...(short && !inTank && { shortOfMl: tankMl }) };
+  const spoiled = held.filter((one) => isSpoiled(one, baths)).map((one) => one.number);
+  return {
+    id: 'bottles-are',
+    lines,
+    ...(spoiled.length > 0 && { spoiled }),
+    ...(short && !inTank && { shortOfMl: tankMl }),
+  };
 }
+
+/** Whether a bottle's own answer says not to use it. */
+const isSpoiled = (bottle: BottleRecord, baths: SheetBaths): boolean =>
+  bottle.problems.length > 0 ||
+  bottle.doubt === 'unanswered' ||
+  contaminationIn(bottle, baths)?.verdict === 'discard';
 
 /** The bottles of a liquid that hold any, fullest first. */
 export const holding = (bench: World, liquid: string): BottleRecord[] =>

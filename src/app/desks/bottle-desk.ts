@@ -71,15 +71,15 @@ function answered(
   /** Of one bath; where nothing says of which, of all. */
   const ofBath = (liquid: string | undefined, tell: (liquid: string) => BottlesMessage): Step => ({
     state,
-    reply: say(liquid === undefined ? answer.bottles(world, names) : tell(liquid)),
+    reply: say(liquid === undefined ? answer.bottles(world, names, baths) : tell(liquid)),
   });
   switch (intent.type) {
     case 'ask-bottle':
       return { state, reply: say(answer.bottle(world, intent.bottle, event.wallMs, names, baths)) };
     case 'ask-bottles':
-      return { state, reply: say(answer.bottles(world, names)) };
+      return { state, reply: say(answer.bottles(world, names, baths)) };
     case 'ask-volume':
-      return { state, reply: say(answer.bottles(world, names, intent.liquid)) };
+      return { state, reply: say(answer.bottles(world, names, baths, intent.liquid)) };
     case 'ask-age':
       return ofBath(intent.liquid, (liquid) => answer.age(world, liquid, event.wallMs, names, baths));
     case 'ask-mixed':

@@ -89,6 +89,14 @@ export const currents: Day[] = [
       'I emptied the acid into the bleach bottle',
     ],
   ),
+  {
+    name: 'a spoiled bottle is named before the list of them all',
+    lines: [
+      ['what is in my bottles', /bottle 4 holds/i, /do not use/i],
+      'some acid got into the bleach',
+      ['what is in my bottles', [/do not use bottle 4/i, /bottle 5 holds/i]],
+    ],
+  },
   ...each(begun, /before the current is off/i, [
     'the tub gave me a shock',
     'my brother cannot let go of the cable',

@@ -155,7 +155,11 @@ export const flaschenPhrases: Some<BottlesMessage> = {
           m.wrongPour !== null &&
             `${m.wrongPour.verdict === 'use' ? 'Hinein kam auch' : 'Vorsicht, hinein kam auch'}: ${vomNamen(m.wrongPour.liquid)}${m.wrongPour.volumeMl === null ? '' : `, ${menge(m.wrongPour.volumeMl)}`}.${m.wrongPour.verdict === 'discard' ? ' Benutze sie nicht.' : ''}`,
         ),
-  'bottles-are': (m) => m.lines.map(enthaelt).join(' '),
+  'bottles-are': (m) =>
+    saetze(
+      m.spoiled && `${liste(m.spoiled.map((b) => `Flasche ${b}`))} nicht verwenden; frag, was darin ist.`,
+      ...m.lines.map(enthaelt),
+    ),
   'no-bottles': () => 'Ich kenne keine volle Flasche. Sag, was in jeder Flasche ist.',
   'no-such-liquid': (m) => `Ich kenne keine Flasche damit: ${vomNamen(m.liquid)}.`,
   'nothing-to-discard': (m) => `Soviel ich weiß, ist Flasche ${m.bottle} schon leer.`,

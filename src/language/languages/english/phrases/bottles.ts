@@ -12,6 +12,9 @@ export function bottlesPhrase(m: BottlesMessage): string {
       return `Nobody has told me about bottle ${m.bottle}. Say what it holds and how much.`;
     case 'bottles-are':
       return [
+        ...(m.spoiled === undefined
+          ? []
+          : [`Do not use ${m.spoiled.map((b) => `bottle ${b}`).join(' or ')}; ask what is in it.`]),
         ...m.lines.map((line) => `${capital(holds(line))}.`),
         ...(m.shortOfMl === undefined
           ? []
