@@ -2,6 +2,7 @@ import type { Intent, IntentOf } from '../../../process/intent.js';
 import type { Grammars } from '../../load.js';
 import { factsIn, isQuestion, withFacts } from '../../meaning/weight.js';
 import { slotSpotter } from '../../open/slots.js';
+import { clausesOf } from './clauses.js';
 import { TELLS_NOTHING } from './lists.js';
 import { ORDINALS } from './numbers.js';
 
@@ -28,24 +29,21 @@ const NOT_SO =
 /** Said of how and why somebody pours, or to nobody. */
 const HOW =
   /^(?:but|and)? ?(?:slow\w*|gentl\w*|careful\w*|quick\w*|not too|wait\b|never mind|whatever|oh (?:no|dear|well)$|(?:that|it|this)(?:'ll| will) do\b|go\b|because\b|i (?:can't wait|said)|my heart|wish me|here goes|same\b|with (?:the|that|this|a)\b(?!.*\b(?:lids?|tops?|in it|in there)\b|.*\blights?\b(?!.*\b(?:off|out)\b))|(?:(?:it|it's|is|looks?|all|still|and|nice|nicely|good|fine|okay|ok|fresh|freshly|mixed|warm|clean|great|perfect|lovely|normal|as usual|as always|up to temperature|at temperature|today|now) ?)+$|(?!.*\b(?:fizzy|foamy|hot|brown|black|green|blue|pink|cloudy|leaky|open|wrong|old|unlabelled|cracked|smelly)\b)(?:\w+ )*(?:one|stuff|batch|lot)$|(?:shall|should) (?:i|we)\b|how (?:long|warm|hot|much)\b|what (?:temp\w*|next|now|time)\b|steady|big moment|next lot|brim\b|(?:what|where) else)/i;
-const CLAUSES =
-  /[,;.!?]+\s+|\s+[-\u2014\u2026]+\s+|\s+(?=(?:but|though|although|even though|while|with|because|or (?:was|is|maybe|might|that|it)|and (?:it|there|the|i|that))\b)/i;
 const POURS_IT =
   /\b(?:pour\w*|putting|tipping|returning|emptying|going (?:in|back)|(?:goes|go|comes|coming|running|run) (?:in|back|out|down|into|through|off)|in it goes|back it goes|on its way)\b/i;
 const LEADS = /^(?:but|and|although|even though|though|because)\s+/i;
 
 /** The clause that speaks against it, as it was said. `taken`: a clause that was read for a fact of its own is judged by that. */
 function saidAgainst(line: string, taken: boolean, grammars: Grammars): string | undefined {
-  const clauses = line
-    .replace(/\u2019/g, "'")
-    .split(CLAUSES)
-    .map((c) => c.trim());
+  const clauses = clausesOf(line.replace(/\u2019/g, "'"), 'beside').map((c) =>
+    c.replace(/[\s,;.!?]+$/, '').trim(),
+  );
   if (clauses.length < 2) return undefined;
   const beside = clauses.filter((c) => !POURS_IT.test(c) && !HOW.test(c));
   const found =
     beside.find((c) => AGAINST.some((p) => p.test(c)) && !NOT_SO.test(c)) ??
     (taken ? undefined : beside.find((c) => !NOT_SO.test(c) && tells(c, grammars)));
-  return found?.replace(LEADS, '').replace(/[\s.,!?]+(?:though)?$/i, '');
+  return found?.replace(LEADS, '').replace(/\s+though$/i, '');
 }
 
 /** A clause of its own that names no bath and no vessel: what nobody read may be the reason not to pour. */

@@ -2,6 +2,7 @@ import type { Exposure } from '../../../chemistry/index.js';
 import type { Intent } from '../../../process/intent.js';
 import type { Grammars } from '../../load.js';
 import { asIntent } from '../../meaning/schema.js';
+import { clausesOf } from './clauses.js';
 import { BODY, ELECTRIC, FIRE, howsHurt, NO_CURRENT, ON_SOMEBODY, WATER_ON_FIRE } from './lists.js';
 import { aboutMatter, matterIn } from './matter.js';
 import { normaliseTyped } from './typed.js';
@@ -26,7 +27,7 @@ export function harmTold(line: string, grammars: Grammars): Harm | undefined {
   const beside: string[] = [];
   const liquids = new Set<unknown>();
   let [open, sure, stings] = [false, false, false];
-  for (const said of line.split(CLAUSES).filter((c) => /\w/.test(c))) {
+  for (const said of clausesOf(line)) {
     const clause = normaliseTyped(said).replace(CRIES, '').replace(KNOCKED_WITH, '');
     const hurts = hurtIn(clause, open, grammars);
     for (const how of hurts.hows) hows.add(how);
@@ -107,7 +108,6 @@ const liquidsIn = (clause: string, grammars: Grammars): unknown[] =>
 const AT_ONCE: ReadonlySet<Exposure> = new Set(['alight', 'shocked', 'burnt']);
 /** Told by one clause alone, no other reader has as much of them. */
 const ALONE: ReadonlySet<Exposure> = new Set(['wound', 'animal']);
-const CLAUSES = /(?<=[,;.!?])\s+|\s+-+\s+|\s+(?:and|but|then|because|cos|so|while)\s+/i;
 const CRIES = /^(?:(?:ouch|ow|oh|no|god|help|shit|damn|hell|oops|aah*|argh|quick|quickly|and|also|now) )+/;
 const SUPPOSES =
   /^(?:if|what if|what happens|when|can|could|would|may|should|is|are|does|do|will)\b|\bif\b|\bin case\b/;

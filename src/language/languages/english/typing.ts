@@ -13,6 +13,7 @@ import { mendings } from '../../slips.js';
 import { ASKED } from './asked.js';
 import { withBesides } from './besides.js';
 import { english } from './catalogue.js';
+import { clausesOf } from './clauses.js';
 import { asDue, inDigitsOf, MOST_BOTTLES, MOVING } from './fill.js';
 import { type Harm, harmTold } from './harm.js';
 import { ofTheJug } from './jug.js';
@@ -55,7 +56,7 @@ function withAmount(intent: Intent, line: string, grammars: Grammars): Intent {
   const facts = factsIn(intent);
   const [spill, ...others] = facts.filter((f) => f.type === 'spill');
   if (!spill || others.length > 0 || facts.some((f) => 'volumeMl' in f || 'share' in f)) return intent;
-  const volumes = line.split(CLAUSE_ENDS).flatMap((clause) => {
+  const volumes = clausesOf(line).flatMap((clause) => {
     const words = normaliseTyped(clause).split(' ');
     return slotSpotter(grammars)(words).slots.flatMap(({ token, from, to, fields }) =>
       token !== '_volume' ? [] : [{ volumeMl: fields.volumeMl, words, from, to }],
@@ -76,7 +77,7 @@ const OF_A_VESSEL = /^(?:bottles?|jugs?|beakers?|cylinders?|graduates?|tanks?|me
 
 /** "Seven. No wait, two": a value by itself that the next one puts right was not meant. */
 function putRight(line: string, grammars: Grammars): string {
-  const clauses = line.split(CLAUSE_ENDS).filter((c) => /\w/.test(c));
+  const clauses = clausesOf(line);
   if (clauses.length < 2) return line;
   const repairs = clauses.map((c) => REPAIRS.test(c.trim()));
   const spotted = clauses.map((c) => slotSpotter(grammars)(spelledOut(normaliseTyped(c).split(' '))));
@@ -592,9 +593,9 @@ function severalIn(line: string, grammars: Grammars): Clause[] {
   const clauses = sentences
     .flatMap(({ said, words }, sentence) => {
       const acts = mayAct(words);
-      return said.split(CLAUSE_ENDS).map((c) => ({ c, sentence, acts }));
+      return clausesOf(said).map((c) => ({ c, sentence, acts }));
     })
-    .filter(({ c }) => /\w/.test(c) && !empty(c))
+    .filter(({ c }) => !empty(c))
     .map(({ c, sentence, acts }): Clause => {
       const plain = asTold(normaliseTyped(c), grammars);
       const said = named === undefined ? plain : withIt(plain, named);
@@ -638,12 +639,6 @@ const DOUBTS =
 
 const MOST_CLAUSES = 8;
 const SENTENCE_ENDS = /(?<=[.!?])\s+/;
-/** "and" between numbers joins them. */
-const CLAUSE_ENDS = new RegExp(
-  `(?<=[,;.!?])\\s+|\\s+and\\s+(?=\\w+(?:['’]s| is| reads| was)\\b)|\\s+-+\\s+|\\s*(?:\\u2014|\\u2026|\\.\\.\\.)\\s*|\\s+(?:and then|and(?! (?:white|a bit|something|(?:a )?(?:\\d|${[...NUMBER_WORDS].join('|')}))\\b)|then|but|so|because|cos)\\s+|\\s+(?=if\\s)`,
-  'i',
-);
-
 /** "The developer is in?" asks; only the words of a pour may be a question, for the guard answers it. */
 function asAQuestion(meant: Interpretation): Interpretation {
   // somebody who is hurt is told what to do, not asked

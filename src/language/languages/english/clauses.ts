@@ -1,0 +1,17 @@
+import { NUMBER_WORDS } from './numbers.js';
+
+const PAUSES = '(?<=[,;.!?])\\s+|\\s+-+\\s+|\\s*(?:\\u2014|\\u2026|\\.\\.\\.)\\s*';
+/** "and" between numbers joins them. */
+const AND = `and(?! (?:white|a bit|something|(?:a )?(?:\\d|${[...NUMBER_WORDS].join('|')}))\\b)`;
+/** What ends a clause beside a pause, by what its clauses are read for: what is meant by each, or what a pour is said with, which keeps its "but". */
+const ENDS = {
+  meant: `\\s+(?:and then|${AND}|then|but|so|because|cos)\\s+|\\s+and\\s+(?=\\w+(?:['’]s| is| reads| was)\\b)|\\s+(?=if\\s)`,
+  beside:
+    '\\s+(?=(?:but|though|although|even though|while|with|because|or (?:was|is|maybe|might|that|it)|and (?:it|there|the|i|that))\\b)',
+};
+const endsOf = (ends: string): RegExp => new RegExp(`${PAUSES}|${ends}`, 'i');
+const CLAUSES = { meant: endsOf(ENDS.meant), beside: endsOf(ENDS.beside) };
+
+/** The clauses of a line as it was typed, each with the sign that it ends with. */
+export const clausesOf = (line: string, readFor: keyof typeof ENDS = 'meant'): string[] =>
+  line.split(CLAUSES[readFor]).filter((c) => /\w/.test(c));
