@@ -3,7 +3,7 @@ import type { Intent } from '../../../process/intent.js';
 import type { Grammars } from '../../load.js';
 import { asIntent } from '../../meaning/schema.js';
 import { clausesOf } from './clauses.js';
-import { BODY, ELECTRIC, FIRE, howsHurt, NO_CURRENT, ON_SOMEBODY, WATER_ON_FIRE } from './lists.js';
+import { BODY, ELECTRIC, FIRE, howsHurt, NO_CURRENT, ON_SOMEBODY, ONTO, WATER_ON_FIRE } from './lists.js';
 import { aboutMatter, matterIn } from './matter.js';
 import { normaliseTyped } from './typed.js';
 
@@ -90,7 +90,7 @@ function hurtIn(clause: string, open: boolean, grammars: Grammars): { hows: Expo
   const intent = meant?.kind === 'understood' ? meant.intent : undefined;
   const hurt = intent?.type === 'hurt' || (intent?.type === 'spill' && ON_SOMEBODY.has(intent.place ?? ''));
   if (hurt) return { hows, sure: ALONE.has(how) };
-  const wet = ON_A_BODY.test(clause) && (WETS.test(clause) || liquidsIn(clause, grammars).length > 0);
+  const wet = OF_HIS_BODY.test(clause) && (WETS.test(clause) || liquidsIn(clause, grammars).length > 0);
   return wet && !HOLDS.test(clause) ? { hows, sure: true } : { hows: [], sure: false };
 }
 
@@ -118,8 +118,8 @@ const SPILLED = /\b(?:spill\w*|spilt|splash\w*|went|got|dripped|ran|leaked|tippe
 const MORE_OF_IT = new RegExp(
   `^(?:(?:some|a bit|a little|a few drops|drops|the rest|it|more|most|splashes)(?: of it)? )?(?:(?:went|got|ran|is|landed|splashed) )?(?:(?:all )?(?:in|into|on|onto|over|down) )?(?:(?:my|his|her|their|the|both|left|right|bare|one|whole) )*(?:${BODY})(?: (?:too|also|as well|now))*$`,
 );
-const ON_A_BODY = new RegExp(
-  `\\b(?:on|onto|over|down|up|under|behind|into|in|inside|through|off|across|between|soaked|soaking)(?: (?:all|both|of))* (?:my|his|her|their)(?: \\w+)? (?:${BODY}|nose|nostrils|throat|back|collar|chest|ring|watch|glasses|goggles|(?<=(?:into|inside|through) .*)gloves?)\\b`,
+const OF_HIS_BODY = new RegExp(
+  `\\b${ONTO} (?:my|his|her|their)(?: \\w+)? (?:${BODY}|nose|nostrils|throat|back|collar|chest|ring|watch|glasses|goggles|(?<=(?:into|inside|through) .*)gloves?)\\b`,
 );
 const WETS =
   /\b(?:running|runs|ran|dripping|drips|dripped|trickl\w*|splash\w*|spill\w*|spilt|soak\w*|squirt\w*|spray\w*|leak\w*|pour\w*|shot|blew|blown|flew|gush\w*|seep\w*|slosh\w*|tipped|all over|got|went)\b/;

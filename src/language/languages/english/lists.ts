@@ -80,6 +80,9 @@ const SKIN =
   'skin|hands?|arms?|forearms?|elbows?|fingers?|fingernails?|nails?|thumbs?|knuckles|wrists?|legs?|thighs?|knees?|shins?|ankles?|feet|foot|toes?|necks?|chins?|cheeks?|foreheads?|hair|ears?|palms?|belly|tummy|clothes|shirt|trousers|jeans|jumper|sweater|sleeves?|socks?|shoes?|slippers?|lap';
 /** Every part of somebody that a bath may get on or into. */
 export const BODY = `${SKIN}|eyes?|face|mouth|lips?|tongue`;
+/** Before what something got onto or into. */
+export const ONTO =
+  '(?:on|onto|over|down|up|under|behind|into|in|inside|through|off|across|between|soaked|soaking)(?: (?:all|both|of))*';
 /** Clothes or hair that burn. */
 const WORN =
   '(?:shirt|sleeves?|jumper|sweater|apron|clothes|trousers|jeans|gloves?|hair|beard|coat|dress|scarf|cuffs?|skirt|hood|robe)';
@@ -142,9 +145,15 @@ export function howsHurt(line: string): Exposure[] {
 }
 export const howHurt = (line: string): Exposure | undefined => howsHurt(line)[0];
 
+const ANIMALS = 'dogs?|cats?';
+const PEOPLE =
+  'daughters?|sons?|kids?|child|children|baby|toddler|little one|lad|hubby|missus|nan|gran|grandad|granny|boy|girl|wife|husband|partner|friend|mate|helper|apprentice|student|colleague|assistant|neighbou?r|flatmate|roommate|girlfriend|boyfriend|brother|sister|mother|father|mummy|mum|mom|dad';
+const one = (of: string): string =>
+  `(?:(?:my|our|the) (?:\\w+ )?(?:${of})|he|she|they|somebody|someone|(?:a|the) (?:man|woman|person|student))`;
+/** Whose hands may have done it. */
+export const ANOTHER = one(PEOPLE);
 /** Whoever is spoken of at the sink. */
-export const SOMEBODY =
-  '(?:(?:my|our|the) (?:\\w+ )?(?:daughter|son|kids?|child|children|baby|toddler|little one|lad|hubby|missus|nan|gran|grandad|granny|boy|girl|wife|husband|partner|friend|mate|colleague|assistant|flatmate|girlfriend|boyfriend|brother|sister|mother|father|mum|mom|dad|dog|cat)|he|she|they|somebody|someone|(?:a|the) (?:man|woman|person|student))';
+export const SOMEBODY = one(`${PEOPLE}|${ANIMALS}`);
 
 /** Who does not breathe, or lies there, and who says of himself that he soon will. */
 const NO_BREATH =
@@ -215,8 +224,9 @@ export const NO_CURRENT =
   /\b(?:no|not|never|without|isn't|wasn't|aren't|doesn't|nowhere near|well away|movie|song|guitar|show|band)\b|\bkeep\w* .*\b(?:away|dry)\b/;
 
 /** What was said to hurt, wherever that is: nobody is hurt where no word says whom, or what he feels. */
-export const SOMEBODY_HURT =
-  /\b(?:i|i'm|i've|me|my|he|he's|she|she's|his|her|him|they|somebody|someone|mummy|little one|sons?|daughters?|kids?|child|children|baby|wife|husband|dogs?|cats?)\b|\b(?:it|that|this)\b.*\b(?:burn(?:s|ing)|sting\w*|itch\w*|hurt\w*|smart\w*|prickl\w*|tingl\w*|sore|pain\w*)\b|\b(?:ow|ouch|poisoned)\b/;
+export const SOMEBODY_HURT = new RegExp(
+  `\\b(?:i|i'm|i've|me|my|he|he's|she|she's|his|her|him|they|somebody|someone|${PEOPLE}|${ANIMALS})\\b|\\b(?:it|that|this)\\b.*\\b(?:burn(?:s|ing)|sting\\w*|itch\\w*|hurt\\w*|smart\\w*|prickl\\w*|tingl\\w*|sore|pain\\w*)\\b|\\b(?:ow|ouch|poisoned)\\b`,
+);
 /** What got wet with it, or was cut: a part of somebody. */
 export const ON_A_PART = new RegExp(
   `\\b(?:splash\\w*|spill\\w*|spilt|soak\\w*|spray\\w*|squirt\\w*|cut|burnt|burned|scalded|pricked|scratched|sliced|grazed) (?:my|his|her|their) (?:\\w+ )?(?:${SKIN}|eyes?|face|mouth)\\b`,

@@ -11,6 +11,7 @@ import {
   KITCHEN_NAMES,
   MEALS,
   ON_A_PART,
+  ONTO,
   PART_OF_SOMEBODY,
   SALTS,
   SOMEBODY,
@@ -169,9 +170,7 @@ const named = (line: string, slots: ReadonlyMap<string, Slot>): string | undefin
 };
 const count = (line: string): number => line.match(/_matter\d+/g)?.length ?? 0;
 
-const ON_A_BODY = new RegExp(
-  `\\b(?:in|into|on|onto|all over|over|down|up|under|through) (?:\\S+ )?(${BODY})\\b`,
-);
+const ON_A_BODY = new RegExp(`\\b${ONTO} (?:\\S+ )?(${BODY})\\b`);
 const placeOf = (line: string, slots: ReadonlyMap<string, Slot>): string | undefined => {
   const at = /_place\d+/.exec(line)?.[0];
   const place = at === undefined ? undefined : slots.get(at)?.fields.place;

@@ -1,14 +1,14 @@
 import type { Situation } from '../../../process/desk.js';
 import type { Interpretation } from '../../interpretation.js';
 import type { Grammars } from '../../load.js';
-import { asIntent } from '../../meaning/schema.js';
 import { isBath, matterIn, thing } from './matter.js';
-import { match } from './sentence.js';
+import { made, match } from './sentence.js';
 
 /**
  * Something is where it does not belong: "there is vinegar in the jug", "a bit of bleach got into the tank", "I think I
  * poured bathroom cleaner into the fixer". It is told, however unsure: what may be in a bath counts against it until it is
- * taken back.
+ * taken back. What is told so of a jug in a mix is read by `ofTheJug` before, and after all that may be meant by a part of
+ * the recipe once more, for what is added without a word of where.
  */
 export function gotAstray(
   plain: string,
@@ -26,11 +26,11 @@ export function gotAstray(
   const mixing = situations.includes('mixing');
   const where = said.where ?? (mixing ? 'jug' : undefined);
   if (where === undefined) return undefined;
-  const made = intoOf(where, said.making !== undefined, mixing);
-  if (made === undefined) return undefined;
+  const into = intoOf(where, said.making !== undefined, mixing);
+  if (into === undefined) return undefined;
   // a bath that a hand has poured, or that stands somewhere, is a report that others read, but for one that does not go there
-  if (isBath(what.id) && said.did && made.intoVessel !== 'jug' && !SLIPPED.test(said.did)) return undefined;
-  if (isBath(what.id) && said.came && !made.intoVessel && WENT.test(said.came)) return undefined;
+  if (isBath(what.id) && said.did && into.intoVessel !== 'jug' && !SLIPPED.test(said.did)) return undefined;
+  if (isBath(what.id) && said.came && !into.intoVessel && WENT.test(said.came)) return undefined;
   // of a name that nobody knows, only a vessel, a bath or its last word says that it is a thing
   if (
     !what.known &&
@@ -38,20 +38,16 @@ export function gotAstray(
       !(said.where ?? THINGS.test(what.id)))
   )
     return undefined;
-  const intent = asIntent('contaminated', {
-    liquid: what.id,
-    ...made,
-    ...(what.volumeMl !== undefined && { volumeMl: what.volumeMl }),
-  });
+  const intent = made('contaminated', { liquid: what.id, ...into, volumeMl: what.volumeMl });
   return intent && { kind: 'understood', intent, words: plain, situation: situations[0] ?? 'anytime' };
 
   function intoOf(vessel: string, making: boolean, open: boolean): Record<string, unknown> | undefined {
     if (JUG.test(vessel)) return open || /mix|batch/.test(vessel) ? { intoVessel: 'jug' } : undefined;
     if (vessel === 'tank') return { intoVessel: 'tank' };
-    const into = thing(vessel.replace(/ (?:bottle|bath)$/, ''), slots);
-    if (into?.bottle !== undefined) return { intoBottle: into.bottle };
-    if (into?.id === undefined || !into.known || !isBath(into.id) || into.id === what?.id) return undefined;
-    return { intoLiquid: into.id, ...(making && { intoVessel: 'jug' }) };
+    const bath = thing(vessel.replace(/ (?:bottle|bath)$/, ''), slots);
+    if (bath?.bottle !== undefined) return { intoBottle: bath.bottle };
+    if (bath?.id === undefined || !bath.known || !isBath(bath.id) || bath.id === what?.id) return undefined;
+    return { intoLiquid: bath.id, ...(making && { intoVessel: 'jug' }) };
   }
 }
 

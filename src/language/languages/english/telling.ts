@@ -1,5 +1,6 @@
 import type { Grammars } from '../../load.js';
 import { openFor } from '../../open/understand.js';
+import { ANOTHER } from './lists.js';
 
 /**
  * A report without what stands around it: how it came to be told ("it turns out that", "and I forgot to tell you"), who
@@ -48,11 +49,10 @@ const AFTER =
 const DONE =
   '(?:poured|put|tipped|filled|emptied|drained|returned|moved|added|topped|dumped|threw|thrown|swapped|spilled|spilt|mixed|rinsed|washed|opened|knocked|dropped|loaded|used|ran|developed)';
 const OFTEN = '(?:has |have |had |already |just |accidentally |kindly |then )*';
-const PEOPLE =
-  '(?:(?:my|our|the) (?:wife|husband|partner|girlfriend|boyfriend|friend|mate|son|daughter|brother|sister|mother|father|mum|mom|dad|helper|assistant|colleague|neighbour|neighbor|flatmate|roommate|kid|child|apprentice|student)|he|she|they|somebody|someone)(?: (?:here|else))?';
+const WHO = `${ANOTHER}(?: (?:here|else))?`;
 /** Whoever's hands it were: what is so at the sink is the same. */
-const ACTOR = new RegExp(`^${PEOPLE}(?:'s)? ${OFTEN}(?=${DONE}\\b)`);
-const CLAUSE_ACTOR = new RegExp(`\\b(and |but |then )${PEOPLE}(?:'s)? ${OFTEN}(?=${DONE}\\b)`, 'g');
+const ACTOR = new RegExp(`^${WHO}(?:'s)? ${OFTEN}(?=${DONE}\\b)`);
+const CLAUSE_ACTOR = new RegExp(`\\b(and |but |then )${WHO}(?:'s)? ${OFTEN}(?=${DONE}\\b)`, 'g');
 
 /** What a report speaks of, and says once more: "the film it is loaded", "that developer, I mixed it six weeks ago". */
 const THING =
