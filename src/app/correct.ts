@@ -1,4 +1,4 @@
-import { MOST_BOTTLES } from '../language/languages/english/fill.js';
+import { MOST_BOTTLES } from '../language/languages/english/lists.js';
 import type { Intent, IntentOf } from '../process/intent.js';
 import type { VesselRef } from '../world/vessel.js';
 
@@ -108,8 +108,13 @@ const mends: { [T in Intent['type']]?: Mend<T> } = {
 /** Where the last sentence stands that has what the correction would replace; below 0: none. */
 export function spokenOf(said: readonly (Intent | null)[], meant: Correction): number {
   const fits = (i: Intent | null): i is Intent => i !== null && corrected(i, meant) !== null;
-  const spoken = said.findLastIndex((i) => fits(i) && speaksOf(i, meant));
-  return spoken >= 0 ? spoken : said.findLastIndex(fits);
+  const wrong = new RegExp(`:${meant.wrong}\\b(?!\\.)`);
+  const found = [
+    said.findLastIndex((i) => meant.wrong !== undefined && fits(i) && wrong.test(JSON.stringify(i))),
+    said.findLastIndex((i) => fits(i) && speaksOf(i, meant)),
+    said.findLastIndex(fits),
+  ];
+  return found.find((at) => at >= 0) ?? -1;
 }
 
 /** Whether a sentence has what a correction would replace: a bottle, a bath, a number. A pour always has a bottle. */

@@ -138,6 +138,8 @@ export type WorldIntent =
       unit?: 'oz' | 'grain' | 'kg' | 'mg';
       /** a bare number: "I said forty, not fourteen" */
       value?: number;
+      /** … and the number that it puts right */
+      wrong?: number;
       agoS?: number;
       /** so much of a tankful */
       share?: number;

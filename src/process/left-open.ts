@@ -82,6 +82,9 @@ export function stakesIn(world: World, intent: Intent, expected: readonly Liquid
   }
 }
 
+/** The run that something is told of. */
+export const runOf = ({ run }: World): { runId?: string } => (run === null ? {} : { runId: run.runId });
+
 const isSame = (a: Stake, b: Stake): boolean =>
   'film' in a ? 'film' in b && a.film === b.film : 'bottle' in b && a.bottle === b.bottle;
 
@@ -94,7 +97,9 @@ export function unanswered(world: World, stakes: readonly Stake[], answered = fa
   const changed = answered ? others.length < before.length : films.length > 0;
   return [
     ...each.flatMap((s) => ('film' in s ? [] : bottleDoubted(world, s, answered))),
-    ...(changed ? [{ type: 'film-doubted' as const, of: answered ? others : [...others, ...films] }] : []),
+    ...(changed
+      ? [{ type: 'film-doubted' as const, ...runOf(world), of: answered ? others : [...others, ...films] }]
+      : []),
   ];
 }
 

@@ -5,7 +5,7 @@ import { type Due, dueOf } from './due.js';
 import type { Effect, ReplyKind } from './effect.js';
 import type { GuardView } from './guard.js';
 import { liquidName } from './guard-checks.js';
-import { questionOpens } from './left-open.js';
+import { questionOpens, runOf } from './left-open.js';
 import { placeOf, type RunContext, type RunEvent, type RunPlace, step } from './machine.js';
 import type { Named, RunMessage } from './message.js';
 import type { Question } from './pending.js';
@@ -67,8 +67,7 @@ export class Turn {
     return this.heard.by === 'voice' && !(this.heard.confidence >= this.config.confidenceFloor);
   }
   get runId(): { runId?: string } {
-    const run = this.world.run;
-    return run === null ? {} : { runId: run.runId };
+    return runOf(this.world);
   }
 
   set(change: Partial<RunState>): void {

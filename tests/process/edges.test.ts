@@ -39,6 +39,15 @@ const read = (vessel: number | 'tank', liquid: string, tempC: number): Fact => (
 });
 const said = (user: BenchUser, intent: Intent) => heard(user.say(intent));
 
+describe('a bath that may have been on the film', () => {
+  it('is on record with its run while nobody is sure', () => {
+    const user = atDeveloper();
+    user.say({ type: 'in-doubt', suspect: 'fixer' });
+    expect(user.facts('film-doubted')).toMatchObject([{ of: ['fixer'], runId: user.world.run?.runId }]);
+    expect(user.world.run).not.toBeNull();
+  });
+});
+
 describe('what comes next', () => {
   it('is offered to whoever listens while a bath is drained: that it drains, where it goes, that it is out', () => {
     const user = withDeveloper();

@@ -115,6 +115,7 @@ const FIELDS: { [T in SpokenType]: z.ZodType<Omit<IntentOf<T>, 'type'>> } = {
     massG: maybe(z.number().positive().max(MOST)),
     unit: maybe(z.enum(['oz', 'grain', 'kg', 'mg'])),
     value: maybe(z.number().min(0).max(MOST)),
+    wrong: maybe(z.number().min(0).max(MOST)),
     agoS: maybe(seconds),
     share: maybe(share),
   }),

@@ -51,15 +51,21 @@ export async function* listen(options: EarsOptions, signal: AbortSignal): AsyncI
   let begun: { startMs: number; frames: number } | null = null;
   /** frames since somebody was taken to begin over its own voice */
   let hinted: number | null = null;
+  /** why there is no microphone, as it was told */
+  let lost = '';
   const interruption = options.selfHearing && new Interruption(options.selfHearing);
   const unheard = options.selfHearing?.problem;
   if (unheard) yield { type: 'problem', sentence: unheard };
   for await (const event of options.source.open(signal)) {
-    if (event.type === 'listening') yield event;
-    else if (event.type === 'remark') yield { type: 'problem', sentence: event.sentence };
+    if (event.type === 'listening') {
+      lost = '';
+      yield event;
+    } else if (event.type === 'remark') yield { type: 'problem', sentence: event.sentence };
     else if (event.type === 'lost') {
       yield* report(endpointer?.close() ?? [], options, attentive());
-      yield { type: 'problem', sentence: `${event.sentence} I will try again.` };
+      // each further try may fail as the one before
+      if (event.sentence !== lost) yield { type: 'problem', sentence: `${event.sentence} I will try again.` };
+      lost = event.sentence;
     } else {
       if (!endpointer) {
         const { model, problem } = await load(options);

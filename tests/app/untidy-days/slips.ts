@@ -388,6 +388,23 @@ const undone = (name: string, slip: string): Day => ({
 
 /** A word too many, too late, or taken back. */
 export const words: Day[] = [
+  {
+    name: 'a number that puts right a number is of what that number was said of',
+    lines: [
+      'bottle 14 holds 1 liter of developer',
+      ...toDeveloper,
+      'pouring the developer from bottle 14',
+      ['no, fifteen', /from bottle 15/i],
+      'cancel',
+      'pouring the developer from bottle 14',
+      ['make it two, not fourteen', /from bottle 2\b/i],
+      'developer in',
+      'give it fourteen seconds more',
+      ['make it twenty, not fourteen', /add 20 seconds/i, /bottle 20/],
+      'the tub is at 39',
+      ['make it 40, not 39', /tub is at 40/i],
+    ],
+  },
   undone('a reading', 'fixer is at 31.6'),
   undone('the tub', 'set the tub to 37 degrees'),
   undone('a name', 'call bottle 2 pelican'),

@@ -116,3 +116,21 @@ it('the attention of the moment says what counts', async () => {
   expect(how.filter((h) => h === 'all')).toHaveLength(1);
   expect(how[1]).toBe('all');
 });
+
+it('a microphone that is lost is told of once, however often it is tried, and again when it came and went', async () => {
+  const lost = { type: 'lost', sentence: 'It is unplugged.', retryInMs: 10 } as const;
+  const busy = { type: 'lost', sentence: 'It is busy.', retryInMs: 10 } as const;
+  const source = {
+    async *open() {
+      yield* [lost, lost, busy, busy, { type: 'listening', recorder: 'sox' } as const, busy];
+    },
+  };
+  const told: EarsEvent[] = [];
+  for await (const event of listen({ source }, new AbortController().signal)) told.push(event);
+  expect(told.map((e) => (e.type === 'problem' ? e.sentence : e.type))).toEqual([
+    'It is unplugged. I will try again.',
+    'It is busy. I will try again.',
+    'listening',
+    'It is busy. I will try again.',
+  ]);
+});

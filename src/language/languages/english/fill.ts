@@ -5,7 +5,15 @@ import { asIntent, fieldsOf } from '../../meaning/schema.js';
 import type { Fields, Value } from '../../meaning/tags.js';
 import type { Slot, Spotted } from '../../open/slots.js';
 import type { CommandRecord } from '../../records.js';
-import { howHurt, LEAST_C, MOST_C, OF_A_THING_CUT, ON_SOMEBODY, SOMEBODY_HURT } from './lists.js';
+import {
+  howHurt,
+  LEAST_C,
+  MOST_BOTTLES,
+  MOST_C,
+  OF_A_THING_CUT,
+  ON_SOMEBODY,
+  SOMEBODY_HURT,
+} from './lists.js';
 import { ORDINALS, wordsToNumber } from './numbers.js';
 
 export interface Filled {
@@ -476,8 +484,6 @@ function inDegrees(said: Spotted): Spotted {
   return { ...said, slots };
 }
 
-/** Bottles on a bench are few: a bare whole number up to this, said of a pour, is a bottle. Source: common practice. */
-export const MOST_BOTTLES = 12;
 const isSmall = ({ token, fields: { value } }: Slot): boolean =>
   token === '_num' && Number.isInteger(value) && between(value, 1, MOST_BOTTLES);
 const isCount = ({ token, fields: { value } }: Slot): boolean => token === '_num' && between(value, 1, 99);

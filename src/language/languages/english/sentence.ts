@@ -6,7 +6,7 @@ import { asIntent } from '../../meaning/schema.js';
 import { numbered, SLOTS, type Slot, type SlotRules, slotSpotter } from '../../open/slots.js';
 import { spelledOut, withoutCourtesies } from '../../open/understand.js';
 import { english } from './catalogue.js';
-import { IDLE_TOLD, LEAST_C, MOST_C } from './lists.js';
+import { IDLE_TOLD, LEAST_C, MOST_BOTTLES, MOST_C } from './lists.js';
 
 export function sentenceOf(plain: string, situations: readonly Situation[], grammars: Grammars): Sentence {
   const lead = withoutCourtesies(plain, english)
@@ -72,8 +72,6 @@ const RULES: SlotRules = [['_bottle', 'vessels', 'numbered'], ...SLOTS];
 
 const LEAD =
   /^(?:(?:so|and|right|hey|well|okay|oh no|ah no|uh oh|oh|ah|aw|aw man|man|oops|whoops|phew|ugh|jeez|(?:flippin|flipping|flaming) (?:heck|hell)|argh|damn|sorry|by the way|hang on|um|uh|no wait|god|dear|blimey|bugger|crap|you(?: are|'re| have got to be| must be) (?:joking|kidding)|for (?:god|heaven|goodness) sake|(?:just )?so you know|you know|guess what|listen|bloody hell|it turns out|turns out) )+/;
-/** As many as the grammars number (vessels.jsgf). */
-const MOST_BOTTLES = 20;
 
 export const made = (type: Intent['type'], fields: Record<string, unknown>): Intent | undefined =>
   asIntent(type, Object.fromEntries(Object.entries(fields).filter(([, v]) => v !== undefined)));

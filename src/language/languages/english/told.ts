@@ -1,7 +1,6 @@
 import type { Situation } from '../../../process/desk.js';
 import type { Interpretation } from '../../interpretation.js';
 import type { Grammars } from '../../load.js';
-import { MOST_BOTTLES, MOVING } from './fill.js';
 import { HANDLED, HANDLED_OF_OTHERS } from './handled.js';
 import { ORDINALS } from './numbers.js';
 import { RECOUNTED, RECOUNTED_OF_OTHERS } from './recounted.js';
@@ -498,7 +497,7 @@ const NO_BUT =
   '(?:(?:no|nope|phew|sorry|wait|er|oh|well|actually|correction|right) )*(?:(?:it|that) (?:is|was) |i (?:mean|meant) |make (?:that|it) )?(?:only )?(?:(?:from|in|into|at|of) )?';
 const THEN = '(?: (?!.*_)[^_]*)?$';
 /** "Fifteen millilitres, not fifty", "from four, I said three": of two of a kind the one is meant. */
-const notThat: Reader = ({ line, situations, number, bottle, liquid, volumeMl, seconds }) => {
+const notThat: Reader = ({ line, number, bottle, liquid, volumeMl, seconds }) => {
   const m = match(
     line,
     new RegExp(
@@ -512,18 +511,15 @@ const notThat: Reader = ({ line, situations, number, bottle, liquid, volumeMl, s
   const kinds = [m.right, m.wrong].map((t = '') => t.replace(/\d+$/, ''));
   const kind = kinds.find((k) => k !== '_num') ?? '_num';
   if (kinds.some((k) => k !== kind && k !== '_num') || m.right === undefined) return undefined;
-  const moving = situations.some((s) => MOVING.has(s)) && !situations.includes('spill');
-  const small = [m.right, m.wrong].every((t) => (number(t) ?? 99) <= MOST_BOTTLES);
-  const by = kind === '_num' && moving && small && bottle(m.right) !== undefined ? '_bottle' : kind;
   return made(
     'correct',
     {
-      _num: { value: number(m.right) },
+      _num: { value: number(m.right), wrong: number(m.wrong) },
       _bottle: { vessel: bottleRef(bottle(m.right)) },
       _volume: { volumeMl: volumeMl(m.right) ?? number(m.right) },
       _duration: { seconds: seconds(m.right) },
       _liquid: { liquid: liquid(m.right) },
-    }[by] ?? {},
+    }[kind] ?? {},
   );
 };
 

@@ -14,10 +14,10 @@ import { ASKED } from './asked.js';
 import { withBesides } from './besides.js';
 import { english } from './catalogue.js';
 import { clausesOf } from './clauses.js';
-import { asDue, inDigitsOf, MOST_BOTTLES, MOVING } from './fill.js';
+import { asDue, inDigitsOf, MOVING } from './fill.js';
 import { type Harm, harmTold } from './harm.js';
 import { ofTheJug } from './jug.js';
-import { LEAST_C, MOST_C, ON_SOMEBODY } from './lists.js';
+import { COLD_C, LEAST_C, MOST_C, ON_SOMEBODY } from './lists.js';
 import { aboutMatter, asksOfDanger, withHouseholdBleach } from './matter.js';
 import { nothing, sayTheWords } from './nothing.js';
 import { NUMBER_WORDS, writtenLines } from './numbers.js';
@@ -262,7 +262,7 @@ function warmOf(plain: string, { situations, due }: Moment, grammars: Grammars):
   const [only, ...more] = slots;
   const tempC = only?.fields.tempC ?? only?.fields.value;
   if (tokens.length !== 1 || more.length > 0 || typeof tempC !== 'number') return undefined;
-  if (tempC <= MOST_BOTTLES || tempC > MOST_C) return undefined;
+  if (tempC <= COLD_C || tempC > MOST_C) return undefined;
   const candidates: Intent[] = [
     { type: 'temperature', of: { kind: 'tub' }, tempC },
     { type: 'all-at', tempC },
@@ -323,15 +323,13 @@ const OF_WARMTH = /^(?:at|degrees?|celsius|reads?|reading|shows?|measures?|cold|
 function named(
   meant: Interpretation | undefined,
   words: readonly string[],
-  { due: [due], situations }: Moment,
+  { due: all, situations }: Moment,
   grammars: Grammars,
 ): Interpretation | undefined {
   if (meant?.kind !== 'understood') return meant;
-  const { intent } = meant;
-  if (intent.type === 'reading' && due?.type === 'part') {
-    const bottle = asIntent('part', { vessel: { kind: 'bottle', number: intent.value } });
-    return bottle ? { ...meant, intent: bottle } : meant;
-  }
+  const intent = asDue(meant.intent, all);
+  if (intent !== meant.intent) return { ...meant, intent };
+  const [due] = all;
   if (intent.type === 'reading' && due) return { ...meant, intent: inDigitsOf(intent, words, due) };
   // "the stop bath is three": so cold is none
   if (
@@ -339,7 +337,7 @@ function named(
     typeof intent.of === 'string' &&
     intent.of !== 'water' &&
     Number.isInteger(intent.tempC) &&
-    intent.tempC <= MOST_BOTTLES &&
+    intent.tempC <= COLD_C &&
     !words.some((w) => OF_WARMTH.test(w))
   ) {
     const { of, tempC } = intent;
