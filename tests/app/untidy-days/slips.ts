@@ -392,6 +392,7 @@ export const words: Day[] = [
     name: 'a number that puts right a number is of what that number was said of',
     lines: [
       'bottle 14 holds 1 liter of developer',
+      'bottle 15 holds 1 liter of developer',
       ...toDeveloper,
       'pouring the developer from bottle 14',
       ['no, fifteen', /from bottle 15/i],
