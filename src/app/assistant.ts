@@ -463,11 +463,23 @@ export function createAssistant(posts: readonly Post[], world: World, words: Wor
       const meant = settling(state.world, intent);
       if (meant?.type === 'part') return ordinary(state, { ...event, intent: meant });
       if (meant?.type === 'correct') {
-        const of = meant === intent ? null : state.world.film.doubt?.last;
+        const doubted = meant === intent ? null : state.world.film.doubt?.last;
         const isIt = (_said: Intent, facts: readonly Fact[]): boolean =>
-          facts.some((f) => f.type === 'poured' && f.to.kind === 'tank' && f.liquid === of);
-        const right = correct(caughtUp(state, event), { ...event, intent: meant }, of ? isIt : undefined);
-        return right ?? { state, replies: say(event, words.nothingTo('correct'), 'question'), facts: [] };
+          facts.some((f) => f.type === 'poured' && f.to.kind === 'tank' && f.liquid === doubted);
+        const right = correct(
+          caughtUp(state, event),
+          { ...event, intent: meant },
+          doubted ? isIt : undefined,
+        );
+        if (right) return right;
+        // "make it four minutes": so long in all
+        const { type: _, ...of } = meant;
+        if (of.seconds !== undefined && Object.keys(of).length === 1 && state.world.tank.bath)
+          return ordinary(state, {
+            ...event,
+            intent: { type: 'add-time', seconds: of.seconds, inAll: true },
+          });
+        return { state, replies: say(event, words.nothingTo('correct'), 'question'), facts: [] };
       }
       const elsewhere =
         intent.type === 'poured' && intent.instead ? wentElsewhere(caughtUp(state, event), event) : null;

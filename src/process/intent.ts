@@ -95,7 +95,8 @@ export type RunIntent =
       again?: true;
     }
   | { type: 'spill-cleaned' }
-  | { type: 'add-time'; seconds: number }
+  /** so much more, or (`inAll`) so long in all */
+  | { type: 'add-time'; seconds: number; inAll?: true }
   | { type: 'note'; text?: string }
   /** a bath or a bottle by itself: the answer to "which?" */
   | { type: 'part'; liquid?: LiquidId; vessel?: VesselRef }

@@ -48,6 +48,9 @@ export function bathIn(turn: Turn, intent: IntentOf<'bath-in'>) {
   const expected = inHand?.liquid ?? turn.due.step?.liquid ?? null;
   const liquid = intent.liquid ?? expected;
   if (liquid === null) return whichBath(turn);
+  // the water of a wash was changed: the wash goes on
+  if (bath?.role === 'water' && bath.liquid === liquid && turn.place === 'immersed' && !inHand)
+    return clockRuns(turn);
   const sinceMs = turn.atMs - (intent.agoS ?? 0) * 1000;
   if (intent.liquid !== undefined && intent.liquid !== expected && doubtful(turn, intent.liquid)) {
     const heard = closeBaths(turn, liquid).map((id) => turn.named(id));
@@ -461,8 +464,14 @@ function fill(
 /** Added time at most, s. */
 const mostAddedS = 1800;
 
-export const addTime = (turn: Turn, seconds: number) =>
-  seconds < 0 ? turn.say('question', { id: 'bad-seconds', seconds }) : changeTime(turn, seconds);
+export function addTime(turn: Turn, { seconds, inAll }: IntentOf<'add-time'>) {
+  const { clock } = turn;
+  if (seconds < 0) return turn.say('question', { id: 'bad-seconds', seconds });
+  const left = clock && leftS(clock, turn.atMs);
+  const more = inAll && clock && left !== null ? seconds - contactS(clock, turn.atMs) - left : seconds;
+  // so long it is in anyway
+  return Math.abs(more) < 1 ? clockRuns(turn) : changeTime(turn, Math.round(more));
+}
 
 /** More time for the bath in the tank, or (below 0) less: not less than it has had. */
 export function changeTime(turn: Turn, seconds: number) {

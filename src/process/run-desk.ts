@@ -180,7 +180,7 @@ const handlers = {
   spill: records.spill,
   'spill-cleaned': records.spillCleaned,
   hurt: answers.hurt,
-  'add-time': (turn, { seconds }) => baths.addTime(turn, seconds),
+  'add-time': (turn, said) => baths.addTime(turn, said),
   shorten: (turn, { seconds }) => baths.changeTime(turn, -seconds),
   note: (turn, { text }) => records.note(turn, text),
   part,

@@ -387,13 +387,17 @@ export function poured(turn: Turn, said: IntentOf<'poured'>) {
   if (answersWhere(turn, said, to)) return;
   const { bath } = turn.world.tank;
   const { announced } = turn.context;
+  // with its call to come out given, "the developer is back" tells of the bath that was in
+  const leaves = to === undefined ? turn.place === 'draining' && liquid !== undefined : to.kind !== 'tank';
   const outOfTank =
     from?.kind === 'tank' ||
-    (bath &&
-      from === undefined &&
-      to !== undefined &&
-      to.kind !== 'tank' &&
-      (liquid === undefined || liquid === bath.liquid));
+    (bath && from === undefined && leaves && (liquid === undefined || liquid === bath.liquid));
+  if (outOfTank && to === undefined && bath) {
+    const back = judge({ kind: 'back', liquid: bath.liquid, from: tank }, turn.view);
+    return 'move' in back
+      ? pouredOut(turn, back.move.to)
+      : consider(turn, { kind: 'back', liquid: bath.liquid, from: tank });
+  }
   if (outOfTank && to !== undefined) {
     const { volumeMl: inTankMl } = turn.world.tank;
     const partMl = volumeMl ?? (said.share === undefined ? undefined : said.share * inTankMl);

@@ -177,7 +177,7 @@ const FIELDS: { [T in SpokenType]: z.ZodType<Omit<IntentOf<T>, 'type'>> } = {
     again: maybe(z.literal(true)),
   }),
   'spill-cleaned': none,
-  'add-time': some({ seconds }),
+  'add-time': some({ seconds, inAll: maybe(z.literal(true)) }),
   note: some({ text: maybe(text) }),
   part: some({ liquid: maybe(liquid), vessel: maybe(vessel) }),
   undo: some({ denied: maybe(z.literal(true)), reading: maybe(z.literal(true)) }),

@@ -178,7 +178,7 @@ function weighed(
     const most = (name: keyof Evidence): number => Math.max(...each.map((e) => e[name] ?? 0));
     found.push({
       ...first,
-      intent: together(once(asDone(joint.map((f) => f.intent)))),
+      intent: together(joint.map((f) => f.intent)),
       left: 0,
       forbidden: joint.some((f) => f.forbidden),
       strange: joint.find((f) => f.strange !== 'no')?.strange ?? 'no',
@@ -418,12 +418,8 @@ const isIn = (intent: Intent): boolean =>
   (intent.type === 'poured' && (intent.to?.kind === 'tank' || (!intent.to && !intent.from)));
 
 /** What goes back, or has gone back, into the same bottle. */
-const isBack = (a: Intent, b: Intent): boolean =>
-  (a.type === 'poured' || a.type === 'pour-back') &&
-  (b.type === 'poured' || b.type === 'pour-back') &&
-  a.to !== undefined &&
-  bottleOf(a) !== undefined &&
-  bottleOf(a) === bottleOf(b);
+const isBack = (a: Intent, b: Intent): boolean => goesBack(a) && goesBack(b) && bottleOf(a) === bottleOf(b);
+const goesBack = (intent: Intent): boolean => intent.type === 'pour-back' || hasGoneBack(intent);
 
 /** What is poured, or was, out of one vessel into another: either way the guard says what is wrong with it. */
 const isBetween = (a: Intent, b: Intent): boolean =>
@@ -446,9 +442,15 @@ function isDoneBy(a: Intent, best: Intent, now: Moment): boolean {
     all.length > part.length &&
     part.every((g) => all.some((f) => isOneFact(g, f))) &&
     // the guard judges what goes back, and with the tank empty it has gone back
-    all.every((f) => isMeant(f) || isQuestion(f) || f.type === 'pour-back' || hasGoneBack(f))
+    all.every(
+      (f) =>
+        isMeant(f) || isQuestion(f) || BY_THE_WAY.has(f.type) || f.type === 'pour-back' || hasGoneBack(f),
+    )
   );
 }
+
+/** What is told by the way is written down, whichever of the rest was meant. */
+const BY_THE_WAY = new Set<Intent['type']>(['temperature', 'films']);
 
 /** Each of these answers the same. */
 const KIN: readonly ReadonlySet<Intent['type']>[] = [
@@ -459,9 +461,9 @@ const KIN: readonly ReadonlySet<Intent['type']>[] = [
   new Set(['hold-clock', 'withdraw']),
   new Set(['withdraw', 'cancel']),
 ];
-/** What comes to the same while this is due: a cleared bath that is poured is in, and who goes on has seen it dissolve. */
+/** What comes to the same while this is due: a cleared bath that is poured is in, a yes to nothing is none, and who goes on has seen it dissolve. */
 const KIN_WHEN_DUE: Partial<Record<Intent['type'], ReadonlySet<Intent['type']>>> = {
-  'bath-in': new Set(['bath-in', 'pour-in', 'poured', 'start-clock']),
+  'bath-in': new Set(['bath-in', 'pour-in', 'poured', 'start-clock', 'confirm']),
   dissolved: new Set(['dissolved', 'mix-next', 'next-step']),
   'drain-now': new Set(['drain-now', 'confirm']),
 };
@@ -529,7 +531,10 @@ const ALONE = new Set<Intent['type']>([
 ]);
 
 const hasGoneBack = (fact: Intent): boolean =>
-  fact.type === 'poured' && fact.to?.kind === 'bottle' && !fact.volumeMl && !fact.share;
+  fact.type === 'poured' &&
+  (fact.to?.kind === 'bottle' || (!fact.to && fact.from?.kind === 'tank')) &&
+  !fact.volumeMl &&
+  !fact.share;
 
 /**
  * What has left the tank for a bottle left it empty: that it is empty says nothing more, nor does that it drains of one that is
@@ -547,14 +552,19 @@ function once(intents: readonly Intent[]): Intent[] {
   );
 }
 
-const together = ([first, ...others]: readonly Intent[]): Intent =>
-  first && others.length === 0 ? first : { type: 'several', intents: first ? [first, ...others] : [] };
+/** Several facts as they are to be done. */
+export function together(facts: readonly Intent[]): Intent {
+  const intents = once(asDone(facts));
+  const [first, second] = intents;
+  return first && !second ? first : { type: 'several', intents };
+}
 
-/** What goes back has gone back, where the tank is said to be empty beside it; into which bottle, is asked if nobody said so. */
+/** What goes back has gone back, where the tank is said to be empty beside it. */
 const asDone = (facts: readonly Intent[]): readonly Intent[] =>
   facts.some((f) => f.type === 'tank-empty')
     ? facts.map((f): Intent => {
-        if (f.type !== 'pour-back' || !f.to) return f;
-        return { type: 'poured', to: f.to, ...(f.liquid && { liquid: f.liquid }) };
+        if (f.type !== 'pour-back') return f;
+        const by = f.to ? { to: f.to } : { from: { kind: 'tank' } as const };
+        return { type: 'poured', ...by, ...(f.liquid && { liquid: f.liquid }) };
       })
     : facts;

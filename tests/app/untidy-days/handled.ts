@@ -1,5 +1,5 @@
 import { type Day, goAhead, heldBack } from './play.js';
-import { begun, developed, inDeveloper, toDeveloper, water } from './usual.js';
+import { bath, begun, developed, inDeveloper, pour, toBleach, toDeveloper, toFixer, water } from './usual.js';
 
 /** What hands have just done, told in the perfect and in any order: each is a fact, and none is asked about. */
 export const handled: Day[] = [
@@ -265,5 +265,78 @@ export const handled: Day[] = [
   {
     name: 'anyway, where nothing was refused',
     lines: [['ok start a run anyway', /run started/i, /override/i]],
+  },
+  ...[
+    "I've tipped it into the fixer bottle",
+    "it went in the fixer's bottle instead",
+    'emptied the lot into the fixer',
+  ].map(
+    (line): Day => ({
+      name: `a bath that leaves the tank for another one's bottle: ${line}`,
+      lines: [
+        ...toBleach,
+        ...pour('bleach', 4),
+        '+176s',
+        [line, /warning: bottle 5 holds the fixer.*destroy each other/i, /in the tank|fixer is in/i],
+        ['is the fixer still good', /bleach/i, /answer: yes/i],
+      ],
+    }),
+  ),
+  ...[
+    "the stop's back",
+    'put it back in the stop bottle',
+    'all out, stop is back in its bottle',
+    "it's all back in the bottle, tank's empty",
+  ].map(
+    (line): Day => ({
+      name: `a bath that is back in its bottle, whichever that is: ${line}`,
+      lines: [
+        ...developed,
+        ...pour('stop bath', 3),
+        '+28s',
+        [line, /tank empty\. next: wash/i, /already in|clear:/i],
+        ['what is in bottle 3', /stop bath/i],
+      ],
+    }),
+  ),
+  {
+    name: 'how long a bath is to stay in all',
+    lines: [
+      ...toBleach,
+      ...pour('bleach', 4),
+      '+60s',
+      ['make it five minutes', /added 2 minutes/i],
+      ['leave it in four minutes altogether', /added 1 minute.*2 minutes 5\d seconds left/i],
+      ['how long left', /2 minutes 5\d/i],
+    ],
+  },
+  {
+    name: 'a bath that went in some seconds before it was said',
+    lines: [
+      ...developed,
+      'pouring the stop bath from bottle 3',
+      '+20s',
+      ['I poured it before telling you, some eight seconds back', /since 8 seconds/i],
+    ],
+  },
+  {
+    name: 'the water of a wash that is changed washes on',
+    lines: [
+      ...toFixer,
+      ...bath('fixer', 5, '+116s'),
+      'water in',
+      '+40s',
+      ["new water's in", /1 minute (?:19|20) seconds left/i, /too short/i],
+      '+80s',
+      ['tank empty', /next: the final rinse/i, /too short/i],
+    ],
+  },
+  {
+    name: 'one more water is no bottle',
+    lines: [...toDeveloper, ['one more rinse please, it is still grey', null, /bottle 1/i]],
+  },
+  {
+    name: 'a bottle that fell over where the bottles stand',
+    lines: ['start a run', ['bottle four fell over in the tub', /all of bottle 4/i]],
   },
 ];

@@ -192,7 +192,7 @@ const PHRASES: { [T in SpokenType]: (i: IntentOf<T>) => string } = {
       i.place !== undefined && `${INSIDE.has(i.place) ? 'in' : 'on'} the ${i.place}`,
     ),
   'spill-cleaned': () => 'the spill is cleaned up',
-  'add-time': (i) => `add ${spokenDuration(i.seconds)}`,
+  'add-time': (i) => (i.inAll ? `${spokenDuration(i.seconds)} in all` : `add ${spokenDuration(i.seconds)}`),
   note: (i) => (i.text === undefined ? 'take a note' : `take a note: ${i.text}`),
   part: (i) => (i.vessel ? vessel(i.vessel) : the(i.liquid)),
   undo: () => 'undo that',

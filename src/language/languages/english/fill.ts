@@ -490,7 +490,7 @@ const isCount = ({ token, fields: { value } }: Slot): boolean => token === '_num
 const TIMED = /\b(?:seconds?|minutes?|ago|rolls?|films?|degrees?)\b/;
 
 /** What a number before this counts is no bottle. */
-const MEASURED = /^(?:degrees?|celsius|point|and|seconds?|minutes?|hours?|tenths?|times)$/;
+const MEASURED = /^(?:degrees?|celsius|point|and|seconds?|minutes?|hours?|tenths?|times|more)$/;
 
 /** "two changes" counts */
 const COUNTED = /^(?!is$|was$|has$|goes$|does$|its$|this$|as$)(?:\w+s|foot|feet|percent|inch|roll|film)$/;
@@ -542,8 +542,9 @@ function filled(record: CommandRecord, said: Spotted, recipeIn: RecipeIn, now: M
     if (!due.some((d) => d.type === 'bath-in') || !/\b(?:in|poured)\b/.test(said.words.join(' ')))
       return undefined;
     if (fields.from) fields.to = { kind: 'tank' };
+    const agoS = valueFor('agoS', record, said, used, recipeIn);
     return {
-      intent: { type: 'bath-in', ...(typeof fields.agoS === 'number' && { agoS: fields.agoS }) },
+      intent: { type: 'bath-in', ...(typeof agoS === 'number' && { agoS }) },
       used: [...used],
       left: said.slots.filter((s) => !used.has(s)),
     };
@@ -584,7 +585,8 @@ function filled(record: CommandRecord, said: Spotted, recipeIn: RecipeIn, now: M
   // so short a while is a plea for patience
   if (record.intent === 'add-time' && between(fields.seconds, 0, LEAST_ADDED_S)) return undefined;
   // "make it four minutes" tells how long in all
-  if (record.intent === 'add-time' && IN_ALL.test(said.words.join(' '))) return undefined;
+  if ((record.intent === 'add-time' || record.intent === 'shorten') && IN_ALL.test(said.words.join(' ')))
+    return undefined;
   if (record.intent === 'remind' && between(fields.seconds, 0, LEAST_REMINDER_S)) return undefined;
   // what was measured in the tub is no reading of the tank
   if (record.fixed.of && said.slots.some((s) => s.token === 'tub' || s.token === 'tap' || s.token === 'jug'))

@@ -121,11 +121,11 @@ const lost: Reader = ({ line, bottle, liquid, volumeMl, place: placeOf, situatio
   const [b, otherBottle] = slots('_bottle');
   const [what, other] = slots('_liquid');
   const [ml, more] = slots('_volume');
-  const place = placeOf(slots('_place')[0]);
+  const place = placeOf(slots('_place')[0]) ?? (/\b(?:in|into) tub\b/.test(line) ? 'tub' : undefined);
   if (!LOST.test(line) || situations.includes('mixing') || otherBottle || other || more) return undefined;
   // somebody is hurt
   if (place !== undefined && !SURFACES.test(place)) return undefined;
-  if (!tokens.every((t) => OF_A_LOSS.has(t) || /^_(?:bottle|liquid|volume|place)\d+$/.test(t)))
+  if (!tokens.every((t) => OF_A_LOSS.has(t) || /^(?:tub|_(?:bottle|liquid|volume|place)\d+)$/.test(t)))
     return undefined;
   // into something, and out of nothing
   if (/\b(?:in|into|inside|back to) (?:_bottle|_liquid|tank|its|bottle)/.test(line)) return undefined;
@@ -456,18 +456,25 @@ const partFull: Reader = ({ line, bottle }) => {
   );
 };
 
-/** "I poured the stop into the developer bottle": all that was in hand. */
-const intoBottleOf: Reader = ({ line, liquid }) => {
+/** "I poured the stop into the developer bottle", "it went in the fixer's bottle": all that was in hand. */
+const intoBottleOf: Reader = ({ line, liquid, due }) => {
+  const back = due.find((d) => d.type === 'pour-back')?.liquid;
+  const what = `(?<what>${BATH}|it|that|all|everything|lot|jug|tank)(?: of it| bath)?`;
+  // what leaves the tank goes into a bottle, whether that is said or not
+  const bottle = `(?: (?:is )?(?:bottle|one|jug))${back === undefined ? '' : '?'}`;
+  const into = `(?:back |straight |right )?(?:in|into|in with) (?<into>${BATH})${bottle}(?: instead)?`;
   const m = match(
     line,
     new RegExp(
-      `^(?:i |we )?(?:have )?(?:accidentally )?(?:poured|put|tipped|returned|emptied) (?<what>${BATH})(?: bath)? (?:back )?(?:in|into) (?<into>${BATH}) (?:bottle|one)$`,
+      `^(?:i |we )?(?:have )?(?:accidentally |only )?(?:gone and )?(?:poured|put|tipped|returned|emptied|dumped|drained|chucked|bunged) ${what} ${into}$`,
     ),
-    new RegExp(
-      `^(?<what>${BATH})(?: bath)? (?:is|went|has gone|ended up|got) (?:back )?(?:in|into) (?<into>${BATH}) (?:bottle|one)$`,
-    ),
+    new RegExp(`^${what} (?:is |has |have )?(?:went|gone|ended up|got|been put|is) ${into}$`),
   );
-  return m && made('contaminated', { liquid: liquid(m.what), intoLiquid: liquid(m.into) });
+  const from = liquid(m?.what) ?? back;
+  const to = liquid(m?.into);
+  if (to === undefined || from === undefined) return undefined;
+  if (from === to) return made('poured', { liquid: from, from: { kind: 'tank' } });
+  return made('contaminated', { liquid: from, intoLiquid: to });
 };
 
 /** "The heater is broken", "the power is out". */

@@ -1,4 +1,4 @@
-import type { Situation } from '../../../process/desk.js';
+import type { Moment, Situation } from '../../../process/desk.js';
 import type { Intent } from '../../../process/intent.js';
 import type { LiquidId, VesselRef } from '../../../world/vessel.js';
 import type { Grammars } from '../../load.js';
@@ -8,7 +8,7 @@ import { spelledOut, withoutCourtesies } from '../../open/understand.js';
 import { english } from './catalogue.js';
 import { IDLE_TOLD, LEAST_C, MOST_BOTTLES, MOST_C } from './lists.js';
 
-export function sentenceOf(plain: string, situations: readonly Situation[], grammars: Grammars): Sentence {
+export function sentenceOf(plain: string, { situations, due }: Moment, grammars: Grammars): Sentence {
   const lead = withoutCourtesies(plain, english)
     .replace(LEAD, '')
     .replace(/\b(?:this|that) one(?='s\b| is\b| was\b)/, 'it');
@@ -18,6 +18,7 @@ export function sentenceOf(plain: string, situations: readonly Situation[], gram
     line,
     plain,
     situations,
+    due,
     liquid: (t) => value(slots, t, 'liquid'),
     substance: (t) => value(slots, t, 'substance'),
     stock: (t) => value(slots, t, 'stock'),
@@ -45,6 +46,8 @@ export interface Sentence {
   /** as it was said, before anything was left out */
   plain: string;
   situations: readonly Situation[];
+  /** what the assistant waits for */
+  due: readonly Intent[];
   liquid(token: string | undefined): LiquidId | undefined;
   substance(token: string | undefined): string | undefined;
   stock(token: string | undefined): string | undefined;

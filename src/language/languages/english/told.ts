@@ -1,4 +1,4 @@
-import type { Situation } from '../../../process/desk.js';
+import type { Moment } from '../../../process/desk.js';
 import type { Interpretation } from '../../interpretation.js';
 import type { Grammars } from '../../load.js';
 import { HANDLED, HANDLED_OF_OTHERS } from './handled.js';
@@ -26,15 +26,16 @@ import {
  */
 export function toldAtSink(
   plain: string,
-  situations: readonly Situation[],
+  now: Moment,
   grammars: Grammars,
 ): (readers: readonly Reader[]) => Interpretation | undefined {
   let sentence: Sentence | undefined;
   return (readers) => {
-    sentence ??= sentenceOf(plain, situations, grammars);
+    sentence ??= sentenceOf(plain, now, grammars);
     for (const read of readers) {
       const intent = read(sentence);
-      if (intent) return { kind: 'understood', intent, words: plain, situation: situations[0] ?? 'anytime' };
+      if (intent)
+        return { kind: 'understood', intent, words: plain, situation: now.situations[0] ?? 'anytime' };
     }
     return undefined;
   };
@@ -604,6 +605,20 @@ const batchOf: Reader = ({ line, situations, volumeMl }) => {
   return m && situations.includes('mixing') ? made('correct', { volumeMl: volumeMl(m.ml) }) : undefined;
 };
 
+/** "Make it four minutes", "leave it in five minutes instead of three": of the bath that is in. */
+const inAll: Reader = ({ line, situations, seconds }) => {
+  const lead = '^(?:no |actually |right |then |so |let us |i will |we will |i want to |and )*';
+  const it = `(?: (?:it|that|this|${BATH}))?(?: (?:in|have|stay|run|go|be in))*(?: for| to)? (?<s>_duration\\d+)`;
+  const whole = '(?: (?:in all|in total|altogether|total|all told|instead))+';
+  const not = ' (?:rather than|instead of|and not|not) (?:_duration|_num)\\d+';
+  const m = match(
+    line,
+    new RegExp(`${lead}make${it}(?:${whole})?(?:${not})?$`),
+    new RegExp(`${lead}(?:give|leave|keep|let|have|do|want)${it}(?:${whole}|${not})+$`),
+  );
+  return m && bathInTank(situations) ? made('correct', { seconds: seconds(m.s) }) : undefined;
+};
+
 /** Of days that are past, and of others: such words do nothing in any other sentence. */
 export const TOLD_OF_OTHERS: readonly Reader[] = [
   mayHaveBeen,
@@ -647,6 +662,7 @@ export const TOLD_FIRST: readonly Reader[] = [
   phRead,
   moreLike,
   batchOf,
+  inAll,
 ];
 
 /** "3", to the question which bottle. */

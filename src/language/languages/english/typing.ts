@@ -6,7 +6,7 @@ import type { Grammars } from '../../load.js';
 import { distinct, intentKey, type Meaning, meaningsHere } from '../../meaning/meanings.js';
 import { asIntent } from '../../meaning/schema.js';
 import { factsIn, isDeed, isGuarded, isQuestion, POURS, withFacts } from '../../meaning/weight.js';
-import { decided, jointly, type Reading } from '../../open/decide.js';
+import { decided, jointly, type Reading, together } from '../../open/decide.js';
 import { type Spotted, slotSpotter } from '../../open/slots.js';
 import { asking, openFor, spelledOut, withoutCourtesies } from '../../open/understand.js';
 import { mendings } from '../../slips.js';
@@ -198,7 +198,7 @@ function readPlain(whole: string, now: Moment, grammars: Grammars): Interpretati
   const words = plain.split(' ').filter(Boolean);
   const strange = words.filter((w) => !open.words.has(w) && !longForm(w) && !w.endsWith("n't"));
   const slips = strange.some((w) => !open.isEnglish(w));
-  const atSink = toldAtSink(plain, now.situations, grammars);
+  const atSink = toldAtSink(plain, now, grammars);
   const told: typeof atSink = (patterns) => {
     const meant = asked ? undefined : atSink(patterns);
     // what the words alone take for a spill may be told of something else
@@ -234,7 +234,7 @@ function readPlain(whole: string, now: Moment, grammars: Grammars): Interpretati
       atSink(ASKED) ??
       told(TOLD_OF_OTHERS) ??
       (acts ? told(TOLD_FIRST) : undefined) ??
-      (doubted ? undefined : together(clausesIn(line), plain, now)) ??
+      (doubted ? undefined : allTold(clausesIn(line), plain, now)) ??
       named(exact(said, now.situations, grammars), words, now, grammars) ??
       named(exact(bare, now.situations, grammars), words, now, grammars) ??
       (asked ? undefined : astray('bare')) ??
@@ -471,7 +471,7 @@ function readClause({ said, asked, sentence, acts }: Clause, now: Moment, gramma
   const words = fitted(withoutCourtesies(said, english), grammars);
   const readers = acts ? [...TOLD_OF_OTHERS, ...TOLD_FIRST] : TOLD_OF_OTHERS;
   const meant = named(
-    (asked ? undefined : toldAtSink(said, now.situations, grammars)(readers)) ??
+    (asked ? undefined : toldAtSink(said, now, grammars)(readers)) ??
       (acts ? exact(words, now.situations, grammars) : undefined) ??
       (asked ? undefined : harmIn(said, grammars)),
     words,
@@ -521,7 +521,7 @@ const PUTS_RIGHT =
  * Clauses that each tell a fact of its own in words that are known: all of them count, and nothing is to be weighed. Sentences
  * beside them that are nothing of ours take nothing from them: "Tank's empty. That looked like ink".
  */
-function together(all: readonly Reading[], plain: string, now: Moment): Interpretation | undefined {
+function allTold(all: readonly Reading[], plain: string, now: Moment): Interpretation | undefined {
   const clauses = all.filter((c) => !all.filter((o) => o.sentence === c.sentence).every(isChatter));
   const allPlain = clauses.length > 0 && clauses.every((c) => c.exact);
   // beside what is spilled or hurts another fact counts where it is likely enough by itself
@@ -540,10 +540,9 @@ function together(all: readonly Reading[], plain: string, now: Moment): Interpre
       ? { ...intent, liquid: bath }
       : intent,
   );
-  const [only] = intents;
   return {
     kind: 'understood',
-    intent: only && facts.length === 1 ? only : { type: 'several', intents },
+    intent: together(intents),
     words: plain,
     situation: now.situations[0] ?? 'anytime',
   };
