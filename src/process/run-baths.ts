@@ -48,9 +48,6 @@ export function bathIn(turn: Turn, intent: IntentOf<'bath-in'>) {
   const expected = inHand?.liquid ?? turn.due.step?.liquid ?? null;
   const liquid = intent.liquid ?? expected;
   if (liquid === null) return whichBath(turn);
-  // the water of a wash was changed: the wash goes on
-  if (bath?.role === 'water' && bath.liquid === liquid && turn.place === 'immersed' && !inHand)
-    return clockRuns(turn);
   const sinceMs = turn.atMs - (intent.agoS ?? 0) * 1000;
   if (intent.liquid !== undefined && intent.liquid !== expected && doubtful(turn, intent.liquid)) {
     const heard = closeBaths(turn, liquid).map((id) => turn.named(id));
@@ -298,9 +295,11 @@ export function takeIn(turn: Turn, liquid: LiquidId, filling: Filling = {}) {
   if (again && !topUp) return sayIn(turn);
   const unsaid = bath && !topUp && announced?.kind !== 'out' && whereTo(turn).kind === 'jug';
   const jugged = unsaid ? turn.named(bath.liquid) : null;
+  // the water of a wash was changed: the wash goes on
+  const rinsed = bath?.role === 'water' && bath.liquid === liquid && turn.place === 'immersed';
   const ended = !topUp ? emptyTank(turn, { sinceMs, inferred: true }) : null;
   // the next bath is in: what was short before it is not poured in again
-  const slip = ended && { ...ended, restS: null };
+  const slip = ended && !rinsed ? { ...ended, restS: null } : null;
   const from = (claimed ? undefined : filling.from) ?? said?.from ?? sourceOf(turn, liquid);
   const named = open?.kind === 'bottle' && vesselKey(open) !== vesselKey(from) ? open.number : null;
   const wholeMl = topUp ? missingMl : turn.tankMl;
@@ -317,6 +316,7 @@ export function takeIn(turn: Turn, liquid: LiquidId, filling: Filling = {}) {
     overridden: said?.overridden ?? false,
     stepId,
     sinceMs,
+    ...(rinsed && { hadS: turn.world.film.washS }),
     inferred: filling.inferred ?? false,
     tookS: said && !filling.inferred ? (sinceMs - said.clearedMs) / 1000 : null,
   });
@@ -420,6 +420,8 @@ function fill(
     sinceMs: number;
     inferred: boolean;
     tookS: number | null;
+    /** of the same wash so far, s */
+    hadS?: number;
   },
 ): StepTime | null {
   const held = contentsOf(turn.world, move.from, move.liquid)?.volumeMl ?? 0;
@@ -430,7 +432,10 @@ function fill(
   // out of its turn it has its time to do all the same
   const step = stepById(turn.sheet, how.stepId) ?? stepFor(turn.sheet, move.liquid);
   const run = turn.world.run;
-  const time = stepTime(turn.view, move.liquid, move.from);
+  const time =
+    how.hadS !== undefined && step?.time
+      ? { seconds: Math.max(fillS, step.time.aimS - how.hadS), why: 'the wash goes on' }
+      : stepTime(turn.view, move.liquid, move.from);
   if (how.stepId !== null && run !== null) {
     const reading = readingOf(turn.world, move.liquid, move.from);
     turn.fact({
@@ -470,7 +475,7 @@ export function addTime(turn: Turn, { seconds, inAll }: IntentOf<'add-time'>) {
   const left = clock && leftS(clock, turn.atMs);
   const more = inAll && clock && left !== null ? seconds - contactS(clock, turn.atMs) - left : seconds;
   // so long it is in anyway
-  return Math.abs(more) < 1 ? clockRuns(turn) : changeTime(turn, Math.round(more));
+  return inAll && Math.abs(more) < 1 ? clockRuns(turn) : changeTime(turn, inAll ? Math.round(more) : more);
 }
 
 /** More time for the bath in the tank, or (below 0) less: not less than it has had. */

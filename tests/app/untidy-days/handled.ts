@@ -326,7 +326,7 @@ export const handled: Day[] = [
       ...bath('fixer', 5, '+116s'),
       'water in',
       '+40s',
-      ["new water's in", /1 minute (?:19|20) seconds left/i, /too short/i],
+      ["new water's in", /1 minute (?:19|20) seconds, because the wash goes on/i, /too short/i],
       '+80s',
       ['tank empty', /next: the final rinse/i, /too short/i],
     ],
