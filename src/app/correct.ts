@@ -1,4 +1,4 @@
-import { MOST_BOTTLES } from '../language/languages/english/lists.js';
+import { LEAST_C, MOST_BOTTLES, MOST_C } from '../language/languages/english/lists.js';
 import type { Intent, IntentOf } from '../process/intent.js';
 import type { VesselRef } from '../world/vessel.js';
 
@@ -26,12 +26,10 @@ const isBottle = (value: number | undefined): value is number =>
 const vessel = ({ vessel: named, value }: Correction): VesselRef | undefined =>
   named ?? (isBottle(value) ? { kind: 'bottle', number: value } : undefined);
 
-/** The hottest that water reads; a bare number above it is no temperature. */
-const boilingC = 100;
-
 /** A reading by a bare number; the number of a bottle is none, where it was warm, nor is an amount. */
 const reading = ({ tempC, value }: Correction, saidC: number): number | undefined =>
-  tempC ?? ((isBottle(value) && saidC > MOST_BOTTLES) || (value ?? 0) > boilingC ? undefined : value);
+  tempC ?? ((isBottle(value) && saidC > MOST_BOTTLES) || !isWarmth(value) ? undefined : value);
+const isWarmth = (value = LEAST_C): boolean => value >= LEAST_C && value <= MOST_C;
 
 /** The amount that went in: a bare number that no bottle has. */
 const amount = ({ volumeMl, value }: Correction): number | undefined =>
@@ -86,15 +84,17 @@ const mends: { [T in Intent['type']]?: Mend<T> } = {
     put(i, { liquid: m.liquid, intoBottle: bottle(m), volumeMl: m.volumeMl ?? m.value }),
   spill: (i, m) => put(i, { liquid: m.liquid, volumeMl: m.volumeMl ?? m.value }),
   'add-time': (i, m) => put(i, { seconds: m.seconds ?? m.value }),
+  shorten: (i, m) => put(i, { seconds: m.seconds ?? m.value }),
   'bottle-named': (i, m) => put(i, { bottle: bottle(m) }),
   // an amount is grams whatever the scale showed
   reading: (i, m) =>
-    m.unit !== undefined && i.unit === 'ml'
+    (m.unit !== undefined && i.unit === 'ml') || (m.volumeMl !== undefined && i.unit && i.unit !== 'ml')
       ? null
       : put(i, {
           value: m.value ?? m.massG ?? m.volumeMl,
           unit: m.unit ?? (m.massG === undefined ? undefined : 'g'),
         }),
+  remind: (i, m) => put(i, { seconds: m.seconds }),
   part: (i, m) => put(i, { liquid: m.liquid, vessel: m.vessel }),
   skip: (i, m) => put(i, { liquid: m.liquid }),
   'mix-start': (i, m) => put(i, { volumeMl: m.volumeMl }),

@@ -60,7 +60,7 @@ export function talkAnswer(intent: Intent, { records, sheet, wallMs }: TalkConte
     case 'ask-convert':
       return { say: converted(intent.value, intent.unit) };
     case 'ask-bottle-of':
-      return { as: intent.liquid === undefined ? { type: 'ask-next' } : { type: 'ask-bottles' } };
+      return { as: intent.liquid === undefined ? { type: 'ask-next' } : { ...intent, type: 'ask-volume' } };
     case 'ask-actual':
       return { as: { ...intent, type: 'ask-film', ...(intent.liquid && { about: 'time' }) } };
     case 'ask-end':

@@ -389,6 +389,24 @@ const undone = (name: string, slip: string): Day => ({
 /** A word too many, too late, or taken back. */
 export const words: Day[] = [
   {
+    name: 'a time that is made longer, and why; and which bottle one bath is in',
+    lines: [
+      ...inDeveloper,
+      ['make it three and three quarter minutes, I underexposed', /added 45 seconds/i, /taken off|shorter/i],
+      ['where does the bleach go', /bottle 4 holds/i, /bottle 5/i],
+    ],
+  },
+  {
+    name: 'numbers that were begun anew or go on',
+    lines: [
+      'mix a liter of developer',
+      'next',
+      'next',
+      ['plus 0.6', /add 1\.4 milli/i],
+      ['two... two point one ml', /2\.1 millilitres .* is right/i],
+    ],
+  },
+  {
     name: 'a number that puts right a number is of what that number was said of',
     lines: [
       'bottle 14 holds 1 liter of developer',

@@ -202,6 +202,9 @@ function asMeant({ intent, left }: Filled, said: Spotted, { due, situations }: M
   // "call it eight", where a bottle is asked for
   if (next?.type === 'part' && intent.type === 'bottle-named' && /\bcall (?:it|that)\b/.test(line))
     return { intent: { type: 'part', vessel: { kind: 'bottle', number: intent.bottle } }, left: [] };
+  // a level in the jug is the one that is due
+  if (intent.type === 'correct' && intent.volumeMl !== undefined && next?.type === 'made-up')
+    return { intent: { type: 'made-up', volumeMl: intent.volumeMl } };
   const answer = asDue(intent, due);
   if (answer !== intent) return { intent: answer };
   // on the skin it is no matter of the floor
@@ -954,7 +957,8 @@ const REMIND = /\b(?:remind me|jog my memory)\b.* to\b/;
 const [LEAST_BATCH_L, MOST_BATCH_L] = [0.1, 20];
 const LEAST_REMINDER_S = 9;
 const LEAST_ADDED_S = 4;
-const IN_ALL = /\b(?:make|call) (?:it|that)\b(?!.*\b(?:more|extra|longer|another|plus)\b)/;
+const IN_ALL =
+  /\b(?:make|call) (?:it|that)\b(?!.*\b(?:more|extra|longer|another|plus|less|shorter|off|fewer)\b)/;
 
 const EARLIER = /\b(?:ago|behind|earlier|before)\b/;
 const DOWN_THE_DRAIN = /\b(?:down the (?:drain|sink|plughole)|in the sink)\b/;

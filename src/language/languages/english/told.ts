@@ -524,6 +524,14 @@ const notThat: Reader = ({ line, number, bottle, liquid, volumeMl, seconds }) =>
   );
 };
 
+/** "Plus point six": so much more is in the water. */
+const plus: Reader = ({ line, situations, number }) => {
+  const m = situations.includes('mixing')
+    ? match(line, /^(?:and )?plus (?:another )?(?<n>_num\d+)$/)
+    : undefined;
+  return m && made('reading', { value: number(m.n), added: true });
+};
+
 /** "The film is out of the tank", while a bath is in it. */
 const filmOut: Reader = ({ line, situations }) =>
   bathInTank(situations) &&
@@ -613,7 +621,7 @@ const inAll: Reader = ({ line, situations, seconds }) => {
   const not = ' (?:rather than|instead of|and not|not) (?:_duration|_num)\\d+';
   const m = match(
     line,
-    new RegExp(`${lead}make${it}(?:${whole})?(?:${not})?$`),
+    new RegExp(`${lead}make${it}(?:${whole})?(?:${not})?(?: (?:because |since |as )?(?:i|we) .*)?$`),
     new RegExp(`${lead}(?:give|leave|keep|let|have|do|want)${it}(?:${whole}|${not})+$`),
   );
   return m && bathInTank(situations) ? made('correct', { seconds: seconds(m.s) }) : undefined;
@@ -642,6 +650,7 @@ export const TOLD_FIRST: readonly Reader[] = [
   turned,
   putRight,
   notThat,
+  plus,
   filmOut,
   out,
   straight,

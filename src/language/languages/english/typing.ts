@@ -44,7 +44,11 @@ export function interpretTyped(
   const free = freeText(bare, situations);
   if (free) return free;
   if (countWords(line) > limits.commandWords) return tooLong;
-  const meant = readNumbers(putRight(bare.replace(HESITATIONS, ' '), grammars), now, grammars);
+  const meant = readNumbers(
+    putRight(bare.replace(HESITATIONS, ' ').replace(BEGUN_ANEW, ''), grammars),
+    now,
+    grammars,
+  );
   const whole = (intent: Intent): Intent => withAmount(withBesides(intent, bare, grammars), bare, grammars);
   if (meant.kind === 'understood') return { ...meant, intent: whole(meant.intent) };
   // whichever is chosen, what was said against it still holds
@@ -106,6 +110,11 @@ function putRight(line: string, grammars: Grammars): string {
 }
 /** Between the words of one clause, whose commas are theirs. */
 const HESITATIONS = /(?<=\w),? (?:um+|uh+(?! (?:huh|oh)\b)|er+m?|hmm+),? (?=\w)/gi;
+/** A number that was broken off and is said from its beginning: "eight hundred and... eight eighty". */
+const BEGUN_ANEW = new RegExp(
+  `\\b(${[...NUMBER_WORDS].join('|')})(?:[ -](?:and|${[...NUMBER_WORDS].join('|')}))*\\s*(?:\\.\\.\\.|\\u2026)\\s*(?=\\1\\b)`,
+  'gi',
+);
 const REPAIRS =
   /^(?:(?:no|er+|uh+|um+|wait|sorry|hang on|hold on|scrap that|i mean|make that|rather|actually|oh)[\s,.!]*)+$/i;
 /** A number may be a bottle or an amount. */
