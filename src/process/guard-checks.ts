@@ -144,7 +144,8 @@ export function badBottle(move: Move, view: GuardView): Finding | null {
   const bad = fitnessOf(bottle, view).find(
     ({ entry: [verdict, reason] }) => verdict === 'ruinous' || reason === bottle.doubt,
   );
-  return bad ? recoverable('bad-bottle', bad.params) : null;
+  const open = bad?.entry[1] === bottle.doubt && { unsettled: true as const };
+  return bad ? recoverable('bad-bottle', { ...bad.params, ...open }) : null;
 }
 
 /** What clung to the film and got into this liquid, and what stands in a jug with it; the worst of it. */

@@ -92,6 +92,8 @@ export interface ReasonParams {
   films?: number;
   /** why a batch or a mixture is not to be trusted, in words */
   why?: string;
+  /** it is an open question whether that is so */
+  unsettled?: true;
 }
 
 /**

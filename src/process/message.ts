@@ -87,10 +87,10 @@ export interface Slip {
   restS: number | null;
 }
 
-type Told = Required<Omit<ReasonParams, 'liquid' | 'other' | 'ofMl'>>;
+type Told = Required<Omit<ReasonParams, 'liquid' | 'other' | 'ofMl' | 'unsettled'>>;
 
 /** What a reason is about, named for speech. */
-export type Spoken = { [K in keyof Told]: Told[K] | null } & Pick<ReasonParams, 'ofMl'> & {
+export type Spoken = { [K in keyof Told]: Told[K] | null } & Pick<ReasonParams, 'ofMl' | 'unsettled'> & {
     bath: Named;
     other: Named | null;
   };
@@ -363,6 +363,8 @@ export type RunMessage =
       first: Named | null;
       now: Now;
     }
+  /** nobody stays at the sink while the room is not safe; `film`: one is in the process, and can wait */
+  | { id: 'outside'; film: boolean }
   /** the bottle in the hand was the wrong one, and its bath is in by the record */
   | { id: 'wrong-bottle'; bath: Named; bottle: number | null }
   /** what leaving a bath or a wash out does now; `reason` null: nothing */

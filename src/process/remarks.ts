@@ -43,11 +43,15 @@ export function remarked(turn: Turn, said: Remark) {
 }
 
 /** Whether a remark on this topic says anything of the sink, or of the room around it. */
-export const tellsSomething = (topic: string): boolean => Object.hasOwn(told, topic) || leavesTheRoom(topic);
+export const tellsSomething = (topic: string): boolean => Object.hasOwn(told, topic) || nobodyStays(topic);
 
 /** A smell or smoke that nobody stays beside: nothing is mixed on. */
 export const leavesTheRoom = (topic: string): boolean =>
   ['smoke', 'smell-almonds', 'smell-eggs', 'smell-chlorine'].includes(topic);
+
+/** What keeps everybody off the sink, by the advice for it. */
+export const nobodyStays = (topic: string): boolean =>
+  leavesTheRoom(topic) || ['fire', 'water-on-fire', 'electric'].includes(topic);
 
 /** Whether the answer itself hangs on the sink. */
 export const answersItself = (topic: string): boolean =>

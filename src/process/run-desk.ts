@@ -9,6 +9,7 @@ import { type CallKey, placeOf, type RunPlace } from './machine.js';
 import type { RunMessage } from './message.js';
 import { standing } from './now.js';
 import { remarked } from './remarks.js';
+import * as room from './room.js';
 import * as answers from './run-answers.js';
 import * as baths from './run-baths.js';
 import * as flow from './run-flow.js';
@@ -63,6 +64,7 @@ export function createRunDesk(config: Partial<RunConfig> = {}): Desk<RunState, R
       const turn = turnOn(state, event, truth);
       makeCalls(turn);
       if (event.type === 'intent') handle(turn, event.intent as RunDeskIntent);
+      if (event.type === 'intent') room.leaveOrBack(turn, event.intent);
       if (event.type === 'fact') heed(turn, event.fact);
       makeCalls(turn);
       const dueMs = deadlines(turn)[0]?.dueMs ?? null;
@@ -102,11 +104,17 @@ const deadlines = (turn: Turn): Deadline[] => nextDeadlines(turn.state.position,
 
 function makeCalls(turn: Turn) {
   for (let due = deadlines(turn); due[0] && due[0].dueMs <= turn.atMs; due = deadlines(turn)) {
-    for (const one of due) call(turn, one);
+    if (turn.state.out) room.calledTo(turn, due[0].dueMs);
+    else for (const one of due) call(turn, one);
     turn.send({ type: 'CALLED', calls: due.map((d) => d.call), atMs: due[0].dueMs });
     const { pending } = turn.context;
     // the pour that was only too early has come due
-    if (due.some((d) => d.call === 'drain') && pending?.kind === 'pour' && pending.reason === 'early')
+    if (
+      !turn.state.out &&
+      due.some((d) => d.call === 'drain') &&
+      pending?.kind === 'pour' &&
+      pending.reason === 'early'
+    )
       pours.decide(turn, pending.request, pending.vouched);
   }
 }
@@ -189,6 +197,7 @@ const handlers = {
   override: flow.override,
   withdraw: flow.withdraw,
   away: (turn, { seconds }) => answers.away(turn, seconds),
+  room: (turn, { is }) => room.told(turn, is),
   'left-out': (turn, { liquid }) => answers.leftOut(turn, liquid),
   'in-doubt': answers.inDoubt,
   stop: flow.stop,

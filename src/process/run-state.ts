@@ -37,6 +37,8 @@ export interface RunState {
   sheetId: string;
   /** the wake that was asked for last */
   wakeMs: number | null;
+  /** since then nobody is to be at the sink; `told`: that the film can wait was said */
+  out?: { sinceMs: number; told: boolean } | null;
 }
 
 /** Sheets that runs were begun with, as they came back from a journal. */

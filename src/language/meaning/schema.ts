@@ -121,6 +121,7 @@ const FIELDS: { [T in SpokenType]: z.ZodType<Omit<IntentOf<T>, 'type'>> } = {
   }),
   withdraw: some({ wrong: maybe(z.literal(true)), yet: maybe(z.literal(true)) }),
   away: some({ seconds: maybe(seconds) }),
+  room: some({ is: z.literal(['left', 'asks', 'safe']) }),
   'left-out': some({ liquid: maybe(liquid) }),
   'in-doubt': some({ liquid: maybe(liquid), suspect: maybe(of) }),
   redo: none,

@@ -114,6 +114,56 @@ export const currents: Day[] = [
   },
 ];
 
+const stay = /stay away, and go back for nothing/i;
+const called = /call: (?:agitate|rest|drain|10 seconds|the developer is still in)/i;
+const alarms = ['there is a fire', 'the jug smells of chlorine', 'the socket is sparking', 'I feel dizzy'];
+/** Nobody is called to a sink that everybody was sent away from; who is back is told how the film stands. */
+export const outside: Day[] = [
+  ...[...alarms, 'I poured vinegar into the bleach'].map((alarm) => ({
+    name: `nobody is called back by: ${alarm}`,
+    lines: [
+      ...inDeveloper,
+      alarm,
+      ['+60s', [stay, /film can wait/i], called],
+      ['+60s', 'whatever', new RegExp(`${stay.source}|${called.source}`, 'i')],
+      ["I'm outside now", [stay]],
+      ['can I nip back in for the dog', [stay]],
+      ['+120s', 'whatever', called],
+      ["we're back, the air's clear", /too long|over/i, stay],
+      ['+60s', called],
+    ] satisfies Day['lines'],
+  })),
+  ...["I'm back", 'false alarm', 'the smell is gone', "it's aired through"].map((line) => ({
+    name: `the calls go on after: ${line}`,
+    lines: [
+      ...inDeveloper,
+      ...alarms.slice(1, 2),
+      '+30s',
+      [line, /left/i],
+      ['+60s', called],
+    ] satisfies Day['lines'],
+  })),
+  {
+    name: 'hands that are at the tank again need no word for it',
+    lines: [
+      ...inDeveloper,
+      ...alarms.slice(1, 2),
+      '+60s',
+      ['tank is empty', /tank empty/i, stay],
+      ['pouring the stop bath from bottle 3', null, stay],
+    ],
+  },
+  {
+    name: 'who is out, or back, where nobody was sent out',
+    lines: [
+      ...inDeveloper,
+      ["I'm outside now", /goes on while you are away/i, stay],
+      ["I'm back", /left/i],
+      ['+60s', called, stay],
+    ],
+  },
+];
+
 /** Who is hurt, in other words. */
 export const injuries: Day[] = [
   ...each(inDeveloper, skin, [

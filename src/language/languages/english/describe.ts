@@ -99,6 +99,7 @@ const PHRASES: { [T in SpokenType]: (i: IntentOf<T>) => string } = {
     ),
   withdraw: (i) => (i.wrong ? 'it is the wrong bottle' : 'call off the pour'),
   away: (i) => join('away', i.seconds !== undefined && `for ${spokenDuration(i.seconds)}`),
+  room: (i) => (i.is === 'safe' ? 'you are back, and the air is clear' : 'you are out of the room'),
   'left-out': (i) => join(the(i.liquid), 'was left out'),
   'in-doubt': (i) =>
     i.suspect === undefined

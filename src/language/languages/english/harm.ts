@@ -3,7 +3,20 @@ import type { Intent } from '../../../process/intent.js';
 import type { Grammars } from '../../load.js';
 import { asIntent } from '../../meaning/schema.js';
 import { clausesOf } from './clauses.js';
-import { BODY, ELECTRIC, FIRE, howsHurt, NO_CURRENT, ON_SOMEBODY, ONTO, WATER_ON_FIRE } from './lists.js';
+import {
+  ASKS_BACK_IN,
+  BODY,
+  ELECTRIC,
+  FIRE,
+  howsHurt,
+  IS_BACK,
+  IS_OUTSIDE,
+  IS_SAFE,
+  NO_CURRENT,
+  ON_SOMEBODY,
+  ONTO,
+  WATER_ON_FIRE,
+} from './lists.js';
 import { aboutMatter, matterIn } from './matter.js';
 import { normaliseTyped } from './typed.js';
 
@@ -22,6 +35,8 @@ export function harmTold(line: string, grammars: Grammars): Harm | undefined {
   const plain = normaliseTyped(line);
   const topic = alarm(plain);
   const danger = topic === undefined ? undefined : asIntent('ask-advice', { topic });
+  const back = ASKS_BACK_IN.test(plain) ? asIntent('room', { is: 'asks' }) : undefined;
+  if (back) return { intent: danger ?? back, beside: '' };
   if (SUPPOSES.test(plain)) return danger && { intent: danger, beside: '' };
   const hows = new Set<Exposure>();
   const beside: string[] = [];
@@ -47,7 +62,7 @@ export function harmTold(line: string, grammars: Grammars): Harm | undefined {
     const over = OVER.test(plain) ? asIntent('hurt', { about: 'over' }) : undefined;
     const still = stings && liquid !== undefined ? asIntent('hurt', { liquid }) : undefined;
     const intent = over ?? still;
-    return intent && { intent, beside: '' };
+    return intent ? { intent, beside: '' } : ofTheRoom(line);
   }
   if (also.length === 0 && beside.length === 0 && !sure) return undefined;
   const intent = asIntent('hurt', {
@@ -56,6 +71,17 @@ export function harmTold(line: string, grammars: Grammars): Harm | undefined {
     ...(liquid !== undefined && { liquid }),
   });
   return intent && { intent, beside: beside.join(', ') };
+}
+
+/** Whether everybody is out of the room, or back in it; other clauses tell of something else, which being back alone only leads up to. */
+function ofTheRoom(line: string): Harm | undefined {
+  const clauses = clausesOf(line).map((said) => ({ said, plain: normaliseTyped(said) }));
+  const found = (of: RegExp): boolean => clauses.some(({ plain }) => of.test(plain));
+  const rest = clauses.filter(({ plain }) => ![IS_SAFE, IS_OUTSIDE, IS_BACK].some((of) => of.test(plain)));
+  const safe = found(IS_SAFE) || (rest.length === 0 && found(IS_BACK));
+  const is = safe ? 'safe' : found(IS_OUTSIDE) ? 'left' : undefined;
+  const intent = is && asIntent('room', { is });
+  return intent && { intent, beside: rest.map(({ said }) => said).join(', ') };
 }
 
 /** What else was told; of an alarm that its clauses give only together, nothing. */

@@ -181,6 +181,20 @@ export const FIRE =
 export const WATER_ON_FIRE =
   /^(?:should|can|could|shall|do|may|must|would|is it|how about) .*\b(?:throw|chuck|spray|splash|put|pour|use|tip|douse)\w*\b.*\bwater\b.*\b(?:(?:throw|chuck|fire|flames?|plug|socket|heater|outlet|electric\w*|sparks?|cable)\b|(?<=(?:throw|chuck|spray)\w* .*)\b(?:on|over|at) (?:it|that|this)\b)|\b(?:put|douse) (?:it|the fire|the flames?|that) out with water\b|\b(?:on fire|flames?|burning|alight)\b.*\b(?:throw|chuck|spray|pour|put)\b.*\bwater (?:on|over) (?:it|that)\b/;
 
+const LEADS = '(?:(?:ok|okay|right|so|and|hey|oh|phew|yes|yeah|well|good|but|now) )*';
+/** Said by who stands outside, by who would go back in, and where the air is clear again; it ends there, for "out" and "back" are said of baths too. */
+export const IS_OUTSIDE = new RegExp(
+  `^${LEADS}(?:(?:i|we|everybody|everyone|all)(?: am| are| is|'m|'re|'s| have|'ve| has)?(?: (?:all|now|both|safely|already|just|standing|sat|sitting|waiting))* (?:outside|outdoors|out(?: of)? (?:there|the (?:room|kitchen|bathroom|darkroom|house|flat))|(?:out )?(?:in|on) the (?:hall|hallway|corridor|garden|yard|street|stairs|stairwell|balcony|landing|porch|drive)|legged it|ran out|run out|got out|gone out|left the (?:room|house|kitchen|bathroom|flat)|evacuated)|(?:i am|i'm|everybody is|everybody's|everyone is|everyone's|we are all|we're all) out)(?: (?:now|already|safely|safe|of there|with \\w+(?: \\w+)?))*$`,
+);
+export const ASKS_BACK_IN =
+  /\b(?:can|may|could|should|shall|do|might|dare) (?:i|we|somebody|someone)\b(?: \w+){0,2} (?:(?:go|come|nip|run|pop|step|walk|head|dash|get|move) (?:back|inside|in)|return inside|re ?enter)\b(?! (?:a|one|two|with|to)\b)|\b(?:ok|okay|safe|fine|alright|all right) to (?:go|come|head|walk|step|get|be) (?:back|inside|in)\b|\bwhen (?:can|may|could) (?:i|we) (?:go|come|be|get) (?:back|inside|in)\b|^(?:i'll|i will|i'm going to|i am going to|let me|gonna) (?:just )?(?:nip|pop|run|dash|go) back (?:in|inside)(?: (?:for|to get|and get) .*)?$/;
+export const IS_BACK = new RegExp(
+  `^${LEADS}(?:i|we)(?: am| are|'m|'re) back(?: (?:in|inside|now|again|here|home|in the \\w+|at the (?:sink|tank)))*$`,
+);
+export const IS_SAFE = new RegExp(
+  `^${LEADS}(?:(?:the |all the )?(?:air|room|kitchen|bathroom|darkroom|place)(?: here| in here)?(?:'s| is| has been| has|'s been)?(?: (?:all|now|quite|completely|fully|well))* (?:fine|clear|clean air|fresh|aired(?: out| through)?|ventilated|safe|breathable)|(?:it|we)(?:'s| is| has| have|'ve|'s been)?(?: (?:all|been|now|fully|quite|well))* (?:aired(?: (?:out|through|it|it out|the room|the place))*|ventilated(?: it| the room)?)|(?:the |that )?(?:smell|stink|stench|gas|smoke|fumes|fire|flames)(?:'s| is| are| has| have)?(?: (?:all|been|now|completely))* (?:gone|out|over|cleared|blown (?:away|out)|put out|extinguished)|(?:it )?(?:doesn't|does not) (?:smell|stink)(?: of anything)? (?:any ?more|now)|(?:it was |that was |just )?a? ?false alarm|(?:it's|it is|all|everything is|everything's) safe(?: again)?)(?: (?:now|again|completely|too))*$`,
+);
+
 /** What runs on the mains and should stay dry, and what stands in the water as it should. */
 const PLUGGED =
   '(?:plugs?|sockets?|outlets?|power (?:strips?|bars?|boards?|banks?|supply|points?)|(?:extension|power|mains|kettle|multi) (?:leads?|cords?|cables?|sockets?|plugs?|blocks?)|extension|multiplug|adapt[eo]rs?|battery packs?|controllers?|thermostat|chargers?|cables?|cords?|wires?|wiring|lamps?|hair ?dryer|fuse box|light switch|kettle base|safelight|mains|electrics|hot ?plate|stirrer base)';

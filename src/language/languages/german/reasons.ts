@@ -91,6 +91,8 @@ export const inGerman: Partial<typeof reasons> = {
   'own-bottle': (s) => `In ${flasche(s)} ist ${der(s.bath)}.`,
   'empty-bottle': (s) => `${Flasche(s)} ist leer.`,
   'other-label': (s) => `${Flasche(s)} ist leer, doch darin war ${other(s)}. Spül und beschrifte sie zuerst.`,
+  'bad-bottle': (s) =>
+    `${Flasche(s)} ist nicht zu verwenden${s.other ? `: darin ist ${s.unsettled ? 'vielleicht ' : ''}${name(s.other)}` : ''}. Was hineingeht, ist mit verloren. Nimm einen sauberen Becher.`,
   dilutes: (s) => `Wasser würde verdünnen, was in ${flasche(s)} ist: ${other(s)}.`,
   'prebath-in-developer-bottle': (s) =>
     `In ${flasche(s)} ist Entwickler. Vorbad verschiebt seinen pH-Wert und verdünnt ihn.`,

@@ -28,9 +28,10 @@ const zug = (move: SpokenMove): string =>
 const wirkung = (share: number): string =>
   `etwa ${Math.max(1, Math.round(Math.abs(share) * 100))} Prozent ${share > 0 ? 'mehr Entwicklung: dichter, mehr Kontrast' : 'weniger Entwicklung: dünner, weniger Kontrast'}`;
 
-const zweifel = ({ of, last }: FilmDoubt): string =>
+const zweifel = ({ of, last, warn }: FilmDoubt): string =>
   saetze(
     `Vielleicht war es ${liste(of.map(name))}${last ? `; nach meinen Notizen war es ${name(last)}` : ''}. Das ist nicht geklärt.`,
+    warn && `Wenn ja: ${germanReasons[warn.reason](warn.about)}`,
     'Sieh nach, welche Flasche fehlt, und sag, welches Bad es war.',
   );
 
@@ -396,6 +397,8 @@ export const laufPhrases: Phrases = {
       `Dann hatte der Film nichts davon: ${name(m.bath)}. Die Uhr steht, das Bad ist so gut wie vorher. ${wohin(m.outlet)}`,
       m.now,
     ),
+  outside: (m) =>
+    `Bleib weg und geh für nichts zurück, bis es sicher und gelüftet ist. ${m.film ? 'Der Film kann warten. ' : ''}Dann sag: Ich bin zurück.`,
   'held-up': (m) =>
     saetze(
       `Lass dir Zeit, aber ${der(m.bath)} arbeitet weiter am Film.`,

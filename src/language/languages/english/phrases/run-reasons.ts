@@ -99,7 +99,7 @@ export const reasons: Record<ReasonId, (s: Spoken) => string> = {
   'empty-bottle': (s) => `${capital(bottle(s))} is empty.`,
   'other-label': (s) => `${capital(bottle(s))} is empty but held ${other(s)}. Rinse and label it first.`,
   'bad-bottle': (s) =>
-    `${capital(bottle(s))} is not to be used${s.other ? `: ${s.other.name} is in it` : ''}. What goes in there is lost with it. Take a clean jug.`,
+    `${capital(bottle(s))} is not to be used${s.other ? `: ${s.other.name} ${s.unsettled ? 'may be' : 'is'} in it` : ''}. What goes in there is lost with it. Take a clean jug.`,
   dilutes: (s) => `Water would dilute ${other(s)} in ${bottle(s)}.`,
   'prebath-in-developer-bottle': (s) =>
     `${capital(bottle(s))} holds developer. Prebath shifts its pH and dilutes it.`,

@@ -510,6 +510,8 @@ export const runPhrases: Phrases = {
             `In ${spokenDuration(m.backS ?? 0)} it would be ${spokenDuration(m.overS)} over.${m.effect !== null && m.effect > 0.03 ? ` ${capital(sayEffect(m.effect))}.` : ''} ${m.bath.id.includes('developer') ? 'Drain it first, or have somebody do it.' : 'That does the film little harm: drain it when you are back.'}`,
           'I go on calling.',
         ),
+  outside: (m) =>
+    `Stay away, and go back for nothing, until it is safe and aired. ${m.film ? 'The film can wait. ' : ''}Then say: I am back.`,
   'wrong-bottle': (m) =>
     `By my record ${the(m.bath)} is in the tank${m.bottle === null ? '' : `, from bottle ${m.bottle}`}. What is it really? Say, for example: that was bottle ${m.bottle === 3 ? 4 : 3}; or tank is empty.`,
   'left-out': (m) =>
