@@ -1,7 +1,8 @@
 import type { Exposure } from '../chemistry/index.js';
 import type { Intent, IntentOf } from './intent.js';
 import { nobodyStays } from './remarks.js';
-import { away, timeLeft, whatNext } from './run-answers.js';
+import { away, whatNext } from './run-answers.js';
+import { clockRuns } from './run-baths.js';
 import type { Turn } from './turn.js';
 
 /** Whoever is hurt so is brought out, or must not be touched. */
@@ -54,7 +55,7 @@ export function told(turn: Turn, is: IntentOf<'room'>['is']): void {
   else if (is !== 'safe') sayOutside(turn, 'answer');
   else {
     turn.set({ out: null });
-    if (turn.clock) timeLeft(turn);
+    if (turn.isActive) clockRuns(turn);
     else whatNext(turn);
   }
   turn.did();
