@@ -312,7 +312,8 @@ export const INTENT_TYPES = Object.keys(FIELDS) as readonly SpokenType[];
 export function asIntent(type: unknown, fields: Record<string, unknown>): Intent | undefined {
   if (typeof type !== 'string' || !Object.hasOwn(FIELDS, type)) return undefined;
   const schema = FIELDS[type as SpokenType];
-  return schema.safeParse(fields).success ? ({ type, ...fields } as Intent) : undefined;
+  const told = Object.fromEntries(Object.entries(fields).filter(([, v]) => v !== undefined));
+  return schema.safeParse(told).success ? ({ type, ...told } as Intent) : undefined;
 }
 
 /** The names of an intent's fields, in the order of the table, and whether it makes sense without them. */

@@ -82,8 +82,12 @@ export function fill(
     if (record.intent === 'reading' && isAllExcess(said)) return undefined;
     said = asExpected(said, wanted, record.intent === 'correct');
   }
-  const told = asTold(record, said, recipeIn, { due, situations });
+  const now: Moment = { due, situations };
+  const told = asTold(record, said, recipeIn, now);
   if (told) return told;
+  const line = said.words.join(' ');
+  const mixing = situations.includes('mixing');
+  const running = situations.some((s) => OF_A_RUN.has(s));
   // who says which unit it was in need not be told that there are others
   if (record.fixed.topic === 'units' && said.slots.some((s) => s.token === '_degrees')) return undefined;
   if (record.intent === 'temperature') said = lastOfOne(inDegrees(said));
@@ -92,45 +96,34 @@ export function fill(
     record.intent === 'correct' &&
     situations.some((s) => MOVING.has(s)) &&
     !situations.includes('spill') &&
-    !(situations.includes('immersed') && /\bmake (?:it|that)\b/.test(said.words.join(' '))) &&
+    !(situations.includes('immersed') && /\bmake (?:it|that)\b/.test(line)) &&
     said.slots.every((s) => s.token !== '_num' || isSmall(s))
-  )
-    said = {
-      ...said,
-      slots: said.slots.map((s) =>
-        isSmall(s) && !TIMED.test(said.words.join(' ')) && !COUNTED.test(said.words[s.to] ?? '')
-          ? asNamed(s)
-          : s,
-      ),
-    };
-  // a thermometer tells no acidity
-  if (record.intent === 'ph-reading' && /\b(?:thermometer|degrees?|celsius)\b/.test(said.words.join(' ')))
-    return undefined;
-  // where no mix is open, how much and how far is of the run
-  if (!situations.includes('mixing') && !said.slots.some((s) => s.token === '_substance')) {
-    const instead = OF_A_MIX[record.intent];
-    if (instead && situations.some((s) => OF_A_RUN.has(s))) record = { ...record, intent: instead };
+  ) {
+    const { words, slots } = said;
+    const isNamed = (s: Slot): boolean => isSmall(s) && !TIMED.test(line) && !COUNTED.test(words[s.to] ?? '');
+    said = { ...said, slots: slots.map((s) => (isNamed(s) ? asNamed(s) : s)) };
   }
+  // a thermometer tells no acidity
+  if (record.intent === 'ph-reading' && /\b(?:thermometer|degrees?|celsius)\b/.test(line)) return undefined;
+  // where no mix is open, how much and how far is of the run
+  const instead = OF_A_MIX[record.intent];
+  if (instead && running && !mixing && !said.slots.some((s) => s.token === '_substance'))
+    record = { ...record, intent: instead };
   // where no bath runs, what is left is of the mix
-  if (
-    record.intent === 'ask-time-left' &&
-    situations.includes('mixing') &&
-    !situations.some((s) => OF_A_RUN.has(s))
-  )
-    record = { ...record, intent: 'mix-where' };
+  if (record.intent === 'ask-time-left' && mixing && !running) record = { ...record, intent: 'mix-where' };
   // too early is never late
   if (record.intent === 'drained-late' && said.words.includes('early')) return undefined;
   // a bath that was left out is told of by its name
   if (
     record.fixed.topic === 'left-out' &&
     said.slots.some((s) => s.token === '_liquid') &&
-    !/\b(?:instead|use|any good|do i)\b/.test(said.words.join(' ')) &&
-    !SUPPOSED.test(said.words.join(' '))
+    !/\b(?:instead|use|any good|do i)\b/.test(line) &&
+    !SUPPOSED.test(line)
   )
     record = { ...record, intent: 'left-out', fixed: {} };
   for (const intent of [record.intent, ...(NEAREST[record.intent as Intent['type']] ?? [])]) {
-    const found = filled({ ...record, intent }, said, recipeIn, { due, situations });
-    if (found) return { ...found, ...asMeant(found, said, { due, situations }) };
+    const found = filled({ ...record, intent }, said, recipeIn, now);
+    if (found) return { ...found, ...asMeant(found, said, now) };
   }
   return undefined;
 }
@@ -210,20 +203,12 @@ function asMeant({ intent, left }: Filled, said: Spotted, { due, situations }: M
   // on the skin it is no matter of the floor
   if (intent.type === 'spill' && ON_SOMEBODY.has(intent.place ?? '') && !intent.volumeMl) {
     const how = howHurt(line) ?? 'skin';
-    const hurt = asIntent('hurt', { how, ...(intent.liquid && { liquid: intent.liquid }) });
-    return hurt ? { intent: hurt } : {};
+    return instead('hurt', { how, liquid: intent.liquid });
   }
   // beside the scale it is the powder
-  if (
-    intent.type === 'spill' &&
-    next?.type === 'reading' &&
-    next.unit === 'g' &&
-    !intent.volumeMl &&
-    !intent.liquid
-  ) {
-    const advice = asIntent('ask-advice', { topic: 'powder-spilled' });
-    return advice ? { intent: advice } : {};
-  }
+  const byTheScale = next?.type === 'reading' && next.unit === 'g';
+  if (intent.type === 'spill' && byTheScale && !intent.volumeMl && !intent.liquid)
+    return instead('ask-advice', { topic: 'powder-spilled' });
   // "developer's in from two"
   if (
     intent.type === 'pour-in' &&
@@ -231,19 +216,13 @@ function asMeant({ intent, left }: Filled, said: Spotted, { due, situations }: M
     !/\b(?:pour|pouring|going|putting|let|now going)\b/.test(line)
   ) {
     const { liquid, from } = intent;
-    const done = from
-      ? asIntent('poured', { ...(liquid && { liquid }), from, to: { kind: 'tank' } })
-      : asIntent('bath-in', { ...(liquid && { liquid }) });
-    return done ? { intent: done } : {};
+    return from ? instead('poured', { liquid, from, to: { kind: 'tank' } }) : instead('bath-in', { liquid });
   }
   // how much it was, of a spill that is spoken of already: "more like eighty"
   if (intent.type === 'spill' && situations.includes('spill') && !ANOTHER.test(line)) {
     const { volumeMl } = intent;
-    const put =
-      volumeMl && MORE_LIKE.test(line)
-        ? asIntent('correct', { value: volumeMl })
-        : Object.keys(intent).join() === 'type,volumeMl' && asIntent('correct', { volumeMl });
-    return put ? { intent: put } : {};
+    if (volumeMl && MORE_LIKE.test(line)) return instead('correct', { value: volumeMl });
+    return Object.keys(intent).join() === 'type,volumeMl' ? instead('correct', { volumeMl }) : {};
   }
   // the first reading corrects nothing
   if (
@@ -252,22 +231,20 @@ function asMeant({ intent, left }: Filled, said: Spotted, { due, situations }: M
     wanted !== undefined &&
     Object.keys(intent).length === 2 &&
     between(intent.value, wanted * (1 - LARGELY), wanted * (1 + LARGELY))
-  ) {
-    const read = asIntent('reading', { value: intent.value });
-    return read ? { intent: read } : {};
-  }
+  )
+    return instead('reading', { value: intent.value });
   // "five's in": from a bottle
   const from = left.find((s) => s.token === '_bottle' || isSmall(s));
   if (intent.type === 'bath-in' && from && !intent.agoS && !intent.volumeMl && !TIMED.test(line)) {
-    const vessel = asNamed(from).fields.vessel;
-    const poured = asIntent('poured', {
-      ...(intent.liquid && { liquid: intent.liquid }),
-      from: vessel,
-      to: { kind: 'tank' },
-    });
-    return poured ? { intent: poured, left: left.filter((s) => s !== from) } : {};
+    const { vessel } = asNamed(from).fields;
+    const poured = instead('poured', { liquid: intent.liquid, from: vessel, to: { kind: 'tank' } });
+    return poured.intent ? { ...poured, left: left.filter((s) => s !== from) } : {};
   }
   return {};
+}
+function instead(type: Intent['type'], fields: Record<string, unknown>): Partial<Filled> {
+  const intent = asIntent(type, fields);
+  return intent ? { intent } : {};
 }
 const IS_IN = /\b(?:is|are|was|went|has gone) (?:all )?in\b(?! the (?:tub|bath))/;
 /** Within this share of what is due it may be a reading of it. */
@@ -504,9 +481,7 @@ const asNamed = (slot: Slot): Slot =>
     ? {
         ...slot,
         token: '_bottle',
-        fields: {
-          vessel: { kind: 'bottle', number: Number(slot.fields.value) },
-        },
+        fields: { vessel: { kind: 'bottle', number: Number(slot.fields.value) } },
       }
     : slot;
 
@@ -516,6 +491,7 @@ function filled(record: CommandRecord, said: Spotted, recipeIn: RecipeIn, now: M
   if (record.intent === 'none' || record.intent === 'unsure' || record.intent === 'several') return undefined;
   const used = new Set<Slot>();
   const fields: Fields = { ...record.fixed };
+  const line = said.words.join(' ');
   for (const { name, needed: always } of fieldsOf(record.intent)) {
     if (fields[name] !== undefined) continue;
     const needed = always || (name === 'bottle' && record.intent === 'bottle-holds');
@@ -523,12 +499,6 @@ function filled(record: CommandRecord, said: Spotted, recipeIn: RecipeIn, now: M
     if (value !== undefined) fields[name] = value;
     else if (needed) return undefined;
   }
-  if (
-    (record.intent === 'contaminated' || record.intent === 'what-if') &&
-    !fields.intoLiquid &&
-    !fields.intoBottle
-  )
-    return undefined;
   // "it's back": the bath that is in the tank or leaves it
   const back = due.find((d) => d.type === 'pour-back');
   if (
@@ -538,12 +508,11 @@ function filled(record: CommandRecord, said: Spotted, recipeIn: RecipeIn, now: M
     !fields.to &&
     !fields.from &&
     (fields.liquid ?? back.liquid) === back.liquid &&
-    IS_BACK.test(said.words.join(' '))
+    IS_BACK.test(line)
   )
     Object.assign(fields, { liquid: back.liquid, from: { kind: 'tank' } });
   if (record.intent === 'poured' && !fields.to && !fields.liquid) {
-    if (!due.some((d) => d.type === 'bath-in') || !/\b(?:in|poured)\b/.test(said.words.join(' ')))
-      return undefined;
+    if (!due.some((d) => d.type === 'bath-in') || !/\b(?:in|poured)\b/.test(line)) return undefined;
     if (fields.from) fields.to = { kind: 'tank' };
     const agoS = valueFor('agoS', record, said, used, recipeIn);
     return {
@@ -554,55 +523,18 @@ function filled(record: CommandRecord, said: Spotted, recipeIn: RecipeIn, now: M
   }
   if (NEVER_BARE.has(record.intent) && Object.keys(fields).length === 0) return undefined;
   // of "it" the desk knows which bath that is; of a bottle, or of all of them, it is told what stands there
-  if (
-    OF_ONE.has(record.intent) &&
-    !fields.liquid &&
-    (said.slots.some((s) => !used.has(s) && (s.token === '_bottle' || isSmall(s))) ||
-      OF_ALL.test(said.words.join(' ')))
-  )
-    return undefined;
+  const spare = said.slots.some((s) => !used.has(s) && (s.token === '_bottle' || isSmall(s)));
+  if (OF_ONE.has(record.intent) && !fields.liquid && (spare || OF_ALL.test(line))) return undefined;
   if (BY_BOTTLE.has(record.id) && !fields.to && !fields.from && !fields.vessel) return undefined;
-  if (
-    record.intent === 'spill' &&
-    (STAYS.test(said.words.join(' ')) ||
-      (!now.situations.includes('spill') && !fields.volumeMl && !SPILLED.test(said.words.join(' '))) ||
-      said.slots.some(
-        (s) => s.token === '_liquid' && /\binto(?: the)?$/.test(said.words.slice(0, s.from).join(' ')),
-      ) ||
-      (!fields.liquid && !fields.volumeMl && !SPILLED.test(said.words.join(' '))))
-  )
-    return undefined;
-  // who puts everything right at once tells something new
-  if (record.intent === 'correct' && Object.keys(fields).length > 2) return undefined;
-  // where no clock runs, a bare number is no time
-  if (
-    record.intent === 'add-time' &&
-    !now.situations.some((s) => OF_A_RUN.has(s)) &&
-    !said.slots.some((s) => s.token === '_duration')
-  )
-    return undefined;
-  // "just tub water" moves nothing
-  if (record.intent === 'vessel-moved' && !MOVES.test(said.words.join(' '))) return undefined;
   // what somebody wants to be reminded of is not done now
-  if (!SAID_LATER.has(record.intent) && REMIND.test(said.words.join(' '))) return undefined;
-  // so short a while is a plea for patience
-  if (record.intent === 'add-time' && between(fields.seconds, 0, LEAST_ADDED_S)) return undefined;
-  // "make it four minutes" tells how long in all
-  if ((record.intent === 'add-time' || record.intent === 'shorten') && IN_ALL.test(said.words.join(' ')))
-    return undefined;
-  if (record.intent === 'remind' && between(fields.seconds, 0, LEAST_REMINDER_S)) return undefined;
+  if (!SAID_LATER.has(record.intent) && REMIND.test(line)) return undefined;
   // what was measured in the tub is no reading of the tank
-  if (record.fixed.of && said.slots.some((s) => s.token === 'tub' || s.token === 'tap' || s.token === 'jug'))
-    return undefined;
-  // a number and nothing else says that no other was wrong
-  if (record.intent === 'correct' && said.tokens.every((t) => t.startsWith('_') || NUMBER.test(t)))
-    return undefined;
-
+  if (record.fixed.of && said.slots.some((s) => /^(?:tub|tap|jug)$/.test(s.token))) return undefined;
+  if (UNLIKE[record.intent]?.(fields, said, line, now.situations)) return undefined;
   // "the developer in the tank": one place, named twice
   if (record.intent === 'temperature')
     for (const s of said.slots) if (s.token === '_liquid' || s.token === 'tank') used.add(s);
   if (record.intent === 'hurt') {
-    const line = said.words.join(' ');
     const how = howHurt(line);
     // nobody is hurt where no word says so
     if (OF_A_THING_CUT.test(line) || !(how || fields.about || SOMEBODY_HURT.test(line))) return undefined;
@@ -614,14 +546,38 @@ function filled(record: CommandRecord, said: Spotted, recipeIn: RecipeIn, now: M
   const intent = asIntent(record.intent, fields);
   // what is asked in general is answered in general
   const left = record.intent === 'ask-advice' ? [] : said.slots.filter((s) => !used.has(s));
-  return (
-    intent && {
-      intent,
-      used: said.slots.filter((s) => !left.includes(s)),
-      left,
-    }
-  );
+  return intent && { intent, used: said.slots.filter((s) => !left.includes(s)), left };
 }
+
+const intoNothing = ({ intoLiquid, intoBottle }: Fields): boolean => !intoLiquid && !intoBottle;
+/** "Make it four minutes" tells how long in all. */
+const inAll = (line: string): boolean => IN_ALL.test(line);
+/** With what was said the command is none of its kind. */
+const UNLIKE: Partial<
+  Record<
+    CommandRecord['intent'],
+    (fields: Fields, said: Spotted, line: string, situations: readonly Situation[]) => boolean
+  >
+> = {
+  contaminated: intoNothing,
+  'what-if': intoNothing,
+  spill: ({ volumeMl, liquid }, { slots, words }, line, situations) =>
+    STAYS.test(line) ||
+    (!SPILLED.test(line) && !volumeMl && (!liquid || !situations.includes('spill'))) ||
+    slots.some((s) => s.token === '_liquid' && /\binto(?: the)?$/.test(words.slice(0, s.from).join(' '))),
+  // who puts everything right at once tells something new; a number and nothing else says that no other was wrong
+  correct: (fields, { tokens }) =>
+    Object.keys(fields).length > 2 || tokens.every((t) => t.startsWith('_') || NUMBER.test(t)),
+  // where no clock runs, a bare number is no time; so short a while is a plea for patience
+  'add-time': ({ seconds }, { slots }, line, situations) =>
+    (!situations.some((s) => OF_A_RUN.has(s)) && !slots.some((s) => s.token === '_duration')) ||
+    between(seconds, 0, LEAST_ADDED_S) ||
+    inAll(line),
+  shorten: (_fields, _said, line) => inAll(line),
+  remind: ({ seconds }) => between(seconds, 0, LEAST_REMINDER_S),
+  // "just tub water" moves nothing
+  'vessel-moved': (_fields, _said, line) => !MOVES.test(line),
+};
 
 function valueFor(
   name: string,
@@ -631,6 +587,7 @@ function valueFor(
   recipeIn: RecipeIn,
 ): Value | undefined {
   const { slots, words } = said;
+  const line = words.join(' ');
   const before = (s: Slot): string => {
     const at = words.findLastIndex((w, i) => i < s.from && !ARTICLE.test(w));
     return words[at] ?? '';
@@ -682,11 +639,7 @@ function valueFor(
   switch (name) {
     case 'liquid': {
       // of a bottle that fell, the bath is known by the bottle
-      if (
-        record.intent === 'spill' &&
-        slots.some((s) => s.token === '_bottle') &&
-        /\bwater\b/.test(words.join(' '))
-      )
+      if (record.intent === 'spill' && slots.some((s) => s.token === '_bottle') && /\bwater\b/.test(line))
         return undefined;
       // "leave that out, my water is soft": water is what it is made with
       const made = record.intent === 'left-out' ? (s: Slot) => words[s.to - 1] === 'water' : undefined;
@@ -722,7 +675,7 @@ function valueFor(
     case 'to':
       return (
         bottle((s) => !FROM.has(before(s))) ??
-        (record.intent === 'poured' && DOWN_THE_DRAIN.test(words.join(' ')) ? { kind: 'sink' } : undefined)
+        (record.intent === 'poured' && DOWN_THE_DRAIN.test(line) ? { kind: 'sink' } : undefined)
       );
     case 'vessel': {
       // of several bottles the one that is said last is meant, unless it is "not that"
@@ -732,7 +685,7 @@ function valueFor(
         for (const s of slots) if (s !== last && (s.token === '_bottle' || isSmall(s))) used.add(s);
       return (
         bottle((s) => record.intent !== 'correct' || s === last) ??
-        (record.intent === 'correct' && /\b(?:picked|grabbed|took|bottle)\b/.test(words.join(' '))
+        (record.intent === 'correct' && /\b(?:picked|grabbed|took|bottle)\b/.test(line)
           ? asBottle(num(1, MOST_BOTTLES, (s) => s === last))
           : undefined)
       );
@@ -789,7 +742,7 @@ function valueFor(
       return typeof found === 'object' ? found.number : undefined;
     }
     case 'seconds': {
-      if (EARLIER.test(words.join(' '))) return undefined;
+      if (EARLIER.test(line)) return undefined;
       const minutes = (): Value | undefined =>
         num(1, 120, (s) => before(s) === 'in' && words[s.to] !== 'the');
       const said = take(of('_duration'), 'seconds');
@@ -799,8 +752,7 @@ function valueFor(
         (record.intent === 'shorten' || record.intent === 'drained-late' || record.intent === 'add-time')
       )
         return (
-          num(5, 59, (s) => Number.isInteger(s.fields.value)) ??
-          (WHOLE_MINUTE.test(words.join(' ')) ? 60 : undefined)
+          num(5, 59, (s) => Number.isInteger(s.fields.value)) ?? (WHOLE_MINUTE.test(line) ? 60 : undefined)
         );
       if (said !== undefined || record.intent !== 'remind') return said;
       const bare = minutes();
@@ -840,7 +792,7 @@ function valueFor(
           ? 'ml'
           : undefined;
     case 'added':
-      return /\b(?:added|put|poured|stirred|tipped)\b/.test(words.join(' ')) || undefined;
+      return /\b(?:added|put|poured|stirred|tipped)\b/.test(line) || undefined;
     case 'purityPercent':
       return words.includes('percent') ? num(50, 100) : undefined;
     case 'hydrate':
@@ -853,7 +805,7 @@ function valueFor(
     case 'count':
       return num(1, 99, (s) => /^(?:rolls?|films?|of|more)$/.test(words[s.to] ?? ''));
     case 'pushStops': {
-      if (!/\b(?:push|pull)(?:ed|ing)\b/.test(words.join(' '))) return undefined;
+      if (!/\b(?:push|pull)(?:ed|ing)\b/.test(line)) return undefined;
       const stops = num(0, 5) ?? 1;
       return typeof stops === 'number' && words.some((w) => w.startsWith('pull')) ? -stops : stops;
     }
@@ -866,9 +818,9 @@ function valueFor(
     case 'on':
       return onOff(words);
     case 'into':
-      return !/\bout\b|\btook\b|\btaken\b/.test(words.join(' '));
+      return !/\bout\b|\btook\b|\btaken\b/.test(line);
     case 'name':
-      return CALLED_BEFORE.test(words.join(' '))
+      return CALLED_BEFORE.test(line)
         ? undefined
         : afterWord(
             words,

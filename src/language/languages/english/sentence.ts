@@ -2,7 +2,6 @@ import type { Moment, Situation } from '../../../process/desk.js';
 import type { Intent } from '../../../process/intent.js';
 import type { LiquidId, VesselRef } from '../../../world/vessel.js';
 import type { Grammars } from '../../load.js';
-import { asIntent } from '../../meaning/schema.js';
 import { numbered, SLOTS, type Slot, type SlotRules, slotSpotter } from '../../open/slots.js';
 import { spelledOut, withoutCourtesies } from '../../open/understand.js';
 import { english } from './catalogue.js';
@@ -76,8 +75,7 @@ const RULES: SlotRules = [['_bottle', 'vessels', 'numbered'], ...SLOTS];
 const LEAD =
   /^(?:(?:so|and|right|hey|well|okay|oh no|ah no|uh oh|oh|ah|aw|aw man|man|oops|whoops|phew|ugh|jeez|(?:flippin|flipping|flaming) (?:heck|hell)|argh|damn|sorry|by the way|hang on|um|uh|no wait|god|dear|blimey|bugger|crap|you(?: are|'re| have got to be| must be) (?:joking|kidding)|for (?:god|heaven|goodness) sake|(?:just )?so you know|you know|guess what|listen|bloody hell|it turns out|turns out) )+/;
 
-export const made = (type: Intent['type'], fields: Record<string, unknown>): Intent | undefined =>
-  asIntent(type, Object.fromEntries(Object.entries(fields).filter(([, v]) => v !== undefined)));
+export { asIntent as made } from '../../meaning/schema.js';
 export const match = (line: string, ...patterns: readonly RegExp[]): Record<string, string> | undefined => {
   for (const p of patterns) {
     const groups = p.exec(line)?.groups;
