@@ -338,7 +338,11 @@ export function createAssistant(posts: readonly Post[], world: World, words: Wor
     const beforeSaidS = (intent.agoS ?? 0) - (event.atMs - (said?.atMs ?? event.atMs)) / 1000;
     const right = intent.agoS === undefined ? intent : { ...intent, agoS: Math.max(0, beforeSaidS) };
     const meant = said?.type === 'intent' ? corrected(said.intent, right) : null;
-    if (intent.agoS !== undefined && beforeSaidS < 0 && meant?.type === 'bath-in')
+    if (
+      intent.agoS !== undefined &&
+      beforeSaidS < 0 &&
+      (meant?.type === 'bath-in' || meant?.type === 'poured')
+    )
       return wentIn(state, event, index, intent.agoS, meant);
     if (said?.type !== 'intent' || meant === null || event.atMs - said.atMs > correctWithinMs) return null;
     // it is on record as it is told

@@ -62,6 +62,7 @@ const mends: { [T in Intent['type']]?: Mend<T> } = {
       liquid: m.liquid,
       [intoTank ? 'from' : 'to']: vessel(m),
       volumeMl: m.volumeMl,
+      agoS: m.agoS,
     });
   },
   'bath-in': (i, m) =>

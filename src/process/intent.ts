@@ -124,6 +124,8 @@ export type WorldIntent =
       share?: number;
       /** and not where it was said to go */
       instead?: VesselRef;
+      /** that long before it was said */
+      agoS?: number;
     }
   | { type: 'bottle-empty'; bottle: number }
   /** puts right what was said last; what was not said stays as it was */

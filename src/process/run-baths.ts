@@ -53,6 +53,9 @@ export function bathIn(turn: Turn, intent: IntentOf<'bath-in'>) {
     const heard = closeBaths(turn, liquid).map((id) => turn.named(id));
     return askIn(turn, liquid, sinceMs, heard);
   }
+  // how long it has been in already is told, and no other filling
+  if (bath?.liquid === liquid && intent.agoS && !inHand && sinceMs < bath.sinceMs + fillS * 1000)
+    return sayIn(turn);
   if (bath && contradicts(turn, liquid, sinceMs))
     return turn.ask({ kind: 'bath-in', liquid, atMs: Math.max(sinceMs, bath.sinceMs) }, 'question', {
       id: 'in-instead',

@@ -382,7 +382,8 @@ export function callOff(turn: Turn): boolean {
 
 /** A pour that has happened already: the world follows, and what it did is said. */
 export function poured(turn: Turn, said: IntentOf<'poured'>) {
-  const { liquid, from, to, volumeMl } = said;
+  const { liquid, from, to, volumeMl, agoS } = said;
+  const sinceMs = turn.atMs - (agoS ?? 0) * 1000;
   if (liquid !== undefined && !liquidOf(turn.sheet, liquid)) return sayNoSuchLiquid(turn, liquid);
   if (answersWhere(turn, said, to)) return;
   const { bath } = turn.world.tank;
@@ -395,7 +396,7 @@ export function poured(turn: Turn, said: IntentOf<'poured'>) {
   if (outOfTank && to === undefined && bath) {
     const back = judge({ kind: 'back', liquid: bath.liquid, from: tank }, turn.view);
     return 'move' in back
-      ? pouredOut(turn, back.move.to)
+      ? pouredOut(turn, back.move.to, sinceMs)
       : consider(turn, { kind: 'back', liquid: bath.liquid, from: tank });
   }
   if (outOfTank && to !== undefined) {
@@ -403,15 +404,19 @@ export function poured(turn: Turn, said: IntentOf<'poured'>) {
     const partMl = volumeMl ?? (said.share === undefined ? undefined : said.share * inTankMl);
     if (bath && partMl !== undefined && to.kind === 'bottle' && inTankMl - partMl >= 1)
       return partOut(turn, to, partMl);
-    return pouredOut(turn, to);
+    return pouredOut(turn, to, sinceMs);
   }
   if (to === undefined || to.kind === 'tank') {
     const what = liquid ?? bottleAt(turn.world, from)?.liquid ?? undefined;
     if (bath && announced?.kind === 'out' && to === undefined && from === undefined)
-      return pouredOut(turn, announced.to);
+      return pouredOut(turn, announced.to, sinceMs);
     if (what !== undefined && from !== undefined && turn.world.film.loaded)
-      return takeIn(turn, what, { from, ...(volumeMl !== undefined && { volumeMl }) });
-    return bathIn(turn, { type: 'bath-in', ...(what !== undefined && { liquid: what }) });
+      return takeIn(turn, what, { from, sinceMs, ...(volumeMl !== undefined && { volumeMl }) });
+    return bathIn(turn, {
+      type: 'bath-in',
+      ...(what !== undefined && { liquid: what }),
+      ...(agoS !== undefined && { agoS }),
+    });
   }
   if (
     announced?.kind === 'in' &&
@@ -423,7 +428,7 @@ export function poured(turn: Turn, said: IntentOf<'poured'>) {
     const back = announced.from?.kind === 'bottle' && same(to, announced.from.number);
     if (back || couldBeIn(turn)) {
       inferIn(turn, announced);
-      return pouredOut(turn, to);
+      return pouredOut(turn, to, sinceMs);
     }
   }
   // it left the tank once: into this bottle instead, or on from there
@@ -454,9 +459,9 @@ function partOut(turn: Turn, to: VesselRef, volumeMl: number) {
   sayPoured(turn, move, warn);
 }
 
-function pouredOut(turn: Turn, to: VesselRef) {
+function pouredOut(turn: Turn, to: VesselRef, sinceMs = turn.atMs) {
   if (!turn.world.tank.bath) return turn.say('answer', { id: 'tank-already-empty', now: nowOf(turn) });
-  sayEmpty(turn, outInto(turn, to, turn.atMs, false));
+  sayEmpty(turn, outInto(turn, to, sinceMs, false));
 }
 
 /** The bottle that this bath went into when it left the tank last; null: another bath left it last, or not into a bottle. */

@@ -104,6 +104,7 @@ const FIELDS: { [T in SpokenType]: z.ZodType<Omit<IntentOf<T>, 'type'>> } = {
     volumeMl: maybe(volumeMl),
     share: maybe(share),
     instead: maybe(vessel),
+    agoS: maybe(seconds),
   }),
   'bottle-empty': some({ bottle }),
   correct: some({

@@ -1,5 +1,6 @@
 import { type Day, goAhead, heldBack } from './play.js';
 import {
+  bath,
   begun,
   cleared,
   developed,
@@ -13,6 +14,58 @@ import {
 
 /** What happened is told afterwards, at length and by whoever saw it: it counts as if it had been said at the sink. */
 export const recounted: Day[] = [
+  {
+    name: 'baths that came and went are told in one line, and each counts from when it was',
+    lines: [
+      ...toDeveloper,
+      '+240s',
+      [
+        "the developer went in four minutes ago, it was in three minutes, then out, and now the stop's in",
+        /stop bath is in/i,
+      ],
+      ['what has the film had', [/developer 3 minutes/i, /stop bath/i]],
+    ],
+  },
+  {
+    name: 'a bath that is told when it is over had its time',
+    lines: [
+      ...developed,
+      '+40s',
+      [
+        "should have said, stop went in from three straight after, had its half minute, and it's back in three now, tank's empty",
+        /tank empty\. next: wash/i,
+      ],
+      ['did the film get its stop bath', /yes, it had 30 seconds/i],
+      ['what is in bottle 3', /stop bath/i],
+    ],
+  },
+  {
+    name: 'a wash that has been in for so long is that wash, and not another one',
+    lines: [
+      ...developed,
+      ...bath('stop bath', 3, '+28s'),
+      ['water is in', /water is in/i],
+      '+90s',
+      [
+        'got talking to next door, waters been in a good minute, dumping it now, tanks empty',
+        'whatever',
+        /too short/i,
+      ],
+      ['pouring the bleach in from bottle 4', goAhead],
+    ],
+  },
+  {
+    name: 'when a bath went in is put right, whatever it was called before',
+    lines: [
+      ...developed,
+      '+5s',
+      'water is in',
+      ['no, that was bottle three', /stop bath/i],
+      '+60s',
+      ['it went in forty seconds ago actually', /put right/i],
+      ['what has the film had', /stop bath 4[01] seconds/i],
+    ],
+  },
   {
     name: 'a film whose box turns out to say black and white is held from the bleach',
     lines: [

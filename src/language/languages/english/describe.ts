@@ -31,6 +31,8 @@ const from = (v: VesselRef | undefined): string | undefined => v && `from ${vess
 const into = (v: VesselRef | undefined): string | undefined => v && `into ${vessel(v)}`;
 const amount = (ml: number | undefined): string | undefined =>
   ml === undefined ? undefined : spokenVolume(ml);
+const ago = (s: number | undefined): string | undefined =>
+  s === undefined || s < 1 ? undefined : `${spokenDuration(s)} ago`;
 const amountOf = (ml: number | undefined, liquid: LiquidId | undefined): string =>
   ml === undefined
     ? the(liquid)
@@ -82,7 +84,7 @@ const PHRASES: { [T in SpokenType]: (i: IntentOf<T>) => string } = {
       i.liquid === undefined && i.from ? vessel(i.from) : join(the(i.liquid), from(i.from)),
       'away',
     ),
-  poured: (i) => join(amountOf(i.volumeMl, i.liquid), 'has gone', from(i.from), into(i.to)),
+  poured: (i) => join(amountOf(i.volumeMl, i.liquid), 'has gone', from(i.from), into(i.to), ago(i.agoS)),
   'bottle-empty': (i) => `bottle ${i.bottle} is empty`,
   correct: (i) =>
     join(
@@ -95,7 +97,7 @@ const PHRASES: { [T in SpokenType]: (i: IntentOf<T>) => string } = {
       i.massG !== undefined && grams(i.massG),
       i.unit && `in ${UNITS[i.unit]}`,
       i.value !== undefined && String(i.value),
-      i.agoS !== undefined && `${spokenDuration(i.agoS)} ago`,
+      ago(i.agoS),
     ),
   withdraw: (i) => (i.wrong ? 'it is the wrong bottle' : 'call off the pour'),
   away: (i) => join('away', i.seconds !== undefined && `for ${spokenDuration(i.seconds)}`),

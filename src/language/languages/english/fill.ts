@@ -514,7 +514,7 @@ function filled(record: CommandRecord, said: Spotted, recipeIn: RecipeIn, now: M
   if (record.intent === 'poured' && !fields.to && !fields.liquid) {
     if (!due.some((d) => d.type === 'bath-in') || !/\b(?:in|poured)\b/.test(line)) return undefined;
     if (fields.from) fields.to = { kind: 'tank' };
-    const agoS = valueFor('agoS', record, said, used, recipeIn);
+    const { agoS } = fields;
     return {
       intent: { type: 'bath-in', ...(typeof agoS === 'number' && { agoS }) },
       used: [...used],

@@ -81,6 +81,7 @@ const ONCE_MORE: readonly (readonly [RegExp, string])[] = [
 /** Other ways to say how long ago, and that a number is one. */
 const TIMES: readonly (readonly [RegExp, string])[] = [
   [/ (minutes?|seconds?) (?:back|earlier|before(?: now)?)$/, ' $1 ago'],
+  [/\bbeen (in|out)(?: for)? a (?:good |full )?minute\b/, 'been $1 one minute'],
   [/\bhalf (?:a|of a) minute ago\b/, 'thirty seconds ago'],
   [/\ba (?:good |full )?minute ago\b/, 'one minute ago'],
   [/\ba (?:couple of|couple) (minutes|seconds) ago\b/, 'two $1 ago'],

@@ -77,6 +77,10 @@ const UNITS_AFTER_NUMBER: Record<string, string> = {
   f: 'degrees fahrenheit',
 };
 
+/** Baths and vessels with their apostrophe left out, in front of what is told of them: "waters in", "the tanks empty". */
+const DROPPED =
+  /\b(tank|water|prebath|developer|dev|stop|stop bath|bleach|fixer|rinse|film|lid|bottle \w+)s (?=(?:in|out|back|empty|been|gone|done|still|going|at|loaded|on|off|leaking|ready)\b)/g;
+
 /** A whole line that people type for yes or no, or to go on. */
 const SHORT_ANSWERS: Record<string, string> = {
   y: 'yes',
@@ -104,6 +108,7 @@ export function normaliseTyped(line: string): string {
     .replace(/\b(?:b|btl)\s?(?=\d{1,2}\b(?!\.\d))/g, ' bottle ')
     .replace(/\bin,\s*(?:from\s+)?(?=(?:the\s+)?bottle\b)/g, 'in from ')
     .replace(/^\s*\?+\s*$/, 'help')
+    .replace(DROPPED, "$1's ")
     .replace(
       /\b(\d{1,2}):([0-5]\d)\b/g,
       (_, m: string, s: string) => ` ${saidSeconds(Number(m) * 60 + Number(s))} `,

@@ -21,6 +21,7 @@ import { COLD_C, LEAST_C, MOST_C, ON_SOMEBODY } from './lists.js';
 import { aboutMatter, asksOfDanger, withHouseholdBleach } from './matter.js';
 import { nothing, sayTheWords } from './nothing.js';
 import { NUMBER_WORDS, writtenLines } from './numbers.js';
+import { toldInTurn } from './past.js';
 import { gotAstray } from './stray.js';
 import { asTold } from './telling.js';
 import { TOLD_FIRST, TOLD_LAST, TOLD_OF_OTHERS, toldAtSink } from './told.js';
@@ -142,20 +143,30 @@ function readNumbers(line: string, now: Moment, grammars: Grammars): Interpretat
 }
 
 function readTyped(line: string, now: Moment, grammars: Grammars): Interpretation {
+  const inTurn = toldInTurn(line, now, grammars, (rest, then) => {
+    const meant = readWhole(rest, then, grammars);
+    return meant.kind === 'understood' ? meant.intent : undefined;
+  });
+  if (inTurn)
+    return {
+      kind: 'understood',
+      intent: inTurn,
+      words: normaliseTyped(line),
+      situation: now.situations[0] ?? 'anytime',
+    };
   const whole = readWhole(line, now, grammars);
   const told = whole.kind === 'understood' ? whole.intent : undefined;
-  const ago =
-    told === undefined || told.type === 'bath-in' || told.type === 'tank-empty'
-      ? agoIn(line, grammars)
-      : undefined;
+  const ago = told === undefined || isTimed(told) ? agoIn(line, grammars) : undefined;
   if (ago === undefined || (told !== undefined && 'agoS' in told)) return whole;
   const meant = told === undefined ? readWhole(ago.without, now, grammars) : whole;
   if (meant.kind !== 'understood') return whole;
   const { intent } = meant;
-  return intent.type === 'bath-in' || intent.type === 'tank-empty'
-    ? { ...meant, intent: { ...intent, agoS: ago.seconds } }
-    : whole;
+  return isTimed(intent) ? { ...meant, intent: { ...intent, agoS: ago.seconds } } : whole;
 }
+
+/** What may be told of a moment that is past. */
+const isTimed = (intent: Intent): intent is IntentOf<'bath-in' | 'tank-empty' | 'poured'> =>
+  intent.type === 'bath-in' || intent.type === 'tank-empty' || intent.type === 'poured';
 
 /** How long ago something was, s, and the sentence without that. */
 function agoIn(line: string, grammars: Grammars): { seconds: number; without: string } | undefined {
