@@ -2,11 +2,10 @@ import type { MixMessage } from '../../../chemistry/index.js';
 import type { BottleLine, BottlesMessage } from '../../../ledger/messages.js';
 import type { TimerMessage } from '../../../process/timer-desk.js';
 import type { WarmItem, WarmMessage, WarmSubject } from '../english/phrases/warm-message.js';
+import type { PhrasesOf } from '../phrases.js';
 import { dannRuf } from './reasons.js';
 import { wegVomGas } from './run.js';
 import { dauer, grad, gross, liste, menge, saetze, vomNamen } from './units.js';
-
-type Some<M extends { id: string }> = { [Id in M['id']]?: (m: Extract<M, { id: Id }>) => string };
 
 const wovon = (s: WarmSubject): string =>
   s.liquid !== null
@@ -43,7 +42,7 @@ const ungemessen = (item: WarmItem): string =>
 const steht = (item: WarmItem): string =>
   `${gross(wovon(item.subject))}: etwa ${grad(item.tempC)}, gemessen ${vor(item.readAgoS ?? 0)}.`;
 
-export const waermePhrases: Some<WarmMessage> = {
+export const waermePhrases: Partial<PhrasesOf<WarmMessage>> = {
   'warm-reading': (m) =>
     saetze(
       m.instead && `${grad(m.instead.heardC)} nehme ich nicht.`,
@@ -142,7 +141,7 @@ function enthaelt(line: BottleLine): string {
   return `${wer}: ${menge(line.volumeMl)} ${was}${line.volumeAssumed ? ' (angenommen)' : line.assumed ? ', wenn niemand es geändert hat' : ''}.`;
 }
 
-export const flaschenPhrases: Some<BottlesMessage> = {
+export const flaschenPhrases: Partial<PhrasesOf<BottlesMessage>> = {
   'bottle-unknown': (m) =>
     `Von Flasche ${m.bottle} hat mir niemand etwas gesagt. Sag, was darin ist und wie viel.`,
   'bottle-is': (m) =>
@@ -168,7 +167,7 @@ export const flaschenPhrases: Some<BottlesMessage> = {
 };
 
 /** Zwei Dinge, die zusammenkommen: was daraus wird, ohne die englischen Sätze der Chemie. */
-export const mischPhrases: Some<MixMessage> = {
+export const mischPhrases: Partial<PhrasesOf<MixMessage>> = {
   'may-meet': (m) =>
     m.dangers.length + m.unknown.length === 0 && !m.done
       ? 'Dazu steht nichts in meiner Tabelle, und das ist keine Erlaubnis: halte sie getrennt. Die Sicherheitsdatenblätter entscheiden, Abschnitt 10.'
@@ -179,7 +178,7 @@ export const mischPhrases: Some<MixMessage> = {
         ),
 };
 
-export const weckerPhrases: Some<TimerMessage> = {
+export const weckerPhrases: Partial<PhrasesOf<TimerMessage>> = {
   'timer-set': (m) => `In ${dauer(m.forS)} erinnere ich dich.`,
   'timer-due': (m) => (m.text === undefined ? `Deine ${dauer(m.forS)} sind um.` : `Erinnerung: ${m.text}.`),
   'timer-when': () => 'In welcher Zeit? Sag zum Beispiel: erinnere mich in zehn Minuten.',

@@ -11,11 +11,11 @@ import type {
   Spoken,
   SpokenMove,
 } from '../../../process/message.js';
+import { type PhrasesOf, phraseOf } from '../phrases.js';
 import { dannRuf, germanReasons, hilf, ohne, warnung } from './reasons.js';
 import { dauer, den, der, gefaess, grad, gross, liste, menge, name, saetze } from './units.js';
 
 type Of<Id extends RunMessage['id']> = Extract<RunMessage, { id: Id }>;
-type Phrases = { [Id in RunMessage['id']]?: (m: Of<Id>) => string };
 
 const sperre = 'Sperre aufheben und trotzdem gießen';
 export const wegVomGas = 'Verlass den Raum, lass ihn lüften und bleib aus den Dämpfen.';
@@ -88,18 +88,15 @@ const ausFlasche = (bottle: number | null): string => (bottle === null ? '' : `,
 
 /** `brief` leaves out the lists that were said when the part began. */
 function jetzt(now: Now, brief = false): string {
-  switch (now.do) {
-    case 'begin':
-      return 'Sag: Lauf beginnen, wenn du so weit bist.';
-    case 'prepare':
-      return 'Stell Flaschen, Dose und Wasser bereit, dann sag: weiter.';
-    case 'warm':
-      return brief
+  const steps: PhrasesOf<Now, 'do'> = {
+    begin: () => 'Sag: Lauf beginnen, wenn du so weit bist.',
+    prepare: () => 'Stell Flaschen, Dose und Wasser bereit, dann sag: weiter.',
+    warm: (now) =>
+      brief
         ? 'Bring die Flaschen auf Temperatur, dann sag: weiter.'
-        : `Auf Temperatur bringen: ${now.targets.map((t) => `${name(t.bath)} ${grad(t.tempC)}`).join(', ')}. ${warnung(now.cautions)} Dann sag: weiter.`;
-    case 'load':
-      return 'Leg den Film im Dunkeln ein und schließ die Dose. Dann sag: Film ist eingelegt.';
-    case 'pour': {
+        : `Auf Temperatur bringen: ${now.targets.map((t) => `${name(t.bath)} ${grad(t.tempC)}`).join(', ')}. ${warnung(now.cautions)} Dann sag: weiter.`,
+    load: () => 'Leg den Film im Dunkeln ein und schließ die Dose. Dann sag: Film ist eingelegt.',
+    pour: (now) => {
       const unfit = now.unfit ? `${germanReasons[now.unfit.reason](now.unfit.about)} ` : '';
       if (now.announced)
         return (now.agoS ?? 0) < 15
@@ -108,24 +105,21 @@ function jetzt(now: Now, brief = false): string {
       if (now.restS !== null)
         return `${unfit}Als Nächstes der Rest: ${name(now.bath)}, ${dauer(now.restS)}${ausFlasche(now.bottle)}.`;
       return `${unfit}${now.because === undefined ? '' : 'Die schwarze Rückschicht ist noch drauf. '}${now.clingsS === undefined ? '' : `Der Entwickler im Film arbeitet seit ${dauer(now.clingsS)} weiter: sofort weitermachen. `}Als Nächstes: ${name(now.bath)}${ausFlasche(now.bottle)}${now.tempC === null ? '' : `, ${grad(now.tempC)}`}.`;
-    }
-    case 'wash':
-      return `${germanReasons[now.reason](now.about)} Als Nächstes mit Wasser wässern, dann ${der(now.next)}.`;
-    case 'lost':
-      return 'Das Bild auf diesem Film ist verloren. Beende den Lauf, oder mach zur Übung weiter.';
-    case 'wait':
-      return now.secondsLeft === null
+    },
+    wash: (now) =>
+      `${germanReasons[now.reason](now.about)} Als Nächstes mit Wasser wässern, dann ${der(now.next)}.`,
+    lost: () => 'Das Bild auf diesem Film ist verloren. Beende den Lauf, oder mach zur Übung weiter.',
+    wait: (now) =>
+      now.secondsLeft === null
         ? `${gross(der(now.bath))} ist drin. Wenn es fertig ist, sag: abgießen.`
-        : `${gross(der(now.bath))} ist drin. ${rest(now.secondsLeft)}`;
-    case 'drain':
-      return `Gieß ab: ${name(now.bath)}. ${wohin(now.outlet)} Dann sag: Dose ist leer.`;
-    case 'rinse':
-      return `Spülen: mit Wasser füllen, schütteln und leeren, ${now.fills} Mal${now.tempC === null ? '' : `, bei ${grad(now.tempC)}`}. Dann sag: weiter.`;
-    case 'hang':
-      return 'Häng den Film zum Trocknen auf und sag: Film hängt.';
-    case 'close':
-      return 'Räum auf, dann sag: Lauf beenden.';
-  }
+        : `${gross(der(now.bath))} ist drin. ${rest(now.secondsLeft)}`,
+    drain: (now) => `Gieß ab: ${name(now.bath)}. ${wohin(now.outlet)} Dann sag: Dose ist leer.`,
+    rinse: (now) =>
+      `Spülen: mit Wasser füllen, schütteln und leeren, ${now.fills} Mal${now.tempC === null ? '' : `, bei ${grad(now.tempC)}`}. Dann sag: weiter.`,
+    hang: () => 'Häng den Film zum Trocknen auf und sag: Film hängt.',
+    close: () => 'Räum auf, dann sag: Lauf beenden.',
+  };
+  return phraseOf(steps, now, 'do');
 }
 
 const undJetzt = (lead: string, now: Now): string => `${lead} ${jetzt(now, true)}`;
@@ -144,45 +138,40 @@ function frage(m: Of<'ask'>): string {
   const flasche = m.bottle === null ? '' : `Flasche ${m.bottle}`;
   const bad = m.bath ? der(m.bath) : 'das Bad';
   const stake = m.stake && m.about ? ` ${germanReasons[m.stake](m.about)}` : '';
-  switch (m.ask) {
-    case 'missing-liquid':
-      return flasche ? `Welches Bad, ${flasche}?` : 'Welches Bad?';
-    case 'missing-bottle':
-      return m.candidates.length > 0
+  const meinst = (): string =>
+    `Meinst du ${m.bath ? den(m.bath) : 'das Bad'}${flasche ? `, ${flasche}` : ''}? Sag ja, oder sag es noch einmal.`;
+  const asks: Record<AskId, () => string> = {
+    'missing-liquid': () => (flasche ? `Welches Bad, ${flasche}?` : 'Welches Bad?'),
+    'missing-bottle': () =>
+      m.candidates.length > 0
         ? `Welche Flasche? ${gross(bad)} ist in den Flaschen ${liste(m.candidates.map(String))}.`
-        : `Welche Flasche: ${m.bath ? name(m.bath) : 'das Bad'}?`;
-    case 'propose':
-      return `${gross(bad)}${flasche ? `, ${flasche}` : ''}? Sag ja, oder welches.`;
-    case 'no-such-liquid':
-      return `Ich kenne ${m.bath?.name ?? 'dieses Bad'} nicht. Welches Bad ist es?`;
-    case 'no-such-vessel':
-      return 'Woher, und wohin? Nenne das Bad und die Flasche.';
-    case 'bottle-unknown':
-      return `Ich weiß nicht, was in ${flasche || 'dieser Flasche'} ist. Sag: in ${flasche || 'Flasche 1'} ist, und das Bad.`;
-    case 'bottle-empty':
-      return `${gross(flasche || 'diese Flasche')} ist nach meinen Notizen leer. Wenn nicht, sag: in ${flasche || 'Flasche 1'} ist, und das Bad.`;
-    case 'mismatch':
-      return `Warte. In ${flasche || 'dieser Flasche'} ist ${m.holds ? der(m.holds) : 'etwas anderes'}, nicht ${bad}.${stake} Was stimmt?`;
-    case 'jug-unknown':
-      return m.holds
+        : `Welche Flasche: ${m.bath ? name(m.bath) : 'das Bad'}?`,
+    propose: () => `${gross(bad)}${flasche ? `, ${flasche}` : ''}? Sag ja, oder welches.`,
+    'no-such-liquid': () => `Ich kenne ${m.bath?.name ?? 'dieses Bad'} nicht. Welches Bad ist es?`,
+    'no-such-vessel': () => 'Woher, und wohin? Nenne das Bad und die Flasche.',
+    'bottle-unknown': () =>
+      `Ich weiß nicht, was in ${flasche || 'dieser Flasche'} ist. Sag: in ${flasche || 'Flasche 1'} ist, und das Bad.`,
+    'bottle-empty': () =>
+      `${gross(flasche || 'diese Flasche')} ist nach meinen Notizen leer. Wenn nicht, sag: in ${flasche || 'Flasche 1'} ist, und das Bad.`,
+    mismatch: () =>
+      `Warte. In ${flasche || 'dieser Flasche'} ist ${m.holds ? der(m.holds) : 'etwas anderes'}, nicht ${bad}.${stake} Was stimmt?`,
+    'jug-unknown': () =>
+      m.holds
         ? `Nach meinen Notizen ist im Messbecher ${der(m.holds)}.${stake} Ist es ${bad}? Sag ja oder nein.`
-        : `Ich weiß nicht, was im Messbecher ist. Ist es ${bad}? Sag ja oder nein.`;
-    case 'film-unknown':
-      return 'Ist ein Film in der Dose? Sag: Film ist eingelegt, oder: es ist kein Film drin.';
-    case 'tank-not-empty':
-      return `${m.holds ? gross(der(m.holds)) : 'Ein Bad'} ist nach meinen Notizen noch in der Dose.${stake} Ist die Dose leer? Sag ja oder nein.`;
-    case 'nothing-to-pour':
-      return 'Nach meinen Notizen ist nichts zu gießen. Was gießt du?';
-    case 'tank-mismatch':
-      return m.holds
+        : `Ich weiß nicht, was im Messbecher ist. Ist es ${bad}? Sag ja oder nein.`,
+    'film-unknown': () => 'Ist ein Film in der Dose? Sag: Film ist eingelegt, oder: es ist kein Film drin.',
+    'tank-not-empty': () =>
+      `${m.holds ? gross(der(m.holds)) : 'Ein Bad'} ist nach meinen Notizen noch in der Dose.${stake} Ist die Dose leer? Sag ja oder nein.`,
+    'nothing-to-pour': () => 'Nach meinen Notizen ist nichts zu gießen. Was gießt du?',
+    'tank-mismatch': () =>
+      m.holds
         ? `In der Dose ist ${der(m.holds)}, nicht ${bad}. Was stimmt?`
-        : `Nach meinen Notizen ist nicht ${bad} in der Dose. Welches Bad ist es?`;
-    case 'bad-volume':
-      return 'Die Menge habe ich nicht verstanden. Wie viele Milliliter?';
-    case 'unsure-heard':
-    case 'heard-two':
-      return `Meinst du ${m.bath ? den(m.bath) : 'das Bad'}${flasche ? `, ${flasche}` : ''}? Sag ja, oder sag es noch einmal.`;
-  }
+        : `Nach meinen Notizen ist nicht ${bad} in der Dose. Welches Bad ist es?`,
+    'bad-volume': () => 'Die Menge habe ich nicht verstanden. Wie viele Milliliter?',
+    'unsure-heard': meinst,
+    'heard-two': meinst,
+  };
+  return asks[m.ask]();
 }
 
 const fehlt = (missing: Named[]): string =>
@@ -212,7 +201,7 @@ const ORTE: Readonly<Record<string, string>> = {
   face: 'im Gesicht',
 };
 
-export const laufPhrases: Phrases = {
+export const laufPhrases: Partial<PhrasesOf<RunMessage>> = {
   'run-begun': (m) =>
     saetze(
       `Lauf begonnen: ${m.sheet}.`,

@@ -1,77 +1,11 @@
 import type { BottleLine, BottlesMessage, WasteKind, WrongPour } from '../../../../ledger/messages.js';
 import type { BottleDoubt } from '../../../../world/records.js';
+import { type PhrasesOf, phraseOf } from '../../phrases.js';
 import { sayTime } from './mix-what-if.js';
 import { bare, spokenMass, spokenVolume } from './units.js';
 
 /** What the bottles' desk has to say, in short sentences for someone with wet gloves. */
-export function bottlesPhrase(m: BottlesMessage): string {
-  switch (m.id) {
-    case 'bottle-is':
-      return bottleIs(m);
-    case 'bottle-unknown':
-      return `Nobody has told me about bottle ${m.bottle}. Say what it holds and how much.`;
-    case 'bottles-are':
-      return [
-        ...(m.spoiled === undefined
-          ? []
-          : [`Do not use ${m.spoiled.map((b) => `bottle ${b}`).join(' or ')}; ask what is in it.`]),
-        ...m.lines.map((line) => `${capital(holds(line))}.`),
-        ...(m.shortOfMl === undefined
-          ? []
-          : [`That is too little: the tank takes ${spokenVolume(m.shortOfMl)}.`]),
-      ].join(' ');
-    case 'no-bottles':
-      return 'I know of no full bottle. Say what each bottle holds.';
-    case 'no-such-liquid':
-      return `I know of no bottle with ${m.liquid}.`;
-    case 'age-is':
-      return m.ageDays === null
-        ? `I do not know when the ${m.liquid} in bottle ${m.bottle} was mixed.`
-        : `The ${m.liquid} in bottle ${m.bottle} is ${days(m.ageDays)} old.${keep(m.keepDaysLeft)}`;
-    case 'mixed-on':
-      return mixedOn(m);
-    case 'fullest-is':
-      return `The fullest is ${fullest(m.line)}.`;
-    case 'life-is':
-      return lifeIs(m);
-    case 'next-roll':
-      return nextRoll(m);
-    case 'replenish-is':
-      return replenishIs(m);
-    case 'replenish-unknown':
-      return `I have no replenishment rate for ${m.liquid}.`;
-    case 'history-of-which':
-      return m.bottles.length > 1
-        ? `Bottles ${m.bottles.join(' and ')} hold ${m.liquid}. Which one? Say it again with the bottle.`
-        : `I know of no such bottle${m.liquid === null ? '' : ` of ${m.liquid}`}. Say first what it holds.`;
-    case 'history-noted':
-      return historyNoted(m);
-    case 'ph-noted':
-      return phNoted(m);
-    case 'discard-asked':
-      return `${capital(holds(m.line))}. Mark it discarded? Say confirm or cancel.`;
-    case 'discarded':
-      return `Bottle ${m.bottle} is marked discarded. ${disposal[m.waste]}`;
-    case 'nothing-to-discard':
-      return `As far as I know bottle ${m.bottle} is empty already.`;
-    case 'name-asked':
-      return m.better === null
-        ? `${capital(m.name)} sounds too much like ${m.soundsLike}. Choose another name.`
-        : `${capital(m.name)} sounds too much like ${m.soundsLike}. Shall I call bottle ${m.bottle} ${m.better}?`;
-    case 'name-unknown-word':
-      return m.better === null
-        ? `I would not know ${m.word} when I hear it. Choose another name.`
-        : `I would not know ${m.word} when I hear it. Shall I call bottle ${m.bottle} ${m.better}?`;
-    case 'named':
-      return `Bottle ${m.bottle} is now called ${m.name}.`;
-    case 'left-alone':
-      return 'Left as it was.';
-    case 'runs-are':
-      return runsAre(m);
-    case 'no-runs':
-      return 'No run is written down yet.';
-  }
-}
+export const bottlesPhrase = (m: BottlesMessage): string => phraseOf(phrases, m, 'id');
 
 type Of<Id extends BottlesMessage['id']> = Extract<BottlesMessage, { id: Id }>;
 
@@ -271,3 +205,51 @@ function runsAre(m: Of<'runs-are'>): string {
   const films = m.last.films > 0 ? ` with ${count(m.last.films, 'film')},` : '';
   return `${capital(count(m.total, 'run'))} so far. The last, on ${date(m.last.startedWallMs)},${films} ${state}, ${off}.`;
 }
+
+const phrases: PhrasesOf<BottlesMessage> = {
+  'bottle-is': bottleIs,
+  'bottle-unknown': (m) => `Nobody has told me about bottle ${m.bottle}. Say what it holds and how much.`,
+  'bottles-are': (m) =>
+    [
+      ...(m.spoiled === undefined
+        ? []
+        : [`Do not use ${m.spoiled.map((b) => `bottle ${b}`).join(' or ')}; ask what is in it.`]),
+      ...m.lines.map((line) => `${capital(holds(line))}.`),
+      ...(m.shortOfMl === undefined
+        ? []
+        : [`That is too little: the tank takes ${spokenVolume(m.shortOfMl)}.`]),
+    ].join(' '),
+  'no-bottles': () => 'I know of no full bottle. Say what each bottle holds.',
+  'no-such-liquid': (m) => `I know of no bottle with ${m.liquid}.`,
+  'age-is': (m) =>
+    m.ageDays === null
+      ? `I do not know when the ${m.liquid} in bottle ${m.bottle} was mixed.`
+      : `The ${m.liquid} in bottle ${m.bottle} is ${days(m.ageDays)} old.${keep(m.keepDaysLeft)}`,
+  'mixed-on': mixedOn,
+  'fullest-is': (m) => `The fullest is ${fullest(m.line)}.`,
+  'life-is': lifeIs,
+  'next-roll': nextRoll,
+  'replenish-is': replenishIs,
+  'replenish-unknown': (m) => `I have no replenishment rate for ${m.liquid}.`,
+  'history-of-which': (m) =>
+    m.bottles.length > 1
+      ? `Bottles ${m.bottles.join(' and ')} hold ${m.liquid}. Which one? Say it again with the bottle.`
+      : `I know of no such bottle${m.liquid === null ? '' : ` of ${m.liquid}`}. Say first what it holds.`,
+  'history-noted': historyNoted,
+  'ph-noted': phNoted,
+  'discard-asked': (m) => `${capital(holds(m.line))}. Mark it discarded? Say confirm or cancel.`,
+  discarded: (m) => `Bottle ${m.bottle} is marked discarded. ${disposal[m.waste]}`,
+  'nothing-to-discard': (m) => `As far as I know bottle ${m.bottle} is empty already.`,
+  'name-asked': (m) =>
+    m.better === null
+      ? `${capital(m.name)} sounds too much like ${m.soundsLike}. Choose another name.`
+      : `${capital(m.name)} sounds too much like ${m.soundsLike}. Shall I call bottle ${m.bottle} ${m.better}?`,
+  'name-unknown-word': (m) =>
+    m.better === null
+      ? `I would not know ${m.word} when I hear it. Choose another name.`
+      : `I would not know ${m.word} when I hear it. Shall I call bottle ${m.bottle} ${m.better}?`,
+  named: (m) => `Bottle ${m.bottle} is now called ${m.name}.`,
+  'left-alone': () => 'Left as it was.',
+  'runs-are': runsAre,
+  'no-runs': () => 'No run is written down yet.',
+};

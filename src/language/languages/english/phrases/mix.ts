@@ -3,11 +3,10 @@ import type { Phase } from '../../../../chemistry/coach/state.js';
 import type { PhExplanation } from '../../../../chemistry/effects.js';
 import type { Harm } from '../../../../chemistry/safety/cautions.js';
 import type { ReactiveClass } from '../../../../chemistry/substances.js';
+import type { PhrasesOf } from '../../phrases.js';
 import { sayAddition, sayTolerance, sayWhatIf } from './mix-what-if.js';
 import { awayFromGas, thenCall } from './run-reasons.js';
 import { list, sentences, spokenVolume } from './units.js';
-
-type Phrases = { [Id in MixMessage['id']]: (m: Extract<MixMessage, { id: Id }>) => string };
 
 /** "2.01 grams", "50 millilitres": keeps the decimals the scale shows. */
 const amount = (s: Said): string => {
@@ -68,7 +67,7 @@ const slipWords: Record<PhExplanation['kind'], (s: PhExplanation) => string> = {
   'wrong-form': (s) => `${s.otherForm ?? 'another form'} taken for ${s.name}`,
 };
 
-const phrases: Phrases = {
+const phrases: PhrasesOf<MixMessage> = {
   'mix-opened': (m) =>
     sentences(
       `${capital(volume(m.volumeMl))} of ${m.name}, ${m.parts === 1 ? 'one part' : `${m.parts} parts`}.`,

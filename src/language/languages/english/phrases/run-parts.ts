@@ -2,6 +2,7 @@ import type { Checks } from '../../../../process/guard-checks.js';
 import type { Now, Outlet, RunMessage, Slip, SpokenMove } from '../../../../process/message.js';
 import type { Agitation } from '../../../../process/sheet.js';
 import type { VesselRef } from '../../../../world/vessel.js';
+import { type PhrasesOf, phraseOf } from '../../phrases.js';
 import { capital, reasons, sayCautions, the } from './run-reasons.js';
 import { spokenDuration, spokenTemp, spokenVolume } from './units.js';
 
@@ -102,17 +103,15 @@ const unfit = (now: Extract<Now, { do: 'pour' }>): string =>
 
 /** `brief` leaves out the lists that were said when the part began. */
 export function sayNow(now: Now, brief = false): string {
-  switch (now.do) {
-    case 'begin':
-      return 'Say start a run when you are ready.';
-    case 'prepare':
-      return 'Get bottles, tank and water ready, then say next step.';
-    case 'warm':
+  const steps: PhrasesOf<Now, 'do'> = {
+    begin: () => 'Say start a run when you are ready.',
+    prepare: () => 'Get bottles, tank and water ready, then say next step.',
+    warm: (now) => {
       if (brief) return 'Bring the bottles to temperature, then say next step.';
       return `Bring to temperature: ${now.targets.map((t) => `${t.bath.name} ${spokenTemp(t.tempC)}`).join(', ')}. ${sayCautions(now.cautions)} Then say next step.`;
-    case 'load':
-      return 'Load the film in the dark and close the tank. Then say film is loaded.';
-    case 'pour':
+    },
+    load: () => 'Load the film in the dark and close the tank. Then say film is loaded.',
+    pour: (now) => {
       if (now.announced)
         return (now.agoS ?? 0) < couldBeInS
           ? `Pour ${the(now.bath)}, and say ${now.bath.name} is in.`
@@ -120,23 +119,20 @@ export function sayNow(now: Now, brief = false): string {
       if (now.restS !== null)
         return `${unfit(now)}Next: the rest of ${the(now.bath)}, ${spokenDuration(now.restS)}${now.bottle === null ? '' : `, bottle ${now.bottle}`}.`;
       return `${unfit(now)}${now.because === undefined ? '' : 'The black backing is still on. '}${now.clingsS === undefined ? '' : `The developer in the film has gone on working for ${spokenDuration(now.clingsS)}: on with it at once. `}Next: ${now.step === now.bath.name ? the(now.bath) : `${now.step}, ${now.bath.name}`}${now.bottle === null ? '' : `, bottle ${now.bottle}`}${now.tempC === null ? '' : `, ${spokenTemp(now.tempC)}`}.`;
-    case 'wash':
-      return `${reasons[now.reason](now.about)} Next: wash with water, then ${the(now.next)}.`;
-    case 'lost':
-      return 'The picture on this film is lost. Close the run, or go on for practice.';
-    case 'wait':
-      return now.secondsLeft === null
+    },
+    wash: (now) => `${reasons[now.reason](now.about)} Next: wash with water, then ${the(now.next)}.`,
+    lost: () => 'The picture on this film is lost. Close the run, or go on for practice.',
+    wait: (now) =>
+      now.secondsLeft === null
         ? `${capital(the(now.bath))} is in. Say drain now when it is done.`
-        : `${capital(the(now.bath))} is in. ${sayCount(now.secondsLeft)}`;
-    case 'drain':
-      return `Drain ${the(now.bath)}. ${sayOutlet(now.outlet)} Say tank is empty.`;
-    case 'rinse':
-      return `Rinse: fill with water, shake and empty, ${now.fills} times${now.tempC === null ? '' : `, at ${spokenTemp(now.tempC)}`}. Then say next step.`;
-    case 'hang':
-      return 'Hang the film to dry, and say film is hanging.';
-    case 'close':
-      return 'Clean up, then say close the run.';
-  }
+        : `${capital(the(now.bath))} is in. ${sayCount(now.secondsLeft)}`,
+    drain: (now) => `Drain ${the(now.bath)}. ${sayOutlet(now.outlet)} Say tank is empty.`,
+    rinse: (now) =>
+      `Rinse: fill with water, shake and empty, ${now.fills} times${now.tempC === null ? '' : `, at ${spokenTemp(now.tempC)}`}. Then say next step.`,
+    hang: () => 'Hang the film to dry, and say film is hanging.',
+    close: () => 'Clean up, then say close the run.',
+  };
+  return phraseOf(steps, now, 'do');
 }
 
 type Ask = Extract<RunMessage, { id: 'ask' }>;
@@ -145,48 +141,41 @@ export function sayAsk(m: Ask): string {
   const bottle = m.bottle === null ? '' : `bottle ${m.bottle}`;
   const bath = m.bath ? the(m.bath) : 'the bath';
   const stake = m.stake && m.about ? ` ${reasons[m.stake](m.about)}` : '';
-  switch (m.ask) {
-    case 'missing-liquid':
-      return bottle ? `Which bath, ${bottle}?` : 'Which bath?';
-    case 'missing-bottle':
-      return m.candidates.length > 0
+  const asks: Record<Ask['ask'], () => string> = {
+    'missing-liquid': () => (bottle ? `Which bath, ${bottle}?` : 'Which bath?'),
+    'missing-bottle': () =>
+      m.candidates.length > 0
         ? `Which bottle? ${capital(bath)} is in bottles ${m.candidates.join(' and ')}.`
-        : `Which bottle for ${bath}?`;
-    case 'propose':
-      return `${capital(bath)}${bottle ? `, ${bottle}` : ''}? Confirm, or say which.`;
-    case 'no-such-liquid':
-      return `I do not know ${m.bath?.name ?? 'that bath'}. Which bath is it?`;
-    case 'no-such-vessel':
-      return 'From where to where? Say the bath and the bottle.';
-    case 'bottle-unknown':
-      return `I do not know what ${bottle || 'that bottle'} holds. Say: ${bottle || 'bottle 1'} holds, and the bath.`;
-    case 'bottle-empty':
-      return `${capital(bottle || 'that bottle')} is empty by my record. If it is not, say: ${bottle || 'bottle 1'} holds, and the bath.`;
-    case 'mismatch':
-      return `Wait. ${capital(bottle || 'that')} holds ${m.holds ? the(m.holds) : 'something else'}, not ${bath}.${stake} Which is it?`;
-    case 'jug-unknown':
-      return m.holds
+        : `Which bottle for ${bath}?`,
+    propose: () => `${capital(bath)}${bottle ? `, ${bottle}` : ''}? Confirm, or say which.`,
+    'no-such-liquid': () => `I do not know ${m.bath?.name ?? 'that bath'}. Which bath is it?`,
+    'no-such-vessel': () => 'From where to where? Say the bath and the bottle.',
+    'bottle-unknown': () =>
+      `I do not know what ${bottle || 'that bottle'} holds. Say: ${bottle || 'bottle 1'} holds, and the bath.`,
+    'bottle-empty': () =>
+      `${capital(bottle || 'that bottle')} is empty by my record. If it is not, say: ${bottle || 'bottle 1'} holds, and the bath.`,
+    mismatch: () =>
+      `Wait. ${capital(bottle || 'that')} holds ${m.holds ? the(m.holds) : 'something else'}, not ${bath}.${stake} Which is it?`,
+    'jug-unknown': () =>
+      m.holds
         ? `By my record the jug holds ${the(m.holds)}.${stake} Is it ${bath}? Confirm or cancel.`
-        : `I do not know what is in the jug. Is it ${bath}? Confirm or cancel.`;
-    case 'film-unknown':
-      return 'Is there film in the tank? Say film is loaded, or say there is no film.';
-    case 'tank-not-empty':
-      return `${m.holds ? capital(the(m.holds)) : 'A bath'} is still in the tank by my record.${stake} Is the tank empty? Confirm or cancel.`;
-    case 'nothing-to-pour':
-      return 'There is nothing to pour, by my record. What are you pouring?';
-    case 'tank-mismatch':
-      return m.holds
+        : `I do not know what is in the jug. Is it ${bath}? Confirm or cancel.`,
+    'film-unknown': () => 'Is there film in the tank? Say film is loaded, or say there is no film.',
+    'tank-not-empty': () =>
+      `${m.holds ? capital(the(m.holds)) : 'A bath'} is still in the tank by my record.${stake} Is the tank empty? Confirm or cancel.`,
+    'nothing-to-pour': () => 'There is nothing to pour, by my record. What are you pouring?',
+    'tank-mismatch': () =>
+      m.holds
         ? `The tank holds ${the(m.holds)}, not ${bath}. Which is it?`
-        : `I have no ${m.bath?.name ?? 'bath'} in the tank. Which bath is it?`;
-    case 'bad-volume':
-      return 'I did not get the amount. How many millilitres?';
-    case 'unsure-heard':
-      return `Did I hear ${bath}${bottle ? `, ${bottle}` : ''}? Confirm, or say it again.`;
-    case 'heard-two':
-      return m.heard.length > 1 && m.heard.some((h) => h.id !== m.heard[0]?.id)
+        : `I have no ${m.bath?.name ?? 'bath'} in the tank. Which bath is it?`,
+    'bad-volume': () => 'I did not get the amount. How many millilitres?',
+    'unsure-heard': () => `Did I hear ${bath}${bottle ? `, ${bottle}` : ''}? Confirm, or say it again.`,
+    'heard-two': () =>
+      m.heard.length > 1 && m.heard.some((h) => h.id !== m.heard[0]?.id)
         ? `Did you say ${[...new Set(m.heard.map(the))].join(', or ')}? Confirm ${bath}${bottle ? `, ${bottle}` : ''}, or say it again.`
-        : `Did you say ${bath}${bottle ? `, ${bottle}` : ''}? Confirm, or say it again.`;
-  }
+        : `Did you say ${bath}${bottle ? `, ${bottle}` : ''}? Confirm, or say it again.`,
+  };
+  return asks[m.ask]();
 }
 
 /** A published time for another temperature, or why there is none. */

@@ -4,6 +4,7 @@ import type { FilmDoubt, Named, Now, RunMessage, Spoken } from '../../../../proc
 import type { FilmRef } from '../../../../world/fact.js';
 import type { Role } from '../../../../world/liquids.js';
 import type { VesselRef } from '../../../../world/vessel.js';
+import { type PhrasesOf, phraseOf } from '../../phrases.js';
 import {
   sayAgitation,
   sayAsk,
@@ -18,8 +19,6 @@ import {
 } from './run-parts.js';
 import { awayFromGas, capital, reasons, sayAid, sayCautions, the, thenCall } from './run-reasons.js';
 import { list, sentences, spokenDuration, spokenTemp, spokenVolume } from './units.js';
-
-type Phrases = { [Id in RunMessage['id']]: (m: Extract<RunMessage, { id: Id }>) => string };
 
 const andNow = (lead: string, now: Now): string => `${lead} ${sayNow(now, true)}`;
 
@@ -171,7 +170,7 @@ const doesNotFit = ({ volumeMl, capacityMl, of }: Extract<RunMessage, { id: 'bad
           `If it takes more, say how much, for example: bottle ${of.bottle} takes ${spokenVolume(Math.ceil(volumeMl / 500) * 500)}.`,
       );
 
-export const runPhrases: Phrases = {
+export const runPhrases: PhrasesOf<RunMessage> = {
   'run-begun': (m) =>
     sentences(
       `Run started: ${m.sheet}.`,
@@ -687,6 +686,4 @@ export const runPhrases: Phrases = {
 };
 
 /** The words for a run message: short, for the ear first. */
-export function phraseRun(message: RunMessage): string {
-  return (runPhrases[message.id] as (m: RunMessage) => string)(message);
-}
+export const phraseRun = (message: RunMessage): string => phraseOf(runPhrases, message, 'id');

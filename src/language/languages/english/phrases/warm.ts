@@ -1,3 +1,4 @@
+import { type PhrasesOf, phraseOf } from '../../phrases.js';
 import { list, spokenTemp, spokenVolume } from './units.js';
 import type {
   StartVerdict,
@@ -12,65 +13,7 @@ import type {
 import { about, aboutTime, capital, degrees, mostly, named, range } from './warm-words.js';
 
 /** The words of one message: short, spoken to wet hands; reckoned values are never put as readings. */
-export function phraseWarm(m: WarmMessage): string {
-  switch (m.id) {
-    case 'warm-reading':
-      return [
-        m.instead && `Not taking the ${degrees(m.instead.heardC)}.`,
-        `${capital(named(m.item.subject))} ${degrees(m.item.tempC)}.`,
-        afterReading(m.item),
-        m.allReady && 'Everything is in tolerance.',
-      ]
-        .filter(Boolean)
-        .join(' ');
-    case 'warm-noted':
-      return `${capital(named(m.subject))} ${degrees(m.tempC)}. Noted.`;
-    case 'warm-question':
-      return question(m.subject, m.heardC, m.doubt);
-    case 'warm-still-asking':
-      return `${degrees(m.heardC)} cannot be right. Read ${named(m.subject, 'the')} again, or say cancel.`;
-    case 'warm-dropped':
-      return `Dropped. Not taking ${degrees(m.heardC)} for ${named(m.subject, 'the')}.`;
-    case 'warm-all':
-      return all(m);
-    case 'warm-one':
-      return one(m.item, m.pour);
-    case 'warm-temperature':
-      return reckoned(m.item);
-    case 'warm-unknown':
-      return `I do not know where ${named(m.subject, 'the')} is. Say which bottle holds it.`;
-    case 'warm-nothing':
-      return 'No bath with an aim stands on the bench yet. Say which bottle holds what.';
-    case 'warm-tub-set':
-      return tubSet(m);
-    case 'warm-set-point':
-      return setPoint(m);
-    case 'warm-heater':
-      return heater(m);
-    case 'warm-moved':
-      return `${capital(named(m.item.subject))} ${m.into ? 'into' : 'out of'} the tub. ${outlook(m.item)}`.trim();
-    case 'warm-blend':
-      return m.volumeMl === null
-        ? `For ${spokenTemp(m.aimC)}: ${mostly(m.hotShare)}.`
-        : `${spokenVolume(m.hotMl)} hot and ${spokenVolume(m.coldMl)} cold give ${spokenTemp(m.aimC)}. Check it with the thermometer.`;
-    case 'warm-blend-needs':
-      return `Tell me how warm ${m.hot && m.cold ? 'the hot and the cold tap are' : m.hot ? 'the hot tap is' : 'the cold tap is'}.`;
-    case 'warm-blend-fails':
-      return blendFails(m);
-    case 'warm-rinse':
-      return rinse(m);
-    case 'warm-curves':
-      return m.any ? 'The curves are on the screen.' : 'There is nothing to draw yet. Read a bath first.';
-    case 'warm-all-ready':
-      return allReady(m);
-    case 'warm-drift':
-      return `${capital(named(m.item.subject, 'the'))} should be getting too ${m.way === 'hot' ? 'warm' : 'cold'}, about ${degrees(m.item.tempC)}. ${m.way === 'hot' && m.inTub ? 'Take it out of the tub.' : 'Read it.'}`;
-    case 'warm-take-out':
-      return `At ${degrees(m.setC)} the tub gets too warm for ${list(m.subjects.map((s) => named(s, 'the')))}. Take ${m.subjects.length > 1 ? 'each' : 'it'} out when I call.`;
-    case 'warm-start':
-      return start(m.item, m.verdict, m.cost);
-  }
-}
+export const phraseWarm = (m: WarmMessage): string => phraseOf(phrases, m, 'id');
 
 function afterReading(item: WarmItem): string {
   const { ready, aim } = item;
@@ -298,3 +241,46 @@ function costWords(cost: WarmCost): string {
 const ago = (seconds: number): string => (seconds < 45 ? 'just now' : `${aboutTime(seconds)} ago`);
 
 const lowerFirst = (text: string): string => text.charAt(0).toLowerCase() + text.slice(1);
+
+const phrases: PhrasesOf<WarmMessage> = {
+  'warm-reading': (m) =>
+    [
+      m.instead && `Not taking the ${degrees(m.instead.heardC)}.`,
+      `${capital(named(m.item.subject))} ${degrees(m.item.tempC)}.`,
+      afterReading(m.item),
+      m.allReady && 'Everything is in tolerance.',
+    ]
+      .filter(Boolean)
+      .join(' '),
+  'warm-noted': (m) => `${capital(named(m.subject))} ${degrees(m.tempC)}. Noted.`,
+  'warm-question': (m) => question(m.subject, m.heardC, m.doubt),
+  'warm-still-asking': (m) =>
+    `${degrees(m.heardC)} cannot be right. Read ${named(m.subject, 'the')} again, or say cancel.`,
+  'warm-dropped': (m) => `Dropped. Not taking ${degrees(m.heardC)} for ${named(m.subject, 'the')}.`,
+  'warm-all': all,
+  'warm-one': (m) => one(m.item, m.pour),
+  'warm-temperature': (m) => reckoned(m.item),
+  'warm-unknown': (m) => `I do not know where ${named(m.subject, 'the')} is. Say which bottle holds it.`,
+  'warm-nothing': () => 'No bath with an aim stands on the bench yet. Say which bottle holds what.',
+  'warm-tub-set': tubSet,
+  'warm-set-point': setPoint,
+  'warm-heater': heater,
+  'warm-moved': (m) =>
+    `${capital(named(m.item.subject))} ${m.into ? 'into' : 'out of'} the tub. ${outlook(m.item)}`.trim(),
+  'warm-blend': (m) =>
+    m.volumeMl === null
+      ? `For ${spokenTemp(m.aimC)}: ${mostly(m.hotShare)}.`
+      : `${spokenVolume(m.hotMl)} hot and ${spokenVolume(m.coldMl)} cold give ${spokenTemp(m.aimC)}. Check it with the thermometer.`,
+  'warm-blend-needs': (m) =>
+    `Tell me how warm ${m.hot && m.cold ? 'the hot and the cold tap are' : m.hot ? 'the hot tap is' : 'the cold tap is'}.`,
+  'warm-blend-fails': blendFails,
+  'warm-rinse': rinse,
+  'warm-curves': (m) =>
+    m.any ? 'The curves are on the screen.' : 'There is nothing to draw yet. Read a bath first.',
+  'warm-all-ready': allReady,
+  'warm-drift': (m) =>
+    `${capital(named(m.item.subject, 'the'))} should be getting too ${m.way === 'hot' ? 'warm' : 'cold'}, about ${degrees(m.item.tempC)}. ${m.way === 'hot' && m.inTub ? 'Take it out of the tub.' : 'Read it.'}`,
+  'warm-take-out': (m) =>
+    `At ${degrees(m.setC)} the tub gets too warm for ${list(m.subjects.map((s) => named(s, 'the')))}. Take ${m.subjects.length > 1 ? 'each' : 'it'} out when I call.`,
+  'warm-start': (m) => start(m.item, m.verdict, m.cost),
+};
