@@ -92,7 +92,7 @@ export function talkAnswer(intent: Intent, { records, sheet, wallMs }: TalkConte
     }
     case 'all-at': {
       const baths = [...new Set(sheet.steps.flatMap((s) => (s.temp && s.liquid ? [s.liquid] : [])))].filter(
-        (l) => l !== 'water',
+        (l) => l !== 'water' && l !== intent.except,
       );
       return {
         as: {

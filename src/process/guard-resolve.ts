@@ -1,5 +1,7 @@
+import type { World } from '../world/records.js';
+import { runAtWork } from '../world/run-record.js';
 import { type LiquidId, tank, type VesselRef } from '../world/vessel.js';
-import { bottlesFor, contentsOf, isUnknown, jugsOf, volumeOf } from '../world/vessels.js';
+import { bottleAt, bottlesFor, contentsOf, isUnknown, jugsOf, volumeOf } from '../world/vessels.js';
 import { dueOf } from './due.js';
 import type { AskParams, GuardView, Move, PourRequest } from './guard.js';
 import { bottleFor } from './guard-checks.js';
@@ -166,7 +168,8 @@ function resolveBack(request: PourRequest, view: GuardView): Resolved {
   const rest = due?.restS != null ? (due.step?.liquid ?? null) : null;
   if (rest !== null && jugs.includes(rest))
     return resolveIn({ ...request, kind: 'in', liquid: rest, from: { kind: 'jug' } }, view, []);
-  const liquid = request.liquid ?? inTank?.liquid ?? (jugs.length === 1 ? jugs[0] : undefined);
+  const label = bottleAt(view.world, request.to)?.liquid ?? undefined;
+  const liquid = request.liquid ?? inTank?.liquid ?? inJugFor(view.world, label);
   if (!inTank && jugs.length === 0) return ask('nothing-to-pour');
   if (liquid === undefined) return ask('missing-liquid');
   const inJug = jugs.includes(liquid);
@@ -182,6 +185,15 @@ function resolveBack(request: PourRequest, view: GuardView): Resolved {
     return ask('propose', { liquid, ...bottleParam(to) }, { ...request, liquid, to, from });
   const available = from.kind === 'tank' ? view.world.tank.volumeMl : view.world.jugs[liquid]?.volumeMl;
   return intoBottle({ liquid, from, to, volumeMl: request.volumeMl ?? available ?? view.tankMl }, view);
+}
+
+/** What is poured from a jug into a bottle of this: of it, else what left the tank last, else the only one that stands in a jug. */
+export function inJugFor(world: World, label: LiquidId | undefined): LiquidId | undefined {
+  const jugs = jugsOf(world);
+  if (label !== undefined && (jugs.length === 0 || jugs.includes(label))) return label;
+  const last = runAtWork(world)?.pours.findLast((p) => p.from.kind === 'tank' || p.to.kind === 'tank');
+  if (last?.to.kind === 'jug' && jugs.includes(last.liquid)) return last.liquid;
+  return jugs.length === 1 ? jugs[0] : undefined;
 }
 
 function onlyBottle(view: GuardView, liquid: LiquidId): VesselRef | null {

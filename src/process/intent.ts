@@ -184,7 +184,7 @@ export type WorldIntent =
       sure?: true;
     }
   /** every bottle that is warming has this temperature */
-  | { type: 'all-at'; tempC: number }
+  | { type: 'all-at'; tempC: number; except?: LiquidId }
   /** leaves out what is due, or the step of this liquid, on the user's word */
   /** `for`: this takes its place, as was said by who means it */
   | { type: 'skip'; liquid?: LiquidId; for?: LiquidId }

@@ -142,6 +142,12 @@ function saidOf(pending: Pending, world: World): Intent[] {
       return [pending.said];
     case 'bath-in':
       return [{ type: 'bath-in', liquid: pending.liquid }];
+    case 'where-went': {
+      const { message } = pending;
+      return message.id === 'where-went'
+        ? [{ type: 'poured', liquid: message.bath.id, to: { kind: 'bottle', number: message.bottle } }]
+        : [];
+    }
     case 'pour': {
       const { kind, ...said } = pending.request;
       // of what is in the tank it is asked where it went

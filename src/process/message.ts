@@ -387,7 +387,8 @@ export type RunMessage =
       holds: { bath: Named; sinceS: number; inferred: boolean } | null;
     }
   | { id: 'no-clock'; now: Now }
-  | { id: 'time-added'; seconds: number; leftS: number }
+  /** `effect`: what the developer will then have done more (+) or less (-), as a share, where it is worth the words */
+  | { id: 'time-added'; seconds: number; leftS: number; effect: number | null }
   | { id: 'bad-seconds'; seconds: number }
   /** `drainS`: until the call to drain, the next act of the hands */
   | { id: 'time-left'; bath: Named; leftS: number | null; drainS: number | null; effect?: number }

@@ -492,7 +492,10 @@ export function changeTime(turn: Turn, seconds: number) {
   if (seconds < leastS) return drain(turn);
   turn.send({ type: 'ADD', seconds });
   turn.did();
-  turn.say('answer', { id: 'time-added', seconds, leftS: (turn.clock && leftS(turn.clock, turn.atMs)) ?? 0 });
+  const left = (turn.clock && leftS(turn.clock, turn.atMs)) ?? 0;
+  const effect = effectAt(turn, turn.atMs + left * 1000);
+  const told = effect !== null && Math.abs(effect) > worthSaying ? effect : null;
+  turn.say(told === null ? 'answer' : 'warning', { id: 'time-added', seconds, leftS: left, effect: told });
 }
 
 const noClock = (turn: Turn) => turn.say('answer', { id: 'no-clock', now: nowOf(turn) });

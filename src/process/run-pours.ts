@@ -11,7 +11,7 @@ import { bottleAt, bottleOf, jugsOf, volumeOf } from '../world/vessels.js';
 import { furtherCautions } from './cautions.js';
 import { type Judgement, judge, type Move, type PourRequest, type Weighed } from './guard.js';
 import { bottleFor, filmFinding, fitnessOf, gasIn } from './guard-checks.js';
-import type { AskId } from './guard-resolve.js';
+import { type AskId, inJugFor } from './guard-resolve.js';
 import { carriedIntoOf, givesGas, lacking, type ReasonId, severity } from './guard-table.js';
 import type { Intent, IntentOf } from './intent.js';
 import type { Announced } from './machine.js';
@@ -480,12 +480,20 @@ export function pouredBetween(
 ) {
   const number = liquid === undefined ? null : bottleFor(turn, liquid);
   const jug = liquid !== undefined && turn.world.jugs[liquid] ? ({ kind: 'jug' } as const) : undefined;
+  // what left the tank and is not back
+  const unnamed =
+    liquid === undefined && !turn.world.tank.bath && jugsOf(turn.world).length > 0
+      ? ({ kind: 'jug' } as const)
+      : undefined;
   const from =
-    said ?? jug ?? (number !== null && !same(to, number) ? ({ kind: 'bottle', number } as const) : undefined);
+    said ??
+    jug ??
+    unnamed ??
+    (number !== null && !same(to, number) ? ({ kind: 'bottle', number } as const) : undefined);
   const there = bottleAt(turn.world, to);
   if (from === undefined && there && there.liquid === liquid && liquid !== undefined)
     return turn.say('answer', { id: 'part-alone', bath: null, bottle: there.number });
-  const ofJug = from?.kind === 'jug' ? jugged(turn, there?.liquid ?? undefined) : undefined;
+  const ofJug = from?.kind === 'jug' ? inJugFor(turn.world, there?.liquid ?? undefined) : undefined;
   const what = liquid ?? bottleAt(turn.world, from)?.liquid ?? ofJug;
   if (!what || from === undefined) return turn.say('question', { id: 'poured-what' });
   const whole = from.kind === 'bottle' ? volumeOf(turn.world, from.number) : turn.world.jugs[what]?.volumeMl;
@@ -495,13 +503,6 @@ export function pouredBetween(
   moveBetween(turn, move, false);
   turn.did();
   sayPoured(turn, move, warn, over);
-}
-
-/** The bath that was poured from a jug: that of the bottle it went into, where such a jug stands or none does, else the only one that stands in a jug. */
-function jugged({ world }: Turn, there: LiquidId | undefined): LiquidId | undefined {
-  const [only, ...others] = jugsOf(world);
-  if (only === undefined || (there !== undefined && world.jugs[there])) return there;
-  return others.length > 0 ? undefined : only;
 }
 
 /** Some of one bath got into another: the bottle is what is in it now. */

@@ -144,7 +144,7 @@ const FIELDS: { [T in SpokenType]: z.ZodType<Omit<IntentOf<T>, 'type'>> } = {
     otherLiquid: maybe(liquid),
     sure: maybe(z.literal(true)),
   }),
-  'all-at': some({ tempC }),
+  'all-at': some({ tempC, except: maybe(liquid) }),
   skip: some({ liquid: maybe(liquid), for: maybe(liquid) }),
   'had-before': some({ liquid, seconds: maybe(seconds) }),
   'tank-without-film': some({ liquid: maybe(liquid) }),

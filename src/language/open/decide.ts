@@ -341,11 +341,14 @@ export function decided(
   const [hurt] = hurts;
   if (hurt && hurts.reduce((sum, f) => sum + f.p, 0) >= SURE.hurt) return understood(hurt);
   if (nothing >= SURE.nothing) return undefined;
+  const plainly = toldIn(clauses, now)
+    .flatMap(([f]) => (f ? factsIn(f.intent) : []))
+    .filter(ofTheTank);
   const served = ({ intent }: Weighed): number =>
-    found.reduce((sum, f) => (isDoneBy(f.intent, intent, now) ? sum + f.p : sum), 0);
+    found.reduce((sum, f) => (isDoneBy(f.intent, intent, now, plainly) ? sum + f.p : sum), 0);
   // what also answers the question beside it serves whoever meant the deed alone
   const best = found
-    .filter((f) => f.p >= LEAST_ASKED && isDoneBy(likeliest.intent, f.intent, now))
+    .filter((f) => f.p >= LEAST_ASKED && isDoneBy(likeliest.intent, f.intent, now, plainly))
     .reduce((a, b) => (served(b) > served(a) ? b : a), likeliest);
   const p = served(best);
   const deed = isDeed(best.intent);
@@ -419,6 +422,9 @@ const isIn = (intent: Intent): boolean =>
 
 /** What goes back, or has gone back, into the same bottle. */
 const isBack = (a: Intent, b: Intent): boolean => goesBack(a) && goesBack(b) && bottleOf(a) === bottleOf(b);
+/** One bath out, another in. */
+const ofTheTank = (intent: Intent): boolean =>
+  intent.type === 'tank-empty' || isIn(intent) || goesBack(intent);
 const goesBack = (intent: Intent): boolean => intent.type === 'pour-back' || hasGoneBack(intent);
 
 /** What is poured, or was, out of one vessel into another: either way the guard says what is wrong with it. */
@@ -433,18 +439,22 @@ const isBetween = (a: Intent, b: Intent): boolean =>
 const SAY_NEXT = new Set<Intent['type']>(['tank-empty', 'dissolved', 'film-loaded']);
 const ASK_NEXT = new Set<Intent['type']>(['ask-next', 'next-step', 'mix-next']);
 
-/** Whether `best` does what is meant: an answer too many does no harm. */
-function isDoneBy(a: Intent, best: Intent, now: Moment): boolean {
+/** Whether `best` does what is meant: an answer too many does no harm, nor does what another clause says of the tank. */
+function isDoneBy(a: Intent, best: Intent, now: Moment, plainly: readonly Intent[] = []): boolean {
   if (isSame(a, best, now) || !once([best, a]).includes(a)) return true;
   const [all, part] = [factsIn(best), factsIn(a)];
-  const isMeant = (f: Intent): boolean => part.some((g) => isOneFact(g, f));
+  const isMeant = (f: Intent): boolean => part.some((g) => isSame(g, f, now));
   return (
     all.length > part.length &&
-    part.every((g) => all.some((f) => isOneFact(g, f))) &&
+    part.every((g) => all.some((f) => isSame(g, f, now))) &&
     // the guard judges what goes back, and with the tank empty it has gone back
     all.every(
       (f) =>
-        isMeant(f) || isQuestion(f) || BY_THE_WAY.has(f.type) || f.type === 'pour-back' || hasGoneBack(f),
+        isMeant(f) ||
+        isQuestion(f) ||
+        BY_THE_WAY.has(f.type) ||
+        goesBack(f) ||
+        plainly.some((g) => isSame(g, f, now)),
     )
   );
 }
@@ -559,9 +569,9 @@ export function together(facts: readonly Intent[]): Intent {
   return first && !second ? first : { type: 'several', intents };
 }
 
-/** What goes back has gone back, where the tank is said to be empty beside it. */
+/** What goes back has gone back, where the tank is said to be empty beside it, or another bath to be in. */
 const asDone = (facts: readonly Intent[]): readonly Intent[] =>
-  facts.some((f) => f.type === 'tank-empty')
+  facts.some((f) => f.type === 'tank-empty' || isIn(f))
     ? facts.map((f): Intent => {
         if (f.type !== 'pour-back') return f;
         const by = f.to ? { to: f.to } : { from: { kind: 'tank' } as const };

@@ -94,8 +94,7 @@ export const asked: Day[] = [
     name: 'a bottle goes by its number alone beside how warm it is, and two are read in one breath',
     lines: [
       ...begun,
-      ["two's at 41 and five's at 37", [/bottle 2 is at 41/i, /bottle 5 is at 37/i]],
-      ['first', [/developer 41/i, /fixer 37/i]],
+      ["two's at 41 and five's at 37", [/developer 41/i, /fixer 37/i]],
       ['4 came up to 38.5', /bleach 38\.5/i],
       ['b6 shows 38.4', /final rinse 38\.4/i],
     ],

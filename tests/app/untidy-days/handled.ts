@@ -339,4 +339,95 @@ export const handled: Day[] = [
     name: 'a bottle that fell over where the bottles stand',
     lines: ['start a run', ['bottle four fell over in the tub', /all of bottle 4/i]],
   },
+  {
+    name: 'a return to the wrong bottle that was refused, and has happened',
+    lines: [
+      ...toBleach,
+      ...pour('bleach', 4),
+      '+176s',
+      ['into bottle 5', /no\. bottle 5 holds the fixer/i],
+      ["yes, it's in five", /destroy each other.*noted/i],
+      ['is bottle 5 ok', /bleach/i, /know of nothing against/i],
+    ],
+  },
+  {
+    name: 'a bath that is out after its return was refused, and nobody says where it is',
+    lines: [
+      ...toBleach,
+      ...pour('bleach', 4),
+      '+176s',
+      'into bottle 5',
+      ['tank empty', /where did the bleach go/i],
+      ['is bottle 5 ok', null, /know of nothing against/i],
+    ],
+  },
+  {
+    name: 'a bath that is out of the tank and not yet back is what goes into a bottle',
+    lines: [
+      ...inDeveloper,
+      '+172s',
+      'tank empty',
+      ['into bottle 4', /no\. bottle 4 holds the bleach/i],
+      'cancel',
+      [
+        'I poured it into bottle 5',
+        /fixer and developer spoil each other.*developer from the jug to bottle 5/i,
+      ],
+      ['what is in bottle 5', /do not use it/i],
+    ],
+  },
+  {
+    name: 'a bath out and the next one in, in one breath',
+    lines: [
+      ...begun,
+      ...bath('prebath', 1, '+12s'),
+      'water in',
+      '+50s',
+      ["water out and developer's in", /tank empty.*developer is in: 3 minutes/i, /did you mean/i],
+      '+172s',
+      ["developer out into two, stop bath's in", /tank empty.*stop bath is in/i, /did you mean/i],
+      ['what is in bottle 2', /developer/i],
+    ],
+  },
+  {
+    name: 'more time in the developer, and what it does',
+    lines: [...inDeveloper, '+60s', ['five more minutes', /warning: added 5 minutes.*more development/i]],
+  },
+  {
+    name: 'all bottles are as warm but one',
+    lines: [
+      'start a run',
+      ['everything is at 38 except the developer', /bleach 38/i, /developer 38/i],
+      ['all 38 but the fixer', /developer 38/i, /fixer 38/i],
+    ],
+  },
+  {
+    name: 'a doubt of what was poured is no injury',
+    lines: [...inDeveloper, '+30s', ['I think I poured the bleach', /may have been in the tank/i, /rinse/i]],
+  },
+  {
+    name: 'who is loading has not loaded, and asks for no light',
+    lines: [
+      'start a run',
+      'next',
+      'next',
+      ['loading it now', null, /film loaded/i],
+      ['lights on?', /only when the film is in the tank/i, /did you mean/i],
+    ],
+  },
+  {
+    name: 'two baths that would meet',
+    lines: [
+      ['can I mix bleach and fixer', /ends .*destroy each other/i, /nothing on these two/i],
+      ['my thermometer reads two degrees too high', /take the difference off/i],
+    ],
+  },
+  {
+    name: 'another acid is not the one that is asked for',
+    lines: [
+      'mix 500 ml of stop bath',
+      'next',
+      ['I only have 37 percent hydrochloric instead', null, /noted/i],
+    ],
+  },
 ];

@@ -241,9 +241,19 @@ const rightAt: Reader = ({ line, situations, liquid, tempC }) => {
   return read === undefined ? undefined : made('ask-target', { liquid: liquid(m?.a ?? m?.b), tempC: read });
 };
 
+/** "Lights on?": whether they may be. */
+const lightsOn: Reader = ({ line, situations }) =>
+  situations.some((s) => OF_A_RUN.has(s)) &&
+  /^(?:(?:can|may|shall) i (?:have |turn |switch |put )?)?(?:room )?(?:lights?|lamps?)(?: back)? on(?: now| yet| again)*$/.test(
+    line,
+  )
+    ? made('ask-advice', { topic: 'light-on' })
+    : undefined;
+
 /** Also where the line ends with a question mark. */
 export const ASKED: readonly Reader[] = [
   rightAt,
+  lightsOn,
   inPlace,
   hadIt,
   standing,

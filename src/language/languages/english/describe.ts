@@ -128,7 +128,8 @@ const PHRASES: { [T in SpokenType]: (i: IntentOf<T>) => string } = {
       i.other === undefined ? the(i.otherLiquid) : `bottle ${i.other}`,
       'have changed places',
     ),
-  'all-at': (i) => `all bottles are at ${spokenTemp(i.tempC)}`,
+  'all-at': (i) =>
+    `all bottles${i.except === undefined ? '' : ` but ${the(i.except)}`} are at ${spokenTemp(i.tempC)}`,
   more: () => 'the rest of the answer',
   verbosity: (i) => `${i.level} answers`,
   'ask-advice': (i) => plain(i.topic),

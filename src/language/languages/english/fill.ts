@@ -30,7 +30,7 @@ const SPILLED =
 const NUMBER =
   /^(?:zero|one|two|three|four|five|six|seven|eight|nine|ten|\w+teen|eleven|twelve|twenty|\w+ty|forty|point|degrees?|and)$/;
 /** Without any field these say nothing. */
-const NEVER_BARE = new Set<string>(['correct', 'films', 'part', 'poured', 'use-tank']);
+const NEVER_BARE = new Set<string>(['correct', 'films', 'jar-is', 'part', 'poured', 'use-tank']);
 
 /** Of these a bath after "into" is where it goes, not what goes. */
 const DESTINED = new Set<string>([
@@ -575,6 +575,8 @@ const UNLIKE: Partial<
     inAll(line),
   shorten: (_fields, _said, line) => inAll(line),
   remind: ({ seconds }) => between(seconds, 0, LEAST_REMINDER_S),
+  // who is loading has not loaded
+  'film-loaded': (_fields, _said, line) => /\bloading\b/.test(line),
   // "just tub water" moves nothing
   'vessel-moved': (_fields, _said, line) => !MOVES.test(line),
 };

@@ -84,6 +84,17 @@ const readAnew: Reader = ({ line, liquid, bottle, tempC }) => {
   return made('temperature', { of: liquid(m.of) ?? bottleRef(bottle(m.of)), tempC: read, anew: true });
 };
 
+/** "All 38 except the developer", "everything but the fixer is at 38". */
+const allBut: Reader = ({ line, liquid, tempC }) => {
+  const all =
+    '(?:and )?(?:they are |it is )?(?:all(?: of them)?|everything(?: else)?|every one|rest|others|all others|all bottles|bottles)(?: are| is)?(?: all)?';
+  const but = `(?: is| are)? (?:except|but|apart from|bar|save|other than|besides|not)(?: for)? (?<but>${BATH})`;
+  const at = '(?: (?:is|are))?(?: (?:now|all|at|about))* (?<c>_num\\d+)(?: degrees)?';
+  const m = match(line, new RegExp(`^${all}${but}${at}$`), new RegExp(`^${all}${at}${but}$`));
+  const read = tempC(m?.c);
+  return read === undefined ? undefined : made('all-at', { tempC: read, except: liquid(m?.but) });
+};
+
 /** "The lid leaks, about 100 ml of developer ran out": out of the tank. */
 const leaked: Reader = ({ line, liquid, volumeMl }) => {
   const out =
@@ -559,6 +570,7 @@ const [LEAST_BACK_ML, MOST_BACK_ML] = [50, 5000];
 
 export const RECOUNTED: readonly Reader[] = [
   cameBack,
+  allBut,
   standIn,
   wentInto,
   leaked,

@@ -423,6 +423,19 @@ const partIn: Reader = ({ line, liquid, volumeMl }) => {
   );
 };
 
+/** "Yes it's in five", to a return that was refused: a yes to nothing, and where the bath is. */
+const inAllTheSame: Reader = ({ line, situations, bottle }) => {
+  const m = match(
+    line,
+    new RegExp(
+      `^(?:yes |well |but |too late )+(?:it|that|all of it|(?:i )?(?:have )?(?:poured|put|tipped) it)?(?: (?:is|has|went|gone|all))* (?:in|into) (?<b>${VESSEL})$`,
+    ),
+  );
+  return m && situations.includes('challenged') && situations.includes('draining')
+    ? made('poured', { from: { kind: 'tank' }, to: bottleRef(bottle(m.b)) })
+    : undefined;
+};
+
 const HEDGE =
   '(?:(?:i |i am |am )?(?:think|believe|fear|suspect|reckon|guess|not (?:so |at all |quite |completely |totally )?(?:sure|certain)|unsure|afraid|worried|do not know|wonder(?:ing)?|have feeling)(?: that| if| whether| now)?|maybe|perhaps|possibly|probably)';
 const MAY_BE = '(?:might|may|could|must)(?: well)? (?:have been|be)';
@@ -441,6 +454,9 @@ const mayHaveBeen: Reader = ({ line, situations, liquid, bottle }) => {
     new RegExp(`^(?:${HEDGE} )+${it} (?:was|is) ${which}(?=.)${WENT_IN}${NOT_THAT}${WENT_IN}$`),
     new RegExp(
       `^(?:${HEDGE} )+(?:${it} (?:was|is) )?${BATH}${WENT_IN} (?:it |or |was it |maybe |perhaps |that )*(?:${MAY_BE} )?${which}${WENT_IN}$`,
+    ),
+    new RegExp(
+      `^(?:${HEDGE} )+i (?:have )?(?:just )?(?:poured|put|tipped|used|grabbed|took|taken|picked)(?: in)? ${which}${WENT_IN}${NOT_THAT}${WENT_IN}$`,
     ),
     new RegExp(
       `^(?:${HEDGE} )*${which} (?:might|may|could|must)(?: well)? have (?:gone|been|got)${WENT_IN}$`,
@@ -646,6 +662,7 @@ export const TOLD_FIRST: readonly Reader[] = [
   allInto,
   toppedUp,
   partIn,
+  inAllTheSame,
   itWas,
   turned,
   putRight,

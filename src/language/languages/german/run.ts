@@ -412,7 +412,7 @@ export const laufPhrases: Partial<PhrasesOf<RunMessage>> = {
         ),
   'no-clock': (m) => undJetzt('Es läuft keine Uhr.', m.now),
   'time-added': (m) =>
-    `${m.seconds < 0 ? 'Abgezogen' : 'Dazu'}: ${dauer(Math.abs(m.seconds))}. ${rest(m.leftS)}`,
+    `${m.seconds < 0 ? 'Abgezogen' : 'Dazu'}: ${dauer(Math.abs(m.seconds))}. ${rest(m.leftS)}${m.effect === null ? '' : ` Dann ${wirkung(m.effect)}.`}`,
   'tank-off': (m) =>
     saetze(
       `${grad(Math.abs(m.offC))} zu ${m.offC < 0 ? 'kalt' : 'warm'} in der Dose.`,

@@ -539,7 +539,7 @@ export const runPhrases: PhrasesOf<RunMessage> = {
         ),
   'no-clock': (m) => andNow('No clock runs.', m.now),
   'time-added': (m) =>
-    `${m.seconds < 0 ? 'Taken off' : 'Added'} ${spokenDuration(Math.abs(m.seconds))}. ${sayCount(m.leftS)}`,
+    `${m.seconds < 0 ? 'Taken off' : 'Added'} ${spokenDuration(Math.abs(m.seconds))}. ${sayCount(m.leftS)}${m.effect === null ? '' : ` ${capital(sayEffect(m.effect))}.`}`,
   'tank-off': (m) =>
     sentences(
       `${spokenTemp(Math.abs(m.offC))} ${m.offC < 0 ? 'too cold' : 'too warm'} in the tank.`,
