@@ -618,7 +618,9 @@ describe('hands that think again', () => {
     const shorten = (user: BenchUser, seconds: number) => heard(user.say({ type: 'shorten', seconds }));
     const user = withDeveloper();
     user.wait(100);
-    expect(shorten(user, 30)).toEqual([['answer', { id: 'time-added', seconds: -30, leftS: 50 }]]);
+    expect(shorten(user, 30)).toEqual([
+      ['warning', { id: 'time-added', seconds: -30, leftS: 50, effect: expect.closeTo(-30 / 180) }],
+    ]);
     // 35 s are left to the call
     expect(shorten(user, 36)).toEqual([
       [
@@ -632,7 +634,7 @@ describe('hands that think again', () => {
       ],
     ]);
     expect(shorten(user, 35)).toMatchObject([
-      ['answer', { id: 'time-added', leftS: 15 }],
+      ['warning', { id: 'time-added', leftS: 15 }],
       ['call', { id: 'drain' }],
     ]);
     expect(shorten(user, 0.5)).toEqual([['question', { id: 'bad-seconds', seconds: -0.5 }]]);

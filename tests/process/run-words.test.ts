@@ -330,7 +330,7 @@ describe('the clock in the hand', () => {
     const user = withDeveloper();
     user.wait(60);
     expect(heard(user.say({ type: 'add-time', seconds: 45 }))).toEqual([
-      ['answer', { id: 'time-added', seconds: 45, leftS: 165 }],
+      ['warning', { id: 'time-added', seconds: 45, leftS: 165, effect: expect.closeTo(45 / 180) }],
     ]);
     for (const seconds of [0.5, 0, -5, 1801, Number.NaN])
       expect(heard(user.say({ type: 'add-time', seconds }))).toEqual([

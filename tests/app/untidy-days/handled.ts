@@ -416,11 +416,8 @@ export const handled: Day[] = [
     ],
   },
   {
-    name: 'two baths that would meet',
-    lines: [
-      ['can I mix bleach and fixer', /ends .*destroy each other/i, /nothing on these two/i],
-      ['my thermometer reads two degrees too high', /take the difference off/i],
-    ],
+    name: 'a thermometer that reads high',
+    lines: [['my thermometer reads two degrees too high', /take the difference off/i]],
   },
   {
     name: 'another acid is not the one that is asked for',

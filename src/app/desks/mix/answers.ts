@@ -74,14 +74,8 @@ export function whatIf(state: MixState, intent: IntentOf<'what-if'>): MixMessage
       ? mayMeet(poured, into, unformulated)
       : untilSpoiled(poured, into, intent.intoVolumeMl, holding);
   if (intent.done) return { ...mayMeet(poured, into, unformulated), done: true };
-  if (unformulated.length > 0 || (intent.massG === undefined && intent.volumeMl === undefined)) {
-    const met = mayMeet(poured, into, unformulated);
-    const baths = [poured, into].every((of) => recipeNamed(of) !== undefined) && poured !== into;
-    // two baths that are no danger together may still spoil each other
-    return baths && unformulated.length === 0 && met.dangers.length === 0
-      ? untilSpoiled(poured, into, intent.intoVolumeMl, holding)
-      : met;
-  }
+  if (unformulated.length > 0 || (intent.massG === undefined && intent.volumeMl === undefined))
+    return mayMeet(poured, into, unformulated);
   const intoMl = intent.intoVolumeMl ?? holding?.volumeMl;
   if (intoMl === undefined) {
     const met = mayMeet(poured, into, unformulated);
