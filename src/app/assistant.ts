@@ -316,7 +316,16 @@ export function createAssistant(posts: readonly Post[], world: World, words: Wor
   ): Outcome | null {
     if (event.intent.type !== 'correct') return null;
     const { intent } = event;
-    const spoken = state.recent.map((r) => (r.event.type === 'intent' ? r.event.intent : null));
+    // how long a bath is to have is told of the one that is in
+    const wentInAt =
+      intent.seconds === undefined
+        ? -1
+        : state.recent.findLastIndex(({ facts }) =>
+            facts.some((f) => f.type === 'poured' && f.to.kind === 'tank'),
+          );
+    const spoken = state.recent.map((r, i) =>
+      i > wentInAt && r.event.type === 'intent' ? r.event.intent : null,
+    );
     const named = wrong
       ? state.recent.findLastIndex((r) => r.event.type === 'intent' && wrong(r.event.intent, r.facts))
       : spokenOf(spoken, intent);

@@ -133,51 +133,60 @@ async function run({ index, of }: { index: number; of: number }, rest: readonly 
       );
   }
   const text = rest.includes('--text') ? (rest[rest.indexOf('--text') + 1] ?? '') : null;
-  for (const [source, clips] of text === null ? talks(option('--talk', 200), voices) : readOut(text, voices))
-    for (const situation of OVERHEARD_IN) {
-      const name = `${source}, ${situation}`;
-      counted.talk[`${name}, without a pause`] = { ...NO_TALK };
-      counted.talk[`${name}, a remark now and then`] = { ...NO_TALK };
-      const meter = new TalkMeter();
-      const graph = stage.bench.language.graph(stage.at(situation).situations());
-      let clock = 0;
-      for (const [i, { words: said, pcm: clip }] of clips.entries()) {
-        // each part hears a stretch of its own
-        if (Math.floor((i * of) / clips.length) !== index) continue;
-        // a few bits of talk are commands word for word
-        if (says(graph, normaliseTyped(said))) continue;
-        for (const pcm of clip()) {
-          const hearing = await heard(recogniser, stage, stage.at(situation), pcm);
-          const ms = (1000 * pcm.length) / SPEECH_HZ;
-          for (const pause of ['without a pause', 'a remark now and then']) {
-            const sum = counted.talk[`${name}, ${pause}`];
-            if (!sum) continue;
-            sum.seconds += ms / 1000;
-            sum.pieces++;
-            if (hearing.accepted) sum.taken++;
-            const goesOn = pause === 'without a pause' && meter.goesOn(clock + ms);
-            const now = take(stage.at(situation), goesOn ? { ...hearing, open: [] } : hearing, goesOn);
-            const alone = take(stage.at(situation), { ...hearing, open: [] }, goesOn);
-            if (now.done === 'asked') sum.asked++;
-            if (alone.done === 'asked') sum.askedBefore++;
-            if (now.done === 'acted') sum[isQuiet(now) ? 'answered' : 'acted']++;
-            if (alone.done === 'acted') sum[isQuiet(alone) ? 'answeredBefore' : 'actedBefore']++;
-            if (pause === 'without a pause' && now.done !== 'asked' && now.done !== 'acted')
-              meter.heard(clock, clock + ms);
-            if (
-              pause !== 'without a pause' &&
-              (hearing.accepted || now.done === 'asked' || now.done === 'acted')
-            )
-              counted.lines.push(
-                `talk, ${situation}: ${now.done}${hearing.accepted ? ' by the grammar' : ''}: “${said}” as “${hearing.accepted ? hearing.best?.words : hearing.open?.[0]?.words}”  ${JSON.stringify(now)}`,
-              );
-          }
-          clock += ms + 500;
-        }
-      }
-    }
+  for (const [source, clips] of text === null
+    ? talks(option('--talk', 200), voices)
+    : readOut(text, voices)) {
+    // each part hears a stretch of its own
+    const own = clips.filter((_, i) => Math.floor((i * of) / clips.length) === index);
+    for (const situation of OVERHEARD_IN) await overhear(source, situation, own);
+  }
   await recogniser.close();
   return counted;
+
+  /** Talk for somebody else in a situation, as it comes without a pause and each piece as a remark by itself. */
+  async function overhear(source: string, situation: string, clips: readonly Talk[]): Promise<void> {
+    const name = `${source}, ${situation}`;
+    const [flowing, remarks] = [{ ...NO_TALK }, { ...NO_TALK }];
+    counted.talk[`${name}, without a pause`] = flowing;
+    counted.talk[`${name}, a remark now and then`] = remarks;
+    const meter = new TalkMeter();
+    const graph = stage.bench.language.graph(stage.at(situation).situations());
+    let clock = 0;
+    // a few bits of talk are commands word for word
+    const talk = clips.filter(({ words: said }) => !says(graph, normaliseTyped(said)));
+    for (const { said, pcm } of soundsOf(talk)) {
+      const hearing = await heard(recogniser, stage, stage.at(situation), pcm);
+      const ms = (1000 * pcm.length) / SPEECH_HZ;
+      const inFlow = tally(flowing, hearing, situation, ms, meter.goesOn(clock + ms));
+      if (!isTaken(inFlow)) meter.heard(clock, clock + ms);
+      const remark = tally(remarks, hearing, situation, ms, false);
+      if (hearing.accepted || isTaken(remark))
+        counted.lines.push(
+          `talk, ${situation}: ${remark.done}${hearing.accepted ? ' by the grammar' : ''}: “${said}” as “${hearing.accepted ? hearing.best?.words : hearing.open?.[0]?.words}”  ${JSON.stringify(remark)}`,
+        );
+      clock += ms + 500;
+    }
+  }
+
+  function tally(
+    sum: typeof NO_TALK,
+    hearing: Hearing,
+    situation: string,
+    ms: number,
+    goesOn: boolean,
+  ): Taken {
+    const closed = { ...hearing, open: [] };
+    const now = take(stage.at(situation), goesOn ? closed : hearing, goesOn);
+    const alone = take(stage.at(situation), closed, goesOn);
+    sum.seconds += ms / 1000;
+    sum.pieces++;
+    if (hearing.accepted) sum.taken++;
+    if (now.done === 'asked') sum.asked++;
+    if (alone.done === 'asked') sum.askedBefore++;
+    if (now.done === 'acted') sum[isQuiet(now) ? 'answered' : 'acted']++;
+    if (alone.done === 'acted') sum[isQuiet(alone) ? 'answeredBefore' : 'actedBefore']++;
+    return now;
+  }
 }
 
 /** As the live run hears it, in quiet. */
@@ -254,6 +263,13 @@ function readOut(file: string, voices: readonly string[]): [string, Talk[]][] {
   }));
   return [[`${basename(file)} read out`, talk]];
 }
+
+/** The sound of each piece, made when it is its turn. */
+function* soundsOf(talk: readonly Talk[]): Iterable<{ said: string; pcm: Float32Array }> {
+  for (const { words: said, pcm } of talk) for (const piece of pcm()) yield { said, pcm: piece };
+}
+
+const isTaken = ({ done }: Taken): boolean => done === 'asked' || done === 'acted';
 
 function isQuiet(taken: Taken): boolean {
   return taken.done === 'acted' && !isDeed(taken.intent);

@@ -397,6 +397,18 @@ export const words: Day[] = [
     ],
   },
   {
+    name: 'a time that was told of the bath before is not the one that is put right',
+    lines: [
+      ...inDeveloper,
+      'give it fourteen seconds more',
+      '+194s',
+      'tank empty',
+      'pouring the stop bath from bottle 3',
+      'stop bath in',
+      ['make it forty seconds', /added 10 seconds/i, /put right|14|40 seconds left/i],
+    ],
+  },
+  {
     name: 'numbers that were begun anew or go on',
     lines: [
       'mix a liter of developer',
