@@ -140,6 +140,11 @@ export function corrected(said: Intent, meant: Correction): Intent | null {
   }
   // how warm it is puts right nothing but a reading
   if (meant.tempC !== undefined && said.type !== 'temperature' && said.type !== 'tub-set') return null;
+  // nothing is poured out of the tub, and of it alone it was read already
+  if (meant.vessel?.kind === 'tub' && (said.type !== 'temperature' || vesselOf(said) === 'tub')) return null;
   const mend = mends[said.type] as ((said: Intent, meant: Correction) => Intent | null) | undefined;
   return mend?.(said, meant) ?? null;
 }
+
+const vesselOf = ({ of }: IntentOf<'temperature'>): VesselRef['kind'] | null =>
+  typeof of === 'string' ? null : of.kind;

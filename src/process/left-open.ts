@@ -61,6 +61,9 @@ export function stakesIn(world: World, intent: Intent, expected: readonly Liquid
         : other(intent.bottle ?? holding(intent.liquid), undefined, true);
     case 'bath-in':
       return onFilm(intent.liquid);
+    case 'ask-advice':
+      // that a bath looks strange, or stood open
+      return MAY_SPOIL.has(intent.topic) ? other(intent.bottle ?? holding(intent.liquid)) : [];
     case 'in-doubt':
       return onFilm(typeof intent.suspect === 'object' ? held(intent.suspect) : intent.suspect);
     case 'correct': {
@@ -81,6 +84,8 @@ export function stakesIn(world: World, intent: Intent, expected: readonly Liquid
       return [];
   }
 }
+
+const MAY_SPOIL: ReadonlySet<string> = new Set(['developer-brown', 'air-got-in']);
 
 /** The run that something is told of. */
 export const runOf = ({ run }: World): { runId?: string } => (run === null ? {} : { runId: run.runId });
@@ -123,7 +128,12 @@ export function leftOpen(
   expected: readonly LiquidId[],
 ): Fact[] {
   const tells = told === undefined ? [] : stakesIn(world, told);
-  const open = asked.flatMap((one) => stakesIn(world, one, expected));
+  // a spill that was one choice of several is no more than that
+  const open = asked
+    .flatMap((one) => stakesIn(world, one, expected))
+    .map(
+      (s): Stake => ('bottle' in s && asked.length > 1 ? { bottle: s.bottle, ...(s.of && { of: s.of }) } : s),
+    );
   return unanswered(
     world,
     open.filter((s) => !tells.some((t) => isSame(t, s))),

@@ -11,7 +11,7 @@ import type { IntentOf } from './intent.js';
 import type { FilmDoubt, LightStage } from './message.js';
 import { nowOf, objectionTo } from './now.js';
 import { outcomeOf, sourceOf, worthSaying } from './run-baths.js';
-import { developingStep } from './sheet.js';
+import { developingStep, roleOf } from './sheet.js';
 import type { Turn } from './turn.js';
 
 type Remark = IntentOf<'ask-advice'>;
@@ -19,6 +19,7 @@ type Remark = IntentOf<'ask-advice'>;
 /** What a remark that is answered with advice says of the sink as well, by its topic: it stands where it matters. */
 const told: Readonly<Record<string, (turn: Turn, said: Remark) => void>> = {
   'developer-brown': against('oxidised', 'developer'),
+  'air-got-in': aired,
   'labels-lost': against('label-lost'),
   thermometer: misread,
   'film-jammed': (turn) => filmOut(turn),
@@ -183,6 +184,12 @@ function against(doubt: BottleDoubt, usual?: LiquidId) {
     for (const number of named.length > 0 ? named : standing)
       turn.fact({ type: 'bottle-doubted', bottle: number, doubt });
   };
+}
+
+/** A developer that stood open may be oxidised; no other bath is soon. */
+function aired(turn: Turn, said: Remark) {
+  const holds = said.bottle === undefined ? said.liquid : turn.world.bottles[said.bottle]?.liquid;
+  if (holds && roleOf(turn.sheet, holds) === 'developer') against('oxidised', holds)(turn, said);
 }
 
 /** What a wrong thermometer read is in doubt until it is read again. */

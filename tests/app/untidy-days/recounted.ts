@@ -15,6 +15,70 @@ import {
 /** What happened is told afterwards, at length and by whoever saw it: it counts as if it had been said at the sink. */
 export const recounted: Day[] = [
   {
+    name: 'what was read turns out to be of the tub, and the developer was never measured',
+    lines: [
+      ...begun.slice(0, 2),
+      'the film is loaded',
+      ['oh wait, that 41.1 was the tub, never had the thermometer in the dev', /tub 41\.1/i],
+      ...cleared,
+      ['pouring the developer from bottle 2', /never measured/i],
+    ],
+  },
+  {
+    name: 'how warm a bath was earlier is no reading of now',
+    lines: [
+      ...begun,
+      '+50m',
+      ...cleared,
+      ['the dev was 41.1 earlier so, pouring the developer from bottle 2', /last measured 5\d minutes/i],
+    ],
+  },
+  {
+    name: 'a bottle that was knocked over with another bath in the tank is lost, and the bath is not',
+    lines: [
+      ...toBleach,
+      'pouring the bleach from bottle 4',
+      'bleach in',
+      '+60s',
+      [
+        "elbowed bottle 5, lid was off, the whole lot's gone over the floor",
+        /millilitres of fixer on the floor/i,
+        /fogged|tank empty/i,
+      ],
+      ['how long is left', /left/i, /no clock/i],
+      ['what is in bottle 5', /empty|nothing/i],
+    ],
+  },
+  {
+    name: 'who still holds the jug has not poured, and the bath is not in',
+    lines: [
+      ...inDeveloper,
+      '+5s',
+      ["no scratch that, haven't poured it, still holding the jug", /undone/i],
+      '+60s',
+      ['developer is in', /developer is in: 3 minutes/i],
+    ],
+  },
+  {
+    name: 'a developer that stood open is asked about before it is poured, and a fixer that did is not',
+    lines: [
+      ['the lid was off bottle 5 all night', 'whatever', /oxidised may/i],
+      ['I left the lid off bottle 2 all night', /air/i],
+      ...toDeveloper,
+      ['pouring the developer in from bottle 2', [heldBack, /stood open/], goAhead],
+    ],
+  },
+  {
+    name: 'a choice of what is wrong with a developer that nobody made counts against it',
+    lines: [
+      ...begun,
+      ["erm. left the lid off bottle 2 all night and it's gone a sort of pinky brown", 'whatever', goAhead],
+      ['can I still use it do you think', /no, not as it is/i],
+      ...cleared,
+      ['pouring the developer in from bottle 2', heldBack, goAhead],
+    ],
+  },
+  {
     name: 'baths that came and went are told in one line, and each counts from when it was',
     lines: [
       ...toDeveloper,

@@ -141,14 +141,14 @@ const saidTooSoon: Reader = ({ line, situations }) =>
     ? made('correct', { agoS: 1 })
     : undefined;
 
-/** "No wait, I haven't poured it yet": that it is in is taken back, as far as who said it is sure. */
-const notPouredYet: Reader = ({ line, situations }) =>
-  situations.includes('immersed') &&
-  /^(?:no |wait |oh |sorry |hang on |scrap that |forget that |undo that )*(?:i|we) (?:have not|haven't|did not|didn't|never)(?: even| actually| really)? (?:pour|poured|put|tip|tipped) (?:it|_liquid\d+)(?: in)?(?: yet)?(?: at all)?(?: so)?(?: undo(?: that| it)?)?$/.test(
-    line,
-  )
-    ? made('undo', { denied: true })
-    : undefined;
+const NOT_POURED =
+  /^(?:no |wait |oh |sorry |hang on |hold on |(?:scrap|scratch|forget|undo) that )*(?:i|we)? ?(?:have not|haven't|did not|didn't|never)(?: even| actually| really)? (?:pour|poured|put|tip|tipped) (?:it|that|_liquid\d+)(?: in)?(?: yet)?(?: at all)?(?: so)?(?: undo(?: that| it)?)?(?: (?:i am |it is )?(?:still|only) (?:holding|got|have|with|in)(?: (?:it|jug|my|hand|hands|bottle|_bottle\d+|beaker|here|in))+| (?:i am )?(?:sticking|putting|checking|reading|measuring)\b.*)?$/;
+/** "No wait, I haven't poured it yet", "scratch that, I'm still holding the jug": that it is in is taken back, as far as who said it is sure, or the pour called off. */
+const notPouredYet: Reader = ({ line, situations }) => {
+  if (!NOT_POURED.test(line)) return undefined;
+  if (situations.includes('immersed')) return made('undo', { denied: true });
+  return situations.includes('pouring') ? made('withdraw', { yet: true }) : undefined;
+};
 
 /** "There's water in the tank now". */
 const inTank: Reader = ({ line, liquid }) => {

@@ -95,6 +95,27 @@ const allBut: Reader = ({ line, liquid, tempC }) => {
   return read === undefined ? undefined : made('all-at', { tempC: read, except: liquid(m?.but) });
 };
 
+/** "Oh wait, that 41.1 was the tub, never had the thermometer in the developer": what was read is no bath's. */
+const ofTheTub: Reader = ({ line }) =>
+  /^(?:no |wait |oh |hang on |sorry )*(?:(?:it|that)(?: (?:_num\d+|reading|number|one))?|_num\d+) (?:was|is) (?:only |just |for |of |in |from |water )*(?:tub|water bath|tub water)(?: (?:and |but )?(?:it was |that is )?(?:not|never|i never)\b.*)?$/.test(
+    line,
+  )
+    ? made('correct', { vessel: { kind: 'tub' } })
+    : undefined;
+
+/** "The developer was 41.1 earlier", "it was 41.1 an hour ago": no reading of now, and what it is now is said. */
+const readEarlier: Reader = ({ line, liquid, bottle, tempC }) => {
+  const m = match(
+    line,
+    new RegExp(
+      `^(?<of>${BATH}|${BOTTLE}) (?:was|read|had|showed)(?: at)? (?<c>_num\\d+)(?: degrees)? (?:earlier(?: on)?|before|this morning|last time|(?:_duration\\d+|hour|half hour|while) ago|when i (?:left|started|looked|measured|went)\\b.*)(?: so)?$`,
+    ),
+  );
+  return tempC(m?.c) === undefined
+    ? undefined
+    : made('ask-temperature', { of: liquid(m?.of) ?? bottleRef(bottle(m?.of)) });
+};
+
 /** "The lid leaks, about 100 ml of developer ran out": out of the tank. */
 const leaked: Reader = ({ line, liquid, volumeMl }) => {
   const out =
@@ -599,6 +620,8 @@ export const RECOUNTED_OF_OTHERS: readonly Reader[] = [
   kindSeen,
   usedBefore,
   readAnew,
+  ofTheTub,
+  readEarlier,
   filmInCan,
   otherFilmAsked,
 ];

@@ -50,7 +50,8 @@ export function interpretTyped(
     now,
     grammars,
   );
-  const whole = (intent: Intent): Intent => withAmount(withBesides(intent, bare, grammars), bare, grammars);
+  const whole = (intent: Intent): Intent =>
+    ofItsBottle(withAmount(withBesides(intent, bare, grammars), bare, grammars), bare, grammars);
   if (meant.kind === 'understood') return { ...meant, intent: whole(meant.intent) };
   // whichever is chosen, what was said against it still holds
   return meant.kind === 'unsure' ? { ...meant, candidates: meant.candidates.map(whole) } : meant;
@@ -74,6 +75,31 @@ function withAmount(intent: Intent, line: string, grammars: Grammars): Intent {
   if (!gotOut || OF_A_VESSEL.test(words[to] ?? '') || /^(?:the|not)$/.test(words[from - 1] ?? ''))
     return intent;
   return withFacts(intent, (f) => (f === spill ? { ...f, volumeMl } : f));
+}
+/** A spill of the one bottle that the line names, where nothing else in it is told of a bottle; an open lid is then that bottle's. */
+function ofItsBottle(intent: Intent, line: string, grammars: Grammars): Intent {
+  const facts = factsIn(intent);
+  const spill = facts.find((f) => f.type === 'spill');
+  if (!spill || spill.bottle !== undefined || spill.tank || ON_SOMEBODY.has(spill.place ?? '')) return intent;
+  if (/"(?:bottle|vessel|with)"/.test(JSON.stringify(facts)) || /\btank\b/i.test(line)) return intent;
+  const bottles = clausesOf(line).flatMap((clause) =>
+    slotSpotter(grammars)(spelledOut(normaliseTyped(clause).split(' '))).slots.flatMap(
+      ({ token, fields }) => {
+        const { vessel } = fields;
+        return token === '_bottle' &&
+          typeof vessel === 'object' &&
+          vessel.kind === 'bottle' &&
+          typeof vessel.number === 'number'
+          ? [vessel.number]
+          : [];
+      },
+    ),
+  );
+  const [bottle, ...others] = new Set(bottles);
+  if (bottle === undefined || others.length > 0) return intent;
+  const kept = facts.filter((f) => f.type !== 'ask-advice' || f.topic !== 'light-got-in');
+  const [only, ...more] = kept.map((f) => (f === spill ? { ...spill, bottle } : f));
+  return only && more.length === 0 ? only : { type: 'several', intents: only ? [only, ...more] : more };
 }
 const GOT_OUT =
   /\b(?:spill\w*|spilt|lost|lose|dropped|slopped|splashed|leaked|ran|dripped|tipped|knocked|went|gone)\b/;

@@ -45,7 +45,7 @@ function bottleIs(m: Of<'bottle-is'>): string {
 }
 
 const doubts: Record<BottleDoubt, (of: string | null) => string> = {
-  oxidised: () => 'It was said to be brown: it may be oxidised.',
+  oxidised: () => 'It was said to be brown, or to have stood open: it may be oxidised.',
   'label-lost': () => 'Its label came off: check what is in it.',
   'ph-off': () => 'The pH that was read of it is not what it should be: read it anew.',
   unanswered: (of) =>
