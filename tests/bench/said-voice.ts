@@ -269,7 +269,9 @@ function* soundsOf(talk: readonly Talk[]): Iterable<{ said: string; pcm: Float32
   for (const { words: said, pcm } of talk) for (const piece of pcm()) yield { said, pcm: piece };
 }
 
-const isTaken = ({ done }: Taken): boolean => done === 'asked' || done === 'acted';
+function isTaken({ done }: Taken): boolean {
+  return done === 'asked' || done === 'acted';
+}
 
 function isQuiet(taken: Taken): boolean {
   return taken.done === 'acted' && !isDeed(taken.intent);
