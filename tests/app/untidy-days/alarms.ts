@@ -164,6 +164,79 @@ export const outside: Day[] = [
   },
 ];
 
+const toMix = (bath: string): string[] => [`mix 1 litre of ${bath}`, 'next'];
+const air = /\bout into fresh air|leave the room|everybody out/i;
+const apart = /stays stopped/i;
+/** A gas or heat that comes off while a bath is mixed: out, and nothing more is put in. */
+export const gases: Day[] = [
+  ...[
+    'I smell sulphur',
+    'a choking smell is coming from the beaker',
+    'yellow green fumes over the jug',
+    'the air is getting hazy',
+    'it is giving off white fumes',
+    "it's spitting",
+    "it's fizzing",
+    "it's boiling over",
+    'the jug is burning hot',
+  ].map((line) => ({
+    name: `while a stop bath is mixed: ${line}`,
+    lines: [...toMix('stop bath'), [line, air], ['next', apart]] satisfies Day['lines'],
+  })),
+  ...['it smells of nothing', 'the smell is gone', 'the kettle is boiling'].map(
+    (line) => ({
+      name: `no gas: ${line}`,
+      lines: [...toMix('stop bath'), [line, 'whatever', air], ['next', null, apart]] satisfies Day['lines'],
+    }),
+  ),
+];
+
+const reach = /power off first/i;
+const kept = /get them away from it/i;
+const soak = /neutralise nothing/i;
+const wipe = /how much was spilled/i;
+/** Hands in live water, children and animals at the baths, what is put on a spill, and what lies there without a verb. */
+export const near: Day[] = [
+  ...each(begun, reach, [
+    'can I reach in and pull the plug out',
+    'should I fish the lamp out of the water',
+    'is it ok to stick my hand in while the heater is broken',
+  ]),
+  ...each(begun, /cool it under running water/i, [
+    'I stuck my hand on the heater',
+    'her fingers touched the hot kettle',
+  ]),
+  ...each(begun, /never water where/i, [
+    'throw water on it, the plug is on fire',
+    'can I put water on a burning drum of powder',
+    'the extension lead is burning, do I splash water on it',
+  ]),
+  ...each(begun, kept, [
+    'the kids are playing with the acid',
+    'the toddler got hold of the bottle of bleach',
+    'my daughter opened the fixer',
+  ]),
+  ...each(begun, /call a vet/i, ['kitten stepped in developer', "dog's been at the bleach"]),
+  ...each(begun, soak, [
+    'should I neutralise it with baking soda',
+    'do I tip vinegar over the caustic',
+    'would bicarb help on the spill',
+  ]),
+  ...each(begun, wipe, ['acid on the floor', 'lye on the worktop', 'a puddle of fixer on the carpet']),
+  {
+    name: 'a heater that hangs in the water as it should, and who is nowhere near a bath',
+    lines: [
+      ...begun,
+      ['I dropped the heater in the tub and set it to 41', 'whatever', /touch nothing|i do not know heater/i],
+      ['can I pull the plug of the tub', 'whatever', reach],
+      ['the kids are at school', 'whatever', kept],
+      ['the dog ate his dinner', 'whatever', /vet/i],
+      ['the acid is on the shelf', 'whatever', wipe],
+      ['my mate got a shock when he saw the bill', 'whatever', /before the current is off/i],
+    ],
+  },
+];
+
 /** Who is hurt, in other words. */
 export const injuries: Day[] = [
   ...each(inDeveloper, skin, [

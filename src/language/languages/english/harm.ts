@@ -6,6 +6,7 @@ import { clausesOf } from './clauses.js';
 import {
   ASKS_BACK_IN,
   BODY,
+  CHILDREN_AT_IT,
   ELECTRIC,
   FIRE,
   howsHurt,
@@ -15,6 +16,7 @@ import {
   NO_CURRENT,
   ON_SOMEBODY,
   ONTO,
+  REACHES_IN,
   WATER_ON_FIRE,
 } from './lists.js';
 import { aboutMatter, matterIn } from './matter.js';
@@ -62,6 +64,8 @@ export function harmTold(line: string, grammars: Grammars): Harm | undefined {
     const over = OVER.test(plain) ? asIntent('hurt', { about: 'over' }) : undefined;
     const still = stings && liquid !== undefined ? asIntent('hurt', { liquid }) : undefined;
     const intent = over ?? still;
+    const atIt = CHILDREN_AT_IT.test(plain) ? asIntent('ask-advice', { topic: 'children' }) : undefined;
+    if (atIt) return { intent: atIt, beside: withoutChildren(beside) };
     return intent ? { intent, beside: '' } : ofTheRoom(line);
   }
   if (also.length === 0 && beside.length === 0 && !sure) return undefined;
@@ -84,6 +88,11 @@ function ofTheRoom(line: string): Harm | undefined {
   return intent && { intent, beside: rest.map(({ said }) => said).join(', ') };
 }
 
+const withoutChildren = (clauses: readonly string[]): string => {
+  const rest = clauses.filter((said) => !CHILDREN_AT_IT.test(normaliseTyped(said))).join(', ');
+  return CHILDREN_AT_IT.test(normaliseTyped(rest)) ? '' : rest;
+};
+
 /** What else was told; of an alarm that its clauses give only together, nothing. */
 function withoutAlarm(clauses: readonly string[]): string {
   const rest = clauses.filter((said) => alarm(normaliseTyped(said)) === undefined).join(', ');
@@ -96,9 +105,11 @@ const alarm = (plain: string): string | undefined =>
     ? 'water-on-fire'
     : FIRE.test(plain)
       ? 'fire'
-      : ELECTRIC.test(plain) && !NO_CURRENT.test(plain)
-        ? 'electric'
-        : undefined;
+      : REACHES_IN.test(plain)
+        ? 'reach-in'
+        : ELECTRIC.test(plain) && !NO_CURRENT.test(plain)
+          ? 'electric'
+          : undefined;
 
 /** The elbow that knocked a bottle over is not hurt. */
 const KNOCKED_WITH =
@@ -122,7 +133,7 @@ function hurtIn(clause: string, open: boolean, grammars: Grammars): { hows: Expo
 
 /** Nothing else could be meant: a wound of one's own, a rash, a beast that lies there or went through it. */
 const ILL = new RegExp(
-  `\\b(?:cut|burnt|burned|stabbed|pricked) (?:my|him|her|your)sel(?:f|ves)\\b|\\b(?:i|i've|he|he's|she|she's|we|my ${BODY})\\b.*\\b(?:rash|hives|eczema|blisters?)\\b|\\b(?:my|his|her) (?:\\w+ )?(?:${BODY})(?: is| are|'s|'re)(?: \\w+){0,2} (?:soaked|drenched|dripping|covered|full|wet) (?:in|with|of|from) (?!water|sweat|tears|soap|bags?)|\\b(?:in|into|on) (?:a|my|the|his|her) (?:\\w+ )?(?:cut|wound|graze|scratch)$|\\b(?:cat|dog|kitten|puppy|pet|rabbit|hamster|bird|parrot|budgie)(?:'s)?\\b.* (?:lying on (?:its|his|her) (?:back|side)|not moving|twitching|paws? .*(?:wet|bleach|developer|fixer|stop|acid)|convulsing|vomiting|throwing up|foaming|wobbl\\w+|stagger\\w+|(?:walked|ran|stepped|rolled|jumped) (?:through|in|into) (?:(?:the|my|some|that) )?(?:it|puddle|spill|chemicals?|bath|tray|powder|mess|developer|bleach|fixer|fix|stop|prebath|acid))\\b`,
+  `\\b(?:got|had|took|get|caught) (?:a |an )?(?:\\w+ )?(?:faceful|eyeful|lungful|noseful) of\\b|\\bsplash\\w* got me\\b|\\bgot me in the (?:eye|face|mouth)\\b|\\b(?:cut|burnt|burned|stabbed|pricked) (?:my|him|her|your)sel(?:f|ves)\\b|\\b(?:i|i've|he|he's|she|she's|we|my ${BODY})\\b.*\\b(?:rash|hives|eczema|blisters?)\\b|\\b(?:my|his|her) (?:\\w+ )?(?:${BODY})(?: is| are|'s|'re)(?: \\w+){0,2} (?:soaked|drenched|dripping|covered|full|wet) (?:in|with|of|from) (?!water|sweat|tears|soap|bags?)|\\b(?:in|into|on) (?:a|my|the|his|her) (?:\\w+ )?(?:cut|wound|graze|scratch)$|\\b(?:cat|dog|kitten|puppy|pet|rabbit|hamster|bird|parrot|budgie)(?:'s)?\\b.* (?:(?:stepped|trod|trodden|been|wading|waded) (?:at|in|into|on|through)|drink\\w+|drank|lick\\w*|lapp\\w*|at(?:e|en) (?!(?:his|her|its|my|a|an|some)\\b)|chew\\w*|(?:got |is |all )(?:wet|soaked|covered)|(?:gone|going|acting) (?:funny|quiet|limp|strange|weird)|lying on (?:its|his|her) (?:back|side)|not moving|twitching|paws? .*(?:wet|bleach|developer|fixer|stop|acid)|convulsing|vomiting|throwing up|foaming|wobbl\\w+|stagger\\w+|(?:walked|ran|stepped|rolled|jumped) (?:through|in|into) (?:(?:the|my|some|that) )?(?:it|puddle|spill|chemicals?|bath|tray|powder|mess|developer|bleach|fixer|fix|stop|prebath|acid))\\b`,
 );
 
 /** The baths and chemicals that are named, but water. */

@@ -26,7 +26,13 @@ export function ofTheJug(
   const volumeOf = (token: string | undefined): unknown =>
     token === undefined ? undefined : slots.get(token)?.fields.volumeMl;
   const odd = mixing && !ofFilm(situations) && ODD_COLOUR.test(plain);
-  const intent = odd ? made('ask-advice', { topic: 'cloudy-mix' }) : (mixing && !asked && told()) || meant();
+  const reacts =
+    mixing && !ofFilm(situations) && REACTS.test(plain) && !/_matter/.test(line) && !DENIED.test(plain);
+  const intent = reacts
+    ? made('ask-advice', { topic: 'smoke' })
+    : odd
+      ? made('ask-advice', { topic: 'cloudy-mix' })
+      : (mixing && !asked && told()) || meant();
   return intent && { kind: 'understood', intent, words: plain, situation: situations[0] ?? 'anytime' };
 
   function told() {
@@ -127,6 +133,9 @@ function strayed(
 }
 const ofFilm = (situations: readonly Situation[]): boolean =>
   situations.some((s) => s === 'pouring' || s === 'immersed' || s === 'draining');
+/** A gas that comes off while a bath is mixed; bubbles of stirring are none. */
+const REACTS =
+  /(?:'s|\b(?:is|started|starts|began|keeps))(?: to)?(?: \w+)? (?:fizz\w*|hiss\w*|spit\w*|sizzl\w*|erupt\w*)\b|\b(?:bubbled|foamed|fizzed|boiled) (?:right |straight )?(?:up|over)\b/;
 const ODD_COLOUR =
   /^(?:is it (?:normal|ok|okay|bad|right) (?:that|if) )?(?:why is )?(?:it|it's|it is|mix|the mix|this|jug|the jug|the bleach|the developer|the fixer|the solution)(?: is| has|'s| looks| smells)?(?: (?:gone|turned|turning|going|supposed to be|all|a bit|very|bright|dark))* (?:green|blue|black|brown|purple|pink|red)(?: (?:now|ok|okay|is that ok|is that normal))?$|^should (?:it|the mix) be (?:green|blue|black|brown|purple|pink|red)$/;
 const NAMES = new RegExp(`_matter\\d+|\\b(?:${KITCHEN_NAMES}|${SALTS})\\b`, 'g');

@@ -92,21 +92,21 @@ const ALIGHT = new RegExp(
 );
 /** Whom a current went through; a surprise is none. */
 const SHOCKED =
-  /\belectrocuted\b|\belectric(?:al)? shocks?\b|\b(?:got|get|getting|had|gave me|gives me|giving me|gave (?:him|her)) (?:such |quite |a bit of |little )?(?:an? )?(?:\w+ )?(?:shocks?|jolts?|belt|zap)\b(?! (?:when i (?:saw|heard|read)|to (?:see|hear|read)|at the (?:price|bill|news)))|\b(?:i|he|she|it|me|got|been|was)(?: just| got| has| have| been)* (?:zapped|shocked) (?:me|him|her|by|off|from|touching|when|on)\b|\bgot zapped\b|\b(?:can't|cannot|can not|won't) let go of (?:the |it|that )?(?:cables?|wires?|plug|heater|leads?|cord|tub|kettle|socket|tap)\b/;
+  /\belectrocuted\b|\belectric(?:al)? shocks?\b|\b(?:got|get|getting|had|gave me|gives me|giving me|gave (?:him|her)) (?:such |quite |a bit of |little )?(?:an? )?(?:\w+ )?(?:shocks?|jolts?|belt|zap)\b(?! (?:when (?:i|he|she|they|we) (?:saw|heard|read|got)|to (?:see|hear|read)|at the (?:price|bill|news)))|\b(?:i|he|she|it|me|got|been|was)(?: just| got| has| have| been)* (?:zapped|shocked) (?:me|him|her|by|off|from|touching|when|on)\b|\bgot zapped\b|\b(?:can't|cannot|can not|won't) let go of (?:the |it|that )?(?:cables?|wires?|plug|heater|leads?|cord|tub|kettle|socket|tap)\b/;
 /** Burnt by heat, where no bath did it. */
 const SCALDED =
-  /\bscald\w*\b|\b(?:burnt|burned|burn|singed)\b.*\b(?:on|with|from|by|at|off) (?:the |a |my |that |some )?(?:\w+ )?(?:kettle|hot ?plate|hot water|boiling water|steam|stove|hob|oven|heater|flame|lighter|lamp|match|iron|fire|pan|pot|candle|radiator)\b|\b(?:hot|boiling|scalding) (?:water|steam)\b.*\b(?:over|on|onto|down|across) (?:my|his|her|their)\b/;
+  /\b(?:stuck|put|laid|rested|leant|leaned|brushed|caught|pressed|touched|slapped) (?:\w+ )?(?:my|his|her|their|a) (?:bare |whole )?(?:hands?|fingers?|palm|arm|forearm|elbow|wrist|thumb|leg) (?:on|against|onto) (?:the |a |that )?(?:\w+ )?(?:kettle|hot ?plate|stove|hob|oven|heater|element|radiator|iron)\b|\b(?:hands?|fingers?|palm|arm) (?:touched|hit|brushed) (?:the |a |that )?(?:\w+ )?(?:kettle|hot ?plate|stove|hob|oven|heater|element|radiator|iron)\b|\bgrabbed (?:the |a )?(?:\w+ )?(?:kettle|hot ?plate|heater|element)\b.* hot\b|\bscald\w*\b|\b(?:burnt|burned|burn|singed)\b.*\b(?:on|with|from|by|at|off) (?:the |a |my |that |some )?(?:\w+ )?(?:kettle|hot ?plate|hot water|boiling water|steam|stove|hob|oven|heater|flame|lighter|lamp|match|iron|fire|pan|pot|candle|radiator)\b|\b(?:hot|boiling|scalding) (?:water|steam)\b.*\b(?:over|on|onto|down|across) (?:my|his|her|their)\b/;
 /** How somebody is hurt, by the words for it: what is told of an eye, a face or a mouth goes before the skin. */
 const HURT: readonly (readonly [RegExp, Exposure])[] = [
   [ALIGHT, 'alight'],
   [SHOCKED, 'shocked'],
   [SCALDED, 'burnt'],
-  [/\b(?:my|our|the) (?:\w+ )?(?:cat|dog|kitten|puppy|pet|rabbit|hamster|bird|parrot|budgie)s?\b/, 'animal'],
+  [/\b(?:cat|dog|kitten|puppy|pet|rabbit|hamster|bird|parrot|budgie|guinea pig)s?\b/, 'animal'],
   [
-    /\b(?:eye(?:s|ball|lids?)?|contact lens(?:es)?|(?:behind|under|in|into) (?:my|his|her|the) (?:glasses|goggles))\b/,
+    /\b(?:eye(?:s|ball|ful|lids?)?|contact lens(?:es)?|(?:behind|under|in|into) (?:my|his|her|the) (?:glasses|goggles))\b/,
     'eye',
   ],
-  [/\bface\b/, 'face'],
+  [/\bface(?:ful)?\b/, 'face'],
   [
     /\b(?:swallow\w*|swallied|drank|drunk|drinking|gulp\w*|swig\w*|ingest\w*|mouth|mouthful|sip\w*|suck\w*|lips?|tongue|ate|eaten|lick\w*|lapp\w*|tasted|tea|mug)\b/,
     'swallowed',
@@ -179,7 +179,7 @@ export const FIRE =
   /^(?!.*\b(?:radio|song|movie|singer|band|team|match|game|album|performance|concert|show|playing with|under fire|what an?|dance ?floor|stage|crowd|internet)\b)(?:(?:(?:oh|no|god|help|quick|shit) )*fire(?: (?:fire|help))*$|.*\b(?:there is|there's|we have|we've got|i have|i've got|i see|started) (?!no )(?:an? |some )?(?:(?!no )\w+ )?(?:fire|flames)\b(?! (?:hazard|risk|alarm|extinguisher|exit|blanket|door))|.*\b(?:caught|catches|catching|is on|are on|it's on|went up in|is in|are in|'s in|set \w+ \w+ on) (?:fire|flames)\b|.*\b(?:caught light|(?:is|are|it's|\w+'s) (?:alight|ablaze|in flames)|(?:set|went|goes) (?:\w+ ){0,3}alight|smoulder\w*)\b|.*\bflames? (?:by|at|near|from|in|on|under|behind|out of|coming|everywhere|beside)\b|.*\bfire in the\b|.*\b(?:fire|smoke) alarm(?: is|'s| keeps| started)? (?:going off|goes off|ringing|went off|beeping)\b|.*\b(?:towel|rag|cloth|paper|curtain|kitchen|bench|table|heater|plug|socket|cable|room|house|bin|wire|apron|sleeve)s? (?:is|are|was|started|starts) burning\b)/;
 /** Whether water puts that out. */
 export const WATER_ON_FIRE =
-  /^(?:should|can|could|shall|do|may|must|would|is it|how about) .*\b(?:throw|chuck|spray|splash|put|pour|use|tip|douse)\w*\b.*\bwater\b.*\b(?:(?:throw|chuck|fire|flames?|plug|socket|heater|outlet|electric\w*|sparks?|cable)\b|(?<=(?:throw|chuck|spray)\w* .*)\b(?:on|over|at) (?:it|that|this)\b)|\b(?:put|douse) (?:it|the fire|the flames?|that) out with water\b|\b(?:on fire|flames?|burning|alight)\b.*\b(?:throw|chuck|spray|pour|put)\b.*\bwater (?:on|over) (?:it|that)\b/;
+  /^(?!.*\b(?:no|not|never|kettle|tea|skin|hands?|eyes?|face|arms?|legs?|fingers?|foot|throat|me|him|her)\b)(?=.*\b(?:fire|alight|flames?|sparks?|burning|smoulder\w*)\b)(?:(?=.*\b(?:water|hose)\b)(?:.*\b(?:should|shall|can|could|do|may|must|would) (?:i|we|somebody)\b|.* or not$)?.*\b(?:throw|threw|chuck\w*|pour\w*|put|use|get|fetch|spray\w*|splash\w*|tip|bucket of|hose)\b.*\bwater\b(?! (?:is|was)\b)|.*\bhose (?:it|that)\b)|^(?:should|can|could|shall|do|may|must|would|is it|how about) .*\b(?:throw|chuck|spray|splash|put|pour|use|tip|douse)\w*\b.*\bwater\b.*\b(?:(?:throw|chuck|fire|flames?|plug|socket|heater|outlet|electric\w*|sparks?|cable)\b|(?<=(?:throw|chuck|spray)\w* .*)\b(?:on|over|at) (?:it|that|this)\b)|\b(?:put|douse) (?:it|the fire|the flames?|that) out with water\b|\b(?:on fire|flames?|burning|alight)\b.*\b(?:throw|chuck|spray|pour|put)\b.*\bwater (?:on|over) (?:it|that)\b/;
 
 const LEADS = '(?:(?:ok|okay|right|so|and|hey|oh|phew|yes|yeah|well|good|but|now) )*';
 /** Said by who stands outside, by who would go back in, and where the air is clear again; it ends there, for "out" and "back" are said of baths too. */
@@ -193,6 +193,15 @@ export const IS_BACK = new RegExp(
 );
 export const IS_SAFE = new RegExp(
   `^${LEADS}(?:(?:the |all the )?(?:air|room|kitchen|bathroom|darkroom|place)(?: here| in here)?(?:'s| is| has been| has|'s been)?(?: (?:all|now|quite|completely|fully|well))* (?:fine|clear|clean air|fresh|aired(?: out| through)?|ventilated|safe|breathable)|(?:it|we)(?:'s| is| has| have|'ve|'s been)?(?: (?:all|been|now|fully|quite|well))* (?:aired(?: (?:out|through|it|it out|the room|the place))*|ventilated(?: it| the room)?)|(?:the |that )?(?:smell|stink|stench|gas|smoke|fumes|fire|flames)(?:'s| is| are| has| have)?(?: (?:all|been|now|completely))* (?:gone|out|over|cleared|blown (?:away|out)|put out|extinguished)|(?:it )?(?:doesn't|does not) (?:smell|stink)(?: of anything)? (?:any ?more|now)|(?:it was |that was |just )?a? ?false alarm|(?:it's|it is|all|everything is|everything's) safe(?: again)?)(?: (?:now|again|completely|too))*$`,
+);
+
+const CHILDREN =
+  '(?:kids?|child(?:ren)?|sons?|daughters?|boys?|girls?|toddlers?|baby|babies|grand(?:sons?|daughters?|kids?)|nephews?|nieces?|twins|lads?|little (?:one|ones|lad|girl|boy))';
+const KEPT_FROM_THEM =
+  '(?:acids?|bleach|developer|fixer|stop bath|prebath|chemicals?|bottles?|powders?|baths?|jugs?|tray|caustic|lye|hydroxide|ferricyanide|spill|puddle)';
+/** Children at what can hurt them; how they were hurt is told otherwise. */
+export const CHILDREN_AT_IT = new RegExp(
+  `^(?!.*\\b(?:not|never|no|nobody|\\w+n't|can't reach|out of reach|locked|safe|away from|asleep|drew|drawing|picture|story|school|nowhere|kept|keep)\\b)(?!(?:can|may|could|should|is|are|do|does|what|where|how|if)\\b).*\\b${CHILDREN}(?:'s| is| are| has| have|'ve)?(?: \\w+){0,3} (?:playing with|got hold of|got (?:at|into|hold|to)|gets? into|at|in|opened|opening|unscrew\\w*|holding|has|got|have|grabbed|touch\\w*|near|next to|messing with|poking|splashing|dipping|dipped|reached (?:for|into)|reaching (?:for|into)|pour\\w*|drinking|stirring|sniff\\w*|with|by|carrying|walking through|walked through|crawl\\w* (?:in|through|to|towards?))(?: \\w+){0,4} ${KEPT_FROM_THEM}\\b|\\b(?:acid|bleach|developer|fixer|chemicals?|glass|powder|caustic)\\b.*\\b${CHILDREN}(?:'s| is| are) (?:coming|running|crawling|walking|right (?:there|here))\\b`,
 );
 
 /** What runs on the mains and should stay dry, and what stands in the water as it should. */
@@ -224,15 +233,26 @@ export const ELECTRIC = new RegExp(
     '\\b(?:fork|knife|finger|nail|screwdriver|thermometer|tweezers|hairpin)\\b.* (?:in|into) (?:the )?(?:socket|outlet)\\b',
     "\\b(?:unplug|plug|switch)\\b.*\\b(?:floor|everything|bench|table)(?: is|'s) (?:\\w+ )?(?:wet|flooded|soaked)\\b",
     `\\b(?:wires?|cables?|cords?)(?:'s| has| is)? (?:come|came) (?:off|out|loose)\\b`,
-    '\\b(?:fuse|breaker|rcd|trip switch)\\b.* (?:trip\\w*|blew|blow\\w*|went|gone|goes|popped)\\b|\\b(?:tripped|trips|tripping|blew|blows|blown) (?:the |a |my )?(?:fuse|breaker|rcd)\\b|\\b(?:fingers?|hands?) (?:buzz|tingle|prickle)\\w* (?:when|if|each time)\\b',
+    '\\b(?:fuse|breaker|rcd|trip switch)\\b.* (?:trip\\w*|blew|blow\\w*|went|gone|goes|popped)\\b|\\b(?:tripped|trips|tripping|blew|blows|blown) (?:the |a |my )?(?:fuse|breaker|rcd)\\b|\\b(?:fingers?|hands?)(?: are| is)? (?:buzz|tingl|prickl)\\w* (?:when|whenever|if|(?:each|every) time)\\b',
     "\\b(?:tub|water|tap|bath|sink|tank)(?:'s| is| feels)?(?: [\\w']+){0,2} (?:tingl\\w*|(?<='s |is )live|electric|electrified|zaps?|zapping|shocks?|gives me|prickl\\w*)\\b|\\btingl\\w* (?:from|off|in|when i touch) (?:the )?(?:tap|tub|water|heater|tank|sink)\\b",
     '\\b(?:smell\\w*|smelt|stinks?|reeks?)\\b.* (?:burn(?:t|ing|ed)|hot|melt\\w*|scorched|singed) (?:plastic|electrics?|electronics|rubber|wires?|wiring|cables?|insulation|dust)\\b|\\b(?:burn(?:t|ing)|melting) (?:plastic|electrics?|rubber|wires?) smell\\b|\\bburn\\w* smell (?:from|off|by) (?:the )?(?:heater|plug|socket|controller|circulator)\\b',
     `^(?!.*\\b(?:please|for me|will you|would you)\\b).*(?:\\b(?:wet|damp) hands\\b.*\\b(?:plug\\w*|unplug\\w*|switch\\w*|socket|heater)\\b|\\b(?:unplug\\w*|plug|switch|socket)\\b.*\\b(?:wet|damp) hands\\b|\\b(?:plug|unplug|switch)\\b.*\\bhands are (?:still )?wet\\b)`,
+    `\\bleads?(?:'s| is| are| has got)(?: \\w+)? (?:wet|soaked|under water|in (?:the )?(?:water|puddle))\\b`,
+    `\\b(?:${PLUGGED}|radio|laptop)(?:'s| is)? (?:in|under) (?:the )?(?:water|tub|bath|sink)\\b(?<!\\bplugs?(?:'s| is)? in .*)`,
+    `\\b${HEATS}\\b.* (?:its|the|whose) (?:plug|plug end|cable|lead)\\b.* (?:in|under) (?:the )?(?:water|tub|bath|sink)\\b|\\b${HEATS}\\b.*\\bplug(?: end)? and all\\b`,
+    `\\b${HEATS} (?:won't|will not|doesn't|does not) (?:quit|stop|switch off|turn off|go off|shut off)\\b`,
+    '\\b(?:current|electricity|mains) in (?:the |my )?(?:water|tub|bath|sink)\\b|\\bwater bites\\b',
     `^(?:is it|can i|may i|should i|am i).*\\b(?:touch|grab|fish out|pull out|reach for|reach into) (?:the |that |it )?(?:${PLUGGED}|${IN_WATER})\\b`,
   ]
     .map((p) => `(?:${p})`)
     .join('|'),
 );
+const ASKS_TO = '^(?:can|may|could|should|shall|do|must|is it (?:ok|okay|safe|fine|alright)|am|would it)\\b';
+/** Whether a hand may go into water in which something runs on the mains. */
+export const REACHES_IN = new RegExp(
+  `${ASKS_TO}.*\\b(?:reach(?:ing)?|(?:hands?|fingers?|arm) in(?:to)?)\\b.*\\b(?:${PLUGGED}|${IN_WATER}|radio)\\b|(?:${ASKS_TO}|\\b(?:do|shall|should|can|may) i\\b).*\\b(?:pull|lift|fish|haul|scoop|grab|get)\\w* (?:the |my |that )?(?:(?!plugs?\\b)${PLUGGED}|radio|laptop)(?: \\w+)? (?:out|up|from)\\b|\\b(?:${PLUGGED}|radio|laptop)\\b.* (?:in|into)\\b.*\\b(?:do|shall|should|can|may) i (?:just )?(?:pull|lift|fish|haul|scoop|grab|get|take) (?:it|that)(?: back)? out\\b|${ASKS_TO}.*\\b(?:pull|lift|fish|haul|scoop|get) (?:the |my |that )?(?:${PLUGGED}|radio|laptop) out of (?:the )?water\\b`,
+);
+
 /** No trouble with a current: said not to be so, or of a show. */
 export const NO_CURRENT =
   /\b(?:no|not|never|without|isn't|wasn't|aren't|doesn't|nowhere near|well away|movie|song|guitar|show|band)\b|\bkeep\w* .*\b(?:away|dry)\b/;

@@ -66,7 +66,7 @@ const WASHES =
 
 /** No name of a thing: what such words stand for is answered elsewhere. */
 const NO_THING =
-  /\b(?:it|them|everything|something|anything|nothing|tank|film|films|reel|spiral|lid|tub|light|room|minutes?|seconds?|hours?|degrees|time|longer|shorter|later|now|again|out|run|step|shelf|scale|meter|temperature|here|there|before|after|twice|half|stop bath time|i|we|you|is|was|are|one|two|three|four|five|six|bottle|can|tin|jar|jug|bucket|container|canister|point|zero|hands?|do|does|done|be|with|not|if|happens?|instead|as|bit|little|lot|splash|drops?|mess|chips|fish|salad|lunch|dinner|pizza|sandwich\w*|supper|slowly|carefully|gently|quickly|fine|nicely|well)\b/;
+  /\b(?:it|them|heaters?|circulator|pump|lamp|lino|tiles|rug|carpet|worktop|cupboard|everything|something|anything|nothing|tank|film|films|reel|spiral|lid|tub|light|room|minutes?|seconds?|hours?|degrees|time|longer|shorter|later|now|again|out|run|step|shelf|scale|meter|temperature|here|there|before|after|twice|half|stop bath time|i|we|you|is|was|are|one|two|three|four|five|six|bottle|can|tin|jar|jug|bucket|container|canister|point|zero|hands?|do|does|done|be|with|not|if|happens?|instead|as|bit|little|lot|splash|drops?|mess|chips|fish|salad|lunch|dinner|pizza|sandwich\w*|supper|slowly|carefully|gently|quickly|fine|nicely|well)\b/;
 const TRIMS =
   /^(?:(?:tap|distilled|deionized|demineralized|hot|cold|warm|rain|of|some|little|bit|few|drops?|drop|splash|dash|cup|glass|spoon|spoonful|teaspoon|tablespoon|capful|shot|more|another|fresh|used|old|spent|leftover|left over|all|by mistake|accidentally|in|up) )+|(?: (?:together|up|by mistake|accidentally|instead|too|at once|not|never|down|in same (?:jug|bottle|jar|bucket)|in one (?:jug|bottle|jar)|for|safely))+$/g;
 
@@ -191,7 +191,7 @@ const bodyOf = (place: string | undefined): string | undefined => {
 /** The lip of a jug is none. */
 const A_PART = new RegExp(`^(?!lip$)(?:${BODY})$`);
 const SPILLS =
-  /\b(?:spill(?:ed|t|ing)?|spilt|splash(?:ed)?|knocked|tipped|leak(?:ed|ing|s)?|dripped|dropped(?! to\b)|all over)\b/;
+  /\b(?:spill(?:ed|t|ing)?|spilt|slopp(?:ed|ing)|slosh(?:ed|ing)|splash(?:ed)?|knocked|tipped|leak(?:ed|ing|s)?|dripped|dropped(?! to\b)|all over)\b/;
 const hypothetical = (line: string): boolean => new RegExp(`^(?:${ASKS}|what|how|where|which)\\b`).test(line);
 
 /** Somebody swallowed or breathed it, or has it in an eye or on the skin; for an animal others are called. */
@@ -253,10 +253,19 @@ const CLOTHED =
 const BREATHES = /\b(?:inhaled|breathed (?:in|some|fumes|gas)|can't breathe|cannot breathe|coughing)\b/;
 
 /** A smell or a reaction that is going on: the advice for the worst that it may be. */
-const smell: Reader = (_line, _slots, plain) => {
-  const found = SMELLS.find(([of]) => of.test(plain));
+const smell: Reader = (line, slots, plain) => {
+  const found = NO_SMELL.test(plain) ? undefined : SMELLS.find(([of]) => of.test(plain));
+  // of two that met it is told what they do
+  const met = found && count(line) > 1 ? meet(line, slots, plain) : undefined;
+  if (met) return met;
   return found && { type: 'ask-advice', topic: found[1] };
 };
+/** What is made in a jug or kept in a bottle, by any word. */
+const MIXED =
+  '(?<!kettle.*)(?:it|this|that|the stuff|mix|mixture|jug|beaker|bottle|solution|powder|batch|developer|bleach|fixer|stop|acid|lye|caustic)';
+const SMELT = '\\b(?:smell\\w*|smelt|odou?r|whiff|stinks?|stinking|stench|reek\\w*)\\b';
+const NO_SMELL =
+  /\b(?:no|not|never|nothing|nobody|none|without|(?:is|does|do|did|was|has|wo)n't|stopped|used to|normal(?:ly)?|supposed|always|yesterday|(?<!like a )kettle|tea|coffee|potatoes|pasta|eggs? (?:are|is)|water (?:is|for))\b|\b(?:smell|stink|stench|fumes?|gas|smoke|steam|it)(?:'s| is| has| are| have)?(?: all)? (?:gone|cleared)\b/;
 const SMELLS: readonly (readonly [RegExp, string])[] = [
   [
     /\b(?:bucket|waste|canister|drum)\b.* (?:getting|got|gets|is|feels|went|turned) (?:\w+ )?(?:hot|warm)\b/,
@@ -266,17 +275,28 @@ const SMELLS: readonly (readonly [RegExp, string])[] = [
     /\b(?:bucket|waste|canister|drum)\b.* (?:popped|burst|exploded|swell\w*|swollen|bulg\w*|bubbl\w*|hiss\w*|foam\w*|fizz\w*)\b/,
     'foaming',
   ],
-  [/\b(?:smell\w*|odou?r|stinks?)\b.*\b(?:almonds?|marzipan)\b/, 'smell-almonds'],
-  [/\b(?:smell\w*|odou?r|stinks?)\b.*\b(?:eggs?|stink bombs?)\b/, 'smell-eggs'],
+  [new RegExp(`${SMELT}.*\\b(?:almonds?|marzipan)\\b|\\balmondy?\\b.* ${SMELT}`), 'smell-almonds'],
+  [new RegExp(`${SMELT}.*\\b(?:eggs?|eggy|stink bombs?)\\b|\\begg(?:s|y)? ${SMELT}`), 'smell-eggs'],
   [
-    /\b(?:smell\w*|odou?r|stinks?)\b.*\b(?:chlorine|swimming pool|pool|match(?:es)?|sulfur|bromine|burnt|chemical burn)\b/,
+    new RegExp(
+      `${SMELT}.*\\b(?:chlorine|swimming (?:pool|baths?)|pool|match(?:es)?|matchsticks?|sul(?:f|ph)ur\\w*|bromine|burnt|chemical burn|fireworks?|gunpowder)\\b|\\b(?:chlorine|sul(?:f|ph)ur\\w*|pool)(?: \\w+)? ${SMELT}|\\b(?:chok\\w+|acrid|pungent|suffocating|stinging|biting)\\b.* (?:smell\\w*|stench|stink|odou?r|gas|fumes?|air|vapou?rs?)\\b|\\bsomething (?:acrid|pungent|choking|biting)\\b|${SMELT}.* (?:takes|took|taking) (?:my|his|her|your) breath\\b`,
+    ),
     'smell-chlorine',
   ],
   [
     /^(?:there (?:is|are)|there's|it gives off|i (?:can )?(?:see|smell)) .*\b(?:smoke|fumes?|vapou?r)\b/,
     'smoke',
   ],
-  [/\b(?:is|started|starts) (?:smoking|fuming|boiling|getting (?:very )?(?:hot|warm))\b/, 'smoke'],
+  [
+    /\b(?:yellow\w*|green\w*|brown\w*|orange\w*|white|grey|thick|purple|coloured)(?: \w+)? (?:gas(?:es)?|fumes?|vapou?rs?|smoke|cloud|mist|fog|haze|steam)\b|\b(?:gas|fumes?|vapou?rs?|smoke)(?: \w+)? (?:is |are |keeps? )?(?:coming|comes?|came|rising|rises?|pouring|billow\w*|filling|everywhere|drifting)\b|\b(?:gives?|giving|gave|throws?|throwing|letting|lets) off (?:\w+ ){0,3}(?:fumes?|gas|smoke|vapou?rs?|steam)\b|\b(?:air|room|kitchen|bathroom)(?:'s| is| has)? (?:(?:all|going|gone|getting|turning|full|turned) )*(?:yellow\w*|green\w*|brown\w*|thick|hazy|foggy|smoky|of (?:smoke|fumes?|gas|vapou?r))\b|\bgetting (?:thick|hazy|foggy|smoky) in here\b/,
+    'smoke',
+  ],
+  [
+    new RegExp(
+      `\\b${MIXED}(?:'s| is| are| has| have| just| all| started| starts| began| keeps| now)*(?: to)? (?:smok(?:e|es|ing)|fum(?:es|ing)|boil(?:s|ed|ing)?|spit(?:s|ting)?|spat|erupt\\w*|steaming|getting (?:(?:very|really|too|so) )?(?:hot|warm))\\b(?! (?:in (?:here|this|the heat)|outside|today))|\\b${MIXED}(?:'s| is| got| gets| went| goes| has gone| has got)(?: \\w+){0,2} (?:hot|warm)\\b.*(?:all of a sudden|suddenly|by itself|on its own|to hold|to touch)\\b|\\b${MIXED}(?:'s| is) (?:boiling|red|burning|scalding) hot\\b|\\bsteam (?:is )?(?:coming|rising)\\b|\\b(?:boiling|bubbled|foamed) (?:up and )?over\\b`,
+    ),
+    'smoke',
+  ],
   [
     /\b(?:white|brown|yellow|green|grey|thick)? ?(?:cloud|mist|fog|haze|vapou?r|steam|smoke|fumes?)\b.* (?:over|above|from|off|out of|coming|rising) .*\b(?:jug|bucket|sink|beaker|mix|bottle|can|canister|drain|waste|bowl|it)\b/,
     'smoke',
@@ -286,7 +306,10 @@ const SMELLS: readonly (readonly [RegExp, string])[] = [
     /^(?!.*\b(?:eggs?|almond\w*|marzipan|amaretto|pool|chlorine|match\w*|sulph\w*|sulf\w*|ammonia|baking)\b)(?:.*\b(?:smell\w*|stink\w*|stench|reek\w*)\b.* (?:bucket|waste|drain|sink|canister)\b|.*\b(?:bucket|waste|drain|canister)\b.* (?:smells|stinks|reeks)\b)/,
     'odd-smell',
   ],
-  [/\b(?:is|started|starts) (?:hissing|foaming|fizzing|bubbling|bulging|swelling)\b/, 'foaming'],
+  [
+    /(?:'s|\b(?:is|started|starts)) (?:hissing|foaming|fizzing|bubbling|frothing|bulging|swelling)\b/,
+    'foaming',
+  ],
 ];
 
 /** What to keep a bath in, and that nobody eats there. */
@@ -378,6 +401,9 @@ const cleaning: Reader = (line, slots) => {
 const spill: Reader = (line, slots) => {
   const astray = GOT_OUT.test(line) ? placeOf(line, slots) : undefined;
   if (astray !== undefined && astray !== 'sink' && count(line) === 0) return { type: 'spill', place: astray };
+  const lies = LIES.exec(line)?.groups;
+  if (lies && named(line, slots) !== 'water' && !/^(?:sink|tub|scale)$/.test(placeOf(line, slots) ?? ''))
+    return { type: 'spill', ...matterOf(line, slots), ...astrayAt(lies.at, line, slots) };
   if (
     !SPILLS.test(line) ||
     hypothetical(line) ||
@@ -400,11 +426,20 @@ const spill: Reader = (line, slots) => {
     ...(place !== undefined && { place }),
   };
 };
+/** It lies where nobody keeps it; a bottle stands there. */
+const LIES =
+  /^(?:(?:oh|no|god|help|oops|damn|there (?:is|are)|there's|i have|i've got|we have|we've got|got|now) )*(?:(?:some|lots?|puddle|pool|drops?|bits?|splash|spots?|whole lot|bunch)(?: of)? )*_matter\d+(?: powder)? (?:(?:right|straight|(?:is )?all) )*(?<at>everywhere|_place\d+|(?:over|across|down|under|underneath|along|on|by|all over) (?:lino|tiles?|boards|stairs|doorstep|cupboard|wall|front|door|cooker|drawers?|table|bench|sink|fridge|chair))(?: (?:by|under|near|in front of) (?:sink|tub|door|table|bench|fridge))?(?: (?:help|quick|what now|what do i do|now))*$/;
+const astrayAt = (at: string | undefined, line: string, slots: ReadonlyMap<string, Slot>) => {
+  const place =
+    placeOf(line, slots) ??
+    (/\b(?:lino|tiles?|rug|carpet|mat|boards|stairs)\b/.test(at ?? '') ? 'floor' : undefined);
+  return place === undefined ? {} : { place };
+};
 /** What it is was not said. */
 const GOT_OUT =
   /^(?:some|something|bit|little|few drops?|drops?)(?: of it)? (?:has |have )?(?:got|gone|went|ran|run|dripped|splashed|landed|fell|spilled|leaked) (?:out )?_place\d+$/;
 const SPILLED =
-  /(?:spill(?:ed|t|ing)?|spilt|splashed|knocked(?: over)?|tipped(?: over)?|dripped|leaked|dropped) (?:over |about |around |roughly |maybe |nearly |almost )*(.+?)(?: (?:_place\d+|everywhere|all over.*|here|over|(?:on|onto|down) my .*))?$/;
+  /(?:spill(?:ed|t|ing)?|spilt|slopped|sloshed|splashed|knocked(?: over)?|tipped(?: over)?|dripped|leaked|dropped) (?:over |about |around |roughly |maybe |nearly |almost )*(.+?)(?: (?:_place\d+|everywhere|all over.*|here|over|(?:on|onto|down) my .*))?$/;
 
 /** "Do I add the acid to the water": which goes first. */
 const acidOrder: Reader = (_line, _slots, plain) =>
@@ -589,7 +624,10 @@ const toSink = (line: string, slots: ReadonlyMap<string, Slot>): boolean =>
 
 /** The bleach of the laundry by any of its names, in one that the grammars know: it is never the bath of the process; and an acid by half its name. */
 export const withHouseholdBleach = (plain: string): string =>
-  plain.replace(HOUSEHOLD_BLEACH, 'household bleach').replace(/\bsulfuric\b(?! acid)/g, 'sulfuric acid');
+  plain
+    .replace(HOUSEHOLD_BLEACH, 'household bleach')
+    .replace(/\bsulfuric\b(?! acid)/g, 'sulfuric acid')
+    .replace(/\blye\b/g, 'caustic soda');
 const HOUSEHOLD_BLEACH =
   /\b(?:(?:laundry|toilet|bathroom|clothes|washing|domestic|disinfect\w*|cleaning|thick|white) bleach|bleach(?:ing)? (?:cleaner|spray|powder|tablets?)|bleach (?:for|from|out of|under) (?:\w+ ){0,2}(?:laundry|toilet|bathroom|kitchen|clothes|washing|sink|cupboard|supermarket)|(?:\w+ )?(?:cleaner|spray|product|wipes?) with bleach|javel(?:le)? water)\b/g;
 
@@ -636,6 +674,9 @@ const KEEPS_WHOLE: readonly (readonly [RegExp, string])[] = [
     'water-only',
   ],
 ];
+/** Caustic on acid, acid on caustic, or soda on either, where it lies. */
+const NEUTRALISES =
+  /^(?!.*\b(?:eyes?|skin|hands?|face|arms?|legs?|burns?|wound|used|spent|stop bath|bleach|fixer|developer)\b).*(?:\bneutrali[sz]\w* (?:it|that|this|(?:the |my )?(?:spill|puddle|mess|acid|lye|caustic)(?: \w+)?) (?:with|using|by)\b|\b(?:baking soda|bicarb\w*|washing soda|soda|vinegar|lye|caustic(?: soda)?|lime|chalk|lemon juice|ammonia)\b.* (?:to neutrali[sz]e (?:it|that|this|the \w+)|(?:on|onto|over) (?:it|that|this|(?:the )?(?:\w+ )?(?:spill|puddle|mess|acid|lye|caustic))\b|help\b.* (?:spill|it|acid|puddle)))/;
 /** Somebody needs help at once, whatever it was. */
 const IN_NEED =
   /^(?:help |this is |it is |it's )*(?:an )?emergency(?: help| now)*$|\b(?:someone|somebody|he|she|my \w+|i)(?:'s|'m| is| am| got| has| have)(?: been| got)?(?: badly| seriously| feeling)? (?:hurt|injured|poisoned|unconscious|not breathing|collapsed|light headed|woozy)\b|\b(?:call|need|get)(?: me| us)?(?: an| a| the)? (?:ambulance|paramedics?)\b|\bi need a doctor\b|\b(?:go|get|taken?|taking|drive)(?: (?:him|her|me|us))? to (?:a |the )?(?:hospital|doctor|emergency room)\b/;
@@ -650,6 +691,7 @@ export function asksOfDanger(plain: string, grammars: Grammars): Interpretation 
   const how = howHurt(plain);
   const need = IN_NEED.test(plain) ? understood({ type: 'hurt', ...(how && { how }) }, plain) : undefined;
   if (need) return need;
+  if (NEUTRALISES.test(plain)) return understood({ type: 'ask-advice', topic: 'neutralise' }, plain);
   const topic = ASKS_LEAVE_OF_DANGER.test(plain) && KEEPS_WHOLE.find(([of]) => of.test(plain))?.[1];
   const advice = topic ? understood({ type: 'ask-advice', topic }, plain) : undefined;
   if (advice) return advice;
