@@ -1,4 +1,4 @@
-import { LEAST_C, MOST_BOTTLES, MOST_C } from '../language/languages/english/lists.js';
+import { FEW_BOTTLES, LEAST_C, MOST_BOTTLES, MOST_C } from '../language/languages/english/lists.js';
 import type { Intent, IntentOf } from '../process/intent.js';
 import type { VesselRef } from '../world/vessel.js';
 
@@ -28,12 +28,12 @@ const vessel = ({ vessel: named, value }: Correction): VesselRef | undefined =>
 
 /** A reading by a bare number; the number of a bottle is none, where it was warm, nor is an amount. */
 const reading = ({ tempC, value }: Correction, saidC: number): number | undefined =>
-  tempC ?? ((isBottle(value) && saidC > MOST_BOTTLES) || !isWarmth(value) ? undefined : value);
+  tempC ?? ((isBottle(value) && value <= FEW_BOTTLES && saidC > FEW_BOTTLES) || !isWarmth(value) ? undefined : value);
 const isWarmth = (value = LEAST_C): boolean => value >= LEAST_C && value <= MOST_C;
 
 /** The amount that went in: a bare number that no bottle has. */
 const amount = ({ volumeMl, value }: Correction): number | undefined =>
-  volumeMl ?? ((value ?? 0) > MOST_BOTTLES ? value : undefined);
+  volumeMl ?? ((value ?? 0) > FEW_BOTTLES ? value : undefined);
 
 const bottle = ({ vessel: named }: Correction): number | undefined =>
   named?.kind === 'bottle' ? named.number : undefined;

@@ -1,5 +1,16 @@
 import { type Day, goAhead, heldBack } from './play.js';
-import { bath, begun, developed, inDeveloper, pour, toBleach, toDeveloper, toFixer, water } from './usual.js';
+import {
+  bath,
+  begun,
+  developed,
+  inDeveloper,
+  pour,
+  toBleach,
+  toDeveloper,
+  toFinalRinse,
+  toFixer,
+  water,
+} from './usual.js';
 
 /** What hands have just done, told in the perfect and in any order: each is a fact, and none is asked about. */
 export const handled: Day[] = [
@@ -425,6 +436,17 @@ export const handled: Day[] = [
       'mix 500 ml of stop bath',
       'next',
       ['I only have 37 percent hydrochloric instead', null, /noted/i],
+    ],
+  },
+  {
+    name: 'a reading that is put right is no bottle of a pour before it',
+    lines: [
+      ...toFinalRinse,
+      ...pour('final rinse', 6),
+      '+11s',
+      'final rinse back into bottle 6',
+      'bleach is at 26',
+      ['I said 20.0', /the bleach is at 20/i, /bottle 20/i],
     ],
   },
 ];

@@ -6,9 +6,9 @@ import type { Fields, Value } from '../../meaning/tags.js';
 import type { Slot, Spotted } from '../../open/slots.js';
 import type { CommandRecord } from '../../records.js';
 import {
+  FEW_BOTTLES,
   howHurt,
   LEAST_C,
-  MOST_BOTTLES,
   MOST_C,
   OF_A_THING_CUT,
   ON_SOMEBODY,
@@ -261,7 +261,7 @@ const OF_A_RUN = new Set<Situation>(['loading', 'pouring', 'immersed', 'draining
 export const MOVING = new Set<Situation>(['challenged', 'pouring', 'immersed', 'draining', 'loading']);
 
 const isBottle = (n: number | undefined): n is number =>
-  n !== undefined && Number.isInteger(n) && n >= 1 && n <= MOST_BOTTLES;
+  n !== undefined && Number.isInteger(n) && n >= 1 && n <= FEW_BOTTLES;
 
 /** A number or a name by itself, where something else is asked for that it answers. */
 export function asDue(intent: Intent, [due]: readonly Intent[]): Intent {
@@ -465,7 +465,7 @@ function inDegrees(said: Spotted): Spotted {
 }
 
 const isSmall = ({ token, fields: { value } }: Slot): boolean =>
-  token === '_num' && Number.isInteger(value) && between(value, 1, MOST_BOTTLES);
+  token === '_num' && Number.isInteger(value) && between(value, 1, FEW_BOTTLES);
 const isCount = ({ token, fields: { value } }: Slot): boolean => token === '_num' && between(value, 1, 99);
 const TIMED = /\b(?:seconds?|minutes?|ago|rolls?|films?|degrees?)\b/;
 
@@ -616,7 +616,7 @@ function valueFor(
     if (named !== undefined || byName) return named;
     const bare = num(
       1,
-      MOST_BOTTLES,
+      FEW_BOTTLES,
       (s) =>
         Number.isInteger(s.fields.value) &&
         (INTO.has(before(s)) ||
@@ -688,7 +688,7 @@ function valueFor(
       return (
         bottle((s) => record.intent !== 'correct' || s === last) ??
         (record.intent === 'correct' && /\b(?:picked|grabbed|took|bottle)\b/.test(line)
-          ? asBottle(num(1, MOST_BOTTLES, (s) => s === last))
+          ? asBottle(num(1, FEW_BOTTLES, (s) => s === last))
           : undefined)
       );
     }
