@@ -28,7 +28,8 @@ const vessel = ({ vessel: named, value }: Correction): VesselRef | undefined =>
 
 /** A reading by a bare number; the number of a bottle is none, where it was warm, nor is an amount. */
 const reading = ({ tempC, value }: Correction, saidC: number): number | undefined =>
-  tempC ?? ((isBottle(value) && value <= FEW_BOTTLES && saidC > FEW_BOTTLES) || !isWarmth(value) ? undefined : value);
+  tempC ??
+  ((isBottle(value) && value <= FEW_BOTTLES && saidC > FEW_BOTTLES) || !isWarmth(value) ? undefined : value);
 const isWarmth = (value = LEAST_C): boolean => value >= LEAST_C && value <= MOST_C;
 
 /** The amount that went in: a bare number that no bottle has. */

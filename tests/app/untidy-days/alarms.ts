@@ -183,12 +183,10 @@ export const gases: Day[] = [
     name: `while a stop bath is mixed: ${line}`,
     lines: [...toMix('stop bath'), [line, air], ['next', apart]] satisfies Day['lines'],
   })),
-  ...['it smells of nothing', 'the smell is gone', 'the kettle is boiling'].map(
-    (line) => ({
-      name: `no gas: ${line}`,
-      lines: [...toMix('stop bath'), [line, 'whatever', air], ['next', null, apart]] satisfies Day['lines'],
-    }),
-  ),
+  ...['it smells of nothing', 'the smell is gone', 'the kettle is boiling'].map((line) => ({
+    name: `no gas: ${line}`,
+    lines: [...toMix('stop bath'), [line, 'whatever', air], ['next', null, apart]] satisfies Day['lines'],
+  })),
 ];
 
 const reach = /power off first/i;
