@@ -14,6 +14,7 @@ import { readSecondCopy } from './second-copy.js';
 /** Writes the journal as one file that `restore` takes; works while another tankside writes. Bytes written. */
 export function backupJournal(journal: Journal, path: string): number | JournalProblem {
   if (existsSync(path)) return problemOf('already-there', path, 'exists');
+  if (!existsSync(dirname(path))) return problemOf('missing', path, 'no such folder');
   const partial = `${path}.partial`;
   try {
     rmSync(partial, { force: true });

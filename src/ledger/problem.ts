@@ -1,3 +1,6 @@
+import { existsSync } from 'node:fs';
+import { dirname } from 'node:path';
+
 /** Why the journal cannot do what was asked, as a value. `sentence` can be shown or spoken as it is. */
 export interface JournalProblem {
   problem: ProblemKind;
@@ -44,7 +47,10 @@ const sentences: Partial<Record<ProblemKind, (path: string) => string>> = {
     `${path} was written by an older tankside. Start tankside run once: it brings the file up to date.`,
   'not-a-journal': (path) =>
     `${path} is a database, but not a tankside journal. I have left it alone. Move it away, or choose another folder with --data.`,
-  missing: (path) => `There is no file at ${path}. Check the name and try again.`,
+  missing: (path) =>
+    existsSync(dirname(path))
+      ? `There is no file at ${path}. Check the name and try again.`
+      : `There is no folder ${dirname(path)}. Make it, or choose another place.`,
   'already-there': (path) => `${path} is already there and I do not overwrite files. Choose another name.`,
   'disk-error': (path) =>
     `The disk did not take the last entry for ${path}, so it was not written down. Check the disk, then say it again.`,

@@ -126,6 +126,7 @@ describe('the command line', () => {
   it('refuses an unknown command with the way out', () => {
     const ran = tankside(['develop-for-me']);
     expect(ran.code).toBe(2);
-    expect(ran.err).toMatch(/--help/);
+    expect(ran.err).toMatch(/“develop-for-me” is no command.*--help/);
+    expect(ran.err).not.toContain('run');
   });
 });

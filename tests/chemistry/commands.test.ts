@@ -103,6 +103,8 @@ describe('tankside mix', () => {
     [['mix', 'ecn2-developer', '--volume', '3ml'], /from 20 millilitres to 50 litres/],
     [['mix', 'ecn2-developer'], /Say how much/],
     [['mix', 'ecn2-developer', '--films', 'two'], /not a number of films/],
+    [['mix', 'ecn2-developer', '--films', '0'], /not a number of films/],
+    [['mix', 'ecn2-developer', '--volume', '600ml', '--scale', '0g'], /steps above 0/],
     [['shelf', 'set', 'unobtainium', '500g'], /The shelf knows no "unobtainium"/],
     [['shelf', 'set', 'sodium carbonate', '500g'], /sodium-carbonate-monohydrate/],
     [['shelf', 'set', 'cd3', 'some'], /"some" is not an amount/],

@@ -5,7 +5,7 @@ import { join } from 'node:path';
 import { Command } from 'commander';
 import { afterEach, beforeEach, describe, expect, it } from 'vitest';
 import { registerLedger } from '../../src/app/commands/ledger.js';
-import { Refusal } from '../../src/app/exit.js';
+import { exitCode, Refusal } from '../../src/app/exit.js';
 import { openJournal } from '../../src/ledger/journal.js';
 import { isProblem } from '../../src/ledger/problem.js';
 import { sheets } from '../../src/process/sheets/index.js';
@@ -30,15 +30,16 @@ async function tankside(...words: string[]): Promise<string> {
   await program.parseAsync([...words, '--data', data], { from: 'user' });
   return printed.join('\n');
 }
-const refusal = async (...words: string[]): Promise<string> => {
+const refused = async (...words: string[]): Promise<Refusal> => {
   try {
     await tankside(...words);
   } catch (error) {
-    if (error instanceof Refusal) return error.message;
+    if (error instanceof Refusal) return error;
     throw error;
   }
   throw new Error('expected a refusal');
 };
+const refusal = async (...words: string[]): Promise<string> => (await refused(...words)).message;
 
 function journaled(...facts: Fact[]): void {
   const journal = openJournal(data);
@@ -109,6 +110,23 @@ describe('the ledger’s commands', () => {
     writeFileSync(file, `${readFileSync(file, 'utf8')}extra\n`);
     expect(await refusal('import', file)).toContain('line 7');
     expect(await refusal('restore', join(dir, 'none'))).toContain('There is no file at');
+    const far = join(dir, 'none', 'x');
+    expect(await refusal('export', far)).toContain(`There is no folder ${join(dir, 'none')}.`);
+    expect(await refusal('backup', far)).toContain(`There is no folder ${join(dir, 'none')}.`);
+  });
+
+  it('end with the code of bad input where the file that is named cannot be used', async () => {
+    journaled(...someFacts);
+    const file = join(dir, 'talk.txt');
+    writeFileSync(file, 'nothing of ours\n');
+    for (const words of [
+      ['import', file],
+      ['restore', file],
+      ['restore', dir],
+      ['restore', '--salvage', file],
+      ['export', file],
+    ])
+      expect((await refused(...words)).code, words.join(' ')).toBe(exitCode.badInput);
   });
 
   it('refuse a file whose facts do not follow, or whose events nobody could have said', async () => {

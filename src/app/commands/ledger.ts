@@ -1,7 +1,7 @@
 import { basename, dirname, join, resolve } from 'node:path';
 import { type Command, Option } from 'commander';
 import type { Journal } from '../../ledger/journal.js';
-import type { JournalProblem } from '../../ledger/problem.js';
+import type { JournalProblem, ProblemKind } from '../../ledger/problem.js';
 import type { ProcessSheet } from '../../process/sheet.js';
 import { exitCode, Refusal } from '../exit.js';
 import { dataDir } from '../paths.js';
@@ -202,9 +202,21 @@ async function opened(
 /** The result, or the problem's sentence as a refusal. */
 function done<T>(result: T | JournalProblem): T {
   if (typeof result === 'object' && result !== null && 'problem' in result && 'sentence' in result)
-    throw new Refusal((result as JournalProblem).sentence, exitCode.failed);
+    throw problemWith(result as JournalProblem);
   return result as T;
 }
+
+/** What is the matter with the file that was named, and not with the disk or the journal. */
+const OF_THE_FILE: ReadonlySet<ProblemKind> = new Set([
+  'missing',
+  'already-there',
+  'bad-file',
+  'bad-entry',
+  'not-a-journal',
+]);
+
+const problemWith = ({ problem, sentence }: JournalProblem): Refusal =>
+  new Refusal(sentence, OF_THE_FILE.has(problem) ? exitCode.badInput : exitCode.failed);
 
 function wholeNumber(text: string): number {
   const n = Number(text);

@@ -53,6 +53,8 @@ export function registerMix(program: Command, deps: ShelfDeps): void {
       const recipe = recipeOr(name);
       const volumeMl = volumeFor(recipe, options);
       const stepG = quantityOr(parseMassG, options.scale);
+      if (stepG <= 0)
+        throw new Refusal(`A scale has steps above 0; write --scale 0.01g, not ${options.scale}.`);
       const shelf = await deps.readShelf();
       const result = planMix(recipe, volumeMl, shelf, stepG);
       if (!result.ok) throw new Refusal(result.why);
@@ -106,7 +108,7 @@ export function volumeFor(recipe: Recipe, options: Pick<MixOptions, 'volume' | '
   }
   const tankMl = options.tank === undefined ? 0 : quantityOr(parseVolumeMl, options.tank);
   const films = options.films === undefined ? 0 : Number(options.films);
-  if (!Number.isInteger(films) || films < 0)
+  if (!Number.isInteger(films) || (options.films !== undefined && films < 1))
     throw new Refusal(`"${options.films}" is not a number of films; write 1, 2 or more.`);
   return volumeNeeded(recipe, tankMl, [{ format: '35mm', count: films }]).volumeMl;
 }

@@ -9,6 +9,7 @@ import type { AttentionMode } from '../../speech/ears/attention.js';
 import type { Bench } from '../bench.js';
 import type { BenchClock } from '../clock.js';
 import { Conversation, isMissedCall } from '../conversation.js';
+import { Refusal } from '../exit.js';
 import { Leaving, leaves, onSignals } from '../leaving.js';
 import { Hushed, LiveConversation, typedLines } from '../live.js';
 import { collectGarbage } from '../memory.js';
@@ -80,7 +81,13 @@ export function registerRun(program: Command): void {
         .choices(['always', 'call-word', 'push-to-talk'])
         .default('always'),
     )
-    .action(runAssistant);
+    // what is no command comes here, since this is the one that is meant without a name
+    .allowExcessArguments()
+    .action(async (options: RunOptions, { args: [word] }: Command) => {
+      if (word !== undefined)
+        throw new Refusal(`“${word}” is no command of tankside. Add --help to see which there are.`);
+      await runAssistant(options);
+    });
 }
 
 async function runAssistant(given: RunOptions): Promise<void> {
