@@ -50,7 +50,7 @@ const sentences: Partial<Record<ProblemKind, (path: string) => string>> = {
   missing: (path) =>
     existsSync(dirname(path))
       ? `There is no file at ${path}. Check the name and try again.`
-      : `There is no folder ${dirname(path)}. Make it, or choose another place.`,
+      : `There is no folder ${dirname(path)}. Check the name, make it, or choose another place.`,
   'already-there': (path) => `${path} is already there and I do not overwrite files. Choose another name.`,
   'disk-error': (path) =>
     `The disk did not take the last entry for ${path}, so it was not written down. Check the disk, then say it again.`,

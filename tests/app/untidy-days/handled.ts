@@ -428,7 +428,7 @@ export const handled: Day[] = [
   },
   {
     name: 'a thermometer that reads high',
-    lines: [['my thermometer reads two degrees too high', /take the difference off/i]],
+    lines: [['my thermometer reads two degrees too high', /if it reads high, subtract/i]],
   },
   {
     name: 'another acid is not the one that is asked for',
