@@ -237,6 +237,21 @@ export const near: Day[] = [
 
 /** Who is hurt, in other words. */
 export const injuries: Day[] = [
+  ...each([], /warning: on skin or in an eye: rinse.*where is it/i, [
+    'the back door is stuck and he is retching',
+    'her chin is all wet and the cap is off',
+  ]),
+  ...each([], dry, [
+    'the reading lamp slid in and it still glows',
+    'the sink has overflowed, it is running toward the surge protector',
+  ]),
+  {
+    name: 'nobody is hurt, and only the phone rings',
+    lines: [
+      ['nobody is dizzy around here', 'whatever', skin],
+      ['just a moment, my phone is buzzing', 'whatever', dry],
+    ],
+  },
   ...each(inDeveloper, skin, [
     'developer is trickling down my wrist',
     "it's seeping through my sock",

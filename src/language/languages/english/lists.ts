@@ -155,6 +155,10 @@ export const ANOTHER = one(PEOPLE);
 /** Whoever is spoken of at the sink. */
 export const SOMEBODY = one(`${PEOPLE}|${ANIMALS}`);
 
+/** What may be of somebody who is hurt, in a line that nobody understood: better asked once too often. */
+export const MAY_BE_HURT =
+  /^(?!.*\b(?:nobody|no one|never|not|isn't|aren't|joke|song|film|movie|game)\b).*(?:\b(?:gagging|retching|hacking|wheez\w*|chok(?:ed|ing)|numb|blurr(?:y|ed)|woozy|dizzy|screaming|barefoot)\b|\bcan(?:'t|not) see\b|\bup (?:my|his|her) nose\b|\b(?:his|her|their|my) (?:chin|mouth|lips?|face|eyes?|nose|hand)\b.*\b(?:wet|red|full|bath|dripping)\b|\bgr[ea]y at the edges\b)/;
+
 /** Who does not breathe, or lies there, and who says of himself that he soon will. */
 const NO_BREATH =
   /\b(?:not|isn't|aren't|stopped|stops|no longer) breathing\b|\b(?:can't|cannot|can not|can hardly|can barely|hardly|barely) (?:breathe|get (?:any |enough )?air)\b|\b(?:trouble|difficulty|hard time|struggling|hard) (?:(?:to|with) )?breath(?:e|ing)\b|\bshort of breath\b|\bno pulse\b|\b(?:lips|face|(?:he|she|they|somebody|someone|my \w+)(?:'s| is| has| are)?)(?: (?:are|is|has|have|just|all|a bit|quite|now))* (?:turn(?:ing|ed)|go(?:ing|ne)|went) (?:all |a bit |quite )?(?:blue|grey|purple)\b|\blips are (?:\w+ )?blue\b|\b(?:am|is|are|i'm|he's|she's) (?:choking|suffocating)\b/;
@@ -206,9 +210,10 @@ export const CHILDREN_AT_IT = new RegExp(
 
 /** What runs on the mains and should stay dry, and what stands in the water as it should. */
 const PLUGGED =
-  '(?:plugs?|sockets?|outlets?|power (?:strips?|bars?|boards?|banks?|supply|points?)|(?:extension|power|mains|kettle|multi) (?:leads?|cords?|cables?|sockets?|plugs?|blocks?)|extension|multiplug|adapt[eo]rs?|battery packs?|controllers?|thermostat|chargers?|cables?|cords?|wires?|wiring|lamps?|hair ?dryer|fuse box|light switch|kettle base|safelight|mains|electrics|hot ?plate|stirrer base)';
-const IN_WATER = '(?:heaters?|circulator|pump|stirrer|immersion \\w+|element|aquarium heater|kettle)';
-const WATERY = '(?:water|puddle|tub|bath|flood|wet|sink|bleach|developer|fixer|spill)';
+  '(?:plugs?|sockets?|outlets?|power (?:strips?|bars?|boards?|banks?|supply|points?)|(?:extension|power|mains|kettle|multi) (?:leads?|cords?|cables?|sockets?|plugs?|blocks?)|extension|multiplug|adapt[eo]rs?|battery packs?|controllers?|thermostat|chargers?|surge (?:protectors?|strips?)|cables?|cords?|wires?|wiring|lamps?|hair ?dryer|fuse box|light switch|kettle base|safelight|mains|electrics|hot ?plate|stirrer base)';
+const IN_WATER =
+  '(?:heaters?|heating (?:rods?|coils?)|circulator|pump|stirrer|immersion \\w+|element|aquarium heater|kettle)';
+const WATERY = '(?:water|puddle|tub|bath|flood|wet|sink|basin|bucket|bleach|developer|fixer|spill)';
 /** What heats water from within or beside it; a circulator is hung into it. */
 const HEATS = '(?:heaters?|immersion \\w+|kettle)';
 const BREAKS =
@@ -221,11 +226,11 @@ export const ELECTRIC = new RegExp(
     `\\b${BREAKS} (?:at|from|in|out of|by|on|off|coming) (?:[\\w']+ ){0,3}(?:${PLUGGED}|${IN_WATER})\\b`,
     `\\b${PLUGGED}(?: [\\w']+)?(?:'s| is| are| was| got| gets| has got| sits?| lies| fell| dropped| went| slid| landed| hangs?)(?: [\\w']+){0,3} (?:wet|damp|soaked|soaking|drenched|dripping|(?:in|into|under|on) (?:[\\w']+ ){0,2}${WATERY})\\b(?<!\\bplugs? .*(?:sink|tub|bath))`,
     `\\b(?:dropped|knocked|spilled|spilt|splashed|got|poured) (?:[\\w']+ ){0,3}(?:${PLUGGED}|radio|laptop) (?:in|into) (?:[\\w']+ ){0,2}${WATERY}\\b`,
-    `\\b(?:water|wet|puddle|tank|tub|overflow\\w*|bath|bleach|developer|fixer|stop|rinse|flood|spill\\w*|spilt|splash\\w*|leak\\w*|drip\\w*)\\b.* (?:in|into|on|onto|over|under|near|through|all over|reached|towards|round|around|beside|by) (?:[\\w']+ ){0,2}${PLUGGED}\\b`,
+    `\\b(?:water|wet|puddle|tank|tub|overflow\\w*|bath|bleach|developer|fixer|stop|rinse|flood|spill\\w*|spilt|splash\\w*|leak\\w*|drip\\w*)\\b.* (?:in|into|on|onto|over|under|near|through|all over|reached|towards?|round|around|beside|by) (?:[\\w']+ ){0,2}${PLUGGED}\\b`,
     `\\bwet ${PLUGGED}\\b`,
     `\\bspark(?:s|ing|ed)\\b|\\b(?:bare|live|exposed) (?:wires?|cables?|ends?|copper)\\b|\\bsee (?:the )?copper\\b`,
     `\\b(?:plugs?|sockets?|cables?|cords?|wires?|leads?|adapt[eo]rs?|chargers?|power (?:strip|bank)|battery pack)(?:'s)?(?: is| are| feels?| gets?| got)* (?:\\w+ ){0,3}(?:hot|swelling|swollen|bulging)\\b`,
-    `\\b(?:${PLUGGED}|radio|laptop)(?: just| has)* (?:fell|dropped|slipped|slid|went|fallen) in(?:to)?(?: (?:[\\w']+ ){0,2}${WATERY})?$`,
+    `\\b(?:${PLUGGED}|radio|laptop|phone)(?: just| has)* (?:fell|dropped|slipped|slid|went|fallen) (?:right |straight )?in(?:to)?(?: (?:[\\w']+ ){0,2}${WATERY})?(?:$| (?:and|the|so|it|still)\\b)`,
     `\\b${HEATS}(?: just| has)* (?:fell|fallen|dropped|slipped|slid|toppled|tipped) (?:right |straight |over )*in(?:to)?(?: (?:[\\w']+ ){0,2}${WATERY})?$`,
     `\\b(?:dropped|knocked) (?:the |my |our |a )?(?:\\w+ )?${HEATS} (?:right |straight )*in(?:to)? (?:[\\w']+ ){0,2}${WATERY}$`,
     '\\b(?:tub|bath|sink|tap|water)\\b.*\\bhum\\w*\\b.*\\btingl\\w*|\\bhands are (?:still |all )?wet\\b.*\\b(?:plug|unplug|switch|socket)\\b',

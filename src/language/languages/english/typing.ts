@@ -17,7 +17,7 @@ import { clausesOf } from './clauses.js';
 import { asDue, inDigitsOf, MOVING } from './fill.js';
 import { type Harm, harmTold } from './harm.js';
 import { ofTheJug } from './jug.js';
-import { COLD_C, LEAST_C, MOST_C, ON_SOMEBODY } from './lists.js';
+import { COLD_C, LEAST_C, MAY_BE_HURT, MOST_C, ON_SOMEBODY } from './lists.js';
 import { aboutMatter, asksOfDanger, withHouseholdBleach } from './matter.js';
 import { nothing, sayTheWords } from './nothing.js';
 import { NUMBER_WORDS, writtenLines } from './numbers.js';
@@ -296,7 +296,10 @@ function readPlain(whole: string, now: Moment, grammars: Grammars): Interpretati
   const odd = strange.filter((w) => !open.isEnglish(w)).length;
   const ventured = meant?.kind === 'unsure' || (meant?.kind === 'understood' && isQuestion(meant.intent));
   const unknown = ventured && odd >= MOST_UNKNOWN * words.length && !open.mentions(words);
-  if (!meant || unknown) return warmOf(plain, now, grammars) ?? nothing(said, now.situations, grammars);
+  if (!meant || unknown)
+    return MAY_BE_HURT.test(plain)
+      ? { kind: 'understood', intent: { type: 'hurt' }, words: plain, situation: 'anytime' }
+      : (warmOf(plain, now, grammars) ?? nothing(said, now.situations, grammars));
   return asked && clausesIn(line).length === 0 ? asAQuestion(meant) : meant;
 }
 
