@@ -110,14 +110,19 @@ const mends: { [T in Intent['type']]?: Mend<T> } = {
 /** Where the last sentence stands that has what the correction would replace; below 0: none. */
 export function spokenOf(said: readonly (Intent | null)[], meant: Correction): number {
   const fits = (i: Intent | null): i is Intent => i !== null && corrected(i, meant) !== null;
-  const wrong = new RegExp(`:${meant.wrong}\\b(?!\\.)`);
+  const { wrong } = meant;
   const found = [
-    said.findLastIndex((i) => meant.wrong !== undefined && fits(i) && wrong.test(JSON.stringify(i))),
+    said.findLastIndex((i) => wrong !== undefined && fits(i) && says(i, wrong)),
     said.findLastIndex((i) => fits(i) && speaksOf(i, meant)),
     said.findLastIndex(fits),
   ];
   return found.find((at) => at >= 0) ?? -1;
 }
+
+/** Whether a number is any part of it. */
+const says = (part: unknown, number: number): boolean =>
+  part === number ||
+  (typeof part === 'object' && part !== null && Object.values(part).some((p) => says(p, number)));
 
 /** Whether a sentence has what a correction would replace: a bottle, a bath, a number. A pour always has a bottle. */
 function speaksOf(said: Intent, meant: Correction): boolean {

@@ -1,6 +1,7 @@
 import type { Fact } from '../world/fact.js';
 import type { World } from '../world/records.js';
 import { lastBath } from '../world/reduce.js';
+import { runOf } from '../world/run-record.js';
 import type { LiquidId, VesselRef } from '../world/vessel.js';
 import { bottleAt, bottlesFor } from '../world/vessels.js';
 import { bottleFor } from './guard-checks.js';
@@ -86,9 +87,6 @@ export function stakesIn(world: World, intent: Intent, expected: readonly Liquid
 }
 
 const MAY_SPOIL: ReadonlySet<string> = new Set(['developer-brown', 'air-got-in']);
-
-/** The run that something is told of. */
-export const runOf = ({ run }: World): { runId?: string } => (run === null ? {} : { runId: run.runId });
 
 const isSame = (a: Stake, b: Stake): boolean =>
   'film' in a ? 'film' in b && a.film === b.film : 'bottle' in b && a.bottle === b.bottle;

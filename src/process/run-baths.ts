@@ -475,10 +475,11 @@ const mostAddedS = 1800;
 export function addTime(turn: Turn, { seconds, inAll }: IntentOf<'add-time'>) {
   const { clock } = turn;
   if (seconds < 0) return turn.say('question', { id: 'bad-seconds', seconds });
-  const left = clock && leftS(clock, turn.atMs);
-  const more = inAll && clock && left !== null ? seconds - contactS(clock, turn.atMs) - left : seconds;
+  const left = inAll && clock ? leftS(clock, turn.atMs) : null;
+  if (!clock || left === null) return changeTime(turn, seconds);
+  const more = seconds - contactS(clock, turn.atMs) - left;
   // so long it is in anyway
-  return inAll && Math.abs(more) < 1 ? clockRuns(turn) : changeTime(turn, inAll ? Math.round(more) : more);
+  return Math.abs(more) < 1 ? clockRuns(turn) : changeTime(turn, Math.round(more));
 }
 
 /** More time for the bath in the tank, or (below 0) less: not less than it has had. */

@@ -394,10 +394,9 @@ export function poured(turn: Turn, said: IntentOf<'poured'>) {
     from?.kind === 'tank' ||
     (bath && from === undefined && leaves && (liquid === undefined || liquid === bath.liquid));
   if (outOfTank && to === undefined && bath) {
-    const back = judge({ kind: 'back', liquid: bath.liquid, from: tank }, turn.view);
-    return 'move' in back
-      ? pouredOut(turn, back.move.to, sinceMs)
-      : consider(turn, { kind: 'back', liquid: bath.liquid, from: tank });
+    const back: PourRequest = { kind: 'back', liquid: bath.liquid, from: tank };
+    const judged = judge(back, turn.view);
+    return 'move' in judged ? pouredOut(turn, judged.move.to, sinceMs) : consider(turn, back);
   }
   if (outOfTank && to !== undefined) {
     const { volumeMl: inTankMl } = turn.world.tank;
@@ -479,16 +478,14 @@ export function pouredBetween(
   volumeMl: number | undefined,
 ) {
   const number = liquid === undefined ? null : bottleFor(turn, liquid);
-  const jug = liquid !== undefined && turn.world.jugs[liquid] ? ({ kind: 'jug' } as const) : undefined;
-  // what left the tank and is not back
-  const unnamed =
-    liquid === undefined && !turn.world.tank.bath && jugsOf(turn.world).length > 0
-      ? ({ kind: 'jug' } as const)
-      : undefined;
+  // without a name it is what left the tank and is not back
+  const inJug =
+    liquid === undefined
+      ? !turn.world.tank.bath && jugsOf(turn.world).length > 0
+      : turn.world.jugs[liquid] !== undefined;
   const from =
     said ??
-    jug ??
-    unnamed ??
+    (inJug ? ({ kind: 'jug' } as const) : undefined) ??
     (number !== null && !same(to, number) ? ({ kind: 'bottle', number } as const) : undefined);
   const there = bottleAt(turn.world, to);
   if (from === undefined && there && there.liquid === liquid && liquid !== undefined)

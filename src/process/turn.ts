@@ -1,11 +1,12 @@
 import type { Fact } from '../world/fact.js';
 import type { World } from '../world/records.js';
+import { runOf } from '../world/run-record.js';
 import type { Heard, Truth } from './desk.js';
 import { type Due, dueOf } from './due.js';
 import type { Effect, ReplyKind } from './effect.js';
 import type { GuardView } from './guard.js';
 import { liquidName } from './guard-checks.js';
-import { questionOpens, runOf } from './left-open.js';
+import { questionOpens } from './left-open.js';
 import { placeOf, type RunContext, type RunEvent, type RunPlace, step } from './machine.js';
 import type { Named, RunMessage } from './message.js';
 import type { Question } from './pending.js';

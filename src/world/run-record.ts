@@ -26,6 +26,10 @@ export const newestRun = ({ runs }: Pick<World, 'runs'>): RunRecord | undefined 
 export const runAtWork = ({ run, runs }: Pick<World, 'run' | 'runs'>): RunRecord | undefined =>
   run === null ? undefined : runs[run.runId];
 
+/** The run that a fact is told of. */
+export const runOf = ({ run }: Pick<World, 'run'>): { runId?: string } =>
+  run === null ? {} : { runId: run.runId };
+
 export const withRun = (world: World, run: RunRecord): World => ({
   ...world,
   runs: { ...world.runs, [run.runId]: run },

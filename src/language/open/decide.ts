@@ -307,8 +307,12 @@ const areOfTwo = (a: Intent, b: Intent): boolean => {
 const OF = new Set(['of', 'liquid', 'bottle', 'substance', 'place', 'to']);
 
 /** A clause that may change what is done, and that nobody understood. */
-function unread(clauses: readonly Reading[], meant: Intent, now: Moment): Reading | undefined {
-  const told = toldIn(clauses, now);
+function unread(
+  clauses: readonly Reading[],
+  told: ReturnType<typeof toldIn>,
+  meant: Intent,
+  now: Moment,
+): Reading | undefined {
   return clauses.find(
     (c, i) =>
       (c.names || c.asks === 'mark') &&
@@ -341,9 +345,8 @@ export function decided(
   const [hurt] = hurts;
   if (hurt && hurts.reduce((sum, f) => sum + f.p, 0) >= SURE.hurt) return understood(hurt);
   if (nothing >= SURE.nothing) return undefined;
-  const plainly = toldIn(clauses, now)
-    .flatMap(([f]) => (f ? factsIn(f.intent) : []))
-    .filter(ofTheTank);
+  const told = toldIn(clauses, now);
+  const plainly = told.flatMap(([f]) => (f ? factsIn(f.intent) : [])).filter(ofTheTank);
   const served = ({ intent }: Weighed): number =>
     found.reduce((sum, f) => (isDoneBy(f.intent, intent, now, plainly) ? sum + f.p : sum), 0);
   // what also answers the question beside it serves whoever meant the deed alone
@@ -374,7 +377,7 @@ export function decided(
       best.strange !== 'unknown');
   // a line that as a whole is read for this leaves nothing out
   const read = whole.found.some((f) => f.p >= SURE.clause && isOneFact(f.intent, best.intent));
-  const rest = deed && !read ? unread(clauses, best.intent, now) : undefined;
+  const rest = deed && !read ? unread(clauses, told, best.intent, now) : undefined;
   if (mayDo && !rest && done <= Math.min(ask, silence)) return understood(best);
   if (choices.length === 0 || silence < ask || p < LEAST_MENU) return undefined;
   return {

@@ -550,8 +550,6 @@ function filled(record: CommandRecord, said: Spotted, recipeIn: RecipeIn, now: M
 }
 
 const intoNothing = ({ intoLiquid, intoBottle }: Fields): boolean => !intoLiquid && !intoBottle;
-/** "Make it four minutes" tells how long in all. */
-const inAll = (line: string): boolean => IN_ALL.test(line);
 /** With what was said the command is none of its kind. */
 const UNLIKE: Partial<
   Record<
@@ -572,8 +570,8 @@ const UNLIKE: Partial<
   'add-time': ({ seconds }, { slots }, line, situations) =>
     (!situations.some((s) => OF_A_RUN.has(s)) && !slots.some((s) => s.token === '_duration')) ||
     between(seconds, 0, LEAST_ADDED_S) ||
-    inAll(line),
-  shorten: (_fields, _said, line) => inAll(line),
+    IN_ALL.test(line),
+  shorten: (_fields, _said, line) => IN_ALL.test(line),
   remind: ({ seconds }) => between(seconds, 0, LEAST_REMINDER_S),
   // who is loading has not loaded
   'film-loaded': (_fields, _said, line) => /\bloading\b/.test(line),
@@ -911,6 +909,7 @@ const REMIND = /\b(?:remind me|jog my memory)\b.* to\b/;
 const [LEAST_BATCH_L, MOST_BATCH_L] = [0.1, 20];
 const LEAST_REMINDER_S = 9;
 const LEAST_ADDED_S = 4;
+/** "Make it four minutes" tells how long in all. */
 const IN_ALL =
   /\b(?:make|call) (?:it|that)\b(?!.*\b(?:more|extra|longer|another|plus|less|shorter|off|fewer)\b)/;
 

@@ -295,9 +295,7 @@ export const DRAWS = /^(?:show|draw)(?: me)?(?: the| this| my)? (run|timeline|bo
 
 /** As many bottles as the grammars number (vessels.jsgf). */
 export const MOST_BOTTLES = 20;
-/** Bottles on a bench are few: a bare whole number up to this, said of a pour, is one; 20 is how warm a bath is. Source: common practice. */
+/** Bottles on a bench are few: a bare whole number up to this is one of them; 20 is how warm a bath is, °C. Source: common practice. */
 export const FEW_BOTTLES = 12;
-/** Up to this a bare number is a bottle rather than how warm something is, °C. */
-export const COLD_C = 12;
 /** A bath is read within these, °C. */
 export const [LEAST_C, MOST_C] = [5, 70];

@@ -57,8 +57,7 @@ function eventIn({ line, liquid, bottle, seconds }: Sentence): Event | undefined
   const stayS = seconds(stay?.stay);
   if (stayS !== undefined) return { type: 'stay', stayS };
   const out = match(line, ...OUT);
-  if (out || OUT.some((o) => o.test(line)))
-    return { type: 'out', ...given({ to: bottleRef(bottle(out?.to)), agoS: seconds(out?.ago) }) };
+  if (out) return { type: 'out', ...given({ to: bottleRef(bottle(out.to)), agoS: seconds(out.ago) }) };
   const into = match(line, ...IN);
   return (
     into && {
@@ -88,8 +87,9 @@ export function toldInTurn(
   grammars: Grammars,
   read: (rest: string, then: Moment) => Intent | undefined,
 ): Intent | undefined {
-  if (/\?/.test(line) || now.situations.includes('mixing')) return undefined;
-  const clauses = clausesOf(line)
+  const parts = clausesOf(line);
+  if (parts.length < 2 || /\?/.test(line) || now.situations.includes('mixing')) return undefined;
+  const clauses = parts
     .map((text) => ({ text, said: sentenceOf(asTold(normaliseTyped(text), grammars), now, grammars) }))
     .filter(({ said }) => said.line !== '' && !BESIDE.test(said.line));
   const { mayAct } = openFor(grammars);

@@ -17,7 +17,7 @@ import { clausesOf } from './clauses.js';
 import { asDue, inDigitsOf, MOVING } from './fill.js';
 import { type Harm, harmTold } from './harm.js';
 import { ofTheJug } from './jug.js';
-import { COLD_C, LEAST_C, MAY_BE_HURT, MOST_C, ON_SOMEBODY } from './lists.js';
+import { FEW_BOTTLES, LEAST_C, MAY_BE_HURT, MOST_C, ON_SOMEBODY } from './lists.js';
 import { aboutMatter, asksOfDanger, withHouseholdBleach } from './matter.js';
 import { nothing, sayTheWords } from './nothing.js';
 import { NUMBER_WORDS, writtenLines } from './numbers.js';
@@ -311,7 +311,7 @@ function warmOf(plain: string, { situations, due }: Moment, grammars: Grammars):
   const [only, ...more] = slots;
   const tempC = only?.fields.tempC ?? only?.fields.value;
   if (tokens.length !== 1 || more.length > 0 || typeof tempC !== 'number') return undefined;
-  if (tempC <= COLD_C || tempC > MOST_C) return undefined;
+  if (tempC <= FEW_BOTTLES || tempC > MOST_C) return undefined;
   const candidates: Intent[] = [
     { type: 'temperature', of: { kind: 'tub' }, tempC },
     { type: 'all-at', tempC },
@@ -386,7 +386,7 @@ function named(
     typeof intent.of === 'string' &&
     intent.of !== 'water' &&
     Number.isInteger(intent.tempC) &&
-    intent.tempC <= COLD_C &&
+    intent.tempC <= FEW_BOTTLES &&
     !words.some((w) => OF_WARMTH.test(w))
   ) {
     const { of, tempC } = intent;
