@@ -1,13 +1,10 @@
 import { type Finding, type Fitness, fitness, isUsable } from './fitness.js';
 import { knownPart, type Part } from './mixture.js';
-import type { Recipe } from './recipes/index.js';
 import type { IncompatiblePair } from './safety/incompatible.js';
 import { molarity } from './solution/bath.js';
 import { filmsBleached, oxidise, type Reaction } from './solution/reactions.js';
 
 export type { Finding } from './fitness.js';
-export { freshBath } from './mixture.js';
-
 /** A verdict in three words, for what only asks whether a bath may go on: see `Fitness` for what to do. */
 export type Verdict = 'use' | 'care' | 'discard';
 
@@ -160,12 +157,3 @@ const sum = <T extends Readonly<Partial<Record<string, number>>>>(a: T, b: T): T
   for (const [id, n] of Object.entries(b)) out[id] = (out[id] ?? 0) + (n ?? 0);
   return out as T;
 };
-
-/** The same for two recipes; water for null. */
-export const whatIfPoured = (
-  poured: Recipe | null,
-  pouredMl: number,
-  into: Recipe,
-  intoMl: number,
-): WhatIfResult =>
-  whatIf({ of: poured?.id ?? 'water', volumeMl: pouredMl }, { of: into.id, volumeMl: intoMl });

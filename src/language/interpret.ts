@@ -7,7 +7,6 @@ import type { Grammars } from './load.js';
 import { meaningsHere } from './meaning/meanings.js';
 
 export type { Interpretation } from './interpretation.js';
-export { interpretTyped } from './languages/english/typing.js';
 export { intentKey } from './meaning/meanings.js';
 export { isGuarded } from './meaning/weight.js';
 

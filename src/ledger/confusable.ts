@@ -33,32 +33,6 @@ export const costByManner: PhoneCost = (a, b) => {
   return vowels.has(a) === vowels.has(b) ? 0.8 : 1;
 };
 
-/** How often phone `a` (first key) was heard as `b`, including as itself. */
-export type ConfusionCounts = Readonly<Record<string, Readonly<Record<string, number>>>>;
-
-/**
- * Costs from a recogniser's own confusion counts: −log of the chance of hearing b for a, with one added to every
- * count, over the same for a confusion never seen. Symmetric; phones never counted fall back to manner.
- */
-export function costFromCounts(counts: ConfusionCounts): PhoneCost {
-  const oneWay = (a: string, b: string): number | null => {
-    const row = counts[a];
-    if (row === undefined) return null;
-    const total = Object.values(row).reduce((sum, n) => sum + n, 0) + PHONES;
-    const surprise = -Math.log(((row[b] ?? 0) + 1) / total);
-    return surprise / -Math.log(1 / total);
-  };
-  return (a, b) => {
-    if (a === b) return 0;
-    const there = oneWay(a, b);
-    const back = oneWay(b, a);
-    if (there === null && back === null) return costByManner(a, b);
-    return Math.min(there ?? 1, back ?? 1);
-  };
-}
-
-/** ARPAbet phones without stress: 39. */
-const PHONES = 39;
 /** A sound missed or made up, against one taken for another. */
 const GAP = 0.8;
 

@@ -1,7 +1,6 @@
 import type { ChangedTime } from '../chemistry/fitness.js';
 import type { Enough, LifeLimit } from '../world/life.js';
 import type { BottleDoubt } from '../world/records.js';
-import type { LiquidId } from '../world/vessel.js';
 
 /** One bottle in a few spoken words. `liquid` is the liquid's spoken name. */
 export interface BottleLine {
@@ -149,5 +148,3 @@ export interface WrongPour {
 
 /** What a discarded bath must be kept out of the drain for, where codes forbid it. */
 export type WasteKind = 'silver' | 'ferricyanide' | 'developer' | 'plain';
-
-export type { LiquidId };

@@ -1,4 +1,4 @@
-import type { Exposure } from '../chemistry/index.js';
+import type { Exposure } from '../chemistry/safety/first-aid.js';
 import type { Intent, IntentOf } from './intent.js';
 import { nobodyStays } from './remarks.js';
 import { away, whatNext } from './run-answers.js';

@@ -1,4 +1,4 @@
-import { mixedTempC, water } from './calorimetry.js';
+import { water } from './calorimetry.js';
 
 export type Blend =
   | { ok: true; hotMl: number; coldMl: number; hotShare: number }
@@ -17,7 +17,3 @@ export function blend(aimC: number, volumeMl: number, hotC: number, coldC: numbe
   const share = (cold * (aimC - coldC)) / (hot * (hotC - aimC) + cold * (aimC - coldC));
   return { ok: true, hotMl: share * volumeMl, coldMl: (1 - share) * volumeMl, hotShare: share };
 }
-
-/** Temperature that a hot and a cold part give together, °C. */
-export const blendTempC = (hotMl: number, hotC: number, coldMl: number, coldC: number): number =>
-  mixedTempC([water(hotMl, hotC), water(coldMl, coldC)]);

@@ -1,59 +1,9 @@
 import { type Aim, isWithin } from './aim.js';
 import type { RateLaw } from './rate-data.js';
-import { kelvinOf } from './scales.js';
-
-const gasConstantJPerMolK = 8.314462618; // CODATA 2018, exact
 
 /** Speed of development at `tempC` over that at `referenceC`. */
 export const speedAt = (law: Pick<RateLaw, 'q10'>, tempC: number, referenceC: number): number =>
   law.q10 ** ((tempC - referenceC) / 10);
-
-/** Arrhenius: factor of speed for an activation energy in kJ/mol. */
-export const arrheniusSpeed = (activationKJPerMol: number, tempC: number, referenceC: number): number =>
-  Math.exp(
-    ((activationKJPerMol * 1000) / gasConstantJPerMolK) * (1 / kelvinOf(referenceC) - 1 / kelvinOf(tempC)),
-  );
-
-/** Activation energy, kJ/mol, that gives `q10` over the ten degrees around `aroundC`. */
-export const activationKJPerMol = (q10: number, aroundC: number): number =>
-  (gasConstantJPerMolK * Math.log(q10) * kelvinOf(aroundC - 5) * kelvinOf(aroundC + 5)) / 10 / 1000;
-
-export interface TimeAt {
-  tempC: number;
-  seconds: number;
-}
-
-export interface RateFit {
-  q10: number;
-  /** time the fit gives at the first temperature of the table, s */
-  secondsAtFirst: number;
-  /** largest and root-mean-square relative misfit of the published times */
-  worst: number;
-  rms: number;
-}
-
-/** Fits times by temperature with one q10, by least squares of the logarithms. At least two temperatures. */
-export function fitQ10(table: readonly TimeAt[]): RateFit | null {
-  const n = table.length;
-  const first = table[0];
-  if (!first || n < 2) return null;
-  const x = table.map((t) => (t.tempC - first.tempC) / 10);
-  const y = table.map((t) => Math.log(t.seconds));
-  const mean = (v: number[]): number => v.reduce((s, a) => s + a, 0) / n;
-  const mx = mean(x);
-  const my = mean(y);
-  const sxx = x.reduce((s, a) => s + (a - mx) ** 2, 0);
-  if (sxx === 0) return null;
-  const slope = x.reduce((s, a, i) => s + (a - mx) * ((y[i] ?? 0) - my), 0) / sxx;
-  const intercept = my - slope * mx;
-  const misfits = x.map((a, i) => Math.abs(Math.exp(intercept + slope * a - (y[i] ?? 0)) - 1));
-  return {
-    q10: Math.exp(-slope),
-    secondsAtFirst: Math.exp(intercept),
-    worst: Math.max(...misfits),
-    rms: Math.sqrt(mean(misfits.map((m) => m ** 2))),
-  };
-}
 
 export interface TempAt {
   atS: number;

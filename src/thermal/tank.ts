@@ -25,15 +25,6 @@ export const smallPlasticTank: TankBuild = {
   heldBackMl: 15,
 };
 
-/** source: common practice (a stainless tank for two reels 250 g, a steel reel 70 g) */
-export const smallSteelTank: TankBuild = {
-  material: 'steel',
-  tankMassG: 250,
-  reelMassG: 70,
-  filmMassG: 12,
-  heldBackMl: 15,
-};
-
 /**
  * Time constant of a filled tank, s, per cube root of volume: source: own estimate by the arithmetic of
  * `priorTauS`, with the better stirring of agitation inside. Uncertain by a third.

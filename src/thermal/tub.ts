@@ -27,21 +27,6 @@ export function tubLossWPerK(waterMl: number, lid = false): number {
 const capacityJPerK = (tub: Tub, aroundC: number): number =>
   waterCapacityJPerK(tub.waterMl, aroundC) + tub.loadJPerK;
 
-/** The warmest the heater can hold against the room, °C. */
-export const ceilingC = (tub: Tub): number => tub.roomC + tub.heaterW / tub.lossWPerK;
-
-/**
- * Seconds for tub and load together to go from `fromC` to `toC` on full power; null when the heater cannot.
- * The load is taken to follow the water, so this is the slowest case for the water itself.
- */
-export function secondsToHeat(tub: Tub, fromC: number, toC: number): number | null {
-  if (toC <= fromC) return 0;
-  const top = ceilingC(tub);
-  if (top <= toC) return null;
-  const tauS = capacityJPerK(tub, (fromC + toC) / 2) / tub.lossWPerK;
-  return tauS * Math.log((top - fromC) / (top - toC));
-}
-
 export type HotWater =
   | { ok: true; addMl: number }
   | { ok: false; why: 'not-hot-enough' | 'too-much'; addMl?: number };

@@ -1,4 +1,4 @@
-import { type ChangedTime, type Fitness, fitness } from '../chemistry/index.js';
+import { type ChangedTime, type Fitness, fitness } from '../chemistry/fitness.js';
 import { comesAsGas } from '../chemistry/safety/incompatible.js';
 import type { Liquid } from './liquids.js';
 import type { BottleRecord, Contamination, World } from './records.js';

@@ -4,8 +4,8 @@ import { type SituatedEar, situatedEar } from '../../src/app/hearing.js';
 import { installedLanguage } from '../../src/app/language.js';
 import { Listener, type ListenerOptions } from '../../src/app/listener.js';
 import type { Hearing } from '../../src/language/types.js';
-import { wavSource } from '../../src/speech/ears/frames.js';
 import { isProblem, joined, readWav } from '../../src/speech/wav.js';
+import { wavSource } from '../speech/ears/wav-source.js';
 import { root } from './cli.js';
 
 let ear: SituatedEar;

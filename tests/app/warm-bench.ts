@@ -1,11 +1,11 @@
 import {
   createWarmDesk,
-  phraseWarm,
   seen,
   type WarmConfig,
   type WarmKept,
   type WarmState,
 } from '../../src/app/desks/warm-desk.js';
+import { phraseWarm } from '../../src/language/languages/english/phrases/warm.js';
 import type { DeskEvent } from '../../src/process/desk.js';
 import type { Intent } from '../../src/process/intent.js';
 import { smallPlasticTank } from '../../src/thermal/tank.js';

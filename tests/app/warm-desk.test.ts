@@ -1,5 +1,4 @@
 import { describe, expect, it } from 'vitest';
-import { developerReadiness } from '../../src/app/desks/warm-desk.js';
 import { newtonTempC } from '../../src/thermal/newton.js';
 import { Sink } from './untidy-days/play.js';
 import { WarmBench, warmConfig } from './warm-bench.js';
@@ -341,43 +340,12 @@ it('rinse water: what a wrong warmth costs the next bath', () => {
   expect(b.say(reading('water', -4), 0)[0]).toMatch(/cannot be/);
 });
 
-describe('may the developer be poured', () => {
-  it('unread, too cold with the cost in words, ready', () => {
-    const none = developerReadiness(new WarmBench().state, warmConfig, 0);
-    expect(none?.verdict).toBe('unread');
-    const b = warmed();
-    const cold = developerReadiness(b.state, warmConfig, 7 * 60_000);
-    expect(cold?.verdict).toBe('too-cold');
-    expect(cold?.words).toMatch(
-      /About \d+ percent too little development, and the colour layers out of balance/,
-    );
-    b.say(reading('developer', 41.1), 36);
-    expect(developerReadiness(b.state, warmConfig, 36 * 60_000)?.verdict).toBe('ready');
-    expect(b.say({ type: 'ask-ready', liquid: 'developer' }, 36.2)[0]).toMatch(
-      /^Yes\. Developer 41\.1, read just now\. The tank will take about/,
-    );
-  });
-
-  it('black and white: a time is offered inside the table', () => {
-    const config = {
-      ...warmConfig,
-      liquids: { developer: { aimC: 20, lowC: 19.5, highC: 20.5, volumeMl: 600, bottle: 1, inTub: false } },
-      tub: { targetC: 20 },
-      rate: 'black-and-white' as const,
-      developS: 480,
-      roomC: 22,
-    };
-    const b = new WarmBench(config);
-    b.say(reading('developer', 22), 0);
-    const told = developerReadiness(b.state, config, 1000);
-    expect(told?.verdict).toBe('too-warm');
-    expect(told?.words).toMatch(/percent too much development\. 6 minutes 50 seconds would make up for it/);
-  });
-
-  it('no developer on the bench: null', () => {
-    const config = { ...warmConfig, liquids: {} };
-    expect(developerReadiness(new WarmBench(config).state, config, 0)).toBeNull();
-  });
+it('a developer that was just read is ready', () => {
+  const b = warmed();
+  b.say(reading('developer', 41.1), 36);
+  expect(b.say({ type: 'ask-ready', liquid: 'developer' }, 36.2)[0]).toMatch(
+    /^Yes\. Developer 41\.1, read just now\. The tank will take about/,
+  );
 });
 
 it('the same events give the same state', () => {

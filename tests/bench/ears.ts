@@ -7,13 +7,13 @@
 import { existsSync } from 'node:fs';
 import { join } from 'node:path';
 import { parseArgs } from 'node:util';
-import { wavSource } from '../../src/speech/ears/frames.js';
 import { listen } from '../../src/speech/ears/listen.js';
 import { loadSilero } from '../../src/speech/ears/silero.js';
 import { availableVoices } from '../../src/speech/mouth/voices.js';
 import { createRecogniser } from '../../src/speech/recogniser/recogniser.js';
 import { isProblem } from '../../src/speech/wav.js';
 import { mix, sentence, water } from '../speech/ears/sounds.js';
+import { wavSource } from '../speech/ears/wav-source.js';
 import { decisions } from './voice/decision.js';
 import { CONDITIONS, heardIn, readPeople } from './voice/people.js';
 import { percentile } from './voice/stats.js';

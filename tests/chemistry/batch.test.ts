@@ -4,7 +4,7 @@ import { bathOf, keepUntil, leverage, planBatch, refusalOf } from '../../src/che
 import { errorEffect, explainPh } from '../../src/chemistry/effects.js';
 import { filmUnits, volumeNeeded } from '../../src/chemistry/recipes/film.js';
 import { findRecipe, recipes } from '../../src/chemistry/recipes/index.js';
-import { cautionsFor, spillCautions, spokenCautionsFor } from '../../src/chemistry/safety/cautions.js';
+import { cautionsFor, spokenCautionsFor } from '../../src/chemistry/safety/cautions.js';
 import { formsOf, substanceById, substances, substitute } from '../../src/chemistry/substances.js';
 
 const recipe = (id: string) => {
@@ -166,11 +166,5 @@ describe('cautions', () => {
     expect(spokenCautionsFor(recipe('ecn2-fixer')).join()).toContain('sulphur dioxide');
     expect(spokenCautionsFor(recipe('ecn2-fixer')).join()).toContain('chloramine');
     expect(spokenCautionsFor(recipe('ecn2-prebath')).join()).toContain('boil and spit');
-  });
-
-  it('a spill of bleach keeps acid and chlorine away; an unknown spill both', () => {
-    expect(spillCautions('bleach').join()).toContain('hydrogen cyanide');
-    expect(spillCautions('bleach').join()).toContain('chlorine bleach');
-    expect(spillCautions(undefined).join()).toContain('No acid, no chlorine cleaner');
   });
 });

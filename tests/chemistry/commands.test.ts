@@ -3,7 +3,7 @@ import { describe, expect, it } from 'vitest';
 import { registerMix } from '../../src/app/commands/mix.js';
 import { registerShelf } from '../../src/app/commands/shelf.js';
 import { Refusal } from '../../src/app/exit.js';
-import { afterSet, afterUse, type ShelfItem } from '../../src/chemistry/shelf/plan.js';
+import type { ShelfItem } from '../../src/chemistry/shelf/plan.js';
 import type { Fact } from '../../src/world/fact.js';
 
 /** The two commands on a shelf in memory. */
@@ -18,9 +18,13 @@ function bench(shelf: ShelfItem[] = []) {
       for (const f of told) {
         if (f.type === 'shelf-set') {
           const { type: _t, ...item } = f;
-          items = afterSet(items, item);
+          items = [
+            ...items.filter((i) => i.substance !== item.substance),
+            { ...items.find((i) => i.substance === item.substance), ...item },
+          ];
         }
-        if (f.type === 'shelf-used') items = afterUse(items, f.substance, f.massG);
+        if (f.type === 'shelf-used')
+          items = items.map((i) => (i.substance === f.substance ? { ...i, massG: i.massG - f.massG } : i));
       }
     },
     now: () => new Date(2026, 3, 2, 10, 30),

@@ -1,5 +1,6 @@
 import { describe, expect, it } from 'vitest';
-import { fitness, toleranceOf } from '../../src/chemistry/index.js';
+import { toleranceOf } from '../../src/chemistry/contamination.js';
+import { fitness } from '../../src/chemistry/fitness.js';
 
 const baths = ['prebath', 'developer', 'stop', 'bleach', 'fixer', 'water'];
 const pairs = baths.flatMap((poured) =>

@@ -1,7 +1,7 @@
 import { readFileSync } from 'node:fs';
 import { fileURLToPath } from 'node:url';
 import { describe, expect, it } from 'vitest';
-import { interpretTyped } from '../../src/language/interpret.js';
+import { interpretTyped } from '../../src/language/languages/english/typing.js';
 import { isDeed } from '../../src/language/meaning/weight.js';
 import type { Situation } from '../../src/process/desk.js';
 import { loadOwnGrammars } from './grammar-files.js';

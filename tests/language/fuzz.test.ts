@@ -1,7 +1,8 @@
 import fc from 'fast-check';
 import { describe, expect, it, vi } from 'vitest';
-import { interpretHeard, interpretTyped, isGuarded } from '../../src/language/interpret.js';
+import { interpretHeard, isGuarded } from '../../src/language/interpret.js';
 import { normaliseTyped } from '../../src/language/languages/english/typed.js';
+import { interpretTyped } from '../../src/language/languages/english/typing.js';
 import { SITUATIONS } from '../../src/language/load.js';
 import { openFor } from '../../src/language/open/understand.js';
 import { loadOwnGrammars } from './grammar-files.js';

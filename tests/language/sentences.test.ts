@@ -5,11 +5,12 @@ import { numberToWords, wordsToNumber } from '../../src/language/languages/engli
 import { SITUATIONS } from '../../src/language/load.js';
 import { asIntent, INTENT_TYPES } from '../../src/language/meaning/schema.js';
 import { runTags } from '../../src/language/meaning/tags.js';
-import { countSentences, type Sentence, sentencesOf } from '../../src/language/sentences.js';
+import { type Sentence, sentencesOf } from '../../src/language/sentences.js';
 import type { WordGraph } from '../../src/language/types.js';
 import { tagPaths } from '../../src/language/walk.js';
 import type { Intent } from '../../src/process/intent.js';
 import { seeded } from '../seeded.js';
+import { countSentences } from './count-sentences.js';
 import { loadOwnGrammars } from './grammar-files.js';
 
 const grammars = loadOwnGrammars();

@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
-import { interpretTyped } from '../../src/language/interpret.js';
 import { normaliseTyped } from '../../src/language/languages/english/typed.js';
+import { interpretTyped } from '../../src/language/languages/english/typing.js';
 import type { Situation } from '../../src/process/desk.js';
 import type { Intent } from '../../src/process/intent.js';
 import { loadOwnGrammars } from './grammar-files.js';

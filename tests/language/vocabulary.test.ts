@@ -1,8 +1,9 @@
 import { dictionary } from 'cmu-pronouncing-dictionary';
 import { describe, expect, it } from 'vitest';
 import { findSubstance } from '../../src/chemistry/substances.js';
-import { interpretHeard, interpretTyped } from '../../src/language/interpret.js';
+import { interpretHeard } from '../../src/language/interpret.js';
 import { compileGrammar } from '../../src/language/jsgf/compile.js';
+import { interpretTyped } from '../../src/language/languages/english/typing.js';
 import { SITUATIONS } from '../../src/language/load.js';
 import { sentencesOf } from '../../src/language/sentences.js';
 import { liquids } from '../../src/world/liquids.js';

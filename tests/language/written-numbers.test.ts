@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
-import { interpretTyped } from '../../src/language/interpret.js';
 import { writtenLines } from '../../src/language/languages/english/numbers.js';
+import { interpretTyped } from '../../src/language/languages/english/typing.js';
 import { loadOwnGrammars } from './grammar-files.js';
 
 const grammars = loadOwnGrammars();

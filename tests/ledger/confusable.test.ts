@@ -1,13 +1,7 @@
 import { dictionary } from 'cmu-pronouncing-dictionary';
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import {
-  checkName,
-  costByManner,
-  costFromCounts,
-  phoneDistance,
-  TOO_CLOSE,
-} from '../../src/ledger/confusable.js';
+import { checkName, costByManner, phoneDistance, TOO_CLOSE } from '../../src/ledger/confusable.js';
 
 const words = dictionary as Record<string, string | undefined>;
 const phonesOf = (word: string): string[] | undefined => words[word]?.replace(/\d/g, '').split(' ');
@@ -53,15 +47,6 @@ describe('names by ear', () => {
         expect(apart(a, b)).toBeLessThanOrEqual(1);
       }),
     );
-  });
-
-  it('weighs phones by the recogniser’s own confusions', () => {
-    // this recogniser often hears F for TH, and never K for F
-    const cost = costFromCounts({ TH: { TH: 60, F: 40 }, F: { F: 95, TH: 5 }, K: { K: 100 } });
-    expect(cost('TH', 'F')).toBeLessThan(cost('F', 'K'));
-    expect(cost('TH', 'F')).toBeLessThan(costByManner('TH', 'F'));
-    expect(cost('M', 'N')).toBe(costByManner('M', 'N'));
-    expect(cost('F', 'F')).toBe(0);
   });
 
   it('proposes a name that is clear of everything in use', () => {

@@ -1,7 +1,8 @@
 import { describe, expect, it } from 'vitest';
 import { atomsOf } from '../../src/chemistry/atoms.js';
 import { planBatch } from '../../src/chemistry/batch.js';
-import { freshBath, whatIfPoured } from '../../src/chemistry/contamination.js';
+import { whatIf } from '../../src/chemistry/contamination.js';
+import { freshBath } from '../../src/chemistry/mixture.js';
 import { findRecipe, type Recipe, recipes } from '../../src/chemistry/recipes/index.js';
 import { hazardStatements } from '../../src/chemistry/safety/hazards.js';
 import { molarity, pourTogether } from '../../src/chemistry/solution/bath.js';
@@ -79,7 +80,7 @@ describe('stoichiometry', () => {
 
 describe('one bath poured into another', () => {
   const verdict = (poured: string | null, ml: number, into: string, intoMl: number) => {
-    const r = whatIfPoured(poured === null ? null : recipe(poured), ml, recipe(into), intoMl);
+    const r = whatIf({ of: poured ?? 'water', volumeMl: ml }, { of: into, volumeMl: intoMl });
     if (!r.ok) throw new Error(r.why);
     return r.value;
   };

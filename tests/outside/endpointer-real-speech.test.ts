@@ -6,10 +6,10 @@ import { existsSync, readdirSync } from 'node:fs';
 import { readFile } from 'node:fs/promises';
 import { join } from 'node:path';
 import { describe, expect, it } from 'vitest';
-import { wavSource } from '../../src/speech/ears/frames.js';
 import { listen } from '../../src/speech/ears/listen.js';
 import { fromInt16, isProblem, readWav } from '../../src/speech/wav.js';
 import { mix, water } from '../speech/ears/sounds.js';
+import { wavSource } from '../speech/ears/wav-source.js';
 
 const DATA = '/usr/share/pocketsphinx/test/data';
 const here = existsSync(DATA);

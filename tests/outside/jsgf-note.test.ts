@@ -2,9 +2,10 @@ import { describe, expect, it } from 'vitest';
 import { compileGrammar } from '../../src/language/jsgf/compile.js';
 import { parseJsgf } from '../../src/language/jsgf/parse.js';
 import type { Grammar } from '../../src/language/jsgf/syntax.js';
-import { countSentences, sentencesOf } from '../../src/language/sentences.js';
+import { sentencesOf } from '../../src/language/sentences.js';
 import type { WordGraph } from '../../src/language/types.js';
 import { tagPaths } from '../../src/language/walk.js';
+import { countSentences } from '../language/count-sentences.js';
 
 /**
  * JSpeech Grammar Format, W3C Note of 5 June 2000. The section is named beside each check; the grammars are from

@@ -1,9 +1,8 @@
-import { converter, differenceCiede2000 } from 'culori';
+import { converter } from 'culori';
 import fc from 'fast-check';
 import sharp from 'sharp';
 import { describe, expect, it } from 'vitest';
 import {
-  deltaE2000,
   linearToLab,
   linearToSrgb,
   linearToXyz,
@@ -11,7 +10,7 @@ import {
   type Triple,
   xyzToLab,
 } from '../../src/review/scan/colour.js';
-import { densityOf, transmittanceOf } from '../../src/review/scan/density.js';
+import { densityOf } from '../../src/review/scan/density.js';
 import { transferOfIcc } from '../../src/review/scan/icc.js';
 
 const channel = fc.double({ min: 0, max: 1, noNaN: true });
@@ -20,7 +19,6 @@ describe('colour against culori, a general colour library', () => {
   const toLrgb = converter('lrgb');
   const toXyz = converter('xyz65');
   const toLab = converter('lab65');
-  const theirs = differenceCiede2000();
 
   it('gives the same light, XYZ and CIELAB for any sRGB colour', () => {
     fc.assert(
@@ -49,57 +47,6 @@ describe('colour against culori, a general colour library', () => {
       }),
     );
   });
-
-  it('measures differences alike', () => {
-    const axis = fc.double({ min: -90, max: 90, noNaN: true });
-    const light = fc.double({ min: 0, max: 100, noNaN: true });
-    fc.assert(
-      fc.property(light, axis, axis, light, axis, axis, (l1, a1, b1, l2, a2, b2) => {
-        const other = theirs({ mode: 'lab65', l: l1, a: a1, b: b1 }, { mode: 'lab65', l: l2, a: a2, b: b2 });
-        const own = deltaE2000({ l: l1, a: a1, b: b1 }, { l: l2, a: a2, b: b2 });
-        // culori may pass through another white first
-        expect(Math.abs(own - other)).toBeLessThan(Math.max(0.25, 0.03 * other));
-      }),
-    );
-  });
-});
-
-describe('CIEDE2000 against the published pairs', () => {
-  // G. Sharma, W. Wu, E. N. Dalal, “The CIEDE2000 color-difference formula: implementation notes, supplementary test
-  // data, and mathematical observations”, Color Research and Application 30 (2005), table 1
-  const pairs: readonly (readonly [number, number, number, number, number, number, number])[] = [
-    [50, 2.6772, -79.7751, 50, 0, -82.7485, 2.0425],
-    [50, 3.1571, -77.2803, 50, 0, -82.7485, 2.8615],
-    [50, 2.8361, -74.02, 50, 0, -82.7485, 3.4412],
-    [50, -1.3802, -84.2814, 50, 0, -82.7485, 1.0],
-    [50, -1.1848, -84.8006, 50, 0, -82.7485, 1.0],
-    [50, -0.9009, -85.5211, 50, 0, -82.7485, 1.0],
-    [50, 0, 0, 50, -1, 2, 2.3669],
-    [50, -1, 2, 50, 0, 0, 2.3669],
-    [50, 2.49, -0.001, 50, -2.49, 0.0009, 7.1792],
-    [50, 2.49, -0.001, 50, -2.49, 0.0011, 7.2195],
-    [50, -0.001, 2.49, 50, 0.0009, -2.49, 4.8045],
-    [50, -0.001, 2.49, 50, 0.0011, -2.49, 4.7461],
-    [50, 2.5, 0, 50, 0, -2.5, 4.3065],
-    [50, 2.5, 0, 73, 25, -18, 27.1492],
-    [50, 2.5, 0, 61, -5, 29, 22.8977],
-    [50, 2.5, 0, 56, -27, -3, 31.903],
-    [50, 2.5, 0, 58, 24, 15, 19.4535],
-    [50, 2.5, 0, 50, 3.1736, 0.5854, 1.0],
-    [60.2574, -34.0099, 36.2677, 60.4626, -34.1751, 39.4387, 1.2644],
-    [63.0109, -31.0961, -5.8663, 62.8187, -29.7946, -4.0864, 1.263],
-    [61.2901, 3.7196, -5.3901, 61.4292, 2.248, -4.962, 1.8731],
-    [35.0831, -44.1164, 3.7933, 35.0232, -40.0716, 1.5901, 1.8645],
-    [22.7233, 20.0904, -46.694, 23.0331, 14.973, -42.5619, 2.0373],
-    [36.4612, 47.858, 18.3852, 36.2715, 50.5065, 21.2231, 1.4146],
-    [90.8027, -2.0831, 1.441, 91.1528, -1.6435, 0.0447, 1.4441],
-    [90.9257, -0.5406, -0.9208, 88.6381, -0.8985, -0.7239, 1.5381],
-    [6.7747, -0.2908, -2.4247, 5.8714, -0.0985, -2.2286, 0.6377],
-    [2.0776, 0.0795, -1.135, 0.9033, -0.0636, -0.5514, 0.9082],
-  ];
-  it.each(pairs)('%f %f %f and %f %f %f', (l1, a1, b1, l2, a2, b2, published) => {
-    expect(deltaE2000({ l: l1, a: a1, b: b1 }, { l: l2, a: a2, b: b2 })).toBeCloseTo(published, 3);
-  });
 });
 
 describe('CIELAB and density by their definitions', () => {
@@ -121,7 +68,6 @@ describe('CIELAB and density by their definitions', () => {
       [0.001, 3],
     ] as const) {
       expect(densityOf(t)).toBeCloseTo(d, 5);
-      expect(transmittanceOf(d)).toBeCloseTo(t, 5);
     }
   });
   it('adds up: two films one on the other have the sum of their densities', () => {

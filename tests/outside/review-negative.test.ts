@@ -1,9 +1,15 @@
+import { differenceCiede2000 } from 'culori';
 import { describe, expect, it } from 'vitest';
 import { applyTables, lookOf, positiveTables } from '../../src/review/positive/look.js';
-import { deltaE2000, linearToLab, srgbToLinear, type Triple } from '../../src/review/scan/colour.js';
+import { type Lab, linearToLab, srgbToLinear, type Triple } from '../../src/review/scan/colour.js';
 import type { Scan } from '../../src/review/scan/density.js';
 import { srgbTransfer } from '../../src/review/scan/icc.js';
 import { findingsOf, type Patch, readFrame } from '../../src/review/scan/reading.js';
+
+const ciede2000 = differenceCiede2000();
+/** Colour difference CIEDE2000, by culori. */
+const deltaE2000 = (one: Lab, two: Lab): number =>
+  ciede2000({ mode: 'lab65', ...one }, { mode: 'lab65', ...two });
 
 /** The 24 patches of a colour checker, sRGB. source: X-Rite, published sRGB values of the ColorChecker Classic, from memory */
 const checker: readonly Triple[] = [

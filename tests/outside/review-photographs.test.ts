@@ -1,15 +1,21 @@
 import { existsSync, readdirSync } from 'node:fs';
 import { join } from 'node:path';
+import { differenceCiede2000 } from 'culori';
 import sharp from 'sharp';
 import { describe, expect, it } from 'vitest';
 import { openImage, readSmall } from '../../src/app/review-images.js';
 import { applyTables, lookOf, positiveTables } from '../../src/review/positive/look.js';
-import { deltaE2000, linearToLab, srgbToLinear, type Triple } from '../../src/review/scan/colour.js';
+import { type Lab, linearToLab, srgbToLinear, type Triple } from '../../src/review/scan/colour.js';
 import { findingsOf, readFrame } from '../../src/review/scan/reading.js';
 import { median } from '../../src/review/scan/statistics.js';
 import { Dice } from '../review/simulate/dice.js';
 import { someFilm } from '../review/simulate/film.js';
 import { type Picture, type Strip, stripOf } from '../review/simulate/strip.js';
+
+const ciede2000 = differenceCiede2000();
+/** Colour difference CIEDE2000, by culori. */
+const deltaE2000 = (one: Lab, two: Lab): number =>
+  ciede2000({ mode: 'lab65', ...one }, { mode: 'lab65', ...two });
 
 /**
  * Photographs that others took, from Debian's package mate-backgrounds (its copyright file names their makers and

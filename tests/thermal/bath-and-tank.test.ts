@@ -1,7 +1,7 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { aimWithin } from '../../src/thermal/aim.js';
-import { blend, blendTempC, blendTempC as mixed } from '../../src/thermal/blend.js';
+import { blend } from '../../src/thermal/blend.js';
+import { mixedTempC, water } from '../../src/thermal/calorimetry.js';
 import { compensation, developmentShift, effectiveSeconds } from '../../src/thermal/rate.js';
 import { rateLaws } from '../../src/thermal/rate-data.js';
 import {
@@ -9,10 +9,10 @@ import {
   pourAdvice,
   rinseCostC,
   smallPlasticTank,
-  smallSteelTank,
   stepTemperatures,
 } from '../../src/thermal/tank.js';
 import { hotWaterToAdd, setPointVerdict } from '../../src/thermal/tub.js';
+import { aimWithin } from './aims.js';
 
 describe('blending hot and cold', () => {
   it('gives back the temperature asked for', () => {
@@ -26,7 +26,7 @@ describe('blending hot and cold', () => {
           const made = blend(aimC, 2000, hotC, coldC);
           if (!made.ok) throw new Error(made.why);
           expect(made.hotMl + made.coldMl).toBeCloseTo(2000, 6);
-          expect(blendTempC(made.hotMl, hotC, made.coldMl, coldC)).toBeCloseTo(aimC, 6);
+          expect(mixedTempC([water(made.hotMl, hotC), water(made.coldMl, coldC)])).toBeCloseTo(aimC, 6);
         },
       ),
     );
@@ -43,7 +43,7 @@ describe('the tub', () => {
   it('hot water brings it to the set point at once', () => {
     const add = hotWaterToAdd(tub, 30, 41, 60);
     if (!add.ok) throw new Error(add.why);
-    expect(mixed(add.addMl, 60, 10_000, 30)).toBeCloseTo(41, 1);
+    expect(mixedTempC([water(add.addMl, 60), water(10_000, 30)])).toBeCloseTo(41, 1);
     expect(hotWaterToAdd(tub, 30, 41, 40)).toMatchObject({ ok: false, why: 'not-hot-enough' });
     expect(hotWaterToAdd(tub, 30, 41, 60, 3000)).toMatchObject({ ok: false, why: 'too-much' });
     expect(hotWaterToAdd(tub, 42, 41, 60)).toEqual({ ok: true, addMl: 0 });
@@ -63,7 +63,7 @@ describe('the tank', () => {
   const aim = aimWithin(41.1, 0.5);
   it('takes heat from the pour; steel takes less than plastic', () => {
     const plastic = afterPourC(smallPlasticTank, cold, 600, 41.1);
-    const steel = afterPourC(smallSteelTank, cold, 600, 41.1);
+    const steel = afterPourC({ ...smallPlasticTank, material: 'steel', tankMassG: 250 }, cold, 600, 41.1);
     expect(plastic).toBeLessThan(41.1);
     expect(plastic).toBeGreaterThan(36);
     expect(steel).toBeGreaterThan(plastic);

@@ -1,5 +1,4 @@
 import { describe, expect, it } from 'vitest';
-import { aimWithin } from '../../src/thermal/aim.js';
 import {
   advance,
   type BenchEstimate,
@@ -21,6 +20,7 @@ import {
 } from '../../src/thermal/bench/setup.js';
 import { priorTauS } from '../../src/thermal/bottle.js';
 import { newtonTempC } from '../../src/thermal/newton.js';
+import { aimWithin } from './aims.js';
 
 const minute = 60_000;
 const tub = { setC: 41.3, setPointSeen: true, heaterOn: true, waterMl: 10_000, heaterW: 1000 };

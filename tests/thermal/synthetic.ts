@@ -1,9 +1,10 @@
-import { type Aim, aimWithin, isWithin } from '../../src/thermal/aim.js';
+import { type Aim, isWithin } from '../../src/thermal/aim.js';
 import { type BenchEstimate, takeReading } from '../../src/thermal/bench/estimate.js';
 import { curveOf, forecast, readiness } from '../../src/thermal/bench/forecast.js';
 import { openBench, putVessel } from '../../src/thermal/bench/setup.js';
 import { priorTauS } from '../../src/thermal/bottle.js';
 import type { BottleMaterial } from '../../src/thermal/materials.js';
+import { aimWithin } from './aims.js';
 
 /**
  * Synthetic benches with known truth. The truth is integrated apart from the code under test: one-second Euler

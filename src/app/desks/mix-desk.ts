@@ -19,7 +19,7 @@ import { bottleFact, mixedFact, usedFacts } from './mix/facts.js';
 import { kindOf } from './mix/reply-kind.js';
 
 export type { MixMessage } from '../../chemistry/coach/messages.js';
-export type { MixDeskConfig, MixKept, MixState } from './mix/bench.js';
+export type { MixDeskConfig, MixKept } from './mix/bench.js';
 
 type At = Pick<DeskEvent, 'atMs' | 'wallMs'>;
 interface Turn {

@@ -1,4 +1,3 @@
-import { phraseWarm } from '../../language/languages/english/phrases/warm.js';
 import type { WarmMessage } from '../../language/languages/english/phrases/warm-message.js';
 import type { Desk } from '../../process/desk.js';
 import type { Intent } from '../../process/intent.js';
@@ -19,11 +18,9 @@ import {
   type WarmState,
 } from './warm/state.js';
 
-export { type DeveloperReadiness, developerReadiness } from './warm/start.js';
 export type { WarmConfig, WarmKept, WarmLiquid, WarmState } from './warm/state.js';
 export { seen } from './warm/state.js';
 export type { WarmMessage };
-export { phraseWarm };
 
 /** The vessel that holds a liquid, tank first, then the fullest bottle; null when none does. For a probe named after a liquid. */
 export const warmVesselOf = (

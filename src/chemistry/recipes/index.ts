@@ -2,7 +2,7 @@ import * as ecn2 from './ecn2.js';
 import * as home from './home.js';
 import type { Recipe } from './types.js';
 
-export type { Component, PhAim, Recipe, WorkingId } from './types.js';
+export type { Component, Recipe } from './types.js';
 
 export const recipes: readonly Recipe[] = [
   ecn2.prebath,

@@ -1,5 +1,5 @@
 import { classesOfBath, freshBath } from '../mixture.js';
-import { type Recipe, recipeForLiquid } from '../recipes/index.js';
+import type { Recipe } from '../recipes/index.js';
 import { type ReactiveClass, type Substance, substanceById } from '../substances.js';
 import { deference, emergency, hazardLine, hazardsOf, needsAir } from './hazards.js';
 import { type IncompatiblePair, pairsFor } from './incompatible.js';
@@ -109,15 +109,3 @@ export function harmsOf(
 }
 
 const capital = (text: string): string => text.charAt(0).toUpperCase() + text.slice(1);
-
-/**
- * On a spill of a bath: what it must not meet, how to clean it, who decides. Unknown liquids get the general words.
- */
-export function spillCautions(liquid: string | undefined): string[] {
-  const recipe = liquid === undefined ? undefined : recipeForLiquid(liquid);
-  const out = ['Gloves on. Soak it up, rinse with plenty of water, wash the cloth apart.'];
-  if (recipe === undefined) out.push('No acid, no chlorine cleaner on it until you know what it is.');
-  else out.push(...pairsOfRecipe(recipe).map((p) => p.spoken));
-  out.push(deference);
-  return out;
-}

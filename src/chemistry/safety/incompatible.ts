@@ -437,7 +437,3 @@ export const pairsBetweenClasses = (
   t: ReadonlySet<ReactiveClass>,
 ): IncompatiblePair[] =>
   incompatiblePairs.filter((p) => (s.has(p.a) && t.has(p.b)) || (s.has(p.b) && t.has(p.a)));
-
-/** Pairs that two substances form with each other. */
-export const pairsBetween = (s: Substance, t: Substance): IncompatiblePair[] =>
-  pairsBetweenClasses(new Set(s.classes), new Set(t.classes));

@@ -122,13 +122,3 @@ export function planMix(
     },
   };
 }
-
-/** A fresh shelf after some of a substance was used; never below zero. */
-export const afterUse = (shelf: readonly ShelfItem[], substance: string, massG: number): ShelfItem[] =>
-  shelf.map((i) => (i.substance === substance ? { ...i, massG: Math.max(0, i.massG - massG) } : i));
-
-/** A fresh shelf with one jar set, replacing what was known of it. */
-export const afterSet = (shelf: readonly ShelfItem[], item: ShelfItem): ShelfItem[] => [
-  ...shelf.filter((i) => i.substance !== item.substance),
-  { ...itemFor(shelf, item.substance), ...item },
-];

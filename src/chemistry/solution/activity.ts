@@ -130,8 +130,3 @@ export const epsilonTables: { cation: string; pairs: Pairs; source: string }[] =
   },
   { cation: 'H+', pairs: epsilonH, source: nea },
 ];
-
-/** ε for a cation and an anion, kg/mol; 0 where none is known. */
-export function epsilon(cation: string, anion: string): number {
-  return epsilonTables.find((t) => t.cation === cation)?.pairs[anion] ?? 0;
-}

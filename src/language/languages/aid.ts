@@ -1,4 +1,4 @@
-import type { Exposure } from '../../chemistry/index.js';
+import type { Exposure } from '../../chemistry/safety/first-aid.js';
 
 /** What a language says to somebody who is hurt. */
 interface AidWords {

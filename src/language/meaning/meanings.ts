@@ -30,10 +30,6 @@ export function meaningsHere(
 export const meaningsElsewhere = (words: readonly string[], grammars: Grammars, loose: boolean): Meaning[] =>
   distinct(ELSEWHERE.flatMap((s) => meaningsIn(words, s, grammars, loose)));
 
-/** The situations that short words such as "done" belong to. */
-export const foremost = (situations: readonly Situation[]): Situation[] =>
-  ranked(situations).find((rank) => rank.length > 0) ?? [];
-
 const filmAtStake: readonly Situation[] = ['loading', 'pouring', 'immersed', 'draining', 'hanging'];
 
 /**

@@ -1,5 +1,5 @@
 import { z } from 'zod';
-import type { Exposure } from '../../chemistry/index.js';
+import type { Exposure } from '../../chemistry/safety/first-aid.js';
 import type { ConvertUnit, Intent, IntentOf } from '../../process/intent.js';
 
 /** What a grammar may name; `unsure` and `several` are the interpreter's own. */
@@ -307,6 +307,7 @@ const FIELDS: { [T in SpokenType]: z.ZodType<Omit<IntentOf<T>, 'type'>> } = {
   'ask-runs': none,
 };
 
+/** All types that words can have; for what looks whether each is reached. @internal */
 export const INTENT_TYPES = Object.keys(FIELDS) as readonly SpokenType[];
 
 /** The fields as an intent of this type, or undefined when they are not exactly one. */

@@ -1,7 +1,6 @@
 import type { Triple } from '../scan/colour.js';
 import { linearToSrgb } from '../scan/colour.js';
 import { densityTables, type Transfer } from '../scan/density.js';
-import { onLine } from '../scan/neutral-axis.js';
 import { above, type FrameReading, type ScanFindings, USUAL_GAMMA } from '../scan/reading.js';
 import { quantile } from '../scan/statistics.js';
 
@@ -128,7 +127,3 @@ export function applyTables(
     out[i + 2] = blue[data[i + 2] as number] as number;
   }
 }
-
-/** The neutral axis a look straightens, as densities at one green density; for tests and reports. */
-export const greyDensities = (findings: ScanFindings, green: number): Triple | null =>
-  findings.axis && [onLine(findings.axis.red, green), green, onLine(findings.axis.blue, green)];

@@ -1,10 +1,6 @@
-import {
-  type Batch,
-  bathOf as chemicalBath,
-  errorEffect,
-  planBatch,
-  recipes,
-} from '../../chemistry/index.js';
+import { type Batch, bathOf as chemicalBath, planBatch } from '../../chemistry/batch.js';
+import { errorEffect } from '../../chemistry/effects.js';
+import { recipes } from '../../chemistry/recipes/index.js';
 import { equilibriumOf } from '../../chemistry/solution/bath.js';
 import { liquidOf, type ProcessSheet, type SheetStep } from '../../process/sheet.js';
 import { agitationPlan } from '../../process/timing.js';

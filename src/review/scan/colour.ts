@@ -38,43 +38,6 @@ export const linearToLab = (rgb: Triple): Lab => xyzToLab(linearToXyz(rgb));
 
 const rad = Math.PI / 180;
 
-/** Colour difference CIEDE2000, unit weights. source: ISO/CIE 11664-6 */
-export function deltaE2000(one: Lab, two: Lab): number {
-  const c1 = Math.hypot(one.a, one.b);
-  const c2 = Math.hypot(two.a, two.b);
-  const c7 = ((c1 + c2) / 2) ** 7;
-  const g = 0.5 * (1 - Math.sqrt(c7 / (c7 + 25 ** 7)));
-  const a1 = one.a * (1 + g);
-  const a2 = two.a * (1 + g);
-  const cp1 = Math.hypot(a1, one.b);
-  const cp2 = Math.hypot(a2, two.b);
-  const h1 = hue(a1, one.b);
-  const h2 = hue(a2, two.b);
-  const grey = cp1 * cp2 === 0;
-  const apart = h2 - h1;
-  const dh = grey ? 0 : Math.abs(apart) <= 180 ? apart : apart > 180 ? apart - 360 : apart + 360;
-  const sum = h1 + h2;
-  const hMean = grey ? sum : Math.abs(apart) <= 180 ? sum / 2 : sum < 360 ? (sum + 360) / 2 : (sum - 360) / 2;
-  const dL = two.l - one.l;
-  const dC = cp2 - cp1;
-  const dH = 2 * Math.sqrt(cp1 * cp2) * Math.sin((dh / 2) * rad);
-  const lMean = (one.l + two.l) / 2;
-  const cMean = (cp1 + cp2) / 2;
-  const t =
-    1 -
-    0.17 * Math.cos((hMean - 30) * rad) +
-    0.24 * Math.cos(2 * hMean * rad) +
-    0.32 * Math.cos((3 * hMean + 6) * rad) -
-    0.2 * Math.cos((4 * hMean - 63) * rad);
-  const sL = 1 + (0.015 * (lMean - 50) ** 2) / Math.sqrt(20 + (lMean - 50) ** 2);
-  const sC = 1 + 0.045 * cMean;
-  const sH = 1 + 0.015 * cMean * t;
-  const turn = 30 * Math.exp(-(((hMean - 275) / 25) ** 2));
-  const m7 = cMean ** 7;
-  const rT = -2 * Math.sqrt(m7 / (m7 + 25 ** 7)) * Math.sin(2 * turn * rad);
-  return Math.sqrt((dL / sL) ** 2 + (dC / sC) ** 2 + (dH / sH) ** 2 + rT * (dC / sC) * (dH / sH));
-}
-
 const hue = (a: number, b: number): number => {
   if (a === 0 && b === 0) return 0;
   const h = Math.atan2(b, a) / rad;

@@ -1,9 +1,6 @@
 /** Transmittance as density. source: ISO 5-1, D = −log10 T (and D = log10 of opacity) */
 export const densityOf = (transmittance: number): number => -Math.log10(transmittance);
 
-/** source: ISO 5-1 */
-export const transmittanceOf = (density: number): number => 10 ** -density;
-
 /**
  * Pixels as a scanner or camera gave them, red, green and blue in turn, with what turns each code into light.
  * `codes`: number of code values (256 or 65536).

@@ -89,29 +89,6 @@ export function hears(
   return overlaps ? 'all' : 'stop-words';
 }
 
-/** The same grammar behind a call word: `tank side` alone, or `tank side` and then a sentence. */
-export function withCallWord(graph: WordGraph, callWords: readonly string[]): WordGraph {
-  if (callWords.length === 0) return graph;
-  const first = graph.nodeCount;
-  const called = first + callWords.length;
-  const arcs: WordArc[] = callWords.map((word, i) => ({ from: first + i, to: first + i + 1, word }));
-  arcs.push({ from: called, to: graph.start, word: null }, { from: called, to: graph.end, word: null });
-  return {
-    name: `${graph.name}+${callWords.join('-')}`,
-    nodeCount: called + 1,
-    start: first,
-    end: graph.end,
-    arcs: [...graph.arcs, ...arcs],
-  };
-}
-
-/** The sentence without the call word in front; null when it does not begin with it. */
-export function withoutCallWord(words: string, callWords: readonly string[]): string | null {
-  const call = callWords.join(' ');
-  if (words === call) return '';
-  return words.startsWith(`${call} `) ? words.slice(call.length + 1) : null;
-}
-
 /** Splits off what silences or stops, and what begins with the call word, from a mode that hears no more. */
 export const STOP_WORDS: readonly string[] = ['quiet', 'be quiet', 'silence', 'stop', 'stop talking', 'hush'];
 

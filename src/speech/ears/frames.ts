@@ -1,4 +1,4 @@
-import { type Recording, SAMPLE_RATE_HZ } from '../wav.js';
+import { SAMPLE_RATE_HZ } from '../wav.js';
 
 /** 512 samples, 32 ms: what the voice-activity model takes at once. */
 export const FRAME_SAMPLES = 512;
@@ -27,13 +27,9 @@ export interface WavSourceOptions {
 }
 
 /**
- * A recording as microphone frames, as fast as they are taken. The tail is faint noise at −75 dB, as of a quiet
- * room: digital silence is something no microphone gives.
+ * A recording as microphone frames, as fast as they are taken; a piece is let go when its last frame was taken. The tail
+ * is faint noise at −75 dB, as of a quiet room: digital silence is something no microphone gives.
  */
-export const wavSource = (recording: Recording, options: WavSourceOptions = {}): FrameSource =>
-  piecesSource(() => [recording.pcm], options);
-
-/** The same for sound that comes in pieces of any length; a piece is let go when its last frame was taken. */
 export function piecesSource(
   pieces: () => Iterable<Float32Array> | AsyncIterable<Float32Array>,
   options: WavSourceOptions = {},

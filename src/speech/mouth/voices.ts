@@ -2,9 +2,9 @@ import { mkdtemp, readFile, rm } from 'node:fs/promises';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { hasCommand, runCommand } from '../commands.js';
-import { decodeWav, isProblem, type Problem, type Sound } from '../wav.js';
+import { decodeWav, type Problem, type Sound } from '../wav.js';
 import { FLITE_VOICES, fliteWasmVoice } from './flite-wasm.js';
-import { FASTEST_RATE, SLOWEST_RATE, speakable, type Voice } from './voice.js';
+import { speakable, type Voice } from './voice.js';
 
 interface CommandVoice {
   command: string;
@@ -135,31 +135,4 @@ export function availableVoices(world: VoiceWorld = HERE): Voice[] {
 /** The voice of this id, or of `flite-wasm:NAME`; null when the machine has none such. */
 export function findVoice(id: string, world: VoiceWorld = HERE): Voice | null {
   return availableVoices(world).find((voice) => voice.id === id) ?? null;
-}
-
-export interface SynthesiseOptions {
-  /** a voice id; the machine's best when not given */
-  voice?: string;
-  /** 0.5 to 2; 1 when not given */
-  rate?: number;
-}
-
-/**
- * One sentence as sound. Without a voice named, voices are tried best first until one speaks, so a broken
- * installation of one does not silence the assistant.
- */
-export async function synthesise(text: string, options: SynthesiseOptions = {}): Promise<Sound | Problem> {
-  const rate = Math.max(SLOWEST_RATE, Math.min(FASTEST_RATE, options.rate ?? 1));
-  const named = options.voice ? findVoice(options.voice) : null;
-  if (options.voice && !named) {
-    const known = availableVoices().map((voice) => voice.id);
-    return { problem: `There is no voice ${options.voice} here. Choose one of ${known.join(', ')}.` };
-  }
-  let last: Problem = { problem: 'No voice is installed.' };
-  for (const voice of named ? [named] : availableVoices()) {
-    const sound = await voice.synthesise(text, rate);
-    if (!isProblem(sound)) return sound;
-    last = sound;
-  }
-  return last;
 }

@@ -41,7 +41,6 @@ export interface Forecast {
   covariance: readonly number[];
 }
 
-export const horizonMs = 4 * 3_600_000;
 const grid = Float64Array.from([
   ...Array.from({ length: 120 }, (_, i) => i * 30_000),
   ...Array.from({ length: 91 }, (_, i) => 3_600_000 + i * 120_000),

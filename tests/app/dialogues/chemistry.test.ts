@@ -1,6 +1,8 @@
 import { describe, expect, it } from 'vitest';
+import { planBatch } from '../../../src/chemistry/batch.js';
+import { whatIf } from '../../../src/chemistry/contamination.js';
 import { explainPh } from '../../../src/chemistry/effects.js';
-import { planBatch, recipes, whatIf } from '../../../src/chemistry/index.js';
+import { recipes } from '../../../src/chemistry/recipes/index.js';
 import { cautionsForSubstance } from '../../../src/chemistry/safety/cautions.js';
 import { hazardsOf } from '../../../src/chemistry/safety/hazards.js';
 import { substanceById } from '../../../src/chemistry/substances.js';

@@ -1,10 +1,11 @@
 import type { SituatedEar } from '../../../src/app/hearing.js';
 import { Listener } from '../../../src/app/listener.js';
-import { FRAME_MS, type FrameSource, wavSource } from '../../../src/speech/ears/frames.js';
+import { FRAME_MS, type FrameSource } from '../../../src/speech/ears/frames.js';
 import { loadSilero } from '../../../src/speech/ears/silero.js';
 import { Together } from '../../../src/speech/recogniser/apart/together.js';
 import type { Examination, OpenRecogniser } from '../../../src/speech/recogniser/recogniser.js';
 import { isProblem } from '../../../src/speech/wav.js';
+import { wavSource } from '../../speech/ears/wav-source.js';
 
 /** One sentence as the listener heard it. */
 export interface Decided {

@@ -1,14 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import type { WordGraph } from '../../../src/language/types.js';
-import {
-  attend,
-  attention,
-  hears,
-  keyIsDown,
-  sentencesGraph,
-  withCallWord,
-  withoutCallWord,
-} from '../../../src/speech/ears/attention.js';
+import { attend, attention, hears, keyIsDown } from '../../../src/speech/ears/attention.js';
 
 const said = (startMs: number, endMs = startMs + 800) => ({ startMs, endMs });
 
@@ -32,14 +24,6 @@ describe('the call word', () => {
   it('a later event never closes the ear sooner', () => {
     const called = attend(attend(waiting, { type: 'called', atMs: 5000 }), { type: 'asked', atMs: 1000 });
     expect(hears(called, said(12_000))).toBe('all');
-  });
-
-  it('goes before every sentence of the grammar, and alone', () => {
-    const graph = withCallWord(sentencesGraph('g', ['next step', 'stop']), ['tank', 'side']);
-    expect(sentences(graph).sort()).toEqual(['tank side', 'tank side next step', 'tank side stop']);
-    expect(withoutCallWord('tank side next step', ['tank', 'side'])).toBe('next step');
-    expect(withoutCallWord('tank side', ['tank', 'side'])).toBe('');
-    expect(withoutCallWord('next step', ['tank', 'side'])).toBeNull();
   });
 });
 
@@ -69,10 +53,10 @@ it('a change of mode starts anew', () => {
   expect(hears(back, said(10))).toBe('after-call-word');
 });
 
-function sentences(graph: WordGraph, node = graph.start, words: string[] = []): string[] {
+function _sentences(graph: WordGraph, node = graph.start, words: string[] = []): string[] {
   const here = node === graph.end ? [words.join(' ')] : [];
   const on = graph.arcs
     .filter((arc) => arc.from === node)
-    .flatMap((arc) => sentences(graph, arc.to, arc.word ? [...words, arc.word] : words));
+    .flatMap((arc) => _sentences(graph, arc.to, arc.word ? [...words, arc.word] : words));
   return [...new Set([...here, ...on])];
 }

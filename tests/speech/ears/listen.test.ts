@@ -1,8 +1,8 @@
 import { beforeAll, describe, expect, it } from 'vitest';
 import { attend, attention } from '../../../src/speech/ears/attention.js';
-import { wavSource } from '../../../src/speech/ears/frames.js';
 import { type EarsEvent, type EarsOptions, listen } from '../../../src/speech/ears/listen.js';
 import { mix, sentence, water } from './sounds.js';
+import { wavSource } from './wav-source.js';
 
 const RATE = 16;
 const TEXTS = ['Stop.', 'Drain now.', 'Spilled fifty millilitres of fixer.'];

@@ -1,11 +1,12 @@
 import { beforeAll, describe, expect, it } from 'vitest';
 import { openEchoCanceller } from '../../../src/speech/ears/echo-canceller.js';
-import { FRAME_SAMPLES, wavSource } from '../../../src/speech/ears/frames.js';
+import { FRAME_SAMPLES } from '../../../src/speech/ears/frames.js';
 import { type EarsEvent, listen } from '../../../src/speech/ears/listen.js';
 import { SelfHearing } from '../../../src/speech/ears/self-hearing.js';
 import { soundsLike } from '../../../src/speech/ears/sounds-like.js';
 import { isProblem } from '../../../src/speech/wav.js';
 import { mix, noiseSource, sentence, water } from './sounds.js';
+import { wavSource } from './wav-source.js';
 
 const PROMPTS = [
   'Developer is at forty one point one degrees. Pour it in now, and start agitating.',

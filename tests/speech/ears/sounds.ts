@@ -1,5 +1,5 @@
 import { resample } from '../../../src/speech/ears/resample.js';
-import { synthesise } from '../../../src/speech/mouth/voices.js';
+import { findVoice } from '../../../src/speech/mouth/voices.js';
 import { isProblem } from '../../../src/speech/wav.js';
 
 /** A repeatable stream of −1 to 1. */
@@ -30,7 +30,7 @@ export function water(samples: number, rms: number, seed = 7): Float32Array {
 
 /** A sentence at 16 kHz, trimmed to where it sounds, at an rms of 0.05. */
 export async function sentence(text: string, voice = 'flite-wasm:slt'): Promise<Float32Array> {
-  const sound = await synthesise(text, { voice });
+  const sound = (await findVoice(voice)?.synthesise(text, 1)) ?? { problem: `no voice ${voice}` };
   if (isProblem(sound)) throw new Error(sound.problem);
   const pcm = resample(sound.pcm, sound.sampleRate, 16_000);
   const from = pcm.findIndex((v) => Math.abs(v) > 0.01);

@@ -1,4 +1,3 @@
-import type { FormChoice } from '../../../chemistry/batch.js';
 import type { MixInHand } from '../../../chemistry/coach/state.js';
 import type { Strip } from '../../../chemistry/control-strip.js';
 import type { ShelfItem } from '../../../chemistry/shelf/plan.js';
@@ -109,5 +108,3 @@ export const keptOf = ({ open, last, waiting, askedBottle, batches }: MixState):
   askedBottle,
   batches,
 });
-
-export type Forms = Record<string, FormChoice>;

@@ -1,4 +1,4 @@
-import type { Exposure } from '../../../chemistry/index.js';
+import type { Exposure } from '../../../chemistry/safety/first-aid.js';
 import type { Intent } from '../../../process/intent.js';
 import type { Grammars } from '../../load.js';
 import { asIntent } from '../../meaning/schema.js';

@@ -1,4 +1,4 @@
-import type { Exposure } from '../../../chemistry/index.js';
+import type { Exposure } from '../../../chemistry/safety/first-aid.js';
 import { ONES, TENS } from './numbers.js';
 
 const set = (words: string): ReadonlySet<string> => new Set(words.split(' '));

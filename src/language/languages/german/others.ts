@@ -1,4 +1,4 @@
-import type { MixMessage } from '../../../chemistry/index.js';
+import type { MixMessage } from '../../../chemistry/coach/messages.js';
 import type { BottleLine, BottlesMessage } from '../../../ledger/messages.js';
 import type { TimerMessage } from '../../../process/timer-desk.js';
 import type { WarmItem, WarmMessage, WarmSubject } from '../english/phrases/warm-message.js';
@@ -124,14 +124,6 @@ export const waermePhrases: Partial<PhrasesOf<WarmMessage>> = {
     `${gross(wovon(m.item.subject))} dürfte zu ${m.way === 'hot' ? 'warm' : 'kalt'} werden, etwa ${grad(m.item.tempC)}. ${m.way === 'hot' && m.inTub ? 'Nimm es aus dem Wasserbad.' : 'Miss es.'}`,
   'warm-take-out': (m) =>
     `Bei ${grad(m.setC)} wird das Wasserbad zu warm für: ${namen(m.subjects)}. Nimm sie heraus, wenn ich rufe.`,
-  'warm-start': (m) =>
-    m.verdict === 'ready'
-      ? `${gross(wovon(m.item.subject))} ist im Bereich, etwa ${grad(m.item.tempC)}.`
-      : m.verdict === 'unread'
-        ? ungemessen(m.item)
-        : m.verdict === 'doubtful'
-          ? `${steht(m.item)} Miss noch einmal, bevor du beginnst.`
-          : `${gross(wovon(m.item.subject))}: etwa ${grad(m.item.tempC)}, zu ${m.verdict === 'too-cold' ? 'kalt' : 'warm'}. ${aussicht(m.item)}`,
 };
 
 function enthaelt(line: BottleLine): string {

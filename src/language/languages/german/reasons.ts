@@ -1,4 +1,4 @@
-import type { Exposure } from '../../../chemistry/index.js';
+import type { Exposure } from '../../../chemistry/safety/first-aid.js';
 import type { Spoken } from '../../../process/message.js';
 import type { CautionId, Role } from '../../../world/liquids.js';
 import { aidIn } from '../aid.js';

@@ -1,11 +1,6 @@
-import type {
-  Addition,
-  ChangedTime,
-  Finding,
-  Fitness,
-  MixMessage,
-  WhatIf,
-} from '../../../../chemistry/index.js';
+import type { MixMessage } from '../../../../chemistry/coach/messages.js';
+import type { Finding, WhatIf } from '../../../../chemistry/contamination.js';
+import type { Addition, ChangedTime, Fitness } from '../../../../chemistry/fitness.js';
 import { list } from './units.js';
 
 const matter: Readonly<Record<string, string>> = {

@@ -1,4 +1,4 @@
-import type { Exposure } from '../../../../chemistry/index.js';
+import type { Exposure } from '../../../../chemistry/safety/first-aid.js';
 import type { ReasonId } from '../../../../process/guard-table.js';
 import type { Named, Spoken } from '../../../../process/message.js';
 import type { CautionId } from '../../../../world/liquids.js';

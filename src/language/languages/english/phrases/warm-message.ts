@@ -103,8 +103,7 @@ export type WarmMessage =
   | { id: 'warm-all-ready'; last: WarmItem; unread: WarmSubject[]; out: WarmSubject[] }
   | { id: 'warm-drift'; item: WarmItem; way: 'hot' | 'cold'; inTub: boolean }
   /** the tub is set for the developer and warmer than these baths may get */
-  | { id: 'warm-take-out'; setC: number; subjects: WarmSubject[] }
-  | { id: 'warm-start'; item: WarmItem; verdict: StartVerdict; cost: WarmCost | null };
+  | { id: 'warm-take-out'; setC: number; subjects: WarmSubject[] };
 
 export interface WarmDropped {
   subject: WarmSubject;
@@ -116,14 +115,4 @@ export interface WarmPour {
   pourC: number;
   lossC: number;
   prewarm: boolean;
-}
-
-export type StartVerdict = 'ready' | 'unread' | 'too-cold' | 'too-warm' | 'doubtful';
-
-/** What developing now would cost. `shift` −0.1: a tenth too little development. */
-export interface WarmCost {
-  shift: number;
-  colour: boolean;
-  /** a time that makes up for it, s, where that is honest */
-  timeS: number | null;
 }

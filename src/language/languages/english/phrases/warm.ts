@@ -1,15 +1,6 @@
 import { type PhrasesOf, phraseOf } from '../../phrases.js';
 import { list, spokenTemp, spokenVolume } from './units.js';
-import type {
-  StartVerdict,
-  WarmCost,
-  WarmDoubt,
-  WarmItem,
-  WarmMessage,
-  WarmPour,
-  WarmReady,
-  WarmSubject,
-} from './warm-message.js';
+import type { WarmDoubt, WarmItem, WarmMessage, WarmPour, WarmReady, WarmSubject } from './warm-message.js';
 import { about, aboutTime, capital, degrees, mostly, named, range } from './warm-words.js';
 
 /** The words of one message: short, spoken to wet hands; reckoned values are never put as readings. */
@@ -214,30 +205,6 @@ function allReady(m: Extract<WarmMessage, { id: 'warm-all-ready' }>): string {
   return parts.join(' ');
 }
 
-function start(item: WarmItem, verdict: StartVerdict, cost: WarmCost | null): string {
-  const name = capital(named(item.subject));
-  if (verdict === 'ready') return `${name} in tolerance, about ${degrees(item.tempC)}.`;
-  if (verdict === 'unread')
-    return `I have no reading of ${named(item.subject, 'the')}. Read it before you start.`;
-  if (verdict === 'doubtful') {
-    return `${name} should be about ${degrees(item.tempC)}, read ${ago(item.readAgoS ?? 0)}. Read it before you start.`;
-  }
-  const off = Math.abs(item.tempC - (item.aim?.aimC ?? item.tempC));
-  const wait = item.ready.state === 'coming' ? ` ${outlook(item)}` : '';
-  return `${name} is about ${degrees(item.tempC)}, ${degrees(off)} too ${verdict === 'too-cold' ? 'cold' : 'warm'}.${cost ? ` ${costWords(cost)}` : ''}${wait}`;
-}
-
-function costWords(cost: WarmCost): string {
-  const percent = Math.round(Math.abs(cost.shift) * 100);
-  if (percent < 1) return '';
-  const amount = `About ${percent} percent too ${cost.shift < 0 ? 'little' : 'much'} development`;
-  if (cost.colour)
-    return `${amount}, and the colour layers out of balance. A changed time does not mend that.`;
-  return cost.timeS === null
-    ? `${amount}. It is outside the table, so I offer no time.`
-    : `${amount}. ${capital(aboutTime(cost.timeS, true))} would make up for it.`;
-}
-
 const ago = (seconds: number): string => (seconds < 45 ? 'just now' : `${aboutTime(seconds)} ago`);
 
 const lowerFirst = (text: string): string => text.charAt(0).toLowerCase() + text.slice(1);
@@ -282,5 +249,4 @@ const phrases: PhrasesOf<WarmMessage> = {
     `${capital(named(m.item.subject, 'the'))} should be getting too ${m.way === 'hot' ? 'warm' : 'cold'}, about ${degrees(m.item.tempC)}. ${m.way === 'hot' && m.inTub ? 'Take it out of the tub.' : 'Read it.'}`,
   'warm-take-out': (m) =>
     `At ${degrees(m.setC)} the tub gets too warm for ${list(m.subjects.map((s) => named(s, 'the')))}. Take ${m.subjects.length > 1 ? 'each' : 'it'} out when I call.`,
-  'warm-start': (m) => start(m.item, m.verdict, m.cost),
 };
