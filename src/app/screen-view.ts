@@ -164,7 +164,7 @@ function actWords({ now }: RunView, say: Say): string {
     case 'wash':
       return say('Wash with water before the {}', say.bath(now.next));
     case 'lost':
-      return say('The picture is lost');
+      return say(now.doubted ? 'The picture may be lost' : 'The picture is lost');
     case 'wait':
       return say(
         now.secondsLeft === null ? 'Drain the {} when it is done' : 'Wait for the {}',

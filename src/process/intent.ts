@@ -155,8 +155,8 @@ export type WorldIntent =
   | { type: 'room'; is: 'left' | 'asks' | 'safe' }
   /** a bath, or a wash, was left out, and what that does is asked */
   | { type: 'left-out'; liquid?: LiquidId }
-  /** not known to the user whether it is in the tank; `suspect`: that may have gone in, and not the bath on record */
-  | { type: 'in-doubt'; liquid?: LiquidId; suspect?: LiquidId | VesselRef }
+  /** not known to the user whether it is in the tank; `suspect`: that may have gone in, or `other`, and not the bath on record */
+  | { type: 'in-doubt'; liquid?: LiquidId; suspect?: LiquidId | VesselRef; other?: LiquidId | VesselRef }
   | { type: 'redo' }
   /** takes so much off the time of the bath that is in */
   | { type: 'shorten'; seconds: number }

@@ -66,7 +66,7 @@ export function stakesIn(world: World, intent: Intent, expected: readonly Liquid
       // that a bath looks strange, or stood open
       return MAY_SPOIL.has(intent.topic) ? other(intent.bottle ?? holding(intent.liquid)) : [];
     case 'in-doubt':
-      return onFilm(typeof intent.suspect === 'object' ? held(intent.suspect) : intent.suspect);
+      return [intent.suspect, intent.other].flatMap((s) => onFilm(typeof s === 'object' ? held(s) : s));
     case 'correct': {
       const { type: _, liquid, vessel, ...amounts } = intent;
       // how long or how warm a bath was is told of the one that was in

@@ -71,7 +71,7 @@ export type Now =
   | { do: 'drain'; bath: Named; outlet: Outlet }
   | { do: 'rinse'; fills: number; tempC: number | null }
   /** the picture is gone: nothing more can be done for it */
-  | { do: 'lost' }
+  | { do: 'lost'; doubted?: true }
   | { do: 'hang' }
   | { do: 'close' };
 
@@ -85,6 +85,8 @@ export interface Slip {
   effect: number | null;
   /** what can still be done: the rest of it, s */
   restS: number | null;
+  /** it is not settled that it was this bath */
+  doubted?: true;
 }
 
 type Told = Required<Omit<ReasonParams, 'liquid' | 'other' | 'ofMl' | 'unsettled'>>;

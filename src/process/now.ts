@@ -71,7 +71,7 @@ function dueNow(
       restS: null,
     };
   }
-  if (!step) return { do: 'lost' };
+  if (!step) return { do: 'lost', ...(turn.world.film.doubt && { doubted: true }) };
   if (step.liquid === null) return { do: 'hang' };
   const bath = turn.named(step.liquid);
   const late = roleOf(turn.sheet, step.liquid) === 'backing-remover' && turn.world.film.image !== 'latent';

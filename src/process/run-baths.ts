@@ -682,7 +682,12 @@ export function emptyTank(turn: Turn, how: Emptying = {}): Slip | null {
   turn.send({ type: 'FILM_MOVED_ON', world: turn.world });
   const lost = turn.world.film.image === 'lost' && imageBefore !== 'lost';
   if (lost)
-    return { kind: 'lost', bath: turn.named(bath.liquid), doneS: 0, aimS: 0, effect: null, restS: null };
+    return {
+      kind: 'lost',
+      bath: turn.named(bath.liquid),
+      ...{ doneS: 0, aimS: 0, effect: null, restS: null },
+      ...(turn.world.film.doubt && { doubted: true }),
+    };
   if (ended?.kind !== 'short') return ended && { ...ended, restS: null };
   // they only have to reach the end: what is missing can be given at any time before the next bath
   const restS =

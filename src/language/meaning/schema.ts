@@ -124,7 +124,7 @@ const FIELDS: { [T in SpokenType]: z.ZodType<Omit<IntentOf<T>, 'type'>> } = {
   away: some({ seconds: maybe(seconds) }),
   room: some({ is: z.literal(['left', 'asks', 'safe']) }),
   'left-out': some({ liquid: maybe(liquid) }),
-  'in-doubt': some({ liquid: maybe(liquid), suspect: maybe(of) }),
+  'in-doubt': some({ liquid: maybe(liquid), suspect: maybe(of), other: maybe(of) }),
   redo: none,
   shorten: some({ seconds }),
   'drained-late': some({ seconds }),

@@ -4,6 +4,7 @@ import { answered } from './answered.js';
 import { asked } from './asked.js';
 import { believed, hands } from './believed.js';
 import { bottles } from './bottles.js';
+import { doubts } from './doubts.js';
 import { further } from './further.js';
 import { handled } from './handled.js';
 import { jug } from './jug.js';
@@ -48,6 +49,7 @@ describe.each(
     ...alarms,
     unsettled,
     lost,
+    doubts,
   }),
 )('an untidy day: %s', (_, days) => {
   it.each(days.map((d) => [d.name, d] as const))('%s', (_name, day) => {

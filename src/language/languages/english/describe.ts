@@ -106,7 +106,7 @@ const PHRASES: { [T in SpokenType]: (i: IntentOf<T>) => string } = {
   'in-doubt': (i) =>
     i.suspect === undefined
       ? join('whether', the(i.liquid), 'is in')
-      : `that it may have been ${thing(i.suspect)}`,
+      : `that it may have been ${thing(i.suspect)}${i.other === undefined ? '' : ` or ${thing(i.other)}`}`,
   shorten: (i) => `take off ${spokenDuration(i.seconds)}`,
   'drained-late': (i) => `the bath was drained ${spokenDuration(i.seconds)} late`,
   contaminated: (i) =>

@@ -1,11 +1,12 @@
 import type { Moment } from '../../../process/desk.js';
-import type { Intent } from '../../../process/intent.js';
+import type { Intent, IntentOf } from '../../../process/intent.js';
 import type { LiquidId, VesselRef } from '../../../world/vessel.js';
 import type { Grammars } from '../../load.js';
 import { openFor } from '../../open/understand.js';
 import { clausesOf } from './clauses.js';
 import { BATH, bottleRef, made, match, type Sentence, sentenceOf, VESSEL } from './sentence.js';
 import { asTold } from './telling.js';
+import { mayHaveBeen } from './told.js';
 import { normaliseTyped } from './typed.js';
 
 /** What one clause tells of a bath: that it went in, how long it was in, that it is out. Times in s before now. */
@@ -128,6 +129,39 @@ export function toldInTurn(
     ? { type: 'several', intents: rest ? [...facts, rest] : facts }
     : undefined;
 }
+
+/** What begins to say that something else may have gone in, behind what is told; and such words that say no more than that. */
+const DOUBT_BEGINS =
+  /(?:[,;.!?\u2026]+\s*|\s+-+\s+|\s+)(?:(?:but|though|although|only|and|or|well|um|uh|er|oh|now|actually|wait)[\s,]+)*(?=(?:(?:i(?:['\u2019]m| am)? )?(?:not (?:so |at all |quite |completely |totally |entirely )?sure|(?:fairly|pretty) sure|think|fear|suspect|reckon|guess|believe|afraid|worried|wonder(?:ing)?)|i (?:might|may|could)|unsure|maybe|perhaps|possibly|probably|might|may|could|(?:it|that|this)(?: (?:might|may|could)|['\u2019]s maybe|['\u2019]ll be))\b)/gi;
+const NO_MORE_THAN_A_DOUBT =
+  /^(?:(?:i )?(?:think|believe|guess|reckon|suppose|suspect|fear)|i(?:['\u2019]m| am) not (?:quite |so |at all |entirely )?sure|not (?:quite |so |at all |entirely )?sure|maybe|perhaps|possibly|probably)[\s.!]*$/i;
+
+/**
+ * "The stop's in but it might have been the final rinse": that it is in stands, and so does the doubt. A bath other than the one that is
+ * due, "the bleach is in, I think", may have been that.
+ */
+export function toldInDoubt(
+  line: string,
+  now: Moment,
+  grammars: Grammars,
+  read: (rest: string) => Intent | undefined,
+): Intent | undefined {
+  const due = now.due.find((d) => d.type === 'bath-in')?.liquid;
+  for (const begins of line.matchAll(DOUBT_BEGINS)) {
+    const tail = line.slice(begins.index + begins[0].length);
+    const bare = NO_MORE_THAN_A_DOUBT.test(tail);
+    const said = sentenceOf(asTold(normaliseTyped(tail), grammars), { ...now, situations: ['immersed'] }, grammars);
+    const doubt = bare ? made('in-doubt', { suspect: due }) : mayHaveBeen(said);
+    const told = doubt && read(line.slice(0, begins.index));
+    if (!told || !isIn(told) || (bare && (due === undefined || told.liquid === undefined || told.liquid === due)))
+      continue;
+    return { type: 'several', intents: [told, doubt] };
+  }
+  return undefined;
+}
+const isIn = (told: Intent): told is IntentOf<'bath-in' | 'poured'> =>
+  told.type === 'bath-in' ||
+  (told.type === 'poured' && told.from?.kind !== 'tank' && (told.to === undefined || told.to.kind === 'tank'));
 
 /** Said before or beside such a report. */
 const BESIDE =

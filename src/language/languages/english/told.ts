@@ -436,22 +436,33 @@ const inAllTheSame: Reader = ({ line, situations, bottle }) => {
     : undefined;
 };
 
+const HEDGED_BEHIND = / (?:i (?:think|believe|guess|reckon|suppose|fear)|maybe|perhaps|possibly|probably)$/;
 const HEDGE =
-  '(?:(?:i |i am |am )?(?:think|believe|fear|suspect|reckon|guess|not (?:so |at all |quite |completely |totally )?(?:sure|certain)|unsure|afraid|worried|do not know|wonder(?:ing)?|have feeling)(?: that| if| whether| now)?|maybe|perhaps|possibly|probably)';
+  '(?:(?:i |i am |am )?(?:think|believe|fear|suspect|reckon|guess|not (?:so |at all |quite |completely |totally )?(?:sure|certain)|(?:fairly|pretty|almost|nearly|not entirely) (?:sure|certain)|unsure|afraid|worried|do not know|wonder(?:ing)?|have feeling)(?: that| if| whether| now)?|maybe|perhaps|possibly|probably)';
 const MAY_BE = '(?:might|may|could|must)(?: well)? (?:have been|be)';
 const WENT_IN =
   '(?: (?:that |which |what )?(?:(?:i )?(?:have )?(?:poured|put|tipped|used|grabbed|took)(?: in)?|went in|is in|got in|(?:has )?gone in|in)(?: (?:there|tank|it))?| instead| by mistake| by accident)*';
 const NOT_THAT = `(?:,? (?:and )?(?:not|instead of|rather than|in place of) (?:${BATH}|_bottle\\d+|_num\\d+))?`;
 /** "I think it was the fixer I poured in", "it may have been bottle five", "not sure that was the bleach, might be the stop": nobody knows. */
-const mayHaveBeen: Reader = ({ line, situations, liquid, bottle }) => {
+export const mayHaveBeen: Reader = ({ line: said, plain, situations, liquid, bottle }) => {
   if (!situations.some((s) => s === 'pouring' || s === 'hanging' || bathInTank([s]))) return undefined;
+  // "it was the fixer, I think"
+  const line =
+    HEDGED_BEHIND.test(plain) && !situations.includes('challenged')
+      ? `maybe ${said.replace(HEDGED_BEHIND, '')}`
+      : said;
   const which = `(?<which>${BATH}|_bottle\\d+)(?: bottle)?`;
   const it = '(?:it|that|this|one|what (?:i poured|i put|went|is)(?: in)?(?: tank)?)';
   const itMay = `(?:${it} )?${MAY_BE}`;
   const m = match(
     line,
     new RegExp(`^(?:${HEDGE} )*${itMay} ${which}${WENT_IN}${NOT_THAT}${WENT_IN}(?: (?:${HEDGE}|though))?$`),
-    new RegExp(`^(?:${HEDGE} )+${it} (?:was|is) ${which}(?=.)${WENT_IN}${NOT_THAT}${WENT_IN}$`),
+    new RegExp(
+      `^(?:${HEDGE} )+${it} (?:was|is) ${which}${situations.includes('challenged') ? '(?=.)' : ''}${WENT_IN}${NOT_THAT}${WENT_IN}$`,
+    ),
+    new RegExp(
+      `^(?:${HEDGE} )+(?:${it} (?:was|is) |from |out of )*(?<which>${BATH}|${VESSEL}) or (?:it was |maybe |from |out of )*(?<other>${BATH}|${VESSEL})${WENT_IN}$`,
+    ),
     new RegExp(
       `^(?:${HEDGE} )+(?:${it} (?:was|is) )?${BATH}${WENT_IN} (?:it |or |was it |maybe |perhaps |that )*(?:${MAY_BE} )?${which}${WENT_IN}$`,
     ),
@@ -465,7 +476,8 @@ const mayHaveBeen: Reader = ({ line, situations, liquid, bottle }) => {
       `^(?:${HEDGE} )*(?:i )?(?:might|may|could|must)(?: well)? have (?:poured|put|tipped|used|grabbed|taken|picked)(?: in)? ${which}${WENT_IN}${NOT_THAT}${WENT_IN}$`,
     ),
   );
-  return m && made('in-doubt', { suspect: liquid(m.which) ?? bottleRef(bottle(m.which)) });
+  const named = (token: string | undefined) => liquid(token) ?? bottleRef(bottle(token));
+  return m && made('in-doubt', { suspect: named(m.which), other: named(m.other) });
 };
 
 /** "It was the bleach", "phew, that was only bottle three": what was in the tank. */

@@ -21,7 +21,7 @@ import { FEW_BOTTLES, LEAST_C, MAY_BE_HURT, MOST_C, ON_SOMEBODY } from './lists.
 import { aboutMatter, asksOfDanger, withHouseholdBleach } from './matter.js';
 import { nothing, sayTheWords } from './nothing.js';
 import { NUMBER_WORDS, writtenLines } from './numbers.js';
-import { toldInTurn } from './past.js';
+import { toldInDoubt, toldInTurn } from './past.js';
 import { gotAstray } from './stray.js';
 import { asTold } from './telling.js';
 import { TOLD_FIRST, TOLD_LAST, TOLD_OF_OTHERS, toldAtSink } from './told.js';
@@ -169,10 +169,11 @@ function readNumbers(line: string, now: Moment, grammars: Grammars): Interpretat
 }
 
 function readTyped(line: string, now: Moment, grammars: Grammars): Interpretation {
-  const inTurn = toldInTurn(line, now, grammars, (rest, then) => {
-    const meant = readWhole(rest, then, grammars);
-    return meant.kind === 'understood' ? meant.intent : undefined;
-  });
+  const understood = (meant: Interpretation): Intent | undefined =>
+    meant.kind === 'understood' ? meant.intent : undefined;
+  const inTurn =
+    toldInTurn(line, now, grammars, (rest, then) => understood(readWhole(rest, then, grammars))) ??
+    toldInDoubt(line, now, grammars, (rest) => understood(readTyped(rest, now, grammars)));
   if (inTurn)
     return {
       kind: 'understood',

@@ -69,7 +69,10 @@ function geprueft(c: Checks): string {
 
 function fehler(slip: Slip): string {
   const bad = gross(der(slip.bath));
-  if (slip.kind === 'lost') return `${bad} hat das Bild zerstört: es ist verloren.`;
+  if (slip.kind === 'lost')
+    return slip.doubted
+      ? `War es ${der(slip.bath)}, ist das Bild verloren: Das ist nicht geklärt. Sag mir, welches Bad es war.`
+      : `${bad} hat das Bild zerstört: es ist verloren.`;
   const effect = slip.effect === null ? '' : ` ${gross(wirkung(slip.effect))}.`;
   const had = `${bad} hatte ${dauer(slip.doneS)} von ${dauer(slip.aimS)}`;
   if (slip.kind === 'short')
@@ -108,7 +111,10 @@ function jetzt(now: Now, brief = false): string {
     },
     wash: (now) =>
       `${germanReasons[now.reason](now.about)} Als Nächstes mit Wasser wässern, dann ${der(now.next)}.`,
-    lost: () => 'Das Bild auf diesem Film ist verloren. Beende den Lauf, oder mach zur Übung weiter.',
+    lost: (now) =>
+      now.doubted
+        ? 'Das Bild auf diesem Film ist vielleicht verloren. Beende den Lauf, oder mach weiter.'
+        : 'Das Bild auf diesem Film ist verloren. Beende den Lauf, oder mach zur Übung weiter.',
     wait: (now) =>
       now.secondsLeft === null
         ? `${gross(der(now.bath))} ist drin. Wenn es fertig ist, sag: abgießen.`
@@ -303,7 +309,7 @@ export const laufPhrases: Partial<PhrasesOf<RunMessage>> = {
     !m.loaded
       ? 'In der Dose war noch kein Film.'
       : m.lost
-        ? 'Das Bild ist verloren.'
+        ? `Das Bild ist ${m.doubt ? 'vielleicht ' : ''}verloren.`
         : saetze(
             m.doubt
               ? zweifel(m.doubt)

@@ -10,6 +10,7 @@ export const bildschirm: Readonly<Record<string, string>> = {
   'Empty the tank': 'Dose leeren',
   'Wash with water before the {}': 'Mit Wasser wässern, dann {}',
   'The picture is lost': 'Das Bild ist verloren',
+  'The picture may be lost': 'Das Bild ist vielleicht verloren',
   'Drain the {} when it is done': '{} abgießen, wenn es fertig ist',
   'Wait for the {}': 'Warten: {}',
   'Drain the {} back to bottle {}': '{} zurück in Flasche {}',

@@ -72,7 +72,10 @@ const sayOff = (offC: number): string => `${spokenTemp(Math.abs(offC))} too ${of
 /** What a bath did not get, or got too much of, and what can still be done. */
 export function saySlip(slip: Slip): string {
   const bath = capital(the(slip.bath));
-  if (slip.kind === 'lost') return `${bath} has destroyed the picture: it is lost.`;
+  if (slip.kind === 'lost')
+    return slip.doubted
+      ? `If it was ${the(slip.bath)}, the picture is lost: that is not settled. See which bottle is short, and say which bath it was.`
+      : `${bath} has destroyed the picture: it is lost.`;
   const had = `${bath} had ${spokenDuration(slip.doneS)} of ${spokenDuration(slip.aimS)}`;
   const effect = slip.effect === null ? '' : ` ${capital(sayEffect(slip.effect))}.`;
   if (slip.kind === 'short')
@@ -121,7 +124,8 @@ export function sayNow(now: Now, brief = false): string {
       return `${unfit(now)}${now.because === undefined ? '' : 'The black backing is still on. '}${now.clingsS === undefined ? '' : `The developer in the film has gone on working for ${spokenDuration(now.clingsS)}: on with it at once. `}Next: ${now.step === now.bath.name ? the(now.bath) : `${now.step}, ${now.bath.name}`}${now.bottle === null ? '' : `, bottle ${now.bottle}`}${now.tempC === null ? '' : `, ${spokenTemp(now.tempC)}`}.`;
     },
     wash: (now) => `${reasons[now.reason](now.about)} Next: wash with water, then ${the(now.next)}.`,
-    lost: () => 'The picture on this film is lost. Close the run, or go on for practice.',
+    lost: (now) =>
+      `The picture on this film ${now.doubted ? 'may be' : 'is'} lost. Close the run, or go on${now.doubted ? '' : ' for practice'}.`,
     wait: (now) =>
       now.secondsLeft === null
         ? `${capital(the(now.bath))} is in. Say drain now when it is done.`

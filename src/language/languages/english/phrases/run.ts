@@ -354,7 +354,10 @@ export const runPhrases: PhrasesOf<RunMessage> = {
       ...m.reasons.map((id) => cameOf[id as ReasonId]),
     );
     if (!m.loaded) return 'No film has been in the tank.';
-    if (m.lost) return 'The picture is lost. Nothing brings it back.';
+    if (m.lost)
+      return m.doubt
+        ? `The picture may be lost. ${sayDoubt(m.doubt)}`
+        : 'The picture is lost. Nothing brings it back.';
     return sentences(
       m.doubt
         ? `I cannot say. ${sayDoubt(m.doubt)}`
