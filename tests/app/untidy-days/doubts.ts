@@ -1,5 +1,5 @@
 import { type Day, heldBack } from './play.js';
-import { developed, inDeveloper, toDeveloper } from './usual.js';
+import { begun, developed, inDeveloper, pour, toBleach, toDeveloper } from './usual.js';
 
 const maybeFixer = /the fixer may have been in the tank; by my record it was the stop bath/i;
 /** What a line tells and doubts at once, and that both are kept. */
@@ -61,5 +61,45 @@ export const doubts: Day[] = [
   {
     name: 'a bath that was due and is in, as far as somebody thinks, is in',
     lines: [...toDeveloper, ["developer's in, i think", /developer is in: 3 minutes/i, /may have been/i]],
+  },
+];
+
+const gone = (said: string, bottle: number): Day => ({
+  name: said,
+  lines: [
+    ...toBleach,
+    [said, /to the sink/i, /did you mean/i],
+    [`what's in ${bottle}`, new RegExp(`bottle ${bottle} is empty`, 'i')],
+  ],
+});
+/** What was thrown away is gone from its bottle, in whatever words; of a bath in the tank it is the tank that is empty. */
+export const thrownAway: Day[] = [
+  gone('threw the bleach out', 4),
+  gone('dumped the stop', 3),
+  gone('poured the rest of the fixer down the sink', 5),
+  gone('got rid of the old fixer', 5),
+  gone('flushed the fixer down the loo', 5),
+  gone('emptied the fixer into the sink', 5),
+  gone('the bleach went in the waste bucket', 4),
+  gone("i've thrown away the final rinse", 6),
+  gone('bottle five is down the drain', 5),
+  {
+    name: 'a bath in the tank that is thrown out leaves it empty, and its bottle as it is',
+    lines: [
+      ...toBleach,
+      ...pour('bleach', 4),
+      '+176s',
+      ['threw the bleach out', /tank empty/i],
+      ["what's in four", null, /is empty/i],
+    ],
+  },
+  {
+    name: 'thrown away is no question, and one is asked about where no bath is named',
+    lines: [
+      ...begun,
+      ['can I pour the fixer down the drain', null, /noted/i],
+      ['poured the rest down the sink', /which|what went where/i],
+      ["what's in five", null, /is empty/i],
+    ],
   },
 ];

@@ -150,10 +150,18 @@ export function toldInDoubt(
   for (const begins of line.matchAll(DOUBT_BEGINS)) {
     const tail = line.slice(begins.index + begins[0].length);
     const bare = NO_MORE_THAN_A_DOUBT.test(tail);
-    const said = sentenceOf(asTold(normaliseTyped(tail), grammars), { ...now, situations: ['immersed'] }, grammars);
+    const said = sentenceOf(
+      asTold(normaliseTyped(tail), grammars),
+      { ...now, situations: ['immersed'] },
+      grammars,
+    );
     const doubt = bare ? made('in-doubt', { suspect: due }) : mayHaveBeen(said);
     const told = doubt && read(line.slice(0, begins.index));
-    if (!told || !isIn(told) || (bare && (due === undefined || told.liquid === undefined || told.liquid === due)))
+    if (
+      !told ||
+      !isIn(told) ||
+      (bare && (due === undefined || told.liquid === undefined || told.liquid === due))
+    )
       continue;
     return { type: 'several', intents: [told, doubt] };
   }
@@ -161,7 +169,9 @@ export function toldInDoubt(
 }
 const isIn = (told: Intent): told is IntentOf<'bath-in' | 'poured'> =>
   told.type === 'bath-in' ||
-  (told.type === 'poured' && told.from?.kind !== 'tank' && (told.to === undefined || told.to.kind === 'tank'));
+  (told.type === 'poured' &&
+    told.from?.kind !== 'tank' &&
+    (told.to === undefined || told.to.kind === 'tank'));
 
 /** Said before or beside such a report. */
 const BESIDE =

@@ -200,21 +200,40 @@ const toppedUp: Reader = ({ line, liquid, bottle, volumeMl }) => {
   }
 };
 
-/** "I poured the stop bath down the sink": done. */
-const sunk: Reader = ({ line, liquid, bottle }) => {
-  const away = '(?:down|into|in) (?:kitchen )?(?:sink|drain|plughole|toilet|_place\\d+)|down';
+const DRAIN =
+  '(?:down|into|in|to)(?: (?:kitchen|bathroom|waste|rubbish))? (?:sink|drain|drains|plughole|toilet|loo|bin|bucket|gutter|gulley)';
+const AWAY = `(?:${DRAIN}|down|away)`;
+const THREW =
+  '(?:threw|thrown|chucked|slung|tossed|binned|ditched|discarded|disposed of|got rid of|gotten rid of|flushed)';
+const POURED = '(?:poured|tipped|dumped|emptied|drained|put|washed|sent)';
+const ALL_OF =
+  '(?:(?:rest|remainder|last|all|whole lot|what was left)(?: of)? |old |used |spent |exhausted )*';
+/** "I poured the stop bath down the sink", "threw the bleach out", "the old fixer went down the drain": done. */
+const sunk: Reader = ({ line, situations, liquid, bottle, place }) => {
+  const what = `${ALL_OF}(?<what>${BATH}|it|that|stop|rest|remainder|_bottle\\d+)(?: bath)?`;
+  const I = '^(?:i |we )?(?:have )?(?:accidentally |already |only |then |even )*';
+  // of what is in the tank, "tipped it out" tells of the tank alone
+  const out = bathInTank(situations) ? AWAY : `(?:${AWAY}|out)`;
   const m = match(
     line,
+    new RegExp(`${I}${POURED} (?:${out} )?${what} ${out}$`),
+    new RegExp(`${I}${POURED} away ${what}$`),
+    new RegExp(`${I}${THREW} (?:away |out )?${what}(?: (?:${AWAY}|out))?$`),
     new RegExp(
-      `^(?:i |we )(?:have )?(?:accidentally )?(?:poured|tipped|dumped|threw|thrown|put) (?<what>${BATH}|it|that|_bottle\\d+)(?: bath)? (?:${away}|away)$`,
+      `^${what} (?:(?:is|has|have|was|all) )*(?:went|gone|been poured|poured|been thrown|thrown|got poured|is) ${AWAY}$`,
     ),
-    new RegExp(
-      `^(?<what>${BATH}|it|_bottle\\d+) (?:is|has|have)? ?(?:went|gone|been poured|poured) (?:${away}|away)$`,
-    ),
+    new RegExp(`^${what} (?:is|has been|was) (?:in bin|${DRAIN}|${THREW}(?: away| out)?)$`),
+    new RegExp(`${I}(?:${POURED}|${THREW}) ${what} (?:down |into |in )?(?<at>_place\\d+)$`),
+    new RegExp(`^${what} (?:went|has gone|is) (?:down |into |in )?(?<at>_place\\d+)$`),
+    new RegExp(`${I}(?:dumped|emptied) ${what}$`),
   );
-  return (
-    m && made('poured', { liquid: liquid(m.what), from: bottleRef(bottle(m.what)), to: { kind: 'sink' } })
-  );
+  if (!m || (m.at !== undefined && !/sink|drain|toilet|basin/.test(place(m.at) ?? ''))) return undefined;
+  if (bathInTank(situations) && /^(?:i |we )?(?:dumped|emptied) \S+$/.test(line)) return undefined;
+  return made('poured', {
+    liquid: m.what === 'stop' ? 'stop' : liquid(m.what),
+    from: bottleRef(bottle(m.what)),
+    to: { kind: 'sink' },
+  });
 };
 
 /** "Bottle one is in": what it holds is in the tank. */
