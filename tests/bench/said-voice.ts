@@ -9,13 +9,13 @@ import { createRecogniser, type OpenRecogniser } from '../../src/speech/recognis
 import { editDistance } from '../../src/speech/recogniser/reject/cues.js';
 import { inParts } from './parts.js';
 import { judged, readLines, Stage, VERDICTS } from './said/play.js';
-import { piecesOf } from './voice/false-commands.js';
 import { inNoise } from './voice/noise.js';
 import { says } from './voice/product.js';
 import { type Clip, hasPrompts, hasSphinxData, promptTalk, sphinxSets } from './voice/real.js';
 import { percent } from './voice/stats.js';
 import { devVoices, judgeVoices, speaks, synthesise } from './voice/synth.js';
 import { everydayTalk } from './voice/talk.js';
+import { utterancesOf } from './voice/utterances.js';
 
 /**
  * People's own words spoken by held-back voices in quiet, each in its situation: heard, weighed and answered as a live run does, with the
@@ -26,6 +26,7 @@ import { everydayTalk } from './voice/talk.js';
 const SPEECH_HZ = 16_000;
 /** in which talk for somebody else is overheard */
 const OVERHEARD_IN = ['idle', 'immersed: developer', 'mixing: sulphite asked for'];
+const DONE = ['asked', 'answered', 'acted'] as const;
 const NO_TALK = {
   seconds: 0,
   pieces: 0,
@@ -154,15 +155,18 @@ async function run({ index, of }: { index: number; of: number }, rest: readonly 
     let clock = 0;
     // a few bits of talk are commands word for word
     const talk = clips.filter(({ words: said }) => !says(graph, normaliseTyped(said)));
-    for (const { said, pcm } of soundsOf(talk)) {
+    for (const { words: said, pcm } of talk)
+      for (const piece of await utterancesOf(pcm(), recogniser, graph)) await remark(said, piece);
+
+    async function remark(said: string, pcm: Float32Array): Promise<void> {
       const hearing = await heard(recogniser, stage, stage.at(situation), pcm);
       const ms = (1000 * pcm.length) / SPEECH_HZ;
       const inFlow = tally(flowing, hearing, situation, ms, meter.goesOn(clock + ms));
       if (!isTaken(inFlow)) meter.heard(clock, clock + ms);
-      const remark = tally(remarks, hearing, situation, ms, false);
-      if (hearing.accepted || isTaken(remark))
+      const alone = tally(remarks, hearing, situation, ms, false);
+      if (hearing.accepted || isTaken(alone))
         counted.lines.push(
-          `talk, ${situation}: ${remark.done}${hearing.accepted ? ' by the grammar' : ''}: “${said}” as “${hearing.accepted ? hearing.best?.words : hearing.open?.[0]?.words}”  ${JSON.stringify(remark)}`,
+          `talk, ${situation}: ${alone.done}${hearing.accepted ? ' by the grammar' : ''}: “${said}” as “${hearing.accepted ? hearing.best?.words : hearing.open?.[0]?.words}”  ${JSON.stringify(alone)}`,
         );
       clock += ms + 500;
     }
@@ -176,17 +180,26 @@ async function run({ index, of }: { index: number; of: number }, rest: readonly 
     goesOn: boolean,
   ): Taken {
     const closed = { ...hearing, open: [] };
-    const now = take(stage.at(situation), goesOn ? closed : hearing, goesOn);
-    const alone = take(stage.at(situation), closed, goesOn);
+    const [now, alone] = [goesOn ? closed : hearing, closed].map((h) => {
+      const conversation = stage.at(situation);
+      const taken = take(conversation, h, goesOn);
+      // a weight far from what is due is asked about, not written down
+      const asks = taken.done === 'acted' && conversation.situations().includes('challenged');
+      return { taken, done: isQuiet(taken) ? 'answered' : asks ? 'asked' : taken.done } as Met;
+    }) as [Met, Met];
     sum.seconds += ms / 1000;
     sum.pieces++;
     if (hearing.accepted) sum.taken++;
-    if (now.done === 'asked') sum.asked++;
-    if (alone.done === 'asked') sum.askedBefore++;
-    if (now.done === 'acted') sum[isQuiet(now) ? 'answered' : 'acted']++;
-    if (alone.done === 'acted') sum[isQuiet(alone) ? 'answeredBefore' : 'actedBefore']++;
-    return now;
+    for (const done of DONE) {
+      if (now.done === done) sum[done]++;
+      if (alone.done === done) sum[`${done}Before`]++;
+    }
+    return now.taken;
   }
+}
+interface Met {
+  taken: Taken;
+  done: Taken['done'] | 'answered';
 }
 
 /** As the live run hears it, in quiet. */
@@ -224,22 +237,17 @@ function take(conversation: Conversation, hearing: Hearing, goesOn = false): Tak
 
 interface Talk {
   words: string;
-  /** what is said without a pause, one after another */
-  pcm(): Float32Array[];
+  pcm(): Float32Array;
 }
 
 function talks(most: number, voices: readonly string[]): [string, Talk[]][] {
   const made = everydayTalk(most, 4242).map((words, i) => ({
     words,
-    pcm: () => [synthesise(voices[i % voices.length] ?? '', words)],
+    pcm: () => synthesise(voices[i % voices.length] ?? '', words),
   }));
-  const still = ({ words, pcm }: Clip): Talk => ({ words, pcm: () => [pcm] });
+  const still = ({ words, pcm }: Clip): Talk => ({ words, pcm: () => pcm });
   const sets: [string, Talk[]][] = [['talk in held-back voices', made]];
-  if (hasPrompts())
-    sets.push([
-      'telephone prompts, one speaker',
-      promptTalk().map(({ words, pcm }) => ({ words, pcm: () => [pcm()] })),
-    ]);
+  if (hasPrompts()) sets.push(['telephone prompts, one speaker', promptTalk()]);
   if (hasSphinxData())
     sets.push([
       'pocketsphinx-testdata',
@@ -258,15 +266,9 @@ function readOut(file: string, voices: readonly string[]): [string, Talk[]][] {
     .filter((l) => l.trim() !== '');
   const talk = lines.map((words, i) => ({
     words,
-    pcm: () =>
-      piecesOf(synthesise(voices[i % voices.length] ?? '', words)).map((piece) => inNoise(piece, null, i)),
+    pcm: () => inNoise(synthesise(voices[i % voices.length] ?? '', words), null, i),
   }));
   return [[`${basename(file)} read out`, talk]];
-}
-
-/** The sound of each piece, made when it is its turn. */
-function* soundsOf(talk: readonly Talk[]): Iterable<{ said: string; pcm: Float32Array }> {
-  for (const { words: said, pcm } of talk) for (const piece of pcm()) yield { said, pcm: piece };
 }
 
 function isTaken({ done }: Taken): boolean {

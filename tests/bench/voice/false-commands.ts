@@ -3,7 +3,7 @@ import { join } from 'node:path';
 import type { WordGraph } from '../../../src/language/types.js';
 import type { Takes } from './accuracy.js';
 import { commandGrammar } from './commands.js';
-import { inNoise, rms, speechRms } from './noise.js';
+import { inNoise, speechRms } from './noise.js';
 import { readPeople } from './people.js';
 import { product, says } from './product.js';
 import { seeded } from './random.js';
@@ -14,11 +14,9 @@ import { table } from './stats.js';
 import { judgeVoices, speaks, synthesise } from './synth.js';
 import { everydayTalk } from './talk.js';
 import type { Trials } from './tunings.js';
+import { utterancesOf } from './utterances.js';
 
 const RATE = 16_000;
-/** samples */
-const LONGEST = 6 * RATE;
-const SHORTEST = RATE / 4;
 
 /** Words that only a command which moves liquid or the process begins with or holds. */
 const guarded =
@@ -71,8 +69,8 @@ export async function overhear(trials: Trials, takes: Takes, options: TalkOption
           if (says(graph, words)) continue;
           const under = clips[(at + 1 + round) % clips.length]?.[1] ?? null;
           const said = round === 0 ? pcm() : varied(pcm(), under, seeded(1000 * round + i));
-          for (const piece of piecesOf(said)) {
-            const sound = inNoise(piece, null, 100_000 * round + i);
+          const room = inNoise(said, null, 100_000 * round + i);
+          for (const sound of await utterancesOf(room, trials.recogniser, graph)) {
             for (const [t, { accepted, best }] of (await trials.hear(sound)).entries())
               heard.push({
                 speech: trials.titled(speech, t),
@@ -133,27 +131,6 @@ function varied(said: Float32Array, under: Talk | null, random: () => number): F
   return other.length === 0
     ? out
     : out.map((v, i) => v + gain * (other[(from + i) % other.length] as number));
-}
-
-/** Speech, 16 kHz, as an endpointer would hand it over, without scraps shorter than any word. */
-export const piecesOf = (pcm: Float32Array): Float32Array[] =>
-  cutAtPauses(pcm).filter((piece) => piece.length >= SHORTEST);
-
-/** A command lasts no eight seconds: what is longer is cut where it is quietest, as a pause would. */
-function cutAtPauses(pcm: Float32Array): Float32Array[] {
-  if (pcm.length <= LONGEST) return [pcm];
-  const block = RATE / 10;
-  let quietest = LONGEST / 4;
-  let least = Number.POSITIVE_INFINITY;
-  for (let at = LONGEST / 4; at + block <= LONGEST; at += block / 2) {
-    const level = rms(pcm.subarray(at, at + block));
-    if (level < least) {
-      least = level;
-      quietest = at;
-    }
-  }
-  const cut = quietest + block / 2;
-  return [pcm.subarray(0, cut), ...cutAtPauses(pcm.subarray(cut))];
 }
 
 /** Sentences and halves of sentences of two to fourteen plain words. */
