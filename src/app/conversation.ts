@@ -82,6 +82,10 @@ const closeTeenShare = 0.02;
 export class Conversation {
   #state: AssistantState;
   #pending: Intent[] = [];
+  /** what the question before this may have meant, the one that was answered first; it may be picked by its place */
+  #offered: Intent[] = [];
+  /** the last event's answer, while it waits for the journal */
+  #writing: Promise<void> | null = null;
   /** what "more" says after help, or after an answer that left some of itself for it */
   #more = '';
   readonly #ports: ConversationPorts;
@@ -120,7 +124,9 @@ export class Conversation {
   /** A typed line; `understood`: what it was found to mean elsewhere. */
   typed(line: string, understood = this.#ports.language.typed(line, this.situations(), this.due())): Taken {
     const heard: Heard = { by: 'typed', words: line, confidence: 1, close: [] };
-    const chosen = this.#pending[chosenOf(line, this.#pending, this.#ports.language.words)];
+    const among = this.#pending.length > 0 ? this.#pending : this.#offered;
+    const chosen = among[chosenOf(line, among, this.#ports.language.words)];
+    this.#offered = [];
     if (chosen === undefined) return this.#take(understood, heard);
     this.#pending = [];
     return this.#act(chosen, heard);
@@ -228,8 +234,11 @@ export class Conversation {
           ? this.#act(only, heard)
           : this.#ask(understood.candidates, heard.by);
       }
-      case 'understood':
-        return this.#act(understood.intent, heard);
+      case 'understood': {
+        const taken = this.#act(understood.intent, heard);
+        if (understood.others && heard.by === 'typed') this.#offer([understood.intent, ...understood.others]);
+        return taken;
+      }
     }
   }
 
@@ -298,8 +307,8 @@ export class Conversation {
     this.#state = outcome.state;
     if (timed) say();
     const kept = matters ? journal.append(event, outcome.facts, outcome.state) : null;
-    if (kept instanceof Promise) void kept.then(written);
-    else written(kept);
+    this.#writing = kept instanceof Promise ? kept.then(written) : null;
+    if (!(kept instanceof Promise)) written(kept);
     this.#prepareNext();
   }
 
@@ -382,6 +391,19 @@ export class Conversation {
     const text = language.words.didYouMean(said, by === 'typed');
     speech.say({ atMs: clock.nowMs(), kind: 'question', text, desk: 'talk' });
     return { done: 'asked', candidates: this.#pending };
+  }
+
+  /** Says, behind an answer, what else its question may have meant; it lapses with the next line. */
+  #offer(meant: Intent[]): void {
+    const said = meant.map((intent) => this.#ports.language.describe(intent));
+    const unlike = meant.filter((_, i) => said.indexOf(said[i] ?? '') === i);
+    if (unlike.length < 2) return;
+    this.#offered = unlike;
+    const text = this.#ports.language.words.orDidYouMean([...new Set(said)]);
+    const say = (): void =>
+      this.#ports.speech.say({ atMs: this.#ports.clock.nowMs(), kind: 'answer', text, desk: 'talk' });
+    if (this.#writing) void this.#writing.then(say);
+    else say();
   }
 
   #notUnderstood(none: Interpretation & { kind: 'nothing' }, heard: Heard): Taken {

@@ -53,7 +53,8 @@ export function opened(readings: readonly OpenReading[], meanings: readonly Inte
   if (!reading || !first || first.kind === 'nothing') return null;
   const meant = first.kind === 'understood' ? [first.intent] : first.candidates;
   if (meant.length > MOST_ASKED || meant.some((i) => PLAINLY.has(i.type) || isVague(i))) return null;
-  if (first.kind === 'unsure' && reading.usual < LEAST.usualUnsure) return null;
+  const doubtful = first.kind === 'unsure' || first.others !== undefined;
+  if (doubtful && reading.usual < LEAST.usualUnsure) return null;
   const key = keyOf(first);
   const share = (of: (r: OpenReading, i: number) => boolean): number =>
     readings.reduce((sum, r, i) => (of(r, i) ? sum + r.confidence : sum), 0);

@@ -54,6 +54,8 @@ export interface Words {
   readonly choice: RegExp;
   /** asks which of these was meant */
   didYouMean(said: readonly string[], typed: boolean): string;
+  /** offers, behind an answer, what else may have been asked; `said`: the answered meaning first */
+  orDidYouMean(said: readonly string[]): string;
   readonly thatWasAll: string;
   readonly nothingChanged: string;
   /** texts of the screens, by their English; `{}` stands for a name or a number. What is not there stays English */

@@ -1,6 +1,6 @@
 import type { Moment, Situation } from '../../process/desk.js';
 import type { Intent } from '../../process/intent.js';
-import type { Interpretation } from '../interpretation.js';
+import type { Interpretation, Understood } from '../interpretation.js';
 import { amountOf } from '../languages/english/fill.js';
 import { intentKey } from '../meaning/meanings.js';
 import { factsIn, isDeed, isQuestion, POURS } from '../meaning/weight.js';
@@ -333,7 +333,7 @@ export function decided(
   const { words } = whole;
   const [likeliest] = found;
   if (!likeliest) return undefined;
-  const understood = ({ intent, situation, outOfPlace }: Weighed): Interpretation => ({
+  const understood = ({ intent, situation, outOfPlace }: Weighed): Understood => ({
     kind: 'understood',
     intent,
     words,
@@ -380,6 +380,13 @@ export function decided(
   const rest = deed && !read ? unread(clauses, told, best.intent, now) : undefined;
   if (mayDo && !rest && done <= Math.min(ask, silence)) return understood(best);
   if (choices.length === 0 || silence < ask || p < LEAST_MENU) return undefined;
+  // an answer, and what else may be meant beside it, costs less than a question back
+  if (
+    isAnswered(best.intent) &&
+    best.intent.type !== 'busy' &&
+    (whole.asks !== 'no' || choices.every((c) => factsIn(c.intent).every(isAnswered)))
+  )
+    return { ...understood(best), others: choices.filter((c) => c !== best).map((c) => c.intent) };
   return {
     kind: 'unsure',
     candidates: choices.map((f) => f.intent),
@@ -523,6 +530,10 @@ const WHOLE_ONLY = new Set<Intent['type']>([
   'more',
   'redo',
 ]);
+/** What is only answered, and changes nothing. */
+const isAnswered = (f: Intent): boolean => isQuestion(f) || ANSWERED.has(f.type);
+const ANSWERED = new Set<Intent['type']>(['busy', 'say-again', 'what-if', 'help']);
+
 /** What is no deed and yet no answer to a question that was not asked. */
 const BESIDE = new Set<Intent['type']>(['remind', 'hurt']);
 

@@ -10,6 +10,7 @@ import { handled } from './handled.js';
 import { jug } from './jug.js';
 import { learnt } from './learnt.js';
 import { harmless, late, leftOut } from './left-out.js';
+import { offered } from './offered.js';
 import { faultsOf, Sink } from './play.js';
 import { quiet, quietMixing } from './quiet.js';
 import { dependsOnNow, recounted } from './recounted.js';
@@ -36,6 +37,7 @@ describe.each(
     harmless,
     answered,
     asked,
+    offered,
     unsaid,
     toldInShort,
     slipsMended,

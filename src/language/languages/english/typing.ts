@@ -52,7 +52,12 @@ export function interpretTyped(
   );
   const whole = (intent: Intent): Intent =>
     ofItsBottle(withAmount(withBesides(intent, bare, grammars), bare, grammars), bare, grammars);
-  if (meant.kind === 'understood') return { ...meant, intent: whole(meant.intent) };
+  if (meant.kind === 'understood')
+    return {
+      ...meant,
+      intent: whole(meant.intent),
+      ...(meant.others && { others: meant.others.map(whole) }),
+    };
   // whichever is chosen, what was said against it still holds
   return meant.kind === 'unsure' ? { ...meant, candidates: meant.candidates.map(whole) } : meant;
 }
