@@ -31,6 +31,8 @@ export type BottlesMessage =
       doubt: BottleDoubt | null;
       /** what may be in it, where the doubt is of that */
       doubtOf?: string | null;
+      /** what came into it with the film, and spoils it */
+      taint: string | null;
       discarded: boolean;
     }
   | { id: 'bottle-unknown'; bottle: number }
@@ -73,6 +75,8 @@ export type BottlesMessage =
       mixedHere: boolean;
       silverGPerL: number | null;
       wrongPour: WrongPour | null;
+      /** against every bottle that is counted */
+      against: { doubt: BottleDoubt | null; doubtOf: string | null; taint: string | null } | null;
       compensation: string | null;
     }
   /** `short`: of these there is less than it takes; `lives`: the baths that have a capacity */

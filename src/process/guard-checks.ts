@@ -1,6 +1,6 @@
 import { fitness } from '../chemistry/fitness.js';
 import { substanceById } from '../chemistry/substances.js';
-import { contaminationIn, withLastOnly } from '../world/contamination.js';
+import { contaminationIn, type SheetBaths, withLastOnly } from '../world/contamination.js';
 import { type FilmState, stageOf } from '../world/film.js';
 import { bottleLife, changedTime } from '../world/life.js';
 import type { Role } from '../world/liquids.js';
@@ -181,6 +181,17 @@ export function traceFinding(move: Move, view: GuardView): Finding | null {
 }
 
 const splashed: Entry = ['recoverable', 'tainted'];
+
+/** The bath that clung to a film and came back into this bottle with its own, where that spoils it; null: none that does. */
+export function taintIn({ liquid, contents }: BottleRecord, baths: SheetBaths): LiquidId | null {
+  const into = liquidOf(baths, liquid);
+  const spoils = (other: LiquidId): boolean => {
+    const clings = liquidOf(baths, other);
+    const entry = into && clings && clings.role !== 'water' ? carriedIntoOf(clings, into) : null;
+    return entry !== null && severity[entry[0]] >= severity.recoverable;
+  };
+  return contents.traces.find(spoils) ?? null;
+}
 
 /** Headroom, portions, filter, temperature, volume, age, load, purity and time. */
 export function checksFor(move: Move, view: GuardView): { shown: Checks; entries: Finding[] } {

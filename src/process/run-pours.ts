@@ -245,6 +245,9 @@ export function decide(
     if (move.from.kind === 'bottle' && turn.world.bottles[move.from.number]?.doubt)
       turn.fact({ type: 'bottle-doubted', bottle: move.from.number, doubt: null });
     doubtTold(turn, named);
+    // what was said against a bath that goes back all the same is in its bottle from then on
+    if (move.to.kind === 'bottle' && named.includes('said-against'))
+      turn.fact({ type: 'bottle-doubted', bottle: move.to.number, doubt: 'unanswered' });
     if (verdict === 'ruinous')
       turn.fact({ type: 'overridden', ...turn.runId, move: describe(move), verdict, why });
     else turn.deviate(`${describe(move)}: ${why}`, undefined, move.to.kind === 'tank' ? named : []);

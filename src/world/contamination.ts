@@ -82,7 +82,7 @@ function effectOn(bottle: BottleRecord): ContaminationEffect | null {
 /** What a process sheet says of its baths. */
 export interface SheetBaths {
   rate?: string | undefined;
-  liquids?: readonly Pick<Liquid, 'id' | 'capacity'>[] | undefined;
+  liquids?: readonly Liquid[] | undefined;
   /** what is used, and whether it can be used again */
   steps?: readonly { liquid: LiquidId | null; reusable: boolean }[] | undefined;
 }

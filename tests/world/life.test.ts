@@ -21,6 +21,7 @@ import {
   rateOf,
   USUAL_FILM,
 } from '../../src/world/life-data.js';
+import { liquids } from '../../src/world/liquids.js';
 import type { BottleRecord, Contamination } from '../../src/world/records.js';
 import { emptyWorld, fold } from '../../src/world/reduce.js';
 
@@ -50,7 +51,9 @@ describe('a bath that is none of the recipes', () => {
   const other = (more: Partial<BottleRecord> = {}) => developer({ recipe: null, ...more });
   const baths = {
     rate: 'c-41',
-    liquids: [{ id: 'developer', capacity: { filmsPerLitre: 8, source: 'kits' } }],
+    liquids: liquids
+      .filter(({ id }) => id === 'developer')
+      .map((l) => ({ ...l, capacity: { filmsPerLitre: 8, source: 'kits' } })),
   };
   it('has no life that is known, unless its sheet says how much film a litre does', () => {
     expect(bottleLife(other(), 0, { rate: 'c-41' })).toMatchObject({ limit: 'unknown', keepDaysLeft: null });

@@ -2,6 +2,7 @@ import { STRIP_STEP } from '../../chemistry/recipes/types.js';
 import { cautionsForSubstance } from '../../chemistry/safety/cautions.js';
 import { substanceById } from '../../chemistry/substances.js';
 import type { BottleLine, BottlesMessage, LifeIs, WasteKind, WrongPour } from '../../ledger/messages.js';
+import { taintIn } from '../../process/guard-checks.js';
 import { defaultConfig } from '../../process/run-state.js';
 import { type ContaminationEffect, contaminationIn, type SheetBaths } from '../../world/contamination.js';
 import { blend } from '../../world/contents.js';
@@ -68,9 +69,18 @@ export function bottle(
     films: filmsThrough(record),
     problem: record.problems[0] ?? null,
     wrongPour: wrongPour(contaminationIn(record, baths), names),
-    doubt: record.doubt ?? null,
-    doubtOf: record.doubtOf == null ? null : names(record.doubtOf),
+    ...heldAgainst(record, names, baths),
     discarded: record.discardedWallMs !== null && record.liquid === null,
+  };
+}
+
+/** What was said against a bottle and is not settled, and what came into it with the film. */
+function heldAgainst(record: BottleRecord, names: Names, baths: SheetBaths) {
+  const named = (id: string | null | undefined): string | null => (id == null ? null : names(id));
+  return {
+    doubt: record.doubt ?? null,
+    doubtOf: named(record.doubtOf),
+    taint: named(taintIn(record, baths)),
   };
 }
 
@@ -108,6 +118,7 @@ export function bottles(bench: World, names: Names, baths: SheetBaths, liquid?: 
 const isSpoiled = (bottle: BottleRecord, baths: SheetBaths): boolean =>
   bottle.problems.length > 0 ||
   bottle.doubt === 'unanswered' ||
+  taintIn(bottle, baths) !== null ||
   contaminationIn(bottle, baths)?.verdict === 'discard';
 
 /** The bottles of a liquid that hold any, fullest first. */
@@ -228,9 +239,15 @@ export function life(
   if (first === undefined) return { id: 'no-such-liquid', liquid: names(liquid) };
   const film = usualFilm(bench);
   const lives = held.map((one) => bottleLife(one, wallMs, baths, film));
-  const good = lives.filter((one) => one.limit === 'film');
+  const isHeld = ({ doubt = null, number }: BottleRecord): boolean =>
+    (doubt !== null && doubt !== 'spilled') || taintIn(bench.bottles[number] ?? first, baths) !== null;
+  const doubted = new Set(held.filter(isHeld).map((b) => b.number));
+  const usable = lives.filter((one) => one.limit === 'film');
+  const free = usable.filter((one) => !doubted.has(one.bottle));
+  const good = free.length > 0 ? free : usable;
   const counted = good.length > 0 ? good : lives.slice(0, 1);
   const lead = counted[0] as BottleLife;
+  const inDoubt = held.find((b) => b.number === lead.bottle && doubted.has(b.number));
   const sum = (k: 'low' | 'usual' | 'high'): number => counted.reduce((n, one) => n + one.filmsLeft[k], 0);
   const left = { low: sum('low'), usual: sum('usual'), high: sum('high') };
   return {
@@ -240,7 +257,8 @@ export function life(
     films,
     filmWords: filmWords(film),
     left,
-    enough: films === null ? null : enoughFor({ ...lead, filmsLeft: { ...left, film } }, films),
+    enough:
+      films === null ? null : inDoubt ? 'no' : enoughFor({ ...lead, filmsLeft: { ...left, film } }, films),
     limit: lead.limit,
     problem: first.problems[0] ?? null,
     ageDays: lead.ageDays,
@@ -248,6 +266,7 @@ export function life(
     doneFilms: counted.reduce((n, one) => n + one.areaDoneM2, 0) / filmAreaM2(film),
     mixedHere: held.every((one) => one.mixedWallMs !== null || !counted.some((c) => c.bottle === one.number)),
     wrongPour: wrongPour(lead.spoilt, names),
+    against: inDoubt ? heldAgainst(inDoubt, names, baths) : null,
     silverGPerL: lead.chemistry.silverGPerL?.usual ?? null,
     compensation: lead.areaDoneM2 > 0 ? compensationFor(first, baths) : null,
   };

@@ -103,3 +103,50 @@ export const thrownAway: Day[] = [
     ],
   },
 ];
+
+const notToBeUsed = /not to be used as it is/i;
+/** What speaks against a bottle speaks in every answer about it, and not only where it was said. */
+export const heldAgainst: Day[] = [
+  {
+    name: 'a developer that was said to be brown is good for no film, however it is asked',
+    lines: [
+      'dev is brown',
+      ['can i use the developer', notToBeUsed, /about \d/i],
+      ['how many films left in two', notToBeUsed, /about \d/i],
+      ['can i do another film', [/^answer: no\. the developer/i, notToBeUsed]],
+    ],
+  },
+  {
+    name: 'a bath with another in it from the film, put back all the same',
+    lines: [
+      ...begun,
+      'prebath in',
+      '+60s',
+      'tank empty',
+      'developer in',
+      '+172s',
+      ['developer back into bottle 2', [heldBack, /prebath in it/i]],
+      'confirm',
+      'tank empty',
+      ["what's in two", /do not use it: it has had prebath in it/i],
+      ['how many films left in two', notToBeUsed, /about \d/i],
+      ["what's in the bottles", /do not use bottle 2/i],
+    ],
+  },
+  {
+    name: 'what is said against a return that is made all the same is held against its bottle',
+    lines: [
+      ...inDeveloper,
+      '+172s',
+      ["developer back into bottle 2, there's prebath in it", [heldBack, /there's prebath in it/i]],
+      'confirm',
+      'tank empty',
+      ["what's in two", /do not use it/i],
+      ['can i use the developer', notToBeUsed],
+    ],
+  },
+  {
+    name: 'so many films left in three is of bottle three',
+    lines: [['how many films are left in three', /stop bath/i, /^answer: (yes|no|just)/i]],
+  },
+];

@@ -611,6 +611,12 @@ function valueFor(
     (record.intent === 'ask-advice' && !words.some((w) => w === 'bottles' || w === 'bottle'));
   const bottle = (where: (s: Slot) => boolean = () => true): Value | undefined => {
     const named = take((s) => of('_bottle')(s) && where(s), 'vessel');
+    // "how many films are left in three"
+    const last = record.intent === 'ask-life' && /\bleft\b/.test(line);
+    if (named === undefined && last)
+      return asBottle(
+        num(1, FEW_BOTTLES, (s) => before(s) === 'in' && /^(?:left|then|still)?$/.test(words[s.to] ?? '')),
+      );
     if (named !== undefined || byName) return named;
     const bare = num(
       1,

@@ -41,8 +41,11 @@ function bottleIs(m: Of<'bottle-is'>): string {
   if (m.problem !== null) parts.push(`Do not use it: its batch failed its checks, ${m.problem}.`);
   if (m.wrongPour !== null) parts.push(wrongPour(m.wrongPour));
   if (m.doubt !== null) parts.push(doubts[m.doubt](m.doubtOf ?? null));
+  if (m.taint !== null && m.wrongPour === null) parts.push(taintedBy(m.taint));
   return parts.join(' ');
 }
+
+const taintedBy = (other: string): string => `Do not use it: it has had ${other} in it. Mix fresh.`;
 
 const doubts: Record<BottleDoubt, (of: string | null) => string> = {
   oxidised: () => 'It was said to be brown, or to have stood open: it may be oxidised.',
@@ -129,6 +132,11 @@ function lifeIs(m: Of<'life-is'>): string {
     return `No. The ${m.liquid} in ${which} failed its checks${m.problem ? `: ${m.problem}` : ''}. Do not use it.`;
   if (m.limit === 'spoiled' && m.wrongPour !== null)
     return `No. The ${m.liquid} in ${which} is spoiled. ${wrongPour(m.wrongPour)}`;
+  if (m.against !== null) {
+    const { doubt, doubtOf, taint } = m.against;
+    const why = taint === null ? doubt && doubts[doubt](doubtOf) : taintedBy(taint);
+    return `No. The ${m.liquid} in ${which} is not to be used as it is. ${why}`;
+  }
   if (m.limit === 'unknown') return `I have no capacity figure for ${m.liquid}.`;
   if (m.limit === 'silver' && m.silverGPerL !== null)
     return `No. The ${m.liquid} in ${which} holds about ${Math.round(m.silverGPerL)} grams of silver per litre. Mix fresh.`;
