@@ -151,8 +151,8 @@ export type WorldIntent =
   | { type: 'withdraw'; wrong?: true; yet?: true }
   /** away from the sink, for so long */
   | { type: 'away'; seconds?: number }
-  /** everybody is out of the room, asks whether to go back, or is back in air that is clear */
-  | { type: 'room'; is: 'left' | 'asks' | 'safe' }
+  /** everybody is called out of the room, is out of it, asks whether to go back, is back or about to be, or found the air clear */
+  | { type: 'room'; is: 'out' | 'left' | 'asks' | 'back' | 'safe' }
   /** a bath, or a wash, was left out, and what that does is asked */
   | { type: 'left-out'; liquid?: LiquidId }
   /** not known to the user whether it is in the tank; `suspect`: that may have gone in, or `other`, and not the bath on record */

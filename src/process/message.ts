@@ -6,6 +6,7 @@ import type { Move, ReasonParams } from './guard.js';
 import type { Checks } from './guard-checks.js';
 import type { AskId } from './guard-resolve.js';
 import type { ReasonId } from './guard-table.js';
+import type { Danger } from './run-state.js';
 import type { Agitation } from './sheet.js';
 import type { TimeAtTemp } from './temperature.js';
 
@@ -366,7 +367,9 @@ export type RunMessage =
       now: Now;
     }
   /** nobody stays at the sink while the room is not safe; `film`: one is in the process, and can wait */
-  | { id: 'outside'; film: boolean }
+  /** `leave`: they are told to leave only now */
+  | { id: 'outside'; film: boolean; leave?: true }
+  | { id: 'aired'; from: Danger }
   /** the bottle in the hand was the wrong one, and its bath is in by the record */
   | { id: 'wrong-bottle'; bath: Named; bottle: number | null }
   /** what leaving a bath or a wash out does now; `reason` null: nothing */

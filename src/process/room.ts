@@ -1,41 +1,54 @@
 import type { Exposure } from '../chemistry/safety/first-aid.js';
 import type { Intent, IntentOf } from './intent.js';
+import { answerWithinMs } from './pending.js';
 import { nobodyStays } from './remarks.js';
-import { away, whatNext } from './run-answers.js';
+import { away, firstOfAll, whatNext } from './run-answers.js';
 import { clockRuns } from './run-baths.js';
+import type { Danger } from './run-state.js';
 import type { Turn } from './turn.js';
 
-/** Whoever is hurt so is brought out, or must not be touched. */
-const HELPED_FIRST: ReadonlySet<Exposure> = new Set([
-  'breathed',
-  'breathless',
-  'collapsed',
-  'alight',
-  'shocked',
-]);
+/** Whoever is hurt so is brought out, or must not be touched; and from what. */
+const HELPED_FIRST: Partial<Readonly<Record<Exposure, Danger>>> = {
+  breathed: 'air',
+  breathless: 'air',
+  collapsed: 'air',
+  alight: 'fire',
+  shocked: 'current',
+};
+const NO_AIR: Readonly<Record<string, Danger>> = {
+  fire: 'fire',
+  'water-on-fire': 'fire',
+  electric: 'current',
+};
 /** Hands that are at the tank again. */
 const AT_THE_TANK: ReadonlySet<Intent['type']> = new Set<Intent['type']>([
-  ...(['begin-run', 'film-loaded', 'next-step', 'bath-in', 'poured', 'pour-in', 'pour-back'] as const),
+  ...(['film-loaded', 'bath-in', 'poured', 'pour-in', 'pour-back'] as const),
   ...(['pour-between', 'pour-away', 'drain-now', 'tank-empty', 'film-hung'] as const),
   ...(['start-clock', 'resume-clock'] as const),
 ]);
+/** What leads on with the film. */
+const LEADS_ON: ReadonlySet<Intent['type']> = new Set<Intent['type']>([
+  ...(['begin-run', 'next-step', 'ask-next', 'ask-film'] as const),
+]);
 
-function sendsOut(turn: Turn, intent: Intent): boolean {
-  if (intent.type === 'ask-advice') return nobodyStays(intent.topic);
-  if (intent.type === 'hurt')
-    return (
-      intent.about === undefined &&
-      [intent.how, ...(intent.also ?? [])].some((how) => how !== undefined && HELPED_FIRST.has(how))
-    );
-  return turn.effects.some(
+function sentFrom(turn: Turn, intent: Intent): Danger | undefined {
+  if (intent.type === 'ask-advice')
+    return nobodyStays(intent.topic) ? (NO_AIR[intent.topic] ?? 'air') : undefined;
+  if (intent.type === 'hurt') {
+    const hows = intent.about === undefined ? [intent.how, ...(intent.also ?? [])] : [];
+    return hows.map((how) => how && HELPED_FIRST[how]).find(Boolean);
+  }
+  const gas = turn.effects.some(
     (e) => e.type === 'say' && e.kind === 'warning' && 'gas' in e.message && e.message.gas === true,
   );
+  return gas ? 'air' : undefined;
 }
 
 /** From the word that sends everybody out to the first one of hands at the tank, nothing is called. */
 export function leaveOrBack(turn: Turn, intent: Intent): void {
   const { out } = turn.state;
-  if (sendsOut(turn, intent)) turn.set({ out: { sinceMs: turn.atMs, told: false } });
+  const from = sentFrom(turn, intent);
+  if (from) turn.set({ out: { sinceMs: turn.atMs, told: false, from } });
   else if (out && out.sinceMs < turn.atMs && AT_THE_TANK.has(intent.type)) turn.set({ out: null });
 }
 
@@ -44,15 +57,49 @@ export function calledTo(turn: Turn, dueMs: number): void {
   if (turn.state.out?.told === false) sayOutside(turn, 'call', dueMs);
 }
 
-function sayOutside(turn: Turn, kind: 'answer' | 'call', dueMs = turn.atMs): void {
-  turn.set({ out: { sinceMs: turn.state.out?.sinceMs ?? turn.atMs, told: true } });
-  turn.say(kind, { id: 'outside', film: turn.world.film.loaded }, dueMs);
+function sayOutside(turn: Turn, kind: 'answer' | 'call' | 'warning', dueMs = turn.atMs, leave = false): void {
+  const { sinceMs = turn.atMs, from = 'air' } = turn.state.out ?? {};
+  turn.set({ out: { sinceMs, told: true, from } });
+  turn.say(kind, { id: 'outside', film: turn.world.film.loaded, ...(leave && { leave }) }, dueMs);
 }
 
-/** Out of the room, asked whether to go back in, or back where the air is clear: then how the film stands. */
+/** Before anything of the film: whether what sent everybody out is over. */
+function askSafe(turn: Turn): void {
+  const { out } = turn.state;
+  if (!out) return;
+  turn.set({ out: { ...out, askedMs: turn.atMs } });
+  turn.say('question', { id: 'aired', from: out.from });
+}
+
+/** Whether that was asked, and is not answered. */
+export const isAsked = ({ out }: Turn['state']): boolean => out?.askedMs !== undefined;
+
+/** While everybody is out, nothing leads on with the film; whether something was said instead. */
+export function holds(turn: Turn, intent: Intent): boolean {
+  const { out } = turn.state;
+  if (!out) return false;
+  const { askedMs } = out;
+  if (intent.type === 'confirm' && askedMs !== undefined) {
+    if (turn.late || turn.atMs - askedMs > answerWithinMs) askSafe(turn);
+    else told(turn, 'safe');
+    return true;
+  }
+  if (intent.type === 'cancel' && askedMs !== undefined) {
+    sayOutside(turn, 'answer');
+    return true;
+  }
+  const leadsOn = LEADS_ON.has(intent.type);
+  if (!leadsOn || (intent.type === 'ask-next' && firstOfAll(turn))) return leadsOn;
+  askSafe(turn);
+  return true;
+}
+
+/** Called out, out of the room, asked whether to go back in, or back: where the air is clear, how the film stands. */
 export function told(turn: Turn, is: IntentOf<'room'>['is']): void {
-  if (is === 'left' && !turn.state.out) away(turn, undefined);
-  else if (is !== 'safe') sayOutside(turn, 'answer');
+  if (is === 'out') sayOutside(turn, 'warning', turn.atMs, true);
+  else if (is === 'left' && !turn.state.out) away(turn, undefined);
+  else if (is === 'back' && turn.state.out) askSafe(turn);
+  else if (is === 'left' || is === 'asks') sayOutside(turn, 'answer');
   else {
     turn.set({ out: null });
     if (turn.isActive) clockRuns(turn);

@@ -90,7 +90,7 @@ export function whatNext(turn: Turn) {
 }
 
 /** Gas lately made in a bottle, and a developer that is off and waits for a word: what to do about these goes before the run. */
-const firstOfAll = (turn: Turn): boolean => sayGas(turn) || sayWarmIt(turn);
+export const firstOfAll = (turn: Turn): boolean => sayGas(turn) || sayWarmIt(turn);
 
 function sayGas(turn: Turn): boolean {
   for (const bottle of Object.values(turn.world.bottles)) {

@@ -51,7 +51,7 @@ export function createRunDesk(config: Partial<RunConfig> = {}): Desk<RunState, R
         pending?.kind === 'bath-in' || (pending?.kind === 'pour' && pending.reason === 'film-unknown');
       const early = asksForFilm && (here === 'preparing' || here === 'warming');
       return [
-        ...(context.pending ? (['challenged'] as const) : []),
+        ...(context.pending || room.isAsked(state) ? (['challenged'] as const) : []),
         here,
         ...(early ? (['loading'] as const) : []),
         ...(context.spill ? (['spill'] as const) : []),
@@ -76,7 +76,8 @@ export function createRunDesk(config: Partial<RunConfig> = {}): Desk<RunState, R
 }
 
 /** What somebody would say next whose run goes as it should. */
-function dueNext({ position }: RunState, world: World, sheet: ProcessSheet): Intent[] {
+function dueNext({ position, out }: RunState, world: World, sheet: ProcessSheet): Intent[] {
+  if (out) return [{ type: 'room', is: 'back' }];
   const { announced } = position.context;
   switch (placeOf(position)) {
     case 'loading':
@@ -215,6 +216,7 @@ function handle(turn: Turn, intent: RunDeskIntent) {
   if (leavesQuestion.has(intent.type)) turn.send({ type: 'SETTLE' });
   const handler = handlers[intent.type] as (turn: Turn, intent: RunDeskIntent) => void;
   const before = turn.context.announced;
+  if (room.holds(turn, intent)) return;
   handler(turn, intent);
   // what is asked about now is judged once it is answered
   if (turn.context.announced === before && turn.context.pending?.askedMs !== turn.atMs)

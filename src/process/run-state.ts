@@ -30,6 +30,9 @@ export const defaultConfig: Omit<RunConfig, 'sheets'> = {
   films: [],
 };
 
+/** What everybody was sent away from. */
+export type Danger = 'air' | 'fire' | 'current';
+
 /** What the run remembers beside the world. JSON-safe. */
 export interface RunState {
   position: RunPosition;
@@ -37,8 +40,8 @@ export interface RunState {
   sheetId: string;
   /** the wake that was asked for last */
   wakeMs: number | null;
-  /** since then nobody is to be at the sink; `told`: that the film can wait was said */
-  out?: { sinceMs: number; told: boolean } | null;
+  /** since then nobody is to be at the sink; `told`: that the film can wait was said; `askedMs`: whether it is safe was asked then */
+  out?: { sinceMs: number; told: boolean; from: Danger; askedMs?: number } | null;
 }
 
 /** Sheets that runs were begun with, as they came back from a journal. */

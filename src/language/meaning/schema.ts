@@ -122,7 +122,7 @@ const FIELDS: { [T in SpokenType]: z.ZodType<Omit<IntentOf<T>, 'type'>> } = {
   }),
   withdraw: some({ wrong: maybe(z.literal(true)), yet: maybe(z.literal(true)) }),
   away: some({ seconds: maybe(seconds) }),
-  room: some({ is: z.literal(['left', 'asks', 'safe']) }),
+  room: some({ is: z.literal(['out', 'left', 'asks', 'back', 'safe']) }),
   'left-out': some({ liquid: maybe(liquid) }),
   'in-doubt': some({ liquid: maybe(liquid), suspect: maybe(of), other: maybe(of) }),
   redo: none,

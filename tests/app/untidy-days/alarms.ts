@@ -115,6 +115,8 @@ export const currents: Day[] = [
 ];
 
 const stay = /stay away, and go back for nothing/i;
+const air = /\bout into fresh air|leave the room|everybody out/i;
+const aired = /go in only once it is aired/i;
 const called = /call: (?:agitate|rest|drain|10 seconds|the developer is still in)/i;
 const alarms = ['there is a fire', 'the jug smells of chlorine', 'the socket is sparking', 'I feel dizzy'];
 /** Nobody is called to a sink that everybody was sent away from; who is back is told how the film stands. */
@@ -133,7 +135,7 @@ export const outside: Day[] = [
       ['+60s', called],
     ] satisfies Day['lines'],
   })),
-  ...["I'm back", 'false alarm', 'the smell is gone', "it's aired through"].map((line) => ({
+  ...['false alarm', "it's aired through", 'the air is clear now'].map((line) => ({
     name: `the calls go on after: ${line}`,
     lines: [
       ...inDeveloper,
@@ -143,6 +145,66 @@ export const outside: Day[] = [
       ['+60s', called],
     ] satisfies Day['lines'],
   })),
+  ...[
+    ...["I'm back", 'the smell is gone', "ok we're all back", 'we are going back in', 'I came back inside'],
+    ...[
+      'is it safe now',
+      'are we safe',
+      'is the film ok',
+      'next step',
+      'what about the film',
+      'going in again',
+    ],
+    ...['nothing to smell now', 'what now', 'how will the film come out'],
+  ].map((line) => ({
+    name: `whether it is aired is asked before the film, after: ${line}`,
+    lines: [
+      ...inDeveloper,
+      ...alarms.slice(1, 2),
+      '+30s',
+      [line, aired, /left|nothing in my record/i],
+      ['+60s', 'whatever', called],
+      ['no', stay],
+      [line, aired],
+      ['yes', /over|left/i],
+      ['+60s', called],
+    ] satisfies Day['lines'],
+  })),
+  ...[
+    ['there is a fire', /once the fire is out/i] as const,
+    ['the socket is sparking', /current is off/i] as const,
+  ].map(([alarm, asked]) => ({
+    name: `what is asked of who is back fits: ${alarm}`,
+    lines: [...inDeveloper, alarm, "I'm outside", ["I'm back", asked]] satisfies Day['lines'],
+  })),
+  ...[
+    ...['everyone out', 'everybody get out', 'out, everybody out', 'evacuate', 'we need to get out of here'],
+    ...['get out, get out', 'run, everybody', "let's get out", 'everyone out, the bleach is fizzing'],
+  ].map((line) => ({
+    name: `nobody's tank, and nobody is called: ${line}`,
+    lines: [
+      ...inDeveloper,
+      [line, /everybody out now.*i am back/i, /tank empty/i],
+      ['all out', stay],
+      ['+120s', 'whatever', called],
+      ['how long is left', null, /no clock/i],
+    ] satisfies Day['lines'],
+  })),
+  ...each(inDeveloper, air, [
+    'the bleach is fizzing',
+    'my bleach went all fizzy',
+    'there is fizz coming off the bleach',
+  ]),
+  {
+    name: 'the tank is all out where nothing was wrong, and a bath or a friend goes out',
+    lines: [
+      ...inDeveloper,
+      ["the bleach isn't fizzing", 'whatever', /leave the room now/i],
+      ['everyone is out tonight', 'whatever', /everybody out now/i],
+      ['get it out', 'whatever', /everybody out now/i],
+      ['all out', /tank empty/i],
+    ],
+  },
   {
     name: 'hands that are at the tank again need no word for it',
     lines: [
@@ -165,7 +227,6 @@ export const outside: Day[] = [
 ];
 
 const toMix = (bath: string): string[] => [`mix 1 litre of ${bath}`, 'next'];
-const air = /\bout into fresh air|leave the room|everybody out/i;
 const apart = /stays stopped/i;
 /** A gas or heat that comes off while a bath is mixed: out, and nothing more is put in. */
 export const gases: Day[] = [

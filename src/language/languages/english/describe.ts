@@ -101,7 +101,7 @@ const PHRASES: { [T in SpokenType]: (i: IntentOf<T>) => string } = {
     ),
   withdraw: (i) => (i.wrong ? 'it is the wrong bottle' : 'call off the pour'),
   away: (i) => join('away', i.seconds !== undefined && `for ${spokenDuration(i.seconds)}`),
-  room: (i) => (i.is === 'safe' ? 'you are back, and the air is clear' : 'you are out of the room'),
+  room: (i) => ROOM[i.is],
   'left-out': (i) => join(the(i.liquid), 'was left out'),
   'in-doubt': (i) =>
     i.suspect === undefined
@@ -281,4 +281,12 @@ const PHRASES: { [T in SpokenType]: (i: IntentOf<T>) => string } = {
   'bottle-discarded': (i) => `mark bottle ${i.bottle} as discarded`,
   'bottle-named': (i) => `call bottle ${i.bottle} ${i.name}`,
   'ask-runs': () => 'list the runs',
+};
+
+const ROOM: Readonly<Record<IntentOf<'room'>['is'], string>> = {
+  out: 'everybody gets out',
+  left: 'you are out of the room',
+  asks: 'may you go back in',
+  back: 'you are back',
+  safe: 'you are back, and the air is clear',
 };

@@ -1,22 +1,26 @@
 import type { Exposure } from '../../../chemistry/safety/first-aid.js';
-import type { Intent } from '../../../process/intent.js';
+import type { Intent, IntentOf } from '../../../process/intent.js';
 import type { Grammars } from '../../load.js';
 import { asIntent } from '../../meaning/schema.js';
 import { clausesOf } from './clauses.js';
 import {
+  ALL_OUT,
   ASKS_BACK_IN,
   BODY,
   CHILDREN_AT_IT,
   ELECTRIC,
+  EVERYBODY_OUT,
   FIRE,
   howsHurt,
   IS_BACK,
   IS_OUTSIDE,
   IS_SAFE,
   NO_CURRENT,
+  OF_THE_WAY_BACK,
   ON_SOMEBODY,
   ONTO,
   REACHES_IN,
+  SMELL_GONE,
   WATER_ON_FIRE,
 } from './lists.js';
 import { aboutMatter, matterIn } from './matter.js';
@@ -31,10 +35,13 @@ export interface Harm {
 /**
  * A fire, a current, who lies there, and every place of a body that a line names: that comes first, whatever else is told in
  * the same breath ("water in, ouch it splashed in my eye", "60 ml went on the floor and some on my foot"). Undefined:
- * nothing of it, or one place and nothing else, which other readers take with what it was and how much.
+ * nothing of it, or one place and nothing else, which other readers take with what it was and how much. What is due tells
+ * whether everybody was sent out.
  */
-export function harmTold(line: string, grammars: Grammars): Harm | undefined {
+export function harmTold(line: string, grammars: Grammars, due: readonly Intent[]): Harm | undefined {
   const plain = normaliseTyped(line);
+  const isOut = due.some((d) => d.type === 'room');
+  if (isOut && OF_THE_WAY_BACK.test(plain)) return ofTheRoom('back');
   const topic = alarm(plain);
   const danger = topic === undefined ? undefined : asIntent('ask-advice', { topic });
   const back = ASKS_BACK_IN.test(plain) ? asIntent('room', { is: 'asks' }) : undefined;
@@ -66,7 +73,7 @@ export function harmTold(line: string, grammars: Grammars): Harm | undefined {
     const intent = over ?? still;
     const atIt = CHILDREN_AT_IT.test(plain) ? asIntent('ask-advice', { topic: 'children' }) : undefined;
     if (atIt) return { intent: atIt, beside: withoutChildren(beside) };
-    return intent ? { intent, beside: '' } : ofTheRoom(line);
+    return intent ? { intent, beside: '' } : roomTold(line, isOut);
   }
   if (also.length === 0 && beside.length === 0 && !sure) return undefined;
   const intent = asIntent('hurt', {
@@ -78,14 +85,24 @@ export function harmTold(line: string, grammars: Grammars): Harm | undefined {
 }
 
 /** Whether everybody is out of the room, or back in it; other clauses tell of something else, which being back alone only leads up to. */
-function ofTheRoom(line: string): Harm | undefined {
+function roomTold(line: string, isOut: boolean): Harm | undefined {
+  const whole = normaliseTyped(line);
   const clauses = clausesOf(line).map((said) => ({ said, plain: normaliseTyped(said) }));
-  const found = (of: RegExp): boolean => clauses.some(({ plain }) => of.test(plain));
-  const rest = clauses.filter(({ plain }) => ![IS_SAFE, IS_OUTSIDE, IS_BACK].some((of) => of.test(plain)));
-  const safe = found(IS_SAFE) || (rest.length === 0 && found(IS_BACK));
-  const is = safe ? 'safe' : found(IS_OUTSIDE) ? 'left' : undefined;
-  const intent = is && asIntent('room', { is });
-  return intent && { intent, beside: rest.map(({ said }) => said).join(', ') };
+  const rest = isOfRoom(whole) ? [] : clauses.filter(({ plain }) => !isOfRoom(plain));
+  const beside = rest.map(({ said }) => said).join(', ');
+  const is = (of: RegExp): boolean => of.test(whole) || clauses.some(({ plain }) => of.test(plain));
+  if (is(EVERYBODY_OUT)) return ofTheRoom('out', beside);
+  if (is(IS_SAFE)) return ofTheRoom('safe', beside);
+  if (is(IS_OUTSIDE)) return ofTheRoom('left', beside);
+  if (isOut && ALL_OUT.test(whole)) return ofTheRoom('left');
+  const back = is(SMELL_GONE) || (rest.length === 0 && is(IS_BACK));
+  return back ? ofTheRoom('back', beside) : undefined;
+}
+const ROOM = [EVERYBODY_OUT, IS_SAFE, IS_OUTSIDE, SMELL_GONE, IS_BACK];
+const isOfRoom = (plain: string): boolean => ROOM.some((of) => of.test(plain));
+function ofTheRoom(is: IntentOf<'room'>['is'], beside = ''): Harm | undefined {
+  const intent = asIntent('room', { is });
+  return intent && { intent, beside };
 }
 
 const withoutChildren = (clauses: readonly string[]): string => {

@@ -193,10 +193,27 @@ export const IS_OUTSIDE = new RegExp(
 export const ASKS_BACK_IN =
   /\b(?:can|may|could|should|shall|do|might|dare) (?:i|we|somebody|someone)\b(?: \w+){0,2} (?:(?:go|come|nip|run|pop|step|walk|head|dash|get|move) (?:back|inside|in)|return inside|re ?enter)\b(?! (?:a|one|two|with|to)\b)|\b(?:ok|okay|safe|fine|alright|all right) to (?:go|come|head|walk|step|get|be) (?:back|inside|in)\b|\bwhen (?:can|may|could) (?:i|we) (?:go|come|be|get) (?:back|inside|in)\b|^(?:i'll|i will|i'm going to|i am going to|let me|gonna) (?:just )?(?:nip|pop|run|dash|go) back (?:in|inside)(?: (?:for|to get|and get) .*)?$/;
 export const IS_BACK = new RegExp(
-  `^${LEADS}(?:i|we)(?: am| are|'m|'re) back(?: (?:in|inside|now|again|here|home|in the \\w+|at the (?:sink|tank)))*$`,
+  `^${LEADS}(?:(?:i|we|all|everybody|everyone)(?: am| are| is|'m|'re|'s)?(?: (?:all|both|now))* back|(?:i|we)(?:'ve| have)? (?:all )?(?:came|come|gone|went) back|(?:i|we)(?: am| are|'m|'re|'ll| will)(?: all| both)? (?:going|go|heading|coming|walking|stepping) back (?:in|inside))(?: (?:in|inside|now|again|here|home|in the \\w+|at the (?:sink|tank)))*$`,
+);
+/** The smell or the smoke is no more, for a nose that may be numbed. */
+export const SMELL_GONE = new RegExp(
+  `^${LEADS}(?:(?:the |that )?(?:smell|stink|stench|gas|smoke|fumes|fire|flames)(?:'s| is| are| has| have)?(?: (?:all|been|now|completely|almost|nearly|mostly))* (?:gone|out|over|cleared|fading|less|weaker|blown (?:away|out)|put out|extinguished)|(?:it )?(?:doesn't|does not) (?:smell|stink)(?: of anything)?(?: any ?more| now)|(?:there is |there's )?nothing to smell|(?:i |we )?(?:can't|cannot|can not|don't) smell (?:it|anything|a thing|any of it)(?: any ?more| now))(?: (?:now|again|completely|too|a bit|a little|off|away))*$`,
 );
 export const IS_SAFE = new RegExp(
-  `^${LEADS}(?:(?:the |all the )?(?:air|room|kitchen|bathroom|darkroom|place)(?: here| in here)?(?:'s| is| has been| has|'s been)?(?: (?:all|now|quite|completely|fully|well))* (?:fine|clear|clean air|fresh|aired(?: out| through)?|ventilated|safe|breathable)|(?:it|we)(?:'s| is| has| have|'ve|'s been)?(?: (?:all|been|now|fully|quite|well))* (?:aired(?: (?:out|through|it|it out|the room|the place))*|ventilated(?: it| the room)?)|(?:the |that )?(?:smell|stink|stench|gas|smoke|fumes|fire|flames)(?:'s| is| are| has| have)?(?: (?:all|been|now|completely))* (?:gone|out|over|cleared|blown (?:away|out)|put out|extinguished)|(?:it )?(?:doesn't|does not) (?:smell|stink)(?: of anything)? (?:any ?more|now)|(?:it was |that was |just )?a? ?false alarm|(?:it's|it is|all|everything is|everything's) safe(?: again)?)(?: (?:now|again|completely|too))*$`,
+  `^${LEADS}(?:(?:the |all the )?(?:air|room|kitchen|bathroom|darkroom|place)(?: here| in here)?(?:'s| is| has been| has|'s been)?(?: (?:all|now|quite|completely|fully|well))* (?:fine|clear|clean air|fresh|aired(?: out| through)?|ventilated|safe|breathable)|(?:it|we)(?:'s| is| has| have|'ve|'s been)?(?: (?:all|been|now|fully|quite|well))* (?:aired(?: (?:out|through|it|it out|the room|the place))*|ventilated(?: it| the room)?)|(?:it was |that was |just )?a? ?false alarm|(?:it's|it is|all|everything is|everything's) safe(?: again)?)(?: (?:now|again|completely|too))*$`,
+);
+/** Said while everybody is out, of the room and of nothing else. */
+export const OF_THE_WAY_BACK = new RegExp(
+  `^${LEADS}(?:(?:is|are) (?:it|we|that|all|everything|the (?:room|air|kitchen|bathroom|place))(?: all| still)* (?:safe|ok|okay|fine|clear|good|alright|all right)(?: (?:now|again|yet|already|here|there|in|in there))*|(?:i am |i'm |we are |we're )?(?:going|coming|heading|stepping) (?:back )?in(?:side)?(?: (?:again|now))*|back (?:in|inside|here|again|at the (?:sink|tank)|in the \\w+)(?: now| again)*|back|(?:is|how is|how's|what about|and) (?:the |my )?film(?: (?:ok|okay|fine|all right|alright|safe|lost|ruined|still|good|doing|now))*)$`,
+);
+/** Said after an alarm: of people, and of no bath. */
+export const ALL_OUT =
+  /^(?:(?:ok|okay|right|so|that's|that is|we're|we are|they're|they are) )*all out(?: now)?$/;
+const EVERYBODY = '(?:everyone|everybody|all of (?:you|us)|you all|both of you|(?:the )?kids)';
+const THE_ROOM = '(?:of here|of there|(?:of )?the (?:room|house|kitchen|bathroom|darkroom|flat|building))';
+/** Who calls everybody out of the room. */
+export const EVERYBODY_OUT = new RegExp(
+  `^(?:(?:quick|quickly|help|oh|no|god|ok|okay|right|come on|hurry|fire|gas) )*(?:(?:that is |that's )?${EVERYBODY} (?:has to |have to |needs to |must |should |please |better )*(?:(?:get|go|run|come|move) )?(?:out|outside|leave|evacuate)|(?:out|outside|run|leave|get out|go out)(?: (?:out|now))* ${EVERYBODY}|get (?:${EVERYBODY}|them|them all) out|evacuate|(?:get|go|come) out(?: (?:get|go|come) out)+|out out(?: out)*|(?:get|go) (?:the hell )?out ${THE_ROOM}|(?:we|i|you)(?:'d|'ve| had| have| all)* (?:need to|have to|got to|better|must|gotta|should) (?:all )?(?:(?:get|go|run) (?:out|outside)|leave|evacuate)|let(?:'s| us) (?:all )?(?:(?:get|go|run) (?:out|outside)|evacuate)|clear ${THE_ROOM})(?: (?:out|now|quick|quickly|fast|at once|please|immediately|${THE_ROOM}))*$`,
 );
 
 const CHILDREN =

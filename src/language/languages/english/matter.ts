@@ -301,6 +301,11 @@ const SMELLS: readonly (readonly [RegExp, string])[] = [
     /\b(?:white|brown|yellow|green|grey|thick)? ?(?:cloud|mist|fog|haze|vapou?r|steam|smoke|fumes?)\b.* (?:over|above|from|off|out of|coming|rising) .*\b(?:jug|bucket|sink|beaker|mix|bottle|can|canister|drain|waste|bowl|it)\b/,
     'smoke',
   ],
+  // acid got into it
+  [
+    /\b(?:bleach|ferricyanide)\b(?:(?: bath| bottle| jug| mix| solution|'s| is| has| just| all| started| starts| began| keeps| went| goes| gone)*(?: to)?|.* (?:is|started|starts|went)) (?:fizz\w*|foam\w*|bubbl\w*|hiss\w*|froth\w*)|\b(?:fizz\w*|foam\w*|bubbl\w*|hiss\w*)\b.* (?:from|in|off|out of|on) (?:the |my )?(?:\w+ )?(?:bleach|ferricyanide)\b/,
+    'smoke',
+  ],
   [/^there (?:is|are) .*\b(?:foam|bubbles|fizz)\b/, 'foaming'],
   [
     /^(?!.*\b(?:eggs?|almond\w*|marzipan|amaretto|pool|chlorine|match\w*|sulph\w*|sulf\w*|ammonia|baking)\b)(?:.*\b(?:smell\w*|stink\w*|stench|reek\w*)\b.* (?:bucket|waste|drain|sink|canister)\b|.*\b(?:bucket|waste|drain|canister)\b.* (?:smells|stinks|reeks)\b)/,

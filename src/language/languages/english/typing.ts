@@ -211,7 +211,7 @@ function agoIn(line: string, grammars: Grammars): { seconds: number; without: st
 }
 
 function readWhole(whole: string, now: Moment, grammars: Grammars): Interpretation {
-  const harm = harmTold(whole, grammars);
+  const harm = harmTold(whole, grammars, now.due);
   return harm ? besideHarm(harm, whole, now, grammars) : readPlain(whole, now, grammars);
 }
 

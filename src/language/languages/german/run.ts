@@ -393,7 +393,10 @@ export const laufPhrases: Partial<PhrasesOf<RunMessage>> = {
       m.now,
     ),
   outside: (m) =>
-    `Bleib weg und geh für nichts zurück, bis es sicher und gelüftet ist. ${m.film ? 'Der Film kann warten. ' : ''}Dann sag: Ich bin zurück.`,
+    m.leave
+      ? `Alle jetzt hinaus, und geht für nichts zurück. ${m.film ? 'Der Film kann warten. ' : ''}Dann sag: Ich bin zurück.`
+      : `Bleib weg und geh für nichts zurück, bis es sicher ist. ${m.film ? 'Der Film kann warten. ' : ''}Dann sag: Ich bin zurück.`,
+  aired: (m) => `Geh erst hinein, wenn ${SICHER[m.from]}. Ist das so? Sag ja oder nein.`,
   'held-up': (m) =>
     saetze(
       `Lass dir Zeit, aber ${der(m.bath)} arbeitet weiter am Film.`,
@@ -587,4 +590,10 @@ export const laufPhrases: Partial<PhrasesOf<RunMessage>> = {
   'stop-what': () => 'Was soll aufhören? Sag: abgießen, Lauf beenden, oder: abbrechen.',
   'nothing-to-stop': () => 'Es läuft nichts.',
   'not-now': (m) => undJetzt('Noch nicht.', m.now),
+};
+
+const SICHER = {
+  air: 'gelüftet ist und nichts mehr riecht oder beißt',
+  fire: 'das Feuer aus und der Rauch abgezogen ist',
+  current: 'der Strom an der Sicherung aus ist',
 };

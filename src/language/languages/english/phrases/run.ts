@@ -513,7 +513,10 @@ export const runPhrases: PhrasesOf<RunMessage> = {
           'I go on calling.',
         ),
   outside: (m) =>
-    `Stay away, and go back for nothing, until it is safe and aired. ${m.film ? 'The film can wait. ' : ''}Then say: I am back.`,
+    m.leave
+      ? `Everybody out now, and go back for nothing. ${m.film ? 'The film can wait. ' : ''}Then say: I am back.`
+      : `Stay away, and go back for nothing, until it is safe. ${m.film ? 'The film can wait. ' : ''}Then say: I am back.`,
+  aired: (m) => `Go in only once ${SAFE_FROM[m.from]}. Is that so? Say yes or no.`,
   'wrong-bottle': (m) =>
     `By my record ${the(m.bath)} is in the tank${m.bottle === null ? '' : `, from bottle ${m.bottle}`}. What is it really? Say, for example: that was bottle ${m.bottle === 3 ? 4 : 3}; or tank is empty.`,
   'left-out': (m) =>
@@ -690,3 +693,9 @@ export const runPhrases: PhrasesOf<RunMessage> = {
 
 /** The words for a run message: short, for the ear first. */
 export const phraseRun = (message: RunMessage): string => phraseOf(runPhrases, message, 'id');
+
+const SAFE_FROM = {
+  air: 'it is aired, and nothing smells or stings',
+  fire: 'the fire is out and the smoke is aired away',
+  current: 'the current is off at the fuse box',
+};
