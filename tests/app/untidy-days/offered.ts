@@ -10,7 +10,7 @@ export const offered: Day[] = [
     lines: [
       ...toDeveloper,
       [asked, [/answer: water/i, /or did you mean: .*type second/i], /question: /],
-      ['second', /degrees/, /or did you mean/i],
+      ['second', /degrees|next: /i, /or did you mean/i],
     ],
   },
   {
