@@ -168,9 +168,9 @@ export function traceFinding(move: Move, view: GuardView): Finding | null {
     const foreign = liquidOf(view.sheet, other);
     // of what is no bath, nobody knows what little does no harm
     const entry = !foreign
-      ? splashes.includes(other)
-        ? splashed
-        : null
+      ? contents.traces.includes(other)
+        ? null
+        : splashed
       : foreign.role === 'water'
         ? null
         : entryOf(foreign, into);
@@ -264,7 +264,7 @@ function temperatureCheck(
   if (reading && slow && !old && reading.tempC < aim.aimC - slowC)
     entries.push(recoverable('bath-cold', { tempC: reading.tempC, aimC: aim.aimC }));
   const doubt = view.world.doubts[vesselKey(move.from)];
-  if (doubt && (!reading || doubt.atMs >= reading.atMs) && view.atMs - doubt.atMs <= freshMs)
+  if (doubt && (!reading || doubt.atMs >= reading.atMs))
     entries.push(recoverable('temperature-doubted', { tempC: doubt.tempC, aimC: aim.aimC }));
   if (role !== 'developer' || !reading || agoS === null) return;
   const params = { tempC: reading.tempC, aimC: aim.aimC, agoS };
@@ -338,11 +338,11 @@ function sourceChecks(move: Move, view: GuardView, shown: Checks, entries: Findi
   if (inMl < view.tankMl && roleOf(view.sheet, move.liquid) !== 'water')
     entries.push(recoverable('not-covered', { ml: inMl, ofMl: view.tankMl }));
   const bottle = bottleAt(view.world, move.from);
+  const held = move.from.kind === 'jug' ? view.world.jugs[move.liquid] : bottle?.contents;
+  if (held && held.volumeMl + alreadyMl < Math.min(inMl, view.tankMl))
+    entries.push(recoverable('too-little', { ...place, ml: held.volumeMl }));
   if (!bottle) return;
   if (bottle.assumed) shown.assumed = true;
-  const bottleNumber = { bottle: bottle.number };
-  if (bottle.contents.volumeMl + alreadyMl < Math.min(inMl, view.tankMl))
-    entries.push(recoverable('too-little', { ...bottleNumber, ml: bottle.contents.volumeMl }));
   entries.push(...fitnessOf(bottle, view));
 }
 

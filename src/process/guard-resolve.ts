@@ -116,8 +116,10 @@ function contentOf(view: GuardView, vessel: VesselRef, said?: LiquidId): Held {
         : { liquid: bottle.liquid, state: 'holds' };
     }
     case 'jug': {
-      const jug = jugsOf(view.world).find((liquid) => said === undefined || liquid === said);
-      return jug !== undefined ? { liquid: jug, state: 'holds' } : { liquid: null, state: 'unknown' };
+      const [jug, another] = jugsOf(view.world).filter((liquid) => said === undefined || liquid === said);
+      return jug !== undefined && another === undefined
+        ? { liquid: jug, state: 'holds' }
+        : { liquid: null, state: 'unknown' };
     }
     case 'tank':
       return view.world.tank.bath

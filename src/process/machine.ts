@@ -98,6 +98,7 @@ export function createRunMachine(sheet: ProcessSheet) {
       filmIsOut: ({ event }) => event.type === 'FILM_MOVED_ON' && !event.world.film.loaded,
       drainCalled: ({ event }) => event.type === 'CALLED' && event.calls.includes('drain'),
       stillCleared: ({ context }) => context.announced !== null,
+      othersSpilled: ({ context }) => (context.otherSpills?.length ?? 0) > 0,
     },
     actions: {
       startClock: assign(({ event }) => ('atMs' in event ? clockFrom(event.atMs) : {})),
@@ -122,7 +123,10 @@ export function createRunMachine(sheet: ProcessSheet) {
           ? { otherSpills: [...(context.otherSpills ?? []), context.spill] }
           : {},
       ),
-      cleaned: assign({ spill: null, otherSpills: [] }),
+      cleaned: assign(({ context: { otherSpills = [] } }) => ({
+        spill: otherSpills.at(-1) ?? null,
+        otherSpills: otherSpills.slice(0, -1),
+      })),
       hurt: assign(({ context, event }) =>
         event.type === 'HURT'
           ? { hurt: [...(context.hurt ?? []).filter((how) => how !== event.how), event.how] }
@@ -222,7 +226,10 @@ export function createRunMachine(sheet: ProcessSheet) {
           open: {
             on: {
               SPILLED: { actions: ['setAside', 'spill'] },
-              CLEANED: { target: 'none', actions: 'cleaned' },
+              CLEANED: [
+                { guard: 'othersSpilled', actions: 'cleaned' },
+                { target: 'none', actions: 'cleaned' },
+              ],
             },
           },
         },

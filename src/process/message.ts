@@ -472,7 +472,8 @@ export type RunMessage =
       cautions: CautionId[];
       further?: string[];
     }
-  | { id: 'spill-cleaned' }
+  /** `spills`: others that were told of and are not cleaned up */
+  | { id: 'spill-cleaned'; spills: StillOpen['spills'] }
   /** `hows`: what is told now, else what was told before; `rinsing`: whether that may end was asked */
   | { id: 'hurt'; hows: Exposure[]; rinsing: boolean }
   | { id: 'hurt-over' }

@@ -4,7 +4,7 @@ import { kindOfStock } from '../world/film.js';
 import { newestRun, runAtWork } from '../world/run-record.js';
 import type { LiquidId } from '../world/vessel.js';
 import { type Bottle, bottlesOf } from './bottles.js';
-import { atStart, hurtBy } from './cautions.js';
+import { atStart } from './cautions.js';
 import { type DueStep, fixerLeft, isDone, missing, stepFor, waterStopsS } from './due.js';
 import { otherFilm } from './guard-table.js';
 import type { Intent, IntentOf } from './intent.js';
@@ -31,7 +31,7 @@ import {
   whereTo,
 } from './run-baths.js';
 import { callOff, contaminated, decide } from './run-pours.js';
-import { bottleHoldsNow, swap } from './run-records.js';
+import { bottleHoldsNow, openSpills, swap } from './run-records.js';
 import { bottledLiquids, filmKindOf, type ProcessSheet, roleOf } from './sheet.js';
 import { contactS, earlyS, leftS } from './timing.js';
 import type { Turn } from './turn.js';
@@ -378,11 +378,8 @@ export function closeRun(turn: Turn, agreed = false) {
 
 /** What was told and never ended that can hurt somebody; null: nothing. */
 function stillOpen(turn: Turn): StillOpen | null {
-  const { spill, otherSpills = [], hurt = [] } = turn.context;
-  // what is on somebody is no matter of the floor
-  const spills = [...otherSpills, ...(spill ? [spill] : [])]
-    .filter((s) => hurtBy(s.place, null) === null)
-    .map(({ liquid, place }) => ({ bath: liquid === null ? null : turn.named(liquid), place }));
+  const { hurt = [] } = turn.context;
+  const spills = openSpills(turn);
   return spills.length + hurt.length > 0 ? { spills, hurt } : null;
 }
 

@@ -242,7 +242,8 @@ export function decide(
   if (agreed) {
     const why = named.join(', ');
     // it was asked about, and that is enough
-    if (move.from.kind === 'bottle' && turn.world.bottles[move.from.number]?.doubt)
+    const doubt = move.from.kind === 'bottle' && turn.world.bottles[move.from.number]?.doubt;
+    if (move.from.kind === 'bottle' && doubt && named.includes(doubt))
       turn.fact({ type: 'bottle-doubted', bottle: move.from.number, doubt: null });
     doubtTold(turn, named);
     // what was said against a bath that goes back all the same is in its bottle from then on
@@ -582,6 +583,7 @@ function gotIntoTank(turn: Turn, said: IntentOf<'contaminated'>) {
     liquidOf(turn.sheet, id) && !formulasHold(turn.sheet) ? bathOfKind(id, 100) : id;
   const dangers = into ? dangersBetween(kindOf(liquid), kindOf(into.id)) : [];
   turn.fact({ type: 'splashed', ...turn.runId, liquid, tank: true });
+  if (film && worse) turn.fact({ type: 'film-doubted', of: [liquid] });
   turn.did();
   const params = { liquid, ...(into && { other: into.id }), ...film?.params };
   turn.say('warning', {

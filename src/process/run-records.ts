@@ -8,7 +8,7 @@ import { bottleFor } from './guard-checks.js';
 import type { BottleHolds, IntentOf } from './intent.js';
 import { unanswered } from './left-open.js';
 import type { Spill } from './machine.js';
-import type { SwapSide } from './message.js';
+import type { StillOpen, SwapSide } from './message.js';
 import { bottleHolds, nowOf } from './now.js';
 import { emptyTank, sayEmpty, sayNoSuchLiquid, warningOf } from './run-baths.js';
 import { judgeAgain, lastReturn, poured, pouredBetween } from './run-pours.js';
@@ -377,11 +377,12 @@ export function spill(turn: Turn, told: IntentOf<'spill'>) {
   const bottle: VesselRef | undefined =
     intent.bottle === undefined ? undefined : { kind: 'bottle', number: intent.bottle };
   const bath = turn.named(now.liquid);
-  const gone = leak && now.volumeMl >= turn.world.tank.volumeMl - 1;
+  const from = bottle ?? (leak ? tank : spilledFrom(turn, now.liquid, now.volumeMl));
+  const gone = from?.kind === 'tank' && now.volumeMl >= turn.world.tank.volumeMl - 1;
   const slip = gone ? emptyTank(turn, { to: { kind: 'sink' } }) : null;
   // what is gone was told by the empty tank
   if (gone) tellSpilled(turn, now);
-  else tellSpilled(turn, now, bottle ?? (leak ? tank : spilledFrom(turn, now.liquid, now.volumeMl)));
+  else tellSpilled(turn, now, from);
   turn.say('warning', {
     id: 'spill-open',
     bath,
@@ -417,7 +418,11 @@ export function noteHurt(turn: Turn, how: Exposure) {
 }
 
 /** Only when one vessel alone holds the liquid, or so much of it, is it known where the spill came from. */
-function spilledFrom({ world, context: { announced } }: Turn, liquid: LiquidId, volumeMl: number) {
+function spilledFrom(
+  { world, context: { announced } }: Turn,
+  liquid: LiquidId,
+  volumeMl: number,
+): VesselRef | undefined {
   if (announced?.kind === 'out' && announced.liquid === liquid) return tank;
   if ((world.jugs[liquid]?.volumeMl ?? 0) >= volumeMl) return { kind: 'jug' } as const;
   const vessels: VesselRef[] = [
@@ -448,7 +453,15 @@ export function spillCleaned(turn: Turn) {
   if (open.liquid === null || open.volumeMl === null) tellSpilled(turn, open);
   turn.send({ type: 'CLEANED' });
   turn.did();
-  turn.say('answer', { id: 'spill-cleaned' });
+  turn.say('answer', { id: 'spill-cleaned', spills: openSpills(turn) });
+}
+
+/** What was spilled and is not cleaned up; what is on somebody is no matter of the floor. */
+export function openSpills(turn: Turn): StillOpen['spills'] {
+  const { spill, otherSpills = [] } = turn.context;
+  return [...otherSpills, ...(spill ? [spill] : [])]
+    .filter((s) => hurtBy(s.place, null) === null)
+    .map(({ liquid, place }) => ({ bath: liquid === null ? null : turn.named(liquid), place }));
 }
 
 export function note(turn: Turn, text: string | undefined) {

@@ -59,7 +59,7 @@ function effectOn(bottle: BottleRecord): ContaminationEffect | null {
   }));
   const found = fitness({ bath: bottle.recipe ?? liquid, parts });
   // water dilutes, and nobody knows by how much
-  const thinned = worst.liquid === 'water' && worst.volumeMl === null;
+  const thinned = worst.liquid === 'water' && worst.volumeMl === null && verdicts[found.verdict] === 'use';
   const verdict = thinned ? 'care' : verdicts[found.verdict];
   // what the foreign bath does by itself says more than the numbers it shifts
   const telling = found.findings.find(

@@ -100,7 +100,11 @@ function filmHad(world: World, { liquid, role, seconds, stepId, runId }: FactOf<
 }
 
 /** The film's stay in what is in the tank is over, or goes on in a mixture. */
-function endContact(world: World, atMs: number, { effectiveS, withoutFilm }: FactOf<'poured'>): World {
+function endContact(
+  world: World,
+  atMs: number,
+  { effectiveS, withoutFilm }: Pick<FactOf<'poured'>, 'effectiveS' | 'withoutFilm'> = {},
+): World {
   const { bath } = world.tank;
   if (!bath) return world;
   // the film was not in it
@@ -273,10 +277,12 @@ function mixed(world: World, fact: FactOf<'mixed'>, wallMs: number): World {
   });
 }
 
-function spilled(world: World, fact: FactOf<'spilled'>): World {
-  if (!(fact.volumeMl > 0)) return world;
+function spilled(before: World, fact: FactOf<'spilled'>, atMs: number): World {
+  if (!(fact.volumeMl > 0)) return before;
   if (fact.from === undefined)
-    return withAccount(world, { foundMl: fact.volumeMl, spilledMl: fact.volumeMl });
+    return withAccount(before, { foundMl: fact.volumeMl, spilledMl: fact.volumeMl });
+  const leaving = fact.from.kind === 'tank' && fact.volumeMl >= before.tank.volumeMl - DROP_ML;
+  const world = leaving ? endContact(before, atMs) : before;
   const { world: drawn, taken } = takeFrom(world, fact.from, fact.liquid, fact.volumeMl);
   const next = withAccount(drawn, { spilledMl: taken.volumeMl });
   if (fact.from.kind !== 'bottle') return next;
@@ -483,7 +489,7 @@ export function fold(world: World, { fact, atMs, wallMs }: DatedFact): World {
       case 'mixed':
         return mixed(world, fact, wallMs);
       case 'spilled':
-        return spilled(world, fact);
+        return spilled(world, fact, atMs);
       case 'splashed':
         return splashed(world, fact, wallMs);
       case 'bottle-doubted':
@@ -524,7 +530,7 @@ export function fold(world: World, { fact, atMs, wallMs }: DatedFact): World {
       case 'film-hung':
         return { ...world, filmKnown: true, film: { ...noFilm, carry: world.film.carry } };
       case 'step-skipped':
-        return { ...world, film: { ...world.film, skipped: [...world.film.skipped, fact.stepId] } };
+        return onFilm(world, (film) => ({ ...film, skipped: [...film.skipped, fact.stepId] }));
       case 'backing-seen':
         return backingSeen(world);
       case 'film-had':

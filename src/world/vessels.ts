@@ -184,6 +184,7 @@ export function putInto(
     foreignShare(what, label) < 0.5 &&
     what.workM2 <= 0 &&
     bottle.contents.volumeMl >= DROP_ML;
+  const source = from.kind === 'bottle' ? bottleOf(world, from.number) : null;
   const { splashes = [], ...whole } = blend(bottle.contents, what);
   const { left } = draw(whole, overflowMl(before, what.volumeMl));
   const filled: BottleRecord = {
@@ -193,6 +194,7 @@ export function putInto(
     pouredInMl: bottle.pouredInMl + what.volumeMl,
     replenishedMl: bottle.replenishedMl + (topped ? what.volumeMl : 0),
     filledWallMs: bottle.filledWallMs ?? wallMs,
+    ...(source?.liquid === label && goesAlong(source, bottle, what.volumeMl)),
     contaminations:
       got === null
         ? bottle.contaminations
@@ -216,6 +218,23 @@ export function putInto(
       wallMs,
     ),
   );
+}
+
+/** What is known of a bath, and what speaks against it, goes with it into the next bottle. */
+function goesAlong(from: BottleRecord, into: BottleRecord, pouredMl: number): Partial<BottleRecord> {
+  const { recipe, batch, ph, runs, films, filmAreaM2 } = from;
+  const mostly = pouredMl >= into.contents.volumeMl;
+  const dates = [from, ...(into.contents.volumeMl < DROP_ML ? [] : [into])].flatMap(
+    ({ mixedWallMs, filledWallMs }) => mixedWallMs ?? filledWallMs ?? [],
+  );
+  return {
+    ...(into.contents.volumeMl < DROP_ML && { recipe, batch, ph, runs, films, filmAreaM2 }),
+    // a little of an older one, to replenish it, makes no bath old
+    ...(mostly && dates.length > 0 && { mixedWallMs: Math.min(...dates) }),
+    ...(!into.doubt && heldAgainst(from.doubt ?? null, from.doubtOf ?? null)),
+    problems: [...new Set([...into.problems, ...from.problems])],
+    ...((into.unusable || from.unusable) && { unusable: true }),
+  };
 }
 
 /** What splashed into a bottle and was not measured. */

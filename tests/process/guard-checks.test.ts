@@ -259,8 +259,18 @@ describe('what is in the bottle', () => {
     expect(shown(developerIn, viewOf(fresh2)).assumed).toBe(true);
     expect(shown(developerIn, viewOf(usual)).assumed).toBeUndefined();
   });
-  it('from a jug or a bottle nobody knows nothing of this can be said', () => {
-    expect(entries(move('developer', jug, tank), viewOf(withJugs(usual, 'developer')))).toEqual([]);
+  it('from a jug it must cover the film as well', () => {
+    const { jugs, ...world } = withJugs(usual, 'developer');
+    const holding = (volumeMl: number) => ({
+      ...world,
+      jugs: Object.fromEntries(Object.entries(jugs).map(([of, c]) => [of, { ...c, volumeMl }])),
+    });
+    const found = (volumeMl: number) => entries(move('developer', jug, tank), viewOf(holding(volumeMl)));
+    expect(found(200)).toEqual([['recoverable', 'too-little', { ml: 200 }]]);
+    expect(found(5000)).toEqual([]);
+  });
+
+  it('from a bottle nobody knows nothing of this can be said', () => {
     expect(entries(move('developer', bottle(9), tank), viewOf(usual))).toEqual([]);
   });
 

@@ -217,9 +217,14 @@ describe('a spill', () => {
     expect(more.context.otherSpills).toBeUndefined();
     const another = from(more, { type: 'SPILLED', spill, beside: true });
     expect(another.context).toMatchObject({ spill, otherSpills: [{ volumeMl: 40 }] });
-    expect(from(another, { type: 'CLEANED' })).toMatchObject({
+    const one = from(another, { type: 'CLEANED' });
+    expect(one).toMatchObject({
+      value: { spill: 'open' },
+      context: { spill: { volumeMl: 40 }, otherSpills: [] },
+    });
+    expect(from(one, { type: 'CLEANED' })).toMatchObject({
       value: { spill: 'none' },
-      context: { spill: null, otherSpills: [] },
+      context: { spill: null },
     });
   });
   it('on somebody is an injury, the last one last, until that is over', () => {

@@ -1582,13 +1582,18 @@ describe('what is told of bottles, tank and spills', () => {
     const other = heard(user.say({ type: 'spill', liquid: 'stop' }));
     expect(other).toMatchObject([['warning', { id: 'spill-ask', missing: 'volume' }]]);
     expect(user.context.spill).toEqual({ liquid: 'stop', volumeMl: null, place: null });
-    expect(heard(user.say({ type: 'spill-cleaned' }))).toEqual([['answer', { id: 'spill-cleaned' }]]);
+    expect(heard(user.say({ type: 'spill-cleaned' }))).toEqual([
+      ['answer', { id: 'spill-cleaned', spills: [{ bath: named('bleach'), place: 'the floor' }] }],
+    ]);
     expect(last(user, 'spilled')).toEqual({
       type: 'spilled',
       runId: running(user),
       liquid: 'stop',
       volumeMl: 0,
     });
+    expect(heard(user.say({ type: 'spill-cleaned' }))).toEqual([
+      ['answer', { id: 'spill-cleaned', spills: [] }],
+    ]);
     expect(heard(user.say({ type: 'spill-cleaned' }))).toEqual([['answer', { id: 'no-spill' }]]);
     const place = atDeveloper();
     place.say({ type: 'spill', place: 'the floor', volumeMl: 9 });
@@ -1614,7 +1619,10 @@ describe('what is told of bottles, tank and spills', () => {
     const developing = () => withDeveloper();
     expect(from(developing(), 'developer', 50)).toBeUndefined();
     expect(from(developing(), 'developer', 400)).toEqual(tank);
-    expect(from(developing(), 'developer', 500)).toEqual(tank);
+    const emptied = developing();
+    expect(from(emptied, 'developer', 500)).toBeUndefined();
+    expect(emptied.world.tank).toMatchObject({ volumeMl: 0, bath: null });
+    expect(emptied.world.film.history.at(-1)).toMatchObject({ liquid: 'developer' });
     expect(from(developing(), 'developer', 900)).toBeUndefined();
     const jugged = developing();
     jugged.wait(178);

@@ -8,6 +8,7 @@ import { doubts, heldAgainst, thrownAway } from './doubts.js';
 import { further } from './further.js';
 import { handled } from './handled.js';
 import { jug } from './jug.js';
+import { kept } from './kept.js';
 import { learnt } from './learnt.js';
 import { harmless, late, leftOut } from './left-out.js';
 import { offered } from './offered.js';
@@ -38,6 +39,7 @@ describe.each(
     answered,
     asked,
     offered,
+    kept,
     unsaid,
     toldInShort,
     slipsMended,

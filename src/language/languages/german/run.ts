@@ -10,6 +10,7 @@ import type {
   Slip,
   Spoken,
   SpokenMove,
+  StillOpen,
 } from '../../../process/message.js';
 import { type PhrasesOf, phraseOf } from '../phrases.js';
 import { dannRuf, germanReasons, hilf, ohne, warnung } from './reasons.js';
@@ -187,6 +188,8 @@ const fehlt = (missing: Named[]): string =>
       ? 'Das Silber ist noch drin: bleiche und fixiere ihn.'
       : 'Das lässt sich noch nachholen.';
 
+const nochVerschuettet = (spills: StillOpen['spills']): string =>
+  `Noch offen, verschüttet: ${liste(spills.map((s) => `${s.bath ? name(s.bath) : 'ein Bad'}${s.place ? ` ${ORTE[s.place] ?? ''}` : ''}`))}. Wisch es mit Handschuhen auf, dann sag: alles aufgewischt.`;
 const nie = (missing: Named[]): string =>
   `Dieser Film hatte nie: ${liste(missing.map(name))}. ${fehlt(missing)}`;
 
@@ -550,7 +553,8 @@ export const laufPhrases: Partial<PhrasesOf<RunMessage>> = {
         ? 'Benutze sie nicht.'
         : 'Ein Spritzer schadet nach meiner Rechnung nicht, mehr vielleicht schon.',
     ),
-  'spill-cleaned': () => 'Verschüttetes abgeschlossen.',
+  'spill-cleaned': (m) =>
+    saetze('Verschüttetes abgeschlossen.', m.spills.length > 0 && nochVerschuettet(m.spills)),
   hurt: (m) =>
     saetze(
       m.rinsing && 'Spüle weiter: wann du aufhören kannst, weiß ich nicht.',
@@ -583,9 +587,7 @@ export const laufPhrases: Partial<PhrasesOf<RunMessage>> = {
       m.missing.length > 0 && nie(m.missing),
       m.jugs.length > 0 && `Noch in Messbechern: ${liste(m.jugs.map(name))}.`,
       m.open && m.open.hurt.length > 0 && `Jemand war verletzt: ${hilf(m.open.hurt)}`,
-      m.open &&
-        m.open.spills.length > 0 &&
-        `Noch offen, verschüttet: ${liste(m.open.spills.map((s) => `${s.bath ? name(s.bath) : 'ein Bad'}${s.place ? ` ${ORTE[s.place] ?? ''}` : ''}`))}. Wisch es mit Handschuhen auf, dann sag: alles aufgewischt.`,
+      m.open && m.open.spills.length > 0 && nochVerschuettet(m.open.spills),
     ),
   'stop-what': () => 'Was soll aufhören? Sag: abgießen, Lauf beenden, oder: abbrechen.',
   'nothing-to-stop': () => 'Es läuft nichts.',

@@ -1,6 +1,6 @@
 import type { AskId } from '../../../../process/guard-resolve.js';
 import type { ReasonId } from '../../../../process/guard-table.js';
-import type { FilmDoubt, Named, Now, RunMessage, Spoken } from '../../../../process/message.js';
+import type { FilmDoubt, Named, Now, RunMessage, Spoken, StillOpen } from '../../../../process/message.js';
 import type { FilmRef } from '../../../../world/fact.js';
 import type { Role } from '../../../../world/liquids.js';
 import type { VesselRef } from '../../../../world/vessel.js';
@@ -102,6 +102,9 @@ const needed: Partial<Record<AskId, string>> = {
   'bottle-unknown': 'Tell me first what the bottle holds.',
   'bad-volume': 'Tell me first how much it is.',
 };
+
+const stillSpilled = (spills: StillOpen['spills']): string =>
+  `Still open: ${list(spills.map((s) => `a spill${s.bath ? ` of ${s.bath.name}` : ''}${s.place ? ` ${onPlace(s.place)}` : ''}`))}. Gloves on, then say the spill is cleaned up.`;
 
 const place = (v: VesselRef): string => (v.kind === 'bottle' ? `bottle ${v.number}` : `the ${v.kind}`);
 
@@ -650,7 +653,7 @@ export const runPhrases: PhrasesOf<RunMessage> = {
         'volume-later': 'Tell me later how much.',
       }[m.missing],
     ),
-  'spill-cleaned': () => 'Spill closed.',
+  'spill-cleaned': (m) => sentences('Spill closed.', m.spills.length > 0 && stillSpilled(m.spills)),
   hurt: (m) =>
     sentences(
       m.rinsing && 'Keep rinsing: when to stop I cannot say.',
@@ -682,9 +685,7 @@ export const runPhrases: PhrasesOf<RunMessage> = {
       m.missing.length > 0 && `The film never had ${list(m.missing.map(the))}. ${withoutIt(m.missing)}`,
       m.jugs.length > 0 && `Still in jugs: ${list(m.jugs.map((j) => j.name))}.`,
       m.open && m.open.hurt.length > 0 && `Somebody was hurt: ${sayAid(m.open.hurt)}`,
-      m.open &&
-        m.open.spills.length > 0 &&
-        `Still open: ${list(m.open.spills.map((s) => `a spill${s.bath ? ` of ${s.bath.name}` : ''}${s.place ? ` ${onPlace(s.place)}` : ''}`))}. Gloves on, then say the spill is cleaned up.`,
+      m.open && m.open.spills.length > 0 && stillSpilled(m.open.spills),
     ),
   'stop-what': () => 'Stop what? Say drain now, or close the run, or cancel.',
   'nothing-to-stop': () => 'Nothing is running.',

@@ -1,0 +1,97 @@
+import { type Day, heldBack } from './play.js';
+import { begun, developed, inDeveloper, pour, toDeveloper } from './usual.js';
+
+/** What was told once stays so: no later word, other vessel or passing time makes it untold. */
+export const kept: Day[] = [
+  {
+    name: 'a whole tank of developer on the floor has developed the film all the same',
+    lines: [
+      ...inDeveloper,
+      '+172s',
+      'pour the developer back into bottle 2',
+      [
+        'I spilled 600 millilitres of developer on the floor',
+        /stop bath/i,
+        /next: developer|had no developer|hang/i,
+      ],
+      ['what is next', /stop bath/i, /developer, bottle/i],
+    ],
+  },
+  {
+    name: 'water of which nobody knows how much hides no fixer',
+    lines: [
+      ...toDeveloper,
+      'some water got into bottle two',
+      'some fixer got into bottle two',
+      ['pouring the developer in from bottle two', /warning: no\b.*do not use it/i, /clear/i],
+    ],
+  },
+  {
+    name: 'a stop bath that is left out on purpose is left out of what is due while the developer works',
+    lines: [
+      ...inDeveloper,
+      '+60s',
+      ['water instead of the stop', /noted: water/i],
+      ['what comes after this', /wash/i, /next: stop|then the stop bath/i],
+      '+112s',
+      'developer back into bottle 2',
+      ['tank empty', /wash|water/i, /next: (?:the )?stop bath/i],
+    ],
+  },
+  {
+    name: 'fixer that got into the tank with the film holds the next pour, and the film is not said to be right',
+    lines: [
+      ...toDeveloper,
+      ['some fixer got into the tank', /rinse/i],
+      ['pouring the developer in from bottle two', heldBack, /answer: clear/i],
+      ['cancel', null],
+      ['is the film ok', null, /nothing in my record is against/i],
+    ],
+  },
+  {
+    name: 'a doubt about a bottle goes with what is poured out of it',
+    lines: [
+      ...begun,
+      'the developer in bottle two is brown',
+      'bottle seven is empty',
+      'pour 300 millilitres of developer from bottle two into bottle seven',
+      ['confirm', 'whatever', /$^/],
+      ...pour('prebath', 1),
+      '+10s',
+      'prebath back into bottle 1',
+      'tank empty',
+      'water in',
+      '+60s',
+      'tank empty',
+      ['pouring the developer in from bottle seven', heldBack, /answer: clear/i],
+    ],
+  },
+  {
+    name: 'a reading that was doubted is not believed again for its age',
+    lines: [
+      ...begun.slice(0, 1),
+      'developer is 41.1',
+      'my thermometer is wrong',
+      '+16min',
+      'film is loaded',
+      ...pour('prebath', 1),
+      '+10s',
+      'prebath back into bottle 1',
+      'tank empty',
+      'water in',
+      '+60s',
+      'tank empty',
+      ['pouring the developer in from bottle two', heldBack, /answer: clear/i],
+    ],
+  },
+  {
+    name: 'two spills are two, and each is cleaned up by itself',
+    lines: [
+      ...developed,
+      'I spilled 50 ml of bleach on the floor',
+      'I spilled 20 ml of stop bath on the table',
+      ['the spill is cleaned up', /closed.*still open.*bleach/i],
+      ['the spill is cleaned up', /closed/i, /still open/i],
+    ],
+  },
+];
