@@ -1,3 +1,4 @@
+import { MOVING } from '../language/languages/english/fill.js';
 import type { Words } from '../language/languages/words.js';
 import type { Desk, DeskEvent, DeskId, Situation, Truth } from '../process/desk.js';
 import type { Effect, MessageLike, ReplyKind } from '../process/effect.js';
@@ -7,7 +8,7 @@ import type { World } from '../world/records.js';
 import { fold } from '../world/reduce.js';
 import { type BottleRef, type LiquidId, type VesselRef, vesselKey } from '../world/vessel.js';
 import { bottleAt } from '../world/vessels.js';
-import { corrected, spokenOf } from './correct.js';
+import { corrected, isTimed, ofWhatWasSaid, spokenOf } from './correct.js';
 import { addressees } from './routing.js';
 
 /** A desk together with the words for its messages. */
@@ -74,6 +75,8 @@ export interface Assistant {
   readonly initial: AssistantState;
   apply(state: AssistantState, event: DeskEvent): Outcome;
   situations(state: AssistantState): Situation[];
+  /** what a sentence may mean after what was said last, `atMs` on the bench clock; several: it is asked which */
+  mayMean(state: AssistantState, intent: Intent, atMs: number): Intent[];
   /** what would be said next if all goes as it should, likeliest first */
   due(state: AssistantState): Intent[];
   nextWakeMs(state: AssistantState): number | null;
@@ -384,9 +387,14 @@ export function createAssistant(posts: readonly Post[], world: World, words: Wor
     }
     // what has happened since is not cleared again
     const overtaken = isPour(meant) && after.deeds.some((at) => at > index);
+    // so long after, what was to be done then is past
+    const past = (meant.type === 'poured' || meant.type === 'bath-in') && event.atMs - said.atMs > justNowMs;
+    const where = () => say(event, whereNow(after.state, event)).filter((r) => r.text !== '');
     const more = overtaken
-      ? say(event, whereNow(after.state, event)).filter((r) => r.text !== '')
-      : answer.filter((r) => r.kind !== 'call');
+      ? where()
+      : past
+        ? [...answer.filter((r) => r.kind === 'warning'), ...where()]
+        : answer.filter((r) => r.kind !== 'call');
     return {
       state: after.state,
       replies: [...lead, ...more.map((r) => ({ ...r, atMs: event.atMs }))],
@@ -515,6 +523,20 @@ export function createAssistant(posts: readonly Post[], world: World, words: Wor
       return [...new Set<Situation>(aside ? [...others, 'anytime', ...mix] : [...mix, 'anytime', ...others])];
     },
     due,
+    mayMean(state, intent, atMs) {
+      const open = this.situations(state);
+      if (intent.type !== 'correct' || open.includes('spill') || !open.some((s) => MOVING.has(s)))
+        return [intent];
+      const last = state.recent.findLast(
+        ({ event, deed }) => event.type === 'intent' && (deed || isTimed(event.intent)),
+      );
+      const said = last?.event.type === 'intent' ? last.event.intent : undefined;
+      const justPoured =
+        last !== undefined &&
+        atMs - last.event.atMs <= justNowMs &&
+        last.facts.some((f) => f.type === 'poured' && f.to.kind === 'tank');
+      return ofWhatWasSaid(intent, said, state.world.tank.bath, justPoured);
+    },
     nextWakeMs(state) {
       const due = Object.values(state.wakes).filter((w): w is number => w !== null);
       return due.length > 0 ? Math.min(...due) : null;

@@ -235,8 +235,12 @@ export class Conversation {
           : this.#ask(understood.candidates, heard.by);
       }
       case 'understood': {
-        const taken = this.#act(understood.intent, heard);
-        if (understood.others && heard.by === 'typed') this.#offer([understood.intent, ...understood.others]);
+        const { assistant, clock } = this.#ports;
+        const may = assistant.mayMean(this.#state, understood.intent, clock.nowMs());
+        if (may.length > 1) return this.#ask(may, heard.by);
+        const intent = may[0] ?? understood.intent;
+        const taken = this.#act(intent, heard);
+        if (understood.others && heard.by === 'typed') this.#offer([intent, ...understood.others]);
         return taken;
       }
     }

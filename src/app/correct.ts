@@ -67,8 +67,8 @@ const mends: { [T in Intent['type']]?: Mend<T> } = {
     });
   },
   'bath-in': (i, m) =>
-    m.vessel?.kind === 'bottle' && i.agoS === undefined
-      ? { type: 'poured', from: m.vessel, to: { kind: 'tank' } }
+    vessel(m)?.kind === 'bottle' && i.agoS === undefined
+      ? put({ type: 'poured', to: { kind: 'tank' } }, { from: vessel(m) })
       : put(i, {
           liquid: m.liquid,
           agoS: m.agoS,
@@ -107,6 +107,44 @@ const mends: { [T in Intent['type']]?: Mend<T> } = {
   films: (i, m) => put(i, { count: m.value }),
 };
 
+/** What has a time of its own that can be put right. */
+export const isTimed = (
+  i: Intent,
+): i is IntentOf<'add-time' | 'shorten'> | (IntentOf<'remind'> & { seconds: number }) =>
+  (i.type === 'add-time' || i.type === 'shorten' || i.type === 'remind') && i.seconds !== undefined;
+
+/**
+ * What a number or a time by itself puts right, by what was said last: a time is a time in the unit it was said in, and a number
+ * that may be seconds or minutes is both; `bath`: the one that is in, and how long it should be, s; `justSaid`: a pour was.
+ */
+export function ofWhatWasSaid(
+  meant: IntentOf<'correct'>,
+  last: Intent | undefined,
+  bath: { wantedS: number | null } | null,
+  justPoured: boolean,
+): Intent[] {
+  const { type, value, seconds, ...others } = meant;
+  if (Object.keys(others).length > 0) return [meant];
+  const inAll = (s: number): Intent => ({ type: 'add-time', seconds: s, inAll: true });
+  const time = (s: number): Intent =>
+    last?.type === 'add-time' && !last.inAll && bath && s > (bath.wantedS ?? Number.POSITIVE_INFINITY)
+      ? inAll(s)
+      : { type, seconds: s };
+  if (last && isTimed(last)) {
+    if (seconds !== undefined) return [time(seconds)];
+    if (value === undefined) return [meant];
+    if (last.seconds % 60 === 0) return [time(60 * value)];
+    if (value >= LEAST_SECONDS) return [time(value)];
+    return [bath && last.type !== 'remind' ? inAll(60 * value) : time(60 * value), { type, seconds: value }];
+  }
+  if (value === undefined) return [meant];
+  const named: Intent =
+    isBottle(value) && value <= FEW_BOTTLES ? { type, vessel: { kind: 'bottle', number: value } } : meant;
+  return seconds === undefined || !bath ? [named] : [inAll(seconds), ...(justPoured ? [named] : [])];
+}
+/** Fewer by themselves may as well be minutes. */
+const LEAST_SECONDS = 10;
+
 /** Where the last sentence stands that has what the correction would replace; below 0: none. */
 export function spokenOf(said: readonly (Intent | null)[], meant: Correction): number {
   const fits = (i: Intent | null): i is Intent => i !== null && corrected(i, meant) !== null;
@@ -132,7 +170,7 @@ function speaksOf(said: Intent, meant: Correction): boolean {
   return (
     has(meant.vessel, /"(?:pour-\w+|poured|bath-in|bottle|intoBottle|number|vessel|tub|tap|jug)"/) &&
     has(meant.liquid, /"(?:liquid|intoLiquid|of)":"/) &&
-    has(meant.value ?? meant.massG, /:\d|"pour-/)
+    has(meant.value ?? meant.massG, isBottle(meant.value) ? /:\d|"pour-|"bath-in/ : /:\d|"pour-/)
   );
 }
 

@@ -119,6 +119,8 @@ export type WorldIntent =
       liquid?: LiquidId;
       from?: VesselRef;
       to?: VesselRef;
+      /** into the bottle of this bath */
+      toOf?: LiquidId;
       volumeMl?: number;
       /** so much of what was there */
       share?: number;

@@ -129,8 +129,8 @@ export function outlook(turn: Turn) {
     light: wasLit(run),
     notTurned: run?.notes.some((n) => n.text === notTurned) ?? false,
     reasons: [...new Set(run?.deviations.flatMap((d) => d.reasons ?? []) ?? [])],
-    bath: clock ? turn.named(clock.liquid) : null,
-    now: film.loaded && !lost && !clock ? nowOf(turn) : null,
+    bath: clock && turn.place === 'immersed' ? turn.named(clock.liquid) : null,
+    now: film.loaded && !lost && turn.place !== 'immersed' ? nowOf(turn) : null,
   });
 }
 

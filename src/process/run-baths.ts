@@ -17,7 +17,7 @@ import { unanswered } from './left-open.js';
 import type { Announced } from './machine.js';
 import type { Named, Objection, RanOver, RunMessage, Slip } from './message.js';
 import { bottleHolds, nowOf, objection, outletOf } from './now.js';
-import type { Pending } from './pending.js';
+import { answerWithinMs, type Pending } from './pending.js';
 import { liquidOf, liquidsUsed, roleOf } from './sheet.js';
 import { atAimS, speedOf, tempState } from './temperature.js';
 import { type BathClock, contactS, drainMs, earlyS, leftS } from './timing.js';
@@ -115,13 +115,31 @@ function restIsIn(turn: Turn): boolean {
   return bath?.role !== 'water' && missingMl > 0 && held >= missingMl;
 }
 
-/** A return was refused, and the bath is out since: where it went is asked before anything else. */
-export function askWhereItWent(turn: Turn, next: { liquid: LiquidId; sinceMs: number } | null): boolean {
+export const isOld = (turn: Turn, pending: Pending): boolean => turn.atMs - pending.askedMs > answerWithinMs;
+
+/** The bottle that the bath in the tank was refused, and what waits there. */
+function refusedReturn(turn: Turn): { to: BottleRef; bath: TankBath; pending: Pending } | null {
   const { pending } = turn.context;
   const { bath } = turn.world.tank;
   const refused = pending?.kind === 'pour' && pending.verdict === 'ruinous' ? pending.request : null;
   const to = refused?.kind === 'back' ? refused.to : undefined;
-  if (to?.kind !== 'bottle' || !bath || bath.role === 'water') return false;
+  if (!pending || to?.kind !== 'bottle' || !bath || bath.role === 'water') return null;
+  return { to, bath, pending };
+}
+
+/** A return was refused, and "it has gone in": just after, into that bottle; later it is asked where. */
+export function wentAllTheSame(turn: Turn, sinceMs: number): boolean {
+  const refused = refusedReturn(turn);
+  if (!refused || turn.late || isOld(turn, refused.pending)) return askWhereItWent(turn, null);
+  sayEmpty(turn, outInto(turn, refused.to, sinceMs, false));
+  return true;
+}
+
+/** A return was refused, and the bath is out since: where it went is asked before anything else. */
+export function askWhereItWent(turn: Turn, next: { liquid: LiquidId; sinceMs: number } | null): boolean {
+  const refused = refusedReturn(turn);
+  if (!refused) return false;
+  const { to, bath } = refused;
   const found = weigh({ liquid: bath.liquid, from: tank, to, volumeMl: null }, turn.view);
   const message: RunMessage = {
     id: 'where-went',

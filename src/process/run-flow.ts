@@ -10,7 +10,7 @@ import { otherFilm } from './guard-table.js';
 import type { Intent, IntentOf } from './intent.js';
 import type { Named, StillOpen } from './message.js';
 import { nowOf, objection, outletOf } from './now.js';
-import { answerWithinMs, type Pending } from './pending.js';
+import type { Pending } from './pending.js';
 import { filmOut } from './remarks.js';
 import {
   askWhereItWent,
@@ -22,6 +22,7 @@ import {
   emptyTank,
   heldUp,
   inferIn,
+  isOld,
   leaves,
   sayEmpty,
   sayNoSuchLiquid,
@@ -113,8 +114,6 @@ export function filmLoaded(turn: Turn) {
   else if (waiting && pending?.kind === 'pour') decide(turn, pending.request, []);
   else if (cleared) decide(turn, { kind: 'in', liquid: cleared.liquid, from: cleared.from }, []);
 }
-
-const isOld = (turn: Turn, pending: Pending): boolean => turn.atMs - pending.askedMs > answerWithinMs;
 
 /** What is in the tank to be developed; what was told before and not now stays. */
 export function filmsTold(turn: Turn, { type: _type, ...said }: IntentOf<'films'>) {

@@ -37,6 +37,7 @@ import {
   sayPoured,
   takeIn,
   warningOf,
+  wentAllTheSame,
   wentTo,
 } from './run-baths.js';
 import { liquidOf } from './sheet.js';
@@ -386,9 +387,12 @@ export function callOff(turn: Turn): boolean {
 
 /** A pour that has happened already: the world follows, and what it did is said. */
 export function poured(turn: Turn, said: IntentOf<'poured'>) {
-  const { liquid, from, to, volumeMl, agoS } = said;
+  const { liquid, from, toOf, volumeMl, agoS } = said;
   const sinceMs = turn.atMs - (agoS ?? 0) * 1000;
   if (liquid !== undefined && !liquidOf(turn.sheet, liquid)) return sayNoSuchLiquid(turn, liquid);
+  const number = toOf === undefined ? null : bottleFor(turn, toOf);
+  const to: VesselRef | undefined = number === null ? said.to : { kind: 'bottle', number };
+  if (toOf !== undefined && to === undefined) return turn.say('question', { id: 'poured-what' });
   if (answersWhere(turn, said, to)) return;
   const { bath } = turn.world.tank;
   const { announced } = turn.context;
@@ -410,6 +414,7 @@ export function poured(turn: Turn, said: IntentOf<'poured'>) {
     return pouredOut(turn, to, sinceMs);
   }
   if (to === undefined || to.kind === 'tank') {
+    if (liquid === undefined && from === undefined && wentAllTheSame(turn, sinceMs)) return;
     const what = liquid ?? bottleAt(turn.world, from)?.liquid ?? undefined;
     if (bath && announced?.kind === 'out' && to === undefined && from === undefined)
       return pouredOut(turn, announced.to, sinceMs);
@@ -517,7 +522,7 @@ export function contaminated(turn: Turn, named: IntentOf<'contaminated'>) {
     bath?.liquid === said.liquid &&
     said.volumeMl === undefined &&
     target !== null &&
-    turn.place === 'draining'
+    (turn.place === 'draining' || said.all)
   )
     return pouredOut(turn, { kind: 'bottle', number: target });
   turn.send({ type: 'SETTLE' });

@@ -101,6 +101,7 @@ const FIELDS: { [T in SpokenType]: z.ZodType<Omit<IntentOf<T>, 'type'>> } = {
     liquid: maybe(liquid),
     from: maybe(vessel),
     to: maybe(vessel),
+    toOf: maybe(liquid),
     volumeMl: maybe(volumeMl),
     share: maybe(share),
     instead: maybe(vessel),

@@ -1,4 +1,4 @@
-import { type Day, goAhead, heldBack } from './play.js';
+import { away, type Day, goAhead, heldBack } from './play.js';
 import {
   begun,
   developed,
@@ -559,6 +559,141 @@ export const words: Day[] = [
       ['bleach got some life left in it', null, /life left in the bleach/i],
       ["there's some life left in the fixer", null, /life left in the fixer/i],
       ['pouring the developer from bottle 2', goAhead],
+    ],
+  },
+];
+
+/** What a short word belongs to: to what was said last, and a doubt to nothing but itself. */
+export const afterwards: Day[] = [
+  {
+    name: 'a number that puts a time right is a time, and is asked about where it may be seconds or minutes',
+    lines: [
+      ...inDeveloper,
+      '+20s',
+      'add thirty seconds',
+      ['no, four', /4 minutes in all; or .*4 seconds/i, /bottle 4/i],
+      ['first', /3 minutes 3\d seconds left/i],
+      ['add a minute', /added 1 minute/i],
+      ['no two', /add 2 minutes/i, /bottle 2/i],
+    ],
+  },
+  {
+    name: 'how long a bath is to have in all, said behind a time that was added',
+    lines: [
+      ...inDeveloper,
+      '+20s',
+      'add thirty seconds',
+      ['make it four minutes', /3 minutes 3\d seconds left/i, /added 4 minutes/i],
+      ['make it five', /4 minutes 3\d seconds left/i, /bottle/i],
+    ],
+  },
+  {
+    name: 'a reminder that is put right, and nothing is poured',
+    lines: [
+      ...inDeveloper,
+      'remind me in five minutes to call back',
+      ['no four', /in 4 minutes I remind/i, /bottle 4/i],
+    ],
+  },
+  {
+    name: 'a number behind a pour is its bottle',
+    lines: [
+      ...toDeveloper,
+      "developer's in from three",
+      ['no two', /from bottle 2 into the tank.*developer is in/i],
+    ],
+  },
+  {
+    name: 'a bottle that is thought to be the wrong one is a doubt, and its end',
+    lines: [
+      ...inDeveloper,
+      '+60s',
+      ['I think that was bottle 4', /warning: .*may have been in the tank/i, /get it out/i],
+      ['no it was two', /good: it was the developer/i],
+      ['crap I think that was bottle four I poured', /warning: .*may have been in the tank/i],
+      ['no sorry it was bottle two after all', /good: it was the developer/i],
+      ['how long left', /1 minute 5\d seconds left/i],
+    ],
+  },
+  {
+    name: 'told long after that it was another bottle: what is to be done is what is so now',
+    lines: [
+      ...toBleach,
+      ...pour('bleach', 4),
+      '+210s',
+      ['it was bottle 5', /warning: .*fixer before the bleach.*drain the fixer/i],
+      ['is it ruined', /drain the fixer/i, /until I call/i],
+    ],
+  },
+  {
+    name: 'the bath in its own bottle is not in the tank',
+    lines: [
+      ...inDeveloper,
+      '+172s',
+      'tank empty',
+      ['developer in the stop bottle', null],
+      ["sorry it's in the developer bottle", /to bottle 2/i, /get it out/i],
+    ],
+  },
+  {
+    name: 'a return that was booked is taken to the bottle that was meant',
+    lines: [
+      ...inDeveloper,
+      '+172s',
+      ['ok out, back into three', /warning: /],
+      ['two I mean', /into bottle 2/i, /override/i],
+      ['what is in bottle 2', /developer/i],
+      ['what is in bottle 3', /stop bath/i, /do not use it/i],
+    ],
+  },
+];
+
+/** A return that was refused, or that nobody asked about, has happened. */
+export const allTheSame: Day[] = [
+  ...[
+    'already did it',
+    'too late',
+    "oops it's in already",
+    "I've done it",
+    'it went in anyway',
+    'yeah too late',
+  ].map(
+    (said): Day => ({
+      name: `to a return that was refused: ${said}`,
+      lines: [
+        ...inDeveloper,
+        '+172s',
+        ['returning the developer to bottle three', /no\. bottle 3 holds the stop bath/i],
+        [said, [away, /from the tank to bottle 3.*tank empty/i], /the words are/i],
+        ['what is in bottle 3', /do not use it/i],
+      ],
+    }),
+  ),
+  {
+    name: 'put it in anyway: the words that override are said, and nothing is booked',
+    lines: [
+      ...inDeveloper,
+      '+172s',
+      'returning the developer to bottle three',
+      ['put it in anyway', null, /noted|tank empty/i],
+    ],
+  },
+  {
+    name: 'who swears behind a return has poured it',
+    lines: [
+      ...toBleach,
+      ...pour('bleach', 4),
+      '+176s',
+      ['bleach out to bottle five oops', /destroy each other.*noted: bleach from the tank to bottle 5/i],
+      ['what is in bottle 5', /do not use it/i],
+    ],
+  },
+  {
+    name: 'tipped into the bottle of another bath before its call',
+    lines: [
+      ...inDeveloper,
+      '+100s',
+      ['I tipped it into the stop bottle', [away, /from the tank to bottle 3.*too short/i]],
     ],
   },
 ];

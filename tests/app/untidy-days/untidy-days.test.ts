@@ -17,7 +17,7 @@ import { quiet, quietMixing } from './quiet.js';
 import { dependsOnNow, recounted } from './recounted.js';
 import { remembered } from './remembered.js';
 import { byTheWay, sink } from './sink.js';
-import { developer, words, wrongBath } from './slips.js';
+import { afterwards, allTheSame, developer, words, wrongBath } from './slips.js';
 import { slipsMended, toldInShort } from './told.js';
 import { unsaid } from './unsaid.js';
 import { lost, unsettled } from './unsettled.js';
@@ -28,6 +28,8 @@ describe.each(
     wrongBath,
     developer,
     words,
+    afterwards,
+    allTheSame,
     bottles,
     further,
     learnt,

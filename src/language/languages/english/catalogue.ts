@@ -35,7 +35,7 @@ export interface Catalogue {
 export const english: Catalogue = {
   code: 'en',
   courtesies:
-    /^(?:too late|oh no|oh dear|oh|damn|shit|just|okay|ok|alright|all right|right|well|so|whoops|um+|uh+|hm+|er+|erm|hey|great|good|cool|perfect|but|actually|yay|please|now|hello|hi|look|listen|tank side|i think that|i guess) (?=\S)| (?:please|pls|plz|thanks|thank you|thx|then|though|okay|ok|mate|everyone|i forgot to (?:say|tell you|mention)|forgot to say|already|by the way|for me|you know|yeah|actually|i think|i guess|if you can|would you|will you|is it not|isn't it)$/,
+    /^(?:too late|oh no|oh dear|oh|damn|shit|just|okay|ok|alright|all right|right|well|so|whoops|um+|uh+|hm+|er+|erm|hey|great|good|cool|perfect|but|actually|yay|please|now|hello|hi|look|listen|tank side|i think that(?! (?:was|is|may|might|could|must))|i guess) (?=\S)| (?:please|pls|plz|thanks|thank you|thx|then|though|okay|ok|mate|everyone|i forgot to (?:say|tell you|mention)|forgot to say|already|by the way|for me|you know|yeah|actually|i think|i guess|if you can|would you|will you|is it not|isn't it)$/,
   negation:
     /\b(?:not|never|no longer|without|nobody|nothing|none|neither|cannot|\w+n't|(?:is|are|was|has|have|holds|got|with) no)\b/,
   telling:

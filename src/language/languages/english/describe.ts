@@ -84,7 +84,15 @@ const PHRASES: { [T in SpokenType]: (i: IntentOf<T>) => string } = {
       i.liquid === undefined && i.from ? vessel(i.from) : join(the(i.liquid), from(i.from)),
       'away',
     ),
-  poured: (i) => join(amountOf(i.volumeMl, i.liquid), 'has gone', from(i.from), into(i.to), ago(i.agoS)),
+  poured: (i) =>
+    join(
+      amountOf(i.volumeMl, i.liquid),
+      'has gone',
+      from(i.from),
+      into(i.to),
+      i.toOf && `into the bottle of ${the(i.toOf)}`,
+      ago(i.agoS),
+    ),
   'bottle-empty': (i) => `bottle ${i.bottle} is empty`,
   correct: (i) =>
     join(

@@ -91,18 +91,6 @@ export function fill(
   // who says which unit it was in need not be told that there are others
   if (record.fixed.topic === 'units' && said.slots.some((s) => s.token === '_degrees')) return undefined;
   if (record.intent === 'temperature') said = lastOfOne(inDegrees(said));
-  // while a bath moves, a small number that is put right is a bottle's
-  if (
-    record.intent === 'correct' &&
-    situations.some((s) => MOVING.has(s)) &&
-    !situations.includes('spill') &&
-    !(situations.includes('immersed') && /\bmake (?:it|that)\b/.test(line)) &&
-    said.slots.every((s) => s.token !== '_num' || isSmall(s))
-  ) {
-    const { words, slots } = said;
-    const isNamed = (s: Slot): boolean => isSmall(s) && !TIMED.test(line) && !COUNTED.test(words[s.to] ?? '');
-    said = { ...said, slots: slots.map((s) => (isNamed(s) ? asNamed(s) : s)) };
-  }
   // a thermometer tells no acidity
   if (record.intent === 'ph-reading' && /\b(?:thermometer|degrees?|celsius)\b/.test(line)) return undefined;
   // where no mix is open, how much and how far is of the run
@@ -200,6 +188,15 @@ function asMeant({ intent, left }: Filled, said: Spotted, { due, situations }: M
     return { intent: { type: 'made-up', volumeMl: intent.volumeMl } };
   const answer = asDue(intent, due);
   if (answer !== intent) return { intent: answer };
+  // "make it four" of a bath that is in: minutes, where it is no bottle
+  if (
+    intent.type === 'correct' &&
+    Object.keys(intent).join() === 'type,value' &&
+    isBottle(intent.value) &&
+    situations.includes('immersed') &&
+    MAKE_IT.test(line)
+  )
+    return { intent: { ...intent, seconds: 60 * intent.value } };
   // on the skin it is no matter of the floor
   if (intent.type === 'spill' && ON_SOMEBODY.has(intent.place ?? '') && !intent.volumeMl) {
     const how = howHurt(line) ?? 'skin';
@@ -246,6 +243,7 @@ function instead(type: Intent['type'], fields: Record<string, unknown>): Partial
   const intent = asIntent(type, fields);
   return intent ? { intent } : {};
 }
+const MAKE_IT = /\bmake (?:it|that)\b/;
 const IS_IN = /\b(?:is|are|was|went|has gone) (?:all )?in\b(?! the (?:tub|bath))/;
 /** Within this share of what is due it may be a reading of it. */
 const LARGELY = 0.35;

@@ -489,21 +489,30 @@ const partFull: Reader = ({ line, bottle }) => {
 };
 
 /** "I poured the stop into the developer bottle", "it went in the fixer's bottle": all that was in hand. */
-const intoBottleOf: Reader = ({ line, liquid, due }) => {
+const intoBottleOf: Reader = ({ line, liquid, due, situations }) => {
   const back = due.find((d) => d.type === 'pour-back')?.liquid;
   const what = `(?<what>${BATH}|it|that|all|everything|lot|jug|tank)(?: of it| bath)?`;
   // what leaves the tank goes into a bottle, whether that is said or not
-  const bottle = `(?: (?:is )?(?:bottle|one|jug))${back === undefined ? '' : '?'}`;
+  const bottle = `(?<bottle> (?:is )?(?:bottle|one|jug))${back === undefined ? '' : '?'}`;
   const into = `(?:back |straight |right )?(?:in|into|in with) (?<into>${BATH})${bottle}(?: instead)?`;
-  const m = match(
+  const done =
+    '(?:accidentally |only |just )?(?:gone and )?(?:poured|put|tipped|returned|emptied|dumped|drained|chucked|bunged)';
+  const moved = match(
     line,
-    new RegExp(
-      `^(?:i |we )?(?:have )?(?:accidentally |only )?(?:gone and )?(?:poured|put|tipped|returned|emptied|dumped|drained|chucked|bunged) ${what} ${into}$`,
-    ),
-    new RegExp(`^${what} (?:is |has |have )?(?:went|gone|ended up|got|been put|is) ${into}$`),
+    new RegExp(`^(?:i |we )?(?:have )?${done} ${what} ${into}$`),
+    new RegExp(`^${what} (?:is |has |have )?(?:went|gone|ended up|got|been put) ${into}$`),
   );
-  const from = liquid(m?.what) ?? back;
+  const m = moved ?? match(line, new RegExp(`^${what} is ${into}$`));
   const to = liquid(m?.into);
+  const named = liquid(m?.what);
+  // what "it" is the sink knows: what was in the tank, or left it last
+  if (to !== undefined && m?.bottle && named === undefined && back === undefined)
+    return situations.includes('pouring')
+      ? made('poured', { toOf: to })
+      : moved && bathInTank(situations)
+        ? made('poured', { from: { kind: 'tank' }, toOf: to })
+        : undefined;
+  const from = named ?? back;
   if (to === undefined || from === undefined) return undefined;
   if (from === to) return made('poured', { liquid: from, from: { kind: 'tank' } });
   return made('contaminated', { liquid: from, intoLiquid: to });

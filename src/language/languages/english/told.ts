@@ -455,6 +455,20 @@ const inAllTheSame: Reader = ({ line, situations, bottle }) => {
     : undefined;
 };
 
+/** "Already did it", "too late, it went in anyway", to a pour that was refused or asked about: it has happened. */
+const doneAllTheSame: Reader = ({ line, plain, situations }) =>
+  situations.includes('challenged') &&
+  !situations.includes('mixing') &&
+  (HAS_HAPPENED.test(line) || (/\balready\b/.test(plain) && IN_ALREADY.test(line)))
+    ? made('poured', { to: { kind: 'tank' } })
+    : undefined;
+const IN_IT = '(?: in)?(?: there| it)?(?: (?:anyway|now|all same|though))*';
+const OWNS_UP = '^(?:no |yes |yeah |well |but |sorry |shit |too late )*';
+const HAS_HAPPENED = new RegExp(
+  `${OWNS_UP}(?:too late|(?:(?:i |we )?(?:have )?(?:just )?(?:did|done|poured|tipped)|(?:i |we )(?:have )?put)(?: (?:it|that|so))?${IN_IT}|(?:it |that )?(?:(?:is|has|have|all) )*(?:went|gone) in${IN_IT})$`,
+);
+const IN_ALREADY = new RegExp(`${OWNS_UP}(?:(?:it|that) (?:is|has) )?in${IN_IT}$`);
+
 const HEDGED_BEHIND = / (?:i (?:think|believe|guess|reckon|suppose|fear)|maybe|perhaps|possibly|probably)$/;
 const HEDGE =
   '(?:(?:i |i am |am )?(?:think|believe|fear|suspect|reckon|guess|not (?:so |at all |quite |completely |totally )?(?:sure|certain)|(?:fairly|pretty|almost|nearly|not entirely) (?:sure|certain)|unsure|afraid|worried|do not know|wonder(?:ing)?|have feeling)(?: that| if| whether| now)?|maybe|perhaps|possibly|probably)';
@@ -500,15 +514,16 @@ export const mayHaveBeen: Reader = ({ line: said, plain, situations, liquid, bot
 };
 
 /** "It was the bleach", "phew, that was only bottle three": what was in the tank. */
-const itWas: Reader = ({ line, situations, liquid, bottle }) => {
+const itWas: Reader = ({ line, situations, liquid, bottle, number }) => {
   if (!bathInTank(situations) && !situations.includes('pouring')) return undefined;
   if (situations.some((s) => s === 'challenged' || s === 'spill' || s === 'mixing')) return undefined;
   const m = match(
     line,
     new RegExp(
-      `^(?:no |yes |okay |phew |ah |checked )*(?:it|that) was (?:only |definitely |indeed |right |in fact |after all )*(?<which>${BATH}|_bottle\\d+)(?: bottle)?(?: (?:after all|for sure|definitely|i checked|all along))*${WENT_IN}${NOT_THAT}$`,
+      `^(?:no |yes |okay |phew |ah |wait |sorry |actually |checked )*(?:it|that) was (?:only |definitely |indeed |right |in fact |after all |actually )*(?<which>${BATH}|${VESSEL})(?: bottle)?(?: (?:after all|for sure|definitely|i checked|all along))*${WENT_IN}${NOT_THAT}$`,
     ),
   );
+  if (m?.which?.startsWith('_num')) return made('correct', { value: number(m.which) });
   return m && made('correct', { liquid: liquid(m.which), vessel: bottleRef(bottle(m.which)) });
 };
 
@@ -538,6 +553,24 @@ const putRight: Reader = ({ line, bottle, seconds }) => {
     /^(?:no|sorry|actually|rather)(?: it (?:was|went in))?(?: (?:more like|about|rather|actually|already))* (?<s>_duration\d+) ago$/,
   );
   return ago && made('correct', { agoS: seconds(ago.s) });
+};
+
+/** "Two, I mean": what was said last, otherwise. */
+const iMean: Reader = ({ line, number, bottle, liquid, volumeMl, seconds }) => {
+  const m = match(
+    line,
+    new RegExp(`^(?:no |sorry |wait |into |in |to |from )*(?<v>${VALUE}) i (?:mean|meant)(?: to say)?$`),
+  );
+  return (
+    m &&
+    made('correct', {
+      value: m.v?.startsWith('_num') ? number(m.v) : undefined,
+      vessel: m.v?.startsWith('_bottle') ? bottleRef(bottle(m.v)) : undefined,
+      liquid: liquid(m.v),
+      volumeMl: volumeMl(m.v),
+      seconds: seconds(m.v),
+    })
+  );
 };
 
 const VALUE = String.raw`_(?:num|bottle|volume|duration|liquid)\d+`;
@@ -674,6 +707,9 @@ const inAll: Reader = ({ line, situations, seconds }) => {
   return m && bathInTank(situations) ? made('correct', { seconds: seconds(m.s) }) : undefined;
 };
 
+/** Before all else: words of it override nothing. */
+export const TOLD_ALL_THE_SAME: readonly Reader[] = [doneAllTheSame];
+
 /** Of days that are past, and of others: such words do nothing in any other sentence. */
 export const TOLD_OF_OTHERS: readonly Reader[] = [
   mayHaveBeen,
@@ -697,6 +733,7 @@ export const TOLD_FIRST: readonly Reader[] = [
   itWas,
   turned,
   putRight,
+  iMean,
   notThat,
   plus,
   filmOut,

@@ -24,7 +24,7 @@ import { NUMBER_WORDS, writtenLines } from './numbers.js';
 import { toldInDoubt, toldInTurn } from './past.js';
 import { gotAstray } from './stray.js';
 import { asTold } from './telling.js';
-import { TOLD_FIRST, TOLD_LAST, TOLD_OF_OTHERS, toldAtSink } from './told.js';
+import { TOLD_ALL_THE_SAME, TOLD_FIRST, TOLD_LAST, TOLD_OF_OTHERS, toldAtSink } from './told.js';
 import { longForm, normaliseTyped, typedBottleName, typedNote } from './typed.js';
 
 /**
@@ -210,7 +210,17 @@ function agoIn(line: string, grammars: Grammars): { seconds: number; without: st
   return { seconds, without: [...words.slice(0, slot.from), ...words.slice(slot.to + 1)].join(' ') };
 }
 
+/** Behind what was said of a pour: it has happened, and ought not to have. */
+const OATH_BEHIND =
+  /[\s,.!-]+(?:oops|whoops|shit|crap|damn(?: it)?|dammit|fuck|bugger|blast|hell|oh no|oh dear|oh god|ah no)[\s.!]*$/i;
+
 function readWhole(whole: string, now: Moment, grammars: Grammars): Interpretation {
+  const told = whole.replace(OATH_BEHIND, '');
+  if (told !== whole && told.trim() !== '') {
+    const meant = readWhole(told, now, grammars);
+    const happened = meant.kind === 'understood' ? hasHappened(meant.intent) : undefined;
+    if (meant.kind === 'understood' && happened) return { ...meant, intent: happened };
+  }
   const harm = harmTold(whole, grammars, now.due);
   return harm ? besideHarm(harm, whole, now, grammars) : readPlain(whole, now, grammars);
 }
@@ -237,6 +247,21 @@ const OF_THE_CRY = new Set<Intent['type']>([
   ...(['hurt', 'confirm', 'cancel', 'override', 'stop', 'help', 'quiet', 'greeting', 'thanks'] as const),
   ...(['note', 'say-again', 'more', 'undo', 'redo', 'part', 'correct'] as const),
 ]);
+
+/** A pour into a bottle, or out of one into the tank, as one that has happened. */
+function hasHappened(intent: Intent): Intent | undefined {
+  if (intent.type === 'pour-in' && intent.from)
+    return {
+      type: 'poured',
+      ...(intent.liquid && { liquid: intent.liquid }),
+      from: intent.from,
+      to: { kind: 'tank' },
+    };
+  if ((intent.type !== 'pour-back' && intent.type !== 'pour-between') || !intent.to) return undefined;
+  const { liquid, to } = intent;
+  const from = intent.type === 'pour-back' ? ({ kind: 'tank' } as const) : intent.from;
+  return { type: 'poured', ...(liquid && { liquid }), ...(from && { from }), to };
+}
 
 function readPlain(whole: string, now: Moment, grammars: Grammars): Interpretation {
   const plainOf = (text: string): string => asTold(withHouseholdBleach(normaliseTyped(text)), grammars);
@@ -275,6 +300,8 @@ function readPlain(whole: string, now: Moment, grammars: Grammars): Interpretati
   const overrides =
     words.includes('override') ||
     (words.includes('anyway') && challenged(now) && asking(plain, asked, english) === 'no');
+  const happened = acts && !asked ? atSink(TOLD_ALL_THE_SAME) : undefined;
+  if (happened) return happened;
   const plainly = overrides
     ? (exact(said, [...now.situations, 'challenged'], grammars) ??
       exact(fitted(normaliseTyped(saidLast(line)), grammars), ['challenged'], grammars) ??
