@@ -47,6 +47,8 @@ export const householdForms: readonly Substance[] = [
     hazards: ['H314', 'H410', 'EUH031'],
     aliases: [
       'household bleach',
+      'thick bleach',
+      'loo bleach',
       'chlorine bleach',
       'chlorine',
       'laundry bleach',
@@ -128,7 +130,16 @@ export const householdForms: readonly Substance[] = [
     formula: null,
     classes: ['acid'],
     hazards: ['H290', 'H314'],
-    aliases: ['toilet cleaner', 'descaler', 'limescale remover', 'acid cleaner', 'brick cleaner'],
+    aliases: [
+      'toilet cleaner',
+      'loo cleaner',
+      'lavatory cleaner',
+      'toilet bowl cleaner',
+      'descaler',
+      'limescale remover',
+      'acid cleaner',
+      'brick cleaner',
+    ],
     source: label,
   }),
   good({

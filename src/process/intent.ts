@@ -94,7 +94,8 @@ export type RunIntent =
       /** more about the one that was told of */
       again?: true;
     }
-  | { type: 'spill-cleaned' }
+  /** wiped up, `by`: with something that is no water */
+  | { type: 'spill-cleaned'; by?: LiquidId }
   /** so much more, or (`inAll`) so long in all */
   | { type: 'add-time'; seconds: number; inAll?: true }
   | { type: 'note'; text?: string }
@@ -268,8 +269,14 @@ export type TalkIntent =
   | { type: 'ask-timers' }
   /** all of them, or those that were set for so long */
   | { type: 'cancel-timer'; seconds?: number }
-  /** somebody is hurt; without `how` it was not said where; `also`: and so too; `about`: whether the rinsing may end, that it is over, or what if */
-  | { type: 'hurt'; how?: Exposure; also?: Exposure[]; liquid?: LiquidId; about?: 'rinsing' | 'over' | 'if' }
+  /** somebody is hurt; without `how` it was not said where; `also`: and so too; `about`: whether the rinsing may end, that it is over, that it still hurts, or what if */
+  | {
+      type: 'hurt';
+      how?: Exposure;
+      also?: Exposure[];
+      liquid?: LiquidId;
+      about?: 'rinsing' | 'over' | 'still' | 'if';
+    }
   | { type: 'greeting' }
   | { type: 'thanks' }
   /** "give me a minute" */

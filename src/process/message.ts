@@ -474,6 +474,9 @@ export type RunMessage =
     }
   /** `spills`: others that were told of and are not cleaned up */
   | { id: 'spill-cleaned'; spills: StillOpen['spills'] }
+  | { id: 'sink-rinsed' }
+  /** these two met in the sink or on a spill */
+  | { id: 'met'; bath: Named; with: Named; gas: boolean; dangers: readonly string[] }
   /** `hows`: what is told now, else what was told before; `rinsing`: whether that may end was asked */
   | { id: 'hurt'; hows: Exposure[]; rinsing: boolean }
   | { id: 'hurt-over' }

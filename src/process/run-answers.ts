@@ -1,3 +1,4 @@
+import type { Exposure } from '../chemistry/safety/first-aid.js';
 import { type CautionId, liquids } from '../world/liquids.js';
 import type { BottleRecord } from '../world/records.js';
 import { filmNow } from '../world/reduce.js';
@@ -158,6 +159,8 @@ export function where(turn: Turn) {
   });
 }
 
+const isRinsed = (how: Exposure): boolean => ['eye', 'face', 'skin'].includes(how);
+
 /** Somebody is hurt, or still is: what was told before counts where it is not said anew. */
 export function hurt(turn: Turn, { how, also = [], about }: IntentOf<'hurt'>) {
   const open = turn.context.hurt ?? [];
@@ -175,7 +178,7 @@ export function hurt(turn: Turn, { how, also = [], about }: IntentOf<'hurt'>) {
   turn.say('warning', {
     id: 'hurt',
     hows: how === undefined ? open.slice(-1) : told,
-    rinsing: about === 'rinsing',
+    rinsing: about === 'rinsing' || (about === 'still' && open.slice(-1).some(isRinsed)),
   });
 }
 

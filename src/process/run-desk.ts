@@ -18,6 +18,7 @@ import * as records from './run-records.js';
 import { defaultConfig, type RunConfig, type RunState, Sheets, startState } from './run-state.js';
 import { liquidOf, type ProcessSheet } from './sheet.js';
 import { sheets as ownSheets } from './sheets/index.js';
+import { meetInSink, rinsed } from './sink.js';
 import { contactS, type Deadline, nextDeadlines } from './timing.js';
 import { notHeard, Turn } from './turn.js';
 
@@ -64,6 +65,7 @@ export function createRunDesk(config: Partial<RunConfig> = {}): Desk<RunState, R
       const turn = turnOn(state, event, truth);
       makeCalls(turn);
       if (event.type === 'intent') handle(turn, event.intent as RunDeskIntent);
+      meetInSink(turn);
       if (event.type === 'intent') room.leaveOrBack(turn, event.intent);
       if (event.type === 'fact') heed(turn, event.fact);
       makeCalls(turn);
@@ -76,8 +78,16 @@ export function createRunDesk(config: Partial<RunConfig> = {}): Desk<RunState, R
 }
 
 /** What somebody would say next whose run goes as it should. */
-function dueNext({ position, out }: RunState, world: World, sheet: ProcessSheet): Intent[] {
-  if (out) return [{ type: 'room', is: 'back' }];
+function dueNext(state: RunState, world: World, sheet: ProcessSheet): Intent[] {
+  if (state.out) return [{ type: 'room', is: 'back' }];
+  const hurt = (state.position.context.hurt ?? []).length > 0;
+  return [
+    ...dueOfRun(state, world, sheet),
+    ...(hurt ? [{ type: 'hurt' as const, about: 'still' as const }] : []),
+  ];
+}
+
+function dueOfRun({ position }: RunState, world: World, sheet: ProcessSheet): Intent[] {
   const { announced } = position.context;
   switch (placeOf(position)) {
     case 'loading':
@@ -161,7 +171,7 @@ const handlers = {
   'had-before': flow.hadBefore,
   'tank-without-film': flow.tankWithoutFilm,
   'bath-in': baths.bathIn,
-  poured: (turn, said) => records.cameBack(turn, said) || pours.poured(turn, said),
+  poured: (turn, said) => rinsed(turn, said) || records.cameBack(turn, said) || pours.poured(turn, said),
   'start-clock': (turn) => (turn.world.tank.bath ? baths.clockRuns(turn) : baths.startNow(turn)),
   'hold-clock': baths.heldUp,
   'resume-clock': baths.clockRuns,

@@ -1,5 +1,4 @@
 import { dangersBetween } from '../chemistry/fitness.js';
-import { bathOfKind } from '../chemistry/mixture.js';
 import { disposalOf } from '../chemistry/safety/disposal.js';
 import { comesAsGas } from '../chemistry/safety/incompatible.js';
 import { formsNamed } from '../chemistry/substances.js';
@@ -41,6 +40,7 @@ import {
   wentTo,
 } from './run-baths.js';
 import { liquidOf } from './sheet.js';
+import { kindOf } from './sink.js';
 import type { Turn } from './turn.js';
 
 type PourIntent = IntentOf<'pour-in' | 'pour-back' | 'pour-between' | 'pour-away'>;
@@ -584,9 +584,7 @@ function gotIntoTank(turn: Turn, said: IntentOf<'contaminated'>) {
   const film = of && turn.view.film.loaded ? filmFinding(liquid, turn.view, turn.view.film) : null;
   const met = of && into ? carriedIntoOf(of, into) : null;
   const worse = [film?.entry, met].find((e) => e && severity[e[0]] >= severity.recoverable);
-  const kindOf = (id: LiquidId) =>
-    liquidOf(turn.sheet, id) && !formulasHold(turn.sheet) ? bathOfKind(id, 100) : id;
-  const dangers = into ? dangersBetween(kindOf(liquid), kindOf(into.id)) : [];
+  const dangers = into ? dangersBetween(kindOf(turn, liquid), kindOf(turn, into.id)) : [];
   turn.fact({ type: 'splashed', ...turn.runId, liquid, tank: true });
   if (film && worse) turn.fact({ type: 'film-doubted', of: [liquid] });
   turn.did();

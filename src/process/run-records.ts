@@ -13,6 +13,7 @@ import { bottleHolds, nowOf } from './now.js';
 import { emptyTank, sayEmpty, sayNoSuchLiquid, warningOf } from './run-baths.js';
 import { judgeAgain, lastReturn, poured, pouredBetween } from './run-pours.js';
 import { liquidOf } from './sheet.js';
+import { gasesOf, sayMet } from './sink.js';
 import type { Turn } from './turn.js';
 
 /** Limits for what a bench can hold, ml; a word outside them was misheard. Source: common practice. */
@@ -447,9 +448,16 @@ const tellSpilled = (turn: Turn, { liquid, volumeMl, place }: Spill, from?: Vess
     ...(place !== null && { place }),
   });
 
-export function spillCleaned(turn: Turn) {
+export function spillCleaned(turn: Turn, { by }: Pick<IntentOf<'spill-cleaned'>, 'by'> = {}) {
   const open = turn.context.spill;
+  const hurts = (turn.context.hurt ?? []).slice(-1);
+  // what is on somebody is not closed by a rinse
+  if (hurts.length > 0 && openSpills(turn).length === 0)
+    return turn.say('warning', { id: 'hurt', hows: hurts, rinsing: true });
   if (!open) return turn.say('answer', { id: 'no-spill' });
+  const of = open.liquid ?? 'chlorine-bleach';
+  const gases = by === undefined ? [] : gasesOf(turn, by, of);
+  if (by !== undefined && gases.length > 0) return sayMet(turn, by, of, gases);
   if (open.liquid === null || open.volumeMl === null) tellSpilled(turn, open);
   turn.send({ type: 'CLEANED' });
   turn.did();

@@ -1,6 +1,7 @@
 import type { FilmRef } from '../world/fact.js';
 import type { World } from '../world/records.js';
 import { filmNow } from '../world/reduce.js';
+import type { LiquidId } from '../world/vessel.js';
 import type { GuardView } from './guard.js';
 import { createRunMachine, placeOf, type RunMachine, type RunPosition, startPosition } from './machine.js';
 import { checkSheet, type ProcessSheet } from './sheet.js';
@@ -40,6 +41,8 @@ export interface RunState {
   sheetId: string;
   /** the wake that was asked for last */
   wakeMs: number | null;
+  /** what was poured away lately, the newest last, with no water after it */
+  sink?: readonly { liquid: LiquidId; atMs: number }[];
   /** since then nobody is to be at the sink; `told`: that the film can wait was said; `askedMs`: whether it is safe was asked then */
   out?: { sinceMs: number; told: boolean; from: Danger; askedMs?: number } | null;
 }

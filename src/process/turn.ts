@@ -21,6 +21,7 @@ export const notHeard: Heard = { by: 'typed', words: '', confidence: 1, close: [
 export class Turn {
   state: RunState;
   readonly effects: Effect<RunMessage>[] = [];
+  readonly told: Fact[] = [];
 
   constructor(
     state: RunState,
@@ -89,6 +90,7 @@ export class Turn {
   }
   fact(fact: Fact): void {
     this.truth.tell(fact);
+    this.told.push(fact);
   }
   /** Marks this turn as something the user did, so that undo can take it back. */
   did(): void {

@@ -358,6 +358,74 @@ export const wasted: Day[] = [
   ...each([], [cyanide, /no: keep them apart/i], ['I am about to pour the stop into the bleach bucket']),
 ];
 
+const eye = ['I splashed fixer in my eye'];
+const rinseOn = /keep rinsing, fifteen minutes.*see a doctor/i;
+/** Who rinses is not healed yet; and what met on a spill, or in the sink, by and by. */
+export const goesOn: Day[] = [
+  ...each([...inDeveloper, ...eye], rinseOn, [
+    ...["I've rinsed it", 'rinsed it with water', 'done rinsing', 'I washed it out for two minutes'],
+    ...['it still hurts', 'still stings', "it's still red", "can't see properly", 'my eye is no better'],
+    ...['how long do I rinse', 'can I stop rinsing', 'do I need a doctor'],
+  ]),
+  {
+    name: 'the spill in an eye is closed once nothing hurts any more',
+    lines: [
+      ...inDeveloper,
+      ...eye,
+      ["I've rinsed it", rinseOn, /closed/i],
+      ["it doesn't hurt any more", /if anything comes back/i],
+      ['the spill is cleaned up', /closed/i],
+    ],
+  },
+  {
+    name: 'a film that is rinsed, and a red that hurts nobody',
+    lines: [
+      ...inDeveloper,
+      ["I've rinsed it", 'whatever', rinseOn],
+      ["it's still red", 'whatever', rinseOn],
+      ['how long do I rinse', 'whatever', rinseOn],
+    ],
+  },
+  ...each(
+    ['I spilled household bleach on the floor'],
+    [away, /chlorine/i],
+    [
+      'wiped it up with vinegar',
+      'I cleaned the floor with descaler',
+      'mopped it up with lemon juice',
+      'I put vinegar on it',
+    ],
+  ),
+  ...each(
+    ['I spilled household bleach on the floor'],
+    [/closed/i],
+    ['I wiped it up with water', 'mopped it up'],
+  ),
+  ...[
+    ['I poured the bleach down the sink', 'then the stop went down the same sink'] as const,
+    ['the stop went down the drain', 'I tipped the bleach down the drain too'] as const,
+    ['I poured the fixer down the sink', 'stop went down the sink as well'] as const,
+  ].map(([before, then]) => ({
+    name: `what meets in the trap: ${before}, ${then}`,
+    lines: [...begun, before, [then, away]] satisfies Day['lines'],
+  })),
+  {
+    name: 'water between them, or a developer before a stop bath, is no alarm',
+    lines: [
+      ...begun,
+      'I poured the developer down the sink',
+      ['the stop went down the same sink', /noted/i, away],
+      ['I flushed the sink with water', /noted: water/i],
+      ['I poured the bleach down the sink', /noted/i, away],
+    ],
+  },
+  ...each([], /rinse the skin/i, [
+    "our Ned's hand is in the sour bath",
+    'grandad dipped his hand in the stop',
+    "somebody's fingers went into the bleach",
+  ]),
+];
+
 /** What is said against a pour in its own breath. */
 export const against: Day[] = [
   ...each(

@@ -203,7 +203,7 @@ const PHRASES: { [T in SpokenType]: (i: IntentOf<T>) => string } = {
         `of ${amountOf(i.volumeMl, i.liquid).replace(/^the /, '')}`,
       i.place !== undefined && `${INSIDE.has(i.place) ? 'in' : 'on'} the ${i.place}`,
     ),
-  'spill-cleaned': () => 'the spill is cleaned up',
+  'spill-cleaned': (i) => join('the spill is cleaned up', i.by !== undefined && `with ${plain(i.by)}`),
   'add-time': (i) => (i.inAll ? `${spokenDuration(i.seconds)} in all` : `add ${spokenDuration(i.seconds)}`),
   note: (i) => (i.text === undefined ? 'take a note' : `take a note: ${i.text}`),
   part: (i) => (i.vessel ? vessel(i.vessel) : the(i.liquid)),

@@ -11,6 +11,8 @@ import {
   ELECTRIC,
   EVERYBODY_OUT,
   FIRE,
+  HAND_IN,
+  HURTS_STILL,
   howsHurt,
   IS_BACK,
   IS_OUTSIDE,
@@ -20,7 +22,9 @@ import {
   ON_SOMEBODY,
   ONTO,
   REACHES_IN,
+  RINSED,
   SMELL_GONE,
+  STILL_HURTS,
   WATER_ON_FIRE,
 } from './lists.js';
 import { aboutMatter, matterIn } from './matter.js';
@@ -41,6 +45,13 @@ export interface Harm {
 export function harmTold(line: string, grammars: Grammars, due: readonly Intent[]): Harm | undefined {
   const plain = normaliseTyped(line);
   const isOut = due.some((d) => d.type === 'room');
+  const isHurt = due.some((d) => d.type === 'hurt');
+  if (isHurt && !OVER.test(plain) && RINSED.test(plain)) return hurtGoesOn('rinsing');
+  if (
+    HURTS_STILL.test(plain) ||
+    (isHurt && STILL_HURTS.test(plain) && !OVER.test(plain) && !ANEW.test(plain))
+  )
+    return hurtGoesOn('still');
   if (isOut && OF_THE_WAY_BACK.test(plain)) return ofTheRoom('back');
   const topic = alarm(plain);
   const danger = topic === undefined ? undefined : asIntent('ask-advice', { topic });
@@ -105,6 +116,14 @@ function ofTheRoom(is: IntentOf<'room'>['is'], beside = ''): Harm | undefined {
   return intent && { intent, beside };
 }
 
+/** It is better, or told anew. */
+const ANEW =
+  /^(?:(?:it|that|this) )?(?:burns|burning|hurts|hurting|stings|stinging|itches|itching)$|^(?:(?:ok|okay|it|it's|is|that|much|feels|all|now|a|bit|lot|getting|already) )*better\b/;
+function hurtGoesOn(about: 'rinsing' | 'still'): Harm | undefined {
+  const intent = asIntent('hurt', { about });
+  return intent && { intent, beside: '' };
+}
+
 const withoutChildren = (clauses: readonly string[]): string => {
   const rest = clauses.filter((said) => !CHILDREN_AT_IT.test(normaliseTyped(said))).join(', ');
   return CHILDREN_AT_IT.test(normaliseTyped(rest)) ? '' : rest;
@@ -143,7 +162,7 @@ function hurtIn(clause: string, open: boolean, grammars: Grammars): { hows: Expo
   const meant = aboutMatter(clause, grammars);
   const intent = meant?.kind === 'understood' ? meant.intent : undefined;
   const hurt = intent?.type === 'hurt' || (intent?.type === 'spill' && ON_SOMEBODY.has(intent.place ?? ''));
-  if (hurt) return { hows, sure: ALONE.has(how) };
+  if (hurt) return { hows, sure: ALONE.has(how) || HAND_IN.test(clause) };
   const wet = OF_HIS_BODY.test(clause) && (WETS.test(clause) || liquidsIn(clause, grammars).length > 0);
   return wet && !HOLDS.test(clause) ? { hows, sure: true } : { hows: [], sure: false };
 }

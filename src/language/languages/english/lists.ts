@@ -216,6 +216,18 @@ export const EVERYBODY_OUT = new RegExp(
   `^(?:(?:quick|quickly|help|oh|no|god|ok|okay|right|come on|hurry|fire|gas) )*(?:(?:that is |that's )?${EVERYBODY} (?:has to |have to |needs to |must |should |please |better )*(?:(?:get|go|run|come|move) )?(?:out|outside|leave|evacuate)|(?:out|outside|run|leave|get out|go out)(?: (?:out|now))* ${EVERYBODY}|get (?:${EVERYBODY}|them|them all) out|evacuate|(?:get|go|come) out(?: (?:get|go|come) out)+|out out(?: out)*|(?:get|go) (?:the hell )?out ${THE_ROOM}|(?:we|i|you)(?:'d|'ve| had| have| all)* (?:need to|have to|got to|better|must|gotta|should) (?:all )?(?:(?:get|go|run) (?:out|outside)|leave|evacuate)|let(?:'s| us) (?:all )?(?:(?:get|go|run) (?:out|outside)|evacuate)|clear ${THE_ROOM})(?: (?:out|now|quick|quickly|fast|at once|please|immediately|${THE_ROOM}))*$`,
 );
 
+const OF_THE_HURT = `(?:it|that|this|he|she|them|(?:my|his|her|the|both|left|right) (?:\\w+ )?(?:${BODY}))`;
+/** Of whoever is hurt: rinsed for now, and whether that is enough. */
+export const RINSED = new RegExp(
+  `^${LEADS}(?:(?:i|we|he|she|i've|i'm|we've|he's|she's)(?: have| has| am| is)? )?(?:(?:all |just |already |now |done |finished |been )*(?:rins(?:ed|ing)|wash(?:ed|ing)|flush(?:ed|ing)|bath(?:ed|ing)))(?: ${OF_THE_HURT})?(?: (?:out|off|well|properly|thoroughly|for (?:a|\\w+|[\\w ]+) (?:minutes?|seconds|while|bit|moment)|with (?:tap |cold |warm |lots of |plenty of )?water|under the tap|now|already|too))*$|^${LEADS}${OF_THE_HURT}(?: is|'s| has been| are)(?: all| now| well)* (?:rinsed|washed|flushed|clean|washed out)(?: out| now| off)*$|\\b(?:how (?:long|much longer)|can i|may i|shall i|should i|do i|when (?:can|may|do) i)\\b.*\\b(?:rins(?:e|ing)|flush(?:ing)?|wash(?:ing)?)\\b(?! the (?:film|tank))`,
+);
+export const STILL_HURTS = new RegExp(
+  `^${LEADS}(?:(?:it|that|${OF_THE_HURT})(?:'s| is| are)? )?(?:(?:still|really|just|only|now|even|getting|no) )*(?:hurts?|hurting|stings?|stinging|burns?|burning|smarts?|smarting|sore|red|swollen|itch\\w*|watering|blurr(?:y|ed)|worse|better)(?: (?:a lot|a bit|like (?:hell|mad|crazy)|badly|so much|very much|too|now|though|and \\w+))*$|^${LEADS}(?:(?:i|he|she) )?(?:can't|cannot|can not|can hardly|can barely) see(?: (?:properly|well|right|a thing|anything|clearly|much|now))*$|\\b(?:do|does|should|shall|must|need)\\b.*\\b(?:doctor|hospital|a&e|emergency room|eye clinic)\\b`,
+);
+/** The same, of nothing else whoever was hurt. */
+export const HURTS_STILL =
+  /^(?:(?:ow|ouch|and|but|it|my \w+) )*still (?:hurts?|hurting|stings?|stinging|sore|smarts)(?: (?:a lot|a bit|badly|now|though))*$/;
+
 const CHILDREN =
   '(?:kids?|child(?:ren)?|sons?|daughters?|boys?|girls?|toddlers?|baby|babies|grand(?:sons?|daughters?|kids?)|nephews?|nieces?|twins|lads?|little (?:one|ones|lad|girl|boy))';
 const KEPT_FROM_THEM =
@@ -287,6 +299,11 @@ export const SOMEBODY_HURT = new RegExp(
 export const ON_A_PART = new RegExp(
   `\\b(?:splash\\w*|spill\\w*|spilt|soak\\w*|spray\\w*|squirt\\w*|cut|burnt|burned|scalded|pricked|scratched|sliced|grazed) (?:my|his|her|their) (?:\\w+ )?(?:${SKIN}|eyes?|face|mouth)\\b`,
 );
+const HANDS = '(?:hands?|fingers?|thumb|arm|elbow|wrist|foot|feet|toes?)';
+/** Anybody's hand that is in something: "our Jack's hand is in the stop". */
+export const HAND_IN = new RegExp(
+  `\\b(?:\\w+'s|his|her|their|my) (?:(?:\\w+ )?(?:bare |left |right |whole |little )?)${HANDS}(?: is| are|'s| was| were| went| got| fell| slipped| has been| have been| just| all| right| straight)* (?:in|into|inside)\\b|\\b(?:put|stuck|dipped|plunged|dunked|has|had|got|with) (?:a|his|her|their|my|both|the) (?:\\w+ )?${HANDS} (?:right |straight |all )?(?:in|into|inside)\\b`,
+);
 /** What is drunk and eaten as it should be. */
 export const MEALS =
   /\b(?:drank|drunk|ate|eaten|drinking|eating) (?:up |all |half |some )*(?:of )?(?:my |his |her |the |a |an |last of |cup of |glass of |mug of )*(?:tea|coffee|beer|wine|milk|juice|lunch|dinner|supper|breakfast|sandwich\w*|pizza|cake|toast|biscuits?|soup|pint|lemonade)\b(?!.*\b(?:taste[ds]?|funny|wrong|bitter|bleach|fixer|developer|stop)\b)|\b(?:ate|eaten|drank|drunk)(?: (?:already|yet|before|nothing|too much|well|out|late|early|earlier))*$/;
@@ -296,7 +313,7 @@ export const OF_A_THING_CUT = new RegExp(
 );
 /** What stands in kitchens and bathrooms and no grammar names. */
 export const KITCHEN_NAMES =
-  '(?:(?:lemon|lime|orange|fruit|pickle) juice|lemons?|limes?(?! scale)|(?:(?:kettle|bathroom|kitchen|window|floor|pool|rust|scale|glass|brick|household|acid) )?(?:cleaner|descaler|unblocker|remover|detergent|disinfectant)|cola|coke|soap|washing up liquid|ammonia|peroxide)';
+  '(?:(?:lemon|lime|orange|fruit|pickle) juice|lemons?|limes?(?! scale)|(?:(?:loo|toilet|lavatory|drain|oven|tile|kettle|bathroom|kitchen|window|floor|pool|rust|scale|glass|brick|household|acid) )?(?:cleaner|descaler|unblocker|remover|detergent|disinfectant)|cola|coke|soap|washing up liquid|ammonia|peroxide)';
 /** A salt by half its name. */
 export const SALTS =
   '(?:(?:meta)?(?:bi)?sulfite|(?:bi)?carbonate|bromide|iodide|chloride|thiosulfate|thiocyanate|ferricyanide|hydroxide|persulfate|hypo)';

@@ -5,6 +5,7 @@ import { asIntent } from '../../meaning/schema.js';
 import { type Numbered, numbered, type Slot, type SlotRules, slotSpotter } from '../../open/slots.js';
 import {
   BODY,
+  HAND_IN,
   howHurt,
   IDLE_OF_MATTER,
   isEmergency,
@@ -212,6 +213,10 @@ const whereHurt: Reader = (line, slots, plain) => {
   const part = ON_A_PART.exec(plain)?.[0];
   if (part !== undefined) return { type: 'hurt', how: howHurt(part) ?? 'skin', ...matterOf(line, slots) };
   if (BLEEDS.test(plain)) return { type: 'hurt', how: howHurt(plain) ?? 'wound' };
+  const bathed =
+    HAND_IN.test(plain) && !hypothetical(line) && !/\b(?:not|never|glove\w*|\w+n't)\b/.test(plain);
+  if (bathed && (A_BATH.test(plain) || (count(line) === 1 && named(line, slots) !== 'water')))
+    return { type: 'hurt', how: 'skin', ...matterOf(line, slots) };
   if (TOUCHED.test(plain) && count(line) === 1 && named(line, slots) !== 'water')
     return { type: 'hurt', how: 'skin', ...matterOf(line, slots) };
   if (RASH.test(line) || (CLOTHED.test(line) && !hypothetical(line) && named(line, slots) !== 'water'))
@@ -245,6 +250,9 @@ const BLEEDS =
 const TOUCHED = new RegExp(
   `^(?:${SOMEBODY}|i|we) (?:has |have |just |accidentally |only |must have )*(?:touched|grabbed|(?:put|stuck|dipped) (?:a|my|his|her|their|the) (?:\\w+ )?(?:hands?|fingers?|thumb|arm) (?:in|into|on))\\b`,
 );
+/** A bath by no name of ours. */
+const A_BATH =
+  /\b(?:sour|acid\w*|caustic|alkaline|chemical|smelly|orange|yellow|used|hot) (?:bath|tray|jug|bucket|tank)$/;
 /** Fumes that somebody feels, and what a bath does to a skin. */
 const FELT = /\b(?:makes?|made|making) me (?:cough|dizzy|sick|choke|wheeze)\b/;
 const RASH = /\b(?:gave|given|gives|giving) me (?:a |an )?(?:rash|burn|blisters?|eczema)\b/;
@@ -527,7 +535,7 @@ const MET =
   /\b(?:mixed|poured|put|tipped|dumped|drained|threw|thrown|emptied|flushed|rinsed|spilled|spilt|went|got|gone|ended up|met|ran|leaked|used|has|had|are|is|there's)\b/;
 /** Together where nobody keeps them, whatever the place. */
 const UPON =
-  /\b(?:poured|tipped|emptied|dumped|drained|flushed|spilled|spilt|dropped|went|threw|wiped|mopped|cleaned|put|got|ran|are|is)\b.*\b(?:on top of|(?:same|one) (?:can|drum|barrel|tin|pail|bin|bag|pot|place)|together|down after|puddle|old|used|dirty|waste|stain|spill|cloth|rag|flush\w*)\b|\b(?:poured|tipped|emptied|rinsed|washed)\b.* (?:away|down|out)\b.* (?:then|right after|straight after|followed by)\b|\bflushed\b.* (?:and|then|after)\b/;
+  /\b(?:poured|tipped|emptied|dumped|drained|flushed|spilled|spilt|dropped|went|threw|wiped|mopped|cleaned|put|got|ran|are|is)\b.*\b(?:on top of|(?:same|one) (?:can|drum|barrel|tin|pail|bin|bag|pot|place)|together|down after|puddle|old|used|dirty|waste|stain|spill|cloth|rag|flush\w*)\b|\b(?:poured|tipped|emptied|rinsed|washed)\b.* (?:away|down|out)\b.* (?:then|right after|straight after|followed by)\b|\bflushed\b.* (?:and|then|after)\b|\bdown\b.* (?:then|after|followed by)\b.* down\b|^_matter\d+(?: bath)? (?:and|with|plus) _matter\d+(?: bath)? (?:together )?(?:in|into) (?:same|one)\b/;
 
 /** Everything that is used, in one vessel. */
 const allInOne: Reader = (line, slots, plain) => {
@@ -634,7 +642,7 @@ export const withHouseholdBleach = (plain: string): string =>
     .replace(/\bsulfuric\b(?! acid)/g, 'sulfuric acid')
     .replace(/\blye\b/g, 'caustic soda');
 const HOUSEHOLD_BLEACH =
-  /\b(?:(?:laundry|toilet|bathroom|clothes|washing|domestic|disinfect\w*|cleaning|thick|white) bleach|bleach(?:ing)? (?:cleaner|spray|powder|tablets?)|bleach (?:for|from|out of|under) (?:\w+ ){0,2}(?:laundry|toilet|bathroom|kitchen|clothes|washing|sink|cupboard|supermarket)|(?:\w+ )?(?:cleaner|spray|product|wipes?) with bleach|javel(?:le)? water)\b/g;
+  /\b(?:(?:laundry|toilet|loo|bathroom|clothes|washing|domestic|disinfect\w*|cleaning|thick|white) bleach|bleach(?:ing)? (?:cleaner|spray|powder|tablets?)|bleach (?:for|from|out of|under) (?:\w+ ){0,2}(?:laundry|toilet|bathroom|kitchen|clothes|washing|sink|cupboard|supermarket)|(?:\w+ )?(?:cleaner|spray|product|wipes?) with bleach|javel(?:le)? water)\b/g;
 
 /** Questions of what keeps somebody whole, by what they ask of. */
 const KEEPS_WHOLE: readonly (readonly [RegExp, string])[] = [
@@ -679,6 +687,19 @@ const KEEPS_WHOLE: readonly (readonly [RegExp, string])[] = [
     'water-only',
   ],
 ];
+/** A spill that was wiped up, or covered, with something: what these do to each other is no neutralising. */
+const wipedWith: Reader = (line, slots, plain) => {
+  const m = WIPED.exec(line)?.groups;
+  const by = m && thing(m.by ?? m.on ?? '', slots);
+  return by?.id !== undefined && by.id !== 'water' && (by.known || IN_THE_KITCHEN.test(plain))
+    ? { type: 'spill-cleaned', by: by.id }
+    : undefined;
+};
+const IN_THE_KITCHEN = new RegExp(`\\b${KITCHEN_NAMES}\\b`);
+const OF_A_SPILL = '(?:it|that|spill|puddle|mess|stain|floor|table|worktop|bench|everything|_place\\d+)';
+const WIPED = new RegExp(
+  `^(?:and |then |so |ok |okay )*(?:i |we |have |just |already )*(?:wiped|cleaned|mopped|washed|rinsed|scrubbed|soaked|treated|covered|sprayed)(?: ${OF_A_SPILL})?(?: (?:up|off|down|away))?(?: ${OF_A_SPILL})?(?: (?:up|off|down|away))? (?:with|using|in) (?<by>.+)$|^(?:and |then |so )*(?:i |we )(?:have |just |already )*(?:put|poured|used|tipped|threw|splashed|sprayed|emptied) (?<on>.+?) (?:on|onto|over)(?: top of)? ${OF_A_SPILL}$`,
+);
 /** Caustic on acid, acid on caustic, or soda on either, where it lies. */
 const NEUTRALISES =
   /^(?!.*\b(?:eyes?|skin|hands?|face|arms?|legs?|burns?|wound|used|spent|stop bath|bleach|fixer|developer)\b).*(?:\bneutrali[sz]\w* (?:it|that|this|(?:the |my )?(?:spill|puddle|mess|acid|lye|caustic)(?: \w+)?) (?:with|using|by)\b|\b(?:baking soda|bicarb\w*|washing soda|soda|vinegar|lye|caustic(?: soda)?|lime|chalk|lemon juice|ammonia)\b.* (?:to neutrali[sz]e (?:it|that|this|the \w+)|(?:on|onto|over) (?:it|that|this|(?:the )?(?:\w+ )?(?:spill|puddle|mess|acid|lye|caustic))\b|help\b.* (?:spill|it|acid|puddle)))/;
@@ -696,6 +717,9 @@ export function asksOfDanger(plain: string, grammars: Grammars): Interpretation 
   const how = howHurt(plain);
   const need = IN_NEED.test(plain) ? understood({ type: 'hurt', ...(how && { how }) }, plain) : undefined;
   if (need) return need;
+  const { line: told_, slots: things } = matterIn(plain, grammars);
+  const wiped = wipedWith(told_, things, plain);
+  if (wiped) return understood(wiped, plain);
   if (NEUTRALISES.test(plain)) return understood({ type: 'ask-advice', topic: 'neutralise' }, plain);
   const topic = ASKS_LEAVE_OF_DANGER.test(plain) && KEEPS_WHOLE.find(([of]) => of.test(plain))?.[1];
   const advice = topic ? understood({ type: 'ask-advice', topic }, plain) : undefined;

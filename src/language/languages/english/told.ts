@@ -201,7 +201,7 @@ const toppedUp: Reader = ({ line, liquid, bottle, volumeMl }) => {
 };
 
 const DRAIN =
-  '(?:down|into|in|to)(?: (?:kitchen|bathroom|waste|rubbish))? (?:sink|drain|drains|plughole|toilet|loo|bin|bucket|gutter|gulley)';
+  '(?:down|into|in|to)(?: (?:same|kitchen|bathroom|waste|rubbish))? (?:sink|drain|drains|plughole|toilet|loo|bin|bucket|gutter|gulley)';
 const AWAY = `(?:${DRAIN}|down|away)`;
 const THREW =
   '(?:threw|thrown|chucked|slung|tossed|binned|ditched|discarded|disposed of|got rid of|gotten rid of|flushed)';
@@ -209,7 +209,9 @@ const POURED = '(?:poured|tipped|dumped|emptied|drained|put|washed|sent)';
 const ALL_OF =
   '(?:(?:rest|remainder|last|all|whole lot|what was left)(?: of)? |old |used |spent |exhausted )*';
 /** "I poured the stop bath down the sink", "threw the bleach out", "the old fixer went down the drain": done. */
-const sunk: Reader = ({ line, situations, liquid, bottle, place }) => {
+const sunk: Reader = ({ line: told, situations, liquid, bottle, place }) => {
+  if (SINK_RINSED.test(told)) return made('poured', { liquid: 'water', to: { kind: 'sink' } });
+  const line = told.replace(/^(?:(?:and|then|now|so|oh|after that) )+/, '').replace(LIKEWISE, '');
   const what = `${ALL_OF}(?<what>${BATH}|it|that|stop|rest|remainder|_bottle\\d+)(?: bath)?`;
   const I = '^(?:i |we )?(?:have )?(?:accidentally |already |only |then |even )*';
   // of what is in the tank, "tipped it out" tells of the tank alone
@@ -235,6 +237,12 @@ const sunk: Reader = ({ line, situations, liquid, bottle, place }) => {
     to: { kind: 'sink' },
   });
 };
+
+/** Water went after it. */
+const SINK_RINSED =
+  /^(?:(?:and|then|i|we|have|just) )*(?:(?:flushed|rinsed|washed|swilled|ran|run) (?:out |down )?(?:sink|drain|basin|plughole|trap|_place\d+)(?: (?:out|down|through|well|clean))*(?: with (?:\S+ ){0,3}\S+)?|(?:ran|let|left|kept) (?:(?:cold|hot|lots of|plenty of) )*(?:tap|water|_bath\d*|_liquid\d*)(?: run| running)?(?: (?:down|into|in) (?:sink|drain|_place\d+))?(?: for \S+(?: \S+)?)?)$/;
+const LIKEWISE =
+  /(?: (?:too|as well|also|after it|after that|right after|straight after|afterwards|behind it))+$/;
 
 /** "Bottle one is in": what it holds is in the tank. */
 const bottleIn: Reader = ({ line, situations, bottle }) => {

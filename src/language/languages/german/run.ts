@@ -1,3 +1,4 @@
+import type { Exposure } from '../../../chemistry/safety/first-aid.js';
 import type { Checks } from '../../../process/guard-checks.js';
 import type { AskId } from '../../../process/guard-resolve.js';
 import type { ReasonId } from '../../../process/guard-table.js';
@@ -555,9 +556,15 @@ export const laufPhrases: Partial<PhrasesOf<RunMessage>> = {
     ),
   'spill-cleaned': (m) =>
     saetze('Verschüttetes abgeschlossen.', m.spills.length > 0 && nochVerschuettet(m.spills)),
+  'sink-rinsed': () => 'Vermerkt: Wasser im Ausguss.',
+  met: (m) =>
+    saetze(
+      wegVomGas,
+      `${gross(name(m.bath))} und ${name(m.with)} sind zusammengekommen: daraus kann giftiges Gas kommen.`,
+    ),
   hurt: (m) =>
     saetze(
-      m.rinsing && 'Spüle weiter: wann du aufhören kannst, weiß ich nicht.',
+      m.rinsing && spuelWeiter(m.hows),
       m.rinsing ? dannRuf : hilf(m.hows),
       m.hows.length === 0 && 'Wo ist es?',
     ),
@@ -599,3 +606,8 @@ const SICHER = {
   fire: 'das Feuer aus und der Rauch abgezogen ist',
   current: 'der Strom an der Sicherung aus ist',
 };
+
+const spuelWeiter = (hows: readonly Exposure[]): string =>
+  hows.every((how) => ['eye', 'face', 'skin'].includes(how))
+    ? 'Spüle weiter, im Ganzen fünfzehn Minuten. Tut es dann noch weh, zum Arzt, mit Etikett oder Datenblatt.'
+    : 'Spüle weiter: wann du aufhören kannst, weiß ich nicht.';

@@ -123,6 +123,7 @@ export function normaliseGerman(line: string): string {
     .replace(/ö/g, 'oe')
     .replace(/ü/g, 'ue')
     .replace(/ß/g, 'ss')
+    .replace(/(?<=\b(?:mir ist|habe|hab|hat) )was\b/g, 'etwas')
     .replace(/[\u2012-\u2015\u2212]/g, '-')
     .replace(/°\s*c?\b/g, ' grad ')
     .replace(/(\d),(\d)/g, '$1.$2')

@@ -1,3 +1,4 @@
+import type { Exposure } from '../../../../chemistry/safety/first-aid.js';
 import type { AskId } from '../../../../process/guard-resolve.js';
 import type { ReasonId } from '../../../../process/guard-table.js';
 import type { FilmDoubt, Named, Now, RunMessage, Spoken, StillOpen } from '../../../../process/message.js';
@@ -654,9 +655,11 @@ export const runPhrases: PhrasesOf<RunMessage> = {
       }[m.missing],
     ),
   'spill-cleaned': (m) => sentences('Spill closed.', m.spills.length > 0 && stillSpilled(m.spills)),
+  'sink-rinsed': () => 'Noted: water down the sink.',
+  met: (m) => sentences(awayFromGas, `${capital(m.bath.name)} met ${m.with.name}.`, ...m.dangers),
   hurt: (m) =>
     sentences(
-      m.rinsing && 'Keep rinsing: when to stop I cannot say.',
+      m.rinsing && rinseOn(m.hows),
       m.rinsing ? thenCall : sayAid(m.hows),
       m.hows.length === 0 && 'Where is it?',
     ),
@@ -700,3 +703,9 @@ const SAFE_FROM = {
   fire: 'the fire is out and the smoke is aired away',
   current: 'the current is off at the fuse box',
 };
+
+/** Source: P305+P351+P338 with P337+P313, P302+P352 with P332+P313 (UN GHS rev. 9, annex 3, from memory); 15 minutes: section 4 of safety data sheets. */
+const rinseOn = (hows: readonly Exposure[]): string =>
+  hows.every((how) => ['eye', 'face', 'skin'].includes(how))
+    ? 'Keep rinsing, fifteen minutes in all. If it still hurts then, see a doctor, with the label or data sheet.'
+    : 'Keep rinsing: when to stop I cannot say.';
