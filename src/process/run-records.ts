@@ -460,6 +460,8 @@ export function spillCleaned(turn: Turn, { by }: Pick<IntentOf<'spill-cleaned'>,
   if (by !== undefined && gases.length > 0) return sayMet(turn, by, of, gases);
   if (open.liquid === null || open.volumeMl === null) tellSpilled(turn, open);
   turn.send({ type: 'CLEANED' });
+  // what is on somebody was not meant
+  if (hurtBy(open.place, null) !== null && turn.context.spill) turn.send({ type: 'CLEANED' });
   turn.did();
   turn.say('answer', { id: 'spill-cleaned', spills: openSpills(turn) });
 }
