@@ -481,6 +481,8 @@ export function createAssistant(posts: readonly Post[], world: World, words: Wor
       if (intent.type === 'withdraw' && intent.yet && justIn(state, event))
         return undo(caughtUp(state, event), event, true);
       if (intent.type === 'redo') return redo(caughtUp(state, event), event);
+      // every weighing of a mix, not one that was told
+      if (intent.type === 'correct' && intent.all) return ordinary(state, event);
       const meant = settling(state.world, intent);
       if (meant?.type === 'part') return ordinary(state, { ...event, intent: meant });
       if (meant?.type === 'correct') {

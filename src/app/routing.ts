@@ -14,6 +14,8 @@ const served: Partial<Record<Intent['type'], DeskId[]>> = {
   reading: ['mix'],
   dissolved: ['mix'],
   'scale-zeroed': ['mix'],
+  // what was said once is put right before; this is of every weighing
+  correct: ['mix'],
   'ph-reading': ['mix'],
   'made-up': ['mix'],
   'ask-label': ['mix'],

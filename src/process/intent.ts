@@ -142,6 +142,8 @@ export type WorldIntent =
       massG?: number;
       /** the scale showed this, not grams */
       unit?: 'oz' | 'grain' | 'kg' | 'mg';
+      /** … at every weighing of this mix */
+      all?: true;
       /** a bare number: "I said forty, not fourteen" */
       value?: number;
       /** … and the number that it puts right */

@@ -258,6 +258,8 @@ function coachEvent(intent: Intent, phase: Phase | null): CoachEvent | null {
       return { type: 'dissolved' };
     case 'scale-zeroed':
       return { type: 'zeroed' };
+    case 'correct':
+      return intent.all && intent.unit ? { type: 'scale-was', unit: intent.unit } : null;
     case 'ph-reading':
       return { type: 'ph', ph: intent.ph };
     case 'made-up':

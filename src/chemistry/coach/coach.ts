@@ -9,7 +9,7 @@ import { readScale, type ScaleReading } from './named.js';
 import { batchOf, current, emptyLine, type MixInHand, remaining, said } from './state.js';
 import { advance, overInWater, type Step, saying } from './step.js';
 import { gotIn, isPart, stranger } from './stranger.js';
-import { dissolved, skipAsked, zeroed } from './weigh.js';
+import { dissolved, type ReadingUnit, scaleWas, skipAsked, zeroed } from './weigh.js';
 
 /** What can happen at the mixing bench once a mix is open. */
 export type CoachEvent =
@@ -17,6 +17,8 @@ export type CoachEvent =
   | ({ type: 'reading' } & ScaleReading)
   | { type: 'dissolved' }
   | { type: 'zeroed' }
+  /** all that was weighed was read in this unit, and taken for grams */
+  | { type: 'scale-was'; unit: ReadingUnit }
   | { type: 'ph'; ph: number }
   | { type: 'made-up'; volumeMl?: number }
   | { type: 'bottle'; bottle: number }
@@ -116,6 +118,7 @@ const beside: CoachEvent['type'][] = [
   'stop',
   'water',
   'stranger',
+  'scale-was',
   'danger',
 ];
 
@@ -139,6 +142,8 @@ export function coach(mix: MixInHand, event: CoachEvent): Step {
       return dissolved(mix);
     case 'zeroed':
       return zeroed(mix);
+    case 'scale-was':
+      return scaleWas(mix, event.unit);
     case 'ph':
       return phRead(mix, event.ph);
     case 'made-up':

@@ -43,6 +43,33 @@ export function takeReading(mix: MixInHand, value: number, unit?: ReadingUnit): 
   return { ...step, messages: [...told, ...step.messages] };
 }
 
+/** The scale showed another unit at every weighing: what went into the water is so many times as much, and the worst of it is told. */
+export function scaleWas(mix: MixInHand, unit: ReadingUnit): Step {
+  const factor = gramsPer(unit) ?? 1;
+  const { lines } = batchOf(mix);
+  // what was put right by itself before is so many times too much already
+  const isRight = (i: number): boolean =>
+    (mix.lines[i]?.onScale ?? mix.lines[i]?.inWater ?? 0) > ((lines[i]?.amount ?? 0) * factor) / 2;
+  const isWeighed = (i: number): boolean => lines[i]?.unit === 'g' && !isRight(i);
+  const weighed = mix.lines.map((l, i) =>
+    isWeighed(i) ? { ...l, inWater: l.inWater * factor, onScale: l.onScale && l.onScale * factor } : l,
+  );
+  const share = (i: number): number =>
+    lines[i]?.unit === 'g' ? (weighed[i]?.inWater ?? 0) / (lines[i]?.amount ?? 1) : 0;
+  const worst = lines.map((_, i) => i).reduce((a, b) => (share(b) > share(a) ? b : a), 0);
+  const grams = (amount: number): MixMessage => ({ id: 'mix-set-grams', said: said(mix, amount, 'g') });
+  const meant: MixInHand = { ...mix, lines: weighed, question: null };
+  if (share(worst) > 1) {
+    const step = overInWater({ ...meant, phase: 'weighing', index: worst });
+    return { ...step, messages: [grams(weighed[worst]?.inWater ?? 0), ...step.messages] };
+  }
+  const now = current(meant);
+  if (now?.state.onScale == null || now.line.unit !== 'g') return saying(mix, weighMessage(mix));
+  const { onScale } = now.state;
+  const step = act({ ...meant, phase: 'weighing' }, judgeConverted(now.line, now.state, onScale), onScale);
+  return { ...step, messages: [grams(onScale), ...step.messages] };
+}
+
 /** An amount in a line's own unit; null: a powder in millilitres, or a liquid in grams. */
 export function inUnitOf(line: BatchLine, value: number, unit: ReadingUnit | undefined): number | null {
   if (unit === undefined) return value;

@@ -116,6 +116,7 @@ const FIELDS: { [T in SpokenType]: z.ZodType<Omit<IntentOf<T>, 'type'>> } = {
     seconds: maybe(seconds),
     massG: maybe(z.number().positive().max(MOST)),
     unit: maybe(z.enum(['oz', 'grain', 'kg', 'mg'])),
+    all: maybe(z.literal(true)),
     value: maybe(z.number().min(0).max(MOST)),
     wrong: maybe(z.number().min(0).max(MOST)),
     agoS: maybe(seconds),

@@ -16,6 +16,7 @@ import { faultsOf, Sink } from './play.js';
 import { quiet, quietMixing } from './quiet.js';
 import { dependsOnNow, recounted } from './recounted.js';
 import { remembered } from './remembered.js';
+import { scales } from './scales.js';
 import { byTheWay, sink } from './sink.js';
 import { afterwards, allTheSame, developer, words, wrongBath } from './slips.js';
 import { slipsMended, toldInShort } from './told.js';
@@ -42,6 +43,7 @@ describe.each(
     asked,
     offered,
     kept,
+    scales,
     unsaid,
     toldInShort,
     slipsMended,

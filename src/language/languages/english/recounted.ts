@@ -598,7 +598,27 @@ const NEVER = /(?!)/;
 /** What comes back from a tank that somebody holds, ml. Source: common practice. */
 const [LEAST_BACK_ML, MOST_BACK_ML] = [50, 5000];
 
+/** "The scales have been on ounces the whole time", "I weighed all of it in grains": of the last weighing, or of all in this mix. */
+const scaleWas: Reader = ({ line }) => {
+  const unit = '(?<unit>ounces?|grains?|kilos|kilograms|milligrams)';
+  const m = match(
+    line,
+    new RegExp(
+      `\\b(?:scales?|balance)\\b.* (?:in|on|to|show(?:s|ing|ed)?|reads?|reading|says|said) ${unit}\\b`,
+    ),
+    new RegExp(`\\bweighed (?:(?:it|them|that|this|all|everything|every|one|of) )+in ${unit}\\b`),
+  );
+  if (!m || /\b(?:not|never|if|whether|should|grams)\b/.test(line)) return undefined;
+  const all =
+    /\b(?:whole time|all (?:along|this time|of (?:it|them))|all time|from start|from beginning|everything|it all|every one|always)\b/.test(
+      line,
+    );
+  return made('correct', { unit: SCALE_UNITS[m.unit?.slice(0, 3) ?? ''], all: all || undefined });
+};
+const SCALE_UNITS: Readonly<Record<string, string>> = { oun: 'oz', gra: 'grain', kil: 'kg', mil: 'mg' };
+
 export const RECOUNTED: readonly Reader[] = [
+  scaleWas,
   cameBack,
   allBut,
   standIn,
