@@ -85,6 +85,22 @@ export const kept: Day[] = [
     ],
   },
   {
+    name: 'who reads a bottle and pours it hears both what was read and what it must be now',
+    lines: [
+      ...inDeveloper,
+      '+70s',
+      ['what was the developer at again', /read at 41\.1 before it was poured/i],
+    ],
+  },
+  {
+    name: 'a light that somebody else put on fogs a film in the open, and no talk of lights does',
+    lines: [
+      'start a run',
+      ['my brother came in and put the big light on, half of it was on the spiral', /fogged/i],
+      ['the radio says they put the lights on at the stadium', 'whatever', /fogged/i],
+    ],
+  },
+  {
     name: 'two spills are two, and each is cleaned up by itself',
     lines: [
       ...developed,

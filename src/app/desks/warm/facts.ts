@@ -50,7 +50,7 @@ export function follow(state: WarmState, config: WarmConfig, pour: Poured | null
         atMs,
         pour && filled ? mixedWith(pour, filled) : undefined,
       );
-    if (filled?.read) bench = counted(bench, key, atMs);
+    if (filled?.readMs != null) bench = counted(bench, key, filled.readMs);
   }
   const stands = Object.fromEntries(Object.entries(state.holds).map(([key, h]) => [key, h.liquid]));
   const readySinceMs = Object.fromEntries(
@@ -67,28 +67,28 @@ const mixedWith = (pour: Poured, arriving: Arriving) => ({
   volumeMl: pour.volumeMl,
 });
 
-/** A vessel filled from one that was read is as good as read. */
-const counted = (bench: BenchEstimate, key: string, atMs: number): BenchEstimate => ({
+/** A vessel filled from one that was read is as good as read when that was. */
+const counted = (bench: BenchEstimate, key: string, lastReadMs: number): BenchEstimate => ({
   ...bench,
-  vessels: bench.vessels.map((v) => (v.key === key ? { ...v, readings: 1, lastReadMs: atMs } : v)),
+  vessels: bench.vessels.map((v) => (v.key === key ? { ...v, readings: 1, lastReadMs } : v)),
 });
 
 interface Arriving {
   guess?: Guess;
-  /** it comes from a vessel that was read */
-  read: boolean;
+  /** when the vessel that it comes from was read; null: never */
+  readMs: number | null;
 }
 
 /** Temperature of what was poured once it has met the vessel. Only the tank takes a noticeable part. */
 function arrival(bench: BenchEstimate, config: WarmConfig, pour: Poured, atMs: number): Arriving {
   const from = vesselKey(pour.from);
   const source = temperatureAt(bench, from, atMs);
-  const read = (bench.vessels.find((v) => v.key === from)?.readings ?? 0) > 0;
-  if (!source) return { read };
+  const readMs = bench.vessels.find((v) => v.key === from)?.lastReadMs ?? null;
+  if (!source) return { readMs };
   if (pour.to.kind !== 'tank' || !config.tank)
-    return { guess: { value: source.tempC, sd: Math.hypot(source.sdC, 0.2) }, read };
+    return { guess: { value: source.tempC, sd: Math.hypot(source.sdC, 0.2) }, readMs };
   const tank = temperatureAt(bench, config.tank.standsInTub ? 'tub' : 'room', atMs);
   const before = { tempC: tank?.tempC ?? 21, wet: false };
   const value = afterPourC(config.tank.build, before, pour.volumeMl, source.tempC);
-  return { guess: { value, sd: Math.hypot(source.sdC, 0.4) }, read };
+  return { guess: { value, sd: Math.hypot(source.sdC, 0.4) }, readMs };
 }

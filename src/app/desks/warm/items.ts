@@ -40,6 +40,7 @@ export function outlookOf(state: WarmState, config: WarmConfig, atMs: number): O
     const aim = aimFor(config, held?.liquid ?? null);
     const now = nowOf(curve);
     const lastReadC = state.log.filter((e) => e.key === v.key).at(-1)?.tempC ?? null;
+    const before = lastReadC === null ? state.log.find((e) => e.atMs === v.lastReadMs) : undefined;
     const last = {
       lastReadC,
       read:
@@ -47,6 +48,7 @@ export function outlookOf(state: WarmState, config: WarmConfig, atMs: number): O
           ? tempState({ aimC: aim.aimC, minC: aim.lowC, maxC: aim.highC }, lastReadC)
           : null,
       readAgoS: v.lastReadMs === null ? null : (atMs - v.lastReadMs) / 1000,
+      ...(before && { readBeforeC: before.tempC }),
     };
     const leaves = aim ? leaving(f, curve, aim) : null;
     const ready = aim ? believed(readiness(f, curve, aim), leaves, freshlyIn(last)) : null;

@@ -401,6 +401,19 @@ const lightIn: Reader = ({ line, situations }) =>
     ? made('ask-advice', { topic: 'light-got-in' })
     : undefined;
 
+/** By whom ever: "he has come in and put the big light on". */
+const lightPutOn: Reader = ({ line, situations }) =>
+  LIGHT_PUT_ON.test(line) &&
+  (situations.includes('loading') || /\b(?:film|reel|spiral|roll|spool)\b/.test(line)) &&
+  !situations.includes('hanging') &&
+  !/\b(?:when|can|may|must|should|do not|never|not|nobody|if|before|until|will|radio|tv|yesterday|says)\b/.test(
+    line,
+  )
+    ? made('ask-advice', { topic: 'light-got-in' })
+    : undefined;
+const LIGHT_PUT_ON =
+  /\b(?:put|switched|turned|flicked|flipped|knocked|hit|left|got) (?:\w+ ){0,2}(?:lights?|lamp|torch)(?: back)? on\b|\b(?:put|switched|turned|flicked|flipped|knocked) (?:back )?on (?:\w+ ){0,2}(?:lights?|lamp|torch)\b|\b(?:opened|came through) (?:\w+ )?door\b.*\blight\b/;
+
 /** "Only half is in". */
 const halfIn: Reader = ({ line, situations }) => {
   if (
@@ -653,4 +666,5 @@ export const RECOUNTED_OF_OTHERS: readonly Reader[] = [
   readEarlier,
   filmInCan,
   otherFilmAsked,
+  lightPutOn,
 ];

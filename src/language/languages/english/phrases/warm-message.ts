@@ -27,8 +27,10 @@ export interface WarmItem {
   read: TempState | null;
   /** what it was last read at, °C */
   lastReadC: number | null;
-  /** s since it was last read; null: never */
+  /** s since it was last read, it or what it was poured from; null: never */
   readAgoS: number | null;
+  /** what it was read at before it was poured into where it is, °C */
+  readBeforeC?: number;
 }
 
 export type WarmDoubt =

@@ -136,7 +136,8 @@ function reckoned(item: WarmItem): string {
   // what was read this minute is said as it was read
   if (item.readAgoS <= 60 && item.lastReadC !== null)
     return `${capital(named(item.subject))} ${degrees(item.lastReadC)}, read ${ago(item.readAgoS)}.`;
-  return `${capital(named(item.subject))} should be about ${degrees(item.tempC)}, give or take ${item.halfBandC.toFixed(1)}. Read ${ago(item.readAgoS)}.`;
+  const read = item.readBeforeC === undefined ? '' : ` at ${degrees(item.readBeforeC)} before it was poured,`;
+  return `${capital(named(item.subject))} should be about ${degrees(item.tempC)}, give or take ${item.halfBandC.toFixed(1)}. Read${read} ${ago(item.readAgoS)}.`;
 }
 
 function tubSet(m: Extract<WarmMessage, { id: 'warm-tub-set' }>): string {
