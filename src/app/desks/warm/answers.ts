@@ -109,6 +109,7 @@ export function answerTemperature(
     aim: null,
     read: null,
     lastReadC: last?.tempC ?? null,
+    fresh: false,
     readAgoS: now && last ? (atMs - last.atMs) / 1000 : null,
   };
   return { state, effects: [say({ id: 'warm-temperature', item }, atMs)] };

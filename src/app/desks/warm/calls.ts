@@ -1,4 +1,3 @@
-import { freshlyIn } from '../../../language/languages/english/phrases/warm.js';
 import type { WarmMessage } from '../../../language/languages/english/phrases/warm-message.js';
 import type { Effect, ReplyKind } from '../../../process/effect.js';
 import type { Fact } from '../../../world/fact.js';
@@ -92,7 +91,7 @@ export function attend(turn: Turn, config: WarmConfig, atMs: number): Turn {
 /** Was in tolerance, and is out of it now with some certainty. */
 function drifted(before: WarmState, bath: Bath): 'hot' | 'cold' | null {
   if (before.readySinceMs[bath.key] === undefined || bath.leaves?.inMs !== 0) return null;
-  if (freshlyIn(bath.item)) return null;
+  if (bath.item.fresh) return null;
   return bath.leaves.way;
 }
 

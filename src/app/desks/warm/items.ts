@@ -1,4 +1,3 @@
-import { freshlyIn } from '../../../language/languages/english/phrases/warm.js';
 import type { WarmItem, WarmReady } from '../../../language/languages/english/phrases/warm-message.js';
 import { tempState } from '../../../process/temperature.js';
 import {
@@ -28,6 +27,9 @@ export interface Outlook {
   baths: Bath[];
 }
 
+/** Within tolerance at a reading no older than this, s, the reading itself is the answer. */
+const FRESH_S = 120;
+
 /** All vessels at `atMs`, in bench order; null before the first event. */
 export function outlookOf(state: WarmState, config: WarmConfig, atMs: number): Outlook | null {
   const { bench } = state;
@@ -41,17 +43,14 @@ export function outlookOf(state: WarmState, config: WarmConfig, atMs: number): O
     const now = nowOf(curve);
     const lastReadC = state.log.filter((e) => e.key === v.key).at(-1)?.tempC ?? null;
     const before = lastReadC === null ? state.log.find((e) => e.atMs === v.lastReadMs) : undefined;
-    const last = {
-      lastReadC,
-      read:
-        aim && lastReadC !== null
-          ? tempState({ aimC: aim.aimC, minC: aim.lowC, maxC: aim.highC }, lastReadC)
-          : null,
-      readAgoS: v.lastReadMs === null ? null : (atMs - v.lastReadMs) / 1000,
-      ...(before && { readBeforeC: before.tempC }),
-    };
+    const read =
+      aim && lastReadC !== null
+        ? tempState({ aimC: aim.aimC, minC: aim.lowC, maxC: aim.highC }, lastReadC)
+        : null;
+    const readAgoS = v.lastReadMs === null ? null : (atMs - v.lastReadMs) / 1000;
+    const fresh = (read === 'in' || read === 'near') && readAgoS !== null && readAgoS <= FRESH_S;
     const leaves = aim ? leaving(f, curve, aim) : null;
-    const ready = aim ? believed(readiness(f, curve, aim), leaves, freshlyIn(last)) : null;
+    const ready = aim ? believed(readiness(f, curve, aim), leaves, fresh) : null;
     return [
       {
         key: v.key,
@@ -68,7 +67,11 @@ export function outlookOf(state: WarmState, config: WarmConfig, atMs: number): O
           tempC: now.tempC,
           halfBandC: now.highC - now.tempC,
           aim: aim && { aimC: aim.aimC, lowC: aim.lowC, highC: aim.highC },
-          ...last,
+          lastReadC,
+          read,
+          readAgoS,
+          fresh,
+          ...(before && { readBeforeC: before.tempC }),
         },
       },
     ];

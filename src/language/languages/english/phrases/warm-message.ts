@@ -29,6 +29,8 @@ export interface WarmItem {
   lastReadC: number | null;
   /** s since it was last read, it or what it was poured from; null: never */
   readAgoS: number | null;
+  /** read within tolerance so lately that the reading itself is the answer */
+  fresh: boolean;
   /** what it was read at before it was poured into where it is, °C */
   readBeforeC?: number;
 }

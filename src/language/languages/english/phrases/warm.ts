@@ -109,7 +109,7 @@ function one(item: WarmItem, pour: WarmPour | null): string {
   const at = `about ${degrees(item.tempC)}, read ${ago(item.readAgoS)}`;
   const r = item.ready;
   if (r.state === 'no-aim') return `${capital(name)} is at ${at}. It has no aim on the sheet.`;
-  if (freshlyIn(item)) {
+  if (item.fresh) {
     return `Yes. ${capital(name)} ${degrees(item.lastReadC ?? item.tempC)}, read ${ago(item.readAgoS)}.${pour ? ` ${pourWords(pour)}` : ''}`;
   }
   if (r.state === 'in') {
@@ -120,10 +120,6 @@ function one(item: WarmItem, pour: WarmPour | null): string {
   }
   return `Not yet. ${capital(name)} ${at}. ${outlook(item)}`;
 }
-
-/** Read within tolerance so lately that the reading itself is the answer. */
-export const freshlyIn = (item: Pick<WarmItem, 'read' | 'readAgoS'>): boolean =>
-  (item.read === 'in' || item.read === 'near') && item.readAgoS !== null && item.readAgoS <= 120;
 
 const pourWords = (p: WarmPour): string =>
   p.prewarm
