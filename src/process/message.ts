@@ -282,6 +282,7 @@ export type RunMessage =
       effect: number | null;
       light: boolean;
       notTurned: boolean;
+      turnedMore: boolean;
       /** ids of what spoke against its pours */
       reasons: readonly string[];
       bath: Named | null;

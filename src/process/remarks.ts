@@ -28,10 +28,12 @@ const told: Readonly<Record<string, (turn: Turn, said: Remark) => void>> = {
   'backing-left': backingLeft,
   milky,
   'no-agitation': (turn) => turn.fact({ type: 'note', ...turn.runId, text: notTurned }),
+  'over-agitation': (turn) => turn.fact({ type: 'note', ...turn.runId, text: turnedMore }),
 };
 
 export const lightReached = 'light reached the film';
 export const notTurned = 'an agitation was left out';
+const turnedMore = 'agitated more than called';
 
 /** Whether light reached the film of this run. */
 export const wasLit = (run: RunRecord | undefined): boolean =>
@@ -128,6 +130,7 @@ export function outlook(turn: Turn) {
     effect: film.image === 'latent' && !developing ? null : effect,
     light: wasLit(run),
     notTurned: run?.notes.some((n) => n.text === notTurned) ?? false,
+    turnedMore: run?.notes.some((n) => n.text === turnedMore) ?? false,
     reasons: [...new Set(run?.deviations.flatMap((d) => d.reasons ?? []) ?? [])],
     bath: clock && turn.place === 'immersed' ? turn.named(clock.liquid) : null,
     now: film.loaded && !lost && turn.place !== 'immersed' ? nowOf(turn) : null,

@@ -40,6 +40,10 @@ export function createWarmDesk(config: WarmConfig): Desk<WarmKept, WarmMessage> 
   return {
     id: 'warm',
     initial: initialState,
+    due: ({ pending }) => {
+      const of = pending && (pending.vessel ?? pending.liquid);
+      return of ? [{ type: 'temperature', of, tempC: pending.heardC }] : [];
+    },
     situations: (state) => (state.pending ? ['challenged', 'warming'] : ['warming']),
     apply(kept, event, truth) {
       const { atMs } = event;

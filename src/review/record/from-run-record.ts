@@ -126,6 +126,7 @@ function stepOf(
     done: done !== undefined,
     startedAtS: done ? (done.startedWallMs - run.startedWallMs) / 1000 : null,
     contactS: done?.actualS ?? null,
+    calledS: time === null ? null : (done?.plannedS ?? time.aimS) - step.drain.leadS,
     timeS: time && { aim: done?.plannedS ?? time.aimS, ...limitsAbout(time, done?.plannedS) },
     fillS: done ? fillOf(run, step, done) : null,
     tempC: temp && { aim: temp.aimC, low: temp.minC, high: temp.maxC },

@@ -61,6 +61,8 @@ export interface StepHistory {
   startedAtS: number | null;
   /** time in contact, from full to empty, s; includes draining */
   contactS: number | null;
+  /** when the sheet's call to drain it comes, s; what is drained at its call is not short. Left out: not known */
+  calledS?: number | null;
   /** time aimed at, s; null where the sheet sets none */
   timeS: Range | null;
   /** pouring in before the clock started, s; the film is wetted on average half of it */

@@ -15,9 +15,16 @@ const foreignWeight: Readonly<Record<string, number>> = {
   water: 0.1,
 };
 
-/** Time in the bath, s: from full to empty, and half of the filling, for which the film was wetted on average. */
-export const wettedS = (step: StepHistory): number | null =>
-  step.contactS === null ? null : step.contactS + (step.fillS ?? 0) / 2;
+/**
+ * Time in the bath, s: from full to empty, and half of the filling, for which the film was wetted on average. What was drained at its call, and
+ * told at once, has had its draining too.
+ */
+export function wettedS({ contactS, calledS, timeS, fillS }: StepHistory): number | null {
+  if (contactS === null) return null;
+  const wetted = contactS + (fillS ?? 0) / 2;
+  const atCall = calledS != null && contactS >= calledS;
+  return atCall && timeS ? Math.max(wetted, timeS.aim) : wetted;
+}
 
 /**
  * Seconds at the step's own temperature that do what its time and temperatures did: the readings over the whole time

@@ -1,5 +1,5 @@
 import { type Day, heldBack } from './play.js';
-import { begun, developed, inDeveloper, pour, toBleach, toDeveloper } from './usual.js';
+import { bath, begun, developed, inDeveloper, pour, toBleach, toDeveloper } from './usual.js';
 
 const maybeFixer = /the fixer may have been in the tank; by my record it was the stop bath/i;
 /** What a line tells and doubts at once, and that both are kept. */
@@ -148,5 +148,73 @@ export const heldAgainst: Day[] = [
   {
     name: 'so many films left in three is of bottle three',
     lines: [['how many films are left in three', /stop bath/i, /^answer: (yes|no|just)/i]],
+  },
+];
+
+/** How warm it is, told as people do: in a row, twice, of a bottle that cools outside. */
+export const readings: Day[] = [
+  {
+    name: 'several in a row are each a reading',
+    lines: [
+      'start a run',
+      ["fixer's 30 and rinse is 35", [/fixer 30/i, /final rinse 35/i]],
+      [
+        'stop 38 bleach 37 fixer 36 rinse 35',
+        [/stop bath 38/i, /bleach 37/i, /fixer 36/i, /final rinse 35/i],
+      ],
+      ['what temp is the fixer', /fixer 31, read/i],
+    ],
+  },
+  {
+    name: 'what is said twice is meant, and a number by itself is the reading that was asked about',
+    lines: [
+      'start a run',
+      ['developer is 105', /fahrenheit/i],
+      ['developer is 105', /^answer: developer 40\.6/i, /not taking|confirm/i],
+      ['bleach is 50', /is 50 right/i],
+      ['38.5', [/not taking the 50/i, /bleach 38\.5/i]],
+    ],
+  },
+  {
+    name: 'a bottle out of the tub may cool as fast as somebody makes it',
+    lines: [
+      'start a run',
+      'prebath is 42.9',
+      ['prebath out', /prebath out of the tub/i],
+      '+7m',
+      ['prebath is 35', /prebath 35/i, /expected|confirm/i],
+      '+1m',
+      ['prebath 27.5', /in tolerance/i, /expected|confirm/i],
+      ['prebath is 41', /expected/i],
+    ],
+  },
+];
+
+const more = /rest now until I call.*more contrast/i;
+/** Turned more than was called: less of it, and what it does. */
+export const turned: Day[] = [
+  ...["I've been shaking it the whole time", 'gave it too much agitation', 'i never stopped turning it'].map(
+    (line): Day => ({
+      name: line,
+      lines: [
+        ...inDeveloper,
+        '+60s',
+        [line, more, /agitate now/i],
+        ['is the film ok', /turned more than it should/i],
+        ['should i shake it the whole time', null, more],
+      ],
+    }),
+  ),
+  {
+    name: 'a developer that was drained at its call was not too short',
+    lines: [
+      ...toDeveloper,
+      ...pour('developer', 2),
+      '+165s',
+      'developer back into bottle 2',
+      'tank empty',
+      ...bath('stop bath', 3, '+28s'),
+      ['why is it so thin', null, /developer was in|165/i],
+    ],
   },
 ];

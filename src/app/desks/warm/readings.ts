@@ -42,11 +42,17 @@ export function hearReading(
   }
   const sdC = config.thermometerSdC ?? defaultThermometerSdC;
   const odd = doubtReading(state.bench, target.key, tempC, atMs, sdC);
+  // what is out of the tub may stand in anything that cools it
+  const outside = state.bench.vessels.some((v) => v.key === target.key && v.placement === 'air');
+  if (odd && 'expectedC' in odd && outside && tempC >= coldestC && tempC < odd.expectedC) {
+    const bench = doubtVessel(state.bench, target.key, atMs);
+    return accept({ ...clear, bench }, config, target, tempC, atMs, instead);
+  }
   const doubt = odd ? spokenDoubt(clear, config, odd) : unlikely(config, target, tempC);
   // what is said twice is meant
   const again = state.pending?.key === target.key && state.pending.heardC === tempC;
-  if (!doubt || (doubt.why === 'unlikely' && again))
-    return accept(clear, config, target, tempC, atMs, again ? null : instead);
+  if (again && state.pending?.takeC != null) return resolve(state, config, true, atMs);
+  if (!doubt) return accept(clear, config, target, tempC, atMs, again ? null : instead);
   const pending: PendingReading = { ...target, heardC: tempC, doubt, takeC: takeable(doubt, tempC) };
   const message = {
     id: 'warm-question' as const,
@@ -60,6 +66,9 @@ export function hearReading(
     effects: [say(message, atMs, 'question')],
   };
 }
+
+/** No bath is let cool below this, °C. Source: common practice */
+const coldestC = 15;
 
 /**
  * A reading that nobody spoke (a probe, told as a fact): taken in silence when it fits; when it does not, asked about

@@ -208,9 +208,23 @@ const filmElsewhere: Reader = ({ line }) =>
     ? made('no-film', {})
     : undefined;
 
+const SHAKING =
+  '(?:shak(?:e|en|ing)|shook|agitat(?:e|ed|ing|ion)|invert(?:ed|ing)|inversions?|turn(?:ed|ing)|rock(?:ed|ing)|swirl(?:ed|ing)|twirl(?:ed|ing))';
+const TOO_MUCH =
+  '(?:(?:for |almost |nearly |pretty much |bit |little |way |far |rather )*(?:whole time|all time|all along|entire time|non ?-?stop|constantly|continuously|without (?:stop|stopping|break|rest|pause)|too (?:much|often|hard|long|many)|twice (?:too much|as much|as often|as long)|like mad|like crazy|more than (?:i should|you said|needed|called)))';
+/** "I've been shaking it the whole time", "gave it too much agitation": more than was called. */
+const turnedMore: Reader = ({ line, situations }) =>
+  !situations.includes('mixing') &&
+  new RegExp(
+    `^(?:i (?:am |have |had |was )?)?(?:been |only |kept |keep )*(?:${SHAKING} (?:(?:it|that|tank|film|_liquid\\d+) )?(?:so far )?${TOO_MUCH}|(?:gave|given|did|done|had) (?:it |_liquid\\d+ )?(?:${TOO_MUCH} (?:of )?${SHAKING}|${SHAKING} ${TOO_MUCH})|(?:never|did not|have not) stop(?:ped)? ${SHAKING}(?: it)?|(?:overdid|overdone|over did|over) (?:it with |on )?${SHAKING}(?: it)?)(?: (?:so far|until now|by mistake|too|already|now))*$`,
+  ).test(line)
+    ? made('ask-advice', { topic: 'over-agitation' })
+    : undefined;
+
 /** With words that tell elsewhere of others. */
 export const HANDLED_OF_OTHERS: readonly Reader[] = [
   filmElsewhere,
+  turnedMore,
   through,
   saidTooSoon,
   stillIn,

@@ -19,6 +19,7 @@ import {
   UNIT,
   VESSEL,
 } from './sentence.js';
+import { WARMTH } from './warmth.js';
 
 /**
  * What is told at the sink in short, in words that no grammar has: two bottles that changed places, how old a bath is and
@@ -721,6 +722,7 @@ export const TOLD_ALL_THE_SAME: readonly Reader[] = [doneAllTheSame];
 /** Of days that are past, and of others: such words do nothing in any other sentence. */
 export const TOLD_OF_OTHERS: readonly Reader[] = [
   mayHaveBeen,
+  ...WARMTH,
   ...RECOUNTED_OF_OTHERS,
   ...HANDLED_OF_OTHERS,
   age,

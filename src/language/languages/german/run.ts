@@ -317,11 +317,12 @@ export const laufPhrases: Partial<PhrasesOf<RunMessage>> = {
         : saetze(
             m.doubt
               ? zweifel(m.doubt)
-              : m.effect === null && !m.light && !m.notTurned && m.reasons.length === 0
+              : m.effect === null && !m.light && !m.notTurned && !m.turnedMore && m.reasons.length === 0
                 ? 'Es steht nichts gegen den Film: er sollte gut werden.'
                 : 'Das Bild ist nicht verloren.',
             m.effect !== null && `${gross(wirkung(m.effect))}.`,
             m.light && 'Licht kam daran: was verschleiert ist, bleibt es.',
+            m.turnedMore && 'Er wurde mehr bewegt als nötig: mehr Kontrast, wenn das im Entwickler war.',
             m.notTurned && 'Er wurde zu wenig bewegt: Streifen oder ungleiche Dichte sind möglich.',
             m.reasons.length > 0 &&
               'Nicht jedes Bad war, wie es sein soll: Flecken oder falsche Farben sind möglich.',

@@ -353,6 +353,7 @@ export const runPhrases: PhrasesOf<RunMessage> = {
     const against = sentences(
       m.effect !== null && `${capital(sayEffect(m.effect))}.`,
       m.light && 'Light reached it: what is fogged stays fogged, the rest of it may be fine.',
+      m.turnedMore && 'It was turned more than it should be: more contrast, if that was in the developer.',
       m.notTurned &&
         'It was not turned as it should be: streaks or uneven density may show, and less density.',
       ...m.reasons.map((id) => cameOf[id as ReasonId]),

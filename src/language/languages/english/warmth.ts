@@ -1,0 +1,57 @@
+import { ABOUT, BATH, bottleRef, made, match, type Reader, VESSEL } from './sentence.js';
+
+/** What is told of how warm it is, and no grammar has: several readings in a row, a number by itself for one that is asked about. */
+
+/** "Stop", "rinse" and "fix" alone are no names of a bath but beside how warm it is. */
+const SHORT: Readonly<Record<string, string>> = { stop: 'stop', rinse: 'final-rinse', fix: 'fixer' };
+const OF = `(?:${BATH}|_bottle\\d+|tub|${Object.keys(SHORT).join('|')})`;
+const IS = `(?:(?:is|was|at|reads|shows|says|now) |${ABOUT})*`;
+const WARM = '_(?:num|degrees)\\d+(?: degrees)?';
+const ONE = `${OF} ${IS}${WARM}`;
+const AND = '(?: (?:and|but|while|then))*';
+
+/** "Fixer's 30 and rinse is 35", "stop 38 bleach 38 fixer 38": each is a reading. */
+const inARow: Reader = ({ line, liquid, bottle, tempC, situations }) => {
+  if (situations.includes('mixing') || !new RegExp(`^(?:${ONE}${AND} ?)+$`).test(line)) return undefined;
+  const read = [...line.matchAll(new RegExp(`(?<of>${OF}) ${IS}(?<c>_(?:num|degrees)\\d+)`, 'g'))].map(
+    ({ groups = {} }) =>
+      made('temperature', {
+        of:
+          groups.of === 'tub'
+            ? { kind: 'tub' }
+            : (liquid(groups.of) ?? bottleRef(bottle(groups.of)) ?? SHORT[groups.of ?? '']),
+        tempC: tempC(groups.c),
+      }),
+  );
+  const [first, ...others] = read.flatMap((r) => r ?? []);
+  if (!first || others.length + 1 < read.length) return undefined;
+  return others.length > 0
+    ? { type: 'several', intents: [first, ...others] }
+    : SHORT[line.split(' ')[0] ?? '']
+      ? first
+      : undefined;
+};
+
+/** "No, 27.5", where a reading is asked about: of the same. */
+const readAgain: Reader = ({ line, tempC, due }) => {
+  const asked = due.find((d) => d.type === 'temperature');
+  const m = match(
+    line,
+    /^(?:(?:no|sorry|wait|it is|it reads|it says|i mean|make that|now|at|actually) )*(?<c>_(?:num|degrees)\d+)(?: degrees)?(?: now)?$/,
+  );
+  const read = tempC(m?.c);
+  return asked && read !== undefined ? made('temperature', { of: asked.of, tempC: read }) : undefined;
+};
+
+/** "Prebath's out", with nothing in the tank and the bottles in the tub. */
+const outOfTub: Reader = ({ line, liquid, bottle, situations }) => {
+  if (!situations.includes('warming') || situations.some((s) => /pouring|immersed|draining|mixing/.test(s)))
+    return undefined;
+  const m = match(line, new RegExp(`^(?<of>${BATH}|${VESSEL}|stop) (?:is )?(?:now )?out(?: now)?$`));
+  return (
+    m &&
+    made('vessel-moved', { of: liquid(m.of) ?? bottleRef(bottle(m.of)) ?? SHORT[m.of ?? ''], into: false })
+  );
+};
+
+export const WARMTH: readonly Reader[] = [inARow, readAgain, outOfTub];
