@@ -191,8 +191,8 @@ export type WorldIntent =
   /** every bottle that is warming has this temperature */
   | { type: 'all-at'; tempC: number; except?: LiquidId }
   /** leaves out what is due, or the step of this liquid, on the user's word */
-  /** `for`: this takes its place, as was said by who means it */
-  | { type: 'skip'; liquid?: LiquidId; for?: LiquidId }
+  /** `for`: this takes its place, as was said by who means it; `substance`: this part of the mix */
+  | { type: 'skip'; liquid?: LiquidId; for?: LiquidId; substance?: string }
   /** a bath that the film had before anything was said */
   | { type: 'had-before'; liquid: LiquidId; seconds?: number }
   /** what was said to be in went into a tank without the film */

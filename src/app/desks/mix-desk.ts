@@ -240,7 +240,8 @@ function coachEvent(intent: Intent, phase: Phase | null): CoachEvent | null {
     case 'next-step':
       return { type: 'next' };
     case 'skip':
-      return intent.liquid === undefined ? { type: 'next' } : null;
+      if (intent.liquid !== undefined) return null;
+      return { type: 'next', ...(intent.substance !== undefined && { leaving: intent.substance }) };
     case 'ask-amount':
       return intent.substance === undefined ? { type: 'where' } : { type: 'amount', of: intent.substance };
     case 'mix-where':

@@ -13,7 +13,8 @@ import { dissolved, type ReadingUnit, scaleWas, skipAsked, zeroed } from './weig
 
 /** What can happen at the mixing bench once a mix is open. */
 export type CoachEvent =
-  | { type: 'next' }
+  /** `leaving`: and this part is to be left out */
+  | { type: 'next'; leaving?: string }
   | ({ type: 'reading' } & ScaleReading)
   | { type: 'dissolved' }
   | { type: 'zeroed' }
@@ -134,8 +135,14 @@ export function coach(mix: MixInHand, event: CoachEvent): Step {
   if (question?.kind === 'held') return held(mix, event);
   if (question?.kind === 'stranger' && onward.includes(event.type)) return stranger(mix, question.of, false);
   switch (event.type) {
-    case 'next':
+    case 'next': {
+      const { leaving } = event;
+      const now = current(mix);
+      // a part that is not in hand is not left out: what there is of it is said
+      if (leaving !== undefined && !(now && isPart(now.line, leaving)))
+        return saying(mix, amountOf(mix, leaving) ?? where(mix));
       return next(mix);
+    }
     case 'reading':
       return readScale(mix, event);
     case 'dissolved':

@@ -256,6 +256,13 @@ export function skipAsked(mix: MixInHand): Step {
   if (state.onScale !== null && mix.phase === 'dissolving') {
     return saying(mix, { id: 'mix-right', name: line.form.name, said: said(mix, state.onScale, line.unit) });
   }
+  // too much was read of it, and nobody said yet that it is in or out
+  const excess = (state.onScale ?? 0) - remaining(line, state);
+  if (state.onScale !== null && excess > line.tolerance) {
+    const { name } = line.form;
+    const [read, over] = [said(mix, state.onScale, line.unit), said(mix, excess, line.unit)];
+    return saying(mix, { id: 'mix-over', name, said: read, excess: over });
+  }
   const optional = line.component.optional === true;
   const without = errorEffect(batchOf(mix), line, state.inWater);
   return saying(optional ? { ...mix, question: { kind: 'leave-out' } } : mix, {

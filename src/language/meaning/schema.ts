@@ -147,7 +147,7 @@ const FIELDS: { [T in SpokenType]: z.ZodType<Omit<IntentOf<T>, 'type'>> } = {
     sure: maybe(z.literal(true)),
   }),
   'all-at': some({ tempC, except: maybe(liquid) }),
-  skip: some({ liquid: maybe(liquid), for: maybe(liquid) }),
+  skip: some({ liquid: maybe(liquid), for: maybe(liquid), substance: maybe(id) }),
   'had-before': some({ liquid, seconds: maybe(seconds) }),
   'tank-without-film': some({ liquid: maybe(liquid) }),
   films: some({

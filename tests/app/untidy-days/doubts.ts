@@ -218,3 +218,51 @@ export const turned: Day[] = [
     ],
   },
 ];
+
+const developerWeighed = ['mix one litre of developer', 'next', 'next'];
+/** A mix told in few words: what is in is in, each part is kept or refused aloud, and no other part is left out. */
+export const inFewWords: Day[] = [
+  {
+    name: 'it is in, in the words of hands in gloves',
+    lines: [
+      'mix half a litre of bleach',
+      'next',
+      'next',
+      ['in', /what did the scale say/i],
+      '20 grams',
+      ['in', /weigh 12\.50 grams/i],
+      '12.5 grams',
+      ['poured', /all is in/i],
+    ],
+  },
+  {
+    name: 'parts told ahead are each kept, aloud',
+    lines: [
+      ...developerWeighed,
+      ['bromide 0.6', /already in the water/i],
+      ["it's in", /sodium bromide went in before/i],
+      ['25 grams carbonate', /already in the water/i],
+      ["it's in", /sodium carbonate went in before/i],
+      ['where am i', [/0\.60 grams of sodium bromide/i, /25\.00 grams of anhydrous sodium carbonate/i]],
+    ],
+  },
+  {
+    name: 'a part that is named is the one that is meant',
+    lines: [
+      ...developerWeighed,
+      ['skip the bromide', /sodium bromide/i, /leave it out|anti-calcium/i],
+      ['carbonate 15.4 went in', /carbonate/i, /too much anti-calcium/i],
+    ],
+  },
+  {
+    name: 'too much of an acid is asked about until it is settled whether it is in',
+    lines: [
+      'mix one litre of stop bath',
+      'next',
+      'next',
+      ['300 ml', /too much/i],
+      ["ok that's it", /if it is in the water, say dissolved/i, /not in yet/i],
+      ['dissolved', /cannot become right/i],
+    ],
+  },
+];

@@ -171,7 +171,7 @@ const PHRASES: { [T in SpokenType]: (i: IntentOf<T>) => string } = {
   busy: () => 'it takes a moment',
   'ask-identity': () => 'who I am',
   redo: () => 'do that again after all',
-  skip: (i) => join('leave out', the(i.liquid)),
+  skip: (i) => join('leave out', i.substance ? i.substance.replaceAll('-', ' ') : the(i.liquid)),
   'had-before': (i) => `the film has had ${the(i.liquid)}`,
   'tank-without-film': (i) => join(the(i.liquid), 'went into a tank without the film'),
   films: (i) =>

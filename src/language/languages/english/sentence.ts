@@ -27,6 +27,14 @@ export function sentenceOf(plain: string, { situations, due }: Moment, grammars:
       return tempC !== undefined && tempC >= LEAST_C && tempC <= MOST_C ? tempC : undefined;
     },
     volumeMl: (t) => value(slots, t, 'volumeMl'),
+    amount: (t) => {
+      const fields = t === undefined ? undefined : slots.get(t)?.fields;
+      for (const [field, unit] of AMOUNTS) {
+        const read = fields?.[field];
+        if (typeof read === 'number') return { value: read, ...(unit && { unit }) };
+      }
+      return undefined;
+    },
     place: (t) => value(slots, t, 'place'),
     seconds: (t) => value(slots, t, 'seconds'),
     bottle: (t) => {
@@ -54,11 +62,18 @@ export interface Sentence {
   /** a number that a bath may be read at */
   tempC(token: string | undefined): number | undefined;
   volumeMl(token: string | undefined): number | undefined;
+  /** a number, in g or ml where that was said */
+  amount(token: string | undefined): { value: number; unit?: 'g' | 'ml' } | undefined;
   place(token: string | undefined): string | undefined;
   seconds(token: string | undefined): number | undefined;
   /** of a bottle, or of a number that stands for one */
   bottle(token: string | undefined): number | undefined;
 }
+const AMOUNTS: readonly (readonly [field: string, unit: 'g' | 'ml' | undefined])[] = [
+  ['massG', 'g'],
+  ['volumeMl', 'ml'],
+  ['value', undefined],
+];
 export type Reader = (said: Sentence) => Intent | undefined;
 
 function value<T extends string | number>(

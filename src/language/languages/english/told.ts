@@ -2,6 +2,7 @@ import type { Moment } from '../../../process/desk.js';
 import type { Interpretation } from '../../interpretation.js';
 import type { Grammars } from '../../load.js';
 import { HANDLED, HANDLED_OF_OTHERS } from './handled.js';
+import { IN_THE_MIX } from './mixed.js';
 import { ORDINALS } from './numbers.js';
 import { RECOUNTED, RECOUNTED_OF_OTHERS } from './recounted.js';
 import {
@@ -723,6 +724,7 @@ export const TOLD_ALL_THE_SAME: readonly Reader[] = [doneAllTheSame];
 export const TOLD_OF_OTHERS: readonly Reader[] = [
   mayHaveBeen,
   ...WARMTH,
+  ...IN_THE_MIX,
   ...RECOUNTED_OF_OTHERS,
   ...HANDLED_OF_OTHERS,
   age,
