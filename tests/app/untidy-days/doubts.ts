@@ -159,8 +159,8 @@ export const readings: Day[] = [
       'start a run',
       ["fixer's 30 and rinse is 35", [/fixer 30/i, /final rinse 35/i]],
       [
-        'stop 38 bleach 37 fixer 36 rinse 35',
-        [/stop bath 38/i, /bleach 37/i, /fixer 36/i, /final rinse 35/i],
+        'stop 38 bleach 37 fixer 31 rinse 35',
+        [/stop bath 38/i, /bleach 37/i, /fixer 31/i, /final rinse 35/i],
       ],
       ['what temp is the fixer', /fixer 31, read/i],
     ],
