@@ -45,6 +45,7 @@ const answers: Answers = {
       messages: [{ id: 'mix-kept', name: now.line.form.name, phShift }, ...onward.messages],
     };
   },
+  grow: (mix, q, yes) => (yes ? scaleBatch(mix, q.factor) : goOn(mix)),
   'leave-out': (mix, _q, yes) =>
     yes
       ? advance(withLine(mix, mix.index, { settled: true, kept: 'left-out', onScale: null }), mix.index)

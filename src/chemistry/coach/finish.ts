@@ -15,15 +15,20 @@ const fullness = 0.02;
 /** "Made up": checks that all is in, and the volume when it was said. */
 export function madeUp(mix: MixInHand, volumeMl?: number): Step {
   if (mix.phase !== 'making-up') {
-    return mix.phase === 'weighing' || mix.phase === 'dissolving'
-      ? advance(mix)
-      : saying(mix, { id: 'mix-not-now', why: 'not-yet', phase: mix.phase });
+    if (mix.phase !== 'weighing' && mix.phase !== 'dissolving')
+      return saying(mix, { id: 'mix-not-now', why: 'not-yet', phase: mix.phase });
+    const factor = (volumeMl ?? 0) / mix.volumeMl;
+    if (volumeMl === undefined || factor <= 1 + fullness) return advance(mix);
+    // more water than the whole batch is to have, and parts are still to come
+    const question = volumeMl <= mix.jugMl ? ({ kind: 'grow', factor } as const) : mix.question;
+    const grow = question?.kind === 'grow';
+    return saying({ ...mix, question }, { id: 'mix-too-full', volumeMl, strength: 1 / factor, grow });
   }
   const aim = mix.volumeMl;
   const is = volumeMl ?? aim;
   if (is < aim * (1 - fullness)) return saying(mix, { id: 'mix-too-little', volumeMl: is, aimMl: aim });
   const told: MixMessage[] =
-    is > aim * (1 + fullness) ? [{ id: 'mix-too-full', volumeMl: is, strength: aim / is }] : [];
+    is > aim * (1 + fullness) ? [{ id: 'mix-too-full', volumeMl: is, strength: aim / is, grow: false }] : [];
   const full: MixInHand = { ...mix, finalMl: is };
   const { problems, add } = problemsOf(full);
   if (problems.length > 0) told.push({ id: 'mix-failed', name: batchOf(mix).recipe.name, problems, add });

@@ -109,7 +109,8 @@ export type MixMessage =
   | { id: 'mix-kept'; name: string; phShift: number | null }
   | { id: 'mix-little-short'; name: string; inWater: Said; short: Said }
   | { id: 'mix-make-up'; volumeMl: number }
-  | { id: 'mix-too-full'; volumeMl: number; strength: number }
+  /** `grow`: the batch can still be made as large */
+  | { id: 'mix-too-full'; volumeMl: number; strength: number; grow: boolean }
   | { id: 'mix-too-little'; volumeMl: number; aimMl: number }
   | { id: 'mix-ask-ph'; aim: number; tolerance: number; gravity?: number }
   | { id: 'mix-gravity'; gravity: number; aim: number; tolerance: number; good: boolean; strength: number }

@@ -50,6 +50,8 @@ export type Question =
   | { kind: 'held' }
   /** yes: the reading was a meter's, not a strip's */
   | { kind: 'meter'; ph: number }
+  /** yes: the batch is made as large as the water that is in already */
+  | { kind: 'grow'; factor: number }
   | { kind: 'stop' };
 
 /** All of one mix, plain data. The batch itself follows from recipe, volume and forms. */

@@ -30,6 +30,17 @@ export const scales: Day[] = [
     ],
   },
   {
+    name: 'too much water before all parts are in: the batch grows with it, or stays weak by choice',
+    lines: [
+      ...twoParts,
+      [
+        "oh no, I've made it up to a litre and a half, wrong line on the jug",
+        [/67 percent strong/, /confirm/i],
+      ],
+      ['confirm', /1\.5 litres|3\.00 grams/],
+    ],
+  },
+  {
     name: 'a scale that is not in ounces, or may be, changes nothing',
     lines: [
       ...twoParts,

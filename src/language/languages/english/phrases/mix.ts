@@ -225,7 +225,10 @@ const phrases: PhrasesOf<MixMessage> = {
   'mix-make-up': (m) =>
     `All is in. Let it come to room temperature, add water up to ${volume(m.volumeMl)}, read at the bottom of the curve, eye level with it, stir, and say made up.`,
   'mix-too-full': (m) =>
-    `${capital(volume(m.volumeMl))} is more than planned: the bath is ${Math.round(m.strength * 100)} percent strong.`,
+    sentences(
+      `${capital(volume(m.volumeMl))} is more than planned: the bath is ${Math.round(m.strength * 100)} percent strong.`,
+      m.grow && 'Shall I make the batch as large? Say confirm, or cancel to leave it.',
+    ),
   'mix-too-little': (m) => `Only ${volume(m.volumeMl)}. Add water up to ${volume(m.aimMl)}.`,
   'mix-ask-ph': (m) =>
     sentences(
