@@ -24,11 +24,11 @@ const NO_AIR: Readonly<Record<string, Danger>> = {
 const AT_THE_TANK: ReadonlySet<Intent['type']> = new Set<Intent['type']>([
   ...(['film-loaded', 'bath-in', 'poured', 'pour-in', 'pour-back'] as const),
   ...(['pour-between', 'pour-away', 'drain-now', 'tank-empty', 'film-hung'] as const),
-  ...(['start-clock', 'resume-clock'] as const),
+  ...(['start-clock'] as const),
 ]);
 /** What leads on with the film. */
 const LEADS_ON: ReadonlySet<Intent['type']> = new Set<Intent['type']>([
-  ...(['begin-run', 'next-step', 'ask-next', 'ask-film'] as const),
+  ...(['begin-run', 'next-step', 'ask-next', 'ask-film', 'resume-clock', 'ask-why'] as const),
 ]);
 
 function sentFrom(turn: Turn, intent: Intent): Danger | undefined {

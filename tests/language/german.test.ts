@@ -148,6 +148,8 @@ describe('typed German', () => {
       ['mir ist Entwickler ins Auge gespritzt', /^Spüle das Auge jetzt mit Wasser/],
       ['mir ist was ins Auge gespritzt', /^Spüle das Auge jetzt mit Wasser/],
       ['geschluckt', /^Spüle den Mund/],
+      ['ich hab was verschluckt', /^Spüle den Mund/],
+      ['ich habe Säure auf der Hand', /^Zieh aus, was getränkt ist/],
       ['mir ist schwindelig von den Dämpfen', /frische Luft/],
       ['ich habe Entwickler auf die Hand bekommen', /^Zieh aus, was getränkt ist; wasche die Haut/],
       ['mein Sohn hat Fixierbad getrunken', /^Spüle den Mund aus/],

@@ -1,6 +1,6 @@
 import { type FormChoice, planBatch } from '../batch.js';
 import { formsNamed, formsOf, type Substance, substanceById } from '../substances.js';
-import { batchOf, current, type MixInHand, remaining, said, withLine } from './state.js';
+import { batchOf, current, type MixInHand, said, withLine } from './state.js';
 import { type Step, saying, weighMessage } from './step.js';
 
 /** What was told of a jar. `purity` 0 to 1. */
@@ -38,17 +38,20 @@ export const purityTold = (form: Substance, { purity }: Jar): number | undefined
 export function jarTold(mix: MixInHand, jar: Jar): Step {
   const { lines } = batchOf(mix);
   const named = jar.substance === undefined ? undefined : formsNamed(jar.substance)[0];
-  const index = named === undefined ? mix.index : lines.findIndex((l) => l.form.family === named.family);
+  const isMeant = ({ form }: (typeof lines)[number]): boolean =>
+    named?.id === 'any-acid' ? form.classes.includes('acid') : form.family === named?.family;
+  const index = named === undefined ? mix.index : lines.findIndex(isMeant);
   const line = lines[index];
   const state = mix.lines[index];
   if (line === undefined || state === undefined)
     return saying(mix, { id: 'jar-which', family: null, forms: lines.map((l) => l.form.name) });
-  const form = formOf(named ?? line.form, jar);
+  const form = formOf(named?.id === 'any-acid' ? line.form : (named ?? line.form), jar);
   if (form === undefined)
     return saying(mix, {
       id: 'jar-which',
       family: line.form.family,
       forms: formsOf(line.form).map((f) => f.name),
+      ...(jar.purity !== undefined && line.form.measure === 'ml' && { strongPercent: jar.purity * 100 }),
     });
   const told = purityTold(form, jar);
   const purity = told ?? (form.id === line.form.id ? line.purity : 1);
@@ -68,7 +71,8 @@ export function jarTold(mix: MixInHand, jar: Jar): Step {
     purityPercent: told === undefined ? null : told * 100,
     said: null,
   };
-  if (index !== mix.index || here === undefined || mix.phase !== 'weighing') return saying(counted, noted);
-  const left = said(counted, remaining(here.line, here.state), here.line.unit);
-  return saying({ ...counted, question: null }, { ...noted, said: left }, weighMessage(counted));
+  if (index === mix.index && here !== undefined && mix.phase === 'weighing')
+    return saying({ ...counted, question: null }, noted, weighMessage(counted));
+  const toCome = now?.unit === 'ml' && share === 0 ? said(counted, now.amount, now.unit) : null;
+  return saying(counted, { ...noted, said: toCome });
 }

@@ -71,9 +71,10 @@ export type MixMessage =
   | { id: 'mix-ask-dissolved'; name: string; other: string }
   | { id: 'mix-weigh-again'; name: string; said: Said; why: 'grams' | 'zero' | 'decimal' | 'form' | 'jar' }
   | { id: 'mix-form-changed'; name: string; said: Said }
-  /** a form or purity was told; `said`: what is now to be weighed, null: it is no part that is still to come */
+  /** a form or purity was told; `said`: how much of a solution goes in, where that is still to come */
   | { id: 'jar-noted'; name: string; purityPercent: number | null; said: Said | null }
-  | { id: 'jar-which'; family: string | null; forms: string[] }
+  /** `strongPercent`: a solution so strong was told, whose density is not known */
+  | { id: 'jar-which'; family: string | null; forms: string[]; strongPercent?: number }
   | { id: 'mix-water-is'; tempC: number; lowC: number; highC: number; agent: boolean }
   | { id: 'shopping'; list: DayList; tankMl: number }
   | { id: 'control'; verdict: StripVerdict | null; strips: number }

@@ -15,6 +15,8 @@ const volumeMl = z.number().positive().max(MOST);
 const tempC = z.number().min(-100).max(1000);
 /** percent of what a jar is named by; below a half it is another substance */
 const purity = z.number().min(50).max(100);
+/** Of a solution as well, percent. */
+const strength = z.number().positive().max(100);
 const seconds = z.number().positive().max(36_000);
 const share = z.number().positive().max(1);
 const text = z.string().min(1).max(2000);
@@ -264,7 +266,7 @@ const FIELDS: { [T in SpokenType]: z.ZodType<Omit<IntentOf<T>, 'type'>> } = {
     massG: z.number().positive().max(MOST),
     purityPercent: maybe(purity),
   }),
-  'jar-is': some({ substance: maybe(id), hydrate: maybe(id), purityPercent: maybe(purity) }),
+  'jar-is': some({ substance: maybe(id), hydrate: maybe(id), purityPercent: maybe(strength) }),
   'ask-keeping': some({ liquid: maybe(liquid) }),
   'ask-checks': some({ liquid: maybe(liquid) }),
   'ask-control': none,

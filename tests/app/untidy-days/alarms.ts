@@ -384,6 +384,7 @@ export const goesOn: Day[] = [
       ["I've rinsed it", 'whatever', rinseOn],
       ["it's still red", 'whatever', rinseOn],
       ['how long do I rinse', 'whatever', rinseOn],
+      ['can I stop rinsing', 'whatever', rinseOn],
     ],
   },
   ...each(
@@ -405,6 +406,7 @@ export const goesOn: Day[] = [
     ['I poured the bleach down the sink', 'then the stop went down the same sink'] as const,
     ['the stop went down the drain', 'I tipped the bleach down the drain too'] as const,
     ['I poured the fixer down the sink', 'stop went down the sink as well'] as const,
+    ['poured the bleach away down the sink', 'now the stop has gone down it too'] as const,
   ].map(([before, then]) => ({
     name: `what meets in the trap: ${before}, ${then}`,
     lines: [...begun, before, [then, away]] satisfies Day['lines'],
@@ -424,6 +426,25 @@ export const goesOn: Day[] = [
     'grandad dipped his hand in the stop',
     "somebody's fingers went into the bleach",
   ]),
+];
+
+/** An acid of another strength than the recipe's: reckoned by its density, or not at all. */
+export const acids: Day[] = [
+  ...each(
+    [...toMix('stop bath')],
+    [/at 10 percent i cannot reckon/i, /7 normal/i],
+    [
+      'acid of ten percent, how many ml',
+      'the acid is 10 %, how many ml do I need',
+      'sulphuric acid at ten percent, how many millilitres',
+    ],
+  ),
+  ...each(
+    [...toMix('stop bath')],
+    [/37 percent sulphuric acid/i, /millilitres/i],
+    ['how much acid if mine is 37 percent', 'my sulphuric acid is 37 percent'],
+  ),
+  ...each([...toMix('stop bath')], /50 millilitres of 7 normal/i, ['how much acid']),
 ];
 
 /** What is said against a pour in its own breath. */

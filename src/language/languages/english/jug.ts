@@ -4,6 +4,7 @@ import type { Grammars } from '../../load.js';
 import type { Slot } from '../../open/slots.js';
 import { BODY, KITCHEN_NAMES, SALTS } from './lists.js';
 import { isBath, matterIn, thing } from './matter.js';
+import { wordsToNumber } from './numbers.js';
 import { made, match } from './sentence.js';
 
 /**
@@ -26,13 +27,16 @@ export function ofTheJug(
   const volumeOf = (token: string | undefined): unknown =>
     token === undefined ? undefined : slots.get(token)?.fields.volumeMl;
   const odd = mixing && !ofFilm(situations) && ODD_COLOUR.test(plain);
+  const strength = mixing && !ofFilm(situations) ? acidStrength(plain) : undefined;
   const reacts =
     mixing && !ofFilm(situations) && REACTS.test(plain) && !/_matter/.test(line) && !DENIED.test(plain);
-  const intent = reacts
-    ? made('ask-advice', { topic: 'smoke' })
-    : odd
-      ? made('ask-advice', { topic: 'cloudy-mix' })
-      : (mixing && !asked && told()) || meant();
+  const intent = strength
+    ? made('jar-is', strength)
+    : reacts
+      ? made('ask-advice', { topic: 'smoke' })
+      : odd
+        ? made('ask-advice', { topic: 'cloudy-mix' })
+        : (mixing && !asked && told()) || meant();
   return intent && { kind: 'understood', intent, words: plain, situation: situations[0] ?? 'anytime' };
 
   function told() {
@@ -64,6 +68,18 @@ export function ofTheJug(
     if ((isBath(what) && GOES_IN.test(line)) || WHICH.test(line)) return undefined;
     return made('what-if', { liquid: what, intoLiquid: idOf(of?.into) });
   }
+}
+
+/** "Acid of ten percent, how many ml": the acid of this mix, as strong as was told. */
+function acidStrength(plain: string): { substance: string; purityPercent: number } | undefined {
+  if (!/\bacid\b/.test(plain)) return undefined;
+  const before = /^(.*?) ?(?:percent|per cent)\b/.exec(plain)?.[1]?.split(' ') ?? [];
+  const numbers = [6, 5, 4, 3, 2, 1].map((n) =>
+    before.length < n ? undefined : wordsToNumber(before.slice(-n).join(' ')),
+  );
+  const purityPercent = numbers.find((n) => n !== undefined);
+  if (purityPercent === undefined || purityPercent <= 0 || purityPercent > 100) return undefined;
+  return { substance: /\bsulf(?:uric)?\b/.test(plain) ? 'sulfuric-acid' : 'any-acid', purityPercent };
 }
 
 const IT = '(?:it|there|jug|mix|mixture|batch|solution|beaker)';

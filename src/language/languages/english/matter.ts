@@ -535,7 +535,7 @@ const MET =
   /\b(?:mixed|poured|put|tipped|dumped|drained|threw|thrown|emptied|flushed|rinsed|spilled|spilt|went|got|gone|ended up|met|ran|leaked|used|has|had|are|is|there's)\b/;
 /** Together where nobody keeps them, whatever the place. */
 const UPON =
-  /\b(?:poured|tipped|emptied|dumped|drained|flushed|spilled|spilt|dropped|went|threw|wiped|mopped|cleaned|put|got|ran|are|is)\b.*\b(?:on top of|(?:same|one) (?:can|drum|barrel|tin|pail|bin|bag|pot|place)|together|down after|puddle|old|used|dirty|waste|stain|spill|cloth|rag|flush\w*)\b|\b(?:poured|tipped|emptied|rinsed|washed)\b.* (?:away|down|out)\b.* (?:then|right after|straight after|followed by)\b|\bflushed\b.* (?:and|then|after)\b|\bdown\b.* (?:then|after|followed by)\b.* down\b|^_matter\d+(?: bath)? (?:and|with|plus) _matter\d+(?: bath)? (?:together )?(?:in|into) (?:same|one)\b/;
+  /\b(?:poured|tipped|emptied|dumped|drained|flushed|spilled|spilt|dropped|went|threw|wiped|mopped|cleaned|put|got|ran|are|is)\b.*\b(?:on top of|(?:same|one) (?:can|drum|barrel|tin|pail|bin|bag|pot|place)|together|down after|puddle|old|used|dirty|waste|stain|spill|cloth|rag|flush\w*)\b|\b(?:poured|tipped|emptied|rinsed|washed)\b.* (?:away|down|out)\b.* (?:then|right after|straight after|followed by)\b|\bflushed\b.* (?:and|then|after)\b|\bdown\b.* (?:then|after|followed by)\b.* down\b|^_matter\d+(?: bath)? (?:and|with|plus|then) _matter\d+(?: bath)? (?:together )?(?:in|into|both down) (?:same|one)\b|\b(?:keep|have|put|collect) _matter\d+(?: bath)? and _matter\d+(?: bath)? in (?:same|one)\b/;
 
 /** Everything that is used, in one vessel. */
 const allInOne: Reader = (line, slots, plain) => {
@@ -696,7 +696,8 @@ const wipedWith: Reader = (line, slots, plain) => {
     : undefined;
 };
 const IN_THE_KITCHEN = new RegExp(`\\b${KITCHEN_NAMES}\\b`);
-const OF_A_SPILL = '(?:it|that|spill|puddle|mess|stain|floor|table|worktop|bench|everything|_place\\d+)';
+const OF_A_SPILL =
+  '(?:it|that|lot|whole lot|spill|puddle|mess|stain|floor|table|worktop|bench|everything|_place\\d+)';
 const WIPED = new RegExp(
   `^(?:and |then |so |ok |okay )*(?:i |we |have |just |already )*(?:wiped|cleaned|mopped|washed|rinsed|scrubbed|soaked|treated|covered|sprayed)(?: ${OF_A_SPILL})?(?: (?:up|off|down|away))?(?: ${OF_A_SPILL})?(?: (?:up|off|down|away))? (?:with|using|in) (?<by>.+)$|^(?:and |then |so )*(?:i |we )(?:have |just |already )*(?:put|poured|used|tipped|threw|splashed|sprayed|emptied) (?<on>.+?) (?:on|onto|over)(?: top of)? ${OF_A_SPILL}$`,
 );

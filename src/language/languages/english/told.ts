@@ -203,7 +203,7 @@ const toppedUp: Reader = ({ line, liquid, bottle, volumeMl }) => {
 };
 
 const DRAIN =
-  '(?:down|into|in|to)(?: (?:same|kitchen|bathroom|waste|rubbish))? (?:sink|drain|drains|plughole|toilet|loo|bin|bucket|gutter|gulley)';
+  '(?:away )?(?:down|into|in|to)(?: (?:same|kitchen|bathroom|waste|rubbish))? (?:sink|drain|drains|plughole|toilet|loo|bin|bucket|gutter|gulley)';
 const AWAY = `(?:${DRAIN}|down|away)`;
 const THREW =
   '(?:threw|thrown|chucked|slung|tossed|binned|ditched|discarded|disposed of|got rid of|gotten rid of|flushed)';
@@ -213,7 +213,10 @@ const ALL_OF =
 /** "I poured the stop bath down the sink", "threw the bleach out", "the old fixer went down the drain": done. */
 const sunk: Reader = ({ line: told, situations, liquid, bottle, place }) => {
   if (SINK_RINSED.test(told)) return made('poured', { liquid: 'water', to: { kind: 'sink' } });
-  const line = told.replace(/^(?:(?:and|then|now|so|oh|after that) )+/, '').replace(LIKEWISE, '');
+  const line = told
+    .replace(/^(?:(?:and|then|now|so|oh|after that) )+/, '')
+    .replace(LIKEWISE, '')
+    .replace(/ (?:down (?:it|there)|(?:in|into) there)$/, ' down sink');
   const what = `${ALL_OF}(?<what>${BATH}|it|that|stop|rest|remainder|_bottle\\d+)(?: bath)?`;
   const I = '^(?:i |we )?(?:have )?(?:accidentally |already |only |then |even )*';
   // of what is in the tank, "tipped it out" tells of the tank alone

@@ -101,6 +101,7 @@ export function normaliseTyped(line: string): string {
     .replace(/[\u2018\u2019\u02bc`´]/g, "'")
     .replace(/[\u2012-\u2015\u2212]/g, '-')
     .replace(/\becn[- ]?2[- ]/g, '')
+    .replace(/(\d)\s*%/g, '$1 percent ')
     .replace(/[°º]\s*c\b/g, ' degrees c ')
     .replace(/[°º]\s*f\b/g, ' degrees fahrenheit ')
     .replace(/[°º]/g, ' degrees ')

@@ -609,6 +609,6 @@ const SICHER = {
 };
 
 const spuelWeiter = (hows: readonly Exposure[]): string =>
-  hows.every((how) => ['eye', 'face', 'skin'].includes(how))
+  hows.length > 0 && hows.every((how) => ['eye', 'face', 'skin'].includes(how))
     ? 'Spüle weiter, im Ganzen fünfzehn Minuten. Tut es dann noch weh, zum Arzt, mit Etikett oder Datenblatt.'
     : 'Spüle weiter: wann du aufhören kannst, weiß ich nicht.';

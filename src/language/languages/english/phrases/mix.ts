@@ -137,11 +137,13 @@ const phrases: PhrasesOf<MixMessage> = {
     `That reads like ${m.other}. Is the ${m.name} dissolved? Say confirm, or cancel.`,
   'mix-weigh-again': (m) => `${again[m.why]} I need ${amount(m.said)} of ${m.name}.`,
   'jar-noted': (m) =>
-    `Noted: ${m.name}${m.purityPercent === null ? '' : `, ${m.purityPercent} percent pure`}.`,
+    `Noted: ${m.name}${m.purityPercent === null ? '' : `, ${m.purityPercent} percent pure`}.${m.said === null ? '' : ` ${capital(amount(m.said))} of it in this batch.`}`,
   'jar-which': (m) =>
     m.family === null
       ? `Which jar? Say its name with it${m.forms.length > 0 ? `: ${choice(m.forms)}` : ''}.`
-      : `I know ${choice(m.forms)}. Which is it?`,
+      : m.strongPercent !== undefined
+        ? `At ${m.strongPercent} percent I cannot reckon the millilitres: I lack its density. I know ${choice(m.forms)}.`
+        : `I know ${choice(m.forms)}. Which is it?`,
   'mix-water-is': (m) =>
     m.tempC > m.highC
       ? sentences(

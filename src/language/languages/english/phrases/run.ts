@@ -707,6 +707,6 @@ const SAFE_FROM = {
 
 /** Source: P305+P351+P338 with P337+P313, P302+P352 with P332+P313 (UN GHS rev. 9, annex 3, from memory); 15 minutes: section 4 of safety data sheets. */
 const rinseOn = (hows: readonly Exposure[]): string =>
-  hows.every((how) => ['eye', 'face', 'skin'].includes(how))
+  hows.length > 0 && hows.every((how) => ['eye', 'face', 'skin'].includes(how))
     ? 'Keep rinsing, fifteen minutes in all. If it still hurts then, see a doctor, with the label or data sheet.'
     : 'Keep rinsing: when to stop I cannot say.';
