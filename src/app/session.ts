@@ -100,9 +100,12 @@ export function openSession(
   };
   /** Writes all that waits, in order; why not, if it cannot. */
   const write = (): JournalProblem | null => {
+    const before = journal.lastSeq;
     const done = tried(() => journal.append(waiting), journal.path);
     for (const note of journal.takeNotes()) options.said?.(note);
     if (isProblem(done)) {
+      // in the journal, though its files are gone: what is in is not written a second time
+      sinceSnapshot += waiting.splice(0, Math.max(0, journal.lastSeq - before)).length;
       inReserve = tried(() => journal.reserve(waiting), journal.path) === true;
       return done;
     }
@@ -150,10 +153,10 @@ export function openSession(
     },
     close() {
       if (retry) clearTimeout(retry);
-      const failed = waiting.length > 0 ? write() : null;
+      const failed = waiting.length > 0 || retry !== null ? write() : null;
       keep();
       journal.close();
-      return failed ? lostSentence(failed, waiting.length, inReserve) : null;
+      return failed ? lostSentence(failed, Math.max(1, waiting.length), inReserve) : null;
     },
   };
 }

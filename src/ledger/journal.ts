@@ -56,7 +56,10 @@ export interface Journal extends BenchQueries {
   readonly lastMoment: (Moment & { atMs: number }) | null;
   /** the ledger as of the last entry */
   readonly ledger: LedgerState;
-  /** Writes entries and their facts in one transaction and syncs it to the disk. The new `lastSeq`, or why nothing was written. */
+  /**
+   * Writes entries and their facts in one transaction and syncs it to the disk. The new `lastSeq`, or what is wrong: then
+   * `lastSeq` tells whether they are in all the same, in files that were taken away meanwhile. With none it only looks after the files.
+   */
   append(entries: readonly NewEntry[]): number | JournalProblem;
   /** Entries that could not be appended, into the second copy's reserve, until they can. True: they are on the disk. */
   reserve(entries: readonly NewEntry[]): boolean;
@@ -422,9 +425,9 @@ class OpenJournal implements Journal {
   }
 
   append(entries: readonly NewEntry[]): number | JournalProblem {
-    if (entries.length === 0) return this.lastSeq;
     const amiss = this.#lookAfterFiles();
     if (amiss !== null) return amiss;
+    if (entries.length === 0) return this.lastSeq;
     const done = this.#transact(() => {
       const { events, bench } = this.#core;
       const rows = events.insert(entries);
@@ -571,7 +574,9 @@ class OpenJournal implements Journal {
       this.#identity = identityOf(this.path);
       return null;
     } catch (error) {
-      return problemFrom(error, this.path);
+      const problem = problemFrom(error, this.path);
+      // something else has taken the place of the folder
+      return problem.problem === 'already-there' ? problemOf('missing', this.path, problem.detail) : problem;
     }
   }
 
