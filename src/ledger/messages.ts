@@ -110,13 +110,14 @@ export type BottlesMessage =
       left: number | null;
       filmWords: string;
     }
-  /** `aim` null: none is known of this bath; `off`: not to be explained by a strip's half unit */
+  /** `aim` null: none is known of this bath; `says`: by the coach's rule; `off`: this reading or an earlier one stands against it */
   | {
       id: 'ph-noted';
       bottle: number;
       liquid: string;
       ph: number;
       aim: { aim: number; tolerance: number } | null;
+      says: 'good' | 'near' | 'off' | 'unclear' | null;
       off: boolean;
     }
   | { id: 'discard-asked'; line: BottleLine }

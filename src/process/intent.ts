@@ -365,7 +365,7 @@ export type LedgerIntent =
       day?: number;
     }
   /** the pH of a bath that stands mixed */
-  | { type: 'bath-ph'; ph: number; liquid?: LiquidId; bottle?: number }
+  | { type: 'bath-ph'; ph: number; by?: 'meter' | 'strip'; liquid?: LiquidId; bottle?: number }
   | { type: 'bottle-discarded'; bottle: number }
   | { type: 'bottle-named'; bottle: number; name: string }
   | { type: 'ask-runs' };

@@ -46,10 +46,12 @@ describe('a session whose journal is taken away in the middle of an entry', () =
       session.state,
     );
 
-  it('writes the entry once, whether the files come back with the next entry or at the end', () => {
+  it('writes the entry once, whether the files come back with the next entry or at the end', async () => {
     const session = opened();
     expect(session.port.append(timeAt(1), [], session.state)).toBeNull();
-    expect(taken(session)?.problem).toMatch(/^The journal was taken away/);
+    expect(await taken(session)).toMatchObject({
+      problem: expect.stringMatching(/^The journal was taken away/),
+    });
     rmSync(folder);
     session.port.append(timeAt(3), [], session.state);
     expect(session.close()).toBeNull();

@@ -1,4 +1,4 @@
-import { STRIP_STEP } from '../../chemistry/recipes/types.js';
+import { type PhBy, phSays } from '../../chemistry/ph-reading.js';
 import { cautionsForSubstance } from '../../chemistry/safety/cautions.js';
 import { substanceById } from '../../chemistry/substances.js';
 import type { BottleLine, BottlesMessage, LifeIs, WasteKind, WrongPour } from '../../ledger/messages.js';
@@ -37,17 +37,18 @@ export const line = (bottle: BottleRecord, names: Names): BottleLine => ({
   volumeAssumed: bottle.volumeAssumed,
 });
 
-/** A pH that was read of a bottle, beside what its recipe wants; within a strip's half unit it may be right. */
+/** A pH that was read of a bottle, beside what its recipe wants. What was read off before stands until one is good. */
 export function phIs(
   bottle: BottleRecord,
-  ph: number,
+  { ph, by }: { ph: number; by?: PhBy },
   names: Names,
   baths: SheetBaths,
 ): Extract<BottlesMessage, { id: 'ph-noted' }> {
   const aim = recipeOf(bottle, baths)?.ph ?? null;
-  const off = aim !== null && Math.abs(ph - aim.aim) > STRIP_STEP + aim.tolerance;
+  const says = aim === null ? null : phSays(aim, ph, by);
+  const off = says === 'off' || (says !== 'good' && bottle.doubt === 'ph-off');
   const liquid = bottle.liquid === null ? 'bath' : names(bottle.liquid);
-  return { id: 'ph-noted', bottle: bottle.number, liquid, ph, aim, off };
+  return { id: 'ph-noted', bottle: bottle.number, liquid, ph, aim, says, off };
 }
 
 const filmsThrough = (bottle: BottleRecord): number =>

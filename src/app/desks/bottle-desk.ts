@@ -175,7 +175,7 @@ function onlyOne(
   return { id: 'history-of-which', liquid, bottles: found.map((b) => b.number) };
 }
 
-/** A pH that is off stands against the bath until it is poured all the same, or read anew. */
+/** A pH that is off stands against the bath until it is poured all the same, or read as it should be. */
 function phTold(
   state: BottlesState,
   world: World,
@@ -185,7 +185,7 @@ function phTold(
 ): Step {
   const found = onlyOne(world, said, names);
   if ('id' in found) return { state, reply: say(found, 'question') };
-  const noted = answer.phIs(found.record, said.ph, names, baths);
+  const noted = answer.phIs(found.record, said, names, baths);
   const { bottle, ph, off } = noted;
   const fact: Fact = { type: 'bottle-ph', bottle, ph, off };
   return { state, facts: [fact], reply: say(noted, off ? 'warning' : 'answer') };

@@ -1,7 +1,7 @@
 import { bathOf, keepUntil } from '../batch.js';
 import { explainPh } from '../effects.js';
 import { type Addition, type Finding, fitness, isUsable } from '../fitness.js';
-import { STRIP_STEP } from '../recipes/types.js';
+import { type PhBy, phSays } from '../ph-reading.js';
 import { pairsOfBath } from '../safety/cautions.js';
 import { deference, mixtureHazards } from '../safety/hazards.js';
 import type { Bath } from '../solution/bath.js';
@@ -59,9 +59,7 @@ export function phRead(mix: MixInHand, value: number): Step {
   const gravity = recipe.specificGravity;
   // no pH of such a bath, but what a hydrometer shows
   if (gravity !== undefined && value > 0.98 && value < 1.4) return gravityRead(mix, value, gravity);
-  const { aim, tolerance } = recipe.ph;
-  const off = Math.abs(value - aim);
-  if (off > tolerance + 1e-9 && off <= STRIP_STEP + tolerance && Number.isInteger(value * 2)) {
+  if (phSays(recipe.ph, value) === 'unclear') {
     return saying({ ...mix, question: { kind: 'meter', ph: value } }, { id: 'mix-ask-meter', ph: value });
   }
   return phTaken(mix, value, 'meter');
@@ -82,16 +80,14 @@ function gravityRead(mix: MixInHand, value: number, gravity: { aim: number; tole
 }
 
 /** The same once it is known what read it: a strip proves no more than half a unit. */
-export function phTaken(mix: MixInHand, value: number, phBy: 'meter' | 'strip'): Step {
+export function phTaken(mix: MixInHand, value: number, phBy: PhBy): Step {
   const { recipe } = batchOf(mix);
   if (recipe.ph === null) return saying(mix);
   const { aim, tolerance } = recipe.ph;
   const noted: MixInHand = { ...mix, ph: value, phBy, question: null };
-  const off = Math.abs(value - aim);
-  if (off <= tolerance + 1e-9) return after([{ id: 'mix-ph-good', ph: value, aim }], toBottle(noted));
-  if (phBy === 'strip' && off <= STRIP_STEP + tolerance) {
-    return after([{ id: 'mix-ph-near', ph: value, aim, tolerance }], toBottle(noted));
-  }
+  const says = phSays(recipe.ph, value, phBy);
+  if (says === 'good') return after([{ id: 'mix-ph-good', ph: value, aim }], toBottle(noted));
+  if (says === 'near') return after([{ id: 'mix-ph-near', ph: value, aim, tolerance }], toBottle(noted));
   const slips = explainPh(batchOf(mix), value).slice(0, 2);
   return saying({ ...noted, phase: 'ph' }, { id: 'mix-ph-off', ph: value, aim, tolerance, slips });
 }
@@ -114,15 +110,9 @@ export function problemsOf(mix: MixInHand): { problems: string[]; add: Addition[
     if (Math.abs(mix.gravity - aim) > tolerance + 1e-9)
       problems.push(`specific gravity ${mix.gravity.toFixed(3)} read, ${aim.toFixed(3)} wanted`);
   }
-  if (recipe.ph !== null && mix.ph !== null && mix.phBy !== 'strip') {
-    const { aim, tolerance } = recipe.ph;
-    if (Math.abs(mix.ph - aim) > tolerance + 1e-9)
-      problems.push(`pH ${mix.ph.toFixed(2)} read, ${aim.toFixed(2)} wanted`);
-  }
-  if (recipe.ph !== null && mix.ph !== null && mix.phBy === 'strip') {
-    const { aim, tolerance } = recipe.ph;
-    if (Math.abs(mix.ph - aim) > STRIP_STEP + tolerance)
-      problems.push(`pH ${mix.ph} by strip, ${aim.toFixed(2)} wanted`);
+  if (recipe.ph !== null && mix.ph !== null && phSays(recipe.ph, mix.ph, mix.phBy ?? 'meter') === 'off') {
+    const read = mix.phBy === 'strip' ? `${mix.ph} by strip` : `${mix.ph.toFixed(2)} read`;
+    problems.push(`pH ${read}, ${recipe.ph.aim.toFixed(2)} wanted`);
   }
   const strangers = mix.strangers ?? [];
   problems.push(...strangers.map((name) => `${name} is in it`));

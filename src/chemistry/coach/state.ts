@@ -1,5 +1,6 @@
 import type { BatchLine } from '../batch.js';
 import { type Batch, type FormChoice, planBatch } from '../batch.js';
+import type { PhBy } from '../ph-reading.js';
 import { findRecipe } from '../recipes/index.js';
 import type { Said } from './messages.js';
 
@@ -76,7 +77,7 @@ export interface MixInHand {
   finalMl: number | null;
   /** read by a meter, or by a strip, which shows half a unit */
   ph: number | null;
-  phBy?: 'meter' | 'strip';
+  phBy?: PhBy;
   /** specific gravity read by hydrometer */
   gravity?: number;
 }

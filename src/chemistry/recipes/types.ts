@@ -19,9 +19,6 @@ export interface PhAim {
   source: string;
 }
 
-/** Indicator strips are read to half a unit of pH. source: common practice */
-export const STRIP_STEP = 0.5;
-
 export interface Recipe {
   id: string;
   name: string;

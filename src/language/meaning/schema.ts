@@ -305,7 +305,12 @@ const FIELDS: { [T in SpokenType]: z.ZodType<Omit<IntentOf<T>, 'type'>> } = {
     month: maybe(z.number().int().min(1).max(12)),
     day: maybe(z.number().int().min(1).max(31)),
   }).refine((i) => i.films !== undefined || i.ageDays !== undefined || i.month !== undefined),
-  'bath-ph': some({ ph: z.number().min(0).max(14), liquid: maybe(liquid), bottle: maybe(bottle) }),
+  'bath-ph': some({
+    ph: z.number().min(0).max(14),
+    by: maybe(z.enum(['meter', 'strip'])),
+    liquid: maybe(liquid),
+    bottle: maybe(bottle),
+  }),
   'bottle-discarded': some({ bottle }),
   'bottle-named': some({ bottle, name: text }),
   'ask-runs': none,

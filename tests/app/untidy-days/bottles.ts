@@ -175,10 +175,26 @@ export const bottles: Day[] = [
     ],
   },
   {
+    name: 'a pH of a bottle goes by the rule of the mix: a meter within its tolerance, a strip to half a unit, and which of them must be told',
+    lines: [
+      'start a run',
+      ['the ph of the developer in bottle two is 9.75', /warning: pH 9\.75 is off .*10\.25, within 0\.05/],
+      ['by a strip the ph of the developer in bottle two is 10', /half a unit.* still stands against it/],
+      ...toDeveloper.slice(1),
+      ['pouring the developer from bottle 2', [heldBack, /pH/], goAhead],
+      'cancel',
+      ['the meter in the developer of bottle two says ph 10.28', /noted/i, /strip|stands/],
+      ['the ph of the developer in bottle two is 10', [/noted/i, /if a meter read it, it is off/i]],
+      ['the test strip in bottle two says ph 10.5', [/noted/i, /half a unit/], /if a meter|stands/i],
+      ['pouring the developer from bottle 2', goAhead, heldBack],
+      ['by the meter the ph of the developer in bottle two is 10.5', /warning: pH 10\.5 is off/],
+    ],
+  },
+  {
     name: 'a pH that is asked about, or is of no bath',
     lines: [
       ['what should the ph of the developer be', /10\.25/],
-      ['is a ph of 8 all right for the developer', null, /noted|far off/i],
+      ['is a ph of 8 all right for the developer', null, /noted|is off/i],
       ['the ph of the final rinse in bottle six is 7', /noted/i, heldBack],
     ],
   },

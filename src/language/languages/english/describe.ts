@@ -284,7 +284,7 @@ const PHRASES: { [T in SpokenType]: (i: IntentOf<T>) => string } = {
       i.ageDays !== undefined && `is ${i.ageDays} days old`,
       i.month !== undefined && 'was mixed on that day',
     ),
-  'bath-ph': (i) => `${bathOrBottle(i)} has a pH of ${i.ph}`,
+  'bath-ph': (i) => `${bathOrBottle(i)} has a pH of ${i.ph}${i.by ? `, by a ${i.by}` : ''}`,
   'ask-replenish': (i) => `how to replenish ${the(i.liquid)}`,
   'bottle-discarded': (i) => `mark bottle ${i.bottle} as discarded`,
   'bottle-named': (i) => `call bottle ${i.bottle} ${i.name}`,

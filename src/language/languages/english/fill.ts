@@ -12,6 +12,7 @@ import {
   MOST_C,
   OF_A_THING_CUT,
   ON_SOMEBODY,
+  phBy,
   SOMEBODY_HURT,
 } from './lists.js';
 import { ORDINALS, wordsToNumber } from './numbers.js';
@@ -801,6 +802,8 @@ function valueFor(
       return words.includes('percent') ? num(50, 100) : undefined;
     case 'hydrate':
       return words.find((w) => /^(?:anhydrous|(?:mono|penta|hepta|deca)hydrate)$/.test(w));
+    case 'by':
+      return phBy(line);
     case 'ph':
       return num(0, 14);
     case 'films':

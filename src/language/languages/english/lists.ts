@@ -333,3 +333,11 @@ export const MOST_BOTTLES = 20;
 export const FEW_BOTTLES = 12;
 /** A bath is read within these, °C. */
 export const [LEAST_C, MOST_C] = [5, 70];
+
+/** What a pH was read by, where it was told. */
+export const phBy = (line: string): 'meter' | 'strip' | undefined =>
+  /\b(?:meter|probe|electrode|pen)\b/.test(line)
+    ? 'meter'
+    : /\b(?:strips?|(?:indicator|litmus|p h|test) papers?|litmus|sticks?)\b/.test(line)
+      ? 'strip'
+      : undefined;

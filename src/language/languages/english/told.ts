@@ -2,6 +2,7 @@ import type { Moment } from '../../../process/desk.js';
 import type { Interpretation } from '../../interpretation.js';
 import type { Grammars } from '../../load.js';
 import { HANDLED, HANDLED_OF_OTHERS } from './handled.js';
+import { phBy } from './lists.js';
 import { IN_THE_MIX } from './mixed.js';
 import { ORDINALS } from './numbers.js';
 import { RECOUNTED, RECOUNTED_OF_OTHERS } from './recounted.js';
@@ -678,7 +679,8 @@ const phRead: Reader = ({ line, situations, liquid, bottle, number }) => {
     ),
   );
   const of = m && { liquid: liquid(m.what), bottle: bottle(m.what) };
-  return m && made('bath-ph', { ...of, ph: number(m.n) });
+  const by = phBy(line);
+  return m && made('bath-ph', { ...of, ph: number(m.n), ...(by && { by }) });
 };
 const PH_ASKED =
   /^(?:what|how|is|are|should|does|do|why|can|could|if|when|would|which|i wonder)\b|\b(?:should|supposed|meant|aim|not)\b/;

@@ -2,7 +2,7 @@ import type { BottleLine, BottlesMessage, WasteKind, WrongPour } from '../../../
 import type { BottleDoubt } from '../../../../world/records.js';
 import { type PhrasesOf, phraseOf } from '../../phrases.js';
 import { sayTime } from './mix-what-if.js';
-import { bare, spokenMass, spokenVolume } from './units.js';
+import { bare, sentences, spokenMass, spokenVolume } from './units.js';
 
 /** What the bottles' desk has to say, in short sentences for someone with wet gloves. */
 export const bottlesPhrase = (m: BottlesMessage): string => phraseOf(phrases, m, 'id');
@@ -100,10 +100,15 @@ function historyNoted(m: Of<'history-noted'>): string {
 function phNoted(m: Of<'ph-noted'>): string {
   const of = `the ${m.liquid} in bottle ${m.bottle}`;
   if (m.aim === null) return `Noted: ${of} has a pH of ${m.ph}. I know of no pH that it should have.`;
-  const aim = `it should have ${m.aim.aim}`;
-  return m.off
-    ? `pH ${m.ph} is far off for ${of}: ${aim}. Do not use it. Check it with another strip or a meter, at 25 degrees, or mix fresh.`
-    : `Noted: ${of} has a pH of ${m.ph}; ${aim}. A strip shows half a unit and no more.`;
+  const aim = `it should have ${m.aim.aim}, within ${m.aim.tolerance}`;
+  if (m.says === 'off')
+    return `pH ${m.ph} is off for ${of}: ${aim}. Do not use it. Check it with another strip or a meter, at 25 degrees, or mix fresh.`;
+  return sentences(
+    `Noted: ${of} has a pH of ${m.ph}; ${aim}.`,
+    m.says !== 'good' && 'A strip shows half a unit and no more.',
+    m.says === 'unclear' && 'If a meter read it, it is off: do not use it.',
+    m.says !== 'good' && m.off && 'What was read before still stands against it: a meter settles that.',
+  );
 }
 
 /** A date as spoken: "4 May 2026". */
