@@ -4,8 +4,8 @@ import { sheets } from '../process/sheets/index.js';
 import { carryOver, ofRecipes, type SheetBaths } from '../world/contamination.js';
 import { bottleLife, replenishAdvice } from '../world/life.js';
 import type { BottleRecord, RunRecord } from '../world/records.js';
+import { localDate } from './local-date.js';
 
-const day = (wallMs: number): string => new Date(wallMs).toISOString().slice(0, 10);
 const time = (wallMs: number): string =>
   new Date(wallMs).toLocaleTimeString('en-GB', { hour: '2-digit', minute: '2-digit' });
 
@@ -90,7 +90,7 @@ export function bottlesJson(journal: Journal, wallMs: number): string {
 export function runsTable(runs: readonly RunRecord[]): string {
   if (runs.length === 0) return 'No run matches.';
   const rows = runs.map((run) => [
-    day(run.startedWallMs),
+    localDate(run.startedWallMs),
     run.runId,
     run.sheetId,
     run.films.map((f) => `${f.count ?? 1} × ${f.format} ${f.stock}`).join(', '),

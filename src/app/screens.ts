@@ -1,3 +1,4 @@
+import { localDate } from './local-date.js';
 import { mkdirSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { DRAWS } from '../language/languages/english/lists.js';
@@ -331,7 +332,7 @@ export class Screens {
   /** Nothing that goes wrong here may reach the run: one sentence says so. */
   async #report(runId: string): Promise<void> {
     const folder = join(this.#folder, 'reports');
-    const day = new Date(this.#session.clock.wallMs()).toISOString().slice(0, 10);
+    const day = localDate(this.#session.clock.wallMs());
     const path = join(folder, `run-${day}-${runId.replace(/[^A-Za-z0-9-]/g, '')}.html`);
     try {
       // as the run ended: the next one may begin while the pictures are drawn

@@ -9,7 +9,7 @@ import type { PicturesView, TimelineView } from './view.js';
 export function runReport({ curves, timeline, bottles }: PicturesView): string {
   if (!timeline) throw new Error('there is no run to report');
   const date = new Date(timeline.startedWallMs);
-  const title = `Run of ${date.toISOString().slice(0, 10)}, ${timeline.sheet}`;
+  const title = `Run of ${date.toLocaleDateString('sv-SE')}, ${timeline.sheet}`;
   const parts = [
     `<h1>${escaped(title)}</h1>`,
     `<p>${escaped(summary(timeline))}</p>`,

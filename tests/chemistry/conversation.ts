@@ -23,6 +23,8 @@ export class Conversation {
   readonly desk;
   readonly truth: TestTruth;
   state: MixKept;
+  /** the wall time of the first word, ms */
+  wallMs = Date.UTC(2026, 3, 2, 10);
   readonly log: Exchange[] = [];
 
   /** `before`: what was true before the first word, such as what stands on the shelf */
@@ -35,13 +37,13 @@ export class Conversation {
   say(intent: Intent): Exchange {
     const heard = { by: 'typed' as const, words: '', confidence: 1, close: [] };
     const atMs = this.log.length * 1000;
-    const event = { type: 'intent' as const, intent, atMs, wallMs: Date.UTC(2026, 3, 2, 10) + atMs, heard };
+    const event = { type: 'intent' as const, intent, atMs, wallMs: this.wallMs + atMs, heard };
     return this.take(intent, this.desk.apply(this.state, event, this.truth.at(event)));
   }
 
   hear(fact: Fact): Exchange {
     const atMs = this.log.length * 1000;
-    const event = { type: 'fact' as const, fact, atMs, wallMs: Date.UTC(2026, 3, 2, 10) + atMs };
+    const event = { type: 'fact' as const, fact, atMs, wallMs: this.wallMs + atMs };
     this.truth.at(event).tell(fact);
     this.truth.news();
     return this.take({ type: 'mix-where' }, this.desk.apply(this.state, event, this.truth));

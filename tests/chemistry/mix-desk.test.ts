@@ -1,5 +1,5 @@
 import fc from 'fast-check';
-import { describe, expect, it } from 'vitest';
+import { afterEach, describe, expect, it } from 'vitest';
 import { batchOf } from '../../src/chemistry/coach/state.js';
 import { recipes } from '../../src/chemistry/recipes/index.js';
 import type { Intent } from '../../src/process/intent.js';
@@ -328,6 +328,26 @@ describe('any conversation', () => {
       expect(done.facts.filter((f) => f.type === 'shelf-used')).toHaveLength(recipe.components.length);
       expect(done.facts.at(-1)).toMatchObject({ type: 'mixed', recipe: recipe.id, volumeMl: 1000 });
     }
+  });
+});
+
+describe('the date of a batch', () => {
+  const { TZ } = process.env;
+  afterEach(() => {
+    if (TZ === undefined) delete process.env.TZ;
+    else process.env.TZ = TZ;
+  });
+
+  it.each([
+    ['America/Los_Angeles', '2026-01-10'],
+    ['Asia/Tokyo', '2026-01-11'],
+  ])('is the day where the user is: %s', (zone, day) => {
+    process.env.TZ = zone;
+    const c = new Conversation();
+    c.wallMs = Date.parse('2026-01-11T01:30:00Z');
+    c.begin('ecn2-bleach', 500);
+    expect(c.state.open?.date).toBe(day);
+    expect(c.say({ type: 'ask-label' }).texts[0]).toContain(`mixed ${day}`);
   });
 });
 

@@ -13,7 +13,7 @@ import {
 import type { Fact } from '../../world/fact.js';
 import { Refusal } from '../exit.js';
 import { readText } from '../read-text.js';
-import { localDate } from './mix.js';
+import { localDate } from '../local-date.js';
 
 const words = { dMin: 'D-min', speed: 'speed (low density)', contrast: 'contrast (high less low)' } as const;
 
@@ -36,7 +36,7 @@ export function registerControl(program: Command, deps: ControlDeps): void {
     .action(async (options: { dmin: string; low: string; high: string; date?: string }) => {
       const strips = await deps.readStrips();
       const strip: Strip = {
-        date: options.date ?? localDate(new Date()),
+        date: options.date ?? localDate(Date.now()),
         patches: {
           dMin: densities('--dmin', options.dmin),
           lowDensity: densities('--low', options.low),

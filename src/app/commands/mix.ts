@@ -1,3 +1,4 @@
+import { localDate } from '../local-date.js';
 import type { Command } from 'commander';
 import { type BatchLine, keepUntil, refusalOf } from '../../chemistry/batch.js';
 import { labelText, openMix } from '../../chemistry/coach/coach.js';
@@ -62,7 +63,7 @@ export function registerMix(program: Command, deps: ShelfDeps): void {
       if (refused !== null) throw new Refusal(refused);
       // an empty shelf is one nobody keeps, not one where all is missing
       const plan = shelf.length === 0 ? { ...result.plan, short: [] } : result.plan;
-      const date = localDate(deps.now());
+      const date = localDate(deps.now().getTime());
       const batch = `${recipe.short}-${date.replace(/-/g, '')}-${timeMark(deps.now())}`;
       if (options.label === true) deps.print(labelFor(recipe, plan, date, batch));
       else if (options.json === true) deps.print(JSON.stringify(asJson(recipe, plan, date), null, 2));
@@ -116,9 +117,6 @@ export function volumeFor(recipe: Recipe, options: Pick<MixOptions, 'volume' | '
 const rounded = (n: number, digits: number): number => Math.round(n * 10 ** digits) / 10 ** digits;
 const pad = (n: number): string => String(n).padStart(2, '0');
 
-/** YYYY-MM-DD where the user is. */
-export const localDate = (d: Date): string =>
-  `${d.getFullYear()}-${pad(d.getMonth() + 1)}-${pad(d.getDate())}`;
 const timeMark = (d: Date): string => `${pad(d.getHours())}${pad(d.getMinutes())}`;
 
 function jsonLine(line: BatchLine, order: number): Record<string, unknown> {

@@ -1,3 +1,4 @@
+import { localDate } from '../local-date.js';
 import { type CoachEvent, coach, labelText, openMix } from '../../chemistry/coach/coach.js';
 import { toBottle } from '../../chemistry/coach/finish.js';
 import { formOf, type Jar, purityTold } from '../../chemistry/coach/jar.js';
@@ -336,7 +337,7 @@ function start(
   if (volumeMl === undefined) {
     return turn({ ...state, waiting: { recipe } }, [{ id: 'mix-how-much', name: found.recipe.name }]);
   }
-  const date = (config.dateOf ?? isoDate)(at.wallMs);
+  const date = localDate(at.wallMs);
   const number = (state.batches[date] ?? 0) + 1;
   // an overshoot may grow the batch no further than what it can be kept in
   const largest = Math.max(0, ...Object.values(state.bottles).map((b) => b.capacityMl));
@@ -375,8 +376,6 @@ function shortMessages(
   const plan = planned(state, config, { type: 'mix-plan', recipe, volumeMl });
   return plan.id === 'mix-plan' && plan.short.length > 0 ? [{ id: 'mix-short', short: plan.short }] : [];
 }
-
-const isoDate = (wallMs: number): string => new Date(wallMs).toISOString().slice(0, 10);
 
 function volumeGiven(state: MixState, intent: IntentOf<'reading'>, at: At, config: MixDeskConfig): Turn {
   const recipe = state.waiting?.recipe ?? '';

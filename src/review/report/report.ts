@@ -59,7 +59,7 @@ const number = (v: number | null, places = 2): string => (v === null ? '' : v.to
 export function reportHtml(input: ReportInput): string {
   const { history, findings } = input;
   const title = history
-    ? `Run of ${new Date(history.startedWallMs).toISOString().slice(0, 10)}`
+    ? `Run of ${new Date(history.startedWallMs).toLocaleDateString('sv-SE')}`
     : 'A negative, read';
   const parts = [
     header(input, title),

@@ -9,8 +9,6 @@ export interface MixDeskConfig {
   scaleStepG?: number;
   /** largest volume the mixing jug takes, ml; half as much again as the batch when not given */
   jugMl?: number;
-  /** calendar date YYYY-MM-DD of a wall time; UTC when not given */
-  dateOf?: (wallMs: number) => string;
   /** what the chosen sheet says of its baths; a run's own sheet goes before it. Left out: the baths are those of the recipes */
   baths?: SheetBaths;
   /** a liquid's spoken name; its id when not given */
