@@ -2,8 +2,8 @@ import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { bathOf, keepUntil, leverage, planBatch, refusalOf } from '../../src/chemistry/batch.js';
 import { errorEffect, explainPh } from '../../src/chemistry/effects.js';
-import { filmUnits, volumeNeeded } from '../../src/chemistry/recipes/film.js';
 import { findRecipe, recipes } from '../../src/chemistry/recipes/index.js';
+import { volumeNeeded } from '../../src/chemistry/recipes/volume.js';
 import { cautionsFor, spokenCautionsFor } from '../../src/chemistry/safety/cautions.js';
 import { formsOf, substanceById, substances, substitute } from '../../src/chemistry/substances.js';
 
@@ -121,20 +121,12 @@ describe('a recipe for a volume', () => {
 });
 
 describe('how much is needed', () => {
-  it('the tank or the films, and the loss', () => {
-    expect(volumeNeeded(recipe('ecn2-developer'), 600, [{ format: '35mm', count: 2 }])).toMatchObject({
-      volumeMl: 630,
-      because: 'tank',
-    });
-    expect(volumeNeeded(recipe('ecn2-developer'), 300, [{ format: 'super-8', count: 2 }])).toMatchObject({
-      because: 'capacity',
-    });
-  });
-
-  /** source: the trade counts a 120 roll, a 135-36 and an 8×10 sheet alike, 80 square inches (common practice) */
-  it('a 120, a 135-36 and an 8×10 are about one film each', () => {
-    for (const format of ['120', '35mm', '8x10'])
-      expect(Math.abs(filmUnits([{ format }]) - 1)).toBeLessThan(0.03);
+  /** 6 films a litre, as the recipe states */
+  it.each([
+    ['the tank', 600, 2, 630],
+    ['the films', 300, 12, 2100],
+  ])('%s, and the loss', (_name, tankMl, films, ml) => {
+    expect(volumeNeeded(recipe('ecn2-developer'), tankMl, films)).toBe(ml);
   });
 });
 

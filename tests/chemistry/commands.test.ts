@@ -81,7 +81,7 @@ describe('tankside mix', () => {
     const { run } = bench();
     // four films at six a litre need 667 ml, more than the tank's 500, and 5 percent for losses
     const text = (await run('mix', 'ecn2-developer', '--tank', '500ml', '--films', '4')).join('\n');
-    expect(text).toContain('ECN-2 developer, 710 ml');
+    expect(text).toContain('ECN-2 developer, 700 ml');
   });
 
   it('records a mix and takes it off the shelf', async () => {

@@ -12,8 +12,8 @@ import {
 } from '../../chemistry/control-strip.js';
 import type { Fact } from '../../world/fact.js';
 import { Refusal } from '../exit.js';
-import { readText } from '../read-text.js';
 import { localDate } from '../local-date.js';
+import { readText } from '../read-text.js';
 
 const words = { dMin: 'D-min', speed: 'speed (low density)', contrast: 'contrast (high less low)' } as const;
 

@@ -1,17 +1,17 @@
-import { localDate } from '../local-date.js';
 import type { Command } from 'commander';
 import { type BatchLine, keepUntil, refusalOf } from '../../chemistry/batch.js';
 import { labelText, openMix } from '../../chemistry/coach/coach.js';
 import { emptyLine } from '../../chemistry/coach/state.js';
 import { parseMassG, parseVolumeMl, type QuantityResult } from '../../chemistry/quantities.js';
-import { volumeNeeded } from '../../chemistry/recipes/film.js';
 import { findRecipe, type Recipe, recipes } from '../../chemistry/recipes/index.js';
+import { volumeNeeded } from '../../chemistry/recipes/volume.js';
 import { cautionsFor } from '../../chemistry/safety/cautions.js';
 import { type MixPlan, massOf, planMix, type ShelfItem } from '../../chemistry/shelf/plan.js';
 import { substanceById } from '../../chemistry/substances.js';
 import { writtenLines } from '../../language/languages/english/numbers.js';
 import type { Fact } from '../../world/fact.js';
 import { Refusal } from '../exit.js';
+import { localDate } from '../local-date.js';
 
 /** What the mixing and shelf commands need of the rest of the app. */
 export interface ShelfDeps {
@@ -111,7 +111,7 @@ export function volumeFor(recipe: Recipe, options: Pick<MixOptions, 'volume' | '
   const films = options.films === undefined ? 0 : Number(options.films);
   if (!Number.isInteger(films) || (options.films !== undefined && films < 1))
     throw new Refusal(`"${options.films}" is not a number of films; write 1, 2 or more.`);
-  return volumeNeeded(recipe, tankMl, [{ format: '35mm', count: films }]).volumeMl;
+  return volumeNeeded(recipe, tankMl, films);
 }
 
 const rounded = (n: number, digits: number): number => Math.round(n * 10 ** digits) / 10 ** digits;

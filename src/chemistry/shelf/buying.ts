@@ -1,6 +1,6 @@
 import { planBatch } from '../batch.js';
-import { volumeNeeded } from '../recipes/film.js';
 import { type Recipe, recipes } from '../recipes/index.js';
+import { volumeNeeded } from '../recipes/volume.js';
 import type { Substance } from '../substances.js';
 import { amountOf, chooseForms, massOf, type ShelfItem } from './plan.js';
 
@@ -60,7 +60,7 @@ export function dayList(
   const need = new Map<string, { form: Substance; amount: number; optional: boolean }>();
   const baths: BathOfDay[] = [];
   for (const recipe of of) {
-    const { volumeMl } = volumeNeeded(recipe, tankMl, [{ format: '35mm', count: films }]);
+    const volumeMl = volumeNeeded(recipe, tankMl, films);
     const planned = planBatch(recipe, volumeMl, { forms: chooseForms(recipe, volumeMl, shelf) });
     if (!planned.ok) return planned;
     baths.push({
