@@ -1,4 +1,3 @@
-import { localDate } from './local-date.js';
 import { mkdirSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { DRAWS } from '../language/languages/english/lists.js';
@@ -13,6 +12,7 @@ import { vesselKey } from '../world/vessel.js';
 import type { Reply } from './assistant.js';
 import type { JournalPort } from './conversation.js';
 import type { LiveConversation } from './live.js';
+import { localDate } from './local-date.js';
 import { pageDir } from './paths.js';
 import type { ChosenMicrophone } from './screen-microphone.js';
 import type { ScreenPlayer } from './screen-player.js';

@@ -5,7 +5,9 @@ import { sheetSeconds, waterFills } from '../../src/ledger/plan/times.js';
 import type { DayPlan } from '../../src/ledger/plan/types.js';
 import { bottledLiquids } from '../../src/process/sheet.js';
 import { sheets } from '../../src/process/sheets/index.js';
+import type { Fact } from '../../src/world/fact.js';
 import { filmAreaM2 } from '../../src/world/film-area.js';
+import { emptyWorld, fold } from '../../src/world/reduce.js';
 
 const MIDNIGHT = Date.UTC(2026, 4, 4);
 const nine = MIDNIGHT + 9 * 3_600_000;
@@ -46,6 +48,49 @@ describe('a day at the sink', () => {
       4 * filmAreaM2({ stock: '', format: '35mm' }),
       9,
     );
+  });
+
+  it('counts neither a spoilt bottle nor many small ones as a tankful', () => {
+    const developerFrom = (...more: Fact[]) => {
+      const told: Fact[] = [
+        ...baths.map(
+          (liquid, i): Fact => ({
+            type: 'bottle-set',
+            bottle: i + 1,
+            liquid,
+            volumeMl: 1000,
+            capacityMl: 1000,
+          }),
+        ),
+        ...more,
+      ];
+      const world = told.reduce((w, fact) => fold(w, { fact, atMs: 0, wallMs: nine }), emptyWorld());
+      const { needs } = planDay({
+        films: [
+          { film: { stock: 'night', format: '35mm' }, sheetId: sheet.id, pushStops: 0, precious: false },
+        ],
+        sheets,
+        bottles: Object.values(world.bottles),
+        tank: { volumeMl: 600, holds },
+        reelSets: 1,
+        startsWallMs: nine,
+        endsByWallMs: null,
+      });
+      return needs.find((n) => n.liquid === 'developer');
+    };
+    const developer = baths.indexOf('developer') + 1;
+    const small = (bottle: number): Fact => ({
+      type: 'bottle-set',
+      bottle,
+      liquid: 'developer',
+      volumeMl: 350,
+      capacityMl: 1000,
+    });
+    expect(developerFrom(small(8))).toMatchObject({ haveMl: 1350, mixMl: 0 });
+    const spoilt: Fact = { type: 'splashed', liquid: 'fixer', bottle: developer };
+    expect(developerFrom(small(8), spoilt)).toMatchObject({ haveMl: 1350, mixMl: 600 });
+    const away: Fact = { type: 'bottle-discarded', bottle: developer, liquid: 'developer', volumeMl: 1000 };
+    expect(developerFrom(small(8), small(9), away)).toMatchObject({ haveMl: 700, mixMl: 600 });
   });
 
   it('does not wait for reels when there are two sets', () => {

@@ -1,4 +1,3 @@
-import { localDate } from '../local-date.js';
 import { type CoachEvent, coach, labelText, openMix } from '../../chemistry/coach/coach.js';
 import { toBottle } from '../../chemistry/coach/finish.js';
 import { formOf, type Jar, purityTold } from '../../chemistry/coach/jar.js';
@@ -14,6 +13,7 @@ import type { Desk, DeskEvent } from '../../process/desk.js';
 import type { Effect } from '../../process/effect.js';
 import type { Intent, IntentOf } from '../../process/intent.js';
 import type { Fact } from '../../world/fact.js';
+import { localDate } from '../local-date.js';
 import { cautionsAsked, checks, keeping, planned, shelfHave, shopping, whatIf } from './mix/answers.js';
 import { emptyMixState, keptOf, type MixDeskConfig, type MixKept, type MixState, seen } from './mix/bench.js';
 import { bottleFact, mixedFact, usedFacts } from './mix/facts.js';

@@ -91,13 +91,15 @@ function needsOf(loads: readonly Load[], request: DayRequest): LiquidNeed[] {
     const held = request.bottles.filter((one) => one.liquid === liquid);
     const haveMl = held.reduce((sum, one) => sum + one.contents.volumeMl, 0);
     const baths = bathsFor(request, liquid);
-    const lives = held.map((one) => bottleLife(one, request.startsWallMs, baths));
-    const canTakeM2 = lives
-      .filter((one) => one.limit === 'film')
-      .reduce((sum, one) => sum + one.areaLeftM2.usual, 0);
+    const good = held
+      .map((bottle) => ({ bottle, life: bottleLife(bottle, request.startsWallMs, baths) }))
+      .filter(({ life }) => life.limit === 'film' || life.limit === 'unknown');
+    const canTakeM2 = good
+      .filter(({ life }) => life.limit === 'film')
+      .reduce((sum, { life }) => sum + life.areaLeftM2.usual, 0);
     const rate = formulasHold(baths) ? rateOf(liquid) : undefined;
-    const short = lives.some((one) => one.limit === 'unknown') ? 0 : areaM2 - canTakeM2;
     const tankfulMl = request.tank.volumeMl;
+    const short = good.some(({ life }) => life.limit === 'unknown') ? 0 : areaM2 - canTakeM2;
     return {
       liquid,
       tankfulMl,
@@ -106,7 +108,7 @@ function needsOf(loads: readonly Load[], request: DayRequest): LiquidNeed[] {
       haveMl,
       replenishMl: rate === undefined ? 0 : Math.round((areaM2 / HUNDRED_FEET_35MM_M2) * rate.per100ftMl),
       mixMl:
-        short <= 1e-9 && haveMl >= tankfulMl
+        short <= 1e-9 && good.some(({ bottle }) => bottle.contents.volumeMl >= tankfulMl)
           ? 0
           : freshMl({ liquid, recipe: null }, baths, Math.max(0, short), tankfulMl),
     };
