@@ -5,6 +5,7 @@ import { type Recipe, recipes } from './recipes/index.js';
 import { type IncompatiblePair, pairsBetweenClasses } from './safety/incompatible.js';
 import { type Bath, equilibriumOf, molarity, pourTogether, withSubstance } from './solution/bath.js';
 import { oxidise, type Reaction } from './solution/reactions.js';
+import type { Equilibrium } from './solution/solver.js';
 import type { TotalId } from './solution/species.js';
 import { type Substance, substanceById } from './substances.js';
 
@@ -19,11 +20,11 @@ export type Level = 'use' | 'care' | 'discard' | 'unknown';
 
 /** One figure held against its limit. */
 export interface Finding {
-  id: 'ph' | 'strength' | 'part' | 'foreign' | 'danger' | 'gas' | 'age' | 'work' | 'check' | 'unknown';
+  id: 'ph' | 'strength' | 'part' | 'foreign' | 'danger' | 'gas' | 'check' | 'model' | 'unknown';
   /** what it is about: a kind of matter, a danger, a name */
   of?: string;
   value: number;
-  unit: 'pH' | 'fraction' | 'g/l' | 'mol/l' | 'ml/l' | 'days' | 'litres' | '';
+  unit: 'pH' | 'fraction' | 'g/l' | 'mol/l' | 'ml/l' | 'litres' | '';
   level: Level;
   why: string;
   source: string;
@@ -55,15 +56,8 @@ export interface FitnessAsk {
   parts: readonly Part[];
   /** what it is really made of, when the weighings are known; `parts` then only says what else was poured in */
   made?: Bath;
-  /** film it has worked, as a share of its capacity, 0 to 1 and beyond */
-  workedShare?: number;
-  /** days since it was mixed, and whether film has been through it */
-  ageDays?: number;
-  used?: boolean;
   /** what a check at mixing or a reading since then has shown */
   checks?: { ok: boolean; why: readonly string[] };
-  /** a reading of its pH at 25 °C, by a meter */
-  measuredPh?: number;
 }
 
 export interface Fitness {
@@ -148,12 +142,12 @@ export function fitness(ask: FitnessAsk): Fitness {
   if (recipe === undefined || limits === undefined) return notKnown(ask, parts);
   const poured = ask.made === undefined ? together(parts) : pourTogether(ask.made, together(parts));
   const pairs = dangersIn(parts, poured);
-  const looked = look(recipe, limits, poured, ask.measuredPh);
+  const looked = look(recipe, limits, poured);
   const findings = [
     ...dangerFindings(pairs),
     ...parts.filter((p) => p.kind === 'unknown').map(unknownFinding),
     ...looked.findings,
-    ...history(ask, recipe),
+    ...failedChecks(ask),
   ];
   const base: Fitness = {
     verdict: 'fit',
@@ -170,7 +164,7 @@ export function fitness(ask: FitnessAsk): Fitness {
     volumeMl: poured.volumeMl,
     sources: [],
   };
-  return decide(base, recipe, limits, poured, ask);
+  return decide(base, recipe, limits, poured);
 }
 
 /** Liquids for which no recipe or no limits are kept, and substances. Dangers are still named. */
@@ -295,16 +289,16 @@ interface Look {
 }
 
 /** Holds a mixture against the limits of a bath. */
-function look(recipe: Recipe, limits: BathLimits, poured: Bath, measuredPh?: number): Look {
+function look(recipe: Recipe, limits: BathLimits, poured: Bath): Look {
   const { bath, reactions } = oxidise(poured);
   const fresh = freshBath(recipe, poured.volumeMl);
   const phFresh = phOf(fresh, recipe);
-  const ph = measuredPh ?? phOf(bath, recipe);
+  const state = stateOf(bath, recipe);
+  const ph = state?.ph ?? null;
   const gases = gasesOf(poured);
   const findings: Finding[] = [];
   if (limits.ph !== null && phFresh !== null && ph !== null) {
-    // a meter is held against the aim, the model against itself
-    const change = ph - (measuredPh === undefined ? phFresh : (recipe.ph?.aim ?? phFresh));
+    const change = ph - phFresh;
     const limit = change < 0 ? limits.ph.fall : limits.ph.rise;
     findings.push({
       id: 'ph',
@@ -321,6 +315,16 @@ function look(recipe: Recipe, limits: BathLimits, poured: Bath, measuredPh?: num
       ph < low.care || ph > high.care ? 'discard' : ph < low.use || ph > high.use ? 'care' : 'use';
     findings.push({ id: 'ph', value: ph, unit: 'pH', level, ...words(limit) });
   }
+  const wanted = limits.ph !== null || limits.phWindow !== undefined;
+  if (wanted && Object.keys(poured.moles).length > 0 && state?.withinModel !== true)
+    findings.push({
+      id: 'model',
+      value: 1,
+      unit: '',
+      level: 'unknown',
+      why: 'it holds more salt than I can reckon a pH for',
+      source: 'range of the solution model',
+    });
   const strength = strengthOf(recipe, bath, fresh);
   const ratio = strength ?? goodsRatio(poured, fresh) ?? 1;
   findings.push(shareFinding('strength', recipe.working ?? recipe.name, ratio, limits.strength));
@@ -442,53 +446,24 @@ function foreignFindings(
   return out;
 }
 
-function phOf(bath: Bath, recipe: Recipe): number | null {
+function stateOf(bath: Bath, recipe: Recipe): Equilibrium | null {
   if (Object.keys(bath.moles).length === 0) return null;
   const solved = equilibriumOf(bath, { startPh: recipe.ph?.aim ?? 7 });
-  return solved.ok ? solved.value.ph : null;
+  return solved.ok ? solved.value : null;
 }
 
-/** Age, film worked and checks: what the bath has been through, beside what it is made of. */
-function history(ask: FitnessAsk, recipe: Recipe): Finding[] {
-  const out: Finding[] = [];
-  const failed = ask.checks === undefined || ask.checks.ok ? [] : ask.checks.why;
-  for (const why of failed) {
-    out.push({
-      id: 'check',
-      value: 1,
-      unit: '',
-      level: 'discard',
-      why,
-      source: 'its own record',
-    });
-  }
-  if (ask.ageDays !== undefined) {
-    const days = ask.used === true ? recipe.keeping.usedDays : recipe.keeping.unusedDays;
-    const old = ask.ageDays > days;
-    const why = `${Math.round(ask.ageDays)} days old, and trusted for ${days}`;
-    out.push({
-      id: 'age',
-      value: ask.ageDays,
-      unit: 'days',
-      level: old ? 'unknown' : 'use',
-      why,
-      source: recipe.keeping.source,
-    });
-  }
-  if (ask.workedShare !== undefined) {
-    const over = ask.workedShare > 1 + 1e-9;
-    const why = `it has done ${Math.round(ask.workedShare * 100)} percent of the film it is good for`;
-    out.push({
-      id: 'work',
-      value: ask.workedShare,
-      unit: 'fraction',
-      level: over ? 'discard' : 'use',
-      why,
-      source: recipe.capacity.source,
-    });
-  }
-  return out;
-}
+const phOf = (bath: Bath, recipe: Recipe): number | null => stateOf(bath, recipe)?.ph ?? null;
+
+/** What a check at mixing or a reading since then has shown against it. */
+const failedChecks = ({ checks }: FitnessAsk): Finding[] =>
+  (checks === undefined || checks.ok ? [] : checks.why).map((why) => ({
+    id: 'check',
+    value: 1,
+    unit: '',
+    level: 'discard',
+    why,
+    source: 'its own record',
+  }));
 
 const worstOf = (findings: readonly Finding[]): Level =>
   findings.reduce<Level>((w, f) => (rank[f.level] > rank[w] ? f.level : w), 'use');
@@ -508,7 +483,7 @@ const sourcesOf = (findings: readonly Finding[], verdict: FitnessVerdict): strin
   return [...new Set(deciding.map((f) => f.source))];
 };
 
-function decide(base: Fitness, recipe: Recipe, limits: BathLimits, poured: Bath, ask: FitnessAsk): Fitness {
+function decide(base: Fitness, recipe: Recipe, limits: BathLimits, poured: Bath): Fitness {
   const { findings } = base;
   const worst = worstOf(findings);
   const done = (verdict: FitnessVerdict, more: Partial<Fitness> = {}): Fitness => ({
@@ -543,12 +518,12 @@ function decide(base: Fitness, recipe: Recipe, limits: BathLimits, poured: Bath,
       return done('fit-changed-time', { time });
     }
   }
-  const add = ask.measuredPh === undefined ? restore(recipe, limits, poured) : null;
+  const add = restore(recipe, limits, poured);
   if (add !== null) return done('restorable', { add });
-  return done('discard');
+  return done(worst === 'unknown' ? 'unknown' : 'discard');
 }
 
-const mendable = new Set<Finding['id']>(['ph', 'strength', 'part']);
+const mendable = new Set<Finding['id']>(['ph', 'strength', 'part', 'model']);
 const onlyThinned = (f: Finding): boolean =>
   (f.id === 'strength' || f.id === 'part') && f.value < 0 && f.level === 'care';
 

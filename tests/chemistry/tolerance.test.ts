@@ -44,3 +44,28 @@ describe('how much a bath takes', () => {
     expect(toleranceOf('zorblax', [{ of: 'developer', volumeMl: 600 }]).spoiledFrom).toBe(0);
   });
 });
+
+describe('a bath whose pH is beyond what the model is good for', () => {
+  const fixerWith = (of: string, massG: number) =>
+    fitness({
+      bath: 'fixer',
+      parts: [
+        { of: 'fixer', volumeMl: 1000 },
+        { of, massG },
+      ],
+    });
+
+  it('is unknown, and says why', () => {
+    expect(fixerWith('sodium-chloride', 20)).toMatchObject({
+      verdict: 'unknown',
+      reasons: expect.arrayContaining(['it holds more salt than I can reckon a pH for']),
+    });
+  });
+
+  it('is no better for it where something else ends it, and can be brought back into range by fresh bath', () => {
+    expect(fixerWith('sodium-chloride', 100).verdict).toBe('discard');
+    const thinned = fixerWith('sodium-sulfate', 20);
+    expect(thinned.findings).toContainEqual(expect.objectContaining({ id: 'model', level: 'unknown' }));
+    expect(thinned).toMatchObject({ verdict: 'restorable', add: [{ of: 'ecn2-fixer' }] });
+  });
+});

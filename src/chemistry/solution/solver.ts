@@ -21,7 +21,7 @@ export interface Equilibrium {
   evaluations: number;
   /** charge left over, as a fraction of all charge: rounding only */
   netCharge: number;
-  /** false above the ionic strength the activity model is good for */
+  /** false above the ionic strength the activity model is good for, and where the activities came to no rest */
   withinModel: boolean;
 }
 
@@ -68,17 +68,22 @@ function iterate(layout: Layout, tempC: number, options: SolveOptions): Equilibr
   let evaluations = 0;
   let lastChange = Number.POSITIVE_INFINITY;
   let damping = 1;
+  let rested = false;
   let rounds = 0;
   for (; rounds < maxRounds; rounds++) {
     const found = balancePh(layout, terms, logG, m, ph);
     ph = found.ph;
     evaluations += found.evaluations;
     previous.set(logG);
-    if (options.activity === 'ideal') break;
+    if (options.activity === 'ideal') {
+      rested = true;
+      break;
+    }
     activity(layout, m, slope, logG);
     let change = 0;
     for (let i = 0; i < n; i++) change = Math.max(change, Math.abs(at(logG, i) - at(previous, i)));
-    if (change < 1e-11) break;
+    rested = change < 1e-11;
+    if (rested) break;
     // a fixed-point step that does not shrink is halved: strong electrolytes make the plain step overshoot
     if (change > 0.7 * lastChange) damping = Math.max(0.05, damping * 0.6);
     lastChange = change;
@@ -86,7 +91,7 @@ function iterate(layout: Layout, tempC: number, options: SolveOptions): Equilibr
       for (let i = 0; i < n; i++) logG[i] = at(previous, i) + damping * (at(logG, i) - at(previous, i));
   }
   logG.set(previous);
-  return report(layout, terms, logG, m, ph, rounds, evaluations);
+  return report(layout, terms, logG, m, ph, rounds, evaluations, rested);
 }
 
 /** Newton on charge, kept inside a bracket that bisection halves whenever Newton would leave it or stall. */
@@ -141,6 +146,7 @@ function report(
   ph: number,
   rounds: number,
   evaluations: number,
+  rested: boolean,
 ): Equilibrium {
   const { slope, charge, scale } = fillSpecies(layout, terms, logG, ph, m);
   const species: Record<string, number> = {};
@@ -160,7 +166,7 @@ function report(
     rounds,
     evaluations,
     netCharge: charge / scale,
-    withinModel: i2 / 2 <= sitLimit,
+    withinModel: rested && i2 / 2 <= sitLimit,
   };
 }
 
