@@ -20,10 +20,8 @@ export interface JournalPort {
    * Takes an event to be written, in order; null once it is synced to the disk. A value means that it waits in memory
    * and will be written later; its sentence says so, and is empty when that was said before.
    */
-  append(event: DeskEvent, facts: Fact[], state: AssistantState): Kept | Promise<Kept>;
+  append(event: DeskEvent, facts: Fact[], state: AssistantState): { problem: string } | null;
 }
-
-export type Kept = { problem: string } | null;
 
 /** Where replies go: a screen, a voice, a list in a test. */
 export interface SpeechPort {
@@ -84,8 +82,6 @@ export class Conversation {
   #pending: Intent[] = [];
   /** what the question before this may have meant, the one that was answered first; it may be picked by its place */
   #offered: Intent[] = [];
-  /** the last event's answer, while it waits for the journal */
-  #writing: Promise<void> | null = null;
   /** what "more" says after help, or after an answer that left some of itself for it */
   #more = '';
   readonly #ports: ConversationPorts;
@@ -303,16 +299,11 @@ export class Conversation {
         speech.say(reply);
       }
     };
-    const written = (kept: Kept): void => {
-      if (kept?.problem)
-        speech.say({ atMs: clock.nowMs(), kind: 'warning', text: kept.problem, desk: 'talk' });
-      if (!timed) say();
-    };
     this.#state = outcome.state;
     if (timed) say();
     const kept = matters ? journal.append(event, outcome.facts, outcome.state) : null;
-    this.#writing = kept instanceof Promise ? kept.then(written) : null;
-    if (!(kept instanceof Promise)) written(kept);
+    if (kept?.problem) speech.say({ atMs: clock.nowMs(), kind: 'warning', text: kept.problem, desk: 'talk' });
+    if (!timed) say();
     this.#prepareNext();
   }
 
@@ -404,10 +395,7 @@ export class Conversation {
     if (unlike.length < 2) return;
     this.#offered = unlike;
     const text = this.#ports.language.words.orDidYouMean([...new Set(said)]);
-    const say = (): void =>
-      this.#ports.speech.say({ atMs: this.#ports.clock.nowMs(), kind: 'answer', text, desk: 'talk' });
-    if (this.#writing) void this.#writing.then(say);
-    else say();
+    this.#ports.speech.say({ atMs: this.#ports.clock.nowMs(), kind: 'answer', text, desk: 'talk' });
   }
 
   #notUnderstood(none: Interpretation & { kind: 'nothing' }, heard: Heard): Taken {

@@ -99,26 +99,21 @@ describe('the conversation', () => {
     expect(speech.last?.kind).toBe('answer');
   });
 
-  it('confirms what was said only when it is written, and calls without waiting for it', async () => {
-    let finish: (kept: null) => void = () => {};
+  it('confirms what was said only when it is written, and calls before it is', () => {
     developing();
-    const slow = new Conversation(
-      {
-        ...bench,
-        clock,
-        speech,
-        journal: { append: () => new Promise((resolve) => (finish = resolve)) },
-      },
-      talk.state,
-    );
-    clock.moveTo(slow.nextWakeMs() ?? 0);
-    slow.timePassed();
-    expect(speech.last?.kind).toBe('call');
-    slow.typed('how long left');
-    expect(speech.last?.kind).toBe('call');
-    finish(null);
-    await Promise.resolve();
+    const saidBefore: string[] = [];
+    const append = () => {
+      saidBefore.push(speech.last?.text ?? '');
+      return null;
+    };
+    const written = new Conversation({ ...bench, clock, speech, journal: { append } }, talk.state);
+    clock.moveTo(written.nextWakeMs() ?? 0);
+    written.timePassed();
+    const call = speech.last;
+    expect(call?.kind).toBe('call');
+    written.typed('how long left');
     expect(speech.last?.kind).toBe('answer');
+    expect(saidBefore).toEqual([call?.text, call?.text]);
   });
 
   it('makes the sound of the next timed call ahead of its time', () => {
