@@ -2,7 +2,7 @@ import { type Finding, type Fitness, fitness, isUsable } from './fitness.js';
 import { knownPart, type Part } from './mixture.js';
 import type { IncompatiblePair } from './safety/incompatible.js';
 import { molarity } from './solution/bath.js';
-import { filmsBleached, oxidise, type Reaction } from './solution/reactions.js';
+import { oxidise, type Reaction } from './solution/reactions.js';
 
 export type { Finding } from './fitness.js';
 /** A verdict in three words, for what only asks whether a bath may go on: see `Fitness` for what to do. */
@@ -69,7 +69,7 @@ export function whatIf(poured: Part, into: Part, problems: readonly string[] = [
   const ferricyanide = molarity(target.bath, 'ferricyanide');
   const filmsLeft =
     recipe?.working === 'ferricyanide' && ferricyanide > 0
-      ? Math.min(filmsBleached(after), (perLitre * (after.moles.ferricyanide ?? 0)) / ferricyanide)
+      ? (perLitre * (after.moles.ferricyanide ?? 0)) / ferricyanide
       : null;
   const value: WhatIf = {
     poured: {

@@ -6,7 +6,7 @@ import { freshBath } from '../../src/chemistry/mixture.js';
 import { findRecipe, type Recipe, recipes } from '../../src/chemistry/recipes/index.js';
 import { hazardStatements } from '../../src/chemistry/safety/hazards.js';
 import { molarity, pourTogether } from '../../src/chemistry/solution/bath.js';
-import { oxidise, silverLeft } from '../../src/chemistry/solution/reactions.js';
+import { oxidise } from '../../src/chemistry/solution/reactions.js';
 import { substanceById, substances } from '../../src/chemistry/substances.js';
 
 const recipe = (id: string): Recipe => {
@@ -67,14 +67,6 @@ describe('stoichiometry', () => {
     const hypo = reactions.find((r) => r.id === 'thiosulphate-oxidised');
     expect(hypo?.mmol).toBeCloseTo(((240 * 0.01) / 248.18) * 1000, 1);
     expect(hypo?.ferricyanideMmol).toBeCloseTo(hypo?.mmol ?? 0, 9);
-  });
-
-  it('one mole of ferricyanide bleaches one mole of silver', () => {
-    const small = freshBath(recipe('ecn2-bleach'), 10);
-    const { bleachableG, demandG, leftG } = silverLeft(small, 0.0516 * 2);
-    expect(bleachableG).toBeCloseTo((0.4 / 329.24) * 107.87, 3);
-    expect(demandG).toBeCloseTo(0.516, 3);
-    expect(leftG).toBeCloseTo(demandG - bleachableG, 9);
   });
 });
 

@@ -69,26 +69,3 @@ export function oxidise(bath: Bath): { bath: Bath; reactions: Reaction[] } {
   }
   return { bath: { ...bath, moles }, reactions };
 }
-
-/** Silver in a colour negative film before bleaching, g/m². source: common practice, 4 to 6 g/m². */
-export const filmSilverGPerM2 = 5;
-
-export interface SilverLeft {
-  /** silver that must be bleached, g */
-  demandG: number;
-  /** what the ferricyanide can bleach by stoichiometry, one mol per mol, g */
-  bleachableG: number;
-  /** left in the film as metal, g; 0 when the bath suffices */
-  leftG: number;
-}
-
-/** What a bleach can do for an area of film. Rate is not modelled: near its end a bath also runs out of time. */
-export function silverLeft(bath: Bath, areaM2: number, gPerM2 = filmSilverGPerM2): SilverLeft {
-  const demandG = areaM2 * gPerM2;
-  const bleachableG = (bath.moles.ferricyanide ?? 0) * 107.87;
-  return { demandG, bleachableG, leftG: Math.max(0, demandG - bleachableG) };
-}
-
-/** 135-36 films (0.0516 m²) whose silver this much ferricyanide can bleach, by stoichiometry alone. */
-export const filmsBleached = (bath: Bath): number =>
-  silverLeft(bath, 0).bleachableG / (0.0516 * filmSilverGPerM2);
