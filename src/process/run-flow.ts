@@ -1,7 +1,7 @@
 import { pushOf } from '../chemistry/push.js';
 import type { Fact, FilmRef } from '../world/fact.js';
 import { kindOfStock } from '../world/film.js';
-import { newestRun, runAtWork } from '../world/run-record.js';
+import { newestRun, runAtWork, WENT_WITHOUT } from '../world/run-record.js';
 import type { LiquidId } from '../world/vessel.js';
 import { type Bottle, bottlesOf } from './bottles.js';
 import { atStart } from './cautions.js';
@@ -214,7 +214,7 @@ function stopsInWater(turn: Turn, liquid: LiquidId): boolean {
   if (run === null || !film.loaded || isDone(film, turn.sheet, step)) return false;
   turn.send({ type: turn.context.announced?.liquid === liquid ? 'WITHDRAWN' : 'SETTLE' });
   turn.fact({ type: 'step-skipped', runId: run.runId, stepId: step.id });
-  turn.deviate('water instead', step.id);
+  turn.deviate(WENT_WITHOUT.water, step.id);
   turn.did();
   turn.say('answer', { id: 'water-stops', step: step.name, seconds: waterStopsS, now: nowOf(turn) });
   return true;
@@ -264,7 +264,7 @@ function skip(turn: Turn, stepId: string) {
   const { step } = turn.due;
   const run = turn.world.run;
   if (step?.id !== stepId || run === null) return sayNow(turn);
-  turn.deviate('skipped', step.id);
+  turn.deviate(WENT_WITHOUT.skipped, step.id);
   turn.fact({ type: 'step-skipped', runId: run.runId, stepId });
   turn.send({ type: 'FILM_MOVED_ON', world: turn.world });
   turn.say('answer', { id: 'skipped', step: step.name, now: nowOf(turn) });

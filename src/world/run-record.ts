@@ -18,6 +18,15 @@ export function kept<T>(list: readonly T[], one: T): T[] {
   return [...list.slice(0, half), ...last, one];
 }
 
+/** What stands among the deviations of a run for a step that the film went without. */
+export const WENT_WITHOUT = { skipped: 'skipped', water: 'water instead' } as const;
+
+/** The steps of a run that the film is to go without. */
+export const wentWithout = ({ deviations }: Pick<RunRecord, 'deviations'>): ReadonlySet<string> => {
+  const texts: readonly string[] = Object.values(WENT_WITHOUT);
+  return new Set(deviations.filter((d) => texts.includes(d.what)).map((d) => d.stepId));
+};
+
 /** The run that was begun last, over or not. */
 export const newestRun = ({ runs }: Pick<World, 'runs'>): RunRecord | undefined =>
   Object.values(runs).sort((a, b) => b.startedAtMs - a.startedAtMs)[0];

@@ -111,6 +111,18 @@ describe('what the record says of agitation', () => {
   });
 });
 
+describe('what the record says of a step that the film goes without', () => {
+  const rolesOf = (day: Sink) => day.history().steps.map((s) => s.role);
+
+  it('is not told of before it is due, and is at once when water takes its place', () => {
+    const day = new Sink().toDeveloper(41.1).pass(100);
+    expect(rolesOf(day)).not.toContain('stop');
+    day.say('water instead of the stop');
+    expect(rolesOf(day)).toContain('stop');
+    expect(rolesOf(day)).not.toContain('bleach');
+  });
+});
+
 describe('time and temperature of the developer as one number', () => {
   it('is the time itself at the sheet’s temperature', () => {
     const step = new Sink().toDeveloper(41.1).pass(180).endDeveloper().developer();

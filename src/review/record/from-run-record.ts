@@ -8,6 +8,7 @@ import { contaminationIn } from '../../world/contamination.js';
 import { filmsAreaM2 } from '../../world/film-area.js';
 import { capacityM2PerL, recipeOf } from '../../world/life.js';
 import type { BottleRecord, RunRecord, StepRecord } from '../../world/records.js';
+import { wentWithout } from '../../world/run-record.js';
 import type { BathHistory, FilmHistory, RunHistory, Slip, StepHistory } from './history.js';
 import {
   agitationForgotten,
@@ -96,7 +97,7 @@ const reachedIn = (run: RunRecord, sheet: ProcessSheet): number =>
 function stepsOf(run: RunRecord, sources: RecordSources): StepHistory[] {
   const { sheet } = sources;
   const reached = reachedIn(run, sheet);
-  const skipped = new Set(run.deviations.filter((d) => d.what === 'skipped').map((d) => d.stepId));
+  const skipped = wentWithout(run);
   // closed with the film still in it: what it never came to is to blame for nothing
   const over = run.complete === true || run.lacking.length > 0;
   const order = run.steps.map((s) => sheet.steps.findIndex((x) => x.id === s.stepId));
