@@ -105,6 +105,8 @@ const mends: { [T in Intent['type']]?: Mend<T> } = {
   'ask-temperature': (i, m) => put(i, { of: m.liquid ?? m.vessel }),
   'vessel-moved': (i, m) => put(i, { of: m.liquid ?? m.vessel }),
   films: (i, m) => put(i, { count: m.value }),
+  'bath-history': ({ ageDays, month, day, ...i }, m) =>
+    m.ageDays === undefined ? null : put(i, { ageDays: m.ageDays }),
 };
 
 /** What has a time of its own that can be put right. */

@@ -149,6 +149,8 @@ export type WorldIntent =
       /** … and the number that it puts right */
       wrong?: number;
       agoS?: number;
+      /** a bath was mixed so long ago */
+      ageDays?: number;
       /** so much of a tankful */
       share?: number;
     }

@@ -122,6 +122,7 @@ const FIELDS: { [T in SpokenType]: z.ZodType<Omit<IntentOf<T>, 'type'>> } = {
     value: maybe(z.number().min(0).max(MOST)),
     wrong: maybe(z.number().min(0).max(MOST)),
     agoS: maybe(seconds),
+    ageDays: maybe(z.number().min(0).max(MOST)),
     share: maybe(share),
   }),
   withdraw: some({ wrong: maybe(z.literal(true)), yet: maybe(z.literal(true)) }),

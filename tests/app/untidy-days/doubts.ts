@@ -266,3 +266,23 @@ export const inFewWords: Day[] = [
     ],
   },
 ];
+
+/** When a bath was mixed, put right; and a film that is loaded while all is warm. */
+export const datesAndFilm: Day[] = [
+  {
+    name: 'no, yesterday',
+    lines: [
+      'I mixed the developer three weeks ago',
+      ['no, yesterday', /developer in bottle 2 is 1 day old/i],
+      ['no, two weeks ago', /14 days old/i],
+    ],
+  },
+  {
+    name: 'everything is at temp and the film is loaded: no bath asks for the film again',
+    lines: [
+      'start a run',
+      ["everything is at temp and film's loaded", /film loaded/i],
+      ['prebath in', /prebath is in/i, /is there film/i],
+    ],
+  },
+];

@@ -4,7 +4,7 @@ import { answered } from './answered.js';
 import { asked } from './asked.js';
 import { believed, hands } from './believed.js';
 import { bottles } from './bottles.js';
-import { doubts, heldAgainst, inFewWords, readings, thrownAway, turned } from './doubts.js';
+import { datesAndFilm, doubts, heldAgainst, inFewWords, readings, thrownAway, turned } from './doubts.js';
 import { further } from './further.js';
 import { handled } from './handled.js';
 import { jug } from './jug.js';
@@ -63,6 +63,7 @@ describe.each(
     readings,
     turned,
     inFewWords,
+    datesAndFilm,
   }),
 )('an untidy day: %s', (_, days) => {
   it.each(days.map((d) => [d.name, d] as const))('%s', (_name, day) => {

@@ -7,12 +7,16 @@ import { ABOUT, BATH, bottleRef, made, match, type Reader, VESSEL } from './sent
 
 const I = '(?:i |we )?(?:have )?(?:only )?';
 
+/** "Everything is at temp and the film's loaded". */
+const ALL_WARM =
+  /^(?:(?:okay|right|now) )*(?:everything|all|all of it|they|baths|bottles|chemistry|chemicals) (?:is|are) (?:all |now )*(?:(?:at|up to) (?:temp|temperature)|warm|ready|set|good)(?: to go)?(?: (?:and|so))* film is (?:loaded|in|in tank)(?: tank)?(?: now)?$/;
 /** "I've loaded the film", "loaded the film, lid's on". */
 const loaded: Reader = ({ line, situations }) =>
   !situations.includes('mixing') &&
-  new RegExp(
-    `^${I}(?:loaded|wound|spooled|threaded) (?:(?:color |right |new |other |_num\\d+ )?(?:film|films|roll|rolls|reel|reels))(?: (?:in|into|in to|on|onto|and|with|tank|reel|reels|spiral|spool|lid|cap|it|is|shut|closed|closed it|up|tight|dark|bag))*$`,
-  ).test(line)
+  (ALL_WARM.test(line) ||
+    new RegExp(
+      `^${I}(?:loaded|wound|spooled|threaded) (?:(?:color |right |new |other |_num\\d+ )?(?:film|films|roll|rolls|reel|reels))(?: (?:in|into|in to|on|onto|and|with|tank|reel|reels|spiral|spool|lid|cap|it|is|shut|closed|closed it|up|tight|dark|bag))*$`,
+    ).test(line))
     ? made('film-loaded', {})
     : undefined;
 

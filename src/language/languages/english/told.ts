@@ -108,6 +108,21 @@ const age: Reader = ({ line, bottle, liquid, number }) => {
   return date && made('bath-history', { ...of, month, day: number(date.n ?? date.after) });
 };
 
+/** "No, yesterday", "sorry, two weeks ago": when a bath was mixed. */
+const agePutRight: Reader = ({ line, number }) => {
+  const m = match(
+    line,
+    new RegExp(
+      `^(?:(?:no|sorry|wait|actually|i mean|make that|it was|that was) )+(?:(?<day>yesterday|last night)|(?<now>today|this morning)|${ABOUT}${AGO} ago)$`,
+    ),
+  );
+  if (!m) return undefined;
+  if (m.day) return made('correct', { ageDays: 1 });
+  if (m.now) return made('correct', { ageDays: 0 });
+  const many = HOW_MANY[m.n ?? ''] ?? number(m.n);
+  return made('correct', { ageDays: many && Math.round(many * (DAYS[m.unit ?? ''] ?? 1)) });
+};
+
 /** "The stop is also in bottle four now", "a splash of bleach got into bottle two". */
 const gotInto: Reader = ({ line, liquid, bottle, volumeMl }) => {
   const into = `(?:in|into|in to|inside|to) (?<into>_bottle\\d+|${BATH})(?: bottle| too| as well| by (?:mistake|accident))*`;
@@ -733,6 +748,7 @@ export const TOLD_OF_OTHERS: readonly Reader[] = [
   ...RECOUNTED_OF_OTHERS,
   ...HANDLED_OF_OTHERS,
   age,
+  agePutRight,
   calledAway,
 ];
 
