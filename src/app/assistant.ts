@@ -318,7 +318,8 @@ export function createAssistant(posts: readonly Post[], world: World, words: Wor
     agreed = false,
   ): Outcome | null {
     if (event.intent.type !== 'correct') return null;
-    const { intent } = event;
+    const { asTold, ...meantNow } = event.intent;
+    let intent: IntentOf<'correct'> = meantNow;
     // how long a bath is to have is told of the one that is in
     const wentInAt =
       intent.seconds === undefined
@@ -344,8 +345,11 @@ export function createAssistant(posts: readonly Post[], world: World, words: Wor
         : -1;
     const index = Math.max(named, went);
     const cleared = spoken.findLastIndex((i) => i?.type === 'pour-in');
-    if (intent.agoS !== undefined && cleared > index) return wentIn(state, event, cleared, intent.agoS);
+    if (intent.agoS !== undefined && !asTold && cleared > index)
+      return wentIn(state, event, cleared, intent.agoS);
     const said = state.recent[index]?.event;
+    if (asTold && intent.agoS !== undefined && said)
+      intent = { ...intent, agoS: intent.agoS + (event.atMs - said.atMs) / 1000 };
     // so long ago from now, not from when it was first said
     const beforeSaidS = (intent.agoS ?? 0) - (event.atMs - (said?.atMs ?? event.atMs)) / 1000;
     const right = intent.agoS === undefined ? intent : { ...intent, agoS: Math.max(0, beforeSaidS) };
@@ -504,6 +508,10 @@ export function createAssistant(posts: readonly Post[], world: World, words: Wor
           });
         return { state, replies: say(event, words.nothingTo('correct'), 'question'), facts: [] };
       }
+      const earlier = longerAgo(state, intent, event.atMs);
+      const late =
+        earlier && correct(caughtUp(state, event), { ...event, intent: earlier.meant }, earlier.isIt);
+      if (late) return late;
       const elsewhere =
         intent.type === 'poured' && intent.instead ? wentElsewhere(caughtUp(state, event), event) : null;
       if (intent.type === 'temperature' && intent.anew) {
@@ -632,6 +640,25 @@ function bathOf(intent: Intent, { bottles }: World): LiquidId | undefined {
     (l): l is LiquidId => typeof l === 'string',
   );
 }
+
+/** "I drained it twenty seconds ago", of a tank that is empty, or of a bath that is in: it happened before it was said; null: nothing of the kind. */
+function longerAgo(
+  { world, recent }: AssistantState,
+  intent: Intent,
+  atMs: number,
+): { meant: Intent; isIt(said: Intent, facts: readonly Fact[]): boolean } | null {
+  if ((intent.type !== 'tank-empty' && intent.type !== 'bath-in') || !intent.agoS) return null;
+  const { bath } = world.tank;
+  const isIt = (_said: Intent, facts: readonly Fact[]): boolean =>
+    facts.some((f) => f.type === 'poured' && (intent.type === 'tank-empty' ? f.from : f.to).kind === 'tank');
+  const told = recent.findLast((r) => r.event.type === 'intent' && isIt(r.event.intent, r.facts));
+  const sinceMs = intent.type === 'bath-in' ? bath?.sinceMs : bath ? undefined : told?.event.atMs;
+  if (intent.type === 'bath-in' && intent.liquid !== undefined && intent.liquid !== bath?.liquid) return null;
+  if (sinceMs === undefined || atMs - intent.agoS * 1000 > sinceMs - NO_MATTER_MS) return null;
+  return { meant: { type: 'correct', agoS: intent.agoS }, isIt };
+}
+/** An act that was told so little late is as it was told, ms. */
+const NO_MATTER_MS = 5000;
 
 const isPour = ({ type }: Intent): boolean => type.startsWith('pour-');
 /** After these a pour that was cleared or refused is in hand no more. */

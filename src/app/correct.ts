@@ -2,7 +2,7 @@ import { FEW_BOTTLES, LEAST_C, MOST_BOTTLES, MOST_C } from '../language/language
 import type { Intent, IntentOf } from '../process/intent.js';
 import type { VesselRef } from '../world/vessel.js';
 
-type Correction = Partial<Omit<IntentOf<'correct'>, 'type'>>;
+type Correction = Partial<Omit<IntentOf<'correct'>, 'type' | 'asTold'>>;
 
 /** An intent with one of its parts replaced; null: it has no such part. */
 type Mend<T extends Intent['type']> = (said: IntentOf<T>, meant: Correction) => Intent | null;

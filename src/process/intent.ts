@@ -151,6 +151,8 @@ export type WorldIntent =
       agoS?: number;
       /** a bath was mixed so long ago */
       ageDays?: number;
+      /** `agoS` is from when it was told, not from now */
+      asTold?: true;
       /** so much of a tankful */
       share?: number;
     }

@@ -24,7 +24,7 @@ export interface FilmDoubt {
 }
 
 /** How far the film was when light reached it. */
-export type LightStage = 'no-film' | 'sensitive' | 'bleaching' | 'bleached' | 'fixed';
+export type LightStage = 'no-film' | 'sensitive' | 'bleaching' | 'bleached' | 'fixing' | 'fixed';
 
 /** What a run leaves open that can hurt somebody: a spill, where it is and of what; who was hurt, and how. */
 export interface StillOpen {

@@ -1,4 +1,5 @@
 import type { FilmState } from '../world/film.js';
+import type { Role } from '../world/liquids.js';
 import type { BottleDoubt, RunRecord } from '../world/records.js';
 import { filmNow } from '../world/reduce.js';
 import { newestRun } from '../world/run-record.js';
@@ -155,19 +156,19 @@ function milky(turn: Turn) {
   turn.say('answer', { id: 'milky', stage: fixing ? 'fixing' : film.loaded && !fixed ? 'before' : 'after' });
 }
 
-/** A bleach that is in has to have worked before light does no harm. */
-function lightStage(film: FilmState, bleaching: boolean): LightStage {
+/** A bleach that is in has to have worked before light does no harm, and a fixer that is in has not done all of its work. */
+function lightStage(film: FilmState, bath: Role | undefined, immersed: boolean): LightStage {
   if (!film.loaded) return 'no-film';
-  if (!film.halide) return 'fixed';
+  if (!film.halide) return bath === 'fixer' && immersed ? 'fixing' : 'fixed';
   if (film.bleached) return 'bleached';
-  return bleaching ? 'bleaching' : 'sensitive';
+  return bath === 'bleach' ? 'bleaching' : 'sensitive';
 }
 
 /** Light in the tank: what it does hangs on what is still sensitive. */
 function lightIn(turn: Turn) {
   const film = filmNow(turn.world, turn.atMs);
   const bath = turn.clock ? turn.named(turn.clock.liquid) : null;
-  const stage = lightStage(film, turn.clock?.role === 'bleach');
+  const stage = lightStage(film, turn.clock?.role, turn.place === 'immersed');
   const reached = stage === 'sensitive' || stage === 'bleaching';
   if (reached) turn.deviate(lightReached);
   turn.say(reached ? 'warning' : 'answer', {

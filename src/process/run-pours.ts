@@ -48,7 +48,17 @@ type PourIntent = IntentOf<'pour-in' | 'pour-back' | 'pour-between' | 'pour-away
 /** The user says liquid is about to move: judge it, and clear, ask, warn or refuse. */
 export function pour(turn: Turn, intent: PourIntent) {
   if (intent.type !== 'pour-in' && answersWhere(turn, intent, toOf(intent))) return;
-  consider(turn, answering(turn, requestOf(intent)));
+  consider(turn, answering(turn, outOfItsBottle(turn, requestOf(intent))));
+}
+
+/** The bath that is due, "in" the bottle that it stands in, and none of it in a jug: as if no vessel had been said. */
+function outOfItsBottle(turn: Turn, request: PourRequest): PourRequest {
+  const { kind, liquid, from, to } = request;
+  const { tank: held, jugs } = turn.world;
+  const isDue = liquid !== undefined && turn.place === 'pouring' && turn.due.step?.liquid === liquid;
+  if (kind !== 'between' || held.bath || !isDue || jugs[liquid]) return request;
+  if ((from && from.kind !== 'jug') || bottleAt(turn.world, to)?.liquid !== liquid) return request;
+  return { kind: 'in', liquid };
 }
 
 const toOf = (intent: Exclude<PourIntent, { type: 'pour-in' }>): VesselRef | undefined =>

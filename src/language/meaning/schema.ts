@@ -123,6 +123,7 @@ const FIELDS: { [T in SpokenType]: z.ZodType<Omit<IntentOf<T>, 'type'>> } = {
     wrong: maybe(z.number().min(0).max(MOST)),
     agoS: maybe(seconds),
     ageDays: maybe(z.number().min(0).max(MOST)),
+    asTold: maybe(z.literal(true)),
     share: maybe(share),
   }),
   withdraw: some({ wrong: maybe(z.literal(true)), yet: maybe(z.literal(true)) }),

@@ -697,3 +697,85 @@ export const allTheSame: Day[] = [
     ],
   },
 ];
+
+/** What was told later than it happened, and what is heard beside the sink. */
+export const toldLate: Day[] = [
+  {
+    name: 'so long before it was told is counted from when it was told',
+    lines: [
+      ...inDeveloper,
+      '+60s',
+      ['I poured it twenty seconds before I told you', /1 minute 3\d seconds left/i],
+    ],
+  },
+  {
+    name: 'so long before it was told, after the bottle was put right',
+    lines: [
+      ...toDeveloper,
+      "developer's in from three",
+      'no two',
+      '+57s',
+      ['it went in twenty seconds before I said', /put right/i],
+      ['how long left', /1 minute [34]\d seconds left in all/i],
+    ],
+  },
+  {
+    name: 'a bath that went in well before it was said to be in',
+    lines: [
+      ...inDeveloper,
+      '+30s',
+      ['dev went in 90 seconds ago', /put right.*1 minute (?:29|30) seconds left/i],
+    ],
+  },
+  {
+    name: 'a tank that was empty before it was said to be',
+    lines: [
+      ...inDeveloper,
+      '+172s',
+      'tank is empty',
+      ['actually I drained it twenty seconds ago', /put right.*had 2 minutes 3\d seconds/i],
+      ['how long was the developer in', /2 minutes 3\d seconds/i],
+    ],
+  },
+  {
+    name: 'who is called away is back in minutes, and not in a bottle',
+    lines: [
+      ...inDeveloper,
+      '+60s',
+      ['doorbell, back in five', /while you are away.*in 5 minutes/i, /bottle 5/i],
+      ["phone's ringing, I'll be back in 5", /while you are away/i, /bottle 5/i],
+    ],
+  },
+  {
+    name: 'another time for the bath that is in, and its end before that',
+    lines: [
+      ...inDeveloper,
+      '+60s',
+      ['change the developer to four minutes', /added 1 minute/i],
+      ['cut it short', /confirm to drain early/i],
+    ],
+  },
+  {
+    name: 'rinses that are done',
+    lines: [
+      ...developed,
+      ...pour('stop bath', 3),
+      '+28s',
+      'tank empty',
+      ['three rinses done', /had water/i],
+      ['pouring bleach in from four', goAhead],
+    ],
+  },
+  {
+    name: 'the bath that is due in the bottle that it stands in comes from there',
+    lines: [
+      ...toDeveloper,
+      ['pouring developer in bottle two', /developer.*bottle 2/i, /jug/i],
+      ["developer's in", /3 minutes/i],
+    ],
+  },
+  {
+    name: 'light in the middle of the fixer',
+    lines: [...toFixer, ...pour('fixer', 5), '+60s', ["lid's off", /not fixed through.*until I call/i]],
+  },
+];

@@ -18,7 +18,7 @@ import { dependsOnNow, recounted } from './recounted.js';
 import { remembered } from './remembered.js';
 import { scales } from './scales.js';
 import { byTheWay, sink } from './sink.js';
-import { afterwards, allTheSame, developer, words, wrongBath } from './slips.js';
+import { afterwards, allTheSame, developer, toldLate, words, wrongBath } from './slips.js';
 import { slipsMended, toldInShort } from './told.js';
 import { unsaid } from './unsaid.js';
 import { lost, unsettled } from './unsettled.js';
@@ -31,6 +31,7 @@ describe.each(
     words,
     afterwards,
     allTheSame,
+    toldLate,
     bottles,
     further,
     learnt,

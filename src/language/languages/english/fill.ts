@@ -763,6 +763,8 @@ function valueFor(
       const bare = minutes();
       return typeof bare === 'number' ? bare * 60 : undefined;
     }
+    case 'asTold':
+      return BEFORE_TOLD.test(line) || undefined;
     case 'agoS':
       return take(
         (s) => of('_duration')(s) && !NOT_SINCE.test(words.slice(s.to, s.to + 2).join(' ')),
@@ -921,6 +923,7 @@ const IN_ALL =
   /\b(?:make|call) (?:it|that)\b(?!.*\b(?:more|extra|longer|another|plus|less|shorter|off|fewer)\b)/;
 
 const EARLIER = /\b(?:ago|behind|earlier|before)\b/;
+const BEFORE_TOLD = /\bbefore (?:i|we) (?:told|said|say|typed|spoke|mentioned)\b/;
 const DOWN_THE_DRAIN = /\b(?:down the (?:drain|sink|plughole)|in the sink)\b/;
 
 /** No bath is as warm as that: it was read in degrees Fahrenheit. */

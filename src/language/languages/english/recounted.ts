@@ -474,6 +474,12 @@ const rinsed: Reader = ({ line, seconds, number, situations }) => {
     line,
     /^(?:i |we )?(?:have )?(?:rinsed|washed)(?: (?:it|film|tank|that))?(?: (?:well|with water|in water|under tap|out|off|(?<twice>twice)|(?<n>_num\d+) times|for (?:about )?(?<s>_duration\d+)))*(?: (?:before i told you|before|already|too))?$/,
   );
+  const done = match(
+    line,
+    /^(?:all )?(?:(?<n>_num\d+) (?:rinses?|wash(?:es)?|fills?|changes?(?: of water)?)|rinses?|rinsing|wash(?:es|ing)?)(?: (?:is|are|have been))? (?:done|over|finished|complete|completed)$/,
+    /^(?:i |we )?(?:have )?(?:did|done|made|gave it) (?:all )?(?<n>_num\d+) (?:rinses?|wash(?:es)?|fills?|changes?(?: of water)?)(?: is)?$/,
+  );
+  if (done) return made('had-before', { liquid: 'water', seconds: done.n && (number(done.n) ?? 0) * FILL_S });
   if (!m) return undefined;
   const times = m.twice ? 2 : number(m.n);
   return made('had-before', { liquid: 'water', seconds: seconds(m.s) ?? (times && times * FILL_S) });

@@ -1,4 +1,5 @@
 import type { Moment } from '../../../process/desk.js';
+import type { Intent } from '../../../process/intent.js';
 import type { Interpretation } from '../../interpretation.js';
 import type { Grammars } from '../../load.js';
 import { HANDLED, HANDLED_OF_OTHERS } from './handled.js';
@@ -391,7 +392,16 @@ const restIn: Reader = ({ line, situations }) =>
     : undefined;
 
 /** Somebody is called away. */
-const calledAway: Reader = ({ line }) =>
+const calledAway: Reader = ({ line, seconds, number }) => {
+  const m = match(
+    line,
+    /^(?:(?:there is |it is |that is )?(?:someone|somebody|postman|delivery|parcel|courier|neighbou?r|kids?|baby|loo|toilet)?(?: (?:is )?at)?(?: ?(?:door ?bell|door|bell|phone|telephone))?(?: (?:is )?(?:ringing|rang|calling|crying|goes|went))? (?:i (?:will|am) )?(?:be )?|i (?:will|am)(?: be)? |be )(?:back|gone|away) (?:in|for) (?:about )?(?<s>_duration\d+|_num\d+)$/,
+  );
+  if (m && !/^back\b/.test(line))
+    return made('away', { seconds: seconds(m.s) ?? 60 * (number(m.s) ?? Number.NaN) });
+  return atTheDoor(line);
+};
+const atTheDoor = (line: string): Intent | undefined =>
   /^(?:there is )?(?:someone|somebody|postman|delivery) (?:is )?at door$|^(?:door ?bell|phone) (?:is )?(?:ringing|rang)$/.test(
     line,
   )
@@ -723,6 +733,22 @@ const batchOf: Reader = ({ line, situations, volumeMl }) => {
   return m && situations.includes('mixing') ? made('correct', { volumeMl: volumeMl(m.ml) }) : undefined;
 };
 
+/** "Change the wash to two minutes": of the bath that is in, as "make it"; "cut it short": out with it. */
+const otherTime: Reader = ({ line, situations, seconds }) => {
+  if (!bathInTank(situations)) return undefined;
+  const it = `(?:it|this|that|time|${BATH}|wash|rinse|washing|rinsing)(?: time)?`;
+  const m = match(
+    line,
+    new RegExp(
+      `^(?:change|set|extend|shorten|stretch|reduce|cut|bring) ${it}(?: down| up)? to (?<s>_duration\\d+)$`,
+    ),
+  );
+  if (m) return made('correct', { seconds: seconds(m.s) });
+  return new RegExp(`^(?:cut ${it} short|end ${it} early|stop ${it} early)$`).test(line)
+    ? made('drain-now', {})
+    : undefined;
+};
+
 /** "Make it four minutes", "leave it in five minutes instead of three": of the bath that is in. */
 const inAll: Reader = ({ line, situations, seconds }) => {
   const lead = '^(?:no |actually |right |then |so |let us |i will |we will |i want to |and )*';
@@ -789,6 +815,7 @@ export const TOLD_FIRST: readonly Reader[] = [
   phRead,
   moreLike,
   batchOf,
+  otherTime,
   inAll,
 ];
 

@@ -447,6 +447,8 @@ export const runPhrases: PhrasesOf<RunMessage> = {
       {
         'no-film': 'A film that was out in the open is fogged; in its can or cassette it is safe.',
         fixed: 'The film is fixed: light does it no harm. Close the tank and go on.',
+        fixing:
+          'A little light does no more harm, but it is not fixed through. Close the tank and leave the fixer in until I call.',
         bleached: 'After the bleach a little light does no harm. Close the tank and go on.',
         bleaching:
           'Close it at once. The bleach has not done its work yet: what the light reached may be fogged. It is noted.',
