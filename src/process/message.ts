@@ -481,7 +481,8 @@ export type RunMessage =
   /** `hows`: what is told now, else what was told before; `rinsing`: whether that may end was asked */
   | { id: 'hurt'; hows: Exposure[]; rinsing: boolean }
   | { id: 'hurt-over' }
-  | { id: 'no-spill' }
+  /** `never`: what it was cleaned with gives off gas with one of the baths */
+  | { id: 'no-spill'; never: Named | null }
   | { id: 'note-taken'; text: string }
   | { id: 'note-empty' }
   | { id: 'cautions'; about: string | null; cautions: CautionId[] }

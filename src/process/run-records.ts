@@ -12,7 +12,7 @@ import type { StillOpen, SwapSide } from './message.js';
 import { bottleHolds, nowOf } from './now.js';
 import { emptyTank, sayEmpty, sayNoSuchLiquid, warningOf } from './run-baths.js';
 import { judgeAgain, lastReturn, poured, pouredBetween } from './run-pours.js';
-import { liquidOf } from './sheet.js';
+import { bottledLiquids, liquidOf } from './sheet.js';
 import { gasesOf, sayMet } from './sink.js';
 import type { Turn } from './turn.js';
 
@@ -454,10 +454,13 @@ export function spillCleaned(turn: Turn, { by }: Pick<IntentOf<'spill-cleaned'>,
   // what is on somebody is not closed by a rinse
   if (hurts.length > 0 && openSpills(turn).length === 0)
     return turn.say('warning', { id: 'hurt', hows: hurts, rinsing: true });
-  if (!open) return turn.say('answer', { id: 'no-spill' });
+  const meets = (of: LiquidId): boolean => by !== undefined && gasesOf(turn, by, of).length > 0;
+  if (!open) {
+    const gas = bottledLiquids(turn.sheet).some(meets);
+    return turn.say(gas ? 'warning' : 'answer', { id: 'no-spill', never: by && gas ? turn.named(by) : null });
+  }
   const of = open.liquid ?? 'chlorine-bleach';
-  const gases = by === undefined ? [] : gasesOf(turn, by, of);
-  if (by !== undefined && gases.length > 0) return sayMet(turn, by, of, gases);
+  if (by !== undefined && meets(of)) return sayMet(turn, by, of, gasesOf(turn, by, of));
   if (open.liquid === null || open.volumeMl === null) tellSpilled(turn, open);
   turn.send({ type: 'CLEANED' });
   // what is on somebody was not meant

@@ -1594,7 +1594,7 @@ describe('what is told of bottles, tank and spills', () => {
     expect(heard(user.say({ type: 'spill-cleaned' }))).toEqual([
       ['answer', { id: 'spill-cleaned', spills: [] }],
     ]);
-    expect(heard(user.say({ type: 'spill-cleaned' }))).toEqual([['answer', { id: 'no-spill' }]]);
+    expect(heard(user.say({ type: 'spill-cleaned' }))).toEqual([['answer', { id: 'no-spill', never: null }]]);
     const place = atDeveloper();
     place.say({ type: 'spill', place: 'the floor', volumeMl: 9 });
     place.say({ type: 'spill-cleaned' });

@@ -253,12 +253,15 @@ const sunk: Reader = ({ line: told, situations, liquid, bottle, place }) => {
   );
   if (!m || (m.at !== undefined && !/sink|drain|toilet|basin/.test(place(m.at) ?? ''))) return undefined;
   if (bathInTank(situations) && /^(?:i |we )?(?:dumped|emptied) \S+$/.test(line)) return undefined;
+  const number = bottle(m.what);
+  if (number !== undefined && !INTO_DRAIN.test(line)) return made('bottle-discarded', { bottle: number });
   return made('poured', {
     liquid: m.what === 'stop' ? 'stop' : liquid(m.what),
-    from: bottleRef(bottle(m.what)),
+    from: bottleRef(number),
     to: { kind: 'sink' },
   });
 };
+const INTO_DRAIN = /\b(?:sink|drains?|plughole|toilet|loo|basin|gutter|gulley|down)\b|_place/;
 
 /** Water went after it. */
 const SINK_RINSED =

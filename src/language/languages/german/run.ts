@@ -570,7 +570,11 @@ export const laufPhrases: Partial<PhrasesOf<RunMessage>> = {
       m.hows.length === 0 && 'Wo ist es?',
     ),
   'hurt-over': () => `Gut. Wenn etwas wiederkommt: ${dannRuf}`,
-  'no-spill': () => 'Es ist nichts Verschüttetes offen.',
+  'no-spill': (m) =>
+    saetze(
+      'Es ist nichts Verschüttetes offen.',
+      m.never && `Nimm dafür nie ${name(m.never)}: Giftgas kann entstehen.`,
+    ),
   'note-taken': (m) => `Vermerkt: ${m.text.replace(/[.\s]+$/, '')}.`,
   'note-empty': () => 'Sag: Notiz, und dann die Worte.',
   cautions: (m) => warnung(m.cautions),

@@ -667,7 +667,11 @@ export const runPhrases: PhrasesOf<RunMessage> = {
       m.hows.length === 0 && 'Where is it?',
     ),
   'hurt-over': () => `Good. If anything comes back: ${thenCall}`,
-  'no-spill': () => 'No spill is open.',
+  'no-spill': (m) =>
+    sentences(
+      'No spill is open.',
+      m.never && `Never clean up a bath with ${m.never.name}: poison gas may form.`,
+    ),
   'note-taken': (m) => `Noted: ${m.text.replace(/[.\s]+$/, '') || 'a note'}.`,
   'note-empty': () => 'Say note, and then the words.',
   cautions: (m) => sentences(m.about && `${capital(m.about)}:`, sayCautions(m.cautions)),
