@@ -345,6 +345,7 @@ export type RunMessage =
   | { id: 'light-in'; stage: LightStage; bath: Named | null; now: Now | null }
   /** `dark`: the film must not see light yet */
   | { id: 'backing-left'; stage: 'rinsing' | 'dark' | 'light'; now: Now | null }
+  | { id: 'agitated-more'; developing: boolean }
   | { id: 'milky'; stage: 'before' | 'fixing' | 'after' }
   | { id: 'water-stops'; step: string; seconds: number; now: Now }
   | { id: 'had-before'; bath: Named; lost: boolean }

@@ -29,7 +29,7 @@ const told: Readonly<Record<string, (turn: Turn, said: Remark) => void>> = {
   'backing-left': backingLeft,
   milky,
   'no-agitation': (turn) => turn.fact({ type: 'note', ...turn.runId, text: notTurned }),
-  'over-agitation': (turn) => turn.fact({ type: 'note', ...turn.runId, text: turnedMore }),
+  'over-agitation': agitatedMore,
 };
 
 export const lightReached = 'light reached the film';
@@ -59,7 +59,7 @@ export const nobodyStays = (topic: string): boolean =>
 
 /** Whether the answer itself hangs on the sink. */
 export const answersItself = (topic: string): boolean =>
-  ['light-got-in', 'still-good', 'backing-left', 'milky'].includes(topic);
+  ['light-got-in', 'still-good', 'backing-left', 'milky', 'over-agitation'].includes(topic);
 
 /** Whether a bath may still be used: of the one that was named, or stands in that bottle, else of those that something speaks against; with none, how the film stands. */
 function stillGood(turn: Turn, { liquid: named, bottle: number }: Remark) {
@@ -146,6 +146,13 @@ function backingLeft(turn: Turn) {
   if (rinsing) turn.fact({ type: 'backing-seen', ...turn.runId });
   const stage = rinsing ? 'rinsing' : film.loaded && film.halide ? 'dark' : 'light';
   turn.say('answer', { id: 'backing-left', stage, now: rinsing && !turn.clock ? nowOf(turn) : null });
+}
+
+/** Only a developer does more for it; backing comes off the better. */
+function agitatedMore(turn: Turn) {
+  const developing = (turn.clock?.role ?? 'developer') === 'developer';
+  if (developing) turn.fact({ type: 'note', ...turn.runId, text: turnedMore });
+  turn.say('answer', { id: 'agitated-more', developing });
 }
 
 /** A film is milky as long as it is not fixed. */

@@ -414,7 +414,10 @@ export function poured(turn: Turn, said: IntentOf<'poured'>) {
   if (outOfTank && to === undefined && bath) {
     const back: PourRequest = { kind: 'back', liquid: bath.liquid, from: tank };
     const judged = judge(back, turn.view);
-    return 'move' in judged ? pouredOut(turn, judged.move.to, sinceMs) : consider(turn, back);
+    if (!('move' in judged)) return consider(turn, back);
+    const { to: home } = judged.move;
+    const isPart = volumeMl !== undefined && turn.world.tank.volumeMl - volumeMl >= 1;
+    return isPart && home.kind === 'bottle' ? partOut(turn, home, volumeMl) : pouredOut(turn, home, sinceMs);
   }
   if (outOfTank && to !== undefined) {
     const { volumeMl: inTankMl } = turn.world.tank;

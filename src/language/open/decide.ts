@@ -255,7 +255,7 @@ export function jointly(clauses: readonly Reading[], now: Moment): (readonly Fou
   return ways.flatMap((way) => {
     const all = way.flatMap((f) => factsIn(f.intent).map((intent) => ({ ...f, intent })));
     const each = all.reduce<Found[]>((before, f) => {
-      const at = before.findIndex((g) => isOneFact(f.intent, g.intent));
+      const at = before.findIndex((g) => isOneFact(f.intent, g.intent) && isOneAmount(f.intent, g.intent));
       const same = before[at];
       if (!same) return before.concat(f);
       const one = agree(f.intent, same.intent) ? ({ ...same.intent, ...f.intent } as Intent) : same.intent;
@@ -271,6 +271,12 @@ export function jointly(clauses: readonly Reading[], now: Moment): (readonly Fou
     return kept.length > 0 && kept.length <= mostOf(facts) && !many && areCompatible(facts) ? [kept] : [];
   });
 }
+/** What came of so much says nothing of where the rest went. */
+const isOneAmount = (a: Intent, b: Intent): boolean =>
+  a.type !== 'poured' ||
+  b.type !== 'poured' ||
+  a.volumeMl === b.volumeMl ||
+  (a.to !== undefined) === (b.to !== undefined);
 /** A list, such as how warm each bath is, may be longer than what differs. */
 const mostOf = (facts: readonly Intent[]): number =>
   facts.every((f) => f.type === facts[0]?.type) ? MOST_LISTED : MOST_TOGETHER;

@@ -101,6 +101,38 @@ export const kept: Day[] = [
     ],
   },
   {
+    name: 'agitation too much is of weight in the developer alone',
+    lines: [
+      ...begun,
+      ...pour('prebath', 1),
+      '+10s',
+      'prebath back into bottle 1',
+      'tank empty',
+      'water in',
+      ["i've been shaking it like mad", /no harm/i, /rest now/i],
+      '+60s',
+      'tank empty',
+      ...pour('developer', 2),
+      ["i've been shaking it the whole time", /rest now.*more contrast/i],
+    ],
+  },
+  {
+    name: 'so much that came back is booked as so much, whatever became of the rest',
+    lines: [
+      ...begun,
+      'prebath in',
+      '+10s',
+      'tank is empty',
+      'water in',
+      '+20s',
+      'tank is empty',
+      'developer is in',
+      '+172s',
+      ["only four hundred and sixty came back, the rest's down the sink", /to bottle 2/i],
+      ["what's in bottle 2", /560 millilitres of developer/],
+    ],
+  },
+  {
     name: 'two spills are two, and each is cleaned up by itself',
     lines: [
       ...developed,

@@ -523,6 +523,10 @@ export const laufPhrases: Partial<PhrasesOf<RunMessage>> = {
           m.now && jetzt(m.now),
         )
       : `${m.stage === 'dark' ? 'Erst wenn er fixiert ist, denn Licht würde ihm schaden: mach' : 'Mach'} ihn nass, wisch diese Seite sanft mit einem weichen, nassen Tuch ab und spüle noch einmal.`,
+  'agitated-more': (m) =>
+    m.developing
+      ? 'Lass ihn jetzt ruhen, bis ich rufe, und halte die Zeit ein. Mehr Bewegung im Entwickler gibt mehr Kontrast.'
+      : 'Das schadet in diesem Bad nicht: nur im Entwickler wirkt es.',
   milky: (m) =>
     ({
       before: 'Vor dem Fixierbad ist ein Film milchig: das muss so sein. Lass ihn im Dunkeln.',

@@ -467,6 +467,10 @@ export const runPhrases: PhrasesOf<RunMessage> = {
           m.now && sayNow(m.now),
         )
       : `${m.stage === 'dark' ? 'Once it is fixed, and not before, for light would spoil it: wet' : 'Wet'} it and wipe that side gently with a soft, wet cloth; then rinse again.`,
+  'agitated-more': (m) =>
+    m.developing
+      ? 'Rest now until I call, and keep the time. In the developer more agitation gives more contrast.'
+      : 'No harm in this bath: only a developer does more for it.',
   milky: (m) =>
     ({
       before: 'Before the fixer a film is milky: that is as it should be. Keep it in the dark.',
