@@ -3,6 +3,13 @@
  * the loop that makes the calls (tests/bench/ledger-fuzz.ts measures some). Any room may read this file.
  */
 export const limits = {
+  /** the number of a bottle; and up to which a bare whole number may be one (as the grammars count), and is one (20 is how warm a bath is, °C) */
+  bottles: 99,
+  countedBottles: 20,
+  fewBottles: 12,
+  /** how warm a bath at a sink is read, °C */
+  bathLeastC: 5,
+  bathMostC: 70,
   /** a typed line, characters; a note may be as long */
   lineChars: 2_000,
   /** a command in a typed line, words; a note may have more */

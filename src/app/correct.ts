@@ -1,4 +1,4 @@
-import { FEW_BOTTLES, LEAST_C, MOST_BOTTLES, MOST_C } from '../language/languages/english/lists.js';
+import { limits } from '../limits.js';
 import type { Intent, IntentOf } from '../process/intent.js';
 import type { VesselRef } from '../world/vessel.js';
 
@@ -20,7 +20,7 @@ const put = <T extends Intent>(said: T, values: Record<string, unknown>): Intent
 };
 
 const isBottle = (value: number | undefined): value is number =>
-  value !== undefined && Number.isInteger(value) && value >= 1 && value <= MOST_BOTTLES;
+  value !== undefined && Number.isInteger(value) && value >= 1 && value <= limits.countedBottles;
 
 /** The vessel of a pour: as named, or the bottle of a bare number. */
 const vessel = ({ vessel: named, value }: Correction): VesselRef | undefined =>
@@ -29,12 +29,15 @@ const vessel = ({ vessel: named, value }: Correction): VesselRef | undefined =>
 /** A reading by a bare number; the number of a bottle is none, where it was warm, nor is an amount. */
 const reading = ({ tempC, value }: Correction, saidC: number): number | undefined =>
   tempC ??
-  ((isBottle(value) && value <= FEW_BOTTLES && saidC > FEW_BOTTLES) || !isWarmth(value) ? undefined : value);
-const isWarmth = (value = LEAST_C): boolean => value >= LEAST_C && value <= MOST_C;
+  ((isBottle(value) && value <= limits.fewBottles && saidC > limits.fewBottles) || !isWarmth(value)
+    ? undefined
+    : value);
+const isWarmth = (value: number = limits.bathLeastC): boolean =>
+  value >= limits.bathLeastC && value <= limits.bathMostC;
 
 /** The amount that went in: a bare number that no bottle has. */
 const amount = ({ volumeMl, value }: Correction): number | undefined =>
-  volumeMl ?? ((value ?? 0) > FEW_BOTTLES ? value : undefined);
+  volumeMl ?? ((value ?? 0) > limits.fewBottles ? value : undefined);
 
 const bottle = ({ vessel: named }: Correction): number | undefined =>
   named?.kind === 'bottle' ? named.number : undefined;
@@ -141,7 +144,9 @@ export function ofWhatWasSaid(
   }
   if (value === undefined) return [meant];
   const named: Intent =
-    isBottle(value) && value <= FEW_BOTTLES ? { type, vessel: { kind: 'bottle', number: value } } : meant;
+    isBottle(value) && value <= limits.fewBottles
+      ? { type, vessel: { kind: 'bottle', number: value } }
+      : meant;
   return seconds === undefined || !bath ? [named] : [inAll(seconds), ...(justPoured ? [named] : [])];
 }
 /** Fewer by themselves may as well be minutes. */

@@ -1,4 +1,5 @@
 import type { Exposure } from '../chemistry/safety/first-aid.js';
+import { limits } from '../limits.js';
 import { runAtWork } from '../world/run-record.js';
 import { type LiquidId, tank, type VesselRef } from '../world/vessel.js';
 import { bottlesFor, contentsOf, jugsOf, volumeOf } from '../world/vessels.js';
@@ -225,7 +226,7 @@ function contradicted(turn: Turn, number: number, liquid: LiquidId): boolean {
 }
 
 function badBottle(number: number, volumeMl: number, capacityMl: number) {
-  if (!Number.isInteger(number) || number < 1 || number > 99) return 'number';
+  if (!Number.isInteger(number) || number < 1 || number > limits.bottles) return 'number';
   if (!(capacityMl > 0 && capacityMl <= bottleMaxMl)) return 'capacity';
   if (!(volumeMl >= 0 && volumeMl <= capacityMl)) return 'volume';
   return null;

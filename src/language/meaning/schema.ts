@@ -1,11 +1,12 @@
 import { z } from 'zod';
 import type { Exposure } from '../../chemistry/safety/first-aid.js';
+import { limits } from '../../limits.js';
 import type { ConvertUnit, Intent, IntentOf } from '../../process/intent.js';
 
 /** What a grammar may name; `unsure` and `several` are the interpreter's own. */
 export type SpokenType = Exclude<Intent['type'], 'unsure' | 'several'>;
 
-const bottle = z.number().int().min(1).max(99);
+const bottle = z.number().int().min(1).max(limits.bottles);
 const filmCount = z.number().int().min(1).max(999);
 const id = z.string().regex(/^[a-z][a-z0-9-]*$/);
 const liquid = id;

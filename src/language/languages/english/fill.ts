@@ -1,3 +1,4 @@
+import { limits } from '../../../limits.js';
 import type { Moment, Situation } from '../../../process/desk.js';
 import type { Intent, IntentOf } from '../../../process/intent.js';
 import { PACKAGE } from '../../load.js';
@@ -5,16 +6,7 @@ import { asIntent, fieldsOf } from '../../meaning/schema.js';
 import type { Fields, Value } from '../../meaning/tags.js';
 import type { Slot, Spotted } from '../../open/slots.js';
 import type { CommandRecord } from '../../records.js';
-import {
-  FEW_BOTTLES,
-  howHurt,
-  LEAST_C,
-  MOST_C,
-  OF_A_THING_CUT,
-  ON_SOMEBODY,
-  phBy,
-  SOMEBODY_HURT,
-} from './lists.js';
+import { howHurt, OF_A_THING_CUT, ON_SOMEBODY, phBy, SOMEBODY_HURT } from './lists.js';
 import { ORDINALS, wordsToNumber } from './numbers.js';
 
 export interface Filled {
@@ -260,7 +252,7 @@ const OF_A_RUN = new Set<Situation>(['loading', 'pouring', 'immersed', 'draining
 export const MOVING = new Set<Situation>(['challenged', 'pouring', 'immersed', 'draining', 'loading']);
 
 const isBottle = (n: number | undefined): n is number =>
-  n !== undefined && Number.isInteger(n) && n >= 1 && n <= FEW_BOTTLES;
+  n !== undefined && Number.isInteger(n) && n >= 1 && n <= limits.fewBottles;
 
 /** A number or a name by itself, where something else is asked for that it answers. */
 export function asDue(intent: Intent, [due]: readonly Intent[]): Intent {
@@ -464,7 +456,7 @@ function inDegrees(said: Spotted): Spotted {
 }
 
 const isSmall = ({ token, fields: { value } }: Slot): boolean =>
-  token === '_num' && Number.isInteger(value) && between(value, 1, FEW_BOTTLES);
+  token === '_num' && Number.isInteger(value) && between(value, 1, limits.fewBottles);
 const isCount = ({ token, fields: { value } }: Slot): boolean => token === '_num' && between(value, 1, 99);
 const TIMED = /\b(?:seconds?|minutes?|ago|rolls?|films?|degrees?)\b/;
 
@@ -614,12 +606,16 @@ function valueFor(
     const last = record.intent === 'ask-life' && /\bleft\b/.test(line);
     if (named === undefined && last)
       return asBottle(
-        num(1, FEW_BOTTLES, (s) => before(s) === 'in' && /^(?:left|then|still)?$/.test(words[s.to] ?? '')),
+        num(
+          1,
+          limits.fewBottles,
+          (s) => before(s) === 'in' && /^(?:left|then|still)?$/.test(words[s.to] ?? ''),
+        ),
       );
     if (named !== undefined || byName) return named;
     const bare = num(
       1,
-      FEW_BOTTLES,
+      limits.fewBottles,
       (s) =>
         Number.isInteger(s.fields.value) &&
         (INTO.has(before(s)) ||
@@ -691,7 +687,7 @@ function valueFor(
       return (
         bottle((s) => record.intent !== 'correct' || s === last) ??
         (record.intent === 'correct' && /\b(?:picked|grabbed|took|bottle)\b/.test(line)
-          ? asBottle(num(1, FEW_BOTTLES, (s) => s === last))
+          ? asBottle(num(1, limits.fewBottles, (s) => s === last))
           : undefined)
       );
     }
@@ -699,7 +695,7 @@ function valueFor(
     case 'bottle': {
       if (record.intent === 'spill') return undefined;
       // "four is empty": where only a bottle is meant, a number is one
-      const found = bottle() ?? (byName ? undefined : asBottle(num(1, 20)));
+      const found = bottle() ?? (byName ? undefined : asBottle(num(1, limits.countedBottles)));
       return typeof found === 'object' ? found.number : undefined;
     }
     case 'of':
@@ -715,8 +711,10 @@ function valueFor(
       );
     case 'tempC':
       return (
-        take((s) => of('_degrees')(s) && between(s.fields.tempC, LEAST_C, MOST_C), 'tempC') ??
-        (record.intent === 'correct' ? undefined : celsius(num(15, 125)))
+        take(
+          (s) => of('_degrees')(s) && between(s.fields.tempC, limits.bathLeastC, limits.bathMostC),
+          'tempC',
+        ) ?? (record.intent === 'correct' ? undefined : celsius(num(15, 125)))
       );
     case 'volumeMl':
       return (

@@ -327,13 +327,6 @@ export const CALLS = ['tank side', 'hey tank side', 'okay tank side'].map((call)
 export const LEAVES = /^(exit|quit|bye|good ?bye)[.!]?$/i;
 export const DRAWS = /^(?:show|draw)(?: me)?(?: the| this| my)? (run|timeline|bottles)$/;
 
-/** As many bottles as the grammars number (vessels.jsgf). */
-export const MOST_BOTTLES = 20;
-/** Bottles on a bench are few: a bare whole number up to this is one of them; 20 is how warm a bath is, °C. Source: common practice. */
-export const FEW_BOTTLES = 12;
-/** A bath is read within these, °C. */
-export const [LEAST_C, MOST_C] = [5, 70];
-
 /** What a pH was read by, where it was told. */
 export const phBy = (line: string): 'meter' | 'strip' | undefined =>
   /\b(?:meter|probe|electrode|pen)\b/.test(line)

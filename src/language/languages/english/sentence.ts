@@ -1,3 +1,4 @@
+import { limits } from '../../../limits.js';
 import type { Moment, Situation } from '../../../process/desk.js';
 import type { Intent } from '../../../process/intent.js';
 import type { LiquidId, VesselRef } from '../../../world/vessel.js';
@@ -5,7 +6,7 @@ import type { Grammars } from '../../load.js';
 import { numbered, SLOTS, type Slot, type SlotRules, slotSpotter } from '../../open/slots.js';
 import { spelledOut, withoutCourtesies } from '../../open/understand.js';
 import { english } from './catalogue.js';
-import { IDLE_TOLD, LEAST_C, MOST_BOTTLES, MOST_C } from './lists.js';
+import { IDLE_TOLD } from './lists.js';
 
 export function sentenceOf(plain: string, { situations, due }: Moment, grammars: Grammars): Sentence {
   const lead = withoutCourtesies(plain, english)
@@ -24,7 +25,9 @@ export function sentenceOf(plain: string, { situations, due }: Moment, grammars:
     number: (t) => value(slots, t, 'value'),
     tempC: (t) => {
       const tempC = value<number>(slots, t, 'value');
-      return tempC !== undefined && tempC >= LEAST_C && tempC <= MOST_C ? tempC : undefined;
+      return tempC !== undefined && tempC >= limits.bathLeastC && tempC <= limits.bathMostC
+        ? tempC
+        : undefined;
     },
     volumeMl: (t) => value(slots, t, 'volumeMl'),
     amount: (t) => {
@@ -40,7 +43,10 @@ export function sentenceOf(plain: string, { situations, due }: Moment, grammars:
     bottle: (t) => {
       const vessel = t === undefined ? undefined : slots.get(t)?.fields.vessel;
       const number = typeof vessel === 'object' ? vessel.number : value<number>(slots, t, 'value');
-      return typeof number === 'number' && Number.isInteger(number) && number >= 1 && number <= MOST_BOTTLES
+      return typeof number === 'number' &&
+        Number.isInteger(number) &&
+        number >= 1 &&
+        number <= limits.countedBottles
         ? number
         : undefined;
     },

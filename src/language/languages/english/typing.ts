@@ -17,7 +17,7 @@ import { clausesOf } from './clauses.js';
 import { asDue, inDigitsOf, MOVING } from './fill.js';
 import { type Harm, harmTold } from './harm.js';
 import { ofTheJug } from './jug.js';
-import { FEW_BOTTLES, LEAST_C, MAY_BE_HURT, MOST_C, ON_SOMEBODY } from './lists.js';
+import { MAY_BE_HURT, ON_SOMEBODY } from './lists.js';
 import { aboutMatter, asksOfDanger, withHouseholdBleach } from './matter.js';
 import { nothing, sayTheWords } from './nothing.js';
 import { NUMBER_WORDS, writtenLines } from './numbers.js';
@@ -344,7 +344,7 @@ function warmOf(plain: string, { situations, due }: Moment, grammars: Grammars):
   const [only, ...more] = slots;
   const tempC = only?.fields.tempC ?? only?.fields.value;
   if (tokens.length !== 1 || more.length > 0 || typeof tempC !== 'number') return undefined;
-  if (tempC <= FEW_BOTTLES || tempC > MOST_C) return undefined;
+  if (tempC <= limits.fewBottles || tempC > limits.bathMostC) return undefined;
   const candidates: Intent[] = [
     { type: 'temperature', of: { kind: 'tub' }, tempC },
     { type: 'all-at', tempC },
@@ -389,7 +389,7 @@ function withMore(line: string, now: Moment, grammars: Grammars): Interpretation
     if (intent.type !== 'bath-in' || value <= 0) return undefined;
     return { ...meant, intent: { ...intent, volumeMl: value } };
   }
-  if (value < LEAST_C || value > MOST_C) return undefined;
+  if (value < limits.bathLeastC || value > limits.bathMostC) return undefined;
   // a bath without its name is known once it is in
   const unnamed = intent.liquid === undefined;
   if (unnamed && intent.type !== 'bath-in') return undefined;
@@ -419,7 +419,7 @@ function named(
     typeof intent.of === 'string' &&
     intent.of !== 'water' &&
     Number.isInteger(intent.tempC) &&
-    intent.tempC <= FEW_BOTTLES &&
+    intent.tempC <= limits.fewBottles &&
     !words.some((w) => OF_WARMTH.test(w))
   ) {
     const { of, tempC } = intent;
