@@ -53,10 +53,10 @@ export function pour(turn: Turn, intent: PourIntent) {
 
 /** The bath that is due, "in" the bottle that it stands in, and none of it in a jug: as if no vessel had been said. */
 function outOfItsBottle(turn: Turn, request: PourRequest): PourRequest {
-  const { kind, liquid, from, to } = request;
+  const { kind, liquid, from, to, volumeMl } = request;
   const { tank: held, jugs } = turn.world;
   const isDue = liquid !== undefined && turn.place === 'pouring' && turn.due.step?.liquid === liquid;
-  if (kind !== 'between' || held.bath || !isDue || jugs[liquid]) return request;
+  if (kind !== 'between' || held.bath || !isDue || jugs[liquid] || volumeMl !== undefined) return request;
   if ((from && from.kind !== 'jug') || bottleAt(turn.world, to)?.liquid !== liquid) return request;
   return { kind: 'in', liquid };
 }

@@ -107,8 +107,8 @@ export const faults: readonly Fault[] = [
   {
     what: 'a spill that nobody can place is not accounted for',
     file: 'src/world/reduce.ts',
-    was: 'return withAccount(world, { foundMl: fact.volumeMl, spilledMl: fact.volumeMl });',
-    now: 'return world;',
+    was: 'return withAccount(before, { foundMl: fact.volumeMl, spilledMl: fact.volumeMl });',
+    now: 'return before;',
   },
   {
     what: 'a developer that is too cold or too hot is cleared',
@@ -212,7 +212,7 @@ export const faults: readonly Fault[] = [
   {
     what: 'a reading that was asked about is believed',
     file: 'src/process/guard-checks.ts',
-    was: 'if (doubt && (!reading || doubt.atMs >= reading.atMs) && view.atMs - doubt.atMs <= freshMs)',
+    was: 'if (doubt && (!reading || doubt.atMs >= reading.atMs))',
     now: 'if (false)',
   },
 ];

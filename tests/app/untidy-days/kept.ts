@@ -133,6 +133,14 @@ export const kept: Day[] = [
     ],
   },
   {
+    name: 'a measured amount out of a jug goes into its bottle, and not into the tank that is due for it',
+    lines: [
+      ...toDeveloper,
+      ['pouring 60 ml of developer from the jug into bottle 2', 'whatever', /clear: developer, bottle 2\./i],
+      ['where are we', /developer/i, /say developer is in/i],
+    ],
+  },
+  {
     name: 'two spills are two, and each is cleaned up by itself',
     lines: [
       ...developed,
