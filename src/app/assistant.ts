@@ -1,5 +1,5 @@
-import { MOVING } from '../language/languages/english/fill.js';
 import type { Words } from '../language/languages/words.js';
+import { MOVING } from '../language/meaning/situations.js';
 import type { Desk, DeskEvent, DeskId, Situation, Truth } from '../process/desk.js';
 import type { Effect, MessageLike, ReplyKind } from '../process/effect.js';
 import type { Intent, IntentOf } from '../process/intent.js';

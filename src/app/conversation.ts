@@ -122,7 +122,6 @@ export class Conversation {
     const heard: Heard = { by: 'typed', words: line, confidence: 1, close: [] };
     const among = this.#pending.length > 0 ? this.#pending : this.#offered;
     const chosen = among[chosenOf(line, among, this.#ports.language.words)];
-    this.#offered = [];
     if (chosen === undefined) return this.#take(understood, heard);
     this.#pending = [];
     return this.#act(chosen, heard);
@@ -243,6 +242,7 @@ export class Conversation {
   }
 
   #act(intent: Intent, heard: Heard): Taken {
+    this.#offered = [];
     if (this.#pending.length > 0) {
       const options = this.#pending;
       this.#pending = [];
@@ -378,10 +378,9 @@ export class Conversation {
   #ask(candidates: Intent[], by: Heard['by'] = 'voice'): Taken {
     const { clock, speech, language } = this.#ports;
     this.#leaveOpen(this.#pending);
-    const all = candidates.map((candidate) => ({ candidate, said: language.describe(candidate) }));
-    // nobody can choose between two that sound alike
-    const unlike = all.filter(({ said }, i) => all.findIndex((one) => one.said === said) === i);
-    this.#pending = unlike.map(({ candidate }) => candidate);
+    this.#offered = [];
+    const unlike = this.#unlike(candidates);
+    this.#pending = unlike.map(({ intent }) => intent);
     const said = unlike.map((one) => one.said);
     const text = language.words.didYouMean(said, by === 'typed');
     speech.say({ atMs: clock.nowMs(), kind: 'question', text, desk: 'talk' });
@@ -390,15 +389,21 @@ export class Conversation {
 
   /** Says, behind an answer, what else its question may have meant; it lapses with the next line. */
   #offer(meant: Intent[]): void {
-    const said = meant.map((intent) => this.#ports.language.describe(intent));
-    const unlike = meant.filter((_, i) => said.indexOf(said[i] ?? '') === i);
+    const unlike = this.#unlike(meant);
     if (unlike.length < 2) return;
-    this.#offered = unlike;
-    const text = this.#ports.language.words.orDidYouMean([...new Set(said)]);
+    this.#offered = unlike.map(({ intent }) => intent);
+    const text = this.#ports.language.words.orDidYouMean(unlike.map((one) => one.said));
     this.#ports.speech.say({ atMs: this.#ports.clock.nowMs(), kind: 'answer', text, desk: 'talk' });
   }
 
+  /** Meanings with how each is said: nobody can choose between two that sound alike. */
+  #unlike(meant: readonly Intent[]): { intent: Intent; said: string }[] {
+    const all = meant.map((intent) => ({ intent, said: this.#ports.language.describe(intent) }));
+    return all.filter(({ said }, i) => all.findIndex((one) => one.said === said) === i);
+  }
+
   #notUnderstood(none: Interpretation & { kind: 'nothing' }, heard: Heard): Taken {
+    this.#offered = [];
     if (heard.by === 'typed') {
       this.#answer(none.why);
     }

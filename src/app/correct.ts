@@ -120,7 +120,7 @@ export const isTimed = (
 
 /**
  * What a number or a time by itself puts right, by what was said last: a time is a time in the unit it was said in, and a number
- * that may be seconds or minutes is both; `bath`: the one that is in, and how long it should be, s; `justSaid`: a pour was.
+ * that may be seconds or minutes is both; `bath`: the one that is in, and how long it should be, s; `justPoured`: it went in just now.
  */
 export function ofWhatWasSaid(
   meant: IntentOf<'correct'>,

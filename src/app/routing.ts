@@ -1,4 +1,5 @@
-import type { DeskId, Situation } from '../process/desk.js';
+import { FILM_IN_PROCESS } from '../language/meaning/situations.js';
+import type { DeskId } from '../process/desk.js';
 import type { Intent } from '../process/intent.js';
 import { leavesTheRoom } from '../process/remarks.js';
 import type { LiquidId } from '../world/vessel.js';
@@ -55,8 +56,6 @@ const served: Partial<Record<Intent['type'], DeskId[]>> = {
   'cancel-timer': ['timers'],
 };
 
-const filmAtStake: Situation[] = ['loading', 'pouring', 'immersed', 'draining'];
-
 /** While a mix is open and no film is in the process, these speak to the mixing bench. */
 const sharedWithMix: Intent['type'][] = [
   'next-step',
@@ -82,7 +81,7 @@ export function addressees(
   if (answers.includes(intent.type)) return [whoAsked(order, open, asking)];
   // a mix that was left open for the run does not catch the run's words
   const mixing = (open.mix?.includes('mixing') ?? false) && (atWork !== 'run' || world.run === null);
-  const filmInProcess = (open.run ?? []).some((s) => filmAtStake.includes(s));
+  const filmInProcess = (open.run ?? []).some((s) => FILM_IN_PROCESS.includes(s));
   const mixesFirst = mixing && !filmInProcess;
   const whereTo = intent.type === 'part' || (intent.type === 'pour-between' && intent.liquid === undefined);
   if (whereTo) return [mixesFirst && !open.run?.includes('challenged') ? 'mix' : 'run'];

@@ -1,3 +1,4 @@
+import type { PhBy } from '../chemistry/ph-reading.js';
 import type { Exposure } from '../chemistry/safety/first-aid.js';
 import type { FilmFormat } from '../world/fact.js';
 import type { LiquidId, VesselRef } from '../world/vessel.js';
@@ -369,7 +370,7 @@ export type LedgerIntent =
       day?: number;
     }
   /** the pH of a bath that stands mixed */
-  | { type: 'bath-ph'; ph: number; by?: 'meter' | 'strip'; liquid?: LiquidId; bottle?: number }
+  | { type: 'bath-ph'; ph: number; by?: PhBy; liquid?: LiquidId; bottle?: number }
   | { type: 'bottle-discarded'; bottle: number }
   | { type: 'bottle-named'; bottle: number; name: string }
   | { type: 'ask-runs' };

@@ -58,7 +58,7 @@ export const filmsIn = (world: World): readonly FilmRef[] =>
 function poured(before: World, fact: FactOf<'poured'>, atMs: number, wallMs: number): World {
   if (!(fact.volumeMl > 0)) return before;
   const sinceMs = fact.sinceMs ?? atMs;
-  const leaving = fact.from.kind === 'tank' && fact.volumeMl >= before.tank.volumeMl - DROP_ML;
+  const leaving = emptiesTank(before, fact.from, fact.volumeMl);
   // more of the bath that is in: the film stays in it
   const topUp = fact.to.kind === 'tank' && before.tank.bath?.liquid === fact.liquid;
   const world = leaving || (fact.to.kind === 'tank' && !topUp) ? endContact(before, sinceMs, fact) : before;
@@ -70,6 +70,10 @@ function poured(before: World, fact: FactOf<'poured'>, atMs: number, wallMs: num
   const moved = fact.tookS === undefined ? put : handled(put, done, fact.volumeMl, fact.tookS);
   return fact.to.kind === 'tank' && !topUp ? intoTank(world, moved, fact, sinceMs) : moved;
 }
+
+/** Whether so much out of this vessel leaves nothing in the tank. */
+const emptiesTank = ({ tank }: World, from: VesselRef, volumeMl: number): boolean =>
+  from.kind === 'tank' && volumeMl >= tank.volumeMl - DROP_ML;
 
 /** The liquid that clings to the film and gets into the next bath; of the bath's own there is nothing to say. */
 function carriedOver(world: World, fact: FactOf<'poured'>): LiquidId[] {
@@ -281,8 +285,7 @@ function spilled(before: World, fact: FactOf<'spilled'>, atMs: number): World {
   if (!(fact.volumeMl > 0)) return before;
   if (fact.from === undefined)
     return withAccount(before, { foundMl: fact.volumeMl, spilledMl: fact.volumeMl });
-  const leaving = fact.from.kind === 'tank' && fact.volumeMl >= before.tank.volumeMl - DROP_ML;
-  const world = leaving ? endContact(before, atMs) : before;
+  const world = emptiesTank(before, fact.from, fact.volumeMl) ? endContact(before, atMs) : before;
   const { world: drawn, taken } = takeFrom(world, fact.from, fact.liquid, fact.volumeMl);
   const next = withAccount(drawn, { spilledMl: taken.volumeMl });
   if (fact.from.kind !== 'bottle') return next;

@@ -3,6 +3,7 @@ import type { Intent } from '../../process/intent.js';
 import { type Grammars, SITUATIONS } from '../load.js';
 import { tagPaths } from '../walk.js';
 import { asIntent } from './schema.js';
+import { FILM_AT_STAKE } from './situations.js';
 import { runTags } from './tags.js';
 
 export interface Meaning {
@@ -30,8 +31,6 @@ export function meaningsHere(
 export const meaningsElsewhere = (words: readonly string[], grammars: Grammars, loose: boolean): Meaning[] =>
   distinct(ELSEWHERE.flatMap((s) => meaningsIn(words, s, grammars, loose)));
 
-const filmAtStake: readonly Situation[] = ['loading', 'pouring', 'immersed', 'draining', 'hanging'];
-
 /**
  * The same words may belong to several situations. What was asked comes first; film in the process goes before a
  * mix, a mix before all else unless it is named after `anytime`, for then the hands are at something else; and bottles that stand warming beside it
@@ -39,7 +38,7 @@ const filmAtStake: readonly Situation[] = ['loading', 'pouring', 'immersed', 'dr
  */
 function ranked(situations: readonly Situation[]): Situation[][] {
   const open = (...among: readonly Situation[]) => among.filter((s) => situations.includes(s));
-  const film = open(...filmAtStake);
+  const film = open(...FILM_AT_STAKE);
   const mix = open('mixing');
   const asked = open('challenged', 'spill');
   const idle = open('preparing', 'closing');

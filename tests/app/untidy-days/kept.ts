@@ -1,5 +1,5 @@
 import { type Day, heldBack } from './play.js';
-import { begun, developed, inDeveloper, pour, toDeveloper } from './usual.js';
+import { begun, cleared, developed, inDeveloper, pour, toDeveloper } from './usual.js';
 
 /** What was told once stays so: no later word, other vessel or passing time makes it untold. */
 export const kept: Day[] = [
@@ -56,13 +56,7 @@ export const kept: Day[] = [
       'bottle seven is empty',
       'pour 300 millilitres of developer from bottle two into bottle seven',
       ['confirm', 'whatever', /$^/],
-      ...pour('prebath', 1),
-      '+10s',
-      'prebath back into bottle 1',
-      'tank empty',
-      'water in',
-      '+60s',
-      'tank empty',
+      ...cleared,
       ['pouring the developer in from bottle seven', heldBack, /answer: clear/i],
     ],
   },
@@ -74,13 +68,7 @@ export const kept: Day[] = [
       'my thermometer is wrong',
       '+16min',
       'film is loaded',
-      ...pour('prebath', 1),
-      '+10s',
-      'prebath back into bottle 1',
-      'tank empty',
-      'water in',
-      '+60s',
-      'tank empty',
+      ...cleared,
       ['pouring the developer in from bottle two', heldBack, /answer: clear/i],
     ],
   },

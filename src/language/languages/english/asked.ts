@@ -1,3 +1,4 @@
+import { FILM_AT_STAKE } from '../../meaning/situations.js';
 import { BATH, bottleRef, made, match, type Reader } from './sentence.js';
 
 /**
@@ -53,7 +54,7 @@ const oneMore: Reader = ({ line, number, situations }) => {
 
 /** "Is the film ruined", "will it come out alright", "what'll that do to it", "how bad is it". */
 const outlook: Reader = ({ line, situations }) =>
-  situations.some((s) => OF_A_RUN.has(s)) &&
+  situations.some((s) => FILM_AT_STAKE.includes(s)) &&
   !situations.includes('mixing') &&
   [
     `^(?:so |and )?(?:is|are|was|has|have) (?:(?:${FILM}|${IT}) )+(?:now |then |all |completely |totally |been )*(?:${DEAD})(?: (?:${FILM}))?${TAIL}$`,
@@ -76,7 +77,6 @@ const outlook: Reader = ({ line, situations }) =>
     ? made('ask-film', { about: 'outlook' })
     : undefined;
 const ON_FILM = `(?: (?:in|on|to|with|for) (?:${FILM}|end|print|scan))?`;
-const OF_A_RUN = new Set(['loading', 'pouring', 'immersed', 'draining', 'hanging']);
 
 /** "Was that long enough", "how long was it in", "did it get enough developer". */
 const longEnough: Reader = ({ line, liquid }) => {
@@ -160,7 +160,7 @@ const DONE_BY: Readonly<Record<string, string>> = {
 
 /** "Did I do the bleach or not", "have I fixed it yet": what the film has had. */
 const hadIt: Reader = ({ line, liquid, situations }) => {
-  if (!situations.some((s) => OF_A_RUN.has(s)) || situations.includes('mixing')) return undefined;
+  if (!situations.some((s) => FILM_AT_STAKE.includes(s)) || situations.includes('mixing')) return undefined;
   const it = `(?: (?:${IT}|${FILM}))?`;
   const when = '(?: (?:already|yet|or not|or did (?:i|we) not|before|step|bath|in|at all|then))*';
   const m = match(
@@ -243,7 +243,7 @@ const rightAt: Reader = ({ line, situations, liquid, tempC }) => {
 
 /** "Lights on?": whether they may be. */
 const lightsOn: Reader = ({ line, situations }) =>
-  situations.some((s) => OF_A_RUN.has(s)) &&
+  situations.some((s) => FILM_AT_STAKE.includes(s)) &&
   /^(?:(?:can|may|shall) i (?:have |turn |switch |put )?)?(?:room )?(?:lights?|lamps?)(?: back)? on(?: now| yet| again)*$/.test(
     line,
   )

@@ -249,8 +249,6 @@ const OF_A_MIX: Partial<Record<CommandRecord['intent'], Intent['type']>> = {
 };
 const OF_A_RUN = new Set<Situation>(['loading', 'pouring', 'immersed', 'draining', 'hanging', 'closing']);
 
-export const MOVING = new Set<Situation>(['challenged', 'pouring', 'immersed', 'draining', 'loading']);
-
 const isBottle = (n: number | undefined): n is number =>
   n !== undefined && Number.isInteger(n) && n >= 1 && n <= limits.fewBottles;
 

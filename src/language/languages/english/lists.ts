@@ -1,3 +1,4 @@
+import type { PhBy } from '../../../chemistry/ph-reading.js';
 import type { Exposure } from '../../../chemistry/safety/first-aid.js';
 import { ONES, TENS } from './numbers.js';
 
@@ -300,7 +301,7 @@ export const ON_A_PART = new RegExp(
   `\\b(?:splash\\w*|spill\\w*|spilt|soak\\w*|spray\\w*|squirt\\w*|cut|burnt|burned|scalded|pricked|scratched|sliced|grazed) (?:my|his|her|their) (?:\\w+ )?(?:${SKIN}|eyes?|face|mouth)\\b`,
 );
 const HANDS = '(?:hands?|fingers?|thumb|arm|elbow|wrist|foot|feet|toes?)';
-/** Anybody's hand that is in something: "our Jack's hand is in the stop". */
+/** Anybody's hand that is in something: "my brother's hand is in the stop". */
 export const HAND_IN = new RegExp(
   `\\b(?:\\w+'s|his|her|their|my) (?:(?:\\w+ )?(?:bare |left |right |whole |little )?)${HANDS}(?: is| are|'s| was| were| went| got| fell| slipped| has been| have been| just| all| right| straight)* (?:in|into|inside)\\b|\\b(?:put|stuck|dipped|plunged|dunked|has|had|got|with) (?:a|his|her|their|my|both|the) (?:\\w+ )?${HANDS} (?:right |straight |all )?(?:in|into|inside)\\b`,
 );
@@ -328,7 +329,7 @@ export const LEAVES = /^(exit|quit|bye|good ?bye)[.!]?$/i;
 export const DRAWS = /^(?:show|draw)(?: me)?(?: the| this| my)? (run|timeline|bottles)$/;
 
 /** What a pH was read by, where it was told. */
-export const phBy = (line: string): 'meter' | 'strip' | undefined =>
+export const phBy = (line: string): PhBy | undefined =>
   /\b(?:meter|probe|electrode|pen)\b/.test(line)
     ? 'meter'
     : /\b(?:strips?|(?:indicator|litmus|p h|test) papers?|litmus|sticks?)\b/.test(line)

@@ -1,8 +1,8 @@
+import { FILM_IN_PROCESS } from '../../meaning/situations.js';
 import { made, match, type Reader } from './sentence.js';
 
 /** What is told while a bath is mixed, in the few words that hands in gloves leave: that a part is in, which one, and how much of it. */
 
-const OF_A_RUN = /^(?:pouring|immersed|draining|loading)$/;
 const LEAD = '^(?:(?:okay|right|there|now|then|so|yes|and|that is it|all) )*';
 /** A part, by its name or by the short one that a recipe has but one of. */
 const PART = '(?:_substance\\d+|carbonate|bicarbonate|sulfite|bromide)';
@@ -10,7 +10,7 @@ const IN = '(?:in|in water|in jug|in there|in now|added)';
 
 /** "It's in", "poured", "tipped it in": the part in hand is in the water, or what was asked for is done. */
 const isIn: Reader = ({ line, situations, due }) => {
-  if (!situations.includes('mixing') || situations.some((s) => OF_A_RUN.test(s))) return undefined;
+  if (!situations.includes('mixing') || situations.some((s) => FILM_IN_PROCESS.includes(s))) return undefined;
   const told = new RegExp(
     `${LEAD}(?:(?:it|that|this|powder|acid|all of it|_substance\\d+) (?:is|are|has|went|all|now|gone) (?:gone |all |been )?)?(?:${IN}|(?:i |we )?(?:have )?(?:poured|put|tipped|stirred|dropped|added)(?: (?:it|that|them|this|all of it))?(?: ${IN})?)(?: now| too)*$`,
   ).test(line);
