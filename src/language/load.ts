@@ -55,7 +55,7 @@ export function loadGrammars(
     if (!result.ok) problems.push(result.problem);
     else if (parsed.has(result.grammar.name)) {
       problems.push(problem(file, { line: 1, column: 1 }, `a second grammar named ${result.grammar.name}`));
-    } else parsed.set(result.grammar.name, result.grammar);
+    } else parsed.set(result.grammar.name, documented(result.grammar));
   }
   for (const [file, text] of Object.entries(added)) {
     const result = parseJsgf(text, file);
@@ -63,7 +63,7 @@ export function loadGrammars(
     if (!result.ok) problems.push(result.problem);
     else if (!base)
       problems.push(problem(file, { line: 1, column: 1 }, `no grammar ${result.grammar.name} to add to`));
-    else parsed.set(base.name, withAdded(base, result.grammar));
+    else parsed.set(base.name, withAdded(base, documented(result.grammar)));
   }
   if (problems.length > 0) return { ok: false, problems };
 
@@ -79,14 +79,43 @@ export function loadGrammars(
   return { ok: true, grammars: { parsed, graphs: lazyGraphs(parsed, resolve), vocabulary } };
 }
 
+/** Every sentence rule's comment made whole: what its grammar says of all, and its first sentence where it has no example. */
+function documented(grammar: Grammar): Grammar {
+  const shared = grammar.doc?.tags ?? [];
+  const rules = [...grammar.rules].map(([name, rule]): [string, Rule] => {
+    const named = parts(rule.expansion).some((p) => p.kind === 'tagged' && p.tags.some(namesIntent));
+    if (!rule.doc || !named) return [name, rule];
+    const { text, tags } = rule.doc;
+    const value = firstSentence(rule.expansion);
+    const also = [...shared, ...(value === undefined ? [] : [{ name: 'example', value }])];
+    const lacking = also.filter((tag) => !tags.some((own) => own.name === tag.name));
+    return [name, { ...rule, doc: { text, tags: [...lacking, ...tags] } }];
+  });
+  return { ...grammar, rules: new Map(rules) };
+}
+
+const namesIntent = (tag: string): boolean => tag.startsWith('intent=');
+
+/** The first sentence, without what may be left out; undefined where it has a name or a number. */
+function firstSentence(e: Expansion): string | undefined {
+  if (e.kind === 'token') return e.text;
+  if (e.kind === 'alternatives') return e.items[0] && firstSentence(e.items[0].expansion);
+  if (e.kind === 'tagged') return firstSentence(e.of);
+  if (e.kind !== 'sequence') return undefined;
+  const said = e.items.filter((i) => i.kind !== 'optional').map(firstSentence);
+  return said.includes(undefined) ? undefined : said.join(' ');
+}
+
 /** Each rule as either language has it. */
 function withAdded(base: Grammar, added: Grammar): Grammar {
   const rules = new Map(base.rules);
   for (const rule of added.rules.values()) {
     const ours = base.rules.get(rule.name);
+    const subject = ours?.doc?.tags.filter((tag) => tag.name === 'group') ?? [];
     const either = [rule, ...(ours ? [ours] : [])].map(({ expansion }) => ({ expansion }));
     rules.set(rule.name, {
       ...rule,
+      ...(rule.doc && { doc: { ...rule.doc, tags: [...subject, ...rule.doc.tags] } }),
       ...(added.locale !== undefined && { locale: added.locale }),
       expansion: { kind: 'alternatives', items: either },
     });

@@ -33,28 +33,35 @@ export interface CommandRecord {
 
 /** Reads the commands out of the grammars: every rule with a `@group`, in the order of the situations. */
 export function commandRecords(grammars: Grammars): CommandRecord[] {
-  const records = new Map<Rule, CommandRecord & { situations: Situation[] }>();
-  for (const situation of SITUATIONS) {
-    const grammar = grammars.parsed.get(`${PACKAGE}.${situation}`);
-    for (const outer of grammar?.rules.values() ?? []) {
-      for (const { name, at } of grammar && outer.isPublic ? references(outer.expansion) : []) {
-        if (!grammar) continue;
-        const found = findRule(grammar, name, at, (n) => grammars.parsed.get(n));
-        const record = records.get(found.rule) ?? recordOf(found.grammar, found.rule);
-        if (!record) continue;
-        records.set(found.rule, record);
-        record.situations.push(situation);
-      }
-    }
-  }
+  const spoken = SITUATIONS.flatMap((s) => recordsIn(s, grammars).map((r) => [r.rule, r] as const));
   const unspoken = ['elsewhere', 'further'].flatMap((name) => {
     const grammar = grammars.parsed.get(`${PACKAGE}.${name}`);
     return [...(grammar?.rules.values() ?? [])].flatMap((rule) => (grammar && recordOf(grammar, rule)) ?? []);
   });
-  return [...records.values(), ...unspoken.map((r) => ({ ...r, situations: ['anytime' as const] }))];
+  return [
+    ...[...new Map(spoken)].map(([rule, record]) => ({
+      ...record,
+      situations: spoken.filter(([of]) => of === rule).flatMap(([, { situations }]) => situations),
+    })),
+    ...unspoken.map((r) => ({ ...r, situations: ['anytime' as const] })),
+  ];
 }
 
-function recordOf(grammar: Grammar, rule: Rule): (CommandRecord & { situations: Situation[] }) | undefined {
+/** The commands that one situation has, in the order of its grammar. */
+export function recordsIn(situation: Situation, grammars: Grammars): CommandRecord[] {
+  const grammar = grammars.parsed.get(`${PACKAGE}.${situation}`);
+  if (!grammar) return [];
+  return [...grammar.rules.values()]
+    .filter((outer) => outer.isPublic)
+    .flatMap((outer) => references(outer.expansion))
+    .flatMap(({ name, at }) => {
+      const found = findRule(grammar, name, at, (n) => grammars.parsed.get(n));
+      const record = recordOf(found.grammar, found.rule);
+      return record ? [{ ...record, situations: [situation] }] : [];
+    });
+}
+
+function recordOf(grammar: Grammar, rule: Rule): CommandRecord | undefined {
   const { doc } = rule;
   const tags = outerTags(rule.expansion);
   const { intent, ...fixed } = runTags(tags.filter((t) => /^[\w.]+=/.test(t)));

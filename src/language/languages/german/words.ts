@@ -62,7 +62,7 @@ function hilfe(situations: readonly Situation[], grammars: Grammars): { text: st
   const quoted = (all: readonly string[]): string => all.map((x) => `„${x}“`).join(', ');
   const german = (open: readonly Situation[]): string[] =>
     helpEntries(open, grammars)
-      .filter((e) => e.locale === 'de')
+      .filter((e) => e.rule.locale === 'de')
       .flatMap((e) => e.examples.slice(0, 1));
   const ever = new Set(german(['anytime']));
   const all = german(situations);
