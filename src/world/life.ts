@@ -115,11 +115,11 @@ export function bottleLife(
   const silver = chemistry.silverGPerL;
   const limits: readonly (readonly [LifeLimit, boolean])[] = [
     ['empty', litres <= 0],
-    ['unknown', capacity === null],
     ['faulty', bottle.problems.length > 0],
     ['spoiled', spoilt?.verdict === 'discard'],
     ['age', keepDaysLeft !== null && keepDaysLeft < 0],
     ['silver', silver !== null && silver.usual > fixerSilverLimitGPerL.usual],
+    ['unknown', capacity === null],
   ];
   const limit = limits.find(([, reached]) => reached)?.[0] ?? 'film';
   const spent = limit === 'silver' || limit === 'spoiled' || limit === 'faulty';

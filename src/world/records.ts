@@ -86,6 +86,8 @@ export interface BottleRecord {
   /** when this filling was put in the bottle, and when its batch was mixed (wall clock, ms) */
   filledWallMs: number | null;
   mixedWallMs: number | null;
+  /** the bottle that most of it was decanted from */
+  cameFrom?: number | undefined;
   pouredOutMl: number;
   pouredInMl: number;
   /** poured in from a jug or another bottle of the same liquid, as replenishment */

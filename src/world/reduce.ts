@@ -345,7 +345,11 @@ function bottlePh(world: World, { bottle, ph, off }: FactOf<'bottle-ph'>): World
 function bottleHistory(world: World, fact: FactOf<'bottle-history'>): World {
   const bottle = bottleOf(world, fact.bottle);
   const { films = bottle.films, workM2 = bottle.contents.workM2, mixedWallMs = bottle.mixedWallMs } = fact;
-  return withBottle(world, {
+  const told = { ...world, bottles: { ...world.bottles } };
+  for (const one of Object.values(world.bottles))
+    if (one.cameFrom === fact.bottle && one.liquid === bottle.liquid && one.mixedWallMs === null)
+      told.bottles[one.number] = { ...one, mixedWallMs };
+  return withBottle(told, {
     ...bottle,
     assumed: false,
     volumeAssumed: bottle.volumeAssumed || bottle.assumed,

@@ -1,5 +1,6 @@
 import { blend, DROP_ML, draw, foreignShare, fresh, mainLiquid, NOTHING, withSplashes } from './contents.js';
 import type { Account, BottleDoubt, BottleRecord, Contents, Reading, World } from './records.js';
+import { runAtWork } from './run-record.js';
 import { type LiquidId, type VesselRef, vesselKey } from './vessel.js';
 
 const emptyBottle = (number: number): BottleRecord => ({
@@ -28,6 +29,7 @@ export const emptied = () => ({
   contents: { ...NOTHING },
   filledWallMs: null,
   mixedWallMs: null,
+  cameFrom: undefined,
   pouredOutMl: 0,
   pouredInMl: 0,
   replenishedMl: 0,
@@ -168,7 +170,7 @@ export function putInto(
   const before = bottleOf(world, to.number);
   const newFilling = before.contents.volumeMl < DROP_ML && before.liquid !== liquid;
   const bottle = newFilling
-    ? { ...before, ...emptied(), liquid, filledWallMs: wallMs, discardedWallMs: null }
+    ? { ...before, ...emptied(), liquid, discardedWallMs: null }
     : before;
   const dregsMl = newFilling ? before.contents.volumeMl : 0;
   const label = bottle.liquid ?? liquid;
@@ -184,7 +186,8 @@ export function putInto(
     foreignShare(what, label) < 0.5 &&
     what.workM2 <= 0 &&
     bottle.contents.volumeMl >= DROP_ML;
-  const source = from.kind === 'bottle' ? bottleOf(world, from.number) : null;
+  const origin = originOf(world, from, liquid);
+  const source = origin && origin.number !== to.number ? origin : null;
   const { splashes = [], ...whole } = blend(bottle.contents, what);
   const { left } = draw(whole, overflowMl(before, what.volumeMl));
   const filled: BottleRecord = {
@@ -193,7 +196,7 @@ export function putInto(
     contents: left,
     pouredInMl: bottle.pouredInMl + what.volumeMl,
     replenishedMl: bottle.replenishedMl + (topped ? what.volumeMl : 0),
-    filledWallMs: bottle.filledWallMs ?? wallMs,
+    ...(newFilling && !origin && { filledWallMs: wallMs }),
     ...(source?.liquid === label && goesAlong(source, bottle, what.volumeMl)),
     contaminations:
       got === null
@@ -220,17 +223,33 @@ export function putInto(
   );
 }
 
+/** The bottle that the liquid came out of, through tank and jug; null: none that is known. */
+function originOf(world: World, from: VesselRef, liquid: LiquidId): BottleRecord | null {
+  const pours = runAtWork(world)?.pours ?? [];
+  const at = pours.reduceRight<VesselRef>(
+    (where, p) => (p.liquid === liquid && vesselKey(p.to) === vesselKey(where) ? p.from : where),
+    from,
+  );
+  return bottleAt(world, at) ?? null;
+}
+
 /** What is known of a bath, and what speaks against it, goes with it into the next bottle. */
 function goesAlong(from: BottleRecord, into: BottleRecord, pouredMl: number): Partial<BottleRecord> {
   const { recipe, batch, ph, runs, films, filmAreaM2 } = from;
   const mostly = pouredMl >= into.contents.volumeMl;
-  const dates = [from, ...(into.contents.volumeMl < DROP_ML ? [] : [into])].flatMap(
-    ({ mixedWallMs, filledWallMs }) => mixedWallMs ?? filledWallMs ?? [],
+  const dates = [from, ...(into.contents.volumeMl < DROP_ML ? [] : [into])].map(
+    ({ mixedWallMs, filledWallMs }) => mixedWallMs ?? filledWallMs,
   );
+  const known = dates.filter((date) => date !== null);
   return {
     ...(into.contents.volumeMl < DROP_ML && { recipe, batch, ph, runs, films, filmAreaM2 }),
     // a little of an older one, to replenish it, makes no bath old
-    ...(mostly && dates.length > 0 && { mixedWallMs: Math.min(...dates) }),
+    ...(mostly && {
+      ...(known.length < dates.length
+        ? { filledWallMs: null, mixedWallMs: null }
+        : { mixedWallMs: Math.min(...known) }),
+      cameFrom: from.number,
+    }),
     ...(!into.doubt && heldAgainst(from.doubt ?? null, from.doubtOf ?? null)),
     problems: [...new Set([...into.problems, ...from.problems])],
     ...((into.unusable || from.unusable) && { unusable: true }),

@@ -123,14 +123,14 @@ describe('the life of a bottle', () => {
     );
     expect(life.areaLeftM2.usual).toBeCloseTo((perLitre * oneFilm) / 2, 9);
   });
-  it('ends by what comes first: nothing in it, nothing known, wrong, spoilt, old, silver, film', () => {
+  it('ends by what comes first: nothing in it, wrong, spoilt, old, silver, nothing known, film', () => {
     expect(limitOf(developer({ contents: NOTHING, problems: ['weak'] }))).toBe('empty');
     expect(limitOf(developer({ liquid: null }))).toBe('empty');
     expect(
       limitOf(
         developer({ liquid: 'mystery', recipe: null, contents: fresh('mystery', 500), problems: ['weak'] }),
       ),
-    ).toBe('unknown');
+    ).toBe('faulty');
     expect(limitOf(developer({ ...mixedWith('fixer', 30), problems: ['weak'] }), 900 * dayMs)).toBe('faulty');
     expect(limitOf(developer(mixedWith('fixer', 30)), 900 * dayMs)).toBe('spoiled');
     expect(limitOf(developer(mixedWith('prebath', 5)))).toBe('film');

@@ -2,6 +2,7 @@ import { describe, expect, it } from 'vitest';
 import * as alarms from './alarms.js';
 import { answered } from './answered.js';
 import { asked } from './asked.js';
+import { decanted, tooHot } from './baths.js';
 import { believed, hands } from './believed.js';
 import { bottles } from './bottles.js';
 import { datesAndFilm, doubts, heldAgainst, inFewWords, readings, thrownAway, turned } from './doubts.js';
@@ -65,6 +66,8 @@ describe.each(
     turned,
     inFewWords,
     datesAndFilm,
+    decanted,
+    tooHot,
   }),
 )('an untidy day: %s', (_, days) => {
   it.each(days.map((d) => [d.name, d] as const))('%s', (_name, day) => {

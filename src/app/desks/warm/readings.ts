@@ -59,6 +59,7 @@ export function hearReading(
     subject: target.subject,
     heardC: tempC,
     doubt: pending.doubt,
+    ...(pending.takeC === tempC && tooHot(config, target, tempC) && { tooHot: true as const }),
   };
   return {
     state: { ...clear, pending },
@@ -66,6 +67,10 @@ export function hearReading(
     effects: [say(message, atMs, 'question')],
   };
 }
+
+/** Whether this would be too hot to pour. */
+const tooHot = (config: WarmConfig, { liquid }: Target, tempC: number): boolean =>
+  liquid !== null && tempC > (config.liquids[liquid]?.highC ?? tempC);
 
 /** No bath is let cool below this, °C. Source: common practice */
 const coldestC = 15;

@@ -241,6 +241,12 @@ const rightAt: Reader = ({ line, situations, liquid, tempC }) => {
   return read === undefined ? undefined : made('ask-target', { liquid: liquid(m?.a ?? m?.b), tempC: read });
 };
 
+/** "Is the developer too hot". */
+const tooWarm: Reader = ({ line, liquid }) => {
+  const m = match(line, new RegExp(`^is (?<a>${BATH}) too (?:hot|warm|cold|cool)(?: now| still| yet)*$`));
+  return m && made('ask-temperature', { of: liquid(m.a) });
+};
+
 /** "Lights on?": whether they may be. */
 const lightsOn: Reader = ({ line, situations }) =>
   situations.some((s) => FILM_AT_STAKE.includes(s)) &&
@@ -253,6 +259,7 @@ const lightsOn: Reader = ({ line, situations }) =>
 /** Also where the line ends with a question mark. */
 export const ASKED: readonly Reader[] = [
   rightAt,
+  tooWarm,
   lightsOn,
   inPlace,
   hadIt,

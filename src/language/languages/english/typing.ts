@@ -356,7 +356,7 @@ function warmOf(plain: string, { situations, due }: Moment, grammars: Grammars):
 /** Fewer of the words are strange in what is asked back. */
 const MOST_UNKNOWN = 0.25;
 const ASKS_ABOUT_IT =
-  /(?<=\S)[.,;!]+\s+(?:(?:and|so|but|oh god|help)\s+)?(?:what (?:do|should|can|must) i do(?: now)?|what now|now what|what next|is (?:that|it|this) (?:bad|ok|okay|fine|a problem|dangerous|serious|all right|alright)|(?:that|this) (?:ok|okay|bad|fine)|will (?:that|it|this) (?:work|do|matter|hurt))\s*\?+\s*$/i;
+  /(?<=\S)[.,;!]+\s+(?:(?:and|so|but|oh god|help)\s+)?(?:what (?:do|should|can|must) i do(?: now)?|what now|now what|what next|is (?:that|it|this) (?:bad|ok|okay|fine|a problem|dangerous|serious|all right|alright|too (?:hot|warm))|(?:ok|okay|all right|alright|too hot)|(?:that|this) (?:ok|okay|bad|fine)|will (?:that|it|this) (?:work|do|matter|hurt))\s*\?+\s*$/i;
 
 /** What stands by itself behind why it is said: "I have no stop bath. Override the guard and pour anyway". */
 const saidLast = (line: string): string => {

@@ -47,7 +47,7 @@ export type WarmDoubt =
 export type WarmMessage =
   | { id: 'warm-reading'; item: WarmItem; allReady: boolean; instead: WarmDropped | null }
   | { id: 'warm-noted'; subject: WarmSubject; tempC: number }
-  | { id: 'warm-question'; subject: WarmSubject; heardC: number; doubt: WarmDoubt }
+  | { id: 'warm-question'; subject: WarmSubject; heardC: number; doubt: WarmDoubt; tooHot?: true }
   | { id: 'warm-still-asking'; subject: WarmSubject; heardC: number }
   | ({ id: 'warm-dropped' } & WarmDropped)
   | {

@@ -131,7 +131,7 @@ function reckoned(item: WarmItem): string {
     return `I have no reading of ${named(item.subject, 'the')}. Read it and tell me.`;
   // what was read this minute is said as it was read
   if (item.readAgoS <= 60 && item.lastReadC !== null)
-    return `${capital(named(item.subject))} ${degrees(item.lastReadC)}, read ${ago(item.readAgoS)}.`;
+    return `${capital(named(item.subject))} ${degrees(item.lastReadC)}, read ${ago(item.readAgoS)}.${item.read === 'hot' ? ' Too hot.' : item.read === 'cold' ? ' Too cold.' : ''}`;
   const read = item.readBeforeC === undefined ? '' : ` at ${degrees(item.readBeforeC)} before it was poured,`;
   return `${capital(named(item.subject))} should be about ${degrees(item.tempC)}, give or take ${item.halfBandC.toFixed(1)}. Read${read} ${ago(item.readAgoS)}.`;
 }
@@ -217,7 +217,7 @@ const phrases: PhrasesOf<WarmMessage> = {
       .filter(Boolean)
       .join(' '),
   'warm-noted': (m) => `${capital(named(m.subject))} ${degrees(m.tempC)}. Noted.`,
-  'warm-question': (m) => question(m.subject, m.heardC, m.doubt),
+  'warm-question': (m) => (m.tooHot ? 'That would be too hot. ' : '') + question(m.subject, m.heardC, m.doubt),
   'warm-still-asking': (m) =>
     `${degrees(m.heardC)} cannot be right. Read ${named(m.subject, 'the')} again, or say cancel.`,
   'warm-dropped': (m) => `Dropped. Not taking ${degrees(m.heardC)} for ${named(m.subject, 'the')}.`,

@@ -1,0 +1,44 @@
+import { type Day, heldBack } from './play.js';
+import { begun } from './usual.js';
+
+/** A bath is as old, and as good, as it was before somebody poured it into another bottle. */
+export const decanted: Day[] = [
+  {
+    name: 'a developer whose age nobody told is none the younger in another bottle, and a late age goes along',
+    lines: [
+      'i decanted the developer from bottle two into bottle seven',
+      ['what is in bottle seven', /600 millilitres of developer/, /day old/],
+      'the developer in bottle two is three weeks old',
+      ['what is in bottle seven', /21 days old/],
+    ],
+  },
+  {
+    name: 'a bath that came back in a bottle of its own by way of the tank is none the younger either',
+    lines: [
+      ...begun,
+      'the prebath is in',
+      '+12s',
+      ['the prebath went into bottle eight', /tank empty|noted/i],
+      ['what is in bottle eight', /of prebath/, /day old/],
+      'the prebath in bottle one is forty days old',
+      ['what is in bottle eight', /40 days old/],
+    ],
+  },
+];
+
+/** One verdict of one reading, however it is asked for. */
+export const tooHot: Day[] = [
+  ...['developer is at 43.5, ok?', 'the developer is at 43, is that too hot?', 'developer 44'].map((line) => ({
+    name: line,
+    lines: [
+      ...begun.slice(0, 2),
+      [line, /too hot/i] as const,
+      ['confirm', /too (?:hot|warm)/i] as const,
+      ['is the developer too hot', /too hot/i, /yes|not yet/i] as const,
+    ],
+  })),
+  {
+    name: 'one that is right is not called so',
+    lines: [...begun.slice(0, 2), ['is the developer too hot', /41\.1/, /too (?:hot|cold)|yes/i]],
+  },
+];
