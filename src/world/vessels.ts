@@ -169,9 +169,7 @@ export function putInto(
   if (to.kind !== 'bottle') return withAccount(world, { drainedMl: what.volumeMl });
   const before = bottleOf(world, to.number);
   const newFilling = before.contents.volumeMl < DROP_ML && before.liquid !== liquid;
-  const bottle = newFilling
-    ? { ...before, ...emptied(), liquid, discardedWallMs: null }
-    : before;
+  const bottle = newFilling ? { ...before, ...emptied(), liquid, discardedWallMs: null } : before;
   const dregsMl = newFilling ? before.contents.volumeMl : 0;
   const label = bottle.liquid ?? liquid;
   const poured = mainLiquid(what) ?? liquid;

@@ -78,6 +78,7 @@ export const asked: Day[] = [
   {
     name: 'how old, how good and how warm "it" is: of what is due, of what is in the tank',
     lines: [
+      'the developer in bottle two is three days old',
       ...developed,
       ['how old is this one', /the developer in bottle 2/i],
       ['how old is number two', /bottle 2 holds/i],

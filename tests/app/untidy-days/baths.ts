@@ -1,4 +1,4 @@
-import { type Day, heldBack } from './play.js';
+import type { Day } from './play.js';
 import { begun } from './usual.js';
 
 /** A bath is as old, and as good, as it was before somebody poured it into another bottle. */
@@ -28,15 +28,17 @@ export const decanted: Day[] = [
 
 /** One verdict of one reading, however it is asked for. */
 export const tooHot: Day[] = [
-  ...['developer is at 43.5, ok?', 'the developer is at 43, is that too hot?', 'developer 44'].map((line) => ({
-    name: line,
-    lines: [
-      ...begun.slice(0, 2),
-      [line, /too hot/i] as const,
-      ['confirm', /too (?:hot|warm)/i] as const,
-      ['is the developer too hot', /too hot/i, /yes|not yet/i] as const,
-    ],
-  })),
+  ...['developer is at 43.5, ok?', 'the developer is at 43, is that too hot?', 'developer 44'].map(
+    (line) => ({
+      name: line,
+      lines: [
+        ...begun.slice(0, 2),
+        [line, /too hot/i] as const,
+        ['confirm', /too (?:hot|warm)/i] as const,
+        ['is the developer too hot', /too hot/i, /yes|not yet/i] as const,
+      ],
+    }),
+  ),
   {
     name: 'one that is right is not called so',
     lines: [...begun.slice(0, 2), ['is the developer too hot', /41\.1/, /too (?:hot|cold)|yes/i]],

@@ -217,7 +217,8 @@ const phrases: PhrasesOf<WarmMessage> = {
       .filter(Boolean)
       .join(' '),
   'warm-noted': (m) => `${capital(named(m.subject))} ${degrees(m.tempC)}. Noted.`,
-  'warm-question': (m) => (m.tooHot ? 'That would be too hot. ' : '') + question(m.subject, m.heardC, m.doubt),
+  'warm-question': (m) =>
+    (m.tooHot ? 'That would be too hot. ' : '') + question(m.subject, m.heardC, m.doubt),
   'warm-still-asking': (m) =>
     `${degrees(m.heardC)} cannot be right. Read ${named(m.subject, 'the')} again, or say cancel.`,
   'warm-dropped': (m) => `Dropped. Not taking ${degrees(m.heardC)} for ${named(m.subject, 'the')}.`,
