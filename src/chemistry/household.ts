@@ -1,25 +1,16 @@
+import { clp, formsLike } from './form.js';
 import type { Substance } from './substances.js';
 
 /**
  * What stands under a sink, in a garage or in an older darkroom and may meet a bath by mistake. None is a part of a
  * recipe here; each is known so that a question about it gets an answer.
  */
-const clp = 'CLP Regulation (EC) 1272/2008 Annex VI, from memory; the sheet of the maker decides';
 const label =
   'strengths usual on household labels (common practice); hazards as such labels print them, from memory';
 const persulphateSheet =
   'safety data sheet Panreac 1525 (potassium persulphate): H272 H302 H315 H317 H319 H334 H335';
 
-type Row = Pick<Substance, 'id' | 'name' | 'formula' | 'classes' | 'hazards' | 'source'> & Partial<Substance>;
-
-const good = (row: Row): Substance => ({
-  family: row.id,
-  active: 1,
-  gives: {},
-  measure: 'ml',
-  aliases: [],
-  ...row,
-});
+const good = formsLike({ measure: 'ml', source: clp });
 
 const persulphate = {
   measure: 'g',
@@ -31,7 +22,6 @@ const thiocyanate = {
   measure: 'g',
   classes: ['thiocyanate'],
   hazards: ['H302', 'H312', 'H332', 'EUH032', 'H412'],
-  source: clp,
 } as const;
 
 export const householdForms: readonly Substance[] = [
@@ -89,7 +79,6 @@ export const householdForms: readonly Substance[] = [
     gives: { peroxide: 1 },
     liquid: { massFraction: 0.03, densityGPerMl: 1.01 },
     classes: ['peroxide'],
-    hazards: [],
     aliases: ['hydrogen peroxide', 'peroxide'],
     source: label,
   }),
@@ -103,12 +92,10 @@ export const householdForms: readonly Substance[] = [
     classes: ['peroxide'],
     hazards: ['H302', 'H315', 'H318', 'H335'],
     aliases: ['strong hydrogen peroxide'],
-    source: clp,
   }),
   good({
     id: 'drain-cleaner',
     name: 'drain cleaner',
-    formula: null,
     // what is in it differs: it is warned of as each of them
     classes: ['caustic', 'hypochlorite', 'acid'],
     hazards: ['H290', 'H314', 'EUH031'],
@@ -119,7 +106,6 @@ export const householdForms: readonly Substance[] = [
   good({
     id: 'oven-cleaner',
     name: 'oven cleaner',
-    formula: null,
     classes: ['caustic'],
     hazards: ['H290', 'H314'],
     source: label,
@@ -127,7 +113,6 @@ export const householdForms: readonly Substance[] = [
   good({
     id: 'acid-cleaner',
     name: 'acid toilet cleaner',
-    formula: null,
     classes: ['acid'],
     hazards: ['H290', 'H314'],
     aliases: [
@@ -151,12 +136,10 @@ export const householdForms: readonly Substance[] = [
     classes: ['acid', 'concentrated', 'chloride-acid'],
     hazards: ['H290', 'H314', 'H335'],
     aliases: ['muriatic acid', 'spirits of salt', 'pool acid'],
-    source: clp,
   }),
   good({
     id: 'any-acid',
     name: 'acid',
-    formula: null,
     classes: ['acid', 'concentrated'],
     hazards: ['H290', 'H314'],
     aliases: [
@@ -174,7 +157,6 @@ export const householdForms: readonly Substance[] = [
   good({
     id: 'any-alkali',
     name: 'alkali',
-    formula: null,
     classes: ['caustic'],
     hazards: ['H290', 'H314'],
     aliases: ['strong alkali', 'base', 'strong base', 'dishwasher tablet', 'dishwasher powder', 'wet cement'],
@@ -184,7 +166,6 @@ export const householdForms: readonly Substance[] = [
   good({
     id: 'any-cleaner',
     name: 'cleaner',
-    formula: null,
     // what is in it differs: it is warned of as each of them
     classes: ['hypochlorite', 'acid'],
     hazards: ['H314', 'EUH031'],
@@ -210,9 +191,7 @@ export const householdForms: readonly Substance[] = [
   good({
     id: 'lemon-juice',
     name: 'lemon juice',
-    formula: null,
     classes: ['acid'],
-    hazards: [],
     aliases: [
       'lemon',
       'lime juice',
@@ -231,7 +210,6 @@ export const householdForms: readonly Substance[] = [
   good({
     id: 'window-cleaner',
     name: 'window cleaner',
-    formula: null,
     classes: ['ammonium', 'ammonia', 'alcohol'],
     hazards: ['H319'],
     aliases: ['glass cleaner', 'floor cleaner with ammonia', 'urine'],
@@ -241,7 +219,6 @@ export const householdForms: readonly Substance[] = [
   good({
     id: 'oxygen-bleach',
     name: 'oxygen bleach',
-    formula: null,
     classes: ['peroxide', 'carbonate'],
     hazards: ['H302', 'H318'],
     aliases: ['percarbonate', 'sodium percarbonate', 'stain remover', 'denture cleaner', 'hair bleach'],
@@ -250,22 +227,17 @@ export const householdForms: readonly Substance[] = [
   good({
     id: 'white-spirit',
     name: 'white spirit',
-    formula: null,
     classes: ['alcohol'],
     hazards: ['H226', 'H304', 'H336', 'H411'],
     aliases: ['turpentine', 'petrol', 'gasoline', 'lighter fluid', 'paint thinner', 'film cleaner'],
     note: 'It burns easily and does not mix with water.',
-    source: clp,
   }),
   good({
     id: 'silver-nitrate',
     name: 'silver nitrate',
-    formula: null,
     measure: 'g',
-    classes: [],
     hazards: ['H272', 'H290', 'H314', 'H410'],
     note: 'With ammonia or caustic it can form an explosive on standing.',
-    source: clp,
   }),
   good({
     id: 'table-salt',
@@ -273,43 +245,33 @@ export const householdForms: readonly Substance[] = [
     formula: 'NaCl',
     gives: { Na: 1, Cl: 1 },
     measure: 'g',
-    classes: [],
-    hazards: [],
     aliases: ['salt', 'sodium chloride', 'cooking salt', 'sea salt'],
     source: 'common practice',
   }),
   good({
     id: 'isopropyl-alcohol',
     name: 'isopropyl alcohol',
-    formula: null,
     classes: ['alcohol'],
     hazards: ['H225', 'H319', 'H336'],
     aliases: ['rubbing alcohol', 'isopropanol', 'alcohol'],
-    source: clp,
   }),
   good({
     id: 'methylated-spirit',
     name: 'methylated spirit',
-    formula: null,
     classes: ['alcohol'],
     hazards: ['H225', 'H319'],
     aliases: ['denatured alcohol', 'ethanol', 'spirit'],
-    source: clp,
   }),
   good({
     id: 'acetone',
     name: 'acetone',
-    formula: null,
     classes: ['ketone'],
     hazards: ['H225', 'H319', 'H336'],
     aliases: ['nail polish remover'],
-    source: clp,
   }),
   good({
     id: 'washing-up-liquid',
     name: 'washing-up liquid',
-    formula: null,
-    classes: [],
     hazards: ['H319'],
     aliases: ['dish soap', 'soap', 'detergent'],
     source: label,
@@ -323,7 +285,6 @@ export const householdForms: readonly Substance[] = [
     classes: ['formaldehyde'],
     hazards: ['H301', 'H311', 'H314', 'H317', 'H331', 'H341', 'H350'],
     aliases: ['formaldehyde', 'formaldehyde solution', '37 percent formaldehyde'],
-    source: clp,
   }),
   good({
     ...persulphate,
@@ -361,7 +322,6 @@ export const householdForms: readonly Substance[] = [
     classes: ['permanganate'],
     hazards: ['H272', 'H302', 'H314', 'H361d', 'H373', 'H410'],
     aliases: ['permanganate', 'condys crystals'],
-    source: clp,
   }),
   good({
     id: 'potassium-dichromate',
@@ -385,7 +345,6 @@ export const householdForms: readonly Substance[] = [
       'H410',
     ],
     aliases: ['dichromate', 'bichromate', 'potassium bichromate'],
-    source: clp,
   }),
   good({
     ...thiocyanate,
@@ -421,6 +380,5 @@ export const householdForms: readonly Substance[] = [
     classes: ['sulphide', 'caustic'],
     hazards: ['H301', 'H314', 'H400', 'EUH031'],
     aliases: ['sodium sulphide', 'sepia toner', 'sulphide toner'],
-    source: clp,
   }),
 ];

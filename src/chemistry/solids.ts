@@ -1,22 +1,9 @@
+import { clp, formsLike, maker } from './form.js';
 import type { Substance } from './substances.js';
 
-const clp = 'CLP Regulation (EC) 1272/2008 Annex VI, from memory; the sheet of the maker decides';
 const keeps = { keepDays: 365, source: 'common practice: a neutral salt in stoppered water' } as const;
-const maker = 'makers’ safety data sheets, from memory; the sheet of the maker decides';
 
-type Row = Omit<Substance, 'measure' | 'active' | 'aliases' | 'classes' | 'hazards' | 'source' | 'gives'> &
-  Partial<Pick<Substance, 'active' | 'aliases' | 'classes' | 'hazards' | 'source' | 'gives' | 'packs'>>;
-
-const solid = (row: Row): Substance => ({
-  active: 1,
-  gives: {},
-  aliases: [],
-  classes: [],
-  hazards: [],
-  source: maker,
-  measure: 'g',
-  ...row,
-});
+const solid = formsLike({ measure: 'g', source: maker });
 
 const carbonate = {
   family: 'sodium-carbonate',
@@ -90,7 +77,6 @@ export const solidForms: readonly Substance[] = [
   solid({
     id: 'sodium-bicarbonate',
     name: 'sodium bicarbonate',
-    family: 'sodium-bicarbonate',
     formula: 'NaHCO3',
     gives: { Na: 1, carbonate: 1 },
     classes: ['carbonate'],
@@ -169,7 +155,6 @@ export const solidForms: readonly Substance[] = [
   solid({
     id: 'boric-acid',
     name: 'boric acid',
-    family: 'boric-acid',
     formula: 'H3BO3',
     gives: { borate: 1 },
     hazards: ['H360FD'],
@@ -239,7 +224,6 @@ export const solidForms: readonly Substance[] = [
   solid({
     id: 'sodium-hydroxide',
     name: 'sodium hydroxide',
-    family: 'sodium-hydroxide',
     formula: 'NaOH',
     gives: { Na: 1 },
     classes: ['caustic'],
@@ -250,7 +234,6 @@ export const solidForms: readonly Substance[] = [
   solid({
     id: 'potassium-hydroxide',
     name: 'potassium hydroxide',
-    family: 'potassium-hydroxide',
     formula: 'KOH',
     gives: { K: 1 },
     classes: ['caustic'],
@@ -261,7 +244,6 @@ export const solidForms: readonly Substance[] = [
     id: 'cd3',
     packs: [25, 100, 250, 500, 1000],
     name: 'developing agent CD-3',
-    family: 'cd3',
     formula: 'C12H21N3O2S.1.5H2SO4.H2O',
     gives: { cd3: 1, sulfate: 1.5 },
     classes: ['developing-agent'],
@@ -275,7 +257,6 @@ export const solidForms: readonly Substance[] = [
     id: 'cd4',
     packs: [25, 100, 250, 500, 1000],
     name: 'developing agent CD-4',
-    family: 'cd4',
     formula: 'C11H18N2O.H2SO4',
     gives: { cd4: 1, sulfate: 1 },
     classes: ['developing-agent'],
@@ -298,7 +279,6 @@ export const solidForms: readonly Substance[] = [
   solid({
     id: 'trisodium-phosphate',
     name: 'trisodium phosphate dodecahydrate',
-    family: 'trisodium-phosphate',
     formula: 'Na3PO4.12H2O',
     gives: { Na: 3, phosphate: 1 },
     classes: ['caustic'],
@@ -307,7 +287,6 @@ export const solidForms: readonly Substance[] = [
   solid({
     id: 'sodium-acetate',
     name: 'sodium acetate trihydrate',
-    family: 'sodium-acetate',
     formula: 'C2H3NaO2.3H2O',
     gives: { Na: 1, acetate: 1 },
   }),
@@ -315,8 +294,6 @@ export const solidForms: readonly Substance[] = [
     id: 'anti-fog-9',
     packs: [25, 100, 250, 500, 1000],
     name: 'Anti-Fog Number 9',
-    family: 'anti-fog-9',
-    formula: null,
     stock: { keepDays: 180, source: 'common practice: a tenth of a percent in stoppered water' },
     aliases: ['anti fog', 'anti fog nine', 'antifog 9'],
     note: 'Sold under this name only; not in the pH model, being a trace.',
@@ -325,7 +302,6 @@ export const solidForms: readonly Substance[] = [
     id: 'sodium-hexametaphosphate',
     name: 'sodium hexametaphosphate',
     family: 'sequestrant',
-    formula: null,
     aliases: ['calgon'],
     note: 'Holds the hardness of tap water; not in the pH model.',
   }),

@@ -2,146 +2,50 @@ import { type Substance, substanceById } from '../substances.js';
 
 /**
  * Hazard statements by code. source: UN Globally Harmonized System, rev. 9 (2021), annex 3, and CLP Regulation (EC)
- * 1272/2008, annexes II and III (EUH codes), from memory. `spoken` is our short form for wet hands.
+ * 1272/2008, annexes II and III (EUH codes), from memory; in our short form, for wet hands.
  */
-export const hazardStatements: Readonly<Record<string, { class: string; spoken: string }>> = {
-  H226: {
-    class: 'flammable liquid, category 3',
-    spoken: 'flammable liquid and vapour',
-  },
-  H290: { class: 'corrosive to metals, category 1', spoken: 'eats metal' },
-  H301: {
-    class: 'acute toxicity, oral, category 3',
-    spoken: 'toxic if swallowed',
-  },
-  H302: {
-    class: 'acute toxicity, oral, category 4',
-    spoken: 'harmful if swallowed',
-  },
-  H314: {
-    class: 'skin corrosion, category 1',
-    spoken: 'burns skin and eyes severely',
-  },
-  H315: { class: 'skin irritation, category 2', spoken: 'irritates the skin' },
-  H317: {
-    class: 'skin sensitisation, category 1',
-    spoken: 'can cause a lasting skin allergy',
-  },
-  H318: {
-    class: 'serious eye damage, category 1',
-    spoken: 'damages the eyes severely',
-  },
-  H319: {
-    class: 'eye irritation, category 2',
-    spoken: 'irritates the eyes badly',
-  },
-  H335: {
-    class: 'single-exposure organ toxicity, category 3',
-    spoken: 'irritates the airways',
-  },
-  H360FD: {
-    class: 'reproductive toxicity, category 1B',
-    spoken: 'may harm fertility and the unborn child',
-  },
-  H372: {
-    class: 'repeated-exposure organ toxicity, category 1',
-    spoken: 'harms organs when swallowed again and again',
-  },
-  H410: {
-    class: 'aquatic chronic hazard, category 1',
-    spoken: 'very toxic to water life, for long',
-  },
-  H411: {
-    class: 'hazardous to water, chronic, category 2',
-    spoken: 'harmful to water life, for long',
-  },
-  H412: {
-    class: 'aquatic chronic hazard, category 3',
-    spoken: 'harmful to water life, for long',
-  },
-  H225: {
-    class: 'flammable liquid, category 2',
-    spoken: 'highly flammable liquid and vapour',
-  },
-  H272: { class: 'oxidising solid, category 3', spoken: 'feeds fire' },
-  H304: {
-    class: 'aspiration hazard, category 1',
-    spoken: 'can kill when swallowed and drawn into the lungs',
-  },
-  H311: {
-    class: 'acute toxicity, skin, category 3',
-    spoken: 'toxic on the skin',
-  },
-  H312: {
-    class: 'acute toxicity, skin, category 4',
-    spoken: 'harmful on the skin',
-  },
-  H330: {
-    class: 'acute toxicity, inhalation, category 1 or 2',
-    spoken: 'fatal to breathe',
-  },
-  H331: {
-    class: 'acute toxicity, inhalation, category 3',
-    spoken: 'toxic to breathe',
-  },
-  H332: {
-    class: 'acute toxicity, inhalation, category 4',
-    spoken: 'harmful to breathe',
-  },
-  H334: {
-    class: 'respiratory sensitisation, category 1',
-    spoken: 'can cause asthma when breathed',
-  },
-  H336: {
-    class: 'single-exposure organ toxicity, category 3',
-    spoken: 'makes drowsy',
-  },
-  H340: {
-    class: 'germ cell mutagenicity, category 1B',
-    spoken: 'may damage genes',
-  },
-  H341: {
-    class: 'germ cell mutagenicity, category 2',
-    spoken: 'suspected of damaging genes',
-  },
-  H350: { class: 'carcinogenicity, category 1B', spoken: 'may cause cancer' },
-  H361d: {
-    class: 'reproductive toxicity, category 2',
-    spoken: 'suspected of harming the unborn child',
-  },
-  H373: {
-    class: 'repeated-exposure organ toxicity, category 2',
-    spoken: 'may harm organs when met again and again',
-  },
-  H400: {
-    class: 'aquatic acute hazard, category 1',
-    spoken: 'very toxic to water life',
-  },
-  H200: { class: 'unstable explosive', spoken: 'can explode' },
-  H220: { class: 'flammable gas, category 1', spoken: 'burns as a gas' },
-  H270: { class: 'oxidising gas, category 1', spoken: 'feeds fire as a gas' },
-  H271: {
-    class: 'oxidiser, category 1',
-    spoken: 'can cause fire or explosion',
-  },
-  H280: { class: 'gas under pressure', spoken: 'gas under pressure' },
-  H300: {
-    class: 'acute toxicity, oral, category 1 or 2',
-    spoken: 'fatal if swallowed',
-  },
-  H310: {
-    class: 'acute toxicity, skin, category 1 or 2',
-    spoken: 'fatal on the skin',
-  },
-  H351: {
-    class: 'carcinogenicity, category 2',
-    spoken: 'suspected of causing cancer',
-  },
-  EUH031: { class: 'supplemental', spoken: 'gives off a toxic gas with acid' },
-  EUH032: {
-    class: 'supplemental',
-    spoken: 'gives off a very toxic gas with acid',
-  },
+export const hazardStatements: Readonly<Record<string, string>> = {
+  H226: 'flammable liquid and vapour',
+  H290: 'eats metal',
+  H301: 'toxic if swallowed',
+  H302: 'harmful if swallowed',
+  H314: 'burns skin and eyes severely',
+  H315: 'irritates the skin',
+  H317: 'can cause a lasting skin allergy',
+  H318: 'damages the eyes severely',
+  H319: 'irritates the eyes badly',
+  H335: 'irritates the airways',
+  H360FD: 'may harm fertility and the unborn child',
+  H372: 'harms organs when swallowed again and again',
+  H410: 'very toxic to water life, for long',
+  H411: 'harmful to water life, for long',
+  H412: 'harmful to water life, for long',
+  H225: 'highly flammable liquid and vapour',
+  H272: 'feeds fire',
+  H304: 'can kill when swallowed and drawn into the lungs',
+  H311: 'toxic on the skin',
+  H312: 'harmful on the skin',
+  H330: 'fatal to breathe',
+  H331: 'toxic to breathe',
+  H332: 'harmful to breathe',
+  H334: 'can cause asthma when breathed',
+  H336: 'makes drowsy',
+  H340: 'may damage genes',
+  H341: 'suspected of damaging genes',
+  H350: 'may cause cancer',
+  H361d: 'suspected of harming the unborn child',
+  H373: 'may harm organs when met again and again',
+  H400: 'very toxic to water life',
+  H200: 'can explode',
+  H220: 'burns as a gas',
+  H270: 'feeds fire as a gas',
+  H271: 'can cause fire or explosion',
+  H280: 'gas under pressure',
+  H300: 'fatal if swallowed',
+  H310: 'fatal on the skin',
+  H351: 'suspected of causing cancer',
+  EUH031: 'gives off a toxic gas with acid',
+  EUH032: 'gives off a very toxic gas with acid',
 };
 
 /** Which of these asks for more than gloves and goggles. */
@@ -170,7 +74,7 @@ export function hazardsOf(s: Substance): { code: string; spoken: string }[] {
   const rank = (c: string): number => (worst.includes(c) ? worst.indexOf(c) : worst.length);
   return [...s.hazards]
     .sort((a, b) => rank(a) - rank(b))
-    .map((code) => ({ code, spoken: hazardStatements[code]?.spoken ?? code }));
+    .map((code) => ({ code, spoken: hazardStatements[code] ?? code }));
 }
 
 /** One printed line: name, codes, words. */
@@ -233,6 +137,6 @@ export function mixtureHazards(
   if (ph <= extremePh.low || ph >= extremePh.high) add('H314', `pH ${ph}`);
   if (codes.has('H314')) codes.delete('H319');
   return [...codes].map(
-    ([code, names]) => `${hazardStatements[code]?.spoken ?? code} (${code}: ${[...names].join(', ')})`,
+    ([code, names]) => `${hazardStatements[code] ?? code} (${code}: ${[...names].join(', ')})`,
   );
 }

@@ -14,7 +14,6 @@ export interface Dissociation {
 
 export interface AcidSystem {
   id: SystemId;
-  name: string;
   /** charge of the species with no proton left */
   baseCharge: number;
   /** species names, fully deprotonated first; one more than there are steps */
@@ -72,7 +71,6 @@ const step = (pK: number, dH: number, dCp: number): Dissociation => ({
 export const acidSystems: readonly AcidSystem[] = [
   {
     id: 'carbonate',
-    name: 'carbonate',
     baseCharge: -2,
     species: ['CO3--', 'HCO3-', 'H2CO3'],
     steps: [step(10.329, 14.7, -249), step(6.351, 9.15, -371)],
@@ -80,7 +78,6 @@ export const acidSystems: readonly AcidSystem[] = [
   },
   {
     id: 'borate',
-    name: 'borate',
     baseCharge: -1,
     species: ['B(OH)4-', 'B(OH)3'],
     steps: [step(9.237, 13.8, -240)],
@@ -88,7 +85,6 @@ export const acidSystems: readonly AcidSystem[] = [
   },
   {
     id: 'sulfite',
-    name: 'sulphite',
     baseCharge: -2,
     species: ['SO3--', 'HSO3-', 'H2SO3'],
     steps: [step(7.172, -3.65, -262), step(1.857, -17.8, -272)],
@@ -96,7 +92,6 @@ export const acidSystems: readonly AcidSystem[] = [
   },
   {
     id: 'phosphate',
-    name: 'phosphate',
     baseCharge: -3,
     species: ['PO4---', 'HPO4--', 'H2PO4-', 'H3PO4'],
     steps: [step(12.35, 16, -242), step(7.198, 3.6, -230), step(2.148, -8, -141)],
@@ -104,7 +99,6 @@ export const acidSystems: readonly AcidSystem[] = [
   },
   {
     id: 'acetate',
-    name: 'acetate',
     baseCharge: -1,
     species: ['Ac-', 'HAc'],
     steps: [step(4.756, -0.41, -142)],
@@ -112,7 +106,6 @@ export const acidSystems: readonly AcidSystem[] = [
   },
   {
     id: 'citrate',
-    name: 'citrate',
     baseCharge: -3,
     species: ['Cit---', 'HCit--', 'H2Cit-', 'H3Cit'],
     steps: [step(6.396, -3.38, -254), step(4.761, 2.23, -178), step(3.128, 4.07, -131)],
@@ -120,7 +113,6 @@ export const acidSystems: readonly AcidSystem[] = [
   },
   {
     id: 'sulfate',
-    name: 'sulphate',
     baseCharge: -2,
     species: ['SO4--', 'HSO4-'],
     steps: [step(1.987, -22.4, -258)],
@@ -128,7 +120,6 @@ export const acidSystems: readonly AcidSystem[] = [
   },
   {
     id: 'thiosulfate',
-    name: 'thiosulphate',
     baseCharge: -2,
     species: ['S2O3--', 'HS2O3-', 'H2S2O3'],
     steps: [step(1.6, 0, 0), step(0.6, 0, 0)],
@@ -137,7 +128,6 @@ export const acidSystems: readonly AcidSystem[] = [
   },
   {
     id: 'ammonia',
-    name: 'ammonia',
     baseCharge: 0,
     species: ['NH3', 'NH4+'],
     steps: [step(9.245, 51.95, 8)],
@@ -145,7 +135,6 @@ export const acidSystems: readonly AcidSystem[] = [
   },
   {
     id: 'phthalate',
-    name: 'phthalate',
     baseCharge: -2,
     species: ['Pht--', 'HPht-', 'H2Pht'],
     steps: [step(5.408, -2.17, -295), step(2.95, -2.7, -91)],
@@ -153,7 +142,6 @@ export const acidSystems: readonly AcidSystem[] = [
   },
   {
     id: 'cd3',
-    name: 'developing agent CD-3',
     baseCharge: 0,
     species: ['CD3', 'HCD3+', 'H2CD3++'],
     steps: [step(6.1, 0, 0), step(3, 0, 0)],
@@ -163,7 +151,6 @@ export const acidSystems: readonly AcidSystem[] = [
   },
   {
     id: 'cd4',
-    name: 'developing agent CD-4',
     baseCharge: 0,
     species: ['CD4', 'HCD4+', 'H2CD4++'],
     steps: [step(6.1, 0, 0), step(3, 0, 0)],
@@ -171,7 +158,6 @@ export const acidSystems: readonly AcidSystem[] = [
   },
   {
     id: 'ferrocyanide',
-    name: 'ferrocyanide',
     baseCharge: -4,
     species: ['ferrocyanide', 'Hferrocyanide', 'H2ferrocyanide'],
     steps: [step(4.28, 0, 0), step(2.3, 0, 0)],
@@ -179,7 +165,6 @@ export const acidSystems: readonly AcidSystem[] = [
   },
   {
     id: 'hypochlorite',
-    name: 'hypochlorite',
     baseCharge: -1,
     species: ['OCl-', 'HOCl'],
     steps: [step(7.53, 0, 0)],
@@ -187,7 +172,6 @@ export const acidSystems: readonly AcidSystem[] = [
   },
   {
     id: 'chromate',
-    name: 'chromate',
     baseCharge: -2,
     species: ['CrO4--', 'HCrO4-'],
     steps: [step(6.49, 0, 0)],
@@ -196,7 +180,6 @@ export const acidSystems: readonly AcidSystem[] = [
   },
   {
     id: 'peroxide',
-    name: 'hydrogen peroxide',
     baseCharge: -1,
     species: ['HO2-', 'H2O2'],
     steps: [step(11.62, 0, 0)],
@@ -204,7 +187,6 @@ export const acidSystems: readonly AcidSystem[] = [
   },
   {
     id: 'sulfide',
-    name: 'sulphide',
     baseCharge: -1,
     species: ['HS-', 'H2S'],
     steps: [step(7.0, 0, 0)],
