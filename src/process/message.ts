@@ -410,7 +410,7 @@ export type RunMessage =
   | { id: 'overdue'; bath: Named; overS: number; effect: number | null }
   | { id: 'get-out'; bath: Named }
   | { id: 'in-asked'; bath: Named; again: boolean }
-  | { id: 'empty-asked'; bath: Named; to: VesselRef }
+  | { id: 'empty-asked' }
   /** the developer in the tank is off its aim by `offC`; `changeS` would make up for it, null: nothing would */
   | {
       id: 'tank-off';

@@ -289,10 +289,12 @@ function calledOut(turn: Turn, key: Exclude<CallKey, 'drain'>, dueMs: number): R
     }
     case 'empty-asked':
       if (announced?.kind !== 'out') return null;
-      return { id: key, bath: turn.named(announced.liquid), to: announced.to };
+      return { id: key };
     case 'pour-next': {
       const next = baths.nextAfter(turn);
-      return next === null ? null : { id: key, bath: turn.named(next), bottle: standing(turn, next).bottle };
+      if (next !== null) return { id: key, bath: turn.named(next), bottle: standing(turn, next).bottle };
+      // of a bath that has no time nobody knows when it is out
+      return clock?.aimS === null ? { id: 'empty-asked' } : null;
     }
   }
 }

@@ -51,13 +51,16 @@ export function bathClock(world: World, sheet: ProcessSheet, addedS: number): Ba
     step,
     sinceMs: bath.sinceMs,
     aimS,
-    leadS: aimS === null ? 0 : Math.min(leadOf(world, step), aimS / 2),
+    leadS: Math.min(
+      leadOf(world, step ?? stepFor(sheet, bath.liquid)),
+      (aimS ?? Number.POSITIVE_INFINITY) / 2,
+    ),
     agitation: step?.agitation ?? null,
   };
 }
 
 /** The call to drain comes so long before the time is up as this tank takes to drain; as the sheet says until that is known. */
-function leadOf(world: World, step: DueStep | null): number {
+function leadOf(world: World, step: DueStep | null | undefined): number {
   const sheetS = step?.drain.leadS ?? 0;
   const learnt = learntS(world, 'drainS', world.tank.volumeMl);
   return sheetS === 0 || learnt === null ? sheetS : Math.round(learnt);
@@ -156,14 +159,16 @@ function drainingCalls(clock: BathClock, { context }: RunPosition): Deadline[] {
   const next = pourNext(clock, aimMs, began);
   if (announced?.kind === 'out')
     return [...next, ...emptyAskedS.map((s) => after('empty-asked', announced.clearedMs, s))];
-  if (aimMs === null) return [];
+  if (aimMs === null) return next;
   return [...next, ...overdueS.map((s) => after('overdue', Math.max(aimMs, began ?? aimMs), s))];
 }
 
 /** When the next bath should go in; without a lead there is no moment between the two calls. */
 function pourNext(clock: BathClock, aimMs: number | null, began: number | null): Deadline[] {
-  if (aimMs === null || clock.leadS === 0 || began === null) return [];
-  return [{ call: 'pour-next', dueMs: Math.min(aimMs, began + clock.leadS * 1000) }];
+  if (clock.leadS === 0 || began === null) return [];
+  return [
+    { call: 'pour-next', dueMs: Math.min(aimMs ?? Number.POSITIVE_INFINITY, began + clock.leadS * 1000) },
+  ];
 }
 
 function dryCalls({ context }: RunPosition, sheet: ProcessSheet): Deadline[] {

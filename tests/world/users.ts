@@ -484,7 +484,10 @@ export class Day {
     // more was refused, or warned of as it went in
     const text = `${said} ${this.log.slice(-24).join(' ').includes('already developed') ? 'more' : ''}`;
     const wantedS = this.process.developer.wantedS + this.#addedS;
-    const share = doneS / wantedS - 1;
+    // time that was added may do no more than make up for the cold
+    const share = [wantedS, this.process.developer.wantedS]
+      .map((s) => doneS / s - 1)
+      .reduce((a, b) => (Math.abs(b) < Math.abs(a) ? b : a));
     if (this.kind === 'honest' && Math.abs(share) > 0.12)
       this.#fault(`called out of the developer after ${Math.round(doneS)} s of ${wantedS} s`);
     const told = /less|more|short|long|thin|dense|early|cold|warm|hot|lost|rest|overdue/i.test(text);
