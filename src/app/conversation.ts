@@ -235,6 +235,7 @@ export class Conversation {
         if (may.length > 1) return this.#ask(may, heard.by);
         const intent = may[0] ?? understood.intent;
         const taken = this.#act(intent, heard);
+        if (understood.rest) this.#answer(this.#ports.language.words.leftOut(understood.rest));
         if (understood.others && heard.by === 'typed') this.#offer([intent, ...understood.others]);
         return taken;
       }

@@ -5,8 +5,8 @@ import type { Meaning } from './meaning/meanings.js';
 /** What a sentence was taken to mean. `words` is the sentence as the grammars say it. */
 export type Interpretation =
   | Understood
-  /** more than one meaning, or one that is too weighty for a mended slip: ask; `rest` was said beside it and not understood */
-  | { kind: 'unsure'; candidates: Intent[]; words: string; rest?: string }
+  /** more than one meaning, or one that is too weighty for a mended slip: ask */
+  | { kind: 'unsure'; candidates: Intent[]; words: string }
   /** `why` is a whole sentence; `near` are sentences it resembles, likeliest first */
   | { kind: 'nothing'; why: string; near: string[] };
 
@@ -23,6 +23,8 @@ export interface Understood {
   mended?: { from: string; to: string }[];
   /** other questions that may have been meant, likeliest first: they are offered behind the answer */
   others?: Intent[];
+  /** amounts that were said beside it, and that it has no place for */
+  rest?: string;
 }
 
 /** One meaning is understood, several are unsure, none is `undefined`. */

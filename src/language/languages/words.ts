@@ -54,6 +54,8 @@ export interface Words {
   readonly choice: RegExp;
   /** asks which of these was meant */
   didYouMean(said: readonly string[], typed: boolean): string;
+  /** says what of a line was not taken, in its own words */
+  leftOut(words: string): string;
   /** offers, behind an answer, what else may have been asked; `said`: the answered meaning first */
   orDidYouMean(said: readonly string[]): string;
   readonly thatWasAll: string;

@@ -312,14 +312,14 @@ const areOfTwo = (a: Intent, b: Intent): boolean => {
 };
 const OF = new Set(['of', 'liquid', 'bottle', 'substance', 'place', 'to']);
 
-/** A clause that may change what is done, and that nobody understood. */
-function unread(
+/** Whether nobody understood a clause that may change what is done. */
+function isUnread(
   clauses: readonly Reading[],
   told: ReturnType<typeof toldIn>,
   meant: Intent,
   now: Moment,
-): Reading | undefined {
-  return clauses.find(
+): boolean {
+  return clauses.some(
     (c, i) =>
       (c.names || c.asks === 'mark') &&
       c.nothing < SURE.nothing &&
@@ -383,8 +383,8 @@ export function decided(
       best.strange !== 'unknown');
   // a line that as a whole is read for this leaves nothing out
   const read = whole.found.some((f) => f.p >= SURE.clause && isOneFact(f.intent, best.intent));
-  const rest = deed && !read ? unread(clauses, told, best.intent, now) : undefined;
-  if (mayDo && !rest && done <= Math.min(ask, silence)) return understood(best);
+  const leavesOut = deed && !read && isUnread(clauses, told, best.intent, now);
+  if (mayDo && !leavesOut && done <= Math.min(ask, silence)) return understood(best);
   if (choices.length === 0 || silence < ask || p < LEAST_MENU) return undefined;
   // an answer, and what else may be meant beside it, costs less than a question back
   if (
@@ -393,12 +393,7 @@ export function decided(
     (whole.asks !== 'no' || choices.every((c) => factsIn(c.intent).every(isAnswered)))
   )
     return { ...understood(best), others: choices.filter((c) => c !== best).map((c) => c.intent) };
-  return {
-    kind: 'unsure',
-    candidates: choices.map((f) => f.intent),
-    words,
-    ...(rest && { rest: rest.words }),
-  };
+  return { kind: 'unsure', candidates: choices.map((f) => f.intent), words };
 }
 
 /** Whether two meanings are of one kind, and what both say is the same. */

@@ -417,7 +417,7 @@ function blocked(
 }
 
 /** "set to 40, no wait, 41": of two values of one kind with a repair between them the later one was meant. */
-function repaired(said: Spotted): Spotted {
+export function repaired(said: Spotted): Spotted {
   const dropped = said.slots.find((slot, i) => {
     const next = said.slots[i + 1];
     const between = said.words.slice(slot.to, next?.from).join(' ');

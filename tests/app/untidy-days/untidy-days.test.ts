@@ -6,6 +6,7 @@ import { decanted, tooHot } from './baths.js';
 import { believed, hands } from './believed.js';
 import { bottles } from './bottles.js';
 import { datesAndFilm, doubts, heldAgainst, inFewWords, readings, thrownAway, turned } from './doubts.js';
+import { dropped } from './dropped.js';
 import { further } from './further.js';
 import { handled } from './handled.js';
 import { jug } from './jug.js';
@@ -39,6 +40,7 @@ describe.each(
     believed,
     hands,
     leftOut,
+    dropped,
     late,
     harmless,
     answered,

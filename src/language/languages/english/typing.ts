@@ -18,6 +18,7 @@ import { clausesOf } from './clauses.js';
 import { asDue, inDigitsOf } from './fill.js';
 import { type Harm, harmTold } from './harm.js';
 import { ofTheJug } from './jug.js';
+import { leftOut } from './left-out.js';
 import { MAY_BE_HURT, ON_SOMEBODY } from './lists.js';
 import { aboutMatter, asksOfDanger, withHouseholdBleach } from './matter.js';
 import { nothing, sayTheWords } from './nothing.js';
@@ -53,12 +54,16 @@ export function interpretTyped(
   );
   const whole = (intent: Intent): Intent =>
     ofItsBottle(withAmount(withBesides(intent, bare, grammars), bare, grammars), bare, grammars);
-  if (meant.kind === 'understood')
+  if (meant.kind === 'understood') {
+    const intent = whole(meant.intent);
+    const rest = leftOut(bare, intent, due, grammars);
     return {
       ...meant,
-      intent: whole(meant.intent),
+      intent,
       ...(meant.others && { others: meant.others.map(whole) }),
+      ...(rest !== null && { rest }),
     };
+  }
   // whichever is chosen, what was said against it still holds
   return meant.kind === 'unsure' ? { ...meant, candidates: meant.candidates.map(whole) } : meant;
 }

@@ -1,0 +1,58 @@
+import { limits } from '../../../limits.js';
+import type { Intent } from '../../../process/intent.js';
+import type { Grammars } from '../../load.js';
+import { factsIn, isDeed } from '../../meaning/weight.js';
+import { type Slot, slotSpotter } from '../../open/slots.js';
+import { repaired, spelledOut } from '../../open/understand.js';
+import { clausesOf } from './clauses.js';
+import { normaliseTyped } from './typed.js';
+
+/** What is told by an amount; a small whole number without a unit may stand for anything. */
+const AMOUNTS = new Set(['_mass', '_volume', '_duration', '_degrees', '_num', '_bottle']);
+/** What keeps the words themselves, or says what was not meant. */
+const KEEPS_WORDS = new Set<Intent['type']>(['note', 'remind', 'bottle-named', 'correct', 'films']);
+/** Such a clause tells of no amount that is to be kept. */
+const NOT_TOLD = /\b(?:no|not|never|n't|sorry|meant|or|if|said|says|almost|nearly|instead|sure)\b|n't\b/;
+/** What begins so stands in the place of what is before it. */
+const TAKES_BACK = /^(?:no|not|sorry|or|wait|oops|rather|actually|make that|i mean|scratch|scrap)\b/;
+/** So close a number is the same, once rounded, as a share of it. */
+const SAME = 0.011;
+
+/** The amounts and bottles of a line that what is done because of it has nothing of, as they were said; null: it has all. */
+export function leftOut(
+  line: string,
+  meant: Intent,
+  due: readonly Intent[],
+  grammars: Grammars,
+): string | null {
+  const facts = factsIn(meant);
+  if (!facts.some(isDeed) || facts.some((f) => KEEPS_WORDS.has(f.type))) return null;
+  const kept = numbersIn([meant, due]);
+  const isKept = (n: number): boolean => kept.some((k) => Math.abs(k - n) <= SAME * Math.abs(n));
+  const clauses = clausesOf(line).map((clause) => ({
+    said: normaliseTyped(clause),
+    asked: clause.trim().endsWith('?'),
+  }));
+  const lost = clauses.flatMap(({ said, asked }, i) => {
+    if (asked || NOT_TOLD.test(said) || TAKES_BACK.test(clauses[i + 1]?.said ?? '')) return [];
+    const { words, slots } = repaired(slotSpotter(grammars)(spelledOut(said.split(' ').filter(Boolean))));
+    return slots
+      .filter((slot) => tellsAmount(slot) && !numbersIn(slot.fields).every(isKept))
+      .map(({ from, to }) => words.slice(from, to).join(' '));
+  });
+  return lost.length === 0 ? null : lost.join(', ');
+}
+
+const tellsAmount = ({ token, fields, from, to }: Slot): boolean => {
+  const [value] = numbersIn(fields);
+  if (!AMOUNTS.has(token) || value === undefined) return false;
+  if (token === '_bottle') return to - from > 1;
+  return token !== '_num' || value > limits.fewBottles || !Number.isInteger(value);
+};
+
+const numbersIn = (of: unknown): number[] =>
+  typeof of === 'number'
+    ? [of]
+    : typeof of === 'object' && of !== null
+      ? Object.values(of).flatMap(numbersIn)
+      : [];
