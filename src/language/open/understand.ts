@@ -3,7 +3,15 @@ import type { Intent } from '../../process/intent.js';
 import { compileGrammar } from '../jsgf/compile.js';
 import { type Catalogue, english } from '../languages/english/catalogue.js';
 import { amountOf, fill } from '../languages/english/fill.js';
-import { ARTICLES, ASKS_LEAVE, ELIDED, INFLECTED, PERHAPS, REPAIR } from '../languages/english/lists.js';
+import {
+  AHEAD,
+  ARTICLES,
+  ASKS_LEAVE,
+  ELIDED,
+  INFLECTED,
+  PERHAPS,
+  REPAIR,
+} from '../languages/english/lists.js';
 import { longForm, normaliseTyped } from '../languages/english/typed.js';
 import { type Grammars, PACKAGE } from '../load.js';
 import { intentKey } from '../meaning/meanings.js';
@@ -367,8 +375,12 @@ const stemsOf = (word: string): string[] => {
   return [stem, `${stem}e`, `${stem}y`, ...single];
 };
 
-/** "Bleach in, four": without a verb it is told as done. */
+/** "Bleach in, four": without a verb it is told as done; "about to tip it in" is not. */
 const elided = (intent: Intent, tokens: readonly string[]): Intent => {
+  if (intent.type === 'poured' && intent.to?.kind === 'tank' && AHEAD.test(tokens.join(' '))) {
+    const { liquid, from } = intent;
+    return { type: 'pour-in', ...(liquid && { liquid }), ...(from && { from }) };
+  }
   if (intent.type !== 'pour-in' || !ELIDED.test(tokens.join(' '))) return intent;
   const { liquid, from } = intent;
   return from

@@ -1,5 +1,5 @@
-import type { Day } from './play.js';
-import { developed, mixingDeveloper, toDeveloper } from './usual.js';
+import { type Day, heldBack } from './play.js';
+import { developed, inDeveloper, mixingDeveloper, toDeveloper } from './usual.js';
 
 const said = (words: string): RegExp => new RegExp(`I left out “[^”]*${words}[^”]*”: say it by itself`);
 
@@ -25,6 +25,35 @@ export const dropped: Day[] = [
     lines: [
       ...developed,
       ['stop bath is in, not forty degrees but it will do', /stop bath is in/i, /left out/i],
+    ],
+  },
+  {
+    name: 'a word that was broken off, and the amount anew',
+    lines: [...mixingDeveloper, ['two gra- no, two point six', /2\.38 grams over/i]],
+  },
+  {
+    name: 'an amount with what is wrong with another one',
+    lines: [
+      ...inDeveloper,
+      ['add fourteen seconds', /added 14 seconds/i],
+      ["make that twenty, fourteen isn't enough", /added 20 seconds/i, /added 14/i],
+    ],
+  },
+  {
+    name: 'what is about to be poured is not in',
+    lines: [
+      ...toDeveloper,
+      ["number two's in my hand, here goes, about to tip it in", /clear: developer/i, /is in/i],
+    ],
+  },
+  {
+    name: 'words of the pour itself, or of a slip of the tongue, are nothing against it',
+    lines: [
+      ...toDeveloper,
+      ['got two here, gonna tip it in now', /clear: developer/i, heldBack],
+      'in',
+      '+172s',
+      ['four... no no, two, sorry, two', /clear: developer to bottle 2/i, heldBack],
     ],
   },
 ];

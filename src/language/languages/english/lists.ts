@@ -71,6 +71,8 @@ export const INFLECTED = /^([a-z]{3,}?)(?:ies|es|s|ied|ed|ing|ish|ly|er|y)$/;
 export const REPAIR =
   /^(?=.*\b(?:no|wait|sorry|rather|mean|make that|actually)\b)(?:(?:no|not|wait|sorry|rather|i mean|i think|make that|hang on|actually|yes|oh|uh|um|er|it is|that is|is) ?)+$/;
 export const PERHAPS = /^(?:maybe|perhaps|probably)$/;
+/** What is told so is still to be done. */
+export const AHEAD = /\b(?:about to|going to|gonna|ready to) (?:\w+ )?(?:pour|tip|put|go|add|empty)\b/;
 export const ASKS_LEAVE = /^(?:can|may|could|should|shall) /;
 
 /** Where a liquid is no matter of the floor. */

@@ -48,7 +48,13 @@ export function interpretTyped(
   if (free) return free;
   if (countWords(line) > limits.commandWords) return tooLong;
   const meant = readNumbers(
-    putRight(bare.replace(HESITATIONS, ' ').replace(BEGUN_ANEW, ''), grammars),
+    putRight(
+      bare
+        .replace(HESITATIONS, ' ')
+        .replace(BROKEN_OFF, (_, word: string) => (isWord(word, grammars) ? ` ${word}, ` : ', '))
+        .replace(BEGUN_ANEW, ''),
+      grammars,
+    ),
     now,
     grammars,
   );
@@ -130,6 +136,15 @@ function putRight(line: string, grammars: Grammars): string {
     if (says(second).endsWith(` ${says(first)}`)) return clauses[1] ?? line;
     if (says(first).endsWith(` ${says(second)}`)) return clauses[0] ?? line;
   }
+  const refused = spotted.findIndex(
+    ({ words, slots: [slot] }) => slot && NOT_IT.test(words.slice(slot.to).join(' ')),
+  );
+  const kind = kindOf(spotted[refused]?.slots[0]?.token ?? '');
+  if (
+    kind === 'number' &&
+    spotted.some(({ slots }, i) => i !== refused && slots.some((s) => kindOf(s.token) === kind))
+  )
+    return `no, ${putRight(clauses.toSpliced(refused, 1).join(', '), grammars).replace(/^n(?:o|ah|ope)[\s,.]+/i, '')}`;
   if (!repairs.includes(true)) return line;
   for (const [i, said] of spotted.entries()) {
     const [slot] = said.slots;
@@ -153,6 +168,11 @@ const BEGUN_ANEW = new RegExp(
   `\\b(${[...NUMBER_WORDS].join('|')})(?:[ -](?:and|${[...NUMBER_WORDS].join('|')}))*\\s*(?:\\.\\.\\.|\\u2026)\\s*(?=\\1\\b)`,
   'gi',
 );
+/** "Two gra- no, one point nine" */
+const BROKEN_OFF = /(?<=\w) ([a-z]+)-(?:\s+|,\s*)/gi;
+const isWord = (word: string, grammars: Grammars): boolean => openFor(grammars).words.has(word.toLowerCase());
+/** "Twenty, fourteen is too short": behind an amount, that it is not the one. */
+const NOT_IT = /^(?:is|was)(?:(?:n't| not) (?:enough|right|it|so|long)| (?:too|wrong|no (?:good|use)))\b/;
 const REPAIRS =
   /^(?:(?:no|er+|uh+|um+|wait|sorry|hang on|hold on|scrap that|i mean|make that|rather|actually|oh)[\s,.!]*)+$/i;
 /** A number may be a bottle or an amount. */
