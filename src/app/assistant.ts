@@ -111,6 +111,9 @@ export function createAssistant(posts: readonly Post[], world: World, words: Wor
   const making = (at: Core): LiquidId | null =>
     posts.map((p) => p.desk.making?.(stateOf(at, p)) ?? null).find((of) => of !== null) ?? null;
 
+  const inHand = (at: Core): DeskId | null =>
+    posts.find((p) => p.desk.inHand?.(stateOf(at, p)))?.desk.id ?? null;
+
   /** One event through the desks, and the facts that come of it through the others. */
   function run(before: Core, event: DeskEvent): Step {
     const step: Step = {
@@ -153,7 +156,11 @@ export function createAssistant(posts: readonly Post[], world: World, words: Wor
     if (event.type !== 'fact') {
       const targets =
         event.type === 'intent'
-          ? addressees(event.intent, order, situationsByDesk(before), { ...before, making: making(before) })
+          ? addressees(event.intent, order, situationsByDesk(before), {
+              ...before,
+              making: making(before),
+              inHand: inHand(before),
+            })
           : order;
 
       const late = event.type === 'intent' && before.askedLongAgo;

@@ -76,9 +76,16 @@ export function addressees(
   intent: Intent,
   order: readonly DeskId[],
   open: OpenSituations,
-  { asking, atWork, world, making }: Pick<Core, 'asking' | 'atWork' | 'world'> & { making: LiquidId | null },
+  {
+    asking,
+    atWork,
+    world,
+    making,
+    inHand,
+  }: Pick<Core, 'asking' | 'atWork' | 'world'> & { making: LiquidId | null; inHand: DeskId | null },
 ): DeskId[] {
-  if (answers.includes(intent.type)) return [whoAsked(order, open, asking)];
+  if (answers.includes(intent.type))
+    return [whoAsked(order, open, asking, intent.type === 'cancel' ? inHand : null)];
   // a mix that was left open for the run does not catch the run's words
   const mixing = (open.mix?.includes('mixing') ?? false) && (atWork !== 'run' || world.run === null);
   const filmInProcess = (open.run ?? []).some((s) => FILM_IN_PROCESS.includes(s));
@@ -104,9 +111,16 @@ export function addressees(
   return served[intent.type] ?? ['run'];
 }
 
-function whoAsked(order: readonly DeskId[], open: OpenSituations, asking: DeskId | null): DeskId {
+/** `inHand`: whose act is called off where that is newer than what others asked before. */
+function whoAsked(
+  order: readonly DeskId[],
+  open: OpenSituations,
+  asking: DeskId | null,
+  inHand: DeskId | null,
+): DeskId {
   const challenged = order.filter((id) => open[id]?.includes('challenged'));
   if (asking && challenged.includes(asking)) return asking;
+  if (inHand) return inHand;
   if (challenged[0]) return challenged[0];
   return open.mix?.includes('mixing') ? 'mix' : 'run';
 }

@@ -42,6 +42,10 @@ const body: Readonly<Partial<Record<string, Exposure>>> = {
 export const hurtBy = (place: string | null, liquid: Liquid | null): Exposure | null =>
   liquid?.role === 'water' ? null : (body[place ?? ''] ?? null);
 
+/** What a skin may bear from it later. Source: H317 of developing agents. */
+export const onSkin = (liquid: Liquid | undefined): CautionId[] =>
+  liquid?.cautions.includes('developer-skin') ? ['developer-skin'] : [];
+
 /**
  * What is said of a spill beyond the cautions of the sheet's own baths, in whole sentences: of a thing that is no bath what
  * it does, and what it must not meet on this bench. A thing that nobody knows is kept from everything.

@@ -69,6 +69,8 @@ export interface Desk<S, M extends MessageLike = MessageLike> {
   due?(state: S, world: World): Intent[];
   /** the bath that is being made in the jug; null: none */
   making?(state: S): LiquidId | null;
+  /** whether something was let go ahead that a bare no calls off */
+  inHand?(state: S): boolean;
   apply(state: S, event: DeskEvent, truth: Truth): { state: S; effects: Effect<M>[] };
 }
 

@@ -157,8 +157,8 @@ export type WorldIntent =
       /** so much of a tankful */
       share?: number;
     }
-  /** calls off a pour that was cleared, or (`wrong`) says that the vessel in the hand is the wrong one; `yet`: not yet */
-  | { type: 'withdraw'; wrong?: true; yet?: true }
+  /** calls off a pour that was cleared, or (`wrong`) says that the vessel in the hand is the wrong one; `yet`: not yet; `no`: and no, or stop */
+  | { type: 'withdraw'; wrong?: true; yet?: true; no?: true }
   /** away from the sink, for so long */
   | { type: 'away'; seconds?: number }
   /** everybody is called out of the room, is out of it, asks whether to go back, is back or about to be, or found the air clear */
@@ -276,13 +276,13 @@ export type TalkIntent =
   | { type: 'ask-timers' }
   /** all of them, or those that were set for so long */
   | { type: 'cancel-timer'; seconds?: number }
-  /** somebody is hurt; without `how` it was not said where; `also`: and so too; `about`: whether the rinsing may end, that it is over, that it still hurts, or what if */
+  /** somebody is hurt; without `how` it was not said where; `also`: and so too; `about`: whether the rinsing may end, that it is over, that it still hurts, what if, whom to call, or a contact lens that does not come out */
   | {
       type: 'hurt';
       how?: Exposure;
       also?: Exposure[];
       liquid?: LiquidId;
-      about?: 'rinsing' | 'over' | 'still' | 'if';
+      about?: 'rinsing' | 'over' | 'still' | 'if' | 'call' | 'lens';
     }
   | { type: 'greeting' }
   | { type: 'thanks' }

@@ -479,8 +479,13 @@ export type RunMessage =
   | { id: 'sink-rinsed' }
   /** these two met in the sink or on a spill */
   | { id: 'met'; bath: Named; with: Named; gas: boolean; dangers: readonly string[] }
-  /** `hows`: what is told now, else what was told before; `rinsing`: whether that may end was asked */
-  | { id: 'hurt'; hows: Exposure[]; rinsing: boolean }
+  /** `hows`: what is told now, else what was told before; `asks`: whether the rinsing may end, whom to call, or of a contact lens that does not come out */
+  | {
+      id: 'hurt';
+      hows: Exposure[];
+      asks: 'rinsing' | 'call' | 'lens' | null;
+      cautions: CautionId[];
+    }
   | { id: 'hurt-over' }
   /** `never`: what it was cleaned with gives off gas with one of the baths */
   | { id: 'no-spill'; never: Named | null }

@@ -5,7 +5,7 @@ import { filmNow } from '../world/reduce.js';
 import { newestRun } from '../world/run-record.js';
 import type { LiquidId } from '../world/vessel.js';
 import { jugsOf, readingOf } from '../world/vessels.js';
-import { atStart, cautionsFor } from './cautions.js';
+import { atStart, cautionsFor, onSkin } from './cautions.js';
 import { type DueStep, indexOf, missing, stepFor, stepsOf } from './due.js';
 import { filmFinding, gasIn, type StepTime, stepTime } from './guard-checks.js';
 import { severity } from './guard-table.js';
@@ -162,7 +162,7 @@ export function where(turn: Turn) {
 const isRinsed = (how: Exposure): boolean => ['eye', 'face', 'skin'].includes(how);
 
 /** Somebody is hurt, or still is: what was told before counts where it is not said anew. */
-export function hurt(turn: Turn, { how, also = [], about }: IntentOf<'hurt'>) {
+export function hurt(turn: Turn, { how, also = [], about, liquid }: IntentOf<'hurt'>) {
   const open = turn.context.hurt ?? [];
   if (about === 'over') {
     turn.send({ type: 'HEALED' });
@@ -171,14 +171,16 @@ export function hurt(turn: Turn, { how, also = [], about }: IntentOf<'hurt'>) {
   // nobody is hurt: it is the film that is rinsed
   if (about === 'rinsing' && how === undefined && open.length === 0 && turn.isActive) return timeLeft(turn);
   const told = how === undefined ? [] : [how, ...also];
-  if (about !== 'if') {
+  if (about !== 'if' && about !== 'call') {
     for (const one of told) noteHurt(turn, one);
     turn.did();
   }
+  const rinsing = about === 'rinsing' || (about === 'still' && open.slice(-1).some(isRinsed));
   turn.say('warning', {
     id: 'hurt',
     hows: how === undefined ? open.slice(-1) : told,
-    rinsing: about === 'rinsing' || (about === 'still' && open.slice(-1).some(isRinsed)),
+    asks: about === 'call' || about === 'lens' ? about : rinsing ? 'rinsing' : null,
+    cautions: told.includes('skin') ? onSkin(liquidOf(turn.sheet, liquid ?? null)) : [],
   });
 }
 

@@ -59,6 +59,7 @@ export function createRunDesk(config: Partial<RunConfig> = {}): Desk<RunState, R
         'anytime',
       ];
     },
+    inHand: ({ position }) => position.context.announced !== null,
     due: (state, world) => dueNext(state, world, sheets.of(world, state.sheetId)),
     apply(state, event, truth) {
       if (event.type === 'intent' && !isRunIntent(event.intent.type)) return { state, effects: [] };

@@ -391,11 +391,12 @@ export function stop(turn: Turn) {
 }
 
 /** "Wait", "not yet": calls off the pour in hand; with a bath in the tank the person is held up. */
-export function withdraw(turn: Turn, { wrong, yet }: IntentOf<'withdraw'>) {
+export function withdraw(turn: Turn, { wrong, yet, no }: IntentOf<'withdraw'>) {
   const { announced, pending } = turn.context;
-  // "is it in?", "is it empty?": not yet, and it stays cleared
+  // "is it in?", "is it empty?": not yet, and it stays cleared; a no right after it was let go ahead calls it off
   const asked = announced && turn.atMs - announced.clearedMs >= couldBeInS * 1000;
-  if (yet && !pending && announced && (asked || announced.kind === 'out')) return sayNow(turn);
+  const kept = asked ? !(no && announced.overridden) : announced?.kind === 'out' && !no;
+  if (yet && !pending && kept) return sayNow(turn);
   if (callOff(turn)) return;
   const { bath } = turn.world.tank;
   if (wrong && bath)

@@ -3,7 +3,7 @@ import { limits } from '../limits.js';
 import { runAtWork } from '../world/run-record.js';
 import { type LiquidId, tank, type VesselRef } from '../world/vessel.js';
 import { bottlesFor, contentsOf, jugsOf, volumeOf } from '../world/vessels.js';
-import { furtherCautions, hurtBy, spillCautions } from './cautions.js';
+import { furtherCautions, hurtBy, onSkin, spillCautions } from './cautions.js';
 import { stepFor } from './due.js';
 import { bottleFor } from './guard-checks.js';
 import type { BottleHolds, IntentOf } from './intent.js';
@@ -354,7 +354,13 @@ export function spill(turn: Turn, told: IntentOf<'spill'>) {
     said.place === undefined && before !== null && before.liquid === now.liquid && before.place === now.place;
   if (hurts && !known) noteHurt(turn, hurts);
   // to somebody who is hurt nothing else is said
-  const cautions = known || hurts ? [] : spillCautions(turn.sheet, liquid);
+  const cautions = known
+    ? []
+    : hurts === 'skin'
+      ? onSkin(liquid ?? undefined)
+      : hurts
+        ? []
+        : spillCautions(turn.sheet, liquid);
   const more = known || hurts ? [] : furtherCautions(now.liquid, liquid);
   const further = { ...(more.length > 0 && { further: more }), ...(hurts && !known && { aid: hurts }) };
   if (now.liquid === null || now.volumeMl === null) {
@@ -454,7 +460,7 @@ export function spillCleaned(turn: Turn, { by }: Pick<IntentOf<'spill-cleaned'>,
   const hurts = (turn.context.hurt ?? []).slice(-1);
   // what is on somebody is not closed by a rinse
   if (hurts.length > 0 && openSpills(turn).length === 0)
-    return turn.say('warning', { id: 'hurt', hows: hurts, rinsing: true });
+    return turn.say('warning', { id: 'hurt', hows: hurts, asks: 'rinsing', cautions: [] });
   const meets = (of: LiquidId): boolean => by !== undefined && gasesOf(turn, by, of).length > 0;
   if (!open) {
     const gas = bottledLiquids(turn.sheet).some(meets);

@@ -765,8 +765,120 @@ const sources: Day[] = [
   },
 ];
 
+/** Cleared, or overridden, into the wrong bottle. */
+const overridden = [
+  ...inDeveloper,
+  '+172s',
+  'developer back into bottle 3',
+  'override the guard and pour anyway',
+] as const;
+
+/** What was let go ahead and then taken back has not happened. */
+const takenBack: Day[] = [
+  ...[
+    'no stop',
+    "no stop I haven't poured",
+    'no wait, not yet',
+    'hang on, not yet',
+    "stop, I didn't pour it",
+    "no, it isn't in",
+    "no don't, I haven't done it",
+  ].map((line) => ({
+    name: `after an override: ${line}`,
+    lines: [
+      ...overridden,
+      [line, /called off|cancelled/i] as const,
+      'tank is empty',
+      ['what is in bottle 3', /600 millilitres of stop bath/i, /developer/i] as const,
+    ],
+  })),
+  ...["no stop I haven't poured", 'no stop, not yet', "no, not yet, I haven't"].map((line) => ({
+    name: `a bath that was said to be in: ${line}`,
+    lines: [...toDeveloper, 'bleach in', [line, /undone.*the developer, bottle 2/i] as const],
+  })),
+  {
+    name: 'a no is of the pour that was let go ahead, and not of what was asked long before',
+    lines: [
+      ...toDeveloper,
+      ...pour('developer', 2),
+      ['fixer is 95', /95 sounds like fahrenheit/i],
+      '+172s',
+      'developer back into bottle 3',
+      'override the guard and pour anyway',
+      ['no', /cancelled/i, /95/],
+    ],
+  },
+];
+
+/** Whom to call, and what no alarm is. */
+const called: Day[] = [
+  ...[
+    'who do I call',
+    'who can help',
+    'who should I ring',
+    'I want a doctor',
+    'is there anybody I can phone',
+  ].map((line) => ({
+    name: `with an eye being rinsed: ${line}`,
+    lines: [
+      ...inDeveloper,
+      'acid in my eye',
+      [line, [/poison centre or emergency number/i, /keep rinsing/i], /tankside/i] as const,
+    ],
+  })),
+  {
+    name: 'nobody is hurt: who is asked for is the assistant',
+    lines: [...begun, ['who are you', /tankside/i, /poison/i]],
+  },
+  {
+    name: 'a contact lens that is stuck stays, and the rinsing goes on',
+    lines: [
+      ...begun,
+      ['my contact lens is stuck', [/leave it and keep rinsing/i, /doctor/i]],
+      ["the lens won't come out", /leave it and keep rinsing/i],
+    ],
+  },
+  {
+    name: 'a developer on the skin is rinsed off, and may cause an allergy',
+    lines: [...begun, ['developer on the skin, is it bad', [/rinse the skin with water now/i, /allergy/i]]],
+  },
+  {
+    name: 'what got on nobody is no alarm, and beside it what did is one',
+    lines: [
+      ...inDeveloper,
+      ...[
+        'I never got any in my eye',
+        'nothing got in my eye',
+        'good thing nobody drank it',
+        "I haven't swallowed any",
+        'luckily it missed my eye',
+        'no splashes on my skin',
+        'my hand is on the tank',
+      ].map((line) => [line, /good/i, /rinse|poison/i] as const),
+      ["I didn't get it in my eye, it's in my mouth", /rinse the mouth/i],
+      ["I didn't know it splashed in my eye", /rinse the eye/i],
+      ['nobody knows he drank it', /rinse the mouth/i],
+      ['nothing on my hands but it got in my eye', /rinse the eye/i],
+    ],
+  },
+];
+
 describe.each(
-  Object.entries({ meeting, bottles, film, early, hurt, another, astray, injuries, lit, asking, sources }),
+  Object.entries({
+    meeting,
+    bottles,
+    film,
+    early,
+    hurt,
+    another,
+    astray,
+    injuries,
+    lit,
+    asking,
+    sources,
+    takenBack,
+    called,
+  }),
 )('a danger: %s', (_, days) => {
   it.each(days.map((d) => [d.name, d] as const))('%s', (_name, day) => {
     expect(faultsOf(day)).toEqual([]);

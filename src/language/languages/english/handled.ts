@@ -145,13 +145,28 @@ const saidTooSoon: Reader = ({ line, situations }) =>
     ? made('correct', { agoS: 1 })
     : undefined;
 
-const NOT_POURED =
-  /^(?:no |wait |oh |sorry |hang on |hold on |(?:scrap|scratch|forget|undo) that )*(?:i|we)? ?(?:have not|haven't|did not|didn't|never)(?: even| actually| really)? (?:pour|poured|put|tip|tipped) (?:it|that|_liquid\d+)(?: in)?(?: yet)?(?: at all)?(?: so)?(?: undo(?: that| it)?)?(?: (?:i am |it is )?(?:still|only) (?:holding|got|have|with|in)(?: (?:it|jug|my|hand|hands|bottle|_bottle\d+|beaker|here|in))+| (?:i am )?(?:sticking|putting|checking|reading|measuring)\b.*)?$/;
-/** "No wait, I haven't poured it yet", "scratch that, I'm still holding the jug": that it is in is taken back, as far as who said it is sure, or the pour called off. */
+const HALT =
+  "(?:no|nope|nah|not yet|not now|wait|oh|sorry|hang on|hold on|hold it|whoa|halt|stop|_liquid\\d+|do not|don't|actually|(?:scrap|scratch|forget|undo|cancel) (?:that|it))";
+/** One word of them is a command of the grammars, or half a sentence. */
+const HALTED = new RegExp(
+  `^(?=.*\\b(?:no|nope|nah|not|don't)\\b)(?=.*\\b(?:stop|halt|wait|whoa|yet|pour)\\b)(?:${HALT} )+(?:${HALT}|pour(?: it)?)$`,
+);
+const HELD =
+  '(?:(?:and |but )?(?:(?:i am |it is |_liquid\\d+ is )?(?:still|only) (?:holding|got|have|with|in)(?: (?:it|jug|my|hand|hands|bottle|_bottle\\d+|beaker|here|in))+|(?:i am )?(?:sticking|putting|checking|reading|measuring)\\b.*))';
+const NOT_POURED = new RegExp(
+  `^(?!(?:i |we )?(?:have not|haven't|did not|didn't|never)$)(?:${HALT} )*(?:(?:i|we) )?(?:have not|haven't|did not|didn't|never)(?: even| actually| really)?(?: (?:pour|poured|put|tip|tipped|do|done|start|started|begin|begun)(?: (?:it|that|any|anything|any of it|one drop|drop|_liquid\\d+))?)?(?: in)?(?: yet)?(?: at all)?(?: so)?(?: undo(?: that| it)?)?(?: ${HELD})?$`,
+);
+const NOT_IN = new RegExp(
+  `^(?:${HALT} )+(?:(?:it|that|_liquid\\d+) (?:is not|isn't) in(?: (?:there|tank))?(?: yet)?|${HELD})$`,
+);
+/** "No wait, I haven't poured it yet", "no, stop", "no, it's still in the bottle": that it is in is taken back, as far as who said it is sure, or the pour called off. */
 const notPouredYet: Reader = ({ line, situations }) => {
-  if (!NOT_POURED.test(line)) return undefined;
-  if (situations.includes('immersed')) return made('undo', { denied: true });
-  return situations.includes('pouring') ? made('withdraw', { yet: true }) : undefined;
+  const told = NOT_POURED.test(line);
+  if (!told && !HALTED.test(line) && !NOT_IN.test(line)) return undefined;
+  if (situations.includes('immersed') && told) return made('undo', { denied: true });
+  return situations.some((s) => s === 'immersed' || s === 'pouring' || s === 'draining')
+    ? made('withdraw', { yet: true, no: true })
+    : undefined;
 };
 
 /** "There's water in the tank now". */

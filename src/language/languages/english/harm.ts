@@ -17,7 +17,9 @@ import {
   IS_BACK,
   IS_OUTSIDE,
   IS_SAFE,
+  LENS_STUCK,
   NO_CURRENT,
+  OF_CONTACT_LENS,
   OF_THE_WAY_BACK,
   ON_SOMEBODY,
   ONTO,
@@ -25,7 +27,9 @@ import {
   RINSED,
   SMELL_GONE,
   STILL_HURTS,
+  UNHURT,
   WATER_ON_FIRE,
+  WHO_TO_CALL,
 } from './lists.js';
 import { aboutMatter, matterIn } from './matter.js';
 import { normaliseTyped } from './typed.js';
@@ -46,6 +50,9 @@ export function harmTold(line: string, grammars: Grammars, due: readonly Intent[
   const plain = normaliseTyped(line);
   const isOut = due.some((d) => d.type === 'room');
   const isHurt = due.some((d) => d.type === 'hurt');
+  const whom = (isHurt || isOut || howsHurt(plain).length > 0) && WHO_TO_CALL.test(plain);
+  if (whom) return hurtGoesOn('call');
+  if ((isHurt || CONTACT.test(plain)) && LENS_STUCK.test(plain)) return hurtGoesOn('lens');
   if (isHurt && !OVER.test(plain) && RINSED.test(plain)) return hurtGoesOn('rinsing');
   if (
     HURTS_STILL.test(plain) ||
@@ -58,12 +65,18 @@ export function harmTold(line: string, grammars: Grammars, due: readonly Intent[
   const back = ASKS_BACK_IN.test(plain) ? asIntent('room', { is: 'asks' }) : undefined;
   if (back) return { intent: danger ?? back, beside: '' };
   if (SUPPOSES.test(plain)) return danger && { intent: danger, beside: '' };
+  const lens = OF_CONTACT_LENS.test(plain) ? asIntent('hurt', { how: 'eye' }) : undefined;
+  if (lens) return { intent: lens, beside: '' };
   const hows = new Set<Exposure>();
   const beside: string[] = [];
   const liquids = new Set<unknown>();
-  let [open, sure, stings] = [false, false, false];
+  let [open, sure, stings, unhurt] = [false, false, false, false];
   for (const said of clausesOf(line)) {
     const clause = normaliseTyped(said).replace(CRIES, '').replace(KNOCKED_WITH, '');
+    if (UNHURT.test(normaliseTyped(said))) {
+      [unhurt, open] = [true, true];
+      continue;
+    }
     const hurts = hurtIn(clause, open, grammars);
     for (const how of hurts.hows) hows.add(how);
     sure ||= hurts.sure;
@@ -84,9 +97,11 @@ export function harmTold(line: string, grammars: Grammars, due: readonly Intent[
     const intent = over ?? still;
     const atIt = CHILDREN_AT_IT.test(plain) ? asIntent('ask-advice', { topic: 'children' }) : undefined;
     if (atIt) return { intent: atIt, beside: withoutChildren(beside) };
-    return intent ? { intent, beside: '' } : roomTold(line, isOut);
+    if (intent) return { intent, beside: '' };
+    const good = unhurt ? asIntent('ask-advice', { topic: 'nobody-hurt' }) : undefined;
+    return good ? { intent: good, beside: beside.join(', ') } : roomTold(line, isOut);
   }
-  if (also.length === 0 && beside.length === 0 && !sure) return undefined;
+  if (!unhurt && also.length === 0 && beside.length === 0 && !sure) return undefined;
   const intent = asIntent('hurt', {
     how,
     ...(also.length > 0 && { also }),
@@ -119,10 +134,12 @@ function ofTheRoom(is: IntentOf<'room'>['is'], beside = ''): Harm | undefined {
 /** It is better, or told anew. */
 const ANEW =
   /^(?:(?:it|that|this) )?(?:burns|burning|hurts|hurting|stings|stinging|itches|itching)$|^(?:(?:ok|okay|it|it's|is|that|much|feels|all|now|a|bit|lot|getting|already) )*better\b/;
-function hurtGoesOn(about: 'rinsing' | 'still'): Harm | undefined {
-  const intent = asIntent('hurt', { about });
+function hurtGoesOn(about: 'rinsing' | 'still' | 'call' | 'lens'): Harm | undefined {
+  const intent = asIntent('hurt', { about, ...(about === 'lens' && { how: 'eye' }) });
   return intent && { intent, beside: '' };
 }
+
+const CONTACT = /\bcontacts?\b/;
 
 const withoutChildren = (clauses: readonly string[]): string => {
   const rest = clauses.filter((said) => !CHILDREN_AT_IT.test(normaliseTyped(said))).join(', ');
@@ -189,7 +206,7 @@ const DENIES =
 const SPILLED = /\b(?:spill\w*|spilt|splash\w*|went|got|dripped|ran|leaked|tipped|sprayed|flew)\b/;
 /** A further place of what was told before it: "some on my foot", "my leg", "his eyes too". */
 const MORE_OF_IT = new RegExp(
-  `^(?:(?:some|a bit|a little|a few drops|drops|the rest|it|more|most|splashes)(?: of it)? )?(?:(?:went|got|ran|is|landed|splashed) )?(?:(?:all )?(?:in|into|on|onto|over|down) )?(?:(?:my|his|her|their|the|both|left|right|bare|one|whole) )*(?:${BODY})(?: (?:too|also|as well|now))*$`,
+  `^(?:(?:some|a bit|a little|a few drops|drops|the rest|it(?:'s)?|more|most|splashes)(?: of it)? )?(?:(?:went|got|ran|is|landed|splashed) )?(?:(?:all )?(?:in|into|on|onto|over|down) )?(?:(?:my|his|her|their|the|both|left|right|bare|one|whole) )*(?:${BODY})(?: (?:too|also|as well|now))*$`,
 );
 const OF_HIS_BODY = new RegExp(
   `\\b${ONTO} (?:my|his|her|their)(?: \\w+)? (?:${BODY}|nose|nostrils|throat|back|collar|chest|ring|watch|glasses|goggles|(?<=(?:into|inside|through) .*)gloves?)\\b`,

@@ -231,6 +231,30 @@ export const STILL_HURTS = new RegExp(
 export const HURTS_STILL =
   /^(?:(?:ow|ouch|and|but|it|my \w+) )*still (?:hurts?|hurting|stings?|stinging|sore|smarts)(?: (?:a lot|a bit|badly|now|though))*$/;
 
+/** Whom to call, asked by who has somebody to be helped. */
+const RINGS = '(?:call|ring|phone|dial|contact|telephone)';
+export const WHO_TO_CALL = new RegExp(
+  `^(?!.*\\b(?:mum|mom|dad|plumber|you|yourself|me (?:when|if|back)|back)\\b)${LEADS}(?:(?:quick|quickly|help|please|god) )*(?:(?:who|whom|what number|which number|whose number|where)\\b(?: \\w+){0,4} (?:${RINGS}|help|talk to|speak to|ask|turn to|get help|knows?)\\b(?! with\\b).*|(?:(?:what is|what's|tell me|give me|have you got|do you have|is there) )?(?:the |a |any )?(?:emergency |poison (?:centre |center |control )?)?(?:phone )?(?:number|hotline|helpline)(?: (?:for|of|to|again|please)\\b.*)?|(?:is there|do you know|can i ${RINGS}|can we ${RINGS}|should i ${RINGS}|shall i ${RINGS}|do i ${RINGS}|must i ${RINGS}|${RINGS})\\b.*\\b(?:some(?:body|one)|any(?:body|one)|who|doctor|ambulance|hospital|poison\\w*|emergency|999|911|112)\\b.*|(?:i|we|he|she|they) (?:really )?(?:want|need|must have)(?: to see)? (?:a |an |some )?(?:doctor|medic|paramedics?|ambulance|nurse|medical help)(?: now| quick\\w*| please)*|(?:get|fetch|find)(?: me| us| him| her)? (?:a |an )?(?:doctor|medic|ambulance|paramedics?))$`,
+);
+/** A contact lens that does not come out, or has something behind it; a camera has lenses too. */
+export const LENS_STUCK =
+  /^(?!.*\b(?:camera|cap|enlarger|zoom|filter|projector)\b).*\b(?:(?:contact )?lens(?:es)?|contacts)\b.*\b(?:stuck|jammed|(?:won't|wont|will not|can't|cannot|can not|doesn't|does not|refuses to|isn't|is not|not) (?:\w+ )?(?:com\w+|budg\w+|mov\w+|get|out|shift\w*|let go))\b|\b(?:can't|cannot|can not|don't|couldn't) (?:get|take|pull|fish|find) (?:\w+ ){0,3}(?:lens(?:es)?|contacts)\b(?!.* (?:camera|cap)\b)/;
+export const OF_CONTACT_LENS =
+  /\bcontact lens(?:es)?\b.*\b(?:splash\w*|dust|powder|drops?|got|burn\w*|sting\w*)\b|\b(?:splash\w*|dust|powder|drops?|something|got|liquid|bleach|fixer|developer|acid)\b.*\b(?:behind|under|in|on|into) (?:my|his|her|the|a)? ?contact lens(?:es)?\b/;
+
+/** That nothing of it got on anybody: each word stands beside the next, for what is between may tell of another matter. */
+const SOME_OF_IT =
+  '(?:it|that|any|anything|some|one|(?:a|single) drop|drops?|of it|any of it|of that|of them|of the|the|bleach|developer|fixer|fix|stop|stop bath|prebath|acid|powder|dust|stuff|bath)';
+const TO_A_BODY = `(?: (?:in|into|on|onto|near|over|up|down))*(?: (?:my|his|her|their|our|the|your|anybody's|anyone's|both|left|right|other|bare))*(?: (?:${BODY}|me|us|him|anybody|anyone|throat|nose|lungs?))`;
+const GETS_ON =
+  '(?:got|get|gets|gotten|getting|splash\\w*|touch\\w*|spill\\w*|spilt|hit|land\\w*|go|goes|went|gone|been|reach\\w*|drip\\w*|in|on|into|onto)';
+const HARMS =
+  '(?:hurt|injured|harmed|burnt|burned|swallow\\w*|drank|drunk|drink|ate|eaten|eat|inhaled?|breathed|licked|tasted|touched|fainted|collapsed|passed out|choked)';
+const OFTEN = '(?: (?:has|have|had|is|was|are|were|got|ever|even|actually|really|been|once|seems))*';
+export const UNHURT = new RegExp(
+  `^(?:(?:ok|okay|right|so|and|well|oh|phew|no|yes|yeah|good|a|lucky|luckily|thankfully|fortunately|thank|god|goodness|heavens?|thing|that|just as well|at least|relax|don't worry|all fine|all good|there is|there's|i have|i've got|i had|(?:i'm |i am )?(?:glad|happy|relieved)) )*(?:(?:nobody|no one|noone|none of us|neither of us)${OFTEN} ${HARMS}(?: ${SOME_OF_IT})*(?: in (?:it|here))?|(?:nothing|none|not (?:a|one|any|single)(?: single)?(?: drops?| bit)?|no (?:\\w+ )?(?:splash\\w*|drops?|spills?|drips?|burns?|bleach|fixer|developer|acid|stop|powder|dust))(?: (?:of|of it|of that|of them|of the \\w+))?${OFTEN}(?: ${GETS_ON})?${TO_A_BODY}|(?:i|we|he|she|it|they|the \\w+|\\w+)(?:'ve|'s|'d|'re| have| has| had)? ?(?:just |only )?(?:never|not|n't|\\w+n't|did not|has not|have not|was not|is not)${OFTEN} (?:${GETS_ON}(?: ${SOME_OF_IT})*${TO_A_BODY}|${HARMS}(?: ${SOME_OF_IT})*(?: in)?)|(?:i|it|the \\w+)(?: has| have)?(?: just| only| narrowly)* missed (?:my|his|her|the) (?:\\w+ )?(?:${BODY})|without (?:getting|spilling|splashing)(?: ${SOME_OF_IT})*${TO_A_BODY}|without swallowing(?: ${SOME_OF_IT})*|(?:my|both|both my) (?:\\w+ )?hands?(?: is|'s| are)(?: now| both| still| already| safely)* (?:in|on|inside|round|around|under) (?:my|the|a|these) (?:\\w+ )?(?:bag|gloves?|pockets?|tank|lid|sleeves?|film|reel|spiral|timer|table|bench))(?: (?:at all|this time|today|luckily|thank god|thankfully|though|either|yet|here|tonight|once|so far|good|today|then|carry on))*$`,
+);
+
 const CHILDREN =
   '(?:kids?|child(?:ren)?|sons?|daughters?|boys?|girls?|toddlers?|baby|babies|grand(?:sons?|daughters?|kids?)|nephews?|nieces?|twins|lads?|little (?:one|ones|lad|girl|boy))';
 const KEPT_FROM_THEM =
@@ -309,7 +333,7 @@ export const HAND_IN = new RegExp(
 );
 /** What is drunk and eaten as it should be. */
 export const MEALS =
-  /\b(?:drank|drunk|ate|eaten|drinking|eating) (?:up |all |half |some )*(?:of )?(?:my |his |her |the |a |an |last of |cup of |glass of |mug of )*(?:tea|coffee|beer|wine|milk|juice|lunch|dinner|supper|breakfast|sandwich\w*|pizza|cake|toast|biscuits?|soup|pint|lemonade)\b(?!.*\b(?:taste[ds]?|funny|wrong|bitter|bleach|fixer|developer|stop)\b)|\b(?:ate|eaten|drank|drunk)(?: (?:already|yet|before|nothing|too much|well|out|late|early|earlier))*$/;
+  /\b(?:drank|drunk|ate|eaten|drinking|eating) (?:up |all |half |some )*(?:of )?(?:my |his |her |the |a |an |last of |cup of |glass of |mug of )*(?:tea|coffee|beer|wine|milk|juice|lunch|dinner|supper|breakfast|sandwich\w*|pizza|cake|toast|biscuits?|soup|pint|lemonade)\b(?!.*\b(?:taste[ds]?|funny|wrong|bitter|bleach|fixer|developer|stop)\b)|\b(?:ate|eaten|drank|drunk)(?: (?:already|yet|before|nothing|too much|well|out|late|early|earlier))*$|\bswallow\w* (?:my|his|her|the|their) (?:pride|words?|spit|breakfast|lunch|dinner|tea|coffee|pills?|tablets?)$/;
 /** Toast and film are burnt and cut as well, and who is well, tired or cold is not hurt. */
 export const OF_A_THING_CUT = new RegExp(
   `^(?:nobody|no one|none of us)\\b|^(?!.*\\b(?:${BODY}|throat|me|\\w+self)\\b).*\\b(?:burned|burnt|scalded|cut|sliced|scratched)\\b|\\b(?:feel(?:ing)?|am|i'm) (?:\\w+ )?(?:great|good|fine|brilliant|fantastic|happy|tired|cold|hungry|sick (?:of|and tired))\\b|\\b(?:hands?|fingers?|feet|arms?|legs?|eyes?|back|neck) (?:is|are|feels?|gets?) (?:\\w+ )?(?:wet|cold|dry|full|clean|tired|stiff|free|warm)(?: (?:now|again|today|too|already|from \\w+))*$|\\bback (?:hurts|aches)\\b|${MEALS.source}`,

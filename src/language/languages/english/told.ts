@@ -434,7 +434,7 @@ const notYet: Reader = ({ line, situations }) =>
     new RegExp(
       `^${HESITANT}(?:it|that|_liquid\\d+) is (?:(?:actually )?still|only) ${standsIn('its bottle')}(?: (?:it is )?not in(?: tank)? yet)?$`,
     ).test(line))
-    ? made('withdraw', { yet: true })
+    ? made('withdraw', { yet: true, no: /^(?:no|wait|hold on|hang on|actually) /.test(line) || undefined })
     : undefined;
 
 /** "Go on with the mixing". */

@@ -569,9 +569,12 @@ export const laufPhrases: Partial<PhrasesOf<RunMessage>> = {
     ),
   hurt: (m) =>
     saetze(
-      m.rinsing && spuelWeiter(m.hows),
-      m.rinsing ? dannRuf : hilf(m.hows),
-      m.hows.length === 0 && 'Wo ist es?',
+      m.asks === 'rinsing' && spuelWeiter(m.hows),
+      m.asks === 'call' && rufJetzt(m.hows),
+      m.asks === 'lens' && lassLinse,
+      m.asks === 'call' ? sagDort : m.asks ? dannRuf : hilf(m.hows),
+      warnung(m.cautions),
+      m.hows.length === 0 && m.asks === null && 'Wo ist es?',
     ),
   'hurt-over': () => `Gut. Wenn etwas wiederkommt: ${dannRuf}`,
   'no-spill': (m) =>
@@ -620,3 +623,13 @@ const spuelWeiter = (hows: readonly Exposure[]): string =>
   hows.length > 0 && hows.every((how) => ['eye', 'face', 'skin'].includes(how))
     ? 'Spüle weiter, im Ganzen fünfzehn Minuten. Tut es dann noch weh, zum Arzt, mit Etikett oder Datenblatt.'
     : 'Spüle weiter: wann du aufhören kannst, weiß ich nicht.';
+
+const rufJetzt = (hows: readonly Exposure[]): string =>
+  hows.includes('animal')
+    ? 'Ruf jetzt die Tierärztin oder den Tierarzt.'
+    : hows.some((how) => ['eye', 'face', 'skin'].includes(how))
+      ? 'Ruf jetzt den Giftnotruf oder den Notruf, und spüle weiter.'
+      : 'Ruf jetzt den Giftnotruf oder den Notruf; wer schlecht Luft bekommt oder wegtritt: den Notruf.';
+const sagDort = 'Halte das Etikett oder das Sicherheitsdatenblatt bereit.';
+const lassLinse =
+  'Geht die Linse nicht leicht heraus, lass sie und spüle weiter, Lider offen. Dann zum Arzt.';

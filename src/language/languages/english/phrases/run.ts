@@ -666,9 +666,12 @@ export const runPhrases: PhrasesOf<RunMessage> = {
   met: (m) => sentences(awayFromGas, `${capital(m.bath.name)} met ${m.with.name}.`, ...m.dangers),
   hurt: (m) =>
     sentences(
-      m.rinsing && rinseOn(m.hows),
-      m.rinsing ? thenCall : sayAid(m.hows),
-      m.hows.length === 0 && 'Where is it?',
+      m.asks === 'rinsing' && rinseOn(m.hows),
+      m.asks === 'call' && callNow(m.hows),
+      m.asks === 'lens' && leaveLens,
+      m.asks === 'call' ? tellThem : m.asks ? thenCall : sayAid(m.hows),
+      sayCautions(m.cautions),
+      m.hows.length === 0 && m.asks === null && 'Where is it?',
     ),
   'hurt-over': () => `Good. If anything comes back: ${thenCall}`,
   'no-spill': (m) =>
@@ -720,3 +723,15 @@ const rinseOn = (hows: readonly Exposure[]): string =>
   hows.length > 0 && hows.every((how) => ['eye', 'face', 'skin'].includes(how))
     ? 'Keep rinsing, fifteen minutes in all. If it still hurts then, see a doctor, with the label or data sheet.'
     : 'Keep rinsing: when to stop I cannot say.';
+
+/** Source: P310, P311 and P315 (UN GHS rev. 9, annex 3, from memory). */
+const callNow = (hows: readonly Exposure[]): string =>
+  hows.includes('animal')
+    ? 'Call a vet now.'
+    : hows.some((how) => ['eye', 'face', 'skin'].includes(how))
+      ? 'Call your poison centre or emergency number now, and keep rinsing.'
+      : 'Call your poison centre or emergency number now; if breath or senses fail, the emergency number.';
+const tellThem = 'Have the label or the safety data sheet at hand.';
+/** Source: P305+P351+P338, P313. */
+const leaveLens =
+  'If the lens does not come out easily, leave it and keep rinsing, lids open. Then see a doctor.';
