@@ -395,7 +395,8 @@ export function withdraw(turn: Turn, { wrong, yet, no }: IntentOf<'withdraw'>) {
   const { announced, pending } = turn.context;
   // "is it in?", "is it empty?": not yet, and it stays cleared; a no right after it was let go ahead calls it off
   const asked = announced && turn.atMs - announced.clearedMs >= couldBeInS * 1000;
-  const kept = asked ? !(no && announced.overridden) : announced?.kind === 'out' && !no;
+  const off = no || announced?.overridden;
+  const kept = asked ? !(no && announced.overridden) : announced?.kind === 'out' && !off;
   if (yet && !pending && kept) return sayNow(turn);
   if (callOff(turn)) return;
   const { bath } = turn.world.tank;
