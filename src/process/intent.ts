@@ -126,6 +126,8 @@ export type WorldIntent =
       volumeMl?: number;
       /** so much of what was there */
       share?: number;
+      /** a part of it, and nobody said how much */
+      some?: true;
       /** and not where it was said to go */
       instead?: VesselRef;
       /** that long before it was said */

@@ -4,6 +4,7 @@ import { comesAsGas } from '../chemistry/safety/incompatible.js';
 import { formsNamed } from '../chemistry/substances.js';
 import { contaminationIn, formulasHold, withLastOnly } from '../world/contamination.js';
 import { learntS } from '../world/handling.js';
+import { lastBath } from '../world/reduce.js';
 import { runAtWork } from '../world/run-record.js';
 import { type LiquidId, tank, type VesselRef, vesselKey } from '../world/vessel.js';
 import { bottleAt, bottleOf, jugsOf, volumeOf } from '../world/vessels.js';
@@ -403,8 +404,10 @@ export function poured(turn: Turn, said: IntentOf<'poured'>) {
   const number = toOf === undefined ? null : bottleFor(turn, toOf);
   const to: VesselRef | undefined = number === null ? said.to : { kind: 'bottle', number };
   if (toOf !== undefined && to === undefined) return turn.say('question', { id: 'poured-what' });
-  if (answersWhere(turn, said, to)) return;
   const { bath } = turn.world.tank;
+  const left = bath?.liquid ?? liquid ?? lastBath(turn.world);
+  if (said.some && left !== null) return someInto(turn, left, to, volumeMl);
+  if (answersWhere(turn, said, to)) return;
   const { announced } = turn.context;
   // with its call to come out given, "the developer is back" tells of the bath that was in
   const leaves = to === undefined ? turn.place === 'draining' && liquid !== undefined : to.kind !== 'tank';
@@ -418,6 +421,10 @@ export function poured(turn: Turn, said: IntentOf<'poured'>) {
     const { to: home } = judged.move;
     const isPart = volumeMl !== undefined && turn.world.tank.volumeMl - volumeMl >= 1;
     return isPart && home.kind === 'bottle' ? partOut(turn, home, volumeMl) : pouredOut(turn, home, sinceMs);
+  }
+  if (from?.kind === 'tank' && !bath && to && left !== null && turn.world.jugs[left]) {
+    const partMl = volumeMl ?? (said.share ?? 1) * turn.world.jugs[left].volumeMl;
+    return pouredBetween(turn, left, { kind: 'jug' }, to, partMl);
   }
   if (outOfTank && to !== undefined) {
     const { volumeMl: inTankMl } = turn.world.tank;
@@ -462,6 +469,21 @@ export function poured(turn: Turn, said: IntentOf<'poured'>) {
       bottle: to.number,
     });
   pouredBetween(turn, liquid, from, to, volumeMl);
+}
+
+/** Some of a bath that was in the tank is in this bottle; without one it is with the rest of it, and that is no news. */
+function someInto(turn: Turn, liquid: LiquidId, to: VesselRef | undefined, volumeMl: number | undefined) {
+  const into = bottleAt(turn.world, to);
+  if (into && into.liquid !== liquid) {
+    const amount = volumeMl !== undefined && { volumeMl };
+    contaminated(turn, { type: 'contaminated', liquid, intoBottle: into.number, ...amount });
+    // some may be a good deal: it is no splash until its amount is told
+    if (!amount) turn.fact({ type: 'bottle-doubted', bottle: into.number, doubt: 'unanswered', of: liquid });
+    return;
+  }
+  const home = bottleFor(turn, liquid);
+  const there = to ?? (home === null ? undefined : ({ kind: 'bottle', number: home } as const));
+  if (there) sayPoured(turn, { liquid, from: tank, to: there, volumeMl: null }, null);
 }
 
 const askElsewhere = (turn: Turn, said: IntentOf<'poured'>, message: RunMessage) =>

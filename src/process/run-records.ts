@@ -119,7 +119,8 @@ export function bottleHoldsNow(turn: Turn, intent: BottleHolds, agreed = false) 
 /** How much of a bath came back out of the tank, told while it runs back or later: its bottle holds that. */
 export function cameBack(turn: Turn, said: IntentOf<'poured'>): boolean {
   const { volumeMl } = said;
-  if (said.from?.kind !== 'tank' || said.to !== undefined || volumeMl === undefined) return false;
+  if (said.from?.kind !== 'tank' || (said.to ?? said.toOf) !== undefined || volumeMl === undefined)
+    return false;
   const { bath } = turn.world.tank;
   const { announced } = turn.context;
   if (bath && announced?.kind === 'out' && (said.liquid === undefined || said.liquid === bath.liquid))

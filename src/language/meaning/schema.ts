@@ -107,6 +107,7 @@ const FIELDS: { [T in SpokenType]: z.ZodType<Omit<IntentOf<T>, 'type'>> } = {
     toOf: maybe(liquid),
     volumeMl: maybe(volumeMl),
     share: maybe(share),
+    some: maybe(z.literal(true)),
     instead: maybe(vessel),
     agoS: maybe(seconds),
   }),

@@ -1,5 +1,5 @@
-import type { Day } from './play.js';
-import { begun } from './usual.js';
+import { type Day, goAhead, heldBack } from './play.js';
+import { begun, inDeveloper } from './usual.js';
 
 /** A bath is as old, and as good, as it was before somebody poured it into another bottle. */
 export const decanted: Day[] = [
@@ -43,4 +43,42 @@ export const tooHot: Day[] = [
     name: 'one that is right is not called so',
     lines: [...begun.slice(0, 2), ['is the developer too hot', /41\.1/, /too (?:hot|cold)|yes/i]],
   },
+];
+
+/** A bath that went into several vessels is in each of them. */
+export const parted: Day[] = [
+  ...[
+    'half went into bottle two and half into bottle three',
+    'i poured the developer half into two and half into three',
+    'i split it between bottles two and three',
+    'half of it went back in bottle two but the other half went in the stop bath',
+    'i poured 250 ml into bottle two and the rest into three by mistake',
+  ].map((line) => ({
+    name: line,
+    lines: [
+      ...inDeveloper,
+      '+172s',
+      [line, [/to bottle 2/i, /to bottle 3/i, /tank empty/i]] as const,
+      ['what is in bottle two', /350 millilitres of developer/] as const,
+      ['what is in bottle three', /250 millilitres of developer went into it/] as const,
+      ['pouring the stop bath from bottle three', [heldBack, /developer in it/i], goAhead] as const,
+    ],
+  })),
+  ...[
+    'most went back, a bit went in the stop bath',
+    'most of it went back in two but some went into bottle three',
+    'some of it went into the stop by mistake',
+  ].map((line) => ({
+    name: line,
+    lines: [
+      ...inDeveloper,
+      '+172s',
+      [line, /some developer in the stop bath, bottle 3/i] as const,
+      ['tank is empty', /tank (?:is )?empty/i] as const,
+      ['pouring the stop bath from bottle three', [heldBack, /developer/i], goAhead] as const,
+      'cancel',
+      ['it was about 5 ml', /5 millilitres of developer in the stop bath.*no harm/i] as const,
+      ['pouring the stop bath from bottle three', goAhead, heldBack] as const,
+    ],
+  })),
 ];

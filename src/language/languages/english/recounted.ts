@@ -65,6 +65,77 @@ const wentInto: Reader = (said) => {
   });
 };
 
+/** Of the parts of one bath, those whose amount nobody said, and what takes what is left. */
+const POURED_BY_HAND = '(?:poured|put|tipped|emptied)';
+const LITTLE =
+  '(?:(?:little|tiny|small|good|quite)(?: of)? )*(?:some|bit|little|few drops|splash|drops?|dribble|drip|touch|dash)';
+const [UNTOLD, LEFT_OVER] = [new RegExp(`^${LITTLE}$`), /^(?:rest|remainder|other half|second half|other)$/];
+const ONE_PART = `(?<part>_volume\\d+|(?:first |other |second |one )?half|three quarters|(?:one )?(?:third|quarter)|most|rest|remainder|${LITTLE})(?: of)?(?: (?<of>${BATH}|it|that))?`;
+const ONE_PLACE = `(?:(?:in|into|to|inside)(?: with)? (?:(?<to>${VESSEL}|${BATH})|(?<own>its own|its|own|where it came from|it))(?: bottle)?(?: where it belongs| by (?:mistake|accident))?|(?<back>back)(?! (?:in|into|to) _)(?: (?:where it came from|in its own|home))?)`;
+const PARTED = new RegExp(
+  `(?:(?:and|but|then|so|only|i|we|have|has|accidentally|poured|put|tipped|emptied|returned) )*${ONE_PART} (?:(?:${WENT}|accidentally|${POURED_BY_HAND}) )*?${ONE_PLACE}(?: (?:by mistake|by accident|instead|too|as well))*(?: |$)`,
+  'y',
+);
+
+/** A bath went into several vessels, or some of it where it does not belong: "half into bottle two and half into bottle three". */
+const parted: Reader = ({ line, liquid, bottle, volumeMl }) => {
+  const split = match(
+    line,
+    new RegExp(
+      `^(?:i |we )?(?:have )?(?:split|divided|shared|parted)(?: up)? ?(?<of>${BATH}|it|that)?(?: up| out)? ?(?:between|over|across|among|into|in)(?: bottles)? (?<a>${VESSEL}|${BATH})(?: bottle)? and (?:into |in )?(?<b>${VESSEL}|${BATH})(?: bottle)?$`,
+    ),
+  );
+  const lead = match(
+    line,
+    new RegExp(
+      `^(?:i |we )?(?:have )?(?:poured |put |tipped |emptied |returned )?(?<of>${BATH}|it|that) (?=half|most|some|bit|part|_volume)`,
+    ),
+  );
+  const parts: Record<string, string | undefined>[] = split
+    ? [
+        { part: 'half', to: split.a },
+        { part: 'rest', to: split.b },
+      ]
+    : [];
+  for (
+    let at = lead ? line.search(/(?<= )(?:half|most|some|bit|part|_volume)/) : 0;
+    !split && at < line.length;
+    at = PARTED.lastIndex
+  ) {
+    PARTED.lastIndex = at;
+    const found = PARTED.exec(line)?.groups;
+    if (!found) return undefined;
+    parts.push(found);
+  }
+  const [first, second] = parts;
+  if (!first || (!second && !UNTOLD.test(first.part ?? ''))) return undefined;
+  const what = liquid(split?.of ?? lead?.of ?? parts.map((p) => p.of).find((of) => liquid(of) !== undefined));
+  const shares = parts.map(({ part = '' }) => SHARES.find(([words]) => words.test(part))?.[1] ?? 0);
+  const whole = shares.reduce((sum, share) => sum + share, 0) > 0.99;
+  const told = parts.map(({ part = '', to, own, back }, i) => {
+    const [into, of] = [bottleRef(bottle(to)), liquid(to)];
+    if (!into && !of && !own && !back) return undefined;
+    const some = UNTOLD.test(part);
+    // each share is one of what the others before it left
+    const before = shares.slice(0, i).reduce((sum, share) => sum + share, 0);
+    const share = (shares[i] ?? 0) / (1 - before);
+    const last = LEFT_OVER.test(part) || (whole && i === parts.length - 1) || (part === 'most' && second);
+    return {
+      some,
+      intent: made('poured', {
+        ...{ liquid: what, from: { kind: 'tank' }, to: into, toOf: of, some: some || undefined },
+        volumeMl: volumeMl(part),
+        share: some || last || !share ? undefined : share,
+      }),
+    };
+  });
+  if (told.some((t) => t === undefined)) return undefined;
+  // what got astray comes last: its amount may be told next
+  const inOrder = [...told.filter((t) => !t?.some), ...told.filter((t) => t?.some)];
+  const [only, another] = inOrder;
+  return another ? several(inOrder.map((t) => t?.intent)) : only?.intent;
+};
+
 /** "That was the wrong thermometer, the developer is 37": the reading counts afresh. */
 const readAnew: Reader = ({ line, liquid, bottle, tempC }) => {
   const wrong =
@@ -642,6 +713,7 @@ export const RECOUNTED: readonly Reader[] = [
   allBut,
   standIn,
   wentInto,
+  parted,
   leaked,
   lost,
   doneBefore,
