@@ -492,8 +492,8 @@ export function createAssistant(posts: readonly Post[], world: World, words: Wor
       if (intent.type === 'withdraw' && intent.yet && justIn(state, event))
         return undo(caughtUp(state, event), event, true);
       if (intent.type === 'redo') return redo(caughtUp(state, event), event);
-      // every weighing of a mix, not one that was told
-      if (intent.type === 'correct' && intent.all) return ordinary(state, event);
+      // every weighing of a mix, or all of one part, not a sentence that was told
+      if (intent.type === 'correct' && (intent.all || intent.substance)) return ordinary(state, event);
       const meant = settling(state.world, intent);
       if (meant?.type === 'part') return ordinary(state, { ...event, intent: meant });
       if (meant?.type === 'correct') {
@@ -552,6 +552,7 @@ export function createAssistant(posts: readonly Post[], world: World, words: Wor
         last !== undefined &&
         atMs - last.event.atMs <= justNowMs &&
         last.facts.some((f) => f.type === 'poured' && f.to.kind === 'tank');
+      if (said?.type === 'reading') return [intent];
       return ofWhatWasSaid(intent, said, state.world.tank.bath, justPoured);
     },
     nextWakeMs(state) {

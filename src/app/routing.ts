@@ -14,6 +14,7 @@ const served: Partial<Record<Intent['type'], DeskId[]>> = {
   'ask-amount': ['mix'],
   reading: ['mix'],
   dissolved: ['mix'],
+  'take-out': ['mix'],
   'scale-zeroed': ['mix'],
   // what was said once is put right before; this is of every weighing
   correct: ['mix'],

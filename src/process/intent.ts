@@ -143,6 +143,8 @@ export type WorldIntent =
       volumeMl?: number;
       seconds?: number;
       massG?: number;
+      /** the part of a mix that it was so much of */
+      substance?: string;
       /** the scale showed this, not grams */
       unit?: 'oz' | 'grain' | 'kg' | 'mg';
       /** … at every weighing of this mix */
@@ -309,6 +311,8 @@ export type MixIntent =
       times?: number;
     }
   | { type: 'dissolved' }
+  /** some of a powder is to come out again */
+  | { type: 'take-out' }
   | { type: 'scale-zeroed' }
   | { type: 'ph-reading'; ph: number }
   | { type: 'made-up'; volumeMl?: number }

@@ -257,11 +257,12 @@ function coachEvent(intent: Intent, phase: Phase | null): CoachEvent | null {
         return { type: 'bottle', bottle: intent.value };
       return intent;
     case 'dissolved':
-      return { type: 'dissolved' };
+    case 'take-out':
+      return { type: intent.type };
     case 'scale-zeroed':
       return { type: 'zeroed' };
     case 'correct':
-      return intent.all && intent.unit ? { type: 'scale-was', unit: intent.unit } : null;
+      return intent.all && intent.unit ? { type: 'scale-was', unit: intent.unit } : partWas(intent);
     case 'ph-reading':
       return { type: 'ph', ph: intent.ph };
     case 'made-up':
@@ -284,6 +285,14 @@ function coachEvent(intent: Intent, phase: Phase | null): CoachEvent | null {
     default:
       return null;
   }
+}
+
+/** "The carbonate was 18 grams" */
+function partWas({ substance, massG, volumeMl, value }: IntentOf<'correct'>): CoachEvent | null {
+  if (substance === undefined) return null;
+  if (massG !== undefined) return { type: 'was', substance, value: massG, unit: 'g' };
+  if (volumeMl !== undefined) return { type: 'was', substance, value: volumeMl, unit: 'ml' };
+  return value === undefined ? null : { type: 'was', substance, value };
 }
 
 /** Files one step of the coach, with the facts that follow when a mix ends. */

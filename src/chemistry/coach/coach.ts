@@ -5,11 +5,11 @@ import { answerQuestion, stays } from './answer.js';
 import { bottled, labelText, madeUp, phRead, toBottle } from './finish.js';
 import { type Jar, jarTold } from './jar.js';
 import type { MixMessage } from './messages.js';
-import { readScale, type ScaleReading } from './named.js';
+import { amountOf, readScale, type ScaleReading, wasReally } from './named.js';
 import { batchOf, current, emptyLine, type MixInHand, remaining, said } from './state.js';
 import { advance, overInWater, type Step, saying } from './step.js';
 import { gotIn, isPart, stranger } from './stranger.js';
-import { dissolved, type ReadingUnit, scaleWas, skipAsked, zeroed } from './weigh.js';
+import { dissolved, type ReadingUnit, scaleWas, skipAsked, takeOut, zeroed } from './weigh.js';
 
 /** What can happen at the mixing bench once a mix is open. */
 export type CoachEvent =
@@ -17,6 +17,10 @@ export type CoachEvent =
   | { type: 'next'; leaving?: string }
   | ({ type: 'reading' } & ScaleReading)
   | { type: 'dissolved' }
+  /** some of a powder is to come out again */
+  | { type: 'take-out' }
+  /** a part that was told of was really so much */
+  | ({ type: 'was'; substance: string } & Pick<ScaleReading, 'value' | 'unit'>)
   | { type: 'zeroed' }
   /** all that was weighed was read in this unit, and taken for grams */
   | { type: 'scale-was'; unit: ReadingUnit }
@@ -120,6 +124,8 @@ const beside: CoachEvent['type'][] = [
   'water',
   'stranger',
   'scale-was',
+  'take-out',
+  'was',
   'danger',
 ];
 
@@ -147,6 +153,10 @@ export function coach(mix: MixInHand, event: CoachEvent): Step {
       return readScale(mix, event);
     case 'dissolved':
       return dissolved(mix);
+    case 'take-out':
+      return takeOut(mix);
+    case 'was':
+      return wasReally(mix, event);
     case 'zeroed':
       return zeroed(mix);
     case 'scale-was':
@@ -253,21 +263,6 @@ function waterIs(mix: MixInHand, tempC: number): Step {
   const { lowC, highC } = recipe.startWater;
   const agent = lines.some((l) => l.form.classes.includes('developing-agent'));
   return saying(mix, { id: 'mix-water-is', tempC, lowC, highC, agent });
-}
-
-/** How much of a part the batch takes; null: it is no part. */
-function amountOf(mix: MixInHand, of: string): MixMessage | null {
-  const { lines } = batchOf(mix);
-  const index = lines.findIndex((line) => isPart(line, of));
-  const [line, state] = [lines[index], mix.lines[index]];
-  if (!line || !state) return null;
-  return {
-    id: 'mix-amount',
-    name: line.form.name,
-    said: said(mix, line.amount, line.unit),
-    inWater: said(mix, state.inWater, line.unit),
-    settled: state.settled,
-  };
 }
 
 function where(mix: MixInHand): MixMessage {

@@ -7,25 +7,41 @@ import { deference, mixtureHazards } from '../safety/hazards.js';
 import type { Bath } from '../solution/bath.js';
 import type { MixMessage } from './messages.js';
 import { batchOf, type MixInHand } from './state.js';
-import { advance, type Step, saying } from './step.js';
+import { advance, type Step, saying, weighMessage } from './step.js';
 
 /** A made-up volume this close to the mark needs no word. source: common practice, a graduate's class */
 const fullness = 0.02;
 
+/** Whether a volume is more than the batch is to have, ml. */
+export const tooFull = (mix: MixInHand, volumeMl: number): boolean =>
+  volumeMl > mix.volumeMl * (1 + fullness);
+
+/** So much larger may a batch become for the water that is in. source: common practice; more is poured off or begun again */
+const MOST_GROWN = 2;
+
 /** "Made up": checks that all is in, and the volume when it was said. */
 export function madeUp(mix: MixInHand, volumeMl?: number): Step {
   if (mix.phase !== 'making-up') {
-    if (mix.phase !== 'weighing' && mix.phase !== 'dissolving')
+    if (mix.phase !== 'weighing' && mix.phase !== 'dissolving' && mix.phase !== 'water')
       return saying(mix, { id: 'mix-not-now', why: 'not-yet', phase: mix.phase });
-    const factor = (volumeMl ?? 0) / mix.volumeMl;
-    if (volumeMl === undefined || factor <= 1 + fullness) return advance(mix);
+    if (volumeMl === undefined || !tooFull(mix, volumeMl))
+      return mix.phase === 'water' ? advance(mix) : saying(mix, weighMessage(mix));
     // more water than the whole batch is to have, and parts are still to come
-    const question = volumeMl <= mix.jugMl ? ({ kind: 'grow', factor } as const) : mix.question;
-    const grow = question?.kind === 'grow';
-    return saying({ ...mix, question }, { id: 'mix-too-full', volumeMl, strength: 1 / factor, grow });
+    const factor = volumeMl / mix.volumeMl;
+    const grow = factor <= MOST_GROWN;
+    const pourTo = mix.phase === 'water' ? { pourToMl: batchOf(mix).startWaterMl } : {};
+    return saying(
+      {
+        ...mix,
+        jugMl: Math.max(mix.jugMl, volumeMl),
+        ...(mix.phase !== 'water' && { waterMl: volumeMl }),
+        question: grow ? { kind: 'grow', factor } : mix.question,
+      },
+      { id: 'mix-too-full', volumeMl, strength: 1 / factor, grow, ...pourTo },
+    );
   }
   const aim = mix.volumeMl;
-  const is = volumeMl ?? aim;
+  const is = volumeMl ?? Math.max(aim, mix.waterMl ?? 0);
   if (is < aim * (1 - fullness)) return saying(mix, { id: 'mix-too-little', volumeMl: is, aimMl: aim });
   const told: MixMessage[] =
     is > aim * (1 + fullness) ? [{ id: 'mix-too-full', volumeMl: is, strength: aim / is, grow: false }] : [];

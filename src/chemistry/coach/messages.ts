@@ -111,7 +111,12 @@ export type MixMessage =
   | { id: 'mix-little-short'; name: string; inWater: Said; short: Said }
   | { id: 'mix-make-up'; volumeMl: number }
   /** `grow`: the batch can still be made as large */
-  | { id: 'mix-too-full'; volumeMl: number; strength: number; grow: boolean }
+  /** `pourToMl`: nothing is in it yet, so the water can be poured off to this */
+  | { id: 'mix-too-full'; volumeMl: number; strength: number; grow: boolean; pourToMl?: number }
+  /** more water to begin with than was asked for, and less than the whole */
+  | { id: 'mix-much-water'; volumeMl: number; aimMl: number; fullMl: number }
+  /** what is dissolved cannot be taken out */
+  | { id: 'mix-stays-in'; name: string }
   | { id: 'mix-too-little'; volumeMl: number; aimMl: number }
   | { id: 'mix-ask-ph'; aim: number; tolerance: number; gravity?: number }
   | { id: 'mix-gravity'; gravity: number; aim: number; tolerance: number; good: boolean; strength: number }

@@ -1,6 +1,8 @@
 import type { BatchLine } from '../batch.js';
 import { formsNamed } from '../substances.js';
+import { madeUp, tooFull } from './finish.js';
 import { jarTold } from './jar.js';
+import type { MixMessage } from './messages.js';
 import { batchOf, current, type MixInHand, said, withLine } from './state.js';
 import { advance, overInWater, type Step, saying, weighMessage } from './step.js';
 import { isPart, stranger } from './stranger.js';
@@ -22,9 +24,13 @@ type Named = ScaleReading & { substance: string };
 /** A reading; with the name of what was weighed it counts for what it was said to be, whatever was asked for. */
 export function readScale(mix: MixInHand, reading: ScaleReading): Step {
   const { value, unit, substance, added = false, times } = reading;
-  if (substance === 'water') return waterIn(mix);
+  const volumeMl = unit === 'l' ? value * 1000 : value;
+  if (substance === 'water') return waterIn(mix, volumeMl);
   if (times !== undefined) return inTimes(mix, times, substance);
   if (substance === undefined) {
+    // a volume by itself, where only water has one
+    if ((mix.phase === 'water' || mix.phase === 'making-up') && (unit === 'ml' || unit === 'l'))
+      return waterIn(mix, volumeMl);
     const meant = fittingUnit(mix, value, unit);
     return meant === undefined
       ? takeReading(mix, value, unit)
@@ -53,9 +59,82 @@ export function readScale(mix: MixInHand, reading: ScaleReading): Step {
   return takenFor(mix, index, named);
 }
 
-/** Water has no weight to be told: it is what stands in the jug at the start, and what fills it up. */
-const waterIn = (mix: MixInHand): Step =>
-  mix.phase === 'water' || mix.phase === 'making-up' ? advance(mix) : saying(mix, weighMessage(mix));
+/**
+ * Water has no weight to be told: it is what stands in the jug at the start, `volumeMl` of it where that was said, what fills it up,
+ * and what thins a bath that was made up.
+ */
+function waterIn(mix: MixInHand, volumeMl: number): Step {
+  const { startWaterMl } = batchOf(mix);
+  switch (mix.phase) {
+    case 'ph':
+    case 'bottling':
+      return volumeMl > 0
+        ? madeUp({ ...mix, phase: 'making-up' }, (mix.finalMl ?? mix.volumeMl) + volumeMl)
+        : saying(mix);
+    case 'making-up':
+      return tooFull(mix, volumeMl) ? madeUp(mix, volumeMl) : advance(mix);
+    case 'weighing':
+    case 'dissolving':
+      return madeUp(mix, volumeMl);
+    case 'cautions':
+    case 'water': {
+      if (tooFull(mix, volumeMl)) return madeUp({ ...mix, phase: 'water' }, volumeMl);
+      const onward = advance(mix);
+      if (volumeMl <= startWaterMl * (1 + ROOM)) return onward;
+      const told = { id: 'mix-much-water', volumeMl, aimMl: startWaterMl, fullMl: mix.volumeMl } as const;
+      return { ...onward, messages: [told, ...onward.messages] };
+    }
+    case 'done':
+      return saying(mix, { id: 'mix-none' });
+  }
+}
+/** So much more water than to begin with still leaves the parts their room. source: common practice */
+const ROOM = 0.1;
+
+/** What was told of a part was wrong: it is counted anew, and weighed on, told to be too much, or left as it is. */
+export function wasReally(mix: MixInHand, told: Pick<Named, 'value' | 'unit' | 'substance'>): Step {
+  const { lines } = batchOf(mix);
+  const index = lines.findIndex((line) => isPart(line, told.substance));
+  const line = lines[index];
+  const before = mix.lines[index];
+  if (line === undefined || before === undefined || before.inWater === 0 || before.onScale !== null)
+    return readScale(mix, told);
+  const inWater = inUnitOf(line, told.value, told.unit);
+  if (inWater === null) return saying(mix, { id: 'mix-bad-value', why: 'unit' });
+  const slack = line.tolerance * (1 + 1e-9);
+  const counted = {
+    ...withLine(mix, index, { inWater, settled: inWater >= line.amount - slack, kept: null }),
+    question: null,
+  };
+  const here: MixInHand = { ...counted, index, phase: 'weighing' };
+  if (inWater > line.amount + slack) return overInWater(here);
+  const name = line.form.name;
+  if (inWater < line.amount - slack)
+    return saying(here, {
+      id: 'mix-part-in',
+      name,
+      inWater: said(mix, inWater, line.unit),
+      more: said(mix, line.amount - inWater, line.unit),
+    });
+  const noted = amountOf(counted, told.substance);
+  const onward = mix.index === index ? advance(counted, index) : saying(counted, weighMessage(counted));
+  return { ...onward, messages: [...(noted ? [noted] : []), ...onward.messages] };
+}
+
+/** How much of a part the batch takes; null: it is no part. */
+export function amountOf(mix: MixInHand, of: string): MixMessage | null {
+  const { lines } = batchOf(mix);
+  const index = lines.findIndex((line) => isPart(line, of));
+  const [line, state] = [lines[index], mix.lines[index]];
+  if (!line || !state) return null;
+  return {
+    id: 'mix-amount',
+    name: line.form.name,
+    said: said(mix, line.amount, line.unit),
+    inWater: said(mix, state.inWater, line.unit),
+    settled: state.settled,
+  };
+}
 
 /** A part that went in so many times: the one that was named, else the last that is in. */
 function inTimes(mix: MixInHand, times: number, substance: string | undefined): Step {
@@ -118,6 +197,6 @@ function takenFor(mix: MixInHand, index: number, { value, unit, substance, added
       ...withLine(mix, mix.index, { onScale: null }),
       question: { kind: 'jar', value: amount, line: index },
     },
-    { id: 'mix-ask-jar', value: said(mix, amount, line.unit), name, other, early },
+    { id: 'mix-ask-jar', value: said(mix, amount, line.unit), name, other, ...(early > 0 && { early }) },
   );
 }

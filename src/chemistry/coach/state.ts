@@ -28,8 +28,8 @@ export interface LineState {
   kept: 'left-out' | 'over' | null;
 }
 
-/** A question that waits for yes or no. */
-export type Question =
+/** A question that waits for yes or no; `told`: what is to be done if the powder is in the water already was said with it. */
+export type Question = { told?: true } & (
   | { kind: 'unit'; value: number; unit: 'oz' | 'grain' }
   | { kind: 'tenfold'; value: number; direction: 'more' | 'less' }
   /** yes: the scale was zeroed with the boat on it */
@@ -53,7 +53,8 @@ export type Question =
   | { kind: 'meter'; ph: number }
   /** yes: the batch is made as large as the water that is in already */
   | { kind: 'grow'; factor: number }
-  | { kind: 'stop' };
+  | { kind: 'stop' }
+);
 
 /** All of one mix, plain data. The batch itself follows from recipe, volume and forms. */
 export interface MixInHand {
@@ -75,6 +76,8 @@ export interface MixInHand {
   /** last amount accepted on the scale, for a tare not zeroed */
   lastWeighed: { name: string; amount: number } | null;
   finalMl: number | null;
+  /** water that stands in the jug, where it is more than the whole batch is to have, ml */
+  waterMl?: number;
   /** read by a meter, or by a strip, which shows half a unit */
   ph: number | null;
   phBy?: PhBy;

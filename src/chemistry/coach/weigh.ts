@@ -180,10 +180,12 @@ export function dissolved(mix: MixInHand): Step {
   if (state.onScale === null) {
     const { question } = mix;
     const needed = { name: line.form.name, said: said(mix, remaining(line, state), line.unit) };
-    // it was told, and asked about: that is answered first
-    return question !== null && 'value' in question
-      ? saying(mix, { id: 'mix-ask-doubted', value: question.value, ...needed })
-      : saying(mix, { id: 'mix-no-weight', ...needed });
+    if (question === null || !('value' in question)) return saying(mix, { id: 'mix-no-weight', ...needed });
+    // it was told, and asked about: that is answered first, and who says again that it is in has answered
+    if (question.told)
+      return dissolved(withLine({ ...mix, question: null }, mix.index, { onScale: question.value }));
+    const asked: MixInHand = { ...mix, question: { ...question, told: true } };
+    return saying(asked, { id: 'mix-ask-doubted', value: question.value, ...needed });
   }
   const inWater = state.inWater + state.onScale;
   const poured: MixInHand = {
@@ -271,6 +273,28 @@ export function skipAsked(mix: MixInHand): Step {
     optional,
     phWithout: without.ph,
     ph: batchOf(mix).expectedPh,
+  });
+}
+
+/** "Take some out": what is only weighed comes off the scale, what is dissolved stays. */
+export function takeOut(mix: MixInHand): Step {
+  const now = current(mix);
+  const { question } = mix;
+  const stays: MixMessage = { id: 'mix-stays-in', name: batchOf(mix).recipe.name };
+  if (question?.kind === 'scale' || question?.kind === 'restart') {
+    const over = overInWater(mix);
+    return { ...over, messages: [stays, ...over.messages] };
+  }
+  const weighed = question !== null && 'value' in question ? question.value : now?.state.onScale;
+  const excess = now && weighed ? weighed - remaining(now.line, now.state) : 0;
+  if (now === undefined || weighed == null || excess <= now.line.tolerance) return saying(mix, stays);
+  const { name } = now.line.form;
+  const [read, over] = [said(mix, weighed, now.line.unit), said(mix, excess, now.line.unit)];
+  return saying(question && 'value' in question ? { ...mix, question: { ...question, told: true } } : mix, {
+    id: 'mix-over',
+    name,
+    said: read,
+    excess: over,
   });
 }
 

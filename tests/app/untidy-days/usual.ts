@@ -51,3 +51,23 @@ export const mixingDeveloper = [
   'next',
   ...['2 ml', 'dissolved', '2 g', 'dissolved'],
 ];
+
+const DEVELOPER = [
+  ['anti-calcium', '2 ml'],
+  ['sulfite', '2 g'],
+  ['anti-fog', '0.22 g'],
+  ['bromide', '1.2 g'],
+  ['carbonate', '25.6 g'],
+  ['bicarbonate', '2.7 g'],
+  ['CD-3', '4 g'],
+] as const;
+/** A litre of developer, as far as the part that is to be weighed next. */
+export const partsOfDeveloper = (next: (typeof DEVELOPER)[number][0]): readonly string[] => [
+  'mix one litre of developer',
+  'next',
+  'next',
+  ...DEVELOPER.slice(
+    0,
+    DEVELOPER.findIndex(([part]) => part === next),
+  ).flatMap(([, much]) => [much, 'dissolved']),
+];

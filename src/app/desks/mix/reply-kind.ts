@@ -7,6 +7,7 @@ export function kindOf(message: MixMessage): ReplyKind {
     return 'question';
   if (message.id === 'mix-missing') return message.optional ? 'question' : 'warning';
   if (message.id === 'mix-weigh' && message.aside !== undefined) return 'question';
+  if (message.id === 'mix-too-full') return message.grow ? 'question' : 'warning';
   if (message.id === 'mix-gravity') return message.good ? 'answer' : 'warning';
   if (message.id === 'may-meet') return message.dangers.length > 0 || message.done ? 'warning' : 'answer';
   if (message.id === 'until-spoiled') return message.most.fitness.dangers.length > 0 ? 'warning' : 'answer';

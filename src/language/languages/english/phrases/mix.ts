@@ -171,7 +171,7 @@ const phrases: PhrasesOf<MixMessage> = {
   'mix-aside': (m) =>
     `Keep the ${m.other} aside, with a note on it. Now weigh ${amount(m.said)} of ${m.name}.`,
   'mix-ask-doubted': (m) =>
-    `You told me ${m.value} for ${m.name}, and it needs ${amount(m.said)}: I have not taken that down. If the scale did read ${m.value}, say confirm; if not, say what it read. Add nothing more until then.`,
+    `You told me ${m.value} for ${m.name}, and it needs ${amount(m.said)}: I have not taken that down. If the scale did read ${m.value}, say confirm; if that much is in the water, say dissolved once more; if not, say what it read. Add nothing more until then.`,
   'mix-no-weight': (m) =>
     `You have not told me a weight for ${m.name}. I need ${amount(m.said)}. What did the scale say?`,
   'mix-part-in': (m) =>
@@ -228,9 +228,18 @@ const phrases: PhrasesOf<MixMessage> = {
     `All is in. Let it come to room temperature, add water up to ${volume(m.volumeMl)}, read at the bottom of the curve, eye level with it, stir, and say made up.`,
   'mix-too-full': (m) =>
     sentences(
-      `${capital(volume(m.volumeMl))} is more than planned: the bath is ${Math.round(m.strength * 100)} percent strong.`,
-      m.grow && 'Shall I make the batch as large? Say confirm, or cancel to leave it.',
+      m.pourToMl === undefined
+        ? `${capital(volume(m.volumeMl))} is more than planned: the bath is ${Math.round(m.strength * 100)} percent strong.`
+        : `${capital(volume(m.volumeMl))} is more than the whole bath is to have: pour it off to ${volume(m.pourToMl)}, then say next.`,
+      m.grow && m.pourToMl !== undefined && 'Or the batch is made as large: say confirm.',
+      m.grow &&
+        m.pourToMl === undefined &&
+        'Shall I make the batch as large? Say confirm, or cancel to leave it.',
     ),
+  'mix-much-water': (m) =>
+    `${capital(volume(m.volumeMl))} to begin with, not ${volume(m.aimMl)}: the parts take room too, and with all of them in it may not come over ${volume(m.fullMl)}.`,
+  'mix-stays-in': (m) =>
+    `What is dissolved cannot be taken out of the ${m.name}. If more of a part is in than I have counted, say its name and how much: then the batch is made larger, or begun again.`,
   'mix-too-little': (m) => `Only ${volume(m.volumeMl)}. Add water up to ${volume(m.aimMl)}.`,
   'mix-ask-ph': (m) =>
     sentences(

@@ -1,0 +1,113 @@
+import type { Day } from './play.js';
+import { partsOfDeveloper } from './usual.js';
+
+/** A bath that is mixed otherwise than its list has it: what is told is counted as it is, and what cannot be undone stays. */
+export const mixing: readonly Day[] = [
+  {
+    name: 'a powder that went in whole is not taken out again: the batch grows, or is begun anew',
+    lines: [
+      ...partsOfDeveloper('carbonate'),
+      ['30 grams of carbonate', /question/],
+      ['dissolved', /dissolved once more/],
+      ['can I spoon some of it out', /take it off with a dry spoon/i, /undone/i],
+      ['no, I mean it is all in the water', [/4\.40 grams too much/, /1\.17 litres/]],
+      ['take some out again', [/cannot be taken out/, /1\.17 litres/], /undone/i],
+      ['what have I added', /30\.00 grams of anhydrous sodium carbonate/],
+      ['yes', /batch is now 1\.17 litres/],
+    ],
+  },
+  {
+    name: 'nothing too much is on record, and what is dissolved stays all the same',
+    lines: [...partsOfDeveloper('sulfite'), ['take a bit out', /cannot be taken out/, /undone/i]],
+  },
+  {
+    name: 'more water than the whole batch, before any part: poured off, or the batch is made as large',
+    lines: [
+      'mix one litre of fixer',
+      'next',
+      ['oh no, I used 1200 ml of water', [/question: 1\.2 litres is more/, /700 millilitres/, /confirm/]],
+      ['there are two litres in the jug', /2 litres is more/],
+      ['yes', /batch is now 2 litres/],
+    ],
+  },
+  {
+    name: 'poured off again',
+    lines: [
+      'mix one litre of fixer',
+      'next',
+      ['2 litres', /more than the whole/],
+      ['next', /part 1 of 4/i, /2 litres/],
+    ],
+  },
+  {
+    name: 'far more water than a batch can grow to is said, and nothing is offered',
+    lines: [
+      'mix one litre of fixer',
+      'next',
+      ['I put in 3 litres of water', /warning: 3 litres is more/, /confirm/],
+    ],
+  },
+  {
+    name: 'a little more water than the list begins with leaves less room',
+    lines: [
+      'mix one litre of developer',
+      'next',
+      ['water is 950 ml', [/not 850 millilitres/, /part 1 of 7/i]],
+    ],
+  },
+  {
+    name: 'too much water beside the parts that are in: weaker by so much, and made up to no less',
+    lines: [
+      ...partsOfDeveloper('CD-3'),
+      ['I put in 1200 ml of water', [/83 percent strong/, /confirm/]],
+      ['cancel', /CD-3/],
+      '4 g',
+      ['dissolved', /add water/i],
+      ['made up', [/1\.2 litres is more/, /83 percent/]],
+      ['I added another 200 ml of water', [/1\.4 litres is more/, /71 percent/]],
+    ],
+  },
+  {
+    name: 'a number put right by itself is that of the last reading',
+    lines: [
+      ...partsOfDeveloper('sulfite'),
+      ['sodium sulfite 12', /question/],
+      ['no, 1.2', /put right: the scale reads 1\.2/i],
+      ['no, 2', [/put right: the scale reads 2 /i, /is right/]],
+      'dissolved',
+      ['no, it was 3', [/put right: the scale reads 3/i, /too much/]],
+    ],
+  },
+  {
+    name: 'a number put right with the name of its part goes to that part',
+    lines: [
+      ...partsOfDeveloper('bicarbonate'),
+      ['actually the carbonate was 18 grams', /18\.00 grams .* 7\.60 grams more/],
+      ['7.6', /is right/],
+      ['dissolved', /2\.70 grams of sodium bicarbonate/],
+      [
+        'no wait, the carbonate was 25.5',
+        [/25\.60 grams of anhydrous sodium carbonate in this batch/, /2\.70 grams/],
+      ],
+      ['the sulfite was 3 grams', [/1\.00 gram too much anhydrous sodium sulphite/, /1\.5 litres/]],
+      ['no, the sulfite was 2 grams', /2\.70 grams of sodium bicarbonate/],
+    ],
+  },
+  {
+    name: 'acid before the water is the wrong order, in whatever words',
+    lines: [
+      'mix one litre of stop bath',
+      'next',
+      ['I put the acid in first', [/warning/, /never water into acid/]],
+      ['next', null],
+    ],
+  },
+  {
+    name: 'acid before the water, told of the water',
+    lines: [
+      'mix one litre of stop bath',
+      'next',
+      ['the acid went in before the water', [/warning/, /never water into acid/], /which bottle/i],
+    ],
+  },
+];
