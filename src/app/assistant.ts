@@ -115,7 +115,8 @@ export function createAssistant(posts: readonly Post[], world: World, words: Wor
     posts.find((p) => p.desk.inHand?.(stateOf(at, p)))?.desk.id ?? null;
 
   /** One event through the desks, and the facts that come of it through the others. */
-  function run(before: Core, event: DeskEvent): Step {
+  function run(before: Core, said: DeskEvent): Step {
+    const event = said.type === 'intent' ? { ...said, intent: asItIs(said.intent, before.world) } : said;
     const step: Step = {
       core: { ...coreOf(before), desks: { ...before.desks }, wakes: { ...before.wakes } },
       replies: [],
@@ -581,6 +582,13 @@ const timeAt = ({ atMs, wallMs, past }: DeskEvent): DeskEvent => ({
   wallMs,
   ...(past && { past }),
 });
+
+/** What the thermometer in use showed, without what it shows too much. */
+function asItIs(intent: Intent, { thermometerErrorC = 0 }: World): Intent {
+  return intent.type === 'temperature' && !intent.other
+    ? { ...intent, tempC: intent.tempC - thermometerErrorC }
+    : intent;
+}
 
 const isEmpty = (fields: object): boolean => Object.keys(fields).length === 0;
 

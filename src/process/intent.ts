@@ -78,8 +78,10 @@ export type RunIntent =
   | { type: 'tank-takes'; volumeMl: number }
   /** another tank, by its number, or by its size among those that were told */
   | { type: 'use-tank'; tank?: number; size?: 'small' | 'large' }
-  /** `anew`: what was read of it before was wrong */
-  | { type: 'temperature'; of: LiquidId | VesselRef; tempC: number; anew?: true }
+  /** `anew`: what was read of it before was wrong; `other`: with another thermometer */
+  | { type: 'temperature'; of: LiquidId | VesselRef; tempC: number; anew?: true; other?: true }
+  /** the thermometer in use reads so much too high or too low, °C */
+  | { type: 'thermometer-reads'; byC: number; way: 'high' | 'low' }
   /** `bottle`: all that was in it */
   | {
       type: 'spill';

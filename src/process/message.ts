@@ -445,6 +445,7 @@ export type RunMessage =
     }
   | { id: 'no-such-liquid'; said: string; known: string[] }
   | { id: 'tank-noted'; volumeMl: number }
+  | { id: 'thermometer-noted'; errorC: number }
   | { id: 'bad-tank'; volumeMl: number }
   | { id: 'tank-used'; tank: string; volumeMl: number; told: boolean; film: boolean }
   /** no two tanks were told by their sizes */

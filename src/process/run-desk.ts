@@ -195,6 +195,7 @@ const handlers = {
   'pour-away': pours.pour,
   'bottle-holds': records.bottleTold,
   'bottle-empty': records.bottleEmpty,
+  'thermometer-reads': records.thermometerReads,
   'tank-takes': (turn, { volumeMl }) => records.tankTakes(turn, volumeMl),
   'use-tank': records.useTank,
   spill: records.spill,

@@ -233,6 +233,14 @@ function badBottle(number: number, volumeMl: number, capacityMl: number) {
   return null;
 }
 
+/** "It reads half a degree high" */
+export function thermometerReads(turn: Turn, { byC, way }: IntentOf<'thermometer-reads'>) {
+  const errorC = way === 'high' ? byC : -byC;
+  const shiftC = (turn.world.thermometerErrorC ?? 0) - errorC;
+  turn.fact({ type: 'thermometer-told', errorC, shiftC });
+  turn.say('answer', { id: 'thermometer-noted', errorC });
+}
+
 export function tankTakes(turn: Turn, volumeMl: number) {
   if (!(volumeMl >= tankLimits.minMl && volumeMl <= tankLimits.maxMl))
     return turn.say('question', { id: 'bad-tank', volumeMl });

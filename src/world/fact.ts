@@ -108,6 +108,8 @@ export type Fact =
   | { type: 'film-doubted'; runId?: string; of: LiquidId[]; asked?: boolean }
   /** a reading that was asked about; `tempC` null: it was dropped */
   | { type: 'reading-doubted'; vessel: VesselRef; tempC: number | null }
+  /** the thermometer in use reads so much too high, °C; below zero: too low; `shiftC`: what that makes of the readings of before */
+  | { type: 'thermometer-told'; errorC: number; shiftC: number }
   | { type: 'overridden'; runId?: string; move: string; verdict: string; why: string }
   /** `reasons`: ids of what spoke against it */
   | { type: 'deviation'; runId: string; stepId: string; what: string; reasons?: readonly string[] }

@@ -388,6 +388,21 @@ function doubted(world: World, { vessel, tempC }: FactOf<'reading-doubted'>, atM
   return { ...world, doubts: tempC === null ? others : { ...others, [vesselKey(vessel)]: { tempC, atMs } } };
 }
 
+/** What was read so far was read with the same thermometer: it counts as what it really was, and is doubted for that no more. */
+function thermometerTold(world: World, { errorC, shiftC }: FactOf<'thermometer-told'>): World {
+  const really = (reading: Reading): Reading => ({ ...reading, tempC: reading.tempC + shiftC });
+  const { bath } = world.tank;
+  return {
+    ...world,
+    thermometerErrorC: errorC,
+    readings: Object.fromEntries(Object.entries(world.readings).map(([key, r]) => [key, really(r)])),
+    doubts: Object.fromEntries(
+      Object.entries(world.doubts).filter(([key, { tempC }]) => world.readings[key]?.tempC !== tempC),
+    ),
+    tank: bath ? { ...world.tank, bath: { ...bath, readings: bath.readings.map(really) } } : world.tank,
+  };
+}
+
 function temperature(world: World, fact: FactOf<'temperature'>, atMs: number, wallMs: number): World {
   const reading = { tempC: fact.tempC, atMs };
   const ofLiquid = fact.liquid === undefined ? {} : { [`liquid:${fact.liquid}`]: reading };
@@ -550,6 +565,8 @@ export function fold(world: World, { fact, atMs, wallMs }: DatedFact): World {
       }
       case 'tank-chosen':
         return tankChosen(world, fact.tank);
+      case 'thermometer-told':
+        return thermometerTold(world, fact);
       case 'tank-told':
         return { ...world, tankMl: fact.volumeMl };
       default:

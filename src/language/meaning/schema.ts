@@ -176,7 +176,8 @@ const FIELDS: { [T in SpokenType]: z.ZodType<Omit<IntentOf<T>, 'type'>> } = {
   }),
   'tank-takes': some({ volumeMl }),
   'use-tank': some({ tank: maybe(bottle), size: maybe(z.literal(['small', 'large'])) }),
-  temperature: some({ of, tempC, anew: maybe(z.literal(true)) }),
+  temperature: some({ of, tempC, anew: maybe(z.literal(true)), other: maybe(z.literal(true)) }),
+  'thermometer-reads': some({ byC: z.number().positive().max(10), way: z.literal(['high', 'low']) }),
   spill: some({
     volumeMl: maybe(volumeMl),
     liquid: maybe(liquid),

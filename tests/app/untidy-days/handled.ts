@@ -428,7 +428,10 @@ export const handled: Day[] = [
   },
   {
     name: 'a thermometer that reads high',
-    lines: [['my thermometer reads two degrees too high', /if it reads high, subtract/i]],
+    lines: [
+      ['my thermometer reads high', /by how much/i],
+      ['my thermometer reads two degrees too high', /take that off every reading/i],
+    ],
   },
   {
     name: 'another acid is not the one that is asked for',

@@ -1,5 +1,5 @@
 import type { Day } from './play.js';
-import { partsOfDeveloper } from './usual.js';
+import { bath, partsOfDeveloper, water } from './usual.js';
 
 /** A bath that is mixed otherwise than its list has it: what is told is counted as it is, and what cannot be undone stays. */
 export const mixing: readonly Day[] = [
@@ -8,7 +8,7 @@ export const mixing: readonly Day[] = [
     lines: [
       ...partsOfDeveloper('carbonate'),
       ['30 grams of carbonate', /question/],
-      ['dissolved', /dissolved once more/],
+      ['dissolved', /say dissolved; if not/],
       ['can I spoon some of it out', /take it off with a dry spoon/i, /undone/i],
       ['no, I mean it is all in the water', [/4\.40 grams too much/, /1\.17 litres/]],
       ['take some out again', [/cannot be taken out/, /1\.17 litres/], /undone/i],
@@ -108,6 +108,55 @@ export const mixing: readonly Day[] = [
       'mix one litre of stop bath',
       'next',
       ['the acid went in before the water', [/warning/, /never water into acid/], /which bottle/i],
+    ],
+  },
+];
+
+/** A thermometer that is off by a known figure: what it shows is counted as what it is. */
+export const thermometer: readonly Day[] = [
+  {
+    name: 'what it reads too high is taken off every reading, also off those from before, until that is undone',
+    lines: [
+      'start a run',
+      ['developer is at 41.6', /too warm/i],
+      ['my thermometer reads half a degree high', [/0\.5 degrees too high/, /every reading/]],
+      ['what is the developer at', /developer 41\.1/i],
+      ['developer is at 41.5', /developer 41\. In tolerance/i],
+      ['undo', /undone/i],
+      ['undo', /undone: the thermometer reads/i],
+      ['developer is at 41.6', [/41\.6/, /too warm/i]],
+    ],
+  },
+  {
+    name: 'what it reads too low is added; told anew, the later figure counts alone',
+    lines: [
+      'start a run',
+      ['fixer is 37', /fixer 37/i],
+      ['my thermometer is off by one, too low', /1\.0 degrees too low/],
+      ['what is the fixer at', /fixer 38/i],
+      ['it reads 2 degrees too low', /2\.0 degrees too low/],
+      ['what is the fixer at', /fixer 39/i],
+    ],
+  },
+  {
+    name: 'another thermometer is right as it is',
+    lines: [
+      'start a run',
+      ['the thermometer shows one degree too much', /1\.0 degrees too high/],
+      ['the other thermometer says 41.1 for the developer', /developer 41\.1\. In tolerance/i],
+    ],
+  },
+  {
+    name: 'by how much it is off is asked, and told it leaves no reading in doubt',
+    lines: [
+      'start a run',
+      'developer is at 41.6',
+      'the film is loaded',
+      ...bath('prebath', 1, '+12s'),
+      ...water('+50s'),
+      ['the thermometer is off', /by how much/i],
+      ['the probe is out by half a degree, it reads high', /0\.5 degrees too high/],
+      ['pouring developer from bottle 2', /clear/i, /never confirmed/],
     ],
   },
 ];

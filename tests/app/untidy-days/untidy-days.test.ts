@@ -13,7 +13,7 @@ import { jug } from './jug.js';
 import { kept } from './kept.js';
 import { learnt } from './learnt.js';
 import { harmless, late, leftOut } from './left-out.js';
-import { mixing } from './mixing.js';
+import { mixing, thermometer } from './mixing.js';
 import { offered } from './offered.js';
 import { faultsOf, Sink } from './play.js';
 import { quiet, quietMixing } from './quiet.js';
@@ -37,6 +37,7 @@ describe.each(
     toldLate,
     bottles,
     mixing,
+    thermometer,
     further,
     learnt,
     believed,

@@ -1,5 +1,5 @@
-import { type BenchEstimate, temperatureAt } from '../../../thermal/bench/estimate.js';
-import { changeVolume, type Guess, removeVessel } from '../../../thermal/bench/setup.js';
+import { type BenchEstimate, refit, temperatureAt } from '../../../thermal/bench/estimate.js';
+import { changeVolume, doubtVessel, type Guess, removeVessel } from '../../../thermal/bench/setup.js';
 import { afterPourC } from '../../../thermal/tank.js';
 import type { Fact } from '../../../world/fact.js';
 import { vesselKey } from '../../../world/vessel.js';
@@ -26,9 +26,24 @@ export function hear(before: WarmState, config: WarmConfig, fact: Fact, atMs: nu
     case 'bottles-swapped':
     case 'bottle-discarded':
       return follow(opened(before, config, atMs), config, null, atMs);
+    case 'thermometer-told':
+      return shifted(before, fact.shiftC, atMs);
     default:
       return follow(before, config, null, atMs);
   }
+}
+
+/** All that was read so far was off by so much; what is left of a reading in the belief alone is open until it is read again. */
+function shifted(state: WarmState, shiftC: number, atMs: number): WarmState {
+  const really = <T extends { tempC: number }>(r: T): T => ({ ...r, tempC: r.tempC + shiftC });
+  const log = state.log.map(really);
+  if (!state.bench) return { ...state, log };
+  const readings = state.bench.readings.map(really);
+  const folded = state.bench.vessels.filter(
+    (v) => v.lastReadMs !== null && !readings.some(({ key }) => key === v.key),
+  );
+  const bench = folded.reduce((b, v) => doubtVessel(b, v.key, atMs), refit({ ...state.bench, readings }));
+  return { ...state, log, bench };
 }
 
 /** Vessels come, go and change volume as in the world. What was poured brings its own temperature along. */

@@ -152,7 +152,15 @@ const readAnew: Reader = ({ line, liquid, bottle, tempC }) => {
   const read = tempC(m?.c);
   if (!m || read === undefined || !/thermometer|\bread\b|misread|\bagain\b|second look|not _num/.test(line))
     return undefined;
-  return made('temperature', { of: liquid(m.of) ?? bottleRef(bottle(m.of)), tempC: read, anew: true });
+  return made('temperature', {
+    of: liquid(m.of) ?? bottleRef(bottle(m.of)),
+    tempC: read,
+    anew: true,
+    other:
+      /\b(?:right|good|proper|real|other|new|second|better|wrong|bad|kitchen|broken) (?:one|thermometer)\b/.test(
+        line,
+      ) || undefined,
+  });
 };
 
 /** "All 38 except the developer", "everything but the fixer is at 38". */

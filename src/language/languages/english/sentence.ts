@@ -22,9 +22,9 @@ export function sentenceOf(plain: string, { situations, due }: Moment, grammars:
     liquid: (t) => value(slots, t, 'liquid'),
     substance: (t) => value(slots, t, 'substance'),
     stock: (t) => value(slots, t, 'stock'),
-    number: (t) => value(slots, t, 'value'),
+    number: (t) => value(slots, t, 'value') ?? value(slots, t, 'tempC'),
     tempC: (t) => {
-      const tempC = value<number>(slots, t, 'value');
+      const tempC = value<number>(slots, t, 'value') ?? value<number>(slots, t, 'tempC');
       return tempC !== undefined && tempC >= limits.bathLeastC && tempC <= limits.bathMostC
         ? tempC
         : undefined;

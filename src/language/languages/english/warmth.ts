@@ -54,4 +54,31 @@ const outOfTub: Reader = ({ line, liquid, bottle, situations }) => {
   );
 };
 
-export const WARMTH: readonly Reader[] = [inARow, readAgain, outOfTub];
+const SO_MUCH =
+  '(?:about )?(?:(?<part>half|quarter) degrees?|(?:(?<n>_(?:num|degrees)\\d+|one)(?: degrees?)?|degrees?)(?<and> and half)?)';
+const WAY =
+  '(?:too )?(?:(?<high>high|much|hot|warm|over|above|more)|(?:low|little|cold|cool|under|below|less))(?: i think)?$';
+const PARTS: Readonly<Record<string, number>> = { half: 0.5, quarter: 0.25 };
+
+/** "My thermometer reads half a degree high": so much is taken off what it shows. */
+const thermometerOff: Reader = ({ line, number }) => {
+  const m = match(
+    line,
+    new RegExp(
+      `^(?:it turns out )?(?:thermometer|probe) (?:always )?(?:reads|shows|is|runs|says|measures|is reading|is showing) ${SO_MUCH} ${WAY}`,
+    ),
+    new RegExp(
+      `^(?:it|that one) (?:always )?(?:reads|shows|runs|is reading|is showing) (?=.*degrees)${SO_MUCH} ${WAY}`,
+    ),
+    new RegExp(
+      `^(?:thermometer|probe|it) is (?:off|out|wrong) by ${SO_MUCH}(?: and)?(?: it| thermometer)?(?: reads| shows| is)? ${WAY}`,
+    ),
+  );
+  if (!m) return undefined;
+  const whole = PARTS[m.part ?? ''] ?? (m.n?.startsWith('_') ? number(m.n) : 1);
+  return whole === undefined
+    ? undefined
+    : made('thermometer-reads', { byC: whole + (m.and ? 0.5 : 0), way: m.high ? 'high' : 'low' });
+};
+
+export const WARMTH: readonly Reader[] = [thermometerOff, inARow, readAgain, outOfTub];

@@ -505,6 +505,8 @@ export const laufPhrases: Partial<PhrasesOf<RunMessage>> = {
       number: 'Flaschen haben Nummern von 1 bis 99. Welche ist es?',
     })[m.why],
   'no-such-liquid': (m) => `Ich kenne ${m.said} nicht.`,
+  'thermometer-noted': (m) =>
+    `Notiert: dein Thermometer zeigt ${grad(Math.abs(m.errorC))} zu ${m.errorC > 0 ? 'viel' : 'wenig'}. Sag, was es zeigt: ich rechne das bei jeder Messung ${m.errorC > 0 ? 'ab' : 'dazu'}, auch bei denen von vorher.`,
   'tank-noted': (m) => `Die Dose fasst ${menge(m.volumeMl)}.`,
   'bad-tank': (m) =>
     `${menge(m.volumeMl)} glaube ich einer Dose nicht: 50 Milliliter bis 10 Liter. Wie viel fasst sie?`,

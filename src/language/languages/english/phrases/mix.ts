@@ -171,7 +171,7 @@ const phrases: PhrasesOf<MixMessage> = {
   'mix-aside': (m) =>
     `Keep the ${m.other} aside, with a note on it. Now weigh ${amount(m.said)} of ${m.name}.`,
   'mix-ask-doubted': (m) =>
-    `You told me ${m.value} for ${m.name}, and it needs ${amount(m.said)}: I have not taken that down. If the scale did read ${m.value}, say confirm; if that much is in the water, say dissolved once more; if not, say what it read. Add nothing more until then.`,
+    `You told me ${m.value} for ${m.name}, and it needs ${amount(m.said)}: I have not taken that down. If the scale did read ${m.value}, say confirm; if that much is in the water, say dissolved; if not, say what it read. Add nothing more until then.`,
   'mix-no-weight': (m) =>
     `You have not told me a weight for ${m.name}. I need ${amount(m.said)}. What did the scale say?`,
   'mix-part-in': (m) =>

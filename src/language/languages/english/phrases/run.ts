@@ -627,6 +627,8 @@ export const runPhrases: PhrasesOf<RunMessage> = {
       number: 'Bottles are numbered from 1 to 99. Which one is it?',
     })[m.why],
   'no-such-liquid': (m) => `I do not know ${m.said}. This sheet has ${list(m.known)}.`,
+  'thermometer-noted': (m) =>
+    `Noted: your thermometer reads ${spokenTemp(Math.abs(m.errorC))} too ${m.errorC > 0 ? 'high' : 'low'}. Tell me what it shows: I ${m.errorC > 0 ? 'take that off' : 'add that to'} every reading, also those from before.`,
   'tank-noted': (m) => `The tank takes ${spokenVolume(m.volumeMl)}.`,
   'bad-tank': (m) =>
     `${spokenVolume(m.volumeMl)} is not a tank I can believe. Expected 50 millilitres to 10 litres. How much is it?`,
