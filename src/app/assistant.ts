@@ -401,12 +401,16 @@ export function createAssistant(posts: readonly Post[], world: World, words: Wor
     const overtaken = isPour(meant) && after.deeds.some((at) => at > index);
     // so long after, what was to be done then is past
     const past = (meant.type === 'poured' || meant.type === 'bath-in') && event.atMs - said.atMs > justNowMs;
+    // what is to be done at the bench is past when the mix is
+    const mixed =
+      meant.type === 'reading' && !Object.values(situationsByDesk(after.state)).flat().includes('mixing');
     const where = () => say(event, whereNow(after.state, event)).filter((r) => r.text !== '');
-    const more = overtaken
-      ? where()
-      : past
-        ? [...answer.filter((r) => r.kind === 'warning'), ...where()]
-        : answer.filter((r) => r.kind !== 'call');
+    const more =
+      overtaken || mixed
+        ? where()
+        : past
+          ? [...answer.filter((r) => r.kind === 'warning'), ...where()]
+          : answer.filter((r) => r.kind !== 'call');
     return {
       state: after.state,
       replies: [...lead, ...more.map((r) => ({ ...r, atMs: event.atMs }))],
@@ -494,7 +498,11 @@ export function createAssistant(posts: readonly Post[], world: World, words: Wor
         return undo(caughtUp(state, event), event, true);
       if (intent.type === 'redo') return redo(caughtUp(state, event), event);
       // every weighing of a mix, or all of one part, not a sentence that was told
-      if (intent.type === 'correct' && (intent.all || intent.substance)) return ordinary(state, event);
+      const ofPart =
+        intent.type === 'correct' && intent.substance !== undefined
+          ? (intent.massG ?? intent.volumeMl ?? intent.value)
+          : undefined;
+      if (intent.type === 'correct' && (intent.all || ofPart !== undefined)) return ordinary(state, event);
       const meant = settling(state.world, intent);
       if (meant?.type === 'part') return ordinary(state, { ...event, intent: meant });
       if (meant?.type === 'correct') {
@@ -585,7 +593,7 @@ const timeAt = ({ atMs, wallMs, past }: DeskEvent): DeskEvent => ({
 
 /** What the thermometer in use showed, without what it shows too much. */
 function asItIs(intent: Intent, { thermometerErrorC = 0 }: World): Intent {
-  return intent.type === 'temperature' && !intent.other
+  return intent.type === 'temperature' && !intent.byOther
     ? { ...intent, tempC: intent.tempC - thermometerErrorC }
     : intent;
 }

@@ -108,7 +108,7 @@ const mends: { [T in Intent['type']]?: Mend<T> } = {
   'ask-temperature': (i, m) => put(i, { of: m.liquid ?? m.vessel }),
   'vessel-moved': (i, m) => put(i, { of: m.liquid ?? m.vessel }),
   films: (i, m) => put(i, { count: m.value }),
-  'bath-history': ({ ageDays, month, day, ...i }, m) =>
+  'bath-history': ({ ageDays, weekday, month, day, ...i }, m) =>
     m.ageDays === undefined ? null : put(i, { ageDays: m.ageDays }),
 };
 

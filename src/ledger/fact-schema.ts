@@ -57,7 +57,7 @@ const plain = [
   z.looseObject({
     type: z.literal('bottle-doubted'),
     bottle: z.int().min(1),
-    doubt: z.enum(['oxidised', 'label-lost', 'ph-off', 'unanswered', 'spilled']).nullable(),
+    doubt: z.enum(['oxidised', 'gone-off', 'label-lost', 'ph-off', 'unanswered', 'spilled']).nullable(),
     of: id.optional(),
   }),
   z.looseObject({

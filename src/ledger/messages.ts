@@ -39,6 +39,9 @@ export type BottlesMessage =
   /** `shortOfMl`: what the tank takes, where these hold less */
   | {
       id: 'bottles-are';
+      /** of the bath that was asked about: what stands in a jug, and that it is in the tank */
+      inJug?: { liquid: string; volumeMl: number };
+      inTank?: string;
       lines: BottleLine[];
       /** these are not to be used; their own answers say why */
       spoiled?: readonly number[];
@@ -96,6 +99,8 @@ export type BottlesMessage =
     }
   | { id: 'replenish-unknown'; liquid: string }
   /** which bottle is meant: none is known of it, or several hold it */
+  /** it was said to be mixed on the day of the week that today is, 0 Sunday to 6 */
+  | { id: 'history-which-day'; weekday: number }
   | { id: 'history-of-which'; liquid: string | null; bottles: number[] }
   | {
       id: 'history-noted';

@@ -78,8 +78,8 @@ export type RunIntent =
   | { type: 'tank-takes'; volumeMl: number }
   /** another tank, by its number, or by its size among those that were told */
   | { type: 'use-tank'; tank?: number; size?: 'small' | 'large' }
-  /** `anew`: what was read of it before was wrong; `other`: with another thermometer */
-  | { type: 'temperature'; of: LiquidId | VesselRef; tempC: number; anew?: true; other?: true }
+  /** `anew`: what was read of it before was wrong; `byOther`: with another thermometer */
+  | { type: 'temperature'; of: LiquidId | VesselRef; tempC: number; anew?: true; byOther?: true }
   /** the thermometer in use reads so much too high or too low, °C */
   | { type: 'thermometer-reads'; byC: number; way: 'high' | 'low' }
   /** `bottle`: all that was in it */
@@ -374,6 +374,8 @@ export type LedgerIntent =
       bottle?: number;
       films?: number;
       ageDays?: number;
+      /** the last such day, 0 Sunday to 6 */
+      weekday?: number;
       month?: number;
       day?: number;
     }

@@ -86,7 +86,12 @@ export function stakesIn(world: World, intent: Intent, expected: readonly Liquid
   }
 }
 
-const MAY_SPOIL: ReadonlySet<string> = new Set(['developer-brown', 'air-got-in']);
+const MAY_SPOIL: ReadonlySet<string> = new Set([
+  'developer-brown',
+  'fixer-milky',
+  'bleach-blue',
+  'air-got-in',
+]);
 
 const isSame = (a: Stake, b: Stake): boolean =>
   'film' in a ? 'film' in b && a.film === b.film : 'bottle' in b && a.bottle === b.bottle;

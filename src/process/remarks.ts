@@ -20,6 +20,8 @@ type Remark = IntentOf<'ask-advice'>;
 /** What a remark that is answered with advice says of the sink as well, by its topic: it stands where it matters. */
 const told: Readonly<Record<string, (turn: Turn, said: Remark) => void>> = {
   'developer-brown': against('oxidised', 'developer'),
+  'fixer-milky': against('gone-off', 'fixer'),
+  'bleach-blue': against('gone-off', 'bleach'),
   'air-got-in': aired,
   'labels-lost': against('label-lost'),
   thermometer: misread,

@@ -147,7 +147,7 @@ export function nextStep(turn: Turn) {
   switch (turn.place) {
     case 'idle':
     case 'closed':
-      return begin(turn, { type: 'begin-run' });
+      return sayNow(turn);
     case 'preparing':
     case 'warming':
       turn.send({ type: 'NEXT' });

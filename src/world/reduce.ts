@@ -12,7 +12,7 @@ import {
 import { filmsAreaM2 } from './film-area.js';
 import { handled } from './handling.js';
 import { USUAL_FILM } from './life-data.js';
-import type { BottleRecord, DatedFact, Reading, TankAside, TankBath, World } from './records.js';
+import type { BottleDoubt, BottleRecord, DatedFact, Reading, TankAside, TankBath, World } from './records.js';
 import { applyToRun, kept, runAtWork, withRun } from './run-record.js';
 import { type LiquidId, tank, type VesselRef, vesselKey } from './vessel.js';
 import {
@@ -252,12 +252,14 @@ function bottleSet(world: World, fact: FactOf<'bottle-set'>, wallMs: number): Wo
         : blend(bottle.contents, fresh(fact.liquid, change)),
     batch: fact.batch ?? bottle.batch,
     // how much there is answers no question of what it has become
-    ...(bottle.doubt !== 'oxidised' && bottle.doubt !== 'ph-off' && heldAgainst(null)),
+    ...(!STAYS_SO.has(bottle.doubt ?? null) && heldAgainst(null)),
     filledWallMs: bottle.filledWallMs ?? wallMs,
     lostMl: bottle.lostMl + lostMl,
   };
   return withAccount(withBottle(world, measured), { lostMl, foundMl: Math.max(0, change) });
 }
+
+const STAYS_SO: ReadonlySet<BottleDoubt | null> = new Set<BottleDoubt>(['oxidised', 'gone-off', 'ph-off']);
 
 function mixed(world: World, fact: FactOf<'mixed'>, wallMs: number): World {
   if (fact.bottle === undefined) return world;

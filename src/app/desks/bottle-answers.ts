@@ -101,17 +101,27 @@ export function bottles(bench: World, names: Names, baths: SheetBaths, liquid?: 
   const held =
     liquid === undefined ? all(bench).filter((one) => one.contents.volumeMl > 0) : holding(bench, liquid);
   const lines = held.map((one) => line(one, names));
-  if (lines.length === 0 && liquid !== undefined) return { id: 'no-such-liquid', liquid: names(liquid) };
-  if (lines.length === 0) return { id: 'no-bottles' };
+  const elsewhere =
+    liquid === undefined
+      ? {}
+      : {
+          ...(bench.jugs[liquid] && {
+            inJug: { liquid: names(liquid), volumeMl: bench.jugs[liquid].volumeMl },
+          }),
+          ...(bench.tank.bath?.liquid === liquid && { inTank: names(liquid) }),
+        };
+  if (lines.length === 0 && liquid !== undefined && Object.keys(elsewhere).length === 0)
+    return { id: 'no-such-liquid', liquid: names(liquid) };
+  if (lines.length === 0 && liquid === undefined) return { id: 'no-bottles' };
   const tankMl = bench.tankMl ?? defaultConfig.tankMl;
   const short = liquid !== undefined && held.reduce((ml, b) => ml + b.contents.volumeMl, 0) < tankMl;
-  const inTank = bench.tank.bath?.liquid === liquid;
   const spoiled = held.filter((one) => isSpoiled(one, baths)).map((one) => one.number);
   return {
     id: 'bottles-are',
     lines,
     ...(spoiled.length > 0 && { spoiled }),
-    ...(short && !inTank && { shortOfMl: tankMl }),
+    ...elsewhere,
+    ...(short && Object.keys(elsewhere).length === 0 && { shortOfMl: tankMl }),
   };
 }
 

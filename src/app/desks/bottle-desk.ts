@@ -120,9 +120,13 @@ function historyTold(
   if ('id' in found) return { state, reply: say(found, 'question') };
   const { record } = found;
   const film = answer.usualFilm(world);
+  const today = new Date(wallMs).getDay();
+  if (said.weekday === today)
+    return { state, reply: say({ id: 'history-which-day', weekday: today }, 'question') };
+  const ageDays = said.weekday === undefined ? said.ageDays : (today - said.weekday + 7) % 7;
   const mixedWallMs =
-    said.ageDays !== undefined
-      ? wallMs - said.ageDays * answer.DAY_MS
+    ageDays !== undefined
+      ? wallMs - ageDays * answer.DAY_MS
       : said.month === undefined
         ? undefined
         : answer.lastTime(said.month, said.day ?? MID_MONTH, wallMs);

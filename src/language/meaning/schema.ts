@@ -176,7 +176,7 @@ const FIELDS: { [T in SpokenType]: z.ZodType<Omit<IntentOf<T>, 'type'>> } = {
   }),
   'tank-takes': some({ volumeMl }),
   'use-tank': some({ tank: maybe(bottle), size: maybe(z.literal(['small', 'large'])) }),
-  temperature: some({ of, tempC, anew: maybe(z.literal(true)), other: maybe(z.literal(true)) }),
+  temperature: some({ of, tempC, anew: maybe(z.literal(true)), byOther: maybe(z.literal(true)) }),
   'thermometer-reads': some({ byC: z.number().positive().max(10), way: z.literal(['high', 'low']) }),
   spill: some({
     volumeMl: maybe(volumeMl),
@@ -309,9 +309,10 @@ const FIELDS: { [T in SpokenType]: z.ZodType<Omit<IntentOf<T>, 'type'>> } = {
     bottle: maybe(bottle),
     films: maybe(z.number().int().min(0).max(999)),
     ageDays: maybe(z.number().min(0).max(10_000)),
+    weekday: maybe(z.number().int().min(0).max(6)),
     month: maybe(z.number().int().min(1).max(12)),
     day: maybe(z.number().int().min(1).max(31)),
-  }).refine((i) => i.films !== undefined || i.ageDays !== undefined || i.month !== undefined),
+  }).refine((i) => [i.films, i.ageDays, i.weekday, i.month].some((told) => told !== undefined)),
   'bath-ph': some({
     ph: z.number().min(0).max(14),
     by: maybe(z.enum(['meter', 'strip'])),

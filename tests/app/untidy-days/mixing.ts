@@ -1,5 +1,5 @@
-import type { Day } from './play.js';
-import { bath, partsOfDeveloper, water } from './usual.js';
+import { type Day, goAhead, heldBack } from './play.js';
+import { bath, begun, partsOfDeveloper, pour, toBleach, toFixer, water } from './usual.js';
 
 /** A bath that is mixed otherwise than its list has it: what is told is counted as it is, and what cannot be undone stays. */
 export const mixing: readonly Day[] = [
@@ -157,6 +157,78 @@ export const thermometer: readonly Day[] = [
       ['the thermometer is off', /by how much/i],
       ['the probe is out by half a degree, it reads high', /0\.5 degrees too high/],
       ['pouring developer from bottle 2', /clear/i, /never confirmed/],
+    ],
+  },
+];
+
+/** A bath that looks wrong, an old one, and one that stands in a jug. */
+export const baths: readonly Day[] = [
+  {
+    name: 'a fixer that has sulphured is not poured, in whatever words',
+    lines: [
+      ...toFixer,
+      ['is it normal that the fixer is cloudy', [/broken down/, /do not use it/i], /normal:/],
+      ['pouring the fixer from bottle 5', [heldBack, /milky/], goAhead],
+    ],
+  },
+  {
+    name: 'nor one with a white deposit, and filtering mends nothing',
+    lines: [
+      'start a run',
+      ['white sludge in the fixer', /broken down/, /filter it/i],
+      ['what is in bottle 5', /do not use it/i],
+    ],
+  },
+  {
+    name: 'while it is mixed',
+    lines: ['mix one litre of fixer', 'next', ['my fixer is milky', /broken down/]],
+  },
+  {
+    name: 'a bleach turned blue has one answer, at the sink and while it is mixed, and nobody is hurt by it',
+    lines: [
+      'start a run',
+      ['my bleach turned blue', [/iron or acid/, /do not use it/i], /emergency/i],
+      ['what is in bottle 4', /do not use it/i],
+      'mix one litre of bleach',
+      'next',
+      ['the bleach has gone blue', /iron or acid/],
+    ],
+  },
+  {
+    name: 'a bath that stands in a jug is there and not in its bottle alone',
+    lines: [
+      ...begun,
+      ...pour('prebath', 1),
+      ['where is the prebath', /in the tank/],
+      '+12s',
+      'tank empty',
+      ['where did I put the prebath', /500 millilitres of prebath is in a jug/],
+    ],
+  },
+  {
+    name: 'a bath that went in cold, and a thermometer in the tub',
+    lines: [
+      ...toBleach,
+      ...pour('bleach', 4),
+      ['it went in cold, what now', [/more slowly/, /half as long again/]],
+      ['the probe fell into the tub', /at the wall/, /light has reached/],
+    ],
+  },
+  {
+    name: 'nothing is open, and nothing is begun by a word that goes on',
+    lines: [
+      ['done', /say start a run/i],
+      ['next', /say start a run/i],
+      ['where are we', null, /preparing|bring to temperature/i],
+    ],
+  },
+  {
+    name: 'numbers that cannot be',
+    lines: [
+      'start a run',
+      ['bottle twenty seven holds developer', /1 to 20/, /did you mean/i],
+      ['bottle three is minus three litres', /below zero/],
+      ['the tank takes minus three litres', /below zero/],
     ],
   },
 ];

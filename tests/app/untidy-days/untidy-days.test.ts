@@ -13,7 +13,7 @@ import { jug } from './jug.js';
 import { kept } from './kept.js';
 import { learnt } from './learnt.js';
 import { harmless, late, leftOut } from './left-out.js';
-import { mixing, thermometer } from './mixing.js';
+import { baths, mixing, thermometer } from './mixing.js';
 import { offered } from './offered.js';
 import { faultsOf, Sink } from './play.js';
 import { quiet, quietMixing } from './quiet.js';
@@ -38,6 +38,7 @@ describe.each(
     bottles,
     mixing,
     thermometer,
+    baths,
     further,
     learnt,
     believed,

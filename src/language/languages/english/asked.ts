@@ -257,7 +257,45 @@ const lightsOn: Reader = ({ line, situations }) =>
     : undefined;
 
 /** Also where the line ends with a question mark. */
+const BITS = '(?:sludge|deposits?|flakes?|bits|sediment|precipitate|scum|crystals|clumps|stuff|powder)';
+const MILKY = new RegExp(
+  `\\b(?:cloudy|milky|murky|sulfured|sulphured)\\b|\\b(?:white|yellow|yellowish|pale|creamy)\\b.*\\b${BITS}\\b|\\b${BITS}\\b.*\\b(?:white|yellow|yellowish|pale|creamy)\\b`,
+);
+const BLUE =
+  /\b(?:turned|turning|gone|going|went|is|looks?|it's|bleach|all|bit) (?:dark |light |deep |kind of |sort of )*(?:blue|green|bluish|greenish)\b/;
+/** Not as it is now, or not of the bath. */
+const OTHERWISE = /\b(?:if|would|could|might|never|not|film|negatives?|bottle|jug|gloves?)\b|n't\b/;
+
+/** "My fixer is cloudy", "white sludge in the fixer", "the bleach turned blue", told or asked about: that bath has gone off. */
+const goneOff: Reader = ({ line, plain, liquid }) => {
+  const [bath, ...others] = line.match(/_liquid\d+/g) ?? [];
+  if (bath === undefined || others.length > 0 || OTHERWISE.test(plain)) return undefined;
+  const of = liquid(bath);
+  if (of === 'fixer' && MILKY.test(plain)) return made('ask-advice', { topic: 'fixer-milky' });
+  return of === 'bleach' && BLUE.test(plain) ? made('ask-advice', { topic: 'bleach-blue' }) : undefined;
+};
+
+/** "The probe fell into the tub" */
+const thermometerWet: Reader = ({ plain }) =>
+  /\b(?:thermometer|probe)(?: has| just)? (?:fell|fallen|dropped|slipped|slid|went|gone|landed|sank|is lying|is)(?: right| all the way| down)? (?:in|into|to the bottom of) (?:the |my )?(?:tub|water|water bath|bath|sink|bucket)\b|\bdropped (?:the |my )?(?:thermometer|probe) (?:in|into) (?:the |my )?(?:tub|water|water bath|sink|bucket)\b/.test(
+    plain,
+  )
+    ? made('ask-advice', { topic: 'thermometer-wet' })
+    : undefined;
+
+/** "It went in cold, what now", of a bath that is in. */
+const wentInCold: Reader = ({ line, situations }) =>
+  situations.includes('immersed') &&
+  new RegExp(
+    `^(?:oh |oops |damn |sorry |i think )*(?:${BATH}|${IT}|bath) (?:(?:was|is|has|went|gone|poured|put|far|much|way|bit|rather|in|too|stone|still|so) )+cold(?: (?:what now|now what|what (?:do|should|can) i do|does (?:it|that) matter|is (?:it|that) (?:bad|a problem|ok|okay)))?$`,
+  ).test(line)
+    ? made('ask-advice', { topic: 'went-in-cold' })
+    : undefined;
+
 export const ASKED: readonly Reader[] = [
+  thermometerWet,
+  wentInCold,
+  goneOff,
   rightAt,
   tooWarm,
   lightsOn,

@@ -285,7 +285,7 @@ const PHRASES: { [T in SpokenType]: (i: IntentOf<T>) => string } = {
       bathOrBottle(i),
       i.films !== undefined && `has done ${i.films} films`,
       i.ageDays !== undefined && `is ${i.ageDays} days old`,
-      i.month !== undefined && 'was mixed on that day',
+      (i.month !== undefined || i.weekday !== undefined) && 'was mixed on that day',
     ),
   'bath-ph': (i) => `${bathOrBottle(i)} has a pH of ${i.ph}${i.by ? `, by a ${i.by}` : ''}`,
   'ask-replenish': (i) => `how to replenish ${the(i.liquid)}`,

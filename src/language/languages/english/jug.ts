@@ -153,7 +153,7 @@ const ofFilm = (situations: readonly Situation[]): boolean =>
 const REACTS =
   /(?:'s|\b(?:is|started|starts|began|keeps))(?: to)?(?: \w+)? (?:fizz\w*|hiss\w*|spit\w*|sizzl\w*|erupt\w*)\b|\b(?:bubbled|foamed|fizzed|boiled) (?:right |straight )?(?:up|over)\b/;
 const ODD_COLOUR =
-  /^(?:is it (?:normal|ok|okay|bad|right) (?:that|if) )?(?:why is )?(?:it|it's|it is|mix|the mix|this|jug|the jug|the bleach|the developer|the fixer|the solution)(?: is| has|'s| looks| smells)?(?: (?:gone|turned|turning|going|supposed to be|all|a bit|very|bright|dark))* (?:green|blue|black|brown|purple|pink|red)(?: (?:now|ok|okay|is that ok|is that normal))?$|^should (?:it|the mix) be (?:green|blue|black|brown|purple|pink|red)$/;
+  /^(?!.*\bbleach\b.* (?:blue|green)\b)(?:is it (?:normal|ok|okay|bad|right) (?:that|if) )?(?:why is )?(?:it|it's|it is|mix|the mix|this|jug|the jug|the bleach|the developer|the fixer|the solution)(?: is| has|'s| looks| smells)?(?: (?:gone|turned|turning|going|supposed to be|all|a bit|very|bright|dark))* (?:green|blue|black|brown|purple|pink|red)(?: (?:now|ok|okay|is that ok|is that normal))?$|^should (?:it|the mix) be (?:green|blue|black|brown|purple|pink|red)$/;
 const NAMES = new RegExp(`_matter\\d+|\\b(?:${KITCHEN_NAMES}|${SALTS})\\b`, 'g');
 const HOUSEHOLD =
   /vinegar|lemon|lime|juice|cleaner|descaler|remover|chlorine|ammonia|peroxide|soap|detergent|cola|coke/;

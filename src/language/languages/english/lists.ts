@@ -164,7 +164,7 @@ export const MAY_BE_HURT =
 
 /** Who does not breathe, or lies there, and who says of himself that he soon will. */
 const NO_BREATH =
-  /\b(?:not|isn't|aren't|stopped|stops|no longer) breathing\b|\b(?:can't|cannot|can not|can hardly|can barely|hardly|barely) (?:breathe|get (?:any |enough )?air)\b|\b(?:trouble|difficulty|hard time|struggling|hard) (?:(?:to|with) )?breath(?:e|ing)\b|\bshort of breath\b|\bno pulse\b|\b(?:lips|face|(?:he|she|they|somebody|someone|my \w+)(?:'s| is| has| are)?)(?: (?:are|is|has|have|just|all|a bit|quite|now))* (?:turn(?:ing|ed)|go(?:ing|ne)|went) (?:all |a bit |quite )?(?:blue|grey|purple)\b|\blips are (?:\w+ )?blue\b|\b(?:am|is|are|i'm|he's|she's) (?:choking|suffocating)\b/;
+  /\b(?:not|isn't|aren't|stopped|stops|no longer) breathing\b|\b(?:can't|cannot|can not|can hardly|can barely|hardly|barely) (?:breathe|get (?:any |enough )?air)\b|\b(?:trouble|difficulty|hard time|struggling|hard) (?:(?:to|with) )?breath(?:e|ing)\b|\bshort of breath\b|\bno pulse\b|\b(?:lips|face|(?:he|she|they|somebody|someone|my (?!bleach|fixer|developer|stop|bath|mix|film|water|solution)\w+)(?:'s| is| has| are)?)(?: (?:are|is|has|have|just|all|a bit|quite|now))* (?:turn(?:ing|ed)|go(?:ing|ne)|went) (?:all |a bit |quite )?(?:blue|grey|purple)\b|\blips are (?:\w+ )?blue\b|\b(?:am|is|are|i'm|he's|she's) (?:choking|suffocating)\b/;
 const LIES_THERE =
   /\b(?:unconscious|unresponsive|passed out|passing out|blacked out|blacking out|fainted|fainting|convulsing|lost consciousness|(?:having|has|had) a (?:seizure|fit))\b/;
 const FELL = new RegExp(

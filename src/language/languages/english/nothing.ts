@@ -12,6 +12,23 @@ export const sayTheWords: Interpretation = {
   near: [],
 };
 
+const TENS = '(?:twenty|thirty|forty|fifty|sixty|seventy|eighty|ninety)';
+const ONES = '(?:one|two|three|four|five|six|seven|eight|nine)';
+const FAR_BOTTLE = new RegExp(
+  `\\bbottle (?:number )?(?:${TENS} ${ONES}|(?!twenty)${TENS}|(?:a|${ONES}) (?:hundred|thousand)|\\d+)\\b(?! (?:degrees|point|mil|gram|liter))`,
+);
+const BELOW_ZERO =
+  /\bminus (?:(?:a|half|\w+ty|\w+teen|ten|eleven|twelve|hundred|thousand|point|zero|and|one|two|three|four|five|six|seven|eight|nine|\d+) )+(?:mil|gram|kilo|liter|ounce|second|minute|film|roll)/;
+
+/** A number that nothing here can have, in a sentence that would be understood with another; undefined: there is none. */
+export function impossible(plain: string): Interpretation | undefined {
+  if (FAR_BOTTLE.test(plain))
+    return { kind: 'nothing', why: 'Bottles have numbers from 1 to 20 here. Which one is it?', near: [] };
+  return BELOW_ZERO.test(plain)
+    ? { kind: 'nothing', why: 'There is no such amount below zero. How much is it?', near: [] }
+    : undefined;
+}
+
 /** What is said of words that mean nothing here. */
 export function nothing(
   words: readonly string[],

@@ -156,7 +156,7 @@ const readAnew: Reader = ({ line, liquid, bottle, tempC }) => {
     of: liquid(m.of) ?? bottleRef(bottle(m.of)),
     tempC: read,
     anew: true,
-    other:
+    byOther:
       /\b(?:right|good|proper|real|other|new|second|better|wrong|bad|kitchen|broken) (?:one|thermometer)\b/.test(
         line,
       ) || undefined,

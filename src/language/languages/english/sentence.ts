@@ -22,9 +22,10 @@ export function sentenceOf(plain: string, { situations, due }: Moment, grammars:
     liquid: (t) => value(slots, t, 'liquid'),
     substance: (t) => value(slots, t, 'substance'),
     stock: (t) => value(slots, t, 'stock'),
-    number: (t) => value(slots, t, 'value') ?? value(slots, t, 'tempC'),
+    number: (t) => value(slots, t, 'value'),
+    degrees: (t) => value(slots, t, 'value') ?? value(slots, t, 'tempC'),
     tempC: (t) => {
-      const tempC = value<number>(slots, t, 'value') ?? value<number>(slots, t, 'tempC');
+      const tempC = value<number>(slots, t, 'value');
       return tempC !== undefined && tempC >= limits.bathLeastC && tempC <= limits.bathMostC
         ? tempC
         : undefined;
@@ -65,6 +66,8 @@ export interface Sentence {
   substance(token: string | undefined): string | undefined;
   stock(token: string | undefined): string | undefined;
   number(token: string | undefined): number | undefined;
+  /** a number of degrees, with or without the word */
+  degrees(token: string | undefined): number | undefined;
   /** a number that a bath may be read at */
   tempC(token: string | undefined): number | undefined;
   volumeMl(token: string | undefined): number | undefined;

@@ -78,6 +78,10 @@ const MONTHS = 'january february march april may june july august september octo
 const DATE = new RegExp(
   `^(?:(?:in|on|about|around|back|early|late|mid|last|some time|beginning of|middle of|end of|since) )*(?:(?<n>_num\\d+)(?: (?:st|nd|rd|th))?(?: of)? )?(?<month>${MONTHS.join('|')})(?: (?<after>_num\\d+)(?: (?:st|nd|rd|th))?)?$`,
 );
+const WEEKDAYS = 'sunday monday tuesday wednesday thursday friday saturday'.split(' ');
+const WEEKDAY = new RegExp(
+  `^(?:(?:on|last|this|past|since) )*(?<day>${WEEKDAYS.join('|')})(?: (?:morning|afternoon|evening|night))?$`,
+);
 const MIXED = '(?:mixed|made(?: up)?|prepared|opened|brewed|stirred up)';
 
 /** "The bleach is five weeks old", "I mixed the fixer two weeks ago", "the stop was mixed on the 20th of June". */
@@ -104,6 +108,8 @@ const age: Reader = ({ line, bottle, liquid, number }) => {
   if (/^(?:yesterday|last night)\b/.test(when)) return made('bath-history', { ...of, ageDays: 1 });
   if (/^(?:today|this morning|this afternoon|tonight|fresh(?: today)?|minute ago)$/.test(when))
     return made('bath-history', { ...of, ageDays: 0 });
+  const weekday = WEEKDAYS.indexOf(match(when, WEEKDAY)?.day ?? '');
+  if (weekday >= 0) return made('bath-history', { ...of, weekday });
   const date = match(when, DATE);
   const month = MONTHS.indexOf(date?.month ?? '') + 1;
   return date && made('bath-history', { ...of, month, day: number(date.n ?? date.after) });
@@ -114,7 +120,7 @@ const agePutRight: Reader = ({ line, number }) => {
   const m = match(
     line,
     new RegExp(
-      `^(?:(?:no|sorry|wait|actually|i mean|make that|it was|that was) )+(?:(?<day>yesterday|last night)|(?<now>today|this morning)|${ABOUT}${AGO} ago)$`,
+      `^(?:(?:no|sorry|wait|actually|i mean|make that|it was|that was) )*(?:(?<day>yesterday|last night)|(?<now>today|this morning)|${ABOUT}${AGO} ago)$`,
     ),
   );
   if (!m) return undefined;

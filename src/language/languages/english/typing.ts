@@ -21,7 +21,7 @@ import { ofTheJug } from './jug.js';
 import { leftOut } from './left-out.js';
 import { MAY_BE_HURT, ON_SOMEBODY } from './lists.js';
 import { aboutMatter, asksOfDanger, withHouseholdBleach } from './matter.js';
-import { nothing, sayTheWords } from './nothing.js';
+import { impossible, nothing, sayTheWords } from './nothing.js';
 import { NUMBER_WORDS, writtenLines } from './numbers.js';
 import { toldInDoubt, toldInTurn } from './past.js';
 import { gotAstray } from './stray.js';
@@ -47,6 +47,8 @@ export function interpretTyped(
   const free = freeText(bare, situations);
   if (free) return free;
   if (countWords(line) > limits.commandWords) return tooLong;
+  const cannotBe = impossible(normaliseTyped(bare));
+  if (cannotBe) return cannotBe;
   const meant = readNumbers(
     putRight(
       bare

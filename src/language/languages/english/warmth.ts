@@ -61,7 +61,7 @@ const WAY =
 const PARTS: Readonly<Record<string, number>> = { half: 0.5, quarter: 0.25 };
 
 /** "My thermometer reads half a degree high": so much is taken off what it shows. */
-const thermometerOff: Reader = ({ line, number }) => {
+const thermometerOff: Reader = ({ line, degrees }) => {
   const m = match(
     line,
     new RegExp(
@@ -75,7 +75,7 @@ const thermometerOff: Reader = ({ line, number }) => {
     ),
   );
   if (!m) return undefined;
-  const whole = PARTS[m.part ?? ''] ?? (m.n?.startsWith('_') ? number(m.n) : 1);
+  const whole = PARTS[m.part ?? ''] ?? (m.n?.startsWith('_') ? degrees(m.n) : 1);
   return whole === undefined
     ? undefined
     : made('thermometer-reads', { byC: whole + (m.and ? 0.5 : 0), way: m.high ? 'high' : 'low' });

@@ -47,8 +47,11 @@ function bottleIs(m: Of<'bottle-is'>): string {
 
 const taintedBy = (other: string): string => `Do not use it: it has had ${other} in it. Mix fresh.`;
 
+const WEEKDAYS = ['Sunday', 'Monday', 'Tuesday', 'Wednesday', 'Thursday', 'Friday', 'Saturday'];
+
 const doubts: Record<BottleDoubt, (of: string | null) => string> = {
   oxidised: () => 'It was said to be brown, or to have stood open: it may be oxidised.',
+  'gone-off': () => 'It was said to be milky, or of another colour: do not use it, mix fresh.',
   'label-lost': () => 'Its label came off: check what is in it.',
   'ph-off': () => 'The pH that was read of it is not what it should be: read it anew.',
   unanswered: (of) =>
@@ -224,6 +227,8 @@ const phrases: PhrasesOf<BottlesMessage> = {
   'bottle-unknown': (m) => `Nobody has told me about bottle ${m.bottle}. Say what it holds and how much.`,
   'bottles-are': (m) =>
     [
+      ...(m.inTank ? [`The ${m.inTank} is in the tank.`] : []),
+      ...(m.inJug ? [`${capital(spokenVolume(m.inJug.volumeMl))} of ${m.inJug.liquid} is in a jug.`] : []),
       ...(m.spoiled === undefined
         ? []
         : [`Do not use ${m.spoiled.map((b) => `bottle ${b}`).join(' or ')}; ask what is in it.`]),
@@ -244,6 +249,7 @@ const phrases: PhrasesOf<BottlesMessage> = {
   'next-roll': nextRoll,
   'replenish-is': replenishIs,
   'replenish-unknown': (m) => `I have no replenishment rate for ${m.liquid}.`,
+  'history-which-day': (m) => `Today is ${WEEKDAYS[m.weekday]}: was it today, or a week ago?`,
   'history-of-which': (m) =>
     m.bottles.length > 1
       ? `Bottles ${m.bottles.join(' and ')} hold ${m.liquid}. Which one? Say it again with the bottle.`

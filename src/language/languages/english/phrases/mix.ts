@@ -239,7 +239,7 @@ const phrases: PhrasesOf<MixMessage> = {
   'mix-much-water': (m) =>
     `${capital(volume(m.volumeMl))} to begin with, not ${volume(m.aimMl)}: the parts take room too, and with all of them in it may not come over ${volume(m.fullMl)}.`,
   'mix-stays-in': (m) =>
-    `What is dissolved cannot be taken out of the ${m.name}. If more of a part is in than I have counted, say its name and how much: then the batch is made larger, or begun again.`,
+    `What is dissolved cannot be taken out of the ${m.name}. If more of a part is in than I have counted, tell me how much: then the batch is made larger, or begun again.`,
   'mix-too-little': (m) => `Only ${volume(m.volumeMl)}. Add water up to ${volume(m.aimMl)}.`,
   'mix-ask-ph': (m) =>
     sentences(

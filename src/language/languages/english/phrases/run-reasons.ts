@@ -77,6 +77,8 @@ export const reasons: Record<ReasonId, (s: Spoken) => string> = {
     'This film has a black backing, which comes off into the baths, and the sheet has no bath that takes it off first.',
   oxidised: (s) =>
     `${capital(the(s.bath))} in ${bottle(s)} was said to be brown, or to have stood open: it may be oxidised. Test it on a strip, or mix fresh.`,
+  'gone-off': (s) =>
+    `${capital(the(s.bath))} in ${bottle(s)} was said to be milky, or of another colour. Do not use it: mix fresh.`,
   'ph-off': (s) =>
     `The pH read of ${the(s.bath)} in ${bottle(s)} is not what it should be. Read it anew, or mix fresh.`,
   'label-lost': (s) =>
