@@ -231,4 +231,15 @@ export const baths: readonly Day[] = [
       ['the tank takes minus three litres', /below zero/],
     ],
   },
+  {
+    name: 'a bath is as old as the last such day of the week, and of today it is asked which',
+    lines: [
+      ['I mixed the developer on Monday', /5 days old/],
+      ['the bleach was opened last Friday', /1 day old/],
+      ['I mixed the fixer on Sunday', /6 days old/],
+      ['the stop bath was mixed on Saturday', /question: Today is Saturday: was it today, or a week ago/],
+      ['a week ago', /stop bath in bottle 3 is 7 days old/],
+      ['no, today', /less than a day old/],
+    ],
+  },
 ];

@@ -20,6 +20,7 @@ import { quiet, quietMixing } from './quiet.js';
 import { dependsOnNow, recounted } from './recounted.js';
 import { remembered } from './remembered.js';
 import { scales } from './scales.js';
+import { shares } from './shares.js';
 import { byTheWay, sink } from './sink.js';
 import { afterwards, allTheSame, developer, toldLate, words, wrongBath } from './slips.js';
 import { slipsMended, toldInShort } from './told.js';
@@ -39,6 +40,7 @@ describe.each(
     mixing,
     thermometer,
     baths,
+    shares,
     further,
     learnt,
     believed,

@@ -126,7 +126,7 @@ const agePutRight: Reader = ({ line, number }) => {
   if (!m) return undefined;
   if (m.day) return made('correct', { ageDays: 1 });
   if (m.now) return made('correct', { ageDays: 0 });
-  const many = HOW_MANY[m.n ?? ''] ?? number(m.n);
+  const many = HOW_MANY[m.n ?? 'one'] ?? number(m.n);
   return made('correct', { ageDays: many && Math.round(many * (DAYS[m.unit ?? ''] ?? 1)) });
 };
 
