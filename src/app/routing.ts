@@ -100,6 +100,17 @@ export function addressees(
     const { intoVessel, intoLiquid } = intent;
     if (intoVessel === 'jug' || (intoVessel === undefined && intoLiquid === making && mixing)) return ['mix'];
   }
+  // what was made is in a bottle
+  if (
+    intent.type === 'poured' &&
+    mixesFirst &&
+    intent.to?.kind === 'bottle' &&
+    intent.volumeMl === undefined
+  ) {
+    const { from, liquid, share } = intent;
+    const ofIt = liquid === undefined || liquid === making;
+    if (ofIt && share === undefined && (from === undefined || from.kind === 'jug')) return ['mix'];
+  }
   // the water in the mixing jug
   if (intent.type === 'temperature' && intent.of === 'water' && mixesFirst) return ['mix'];
   // while a bath only has to be turned, "next" is of the mix that was begun meanwhile

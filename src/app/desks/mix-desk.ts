@@ -174,6 +174,11 @@ function handle(state: MixState, intent: Intent, at: At, config: MixDeskConfig):
   if (event.type === 'bottle' && event.bottle !== undefined) {
     const question = taken(state, state.open, event.bottle, config);
     if (question) return turn({ ...state, askedBottle: event.bottle }, [question]);
+    // a bath that is not made yet is in it
+    if (intent.type === 'poured' && state.open.phase !== 'bottling')
+      return turn(state, coach(state.open, event).messages, [
+        { type: 'bottle-doubted', bottle: event.bottle, doubt: 'unanswered' },
+      ]);
   }
   return stepped(
     state,
@@ -274,6 +279,7 @@ function coachEvent(intent: Intent, phase: Phase | null): CoachEvent | null {
     case 'part':
       return intent.vessel?.kind === 'bottle' ? { type: 'bottle', bottle: intent.vessel.number } : null;
     case 'pour-between':
+    case 'poured':
       return intent.to?.kind === 'bottle' ? { type: 'bottle', bottle: intent.to.number } : null;
     case 'mix-stop':
     case 'stop':

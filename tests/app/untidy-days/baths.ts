@@ -1,5 +1,5 @@
 import { type Day, goAhead, heldBack } from './play.js';
-import { begun, inDeveloper } from './usual.js';
+import { begun, bleachMixed, inDeveloper, mixingDeveloper } from './usual.js';
 
 /** A bath is as old, and as good, as it was before somebody poured it into another bottle. */
 export const decanted: Day[] = [
@@ -82,3 +82,40 @@ export const parted: Day[] = [
     ],
   })),
 ];
+
+/** What was made is in the bottle that it went into, with what was wrong with it. */
+export const bottled: Day[] = [
+  ...['it went into bottle four', 'i poured it into bottle four', 'the bleach went into bottle four'].map(
+    (line) => ({
+      name: line,
+      lines: [
+        ...bleachMixed,
+        'made up to 700 ml',
+        [line, /is done, in bottle 4\. It failed/i] as const,
+        ['what is in bottle four', /do not use it.*failed its checks/i] as const,
+      ],
+    }),
+  ),
+  {
+    name: 'a bath that is not made yet is no bath of its bottle',
+    lines: [
+      ...mixingDeveloper,
+      ['poured it into bottle two', /not yet/i],
+      ['what is in bottle two', /do not use it/i],
+    ],
+  },
+];
+
+/** Two baths that were spilled in one breath are two spills. */
+export const spilledBoth: Day[] = [
+  'spilled some bleach and some fixer',
+  'i spilled a bit of bleach and a little fixer on the floor',
+].map((line) => ({
+  name: line,
+  lines: [
+    'start a run',
+    [line, [/ferricyanide/i, /no acid or bleach near it/i]],
+    ['20 ml', /20 millilitres of fixer/i],
+    ['all wiped up', /still open: a spill of bleach/i],
+  ],
+}));

@@ -2,7 +2,7 @@ import { describe, expect, it } from 'vitest';
 import * as alarms from './alarms.js';
 import { answered } from './answered.js';
 import { asked } from './asked.js';
-import { decanted, parted, tooHot } from './baths.js';
+import { bottled, decanted, parted, spilledBoth, tooHot } from './baths.js';
 import { believed, hands } from './believed.js';
 import { bottles } from './bottles.js';
 import { datesAndFilm, doubts, heldAgainst, inFewWords, readings, thrownAway, turned } from './doubts.js';
@@ -77,6 +77,8 @@ describe.each(
     decanted,
     tooHot,
     parted,
+    bottled,
+    spilledBoth,
   }),
 )('an untidy day: %s', (_, days) => {
   it.each(days.map((d) => [d.name, d] as const))('%s', (_name, day) => {

@@ -35,7 +35,9 @@ export function aboutMatter(plain: string, grammars: Grammars): Interpretation |
 }
 
 function understood({ type, ...fields }: Found, words: string): Understood | undefined {
-  const intent = asIntent(type, fields);
+  const { both, ...own } = fields;
+  const each = both ? both.flatMap((f) => asIntent(type, f) ?? []) : [];
+  const intent: Intent | undefined = both ? { type: 'several', intents: each } : asIntent(type, own);
   return intent && { kind: 'understood', intent, words, situation: 'anytime' };
 }
 
@@ -44,7 +46,7 @@ export const matterIn = (plain: string, grammars: Grammars): Numbered =>
   numbered(slotSpotter(grammars, RULES)(plain.split(' ').filter((w) => w !== '' && !IDLE_OF_MATTER.has(w))));
 
 /** What a reader finds; `asIntent` holds it against the intent's own fields. */
-type Found = { type: Intent['type'] } & Record<string, unknown>;
+type Found = { type: Intent['type']; both?: readonly Record<string, unknown>[] } & Record<string, unknown>;
 type Reader = (line: string, slots: ReadonlyMap<string, Slot>, plain: string) => Found | undefined;
 
 const RULES: SlotRules = [
@@ -417,6 +419,19 @@ const spill: Reader = (line, slots) => {
   const lies = LIES.exec(line)?.groups;
   if (lies && named(line, slots) !== 'water' && !/^(?:sink|tub|scale)$/.test(placeOf(line, slots) ?? ''))
     return { type: 'spill', ...matterOf(line, slots), ...astrayAt(lies.at, line, slots) };
+  const both = SPILLS.test(line) && !hypothetical(line) ? SPILLED_BOTH.exec(line)?.groups : undefined;
+  const two = [both?.a, both?.b].flatMap((of) => thing(of ?? '', slots) ?? []);
+  if (two.length === 2 && two.every(({ id, known }) => known && id !== undefined)) {
+    const at = placeOf(line, slots);
+    return {
+      type: 'spill',
+      both: two.map(({ id, volumeMl }) => ({
+        ...(id !== undefined && { liquid: id }),
+        ...(volumeMl !== undefined && { volumeMl }),
+        ...(at !== undefined && { place: at }),
+      })),
+    };
+  }
   if (
     !SPILLS.test(line) ||
     hypothetical(line) ||
@@ -453,6 +468,10 @@ const GOT_OUT =
   /^(?:some|something|bit|little|few drops?|drops?)(?: of it)? (?:has |have )?(?:got|gone|went|ran|run|dripped|splashed|landed|fell|spilled|leaked) (?:out )?_place\d+$/;
 const SPILLED =
   /(?:spill(?:ed|t|ing)?|spilt|slopped|sloshed|splashed|knocked(?: over)?|tipped(?: over)?|dripped|leaked|dropped) (?:over |about |around |roughly |maybe |nearly |almost )*(.+?)(?: (?:_place\d+|everywhere|all over.*|here|over|(?:on|onto|down) my .*))?$/;
+
+/** Two baths that were spilled in one breath. */
+const SPILLED_BOTH =
+  /^(?:(?:i|we|have|just|oh|no|oops) )*(?:spilled|spilt|slopped|dripped|knocked over|tipped over) (?:over |about |around |roughly |maybe )*(?<a>(?:(?:some|bit|little|lot|few drops|drops|splash)(?: of)? )?(?:_volume\d+ (?:of )?)?_matter\d+) and (?:also )?(?<b>(?:(?:some|bit|little|lot|few drops|drops|splash)(?: of)? )?(?:_volume\d+ (?:of )?)?_matter\d+)(?: (?:too|as well|_place\d+|everywhere))*$/;
 
 /** "Do I add the acid to the water": which goes first. */
 const acidOrder: Reader = (_line, _slots, plain) =>

@@ -484,10 +484,9 @@ function matterMeant(plain: string, now: Moment, grammars: Grammars): Interpreta
   if (intent.type === 'what-if' && intent.untilSpoiled) return meant;
   const words = plain.split(' ');
   // a spill on nobody is heard only where that itself is likely
-  const beside = intent.type === 'spill' && intent.place === undefined ? [] : MATTERS;
-  return openFor(grammars).plausible(words, now, ...beside, intent.type) >= LEAST_PLAUSIBLE
-    ? meant
-    : undefined;
+  const [of = intent] = factsIn(intent);
+  const beside = of.type === 'spill' && of.place === undefined ? [] : MATTERS;
+  return openFor(grammars).plausible(words, now, ...beside, of.type) >= LEAST_PLAUSIBLE ? meant : undefined;
 }
 const isOfAThing = (meant: Interpretation | undefined): boolean =>
   meant?.kind === 'understood' && !('liquid' in meant.intent && NO_THING.test(meant.intent.liquid ?? ''));
