@@ -29,8 +29,8 @@ export const faults: readonly Fault[] = [
   {
     what: 'the time to drain is forgotten once time was added',
     file: 'src/process/timing.ts',
-    was: 'leadS: aimS === null ? 0 :',
-    now: 'leadS: aimS === null || addedS > 0 ? 0 :',
+    was: 'leadS: Math.min(',
+    now: 'leadS: addedS > 0 ? 0 : Math.min(',
   },
   {
     what: 'the bath does not go on while the person is held up',
@@ -41,8 +41,8 @@ export const faults: readonly Fault[] = [
   {
     what: 'the next bath is called for by the plan, however early the tank began to drain',
     file: 'src/process/timing.ts',
-    was: 'dueMs: Math.min(aimMs, began + clock.leadS * 1000)',
-    now: 'dueMs: aimMs',
+    was: 'dueMs: Math.min(aimMs ?? Number.POSITIVE_INFINITY, began + clock.leadS * 1000)',
+    now: 'dueMs: aimMs ?? began',
   },
   {
     what: 'a bath of pH 2.6 is not taken for acid',

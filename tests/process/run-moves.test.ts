@@ -936,7 +936,8 @@ describe('the run', () => {
   });
   it('goes on by "next" where that is safe, and says what there is to do', () => {
     const user = new BenchUser();
-    expect(ids(user.say(next))).toEqual(['run-begun']);
+    expect(heard(user.say(next))).toEqual([['answer', { id: 'now', now: { do: 'begin' } }]]);
+    expect(ids(user.say({ type: 'begin-run' }))).toEqual(['run-begun']);
     expect(heard(user.say(next))).toMatchObject([
       [
         'answer',
@@ -1181,7 +1182,7 @@ describe('the run', () => {
   it('only the last film that came out without its baths is spoken of', () => {
     const short = (user: BenchUser) => {
       for (const intent of [
-        next,
+        { type: 'begin-run' },
         { type: 'film-loaded' },
         { type: 'film-hung' },
         yes,
