@@ -1,5 +1,5 @@
 import { type Gas, gasesOf, lidPressureL, pressing } from './gas.js';
-import { type BathLimits, type Limit, limitsOf } from './limits.js';
+import { type BathLimits, type Limit, limitsOf, unnamed } from './limits.js';
 import { freshBath, type KnownPart, knownPart, type Part, recipeNamed, together } from './mixture.js';
 import { type Recipe, recipes } from './recipes/index.js';
 import { type IncompatiblePair, pairsBetweenClasses } from './safety/incompatible.js';
@@ -407,7 +407,7 @@ function foreignFindings(
     const value = excess(id);
     if (value <= 1e-9) continue;
     const row = limits.foreign.find((f) => f.id === id);
-    const limit = row ?? limits.unnamed;
+    const limit = row ?? unnamed;
     const level = row === undefined && levelOf(value, limit) !== 'use' ? 'unknown' : levelOf(value, limit);
     out.push({
       id: 'foreign',

@@ -26,8 +26,6 @@ export interface BathLimits {
   foreign: readonly ({ id: TotalId } & Limit)[];
   /** salts that only add to what is dissolved (sodium, potassium, chloride, sulphate, nitrate), mol/l above the recipe's */
   salts: Limit;
-  /** matter that no row names, mol/l: beyond `use` nothing is known */
-  unnamed: Limit;
   /** goods without a formula (wetting agents, sequestrants), ml or g per litre above the recipe's */
   goods: Limit;
   /** the step runs to completion, so that a weaker bath only needs longer, at most this many times as long */
@@ -59,7 +57,8 @@ const neverIn = (bath: string) =>
 const persulphateOut = (bath: string) => foreign('persulfate', 0, 0, `persulphate oxidises the ${bath}`);
 
 const saltsLittle = at(0.05, 0.15, 'more salt than the bath was made with');
-const unknownTrace = at(0.0001, 0.0001, 'nothing is known of it in this bath');
+/** Matter that no row names, mol/l: beyond `use` nothing is known. */
+export const unnamed = at(0.0001, 0.0001, 'nothing is known of it in this bath');
 const goodsTrace = at(0.5, 0.5, 'nothing is known of it in this bath');
 
 const latent = 'the film in this bath is not developed yet';
@@ -103,7 +102,6 @@ export const prebathLimits: BathLimits = {
     ...neverIn('remover'),
   ],
   salts: at(0.1, 0.2, 'more salt than the bath was made with'),
-  unnamed: unknownTrace,
   goods: goodsTrace,
   mend: {
     raisePh: 'sodium-hydroxide',
@@ -184,7 +182,6 @@ export const developerLimits: BathLimits = {
     ...neverIn('developer'),
   ],
   salts: saltsLittle,
-  unnamed: unknownTrace,
   goods: goodsTrace,
   mend: {
     raisePh: 'sodium-hydroxide',
@@ -222,7 +219,6 @@ export const stopLimits: BathLimits = {
     ...neverIn('image'),
   ],
   salts: at(0.3, 0.8, 'more salt than an acid bath is made with'),
-  unnamed: unknownTrace,
   goods: goodsTrace,
   toCompletion: {
     atMost: 2,
@@ -271,7 +267,6 @@ export const bleachLimits: BathLimits = {
     ...neverIn('bleach'),
   ],
   salts: at(0.1, 0.3, 'more salt than the bath was made with'),
-  unnamed: unknownTrace,
   goods: goodsTrace,
   toCompletion: {
     atMost: 2,
@@ -321,7 +316,6 @@ export const fixerLimits: BathLimits = {
     ...neverIn('fixer'),
   ],
   salts: at(0.15, 0.4, 'more salt than the bath was made with'),
-  unnamed: unknownTrace,
   goods: goodsTrace,
   toCompletion: {
     atMost: 2,
@@ -361,7 +355,6 @@ export const finalRinseLimits: BathLimits = {
     foreign('formaldehyde', 0, 0, 'a stabiliser with formalin is another bath; its vapour is poison'),
   ],
   salts: at(0.001, 0.003, `${dries}; salt leaves spots`),
-  unnamed: unknownTrace,
   goods: at(0.05, 0.1, `${dries}; another product leaves streaks or spots`),
   mend: { source: practice },
 };

@@ -2,7 +2,7 @@ import type { DatabaseSyncInstance as Database } from '@photostructure/sqlite';
 import { eventStore, sealDamage } from './event-store.js';
 import { keptByAnother } from './program-mark.js';
 import { loadLedger, refold } from './projection.js';
-import { type AssumedBottle, imbalanceMl } from './state.js';
+import { imbalanceMl } from './state.js';
 
 export interface CheckReport {
   sound: boolean;
@@ -17,13 +17,8 @@ const TOLERATED_ML = 0.01;
 /**
  * Checks a journal whole: the file's structure, every entry's checksum, that no number is missing, that the
  * tables of bottles and runs follow from the facts, and that every millilitre is accounted for. Reads only.
- * `assumed` counts only for a journal that did not keep its own list.
  */
-export function checkJournal(
-  db: Database,
-  path: string,
-  assumed: readonly AssumedBottle[] = [],
-): CheckReport {
+export function checkJournal(db: Database, path: string): CheckReport {
   const findings: string[] = [];
   let entries = 0;
   const attempt = (what: string, work: () => void): void => {
@@ -49,8 +44,8 @@ export function checkJournal(
   attempt('The ledger', () => {
     const damage = derivedDamage(db);
     if (damage !== null) findings.push(`${damage[0]?.toUpperCase()}${damage.slice(1)}.`);
-    const folded = refold(db, assumed).bench;
-    const kept = loadLedger(db, assumed).state.bench;
+    const folded = refold(db).bench;
+    const kept = loadLedger(db).state.bench;
     if (JSON.stringify(folded.bottles) !== JSON.stringify(kept.bottles))
       findings.push('The bottles on record do not follow from the entries.');
     const out = imbalanceMl(folded);

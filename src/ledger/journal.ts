@@ -516,7 +516,6 @@ class OpenJournal implements Journal {
 
   bottle: Journal['bottle'] = (number) => this.#core.queries.bottle(number);
   bottles: Journal['bottles'] = () => this.#core.queries.bottles();
-  bottleHistory: Journal['bottleHistory'] = (...a) => this.#core.queries.bottleHistory(...a);
   run: Journal['run'] = (id) => this.#core.queries.run(id);
   unfinishedRun: Journal['unfinishedRun'] = () => this.#core.queries.unfinishedRun();
   runs: Journal['runs'] = (filter) => this.#core.queries.runs(filter);

@@ -33,9 +33,6 @@ interface BaseRow {
 
 export function projection(db: Database): Projection {
   const insertFact = db.prepare('INSERT INTO facts (seq, type, run_id, fact) VALUES (?, ?, ?, ?)');
-  const linkBottle = db.prepare(
-    'INSERT INTO bottle_facts (bottle, fact) VALUES (?, ?) ON CONFLICT DO NOTHING',
-  );
   const putBottle = db.prepare('INSERT OR REPLACE INTO bottles (number, record) VALUES (?, ?)');
   const dropBottle = db.prepare('DELETE FROM bottles WHERE number = ?');
   const putShelf = db.prepare('INSERT OR REPLACE INTO shelf (substance, record) VALUES (?, ?)');
@@ -85,7 +82,6 @@ export function projection(db: Database): Projection {
           const runId = 'runId' in fact ? (fact.runId ?? null) : null;
           const seq = seqs[index] as number;
           lastFact = Number(insertFact.run(seq, fact.type, runId, JSON.stringify(fact)).lastInsertRowid);
-          for (const bottle of bottlesIn(fact)) linkBottle.run(bottle, lastFact);
           state = addFact(state, { fact, atMs: entry.event.atMs, wallMs: entry.event.wallMs });
           count += 1;
         }
@@ -133,14 +129,10 @@ export function projection(db: Database): Projection {
 const sumOf = (fact: number, text: string): number => checksum(fact, programMark(), text);
 
 /** The ledger from the last written bench and the facts after it; one that the disk has changed, or another program wrote, is not used. */
-export function loadLedger(
-  db: Database,
-  assumed: readonly AssumedBottle[] = [],
-): { state: LedgerState; sinceBase: number } {
+export function loadLedger(db: Database): Pending {
   const row = db.prepare('SELECT fact, state, sum FROM ledger_base').get() as BaseRow | undefined;
   const base = row !== undefined && row.sum === sumOf(row.fact, row.state) ? row : undefined;
-  const from =
-    base === undefined ? emptyLedger(startOf(db) ?? assumed) : (JSON.parse(base.state) as LedgerState);
+  const from = base === undefined ? emptyLedger(startOf(db) ?? []) : (JSON.parse(base.state) as LedgerState);
   let state = from;
   let sinceBase = 0;
   for (const dated of factsAfter(db, base?.fact ?? 0)) {
@@ -167,8 +159,8 @@ export function* factsAfter(db: Database, id: number): Iterable<DatedFact & { id
 }
 
 /** The bench folded anew from the very first fact; what the tables must agree with. */
-export const refold = (db: Database, assumed: readonly AssumedBottle[] = []): LedgerState =>
-  ledgerFrom(emptyLedger(startOf(db) ?? assumed).bench, factsAfter(db, 0));
+export const refold = (db: Database): LedgerState =>
+  ledgerFrom(emptyLedger(startOf(db) ?? []).bench, factsAfter(db, 0));
 
 /** The bottles taken for granted when the journal began; null when nobody has said. */
 export function startOf(db: Database): AssumedBottle[] | null {
@@ -182,32 +174,6 @@ const changedKeys = (before: object, after: object): string[] => {
   if (a === b) return [];
   return [...new Set([...Object.keys(a), ...Object.keys(b)])].filter((key) => a[key] !== b[key]);
 };
-
-/** The bottles a fact is about, for a bottle's history. */
-export function bottlesIn(fact: Fact): number[] {
-  switch (fact.type) {
-    case 'poured':
-      return [fact.from, fact.to].flatMap((vessel) => (vessel.kind === 'bottle' ? [vessel.number] : []));
-    case 'spilled':
-      return fact.from?.kind === 'bottle' ? [fact.from.number] : [];
-    case 'temperature':
-      return fact.vessel.kind === 'bottle' ? [fact.vessel.number] : [];
-    case 'bottle-set':
-    case 'bottle-discarded':
-    case 'bottle-named':
-    case 'bottle-history':
-    case 'bottle-ph':
-      return [fact.bottle];
-    case 'bottles-swapped':
-      return [fact.bottle, fact.other];
-    case 'mixed':
-      return fact.bottle === undefined ? [] : [fact.bottle];
-    case 'undone':
-      return [...new Set(fact.facts.flatMap(bottlesIn))];
-    default:
-      return [];
-  }
-}
 
 /** What a search looks through: film stocks, notes, what went wrong. Lower case. */
 const searchWords = (run: RunRecord): string =>

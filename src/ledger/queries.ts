@@ -1,6 +1,6 @@
 import type { DatabaseSyncInstance as Database } from '@photostructure/sqlite';
-import type { Fact } from '../world/fact.js';
 import type { BottleRecord, DatedFact, RunRecord, ShelfRecord } from '../world/records.js';
+import { factsAfter } from './projection.js';
 import type { LedgerState } from './state.js';
 
 export interface RunFilter {
@@ -16,8 +16,6 @@ export interface RunFilter {
 export interface BenchQueries {
   bottle(number: number): BottleRecord | null;
   bottles(): BottleRecord[];
-  /** every fact about one bottle, newest first; default the last 50 */
-  bottleHistory(number: number, limit?: number): DatedFact[];
   run(runId: string): RunRecord | null;
   /** the run that was going on at the last entry, or null */
   unfinishedRun(): RunRecord | null;
@@ -34,17 +32,9 @@ export function benchQueries(db: Database, state: () => LedgerState): BenchQueri
   const allBottles = db.prepare('SELECT record FROM bottles ORDER BY number');
   const oneRun = db.prepare('SELECT record FROM runs WHERE run_id = ?');
   const allShelf = db.prepare('SELECT record FROM shelf ORDER BY substance');
-  const history = db.prepare(
-    `SELECT fact, at_ms, wall_ms FROM (SELECT fact AS id FROM bottle_facts WHERE bottle = ? ORDER BY fact DESC LIMIT ?) AS touched
-     JOIN facts ON facts.id = touched.id JOIN events ON events.seq = facts.seq ORDER BY facts.id DESC`,
-  );
   const called = db.prepare(
     `SELECT at_ms FROM events WHERE seq >= (SELECT seq FROM facts WHERE run_id = ? ORDER BY id LIMIT 1)
      AND source = 'clock' AND wall_ms <= ? ORDER BY seq`,
-  );
-  const page = db.prepare(
-    `SELECT facts.id AS id, fact, at_ms, wall_ms FROM facts JOIN events ON events.seq = facts.seq
-     WHERE facts.id > ? ORDER BY facts.id LIMIT 500`,
   );
   return {
     bottle: (number) => record<BottleRecord>(oneBottle.get(number)) ?? state().bench.bottles[number] ?? null,
@@ -54,7 +44,6 @@ export function benchQueries(db: Database, state: () => LedgerState): BenchQueri
       const assumed = Object.values(state().bench.bottles).filter((b) => b.assumed && !known.has(b.number));
       return [...kept, ...assumed].sort((a, b) => a.number - b.number);
     },
-    bottleHistory: (number, limit = 50) => history.all(number, limit).map(dated),
     run: (runId) => record<RunRecord>(oneRun.get(runId)),
     unfinishedRun: () =>
       Object.values(state().bench.runs)
@@ -75,22 +64,9 @@ export function benchQueries(db: Database, state: () => LedgerState): BenchQueri
     calledMs: (runId, untilWallMs) =>
       called.all(runId, untilWallMs).map((row) => (row as { at_ms: number }).at_ms),
     shelf: () => allShelf.all().map((row) => record<ShelfRecord>(row) as ShelfRecord),
-    *facts() {
-      for (let from = 0; ; ) {
-        const rows = page.all(from) as { id: number }[];
-        for (const row of rows) yield dated(row);
-        const end = rows.at(-1);
-        if (end === undefined) return;
-        from = end.id;
-      }
-    },
+    facts: () => factsAfter(db, 0),
   };
 }
 
 const record = <T>(row: unknown): T | null =>
   row === undefined ? null : (JSON.parse((row as { record: string }).record) as T);
-
-function dated(row: unknown): DatedFact {
-  const { fact, at_ms, wall_ms } = row as { fact: string; at_ms: number; wall_ms: number };
-  return { fact: JSON.parse(fact) as Fact, atMs: at_ms, wallMs: wall_ms };
-}

@@ -106,7 +106,7 @@ function sealEvents(db: Database): void {
   }
 }
 
-/** Nothing else may stand in a journal: no view, no trigger, no table of another's. */
+/** Nothing else may stand in a journal: no view, no trigger, no table of another's; `bottle_facts` has rows in old ones alone. */
 const TABLES = [
   ...['boots', 'events', 'facts', 'bottle_facts', 'bottles', 'shelf', 'runs', 'ledger_base', 'snapshots'],
   ...['ledger_start', 'gaps', 'sitting', 'sqlite_sequence'],

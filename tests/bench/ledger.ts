@@ -100,7 +100,6 @@ closeSync(bare);
 const tidyMs = timed(() => journal.tidy()).ms;
 
 const askMs: number[] = [];
-const historyMs: number[] = [];
 const state = ready(journal);
 const truth = truthOf(state.world);
 for (let i = 0; i < 200; i += 1) {
@@ -118,7 +117,6 @@ for (let i = 0; i < 200; i += 1) {
       return out.effects.map((effect) => (effect.type === 'say' ? bottlesPhrase(effect.message) : ''));
     }).ms,
   );
-  historyMs.push(timed(() => journal.bottleHistory(3)).ms);
 }
 // ready is measured after a kill would have left 250 entries behind the snapshot, and the log not folded in
 const openMs: number[] = [];
@@ -142,7 +140,6 @@ console.table({
   'the disk: 32 KiB write + fsync': row(fsyncMs),
   'open and ready': row(openMs),
   '“what is in bottle three”': row(askMs),
-  'history of bottle three, 50 facts': row(historyMs),
   'tidy (in a quiet moment)': row([tidyMs]),
 });
 const p99 = (times: number[]): number =>

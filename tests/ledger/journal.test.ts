@@ -77,7 +77,6 @@ describe('journal', () => {
     expect(again.bottle(3)?.contents.volumeMl).toBe(800);
     expect(again.bottles().map((b) => b.number)).toEqual([3, 4]);
     expect(again.ledger.bench.bottles[4]?.liquid).toBe('developer');
-    expect(again.bottleHistory(3)).toHaveLength(1);
     again.close();
   });
 

@@ -25,8 +25,18 @@ import { isUnknown, withBottle } from '../../world/vessels.js';
 type Names = (id: string) => string;
 export const DAY_MS = 86_400_000;
 
-const all = (bench: World): BottleRecord[] =>
-  Object.values(bench.bottles).sort((a, b) => a.number - b.number);
+/** What every answer goes by. */
+export interface Bench {
+  world: World;
+  /** spoken names of liquids, by id */
+  names: Names;
+  baths: SheetBaths;
+  /** the calendar, ms */
+  wallMs: number;
+}
+
+const all = (world: World): BottleRecord[] =>
+  Object.values(world.bottles).sort((a, b) => a.number - b.number);
 
 export const line = (bottle: BottleRecord, names: Names): BottleLine => ({
   bottle: bottle.number,
@@ -41,8 +51,7 @@ export const line = (bottle: BottleRecord, names: Names): BottleLine => ({
 export function phIs(
   bottle: BottleRecord,
   { ph, by }: { ph: number; by?: PhBy },
-  names: Names,
-  baths: SheetBaths,
+  { names, baths }: Bench,
 ): Extract<BottlesMessage, { id: 'ph-noted' }> {
   const aim = recipeOf(bottle, baths)?.ph ?? null;
   const says = aim === null ? null : phSays(aim, ph, by);
@@ -54,14 +63,9 @@ export function phIs(
 const filmsThrough = (bottle: BottleRecord): number =>
   Object.values(bottle.films).reduce((sum, count) => sum + count, 0);
 
-export function bottle(
-  bench: World,
-  number: number,
-  wallMs: number,
-  names: Names,
-  baths: SheetBaths,
-): BottlesMessage {
-  const record = bench.bottles[number];
+export function bottle(bench: Bench, number: number): BottlesMessage {
+  const { names, baths, wallMs } = bench;
+  const record = bench.world.bottles[number];
   if (record === undefined || isUnknown(record)) return { id: 'bottle-unknown', bottle: number };
   return {
     id: 'bottle-is',
@@ -70,13 +74,13 @@ export function bottle(
     films: filmsThrough(record),
     problem: record.problems[0] ?? null,
     wrongPour: wrongPour(contaminationIn(record, baths), names),
-    ...heldAgainst(record, names, baths),
+    ...heldAgainst(record, bench),
     discarded: record.discardedWallMs !== null && record.liquid === null,
   };
 }
 
 /** What was said against a bottle and is not settled, and what came into it with the film. */
-function heldAgainst(record: BottleRecord, names: Names, baths: SheetBaths) {
+function heldAgainst(record: BottleRecord, { names, baths }: Bench) {
   const named = (id: string | null | undefined): string | null => (id == null ? null : names(id));
   return {
     doubt: record.doubt ?? null,
@@ -97,23 +101,23 @@ const wrongPour = (effect: ContaminationEffect | null, names: Names): WrongPour 
       };
 
 /** What is in the bottles, or in those of one liquid. */
-export function bottles(bench: World, names: Names, baths: SheetBaths, liquid?: string): BottlesMessage {
+export function bottles({ world, names, baths }: Bench, liquid?: string): BottlesMessage {
   const held =
-    liquid === undefined ? all(bench).filter((one) => one.contents.volumeMl > 0) : holding(bench, liquid);
+    liquid === undefined ? all(world).filter((one) => one.contents.volumeMl > 0) : holding(world, liquid);
   const lines = held.map((one) => line(one, names));
   const elsewhere =
     liquid === undefined
       ? {}
       : {
-          ...(bench.jugs[liquid] && {
-            inJug: { liquid: names(liquid), volumeMl: bench.jugs[liquid].volumeMl },
+          ...(world.jugs[liquid] && {
+            inJug: { liquid: names(liquid), volumeMl: world.jugs[liquid].volumeMl },
           }),
-          ...(bench.tank.bath?.liquid === liquid && { inTank: names(liquid) }),
+          ...(world.tank.bath?.liquid === liquid && { inTank: names(liquid) }),
         };
   if (lines.length === 0 && liquid !== undefined && Object.keys(elsewhere).length === 0)
     return { id: 'no-such-liquid', liquid: names(liquid) };
   if (lines.length === 0 && liquid === undefined) return { id: 'no-bottles' };
-  const tankMl = bench.tankMl ?? defaultConfig.tankMl;
+  const tankMl = world.tankMl ?? defaultConfig.tankMl;
   const short = liquid !== undefined && held.reduce((ml, b) => ml + b.contents.volumeMl, 0) < tankMl;
   const spoiled = held.filter((one) => isSpoiled(one, baths)).map((one) => one.number);
   return {
@@ -133,34 +137,28 @@ const isSpoiled = (bottle: BottleRecord, baths: SheetBaths): boolean =>
   contaminationIn(bottle, baths)?.verdict === 'discard';
 
 /** The bottles of a liquid that hold any, fullest first. */
-export const holding = (bench: World, liquid: string): BottleRecord[] =>
-  all(bench)
+export const holding = (world: World, liquid: string): BottleRecord[] =>
+  all(world)
     .filter((one) => one.liquid === liquid && one.contents.volumeMl > 0)
     .sort((a, b) => b.contents.volumeMl - a.contents.volumeMl);
 
 /** With what stands in the tank back in the bottle that it came from. */
-function withTank(bench: World): World {
-  const { bath, ...inTank } = bench.tank;
-  const home = bath?.from.kind === 'bottle' ? bench.bottles[bath.from.number] : undefined;
-  if (!home || home.liquid !== bath?.liquid) return bench;
-  return withBottle(bench, { ...home, contents: blend(home.contents, inTank) });
+function withTank(world: World): World {
+  const { bath, ...inTank } = world.tank;
+  const home = bath?.from.kind === 'bottle' ? world.bottles[bath.from.number] : undefined;
+  if (!home || home.liquid !== bath?.liquid) return world;
+  return withBottle(world, { ...home, contents: blend(home.contents, inTank) });
 }
 
-export function age(
-  bench: World,
-  liquid: string,
-  wallMs: number,
-  names: Names,
-  baths: SheetBaths,
-): BottlesMessage {
-  const record = holding(bench, liquid)[0];
+export function age({ world, names, baths, wallMs }: Bench, liquid: string): BottlesMessage {
+  const record = holding(world, liquid)[0];
   if (record === undefined) return { id: 'no-such-liquid', liquid: names(liquid) };
   const { ageDays, keepDaysLeft } = bottleLife(record, wallMs, baths);
   return { id: 'age-is', liquid: names(liquid), bottle: record.number, ageDays, keepDaysLeft };
 }
 
-export function mixed(bench: World, liquid: string, wallMs: number, names: Names): BottlesMessage {
-  const record = holding(bench, liquid)[0];
+export function mixed({ world, names, wallMs }: Bench, liquid: string): BottlesMessage {
+  const record = holding(world, liquid)[0];
   if (record === undefined) return { id: 'no-such-liquid', liquid: names(liquid) };
   return {
     id: 'mixed-on',
@@ -181,15 +179,12 @@ export function lastTime(month: number, day: number, wallMs: number): number {
 
 /** What was told of a bottle's past, and what it is still good for. */
 export function history(
-  bench: World,
+  { world, names, baths, wallMs }: Bench,
   number: number,
   said: { films?: number },
-  wallMs: number,
-  names: Names,
-  baths: SheetBaths,
 ): BottlesMessage {
-  const record = bench.bottles[number] as BottleRecord;
-  const film = usualFilm(bench);
+  const record = world.bottles[number] as BottleRecord;
+  const film = usualFilm(world);
   const life = bottleLife(record, wallMs, baths, film);
   return {
     id: 'history-noted',
@@ -204,16 +199,16 @@ export function history(
   };
 }
 
-export function fullest(bench: World, names: Names): BottlesMessage {
-  const record = all(bench).toSorted((a, b) => b.contents.volumeMl - a.contents.volumeMl)[0];
+export function fullest({ world, names }: Bench): BottlesMessage {
+  const record = all(world).toSorted((a, b) => b.contents.volumeMl - a.contents.volumeMl)[0];
   return record === undefined || record.contents.volumeMl <= 0
     ? { id: 'no-bottles' }
     : { id: 'fullest-is', line: line(record, names) };
 }
 
 /** The kind of film to count in: that of the newest run, else a 36-exposure film. */
-export function usualFilm(bench: World): FilmRef {
-  const film = newestRun(bench)?.films[0];
+export function usualFilm(world: World): FilmRef {
+  const film = newestRun(world)?.films[0];
   if (film === undefined) return USUAL_FILM;
   return film.count === undefined ? film : { ...film, count: 1 };
 }
@@ -236,22 +231,15 @@ export function filmWords(film: FilmRef): string {
   }
 }
 
-export function life(
-  bench: World,
-  liquid: string,
-  films: number | null,
-  wallMs: number,
-  names: Names,
-  baths: SheetBaths,
-  bottle?: number,
-): BottlesMessage {
-  const held = holding(withTank(bench), liquid).filter((b) => bottle === undefined || b.number === bottle);
+export function life(bench: Bench, liquid: string, films: number | null, bottle?: number): BottlesMessage {
+  const { world, names, baths, wallMs } = bench;
+  const held = holding(withTank(world), liquid).filter((b) => bottle === undefined || b.number === bottle);
   const first = held[0];
   if (first === undefined) return { id: 'no-such-liquid', liquid: names(liquid) };
-  const film = usualFilm(bench);
+  const film = usualFilm(world);
   const lives = held.map((one) => bottleLife(one, wallMs, baths, film));
   const isHeld = ({ doubt = null, number }: BottleRecord): boolean =>
-    (doubt !== null && doubt !== 'spilled') || taintIn(bench.bottles[number] ?? first, baths) !== null;
+    (doubt !== null && doubt !== 'spilled') || taintIn(world.bottles[number] ?? first, baths) !== null;
   const doubted = new Set(held.filter(isHeld).map((b) => b.number));
   const usable = lives.filter((one) => one.limit === 'film');
   const free = usable.filter((one) => !doubted.has(one.bottle));
@@ -277,39 +265,34 @@ export function life(
     doneFilms: counted.reduce((n, one) => n + one.areaDoneM2, 0) / filmAreaM2(film),
     mixedHere: held.every((one) => one.mixedWallMs !== null || !counted.some((c) => c.bottle === one.number)),
     wrongPour: wrongPour(lead.spoilt, names),
-    against: inDoubt ? heldAgainst(inDoubt, names, baths) : null,
+    against: inDoubt ? heldAgainst(inDoubt, bench) : null,
     silverGPerL: lead.chemistry.silverGPerL?.usual ?? null,
     compensation: lead.areaDoneM2 > 0 ? compensationFor(first, baths) : null,
   };
 }
 
 /** Whether every bath of the process stands ready for so many films more, and what speaks against it. */
-export function nextRoll(
-  bench: World,
-  films: number,
-  wallMs: number,
-  names: Names,
-  baths: SheetBaths,
-): BottlesMessage {
-  const tankMl = bench.tankMl ?? defaultConfig.tankMl;
+export function nextRoll(bench: Bench, films: number): BottlesMessage {
+  const { world, names, baths } = bench;
+  const tankMl = world.tankMl ?? defaultConfig.tankMl;
   const used = (baths.steps ?? []).flatMap((s) => (s.liquid === null || s.liquid === 'water' ? [] : [s]));
   const wanted = [...new Map(used.map((s) => [s.liquid as string, s])).values()];
   const short: { liquid: string; haveMl: number; wantMl: number }[] = [];
   const lives: LifeIs[] = [];
   for (const { liquid, reusable } of wanted) {
     if (liquid === null) continue;
-    const inBottles = holding(withTank(bench), liquid).reduce((ml, b) => ml + b.contents.volumeMl, 0);
-    const haveMl = inBottles + (bench.jugs[liquid]?.volumeMl ?? 0);
+    const inBottles = holding(withTank(world), liquid).reduce((ml, b) => ml + b.contents.volumeMl, 0);
+    const haveMl = inBottles + (world.jugs[liquid]?.volumeMl ?? 0);
     const wantMl = reusable ? tankMl : tankMl * films;
     if (haveMl < wantMl) short.push({ liquid: names(liquid), haveMl, wantMl });
-    const found = life(bench, liquid, films, wallMs, names, baths);
+    const found = life(bench, liquid, films);
     if (haveMl >= wantMl && found.id === 'life-is' && found.limit !== 'unknown') lives.push(found);
   }
   return { id: 'next-roll', films, short, lives };
 }
 
-export function replenish(bench: World, liquid: string, names: Names, baths: SheetBaths): BottlesMessage {
-  const record = holding(bench, liquid)[0];
+export function replenish({ world, names, baths }: Bench, liquid: string): BottlesMessage {
+  const record = holding(world, liquid)[0];
   if (record === undefined) return { id: 'no-such-liquid', liquid: names(liquid) };
   const advice = replenishAdvice(record, baths);
   if (advice === null) return { id: 'replenish-unknown', liquid: names(liquid) };
@@ -330,8 +313,8 @@ export function replenish(bench: World, liquid: string, names: Names, baths: She
   };
 }
 
-export function runs(bench: World, total: number): BottlesMessage {
-  const last = newestRun(bench);
+export function runs(world: World, total: number): BottlesMessage {
+  const last = newestRun(world);
   if (last === undefined) return { id: 'no-runs' };
   return {
     id: 'runs-are',

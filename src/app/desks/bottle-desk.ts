@@ -1,13 +1,14 @@
 import { checkName, type PhoneCost, type PhonesOf } from '../../ledger/confusable.js';
 import type { BottlesMessage } from '../../ledger/messages.js';
-import type { Desk, DeskEvent } from '../../process/desk.js';
+import type { Desk } from '../../process/desk.js';
 import type { Effect, ReplyKind } from '../../process/effect.js';
 import type { Intent, IntentOf } from '../../process/intent.js';
 import { bathsAtWork, ofRecipes, type SheetBaths } from '../../world/contamination.js';
 import type { Fact } from '../../world/fact.js';
 import { filmAreaM2 } from '../../world/film-area.js';
-import type { BottleRecord, World } from '../../world/records.js';
+import type { BottleRecord } from '../../world/records.js';
 import { fold } from '../../world/reduce.js';
+import type { Bench } from './bottle-answers.js';
 import * as answer from './bottle-answers.js';
 
 export interface BottleDeskConfig {
@@ -46,7 +47,9 @@ export function createBottleDesk(config: BottleDeskConfig = {}): Desk<BottlesSta
         return { state: { ...state, runsStarted: state.runsStarted + started }, effects: [] };
       }
       const { world } = truth;
-      const { state: next, reply, facts = [] } = answered(state, world, event.intent, event, config, names);
+      const baths = bathsAtWork(world, config.baths ?? ofRecipes);
+      const bench = { world, names, baths, wallMs: event.wallMs };
+      const { state: next, reply, facts = [] } = answered(state, bench, event.intent, config);
       for (const fact of facts) truth.tell(fact);
       const effects: Effect<BottlesMessage>[] = reply ? [{ type: 'say', ...reply, dueMs: event.atMs }] : [];
       return { state: next, effects };
@@ -56,67 +59,53 @@ export function createBottleDesk(config: BottleDeskConfig = {}): Desk<BottlesSta
 
 const say = (message: BottlesMessage, kind: ReplyKind = 'answer'): Reply => ({ kind, message });
 
-function answered(
-  before: BottlesState,
-  world: World,
-  intent: Intent,
-  event: Extract<DeskEvent, { type: 'intent' }>,
-  config: BottleDeskConfig,
-  names: (id: string) => string,
-): Step {
-  const baths = bathsAtWork(world, config.baths ?? ofRecipes);
+function answered(before: BottlesState, bench: Bench, intent: Intent, config: BottleDeskConfig): Step {
   if (intent.type === 'confirm' || intent.type === 'cancel' || intent.type === 'override')
-    return settled(before, world, intent.type === 'confirm', names, baths);
+    return settled(before, bench, intent.type === 'confirm');
   const state = { ...before, open: null };
   /** Of one bath; where nothing says of which, of all. */
-  const ofBath = (liquid: string | undefined, tell: (liquid: string) => BottlesMessage): Step => ({
-    state,
-    reply: say(liquid === undefined ? answer.bottles(world, names, baths) : tell(liquid)),
-  });
+  const ofBath = (
+    liquid: string | undefined,
+    tell: (bench: Bench, liquid: string) => BottlesMessage,
+  ): Step => ({ state, reply: say(liquid === undefined ? answer.bottles(bench) : tell(bench, liquid)) });
   switch (intent.type) {
     case 'ask-bottle':
-      return { state, reply: say(answer.bottle(world, intent.bottle, event.wallMs, names, baths)) };
+      return { state, reply: say(answer.bottle(bench, intent.bottle)) };
     case 'ask-bottles':
-      return { state, reply: say(answer.bottles(world, names, baths)) };
+      return { state, reply: say(answer.bottles(bench)) };
     case 'ask-volume':
-      return { state, reply: say(answer.bottles(world, names, baths, intent.liquid)) };
+      return { state, reply: say(answer.bottles(bench, intent.liquid)) };
     case 'ask-age':
-      return ofBath(intent.liquid, (liquid) => answer.age(world, liquid, event.wallMs, names, baths));
+      return ofBath(intent.liquid, answer.age);
     case 'ask-mixed':
-      return ofBath(intent.liquid, (liquid) => answer.mixed(world, liquid, event.wallMs, names));
+      return ofBath(intent.liquid, answer.mixed);
     case 'ask-fullest':
-      return { state, reply: say(answer.fullest(world, names)) };
+      return { state, reply: say(answer.fullest(bench)) };
     case 'ask-life':
-      return { state, reply: say(lifeOf(world, intent, event.wallMs, names, baths)) };
+      return { state, reply: say(lifeOf(bench, intent)) };
     case 'ask-next-roll':
-      return { state, reply: say(answer.nextRoll(world, intent.films ?? 1, event.wallMs, names, baths)) };
+      return { state, reply: say(answer.nextRoll(bench, intent.films ?? 1)) };
     case 'ask-replenish':
-      return ofBath(intent.liquid, (liquid) => answer.replenish(world, liquid, names, baths));
+      return ofBath(intent.liquid, answer.replenish);
     case 'ask-runs':
-      return { state, reply: say(answer.runs(world, state.runsStarted)) };
+      return { state, reply: say(answer.runs(bench.world, state.runsStarted)) };
     case 'bath-history':
-      return historyTold(state, world, intent, event.wallMs, names, baths);
+      return historyTold(state, bench, intent);
     case 'bath-ph':
-      return phTold(state, world, intent, names, baths);
+      return phTold(state, bench, intent);
     case 'bottle-discarded':
-      return discardAsked(state, world, intent.bottle, names);
+      return discardAsked(state, bench, intent.bottle);
     case 'bottle-named':
-      return nameAsked(state, world, intent.bottle, intent.name, config);
+      return nameAsked(state, bench, intent.bottle, intent.name, config);
     default:
       return { state: before };
   }
 }
 
 /** What a bath did, and when it was mixed, before this bench knew of it. */
-function historyTold(
-  state: BottlesState,
-  world: World,
-  said: IntentOf<'bath-history'>,
-  wallMs: number,
-  names: (id: string) => string,
-  baths: SheetBaths,
-): Step {
-  const found = onlyOne(world, said, names);
+function historyTold(state: BottlesState, bench: Bench, said: IntentOf<'bath-history'>): Step {
+  const { world, wallMs } = bench;
+  const found = onlyOne(bench, said);
   if ('id' in found) return { state, reply: say(found, 'question') };
   const { record } = found;
   const film = answer.usualFilm(world);
@@ -140,32 +129,23 @@ function historyTold(
     ...(mixedWallMs !== undefined && { mixedWallMs }),
   };
   const after = fold(world, { fact, atMs: 0, wallMs });
-  const told = say(answer.history(after, record.number, said, wallMs, names, baths));
+  const told = say(answer.history({ ...bench, world: after }, record.number, said));
   return { state, facts: [fact], reply: told };
 }
 /** Only the month was said. */
 const MID_MONTH = 15;
 
 /** Of the bottle that was named, of the bath that was, or of all that a film goes through. */
-function lifeOf(
-  world: World,
-  { bottle, liquid, films }: IntentOf<'ask-life'>,
-  wallMs: number,
-  names: (id: string) => string,
-  baths: SheetBaths,
-): BottlesMessage {
-  const holds = bottle === undefined ? liquid : world.bottles[bottle]?.liquid;
-  if (holds) return answer.life(world, holds, films ?? null, wallMs, names, baths, bottle);
-  return bottle === undefined
-    ? answer.nextRoll(world, films ?? 1, wallMs, names, baths)
-    : answer.bottle(world, bottle, wallMs, names, baths);
+function lifeOf(bench: Bench, { bottle, liquid, films }: IntentOf<'ask-life'>): BottlesMessage {
+  const holds = bottle === undefined ? liquid : bench.world.bottles[bottle]?.liquid;
+  if (holds) return answer.life(bench, holds, films ?? null, bottle);
+  return bottle === undefined ? answer.nextRoll(bench, films ?? 1) : answer.bottle(bench, bottle);
 }
 
 /** The bottle that was named, or the one of the bath that was; else what is asked. */
 function onlyOne(
-  world: World,
+  { world, names }: Bench,
   said: { bottle?: number; liquid?: string },
-  names: (id: string) => string,
 ): { record: BottleRecord } | Extract<BottlesMessage, { id: 'history-of-which' }> {
   const found =
     said.bottle !== undefined
@@ -180,28 +160,17 @@ function onlyOne(
 }
 
 /** A pH that is off stands against the bath until it is poured all the same, or read as it should be. */
-function phTold(
-  state: BottlesState,
-  world: World,
-  said: IntentOf<'bath-ph'>,
-  names: (id: string) => string,
-  baths: SheetBaths,
-): Step {
-  const found = onlyOne(world, said, names);
+function phTold(state: BottlesState, bench: Bench, said: IntentOf<'bath-ph'>): Step {
+  const found = onlyOne(bench, said);
   if ('id' in found) return { state, reply: say(found, 'question') };
-  const noted = answer.phIs(found.record, said, names, baths);
+  const noted = answer.phIs(found.record, said, bench);
   const { bottle, ph, off } = noted;
   const fact: Fact = { type: 'bottle-ph', bottle, ph, off };
   return { state, facts: [fact], reply: say(noted, off ? 'warning' : 'answer') };
 }
 
 /** Throwing away is read back first: a number misheard would empty the wrong bottle's record. */
-function discardAsked(
-  state: BottlesState,
-  world: World,
-  bottle: number,
-  names: (id: string) => string,
-): Step {
+function discardAsked(state: BottlesState, { world, names }: Bench, bottle: number): Step {
   const record = world.bottles[bottle];
   if (record === undefined || record.contents.volumeMl <= 0) {
     // what comes into it next is another filling
@@ -217,7 +186,7 @@ function discardAsked(
 
 function nameAsked(
   state: BottlesState,
-  world: World,
+  { world }: Bench,
   bottle: number,
   name: string,
   config: BottleDeskConfig,
@@ -242,13 +211,7 @@ function nameAsked(
   return { state: { ...state, open }, reply: say(message, open === null ? 'answer' : 'question') };
 }
 
-function settled(
-  before: BottlesState,
-  world: World,
-  confirmed: boolean,
-  names: (id: string) => string,
-  baths: SheetBaths,
-): Step {
+function settled(before: BottlesState, { world, names, baths }: Bench, confirmed: boolean): Step {
   const { open } = before;
   const state = { ...before, open: null };
   if (open === null) return { state };

@@ -10,7 +10,6 @@ export interface Effect {
  * is within what happens anyway, from `full` on it is plain.
  */
 export interface EvidenceKind {
-  from: 'record' | 'scan';
   edge: number;
   full: number;
   /** how often it shows when nothing is wrong, 0 to 1 */
@@ -39,15 +38,33 @@ const more: readonly Effect[] = [
   { on: 'fog', way: 'up', layer: 'blue' },
 ];
 
-/** Backgrounds of record evidence: how often careful work shows it. source: common practice */
-const rare = 0.008;
+/** What silver left behind by the bleach does. */
+const silverStays: readonly Effect[] = [
+  { on: 'density', way: 'up' },
+  { on: 'saturation', way: 'down' },
+];
+/** What silver salts left behind by the fixer do. */
+const halideStays: readonly Effect[] = [
+  { on: 'fog', way: 'up' },
+  { on: 'keeping', way: 'down' },
+];
+/** What age and heat do to film. */
+const aged: readonly Effect[] = [
+  { on: 'fog', way: 'up', layer: 'blue' },
+  { on: 'contrast', way: 'down' },
+];
 
-const record = (row: Omit<EvidenceKind, 'from' | 'background'> & { background?: number }): EvidenceKind => ({
-  background: rare,
-  ...row,
-  from: 'record',
-});
-const scan = (row: Omit<EvidenceKind, 'from'>): EvidenceKind => ({ ...row, from: 'scan' });
+/** How often it shows when nothing is wrong, and where its numbers are from, unless a row says so itself. */
+const usually =
+  (usual: Pick<EvidenceKind, 'background' | 'source'>) =>
+  (row: Omit<EvidenceKind, keyof typeof usual> & Partial<typeof usual>): EvidenceKind => ({
+    ...usual,
+    ...row,
+  });
+
+/** Of a run's record: careful work seldom shows it. */
+const record = usually({ background: 0.008, source: practice });
+const scan = usually({ background: 0.04, source: practice });
 
 export const evidenceKinds = {
   'dev-short': record({
@@ -157,60 +174,41 @@ export const evidenceKinds = {
     edge: 0.08,
     full: 0.35,
     says: 'the bleach {v}',
-    effects: [
-      { on: 'density', way: 'up' },
-      { on: 'saturation', way: 'down' },
-    ],
+    effects: silverStays,
     source: `${army} (retained silver); ${practice}`,
   }),
   'bleach-cold': record({
     edge: 2,
     full: 7,
     says: 'the bleach was {v} below its temperature',
-    effects: [
-      { on: 'density', way: 'up' },
-      { on: 'saturation', way: 'down' },
-    ],
-    source: practice,
+    effects: silverStays,
   }),
   'bleach-worn': record({
     edge: 0.95,
     full: 1.5,
     says: 'the bleach was at {v} of what it is good for',
-    effects: [
-      { on: 'density', way: 'up' },
-      { on: 'saturation', way: 'down' },
-    ],
+    effects: silverStays,
     source: `${army} (retained silver); ${keeping}`,
   }),
   'bleach-foreign': record({
     edge: 0.01,
     full: 0.06,
     says: 'other baths were in the bleach ({v})',
-    effects: [
-      { on: 'density', way: 'up' },
-      { on: 'saturation', way: 'down' },
-    ],
+    effects: silverStays,
     source: `stoichiometry: sulphite, thiosulphate and developing agent use up ferricyanide; ${practice}`,
   }),
   'fixer-short': record({
     edge: 0.08,
     full: 0.35,
     says: 'the fixer {v}',
-    effects: [
-      { on: 'fog', way: 'up' },
-      { on: 'keeping', way: 'down' },
-    ],
+    effects: halideStays,
     source: `${practice}: silver halide left behind is milky and darkens`,
   }),
   'fixer-worn': record({
     edge: 0.95,
     full: 1.5,
     says: 'the fixer was at {v} of what it is good for',
-    effects: [
-      { on: 'fog', way: 'up' },
-      { on: 'keeping', way: 'down' },
-    ],
+    effects: halideStays,
     source: `${practice}; ${keeping}`,
   }),
   'wash-short': record({
@@ -218,7 +216,6 @@ export const evidenceKinds = {
     full: 0.7,
     says: 'the last wash {v}',
     effects: [{ on: 'keeping', way: 'down' }],
-    source: practice,
   }),
   'rinse-missed': record({
     edge: 0.3,
@@ -238,21 +235,14 @@ export const evidenceKinds = {
     edge: 1.5,
     full: 6,
     says: 'the film was {v} past its date',
-    effects: [
-      { on: 'fog', way: 'up', layer: 'blue' },
-      { on: 'contrast', way: 'down' },
-    ],
+    effects: aged,
     source: `${practice}: age and heat raise fog and lower speed, unevenly between the layers`,
   }),
   'film-warm': record({
     edge: 0.2,
     full: 0.9,
     says: 'the film had been kept warm',
-    effects: [
-      { on: 'fog', way: 'up', layer: 'blue' },
-      { on: 'contrast', way: 'down' },
-    ],
-    source: practice,
+    effects: aged,
   }),
   'daylight-on-tungsten': record({
     edge: 0.2,
@@ -273,7 +263,6 @@ export const evidenceKinds = {
     full: 1.5,
     says: 'the film was exposed {v} below its speed without as much of a push',
     effects: [{ on: 'density', way: 'down' }],
-    source: practice,
   }),
   'rated-below': record({
     edge: 1.2,
@@ -281,7 +270,6 @@ export const evidenceKinds = {
     background: 0.04,
     says: 'the film was exposed {v} above its speed',
     effects: [{ on: 'density', way: 'up' }],
-    source: practice,
   }),
 
   'contrast-low': scan({
@@ -301,14 +289,12 @@ export const evidenceKinds = {
   'image-thin': scan({
     edge: 0.15,
     full: 0.3,
-    background: 0.04,
     says: 'the picture lies low on the film, {v} under the usual density',
     source: 'middle tones of a normal negative lie 0.5 to 0.7 over its base: common practice',
   }),
   'image-dense': scan({
     edge: 0.15,
     full: 0.38,
-    background: 0.04,
     says: 'the picture lies high on the film, {v} over the usual density',
     source: 'middle tones of a normal negative lie 0.5 to 0.7 over its base: common practice',
   }),
@@ -317,12 +303,10 @@ export const evidenceKinds = {
     full: 0.25,
     background: 0.05,
     says: '{v} of the picture is bare base: shadows left nothing',
-    source: practice,
   }),
   'base-fog': scan({
     edge: 0.02,
     full: 0.1,
-    background: 0.04,
     says: 'the base is {v} denser than a clear one',
     source:
       'red D-min of colour negative film, about 0.2 with its support: makers’ characteristic curves, from memory',
@@ -330,7 +314,6 @@ export const evidenceKinds = {
   'base-yellow': scan({
     edge: 0.08,
     full: 0.2,
-    background: 0.04,
     says: 'the base is {v} yellower than usual: fog of the blue layer',
     source: `${mechanical}; ${minilab}`,
   }),
@@ -345,7 +328,6 @@ export const evidenceKinds = {
   'base-tinted': scan({
     edge: 0.09,
     full: 0.22,
-    background: 0.04,
     says: 'the base has not the colour of a colour negative’s, by {v}',
     source: 'differences of D-min between layers: makers’ characteristic curves, from memory',
   }),
@@ -354,7 +336,6 @@ export const evidenceKinds = {
     full: 0.015,
     background: 0.03,
     says: '{v} of the scan is cut off at both ends',
-    source: practice,
   }),
   'levels-stretched': scan({
     edge: 0.8,
@@ -374,30 +355,22 @@ export const evidenceKinds = {
   'cast-blue': scan({
     edge: 0.05,
     full: 0.11,
-    background: 0.04,
     says: 'greys lean blue, shadows and highlights alike ({v})',
-    source: practice,
   }),
   'cast-orange': scan({
     edge: 0.05,
     full: 0.11,
-    background: 0.04,
     says: 'greys lean orange, shadows and highlights alike ({v})',
-    source: practice,
   }),
   'cast-green': scan({
     edge: 0.06,
     full: 0.14,
-    background: 0.04,
     says: 'greys lean green ({v})',
-    source: practice,
   }),
   'cast-magenta': scan({
     edge: 0.06,
     full: 0.14,
-    background: 0.04,
     says: 'greys lean magenta ({v})',
-    source: practice,
   }),
   'red-flat': scan({
     edge: 0.08,
@@ -437,9 +410,7 @@ export const evidenceKinds = {
   'edge-stain': scan({
     edge: 0.05,
     full: 0.15,
-    background: 0.04,
     says: 'the edges are stained or smeared ({v})',
-    source: practice,
   }),
   uneven: scan({
     edge: 0.08,
@@ -453,7 +424,6 @@ export const evidenceKinds = {
     full: 0.12,
     background: 0.03,
     says: 'the base itself is uneven ({v}): light has been there',
-    source: practice,
   }),
 } as const satisfies Record<string, EvidenceKind>;
 
