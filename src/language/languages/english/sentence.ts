@@ -108,6 +108,18 @@ export const match = (line: string, ...patterns: readonly RegExp[]): Record<stri
   return undefined;
 };
 
+/** A reader of whole sentences: what the words in the slots of the first shape that fits tell. A shape has one slot at least. */
+export function shaped(
+  shapes: string | RegExp | readonly (string | RegExp)[],
+  tell: (words: Record<string, string>, said: Sentence) => Intent | undefined,
+): Reader {
+  const all = [shapes].flat().map((shape) => new RegExp(shape));
+  return (said) => {
+    const words = match(said.line, ...all);
+    return words && tell(words, said);
+  };
+}
+
 export const bottleRef = (number: number | undefined): VesselRef | undefined =>
   number === undefined ? undefined : { kind: 'bottle', number };
 

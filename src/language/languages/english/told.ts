@@ -19,6 +19,7 @@ import {
   type Reader,
   type Sentence,
   sentenceOf,
+  shaped,
   UNIT,
   VESSEL,
 } from './sentence.js';
@@ -151,39 +152,27 @@ const gotInto: Reader = ({ line, liquid, bottle, volumeMl }) => {
 };
 
 /** "I put the fixer and the bleach into one bottle": which one, and how much, is asked. */
-const intoOne: Reader = ({ line, liquid, bottle }) => {
-  const m = match(
-    line,
-    new RegExp(
-      `^(?:i |we )(?:have )?(?:accidentally )?(?:put|poured|mixed|combined|tipped|filled) (?<a>${BATH}) and (?<b>${BATH}) (?:both )?(?:in|into|together in|together into|together) ?(?:one|_num\\d+|same|single)? ?(?:(?:bottle|jug|jar)|(?<into>_bottle\\d+))?(?: together)?$`,
-    ),
-  );
-  if (!m) return undefined;
-  return made('contaminated', {
-    liquid: liquid(m.a),
-    with: liquid(m.b),
-    intoBottle: bottle(m.into),
-  });
-};
+const intoOne = shaped(
+  `^(?:i |we )(?:have )?(?:accidentally )?(?:put|poured|mixed|combined|tipped|filled) (?<a>${BATH}) and (?<b>${BATH}) (?:both )?(?:in|into|together in|together into|together) ?(?:one|_num\\d+|same|single)? ?(?:(?:bottle|jug|jar)|(?<into>_bottle\\d+))?(?: together)?$`,
+  (m, { liquid, bottle }) =>
+    made('contaminated', {
+      liquid: liquid(m.a),
+      with: liquid(m.b),
+      intoBottle: bottle(m.into),
+    }),
+);
 
 /** "I poured all of the fixer into the developer", "the rest of the stop went into the bleach bottle". */
-const allInto: Reader = ({ line, liquid, bottle }) => {
-  const m = match(
-    line,
-    new RegExp(
-      `^(?:i |we )?(?:have )?(?:accidentally )?(?:poured |tipped |put |dumped )?(?:all(?: of)?|whole|entire|rest of|remaining|remainder of|everything of) (?<what>${BATH})(?: bottle)? ?(?:has |have )?(?:went|gone|got|is|ran)? ?(?:in|into) (?<into>_bottle\\d+|${BATH})(?: bottle)?$`,
-    ),
-  );
-  return (
-    m &&
+const allInto = shaped(
+  `^(?:i |we )?(?:have )?(?:accidentally )?(?:poured |tipped |put |dumped )?(?:all(?: of)?|whole|entire|rest of|remaining|remainder of|everything of) (?<what>${BATH})(?: bottle)? ?(?:has |have )?(?:went|gone|got|is|ran)? ?(?:in|into) (?<into>_bottle\\d+|${BATH})(?: bottle)?$`,
+  (m, { liquid, bottle }) =>
     made('contaminated', {
       liquid: liquid(m.what),
       intoLiquid: liquid(m.into),
       intoBottle: bottle(m.into),
       all: true,
-    })
-  );
-};
+    }),
+);
 
 const INTO = `(?<into>${BATH}|_bottle\\d+)(?: bottle)?`;
 const SOME_OF =
@@ -289,32 +278,20 @@ const bottleIn: Reader = ({ line, situations, bottle }) => {
 };
 
 /** "The rest of the developer goes to bottle seven". */
-const restTo: Reader = ({ line, liquid, bottle }) => {
-  const m = match(
-    line,
-    new RegExp(
-      `^(?:(?:i am )?(?:pouring |putting |returning ))?(?:rest|remainder|other half)(?: of)?(?: (?<what>${BATH}|it))? (?:is |are )?(?:goes|going|go)? ?(?:back )?(?:to|into|in) (?<b>_bottle\\d+)$`,
-    ),
-  );
-  return (
-    m &&
+const restTo = shaped(
+  `^(?:(?:i am )?(?:pouring |putting |returning ))?(?:rest|remainder|other half)(?: of)?(?: (?<what>${BATH}|it))? (?:is |are )?(?:goes|going|go)? ?(?:back )?(?:to|into|in) (?<b>_bottle\\d+)$`,
+  (m, { liquid, bottle }) =>
     made('pour-back', {
       liquid: liquid(m.what),
       to: { kind: 'bottle', number: bottle(m.b) },
-    })
-  );
-};
+    }),
+);
 
 /** "I forgot the wash". */
-const forgot: Reader = ({ line, liquid }) => {
-  const m = match(
-    line,
-    new RegExp(
-      `^(?:i |we )(?:have )?(?:completely |totally )?(?:forgot|forgotten|skipped|missed|left out|did not do|did not wash)(?: to do| about)?(?: (?<what>${BATH}|wash(?:ing)?|rinse|rinsing))(?: it)?$`,
-    ),
-  );
-  return m && made('left-out', { liquid: liquid(m.what) ?? 'water' });
-};
+const forgot = shaped(
+  `^(?:i |we )(?:have )?(?:completely |totally )?(?:forgot|forgotten|skipped|missed|left out|did not do|did not wash)(?: to do| about)?(?: (?<what>${BATH}|wash(?:ing)?|rinse|rinsing))(?: it)?$`,
+  (m, { liquid }) => made('left-out', { liquid: liquid(m.what) ?? 'water' }),
+);
 
 /** "The film is already in the tank", "two films are loaded". */
 const filmIn: Reader = ({ line, number }) => {
@@ -331,18 +308,19 @@ const filmIn: Reader = ({ line, number }) => {
 };
 
 /** "Returning 250 ml of the developer to bottle two". */
-const partBack: Reader = ({ line, liquid, bottle, volumeMl }) => {
-  const m = match(
-    line,
-    new RegExp(
-      `^(?:i am )?(?:returning|pouring|putting) (?<ml>_volume\\d+|half)(?: of)? (?<what>${BATH}) (?:back )?(?:to|into|in) (?<b>_bottle\\d+)$`,
-    ),
-  );
-  const ml = volumeMl(m?.ml);
-  return m && ml !== undefined
-    ? made('pour-back', { liquid: liquid(m.what), volumeMl: ml, to: { kind: 'bottle', number: bottle(m.b) } })
-    : undefined;
-};
+const partBack = shaped(
+  `^(?:i am )?(?:returning|pouring|putting) (?<ml>_volume\\d+|half)(?: of)? (?<what>${BATH}) (?:back )?(?:to|into|in) (?<b>_bottle\\d+)$`,
+  (m, { liquid, bottle, volumeMl }) => {
+    const ml = volumeMl(m.ml);
+    return ml !== undefined
+      ? made('pour-back', {
+          liquid: liquid(m.what),
+          volumeMl: ml,
+          to: { kind: 'bottle', number: bottle(m.b) },
+        })
+      : undefined;
+  },
+);
 
 /** "I moved the fixer from bottle five to bottle eight", "I've moved the bleach, it's in seven now, four is empty". */
 const moved: Reader = ({ line, liquid, bottle, volumeMl }) => {
@@ -370,26 +348,23 @@ const moved: Reader = ({ line, liquid, bottle, volumeMl }) => {
 };
 
 /** "I topped up bottle two with 300 ml of fresh developer". */
-const replenished: Reader = ({ line, liquid, bottle, volumeMl }) => {
-  const m = match(
-    line,
-    new RegExp(
-      `^(?:i |we )(?:have )?(?:topped(?: up)?|filled(?: up)?|replenished) (?<b>_bottle\\d+)(?: up)? (?:with|by) (?:about )?(?<ml>_volume\\d+)(?: of)?(?: (?:fresh|new|more))? (?<what>${BATH})(?: replenisher)?$`,
-    ),
-    new RegExp(
-      `^(?:i |we )(?:have )?(?:added|put|poured|gave) (?:about )?(?<ml>_volume\\d+)(?: of)? (?:(?<what>${BATH}) )?replenisher (?:to|into|in) (?<b>_bottle\\d+)$`,
-    ),
-  );
-  const number = bottle(m?.b);
-  return m && number !== undefined && liquid(m.what) !== 'water'
-    ? made('poured', {
-        liquid: liquid(m.what),
-        volumeMl: volumeMl(m.ml),
-        from: { kind: 'jug' },
-        to: { kind: 'bottle', number },
-      })
-    : undefined;
-};
+const replenished = shaped(
+  [
+    `^(?:i |we )(?:have )?(?:topped(?: up)?|filled(?: up)?|replenished) (?<b>_bottle\\d+)(?: up)? (?:with|by) (?:about )?(?<ml>_volume\\d+)(?: of)?(?: (?:fresh|new|more))? (?<what>${BATH})(?: replenisher)?$`,
+    `^(?:i |we )(?:have )?(?:added|put|poured|gave) (?:about )?(?<ml>_volume\\d+)(?: of)? (?:(?<what>${BATH}) )?replenisher (?:to|into|in) (?<b>_bottle\\d+)$`,
+  ],
+  (m, { liquid, bottle, volumeMl }) => {
+    const number = bottle(m.b);
+    return number !== undefined && liquid(m.what) !== 'water'
+      ? made('poured', {
+          liquid: liquid(m.what),
+          volumeMl: volumeMl(m.ml),
+          from: { kind: 'jug' },
+          to: { kind: 'bottle', number },
+        })
+      : undefined;
+  },
+);
 
 /** "The other half is in now", "I poured in the rest". */
 const restIn: Reader = ({ line, situations }) =>
@@ -418,13 +393,10 @@ const atTheDoor = (line: string): Intent | undefined =>
     : undefined;
 
 /** "I will do the final rinse now". */
-const doNext: Reader = ({ line, liquid }) => {
-  const m = match(
-    line,
-    new RegExp(`^(?:right |then )*(?:i will|i am going to|let me|us) do (?<what>${BATH})(?: next| then)?$`),
-  );
-  return m && made('pour-in', { liquid: liquid(m.what) });
-};
+const doNext = shaped(
+  `^(?:right |then )*(?:i will|i am going to|let me|us) do (?<what>${BATH})(?: next| then)?$`,
+  (m, { liquid }) => made('pour-in', { liquid: liquid(m.what) }),
+);
 
 const HESITANT = '(?:no |wait |sorry |hold on |hang on |oh |actually )*';
 const standsIn = (bottle: string): string =>
@@ -491,17 +463,13 @@ const partIn: Reader = ({ line, liquid, volumeMl }) => {
 };
 
 /** "Yes it's in five", to a return that was refused: a yes to nothing, and where the bath is. */
-const inAllTheSame: Reader = ({ line, situations, bottle }) => {
-  const m = match(
-    line,
-    new RegExp(
-      `^(?:yes |well |but |too late )+(?:it|that|all of it|(?:i )?(?:have )?(?:poured|put|tipped) it)?(?: (?:is|has|went|gone|all))* (?:in|into) (?<b>${VESSEL})$`,
-    ),
-  );
-  return m && situations.includes('challenged') && situations.includes('draining')
-    ? made('poured', { from: { kind: 'tank' }, to: bottleRef(bottle(m.b)) })
-    : undefined;
-};
+const inAllTheSame = shaped(
+  `^(?:yes |well |but |too late )+(?:it|that|all of it|(?:i )?(?:have )?(?:poured|put|tipped) it)?(?: (?:is|has|went|gone|all))* (?:in|into) (?<b>${VESSEL})$`,
+  (m, { situations, bottle }) =>
+    situations.includes('challenged') && situations.includes('draining')
+      ? made('poured', { from: { kind: 'tank' }, to: bottleRef(bottle(m.b)) })
+      : undefined,
+);
 
 /** "Already did it", "too late, it went in anyway", to a pour that was refused or asked about: it has happened. */
 const doneAllTheSame: Reader = ({ line, plain, situations }) =>
@@ -576,14 +544,13 @@ const itWas: Reader = ({ line, situations, liquid, bottle, number }) => {
 };
 
 /** "No, other way round, 41.1": the digits of a reading were turned. */
-const turned: Reader = ({ line, number }) => {
-  const m = match(
-    line,
-    /^(?:no |wait |sorry |hang on )*(?:(?:it is |that is |i said it )?(?:other|wrong) way (?:round|around|about)|back to front|i (?:swapped|turned|mixed up) (?:digits|numbers|them)(?: round| around)?)(?: (?:it is |that is )?(?<all>(?:_num\d+ ?)+))(?:degrees)?$/,
-  );
-  const values = [...new Set(m?.all?.trim().split(' ').map(number))];
-  return values.length === 1 ? made('correct', { value: values[0] }) : undefined;
-};
+const turned = shaped(
+  /^(?:no |wait |sorry |hang on )*(?:(?:it is |that is |i said it )?(?:other|wrong) way (?:round|around|about)|back to front|i (?:swapped|turned|mixed up) (?:digits|numbers|them)(?: round| around)?)(?: (?:it is |that is )?(?<all>(?:_num\d+ ?)+))(?:degrees)?$/,
+  (m, { number }) => {
+    const values = [...new Set(m.all?.trim().split(' ').map(number))];
+    return values.length === 1 ? made('correct', { value: values[0] }) : undefined;
+  },
+);
 
 /** "It came from bottle three", "no, two minutes ago". */
 const putRight: Reader = ({ line, bottle, seconds }) => {
@@ -603,54 +570,45 @@ const putRight: Reader = ({ line, bottle, seconds }) => {
   return ago && made('correct', { agoS: seconds(ago.s) });
 };
 
+const VALUE = String.raw`_(?:num|bottle|volume|duration|liquid)\d+`;
 /** "Two, I mean": what was said last, otherwise. */
-const iMean: Reader = ({ line, number, bottle, liquid, volumeMl, seconds }) => {
-  const m = match(
-    line,
-    new RegExp(`^(?:no |sorry |wait |into |in |to |from )*(?<v>${VALUE}) i (?:mean|meant)(?: to say)?$`),
-  );
-  return (
-    m &&
+const iMean = shaped(
+  `^(?:no |sorry |wait |into |in |to |from )*(?<v>${VALUE}) i (?:mean|meant)(?: to say)?$`,
+  (m, { number, bottle, liquid, volumeMl, seconds }) =>
     made('correct', {
       value: m.v?.startsWith('_num') ? number(m.v) : undefined,
       vessel: m.v?.startsWith('_bottle') ? bottleRef(bottle(m.v)) : undefined,
       liquid: liquid(m.v),
       volumeMl: volumeMl(m.v),
       seconds: seconds(m.v),
-    })
-  );
-};
+    }),
+);
 
-const VALUE = String.raw`_(?:num|bottle|volume|duration|liquid)\d+`;
 const NO_BUT =
   '(?:(?:no|nope|phew|sorry|wait|er|oh|well|actually|correction|right) )*(?:(?:it|that) (?:is|was) |i (?:mean|meant) |make (?:that|it) )?(?:only )?(?:(?:from|in|into|at|of) )?';
 const THEN = '(?: (?!.*_)[^_]*)?$';
 /** "Fifteen millilitres, not fifty", "from four, I said three": of two of a kind the one is meant. */
-const notThat: Reader = ({ line, number, bottle, liquid, volumeMl, seconds }) => {
-  const m = match(
-    line,
-    new RegExp(
-      `^${NO_BUT}(?<right>${VALUE}) (?:and )?(?:not|rather than|instead of|i said)(?: (?:from|in|into|at|of))? (?<wrong>${VALUE})${THEN}`,
-    ),
-    new RegExp(
-      `^${NO_BUT}(?:i said|not|it was not|that was not) (?<wrong>${VALUE}) (?:but|i (?:mean|meant)|it (?:is|was)|make (?:that|it)) (?:(?:from|in|into|at|of) )?(?<right>${VALUE})${THEN}`,
-    ),
-  );
-  if (!m) return undefined;
-  const kinds = [m.right, m.wrong].map((t = '') => t.replace(/\d+$/, ''));
-  const kind = kinds.find((k) => k !== '_num') ?? '_num';
-  if (kinds.some((k) => k !== kind && k !== '_num') || m.right === undefined) return undefined;
-  return made(
-    'correct',
-    {
-      _num: { value: number(m.right), wrong: number(m.wrong) },
-      _bottle: { vessel: bottleRef(bottle(m.right)) },
-      _volume: { volumeMl: volumeMl(m.right) ?? number(m.right) },
-      _duration: { seconds: seconds(m.right) },
-      _liquid: { liquid: liquid(m.right) },
-    }[kind] ?? {},
-  );
-};
+const notThat = shaped(
+  [
+    `^${NO_BUT}(?<right>${VALUE}) (?:and )?(?:not|rather than|instead of|i said)(?: (?:from|in|into|at|of))? (?<wrong>${VALUE})${THEN}`,
+    `^${NO_BUT}(?:i said|not|it was not|that was not) (?<wrong>${VALUE}) (?:but|i (?:mean|meant)|it (?:is|was)|make (?:that|it)) (?:(?:from|in|into|at|of) )?(?<right>${VALUE})${THEN}`,
+  ],
+  (m, { number, bottle, liquid, volumeMl, seconds }) => {
+    const kinds = [m.right, m.wrong].map((t = '') => t.replace(/\d+$/, ''));
+    const kind = kinds.find((k) => k !== '_num') ?? '_num';
+    if (kinds.some((k) => k !== kind && k !== '_num') || m.right === undefined) return undefined;
+    return made(
+      'correct',
+      {
+        _num: { value: number(m.right), wrong: number(m.wrong) },
+        _bottle: { vessel: bottleRef(bottle(m.right)) },
+        _volume: { volumeMl: volumeMl(m.right) ?? number(m.right) },
+        _duration: { seconds: seconds(m.right) },
+        _liquid: { liquid: liquid(m.right) },
+      }[kind] ?? {},
+    );
+  },
+);
 
 /** "Plus point six": so much more is in the water. */
 const plus: Reader = ({ line, situations, number }) => {
@@ -680,28 +638,23 @@ const out: Reader = ({ line, situations, liquid }) =>
     : undefined;
 
 /** "Straight to the fixer without the wash": what leaving it out does. */
-const straight: Reader = ({ line, liquid }) => {
-  const m = match(
-    line,
-    new RegExp(
-      `^(?:no (?<no>${BATH}|wash)(?: today| this time)? )?(?:can |could |may |shall |should )?(?:i |we )?(?:am |are )?(?:go(?:ing)? )?(?:straight|directly|right) (?:on )?(?:to|into) ${BATH}(?: (?:without|skipping|and skip|and leave out) (?<not>${BATH}|wash(?:ing)?|rinse|rinsing))?$`,
-    ),
-  );
-  if (!m) return undefined;
-  const skipped = m.not ?? m.no;
-  const of = skipped === undefined ? undefined : (liquid(skipped) ?? 'water');
-  return made('left-out', { liquid: of });
-};
+const straight = shaped(
+  `^(?:no (?<no>${BATH}|wash)(?: today| this time)? )?(?:can |could |may |shall |should )?(?:i |we )?(?:am |are )?(?:go(?:ing)? )?(?:straight|directly|right) (?:on )?(?:to|into) ${BATH}(?: (?:without|skipping|and skip|and leave out) (?<not>${BATH}|wash(?:ing)?|rinse|rinsing))?$`,
+  (m, { liquid }) => {
+    const skipped = m.not ?? m.no;
+    const of = skipped === undefined ? undefined : (liquid(skipped) ?? 'water');
+    return made('left-out', { liquid: of });
+  },
+);
 
 /** "Start the run in tank two". */
-const inTank: Reader = ({ line, number }) => {
-  const m = match(
-    line,
-    /^(?:start|begin) (?:new )?(?:run|processing|developing|film|roll)(?: .*)? (?:in|with|using) tank (?:number )?(?<t>_num\d+)$/,
-  );
-  const use = m && made('use-tank', { tank: number(m.t) });
-  return use && { type: 'several', intents: [use, { type: 'begin-run' }] };
-};
+const inTank = shaped(
+  /^(?:start|begin) (?:new )?(?:run|processing|developing|film|roll)(?: .*)? (?:in|with|using) tank (?:number )?(?<t>_num\d+)$/,
+  (m, { number }) => {
+    const use = made('use-tank', { tank: number(m.t) });
+    return use && { type: 'several', intents: [use, { type: 'begin-run' }] };
+  },
+);
 
 /** "The strip in the developer says pH 7.9": of a bath that stands mixed. */
 const phRead: Reader = ({ line, situations, liquid, bottle, number }) => {
@@ -720,27 +673,22 @@ const PH_ASKED =
   /^(?:what|how|is|are|should|does|do|why|can|could|if|when|would|which|i wonder)\b|\b(?:should|supposed|meant|aim|not)\b/;
 
 /** "It was more like eighty, I've mopped it up": how much it was, and that it is gone. */
-const moreLike: Reader = ({ line, situations, number, volumeMl }) => {
-  const m = match(
-    line,
-    /^(?:no )?(?:it|that) (?:was|is) (?:more like|rather|really|only)(?: about)? (?<v>_(?:num|volume)\d+) (?:and |but )?(?:(?:i|we) (?:have )?(?:mopped|wiped|cleaned)(?: (?:it|that|everything))?(?: all)? up|(?:it|that) is (?:all )?(?:mopped|wiped|cleaned) up)(?: now)?$/,
-  );
-  const amount = m && made('correct', { volumeMl: volumeMl(m.v) ?? number(m.v) });
-  return amount && situations.includes('spill')
-    ? { type: 'several', intents: [amount, { type: 'spill-cleaned' }] }
-    : undefined;
-};
+const moreLike = shaped(
+  /^(?:no )?(?:it|that) (?:was|is) (?:more like|rather|really|only)(?: about)? (?<v>_(?:num|volume)\d+) (?:and |but )?(?:(?:i|we) (?:have )?(?:mopped|wiped|cleaned)(?: (?:it|that|everything))?(?: all)? up|(?:it|that) is (?:all )?(?:mopped|wiped|cleaned) up)(?: now)?$/,
+  (m, { situations, number, volumeMl }) => {
+    const amount = made('correct', { volumeMl: volumeMl(m.v) ?? number(m.v) });
+    return amount && situations.includes('spill')
+      ? { type: 'several', intents: [amount, { type: 'spill-cleaned' }] }
+      : undefined;
+  },
+);
 
 /** "Make it only half a litre", of what is being mixed. */
-const batchOf: Reader = ({ line, situations, volumeMl }) => {
-  const m = match(
-    line,
-    new RegExp(
-      `^(?:no |wait |sorry |actually )*make (?:it|that) (?:only )*${ABOUT}(?<ml>_volume\\d+)(?: (?:only|instead|batch|time|in all))*$`,
-    ),
-  );
-  return m && situations.includes('mixing') ? made('correct', { volumeMl: volumeMl(m.ml) }) : undefined;
-};
+const batchOf = shaped(
+  `^(?:no |wait |sorry |actually )*make (?:it|that) (?:only )*${ABOUT}(?<ml>_volume\\d+)(?: (?:only|instead|batch|time|in all))*$`,
+  (m, { situations, volumeMl }) =>
+    situations.includes('mixing') ? made('correct', { volumeMl: volumeMl(m.ml) }) : undefined,
+);
 
 /** "Change the wash to two minutes": of the bath that is in, as "make it"; "cut it short": out with it. */
 const otherTime: Reader = ({ line, situations, seconds }) => {
@@ -829,20 +777,19 @@ export const TOLD_FIRST: readonly Reader[] = [
 ];
 
 /** "3", to the question which bottle. */
-const bottleAlone: Reader = ({ line, situations, bottle }) => {
-  const m = match(
-    line,
+const bottleAlone = shaped(
+  [
     /^(?:no |sorry |i mean |rather |it is |that is |make it |number |into |in |to |from |bottle )*(?<b>_num\d+)(?: then)?$/,
-    new RegExp(
-      `^(?:no |sorry |i mean )*(?:into |in |to |from )?(?<nth>${ORDINALS.join('|')}) (?:one|bottle)$`,
-    ),
-  );
-  const number = bottle(m?.b) ?? (m?.nth === undefined ? undefined : ORDINALS.indexOf(m.nth) + 1);
-  const vessel = bottleRef(number);
-  if (!vessel) return undefined;
-  if (situations.includes('challenged')) return made('part', { vessel });
-  return m?.nth && situations.includes('draining') ? made('pour-back', { to: vessel }) : undefined;
-};
+    `^(?:no |sorry |i mean )*(?:into |in |to |from )?(?<nth>${ORDINALS.join('|')}) (?:one|bottle)$`,
+  ],
+  (m, { situations, bottle }) => {
+    const number = bottle(m.b) ?? (m.nth === undefined ? undefined : ORDINALS.indexOf(m.nth) + 1);
+    const vessel = bottleRef(number);
+    if (!vessel) return undefined;
+    if (situations.includes('challenged')) return made('part', { vessel });
+    return m.nth && situations.includes('draining') ? made('pour-back', { to: vessel }) : undefined;
+  },
+);
 
 /** "Into 2", with the bath out of the tank or leaving it. */
 const intoNumber: Reader = ({ line, bottle }) => {
@@ -851,19 +798,21 @@ const intoNumber: Reader = ({ line, bottle }) => {
 };
 
 /** "About 5 ml": how much of what was told last. */
-const amount: Reader = ({ line, volumeMl }) => {
-  const m = match(line, new RegExp(`^(?:(?:it|that) was |it is |no )?(?:only )?${ABOUT}(?<ml>_volume\\d+)$`));
-  return m && made('correct', { volumeMl: volumeMl(m.ml) });
-};
+const amount = shaped(
+  `^(?:(?:it|that) was |it is |no )?(?:only )?${ABOUT}(?<ml>_volume\\d+)$`,
+  (m, { volumeMl }) => made('correct', { volumeMl: volumeMl(m.ml) }),
+);
 
 /** "Developer's fourteen point one": colder than the grammars take without a verb. */
-const cold: Reader = ({ line, liquid, bottle, tempC }) => {
-  const m = match(line, new RegExp(`^(?<of>${BATH}|_bottle\\d+) is (?:at )?(?<c>_num\\d+)(?: degrees)?$`));
-  const read = tempC(m?.c);
-  return read === undefined
-    ? undefined
-    : made('temperature', { of: liquid(m?.of) ?? bottleRef(bottle(m?.of)), tempC: read });
-};
+const cold = shaped(
+  `^(?<of>${BATH}|_bottle\\d+) is (?:at )?(?<c>_num\\d+)(?: degrees)?$`,
+  (m, { liquid, bottle, tempC }) => {
+    const read = tempC(m.c);
+    return read === undefined
+      ? undefined
+      : made('temperature', { of: liquid(m.of) ?? bottleRef(bottle(m.of)), tempC: read });
+  },
+);
 
 /** After the grammars. */
 export const TOLD_LAST: readonly Reader[] = [bottleAlone, intoNumber, amount, cold];
