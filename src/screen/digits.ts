@@ -1,184 +1,39 @@
 type Point = readonly [x: number, y: number];
 
 /** One character as pen strokes in a box `wide` by 7; a stroke of one point is a dot. */
-export interface Glyph {
+interface Glyph {
   wide: number;
   strokes: readonly (readonly Point[])[];
 }
 
 export const glyphHigh = 7;
 
-const loop: Point[] = [
-  [1, 0],
-  [3, 0],
-  [4, 1],
-  [4, 6],
-  [3, 7],
-  [1, 7],
-  [0, 6],
-  [0, 1],
-  [1, 0],
-];
+/** A character from its strokes, each written as SVG writes the points of a polyline. */
+const glyph = (wide: number, ...strokes: string[]): Glyph => ({
+  wide,
+  strokes: strokes.map((stroke) =>
+    stroke.split(' ').map((point): Point => {
+      const [x = 0, y = 0] = point.split(',').map(Number);
+      return [x, y];
+    }),
+  ),
+});
 
 /** Digits with cut corners, as engraved on a measuring glass. The page draws the strokes, the terminal rasters them. */
 const glyphs: Readonly<Record<string, Glyph>> = {
-  '0': { wide: 4, strokes: [loop] },
-  '1': {
-    wide: 4,
-    strokes: [
-      [
-        [0.8, 1.6],
-        [2.2, 0],
-        [2.2, 7],
-      ],
-      [
-        [0.9, 7],
-        [3.5, 7],
-      ],
-    ],
-  },
-  '2': {
-    wide: 4,
-    strokes: [
-      [
-        [0, 1.2],
-        [1, 0],
-        [3, 0],
-        [4, 1],
-        [4, 2.6],
-        [0, 7],
-        [4, 7],
-      ],
-    ],
-  },
-  '3': {
-    wide: 4,
-    strokes: [
-      [
-        [0.2, 0],
-        [4, 0],
-        [1.9, 2.8],
-        [3, 2.8],
-        [4, 3.8],
-        [4, 6],
-        [3, 7],
-        [1, 7],
-        [0, 6],
-      ],
-    ],
-  },
-  '4': {
-    wide: 4,
-    strokes: [
-      [
-        [3.2, 7],
-        [3.2, 0],
-        [0, 4.8],
-        [4, 4.8],
-      ],
-    ],
-  },
-  '5': {
-    wide: 4,
-    strokes: [
-      [
-        [3.8, 0],
-        [0.3, 0],
-        [0.1, 3],
-        [3, 3],
-        [4, 4],
-        [4, 6],
-        [3, 7],
-        [1, 7],
-        [0, 6],
-      ],
-    ],
-  },
-  '6': {
-    wide: 4,
-    strokes: [
-      [
-        [3.2, 0],
-        [0, 3.8],
-        [0, 6],
-        [1, 7],
-        [3, 7],
-        [4, 6],
-        [4, 4.5],
-        [3, 3.5],
-        [0.4, 3.5],
-      ],
-    ],
-  },
-  '7': {
-    wide: 4,
-    strokes: [
-      [
-        [0, 0],
-        [4, 0],
-        [1.4, 7],
-      ],
-    ],
-  },
-  '8': {
-    wide: 4,
-    strokes: [
-      [
-        [1, 0],
-        [3, 0],
-        [4, 1],
-        [4, 2.4],
-        [3, 3.3],
-        [4, 4.3],
-        [4, 6],
-        [3, 7],
-        [1, 7],
-        [0, 6],
-        [0, 4.3],
-        [1, 3.3],
-        [0, 2.4],
-        [0, 1],
-        [1, 0],
-      ],
-      [
-        [1, 3.3],
-        [3, 3.3],
-      ],
-    ],
-  },
-  '9': {
-    wide: 4,
-    strokes: [
-      [
-        [0.8, 7],
-        [4, 3.2],
-        [4, 1],
-        [3, 0],
-        [1, 0],
-        [0, 1],
-        [0, 2.5],
-        [1, 3.5],
-        [3.6, 3.5],
-      ],
-    ],
-  },
-  ':': { wide: 0, strokes: [[[0, 2]], [[0, 5.2]]] },
-  '+': {
-    wide: 3,
-    strokes: [
-      [
-        [0, 3.5],
-        [3, 3.5],
-      ],
-      [
-        [1.5, 2],
-        [1.5, 5],
-      ],
-    ],
-  },
+  '0': glyph(4, '1,0 3,0 4,1 4,6 3,7 1,7 0,6 0,1 1,0'),
+  '1': glyph(4, '0.8,1.6 2.2,0 2.2,7', '0.9,7 3.5,7'),
+  '2': glyph(4, '0,1.2 1,0 3,0 4,1 4,2.6 0,7 4,7'),
+  '3': glyph(4, '0.2,0 4,0 1.9,2.8 3,2.8 4,3.8 4,6 3,7 1,7 0,6'),
+  '4': glyph(4, '3.2,7 3.2,0 0,4.8 4,4.8'),
+  '5': glyph(4, '3.8,0 0.3,0 0.1,3 3,3 4,4 4,6 3,7 1,7 0,6'),
+  '6': glyph(4, '3.2,0 0,3.8 0,6 1,7 3,7 4,6 4,4.5 3,3.5 0.4,3.5'),
+  '7': glyph(4, '0,0 4,0 1.4,7'),
+  '8': glyph(4, '1,0 3,0 4,1 4,2.4 3,3.3 4,4.3 4,6 3,7 1,7 0,6 0,4.3 1,3.3 0,2.4 0,1 1,0', '1,3.3 3,3.3'),
+  '9': glyph(4, '0.8,7 4,3.2 4,1 3,0 1,0 0,1 0,2.5 1,3.5 3.6,3.5'),
+  ':': glyph(0, '0,2', '0,5.2'),
+  '+': glyph(3, '0,3.5 3,3.5', '1.5,2 1.5,5'),
 };
-
-export const glyphOf = (character: string): Glyph | undefined => glyphs[character];
 
 /** Between two characters, in the units of the box. */
 const gap = 1.4;
@@ -188,11 +43,11 @@ export function laidOut(text: string): { wide: number; strokes: Point[][] } {
   let x = 0;
   const strokes: Point[][] = [];
   for (const character of text) {
-    const glyph = glyphOf(character);
-    if (!glyph) continue;
+    const sign = glyphs[character];
+    if (!sign) continue;
     if (x > 0) x += gap;
-    for (const stroke of glyph.strokes) strokes.push(stroke.map(([px, py]) => [px + x, py]));
-    x += glyph.wide;
+    for (const stroke of sign.strokes) strokes.push(stroke.map(([px, py]) => [px + x, py]));
+    x += sign.wide;
   }
   return { wide: x, strokes };
 }

@@ -2,19 +2,28 @@ import type { Component, Recipe } from './types.js';
 
 const h2407 =
   'Kodak Publication H-24.07 (1996), Process ECN-2 Specifications, formulas; from memory of the publication';
-const practice = 'common practice';
+export const practice = 'common practice';
 const spec = (fraction: number) => ({
   fraction,
   source: `analytical tolerance, ${h2407}`,
 });
-const custom = (fraction: number) => ({ fraction, source: practice });
-const line = (
+export const custom = (fraction: number) => ({ fraction, source: practice });
+export const line = (
   substance: string,
   perLitre: number,
   tolerance: Component['tolerance'],
   note?: string,
 ): Component =>
   note === undefined ? { substance, perLitre, tolerance } : { substance, perLitre, tolerance, note };
+
+const antiCalcium: Component = {
+  ...line('anti-calcium-4', 2, custom(0.1), 'Leave it out only with distilled water.'),
+  optional: true,
+};
+const fixerSulphites = [
+  line('sodium-sulfite-anhydrous', 10, custom(0.1), 'Sulphite before metabisulphite, or sulphur falls out.'),
+  line('sodium-metabisulfite', 8.4, custom(0.1), 'Smells of sulphur dioxide; air the room.'),
+];
 
 export const prebath: Recipe = {
   id: 'ecn2-prebath',
@@ -48,10 +57,7 @@ export const developer: Recipe = {
   liquid: 'developer',
   working: 'cd3',
   components: [
-    {
-      ...line('anti-calcium-4', 2, custom(0.1), 'Leave it out only with distilled water.'),
-      optional: true,
-    },
+    antiCalcium,
     line(
       'sodium-sulfite-anhydrous',
       2,
@@ -141,20 +147,7 @@ export const fixer: Recipe = {
   short: 'FIX',
   liquid: 'fixer',
   working: 'thiosulfate',
-  components: [
-    {
-      ...line('anti-calcium-4', 2, custom(0.1), 'Leave it out only with distilled water.'),
-      optional: true,
-    },
-    line('ammonium-thiosulfate-58', 185, spec(0.05)),
-    line(
-      'sodium-sulfite-anhydrous',
-      10,
-      custom(0.1),
-      'Sulphite before metabisulphite, or sulphur falls out.',
-    ),
-    line('sodium-metabisulfite', 8.4, custom(0.1), 'Smells of sulphur dioxide; air the room.'),
-  ],
+  components: [antiCalcium, line('ammonium-thiosulfate-58', 185, spec(0.05)), ...fixerSulphites],
   startWater: { fraction: 0.7, lowC: 21, highC: 38, source: h2407 },
   ph: { aim: 6.5, tolerance: 0.2, buffered: true, source: h2407 },
   keeping: { unusedDays: 90, usedDays: 60, source: practice },
@@ -169,13 +162,7 @@ export const fixerSodium: Recipe = {
   name: 'ECN-2 fixer from hypo crystals',
   components: [
     line('sodium-thiosulfate-pentahydrate', 240, custom(0.05), 'It chills the water; use it warm.'),
-    line(
-      'sodium-sulfite-anhydrous',
-      10,
-      custom(0.1),
-      'Sulphite before metabisulphite, or sulphur falls out.',
-    ),
-    line('sodium-metabisulfite', 8.4, custom(0.1), 'Smells of sulphur dioxide; air the room.'),
+    ...fixerSulphites,
   ],
   startWater: { fraction: 0.7, lowC: 40, highC: 50, source: practice },
   ph: {

@@ -1,26 +1,15 @@
-import { developer, finalRinse, prebath, stop } from './ecn2.js';
-import type { Component, Recipe } from './types.js';
+import { custom, developer, finalRinse, line, practice, prebath, stop } from './ecn2.js';
+import type { Recipe } from './types.js';
 
 /** Variants for a household bench. None is a manufacturer's formula; all are `common practice`. */
-const practice = 'common practice';
-const line = (substance: string, perLitre: number, fraction: number, note?: string): Component => ({
-  substance,
-  perLitre,
-  tolerance: { fraction, source: practice },
-  ...(note === undefined ? {} : { note }),
-});
-
-const without = (recipe: Recipe, drop: 'specificGravity'): Recipe => {
-  const { [drop]: _gone, ...rest } = recipe;
-  return rest;
-};
+const withoutGravity = ({ specificGravity: _gone, ...rest }: Recipe): Recipe => rest;
 
 export const stopVinegar: Recipe = {
   ...stop,
   id: 'ecn2-stop-vinegar',
   name: 'stop bath from vinegar',
   working: 'acetate',
-  components: [line('vinegar-5', 400, 0.1, 'Plain white vinegar only. It smells; air the room.')],
+  components: [line('vinegar-5', 400, custom(0.1), 'Plain white vinegar only. It smells; air the room.')],
   startWater: { fraction: 0.5, lowC: 15, highC: 30, source: practice },
   ph: {
     aim: 2.6,
@@ -44,7 +33,7 @@ export const stopCitric: Recipe = {
   id: 'ecn2-stop-citric',
   name: 'stop bath from citric acid',
   working: 'citrate',
-  components: [line('citric-acid-anhydrous', 15, 0.1, 'No smell.')],
+  components: [line('citric-acid-anhydrous', 15, custom(0.1), 'No smell.')],
   startWater: { fraction: 0.9, lowC: 15, highC: 30, source: practice },
   ph: {
     aim: 2.2,
@@ -57,7 +46,7 @@ export const stopCitric: Recipe = {
 };
 
 export const developerHome: Recipe = {
-  ...without(developer, 'specificGravity'),
+  ...withoutGravity(developer),
   id: 'ecn2-developer-home',
   name: 'ECN-2 developer, home variant',
   components: developer.components
@@ -70,12 +59,12 @@ export const developerHome: Recipe = {
 };
 
 export const prebathHome: Recipe = {
-  ...without(prebath, 'specificGravity'),
+  ...withoutGravity(prebath),
   id: 'ecn2-prebath-home',
   name: 'backing remover from baking soda',
   working: 'carbonate',
   components: [
-    line('sodium-bicarbonate', 80, 0.1, 'It dissolves slowly; warm water, not hot, or gas is lost.'),
+    line('sodium-bicarbonate', 80, custom(0.1), 'It dissolves slowly; warm water, not hot, or gas is lost.'),
   ],
   startWater: { fraction: 0.9, lowC: 30, highC: 40, source: practice },
   ph: {
@@ -99,6 +88,6 @@ export const finalRinseHome: Recipe = {
   ...finalRinse,
   id: 'ecn2-final-rinse-home',
   name: 'final rinse from wetting agent',
-  components: [line('wetting-agent', 5, 0.2, 'Follow the bottle where it says otherwise.')],
+  components: [line('wetting-agent', 5, custom(0.2), 'Follow the bottle where it says otherwise.')],
   source: `${practice}: wetting agent 1 part in 200, distilled water`,
 };

@@ -2,54 +2,39 @@ import type { FreePath, Posteriors } from '../acoustics/posteriors.js';
 import { loudOverQuietDb } from '../acoustics/sound.js';
 import type { Alignment } from '../decode/align.js';
 
-/** What speaks for or against a reading being a command. Each is a plain number; names are the keys of rejection.json. */
-export interface Cues {
-  /** reading's log score against the free phone path, per frame; ≤ 0 is usual */
-  perFrame: number;
-  /** the same per phone of the reading */
-  perPhone: number;
-  /** reading's log score against the best run of everyday words, per phone; above 0 speaks for a command */
-  overBackground: number;
-  /** the worst word's log score against the free path, per phone */
-  worstWord: number;
-  /** mean log probability of the reading's phones where they are loudest */
-  phoneCertainty: number;
-  /** differences between the free phones and the reading's phones, per phone of the reading */
-  phoneErrors: number;
-  /** phones that the network is sure of and the reading passes over, per phone of the reading */
-  contradicted: number;
-  /** free phones before the first and after the last word */
-  phonesOutside: number;
-  /** log of the number of phones: a short command proves less */
-  logPhones: number;
-  /** phones a second within the words, as distance from an easy 11 */
-  haste: number;
-  /** 1 when the hidden Markov models read the same sentence */
-  agreed: number;
-  /** loud over quiet, in tens of dB */
-  loudness: number;
-  /** how far loudness stays below 10 dB, in tens of dB: steady sound, perhaps no speech at all */
-  steadiness: number;
-  /** how far loudness is above 25 dB, in tens of dB, 1 at most: in a quiet room a command is heard surely, so less sure is talk */
-  quietness: number;
-}
-
+/** What speaks for or against a reading being a command. Each is a plain number; these are the keys of rejection.json. */
 export const cueNames = [
+  /** reading's log score against the free phone path, per frame; ≤ 0 is usual */
   'perFrame',
+  /** the same per phone of the reading */
   'perPhone',
+  /** reading's log score against the best run of everyday words, per phone; above 0 speaks for a command */
   'overBackground',
+  /** the worst word's log score against the free path, per phone */
   'worstWord',
+  /** mean log probability of the reading's phones where they are loudest */
   'phoneCertainty',
+  /** differences between the free phones and the reading's phones, per phone of the reading */
   'phoneErrors',
+  /** phones that the network is sure of and the reading passes over, per phone of the reading */
   'contradicted',
+  /** free phones before the first and after the last word */
   'phonesOutside',
+  /** log of the number of phones: a short command proves less */
   'logPhones',
+  /** phones a second within the words, as distance from an easy 11 */
   'haste',
+  /** 1 when the hidden Markov models read the same sentence */
   'agreed',
+  /** loud over quiet, in tens of dB */
   'loudness',
+  /** how far loudness stays below 10 dB, in tens of dB: steady sound, perhaps no speech at all */
   'steadiness',
+  /** how far loudness is above 25 dB, in tens of dB, 1 at most: in a quiet room a command is heard surely, so less sure is talk */
   'quietness',
-] as const satisfies readonly (keyof Cues)[];
+] as const;
+
+export type Cues = Readonly<Record<(typeof cueNames)[number], number>>;
 
 export interface Evidence {
   posteriors: Posteriors;
