@@ -125,6 +125,23 @@ describe('too much', () => {
     expect(c.dissolved().messages[0]).toMatchObject({ id: 'mix-cannot-scale', because: 'jug' });
   });
 
+  it('and a batch that would be more than 50 litres is not offered, by a part or by its water', () => {
+    const powder = new Conversation();
+    powder.begin('ecn2-bleach', 50_000);
+    powder.reads(2100);
+    expect(powder.dissolved().messages[0]).toMatchObject({ id: 'mix-cannot-scale', because: 'range' });
+    powder.yes();
+    const water = new Conversation();
+    water.begin('ecn2-bleach', 40_000);
+    expect(water.say({ type: 'made-up', volumeMl: 55_000 }).messages).toMatchObject([
+      { id: 'mix-too-full', grow: false },
+    ]);
+    water.yes();
+    water.weigh();
+    expect(water.say({ type: 'made-up', volumeMl: 50_000 }).messages[0]).toMatchObject({ grow: true });
+    expect(water.yes().messages[0]).toMatchObject({ id: 'mix-scaled', volumeMl: 50_000 });
+  });
+
   it('nothing else goes on until that question is answered', () => {
     const c = overshot();
     c.weigh();

@@ -6,7 +6,7 @@ import { pairsOfBath } from '../safety/cautions.js';
 import { deference, mixtureHazards } from '../safety/hazards.js';
 import type { Bath } from '../solution/bath.js';
 import type { MixMessage } from './messages.js';
-import { batchOf, type MixInHand } from './state.js';
+import { batchOf, type MixInHand, tooLarge } from './state.js';
 import { advance, type Step, saying, weighMessage } from './step.js';
 
 /** A made-up volume this close to the mark needs no word. source: common practice, a graduate's class */
@@ -28,12 +28,13 @@ export function madeUp(mix: MixInHand, volumeMl?: number): Step {
       return mix.phase === 'water' ? advance(mix) : saying(mix, weighMessage(mix));
     // more water than the whole batch is to have, and parts are still to come
     const factor = volumeMl / mix.volumeMl;
-    const grow = factor <= MOST_GROWN;
+    const jugMl = Math.max(mix.jugMl, volumeMl);
+    const grow = factor <= MOST_GROWN && tooLarge({ ...mix, jugMl }, volumeMl) === null;
     const pourTo = mix.phase === 'water' ? { pourToMl: batchOf(mix).startWaterMl } : {};
     return saying(
       {
         ...mix,
-        jugMl: Math.max(mix.jugMl, volumeMl),
+        jugMl,
         ...(mix.phase !== 'water' && { waterMl: volumeMl }),
         question: grow ? { kind: 'grow', factor } : mix.question,
       },

@@ -97,7 +97,7 @@ export type MixMessage =
       id: 'mix-cannot-scale';
       name: string;
       excess: Said;
-      because: 'jug' | 'factor';
+      because: 'jug' | 'range' | 'factor';
       phShift: number | null;
       strength: number;
     }

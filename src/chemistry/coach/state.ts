@@ -1,6 +1,7 @@
 import type { BatchLine } from '../batch.js';
 import { type Batch, type FormChoice, planBatch } from '../batch.js';
 import type { PhBy } from '../ph-reading.js';
+import { volumeRange } from '../quantities.js';
 import { findRecipe } from '../recipes/index.js';
 import type { Said } from './messages.js';
 
@@ -89,7 +90,7 @@ export interface MixInHand {
 const cached = new Map<string, Batch>();
 const cacheSize = 32;
 
-/** The batch of a mix. Its recipe and forms were checked when it was opened or changed, so it always plans. */
+/** The batch of a mix. Its recipe and forms were checked when it was opened or changed, so it always plans; a larger one is planned where {@link tooLarge} says null. */
 export function batchOf(mix: MixInHand): Batch {
   const key = JSON.stringify([mix.recipe, mix.volumeMl, mix.forms, mix.scaleStepG]);
   const known = cached.get(key);
@@ -102,6 +103,10 @@ export function batchOf(mix: MixInHand): Batch {
   cached.set(key, planned.batch);
   return planned.batch;
 }
+
+/** Why a batch cannot be made so large, ml: the jug does not hold it, or it is more than can be planned; null: it can. */
+export const tooLarge = (mix: MixInHand, volumeMl: number): 'jug' | 'range' | null =>
+  Math.round(volumeMl) > mix.jugMl ? 'jug' : volumeMl > volumeRange.highMl ? 'range' : null;
 
 export const emptyLine = (): LineState => ({
   inWater: 0,

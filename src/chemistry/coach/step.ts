@@ -2,7 +2,7 @@ import type { BatchLine } from '../batch.js';
 import { errorEffect } from '../effects.js';
 import { cautionsForSubstance } from '../safety/cautions.js';
 import type { MixMessage } from './messages.js';
-import { batchOf, current, type MixInHand, remaining, said, withLine } from './state.js';
+import { batchOf, current, type MixInHand, remaining, said, tooLarge, withLine } from './state.js';
 
 /** Result of one coach event: the mix as it now stands, and what to say, in order. */
 export interface Step {
@@ -92,13 +92,14 @@ export function overInWater(mix: MixInHand): Step {
   const factor = state.inWater / line.amount;
   const excess = said(mix, state.inWater - line.amount, line.unit);
   const phShift = phShiftAt(mix, state.inWater);
-  const volumeMl = Math.round(mix.volumeMl * factor);
-  if (factor > maxScaling || volumeMl > mix.jugMl) {
+  const volumeMl = mix.volumeMl * factor;
+  const because = factor > maxScaling ? 'factor' : tooLarge(mix, volumeMl);
+  if (because !== null) {
     const told: MixMessage = {
       id: 'mix-cannot-scale',
       name: line.form.name,
       excess,
-      because: factor > maxScaling ? 'factor' : 'jug',
+      because,
       phShift,
       strength: factor,
     };
@@ -110,7 +111,7 @@ export function overInWater(mix: MixInHand): Step {
   }
   return saying(
     { ...mix, question: { kind: 'scale', factor } },
-    { id: 'mix-offer-scale', name: line.form.name, excess, volumeMl, phShift },
+    { id: 'mix-offer-scale', name: line.form.name, excess, volumeMl: Math.round(volumeMl), phShift },
   );
 }
 

@@ -201,9 +201,11 @@ const phrases: PhrasesOf<MixMessage> = {
   'mix-cannot-scale': (m) =>
     sentences(
       `${capital(amount(m.excess))} too much ${m.name} is in: ${Math.round(m.strength * 100)} percent of what it should be.`,
-      m.because === 'jug'
-        ? 'The jug is too small to scale the batch.'
-        : 'That is too much to scale the batch.',
+      {
+        jug: 'The jug is too small to scale the batch.',
+        range: 'A batch made larger by so much is more than I can plan.',
+        factor: 'That is too much to scale the batch.',
+      }[m.because],
       shift(m.phShift),
       m.strength > 1.1
         ? 'It cannot become right. Give it up and start again? Say confirm, or cancel to go on with it marked as spoiled.'
