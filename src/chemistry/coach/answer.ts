@@ -2,7 +2,7 @@ import { substanceById } from '../substances.js';
 import { phTaken } from './finish.js';
 import { readScale } from './named.js';
 import { batchOf, current, type MixInHand, type Question, remaining, said, withLine } from './state.js';
-import { advance, overInWater, phShiftAt, type Step, saying, scaleBatch, weighMessage } from './step.js';
+import { overInWater, phShiftAt, type Step, saying, scaleBatch, settle, weighMessage } from './step.js';
 import { stranger } from './stranger.js';
 import { dissolved, takeAtItsWord } from './weigh.js';
 
@@ -37,8 +37,7 @@ const answers: Answers = {
     if (yes) return scaleBatch(mix, q.factor);
     const now = current(mix);
     if (now === undefined) return saying(mix);
-    const kept = withLine(mix, mix.index, { settled: true, kept: 'over' });
-    const onward = advance(kept, mix.index);
+    const onward = settle(mix, 'over');
     const phShift = phShiftAt(mix, now.state.inWater);
     return {
       ...onward,
@@ -46,10 +45,7 @@ const answers: Answers = {
     };
   },
   grow: (mix, q, yes) => (yes ? scaleBatch(mix, q.factor) : goOn(mix)),
-  'leave-out': (mix, _q, yes) =>
-    yes
-      ? advance(withLine(mix, mix.index, { settled: true, kept: 'left-out', onScale: null }), mix.index)
-      : saying(mix, weighMessage(mix)),
+  'leave-out': (mix, _q, yes) => (yes ? settle(mix, 'left-out') : saying(mix, weighMessage(mix))),
   // "Is the one before dissolved?"
   'gone-on': (mix, q, yes) => {
     const now = current(mix);
@@ -72,8 +68,7 @@ const answers: Answers = {
   restart: (mix, _q, yes) => {
     if (yes) return { mix, messages: [], stopped: true };
     const now = current(mix);
-    const kept = withLine(mix, mix.index, { settled: true, kept: 'over' });
-    const onward = advance(kept, mix.index);
+    const onward = settle(mix, 'over');
     const told = { id: 'mix-will-fail', name: now?.line.form.name ?? '' } as const;
     return { ...onward, messages: [told, ...onward.messages] };
   },

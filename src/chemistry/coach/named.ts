@@ -4,7 +4,7 @@ import { madeUp, tooFull } from './finish.js';
 import { jarTold } from './jar.js';
 import type { MixMessage } from './messages.js';
 import { batchOf, current, type MixInHand, said, withLine } from './state.js';
-import { advance, overInWater, type Step, saying, weighMessage } from './step.js';
+import { advance, amiss, type Step, saying, settle, weighMessage } from './step.js';
 import { isPart, stranger } from './stranger.js';
 import { inUnitOf, otherIsIn, type ReadingUnit, takeReading } from './weigh.js';
 
@@ -101,21 +101,9 @@ export function wasReally(mix: MixInHand, told: Pick<Named, 'value' | 'unit' | '
     return readScale(mix, told);
   const inWater = inUnitOf(line, told.value, told.unit);
   if (inWater === null) return saying(mix, { id: 'mix-bad-value', why: 'unit' });
-  const slack = line.tolerance * (1 + 1e-9);
-  const counted = {
-    ...withLine(mix, index, { inWater, settled: inWater >= line.amount - slack, kept: null }),
-    question: null,
-  };
-  const here: MixInHand = { ...counted, index, phase: 'weighing' };
-  if (inWater > line.amount + slack) return overInWater(here);
-  const name = line.form.name;
-  if (inWater < line.amount - slack)
-    return saying(here, {
-      id: 'mix-part-in',
-      name,
-      inWater: said(mix, inWater, line.unit),
-      more: said(mix, line.amount - inWater, line.unit),
-    });
+  const counted = { ...withLine(mix, index, { inWater, settled: true, kept: null }), question: null };
+  const wrong = amiss({ ...counted, index });
+  if (wrong !== null) return wrong;
   const noted = amountOf(counted, told.substance);
   const onward = mix.index === index ? advance(counted, index) : saying(counted, weighMessage(counted));
   return { ...onward, messages: [...(noted ? [noted] : []), ...onward.messages] };
@@ -149,8 +137,12 @@ function inTimes(mix: MixInHand, times: number, substance: string | undefined): 
   if (line === undefined) return substance === undefined ? saying(mix) : stranger(mix, substance, true);
   const { name } = line.form;
   if (once === 0) return saying(mix, { id: 'mix-no-weight', name, said: said(mix, line.amount, line.unit) });
-  const counted = withLine(mix, index, { inWater: once * times, onScale: null, settled: false });
-  return overInWater({ ...counted, index, phase: 'weighing', question: null });
+  const counted = {
+    ...withLine(mix, index, { inWater: once * times, onScale: null }),
+    index,
+    question: null,
+  };
+  return amiss(counted) ?? settle(counted);
 }
 
 /** An amount in a unit that the part in hand does not have, and that another part has just so: that one is meant. */

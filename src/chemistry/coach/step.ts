@@ -2,7 +2,16 @@ import type { BatchLine } from '../batch.js';
 import { errorEffect } from '../effects.js';
 import { cautionsForSubstance } from '../safety/cautions.js';
 import type { MixMessage } from './messages.js';
-import { batchOf, current, type MixInHand, remaining, said, tooLarge, withLine } from './state.js';
+import {
+  batchOf,
+  current,
+  type LineState,
+  type MixInHand,
+  remaining,
+  said,
+  tooLarge,
+  withLine,
+} from './state.js';
 
 /** Result of one coach event: the mix as it now stands, and what to say, in order. */
 export interface Step {
@@ -105,8 +114,7 @@ export function overInWater(mix: MixInHand): Step {
     };
     // so much is no weighing error to carry on with: the batch is begun again, or marked as spoiled
     if (factor > stillUsable) return saying({ ...mix, question: { kind: 'restart' } }, told);
-    const kept = withLine(mix, mix.index, { settled: true, kept: 'over' });
-    const onward = advance(kept, mix.index);
+    const onward = settle(mix, 'over');
     return { ...onward, messages: [told, ...onward.messages] };
   }
   return saying(
@@ -114,6 +122,27 @@ export function overInWater(mix: MixInHand): Step {
     { id: 'mix-offer-scale', name: line.form.name, excess, volumeMl: Math.round(volumeMl), phShift },
   );
 }
+
+/** The part in hand by what of it is in the water: told to be too much, or weighed on; null: it is right. */
+export function amiss(mix: MixInHand): Step | null {
+  const now = current(mix);
+  if (now === undefined) return null;
+  const { line, state } = now;
+  const slack = line.tolerance * (1 + 1e-9);
+  const weighing: MixInHand = { ...withLine(mix, mix.index, { settled: false }), phase: 'weighing' };
+  if (state.inWater > line.amount + slack) return overInWater(weighing);
+  if (state.inWater >= line.amount - slack) return null;
+  return saying(weighing, {
+    id: 'mix-part-in',
+    name: line.form.name,
+    inWater: said(mix, state.inWater, line.unit),
+    more: said(mix, line.amount - state.inWater, line.unit),
+  });
+}
+
+/** The part in hand is in as it is, and the next has its turn. */
+export const settle = (mix: MixInHand, kept: LineState['kept'] = null): Step =>
+  advance(withLine(mix, mix.index, { settled: true, onScale: null, kept }), mix.index);
 
 /** Smallest amount the scale or measure shows, in the line's unit. */
 const stepShown = (mix: MixInHand, line: BatchLine): number =>

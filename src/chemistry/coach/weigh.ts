@@ -5,7 +5,7 @@ import { substanceById } from '../substances.js';
 import { type Judgement, judgeConverted, judgeReading } from './judge.js';
 import type { MixMessage } from './messages.js';
 import { batchOf, current, type MixInHand, remaining, said, withLine } from './state.js';
-import { advance, overInWater, type Step, saying, takeOf, weighMessage } from './step.js';
+import { advance, amiss, overInWater, type Step, saying, settle, takeOf, weighMessage } from './step.js';
 import { stranger } from './stranger.js';
 
 export type ReadingUnit = 'g' | 'kg' | 'mg' | 'oz' | 'grain' | 'ml' | 'l';
@@ -192,14 +192,11 @@ export function dissolved(mix: MixInHand): Step {
     ...withLine(mix, mix.index, { inWater, onScale: null, aside: null }),
     question: null,
   };
-  if (inWater > line.amount + line.tolerance * (1 + 1e-9))
-    return overInWater({ ...poured, phase: 'weighing' });
-  if (inWater >= line.amount - line.tolerance * (1 + 1e-9)) {
-    return advance(withLine(poured, mix.index, { settled: true }), mix.index);
-  }
+  const wrong = amiss(poured);
+  if (wrong === null) return settle(poured);
   // a scale that shows no finer, or a jar that is empty: the finished bath is judged by what is in it
-  if (inWater >= line.amount * (1 - LITTLE_SHORT)) {
-    const onward = advance(withLine(poured, mix.index, { settled: true }), mix.index);
+  if (inWater < line.amount && inWater >= line.amount * (1 - LITTLE_SHORT)) {
+    const onward = settle(poured);
     const short = said(mix, line.amount - inWater, line.unit);
     const told: MixMessage = {
       id: 'mix-little-short',
@@ -209,13 +206,7 @@ export function dissolved(mix: MixInHand): Step {
     };
     return { ...onward, messages: [told, ...onward.messages] };
   }
-  const waiting: MixInHand = { ...poured, phase: 'weighing' };
-  return saying(waiting, {
-    id: 'mix-part-in',
-    name: line.form.name,
-    inWater: said(mix, inWater, line.unit),
-    more: said(mix, line.amount - inWater, line.unit),
-  });
+  return wrong;
 }
 
 /** A part other than the one in hand is in the water: it is counted, what that means is said, and the turn stays. */

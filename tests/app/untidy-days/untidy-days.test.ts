@@ -27,6 +27,7 @@ import { slipsMended, toldInShort } from './told.js';
 import { unsaid } from './unsaid.js';
 import { lost, unsettled } from './unsettled.js';
 import { mixingBleach } from './usual.js';
+import { weighed } from './weighed.js';
 
 describe.each(
   Object.entries({
@@ -54,6 +55,7 @@ describe.each(
     offered,
     kept,
     scales,
+    weighed,
     unsaid,
     toldInShort,
     slipsMended,
