@@ -39,6 +39,14 @@ describe('a reading that names what was weighed', () => {
     expect(ids(c.say(grams(4, 'sodium-sulfite-heptahydrate')))).toEqual(['jar-noted', 'mix-right']);
   });
 
+  it('another form of a part that is in already is of a second jar, and counts by what is in it', () => {
+    const c = atSulphite();
+    c.weigh();
+    expect(c.say(grams(1.2, 'sodium-sulfite-heptahydrate', true)).messages).toMatchObject([
+      { id: 'mix-offer-scale', excess: { amount: expect.closeTo(0.6, 2) } },
+    ]);
+  });
+
   it('another part, though its weight is that of the one asked for, is not taken for it', () => {
     const c = atSulphite();
     const asked = c.say(grams(2, 'sodium-carbonate'));

@@ -1,5 +1,6 @@
 import { substanceById } from '../substances.js';
 import { phTaken } from './finish.js';
+import { reformed } from './jar.js';
 import { readScale } from './named.js';
 import { batchOf, current, type MixInHand, type Question, remaining, said, withLine } from './state.js';
 import { overInWater, phShiftAt, type Step, saying, scaleBatch, settle, weighMessage } from './step.js';
@@ -110,19 +111,8 @@ export function answerQuestion(mix: MixInHand, yes: boolean): Step | null {
 }
 
 function changeForm(mix: MixInHand, q: QuestionOf<'form'>): Step {
-  const now = current(mix);
-  if (now === undefined) return saying(mix);
-  const changed: MixInHand = {
-    ...mix,
-    forms: { ...mix.forms, [now.line.component.substance]: { substance: q.form } },
-  };
-  // what is already in the water keeps its moles: counted in the new form's grams
-  const line = batchOf(changed).lines[mix.index];
-  const share = now.state.inWater / now.line.amount;
-  const counted =
-    line === undefined ? changed : withLine(changed, mix.index, { inWater: line.amount * share });
   const name = substanceById(q.form)?.name ?? q.form;
-  const step = takeAtItsWord(counted, q.value);
+  const step = takeAtItsWord(reformed(mix, mix.index, { substance: q.form }), q.value);
   return {
     ...step,
     messages: [{ id: 'mix-form-changed', name, said: said(mix, q.value, 'g') }, ...step.messages],

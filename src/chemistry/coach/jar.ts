@@ -1,7 +1,8 @@
 import { type FormChoice, planBatch } from '../batch.js';
-import { formsNamed, formsOf, type Substance, substanceById } from '../substances.js';
+import { formsNamed, formsOf, type Substance } from '../substances.js';
 import { batchOf, current, type MixInHand, said, withLine } from './state.js';
-import { type Step, saying, weighMessage } from './step.js';
+import { amiss, askWeigh, type Step, saying, settle } from './step.js';
+import { takeAtItsWord } from './weigh.js';
 
 /** What was told of a jar. `purity` 0 to 1. */
 export interface Jar {
@@ -32,8 +33,23 @@ export const purityTold = (form: Substance, { purity }: Jar): number | undefined
   form.measure === 'g' ? purity : undefined;
 
 /**
- * A jar's form or purity, told while mixing: of the part in hand, or of a part by its name. What is in the water already keeps
- * its moles.
+ * The mix with a part of another form or purity. What was weighed of that jar stays as many grams; only where it is now measured and
+ * no longer weighed, as many moles.
+ */
+export function reformed(mix: MixInHand, index: number, choice: FormChoice): MixInHand {
+  const line = batchOf(mix).lines[index];
+  const state = mix.lines[index];
+  if (line === undefined || state === undefined) return mix;
+  const changed: MixInHand = { ...mix, forms: { ...mix.forms, [line.component.substance]: choice } };
+  const now = batchOf(changed).lines[index];
+  return now === undefined || now.unit === line.unit
+    ? changed
+    : withLine(changed, index, { inWater: (now.amount * state.inWater) / line.amount });
+}
+
+/**
+ * A jar's form or purity, told while mixing: of the part in hand, or of a part by its name. What is weighed of it already is judged
+ * anew, and the rest asked for.
  */
 export function jarTold(mix: MixInHand, jar: Jar): Step {
   const { lines } = batchOf(mix);
@@ -56,23 +72,34 @@ export function jarTold(mix: MixInHand, jar: Jar): Step {
   const told = purityTold(form, jar);
   const purity = told ?? (form.id === line.form.id ? line.purity : 1);
   const choice: FormChoice = purity === 1 ? { substance: form.id } : { substance: form.id, purity };
-  const changed: MixInHand = { ...mix, forms: { ...mix.forms, [line.component.substance]: choice } };
   const { recipe } = batchOf(mix);
-  const planned = planBatch(recipe, mix.volumeMl, { forms: changed.forms, scaleStepG: mix.scaleStepG });
+  const forms = { ...mix.forms, [line.component.substance]: choice };
+  const planned = planBatch(recipe, mix.volumeMl, { forms, scaleStepG: mix.scaleStepG });
   if (!planned.ok) return saying(mix, { id: 'mix-unknown', why: planned.why });
   const now = planned.batch.lines[index];
-  const share = state.inWater / line.amount;
-  const counted =
-    now === undefined || share === 0 ? changed : withLine(changed, index, { inWater: now.amount * share });
-  const here = current(counted);
+  const toCome =
+    now?.unit === 'ml' && state.inWater === 0 && (index !== mix.index || mix.phase !== 'weighing');
   const noted = {
     id: 'jar-noted' as const,
-    name: substanceById(form.id)?.name ?? form.id,
+    name: form.name,
     purityPercent: told === undefined ? null : told * 100,
-    said: null,
+    said: toCome ? said(mix, now.amount, now.unit) : null,
   };
-  if (index === mix.index && here !== undefined && mix.phase === 'weighing')
-    return saying({ ...counted, question: null }, noted, weighMessage(counted));
-  const toCome = now?.unit === 'ml' && share === 0 ? said(counted, now.amount, now.unit) : null;
-  return saying(counted, { ...noted, said: toCome });
+  const onward = judgedAnew(reformed(mix, index, choice), index);
+  return { ...onward, messages: [noted, ...onward.messages] };
+}
+
+function judgedAnew(mix: MixInHand, index: number): Step {
+  const now = current(mix);
+  const state = mix.lines[index];
+  if (index === mix.index && now?.state.onScale != null) return takeAtItsWord(mix, now.state.onScale);
+  if (!state?.inWater) {
+    return index === mix.index && mix.phase === 'weighing' ? askWeigh(mix) : saying(mix);
+  }
+  const wrong = amiss({ ...mix, index, question: null });
+  if (wrong === null)
+    return index === mix.index ? settle(mix) : saying(withLine(mix, index, { settled: true }));
+  if (index === mix.index || mix.phase !== 'dissolving' || wrong.mix.question !== null) return wrong;
+  // another part is in the boat: that goes in first
+  return askWeigh(withLine(mix, index, { settled: false }));
 }

@@ -1,7 +1,7 @@
 import type { BatchLine } from '../batch.js';
-import { formsNamed } from '../substances.js';
+import { formsNamed, substitute } from '../substances.js';
 import { madeUp, tooFull } from './finish.js';
-import { jarTold } from './jar.js';
+import { jarTold, reformed } from './jar.js';
 import type { MixMessage } from './messages.js';
 import { batchOf, current, type MixInHand, said, withLine } from './state.js';
 import { advance, amiss, type Step, saying, settle, weighMessage } from './step.js';
@@ -50,10 +50,17 @@ export function readScale(mix: MixInHand, reading: ScaleReading): Step {
   if (added && value === 0) return stranger(mix, substance, added, true);
   const [form] = forms;
   if (forms.length === 1 && form !== undefined && form.id !== asked.form.id) {
+    // all of it is in: this is of a second jar
+    const same = substitute(form, value, asked.form);
+    if (mix.lines[index]?.settled)
+      return same.ok && form.measure === asked.form.measure
+        ? takenFor(mix, index, { ...named, value: same.amount })
+        : takenFor(mix, index, named);
     // said to be another form than was planned: reckoned with as that
     const told = jarTold(mix, { substance });
     if (told.mix === mix) return told;
-    const step = takenFor(told.mix, index, named);
+    const choice = told.mix.forms[asked.component.substance];
+    const step = takenFor(choice === undefined ? mix : reformed(mix, index, choice), index, named);
     return { ...step, messages: [...told.messages.slice(0, 1), ...step.messages] };
   }
   return takenFor(mix, index, named);
@@ -105,7 +112,7 @@ export function wasReally(mix: MixInHand, told: Pick<Named, 'value' | 'unit' | '
   const wrong = amiss({ ...counted, index });
   if (wrong !== null) return wrong;
   const noted = amountOf(counted, told.substance);
-  const onward = mix.index === index ? advance(counted, index) : saying(counted, weighMessage(counted));
+  const onward = mix.index === index ? advance(counted) : saying(counted, weighMessage(counted));
   return { ...onward, messages: [...(noted ? [noted] : []), ...onward.messages] };
 }
 

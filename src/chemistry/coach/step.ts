@@ -55,6 +55,20 @@ export function weighMessage(mix: MixInHand): MixMessage {
   };
 }
 
+/** Asks for the component in hand: to stir in what is weighed of it, whether what was set aside is still as it was, or to weigh it. */
+export function askWeigh(mix: MixInHand): Step {
+  const now = current(mix);
+  const quiet: MixInHand = { ...mix, question: null };
+  if (now !== undefined && mix.phase === 'dissolving' && now.state.onScale !== null) {
+    const weighed = said(mix, now.state.onScale, now.line.unit);
+    return saying(quiet, { id: 'mix-right', name: now.line.form.name, said: weighed });
+  }
+  return saying(
+    now?.state.aside == null ? quiet : { ...mix, question: { kind: 'aside' } },
+    weighMessage(mix),
+  );
+}
+
 /** How much of its stock holds what is left to add of a line, ml to a tenth. */
 export const takeOf = (line: BatchLine, left: number): number =>
   line.stock === null ? 0 : Math.round(((line.stock.takeMl * left) / line.amount) * 10) / 10;
@@ -69,16 +83,13 @@ function teaspoonsOf(grams: number): number | null {
 }
 
 /** The next component that is not settled, or making up when there is none; with what is then to be said. */
-export function advance(mix: MixInHand, from = 0): Step {
-  const next = mix.lines.findIndex((l, i) => i >= from && !l.settled);
-  const first = next >= 0 ? next : mix.lines.findIndex((l) => !l.settled);
+export function advance(mix: MixInHand): Step {
+  const first = mix.lines.findIndex((l) => !l.settled);
   if (first < 0) {
     const up: MixInHand = { ...mix, phase: 'making-up', index: mix.lines.length, question: null };
     return saying(up, { id: 'mix-make-up', volumeMl: up.volumeMl });
   }
-  const moved: MixInHand = { ...mix, phase: 'weighing', index: first, question: null };
-  const aside = moved.lines[first]?.aside ?? null;
-  return saying(aside === null ? moved : { ...moved, question: { kind: 'aside' } }, weighMessage(moved));
+  return askWeigh({ ...mix, phase: 'weighing', index: first });
 }
 
 /** pH change if the component in hand stays at `total` in the finished bath. */
@@ -142,7 +153,7 @@ export function amiss(mix: MixInHand): Step | null {
 
 /** The part in hand is in as it is, and the next has its turn. */
 export const settle = (mix: MixInHand, kept: LineState['kept'] = null): Step =>
-  advance(withLine(mix, mix.index, { settled: true, onScale: null, kept }), mix.index);
+  advance(withLine(mix, mix.index, { settled: true, onScale: null, kept }));
 
 /** Smallest amount the scale or measure shows, in the line's unit. */
 const stepShown = (mix: MixInHand, line: BatchLine): number =>

@@ -28,4 +28,55 @@ export const weighed: readonly Day[] = [
       ['I put that in twice', /weigh 25\.00 grams of sodium bromide/i, /too much|batch/i],
     ],
   },
+  {
+    name: 'a jar told to be half as pure after its powder went in: as many grams are in, and the rest is weighed',
+    lines: [
+      ...bleach,
+      '40 grams',
+      'it is in',
+      [
+        'the ferricyanide is 50 percent pure',
+        [/40\.00 grams of potassium ferricyanide is in/, /40\.00 grams more/],
+      ],
+      ['where am I', /40\.00 grams of potassium ferricyanide\./, /80\.00/],
+      '40 grams',
+      ['it is in', /weigh 25\.00 grams of sodium bromide/i],
+    ],
+  },
+  {
+    name: 'the same with another part in the boat: that goes in first, and the rest is asked for next',
+    lines: [
+      ...bleach,
+      '40 grams',
+      'it is in',
+      '25 grams',
+      [
+        'the ferricyanide is 80 percent pure',
+        [/80 percent pure/, /25\.00 grams of sodium bromide is right/],
+        /more/,
+      ],
+      ['it is in', /weigh 10\.00 grams of potassium ferricyanide/i],
+    ],
+  },
+  {
+    name: 'a jar told to be less pure while its powder is on the scale: so much more',
+    lines: [
+      ...bleach,
+      '40 grams',
+      ['the ferricyanide is 80 percent pure', /add 10\.00 grams more/i],
+      '50 grams',
+      ['it is in', /weigh 25\.00 grams of sodium bromide/i],
+    ],
+  },
+  {
+    name: 'a hydrate told after as many grams as of the anhydrous powder went in',
+    lines: [
+      'mix one litre of home developer',
+      'next',
+      'next',
+      '2 grams',
+      'it is in',
+      ['the sodium sulphite is heptahydrate', /2\.00 grams of .*heptahydrate.* is in.* 2\.00 grams more/i],
+    ],
+  },
 ];
