@@ -23,6 +23,8 @@ export type BottlesMessage =
       line: BottleLine;
       ageDays: number | null;
       films: number;
+      /** so much of the bath stands in a jug beside it, ml */
+      inJugMl?: number;
       /** what was wrong with the batch */
       problem: string | null;
       /** the worst thing poured in that does not belong */

@@ -266,7 +266,12 @@ function temperatureCheck(
   const doubt = view.world.doubts[vesselKey(move.from)];
   if (doubt && (!reading || doubt.atMs >= reading.atMs))
     entries.push(recoverable('temperature-doubted', { tempC: doubt.tempC, aimC: aim.aimC }));
-  if (role !== 'developer' || !reading || agoS === null) return;
+  if (role !== 'developer') return;
+  // the tub or its controller may be degrees away from what is in the bottle
+  const tub = view.world.readings[vesselKey({ kind: 'tub' })];
+  if (!reading && !doubt && tub && view.atMs - tub.atMs <= longMs)
+    entries.push(recoverable('developer-unread', { tempC: tub.tempC, aimC: aim.aimC }));
+  if (!reading || agoS === null) return;
   const params = { tempC: reading.tempC, aimC: aim.aimC, agoS };
   const reason = old ? 'developer-was-off' : state === 'cold' ? 'developer-cold' : 'developer-hot';
   if (agoS * 1000 > longMs) entries.push(recoverable('developer-long-unread', params));

@@ -90,6 +90,7 @@ export type ReasonId =
   | 'developer-hot'
   | 'developer-was-off'
   | 'developer-long-unread'
+  | 'developer-unread'
   | 'bath-cold'
   | 'too-little'
   | 'not-covered'

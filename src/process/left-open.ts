@@ -68,9 +68,10 @@ export function stakesIn(world: World, intent: Intent, expected: readonly Liquid
     case 'in-doubt':
       return [intent.suspect, intent.other].flatMap((s) => onFilm(typeof s === 'object' ? held(s) : s));
     case 'correct': {
-      const { type: _, liquid, vessel, ...amounts } = intent;
-      // how long or how warm a bath was is told of the one that was in
-      return Object.keys(amounts).length > 0 ? [] : onFilm(liquid ?? held(vessel));
+      const { type: _, liquid, vessel, value, ...amounts } = intent;
+      // how long or how warm a bath was is told of the one that was in; a number alone may be its bottle
+      const numbered = value === undefined ? undefined : held({ kind: 'bottle', number: value });
+      return Object.keys(amounts).length > 0 ? [] : onFilm(liquid ?? held(vessel) ?? numbered);
     }
     case 'pour-between':
     case 'poured': {

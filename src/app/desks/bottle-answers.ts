@@ -67,9 +67,11 @@ export function bottle(bench: Bench, number: number): BottlesMessage {
   const { names, baths, wallMs } = bench;
   const record = bench.world.bottles[number];
   if (record === undefined || isUnknown(record)) return { id: 'bottle-unknown', bottle: number };
+  const inJugMl = record.liquid === null ? 0 : (bench.jugs[record.liquid]?.volumeMl ?? 0);
   return {
     id: 'bottle-is',
     line: line(record, names),
+    ...(inJugMl > 0 && { inJugMl }),
     ageDays: bottleLife(record, wallMs, baths).ageDays,
     films: filmsThrough(record),
     problem: record.problems[0] ?? null,

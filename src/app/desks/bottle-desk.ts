@@ -178,8 +178,12 @@ function discardAsked(state: BottlesState, { world, names }: Bench, bottle: numb
     const facts: Fact[] = liquid ? [{ type: 'bottle-discarded', bottle, liquid, volumeMl: 0 }] : [];
     return { state, facts, reply: say({ id: 'nothing-to-discard', bottle }) };
   }
+  // until it is answered nobody knows whether anything is in it
+  const facts: Fact[] =
+    record.doubt === null ? [{ type: 'bottle-doubted', bottle, doubt: 'unanswered' }] : [];
   return {
     state: { ...state, open: { do: 'discard', bottle } },
+    facts,
     reply: say({ id: 'discard-asked', line: answer.line(record, names) }, 'question'),
   };
 }
@@ -215,7 +219,11 @@ function settled(before: BottlesState, { world, names, baths }: Bench, confirmed
   const { open } = before;
   const state = { ...before, open: null };
   if (open === null) return { state };
-  if (!confirmed) return { state, reply: say({ id: 'left-alone' }) };
+  const settles: Fact[] =
+    open.do === 'discard' && world.bottles[open.bottle]?.doubt === 'unanswered'
+      ? [{ type: 'bottle-doubted', bottle: open.bottle, doubt: null }]
+      : [];
+  if (!confirmed) return { state, facts: settles, reply: say({ id: 'left-alone' }) };
   if (open.do === 'name')
     return {
       state,

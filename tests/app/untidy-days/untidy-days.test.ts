@@ -24,6 +24,7 @@ import { shares } from './shares.js';
 import { byTheWay, sink } from './sink.js';
 import { afterwards, allTheSame, developer, toldLate, words, wrongBath } from './slips.js';
 import { slipsMended, toldInShort } from './told.js';
+import { unread } from './unread.js';
 import { unsaid } from './unsaid.js';
 import { lost, unsettled } from './unsettled.js';
 import { mixingBleach } from './usual.js';
@@ -48,6 +49,7 @@ describe.each(
     hands,
     leftOut,
     dropped,
+    unread,
     late,
     harmless,
     answered,

@@ -141,6 +141,7 @@ export const flaschenPhrases: Partial<PhrasesOf<BottlesMessage>> = {
       ? `Flasche ${m.line.bottle} ist leer; ihr Inhalt wurde entsorgt.`
       : saetze(
           enthaelt(m.line),
+          m.inJugMl !== undefined && `Weitere ${menge(m.inJugMl)} davon stehen in einer Kanne.`,
           m.films > 0 && (m.films === 1 ? 'Damit lief 1 Film.' : `Damit liefen ${m.films} Filme.`),
           m.problem !== null && 'Benutze sie nicht: der Ansatz hat seine Prüfung nicht bestanden.',
           m.wrongPour !== null &&

@@ -132,6 +132,8 @@ export const inGerman: Partial<typeof reasons> = {
     `${gross(der(s.bath))} hat ${grad(s.tempC ?? 0)}, ${off(s)} zu kalt. Es wirkt viel langsamer und lässt in der üblichen Zeit vielleicht Silber im Film.`,
   'developer-long-unread': (s) =>
     `Die letzte Messung des Entwicklers, ${grad(s.tempC ?? 0)}, ist ${dauer(s.agoS ?? 0)} alt. Miss zuerst noch einmal.`,
+  'developer-unread': (s) =>
+    `Gemessen ist nur die Wanne, ${grad(s.tempC ?? 0)}; eine Flasche kann Grade dahinter sein. Miss zuerst den Entwickler selbst.`,
   'too-little': (s) => `In ${flasche(s)} sind nur ${menge(s.ml ?? 0)}: zu wenig, um den Film zu bedecken.`,
   'not-covered': (s) =>
     `${menge(s.ml ?? 0)} bedecken den Film nicht${s.ofMl === undefined ? '' : `: die Dose braucht ${menge(s.ofMl)}`}. Gieß sofort den Rest nach, sonst bleibt ein Teil des Films trocken.`,

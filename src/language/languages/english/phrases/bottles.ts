@@ -36,6 +36,7 @@ const fullest = (line: BottleLine): string => {
 function bottleIs(m: Of<'bottle-is'>): string {
   if (m.discarded) return `Bottle ${m.line.bottle} is empty; it was discarded.`;
   const parts = [`${capital(holds(m.line))}.`];
+  if (m.inJugMl !== undefined) parts.push(`Another ${spokenVolume(m.inJugMl)} of it are in a jug.`);
   if (m.line.volumeMl > 0 && m.ageDays !== null) parts.push(`It is ${days(m.ageDays)} old.`);
   if (m.films > 0) parts.push(`It has done ${count(m.films, 'film')}.`);
   if (m.problem !== null) parts.push(`Do not use it: its batch failed its checks, ${m.problem}.`);
@@ -55,7 +56,7 @@ const doubts: Record<BottleDoubt, (of: string | null) => string> = {
   'label-lost': () => 'Its label came off: check what is in it.',
   'ph-off': () => 'The pH that was read of it is not what it should be: read it anew.',
   unanswered: (of) =>
-    `A question about it was left open: ${of ?? 'something else'} may be in it. Do not use it until that is settled; if you know, say so.`,
+    `A question about it was left open${of === null ? '' : `: ${of} may be in it`}. Do not use it until that is settled; if you know, say so.`,
   spilled: () => 'Some of it was spilled, and nobody said how much is left. Say how much it holds.',
 };
 

@@ -140,6 +140,8 @@ export const reasons: Record<ReasonId, (s: Spoken) => string> = {
     `${capital(the(s.bath))} is at ${spokenTemp(s.tempC ?? 0)}, ${off(s)} too cold. It works much more slowly, and in its usual time it may leave silver in the film.`,
   'developer-long-unread': (s) =>
     `The last reading of the developer, ${spokenTemp(s.tempC ?? 0)}, is ${spokenDuration(s.agoS ?? 0)} old. Read it again first.`,
+  'developer-unread': (s) =>
+    `Only the tub was read, ${spokenTemp(s.tempC ?? 0)}, and a bottle may be degrees behind it. Read the developer itself first.`,
   'too-little': (s) =>
     `${capital(bottle(s))} holds only ${spokenVolume(s.ml ?? 0)}, too little to cover the film.`,
   'not-covered': (s) =>
