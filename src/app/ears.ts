@@ -100,7 +100,10 @@ export class Ears {
       onHearing: (hearing, how) => this.#heard(hearing, how),
       onNotice: this.#tell,
       onSpeech: () => this.#speechBegan(),
-      onOwnVoice: () => this.#options.mouth.goOn(),
+      onOwnVoice: () => {
+        this.#gaveWayMs = null;
+        this.#options.mouth.goOn();
+      },
       onGuess: (hearing, inMs) => live.expect(hearing, inMs),
       opens: (atMs) => !this.#talk.goesOn(atMs),
       check: (hearing, pcm) => this.#check(hearing, pcm),

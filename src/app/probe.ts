@@ -31,7 +31,7 @@ export interface ProbeOptions {
   onProblem(problem: ProbeProblem): void;
   /** one reading per probe in this time, the median of all it sent, ms; 60 000 when not given */
   everyMs?: number;
-  /** silence after which a probe counts as vanished, ms; 30 000 when not given */
+  /** silence after which a probe counts as vanished, ms, or three of its own intervals if that is longer; 30 000 when not given */
   silentMs?: number;
 }
 
@@ -46,6 +46,8 @@ interface Stream {
   values: number[];
   sinceMs: number;
   lastMs: number;
+  /** its own pace; null: one line so far */
+  gapMs: number | null;
   /** null: nothing sane yet */
   lastC: number | null;
   lost: boolean;
@@ -59,6 +61,10 @@ const plausibleC = { low: 1, high: 65 };
 const faultValuesC = [85, -127];
 const jumpC = 6;
 const jumpWithinMs = 20_000;
+
+/** Probes that send once a minute are usual, slower ones are not, ms; so many lines missed are no accident. Source: common practice. */
+const slowestMs = 60_000;
+const missedLines = 3;
 
 /** A probe that sends nothing but rubbish is told of so often. */
 const mostUnreadable = 3;
@@ -78,6 +84,7 @@ export function createProbe(options: ProbeOptions): Probe {
       values: [],
       sinceMs: atMs,
       lastMs: atMs,
+      gapMs: null,
       lastC: null,
       lost: false,
       told: false,
@@ -85,6 +92,7 @@ export function createProbe(options: ProbeOptions): Probe {
     streams.set(name, stream);
     const silence = atMs - stream.lastMs;
     stream.lastMs = atMs;
+    if (known) stream.gapMs = Math.max(stream.gapMs ?? 0, Math.min(silence, slowestMs));
     if (stream.lost) {
       stream.lost = false;
       options.onProblem({ why: 'back', name, atMs });
@@ -130,7 +138,8 @@ export function createProbe(options: ProbeOptions): Probe {
     },
     tick(atMs) {
       for (const [name, stream] of streams) {
-        if (stream.lost || atMs - stream.lastMs < silentMs) continue;
+        const paceMs = stream.gapMs ?? slowestMs;
+        if (stream.lost || atMs - stream.lastMs < Math.max(silentMs, missedLines * paceMs)) continue;
         stream.lost = true;
         options.onProblem({ why: 'vanished', name, silentS: (atMs - stream.lastMs) / 1000, atMs });
       }

@@ -167,6 +167,19 @@ describe('how long until everything is ready', () => {
     expect(calls[0]?.kind).toBe('call');
   });
 
+  it('one that leaves it while its reading is fresh is called when that is old', () => {
+    const b = warmed();
+    for (const name of ['developer', 'bleach', 'fixer']) b.say(reading(name, 41.2), 40);
+    b.say({ type: 'heater', on: false }, 41);
+    b.until(80);
+    b.say(reading('developer', 40.9), 80);
+    if (b.state.pending) b.say({ type: 'confirm' }, 80);
+    const before = b.said.length;
+    b.until(120);
+    expect(
+      b.said.slice(before).filter((s) => /developer should be getting too cold/.test(s.text)),
+    ).toHaveLength(1);
+  });
   it('a call is moved by a reading that contradicts it', () => {
     const b = warmed();
     const first = b.wakeMs;

@@ -60,13 +60,26 @@ describe('a probe over time', () => {
   it('notices a vanished probe once, and its return', () => {
     const { p, problems } = probe();
     p.line('tub 41', 0);
+    p.line('tub 41', 1000);
     p.tick(20_000);
     expect(problems).toEqual([]);
-    p.tick(31_000);
+    p.tick(32_000);
     p.tick(60_000);
-    expect(problems).toEqual([{ why: 'vanished', name: 'tub', silentS: 31, atMs: 31_000 }]);
+    expect(problems).toEqual([{ why: 'vanished', name: 'tub', silentS: 31, atMs: 32_000 }]);
     p.line('tub 41', 70_000);
     expect(problems.at(-1)?.why).toBe('back');
+  });
+  it('leaves a slow probe its own pace, and misses it after three lines', () => {
+    const { p, problems } = probe();
+    for (let s = 0; s <= 3600; s += 5) {
+      if (s % 60 === 0) p.line('tub 41', s * 1000);
+      p.tick(s * 1000);
+    }
+    expect(problems).toEqual([]);
+    p.tick(3_779_000);
+    expect(problems).toEqual([]);
+    p.tick(3_780_000);
+    expect(problems.map((x) => x.why)).toEqual(['vanished']);
   });
   it('notices an absurd probe once per fault, and takes none of it', () => {
     const { p, problems, readings } = probe(1000);

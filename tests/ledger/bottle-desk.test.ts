@@ -1,5 +1,6 @@
 import { dictionary } from 'cmu-pronouncing-dictionary';
 import { describe, expect, it } from 'vitest';
+import { lastTime } from '../../src/app/desks/bottle-answers.js';
 import {
   type BottleDeskConfig,
   type BottlesState,
@@ -181,6 +182,16 @@ describe('the bottles’ desk', () => {
     expect(b.ask({ type: 'ask-age', liquid: 'bleach' })).toBe('I know of no bottle with bleach.');
   });
 
+  it('takes a day and a month for the last that was here', () => {
+    const at = (year: number, month: number, day: number, hour = 0) =>
+      new Date(year, month - 1, day, hour).getTime();
+    expect(lastTime(1, 11, at(2026, 1, 11, 1))).toBe(at(2026, 1, 11));
+    expect(lastTime(1, 12, at(2026, 1, 11, 23))).toBe(at(2025, 1, 12));
+    expect(lastTime(1, undefined, at(2026, 1, 9))).toBe(at(2026, 1, 5));
+    expect(lastTime(2, undefined, at(2026, 1, 9))).toBe(at(2025, 2, 15));
+    expect(lastTime(2, 29, at(2026, 3, 1))).toBe(at(2024, 2, 29));
+  });
+
   it('answers “can I run two more films” with a number, a band and a reason', () => {
     const b = bench();
     b.told(developer);
@@ -221,12 +232,13 @@ describe('the bottles’ desk', () => {
     );
     expect(b.situations()).toEqual(['challenged']);
     expect(b.ask({ type: 'cancel' })).toBe('Left as it was.');
-    expect(b.facts).toEqual([]);
+    // it counts as open until it is answered
+    expect(b.facts.map((f) => f.type === 'bottle-doubted' && f.doubt)).toEqual(['unanswered', null]);
     b.ask({ type: 'bottle-discarded', bottle: 5 });
     expect(b.ask({ type: 'confirm' })).toMatch(
       /^Bottle 5 is marked discarded\. Used fixer carries silver\. .*local rules/,
     );
-    expect(b.facts).toEqual([{ type: 'bottle-discarded', bottle: 5, liquid: 'fixer', volumeMl: 850 }]);
+    expect(b.facts.at(-1)).toEqual({ type: 'bottle-discarded', bottle: 5, liquid: 'fixer', volumeMl: 850 });
     expect(b.situations()).toEqual([]);
     expect(b.ask({ type: 'ask-bottle', bottle: 5 })).toBe('Bottle 5 is empty; it was discarded.');
     expect(b.ask({ type: 'bottle-discarded', bottle: 5 })).toBe(

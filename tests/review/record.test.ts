@@ -12,6 +12,7 @@ import { historyFrom } from '../../src/app/review-record.js';
 import { keepScanEvidence, keptScanEvidence, whyFiles, whyWithReport } from '../../src/app/why-report.js';
 import { type Journal, openJournal } from '../../src/ledger/journal.js';
 import { isProblem } from '../../src/ledger/problem.js';
+import { agitationForgotten, filterNoted, keptWarmNoted } from '../../src/review/record/stocks.js';
 import { deviationsOf } from '../../src/review/why/deviations.js';
 import { observed } from '../../src/review/why/evidence.js';
 import { effectiveS } from '../../src/review/why/record-evidence.js';
@@ -109,6 +110,26 @@ describe('what the record says of agitation', () => {
     expect(day.developer().agitation?.missed).toBe(1);
     expect(day.history().slips.map((s) => s.what)).toContain('an agitation was left out');
   });
+});
+
+describe('what a note says', () => {
+  it.each([
+    ['no leaks, turned at every call', false],
+    ['did not forget any inversion', false],
+    ['no problem, agitated as called', false],
+    ['forgot one inversion', true],
+    ['no agitation in the last minute', true],
+  ])('of agitation: %s', (note, forgotten) => expect(agitationForgotten(note)).toBe(forgotten));
+  it.each([
+    ['in the fridge, not warm', false],
+    ['never in a hot car', false],
+    ['a week in a hot car', true],
+  ])('of how film was kept: %s', (note, warm) => expect(keptWarmNoted(note)).toBe(warm));
+  it.each([
+    ['no 85 filter', false],
+    ['shot without the orange filter', false],
+    ['85 filter, overcast', true],
+  ])('of a filter: %s', (note, filter) => expect(filterNoted(note)).toBe(filter));
 });
 
 describe('what the record says of a step that the film goes without', () => {

@@ -172,11 +172,16 @@ export function mixed({ world, names, wallMs }: Bench, liquid: string): BottlesM
   };
 }
 
-/** The last time that this day of the year was, ms on the calendar. */
-export function lastTime(month: number, day: number, wallMs: number): number {
-  const year = new Date(wallMs).getUTCFullYear();
-  const thisYear = Date.UTC(year, month - 1, day);
-  return thisYear <= wallMs ? thisYear : Date.UTC(year - 1, month - 1, day);
+/** The last time that this day of the year was here, ms on the calendar; without a day the middle of what has passed of the month. */
+export function lastTime(month: number, day: number | undefined, wallMs: number): number {
+  const now = new Date(wallMs);
+  for (let year = now.getFullYear(); ; year--) {
+    const first = new Date(year, month - 1).getTime();
+    const mid = (first + Math.min(wallMs, new Date(year, month).getTime())) / 2;
+    const at = day === undefined ? mid : new Date(year, month - 1, day).getTime();
+    // there is no 29 February in most years
+    if (first <= wallMs && at <= wallMs && new Date(at).getMonth() === month - 1) return at;
+  }
 }
 
 /** What was told of a bottle's past, and what it is still good for. */

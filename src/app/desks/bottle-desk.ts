@@ -118,7 +118,7 @@ function historyTold(state: BottlesState, bench: Bench, said: IntentOf<'bath-his
       ? wallMs - ageDays * answer.DAY_MS
       : said.month === undefined
         ? undefined
-        : answer.lastTime(said.month, said.day ?? MID_MONTH, wallMs);
+        : answer.lastTime(said.month, said.day, wallMs);
   const fact: Fact = {
     type: 'bottle-history',
     bottle: record.number,
@@ -132,9 +132,6 @@ function historyTold(state: BottlesState, bench: Bench, said: IntentOf<'bath-his
   const told = say(answer.history({ ...bench, world: after }, record.number, said));
   return { state, facts: [fact], reply: told };
 }
-/** Only the month was said. */
-const MID_MONTH = 15;
-
 /** Of the bottle that was named, of the bath that was, or of all that a film goes through. */
 function lifeOf(bench: Bench, { bottle, liquid, films }: IntentOf<'ask-life'>): BottlesMessage {
   const holds = bottle === undefined ? liquid : bench.world.bottles[bottle]?.liquid;

@@ -18,7 +18,7 @@ export const hazardStatements: Readonly<Record<string, string>> = {
   H360FD: 'may harm fertility and the unborn child',
   H372: 'harms organs when swallowed again and again',
   H410: 'very toxic to water life, for long',
-  H411: 'harmful to water life, for long',
+  H411: 'toxic to water life, for long',
   H412: 'harmful to water life, for long',
   H225: 'highly flammable liquid and vapour',
   H272: 'feeds fire',

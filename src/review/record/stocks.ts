@@ -26,7 +26,12 @@ export function lightNoted(notes: string): 'daylight' | 'tungsten' | null {
 
 /** An 85 filter or its like turns daylight into tungsten light for the film; then the two agree. source: Kodak Wratten series */
 export const filterNoted = (notes: string): boolean =>
-  /\b(85|80a|conversion|orange|blue) ?b? ?filter\b|\bwratten\b/i.test(notes);
+  isNoted(notes, /\b(85|80a|conversion|orange|blue) ?b? ?filter\b|\bwratten\b/i);
+
+/** Whether a clause of the notes has it, and does not deny it. */
+const isNoted = (notes: string, what: RegExp): boolean =>
+  notes.split(/[,.;]/).some((clause) => what.test(clause) && !DENIED.test(clause));
+const DENIED = /\b(?:no|not|never|without|nothing)\b|n['’]t\b/i;
 
 /** Years past a date given in a note, such as "expired 2009"; null when none is named. */
 export function yearsExpired(notes: string, startedWallMs: number): number | null {
@@ -36,10 +41,16 @@ export function yearsExpired(notes: string, startedWallMs: number): number | nul
 }
 
 export const keptWarmNoted = (notes: string): boolean =>
-  /\b(hot|heat|warm|attic|glove ?box|car)\b/i.test(notes);
+  isNoted(notes, /\b(hot|heat|warm|attic|glove ?box|car)\b/i);
 
 /** A note that an agitation was not done. */
 export const agitationForgotten = (note: string): boolean =>
-  /\b(?:forgot|missed|skipped|left out|did not|didn.t|no)\b.*\b(?:agitat|inver[st]|shak|turn)|\b(?:agitation|inversions?)\b.*\b(?:forgotten|missed|skipped|left out)\b/i.test(
-    note,
-  );
+  note
+    .split(/[,.;]/)
+    .some(
+      (clause) =>
+        /\b(?:forgot|missed|skipped|left out|did not|didn.t|no)\b.*\b(?:agitat|inver[st]|shak|turn)|\b(?:agitation|inversions?)\b.*\b(?:forgotten|missed|skipped|left out)\b/i.test(
+          clause,
+        ) &&
+        !/\b(?:not|n.t|never|no)\b.*\b(?:forg[eo]t\w*|miss\w*|skip\w*|leave out|left out)\b/i.test(clause),
+    );

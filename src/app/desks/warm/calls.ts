@@ -1,7 +1,7 @@
 import type { WarmMessage } from '../../../language/languages/english/phrases/warm-message.js';
 import type { Effect, ReplyKind } from '../../../process/effect.js';
 import type { Fact } from '../../../world/fact.js';
-import { awaited, type Bath, lastOf, type Outlook, outlookOf, withReadySince } from './items.js';
+import { awaited, type Bath, FRESH_S, lastOf, type Outlook, outlookOf, withReadySince } from './items.js';
 import { developerOf, tankKey, type WarmConfig, type WarmState } from './state.js';
 
 export type WarmEffect = Effect<WarmMessage>;
@@ -97,9 +97,12 @@ function drifted(before: WarmState, bath: Bath): 'hot' | 'cold' | null {
 
 function nextWakeMs(outlook: Outlook, state: WarmState, read: readonly Bath[], atMs: number): number | null {
   const due: number[] = [];
-  for (const { key, readiness: r, leaves } of read) {
+  for (const { key, readiness: r, leaves, item } of read) {
     if (r?.state === 'coming') due.push(r.inMs);
-    else if (leaves && leaves.inMs > 0 && state.readySinceMs[key] !== undefined) due.push(leaves.inMs);
+    else if (!leaves || state.readySinceMs[key] === undefined) continue;
+    else if (leaves.inMs > 0) due.push(leaves.inMs);
+    // what the reading still speaks against is called when it is old
+    else if (item.fresh && item.readAgoS !== null) due.push((FRESH_S - item.readAgoS) * 1000);
   }
   const horizonMs = outlook.forecast.afterMs.at(-1) ?? 0;
   const soonest = Math.min(...due.filter((ms) => ms <= horizonMs));

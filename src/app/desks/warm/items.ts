@@ -28,7 +28,7 @@ export interface Outlook {
 }
 
 /** Within tolerance at a reading no older than this, s, the reading itself is the answer. */
-const FRESH_S = 120;
+export const FRESH_S = 120;
 
 /** All vessels at `atMs`, in bench order; null before the first event. */
 export function outlookOf(state: WarmState, config: WarmConfig, atMs: number): Outlook | null {
