@@ -21,7 +21,7 @@ export const recounted: Day[] = [
       'the film is loaded',
       ['oh wait, that 41.1 was the tub, never had the thermometer in the dev', /tub 41\.1/i],
       ...cleared,
-      ['pouring the developer from bottle 2', /never measured/i],
+      ['pouring the developer from bottle 2', /only the tub was read/i],
     ],
   },
   {
