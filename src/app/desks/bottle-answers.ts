@@ -67,7 +67,7 @@ export function bottle(bench: Bench, number: number): BottlesMessage {
   const { names, baths, wallMs } = bench;
   const record = bench.world.bottles[number];
   if (record === undefined || isUnknown(record)) return { id: 'bottle-unknown', bottle: number };
-  const inJugMl = record.liquid === null ? 0 : (bench.jugs[record.liquid]?.volumeMl ?? 0);
+  const inJugMl = record.liquid === null ? 0 : (bench.world.jugs[record.liquid]?.volumeMl ?? 0);
   return {
     id: 'bottle-is',
     line: line(record, names),
