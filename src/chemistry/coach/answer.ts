@@ -3,7 +3,7 @@ import { phTaken } from './finish.js';
 import { reformed } from './jar.js';
 import { readScale } from './named.js';
 import { batchOf, current, type MixInHand, type Question, remaining, said, withLine } from './state.js';
-import { overInWater, phShiftAt, type Step, saying, scaleBatch, settle, weighMessage } from './step.js';
+import { askWeigh, phShiftAt, type Step, saying, scaleBatch, settle } from './step.js';
 import { stranger } from './stranger.js';
 import { dissolved, takeAtItsWord } from './weigh.js';
 
@@ -46,14 +46,10 @@ const answers: Answers = {
     };
   },
   grow: (mix, q, yes) => (yes ? scaleBatch(mix, q.factor) : goOn(mix)),
-  'leave-out': (mix, _q, yes) => (yes ? settle(mix, 'left-out') : saying(mix, weighMessage(mix))),
+  'leave-out': (mix, _q, yes) => (yes ? settle(mix, 'left-out') : askWeigh(mix)),
   // "Is the one before dissolved?"
   'gone-on': (mix, q, yes) => {
-    const now = current(mix);
-    if (!yes && now !== undefined) {
-      const weighed = said(mix, now.state.onScale ?? 0, now.line.unit);
-      return saying(mix, { id: 'mix-right', name: now.line.form.name, said: weighed });
-    }
+    if (!yes) return askWeigh(mix);
     const onward = dissolved(mix);
     return onward.mix.phase === 'weighing' && onward.mix.question === null
       ? readScale(onward.mix, q)
@@ -95,11 +91,8 @@ export const stays = (mix: MixInHand): Step =>
 
 /** After "no, do not stop": the thing in hand once more. */
 function goOn(mix: MixInHand): Step {
-  const now = current(mix);
-  if (mix.phase !== 'weighing' || now === undefined) return saying(mix, { id: 'mix-went-on' });
-  return now.state.inWater > now.line.amount + now.line.tolerance
-    ? overInWater(mix)
-    : saying(mix, weighMessage(mix));
+  const atPart = current(mix) !== undefined && mix.phase !== 'cautions' && mix.phase !== 'water';
+  return atPart ? askWeigh(mix) : saying(mix, { id: 'mix-went-on' });
 }
 
 /** Yes or no to the open question; null when there is none. */

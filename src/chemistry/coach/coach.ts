@@ -127,6 +127,7 @@ const beside: CoachEvent['type'][] = [
   'take-out',
   'was',
   'danger',
+  'jar',
 ];
 
 /** With a strange thing perhaps in the jug these wait for the answer; a reading of the right part is one. */

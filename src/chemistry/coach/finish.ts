@@ -7,7 +7,7 @@ import { deference, mixtureHazards } from '../safety/hazards.js';
 import type { Bath } from '../solution/bath.js';
 import type { MixMessage } from './messages.js';
 import { batchOf, type MixInHand, tooLarge } from './state.js';
-import { advance, type Step, saying, weighMessage } from './step.js';
+import { advance, askWeigh, type Step, saying } from './step.js';
 
 /** A made-up volume this close to the mark needs no word. source: common practice, a graduate's class */
 const fullness = 0.02;
@@ -25,7 +25,7 @@ export function madeUp(mix: MixInHand, volumeMl?: number): Step {
     if (mix.phase !== 'weighing' && mix.phase !== 'dissolving' && mix.phase !== 'water')
       return saying(mix, { id: 'mix-not-now', why: 'not-yet', phase: mix.phase });
     if (volumeMl === undefined || !tooFull(mix, volumeMl))
-      return mix.phase === 'water' ? advance(mix) : saying(mix, weighMessage(mix));
+      return mix.phase === 'water' ? advance(mix) : askWeigh(mix);
     // more water than the whole batch is to have, and parts are still to come
     const factor = volumeMl / mix.volumeMl;
     const jugMl = Math.max(mix.jugMl, volumeMl);

@@ -99,7 +99,9 @@ function judgedAnew(mix: MixInHand, index: number): Step {
   const wrong = amiss({ ...mix, index, question: null });
   if (wrong === null)
     return index === mix.index ? settle(mix) : saying(withLine(mix, index, { settled: true }));
-  if (index === mix.index || mix.phase !== 'dissolving' || wrong.mix.question !== null) return wrong;
-  // another part is in the boat: that goes in first
+  const { question } = mix;
+  const busy = mix.phase === 'dissolving' || question?.kind === 'scale' || question?.kind === 'restart';
+  if (index === mix.index || !busy || wrong.mix.question !== null) return wrong;
+  // another part is in the boat, or there is too much of it: that comes first
   return askWeigh(withLine(mix, index, { settled: false }));
 }

@@ -4,7 +4,7 @@ import { madeUp, tooFull } from './finish.js';
 import { jarTold, reformed } from './jar.js';
 import type { MixMessage } from './messages.js';
 import { batchOf, current, type MixInHand, said, withLine } from './state.js';
-import { advance, amiss, type Step, saying, settle, weighMessage } from './step.js';
+import { advance, amiss, askWeigh, type Step, saying, settle } from './step.js';
 import { isPart, stranger } from './stranger.js';
 import { inUnitOf, otherIsIn, type ReadingUnit, takeReading } from './weigh.js';
 
@@ -112,7 +112,7 @@ export function wasReally(mix: MixInHand, told: Pick<Named, 'value' | 'unit' | '
   const wrong = amiss({ ...counted, index });
   if (wrong !== null) return wrong;
   const noted = amountOf(counted, told.substance);
-  const onward = mix.index === index ? advance(counted) : saying(counted, weighMessage(counted));
+  const onward = mix.index === index ? advance(counted) : askWeigh(counted);
   return { ...onward, messages: [...(noted ? [noted] : []), ...onward.messages] };
 }
 

@@ -126,6 +126,12 @@ export function current(mix: MixInHand): { line: BatchLine; state: LineState } |
 /** What is still to be weighed of a component. */
 export const remaining = (line: BatchLine, state: LineState): number => line.amount - state.inWater;
 
+/** Whether so much of a part is too much, or too little, by more than its tolerance. */
+export const isOver = (line: BatchLine, amount: number): boolean =>
+  amount > line.amount + line.tolerance * (1 + 1e-9);
+export const isShort = (line: BatchLine, amount: number): boolean =>
+  amount < line.amount - line.tolerance * (1 + 1e-9);
+
 export const withLine = (mix: MixInHand, index: number, change: Partial<LineState>): MixInHand => ({
   ...mix,
   lines: mix.lines.map((l, i) => (i === index ? { ...l, ...change } : l)),

@@ -5,6 +5,8 @@ import type { MixMessage } from './messages.js';
 import {
   batchOf,
   current,
+  isOver,
+  isShort,
   type LineState,
   type MixInHand,
   remaining,
@@ -55,10 +57,15 @@ export function weighMessage(mix: MixInHand): MixMessage {
   };
 }
 
-/** Asks for the component in hand: to stir in what is weighed of it, whether what was set aside is still as it was, or to weigh it. */
+/**
+ * The component in hand once more, with the question that goes with it: what becomes of too much of it, to stir in what is weighed,
+ * whether what was set aside is still as it was, or to weigh it.
+ */
 export function askWeigh(mix: MixInHand): Step {
   const now = current(mix);
   const quiet: MixInHand = { ...mix, question: null };
+  if (now !== undefined && isOver(now.line, now.state.inWater))
+    return overInWater({ ...quiet, phase: 'weighing' });
   if (now !== undefined && mix.phase === 'dissolving' && now.state.onScale !== null) {
     const weighed = said(mix, now.state.onScale, now.line.unit);
     return saying(quiet, { id: 'mix-right', name: now.line.form.name, said: weighed });
@@ -139,10 +146,9 @@ export function amiss(mix: MixInHand): Step | null {
   const now = current(mix);
   if (now === undefined) return null;
   const { line, state } = now;
-  const slack = line.tolerance * (1 + 1e-9);
   const weighing: MixInHand = { ...withLine(mix, mix.index, { settled: false }), phase: 'weighing' };
-  if (state.inWater > line.amount + slack) return overInWater(weighing);
-  if (state.inWater >= line.amount - slack) return null;
+  if (isOver(line, state.inWater)) return overInWater(weighing);
+  if (!isShort(line, state.inWater)) return null;
   return saying(weighing, {
     id: 'mix-part-in',
     name: line.form.name,

@@ -4,8 +4,8 @@ import { gramsPer } from '../quantities.js';
 import { substanceById } from '../substances.js';
 import { type Judgement, judgeConverted, judgeReading } from './judge.js';
 import type { MixMessage } from './messages.js';
-import { batchOf, current, type MixInHand, remaining, said, withLine } from './state.js';
-import { advance, amiss, overInWater, type Step, saying, settle, takeOf, weighMessage } from './step.js';
+import { batchOf, current, isOver, isShort, type MixInHand, remaining, said, withLine } from './state.js';
+import { advance, amiss, askWeigh, overInWater, type Step, saying, settle, takeOf } from './step.js';
 import { stranger } from './stranger.js';
 
 export type ReadingUnit = 'g' | 'kg' | 'mg' | 'oz' | 'grain' | 'ml' | 'l';
@@ -64,7 +64,7 @@ export function scaleWas(mix: MixInHand, unit: ReadingUnit): Step {
     return { ...step, messages: [grams(weighed[worst]?.inWater ?? 0), ...step.messages] };
   }
   const now = current(meant);
-  if (now?.state.onScale == null || now.line.unit !== 'g') return saying(mix, weighMessage(mix));
+  if (now?.state.onScale == null || now.line.unit !== 'g') return askWeigh(mix);
   const { onScale } = now.state;
   const step = act({ ...meant, phase: 'weighing' }, judgeConverted(now.line, now.state, onScale), onScale);
   return { ...step, messages: [grams(onScale), ...step.messages] };
@@ -214,28 +214,21 @@ export function otherIsIn(mix: MixInHand, index: number, value: number): Step {
   const other = batchOf(mix).lines[index];
   const before = mix.lines[index];
   if (other === undefined || before === undefined) return saying(mix);
-  const slack = other.tolerance * (1 + 1e-9);
   const inWater = before.inWater + value;
-  const settled = inWater >= other.amount - slack;
+  const settled = !isShort(other, inWater);
   const counted: MixInHand = { ...withLine(mix, index, { inWater, settled, aside: null }), question: null };
-  if (inWater > other.amount + slack) return overInWater({ ...counted, index, phase: 'weighing' });
+  if (isOver(other, inWater)) return overInWater({ ...counted, index, phase: 'weighing' });
   const now = current(counted);
   if (now === undefined) return saying(counted);
-  const { name } = now.line.form;
-  const { onScale } = now.state;
-  return saying(
-    counted,
-    {
-      id: 'mix-out-of-order',
-      other: other.form.name,
-      name,
-      // a developing agent without sulphite, or metabisulphite before sulphite, is more than untidy
-      risky: other.form.classes.includes('developing-agent') || now.line.form.classes.includes('sulphite'),
-    },
-    counted.phase === 'dissolving' && onScale !== null
-      ? { id: 'mix-right', name, said: said(mix, onScale, now.line.unit) }
-      : weighMessage(counted),
-  );
+  const onward = askWeigh(counted);
+  const told: MixMessage = {
+    id: 'mix-out-of-order',
+    other: other.form.name,
+    name: now.line.form.name,
+    // a developing agent without sulphite, or metabisulphite before sulphite, is more than untidy
+    risky: other.form.classes.includes('developing-agent') || now.line.form.classes.includes('sulphite'),
+  };
+  return { ...onward, messages: [told, ...onward.messages] };
 }
 
 /** "Next" before the component in hand is in: says what its lack would do, and asks only where it may be left out. */
@@ -246,9 +239,7 @@ export function skipAsked(mix: MixInHand): Step {
   // as much as there is: it goes in so
   if (state.onScale !== null && mix.phase === 'weighing' && state.inWater + state.onScale < line.amount)
     if (state.inWater + state.onScale >= line.amount * (1 - LITTLE_SHORT)) return dissolved(mix);
-  if (state.onScale !== null && mix.phase === 'dissolving') {
-    return saying(mix, { id: 'mix-right', name: line.form.name, said: said(mix, state.onScale, line.unit) });
-  }
+  if (state.onScale !== null && mix.phase === 'dissolving') return askWeigh(mix);
   // too much was read of it, and nobody said yet that it is in or out
   const excess = (state.onScale ?? 0) - remaining(line, state);
   if (state.onScale !== null && excess > line.tolerance) {

@@ -79,4 +79,30 @@ export const weighed: readonly Day[] = [
       ['the sodium sulphite is heptahydrate', /2\.00 grams of .*heptahydrate.* is in.* 2\.00 grams more/i],
     ],
   },
+  {
+    name: 'what was set aside is asked about again after a stop that was none',
+    lines: [
+      ...bleach,
+      '25 grams',
+      ['yes', /aside/i],
+      '40 grams',
+      ['it is in', /question: .*sodium bromide.*still/i],
+      ['stop', /give up/i],
+      ['no', /question: .*sodium bromide.*still/i],
+      ['yes', /25\.00 grams of sodium bromide is right/i, /without it/i],
+    ],
+  },
+  {
+    name: 'what is weighed and right is asked for no second time after a stop that was none',
+    lines: [...bleach, '40 grams', 'stop', ['no', /40\.00 grams of potassium ferricyanide is right/i]],
+  },
+  {
+    name: 'too much in the water for a jar told to be pure is right for a weaker one',
+    lines: [
+      ...bleach,
+      '43 grams',
+      ['it is in', /3\.00 grams too much/],
+      ['the ferricyanide is 93 percent pure', /weigh 25\.00 grams of sodium bromide/i, /spoiled/i],
+    ],
+  },
 ];
