@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { Conversation, ids } from './conversation.js';
+import { Conversation, type Exchange, ids } from './conversation.js';
 
 /** 600 ml of developer: sulphite 1.20 g, bromide 0.72, carbonate 15.36, bicarbonate 1.62, CD-3 2.40. */
 const developer = (): Conversation => {
@@ -196,6 +196,64 @@ describe('two components swapped', () => {
     const c = atCarbonate();
     c.reads(1.62);
     expect(c.no().texts[0]).toBe('1.62 grams. Add 13.74 grams more.');
+  });
+});
+
+describe('a scale that stood in another unit all the time', () => {
+  const bleach = (): Conversation => {
+    const c = new Conversation();
+    c.begin('ecn2-bleach', 1000);
+    return c;
+  };
+  const allIn = (c: Conversation, unit: 'oz' | 'grain') => c.say({ type: 'correct', all: true, unit });
+
+  it('what is in counts as so much, and the rest is asked for', () => {
+    const c = bleach();
+    c.reads(1);
+    c.dissolved();
+    expect(allIn(c, 'oz').messages).toMatchObject([
+      { id: 'mix-set-grams', said: { amount: expect.closeTo(28.35, 2) } },
+      { id: 'mix-weigh', said: { amount: expect.closeTo(11.65, 2) } },
+    ]);
+    expect(c.state.open?.lines[0]?.inWater).toBeCloseTo(28.35, 2);
+  });
+
+  it('said twice it is counted once', () => {
+    const c = bleach();
+    c.reads(2);
+    c.dissolved();
+    const once = allIn(c, 'oz');
+    expect(ids(once)).toEqual(['mix-set-grams', 'mix-offer-scale']);
+    const twice = allIn(c, 'oz');
+    expect(ids(twice)).toEqual(['mix-unit-known', 'mix-offer-scale']);
+    expect(c.state.open?.lines[0]?.inWater).toBeCloseTo(56.7, 2);
+  });
+
+  it('what was told in ounces at the time is left as it is', () => {
+    const c = bleach();
+    c.reads(1, 'oz');
+    c.dissolved();
+    expect(ids(allIn(c, 'oz'))).toEqual(['mix-unit-known', 'mix-weigh']);
+    expect(c.state.open?.lines[0]?.inWater).toBeCloseTo(28.35, 2);
+  });
+
+  it('in grains a part that was right is far too little, and is weighed on', () => {
+    const c = bleach();
+    c.weigh();
+    expect(allIn(c, 'grain').messages).toMatchObject([
+      { id: 'mix-set-grams', said: { amount: expect.closeTo(2.59, 2) } },
+      { id: 'mix-weigh', name: 'potassium ferricyanide', said: { amount: expect.closeTo(37.41, 2) } },
+    ]);
+  });
+
+  it('too much of a liquid stays the question', () => {
+    const c = new Conversation();
+    c.begin('ecn2-fixer', 1000);
+    c.reads(3);
+    c.dissolved();
+    const asked = ids(c.log.at(-1) as Exchange);
+    expect(ids(allIn(c, 'oz'))).toEqual(asked);
+    expect(c.state.open?.question).not.toBeNull();
   });
 });
 

@@ -20,7 +20,8 @@ const again = (mix: MixInHand, why: 'grams' | 'zero' | 'decimal' | 'form' | 'jar
 /** What yes and no mean to each question. The question itself is already cleared. */
 const answers: Answers = {
   // "Is the scale showing ounces?"
-  unit: (mix, q, yes) => (yes ? again(mix, 'grams') : takeAtItsWord(mix, q.value)),
+  unit: (mix, q, yes) =>
+    yes ? again(withLine(mix, mix.index, { unitTold: true }), 'grams') : takeAtItsWord(mix, q.value),
   // "Did I get the point wrong?"
   tenfold: (mix, q, yes) => (yes ? again(mix, 'decimal') : takeAtItsWord(mix, q.value)),
   // "Was it zeroed with the empty boat on it?"

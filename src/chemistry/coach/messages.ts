@@ -44,6 +44,8 @@ export type MixMessage =
   | { id: 'mix-under'; name: string; said: Said; more: Said }
   | { id: 'mix-over'; name: string; said: Said; excess: Said }
   | { id: 'mix-set-grams'; said: Said }
+  /** the unit that the scale stood in is counted in already */
+  | { id: 'mix-unit-known' }
   | { id: 'mix-ask-unit'; value: number; unit: 'oz' | 'grain'; said: Said }
   | { id: 'mix-ask-tenfold'; value: number; said: Said; direction: 'more' | 'less' }
   | { id: 'mix-ask-tare'; name: string; excess: Said; sameAs?: string }

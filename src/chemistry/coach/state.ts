@@ -25,6 +25,8 @@ export interface LineState {
   /** weighed ahead of its turn */
   aside: number | null;
   settled: boolean;
+  /** what the scale showed of it was told to be in another unit, and is counted so */
+  unitTold?: true;
   /** left out or kept wrong on the user's word */
   kept: 'left-out' | 'over' | null;
 }

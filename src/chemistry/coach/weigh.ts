@@ -4,7 +4,17 @@ import { gramsPer } from '../quantities.js';
 import { substanceById } from '../substances.js';
 import { type Judgement, judgeConverted, judgeReading } from './judge.js';
 import type { MixMessage } from './messages.js';
-import { batchOf, current, isOver, isShort, type MixInHand, remaining, said, withLine } from './state.js';
+import {
+  batchOf,
+  current,
+  isOver,
+  isShort,
+  type LineState,
+  type MixInHand,
+  remaining,
+  said,
+  withLine,
+} from './state.js';
 import { advance, amiss, askWeigh, overInWater, type Step, saying, settle, takeOf } from './step.js';
 import { stranger } from './stranger.js';
 
@@ -39,36 +49,65 @@ export function takeReading(mix: MixInHand, value: number, unit?: ReadingUnit): 
   }
   const told: MixMessage[] =
     unit === 'oz' || unit === 'grain' ? [{ id: 'mix-set-grams', said: said(mix, amount, 'g') }] : [];
-  const step = act(asked, judgeConverted(line, state, amount), amount);
+  const known = told.length > 0 ? withLine(asked, mix.index, { unitTold: true }) : asked;
+  const step = act(known, judgeConverted(line, state, amount), amount);
   return { ...step, messages: [...told, ...step.messages] };
 }
 
-/** The scale showed another unit at every weighing: what went into the water is so many times as much, and the worst of it is told. */
+/**
+ * The scale showed another unit at every weighing: what was weighed is so many times as much, but for what was put right before. The
+ * worst of it is told.
+ */
 export function scaleWas(mix: MixInHand, unit: ReadingUnit): Step {
   const factor = gramsPer(unit) ?? 1;
   const { lines } = batchOf(mix);
-  // what was put right by itself before is so many times too much already
-  const isRight = (i: number): boolean =>
-    (mix.lines[i]?.onScale ?? mix.lines[i]?.inWater ?? 0) > ((lines[i]?.amount ?? 0) * factor) / 2;
-  const isWeighed = (i: number): boolean => lines[i]?.unit === 'g' && !isRight(i);
-  const weighed = mix.lines.map((l, i) =>
-    isWeighed(i) ? { ...l, inWater: l.inWater * factor, onScale: l.onScale && l.onScale * factor } : l,
-  );
-  const share = (i: number): number =>
-    lines[i]?.unit === 'g' ? (weighed[i]?.inWater ?? 0) / (lines[i]?.amount ?? 1) : 0;
-  const worst = lines.map((_, i) => i).reduce((a, b) => (share(b) > share(a) ? b : a), 0);
-  const grams = (amount: number): MixMessage => ({ id: 'mix-set-grams', said: said(mix, amount, 'g') });
-  const meant: MixInHand = { ...mix, lines: weighed, question: null };
-  if (share(worst) > 1) {
-    const step = overInWater({ ...meant, phase: 'weighing', index: worst });
-    return { ...step, messages: [grams(weighed[worst]?.inWater ?? 0), ...step.messages] };
+  const was = (l: LineState, i: number): boolean =>
+    lines[i]?.unit === 'g' && !l.unitTold && (l.inWater > 0 || l.onScale !== null || l.aside !== null);
+  if (!mix.lines.some(was)) {
+    const again = askWeigh(mix);
+    return mix.lines.some((l) => l.unitTold) ? withFirst({ id: 'mix-unit-known' }, again) : again;
   }
+  const times = (amount: number | null): number | null => amount && amount * factor;
+  const meant: MixInHand = {
+    ...mix,
+    lastWeighed: null,
+    question: null,
+    lines: mix.lines.map((l, i) => {
+      const line = lines[i];
+      return was(l, i)
+        ? {
+            ...l,
+            inWater: l.inWater * factor,
+            onScale: times(l.onScale),
+            aside: times(l.aside),
+            settled: l.inWater > 0 && line !== undefined && !isShort(line, l.inWater * factor),
+            unitTold: true,
+          }
+        : l;
+    }),
+  };
+  const grams = (amount: number): MixMessage => ({ id: 'mix-set-grams', said: said(mix, amount, 'g') });
+  const share = (i: number): number => (meant.lines[i]?.inWater ?? 0) / (lines[i]?.amount ?? 1);
+  const changed = lines.map((_, i) => i).filter((i) => meant.lines[i] !== mix.lines[i]);
+  const [worst = mix.index] = changed.sort((a, b) => share(b) - share(a));
+  const line = lines[worst];
+  const inWater = meant.lines[worst]?.inWater ?? 0;
   const now = current(meant);
-  if (now?.state.onScale == null || now.line.unit !== 'g') return askWeigh(mix);
-  const { onScale } = now.state;
-  const step = act({ ...meant, phase: 'weighing' }, judgeConverted(now.line, now.state, onScale), onScale);
-  return { ...step, messages: [grams(onScale), ...step.messages] };
+  const onScale = changed.includes(mix.index) ? now?.state.onScale : null;
+  const tooMuch = line !== undefined && isOver(line, inWater);
+  if (!tooMuch && now !== undefined && onScale != null)
+    return withFirst(
+      grams(onScale),
+      act({ ...meant, phase: 'weighing' }, judgeConverted(now.line, now.state, onScale), onScale),
+    );
+  const onward = tooMuch ? overInWater({ ...meant, phase: 'weighing', index: worst }) : advance(meant);
+  return inWater > 0 ? withFirst(grams(inWater), onward) : onward;
 }
+
+const withFirst = (message: MixMessage, step: Step): Step => ({
+  ...step,
+  messages: [message, ...step.messages],
+});
 
 /** An amount in a line's own unit; null: a powder in millilitres, or a liquid in grams. */
 export function inUnitOf(line: BatchLine, value: number, unit: ReadingUnit | undefined): number | null {

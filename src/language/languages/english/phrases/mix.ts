@@ -96,6 +96,7 @@ const phrases: PhrasesOf<MixMessage> = {
     m.excess.unit === 'g'
       ? `${capital(amount(m.excess))} too much ${m.name}. Take it off with a dry spoon, not back into the jar, and read again. If the empty boat was not zeroed, zero it and weigh again. If it is in the water, say dissolved.`
       : `${capital(amount(m.excess))} too much ${m.name}. Take it out, not back into its bottle, and measure again. If it is in the water, say dissolved.`,
+  'mix-unit-known': () => 'That is counted in already.',
   'mix-set-grams': (m) => `That is ${amount(m.said)}. Set the scale to grams.`,
   'mix-ask-unit': (m) =>
     `${m.value} would be about right in ${units[m.unit]}; I need ${amount(m.said)}. Is the scale showing ${units[m.unit]}? Say confirm, or cancel if it is grams.`,
