@@ -31,7 +31,7 @@ const finds: Readonly<Record<SlipKind, readonly MixMessage['id'][]>> = {
   'an empty boat not tared': ['mix-ask-tare', 'mix-over'],
   'another hydrate': ['mix-ask-form'],
   'another jar': ['mix-ask-jar', 'mix-ask-dissolved'],
-  'left out': ['mix-missing', 'mix-weigh', 'mix-no-weight'],
+  'left out': ['mix-missing', 'mix-weigh', 'mix-no-weight', 'mix-stock'],
   'too much': ['mix-over', 'mix-ask-tare'],
   'wrong unit': ['mix-bad-value'],
 };

@@ -40,6 +40,8 @@ export type MixMessage =
       /** already weighed and set aside */
       aside?: Said;
     }
+  /** measured for the stock of a part, or in it: so much of that goes into the batch */
+  | { id: 'mix-stock'; name: string; inMl: number; takeMl: number }
   | { id: 'mix-right'; name: string; said: Said; heard?: string }
   | { id: 'mix-under'; name: string; said: Said; more: Said }
   | { id: 'mix-over'; name: string; said: Said; excess: Said }

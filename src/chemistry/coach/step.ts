@@ -162,7 +162,7 @@ export const settle = (mix: MixInHand, kept: LineState['kept'] = null): Step =>
   advance(withLine(mix, mix.index, { settled: true, onScale: null, kept }));
 
 /** Smallest amount the scale or measure shows, in the line's unit. */
-const stepShown = (mix: MixInHand, line: BatchLine): number =>
+export const stepShown = (mix: MixInHand, line: BatchLine): number =>
   line.unit === 'g' ? mix.scaleStepG : line.amount < 10 ? 0.1 : 1;
 
 /** The whole batch grown by a factor: earlier components come round again for the difference. */

@@ -15,7 +15,17 @@ import {
   said,
   withLine,
 } from './state.js';
-import { advance, amiss, askWeigh, overInWater, type Step, saying, settle, takeOf } from './step.js';
+import {
+  advance,
+  amiss,
+  askWeigh,
+  overInWater,
+  type Step,
+  saying,
+  settle,
+  stepShown,
+  takeOf,
+} from './step.js';
 import { stranger } from './stranger.js';
 
 export type ReadingUnit = 'g' | 'kg' | 'mg' | 'oz' | 'grain' | 'ml' | 'l';
@@ -35,6 +45,7 @@ export function takeReading(mix: MixInHand, value: number, unit?: ReadingUnit): 
   const amount = inUnitOf(line, value, unit);
   if (amount === null) return saying(mix, { id: 'mix-bad-value', why: 'unit' });
   const asked: MixInHand = { ...mix, question: null };
+  if (isForStock(mix, line, amount)) return saying(asked, ...stockTold(line, state));
   const ahead = goneOn(mix, value);
   if (ahead !== null) {
     const message: MixMessage = { id: 'mix-ask-dissolved', name: line.form.name, other: ahead };
@@ -53,6 +64,26 @@ export function takeReading(mix: MixInHand, value: number, unit?: ReadingUnit): 
   const step = act(known, judgeConverted(line, state, amount), amount);
   return { ...step, messages: [...told, ...step.messages] };
 }
+
+/** What was measured is what the stock of a part was to be made of. */
+const isForStock = (mix: MixInHand, line: BatchLine, amount: number): boolean =>
+  line.stock !== null &&
+  Math.abs(amount - line.stock.amount) <= Math.max(stepShown(mix, line), STOCK_SLACK * line.stock.amount);
+/** So closely a stock's own figure is measured, as a share. source: common practice */
+const STOCK_SLACK = 0.05;
+
+/** What is to be taken of a part's stock, ml; none: it is measured by itself. */
+const stockTold = (line: BatchLine, state: LineState): MixMessage[] =>
+  line.stock === null
+    ? []
+    : [
+        {
+          id: 'mix-stock',
+          name: line.form.name,
+          inMl: line.stock.inMl,
+          takeMl: takeOf(line, remaining(line, state)),
+        },
+      ];
 
 /**
  * The scale showed another unit at every weighing: what was weighed is so many times as much, but for what was put right before. The
@@ -219,7 +250,10 @@ export function dissolved(mix: MixInHand): Step {
   if (state.onScale === null) {
     const { question } = mix;
     const needed = { name: line.form.name, said: said(mix, remaining(line, state), line.unit) };
-    if (question === null || !('value' in question)) return saying(mix, { id: 'mix-no-weight', ...needed });
+    if (question === null || !('value' in question))
+      return line.stock === null
+        ? saying(mix, { id: 'mix-no-weight', ...needed })
+        : saying(mix, ...stockTold(line, state));
     // it was told, and asked about: that is answered first, and who says again that it is in has answered
     if (question.told)
       return dissolved(withLine({ ...mix, question: null }, mix.index, { onScale: question.value }));

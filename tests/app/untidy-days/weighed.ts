@@ -105,4 +105,16 @@ export const weighed: readonly Day[] = [
       ['the ferricyanide is 93 percent pure', /weigh 25\.00 grams of sodium bromide/i, /spoiled/i],
     ],
   },
+  {
+    name: 'the figure of a stock is measured for the stock, and the part of it that was taken is in the bath',
+    lines: [
+      'mix 100 ml of developer',
+      'next',
+      ['next', /1\.0 millilitres? in 100 millilitres of water and take 20 millilitres/],
+      ['1.0 ml', /100 millilitres of water first.*20 millilitres of that/, /too much/i],
+      ['it is in', /take 20 millilitres of that/i, /percent|too much/i],
+      ['20 ml', /is right/i],
+      ['it is in', /part 2 of/i],
+    ],
+  },
 ];

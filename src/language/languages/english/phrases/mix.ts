@@ -89,6 +89,8 @@ const phrases: PhrasesOf<MixMessage> = {
       m.aside === undefined && m.teaspoons !== undefined && `That looks like about ${spoons(m.teaspoons)}.`,
       m.note,
     ),
+  'mix-stock': (m) =>
+    `The ${m.name} goes into ${volume(m.inMl)} of water first. Take ${volume(m.takeMl)} of that for the bath, and tell me how many millilitres it was.`,
   'mix-right': (m) =>
     `${capital(amount(m.said))} of ${m.name} is right. Stir it in, and say dissolved when it is clear.`,
   'mix-under': (m) => `${capital(amount(m.said))}. Add ${amount(m.more)} more.`,
