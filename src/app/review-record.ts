@@ -1,5 +1,5 @@
 import type { Journal } from '../ledger/journal.js';
-import { emptyLedger } from '../ledger/state.js';
+import { emptyLedger, surviving } from '../ledger/state.js';
 import type { ProcessSheet } from '../process/sheet.js';
 import { type BatchRecord, historyOf } from '../review/record/from-run-record.js';
 import type { RunHistory } from '../review/record/history.js';
@@ -21,7 +21,7 @@ export function runAsked(journal: Journal, id: string | undefined): RunRecord {
 
 /**
  * A run with its bottles as they were when each bath was poured, and the batches as they were weighed: the journal's
- * facts are folded once more up to each pour.
+ * facts that no undo took back are folded once more up to each pour.
  */
 export function historyFrom(journal: Journal, run: RunRecord, sheets: readonly ProcessSheet[]): RunHistory {
   const sheet = sheets.find((s) => s.id === run.sheetId);
@@ -36,7 +36,7 @@ export function historyFrom(journal: Journal, run: RunRecord, sheets: readonly P
   const batches = new Map<string, BatchRecord>();
   let { bench } = emptyLedger(journal.assumed);
   let next = 0;
-  for (const dated of journal.facts()) {
+  for (const dated of surviving(journal.facts())) {
     while (next < pours.length && dated.wallMs >= (pours[next] as number)) {
       before.set(pours[next] as number, bench.bottles);
       next++;

@@ -53,15 +53,31 @@ const step = (bench: World, dated: DatedFact): World =>
 
 function takeBack(state: LedgerState, marker: DatedFact, facts: readonly Fact[]): LedgerState {
   const recent = [...state.recent];
-  for (const fact of facts.toReversed()) {
-    const wanted = JSON.stringify(fact);
-    const index = recent.findLastIndex((one) => JSON.stringify(one.fact) === wanted);
-    if (index >= 0) recent.splice(index, 1);
-  }
+  takeOut(recent, facts);
   recent.push(marker);
   let base = state.base;
   while (recent.length > UNDO_WINDOW) base = step(base, recent.shift() as DatedFact);
   return { base, recent, bench: recent.reduce(step, base) };
+}
+
+/** Takes the newest of each fact out of a list, no further back than an undo reaches. */
+function takeOut(dated: DatedFact[], facts: readonly Fact[]): void {
+  for (const fact of facts.toReversed()) {
+    const wanted = JSON.stringify(fact);
+    const oldest = dated.length - UNDO_WINDOW;
+    const index = dated.findLastIndex((one, i) => i >= oldest && JSON.stringify(one.fact) === wanted);
+    if (index >= 0) dated.splice(index, 1);
+  }
+}
+
+/** The facts that no undo took back, in their order; each undo leaves its marker among them. */
+export function surviving(facts: Iterable<DatedFact>): DatedFact[] {
+  const kept: DatedFact[] = [];
+  for (const dated of facts) {
+    if (dated.fact.type === 'undone') takeOut(kept, dated.fact.facts);
+    kept.push(dated);
+  }
+  return kept;
 }
 
 /** ml by which the account is out; 0 within rounding, always. */

@@ -1,6 +1,6 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { addFact, emptyLedger, imbalanceMl, ledgerFrom } from '../../src/ledger/state.js';
+import { addFact, emptyLedger, imbalanceMl, ledgerFrom, surviving } from '../../src/ledger/state.js';
 import type { Fact } from '../../src/world/fact.js';
 import type { World } from '../../src/world/records.js';
 import { emptyWorld } from '../../src/world/reduce.js';
@@ -39,6 +39,15 @@ describe('volumes', () => {
         },
       ),
       { numRuns: 200 },
+    );
+  });
+
+  it('follow from the facts that survive every undo', () => {
+    fc.assert(
+      fc.property(history, (facts) => {
+        const left = surviving(dated(facts)).filter(({ fact }) => fact.type !== 'undone');
+        expect(ledgerFrom(emptyWorld(), left).bench.bottles).toEqual(fold(facts).bottles);
+      }),
     );
   });
 

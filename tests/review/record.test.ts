@@ -161,6 +161,32 @@ describe('time and temperature of the developer as one number', () => {
   });
 });
 
+/** A litre of home developer into bottle 2; `cd3`: how its last part is told of and weighed. */
+const mixed = (...cd3: string[]): Sink => {
+  const parts = ['2 grams', '1.39 grams', '25.6 grams', '2.7 grams'].flatMap((line) => [line, 'it is in']);
+  return new Sink()
+    .say('mix one litre of home developer', 'next', 'next', ...parts, ...cd3, 'it is in')
+    .say('made up', '10.25', 'bottle 2');
+};
+const bathOf = (day: Sink) =>
+  day
+    .toDeveloper(41.1)
+    .history()
+    .baths.find((b) => b.role === 'developer');
+
+describe('what the record says of how a bath was mixed', () => {
+  it('too much of a part is known', () => {
+    const [cd3, ...others] = bathOf(mixed('4.3 grams', 'it is in', 'cancel'))?.mixing ?? [];
+    expect(cd3?.ratio).toBeCloseTo(1.075, 6);
+    expect(others).toEqual([]);
+  });
+  it('a bottle that was taken back and told again holds what was weighed once', () => {
+    const bath = bathOf(mixed('4 grams').say('undo that', 'bottle 2'));
+    expect(bath?.mixing).toEqual([]);
+    expect(bath?.strength).toBeCloseTo(1, 6);
+  });
+});
+
 describe('asked in conversation', () => {
   it('answers in two sentences with the report’s path, and the report is written by the real command', {
     timeout: 60_000,
