@@ -52,7 +52,7 @@ export function historyFrom(journal: Journal, run: RunRecord, sheets: readonly P
       };
       batches.set(fact.batch, {
         ...made,
-        used: [...made.used, { substance: fact.substance, massG: fact.massG }],
+        used: [...made.used, { substance: fact.substance, massG: fact.massG * (fact.purity ?? 1) }],
       });
     }
     if (fact.type === 'mixed') {

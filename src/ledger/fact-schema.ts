@@ -176,7 +176,13 @@ const plain = [
     purity: z.number().optional(),
     pricePerKg: z.number().optional(),
   }),
-  z.looseObject({ type: z.literal('shelf-used'), substance: id, massG: amount, batch: z.string() }),
+  z.looseObject({
+    type: z.literal('shelf-used'),
+    substance: id,
+    massG: amount,
+    batch: z.string(),
+    purity: z.number().optional(),
+  }),
   z.looseObject({
     type: z.literal('mixed'),
     batch: z.string(),

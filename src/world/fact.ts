@@ -126,7 +126,8 @@ export type Fact =
   | { type: 'bottle-named'; bottle: number; name: string }
   /** dry chemicals: stock set by the user, or used by a mix; `substance` is a chemistry id */
   | { type: 'shelf-set'; substance: string; massG: number; purity?: number; pricePerKg?: number }
-  | { type: 'shelf-used'; substance: string; massG: number; batch: string }
+  /** `purity` 0 to 1 of that jar, where it is less than 1 */
+  | { type: 'shelf-used'; substance: string; massG: number; batch: string; purity?: number }
   | {
       type: 'mixed';
       batch: string;

@@ -180,6 +180,11 @@ describe('what the record says of how a bath was mixed', () => {
     expect(cd3?.ratio).toBeCloseTo(1.075, 6);
     expect(others).toEqual([]);
   });
+  it('of a jar that is not pure so much more was right', () => {
+    const bath = bathOf(mixed('the cd3 is 80 percent pure', '5 grams'));
+    expect(bath?.mixing).toEqual([]);
+    expect(bath?.strength).toBeCloseTo(1, 6);
+  });
   it('a bottle that was taken back and told again holds what was weighed once', () => {
     const bath = bathOf(mixed('4 grams').say('undo that', 'bottle 2'));
     expect(bath?.mixing).toEqual([]);

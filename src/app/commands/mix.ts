@@ -6,10 +6,11 @@ import { parseMassG, parseVolumeMl, type QuantityResult } from '../../chemistry/
 import { findRecipe, type Recipe, recipes } from '../../chemistry/recipes/index.js';
 import { volumeNeeded } from '../../chemistry/recipes/volume.js';
 import { cautionsFor } from '../../chemistry/safety/cautions.js';
-import { type MixPlan, massOf, planMix, type ShelfItem } from '../../chemistry/shelf/plan.js';
+import { type MixPlan, planMix, type ShelfItem } from '../../chemistry/shelf/plan.js';
 import { substanceById } from '../../chemistry/substances.js';
 import { writtenLines } from '../../language/languages/english/numbers.js';
 import type { Fact } from '../../world/fact.js';
+import { usedFact } from '../desks/mix/facts.js';
 import { Refusal } from '../exit.js';
 import { localDate } from '../local-date.js';
 
@@ -225,8 +226,6 @@ function recorded(recipe: Recipe, plan: MixPlan, batch: string): Fact[] {
   const { volumeMl, lines } = plan.batch;
   return [
     { type: 'mixed', batch, recipe: recipe.id, liquid: recipe.liquid, volumeMl },
-    ...lines.map(
-      (l): Fact => ({ type: 'shelf-used', substance: l.form.id, massG: massOf(l.form, l.amount), batch }),
-    ),
+    ...lines.map((l) => usedFact(l, l.amount, batch)),
   ];
 }

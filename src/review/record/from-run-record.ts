@@ -25,7 +25,7 @@ const READING_KEEPS_MS = 20 * 60_000;
 /** A pour this long before the clock is the filling of this very bath. */
 const FILL_WINDOW_MS = 90_000;
 
-/** What was weighed for one batch. Amounts in the unit of the recipe's line (g, or ml for liquids). */
+/** What was weighed for one batch, of jars that are not pure what is of use in it. Amounts in the unit of the recipe's line (g, or ml for liquids). */
 export interface BatchRecord {
   batch: string;
   recipe: string;

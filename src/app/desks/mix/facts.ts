@@ -1,3 +1,4 @@
+import type { BatchLine } from '../../../chemistry/batch.js';
 import { problemsOf } from '../../../chemistry/coach/finish.js';
 import { batchOf, type MixInHand } from '../../../chemistry/coach/state.js';
 import { massOf } from '../../../chemistry/shelf/plan.js';
@@ -10,11 +11,18 @@ export function usedFacts(mix: MixInHand): Fact[] {
   return batchOf(mix).lines.flatMap((line, i): Fact[] => {
     const inWater = mix.lines[i]?.inWater ?? 0;
     if (inWater <= 0) return [];
-    return [
-      { type: 'shelf-used', substance: line.form.id, massG: massOf(line.form, inWater), batch: mix.batch },
-    ];
+    return [usedFact(line, inWater, mix.batch)];
   });
 }
+
+/** So much of a part was taken off the shelf for a batch, in the part's own unit. */
+export const usedFact = ({ form, purity }: BatchLine, amount: number, batch: string): Fact => ({
+  type: 'shelf-used',
+  substance: form.id,
+  massG: massOf(form, amount),
+  batch,
+  ...(purity < 1 && { purity }),
+});
 
 export function mixedFact(mix: MixInHand, bottle?: number): Fact {
   const { problems, unusable } = problemsOf(mix);
