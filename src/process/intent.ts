@@ -98,7 +98,7 @@ export type RunIntent =
       again?: true;
     }
   /** wiped up, `by`: with something that is no water */
-  | { type: 'spill-cleaned'; by?: LiquidId }
+  | { type: 'spill-cleaned'; by?: LiquidId; liquid?: LiquidId }
   /** so much more, or (`inAll`) so long in all */
   | { type: 'add-time'; seconds: number; inAll?: true }
   | { type: 'note'; text?: string }

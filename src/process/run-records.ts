@@ -464,19 +464,19 @@ const tellSpilled = (turn: Turn, { liquid, volumeMl, place }: Spill, from?: Vess
     ...(place !== null && { place }),
   });
 
-export function spillCleaned(turn: Turn, { by }: Pick<IntentOf<'spill-cleaned'>, 'by'> = {}) {
+export function spillCleaned(turn: Turn, { by, liquid }: Omit<IntentOf<'spill-cleaned'>, 'type'> = {}) {
   const open = turn.context.spill;
   const hurts = (turn.context.hurt ?? []).slice(-1);
   // what is on somebody is not closed by a rinse
   if (hurts.length > 0 && openSpills(turn).length === 0)
     return turn.say('warning', { id: 'hurt', hows: hurts, asks: 'rinsing', cautions: [] });
-  const meets = (of: LiquidId): boolean => by !== undefined && gasesOf(turn, by, of).length > 0;
+  const of = liquid ?? (open ? (open.liquid ?? 'chlorine-bleach') : undefined);
+  const gases = by === undefined || of === undefined ? [] : gasesOf(turn, by, of);
+  if (by !== undefined && of !== undefined && gases.length > 0) return sayMet(turn, by, of, gases);
   if (!open) {
-    const gas = bottledLiquids(turn.sheet).some(meets);
+    const gas = by !== undefined && bottledLiquids(turn.sheet).some((of) => gasesOf(turn, by, of).length > 0);
     return turn.say(gas ? 'warning' : 'answer', { id: 'no-spill', never: by && gas ? turn.named(by) : null });
   }
-  const of = open.liquid ?? 'chlorine-bleach';
-  if (by !== undefined && meets(of)) return sayMet(turn, by, of, gasesOf(turn, by, of));
   if (open.liquid === null || open.volumeMl === null) tellSpilled(turn, open);
   turn.send({ type: 'CLEANED' });
   // what is on somebody was not meant

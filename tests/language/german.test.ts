@@ -148,6 +148,9 @@ describe('typed German', () => {
       ['mir ist Entwickler ins Auge gespritzt', /^Spüle das Auge jetzt mit Wasser/],
       ['mir ist was ins Auge gespritzt', /^Spüle das Auge jetzt mit Wasser/],
       ['geschluckt', /^Spüle den Mund/],
+      ['ich habe Säure verschluckt', /^Spüle den Mund/],
+      ['mein Kind hat Fixierbad getrunken', /^Spüle den Mund/],
+      ['aus Versehen Stoppbad geschluckt', /^Spüle den Mund/],
       ['ich hab was verschluckt', /^Spüle den Mund/],
       ['ich habe Säure auf der Hand', /^Zieh aus, was getränkt ist/],
       ['mir ist schwindelig von den Dämpfen', /frische Luft/],
@@ -198,6 +201,39 @@ describe('typed German', () => {
       ].map((wanted) => expect.stringMatching(wanted)),
     );
     expect(said.map((r) => r.text).join(' ')).not.toMatch(/nicht verstanden|\b(?:the|water|rinse|spill)\b/i);
+  });
+
+  it('says whom to call, and to go on rinsing', async () => {
+    for (const line of ['ruf einen Arzt', 'wen soll ich anrufen', 'wer hilft mir', 'muss er zum Arzt']) {
+      const said = await play(['Säure ins Auge gespritzt', line]);
+      expect(said.at(-1)?.text).toMatch(/^Ruf jetzt den Giftnotruf oder den Notruf, und spüle weiter/);
+    }
+  });
+
+  it('leaves the room for what a bath was wiped up with, or spilled with', async () => {
+    for (const line of [
+      'ich habe das Bleichbad mit Essig aufgewischt',
+      'Fixierbad mit Chlorreiniger weggewischt',
+      'ich habe Bleichbad und Stoppbad zusammen verschüttet',
+      'Stoppbad und Fixierbad zusammengelaufen',
+    ]) {
+      const said = await play(['Lauf beginnen', line]);
+      expect(said.at(-1)?.text).toMatch(/^Verlass den Raum.*giftiges Gas/);
+    }
+    const apart = await play(['Lauf beginnen', 'darf ich Bleichbad und Fixierbad mischen']);
+    expect(apart.at(-1)?.text).toMatch(/^Halte sie getrennt: sie verderben einander/);
+  });
+
+  it('takes back what was cleared, and a bottle or a number that was wrong', async () => {
+    const cleared = ['Lauf beginnen', 'weiter', 'Film ist eingelegt', 'ich gieße das Vorbad ein'];
+    for (const line of ['nein, halt, nicht gießen', 'nein, noch nicht', 'stopp, noch nicht gegossen']) {
+      const said = await play([...cleared, line]);
+      expect(said.at(-1)?.text, line).toMatch(/nicht gegossen/);
+    }
+    const read = await play(['Lauf beginnen', 'weiter', 'Entwickler ist 38', 'nein, 39']);
+    expect(read.map((r) => r.text).join(' ')).toMatch(/39,0 Grad/);
+    const back = [...cleared, 'Vorbad ist drin', '+12s', 'zurück in Flasche zwei', 'nein, eins'];
+    expect((await play(back)).at(-1)?.text).toMatch(/Flasche 1/);
   });
 
   it('says in German what must not meet, and what has met already', async () => {

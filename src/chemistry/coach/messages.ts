@@ -194,6 +194,8 @@ export type MixMessage =
       otherProcess: string[];
       /** what they do to each other comes off as a gas */
       gas: boolean;
+      /** why the guard lets neither into the bottle of the other, where it has a reason of these two */
+      spoils: string | null;
       /** they have met already */
       done?: true;
     }

@@ -188,7 +188,7 @@ const FIELDS: { [T in SpokenType]: z.ZodType<Omit<IntentOf<T>, 'type'>> } = {
     some: maybe(z.literal(true)),
     again: maybe(z.literal(true)),
   }),
-  'spill-cleaned': some({ by: maybe(liquid) }),
+  'spill-cleaned': some({ by: maybe(liquid), liquid: maybe(liquid) }),
   'add-time': some({ seconds, inAll: maybe(z.literal(true)) }),
   note: some({ text: maybe(text) }),
   part: some({ liquid: maybe(liquid), vessel: maybe(vessel) }),

@@ -16,7 +16,9 @@ import { comesAsGas, enemiesOf, pairsFor } from '../../../chemistry/safety/incom
 import { dayList, usualRecipes } from '../../../chemistry/shelf/buying.js';
 import { amountOf, massOf, planMix } from '../../../chemistry/shelf/plan.js';
 import { formsNamed, type Substance, substanceById, substitute } from '../../../chemistry/substances.js';
+import { intoBottleOf } from '../../../process/guard-table.js';
 import type { IntentOf } from '../../../process/intent.js';
+import { liquidOf } from '../../../process/sheet.js';
 import type { BottleSeen, MixDeskConfig, MixState } from './bench.js';
 
 const saidOf = (config: MixDeskConfig, amount: number, unit: 'g' | 'ml'): Said => ({
@@ -135,7 +137,14 @@ function mayMeet(a: string, b: string, otherProcess: readonly string[]): MayMeet
     ifHousehold: ifHousehold(a, b),
     otherProcess: [...new Set(otherProcess)],
     gas: dangers.some(comesAsGas),
+    spoils: spoils(a, b),
   };
+}
+/** What the guard's table has of one bath in the bottle of another. */
+function spoils(a: string, b: string): string | null {
+  const of = (id: string) => liquidOf({}, recipeNamed(id)?.liquid ?? id);
+  const [poured, held] = [of(a), of(b)];
+  return poured && held ? intoBottleOf(poured, held)[1] : null;
 }
 type MayMeet = Extract<MixMessage, { id: 'may-meet' }>;
 

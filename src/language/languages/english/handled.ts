@@ -154,7 +154,7 @@ const HALTED = new RegExp(
 const HELD =
   '(?:(?:and |but )?(?:(?:i am |it is |_liquid\\d+ is )?(?:still|only) (?:holding|got|have|with|in)(?: (?:it|jug|my|hand|hands|bottle|_bottle\\d+|beaker|here|in))+|(?:i am )?(?:sticking|putting|checking|reading|measuring)\\b.*))';
 const NOT_POURED = new RegExp(
-  `^(?!(?:i |we )?(?:have not|haven't|did not|didn't|never)$)(?:${HALT} )*(?:(?:i|we) )?(?:have not|haven't|did not|didn't|never)(?: even| actually| really)?(?: (?:pour|poured|put|tip|tipped|do|done|start|started|begin|begun)(?: (?:it|that|any|anything|any of it|one drop|drop|_liquid\\d+))?)?(?: in)?(?: yet)?(?: at all)?(?: so)?(?: undo(?: that| it)?)?(?: ${HELD})?$`,
+  `^(?!(?:i |we )?(?:have not|haven't|did not|didn't|never)$)(?:${HALT} )*(?:(?:i|we) )?(?:have not|haven't|did not|didn't|never)(?: even| actually| really)?(?: (?:pour|poured|put|tip|tipped|do|done|start|started|begin|begun)(?: (?:it|that|any|anything|any of it|one drop|drop|_liquid\\d+))?)?(?: in| out| away| back)?(?: yet)?(?: at all)?(?: so)?(?: undo(?: that| it)?)?(?: ${HELD})?$`,
 );
 const NOT_IN = new RegExp(
   `^(?:${HALT} )+(?:(?:it|that|_liquid\\d+) (?:is not|isn't) in(?: (?:there|tank))?(?: yet)?|${HELD})$`,

@@ -710,15 +710,21 @@ const KEEPS_WHOLE: readonly (readonly [RegExp, string])[] = [
 const wipedWith: Reader = (line, slots, plain) => {
   const m = WIPED.exec(line)?.groups;
   const by = m && thing(m.by ?? m.on ?? '', slots);
-  return by?.id !== undefined && by.id !== 'water' && (by.known || IN_THE_KITCHEN.test(plain))
-    ? { type: 'spill-cleaned', by: by.id }
-    : undefined;
+  if (by?.id === undefined || by.id === 'water' || !(by.known || IN_THE_KITCHEN.test(plain)))
+    return undefined;
+  const of = (line.match(/_matter\d+/g) ?? []).map((t) => thing(t, slots)?.id).find((id) => id !== by.id);
+  // bleach that cleans is the one of the household
+  return {
+    type: 'spill-cleaned',
+    by: by.id === 'bleach' ? 'chlorine-bleach' : by.id,
+    ...(of !== undefined && of !== 'water' && { liquid: of }),
+  };
 };
 const IN_THE_KITCHEN = new RegExp(`\\b${KITCHEN_NAMES}\\b`);
 const OF_A_SPILL =
-  '(?:it|that|lot|whole lot|spill|puddle|mess|stain|floor|table|worktop|bench|everything|_place\\d+)';
+  '(?:it|that|lot|whole lot|spill|puddle|mess|stain|floor|table|worktop|bench|everything|_place\\d+|_matter\\d+(?: bath)?(?: (?:spill|puddle|mess|stain))?)';
 const WIPED = new RegExp(
-  `^(?:and |then |so |ok |okay )*(?:i |we |have |just |already )*(?:wiped|cleaned|mopped|washed|rinsed|scrubbed|soaked|treated|covered|sprayed)(?: ${OF_A_SPILL})?(?: (?:up|off|down|away))?(?: ${OF_A_SPILL})?(?: (?:up|off|down|away))? (?:with|using|in) (?<by>.+)$|^(?:and |then |so )*(?:i |we )(?:have |just |already )*(?:put|poured|used|tipped|threw|splashed|sprayed|emptied) (?<on>.+?) (?:on|onto|over)(?: top of)? ${OF_A_SPILL}$`,
+  `^(?:and |then |so |ok |okay )*(?:i |we |i've |we've |have |just |already )*(?:wiped|cleaned|mopped|washed|rinsed|scrubbed|soaked|treated|covered|sprayed)(?: ${OF_A_SPILL})?(?: (?:up|off|down|away))?(?: ${OF_A_SPILL})?(?: (?:up|off|down|away))? (?:with|using|in) (?<by>.+)$|^(?:and |then |so )*(?:(?:i |we |i've |we've )(?:have |just |already )*|(?=used ))(?:put|poured|used|tipped|threw|splashed|sprayed|emptied) (?<on>.+?) (?:on|onto|over)(?: top of)? ${OF_A_SPILL}$`,
 );
 /** Caustic on acid, acid on caustic, or soda on either, where it lies. */
 const NEUTRALISES =

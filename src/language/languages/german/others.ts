@@ -7,6 +7,9 @@ import { dannRuf } from './reasons.js';
 import { wegVomGas } from './run.js';
 import { dauer, grad, gross, liste, menge, saetze, vomNamen } from './units.js';
 
+/** Gründe des Wächters, aus denen zwei Bäder einander verderben. */
+const VERDERBEN = new Set(['bleach-fixer-bottle', 'bleach-developer-bottle', 'fixer-developer-bottle']);
+
 const wovon = (s: WarmSubject): string =>
   s.liquid !== null
     ? vomNamen(s.liquid)
@@ -165,7 +168,9 @@ export const flaschenPhrases: Partial<PhrasesOf<BottlesMessage>> = {
 export const mischPhrases: Partial<PhrasesOf<MixMessage>> = {
   'may-meet': (m) =>
     m.dangers.length + m.unknown.length === 0 && !m.done
-      ? 'Dazu steht nichts in meiner Tabelle, und das ist keine Erlaubnis: halte sie getrennt. Die Sicherheitsdatenblätter entscheiden, Abschnitt 10.'
+      ? VERDERBEN.has(m.spoils ?? '')
+        ? 'Halte sie getrennt: sie verderben einander. Jedes in seinen eigenen Becher.'
+        : 'Dazu steht nichts in meiner Tabelle, und das ist keine Erlaubnis: halte sie getrennt. Die Sicherheitsdatenblätter entscheiden, Abschnitt 10.'
       : saetze(
           m.done && (m.gas ? wegVomGas : 'Gieß nichts mehr darauf und bleib mit dem Gesicht weg.'),
           m.gas ? 'Daraus kommt giftiges Gas.' : m.dangers.length > 0 && 'Das reagiert heftig.',

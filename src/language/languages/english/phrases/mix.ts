@@ -5,7 +5,7 @@ import type { Harm } from '../../../../chemistry/safety/cautions.js';
 import type { ReactiveClass } from '../../../../chemistry/substances.js';
 import type { PhrasesOf } from '../../phrases.js';
 import { sayAddition, sayTolerance, sayWhatIf } from './mix-what-if.js';
-import { awayFromGas, thenCall } from './run-reasons.js';
+import { awayFromGas, spoiling, thenCall } from './run-reasons.js';
 import { list, sentences, spokenVolume } from './units.js';
 
 /** "2.01 grams", "50 millilitres": keeps the decimals the scale shows. */
@@ -379,13 +379,18 @@ const phrases: PhrasesOf<MixMessage> = {
         (m.never
           ? 'So no: keep them apart.'
           : 'So do not mix them; a trace carried over may do no harm: ask with both amounts.'),
+      spoilt(m.spoils) && `Keep them apart. ${spoilt(m.spoils)} Each goes into a jug of its own.`,
       m.dangers.length === 0 &&
         m.unknown.length === 0 &&
+        !spoilt(m.spoils) &&
         m.otherProcess.length === 0 &&
         !m.done &&
         'My table has nothing on these two, and that is no leave: keep them apart. The safety data sheets decide, section 10. What it does to a bath I reckon from both amounts.',
     ),
 };
+
+const spoilt = (reason: string | null): string | undefined =>
+  Object.entries(spoiling).find(([of]) => of === reason)?.[1];
 
 const measureWords = { dMin: 'D-min', speed: 'speed', contrast: 'contrast' } as const;
 

@@ -10,6 +10,12 @@ export const the = (bath: Named): string => (bath.id === 'water' ? 'water' : `th
 export const capital = (text: string): string => text.charAt(0).toUpperCase() + text.slice(1);
 /** Where a gas comes off, the room goes before the bath. */
 export const awayFromGas = 'Leave the room, let it air, and stay out of the fumes.';
+/** Two baths that are lost where they meet, by the guard's reason. */
+export const spoiling = {
+  'bleach-fixer-bottle': 'Bleach and fixer destroy each other.',
+  'bleach-developer-bottle': 'Bleach and developer destroy each other.',
+  'fixer-developer-bottle': 'Fixer and developer spoil each other.',
+};
 const other = (s: Spoken): string => (s.other ? the(s.other) : 'the bath before');
 const bottle = (s: Spoken): string => (s.bottle === null ? 'the bottle' : `bottle ${s.bottle}`);
 const off = (s: Spoken): string => spokenTemp(Math.abs((s.tempC ?? 0) - (s.aimC ?? 0)));
@@ -111,12 +117,11 @@ export const reasons: Record<ReasonId, (s: Spoken) => string> = {
     `${capital(bottle(s))} holds ${other(s)}. Acid and fixer make a choking gas.`,
   'acid-developer-bottle': (s) =>
     `${capital(bottle(s))} holds ${other(s)}. Acid kills developer and can make a choking gas.`,
-  'bleach-fixer-bottle': (s) =>
-    `${capital(bottle(s))} holds ${other(s)}. Bleach and fixer destroy each other.`,
+  'bleach-fixer-bottle': (s) => `${capital(bottle(s))} holds ${other(s)}. ${spoiling['bleach-fixer-bottle']}`,
   'bleach-developer-bottle': (s) =>
-    `${capital(bottle(s))} holds ${other(s)}. Bleach and developer destroy each other.`,
+    `${capital(bottle(s))} holds ${other(s)}. ${spoiling['bleach-developer-bottle']}`,
   'fixer-developer-bottle': (s) =>
-    `${capital(bottle(s))} holds ${other(s)}. Fixer and developer spoil each other.`,
+    `${capital(bottle(s))} holds ${other(s)}. ${spoiling['fixer-developer-bottle']}`,
   'mixes-baths': (s) => `${capital(bottle(s))} holds ${other(s)}. ${capital(the(s.bath))} would spoil it.`,
   'water-bottle': (s) => `${capital(bottle(s))} is for water.`,
   tainted: (s) => {
