@@ -722,9 +722,9 @@ const wipedWith: Reader = (line, slots, plain) => {
 };
 const IN_THE_KITCHEN = new RegExp(`\\b${KITCHEN_NAMES}\\b`);
 const OF_A_SPILL =
-  '(?:it|that|lot|whole lot|spill|puddle|mess|stain|floor|table|worktop|bench|everything|_place\\d+|_matter\\d+(?: bath)?(?: (?:spill|puddle|mess|stain))?)';
+  '(?:it|that|lot|whole lot|spill|puddle|mess|stain|floor|table|worktop|bench|everything|_place\\d+|_matter\\d+(?: bath)? (?:spill|puddle|mess|stain))';
 const WIPED = new RegExp(
-  `^(?:and |then |so |ok |okay )*(?:i |we |i've |we've |have |just |already )*(?:wiped|cleaned|mopped|washed|rinsed|scrubbed|soaked|treated|covered|sprayed)(?: ${OF_A_SPILL})?(?: (?:up|off|down|away))?(?: ${OF_A_SPILL})?(?: (?:up|off|down|away))? (?:with|using|in) (?<by>.+)$|^(?:and |then |so )*(?:(?:i |we |i've |we've )(?:have |just |already )*|(?=used ))(?:put|poured|used|tipped|threw|splashed|sprayed|emptied) (?<on>.+?) (?:on|onto|over)(?: top of)? ${OF_A_SPILL}$`,
+  `^(?:and |then |so |ok |okay )*(?:i |we |i've |we've |have |just |already )*(?:wiped|cleaned|mopped|washed|rinsed|scrubbed|soaked|treated|covered|sprayed)(?: (?:${OF_A_SPILL}|_matter\\d+))?(?: (?:up|off|down|away))?(?: (?:${OF_A_SPILL}|_matter\\d+))?(?: (?:up|off|down|away))? (?:with|using|in) (?<by>.+)$|^(?:and |then |so )*(?:(?:i |we |i've |we've )(?:have |just |already )*|(?=used ))(?:put|poured|used|tipped|threw|splashed|sprayed|emptied) (?<on>.+?) (?:on|onto|over)(?: top of)? (?:${OF_A_SPILL}|(?<=used .*)_matter\\d+)$`,
 );
 /** Caustic on acid, acid on caustic, or soda on either, where it lies. */
 const NEUTRALISES =
