@@ -168,13 +168,14 @@ describe('at the sink', () => {
 
   it('what if: a volume from the record is said, and amounts are asked for', async () => {
     const d = await talk(
-      'what if 20 ml of bleach gets into the developer\nwhat if 20ml bleach got into 1 litre of developer\nwhat if I pour bleach into the developer\n',
+      'what if 20 ml of bleach gets into the developer\nwhat if 20ml bleach got into 1 litre of developer\nwhat if I pour bleach into the developer\nwhat if I pour the prebath into the developer\n',
     );
     expect(d.text('what if 20 ml of bleach gets into the developer')).toMatch(
       /By my record there are 600 millilitres\.$/,
     );
     expect(d.text('what if 20ml bleach got into 1 litre of developer')).not.toMatch(/record/);
-    expect(d.text('what if I pour bleach into the developer')).toMatch(/both amounts/);
+    expect(d.text('what if I pour bleach into the developer')).toMatch(/destroy each other/);
+    expect(d.text('what if I pour the prebath into the developer')).toMatch(/both amounts/);
   });
 
   it('mixing beside a run: next, undo and a bare pH speak to the bench', async () => {
