@@ -859,6 +859,12 @@ const called: Day[] = [
       ["I didn't know it splashed in my eye", /rinse the eye/i],
       ['nobody knows he drank it', /rinse the mouth/i],
       ['nothing on my hands but it got in my eye', /rinse the eye/i],
+      ["I didn't drink it, my son did", /safety data sheet/i, /good/i],
+      ["I didn't swallow any but the dog did", /rinse the mouth/i, /good/i],
+      ['not in my eye, on my cheek', /rinse the skin/i],
+      ["nobody came, it's in my eye", /rinse the eye/i],
+      ["nobody helped me and it's in my eye", /rinse the eye/i],
+      ['none of us got hurt, the jug did', /good/i, /rinse/i],
     ],
   },
 ];

@@ -70,12 +70,19 @@ export function harmTold(line: string, grammars: Grammars, due: readonly Intent[
   const hows = new Set<Exposure>();
   const beside: string[] = [];
   const liquids = new Set<unknown>();
-  let [open, sure, stings, unhurt] = [false, false, false, false];
-  for (const said of clausesOf(line)) {
+  let [open, sure, stings, unhurt, elseHurt] = [false, false, false, false, false];
+  let denied: readonly Exposure[] = [];
+  for (const said of clausesOf(line).flatMap(apart)) {
     const clause = normaliseTyped(said).replace(CRIES, '').replace(KNOCKED_WITH, '');
     if (UNHURT.test(normaliseTyped(said))) {
       [unhurt, open] = [true, true];
+      denied = howsHurt(normaliseTyped(said));
       continue;
+    }
+    // "I did not drink it, my son did"
+    if (unhurt && SOMEBODY_ELSE_DID.test(clause)) {
+      elseHurt = true;
+      for (const how of denied) hows.add(how);
     }
     const hurts = hurtIn(clause, open, grammars);
     for (const how of hurts.hows) hows.add(how);
@@ -84,7 +91,7 @@ export function harmTold(line: string, grammars: Grammars, due: readonly Intent[
     else if (hurts.hows.length === 0) beside.push(said);
     if (hurts.hows.length > 0 || WHAT_IT_IS.test(clause))
       for (const of of liquidsIn(clause, grammars)) liquids.add(of);
-    open = hurts.hows.length > 0 || SPILLED.test(clause);
+    open = howsHurt(clause).length > 0 || SPILLED.test(clause);
   }
   const [how, ...also] = hows;
   const [liquid] = liquids.size === 1 ? liquids : [];
@@ -94,7 +101,7 @@ export function harmTold(line: string, grammars: Grammars, due: readonly Intent[
   if (how === undefined) {
     const over = OVER.test(plain) ? asIntent('hurt', { about: 'over' }) : undefined;
     const still = stings && liquid !== undefined ? asIntent('hurt', { liquid }) : undefined;
-    const intent = over ?? still;
+    const intent = over ?? still ?? (elseHurt ? asIntent('hurt', {}) : undefined);
     const atIt = CHILDREN_AT_IT.test(plain) ? asIntent('ask-advice', { topic: 'children' }) : undefined;
     if (atIt) return { intent: atIt, beside: withoutChildren(beside) };
     if (intent) return { intent, beside: '' };
@@ -139,6 +146,12 @@ function hurtGoesOn(about: 'rinsing' | 'still' | 'call' | 'lens'): Harm | undefi
   return intent && { intent, beside: '' };
 }
 
+const SOMEBODY_ELSE_DID =
+  /^(?:but )?(?:(?:my|our|his|her) \w+|the (?:dog|cat|puppy|kitten|kids?|child|children|baby|boy|girl|lad|little one)|(?!it\b|the\b|a\b|that\b|this\b|what\b|there\b|so\b|as\b)\w+) (?:\w+ )?(?:did|do|does|has|have|was|were|is)(?: (?:it|too|though|instead))?$/;
+/** What is denied is apart from what is told behind it: "nobody came and it is in my eye". */
+const apart = (clause: string): readonly string[] =>
+  DENIES.test(clause) ? clause.split(/ (?:and|but) (?=(?:it|i|he|she|they|the|my|some)\b)/i) : [clause];
+
 const CONTACT = /\bcontacts?\b/;
 
 const withoutChildren = (clauses: readonly string[]): string => {
@@ -174,7 +187,7 @@ function hurtIn(clause: string, open: boolean, grammars: Grammars): { hows: Expo
   const [how] = hows;
   if (how === 'collapsed' || how === 'breathless') return { hows, sure: true };
   if (how === undefined || DENIES.test(clause)) return { hows: [], sure: false };
-  if (AT_ONCE.has(how) || ILL.test(clause)) return { hows, sure: true };
+  if (AT_ONCE.has(how) || ILL.test(clause) || IN_AN_EYE.test(clause)) return { hows, sure: true };
   if (open && MORE_OF_IT.test(clause)) return { hows, sure: false };
   const meant = aboutMatter(clause, grammars);
   const intent = meant?.kind === 'understood' ? meant.intent : undefined;
@@ -184,6 +197,8 @@ function hurtIn(clause: string, open: boolean, grammars: Grammars): { hows: Expo
   return wet && !HOLDS.test(clause) ? { hows, sure: true } : { hows: [], sure: false };
 }
 
+const IN_AN_EYE =
+  /\b(?:it|this|that|stuff|something|some)(?:'s| is| has got| got)? in (?:my|his|her|their) eyes?\b/;
 /** Nothing else could be meant: a wound of one's own, a rash, a beast that lies there or went through it. */
 const ILL = new RegExp(
   `\\b(?:got|had|took|get|caught) (?:a |an )?(?:\\w+ )?(?:faceful|eyeful|lungful|noseful) of\\b|\\bsplash\\w* got me\\b|\\bgot me in the (?:eye|face|mouth)\\b|\\b(?:cut|burnt|burned|stabbed|pricked) (?:my|him|her|your)sel(?:f|ves)\\b|\\b(?:i|i've|he|he's|she|she's|we|my ${BODY})\\b.*\\b(?:rash|hives|eczema|blisters?)\\b|\\b(?:my|his|her) (?:\\w+ )?(?:${BODY})(?: is| are|'s|'re)(?: \\w+){0,2} (?:soaked|drenched|dripping|covered|full|wet) (?:in|with|of|from) (?!water|sweat|tears|soap|bags?)|\\b(?:in|into|on) (?:a|my|the|his|her) (?:\\w+ )?(?:cut|wound|graze|scratch)$|\\b(?:cat|dog|kitten|puppy|pet|rabbit|hamster|bird|parrot|budgie)(?:'s)?\\b.* (?:(?:stepped|trod|trodden|been|wading|waded) (?:at|in|into|on|through)|drink\\w+|drank|lick\\w*|lapp\\w*|at(?:e|en) (?!(?:his|her|its|my|a|an|some)\\b)|chew\\w*|(?:got |is |all )(?:wet|soaked|covered)|(?:gone|going|acting) (?:funny|quiet|limp|strange|weird)|lying on (?:its|his|her) (?:back|side)|not moving|twitching|paws? .*(?:wet|bleach|developer|fixer|stop|acid)|convulsing|vomiting|throwing up|foaming|wobbl\\w+|stagger\\w+|(?:walked|ran|stepped|rolled|jumped) (?:through|in|into) (?:(?:the|my|some|that) )?(?:it|puddle|spill|chemicals?|bath|tray|powder|mess|developer|bleach|fixer|fix|stop|prebath|acid))\\b`,
