@@ -56,4 +56,14 @@ export const dropped: Day[] = [
       ['four... no no, two, sorry, two', /clear: developer to bottle 2/i, heldBack],
     ],
   },
+  {
+    name: 'neither is which one it is, nor that it is all of it',
+    lines: [
+      ...inDeveloper,
+      '+172s',
+      ['back into two, the brown one', /clear: developer to bottle 2/i, heldBack],
+      ['pouring it back, two, got nearly all of it bar a dribble', /clear: developer to bottle 2/i, heldBack],
+      ["back into two, it's gone brown", heldBack],
+    ],
+  },
 ];
