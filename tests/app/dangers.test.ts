@@ -31,6 +31,21 @@ const meeting: Day[] = [
     ],
   },
   {
+    name: 'what it was put in for changes nothing of its being in',
+    lines: [
+      'mix half a litre of fixer',
+      'next',
+      'next',
+      ['I added vinegar to get the pH down', [/leave the room/i, /add nothing more/i]],
+      ['stop mixing', /given up/i],
+      ['next', null, /weigh|measure/i],
+    ],
+  },
+  {
+    name: 'a bath that is put away is not poured away',
+    lines: [...begun, ['I put the bleach away', null, /to the sink/i]],
+  },
+  {
     name: 'vinegar in the fixer makes a gas too',
     lines: [...begun, ['some vinegar got into the fixer', [/leave the room/i, /bottle 5/i]]],
   },

@@ -188,6 +188,8 @@ export function coach(mix: MixInHand, event: CoachEvent): Step {
     case 'danger':
       return { ...stays(mix), messages: [] };
     case 'stop':
+      // giving it up is what was asked
+      if (question?.kind === 'spoiled' || question?.kind === 'restart') return answered(mix, true);
       return saying(
         { ...mix, question: { kind: 'stop' } },
         { id: 'mix-ask-stop', name: batchOf(mix).recipe.name },

@@ -232,6 +232,8 @@ const sunk: Reader = ({ line: told, situations, liquid, bottle, place }) => {
   const what = `${ALL_OF}(?<what>${BATH}|it|that|stop|rest|remainder|_bottle\\d+)(?: bath)?`;
   const I = '^(?:i |we )?(?:have )?(?:accidentally |already |only |then |even )*';
   // of what is in the tank, "tipped it out" tells of the tank alone
+  // on the shelf again
+  if (/\bput\b.* away$/.test(line)) return undefined;
   const out = bathInTank(situations) ? AWAY : `(?:${AWAY}|out)`;
   const m = match(
     line,

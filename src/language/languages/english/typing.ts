@@ -292,7 +292,8 @@ function hasHappened(intent: Intent): Intent | undefined {
 }
 
 function readPlain(whole: string, now: Moment, grammars: Grammars): Interpretation {
-  const plainOf = (text: string): string => asTold(withHouseholdBleach(normaliseTyped(text)), grammars);
+  const plainOf = (text: string): string =>
+    asTold(withHouseholdBleach(normaliseTyped(text)), grammars).replace(WHAT_FOR, '$<deed>');
   // what is told is told, whatever is asked about it
   const line = whole.replace(ASKS_ABOUT_IT, '');
   const plain = plainOf(line);
@@ -382,6 +383,9 @@ function warmOf(plain: string, { situations, due }: Moment, grammars: Grammars):
 
 /** Fewer of the words are strange in what is asked back. */
 const MOST_UNKNOWN = 0.25;
+/** What somebody put in something for changes nothing of its being in. */
+const WHAT_FOR =
+  /^(?<deed>(?:i |we )?(?:have |just |then )*(?:added|poured|tipped|stirred|mixed|dropped|splashed) .*?) to (?:get|lower|bring|raise|drop|adjust|reduce|help|clear|correct|fix|sort|speed|thin|stretch)\b.*$/;
 const ASKS_ABOUT_IT =
   /(?<=\S)[.,;!]+\s+(?:(?:and|so|but|oh god|help)\s+)?(?:what (?:do|should|can|must) i do(?: now)?|what now|now what|what next|is (?:that|it|this) (?:bad|ok|okay|fine|a problem|dangerous|serious|all right|alright|too (?:hot|warm))|(?:ok|okay|all right|alright|too hot)|(?:that|this) (?:ok|okay|bad|fine)|will (?:that|it|this) (?:work|do|matter|hurt))\s*\?+\s*$/i;
 
