@@ -138,7 +138,7 @@ export const remembered: Day[] = [
     name: 'what a wrong thermometer read is read again before the developer goes in',
     lines: [
       ...toDeveloper,
-      ['the thermometer is wrong', /ice/],
+      ['the thermometer is wrong', /ice/i],
       ['pouring the developer in from bottle 2', [heldBack, /read it again/i], goAhead],
       'cancel',
       ['the thermometer reads two degrees too low', /2\.0 degrees too low/],
