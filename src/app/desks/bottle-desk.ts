@@ -3,6 +3,7 @@ import type { BottlesMessage } from '../../ledger/messages.js';
 import type { Desk } from '../../process/desk.js';
 import type { Effect, ReplyKind } from '../../process/effect.js';
 import type { Intent, IntentOf } from '../../process/intent.js';
+import { unanswered } from '../../process/left-open.js';
 import { bathsAtWork, ofRecipes, type SheetBaths } from '../../world/contamination.js';
 import type { Fact } from '../../world/fact.js';
 import { filmAreaM2 } from '../../world/film-area.js';
@@ -176,8 +177,7 @@ function discardAsked(state: BottlesState, { world, names }: Bench, bottle: numb
     return { state, facts, reply: say({ id: 'nothing-to-discard', bottle }) };
   }
   // until it is answered nobody knows whether anything is in it
-  const facts: Fact[] =
-    record.doubt === null ? [{ type: 'bottle-doubted', bottle, doubt: 'unanswered' }] : [];
+  const facts = unanswered(world, [{ bottle }]);
   return {
     state: { ...state, open: { do: 'discard', bottle } },
     facts,
@@ -216,10 +216,7 @@ function settled(before: BottlesState, { world, names, baths }: Bench, confirmed
   const { open } = before;
   const state = { ...before, open: null };
   if (open === null) return { state };
-  const settles: Fact[] =
-    open.do === 'discard' && world.bottles[open.bottle]?.doubt === 'unanswered'
-      ? [{ type: 'bottle-doubted', bottle: open.bottle, doubt: null }]
-      : [];
+  const settles = open.do === 'discard' ? unanswered(world, [{ bottle: open.bottle }], true) : [];
   if (!confirmed) return { state, facts: settles, reply: say({ id: 'left-alone' }) };
   if (open.do === 'name')
     return {

@@ -29,8 +29,8 @@ export const filterNoted = (notes: string): boolean =>
   isNoted(notes, /\b(85|80a|conversion|orange|blue) ?b? ?filter\b|\bwratten\b/i);
 
 /** Whether a clause of the notes has it, and does not deny it. */
-const isNoted = (notes: string, what: RegExp): boolean =>
-  notes.split(/[,.;]/).some((clause) => what.test(clause) && !DENIED.test(clause));
+const isNoted = (notes: string, what: RegExp, denied = DENIED): boolean =>
+  notes.split(/[,.;]/).some((clause) => what.test(clause) && !denied.test(clause));
 const DENIED = /\b(?:no|not|never|without|nothing)\b|n['’]t\b/i;
 
 /** Years past a date given in a note, such as "expired 2009"; null when none is named. */
@@ -44,13 +44,7 @@ export const keptWarmNoted = (notes: string): boolean =>
   isNoted(notes, /\b(hot|heat|warm|attic|glove ?box|car)\b/i);
 
 /** A note that an agitation was not done. */
-export const agitationForgotten = (note: string): boolean =>
-  note
-    .split(/[,.;]/)
-    .some(
-      (clause) =>
-        /\b(?:forgot|missed|skipped|left out|did not|didn.t|no)\b.*\b(?:agitat|inver[st]|shak|turn)|\b(?:agitation|inversions?)\b.*\b(?:forgotten|missed|skipped|left out)\b/i.test(
-          clause,
-        ) &&
-        !/\b(?:not|n.t|never|no)\b.*\b(?:forg[eo]t\w*|miss\w*|skip\w*|leave out|left out)\b/i.test(clause),
-    );
+export const agitationForgotten = (note: string): boolean => isNoted(note, FORGOTTEN, NOT_FORGOTTEN);
+const FORGOTTEN =
+  /\b(?:forgot|missed|skipped|left out|did not|didn.t|no)\b.*\b(?:agitat|inver[st]|shak|turn)|\b(?:agitation|inversions?)\b.*\b(?:forgotten|missed|skipped|left out)\b/i;
+const NOT_FORGOTTEN = /\b(?:not|n.t|never|no)\b.*\b(?:forg[eo]t\w*|miss\w*|skip\w*|leave out|left out)\b/i;
