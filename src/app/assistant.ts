@@ -561,7 +561,7 @@ export function createAssistant(posts: readonly Post[], world: World, words: Wor
         last !== undefined &&
         atMs - last.event.atMs <= justNowMs &&
         last.facts.some((f) => f.type === 'poured' && f.to.kind === 'tank');
-      if (said?.type === 'reading') return [intent];
+      if (said?.type === 'reading' || (said?.type === 'correct' && said.substance)) return [intent];
       return ofWhatWasSaid(intent, said, state.world.tank.bath, justPoured);
     },
     nextWakeMs(state) {

@@ -99,6 +99,12 @@ const mends: { [T in Intent['type']]?: Mend<T> } = {
           value: m.value ?? m.massG ?? m.volumeMl,
           unit: m.unit ?? (m.massG === undefined ? undefined : 'g'),
         }),
+  // what was put right of a part is put right once more
+  correct: (i, m) => {
+    const value = m.value ?? m.massG ?? m.volumeMl;
+    const field = (['massG', 'volumeMl', 'value'] as const).find((f) => i[f] !== undefined);
+    return i.substance === undefined || field === undefined ? null : put(i, { [field]: value });
+  },
   remind: (i, m) => put(i, { seconds: m.seconds }),
   part: (i, m) => put(i, { liquid: m.liquid, vessel: m.vessel }),
   skip: (i, m) => put(i, { liquid: m.liquid }),

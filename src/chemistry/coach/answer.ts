@@ -1,6 +1,7 @@
 import { substanceById } from '../substances.js';
 import { phTaken } from './finish.js';
 import { reformed } from './jar.js';
+import type { MixMessage } from './messages.js';
 import { readScale } from './named.js';
 import { batchOf, current, type MixInHand, type Question, remaining, said, withLine } from './state.js';
 import { askWeigh, phShiftAt, type Step, saying, scaleBatch, settle } from './step.js';
@@ -66,18 +67,15 @@ const answers: Answers = {
   restart: (mix, _q, yes) => {
     if (yes) return { mix, messages: [], stopped: true };
     const now = current(mix);
-    const onward = settle(mix, 'over');
     const told = { id: 'mix-will-fail', name: now?.line.form.name ?? '' } as const;
-    return { ...onward, messages: [told, ...onward.messages] };
+    return marked(told, settle(mix, 'over'));
   },
   // "It is spoiled: shall I give it up?"
   spoiled: (mix, q, yes) => {
     if (yes) return { mix, messages: [], stopped: true };
     const told = stranger(mix, q.of, true, q.belongs);
     if (told.messages.some((m) => m.id === 'mix-stranger' && m.gas)) return told;
-    const onward = goOn(mix);
-    const marked = { id: 'mix-will-fail', name: mix.strangers?.at(-1) ?? '', stranger: true } as const;
-    return { ...onward, messages: [marked, ...onward.messages] };
+    return marked({ id: 'mix-will-fail', name: mix.strangers?.at(-1) ?? '', stranger: true }, goOn(mix));
   },
   // "Shall I give it up?" nothing else is left
   held: (mix, q, yes) => (yes ? { mix, messages: [], stopped: true } : stays({ ...mix, question: q })),
@@ -85,6 +83,12 @@ const answers: Answers = {
   meter: (mix, q, yes) => phTaken(mix, q.ph, yes ? 'meter' : 'strip'),
   stop: (mix, _q, yes) => (yes ? { mix, messages: [], stopped: true } : goOn(mix)),
 };
+
+/** That it is spoiled is said once. */
+const marked = (told: Extract<MixMessage, { id: 'mix-will-fail' }>, onward: Step): Step => ({
+  ...onward,
+  messages: [told, ...onward.messages.filter((m) => m.id !== 'mix-will-fail')],
+});
 
 /** What went wrong in it is dangerous: it stays as it is. */
 export const stays = (mix: MixInHand): Step =>

@@ -7,7 +7,7 @@ import { type Jar, jarTold } from './jar.js';
 import type { MixMessage } from './messages.js';
 import { amountOf, readScale, type ScaleReading, wasReally } from './named.js';
 import { batchOf, current, emptyLine, type MixInHand, remaining, said } from './state.js';
-import { advance, overInWater, type Step, saying } from './step.js';
+import { advance, overInWater, type Step, saying, spoiledBy } from './step.js';
 import { gotIn, isPart, stranger } from './stranger.js';
 import { dissolved, type ReadingUnit, scaleWas, skipAsked, takeOut, zeroed } from './weigh.js';
 
@@ -274,12 +274,14 @@ function where(mix: MixInHand): MixMessage {
   const question = mix.question?.kind === 'jar' ? mix.question : undefined;
   const asked = question && lines[question.line];
   const doneParts = mix.lines.filter((l) => l.settled).length;
+  const spoiled = spoiledBy(mix);
   const base = {
     id: 'mix-where' as const,
     name: batchOf(mix).recipe.name,
     phase: mix.phase,
     doneParts,
     of: mix.lines.length,
+    ...(spoiled && { spoiled }),
     inWater: mix.lines.flatMap((l, i) => {
       const line = lines[i];
       return line && l.inWater > 0 ? [{ name: line.form.name, said: said(mix, l.inWater, line.unit) }] : [];

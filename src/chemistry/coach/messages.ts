@@ -14,6 +14,12 @@ export interface Said {
   decimals: number;
 }
 
+/** What a batch cannot become right with: too much of a part, or something that is none. */
+export interface Spoiled {
+  name: string;
+  stranger?: true;
+}
+
 /** What the coach has to say, as data. Words are in src/language/languages/english/phrases/mix. */
 export type MixMessage =
   | { id: 'mix-opened'; name: string; volumeMl: number; batch: string; cautions: string[]; parts: number }
@@ -107,7 +113,7 @@ export type MixMessage =
     }
   /** it is carried on with although it cannot become right */
   /** too much of a part, or a stranger, is in it */
-  | { id: 'mix-will-fail'; name: string; stranger?: true }
+  | ({ id: 'mix-will-fail'; still?: true } & Spoiled)
   /** made up, and by its weighings not what the recipe says; `add` would bring it back */
   | { id: 'mix-failed'; name: string; problems: string[]; add: Addition[] }
   | { id: 'mix-scaled'; volumeMl: number; toAdd: number }
@@ -155,6 +161,7 @@ export type MixMessage =
       inWater: { name: string; said: Said }[];
       /** told, and asked about since */
       asked?: { name: string; said: Said };
+      spoiled?: Spoiled;
       doneParts: number;
       of: number;
     }

@@ -82,17 +82,20 @@ function waterIn(mix: MixInHand, volumeMl: number): Step {
       return tooFull(mix, volumeMl) ? madeUp(mix, volumeMl) : advance(mix);
     case 'weighing':
     case 'dissolving':
-      return madeUp(mix, volumeMl);
+      return withMuch(madeUp(mix, volumeMl));
     case 'cautions':
     case 'water': {
       if (tooFull(mix, volumeMl)) return madeUp({ ...mix, phase: 'water' }, volumeMl);
-      const onward = advance(mix);
-      if (volumeMl <= startWaterMl * (1 + ROOM)) return onward;
-      const told = { id: 'mix-much-water', volumeMl, aimMl: startWaterMl, fullMl: mix.volumeMl } as const;
-      return { ...onward, messages: [told, ...onward.messages] };
+      return withMuch(advance(mix));
     }
     case 'done':
       return saying(mix, { id: 'mix-none' });
+  }
+  /** More than to begin with leaves the parts less room. */
+  function withMuch(onward: Step): Step {
+    if (volumeMl <= startWaterMl * (1 + ROOM) || tooFull(mix, volumeMl)) return onward;
+    const told = { id: 'mix-much-water', volumeMl, aimMl: startWaterMl, fullMl: mix.volumeMl } as const;
+    return { ...onward, messages: [told, ...onward.messages] };
   }
 }
 /** So much more water than to begin with still leaves the parts their room. source: common practice */

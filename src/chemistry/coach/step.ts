@@ -1,7 +1,7 @@
 import type { BatchLine } from '../batch.js';
 import { errorEffect } from '../effects.js';
 import { cautionsForSubstance } from '../safety/cautions.js';
-import type { MixMessage } from './messages.js';
+import type { MixMessage, Spoiled } from './messages.js';
 import {
   batchOf,
   current,
@@ -96,7 +96,22 @@ export function advance(mix: MixInHand): Step {
     const up: MixInHand = { ...mix, phase: 'making-up', index: mix.lines.length, question: null };
     return saying(up, { id: 'mix-make-up', volumeMl: up.volumeMl });
   }
-  return askWeigh({ ...mix, phase: 'weighing', index: first });
+  const onward = askWeigh({ ...mix, phase: 'weighing', index: first });
+  const spoiled = spoiledBy(mix);
+  return spoiled
+    ? { ...onward, messages: [{ id: 'mix-will-fail', ...spoiled, still: true }, ...onward.messages] }
+    : onward;
+}
+
+/** What makes a batch useless that goes on all the same. */
+export function spoiledBy(mix: MixInHand): Spoiled | undefined {
+  const stranger = mix.strangers?.at(-1);
+  if (stranger !== undefined) return { name: stranger, stranger: true };
+  const over = batchOf(mix).lines.find((line, i) => {
+    const state = mix.lines[i];
+    return state?.settled && state.inWater > stillUsable * line.amount && isOver(line, state.inWater);
+  });
+  return over && { name: over.form.name };
 }
 
 /** pH change if the component in hand stays at `total` in the finished bath. */

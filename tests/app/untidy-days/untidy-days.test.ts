@@ -1,5 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import * as alarms from './alarms.js';
+import { amounts } from './amounts.js';
 import { answered } from './answered.js';
 import { asked } from './asked.js';
 import { bottled, decanted, parted, spilledBoth, tooHot } from './baths.js';
@@ -39,6 +40,7 @@ describe.each(
     allTheSame,
     toldLate,
     bottles,
+    amounts,
     mixing,
     thermometer,
     baths,

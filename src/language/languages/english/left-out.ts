@@ -38,9 +38,20 @@ export function leftOut(
     const { words, slots } = repaired(slotSpotter(grammars)(spelledOut(said.split(' ').filter(Boolean))));
     return slots
       .filter((slot) => tellsAmount(slot) && !numbersIn(slot.fields).every(isKept))
-      .map(({ from, to }) => words.slice(from, to).join(' '));
+      .map(({ from, to, fields }) => ({
+        said: words.slice(from, to).join(' '),
+        each: numbersIn(fields)[0] ?? 0,
+      }));
   });
-  return lost.length === 0 ? null : lost.join(', ');
+  // "1 gram and 0.2", "two goes of 5": together they are what was kept
+  const sum = lost.reduce((all, { each }) => all + each, 0);
+  if (
+    lost.length > 0 &&
+    facts.every((f) => f.type === 'reading') &&
+    [1, 2, 3, 4].some((n) => isKept(n * sum))
+  )
+    return null;
+  return lost.length === 0 ? null : lost.map(({ said }) => said).join(', ');
 }
 
 const tellsAmount = ({ token, fields, from, to }: Slot): boolean => {

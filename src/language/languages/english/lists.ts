@@ -341,6 +341,9 @@ export const OF_A_THING_CUT = new RegExp(
 /** What stands in kitchens and bathrooms and no grammar names. */
 export const KITCHEN_NAMES =
   '(?:(?:lemon|lime|orange|fruit|pickle) juice|lemons?|limes?(?! scale)|(?:(?:loo|toilet|lavatory|drain|oven|tile|kettle|bathroom|kitchen|window|floor|pool|rust|scale|glass|brick|household|acid) )?(?:cleaner|descaler|unblocker|remover|detergent|disinfectant)|cola|coke|soap|washing up liquid|ammonia|peroxide)';
+/** What stands in kitchens and bathrooms, by the last word of its name. */
+export const THING =
+  '(?:juice|cleaner|cleaning|soap|detergent|softener|acid|liquid|spray|oil|spirits?|alcohol|sugar|milk|coffee|tea|cola|coke|beer|wine|lemon|peroxide|polish|descaler|disinfectant|remover|salt|soda|powder|tablets?|vinegar|flour|starch|chalk|plaster|gypsum|sand|cement|cocoa|yeast)';
 /** A salt by half its name. */
 export const SALTS =
   '(?:(?:meta)?(?:bi)?sulfite|(?:bi)?carbonate|bromide|iodide|chloride|thiosulfate|thiocyanate|ferricyanide|hydroxide|persulfate|hypo)';

@@ -68,7 +68,7 @@ const WASHES =
   '(?:clean(?:ed|ing)?|wash(?:ed|ing)?|rins(?:e|ed|ing)|wip(?:e|ed|ing)|scrub(?:bed)?|mop(?:ped)?|neutrali[sz](?:e|ed|ing)|disinfect(?:ed)?)(?: (?:up|out|off))?';
 
 /** No name of a thing: what such words stand for is answered elsewhere. */
-const NO_THING =
+export const NO_THING =
   /\b(?:it|them|heaters?|circulator|pump|lamp|lino|tiles|rug|carpet|worktop|cupboard|everything|something|anything|nothing|tank|film|films|reel|spiral|lid|tub|light|room|minutes?|seconds?|hours?|degrees|time|longer|shorter|later|now|again|out|run|step|shelf|scale|meter|temperature|here|there|before|after|twice|half|stop bath time|i|we|you|is|was|are|one|two|three|four|five|six|bottle|can|tin|jar|jug|bucket|container|canister|point|zero|hands?|do|does|done|be|with|not|if|happens?|instead|as|bit|little|lot|splash|drops?|mess|chips|fish|salad|lunch|dinner|pizza|sandwich\w*|supper|slowly|carefully|gently|quickly|fine|nicely|well)\b/;
 const TRIMS =
   /^(?:(?:tap|distilled|deionized|demineralized|hot|cold|warm|rain|of|some|little|bit|few|drops?|drop|splash|dash|cup|glass|spoon|spoonful|teaspoon|tablespoon|capful|shot|more|another|fresh|used|old|spent|leftover|left over|all|by mistake|accidentally|in|up) )+|(?: (?:together|up|by mistake|accidentally|instead|too|at once|not|never|down|in same (?:jug|bottle|jar|bucket)|in one (?:jug|bottle|jar)|for|safely))+$/g;

@@ -1,5 +1,7 @@
 import type { Situation } from '../../../process/desk.js';
 import { FILM_IN_PROCESS } from '../../meaning/situations.js';
+import { THING } from './lists.js';
+import { NO_THING } from './matter.js';
 import { made, match, type Reader } from './sentence.js';
 
 /** What is told while a bath is mixed, in the few words that hands in gloves leave: that a part is in, which one, and how much of it. */
@@ -49,6 +51,73 @@ const soMuchIn: Reader = ({ line, situations, substance, amount, due }) => {
   });
 };
 
+const MUCH = '_(?:num|mass|volume)\\d+';
+const WEIGHED =
+  '(?:(?:i |we )?(?:have )?(?:just |only |now )*(?<did>put|poured|added|tipped|chucked|dropped|stirred|dumped|threw|dissolved|weighed|weigh|got|have|measured|used|took)(?: (?:in|out|up|off))? |(?:scale |balance |it |that |there )(?:says|reads|shows|is|was|are) )?(?:about |only |exactly |another )*';
+const GOES =
+  '(?:goes?|lots?|batch(?:es)?|boats?|portions?|parts?|halves|steps?|times|loads?|spoons?|cups?|dishes|dish|papers?|trays?)';
+/** "10 grams of sulphite, in two goes of 5", "one gram in one boat and 0.2 in another": together that is one reading. */
+const inGoes: Reader = ({ line, situations, substance, amount, number }) => {
+  if (!atTheBench(situations)) return undefined;
+  const some = `(?:(?<k>_num\\d+)|couple of|few|several) ${GOES}`;
+  const each = `(?<each>${MUCH})(?: each)?`;
+  const m = match(
+    line,
+    new RegExp(
+      `${LEAD}${WEIGHED}(?<n>${MUCH})(?: of)?(?: (?<s>${PART}))? (?:in|as) ${some}(?: of ${each})?(?: ${IN})?$`,
+    ),
+    new RegExp(
+      `${LEAD}${WEIGHED}${some} of (?<each>_(?:mass|volume)\\d+)(?: each)?(?: of)?(?: (?<s>${PART}))?(?: ${IN})?$`,
+    ),
+    new RegExp(
+      `${LEAD}${WEIGHED}(?<n>${MUCH})(?: of)?(?: (?<s>${PART}))? (?:in|on) (?:first|one|_num\\d+|this) (?:${GOES} )?(?:and|then|plus)(?: then| another)* (?<b>${MUCH}) (?:in|on) (?:another|other|second|next)(?: one| ${GOES})?$`,
+    ),
+  );
+  const [whole, one, more] = [amount(m?.n), amount(m?.each), amount(m?.b)];
+  const value = whole ? whole.value + (more?.value ?? 0) : (one?.value ?? 0) * (number(m?.k) ?? 0);
+  if (!m || value <= 0) return undefined;
+  return made('reading', {
+    value: Math.round(value * 1000) / 1000,
+    unit: whole?.unit ?? one?.unit ?? more?.unit,
+    substance: substance(m.s) ?? m.s,
+    ...((IS_IN.test(m.did ?? '') || /\bin$/.test(line)) && { added: true }),
+  });
+};
+const IS_IN = /^(?:put|poured|added|tipped|chucked|dropped|stirred|dumped|threw|dissolved)$/;
+
+/** "40 grams of table salt", "sugar, 40 grams": what has a name that is none of ours is not the part in hand. */
+const ofAnother: Reader = ({ line, plain, situations, amount, mended }) => {
+  if (!atTheBench(situations)) return undefined;
+  const where =
+    '(?<tail>(?: (?:in|into|on|onto|to|jug|water|scale|boat|there|here|it|now|too|already|instead|by mistake|by accident|i think|so far|dissolved))*)';
+  const m = match(
+    line,
+    new RegExp(`${LEAD}${WEIGHED}(?<n>_(?:mass|volume)\\d+) (?:of )+(?<x>[a-z' ]+?)${where}$`),
+    new RegExp(`${LEAD}${WEIGHED}(?<n>${MUCH}) (?:of )?(?<x>(?:[a-z']+ ){0,3}${THING})${where}$`),
+    new RegExp(
+      `${LEAD}(?<x>(?:[a-z']+ ){0,3}${THING}) (?:is |was |at |about )*(?<n>_(?:mass|volume)\\d+)${where}$`,
+    ),
+  );
+  const told = m && amount(m.n);
+  if (!told || m.x === undefined) return undefined;
+  const own = m.x.split(' ').filter((w) => !BELONGS_TO_NAMES.test(w));
+  const name = own.filter((w) => !NAMELESS.test(w)).join(' ');
+  if (name === '' || own.length > MOST_IN_A_NAME || NO_THING.test(name)) return undefined;
+  // a slip of the fingers may be mended to the part
+  if (mended(own).some((words) => new RegExp(`^${PART}$`).test(words))) return undefined;
+  if (/^salts?$/.test(name) && new RegExp(`\\bthe ${name}\\b`).test(plain)) return undefined;
+  return made('reading', {
+    ...told,
+    substance: own.join('-').replace(/'/g, ''),
+    ...((IS_IN.test(m.did ?? '') || /\b(?:in|into|dissolved)\b/.test(m.tail ?? '')) && { added: true }),
+  });
+};
+const MOST_IN_A_NAME = 4;
+const BELONGS_TO_NAMES = /^(?:of|some|ordinary|plain|normal|simple|just|this|that)$/;
+/** What is no name, and may be the part that is asked for. */
+const NAMELESS =
+  /^(?:it|that|this|them|those|these|which|what|each|all|stuff|powders?|crystals?|granules|flakes|grains|solids?|liquid|solution|chemicals?|components?|parts?|next|first|second|third|fourth|fifth|sixth|seventh|last|one|same|right|correct|dry|damp|pure|fine|fresh|new|old|anhydrous|white|orange|red|yellow|brown|blue|green|clear|pink|gr[ea]y|black|purple|seven|normal|acid)$/;
+
 /** "Skip the bromide": that part, and no other that is in hand. */
 const skipsPart: Reader = ({ line, situations, substance }) => {
   if (!situations.includes('mixing')) return undefined;
@@ -66,8 +135,16 @@ const I_PUT =
 const INTO = '(?: (?:in|into|to|up|with|it|there|jug))*';
 const WATER = '(?: (?:of |tap |distilled |warm |hot |cold |plain )*(?<w>_liquid\\d+))';
 
+const AGAIN = '(?:no|nope|sorry|wait|actually|hang on|i mean|i meant|i said|rather|but) ';
+const WAS =
+  '(?:(?:really |only )*(?:was|were|is|should have been|ought to have been|should be|must have been)(?: (?:really|only|about))*)';
+/** So many litres or millilitres, as a jug shows them. */
+const inMl = (n: number | undefined): number | undefined =>
+  n === undefined || n > MOST_LITRES ? n : 1000 * n;
+const MOST_LITRES = 10;
+
 /** "I used 1200 ml of water", "2 litres in the jug": so much stands in the jug; without a name only while water is what is asked for. */
-const waterIn: Reader = ({ line, situations, volumeMl, liquid, due }) => {
+const waterIn: Reader = ({ line, situations, volumeMl, number, liquid, due }) => {
   if (!atTheBench(situations)) return undefined;
   const ml = '(?:about |only |already |another |more )*(?<v>_volume\\d+)';
   const m = match(
@@ -76,10 +153,14 @@ const waterIn: Reader = ({ line, situations, volumeMl, liquid, due }) => {
     new RegExp(`${LEAD}${ml}${WATER}? (?:(?:is|are|went) )?in${INTO}$`),
     new RegExp(`${LEAD}(?:there (?:is|are) |it is |i have )?${ml}${WATER}?(?: in jug)?$`),
     new RegExp(`${LEAD}(?:(?<w>_liquid\\d+)|jug) (?:is|was|has) (?:at )?${ml}(?: in)?$`),
+    new RegExp(
+      `^(?:${AGAIN})*(?<w>_liquid\\d+) ${WAS} (?:${ml}|(?<n>_num\\d+))(?: not _(?:num|volume)\\d+)?(?: really)?$`,
+    ),
   );
   const named =
     m?.w === undefined ? /\bjug\b/.test(line) || due[0]?.type === 'mix-next' : liquid(m.w) === 'water';
-  const value = named ? volumeMl(m?.v) : undefined;
+  const told = m?.n === undefined ? volumeMl(m?.v) : inMl(number(m.n));
+  const value = named ? told : undefined;
   return value === undefined
     ? undefined
     : made('reading', { value, unit: 'ml', substance: 'water', added: true });
@@ -96,17 +177,13 @@ const acidFirst: Reader = ({ plain, situations, due }) => {
   return told ? made('what-if', { liquid: 'water', intoLiquid: 'any-acid', done: true }) : undefined;
 };
 
-const AGAIN = '(?:no|nope|sorry|wait|actually|hang on|i mean|i meant|i said|rather|but) ';
-
 /** "Actually the carbonate was 18 grams": of the part that it names, whatever is in hand. */
 const partWas: Reader = ({ line, situations, substance, amount }) => {
   if (!situations.includes('mixing')) return undefined;
   const much = '(?:only |about |really )*(?<n>_(?:num|mass|volume)\\d+)';
   const m = match(
     line,
-    new RegExp(
-      `^(?:${AGAIN})*(?<s>${PART}) (?:was|were)(?: really)? ${much}(?: not _(?:num|mass|volume)\\d+)?$`,
-    ),
+    new RegExp(`^(?:${AGAIN})*(?<s>${PART}) ${WAS} ${much}(?: not _(?:num|mass|volume)\\d+)?(?: really)?$`),
     new RegExp(
       `^(?:${AGAIN})*(?:it|that) was ${much} (?:of )?(?<s>${PART})(?: not _(?:num|mass|volume)\\d+)?$`,
     ),
@@ -125,7 +202,9 @@ const reallyRead: Reader = ({ line, situations, amount, due }) => {
     return undefined;
   const m = match(
     line,
-    new RegExp(`^(?:${AGAIN})+(?:it (?:was|is) |it )?(?:only |really )*(?<n>_(?:num|mass)\\d+)$`),
+    new RegExp(
+      `^(?:${AGAIN})+(?:it (?:really |only )*(?:was|is) |it )?(?:only |really )*(?<n>_(?:num|mass)\\d+)$`,
+    ),
   );
   const told = m && amount(m.n);
   return told
@@ -146,6 +225,8 @@ export const IN_THE_MIX: readonly Reader[] = [
   isIn,
   acidFirst,
   waterIn,
+  inGoes,
+  ofAnother,
   soMuchIn,
   partWas,
   reallyRead,

@@ -4,7 +4,8 @@ import type { Intent } from '../../../process/intent.js';
 import type { LiquidId, VesselRef } from '../../../world/vessel.js';
 import type { Grammars } from '../../load.js';
 import { numbered, SLOTS, type Slot, type SlotRules, slotSpotter } from '../../open/slots.js';
-import { spelledOut, withoutCourtesies } from '../../open/understand.js';
+import { openFor, spelledOut, withoutCourtesies } from '../../open/understand.js';
+import { mendings } from '../../slips.js';
 import { english } from './catalogue.js';
 import { IDLE_TOLD } from './lists.js';
 
@@ -19,6 +20,10 @@ export function sentenceOf(plain: string, { situations, due }: Moment, grammars:
     plain,
     situations,
     due,
+    mended: (words) =>
+      mendings(words, grammars.vocabulary, openFor(grammars).words).map(
+        (m) => numbered(slotSpotter(grammars, RULES)(m.words)).line,
+      ),
     liquid: (t) => value(slots, t, 'liquid'),
     substance: (t) => value(slots, t, 'substance'),
     stock: (t) => value(slots, t, 'stock'),
@@ -62,6 +67,8 @@ export interface Sentence {
   situations: readonly Situation[];
   /** what the assistant waits for */
   due: readonly Intent[];
+  /** what these words may be with slips of the fingers in them, with its slots */
+  mended(words: readonly string[]): readonly string[];
   liquid(token: string | undefined): LiquidId | undefined;
   substance(token: string | undefined): string | undefined;
   stock(token: string | undefined): string | undefined;

@@ -1,6 +1,7 @@
 import type { Situation } from '../../../process/desk.js';
 import type { Interpretation } from '../../interpretation.js';
 import type { Grammars } from '../../load.js';
+import { THING } from './lists.js';
 import { isBath, matterIn, thing } from './matter.js';
 import { made, match } from './sentence.js';
 
@@ -55,9 +56,7 @@ const LEAD =
   /^(?:(?:oh no|oh|oops|shit|damn|help|quick|wait|stop|no|so|and|but|hey|well|i think|i fear|i believe|i am afraid|i am sorry|i might have|i may have|maybe|perhaps|looks like|it looks like|that|by mistake|by accident|accidentally|somehow)(?: that)? )+/;
 const SLIPPED = /\b(?:dropped|splashed|spilled|spilt|dripped|knocked|squirted|sprayed)\b/;
 const WENT = /^(?:went|gone|came|poured|tipped|landed|ended up|ran|run)$/;
-/** What stands in kitchens and bathrooms. */
-const THINGS =
-  /(?:^|-)(?:juice|cleaner|cleaning|soap|detergent|softener|acid|liquid|spray|oil|spirits?|alcohol|sugar|milk|coffee|tea|cola|coke|beer|wine|lemon|peroxide|polish|descaler|disinfectant|remover|salt|soda|powder|tablets?|vinegar)$/;
+const THINGS = new RegExp(`(?:^|-)${THING}$`);
 const SURELY =
   '(?:have |must have |may have |might have |could have |accidentally |wrongly |mistakenly |just |only |also |somehow |probably )*';
 const JUG = /^(?:jug|mix|mixture|mixing|batch|beaker|bucket|measuring|solution)\b/;

@@ -166,6 +166,11 @@ export const flaschenPhrases: Partial<PhrasesOf<BottlesMessage>> = {
 
 /** Zwei Dinge, die zusammenkommen: was daraus wird, ohne die englischen Sätze der Chemie. */
 export const mischPhrases: Partial<PhrasesOf<MixMessage>> = {
+  'mix-unit-known': () => 'Das ist schon eingerechnet.',
+  'mix-stock': (m) =>
+    `${m.name} kommt zuerst in ${menge(m.inMl)} Wasser. Nimm davon ${menge(m.takeMl)} für das Bad und sag, wie viele Milliliter es waren.`,
+  'mix-will-fail': (m) =>
+    `${m.still ? 'Der Ansatz bleibt verdorben' : 'Dann geht es weiter, als verdorben vermerkt'}: ${m.stranger ? `${m.name} ist darin` : `zu viel ${m.name}`}.`,
   'may-meet': (m) =>
     m.dangers.length + m.unknown.length === 0 && !m.done
       ? VERDERBEN.has(m.spoils ?? '')

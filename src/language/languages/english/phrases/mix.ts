@@ -1,4 +1,4 @@
-import type { MixMessage, Said } from '../../../../chemistry/coach/messages.js';
+import type { MixMessage, Said, Spoiled } from '../../../../chemistry/coach/messages.js';
 import type { Phase } from '../../../../chemistry/coach/state.js';
 import type { PhExplanation } from '../../../../chemistry/effects.js';
 import type { Harm } from '../../../../chemistry/safety/cautions.js';
@@ -220,7 +220,7 @@ const phrases: PhrasesOf<MixMessage> = {
       m.toAdd > 0 && `${m.toAdd === 1 ? 'One part' : `${m.toAdd} parts`} need a little more.`,
     ),
   'mix-will-fail': (m) =>
-    `Then it goes on, marked as spoiled: ${m.stranger ? `${m.name} is in it` : `too much ${m.name}`}.`,
+    `${m.still ? 'This batch stays spoiled' : 'Then it goes on, marked as spoiled'}: ${spoiledBy(m)}.`,
   'mix-failed': (m) =>
     sentences(
       `By its weighings this ${m.name} is not right: ${m.problems.slice(0, 2).join('; ')}.`,
@@ -297,6 +297,7 @@ const phrases: PhrasesOf<MixMessage> = {
   'mix-where': (m) =>
     sentences(
       `Mixing ${m.name}: ${m.doneParts} of ${m.of} in.`,
+      m.spoiled && `It is spoiled: ${spoiledBy(m.spoiled)}.`,
       m.next !== undefined &&
         (m.weighed !== undefined
           ? `${capital(amount(m.weighed))} of ${m.next} is weighed: stir it in, weigh no more of it, and say dissolved.`
@@ -431,6 +432,8 @@ function sayShopping(m: Extract<MixMessage, { id: 'shopping' }>): string {
     'Fixer and bleach are collected afterwards, each by itself; local rules decide.',
   );
 }
+
+const spoiledBy = (m: Spoiled): string => (m.stranger ? `${m.name} is in it` : `too much ${m.name}`);
 
 function sayWeigh(m: Extract<MixMessage, { id: 'mix-weigh' }>): string {
   if (m.aside !== undefined) return `You set ${amount(m.aside)} of ${m.name} aside. Is it still as weighed?`;
