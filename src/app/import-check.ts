@@ -1,6 +1,6 @@
-import { asIntent } from '../language/meaning/schema.js';
 import type { FileEntry, ImportCheck } from '../ledger/exchange.js';
 import type { Intent } from '../process/intent.js';
+import { asIntent } from '../process/intent.js';
 import type { Fact } from '../world/fact.js';
 import type { Assistant } from './assistant.js';
 

@@ -10,12 +10,12 @@ import { letTimePass } from '../../src/app/play-script.js';
 import { readSpan } from '../../src/app/script.js';
 import { openSession } from '../../src/app/session.js';
 import { normaliseTyped } from '../../src/language/languages/english/typed.js';
-import { INTENT_TYPES } from '../../src/language/meaning/schema.js';
 import { backupJournal, restoreJournal } from '../../src/ledger/backup.js';
 import { checkJournal } from '../../src/ledger/check.js';
 import { exportJournal, importJournal } from '../../src/ledger/exchange.js';
 import { JOURNAL_FILE, type Journal, openJournal } from '../../src/ledger/journal.js';
 import { isProblem } from '../../src/ledger/problem.js';
+import { INTENT_TYPES } from '../../src/process/intent.js';
 import { invitedIn } from './invited.js';
 import { wholeRoll } from './untidy-days/usual.js';
 

@@ -2,7 +2,7 @@ import { describe, expect, it } from 'vitest';
 import { helpEntries, helpText } from '../../src/language/help.js';
 import { interpretTyped } from '../../src/language/languages/english/typing.js';
 import { SITUATIONS } from '../../src/language/load.js';
-import { INTENT_TYPES } from '../../src/language/meaning/schema.js';
+import { INTENT_TYPES } from '../../src/process/intent.js';
 import { loadOwnGrammars } from './grammar-files.js';
 
 const grammars = loadOwnGrammars();

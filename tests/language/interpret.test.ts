@@ -2,9 +2,9 @@ import { describe, expect, it } from 'vitest';
 import { intentKey, interpretHeard, teenTyIntents } from '../../src/language/interpret.js';
 import { describeIntent } from '../../src/language/languages/english/describe.js';
 import { interpretTyped } from '../../src/language/languages/english/typing.js';
-import { INTENT_TYPES } from '../../src/language/meaning/schema.js';
 import { commandRecords } from '../../src/language/records.js';
 import type { Situation } from '../../src/process/desk.js';
+import { INTENT_TYPES } from '../../src/process/intent.js';
 import { loadOwnGrammars } from './grammar-files.js';
 import { SAID } from './said.js';
 

@@ -1,5 +1,6 @@
 import type { Moment, Situation } from '../../process/desk.js';
 import type { Intent } from '../../process/intent.js';
+import { asIntent } from '../../process/intent.js';
 import { compileGrammar } from '../jsgf/compile.js';
 import { type Catalogue, english } from '../languages/english/catalogue.js';
 import { amountOf, fill } from '../languages/english/fill.js';
@@ -15,7 +16,6 @@ import {
 import { longForm, normaliseTyped } from '../languages/english/typed.js';
 import { type Grammars, PACKAGE } from '../load.js';
 import { intentKey } from '../meaning/meanings.js';
-import { asIntent } from '../meaning/schema.js';
 import { runTags } from '../meaning/tags.js';
 import { isDeed, isGuarded, POURS } from '../meaning/weight.js';
 import { type CommandRecord, commandRecords, lessonsOf, type Said, type Wordings } from '../records.js';

@@ -1,6 +1,5 @@
-import type { Intent, IntentOf } from '../../../process/intent.js';
+import type { Intent, IntentOf, SpokenType } from '../../../process/intent.js';
 import type { LiquidId, VesselRef } from '../../../world/vessel.js';
-import type { SpokenType } from '../../meaning/schema.js';
 import { spokenDuration, spokenMass, spokenTemp, spokenVolume } from './phrases/units.js';
 
 /**

@@ -1,8 +1,8 @@
 import { limits } from '../../../limits.js';
 import type { Moment, Situation } from '../../../process/desk.js';
 import type { Intent, IntentOf } from '../../../process/intent.js';
+import { asIntent, fieldsOf } from '../../../process/intent.js';
 import { PACKAGE } from '../../load.js';
-import { asIntent, fieldsOf } from '../../meaning/schema.js';
 import type { Fields, Value } from '../../meaning/tags.js';
 import type { Slot, Spotted } from '../../open/slots.js';
 import type { CommandRecord } from '../../records.js';

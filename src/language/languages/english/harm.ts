@@ -1,7 +1,7 @@
 import type { Exposure } from '../../../chemistry/safety/first-aid.js';
 import type { Intent, IntentOf } from '../../../process/intent.js';
+import { asIntent } from '../../../process/intent.js';
 import type { Grammars } from '../../load.js';
-import { asIntent } from '../../meaning/schema.js';
 import { clausesOf } from './clauses.js';
 import {
   ALL_OUT,

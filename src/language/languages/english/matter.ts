@@ -1,7 +1,7 @@
 import type { Intent } from '../../../process/intent.js';
+import { asIntent } from '../../../process/intent.js';
 import type { Interpretation } from '../../interpretation.js';
 import type { Grammars } from '../../load.js';
-import { asIntent } from '../../meaning/schema.js';
 import { type Numbered, numbered, type Slot, type SlotRules, slotSpotter } from '../../open/slots.js';
 import {
   BODY,

@@ -106,7 +106,7 @@ const RULES: SlotRules = [['_bottle', 'vessels', 'numbered'], ...SLOTS];
 const LEAD =
   /^(?:(?:so|and|right|hey|well|okay|oh no|ah no|uh oh|oh|ah|aw|aw man|man|oops|whoops|phew|ugh|jeez|(?:flippin|flipping|flaming) (?:heck|hell)|argh|damn|sorry|by the way|hang on|um|uh|no wait|god|dear|blimey|bugger|crap|you(?: are|'re| have got to be| must be) (?:joking|kidding)|for (?:god|heaven|goodness) sake|(?:just )?so you know|you know|guess what|listen|bloody hell|it turns out|turns out) )+/;
 
-export { asIntent as made } from '../../meaning/schema.js';
+export { asIntent as made } from '../../../process/intent.js';
 export const match = (line: string, ...patterns: readonly RegExp[]): Record<string, string> | undefined => {
   for (const p of patterns) {
     const groups = p.exec(line)?.groups;

@@ -1,10 +1,10 @@
 import { limits } from '../../../limits.js';
 import type { Moment, Situation } from '../../../process/desk.js';
 import type { Intent, IntentOf } from '../../../process/intent.js';
+import { asIntent } from '../../../process/intent.js';
 import { type Interpretation, settle } from '../../interpretation.js';
 import type { Grammars } from '../../load.js';
 import { distinct, intentKey, type Meaning, meaningsHere } from '../../meaning/meanings.js';
-import { asIntent } from '../../meaning/schema.js';
 import { MOVING } from '../../meaning/situations.js';
 import { factsIn, isDeed, isGuarded, isQuestion, POURS, withFacts } from '../../meaning/weight.js';
 import { decided, jointly, type Reading, together } from '../../open/decide.js';

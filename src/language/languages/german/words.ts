@@ -1,11 +1,11 @@
 import { limits } from '../../../limits.js';
 import type { Situation } from '../../../process/desk.js';
 import type { Intent } from '../../../process/intent.js';
+import { asIntent } from '../../../process/intent.js';
 import { helpEntries } from '../../help.js';
 import { type Interpretation, settle } from '../../interpretation.js';
 import type { Grammars } from '../../load.js';
 import { meaningsElsewhere, meaningsHere } from '../../meaning/meanings.js';
-import { asIntent } from '../../meaning/schema.js';
 import { isGuarded, POURS } from '../../meaning/weight.js';
 import { englishWords } from '../english/words.js';
 import type { Words } from '../words.js';
