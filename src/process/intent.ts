@@ -282,8 +282,8 @@ const talk = {
     how: maybe(exposure),
     also: maybe(z.array(exposure)),
     ...may('liquid'),
-    /** whether the rinsing may end, that it is over, that it still hurts, what if, whom to call, or a contact lens that does not come out */
-    about: maybe(oneOf('rinsing', 'over', 'still', 'if', 'call', 'lens')),
+    /** whether the rinsing may end, that it is over, that it still hurts, what if, whom to call, a contact lens that does not come out, or that it may be over and nobody is sure */
+    about: maybe(oneOf('rinsing', 'over', 'still', 'if', 'call', 'lens', 'unsure')),
   },
   greeting: none,
   thanks: none,

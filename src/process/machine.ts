@@ -71,7 +71,8 @@ export type RunEvent =
   | { type: 'SPILLED'; spill: Spill; beside?: true }
   | { type: 'CLEANED' }
   | { type: 'HURT'; how: Exposure }
-  | { type: 'HEALED' }
+  /** of these hurts alone; else of all */
+  | { type: 'HEALED'; of?: readonly Exposure[] }
   | { type: 'CLEARED'; announced: Announced }
   | { type: 'WITHDRAWN' }
   | { type: 'CHALLENGE'; pending: Pending }
@@ -132,7 +133,9 @@ export function createRunMachine(sheet: ProcessSheet) {
           ? { hurt: [...(context.hurt ?? []).filter((how) => how !== event.how), event.how] }
           : {},
       ),
-      healed: assign({ hurt: [] }),
+      healed: assign(({ context: { hurt = [] }, event }) => ({
+        hurt: event.type === 'HEALED' && event.of ? hurt.filter((how) => !event.of?.includes(how)) : [],
+      })),
     },
   }).createMachine({
     id: 'run',

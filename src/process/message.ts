@@ -480,11 +480,11 @@ export type RunMessage =
   | { id: 'sink-rinsed' }
   /** these two met in the sink or on a spill */
   | { id: 'met'; bath: Named; with: Named; gas: boolean; dangers: readonly string[] }
-  /** `hows`: what is told now, else what was told before; `asks`: whether the rinsing may end, whom to call, or of a contact lens that does not come out */
+  /** `hows`: what is told now, else what was told before; `asks`: whether the rinsing may end, whom to call, of a contact lens that does not come out, or whether it is over */
   | {
       id: 'hurt';
       hows: Exposure[];
-      asks: 'rinsing' | 'call' | 'lens' | null;
+      asks: 'rinsing' | 'call' | 'lens' | 'over' | null;
       cautions: CautionId[];
     }
   | { id: 'hurt-over' }

@@ -164,13 +164,16 @@ const isRinsed = (how: Exposure): boolean => ['eye', 'face', 'skin'].includes(ho
 /** Somebody is hurt, or still is: what was told before counts where it is not said anew. */
 export function hurt(turn: Turn, { how, also = [], about, liquid }: IntentOf<'hurt'>) {
   const open = turn.context.hurt ?? [];
-  if (about === 'over') {
-    turn.send({ type: 'HEALED' });
-    return turn.say('answer', { id: 'hurt-over' });
+  const told = how === undefined ? [] : [how, ...also];
+  if (about === 'over' || (about === 'unsure' && open.length === 0)) {
+    turn.send({ type: 'HEALED', ...(told.length > 0 && { of: told }) });
+    const hows = (turn.context.hurt ?? []).slice(-1);
+    return hows.length === 0
+      ? turn.say('answer', { id: 'hurt-over' })
+      : turn.say('warning', { id: 'hurt', hows, asks: 'over', cautions: [] });
   }
   // nobody is hurt: it is the film that is rinsed
   if (about === 'rinsing' && how === undefined && open.length === 0 && turn.isActive) return timeLeft(turn);
-  const told = how === undefined ? [] : [how, ...also];
   if (about !== 'if' && about !== 'call') {
     for (const one of told) noteHurt(turn, one);
     turn.did();
@@ -179,7 +182,8 @@ export function hurt(turn: Turn, { how, also = [], about, liquid }: IntentOf<'hu
   turn.say('warning', {
     id: 'hurt',
     hows: how === undefined ? open.slice(-1) : told,
-    asks: about === 'call' || about === 'lens' ? about : rinsing ? 'rinsing' : null,
+    asks:
+      about === 'call' || about === 'lens' ? about : about === 'unsure' ? 'over' : rinsing ? 'rinsing' : null,
     cautions: told.includes('skin') ? onSkin(liquidOf(turn.sheet, liquid ?? null)) : [],
   });
 }

@@ -19,6 +19,7 @@ import { offered } from './offered.js';
 import { faultsOf, Sink } from './play.js';
 import { quiet, quietMixing } from './quiet.js';
 import { dependsOnNow, recounted } from './recounted.js';
+import { relief } from './relief.js';
 import { remembered } from './remembered.js';
 import { scales } from './scales.js';
 import { shares } from './shares.js';
@@ -41,6 +42,7 @@ describe.each(
     toldLate,
     bottles,
     amounts,
+    relief,
     mixing,
     thermometer,
     baths,

@@ -4,12 +4,14 @@ import { asIntent } from '../../../process/intent.js';
 import type { Grammars } from '../../load.js';
 import { clausesOf } from './clauses.js';
 import {
+  ALL_CLEAR,
   ALL_OUT,
   ASKS_BACK_IN,
   BODY,
   CHILDREN_AT_IT,
   ELECTRIC,
   EVERYBODY_OUT,
+  FALSE_ALARM,
   FIRE,
   HAND_IN,
   HURTS_STILL,
@@ -18,11 +20,15 @@ import {
   IS_OUTSIDE,
   IS_SAFE,
   LENS_STUCK,
+  MISSED_NARROWLY,
   NO_CURRENT,
+  NOBODY_HURT,
   OF_CONTACT_LENS,
   OF_THE_WAY_BACK,
+  OF_THE_WORK,
   ON_SOMEBODY,
   ONTO,
+  PLAYED_DOWN,
   REACHES_IN,
   RINSED,
   SMELL_GONE,
@@ -53,6 +59,9 @@ export function harmTold(line: string, grammars: Grammars, due: readonly Intent[
   const whom = (isHurt || isOut || howsHurt(plain).length > 0) && WHO_TO_CALL.test(plain);
   if (whom) return hurtGoesOn('call');
   if ((isHurt || CONTACT.test(plain)) && LENS_STUCK.test(plain)) return hurtGoesOn('lens');
+  if (NOBODY_HURT.test(plain) || (isHurt && ALL_CLEAR.test(plain))) return hurtGoesOn('over');
+  if (isHurt && PLAYED_DOWN.test(plain)) return hurtGoesOn('unsure');
+  if (isHurt && NOT_WELL.test(plain)) return hurtGoesOn('still');
   if (isHurt && !OVER.test(plain) && RINSED.test(plain)) return hurtGoesOn('rinsing');
   if (
     HURTS_STILL.test(plain) ||
@@ -79,6 +88,11 @@ export function harmTold(line: string, grammars: Grammars, due: readonly Intent[
       denied = howsHurt(normaliseTyped(said));
       continue;
     }
+    if (MISSED_NARROWLY.test(clause) && !BUT_SOME.test(plain)) {
+      [unhurt, open] = [true, true];
+      continue;
+    }
+    if (FALSE_ALARM.test(clause)) continue;
     // "I did not drink it, my son did"
     if (unhurt && SOMEBODY_ELSE_DID.test(clause)) {
       elseHurt = true;
@@ -99,12 +113,25 @@ export function harmTold(line: string, grammars: Grammars, due: readonly Intent[
   if (danger && !hows.has('alight') && !hows.has('shocked'))
     return { intent: danger, beside: withoutAlarm(beside) };
   if (how === undefined) {
-    const over = OVER.test(plain) ? asIntent('hurt', { about: 'over' }) : undefined;
-    const still = stings && liquid !== undefined ? asIntent('hurt', { liquid }) : undefined;
+    const over =
+      OVER.test(plain) && !OF_THE_WORK.test(plain) ? asIntent('hurt', { about: 'over' }) : undefined;
+    const still =
+      stings && (liquid !== undefined || unhurt)
+        ? asIntent('hurt', liquid === undefined ? {} : { liquid })
+        : undefined;
     const intent = over ?? still ?? (elseHurt ? asIntent('hurt', {}) : undefined);
     const atIt = CHILDREN_AT_IT.test(plain) ? asIntent('ask-advice', { topic: 'children' }) : undefined;
     if (atIt) return { intent: atIt, beside: withoutChildren(beside) };
     if (intent) return { intent, beside: '' };
+    const [first, ...others] = denied;
+    if (isHurt && first !== undefined) {
+      const gone = asIntent('hurt', {
+        about: 'over',
+        how: first,
+        ...(others.length > 0 && { also: others }),
+      });
+      if (gone) return { intent: gone, beside: beside.join(', ') };
+    }
     const good = unhurt ? asIntent('ask-advice', { topic: 'nobody-hurt' }) : undefined;
     return good ? { intent: good, beside: beside.join(', ') } : roomTold(line, isOut);
   }
@@ -141,7 +168,7 @@ function ofTheRoom(is: IntentOf<'room'>['is'], beside = ''): Harm | undefined {
 /** It is better, or told anew. */
 const ANEW =
   /^(?:(?:it|that|this) )?(?:burns|burning|hurts|hurting|stings|stinging|itches|itching)$|^(?:(?:ok|okay|it|it's|is|that|much|feels|all|now|a|bit|lot|getting|already) )*better\b/;
-function hurtGoesOn(about: 'rinsing' | 'still' | 'call' | 'lens'): Harm | undefined {
+function hurtGoesOn(about: IntentOf<'hurt'>['about']): Harm | undefined {
   const intent = asIntent('hurt', { about, ...(about === 'lens' && { how: 'eye' }) });
   return intent && { intent, beside: '' };
 }
@@ -151,6 +178,13 @@ const SOMEBODY_ELSE_DID =
 /** What is denied is apart from what is told behind it: "nobody came and it is in my eye". */
 const apart = (clause: string): readonly string[] =>
   DENIES.test(clause) ? clause.split(/ (?:and|but) (?=(?:it|i|he|she|they|the|my|some)\b)/i) : [clause];
+
+/** A near miss, and not for all of it. */
+const BUT_SOME = /\b(?:only|except|apart from|but)\b.*\b(?:one|left|right|bit|drops?|little|some)\b/;
+const NOT_WELL =
+  /\b(?:not|isn't|aren't|nobody is|nobody's) (?:\w+ )?(?:fine|ok|okay|all right|alright|well|better|over|good)\b/;
+/** Whether what was taken for a relief may be told of something else, or denied: then nothing is over. */
+export const mayBeRelief = (plain: string): boolean => !OF_THE_WORK.test(plain) && !NOT_WELL.test(plain);
 
 const CONTACT = /\bcontacts?\b/;
 
@@ -236,4 +270,4 @@ const STINGS =
 const WHAT_IT_IS = /^(?:it|that|this)(?: is| was|'s) /;
 /** Nobody is hurt any more. */
 const OVER =
-  /^(?:(?:ok|okay|right|so|and|but|phew|good|thanks|yes|yeah|no|don't worry|actually) )*(?:(?:i|i'm|he|he's|she|she's|we|we're|the \w+|my \w+|it|it's)(?: (?:am|is|are|feels?|feeling|looks?|seems?))*(?: (?:much|all|a lot|totally|quite|perfectly|completely|now))* (?:better|fine|okay|ok|all right|alright|recovered)(?: (?:now|again|thanks|though|really))+|i feel (?:much |a lot )?better|i'm (?:fine|okay|ok|all right|alright)|(?:the )?(?:pain|stinging|burning|dizziness|rash|itch\w*|cough\w*)(?: is|'s| has)? (?:gone|over|stopped|passed|away|better)(?: (?:now|away))*|(?:it|my \w+|his \w+|her \w+) (?:doesn't|does not|don't|no longer) (?:hurts?|stings?|burns?|itch\w*)(?: (?:any ?more|now|at all))*|(?:he|she|everybody|everyone)(?: is|'s) (?:breathing|awake|conscious|ok|okay|fine)(?: (?:again|now|normally))*)$/;
+  /^(?:(?:ok|okay|right|so|and|but|phew|good|thanks|yes|yeah|no|don't worry|actually) )*(?:(?:i|i'm|he|he's|she|she's|we|we're|the \w+|my \w+|it|it's)(?: (?:am|is|are|feels?|feeling|looks?|seems?))*(?: (?:much|all|a lot|totally|quite|perfectly|completely|now))* (?:better|fine|okay|ok|all right|alright|recovered)(?: (?:now|again|thanks|though|really))+|i feel (?:much |a lot )?better|i'm (?:fine|okay|ok|all right|alright)|(?:it|that)(?:'s| has| is)? stopped (?:burning|stinging|hurting|itching|tingling)|(?:the )?(?:pain|stinging|burning|dizziness|rash|itch\w*|cough\w*)(?: is|'s| has)? (?:gone|over|stopped|passed|away|better)(?: (?:now|away))*|(?:it|my \w+|his \w+|her \w+) (?:doesn't|does not|don't|no longer) (?:hurts?|stings?|burns?|itch\w*)(?: (?:any ?more|now|at all))*|(?:he|she|everybody|everyone)(?: is|'s) (?:breathing|awake|conscious|ok|okay|fine)(?: (?:again|now|normally))*)$/;

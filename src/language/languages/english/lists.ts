@@ -249,10 +249,38 @@ const TO_A_BODY = `(?: (?:in|into|on|onto|near|over|up|down))*(?: (?:my|his|her|
 const GETS_ON =
   '(?:got|get|gets|gotten|getting|splash\\w*|touch\\w*|spill\\w*|spilt|hit|land\\w*|go|goes|went|gone|been|reach\\w*|drip\\w*|in|on|into|onto)';
 const HARMS =
-  '(?:hurt|injured|harmed|burnt|burned|swallow\\w*|drank|drunk|drink|ate|eaten|eat|inhaled?|breathed|licked|tasted|touched|fainted|collapsed|passed out|choked)';
+  '(?:hurt|injured|harmed|burnt|burned|burn (?:myself|himself|herself)|(?:hurt|cut) (?:myself|himself|herself)|swallow\\w*|drank|drunk|drink|ate|eaten|eat|inhaled?|breathed|licked|tasted|touched|fainted|collapsed|passed out|choked)';
 const OFTEN = '(?: (?:has|have|had|is|was|are|were|got|ever|even|actually|really|been|once|seems))*';
 export const UNHURT = new RegExp(
   `^(?:(?:ok|okay|right|so|and|well|oh|phew|no|yes|yeah|good|a|lucky|luckily|thankfully|fortunately|thank|god|goodness|heavens?|thing|that|just as well|at least|relax|don't worry|all fine|all good|there is|there's|i have|i've got|i had|(?:i'm |i am )?(?:glad|happy|relieved)) )*(?:(?:nobody|no one|noone|none of us|neither of us)${OFTEN} ${HARMS}(?: ${SOME_OF_IT})*(?: in (?:it|here))?|(?:nothing|none|not (?:a|one|any|single)(?: single)?(?: drops?| bit)?|no (?:\\w+ )?(?:splash\\w*|drops?|spills?|drips?|burns?|bleach|fixer|developer|acid|stop|powder|dust))(?: (?:of|of it|of that|of them|of the \\w+))?${OFTEN}(?: ${GETS_ON})?${TO_A_BODY}|(?:i|we|he|she|it|they|the \\w+|\\w+)(?:'ve|'s|'d|'re| have| has| had)? ?(?:just |only )?(?:never|not|n't|\\w+n't|did not|has not|have not|was not|is not)${OFTEN} (?:${GETS_ON}(?: ${SOME_OF_IT})*${TO_A_BODY}|${HARMS}(?: ${SOME_OF_IT})*(?: in)?)|(?:i|it|the \\w+)(?: has| have)?(?: just| only| narrowly)* missed (?:my|his|her|the) (?:\\w+ )?(?:${BODY})|without (?:getting|spilling|splashing)(?: ${SOME_OF_IT})*${TO_A_BODY}|without swallowing(?: ${SOME_OF_IT})*|(?:my|both|both my) (?:\\w+ )?hands?(?: is|'s| are)(?: now| both| still| already| safely)* (?:in|on|inside|round|around|under) (?:my|the|a|these) (?:\\w+ )?(?:bag|gloves?|pockets?|tank|lid|sleeves?|film|reel|spiral|timer|table|bench))(?: (?:at all|this time|today|luckily|thank god|thankfully|though|either|yet|here|tonight|once|so far|good|today|then|carry on))*$`,
+);
+
+const RELIEF =
+  "(?:(?:ok|okay|right|so|and|but|well|oh|phew|no|yes|yeah|good|thanks|actually|sorry|never mind|don't worry|relax|luckily|thankfully|thank god) )*";
+const EVERYONE =
+  "(?:(?:everybody|everyone|all of us)(?: is|'s| are)?|we(?:'re| are) (?:all|both)|we both are)";
+const WELL = '(?:fine|okay|ok|all right|alright|safe|well|unhurt|unharmed)';
+const ENDS = '(?: (?:now|again|here|really|at all|after all|any ?more|thanks|sorry|though|today|luckily))*';
+export const FALSE_ALARM = new RegExp(
+  `^${RELIEF}(?:(?:it|that) was )?(?:just |only )?(?:a )?false alarm${ENDS}$`,
+);
+/** What may be fine and is nobody. */
+export const OF_THE_WORK =
+  /\b(?:films?|tank|reel|spiral|lid|bottles?|jug|tub|heater|water|developer|dev|bleach|fixer|fix|stop|prebath|baths?|rinse|negatives?|temperatures?|scale|thermometer|batch|mix|powder)\b/;
+export const NOBODY_HURT = new RegExp(
+  `^${RELIEF}(?:nobody|no one|noone|none of us|neither of us)(?: is|'s| was| got| has been| were| are)?(?: actually| really| even)* (?:hurt|injured|harmed)${ENDS}$`,
+);
+/** All are well: of all who were hurt, where somebody was. */
+export const ALL_CLEAR = new RegExp(
+  `^${RELIEF}(?:${EVERYONE}(?: all| perfectly| quite)* ${WELL}|all(?: is)? (?:fine|good|okay|ok|clear|well)|(?:i'm|i am)(?: all| perfectly| quite)* ${WELL})${ENDS}$|${FALSE_ALARM.source}`,
+);
+/** Somebody makes little of it, or others say so: that ends nothing. */
+export const PLAYED_DOWN = new RegExp(
+  `^${RELIEF}(?:(?:it|that|this)(?: was|'s| is)(?: just| only| probably| really)* (?:nothing|a joke|a drop|not so bad|not that bad|no big deal)|nothing happened|(?:i|he|she|we|they)(?:'m|'s| am| was| were| is)? (?:only |just )*(?:joking|kidding)|(?:just|only) (?:joking|kidding)|(?:(?:he|she|they|my \\w+|the \\w+) (?:says?|said|thinks?|reckons?)|i (?:think|guess|suppose|hope|reckon)|probably|maybe|hopefully) .*\\b(?:nothing|fine|okay|ok|all right|alright|better|well|gone|over)|(?:he|she|they|i|the \\w+) (?:only|just) (?:touched|smelled|sniffed|licked|held) .+)${ENDS}$`,
+);
+/** It came near somebody and no nearer. What is told beside it may be of another matter. */
+export const MISSED_NARROWLY = new RegExp(
+  `^(?!.*\\b(?:but|and|still|except|though|out of|off|rinsed|washed|some of|all of|most|now)\\b)${RELIEF}(?:(?:i|he|she|we|they|it|that|(?:the |some |a )?(?:bleach|developer|fixer|fix|stop|stop bath|prebath|acid|powder|dust|stuff|bath|drops?|splash|bit|bit of it)|my \\w+|the (?:kid|boy|girl|child|cat|dog|baby)) )?(?:have |has |had |very |just |only )*(?:almost|nearly|narrowly) (?:got|gotten|get|had|splashed|spilled|spilt|poured|tipped|dropped|swallowed|drank|drunk|put|stuck|touched|went|gone|hit|inhaled|breathed|landed|ended|flew|sprayed|squirted|rubbed|wiped|grabbed)\\b.*$`,
 );
 
 const CHILDREN =

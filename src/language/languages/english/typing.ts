@@ -16,7 +16,7 @@ import { withBesides } from './besides.js';
 import { english } from './catalogue.js';
 import { clausesOf } from './clauses.js';
 import { asDue, inDigitsOf } from './fill.js';
-import { type Harm, harmTold } from './harm.js';
+import { type Harm, harmTold, mayBeRelief } from './harm.js';
 import { ofTheJug } from './jug.js';
 import { leftOut } from './left-out.js';
 import { MAY_BE_HURT, ON_SOMEBODY } from './lists.js';
@@ -354,6 +354,8 @@ function readPlain(whole: string, now: Moment, grammars: Grammars): Interpretati
     () => openly(whole, line === whole ? plain : plainOf(whole), asked, clausesIn(whole), now, grammars),
     () => (slips ? mended(bare, now, asked, false, grammars) : undefined),
   );
+  if (meant?.kind === 'understood' && isRelief(meant.intent) && !mayBeRelief(plain))
+    return { ...meant, intent: { type: 'hurt', about: 'unsure' } };
   // a question about what nobody knows is not one of a menu, nor one of ours
   const odd = strange.filter((w) => !open.isEnglish(w)).length;
   const ventured = meant?.kind === 'unsure' || (meant?.kind === 'understood' && isQuestion(meant.intent));
@@ -364,6 +366,8 @@ function readPlain(whole: string, now: Moment, grammars: Grammars): Interpretati
       : (warmOf(plain, now, grammars) ?? nothing(said, now.situations, grammars));
   return asked && clausesIn(line).length === 0 ? asAQuestion(meant) : meant;
 }
+
+const isRelief = (intent: Intent): boolean => intent.type === 'hurt' && intent.about === 'over';
 
 /** "Forty one", beside what stands in the tub: of which it is, is asked. */
 function warmOf(plain: string, { situations, due }: Moment, grammars: Grammars): Interpretation | undefined {
