@@ -22,8 +22,6 @@ export interface ImageFile {
   height: number;
   codes: 256 | 65536;
   transfer: Transfer;
-  /** where the transfer came from, in words */
-  transferFrom: string;
   notes: string[];
 }
 
@@ -76,7 +74,6 @@ export async function openImage(path: string, asked?: TransferName): Promise<Ima
     height,
     codes: depth === 'ushort' ? 65536 : 256,
     transfer: asked ? transfers[asked] : (fromIcc ?? srgbTransfer),
-    transferFrom: asked ? `as asked: ${asked}` : fromIcc ? 'its ICC profile' : 'sRGB, for want of a profile',
     notes: [
       ...(hasAlpha ? [`${path} has an alpha channel, which is left out.`] : []),
       ...(icc && !fromIcc && !asked

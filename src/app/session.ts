@@ -49,8 +49,6 @@ export interface Session {
   port: JournalPort;
   clock: RealClock;
   state: AssistantState;
-  /** entries found from earlier; 0: a first start */
-  entriesBefore: number;
   /** sentences to say at the start, such as a clock that was set back */
   doubts: string[];
   /** keeps the state for a quick next start; call when nothing is due. What could not be written, as a sentence. */
@@ -130,7 +128,6 @@ export function openSession(
     journal,
     clock,
     state,
-    entriesBefore: journal.lastSeq,
     doubts: [...journal.takeNotes(), ...passedOver, ...(doubt ? [doubt] : [])],
     port: {
       append(event, facts, next) {

@@ -33,11 +33,10 @@ export interface Stock {
   keepDays: number;
 }
 
-/** A part that this scale cannot weigh, and the least batch it could. */
+/** A part that this scale cannot weigh. */
 export interface TooCoarse {
   name: string;
   optional: boolean;
-  leastMl: number;
   step: number;
   unit: 'g' | 'ml';
 }
@@ -104,7 +103,7 @@ export function planBatch(recipe: Recipe, volumeMl: number, options: BatchOption
   const tooCoarse: TooCoarse[] = [];
   for (const line of lines.filter((l) => l.coarseScale)) {
     line.stock = stockFor(line, recipe, lines, volumeMl, options);
-    if (line.stock === null) tooCoarse.push(coarse(line, volumeMl, options));
+    if (line.stock === null) tooCoarse.push(coarse(line, options));
   }
   const startWaterMl = startWater(recipe, lines, volumeMl);
   const expectedPh = recipe.ph === null ? null : fresh;
@@ -221,14 +220,11 @@ function stockFor(
     : { amount: line.amount * times, inMl: stockMl, takeMl: stockMl / times, keepDays: stock.keepDays };
 }
 
-function coarse(line: BatchLine, batchMl: number, options: BatchOptions): TooCoarse {
-  const step = stepOf(line, options);
-  const least = (step / (line.amount * line.component.tolerance.fraction)) * batchMl;
+function coarse(line: BatchLine, options: BatchOptions): TooCoarse {
   return {
     name: line.form.name,
     optional: line.component.optional === true,
-    leastMl: Math.ceil(least / 50 - 1e-9) * 50,
-    step,
+    step: stepOf(line, options),
     unit: line.unit,
   };
 }

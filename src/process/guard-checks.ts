@@ -25,8 +25,6 @@ import { developmentEffect, type TempState, tempState, timeAt } from './temperat
 
 /** What the guard looked at beside chemistry; shown with the verdict. */
 export interface Checks {
-  /** room left in the bottle against what comes, ml */
-  headroom?: { freeMl: number; neededMl: number };
   /** the funnel takes less than the whole */
   portions?: { count: number; eachMl: number };
   filter: boolean;
@@ -208,7 +206,6 @@ export function checksFor(move: Move, view: GuardView): { shown: Checks; entries
     const bottle = view.world.bottles[move.to.number];
     if (bottle?.capacityMl != null) {
       const freeMl = Math.max(0, bottle.capacityMl - bottle.contents.volumeMl);
-      shown.headroom = { freeMl, neededMl: move.volumeMl };
       if (freeMl < move.volumeMl)
         entries.push(recoverable('no-headroom', { bottle: move.to.number, ml: freeMl }));
     }

@@ -181,8 +181,6 @@ export type RunMessage =
       holds: Named | null;
       bottle: number | null;
       candidates: number[];
-      /** a confirm will do */
-      confirmable: boolean;
       stake: ReasonId | null;
       about: Spoken | null;
       heard: Named[];

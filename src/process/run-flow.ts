@@ -127,7 +127,7 @@ export function filmsTold(turn: Turn, { type: _type, ...said }: IntentOf<'films'
     ...said,
   };
   turn.fact({ type: 'films-told', ...turn.runId, films: [film] });
-  const push = said.pushStops ? { push: pushOf(said.pushStops, turn.sheet.rate).why } : {};
+  const push = said.pushStops ? { push: pushOf(said.pushStops, turn.sheet.rate) } : {};
   const other = otherFilm(film.stock, turn.sheet);
   const warn = other ? { warn: objection({ reason: other, params: { liquid: 'water' } }, turn.view) } : {};
   const kind = kindOfStock(said.stock);

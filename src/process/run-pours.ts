@@ -301,7 +301,6 @@ function answerAsk(
     holds: params.holds === undefined ? null : turn.named(params.holds),
     bottle: params.bottle ?? null,
     candidates: params.candidates ?? [],
-    confirmable: proposal !== null,
     stake,
     about:
       stake === null ? null : spokenReason({ liquid: params.holds ?? params.liquid ?? 'water' }, turn.view),

@@ -7,8 +7,6 @@ export interface RateLaw {
   referenceC: number;
   /** factor of speed per 10 °C */
   q10: number;
-  /** one standard deviation of q10 */
-  q10Sd: number;
   honestC: { low: number; high: number } | null;
   colour: boolean;
   source: string;
@@ -23,7 +21,6 @@ export const rateLaws = {
   'ecn-2': {
     referenceC: 41.1,
     q10: 2.5,
-    q10Sd: 0.5,
     honestC: null,
     colour: true,
     source: `41.1 ± 0.1 °C: Kodak H-24.07, table of process steps; ${colourDeveloper}`,
@@ -31,7 +28,6 @@ export const rateLaws = {
   'c-41': {
     referenceC: 37.8,
     q10: 2.5,
-    q10Sd: 0.4,
     honestC: null,
     colour: true,
     source: `37.8 ± 0.15 °C: Kodak Z-131, table 4-1; ${colourDeveloper}`,
@@ -39,7 +35,6 @@ export const rateLaws = {
   'e-6': {
     referenceC: 38,
     q10: 2.5,
-    q10Sd: 0.6,
     honestC: null,
     colour: true,
     source: `38.0 ± 0.3 °C (first developer): from memory of Kodak Z-119; ${colourDeveloper}`,
@@ -47,7 +42,6 @@ export const rateLaws = {
   'black-and-white': {
     referenceC: 20,
     q10: 2.2,
-    q10Sd: 0.35,
     honestC: { low: 18, high: 24 },
     colour: false,
     source:

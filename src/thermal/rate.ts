@@ -33,18 +33,17 @@ export const developmentShift = (law: RateLaw, aimC: number, tempC: number): num
 export type Compensation =
   /** within tolerance: nothing to do */
   | { offer: 'none-needed' }
-  | { offer: 'time'; seconds: number; source: string }
+  | { offer: 'time'; seconds: number }
   /** colour: a time can be named, but it holds for no more than one layer at once */
-  | { offer: 'no'; why: 'layers'; shift: number; source: string }
-  | { offer: 'no'; why: 'outside-table'; shift: number; low: number; high: number; source: string };
+  | { offer: 'no'; why: 'layers'; shift: number }
+  | { offer: 'no'; why: 'outside-table'; shift: number; low: number; high: number };
 
 /** A changed time for a developer at `tempC`, where that is honest. */
 export function compensation(law: RateLaw, plannedS: number, aim: Aim, tempC: number): Compensation {
   if (isWithin(aim, tempC)) return { offer: 'none-needed' };
   const shift = developmentShift(law, aim.aimC, tempC);
-  const { source } = law;
-  if (law.colour || !law.honestC) return { offer: 'no', why: 'layers', shift, source };
+  if (law.colour || !law.honestC) return { offer: 'no', why: 'layers', shift };
   const { low, high } = law.honestC;
-  if (tempC < low || tempC > high) return { offer: 'no', why: 'outside-table', shift, low, high, source };
-  return { offer: 'time', seconds: plannedS / speedAt(law, tempC, aim.aimC), source };
+  if (tempC < low || tempC > high) return { offer: 'no', why: 'outside-table', shift, low, high };
+  return { offer: 'time', seconds: plannedS / speedAt(law, tempC, aim.aimC) };
 }

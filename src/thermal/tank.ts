@@ -84,8 +84,6 @@ export interface PourAdvice {
   /** the wanted temperature lies outside the sheet's tolerance: warm the tank first, or stand it in the tub */
   beyondTolerance: boolean;
   at: StepTemperatures;
-  /** mean of the step when the empty tank is brought to the aim first and the liquid poured at the aim, °C */
-  prewarmedMeanC: number;
 }
 
 /** How warm to pour so that the mean over the step is the aim, held within the sheet's tolerance. */
@@ -102,13 +100,11 @@ export function pourAdvice(
   const slope = meanAt(aim.aimC + 1) - meanAt(aim.aimC);
   const wantedC = aim.aimC + (aim.aimC - meanAt(aim.aimC)) / slope;
   const pourC = Math.min(aim.highC, Math.max(aim.lowC, wantedC));
-  const warm: TankBefore = { tempC: aim.aimC, wet: false };
   return {
     pourC,
     wantedC,
     beyondTolerance: Math.abs(wantedC - pourC) > 1e-9,
     at: stepTemperatures(tank, before, volumeMl, pourC, around, seconds),
-    prewarmedMeanC: stepTemperatures(tank, warm, volumeMl, aim.aimC, around, seconds).meanC,
   };
 }
 

@@ -1,13 +1,9 @@
 import type { Aim } from './aim.js';
 import { waterCapacityJPerK } from './water.js';
 
-/** A tub of water with a heater. */
+/** A tub of water. */
 export interface Tub {
   waterMl: number;
-  heaterW: number;
-  /** heat lost per degree above the room, W/K */
-  lossWPerK: number;
-  roomC: number;
   /** heat capacity of all that stands in it, J/K */
   loadJPerK: number;
 }
@@ -48,14 +44,11 @@ export function hotWaterToAdd(
   return addMl > roomMl ? { ok: false, why: 'too-much', addMl } : { ok: true, addMl };
 }
 
-export type SetPointVerdict =
-  | { verdict: 'fits' }
-  /** bottles in the tub never get warmer than the tub: the lower limit is out of reach */
-  | { verdict: 'too-low'; shortC: number; setToC: number }
-  /** the limit is reached only just, so the last tenths take very long */
-  | { verdict: 'slow'; marginC: number; setToC: number }
-  /** left in the tub, the liquid will drift above its upper limit */
-  | { verdict: 'too-high'; overC: number; setToC: number };
+/**
+ * `too-low`: bottles in the tub never get warmer than the tub, so the lower limit is out of reach; `slow`: the limit is reached
+ * only just, and the last tenths take very long; `too-high`: left in the tub, the liquid will drift above its upper limit.
+ */
+export type SetPointVerdict = 'fits' | 'too-low' | 'slow' | 'too-high';
 
 /**
  * Less than this above the lower limit and the end of the warming crawls: e.g. ln(20/0.1) = 5.3 time constants; a bath set to its
@@ -65,9 +58,7 @@ const crawlC = 0.15;
 
 /** Can a tub held at `setC` bring a liquid within its limits, and keep it there? All °C. */
 export function setPointVerdict(setC: number, aim: Aim): SetPointVerdict {
-  const { lowC: low, highC: high } = aim;
-  if (setC <= low) return { verdict: 'too-low', shortC: aim.aimC - setC, setToC: aim.aimC };
-  if (setC > high) return { verdict: 'too-high', overC: setC - high, setToC: aim.aimC };
-  if (setC < low + crawlC) return { verdict: 'slow', marginC: setC - low, setToC: high };
-  return { verdict: 'fits' };
+  if (setC <= aim.lowC) return 'too-low';
+  if (setC > aim.highC) return 'too-high';
+  return setC < aim.lowC + crawlC ? 'slow' : 'fits';
 }

@@ -43,19 +43,8 @@ export interface BottleLife {
   ageDays: number | null;
   /** days until it should be thrown away by age; negative: past it; null: no date known */
   keepDaysLeft: number | null;
-  chemistry: BathChemistry;
-  sources: string[];
-}
-
-/** Estimates from film area; every one is a band, and null where the bath has no such thing. */
-export interface BathChemistry {
-  /** bromide given off into a developer, as g of sodium bromide per litre above fresh */
-  bromideRiseGPerL: Band | null;
-  /** a developer's activity as the share of its developing agent left, 0 to 1; bromide restrains it further */
-  activityShare: Band | null;
+  /** in a fixer, where all silver of the film ends after a bleach; else null */
   silverGPerL: Band | null;
-  /** ferricyanide used up, as a share of the fresh amount, 0 to 1 */
-  ferricyanideUsedShare: Band | null;
 }
 
 /** A bath's recipe, as it was said; else that of its kind, for a process that the recipes are for. */
@@ -76,21 +65,13 @@ export function changedTime(bottle: BottleRecord, baths: SheetBaths = ofRecipes)
  * Published and customary capacity of a fresh litre, m² of film: by its recipe, else as its sheet has it. Null: nothing is
  * known of such a bath.
  */
-export function capacityM2PerL(
-  recipe: Recipe | undefined,
-  ofSheet?: Liquid['capacity'],
-): (Band & { sources: string[] }) | null {
+export function capacityM2PerL(recipe: Recipe | undefined, ofSheet?: Liquid['capacity']): Band | null {
   const capacity = recipe?.capacity ?? ofSheet;
   if (capacity === undefined) return null;
   const usual = capacity.filmsPerLitre * filmAreaM2(USUAL_FILM);
   const rate = recipe && rateOf(recipe.liquid);
   const published = rate === undefined ? usual : (HUNDRED_FEET_35MM_M2 / rate.per100ftMl) * 1000;
-  return {
-    low: usual * BAND_LOW,
-    usual,
-    high: Math.max(usual, published),
-    sources: [capacity.source, ...(rate === undefined ? [] : [rate.source])],
-  };
+  return { low: usual * BAND_LOW, usual, high: Math.max(usual, published) };
 }
 
 /** How much film a bottle can still take. `film` is the kind to count in; the wall clock decides its age. */
@@ -107,18 +88,18 @@ export function bottleLife(
   const done = bottle.contents.workM2;
   const capacity = capacityM2PerL(recipe, baths.liquids?.find((l) => l.id === bottle.liquid)?.capacity);
   const leftM2 = band((k) => (capacity === null ? 0 : Math.max(0, capacity[k] * litres - done)));
-  const chemistry = bathChemistry(bottle, recipe);
   const { ageDays, keepDaysLeft } = keeping(bottle, recipe, wallMs);
   const areaM2 = filmAreaM2(film);
   const films = (area: number): number => Math.floor(area / areaM2 + 1e-9);
   const spoilt = contaminationIn(bottle, baths);
-  const silver = chemistry.silverGPerL;
+  const silverGPerL =
+    recipe?.working === 'thiosulfate' ? band((k) => perLitreWork(bottle) * filmSilver.coatedGPerM2[k]) : null;
   const limits: readonly (readonly [LifeLimit, boolean])[] = [
     ['empty', litres <= 0],
     ['faulty', bottle.problems.length > 0],
     ['spoiled', spoilt?.verdict === 'discard'],
     ['age', keepDaysLeft !== null && keepDaysLeft < 0],
-    ['silver', silver !== null && silver.usual > fixerSilverLimitGPerL.usual],
+    ['silver', silverGPerL !== null && silverGPerL.usual > fixerSilverLimitGPerL.usual],
     ['unknown', capacity === null],
   ];
   const limit = limits.find(([, reached]) => reached)?.[0] ?? 'film';
@@ -133,8 +114,7 @@ export function bottleLife(
     spoilt,
     ageDays,
     keepDaysLeft,
-    chemistry,
-    sources: capacity?.sources ?? [],
+    silverGPerL,
   };
 }
 
@@ -160,47 +140,6 @@ const band = (f: (k: keyof Band) => number): Band => ({ low: f('low'), usual: f(
 /** Developed silver, g per m² of film. */
 const imageSilver = (k: keyof Band): number => filmSilver.coatedGPerM2[k] * filmSilver.developedShare[k];
 
-function bathChemistry(bottle: BottleRecord, recipe: Recipe | undefined): BathChemistry {
-  const work = perLitreWork(bottle);
-  const nothing = {
-    bromideRiseGPerL: null,
-    activityShare: null,
-    silverGPerL: null,
-    ferricyanideUsedShare: null,
-  };
-  const perLitre = (substance: string): number =>
-    recipe?.components.find((one) => one.substance === substance)?.perLitre ?? 0;
-  switch (recipe?.working) {
-    case 'cd3': {
-      const rise = band((k) => (work * imageSilver(k) * molar.sodiumBromide) / molar.silver);
-      // two silver ions are reduced for each molecule of developing agent oxidised (two-equivalent couplers)
-      const used = band((k) => ((work * imageSilver(k)) / molar.silver / 2) * CD3_G_PER_MOL);
-      const agentG = perLitre('cd3');
-      const activity = (k: keyof Band): number => Math.max(0, 1 - used[k] / agentG);
-      return {
-        ...nothing,
-        bromideRiseGPerL: rise,
-        activityShare: { low: activity('high'), usual: activity('usual'), high: activity('low') },
-      };
-    }
-    case 'thiosulfate': // after a bleach all silver of the film ends in the fixer
-      return { ...nothing, silverGPerL: band((k) => work * filmSilver.coatedGPerM2[k]) };
-    case 'ferricyanide': {
-      const freshMol = perLitre('potassium-ferricyanide') / FERRICYANIDE_G_PER_MOL;
-      return {
-        ...nothing,
-        ferricyanideUsedShare: band((k) => Math.min(1, (work * imageSilver(k)) / molar.silver / freshMol)),
-      };
-    }
-    default:
-      return nothing;
-  }
-}
-
-/** CD-3, the sesquisulphate monohydrate, and potassium ferricyanide. source: makers' data sheets, from memory */
-const CD3_G_PER_MOL = 436.5;
-const FERRICYANIDE_G_PER_MOL = 329.24;
-
 export type Enough = 'yes' | 'tight' | 'no';
 
 /** "Can I run `films` more?" Yes within the low edge; tight up to the usual figure or after a doubtful pour; no beyond. */
@@ -218,14 +157,16 @@ export interface ReplenishAdvice {
   /** take out first, so that it fits, ml */
   removeMl: number;
   regenerate: Regeneration | null;
-  source: string;
 }
 
-/** Back from ferro- to ferricyanide: 2 Fe(II) + S2O8²⁻ → 2 Fe(III) + 2 SO4²⁻, and the bromide the silver took. */
+/**
+ * Back from ferro- to ferricyanide: 2 Fe(II) + S2O8²⁻ → 2 Fe(III) + 2 SO4²⁻, and the bromide the silver took.
+ * source: stoichiometry; persulphate regeneration of ferricyanide bleach from memory of Kodak Publication H-24.06, Chemical
+ * Recovery Procedures
+ */
 export interface Regeneration {
   potassiumPersulphateG: number;
   sodiumBromideG: number;
-  source: string;
 }
 
 /** Replenisher owed by published rates, scaled by film area. Null when no rate is known for the bath. */
@@ -240,7 +181,6 @@ export function replenishAdvice(bottle: BottleRecord, baths: SheetBaths = ofReci
     addMl,
     removeMl: Math.max(0, Math.ceil(addMl - room)),
     regenerate: regeneration(bottle, baths),
-    source: rate.source,
   };
 }
 
@@ -253,8 +193,6 @@ function regeneration(bottle: BottleRecord, baths: SheetBaths): Regeneration | n
   return {
     potassiumPersulphateG: shortOfWhole * (silverMol / 2) * molar.potassiumPersulphate,
     sodiumBromideG: silverMol * molar.sodiumBromide,
-    source:
-      'stoichiometry; persulphate regeneration of ferricyanide bleach from memory of Kodak Publication H-24.06, Chemical Recovery Procedures',
   };
 }
 

@@ -99,8 +99,6 @@ export interface BottleRecord {
   runs: number;
   filmAreaM2: number;
   films: Partial<Record<FilmFormat, number>>;
-  lastTempC: number | null;
-  lastTempWallMs: number | null;
   contaminations: Contamination[];
   /** said against it, and not yet answered before a pour */
   doubt?: BottleDoubt | null;

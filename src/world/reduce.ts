@@ -405,7 +405,7 @@ function thermometerTold(world: World, { errorC, shiftC }: FactOf<'thermometer-t
   };
 }
 
-function temperature(world: World, fact: FactOf<'temperature'>, atMs: number, wallMs: number): World {
+function temperature(world: World, fact: FactOf<'temperature'>, atMs: number): World {
   const reading = { tempC: fact.tempC, atMs };
   const ofLiquid = fact.liquid === undefined ? {} : { [`liquid:${fact.liquid}`]: reading };
   const { [vesselKey(fact.vessel)]: _settled, ...doubts } = world.doubts;
@@ -420,9 +420,7 @@ function temperature(world: World, fact: FactOf<'temperature'>, atMs: number, wa
       ...read,
       tank: { ...read.tank, bath: { ...bath, readings: [...bath.readings, reading].slice(-KEPT_READINGS) } },
     };
-  if (fact.vessel.kind !== 'bottle') return read;
-  const bottle = bottleOf(read, fact.vessel.number);
-  return withBottle(read, { ...bottle, lastTempC: fact.tempC, lastTempWallMs: wallMs });
+  return fact.vessel.kind === 'bottle' ? withBottle(read, bottleOf(read, fact.vessel.number)) : read;
 }
 
 /** A bottle that holds something else now says nothing of how warm that is; nor does the liquid that was thrown out with it. */
@@ -536,7 +534,7 @@ export function fold(world: World, { fact, atMs, wallMs }: DatedFact): World {
       case 'control-strip':
         return { ...world, strips: [...(world.strips ?? []), { date: fact.date, patches: fact.patches }] };
       case 'temperature':
-        return temperature(world, fact, atMs, wallMs);
+        return temperature(world, fact, atMs);
       case 'reading-doubted':
         return doubted(world, fact, atMs);
       case 'run-started':

@@ -38,8 +38,6 @@ export const emptied = () => ({
   runs: 0,
   filmAreaM2: 0,
   films: {},
-  lastTempC: null,
-  lastTempWallMs: null,
   contaminations: [],
   ...heldAgainst(null),
   problems: [],

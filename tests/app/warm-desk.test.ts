@@ -381,7 +381,7 @@ describe('a bath that is said to stand in another bottle', () => {
     const sink = new Sink();
     sink.say('bottle 7 holds fixer');
     sink.say('fixer is 38');
-    expect(sink.state.world.bottles[7]?.lastTempC).toBe(38);
-    expect(sink.state.world.bottles[5]?.lastTempC).toBeNull();
+    expect(sink.state.world.readings['bottle-7']?.tempC).toBe(38);
+    expect(sink.state.world.readings['bottle-5']).toBeUndefined();
   });
 });

@@ -570,15 +570,6 @@ describe('"in", against what is believed', () => {
     early.fact({ type: 'temperature', vessel: bottle(2), liquid: 'developer', tempC: 41.1 });
     expect(ids(early.say(isIn('developer')))).toEqual(['bath-in']);
   });
-  it('a question says whether a yes answers it', () => {
-    const user = developed();
-    const asked = (intent: Intent) =>
-      user
-        .say(intent)
-        .flatMap(({ message }) => (message.id === 'ask' ? [message.ask, message.confirmable] : []));
-    expect(asked({ type: 'pour-between', liquid: 'stop', to: bottle(9) })).toEqual(['propose', true]);
-    expect(asked({ type: 'pour-in', liquid: 'stop', from: bottle(4) })).toEqual(['mismatch', false]);
-  });
   it('of a pour that was refused is asked once more, and then believed', () => {
     const user = developed();
     expect(ids(user.say({ type: 'pour-in', from: bottle(4) }))).toEqual(['ruinous']);

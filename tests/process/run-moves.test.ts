@@ -347,7 +347,6 @@ describe('what was heard badly', () => {
       holds: null,
       bottle: 2,
       candidates: [],
-      confirmable: true,
       stake: null,
       about: null,
       heard: [named('developer'), named('fixer')],
@@ -383,10 +382,7 @@ describe('what was heard badly', () => {
   it('hardly heard at all is read back', () => {
     const user = atDeveloper();
     expect(heard(user.say(into('developer', 2), { by: 'voice', confidence: 0.64 }))).toMatchObject([
-      [
-        'question',
-        { id: 'ask', ask: 'unsure-heard', bath: named('developer'), bottle: 2, heard: [], confirmable: true },
-      ],
+      ['question', { id: 'ask', ask: 'unsure-heard', bath: named('developer'), bottle: 2, heard: [] }],
     ]);
     expect(user.context.pending).toMatchObject({
       reason: 'unsure-heard',

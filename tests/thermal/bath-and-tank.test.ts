@@ -39,7 +39,7 @@ describe('blending hot and cold', () => {
 });
 
 describe('the tub', () => {
-  const tub = { waterMl: 10_000, heaterW: 1000, lossWPerK: 5, roomC: 21, loadJPerK: 0 };
+  const tub = { waterMl: 10_000, loadJPerK: 0 };
   it('hot water brings it to the set point at once', () => {
     const add = hotWaterToAdd(tub, 30, 41, 60);
     if (!add.ok) throw new Error(add.why);
@@ -50,10 +50,10 @@ describe('the tub', () => {
   });
   it('a controller left two degrees low cannot bring the developer to its aim', () => {
     const developer = aimWithin(41.1, 0.1);
-    expect(setPointVerdict(39.1, developer)).toMatchObject({ verdict: 'too-low', setToC: 41.1 });
-    expect(setPointVerdict(41.18, developer)).toEqual({ verdict: 'fits' });
-    expect(setPointVerdict(41.1, developer)).toMatchObject({ verdict: 'slow', setToC: 41.2 });
-    expect(setPointVerdict(42, developer).verdict).toBe('too-high');
+    expect(setPointVerdict(39.1, developer)).toBe('too-low');
+    expect(setPointVerdict(41.18, developer)).toBe('fits');
+    expect(setPointVerdict(41.1, developer)).toBe('slow');
+    expect(setPointVerdict(42, developer)).toBe('too-high');
   });
 });
 
@@ -92,7 +92,6 @@ describe('the tank', () => {
     const much = pourAdvice(smallPlasticTank, cold, 600, aim, table, 180);
     expect(much.beyondTolerance).toBe(true);
     expect(much.pourC).toBe(aim.highC);
-    expect(much.prewarmedMeanC).toBeGreaterThan(much.at.meanC + 1);
   });
   it('a cold rinse costs the next bath, a warm one gives', () => {
     expect(rinseCostC(smallPlasticTank, 20, 600, 38)).toBeGreaterThan(1);

@@ -78,8 +78,6 @@ const unused = {
   runs: 0,
   filmAreaM2: 0,
   films: {},
-  lastTempC: null,
-  lastTempWallMs: null,
   contaminations: [],
   problems: [],
   discardedWallMs: null,
@@ -828,7 +826,6 @@ describe('a temperature', () => {
       'liquid:developer': { tempC: 41, atMs: 8000 },
       tub: { tempC: 43, atMs: 9000 },
     });
-    expect(record(world)).toMatchObject({ lastTempC: 41, lastTempWallMs: 18_000 });
     expect(Object.keys(world.bottles)).toEqual(['2']);
   });
   it('goes with what was read, and so does a doubt, when two bottles change places', () => {

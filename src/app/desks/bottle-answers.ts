@@ -273,7 +273,7 @@ export function life(bench: Bench, liquid: string, films: number | null, bottle?
     mixedHere: held.every((one) => one.mixedWallMs !== null || !counted.some((c) => c.bottle === one.number)),
     wrongPour: wrongPour(lead.spoilt, names),
     against: inDoubt ? heldAgainst(inDoubt, bench) : null,
-    silverGPerL: lead.chemistry.silverGPerL?.usual ?? null,
+    silverGPerL: lead.silverGPerL?.usual ?? null,
     compensation: lead.areaDoneM2 > 0 ? compensationFor(first, baths) : null,
   };
 }

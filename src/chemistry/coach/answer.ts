@@ -40,7 +40,7 @@ const answers: Answers = {
     if (yes) return scaleBatch(mix, q.factor);
     const now = current(mix);
     if (now === undefined) return saying(mix);
-    const onward = settle(mix, 'over');
+    const onward = settle(mix);
     const phShift = phShiftAt(mix, now.state.inWater);
     return {
       ...onward,
@@ -68,7 +68,7 @@ const answers: Answers = {
     if (yes) return { mix, messages: [], stopped: true };
     const now = current(mix);
     const told = { id: 'mix-will-fail', name: now?.line.form.name ?? '' } as const;
-    return marked(told, settle(mix, 'over'));
+    return marked(told, settle(mix));
   },
   // "It is spoiled: shall I give it up?"
   spoiled: (mix, q, yes) => {

@@ -27,8 +27,8 @@ export interface LineState {
   settled: boolean;
   /** what the scale showed of it was told to be in another unit, and is counted so */
   unitTold?: true;
-  /** left out or kept wrong on the user's word */
-  kept: 'left-out' | 'over' | null;
+  /** left out on the user's word */
+  kept: 'left-out' | null;
 }
 
 /** A question that waits for yes or no; `told`: what is to be done if the powder is in the water already was said with it. */

@@ -147,7 +147,7 @@ export function overInWater(mix: MixInHand): Step {
     };
     // so much is no weighing error to carry on with: the batch is begun again, or marked as spoiled
     if (factor > stillUsable) return saying({ ...mix, question: { kind: 'restart' } }, told);
-    const onward = settle(mix, 'over');
+    const onward = settle(mix);
     return { ...onward, messages: [told, ...onward.messages] };
   }
   return saying(

@@ -9,7 +9,6 @@ export interface Reaction {
   /** share of what was there, 0 to 1 */
   share: number;
   ferricyanideMmol: number;
-  source: string;
 }
 
 interface Rule {
@@ -18,7 +17,6 @@ interface Rule {
   /** ferricyanide used per mol */
   ratio: number;
   gives?: { id: TotalId; perMol: number };
-  source: string;
 }
 
 /**
@@ -27,19 +25,16 @@ interface Rule {
  * source: half-reactions from CRC Handbook electrochemical series; order from memory of T. H. James, "The Theory of
  * the Photographic Process", 4th ed. (1977), ch. 12.
  */
-const source =
-  'stoichiometry of the half-reactions; order from memory of James, “Theory of the Photographic Process”, 4th ed.';
 const rules: readonly Rule[] = [
-  { id: 'agent-oxidised', of: 'cd3', ratio: 2, source },
-  { id: 'agent-oxidised', of: 'cd4', ratio: 2, source },
+  { id: 'agent-oxidised', of: 'cd3', ratio: 2 },
+  { id: 'agent-oxidised', of: 'cd4', ratio: 2 },
   {
     id: 'thiosulphate-oxidised',
     of: 'thiosulfate',
     ratio: 1,
     gives: { id: 'tetrathionate', perMol: 0.5 },
-    source,
   },
-  { id: 'sulphite-oxidised', of: 'sulfite', ratio: 2, gives: { id: 'sulfate', perMol: 1 }, source },
+  { id: 'sulphite-oxidised', of: 'sulfite', ratio: 2, gives: { id: 'sulfate', perMol: 1 } },
 ];
 
 /** Lets ferricyanide react to the end with all it oxidises. Iron and sulphur are conserved. */
@@ -64,7 +59,6 @@ export function oxidise(bath: Bath): { bath: Bath; reactions: Reaction[] } {
       mmol: used * 1000,
       share: used / there,
       ferricyanideMmol: used * rule.ratio * 1000,
-      source: rule.source,
     });
   }
   return { bath: { ...bath, moles }, reactions };

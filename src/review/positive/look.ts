@@ -16,8 +16,6 @@ export interface Look {
   offset: Triple;
   /** `print`: the curve of a print; `scene`: light as it was, cut off at black and white */
   tone: 'print' | 'scene';
-  /** what the greys were taken from */
-  greys: 'patches' | 'pictures';
 }
 
 export interface LookOptions {
@@ -45,14 +43,7 @@ export function lookOf(
   const perDensity = lines.map((l) => 1 / (l.slope * greenGamma)) as unknown as Triple;
   const white = whiteOf(frames, base.scanned, findings);
   const offset = lines.map((l) => -l.offset / (l.slope * greenGamma) - white) as unknown as Triple;
-  const known = frames.some((f) => f.patches.filter((p) => p.logE !== null).length >= 2);
-  return {
-    base: base.scanned,
-    slope: perDensity,
-    offset,
-    tone,
-    greys: frames.some((f) => f.patches.length >= 2) || known ? 'patches' : 'pictures',
-  };
+  return { base: base.scanned, slope: perDensity, offset, tone };
 }
 
 /** Log exposure, on the green layer's scale, that comes out white. */

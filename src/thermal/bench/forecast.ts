@@ -18,7 +18,6 @@ export type Readiness =
       inMs: number;
       earliestMs: number;
       latestMs: number | null;
-      leavesInMs: number | null;
     }
   /** not within the horizon; `endC` is where it is then */
   | { state: 'never'; from: 'below' | 'above'; endC: number };
@@ -99,16 +98,12 @@ export function readiness(f: Forecast, curve: Curve, aim: Aim): Readiness {
   if (inMs === null) {
     return { state: 'never', from: below ? 'below' : 'above', endC: curve.tempC.at(-1) ?? now };
   }
-  const beyond = below
-    ? firstPast(f, curve, high, 1, -leavingSds, inMs)
-    : firstPast(f, curve, low, -1, -leavingSds, inMs);
   return {
     state: 'coming',
     from: below ? 'below' : 'above',
     inMs,
     earliestMs: firstPast(f, curve, limit, sign, z90, 0) ?? 0,
     latestMs: firstPast(f, curve, limit, sign, -z90, 0),
-    leavesInMs: beyond,
   };
 }
 

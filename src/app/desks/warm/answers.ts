@@ -6,7 +6,7 @@ import { nextReading } from '../../../thermal/bench/next-reading.js';
 import { moveVessel, setTub, switchHeater } from '../../../thermal/bench/setup.js';
 import { blend } from '../../../thermal/blend.js';
 import { pourAdvice } from '../../../thermal/tank.js';
-import { hotWaterToAdd, tubLossWPerK } from '../../../thermal/tub.js';
+import { hotWaterToAdd } from '../../../thermal/tub.js';
 import { say, type Turn } from './calls.js';
 import { awaited, type Bath, lastOf, type Outlook, outlookOf } from './items.js';
 import {
@@ -134,13 +134,7 @@ export function tubSet(
   const add =
     known && now && hotC !== null && (inS === null || inS > 180)
       ? hotWaterToAdd(
-          {
-            waterMl: bench.tubWaterMl,
-            heaterW: 0,
-            lossWPerK: tubLossWPerK(bench.tubWaterMl),
-            roomC: 21,
-            loadJPerK: 0,
-          },
+          { waterMl: bench.tubWaterMl, loadJPerK: 0 },
           now.tempC,
           intent.tempC,
           hotC,

@@ -166,7 +166,7 @@ function rinseRead(state: WarmState, config: WarmConfig, tempC: number, atMs: nu
   return {
     state,
     facts: [fact],
-    effects: [say({ id: 'warm-rinse', tempC, costC, nextC }, atMs)],
+    effects: [say({ id: 'warm-rinse', tempC, costC }, atMs)],
   };
 }
 

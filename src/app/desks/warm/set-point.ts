@@ -128,12 +128,12 @@ function worst(
       // the scale shows less than the tub holds, or more: what to dial in
       setToC: wantedC + (from === 'readings' ? bench.setC - holdsC : 0),
     });
-    if (setPointVerdict(holdsC + marginC, aim).verdict === 'too-low') {
+    if (setPointVerdict(holdsC + marginC, aim) === 'too-low') {
       if (!low || aim.aimC > low.aimC) low = found('too-low', aim.aimC);
     } else if (held.liquid === developerOf(config)) {
-      const { verdict } = setPointVerdict(holdsC - marginC, aim);
+      const verdict = setPointVerdict(holdsC - marginC, aim);
       if (verdict === 'too-high') other = found('too-high', aim.aimC);
-      else if (setPointVerdict(holdsC, aim).verdict === 'slow' && !isThere(bench, v.key, aim, atMs))
+      else if (setPointVerdict(holdsC, aim) === 'slow' && !isThere(bench, v.key, aim, atMs))
         other = found('slow', aim.highC);
     }
   }
@@ -153,9 +153,7 @@ function takeOut(state: WarmState, config: WarmConfig, bench: BenchEstimate, tub
     const aim = aimFor(config, held?.liquid ?? null);
     if (!held || !aim || v.placement !== 'tub' || v.key === tankKey) return [];
     if (held.liquid === developerOf(config)) return [];
-    return setPointVerdict(tubC, aim).verdict === 'too-high'
-      ? [subjectOf(config, held.liquid, held.vessel)]
-      : [];
+    return setPointVerdict(tubC, aim) === 'too-high' ? [subjectOf(config, held.liquid, held.vessel)] : [];
   });
   return subjects.length > 0 ? { id: 'warm-take-out', setC: tubC, subjects } : null;
 }

@@ -100,8 +100,8 @@ export type WarmMessage =
       hotC: number;
       coldC: number;
     }
-  /** rinse water was read; `costC` is what it takes from a bath of `nextC` poured after it (negative: gives) */
-  | { id: 'warm-rinse'; tempC: number; costC: number; nextC: number }
+  /** rinse water was read; `costC` is what it takes from the bath that is poured after it (negative: gives) */
+  | { id: 'warm-rinse'; tempC: number; costC: number }
   | { id: 'warm-curves'; any: boolean }
   /** `out`: baths that will not come into tolerance as things stand */
   | { id: 'warm-all-ready'; last: WarmItem; unread: WarmSubject[]; out: WarmSubject[] }
