@@ -1,6 +1,5 @@
 import type { FileEntry, ImportCheck } from '../ledger/exchange.js';
-import type { Intent } from '../process/intent.js';
-import { asIntent } from '../process/intent.js';
+import { asIntent, type Intent } from '../process/intent.js';
 import type { Fact } from '../world/fact.js';
 import type { Assistant } from './assistant.js';
 

@@ -1,6 +1,5 @@
 import type { Situation } from '../../process/desk.js';
-import type { Intent } from '../../process/intent.js';
-import { asIntent } from '../../process/intent.js';
+import { asIntent, type Intent } from '../../process/intent.js';
 import { type Grammars, SITUATIONS } from '../load.js';
 import { tagPaths } from '../walk.js';
 import { FILM_AT_STAKE } from './situations.js';

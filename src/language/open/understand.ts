@@ -1,18 +1,10 @@
 import type { Moment, Situation } from '../../process/desk.js';
-import type { Intent } from '../../process/intent.js';
-import { asIntent } from '../../process/intent.js';
+import { asIntent, type Intent } from '../../process/intent.js';
 import { compileGrammar } from '../jsgf/compile.js';
 import { type Catalogue, english } from '../languages/english/catalogue.js';
+import { CORRECTIONS } from '../languages/english/clauses.js';
 import { amountOf, fill } from '../languages/english/fill.js';
-import {
-  AHEAD,
-  ARTICLES,
-  ASKS_LEAVE,
-  ELIDED,
-  INFLECTED,
-  PERHAPS,
-  REPAIR,
-} from '../languages/english/lists.js';
+import { AHEAD, ARTICLES, ASKS_LEAVE, ELIDED, INFLECTED, PERHAPS } from '../languages/english/lists.js';
 import { longForm, normaliseTyped } from '../languages/english/typed.js';
 import { type Grammars, PACKAGE } from '../load.js';
 import { intentKey } from '../meaning/meanings.js';
@@ -433,7 +425,7 @@ export function repaired(said: Spotted): Spotted {
   const dropped = said.slots.find((slot, i) => {
     const next = said.slots[i + 1];
     const between = said.words.slice(slot.to, next?.from).join(' ');
-    return next?.token === slot.token && REPAIR.test(between);
+    return next?.token === slot.token && CORRECTIONS.between.test(between);
   });
   const after = dropped && said.slots[said.slots.indexOf(dropped) + 1];
   if (!dropped || !after) return said;

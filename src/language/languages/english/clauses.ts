@@ -12,6 +12,24 @@ const ENDS = {
 const endsOf = (ends: string): RegExp => new RegExp(`${PAUSES}|${ends}`, 'i');
 const CLAUSES = { meant: endsOf(ENDS.meant), beside: endsOf(ENDS.beside) };
 
+const CORRECTS = 'i mean|make that|scratch that|scrap that|rather';
+const STUMBLES = 'uh+|um+|er+|oh|wait|sorry|hang on';
+/** What says that the words before it were not meant. */
+export const CORRECTIONS = {
+  /** a clause that begins so puts right what is in front of it */
+  begins: new RegExp(
+    `^(?:(?:${STUMBLES}) )*(?:no(?= ?$| (?:no|wait|sorry|hang|it|that|not|i|make)\\b)|(?:or )?(?:${CORRECTS})\\b)`,
+  ),
+  /** a clause that is nothing else */
+  alone: new RegExp(`^(?:(?:no|actually|hold on|${STUMBLES}|${CORRECTS})[\\s,.!]*)+$`, 'i'),
+  /** between a value and the one that was meant instead */
+  between: new RegExp(
+    `^(?=.*\\b(?:no|wait|sorry|actually|${CORRECTS})\\b)(?:(?:no|not|actually|yes|i think|it is|that is|is|${STUMBLES}|${CORRECTS}) ?)+$`,
+  ),
+  /** an amount in a clause that begins so may stand in the place of the one before it */
+  replaces: new RegExp(`^(?:no|not|or|oops|wait|sorry|actually|scratch|scrap|${CORRECTS})\\b`),
+};
+
 /** The clauses of a line as it was typed, each with the sign that it ends with. */
 export const clausesOf = (line: string, readFor: keyof typeof ENDS = 'meant'): string[] =>
   line.split(CLAUSES[readFor]).filter((c) => /\w/.test(c));

@@ -1,7 +1,6 @@
 import { limits } from '../../../limits.js';
 import type { Moment, Situation } from '../../../process/desk.js';
-import type { Intent, IntentOf } from '../../../process/intent.js';
-import { asIntent, fieldsOf } from '../../../process/intent.js';
+import { asIntent, fieldsOf, type Intent, type IntentOf } from '../../../process/intent.js';
 import { PACKAGE } from '../../load.js';
 import type { Fields, Value } from '../../meaning/tags.js';
 import type { Slot, Spotted } from '../../open/slots.js';

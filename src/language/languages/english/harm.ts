@@ -1,6 +1,5 @@
 import type { Exposure } from '../../../chemistry/safety/first-aid.js';
-import type { Intent, IntentOf } from '../../../process/intent.js';
-import { asIntent } from '../../../process/intent.js';
+import { asIntent, type Intent, type IntentOf } from '../../../process/intent.js';
 import type { Grammars } from '../../load.js';
 import { clausesOf } from './clauses.js';
 import {

@@ -4,7 +4,7 @@ import type { Grammars } from '../../load.js';
 import { factsIn, isDeed } from '../../meaning/weight.js';
 import { type Slot, slotSpotter } from '../../open/slots.js';
 import { repaired, spelledOut } from '../../open/understand.js';
-import { clausesOf } from './clauses.js';
+import { CORRECTIONS, clausesOf } from './clauses.js';
 import { normaliseTyped } from './typed.js';
 
 /** What is told by an amount; a small whole number without a unit may stand for anything. */
@@ -13,8 +13,6 @@ const AMOUNTS = new Set(['_mass', '_volume', '_duration', '_degrees', '_num', '_
 const KEEPS_WORDS = new Set<Intent['type']>(['note', 'remind', 'bottle-named', 'correct', 'films']);
 /** Such a clause tells of no amount that is to be kept. */
 const NOT_TOLD = /\b(?:no|not|never|n't|sorry|meant|or|if|said|says|almost|nearly|instead|sure)\b|n't\b/;
-/** What begins so stands in the place of what is before it. */
-const TAKES_BACK = /^(?:no|not|sorry|or|wait|oops|rather|actually|make that|i mean|scratch|scrap)\b/;
 /** So close a number is the same, once rounded, as a share of it. */
 const SAME = 0.011;
 
@@ -34,7 +32,7 @@ export function leftOut(
     asked: clause.trim().endsWith('?'),
   }));
   const lost = clauses.flatMap(({ said, asked }, i) => {
-    if (asked || NOT_TOLD.test(said) || TAKES_BACK.test(clauses[i + 1]?.said ?? '')) return [];
+    if (asked || NOT_TOLD.test(said) || CORRECTIONS.replaces.test(clauses[i + 1]?.said ?? '')) return [];
     const { words, slots } = repaired(slotSpotter(grammars)(spelledOut(said.split(' ').filter(Boolean))));
     return slots
       .filter((slot) => tellsAmount(slot) && !numbersIn(slot.fields).every(isKept))

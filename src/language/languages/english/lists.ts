@@ -67,9 +67,6 @@ export const ELIDED =
 /** The stem of an inflected word. */
 export const INFLECTED = /^([a-z]{3,}?)(?:ies|es|s|ied|ed|ing|ish|ly|er|y)$/;
 
-/** Between a value and the one that was meant instead. */
-export const REPAIR =
-  /^(?=.*\b(?:no|wait|sorry|rather|mean|make that|actually)\b)(?:(?:no|not|wait|sorry|rather|i mean|i think|make that|hang on|actually|yes|oh|uh|um|er|it is|that is|is) ?)+$/;
 export const PERHAPS = /^(?:maybe|perhaps|probably)$/;
 /** What is told so is still to be done. */
 export const AHEAD = /\b(?:about to|going to|gonna|ready to) (?:\w+ )?(?:pour|tip|put|go|add|empty)\b/;

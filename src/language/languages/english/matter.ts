@@ -1,5 +1,4 @@
-import type { Intent } from '../../../process/intent.js';
-import { asIntent } from '../../../process/intent.js';
+import { asIntent, type Intent } from '../../../process/intent.js';
 import type { Interpretation } from '../../interpretation.js';
 import type { Grammars } from '../../load.js';
 import { type Numbered, numbered, type Slot, type SlotRules, slotSpotter } from '../../open/slots.js';

@@ -1,7 +1,6 @@
 import { limits } from '../../../limits.js';
 import type { Moment, Situation } from '../../../process/desk.js';
-import type { Intent, IntentOf } from '../../../process/intent.js';
-import { asIntent } from '../../../process/intent.js';
+import { asIntent, type Intent, type IntentOf } from '../../../process/intent.js';
 import { type Interpretation, settle } from '../../interpretation.js';
 import type { Grammars } from '../../load.js';
 import { distinct, intentKey, type Meaning, meaningsHere } from '../../meaning/meanings.js';
@@ -14,7 +13,7 @@ import { mendings } from '../../slips.js';
 import { ASKED } from './asked.js';
 import { withBesides } from './besides.js';
 import { english } from './catalogue.js';
-import { clausesOf } from './clauses.js';
+import { CORRECTIONS, clausesOf } from './clauses.js';
 import { asDue, inDigitsOf } from './fill.js';
 import { type Harm, harmTold, mayBeRelief } from './harm.js';
 import { ofTheJug } from './jug.js';
@@ -129,7 +128,7 @@ const OF_A_VESSEL = /^(?:bottles?|jugs?|beakers?|cylinders?|graduates?|tanks?|me
 function putRight(line: string, grammars: Grammars): string {
   const clauses = clausesOf(line);
   if (clauses.length < 2) return line;
-  const repairs = clauses.map((c) => REPAIRS.test(c.trim()));
+  const repairs = clauses.map((c) => CORRECTIONS.alone.test(c.trim()));
   const spotted = clauses.map((c) => slotSpotter(grammars)(spelledOut(normaliseTyped(c).split(' '))));
   // "Two. Bottle two, sorry", "forty one point one. One!": said once more
   const [first, second] = spotted;
@@ -175,8 +174,6 @@ const BROKEN_OFF = /(?<=\w) ([a-z]+)-(?:\s+|,\s*)/gi;
 const isWord = (word: string, grammars: Grammars): boolean => openFor(grammars).words.has(word.toLowerCase());
 /** "Twenty, fourteen is too short": behind an amount, that it is not the one. */
 const NOT_IT = /^(?:is|was)(?:(?:n't| not) (?:enough|right|it|so|long)| (?:too|wrong|no (?:good|use)))\b/;
-const REPAIRS =
-  /^(?:(?:no|er+|uh+|um+|wait|sorry|hang on|hold on|scrap that|i mean|make that|rather|actually|oh)[\s,.!]*)+$/i;
 /** A number may be a bottle or an amount. */
 const kindOf = (token: string): string =>
   /^_(?:num|mass|volume|bottle|degrees)$/.test(token) ? 'number' : token;
@@ -396,9 +393,10 @@ const ASKS_ABOUT_IT =
 /** What stands by itself behind why it is said: "I have no stop bath. Override the guard and pour anyway". */
 const saidLast = (line: string): string => {
   const [, before = '', last = ''] = /^(.*\w)["')]*\s*[.;,!:]\s+(.+)$/s.exec(line.trim()) ?? [];
-  return TAKES_BACK.test(before) || /\?/.test(line) ? '' : last;
+  return LEANS_ON_IT.test(before) || /\?/.test(line) ? '' : last;
 };
-const TAKES_BACK =
+/** What is said behind such words is no order by itself. */
+const LEANS_ON_IT =
   /\b(?:cancel|stop|wait|if|what|how|whether|should|shall|can|could|would|might|say|says|said|saying|words?|sentence)\b(?!\s*bath)|\b(?:don['’]t|not|never|do not|or)$/i;
 
 const challenged = ({ situations }: Moment): boolean => situations.includes('challenged');
@@ -595,7 +593,7 @@ function readClause({ said, asked, sentence, acts }: Clause, now: Moment, gramma
     now,
     grammars,
   );
-  const repairs = PUTS_RIGHT.test(said);
+  const repairs = CORRECTIONS.begins.test(said);
   if (meant?.kind !== 'understood')
     return { ...openFor(grammars).read(words, now, asked), repairs, sentence };
   const { situation } = meant;
@@ -629,10 +627,6 @@ function harmIn(said: string, grammars: Grammars): Interpretation | undefined {
   const meant = aboutMatter(said, grammars);
   return meant?.kind === 'understood' && isHarm(meant.intent) ? meant : undefined;
 }
-
-/** Such a clause, or one that begins so, puts right what is in front of it. */
-const PUTS_RIGHT =
-  /^(?:(?:uh|um|oh|er|wait|sorry|hang on) )*(?:no(?= ?$| (?:no|wait|sorry|hang|it|that|not|i|make)\b)|i mean\b|(?:or )?rather\b|make that\b|scratch that\b|scrap that\b)/;
 
 /**
  * Clauses that each tell a fact of its own in words that are known: all of them count, and nothing is to be weighed. Sentences

@@ -1,7 +1,6 @@
 import { limits } from '../../../limits.js';
 import type { Situation } from '../../../process/desk.js';
-import type { Intent } from '../../../process/intent.js';
-import { asIntent } from '../../../process/intent.js';
+import { asIntent, type Intent } from '../../../process/intent.js';
 import { helpEntries } from '../../help.js';
 import { type Interpretation, settle } from '../../interpretation.js';
 import type { Grammars } from '../../load.js';
