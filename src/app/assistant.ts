@@ -6,9 +6,9 @@ import type { Intent, IntentOf } from '../process/intent.js';
 import type { Fact } from '../world/fact.js';
 import type { World } from '../world/records.js';
 import { fold } from '../world/reduce.js';
-import { type BottleRef, type LiquidId, type VesselRef, vesselKey } from '../world/vessel.js';
+import type { BottleRef, LiquidId, VesselRef } from '../world/vessel.js';
 import { bottleAt } from '../world/vessels.js';
-import { corrected, isTimed, ofWhatWasSaid, spokenOf } from './correct.js';
+import { corrected, isTimed, lastMoved, leftAsTold, leftFor, ofWhatWasSaid, spokenOf } from './correct.js';
 import { addressees } from './routing.js';
 
 /** A desk together with the words for its messages. */
@@ -52,6 +52,8 @@ export interface AssistantState extends Core {
   undone: { index: number; events: DeskEvent[] }[];
   /** an undo that would stop a running clock waits for a yes, or a correction of a bath that is out again */
   undoAsked: boolean | IntentOf<'correct'>;
+  /** what was put right last: the events that it took away and those in their place; `last`: nothing was done since */
+  mended?: { what: Intent; gone: DeskEvent[]; added: DeskEvent[]; last: boolean };
 }
 
 /** One thing to say. `atMs` is when it was due on the bench clock. */
@@ -209,7 +211,9 @@ export function createAssistant(posts: readonly Post[], world: World, words: Wor
 
   const ordinary = (state: AssistantState, event: DeskEvent): Outcome => {
     const step = run(state, event);
-    const undone = step.deed && event.type === 'intent' ? [] : state.undone;
+    const done = step.deed && event.type === 'intent';
+    const undone = done ? [] : state.undone;
+    const { mended } = state;
     const recent = [...state.recent, remember(event, step)];
     return {
       state: slid({
@@ -219,6 +223,7 @@ export function createAssistant(posts: readonly Post[], world: World, words: Wor
         ...(recent.length === leaving ? { next: step.core } : state.next && { next: state.next }),
         undone,
         undoAsked: false,
+        ...(mended && { mended: { ...mended, last: mended.last && !done } }),
       }),
       replies: step.replies,
       facts: step.facts,
@@ -335,8 +340,11 @@ export function createAssistant(posts: readonly Post[], world: World, words: Wor
         : state.recent.findLastIndex(({ facts }) =>
             facts.some((f) => f.type === 'poured' && f.to.kind === 'tank'),
           );
+    // water that is out again came of no bottle
+    const isGone = (i: Intent): boolean =>
+      i.type === 'bath-in' && i.liquid === 'water' && intent.vessel !== undefined && !state.world.tank.bath;
     const spoken = state.recent.map((r, i) =>
-      i > wentInAt && r.event.type === 'intent' ? r.event.intent : null,
+      i > wentInAt && r.event.type === 'intent' && !isGone(r.event.intent) ? r.event.intent : null,
     );
     const named = wrong
       ? state.recent.findLastIndex((r) => r.event.type === 'intent' && wrong(r.event.intent, r.facts))
@@ -439,28 +447,23 @@ export function createAssistant(posts: readonly Post[], world: World, words: Wor
     return { state: after.state, replies: say(event, text), facts: after.facts };
   }
 
-  /** A bath that left the tank went somewhere else than was said: the same day again with that. Null: none left it for there. */
+  /** A bath left for another place than was said: the same day again with that. Null: none left for there. */
   function wentElsewhere(
     state: AssistantState,
     event: Extract<DeskEvent, { type: 'intent' }>,
+    meant: IntentOf<'poured'>,
   ): Outcome | null {
-    if (event.intent.type !== 'poured' || event.intent.instead === undefined) return null;
-    const { instead, ...meant } = event.intent;
-    const isIt = (f: Fact): boolean =>
-      f.type === 'poured' &&
-      f.from.kind === 'tank' &&
-      vesselKey(f.to) === vesselKey(instead) &&
-      (meant.liquid === undefined || f.liquid === meant.liquid);
-    const index = state.recent.findLastIndex((r) => r.facts.some(isIt));
-    const said = state.recent[index]?.event;
-    if (said?.type !== 'intent' || event.atMs - said.atMs > correctWithinMs) return null;
-    const then = { ...said, intent: meant };
+    const index = state.recent.findLastIndex((r) => r.facts.some((f) => leftAsTold(f, meant)));
+    const told = state.recent[index];
+    const fact = told?.facts.findLast((f) => leftAsTold(f, meant));
+    if (!told || !fact || told.event.type !== 'intent' || event.atMs - told.event.atMs > correctWithinMs)
+      return null;
+    const intent = leftFor(told.event.intent, fact, meant);
+    const then = { ...told.event, intent };
     const all = state.recent.map((r) => r.event);
-    const events =
-      said.intent.type === 'tank-empty' || said.intent.type === 'poured'
-        ? all.with(index, then)
-        : all.toSpliced(index, 0, then);
-    const what = words.describe(meant);
+    const alone = !told.facts.some((f) => f.type === 'poured' && f.to.kind === 'tank');
+    const events = alone ? all.with(index, then) : all.toSpliced(index, 0, then);
+    const what = words.describe(intent);
     const after = retold(state, [...events, timeAt(event)], what);
     const { replies } = run(replay(state.base, events.slice(0, index), state.recent).core, then);
     const harm = replies.filter((r) => r.kind === 'warning').map((r) => ({ ...r, atMs: event.atMs }));
@@ -470,6 +473,50 @@ export function createAssistant(posts: readonly Post[], world: World, words: Wor
       replies: [...say(event, words.corrected(what)), ...harm, ...where],
       facts: after.facts,
     };
+  }
+
+  /** The state with what was put right in it, so that it can be taken back. */
+  const putRight = (before: AssistantState, after: Outcome | null, what: Intent): Outcome | null => {
+    if (after === null || after.facts.length === 0) return after;
+    const [old, now] = [before, after.state].map((s) => s.recent.map((r) => r.event));
+    const only = (these: DeskEvent[] = [], others: DeskEvent[] = []) =>
+      these.filter((e) => e.type === 'intent' && !others.includes(e));
+    const mended = { what, gone: only(old, now), added: only(now, old), last: true };
+    return { ...after, state: { ...after.state, mended } };
+  };
+
+  /** What was put right last was right before. */
+  function asFirstSaid(state: AssistantState, event: DeskEvent): Outcome {
+    const { mended, ...rest } = state;
+    const all = state.recent.map((r) => r.event);
+    const isAdded = (e: DeskEvent): boolean =>
+      mended?.added.some((a) => a === e || JSON.stringify(a) === JSON.stringify(e)) ?? false;
+    const at = all.findIndex(isAdded);
+    if (!mended || at < 0) return { state, replies: say(event, words.nothingTo('undo')), facts: [] };
+    const events = all.filter((e) => !isAdded(e)).toSpliced(at, 0, ...mended.gone);
+    const after = retold(rest, [...events, timeAt(event)], words.describe(mended.what));
+    const text = [words.undone(words.describe(mended.what)), whereNow(after.state, event)];
+    return { ...after, replies: say(event, text.filter(Boolean).join(' ')) };
+  }
+
+  /** What left for a bottle, put right; null: it is told for the first time, or still to happen. */
+  function otherPlace(
+    state: AssistantState,
+    event: Extract<DeskEvent, { type: 'intent' }>,
+    meant: IntentOf<'poured'>,
+  ): Outcome | null {
+    if (meant.instead === undefined) return null;
+    const { bath } = state.world.tank;
+    const open = Object.values(situationsByDesk(state)).flat();
+    const leaving =
+      meant.instead === true &&
+      bath !== null &&
+      (meant.liquid === undefined || meant.liquid === bath.liquid) &&
+      (open.includes('draining') || open.includes('challenged'));
+    if (leaving) return null;
+    const now = caughtUp(state, event);
+    const { instead: _, ...said } = meant;
+    return putRight(now, wentElsewhere(now, event, meant), said);
   }
 
   const due = (state: AssistantState): Intent[] =>
@@ -492,6 +539,11 @@ export function createAssistant(posts: readonly Post[], world: World, words: Wor
       }
       if (asked && intent.type === 'cancel')
         return { state: { ...state, undoAsked: false }, replies: say(event, words.kept()), facts: [] };
+      if (
+        intent.type === 'undo' &&
+        (intent.mended || (state.mended?.last && !intent.reading && !intent.denied))
+      )
+        return asFirstSaid(caughtUp(state, event), event);
       if (intent.type === 'undo')
         return undo(caughtUp(state, event), event, intent.denied === true && justIn(state, event));
       if (intent.type === 'withdraw' && intent.yet && justIn(state, event))
@@ -503,18 +555,26 @@ export function createAssistant(posts: readonly Post[], world: World, words: Wor
           ? (intent.massG ?? intent.volumeMl ?? intent.value)
           : undefined;
       if (intent.type === 'correct' && (intent.all || ofPart !== undefined)) return ordinary(state, event);
+      const moved =
+        intent.type === 'correct' ? lastMoved(state.recent, intent, state.world.tank.bath !== null) : null;
+      const other = moved?.to && otherPlace(state, event, moved.to);
+      if (other) return other;
       const meant = settling(state.world, intent);
       if (meant?.type === 'part') return ordinary(state, { ...event, intent: meant });
       if (meant?.type === 'correct') {
         const doubted = meant === intent ? null : state.world.film.doubt?.last;
         const isIt = (_said: Intent, facts: readonly Fact[]): boolean =>
           facts.some((f) => f.type === 'poured' && f.to.kind === 'tank' && f.liquid === doubted);
-        const right = correct(
-          caughtUp(state, event),
-          { ...event, intent: meant },
-          doubted ? isIt : undefined,
-        );
+        const now = caughtUp(state, event);
+        const wrong = doubted ? isIt : moved?.isIt;
+        const right = putRight(now, correct(now, { ...event, intent: meant }, wrong), meant);
         if (right) return right;
+        const { vessel } = meant;
+        if (meant.moved === 'from' && vessel)
+          return ordinary(state, {
+            ...event,
+            intent: { type: 'poured', from: vessel, to: { kind: 'tank' } },
+          });
         // "make it four minutes": so long in all
         const { type: _, ...of } = meant;
         if (of.seconds !== undefined && Object.keys(of).length === 1 && state.world.tank.bath)
@@ -528,8 +588,7 @@ export function createAssistant(posts: readonly Post[], world: World, words: Wor
       const late =
         earlier && correct(caughtUp(state, event), { ...event, intent: earlier.meant }, earlier.isIt);
       if (late) return late;
-      const elsewhere =
-        intent.type === 'poured' && intent.instead ? wentElsewhere(caughtUp(state, event), event) : null;
+      const elsewhere = intent.type === 'poured' ? otherPlace(state, event, intent) : null;
       if (intent.type === 'temperature' && intent.anew) {
         const isIt = (i: Intent): boolean =>
           i.type === 'temperature' && JSON.stringify(i.of) === JSON.stringify(intent.of);

@@ -1,6 +1,8 @@
 import { limits } from '../limits.js';
+import type { DeskEvent } from '../process/desk.js';
 import type { Intent, IntentOf } from '../process/intent.js';
-import type { VesselRef } from '../world/vessel.js';
+import type { Fact } from '../world/fact.js';
+import { type VesselRef, vesselKey } from '../world/vessel.js';
 
 type Correction = Partial<Omit<IntentOf<'correct'>, 'type' | 'asTold'>>;
 
@@ -205,3 +207,52 @@ export function corrected(said: Intent, meant: Correction): Intent | null {
 
 const vesselOf = ({ of }: IntentOf<'temperature'>): VesselRef['kind'] | null =>
   typeof of === 'string' ? null : of.kind;
+
+/** Whether something left a vessel, for where the correction says that it did not go. */
+export function leftAsTold(fact: Fact, { instead, liquid }: IntentOf<'poured'>): boolean {
+  if (fact.type === 'splashed')
+    return instead === true && fact.bottle !== undefined && (liquid === undefined || fact.liquid === liquid);
+  if (fact.type !== 'poured' || fact.to.kind === 'tank' || fact.from.kind === 'tap') return false;
+  if (instead === true ? fact.liquid === 'water' : instead && vesselKey(fact.to) !== vesselKey(instead))
+    return false;
+  return liquid === undefined || fact.liquid === liquid;
+}
+
+/** The pour that this fact came of, as it was meant: it went elsewhere. */
+export function leftFor(said: Intent, fact: Fact, meant: IntentOf<'poured'>): Intent {
+  const { instead: _, liquid: named, ...place } = meant;
+  const { to: vessel } = place;
+  if (fact.type !== 'poured' || said.type === 'contaminated')
+    return corrected(said, { ...(vessel && { vessel }) }) ?? meant;
+  const { volumeMl: _of, ...told } = said.type === 'poured' ? said : { type: 'poured' as const };
+  const part = said.type === 'poured' ? said.volumeMl : undefined;
+  const volumeMl = meant.volumeMl ?? (fact.from.kind === 'tank' ? part : fact.volumeMl);
+  const { to: _to, toOf: _toOf, ...same } = told as IntentOf<'poured'>;
+  const liquid = named ?? fact.liquid;
+  return { ...same, liquid, from: fact.from, ...place, ...(volumeMl !== undefined && { volumeMl }) };
+}
+
+/**
+ * What a correction of a vessel is of, where it says that something came or went: the bath that was moved last. `to`: it went
+ * there, and not where it was said to go; `isIt`: it was in the tank. `inTank`: a bath is. Null: nothing was moved since a pour was announced.
+ */
+export function lastMoved(
+  recent: readonly { event: DeskEvent; facts: readonly Fact[] }[],
+  { moved, vessel }: IntentOf<'correct'>,
+  inTank: boolean,
+): { to?: IntentOf<'poured'>; isIt?(said: Intent, facts: readonly Fact[]): boolean } | null {
+  if (!moved || !vessel) return null;
+  const into = (f: Fact): boolean => f.type === 'poured' && f.to.kind === 'tank';
+  const isMove = (f: Fact): boolean =>
+    f.type === 'poured' &&
+    (into(f) ? inTank || f.liquid !== 'water' : moved === 'either' && f.liquid !== 'water');
+  const index = recent.findLastIndex((r) => r.facts.some(isMove));
+  const announced = recent.findLastIndex(
+    ({ event }) => event.type === 'intent' && event.intent.type.startsWith('pour-'),
+  );
+  if (index < 0 || announced > index) return null;
+  const wentIn = recent[index]?.facts.some((f) => into(f) && isMove(f)) ?? false;
+  return wentIn
+    ? { isIt: (_said, facts) => facts.some((f) => into(f) && isMove(f)) }
+    : { to: { type: 'poured', to: vessel, instead: true } };
+}

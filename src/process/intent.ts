@@ -131,8 +131,8 @@ const run = {
   note: may('text'),
   /** a bath or a bottle by itself: the answer to "which?" */
   part: may('liquid', 'vessel'),
-  /** `denied`: what was said has not happened; `reading`: the last reading, whatever was said since */
-  undo: { denied: maybe(yes), reading: maybe(yes) },
+  /** `denied`: what was said has not happened; `reading`: the last reading, whatever was said since; `mended`: what was put right last was right before */
+  undo: { denied: maybe(yes), reading: maybe(yes), mended: maybe(yes) },
   confirm: none,
   cancel: none,
   /** the explicit words that let a refused pour go ahead; nothing else does */
@@ -151,14 +151,16 @@ const world = {
     /** into the bottle of this bath */
     toOf: maybe(liquid),
     ...may('volumeMl', 'share', 'some'),
-    /** and not where it was said to go */
-    instead: maybe(vessel),
+    /** and not where it was said to go; true: wherever that was */
+    instead: maybe(z.union([vessel, yes])),
     ...may('agoS'),
   },
   'bottle-empty': must('bottle'),
   /** puts right what was said last; what was not said stays as it was */
   correct: {
     ...may('liquid', 'vessel', 'tempC', 'volumeMl', 'seconds', 'massG', 'substance'),
+    /** the vessel is that of what was moved last: it came from there, or (`either`) came or went */
+    moved: maybe(oneOf('from', 'either')),
     /** the scale showed this, not grams; `all`: at every weighing of this mix */
     unit: maybe(oneOf('oz', 'grain', 'kg', 'mg')),
     ...may('all'),

@@ -17,6 +17,7 @@ import { harmless, late, leftOut } from './left-out.js';
 import { baths, mixing, thermometer } from './mixing.js';
 import { offered } from './offered.js';
 import { faultsOf, Sink } from './play.js';
+import { movedElsewhere } from './put-right.js';
 import { quiet, quietMixing } from './quiet.js';
 import { dependsOnNow, recounted } from './recounted.js';
 import { relief } from './relief.js';
@@ -53,6 +54,7 @@ describe.each(
     hands,
     leftOut,
     dropped,
+    movedElsewhere,
     unread,
     late,
     harmless,

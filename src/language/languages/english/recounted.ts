@@ -38,7 +38,7 @@ const WENT =
 
 /** A bath left for a bottle: "the prebath went into bottle two, not bottle one", "half of it is back in bottle two". */
 const wentInto: Reader = (said) => {
-  const { line, liquid, bottle, volumeMl } = said;
+  const { line, liquid, bottle, volumeMl, situations } = said;
   const not = `(?: (?:and )?(?:not|instead of|rather than)(?: in| into| to)? (?<not>${VESSEL}))?`;
   const m = match(
     line,
@@ -52,7 +52,8 @@ const wentInto: Reader = (said) => {
   );
   const part = m?.ml ?? m?.half ?? m?.rest;
   // without a part or a "not" it is a report that the grammars have
-  if (!m || (part === undefined && m.not === undefined)) return undefined;
+  const out = m && /^(?:i |we )?(?:have )?(?:emptied|drained)\b/.test(line) && bathInTank(situations);
+  if (!m || (part === undefined && m.not === undefined && !out)) return undefined;
   // an amount that got there and not back is one bath in another
   if (m.ml !== undefined && m.not === undefined && !/\bback\b|\breturned\b/.test(line)) return undefined;
   return made('poured', {

@@ -1,3 +1,4 @@
+import { limits } from '../../../limits.js';
 import type { Moment } from '../../../process/desk.js';
 import type { Intent } from '../../../process/intent.js';
 import type { Interpretation } from '../../interpretation.js';
@@ -6,6 +7,7 @@ import { HANDLED, HANDLED_OF_OTHERS } from './handled.js';
 import { phBy } from './lists.js';
 import { IN_THE_MIX } from './mixed.js';
 import { ORDINALS } from './numbers.js';
+import { PUT_RIGHT } from './put-right.js';
 import { RECOUNTED, RECOUNTED_OF_OTHERS } from './recounted.js';
 import {
   ABOUT,
@@ -541,8 +543,13 @@ const itWas: Reader = ({ line, situations, liquid, bottle, number }) => {
       `^(?:no |yes |okay |phew |ah |wait |sorry |actually |checked )*(?:it|that) was (?:only |definitely |indeed |right |in fact |after all |actually )*(?<which>${BATH}|${VESSEL})(?: bottle)?(?: (?:after all|for sure|definitely|i checked|all along))*${WENT_IN}${NOT_THAT}$`,
     ),
   );
-  if (m?.which?.startsWith('_num')) return made('correct', { value: number(m.which) });
-  return m && made('correct', { liquid: liquid(m.which), vessel: bottleRef(bottle(m.which)) });
+  if (!m) return undefined;
+  const which = bottle(m.which);
+  const vessel = bottleRef(which);
+  if (which !== undefined && which <= limits.fewBottles) return made('correct', { vessel, moved: 'either' });
+  return m.which?.startsWith('_num')
+    ? made('correct', { value: number(m.which) })
+    : made('correct', { liquid: liquid(m.which), vessel });
 };
 
 /** "No, other way round, 41.1": the digits of a reading were turned. */
@@ -554,23 +561,11 @@ const turned = shaped(
   },
 );
 
-/** "It came from bottle three", "no, two minutes ago". */
-const putRight: Reader = ({ line, bottle, seconds }) => {
-  const from = match(
-    line,
-    /^(?:no |actually )*(?:it|that|that one) (?:came|was|is|poured)(?: actually| really)? (?:from|out of) (?<b>_bottle\d+)$/,
-    /^(?:no |actually )*(?:i )?(?:took|poured|used) (?:it |that )?(?:actually )?(?:from |out of )?(?<b>_bottle\d+)(?: instead)?$/,
-  );
-  if (from)
-    return made('correct', {
-      vessel: { kind: 'bottle', number: bottle(from.b) },
-    });
-  const ago = match(
-    line,
-    /^(?:no|sorry|actually|rather)(?: it (?:was|went in))?(?: (?:more like|about|rather|actually|already))* (?<s>_duration\d+) ago$/,
-  );
-  return ago && made('correct', { agoS: seconds(ago.s) });
-};
+/** "No, two minutes ago". */
+const agoPutRight = shaped(
+  /^(?:no|sorry|actually|rather)(?: it (?:was|went in))?(?: (?:more like|about|rather|actually|already))* (?<s>_duration\d+) ago$/,
+  (m, { seconds }) => made('correct', { agoS: seconds(m.s) }),
+);
 
 const VALUE = String.raw`_(?:num|bottle|volume|duration|liquid)\d+`;
 /** "Two, I mean": what was said last, otherwise. */
@@ -727,6 +722,7 @@ export const TOLD_ALL_THE_SAME: readonly Reader[] = [doneAllTheSame];
 
 /** Of days that are past, and of others: such words do nothing in any other sentence. */
 export const TOLD_OF_OTHERS: readonly Reader[] = [
+  ...PUT_RIGHT,
   mayHaveBeen,
   ...WARMTH,
   ...IN_THE_MIX,
@@ -750,7 +746,7 @@ export const TOLD_FIRST: readonly Reader[] = [
   inAllTheSame,
   itWas,
   turned,
-  putRight,
+  agoPutRight,
   iMean,
   notThat,
   plus,

@@ -23,6 +23,7 @@ import { aboutMatter, asksOfDanger, withHouseholdBleach } from './matter.js';
 import { impossible, nothing, sayTheWords } from './nothing.js';
 import { NUMBER_WORDS, writtenLines } from './numbers.js';
 import { toldInDoubt, toldInTurn } from './past.js';
+import { PUT_RIGHT } from './put-right.js';
 import { gotAstray } from './stray.js';
 import { asTold } from './telling.js';
 import { TOLD_ALL_THE_SAME, TOLD_FIRST, TOLD_LAST, TOLD_OF_OTHERS, toldAtSink } from './told.js';
@@ -292,7 +293,7 @@ function readPlain(whole: string, now: Moment, grammars: Grammars): Interpretati
   const plainOf = (text: string): string =>
     asTold(withHouseholdBleach(normaliseTyped(text)), grammars).replace(WHAT_FOR, '$<deed>');
   // what is told is told, whatever is asked about it
-  const line = whole.replace(ASKS_ABOUT_IT, '');
+  const line = whole.replace(ASKS_ABOUT_IT, '').replace(SEEN_BY, '$<fact>');
   const plain = plainOf(line);
   const said = fitted(plain, grammars);
   const bare = fitted(withoutCourtesies(plain, english), grammars);
@@ -327,7 +328,9 @@ function readPlain(whole: string, now: Moment, grammars: Grammars): Interpretati
     words.includes('override') ||
     (words.includes('anyway') && challenged(now) && asking(plain, asked, english) === 'no');
   const happened = acts && !asked ? atSink(TOLD_ALL_THE_SAME) : undefined;
-  if (happened) return happened;
+  // what makes it a second telling is no part of what is told
+  const again = happened ?? (asked ? undefined : toldAtSink(normaliseTyped(line), now, grammars)(PUT_RIGHT));
+  if (again) return again;
   const plainly = overrides
     ? (exact(said, [...now.situations, 'challenged'], grammars) ??
       exact(fitted(normaliseTyped(saidLast(line)), grammars), ['challenged'], grammars) ??
@@ -387,6 +390,9 @@ const MOST_UNKNOWN = 0.25;
 /** What somebody put in something for changes nothing of its being in. */
 const WHAT_FOR =
   /^(?<deed>(?:i |we )?(?:have |just |then )*(?:added|poured|tipped|stirred|mixed|dropped|splashed) .*?) to (?:get|lower|bring|raise|drop|adjust|reduce|help|clear|correct|fix|sort|speed|thin|stretch)\b.*$/;
+/** "No, it was bottle two, it's brown and smells right": by what somebody knows which it was. */
+const SEEN_BY =
+  /^(?<fact>(?:(?:no|wait|sorry|actually|oh|phew|hang on)[\s,]+)*(?:it|that)(?:['’]s| is| was) [^,.;?]+)[,.;]\s+(?:(?:because|cause|since|and) )?(?:(?:it|that|this)(?:['’]s| is| was)? )?[^,.;?\d]*\b(?:smell(?:s|ed)?|look(?:s|ed)?|brown|label|vinegar|written)\b[^,.;?\d]*[.!]*$/i;
 const ASKS_ABOUT_IT =
   /(?<=\S)[.,;!]+\s+(?:(?:and|so|but|oh god|help)\s+)?(?:what (?:do|should|can|must) i do(?: now)?|what now|now what|what next|is (?:that|it|this) (?:bad|ok|okay|fine|a problem|dangerous|serious|all right|alright|too (?:hot|warm))|(?:ok|okay|all right|alright|too hot)|(?:that|this) (?:ok|okay|bad|fine)|will (?:that|it|this) (?:work|do|matter|hurt))\s*\?+\s*$/i;
 
