@@ -671,7 +671,8 @@ function askedBy(recent: readonly Remembered[], index: number): number {
 function settling(world: World, intent: Intent): IntentOf<'correct' | 'part'> | null {
   if (intent.type !== 'correct' && intent.type !== 'part') return null;
   const { film } = world;
-  const { type, liquid: named, vessel, ...told } = intent;
+  const { type, liquid: named, vessel, ...parts } = intent;
+  const { moved: _, ...told } = parts as Partial<IntentOf<'correct'>>;
   const liquid = named ?? bottleAt(world, vessel)?.liquid;
   if (liquid == null || !film.doubt || 'tempC' in told) return type === 'correct' ? intent : null;
   // when it went in, and how much of it, goes with the bath

@@ -73,9 +73,15 @@ export function stakesIn(world: World, intent: Intent, expected: readonly Liquid
       const numbered = value === undefined ? undefined : held({ kind: 'bottle', number: value });
       return Object.keys(amounts).length > 0 ? [] : onFilm(liquid ?? held(vessel) ?? numbered);
     }
+    case 'bottle-discarded':
+    case 'bottle-empty':
+      return other(intent.bottle, undefined, true);
+    case 'pour-away':
+      return other(intent.from?.kind === 'bottle' ? intent.from.number : undefined, undefined, true);
     case 'pour-between':
     case 'poured': {
       const { from, to } = intent;
+      if (from?.kind === 'bottle' && to?.kind === 'sink') return other(from.number, undefined, true);
       const inTank = from === undefined || from.kind === 'tank' ? world.tank.bath?.liquid : undefined;
       if (to?.kind === 'bottle') return other(to.number, intent.liquid ?? held(from) ?? inTank);
       return intent.type === 'poured' && (to === undefined || to.kind === 'tank') && from?.kind !== 'tank'

@@ -207,7 +207,8 @@ export type RunMessage =
       to: VesselRef;
       warn: Objection | null;
     })
-  | { id: 'poured-what' }
+  /** `amount`: a part of it, and how much */
+  | { id: 'poured-what'; amount?: true }
   /** some of one bath got into another */
   | (RanOver & {
       id: 'contaminated';

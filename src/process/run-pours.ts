@@ -4,6 +4,7 @@ import { comesAsGas } from '../chemistry/safety/incompatible.js';
 import { formsNamed } from '../chemistry/substances.js';
 import { contaminationIn, formulasHold, withLastOnly } from '../world/contamination.js';
 import { learntS } from '../world/handling.js';
+import type { BottleRecord } from '../world/records.js';
 import { lastBath } from '../world/reduce.js';
 import { runAtWork } from '../world/run-record.js';
 import { type LiquidId, tank, type VesselRef, vesselKey } from '../world/vessel.js';
@@ -405,7 +406,12 @@ export function poured(turn: Turn, said: IntentOf<'poured'>) {
   if (toOf !== undefined && to === undefined) return turn.say('question', { id: 'poured-what' });
   const { bath } = turn.world.tank;
   const left = bath?.liquid ?? liquid ?? lastBath(turn.world);
+  const ofBath =
+    said.share !== undefined && !bath && !from && liquid !== undefined ? bottleFor(turn, liquid) : null;
+  const source = bottleAt(turn.world, from) ?? (ofBath === null ? undefined : turn.world.bottles[ofBath]);
+  if (said.some && source?.liquid) return someOf(turn, source, to, volumeMl);
   if (said.some && left !== null) return someInto(turn, left, to, volumeMl);
+  if (to?.kind === 'jug' && !bath && volumeMl === undefined) return measuredOut(turn, said);
   if (answersWhere(turn, said, to)) return;
   const { announced } = turn.context;
   // with its call to come out given, "the developer is back" tells of the bath that was in
@@ -467,7 +473,32 @@ export function poured(turn: Turn, said: IntentOf<'poured'>) {
       stands,
       bottle: to.number,
     });
-  pouredBetween(turn, liquid, from, to, volumeMl);
+  const shared =
+    source && said.share !== undefined ? said.share * volumeOf(turn.world, source.number) : volumeMl;
+  pouredBetween(turn, liquid, from, to, shared);
+}
+
+/** A part of a bottle, and nobody said how much: what was in the other one is doubted, and so is how much is left here. */
+function someOf(turn: Turn, source: BottleRecord, to: VesselRef | undefined, volumeMl: number | undefined) {
+  if (volumeMl !== undefined && to) return pouredBetween(turn, undefined, refOf(source), to, volumeMl);
+  if (source.liquid && bottleAt(turn.world, to)?.liquid) someInto(turn, source.liquid, to, undefined);
+  else turn.say('question', { id: 'poured-what', amount: true });
+  turn.fact({ type: 'bottle-doubted', bottle: source.number, doubt: 'spilled' });
+}
+const refOf = ({ number }: BottleRecord): VesselRef => ({ kind: 'bottle', number });
+
+/** A bath is in a jug, and in no tank: what was meant to go in, a tankful of it, unless it stands in one already. */
+function measuredOut(turn: Turn, { liquid, from }: IntentOf<'poured'>) {
+  const { announced } = turn.context;
+  const meant = announced?.kind === 'in' ? announced.liquid : undefined;
+  const due = jugsOf(turn.world).length > 0 ? null : turn.due.step?.liquid;
+  const what = bottleAt(turn.world, from)?.liquid ?? liquid ?? meant ?? due ?? null;
+  const number = from?.kind === 'bottle' ? from.number : what === null ? null : bottleFor(turn, what);
+  if (announced?.kind === 'in') turn.send({ type: 'WITHDRAWN' });
+  if (what === null || number === null || turn.world.jugs[what])
+    return turn.say('answer', { id: 'now', now: nowOf(turn) });
+  const volumeMl = Math.min(volumeOf(turn.world, number), turn.tankMl);
+  pouredBetween(turn, what, { kind: 'bottle', number }, { kind: 'jug' }, volumeMl);
 }
 
 /** Some of a bath that was in the tank is in this bottle; without one it is with the rest of it, and that is no news. */

@@ -14,6 +14,7 @@ import { jug } from './jug.js';
 import { kept } from './kept.js';
 import { learnt } from './learnt.js';
 import { harmless, late, leftOut } from './left-out.js';
+import { gone, inJugs, partsOfBottles } from './measured-out.js';
 import { baths, mixing, thermometer } from './mixing.js';
 import { offered } from './offered.js';
 import { faultsOf, Sink } from './play.js';
@@ -55,6 +56,9 @@ describe.each(
     leftOut,
     dropped,
     movedElsewhere,
+    inJugs,
+    partsOfBottles,
+    gone,
     unread,
     late,
     harmless,

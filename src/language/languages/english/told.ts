@@ -5,6 +5,7 @@ import type { Interpretation } from '../../interpretation.js';
 import type { Grammars } from '../../load.js';
 import { HANDLED, HANDLED_OF_OTHERS } from './handled.js';
 import { phBy } from './lists.js';
+import { inABottle, inAJug, partInto } from './measured-out.js';
 import { IN_THE_MIX } from './mixed.js';
 import { ORDINALS } from './numbers.js';
 import { PUT_RIGHT } from './put-right.js';
@@ -246,7 +247,7 @@ const sunk: Reader = ({ line: told, situations, liquid, bottle, place }) => {
       `^${what} (?:(?:is|has|have|was|all) )*(?:went|gone|been poured|poured|been thrown|thrown|got poured|is) ${AWAY}$`,
     ),
     new RegExp(`^${what} (?:is|has been|was) (?:in bin|${DRAIN}|${THREW}(?: away| out)?)$`),
-    new RegExp(`${I}(?:${POURED}|${THREW}) ${what} (?:down |into |in )?(?<at>_place\\d+)$`),
+    new RegExp(`${I}(?:${POURED}|${THREW}) ${what} (?:away )?(?:down |into |in )?(?<at>_place\\d+)$`),
     new RegExp(`^${what} (?:went|has gone|is) (?:down |into |in )?(?<at>_place\\d+)$`),
     new RegExp(`${I}(?:dumped|emptied) ${what}$`),
   );
@@ -723,6 +724,9 @@ export const TOLD_ALL_THE_SAME: readonly Reader[] = [doneAllTheSame];
 /** Of days that are past, and of others: such words do nothing in any other sentence. */
 export const TOLD_OF_OTHERS: readonly Reader[] = [
   ...PUT_RIGHT,
+  inAJug,
+  inABottle,
+  partInto,
   mayHaveBeen,
   ...WARMTH,
   ...IN_THE_MIX,

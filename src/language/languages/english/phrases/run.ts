@@ -305,7 +305,10 @@ export const runPhrases: PhrasesOf<RunMessage> = {
     `Stand the bottle of ${m.bath.name} in ${m.hot ? 'cooler' : 'warm'} water, from ${spokenTemp(m.tempC)} ${m.hot ? 'down' : 'up'} to ${spokenTemp(m.aimC)}, and read it again. Then say the pour once more.`,
   'gas-there': (m) =>
     `${capital(m.bath.name)} and ${m.into.name} are together in bottle ${m.bottle}. ${awayFromGas} Do not move it, and do not close it tight. When the air is clear, collect it apart, marked; use it for no film. If you feel unwell, call your poison centre or emergency number.`,
-  'poured-what': () => 'What went where? Say the bath, from which bottle, and into which.',
+  'poured-what': (m) =>
+    m.amount
+      ? 'How much of it? Say the millilitres.'
+      : 'What went where? Say the bath, from which bottle, and into which.',
   contaminated: (m) =>
     sentences(
       m.gas && awayFromGas,
