@@ -807,7 +807,7 @@ const amount = shaped(
 
 /** "Developer's fourteen point one": colder than the grammars take without a verb. */
 const cold = shaped(
-  `^(?<of>${BATH}|_bottle\\d+) is (?:at )?(?<c>_num\\d+)(?: degrees)?$`,
+  `^(?<of>${BATH}|_bottle\\d+) is (?:at )?${ABOUT}(?<c>_num\\d+)(?: degrees| or so| ish| i think)*$`,
   (m, { liquid, bottle, tempC }) => {
     const read = tempC(m.c);
     return read === undefined

@@ -57,7 +57,8 @@ const doubts: Record<BottleDoubt, (of: string | null) => string> = {
   'ph-off': () => 'The pH that was read of it is not what it should be: read it anew.',
   unanswered: (of) =>
     `A question about it was left open${of === null ? '' : `: ${of} may be in it`}. Do not use it until that is settled; if you know, say so.`,
-  spilled: () => 'Some of it was spilled or poured off, and nobody said how much is left. Say how much it holds.',
+  spilled: () =>
+    'Some of it was spilled or poured off, and nobody said how much is left. Say how much it holds.',
 };
 
 function wrongPour(wrong: WrongPour): string {

@@ -91,7 +91,8 @@ export const reasons: Record<ReasonId, (s: Spoken) => string> = {
     `The label came off ${bottle(s)}: I am not sure that it holds ${the(s.bath)}. Check it first.`,
   unanswered: (s) =>
     `A question about ${bottle(s)} was left open: ${s.other ? `${the(s.other)} may be in it beside` : 'something else may be in it than'} ${the(s.bath)}. If you know what it holds, say so.`,
-  spilled: (s) => `Some of ${bottle(s)} was spilled or poured off, and nobody said how much is left. Say how much it holds.`,
+  spilled: (s) =>
+    `Some of ${bottle(s)} was spilled or poured off, and nobody said how much is left. Say how much it holds.`,
   'film-doubted': (s) =>
     `It may have been ${s.other ? the(s.other) : 'another bath'}: it is not settled what was in the tank. If you know it, say which bath it was.`,
   'doubtful-mixture': (s) =>
