@@ -74,6 +74,7 @@ const plain = [
   }),
   z.looseObject({ type: z.literal('film-out'), runId: maybeRun }),
   z.looseObject({ type: z.literal('reading-doubted'), vessel, tempC: z.number().nullable() }),
+  z.looseObject({ type: z.literal('heater-told'), on: z.boolean() }),
   z.looseObject({ type: z.literal('thermometer-told'), errorC: z.number(), shiftC: z.number() }),
   z.looseObject({
     type: z.literal('step-started'),

@@ -271,7 +271,10 @@ function temperatureCheck(
   if (!reading || agoS === null) return;
   const params = { tempC: reading.tempC, aimC: aim.aimC, agoS };
   const reason = old ? 'developer-was-off' : state === 'cold' ? 'developer-cold' : 'developer-hot';
-  if (agoS * 1000 > longMs) entries.push(recoverable('developer-long-unread', params));
+  const { heaterOffMs = view.atMs } = view.world;
+  // a tub that nobody heats lets it cool
+  const cooledMs = view.atMs - Math.max(heaterOffMs, reading.atMs);
+  if (agoS * 1000 > longMs || cooledMs > freshMs) entries.push(recoverable('developer-long-unread', params));
   // a published time makes up for it
   else if (off && !shown.time) entries.push(recoverable(reason, params));
 }

@@ -280,6 +280,8 @@ export type RunMessage =
       /** share of development more (+) or less (−) than wanted; null: none worth a word */
       effect: number | null;
       light: boolean;
+      /** light came on while it was not in the tank yet */
+      lightBefore: boolean;
       notTurned: boolean;
       turnedMore: boolean;
       /** ids of what spoke against its pours */

@@ -132,6 +132,7 @@ export function outlook(turn: Turn) {
     lost,
     effect: film.image === 'latent' && !developing ? null : effect,
     light: wasLit(run),
+    lightBefore: run?.deviations.some((d) => d.what === lightBefore) ?? false,
     notTurned: run?.notes.some((n) => n.text === notTurned) ?? false,
     turnedMore: run?.notes.some((n) => n.text === turnedMore) ?? false,
     reasons: [...new Set(run?.deviations.flatMap((d) => d.reasons ?? []) ?? [])],
@@ -173,6 +174,9 @@ function lightStage(film: FilmState, bath: Role | undefined, immersed: boolean):
   return bath === 'bleach' ? 'bleaching' : 'sensitive';
 }
 
+/** Film that lay open, before it was in the tank. */
+export const lightBefore = 'light came on before the film was loaded';
+
 /** Light in the tank: what it does hangs on what is still sensitive. */
 function lightIn(turn: Turn) {
   const film = filmNow(turn.world, turn.atMs);
@@ -180,6 +184,7 @@ function lightIn(turn: Turn) {
   const stage = lightStage(film, turn.clock?.role, turn.place === 'immersed');
   const reached = stage === 'sensitive' || stage === 'bleaching';
   if (reached) turn.deviate(lightReached);
+  if (stage === 'no-film' && film.history.length === 0) turn.deviate(lightBefore);
   turn.say(reached ? 'warning' : 'answer', {
     id: 'light-in',
     stage,

@@ -110,6 +110,7 @@ export type Fact =
   | { type: 'reading-doubted'; vessel: VesselRef; tempC: number | null }
   /** the thermometer in use reads so much too high, °C; below zero: too low; `shiftC`: what that makes of the readings of before */
   | { type: 'thermometer-told'; errorC: number; shiftC: number }
+  | { type: 'heater-told'; on: boolean }
   | { type: 'overridden'; runId?: string; move: string; verdict: string; why: string }
   /** `reasons`: ids of what spoke against it */
   | { type: 'deviation'; runId: string; stepId: string; what: string; reasons?: readonly string[] }

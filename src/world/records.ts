@@ -206,6 +206,8 @@ export interface World {
   readings: Record<string, Reading>;
   /** so much too high the thermometer in use reads, as it was told, °C; taken off every reading */
   thermometerErrorC?: number;
+  /** since when the heater of the tub is off, as it was told, ms; left out: it is on */
+  heaterOffMs?: number;
   /** by vessel: a reading that was asked about, and neither confirmed nor dropped */
   doubts: Record<string, Reading>;
   /** the run that goes on, with the sheet it was begun with */

@@ -567,6 +567,10 @@ export function fold(world: World, { fact, atMs, wallMs }: DatedFact): World {
         return tankChosen(world, fact.tank);
       case 'thermometer-told':
         return thermometerTold(world, fact);
+      case 'heater-told': {
+        const { heaterOffMs = atMs, ...heated } = world;
+        return fact.on ? heated : { ...world, heaterOffMs };
+      }
       case 'tank-told':
         return { ...world, tankMl: fact.volumeMl };
       default:

@@ -20,6 +20,7 @@ import { offered } from './offered.js';
 import { faultsOf, Sink } from './play.js';
 import { movedElsewhere } from './put-right.js';
 import { quiet, quietMixing } from './quiet.js';
+import { readAndMissed } from './read-and-missed.js';
 import { dependsOnNow, recounted } from './recounted.js';
 import { relief } from './relief.js';
 import { remembered } from './remembered.js';
@@ -45,6 +46,7 @@ describe.each(
     bottles,
     amounts,
     relief,
+    readAndMissed,
     mixing,
     thermometer,
     baths,

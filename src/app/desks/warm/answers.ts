@@ -158,6 +158,7 @@ export function heater(
     .sort((a, b) => leaves(a) - leaves(b));
   return {
     state,
+    facts: [{ type: 'heater-told', on: intent.on }],
     effects: [say({ id: 'warm-heater', on: intent.on, first: leaving[0]?.item ?? null }, atMs)],
   };
 }

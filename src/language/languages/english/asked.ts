@@ -72,6 +72,7 @@ const outlook: Reader = ({ line, situations }) =>
     `^(?:will|would|can|could) (?:you|i|we|one|anybody|anyone|they) (?:be able to )?(?:see|notice|tell|spot) (?:${IT}|anything)${ON_FILM}${TAIL}$`,
     `^(?:does|will|would|did|could|can) (?:${IT} )?(?:really |even |much )*(?:matter|show|hurt|do (?:any )?(?:harm|damage)|make (?:any )?difference)(?: much| anything)?(?: up)?${ON_FILM}${TAIL}$`,
     `^(?:(?:is|has|was) (?:there )?)?anything (?:gone |been |go )?(?:wrong|off|amiss|not right)${ON_FILM}(?: so far| up to now| yet)?${TAIL}$`,
+    `^(?:was|is) (?:${FILM}|${IT})(?: then| now| all)* (?:fogged|exposed|lit)${TAIL}$`,
     `^was ${IT} (?:${GOOD}|right|correct)(?: so| then| like that)?${TAIL}$`,
   ].some((p) => new RegExp(p).test(line))
     ? made('ask-film', { about: 'outlook' })
@@ -292,7 +293,30 @@ const wentInCold: Reader = ({ line, situations }) =>
     ? made('ask-advice', { topic: 'went-in-cold' })
     : undefined;
 
+/** "What've I missed", "did I skip anything": what the film has had and lacks, and what is open. */
+const missed: Reader = ({ line, situations }) => {
+  const asks =
+    /^(?:so |and |okay )*(?:(?:what|anything)(?: else)?(?: did| have| has)?(?: i| we)(?: have)?(?: just)? (?:miss|missed|forget|forgot|forgotten|skip|skipped|left out|leave out|overlook|overlooked|not done)|(?:did|have) (?:i|we) (?:miss|missed|forget|forgot|forgotten|skip|skipped|left out|leave out|overlook|overlooked) (?:any|a|one|some)?(?:thing|step|bath|rinse)?s?)(?: out)?(?: so far| yet| now)*$/.test(
+      line,
+    );
+  if (!asks) return undefined;
+  return situations.includes('mixing') && !situations.some((s) => FILM_AT_STAKE.includes(s))
+    ? made('mix-where', {})
+    : { type: 'several', intents: [{ type: 'ask-film' }, { type: 'ask-where' }] };
+};
+
+/** "So what do I use", where a bottle was refused: the one to pour, or that there is none. */
+const whatToUse: Reader = ({ line, situations }) =>
+  situations.includes('pouring') &&
+  /^(?:so |and |then |but )*(?:what|which (?:bottle|one))(?: else)? (?:do|should|shall|can|must) (?:i|we) (?:use|take)(?: instead| then| now)*$/.test(
+    line,
+  )
+    ? made('ask-where', {})
+    : undefined;
+
 export const ASKED: readonly Reader[] = [
+  missed,
+  whatToUse,
   thermometerWet,
   wentInCold,
   goneOff,

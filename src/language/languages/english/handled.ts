@@ -112,7 +112,7 @@ const howFull: Reader = ({ line }) =>
 
 /** "It's still milky", "the negatives look cloudy": the film, and no bath. */
 const milky: Reader = ({ line }) =>
-  /^(?:but |and )?(?:it|film|negatives?|strip|roll|they) (?:is|are|looks?|stays?|came out|comes out)(?: still| all| bit| rather| kind of| sort of| very)* (?:milky|cloudy|creamy|opaque|not clear)(?: .*)?$/.test(
+  /^(?:but |and |why )*(?:is |are )?(?:my )?(?:it|film|negatives?|negs?|strip|roll|they|pictures?)(?: (?:is|are|looks?|looking|stays?|came out|comes out|come out|turned out|have gone|has gone|went|gone|seems?))*(?: still| all| bit| rather| kind of| sort of| very)* (?:milky|cloudy|creamy|opaque|not clear)(?: .*)?$/.test(
     line,
   )
     ? made('ask-advice', { topic: 'milky' })

@@ -8,6 +8,9 @@ import { CORRECTIONS, clausesOf } from './clauses.js';
 import { normaliseTyped } from './typed.js';
 
 /** What is told by an amount; a small whole number without a unit may stand for anything. */
+/** Told beside what is asked. */
+const IS_SO_WARM =
+  /^(?:(?:and|but|so|because|since|as) )*(?:it|that|(?:the |my )?(?:\w+ )?\w+)(?:'s| is| was| reads| shows)(?: \w+){1,6}$/;
 const AMOUNTS = new Set(['_mass', '_volume', '_duration', '_degrees', '_num', '_bottle']);
 /** What keeps the words themselves, or says what was not meant. */
 const KEEPS_WORDS = new Set<Intent['type']>(['note', 'remind', 'bottle-named', 'correct', 'films']);
@@ -24,7 +27,8 @@ export function leftOut(
   grammars: Grammars,
 ): string | null {
   const facts = factsIn(meant);
-  if (!facts.some(isDeed) || facts.some((f) => KEEPS_WORDS.has(f.type))) return null;
+  const advised = facts.every((f) => f.type === 'ask-advice');
+  if (!(advised || facts.some(isDeed)) || facts.some((f) => KEEPS_WORDS.has(f.type))) return null;
   const kept = numbersIn([meant, due]);
   const isKept = (n: number): boolean => kept.some((k) => Math.abs(k - n) <= SAME * Math.abs(n));
   const clauses = clausesOf(line).map((clause) => ({
@@ -32,6 +36,7 @@ export function leftOut(
     asked: clause.trim().endsWith('?'),
   }));
   const lost = clauses.flatMap(({ said, asked }, i) => {
+    if (advised && !IS_SO_WARM.test(said)) return [];
     if (asked || NOT_TOLD.test(said) || CORRECTIONS.replaces.test(clauses[i + 1]?.said ?? '')) return [];
     const { words, slots } = repaired(slotSpotter(grammars)(spelledOut(said.split(' ').filter(Boolean))));
     return slots

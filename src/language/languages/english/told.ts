@@ -42,6 +42,7 @@ export function toldAtSink(
     sentence ??= sentenceOf(plain, now, grammars);
     for (const read of readers) {
       const intent = read(sentence);
+      if (intent?.type === 'unsure') return { kind: 'unsure', candidates: intent.candidates, words: plain };
       if (intent)
         return { kind: 'understood', intent, words: plain, situation: now.situations[0] ?? 'anytime' };
     }

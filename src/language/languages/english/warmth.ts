@@ -58,6 +58,8 @@ const SO_MUCH =
   '(?:about )?(?:(?<part>half|quarter) degrees?|(?:(?<n>_(?:num|degrees)\\d+|one)(?: degrees?)?|degrees?)(?<and> and half)?)';
 const WAY =
   '(?:too )?(?:(?<high>high|much|hot|warm|over|above|more)|(?:low|little|cold|cool|under|below|less))(?: i think)?$';
+/** Told anew, the last figure counts. */
+const PUT_RIGHT = '(?:(?:no|nope|sorry|wait|actually|i mean|i meant|rather) )*';
 const PARTS: Readonly<Record<string, number>> = { half: 0.5, quarter: 0.25 };
 
 /** "My thermometer reads half a degree high": so much is taken off what it shows. */
@@ -65,13 +67,13 @@ const thermometerOff: Reader = ({ line, degrees }) => {
   const m = match(
     line,
     new RegExp(
-      `^(?:it turns out )?(?:thermometer|probe) (?:always )?(?:reads|shows|is|runs|says|measures|is reading|is showing) ${SO_MUCH} ${WAY}`,
+      `^${PUT_RIGHT}(?:it turns out )?(?:thermometer|probe) (?:always )?(?:reads|shows|is|runs|says|measures|is reading|is showing) ${SO_MUCH} ${WAY}`,
     ),
     new RegExp(
-      `^(?:it|that one) (?:always )?(?:reads|shows|runs|is reading|is showing) (?=.*degrees)${SO_MUCH} ${WAY}`,
+      `^${PUT_RIGHT}(?:it|that one) (?:always )?(?:reads|shows|runs|is reading|is showing) (?=.*degrees)${SO_MUCH} ${WAY}`,
     ),
     new RegExp(
-      `^(?:thermometer|probe|it) is (?:off|out|wrong) by ${SO_MUCH}(?: and)?(?: it| thermometer)?(?: reads| shows| is)? ${WAY}`,
+      `^${PUT_RIGHT}(?:thermometer|probe|it) is (?:off|out|wrong) by ${SO_MUCH}(?: and)?(?: it| thermometer)?(?: reads| shows| is)? ${WAY}`,
     ),
   );
   if (!m) return undefined;
@@ -81,4 +83,32 @@ const thermometerOff: Reader = ({ line, degrees }) => {
     : made('thermometer-reads', { byC: whole + (m.and ? 0.5 : 0), way: m.high ? 'high' : 'low' });
 };
 
-export const WARMTH: readonly Reader[] = [thermometerOff, inARow, readAgain, outOfTub];
+const ONE_THERMOMETER = '(?:thermometer|probe|one|first|one thermometer|one of them)';
+const SAYS = '(?:says|reads|shows|is|at|gives)';
+/** "One says 40, the other 38": neither is taken; of a bath it is asked which, else how a thermometer is checked. */
+const disagree: Reader = ({ line, liquid, bottle, tempC, due }) => {
+  const m = match(
+    line,
+    new RegExp(
+      `^(?:(?:for |of |in )?(?<first>${BATH}|${VESSEL}|tub) )?(?:${ONE_THERMOMETER} )*${SAYS} (?<a>_(?:num|degrees)\\d+)(?: degrees)?(?: (?:and|but|while))* (?:other|another|second)(?: one| thermometer)?(?: ${SAYS})?(?: only)? (?<b>_(?:num|degrees)\\d+)(?: degrees)?(?: (?:for|of|in) (?<last>${BATH}|${VESSEL}|tub))?$`,
+    ),
+  );
+  if (
+    !m &&
+    !/\bthermometers (?:do not agree|don't agree|disagree|differ|say different|show different)/.test(line)
+  )
+    return undefined;
+  const [a, b] = [tempC(m?.a), tempC(m?.b)];
+  const named = m?.first ?? m?.last;
+  const asked = due.find((d) => d.type === 'temperature')?.of;
+  const of =
+    named === 'tub' ? { kind: 'tub' as const } : (liquid(named) ?? bottleRef(bottle(named)) ?? asked);
+  if (a === undefined || b === undefined || of === undefined)
+    return made('ask-advice', { topic: 'thermometer' });
+  return {
+    type: 'unsure',
+    candidates: [Math.min(a, b), Math.max(a, b)].map((c) => ({ type: 'temperature', of, tempC: c })),
+  };
+};
+
+export const WARMTH: readonly Reader[] = [disagree, thermometerOff, inARow, readAgain, outOfTub];

@@ -102,7 +102,9 @@ function jetzt(now: Now, brief = false): string {
         : `Auf Temperatur bringen: ${now.targets.map((t) => `${name(t.bath)} ${grad(t.tempC)}`).join(', ')}. ${warnung(now.cautions)} Dann sag: weiter.`,
     load: () => 'Leg den Film im Dunkeln ein und schließ die Dose. Dann sag: Film ist eingelegt.',
     pour: (now) => {
-      const unfit = now.unfit ? `${germanReasons[now.unfit.reason](now.unfit.about)} ` : '';
+      const unfit = now.unfit
+        ? `${germanReasons[now.unfit.reason](now.unfit.about)} In keiner anderen Flasche ist es vermerkt: setz es neu an. `
+        : '';
       if (now.announced)
         return (now.agoS ?? 0) < 15
           ? `Gieß ${den(now.bath)} ein und sag: ${name(now.bath)} ist drin.`
@@ -317,10 +319,17 @@ export const laufPhrases: Partial<PhrasesOf<RunMessage>> = {
         : saetze(
             m.doubt
               ? zweifel(m.doubt)
-              : m.effect === null && !m.light && !m.notTurned && !m.turnedMore && m.reasons.length === 0
+              : m.effect === null &&
+                  !m.light &&
+                  !m.lightBefore &&
+                  !m.notTurned &&
+                  !m.turnedMore &&
+                  m.reasons.length === 0
                 ? 'Es steht nichts gegen den Film: er sollte gut werden.'
                 : 'Das Bild ist nicht verloren.',
             m.effect !== null && `${gross(wirkung(m.effect))}.`,
+            m.lightBefore &&
+              'Vor dem Laden ging Licht an: was offen lag, ist verschleiert, was in der Dose war, ist heil.',
             m.light && 'Licht kam daran: was verschleiert ist, bleibt es.',
             m.turnedMore && 'Er wurde mehr bewegt als nötig: mehr Kontrast, wenn das im Entwickler war.',
             m.notTurned && 'Er wurde zu wenig bewegt: Streifen oder ungleiche Dichte sind möglich.',

@@ -102,7 +102,9 @@ export const sayCount = (leftS: number): string =>
   leftS < 0.5 ? 'Time is up.' : `${capital(spokenDuration(leftS))} left.`;
 
 const unfit = (now: Extract<Now, { do: 'pour' }>): string =>
-  now.unfit ? `${reasons[now.unfit.reason](now.unfit.about)} ` : '';
+  now.unfit
+    ? `${reasons[now.unfit.reason](now.unfit.about)} No other bottle holds it, by my record: mix it anew. `
+    : '';
 
 /** `brief` leaves out the lists that were said when the part began. */
 export function sayNow(now: Now, brief = false): string {

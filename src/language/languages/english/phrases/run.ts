@@ -356,6 +356,8 @@ export const runPhrases: PhrasesOf<RunMessage> = {
     const against = sentences(
       m.effect !== null && `${capital(sayEffect(m.effect))}.`,
       m.light && 'Light reached it: what is fogged stays fogged, the rest of it may be fine.',
+      m.lightBefore &&
+        'Light came on before it was loaded: what lay in the open is fogged, what was in its can is safe.',
       m.turnedMore && 'It was turned more than it should be: more contrast, if that was in the developer.',
       m.notTurned &&
         'It was not turned as it should be: streaks or uneven density may show, and less density.',
