@@ -95,4 +95,17 @@ export const readAndMissed: readonly Day[] = [
       ['so what do I use', /bottle 7/, /no other bottle/i],
     ],
   },
+  {
+    name: 'one funnel for two baths: what got into the second is said when it is asked of',
+    lines: [
+      'start a run',
+      ['is the developer alright', /nothing against the developer/i],
+      [
+        'I used the same funnel for the fixer and the developer',
+        [/bottle 2 has fixer in it/i, /do not use it/i],
+      ],
+      ['so is the dev alright', [/^warning: no/i, /fixer in it/], /did you mean/i],
+      ['is the final rinse all right', /nothing against the final rinse/i],
+    ],
+  },
 ];

@@ -16,7 +16,7 @@ const DEAD =
   '(?:ruined|wrecked|spoiled|spoilt|lost|gone|dead|knackered|toast|destroyed|done for|a goner|goner|buggered|cooked|past saving)';
 
 /** "Is it still alright", "can I use it as it is": of what was spoken against last. */
-const stillGood: Reader = ({ line, situations, bottle }) => {
+const stillGood: Reader = ({ line, situations, bottle, liquid }) => {
   if (situations.includes('mixing')) return undefined;
   const what = `(?:${IT}|(?<what>_bottle\\d+))`;
   const m = match(
@@ -25,10 +25,14 @@ const stillGood: Reader = ({ line, situations, bottle }) => {
       `^(?:can|may|could|should|shall|do|will) (?:i|we) (?:still |then |safely )?(?:use|trust|take|pour|keep|reuse)(?: with)? ${what}(?: as (?:it is|is|it stands))?${TAIL}$`,
     ),
     // "okay" by itself is taken for a courtesy
-    new RegExp(`^(?:is|are) (?:${what} (?:still |then )?${GOOD}|(?<b>_bottle\\d+)(?: still)?)${TAIL}$`),
+    new RegExp(
+      `^(?:is|are) (?:${what} (?:still |then )?${GOOD}|(?<b>_bottle\\d+)(?: still)?|(?<bath>${BATH})(?: still| then| now)* (?:okay|ok|all right|alright|usable|any good|spoiled|spoilt|ruined))${TAIL}$`,
+    ),
     new RegExp(`^what (?:do|should|shall|can|must) (?:i|we) do (?:with|about) ${what}${TAIL}$`),
   );
-  return m && made('ask-advice', { topic: 'still-good', bottle: bottle(m.what ?? m.b) });
+  return (
+    m && made('ask-advice', { topic: 'still-good', bottle: bottle(m.what ?? m.b), liquid: liquid(m.bath) })
+  );
 };
 
 /** "Can I get one more through it", "how many are left in it". */

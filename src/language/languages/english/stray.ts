@@ -19,6 +19,12 @@ export function gotAstray(
   how: 'told' | 'bare',
 ): Interpretation | undefined {
   const { line, slots } = matterIn(plain.replace(LEAD, ''), grammars);
+  const shared = how === 'told' ? SHARED.exec(line)?.groups : undefined;
+  const [a, b] = [shared?.a, shared?.b].map((t) => (t === undefined ? undefined : thing(t, slots)?.id));
+  if (a !== undefined && b !== undefined && a !== b && isBath(a) && isBath(b)) {
+    const both = made('contaminated', { liquid: a, intoLiquid: b });
+    return both && { kind: 'understood', intent: both, words: plain, situation: situations[0] ?? 'anytime' };
+  }
   const said = match(line, ...(how === 'told' ? TOLD : BARE));
   const what = said?.what === undefined ? undefined : thing(said.what, slots);
   if (!said?.what || what?.id === undefined || what.id === 'water') return undefined;
@@ -52,6 +58,9 @@ export function gotAstray(
   }
 }
 
+/** One tool for two baths: some of the first got into the second. */
+const SHARED =
+  /^(?:i |we )?(?:have |had |just |accidentally )*(?:used|took|put) (?:same|one) (?:funnel|filter|strainer|measuring \w+|beaker|syringe|cylinder|spoon) (?:for|in|with) (?:both )?(?<a>_matter\d+)(?: bath)?(?: and(?: then)?| then| before) (?:for )?(?<b>_matter\d+)(?: bath)?(?: (?:without|and (?:did not|didn't|never)) .*)?$/;
 const LEAD =
   /^(?:(?:oh no|oh|oops|shit|damn|help|quick|wait|stop|no|so|and|but|hey|well|i think|i fear|i believe|i am afraid|i am sorry|i might have|i may have|maybe|perhaps|looks like|it looks like|that|by mistake|by accident|accidentally|somehow)(?: that)? )+/;
 const SLIPPED = /\b(?:dropped|splashed|spilled|spilt|dripped|knocked|squirted|sprayed)\b/;
