@@ -1,5 +1,6 @@
 import type { Words } from '../language/languages/words.js';
 import { MOVING } from '../language/meaning/situations.js';
+import { hurtBy } from '../process/cautions.js';
 import type { Desk, DeskEvent, DeskId, Situation, Truth } from '../process/desk.js';
 import type { Effect, MessageLike, ReplyKind } from '../process/effect.js';
 import type { Intent, IntentOf } from '../process/intent.js';
@@ -286,15 +287,18 @@ export function createAssistant(posts: readonly Post[], world: World, words: Wor
   };
 
   function undo(state: AssistantState, event: DeskEvent, agreed: boolean): Outcome {
-    const ofReading = event.type === 'intent' && event.intent.type === 'undo' && event.intent.reading;
-    const end = state.recent.findLastIndex(
-      (r) => r.deed && r.event.type === 'intent' && (!ofReading || READINGS.has(r.event.intent.type)),
-    );
-    const start = askedBy(state.recent, end);
+    const { reading, spill } = event.type === 'intent' && event.intent.type === 'undo' ? event.intent : {};
+    const spills = spill ? lastSpill(state.recent) : null;
+    const end = spills
+      ? state.recent.indexOf(spills.at(-1) as Remembered)
+      : state.recent.findLastIndex(
+          (r) => r.deed && r.event.type === 'intent' && (!reading || READINGS.has(r.event.intent.type)),
+        );
+    const start = spills ? end : askedBy(state.recent, end);
     const first = state.recent[start]?.event;
     if (first?.type !== 'intent') return { state, replies: say(event, words.nothingTo('undo')), facts: [] };
     const what = words.describe(first.intent);
-    const gone = state.recent.slice(start, end + 1).filter((r) => r.event.type === 'intent');
+    const gone = spills ?? state.recent.slice(start, end + 1).filter((r) => r.event.type === 'intent');
     const events = state.recent.filter((r) => !gone.includes(r)).map((r) => r.event);
     const after = retold(state, [...events, timeAt(event)], what);
     const clock = state.world.tank.bath;
@@ -539,9 +543,11 @@ export function createAssistant(posts: readonly Post[], world: World, words: Wor
       }
       if (asked && intent.type === 'cancel')
         return { state: { ...state, undoAsked: false }, replies: say(event, words.kept()), facts: [] };
+      if (intent.type === 'undo' && intent.spill && !lastSpill(state.recent))
+        return ordinary(state, { ...event, intent: { type: 'spill-cleaned' } });
       if (
         intent.type === 'undo' &&
-        (intent.mended || (state.mended?.last && !intent.reading && !intent.denied))
+        (intent.mended || (state.mended?.last && !intent.reading && !intent.denied && !intent.spill))
       )
         return asFirstSaid(caughtUp(state, event), event);
       if (intent.type === 'undo')
@@ -658,6 +664,22 @@ function asItIs(intent: Intent, { thermometerErrorC = 0 }: World): Intent {
 }
 
 const isEmpty = (fields: object): boolean => Object.keys(fields).length === 0;
+
+/** All that was told of the spill that was told last, on nobody; null: of none. */
+function lastSpill(recent: readonly Remembered[]): Remembered[] | null {
+  const told = recent.filter(
+    ({ event }) =>
+      event.type === 'intent' &&
+      event.intent.type === 'spill' &&
+      hurtBy(event.intent.place ?? null, null) === null,
+  );
+  const last = told.at(-1);
+  // in one breath, or what it was, how much, where, one after another
+  const before = told.findLastIndex(
+    (r) => r !== last && r.event.atMs !== last?.event.atMs && r.facts.some((f) => f.type === 'spilled'),
+  );
+  return last ? told.slice(before + 1) : null;
+}
 
 /** A yes or an override is undone with what asked for it. */
 function askedBy(recent: readonly Remembered[], index: number): number {

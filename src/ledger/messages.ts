@@ -42,7 +42,7 @@ export type BottlesMessage =
   | {
       id: 'bottles-are';
       /** of the bath that was asked about: what stands in a jug, and that it is in the tank */
-      inJug?: { liquid: string; volumeMl: number };
+      inJugs?: { liquid: string; volumeMl: number }[];
       inTank?: string;
       lines: BottleLine[];
       /** these are not to be used; their own answers say why */

@@ -131,8 +131,8 @@ const run = {
   note: may('text'),
   /** a bath or a bottle by itself: the answer to "which?" */
   part: may('liquid', 'vessel'),
-  /** `denied`: what was said has not happened; `reading`: the last reading, whatever was said since; `mended`: what was put right last was right before */
-  undo: { denied: maybe(yes), reading: maybe(yes), mended: maybe(yes) },
+  /** `denied`: what was said has not happened; `reading`: the last reading, whatever was said since; `mended`: what was put right last was right before; `spill`: what was spilled last was not */
+  undo: { denied: maybe(yes), reading: maybe(yes), mended: maybe(yes), spill: maybe(yes) },
   confirm: none,
   cancel: none,
   /** the explicit words that let a refused pour go ahead; nothing else does */

@@ -18,7 +18,7 @@ import {
 } from '../../world/life.js';
 import { USUAL_FILM } from '../../world/life-data.js';
 import { liquidById } from '../../world/liquids.js';
-import type { BottleRecord, World } from '../../world/records.js';
+import type { BottleRecord, Contents, World } from '../../world/records.js';
 import { newestRun } from '../../world/run-record.js';
 import { isUnknown, withBottle } from '../../world/vessels.js';
 
@@ -107,15 +107,15 @@ export function bottles({ world, names, baths }: Bench, liquid?: string): Bottle
   const held =
     liquid === undefined ? all(world).filter((one) => one.contents.volumeMl > 0) : holding(world, liquid);
   const lines = held.map((one) => line(one, names));
-  const elsewhere =
-    liquid === undefined
-      ? {}
-      : {
-          ...(world.jugs[liquid] && {
-            inJug: { liquid: names(liquid), volumeMl: world.jugs[liquid].volumeMl },
-          }),
-          ...(world.tank.bath?.liquid === liquid && { inTank: names(liquid) }),
-        };
+  const isAsked = (of: string): boolean => of !== 'water' && (liquid === undefined || of === liquid);
+  const inJugs = Object.entries(world.jugs).flatMap(([of, { volumeMl }]) =>
+    isAsked(of) ? [{ liquid: names(of), volumeMl }] : [],
+  );
+  const { bath } = world.tank;
+  const elsewhere = {
+    ...(inJugs.length > 0 && { inJugs }),
+    ...(bath && isAsked(bath.liquid) && { inTank: names(bath.liquid) }),
+  };
   if (lines.length === 0 && liquid !== undefined && Object.keys(elsewhere).length === 0)
     return { id: 'no-such-liquid', liquid: names(liquid) };
   if (lines.length === 0 && liquid === undefined) return { id: 'no-bottles' };
@@ -144,12 +144,21 @@ export const holding = (world: World, liquid: string): BottleRecord[] =>
     .filter((one) => one.liquid === liquid && one.contents.volumeMl > 0)
     .sort((a, b) => b.contents.volumeMl - a.contents.volumeMl);
 
-/** With what stands in the tank back in the bottle that it came from. */
-function withTank(world: World): World {
+/** With what stands in the tank and in jugs back in the bottle that it came from. */
+function withAllBack(world: World): World {
   const { bath, ...inTank } = world.tank;
   const home = bath?.from.kind === 'bottle' ? world.bottles[bath.from.number] : undefined;
-  if (!home || home.liquid !== bath?.liquid) return world;
-  return withBottle(world, { ...home, contents: blend(home.contents, inTank) });
+  const back = (into: World, bottle: BottleRecord | undefined, liquid: string, contents: Contents): World =>
+    bottle?.liquid === liquid
+      ? withBottle(into, { ...bottle, contents: blend(bottle.contents, contents) })
+      : into;
+  return Object.entries(world.jugs).reduce(
+    (into, [liquid, contents]) => {
+      const [bottle, ...others] = all(into).filter((b) => b.liquid === liquid);
+      return others.length > 0 ? into : back(into, bottle, liquid, contents);
+    },
+    bath ? back(world, home, bath.liquid, inTank) : world,
+  );
 }
 
 export function age({ world, names, baths, wallMs }: Bench, liquid: string): BottlesMessage {
@@ -240,7 +249,7 @@ export function filmWords(film: FilmRef): string {
 
 export function life(bench: Bench, liquid: string, films: number | null, bottle?: number): BottlesMessage {
   const { world, names, baths, wallMs } = bench;
-  const held = holding(withTank(world), liquid).filter((b) => bottle === undefined || b.number === bottle);
+  const held = holding(withAllBack(world), liquid).filter((b) => bottle === undefined || b.number === bottle);
   const first = held[0];
   if (first === undefined) return { id: 'no-such-liquid', liquid: names(liquid) };
   const film = usualFilm(world);
@@ -288,8 +297,9 @@ export function nextRoll(bench: Bench, films: number): BottlesMessage {
   const lives: LifeIs[] = [];
   for (const { liquid, reusable } of wanted) {
     if (liquid === null) continue;
-    const inBottles = holding(withTank(world), liquid).reduce((ml, b) => ml + b.contents.volumeMl, 0);
-    const haveMl = inBottles + (world.jugs[liquid]?.volumeMl ?? 0);
+    const inBottles = holding(world, liquid).reduce((ml, b) => ml + b.contents.volumeMl, 0);
+    const inTankMl = world.tank.bath?.liquid === liquid ? world.tank.volumeMl : 0;
+    const haveMl = inBottles + inTankMl + (world.jugs[liquid]?.volumeMl ?? 0);
     const wantMl = reusable ? tankMl : tankMl * films;
     if (haveMl < wantMl) short.push({ liquid: names(liquid), haveMl, wantMl });
     const found = life(bench, liquid, films);

@@ -28,6 +28,7 @@ import { scales } from './scales.js';
 import { shares } from './shares.js';
 import { byTheWay, sink } from './sink.js';
 import { afterwards, allTheSame, developer, toldLate, words, wrongBath } from './slips.js';
+import { bothFell, everywhere, noSpill } from './spilled.js';
 import { slipsMended, toldInShort } from './told.js';
 import { unread } from './unread.js';
 import { unsaid } from './unsaid.js';
@@ -61,6 +62,9 @@ describe.each(
     inJugs,
     partsOfBottles,
     gone,
+    noSpill,
+    bothFell,
+    everywhere,
     unread,
     late,
     harmless,

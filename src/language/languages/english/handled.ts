@@ -11,14 +11,18 @@ const I = '(?:i |we )?(?:have )?(?:only )?';
 const ALL_WARM =
   /^(?:(?:okay|right|now) )*(?:everything|all|all of it|they|baths|bottles|chemistry|chemicals) (?:is|are) (?:all |now )*(?:(?:at|up to) (?:temp|temperature)|warm|ready|set|good)(?: to go)?(?: (?:and|so))* film is (?:loaded|in|in tank)(?: tank)?(?: now)?$/;
 /** "I've loaded the film", "loaded the film, lid's on". */
-const loaded: Reader = ({ line, situations }) =>
-  !situations.includes('mixing') &&
-  (ALL_WARM.test(line) ||
-    new RegExp(
-      `^${I}(?:loaded|wound|spooled|threaded) (?:(?:color |right |new |other |_num\\d+ )?(?:film|films|roll|rolls|reel|reels))(?: (?:in|into|in to|on|onto|and|with|tank|reel|reels|spiral|spool|lid|cap|it|is|shut|closed|closed it|up|tight|dark|bag))*$`,
-    ).test(line))
-    ? made('film-loaded', {})
-    : undefined;
+const loaded: Reader = ({ line, situations, number }) => {
+  if (situations.includes('mixing')) return undefined;
+  if (ALL_WARM.test(line)) return made('film-loaded', {});
+  const m = new RegExp(
+    `^${I}(?:loaded|wound|spooled|threaded) (?:(?:color |right |new |other )*(?:(?<n>_num\\d+) )?(?:film|films|roll|rolls|reel|reels))(?: (?:in|into|in to|on|onto|and|with|tank|reel|reels|spiral|spool|lid|cap|it|is|shut|closed|closed it|up|tight|dark|bag))*$`,
+  ).exec(line);
+  const films = made('films', { count: number(m?.groups?.n) });
+  if (!m) return undefined;
+  return m.groups?.n && films
+    ? { type: 'several', intents: [films, { type: 'film-loaded' }] }
+    : made('film-loaded', {});
+};
 
 /** "I've poured the prebath in from one", "prebath's in from one": it is in. */
 const pouredIn: Reader = ({ line, liquid, bottle }) => {

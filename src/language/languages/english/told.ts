@@ -26,6 +26,7 @@ import {
   UNIT,
   VESSEL,
 } from './sentence.js';
+import { bothFell, noSpill } from './spilled.js';
 import { WARMTH } from './warmth.js';
 
 /**
@@ -293,6 +294,19 @@ const restTo = shaped(
     }),
 );
 
+/** "I never rinsed before the bleach". */
+const NEVER_RINSED =
+  /^(?:no |wait |actually )*(?:i |we )?(?:have |had )?(?:never|did not|didn't|have not|haven't)(?: actually)? (?:rinsed?|wash(?:ed)?|rins|give it (?:rinse|wash))(?: (?:it|film))?(?: (?:before|after|between|in between) ?(?:it|that|_liquid\d+)?(?: and _liquid\d+)?| first| actually| at all| out)*$/;
+/** "What is where": of all bottles and jugs. */
+const whatIsWhere: Reader = ({ line }) =>
+  /^(?:so |and |now )*(?:what (?:is|do i have|have i got|stands) where|where is (?:everything|what))(?: now| again)?$/.test(
+    line,
+  )
+    ? made('ask-bottles', {})
+    : undefined;
+const neverRinsed: Reader = ({ line }) =>
+  NEVER_RINSED.test(line) ? made('left-out', { liquid: 'water' }) : undefined;
+
 /** "I forgot the wash". */
 const forgot = shaped(
   `^(?:i |we )(?:have )?(?:completely |totally )?(?:forgot|forgotten|skipped|missed|left out|did not do|did not wash)(?: to do| about)?(?: (?<what>${BATH}|wash(?:ing)?|rinse|rinsing))(?: it)?$`,
@@ -522,6 +536,9 @@ export const mayHaveBeen: Reader = ({ line: said, plain, situations, liquid, bot
       `^(?:${HEDGE} )+(?:${it} (?:was|is) )?${BATH}${WENT_IN} (?:it |or |was it |maybe |perhaps |that )*(?:${MAY_BE} )?${which}${WENT_IN}$`,
     ),
     new RegExp(
+      `^(?:${HEDGE} )*i (?:have )?(?:just )?(?:poured|put|tipped|used|grabbed|took)(?: in)? (?<which>${BATH}|_bottle\\d+)${WENT_IN} (?:but |or )*(?:it |that |maybe |perhaps |possibly )*(?:${MAY_BE} |could have been |or |maybe |perhaps |it was )+(?<other>${BATH}|_bottle\\d+)$`,
+    ),
+    new RegExp(
       `^(?:${HEDGE} )+i (?:have )?(?:just )?(?:poured|put|tipped|used|grabbed|took|taken|picked)(?: in)? ${which}${WENT_IN}${NOT_THAT}${WENT_IN}$`,
     ),
     new RegExp(
@@ -727,6 +744,10 @@ export const TOLD_OF_OTHERS: readonly Reader[] = [
   ...PUT_RIGHT,
   inAJug,
   inABottle,
+  noSpill,
+  bothFell,
+  neverRinsed,
+  whatIsWhere,
   partInto,
   mayHaveBeen,
   ...WARMTH,

@@ -153,7 +153,7 @@ export const flaschenPhrases: Partial<PhrasesOf<BottlesMessage>> = {
   'bottles-are': (m) =>
     saetze(
       m.inTank && `In der Dose: ${vomNamen(m.inTank)}.`,
-      m.inJug && `In einem Krug: ${vomNamen(m.inJug.liquid)}, ${menge(m.inJug.volumeMl)}.`,
+      ...(m.inJugs ?? []).map((j) => `In einem Krug: ${vomNamen(j.liquid)}, ${menge(j.volumeMl)}.`),
       m.spoiled && `${liste(m.spoiled.map((b) => `Flasche ${b}`))} nicht verwenden; frag, was darin ist.`,
       ...m.lines.map(enthaelt),
     ),

@@ -230,7 +230,7 @@ const phrases: PhrasesOf<BottlesMessage> = {
   'bottles-are': (m) =>
     [
       ...(m.inTank ? [`The ${m.inTank} is in the tank.`] : []),
-      ...(m.inJug ? [`${capital(spokenVolume(m.inJug.volumeMl))} of ${m.inJug.liquid} is in a jug.`] : []),
+      ...(m.inJugs ?? []).map((j) => `${capital(spokenVolume(j.volumeMl))} of ${j.liquid} is in a jug.`),
       ...(m.spoiled === undefined
         ? []
         : [`Do not use ${m.spoiled.map((b) => `bottle ${b}`).join(' or ')}; ask what is in it.`]),
