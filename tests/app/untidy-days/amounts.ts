@@ -90,4 +90,8 @@ export const amounts: readonly Day[] = [
       ['no, it really was 2', [/2\.00 grams of anhydrous sodium sulphite/, /0\.22 grams/], /over/],
     ],
   },
+  {
+    name: 'a scale that shows less than nothing is zeroed',
+    lines: [...bleach, ['the scale says minus 2', /below zero.*zero it and weigh again/i, /did you mean/i]],
+  },
 ];

@@ -19,11 +19,18 @@ const FAR_BOTTLE = new RegExp(
 );
 const BELOW_ZERO =
   /\bminus (?:(?:a|half|\w+ty|\w+teen|ten|eleven|twelve|hundred|thousand|point|zero|and|one|two|three|four|five|six|seven|eight|nine|\d+) )+(?:mil|gram|kilo|liter|ounce|second|minute|film|roll)/;
+const SCALE_BELOW_ZERO = /\b(?:scale|scales|balance) (?:\w+ )?(?:says|reads|shows|is at) minus\b/;
 
 /** A number that nothing here can have, in a sentence that would be understood with another; undefined: there is none. */
 export function impossible(plain: string): Interpretation | undefined {
   if (FAR_BOTTLE.test(plain))
     return { kind: 'nothing', why: 'Bottles have numbers from 1 to 20 here. Which one is it?', near: [] };
+  if (SCALE_BELOW_ZERO.test(plain))
+    return {
+      kind: 'nothing',
+      why: 'A reading below zero means the scale is not zeroed. Zero it and weigh again.',
+      near: [],
+    };
   return BELOW_ZERO.test(plain)
     ? { kind: 'nothing', why: 'There is no such amount below zero. How much is it?', near: [] }
     : undefined;
