@@ -1,7 +1,7 @@
 import type { Verbosity } from '../language/breath.js';
 import { type Interpretation, intentKey } from '../language/interpret.js';
 import type { Words } from '../language/languages/words.js';
-import { POURS } from '../language/meaning/weight.js';
+import { isQuestion, POURS, tellsOfSink } from '../language/meaning/weight.js';
 import type { Hearing } from '../language/types.js';
 import type { Language } from '../language/understanding.js';
 import type { DeskEvent, Heard, Situation } from '../process/desk.js';
@@ -82,6 +82,10 @@ export class Conversation {
   #pending: Intent[] = [];
   /** what the question before this may have meant, the one that was answered first; it may be picked by its place */
   #offered: Intent[] = [];
+  /** the open question was put a second time */
+  #again = false;
+  /** what was said over an open question that may change its answer: it waits until that one is settled */
+  #held: { intent: Intent; heard: Heard } | null = null;
   /** what "more" says after help, or after an answer that left some of itself for it */
   #more = '';
   readonly #ports: ConversationPorts;
@@ -124,7 +128,7 @@ export class Conversation {
     const chosen = among[chosenOf(line, among, this.#ports.language.words)];
     if (chosen === undefined) return this.#take(understood, heard);
     this.#pending = [];
-    return this.#act(chosen, heard);
+    return this.#settled(chosen, heard);
   }
 
   /**
@@ -244,23 +248,52 @@ export class Conversation {
 
   #act(intent: Intent, heard: Heard): Taken {
     this.#offered = [];
+    let open: readonly Intent[] = [];
     if (this.#pending.length > 0) {
       const options = this.#pending;
       this.#pending = [];
       if (intent.type === 'cancel') {
         this.#answer(this.#ports.language.words.nothingChanged);
-        return { done: 'acted', intent };
+        return this.#goOn() ?? { done: 'acted', intent };
       }
       if (intent.type === 'confirm') {
         const only = options.length === 1 ? options[0] : undefined;
         if (!only) return this.#ask(options);
-        return this.#act(only, heard);
+        return this.#settled(only, heard);
+      }
+      if (this.#mustWait(intent, heard, options)) {
+        this.#held = { intent, heard };
+        return this.#ask(options, heard.by, true);
       }
       this.#leaveOpen(options, intent);
+      open = isQuestion(intent) && !this.#again && options.some(tellsOfSink) ? options : [];
     }
+    this.#held = null;
     this.#do(intent, heard);
     this.#ports.acted?.(intent, this.#state);
+    if (open.length > 0) this.#ask(open, heard.by, true);
     return { done: 'acted', intent };
+  }
+
+  /** One of the choices was meant; then what waited for that. */
+  #settled(chosen: Intent, heard: Heard): Taken {
+    const held = this.#held;
+    const taken = this.#act(chosen, heard);
+    this.#held = held;
+    return this.#goOn() ?? taken;
+  }
+
+  #goOn(): Taken | null {
+    const held = this.#held;
+    this.#held = null;
+    return held && this.#act(held.intent, held.heard);
+  }
+
+  /** Whether a pour that the guard would clear has to wait: what was asked about may change its verdict. */
+  #mustWait(intent: Intent, heard: Heard, options: readonly Intent[]): boolean {
+    return (
+      POURS.has(intent.type) && !this.#held && options.some(tellsOfSink) && !this.#refused(intent, heard)
+    );
   }
 
   /** Talk is answered here, several facts are done one after another, everything else goes to the desks. */
@@ -376,14 +409,15 @@ export class Conversation {
     for (const fact of leftOpen(this.#state.world, asked, intent, expected)) this.noticed(fact);
   }
 
-  #ask(candidates: Intent[], by: Heard['by'] = 'voice'): Taken {
+  #ask(candidates: readonly Intent[], by: Heard['by'] = 'voice', again = false): Taken {
+    this.#again = again;
     const { clock, speech, language } = this.#ports;
     this.#leaveOpen(this.#pending);
     this.#offered = [];
     const unlike = this.#unlike(candidates);
     this.#pending = unlike.map(({ intent }) => intent);
     const said = unlike.map((one) => one.said);
-    const text = language.words.didYouMean(said, by === 'typed');
+    const text = language.words.didYouMean(said, by === 'typed', again);
     speech.say({ atMs: clock.nowMs(), kind: 'question', text, desk: 'talk' });
     return { done: 'asked', candidates: this.#pending };
   }

@@ -257,6 +257,8 @@ export type RunMessage =
   /** what the film has had, in order, and what of the sheet it has not */
   | {
       id: 'film-so-far';
+      /** in the tank, by what was told */
+      loaded: boolean;
       had: { bath: Named; seconds: number }[];
       missing: Named[];
       asked: Named | null;

@@ -25,6 +25,7 @@ const told: Readonly<Record<string, (turn: Turn, said: Remark) => void>> = {
   'air-got-in': aired,
   'labels-lost': against('label-lost'),
   thermometer: misread,
+  'thermometer-elsewhere': misread,
   'film-jammed': (turn) => filmOut(turn),
   'light-got-in': lightIn,
   'still-good': stillGood,

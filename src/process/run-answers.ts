@@ -206,6 +206,7 @@ export function filmSoFar(turn: Turn, { liquid, about }: IntentOf<'ask-film'>) {
   const asked = liquid ?? (about === 'time' ? last : undefined);
   turn.say('answer', {
     id: 'film-so-far',
+    loaded: film.loaded,
     had,
     missing: (over?.lacking ?? missing(film, turn.sheet).flatMap((s) => s.liquid ?? [])).map((id) =>
       turn.named(id),

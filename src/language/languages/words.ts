@@ -52,8 +52,8 @@ export interface Words {
   readonly ordinals: readonly string[];
   /** the place or the number in an answer to which of several was meant */
   readonly choice: RegExp;
-  /** asks which of these was meant */
-  didYouMean(said: readonly string[], typed: boolean): string;
+  /** asks which of these was meant; `again`: before something else is done or answered */
+  didYouMean(said: readonly string[], typed: boolean, again: boolean): string;
   /** says what of a line was not taken, in its own words */
   leftOut(words: string): string;
   /** offers, behind an answer, what else may have been asked; `said`: the answered meaning first */

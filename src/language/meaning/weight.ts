@@ -72,6 +72,23 @@ const FACTS = new Set<Intent['type']>([
 export const isDeed = (intent: Intent): boolean =>
   isGuarded(intent) || REPORTS.has(intent.type) || FACTS.has(intent.type) || ALSO_DEEDS.has(intent.type);
 
+/** What tells how it is at the sink, and does not only steer or take back. */
+export const tellsOfSink = (intent: Intent): boolean =>
+  factsIn(intent).some((f) => (isDeed(f) && !STEERS.has(f.type)) || f.type === 'tank-without-film');
+
+const STEERS = new Set<Intent['type']>([
+  ...(['confirm', 'cancel', 'override', 'skip', 'withdraw', 'stop', 'undo', 'redo'] as const),
+  ...([
+    'next-step',
+    'drain-now',
+    'begin-run',
+    'close-run',
+    'mix-stop',
+    'hold-clock',
+    'resume-clock',
+  ] as const),
+]);
+
 const ALSO_DEEDS = new Set<Intent['type']>([
   'begin-run',
   'swapped',

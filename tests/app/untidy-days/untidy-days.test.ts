@@ -15,6 +15,7 @@ import { kept } from './kept.js';
 import { learnt } from './learnt.js';
 import { harmless, late, leftOut } from './left-out.js';
 import { gone, inJugs, partsOfBottles } from './measured-out.js';
+import { mishaps } from './mishaps.js';
 import { baths, mixing, thermometer } from './mixing.js';
 import { offered } from './offered.js';
 import { faultsOf, Sink } from './play.js';
@@ -99,6 +100,7 @@ describe.each(
     parted,
     bottled,
     spilledBoth,
+    mishaps,
   }),
 )('an untidy day: %s', (_, days) => {
   it.each(days.map((d) => [d.name, d] as const))('%s', (_name, day) => {

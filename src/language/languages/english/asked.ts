@@ -178,6 +178,14 @@ const hadIt: Reader = ({ line, liquid, situations }) => {
   return m && made('ask-film', { liquid: liquid(m.what) ?? DONE_BY[m.verb ?? ''] });
 };
 
+/** "Is there film in the tank right now" */
+const isLoaded: Reader = ({ line }) =>
+  /^(?:and |so |wait )*(?:(?:is|was) there (?:any )?(?:film|reel|roll)|(?:is|was|have i got|did i (?:put|load|get)) (?:film|reel|roll)(?= (?:loaded|in|inside)\b))(?: (?:loaded|in|inside|there|tank|right|still|then|at all|or not|yet))*$/.test(
+    line,
+  )
+    ? made('ask-film', {})
+    : undefined;
+
 /** "How am I doing", "what was I doing": where the work stands. */
 const standing: Reader = ({ line }) =>
   /^how (?:am i|are we|is it|are things|is film|is everything) (?:doing|going|getting on|coming along|coming on|looking)(?: so far| then)?$/.test(
@@ -329,6 +337,7 @@ export const ASKED: readonly Reader[] = [
   lightsOn,
   inPlace,
   hadIt,
+  isLoaded,
   standing,
   saidLast,
   asWeighed,

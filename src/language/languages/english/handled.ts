@@ -157,15 +157,22 @@ const HALTED = new RegExp(
 );
 const HELD =
   '(?:(?:and |but )?(?:(?:i am |it is |_liquid\\d+ is )?(?:still|only) (?:holding|got|have|with|in)(?: (?:it|jug|my|hand|hands|bottle|_bottle\\d+|beaker|here|in))+|(?:i am )?(?:sticking|putting|checking|reading|measuring)\\b.*))';
+/** What is said beside it and names nothing of the sink. */
+const BESIDE_IT =
+  '(?!(?:all|everything|whole|completely|fully|but|rest|enough|much)\\b)(?!.*(?:_liquid|_bottle|_volume|_num|_duration|\\btank\\b))(?:and |but )?(?:i (?:am |have )?|just |only |was )?(?:still |doing|moved|moving|wiping|looking|waiting|getting|changing|changed|fetching|on|standing|busy|because|as|since)\\b.*';
 const NOT_POURED = new RegExp(
-  `^(?!(?:i |we )?(?:have not|haven't|did not|didn't|never)$)(?:${HALT} )*(?:(?:i|we) )?(?:have not|haven't|did not|didn't|never)(?: even| actually| really)?(?: (?:pour|poured|put|tip|tipped|do|done|start|started|begin|begun)(?: (?:it|that|any|anything|any of it|one drop|drop|_liquid\\d+))?)?(?: in| out| away| back)?(?: yet)?(?: at all)?(?: so)?(?: undo(?: that| it)?)?(?: ${HELD})?$`,
+  `^(?!(?:i |we )?(?:have not|haven't|did not|didn't|never)$)(?:${HALT} )*(?:(?:i|we) )?(?:have not|haven't|did not|didn't|never)(?: even| actually| really)?(?: (?:pour|poured|put|tip|tipped|do|done|start|started|begin|begun)(?: (?:it|that|any|anything|any of it|one drop|drop|_liquid\\d+))?)?(?: in| out| away| back)?(?: yet)?(?: at all)?(?: so)?(?: undo(?: that| it)?)?(?: ${HELD}| ${BESIDE_IT})?$`,
+);
+/** The pour did not happen, by the pour itself or by what is where. */
+const NOTHING_POURED = new RegExp(
+  `^(?:${HALT} |i |and |it )*(?:held off|holding off|not poured|nothing (?:is |was |has been |got )?(?:poured|gone in|went in|in)(?: yet)?|(?:it |_liquid\\d+ )?is (?:all )?still in (?:its |my )?(?:bottle|bottles|_bottle\\d+|jug))(?: (?:nothing (?:is |was |has been )?poured|yet|so|and|but))*(?: ${BESIDE_IT})?$`,
 );
 const NOT_IN = new RegExp(
   `^(?:${HALT} )+(?:(?:it|that|_liquid\\d+) (?:is not|isn't) in(?: (?:there|tank))?(?: yet)?|${HELD})$`,
 );
 /** "No wait, I haven't poured it yet", "no, stop", "no, it's still in the bottle": that it is in is taken back, as far as who said it is sure, or the pour called off. */
 const notPouredYet: Reader = ({ line, situations }) => {
-  const told = NOT_POURED.test(line);
+  const told = NOT_POURED.test(line) || NOTHING_POURED.test(line);
   if (!told && !HALTED.test(line) && !NOT_IN.test(line)) return undefined;
   if (situations.includes('immersed') && told) return made('undo', { denied: true });
   return situations.some((s) => s === 'immersed' || s === 'pouring' || s === 'draining')

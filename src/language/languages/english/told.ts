@@ -6,6 +6,7 @@ import type { Grammars } from '../../load.js';
 import { HANDLED, HANDLED_OF_OTHERS } from './handled.js';
 import { phBy } from './lists.js';
 import { inABottle, inAJug, partInto } from './measured-out.js';
+import { MISHAPS } from './mishaps.js';
 import { IN_THE_MIX } from './mixed.js';
 import { ORDINALS } from './numbers.js';
 import { PUT_RIGHT } from './put-right.js';
@@ -753,6 +754,7 @@ export const TOLD_OF_OTHERS: readonly Reader[] = [
   ...WARMTH,
   ...IN_THE_MIX,
   ...RECOUNTED_OF_OTHERS,
+  ...MISHAPS,
   ...HANDLED_OF_OTHERS,
   age,
   agePutRight,

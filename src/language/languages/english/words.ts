@@ -29,10 +29,10 @@ export const englishWords: Words = {
   assistant: assistantWords,
   ordinals,
   choice: /^(?:the )?(?:(?<place>[a-z]+)(?: one)?|(?<number>\d+(?:\.\d+)?) ?(?:g|grams?|ml|millilitres?)?)$/,
-  didYouMean: (said, typed) =>
+  didYouMean: (said, typed, again) =>
     said.length === 1
-      ? `Did you mean: ${said[0]}? Say confirm or cancel.`
-      : `Did you mean: ${said.slice(0, -1).join('; ')}; or ${said.at(-1)}? ${typed ? `Type ${ordinals.slice(0, said.length).join(' or ')}, or say` : 'Say'} it again, or cancel.`,
+      ? `${again ? 'Still open: did' : 'Did'} you mean: ${said[0]}? Say confirm or cancel.`
+      : `${again ? 'Still open: did' : 'Did'} you mean: ${said.slice(0, -1).join('; ')}; or ${said.at(-1)}? ${typed ? `Type ${ordinals.slice(0, said.length).join(' or ')}, or say` : 'Say'} it again, or cancel.`,
   leftOut: (words) => `I left out “${words}”: say it by itself.`,
   orDidYouMean: ([, ...others]) =>
     `Or did you mean: ${others.join('; or ')}? Type ${ordinals.slice(1, others.length + 1).join(' or ')}.`,

@@ -305,7 +305,9 @@ export const laufPhrases: Partial<PhrasesOf<RunMessage>> = {
         : `Nein, ${den(m.asked)} hatte der Film nicht.`;
     return saetze(
       m.had.length === 0
-        ? 'Der Film hatte noch nichts.'
+        ? m.loaded
+          ? 'Der Film ist eingelegt und hatte noch nichts.'
+          : 'Nach dem, was ich weiß, ist kein Film in der Dose.'
         : `Der Film hatte: ${liste(m.had.map((h) => `${name(h.bath)} ${dauer(h.seconds)}`))}.`,
       m.missing.length > 0 && `${m.hung ? 'Nie bekam er' : 'Es fehlt noch'}: ${liste(m.missing.map(name))}.`,
       m.light && 'Licht kam daran: was verschleiert ist, bleibt es. Mach bis zum Ende weiter.',

@@ -119,10 +119,10 @@ export const germanWords: Words = {
   ordinals,
   choice:
     /^(?:das )?(?:(?<place>erstes|zweites|drittes|viertes)|(?<number>\d+(?:\.\d+)?) ?(?:g|gramm|ml|milliliter)?)$/,
-  didYouMean: (said, byTyping) =>
+  didYouMean: (said, byTyping, again) =>
     said.length === 1
-      ? `Meinst du: ${said[0]}? Sag ja oder nein.`
-      : `Meinst du: ${said.slice(0, -1).join('; ')}; oder ${said.at(-1)}? ${byTyping ? `Tippe ${ordinals.slice(0, said.length).join(' oder ')}, oder sag` : 'Sag'} es noch einmal, oder: abbrechen.`,
+      ? `${again ? 'Noch offen: meinst' : 'Meinst'} du: ${said[0]}? Sag ja oder nein.`
+      : `${again ? 'Noch offen: meinst' : 'Meinst'} du: ${said.slice(0, -1).join('; ')}; oder ${said.at(-1)}? ${byTyping ? `Tippe ${ordinals.slice(0, said.length).join(' oder ')}, oder sag` : 'Sag'} es noch einmal, oder: abbrechen.`,
   leftOut: (worte) => `Das habe ich ausgelassen: „${worte}“. Sag es für sich.`,
   orDidYouMean: ([, ...andere]) =>
     `Oder meintest du: ${andere.join('; oder ')}? Tippe ${ordinals.slice(1, andere.length + 1).join(' oder ')}.`,

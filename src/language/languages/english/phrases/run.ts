@@ -307,7 +307,7 @@ export const runPhrases: PhrasesOf<RunMessage> = {
     `${capital(m.bath.name)} and ${m.into.name} are together in bottle ${m.bottle}. ${awayFromGas} Do not move it, and do not close it tight. When the air is clear, collect it apart, marked; use it for no film. If you feel unwell, call your poison centre or emergency number.`,
   'poured-what': (m) =>
     m.amount
-      ? 'How much of it? Say the millilitres.'
+      ? 'How much of it, in millilitres?'
       : 'What went where? Say the bath, from which bottle, and into which.',
   contaminated: (m) =>
     sentences(
@@ -342,7 +342,9 @@ export const runPhrases: PhrasesOf<RunMessage> = {
       return times.length > 0 ? sayHad(asked, times, m) : `No, the film has not had ${the(asked)}.`;
     return sentences(
       m.had.length === 0
-        ? 'The film has had nothing yet.'
+        ? m.loaded
+          ? 'The film is loaded and has had nothing yet.'
+          : 'No film is in the tank, as far as I was told.'
         : `The film has had: ${list(m.had.map((h) => `${h.bath.name} ${spokenDuration(h.seconds)}`))}.`,
       m.missing.length > 0 &&
         `${m.hung ? 'It never had' : 'Still to come'}: ${list(m.missing.map((b) => b.name))}.`,

@@ -1,0 +1,100 @@
+import { bathInTank, bottleRef, made, type Reader, type Sentence } from './sentence.js';
+
+/**
+ * What went otherwise than was said or meant, with its words in any order: the wrong bottle, down the sink, no film in the
+ * tank, no pour at all, a probe in another bottle. A sentence with any other word in it is none of these.
+ */
+
+const words = (...lists: readonly string[]): ReadonlySet<string> =>
+  new Set(lists.flatMap((list) => list.split(' ')));
+
+const EXCLAIMED =
+  'oh no wait hang hold on sorry whoa oops whoops damn crap shoot shit ah argh god dear blast bugger actually well so and but okay right hell heck stop look';
+const OF_A_SENTENCE =
+  'it that this these is was has had have been be i we am a of one my me the to which by mistake accident habit force stupid stupidly idiot';
+const POURED = 'poured put tipped dumped emptied chucked sloshed went gone got came used took grabbed picked';
+const INTO = 'in into there here tank from out up';
+const NOT_BUT = 'not instead rather than and';
+
+const OF_WRONG_BOTTLE = words(EXCLAIMED, OF_A_SENTENCE, POURED, INTO, NOT_BUT, 'wrong bottle jug number');
+const DENIES_IT = /\b(?:not|instead of|rather than|and not) $/;
+
+/** Every word is one of these or in a slot of these kinds. */
+const madeOf = (line: string, known: ReadonlySet<string>, kinds: RegExp): boolean =>
+  line.split(' ').every((t) => known.has(t) || kinds.test(t));
+
+/** The one bottle that is said to be it, of those that are named. */
+function meantBottle({ line, bottle }: Sentence): number | undefined {
+  const named = [...line.matchAll(/_(?:bottle|num)\d+/g)];
+  const meant = named.filter((m) => !DENIES_IT.test(line.slice(0, m.index)));
+  const [only, ...more] = meant.map((m) => bottle(m[0]));
+  return more.length === 0 ? only : undefined;
+}
+
+/** "Wrong jug, it's bottle 3 I tipped in there, not 2", with a bath in the tank. */
+const wrongBottleIn: Reader = (said) => {
+  const { line, situations } = said;
+  if (!situations.includes('immersed') || !madeOf(line, OF_WRONG_BOTTLE, /^_(?:bottle|num)\d+$/))
+    return undefined;
+  const number = meantBottle(said);
+  const poured = POURED.split(' ').some((w) => line.split(' ').includes(w));
+  const contrary = /\b(?:wrong|not|instead|rather)\b/.test(line);
+  return number !== undefined && poured && (contrary || /\b(?:tank|there|came|from)\b/.test(line))
+    ? made('correct', { vessel: bottleRef(number) })
+    : undefined;
+};
+
+const SINK = 'sink drain plughole toilet loo basin gutter';
+const OF_THE_SINK = words(
+  EXCLAIMED,
+  OF_A_SENTENCE,
+  POURED,
+  NOT_BUT,
+  SINK,
+  'let run ran straight down into in back bottle tank all drained flow going its own from out',
+);
+/** "I let the developer run down the sink instead of back in the bottle", with that bath in the tank or leaving it. */
+const downTheSink: Reader = ({ line, situations, liquid }) => {
+  if (!bathInTank(situations) || !madeOf(line, OF_THE_SINK, /^_(?:liquid|bottle|place)\d+$/))
+    return undefined;
+  const [away = line] = line.split(/ (?:instead of|rather than|and not|not) /);
+  const gone = /\b(?:let|ran|poured|put|tipped|dumped|emptied|chucked|drained|went|gone|is|has)\b/.test(away);
+  const sunk = /\b(?:down|into|in) (?:sink|drain|plughole|toilet|loo|basin|gutter|_place\d+)\b/.test(away);
+  if (!gone || !sunk || /\b(?:not|_bottle\d+)\b/.test(away)) return undefined;
+  return made('poured', { liquid: liquid(/_liquid\d+/.exec(away)?.[0]), to: { kind: 'sink' } });
+};
+
+const FILM = '(?:film|reel|roll|spiral|spool)';
+const ELSEWHERE =
+  '(?:dark bag|changing bag|bag|can|cassette|cartridge|bench|table|box|drawer|fridge|counter|shelf|_place\\d+)';
+const STILL_ELSEWHERE = new RegExp(
+  `\\b${FILM} (?:is|was|has been) (?:still |lying |sitting |all |there )*(?:in|on|inside) ${ELSEWHERE}\\b`,
+);
+const EMPTY_TANK =
+  /\b(?:closed|shut|sealed|capped|been filling|filled) (?:up )?(?:an )?empty tank\b|\btank (?:which |that )?(?:i |we )?(?:closed |shut |sealed )?(?:has|had|with|got) (?:nothing|no film|no reel) (?:in|inside)\b|\b(?:nothing|no film|no reel) (?:is |was )?(?:in|inside) tank\b/;
+/** "The reel's still in the bag, the tank I closed has nothing in it", said before the first bath of a film that was called loaded. */
+const noFilmIn: Reader = ({ line, situations }) =>
+  situations.includes('pouring') &&
+  !situations.includes('loading') &&
+  !/\b(?:if|not|can|could|may|should|would|how|what|other|second|next|another|spare)\b/.test(line) &&
+  (STILL_ELSEWHERE.test(line) || EMPTY_TANK.test(line))
+    ? made('no-film', {})
+    : undefined;
+
+const PROBE = '(?:probe|thermometer|sensor)';
+const READ_ELSEWHERE = [
+  new RegExp(
+    `\\b${PROBE} (?:is|was|has|had|has been|had been|been)(?: been)? (?:\\w+ )?(?:in|inside|on) (?:_bottle\\d+|wrong (?:bottle|jug|one|bath)|tub|air|_liquid\\d+|jug|glass|bench|counter)\\b.*\\b(?:not|never|all along|whole|all this|instead|wrong)\\b`,
+  ),
+  new RegExp(
+    `\\b${PROBE} (?:is|was|has been|has) (?:\\w+ )?(?:in|on) (?:the )?wrong (?:bottle|jug|one|bath)\\b`,
+  ),
+  /\b(?:_num\d+|that|reading|it) (?:was|is) never (?:of )?_liquid\d+\b/,
+];
+/** "The probe's been in bottle 1 this whole time, so that 41.1 was never the developer": what was read counts for nothing until it is read anew. */
+const probeElsewhere: Reader = ({ line, situations }) =>
+  !situations.includes('mixing') && READ_ELSEWHERE.some((p) => p.test(line))
+    ? made('ask-advice', { topic: 'thermometer-elsewhere' })
+    : undefined;
+
+export const MISHAPS: readonly Reader[] = [wrongBottleIn, downTheSink, noFilmIn, probeElsewhere];

@@ -1,0 +1,151 @@
+import { type Day, goAhead, heldBack } from './play.js';
+import { begun, inDeveloper, toDeveloper } from './usual.js';
+
+const stillOpen = /question: still open: did you mean/i;
+const calledOff = /called off|not poured/i;
+const maybeNoFilm = "hang on, tank's empty, no film in it";
+const shutNothing = 'the spool is lying in the bag still, I have been filling an empty tank';
+
+/** What went otherwise than was said, in people's own order of words, and what was asked of it and not answered. */
+export const mishaps: Day[] = [
+  {
+    name: 'a pour over an open question waits for it, and goes on when it is denied',
+    lines: [
+      ...begun,
+      [maybeNoFilm, /did you mean: there is no film/i],
+      ['pouring the prebath from bottle 1', stillOpen, goAhead],
+      ['cancel', [/nothing changed/i, goAhead]],
+    ],
+  },
+  {
+    name: 'a pour over an open question is judged by what was meant',
+    lines: [
+      ...begun,
+      maybeNoFilm,
+      'pouring the prebath from bottle 1',
+      ['first', /load the film/i, /clear: prebath\b(?!.*film)/i],
+    ],
+  },
+  {
+    name: 'a pour over an open question is not held up twice',
+    lines: [
+      ...begun,
+      maybeNoFilm,
+      'pouring the prebath from bottle 1',
+      ['pouring the prebath from bottle 1', goAhead, stillOpen],
+    ],
+  },
+  {
+    name: 'what is asked over an open question is answered, and the question put once more',
+    lines: [
+      ...begun,
+      maybeNoFilm,
+      ['what comes next', [/prebath/i, stillOpen]],
+      ['what comes next', /prebath/i, stillOpen],
+    ],
+  },
+  {
+    name: 'a question of no fact is not put again',
+    lines: [...begun, 'again that one before', ['what comes next', /prebath/i, stillOpen]],
+  },
+  ...[
+    'nothing poured, I moved the thermometer over',
+    "haven't tipped any in, just wiping the lid",
+    'no I held off',
+    'it is all still in the bottle',
+  ].map(
+    (denial) =>
+      ({
+        name: `a cleared pour that did not happen: ${denial}`,
+        lines: [
+          ...toDeveloper,
+          'pouring the developer from bottle 2',
+          [denial, calledOff],
+          ['+6m', null, /is the developer in/i],
+        ],
+      }) satisfies Day,
+  ),
+  {
+    name: 'not all of it in is no pour called off',
+    lines: [
+      ...toDeveloper,
+      'pouring the developer from bottle 2',
+      ["I haven't poured it all in", 'whatever', calledOff],
+    ],
+  },
+  ...[
+    'oh no wrong jug, it was number three I tipped in there, not two',
+    'damn, I grabbed bottle three instead of bottle two',
+  ].map(
+    (slip) =>
+      ({
+        name: `another bottle was poured: ${slip}`,
+        lines: [
+          ...inDeveloper,
+          '+10s',
+          [slip, [/put right/i, /stop bath/i]],
+          ['has the film had any developer', /\b(?:no|not|nothing)\b/i, /yes/i],
+          ['what is in bottle 2', /600/],
+        ],
+      }) satisfies Day,
+  ),
+  {
+    name: 'a bottle that went over the floor was not the one in the tank',
+    lines: [
+      ...inDeveloper,
+      ['bottle three went over the floor, not two', 'whatever', /from bottle 3 into the tank/i],
+    ],
+  },
+  ...[
+    'oh no, out of habit I let the developer run down the drain instead of back in the bottle',
+    'the developer is gone, straight down the plughole',
+  ].map(
+    (slip) =>
+      ({
+        name: `the bath went down the sink: ${slip}`,
+        lines: [
+          ...inDeveloper,
+          '+172s',
+          [slip, /sink/i],
+          ['what is in bottle 2', /holds 100 millilitres/i, /jug/i],
+        ],
+      }) satisfies Day,
+  ),
+  {
+    name: 'how and whether it goes down the sink pours nothing away',
+    lines: [
+      ...inDeveloper,
+      ['should I let it run down the drain or not', 'whatever', /noted: developer/i],
+      ["don't let it run down the sink", 'whatever', /noted: developer/i],
+    ],
+  },
+  {
+    name: 'no film in the tank that was called loaded',
+    lines: [
+      ...begun,
+      [shutNothing, /load the film/i],
+      ['is there film in the tank', /\bno\b|not loaded|nothing/i, /film is loaded/i],
+      ['pouring the prebath from bottle 1', [/film/i], /^answer: clear/i],
+    ],
+  },
+  {
+    name: 'a second roll that waits in its bag empties no tank',
+    lines: [...begun, ['the other roll is still in the bag', 'whatever', /load the film/i]],
+  },
+  ...[
+    'the probe was sitting in bottle one all along, not in the developer',
+    'the thermometer has been in the wrong bottle',
+    'that forty one was never the developer',
+  ].map(
+    (slip) =>
+      ({
+        name: `a reading of another bottle counts for nothing: ${slip}`,
+        lines: [
+          ...toDeveloper,
+          [slip, /does not count/i],
+          ['pouring the developer from bottle 2', heldBack, goAhead],
+          ['developer is at 41.1', goAhead],
+        ],
+      }) satisfies Day,
+  ),
+];
