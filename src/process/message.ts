@@ -470,7 +470,7 @@ export type RunMessage =
     }
   | {
       id: 'spill-ask';
-      missing: 'liquid' | 'volume' | 'both' | 'later' | 'volume-later' | 'nothing';
+      missing: 'liquid' | 'volume' | 'both' | 'later' | 'volume-later' | 'nothing' | null;
       /** somebody has it on him: the first minute goes before all else */
       aid?: Exposure;
       /** out of the tank, which is not tight */

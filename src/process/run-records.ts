@@ -373,6 +373,9 @@ export function spill(turn: Turn, told: IntentOf<'spill'>) {
   const more = known || hurts ? [] : furtherCautions(now.liquid, liquid);
   const further = { ...(more.length > 0 && { further: more }), ...(hurts && !known && { aid: hurts }) };
   if (now.liquid === null || now.volumeMl === null) {
+    // of water nobody needs to know how much
+    if (now.liquid === 'water' && !hurts && !leaks)
+      return turn.say('answer', { id: 'spill-ask', missing: null, cautions, ...further });
     const missing = hurts
       ? now.liquid === null
         ? 'later'

@@ -148,4 +148,31 @@ export const mishaps: Day[] = [
         ],
       }) satisfies Day,
   ),
+  ...['that came out black like ink', 'the rinse ran black'].map(
+    (black) =>
+      ({
+        name: `the rinse is black: ${black}`,
+        lines: [
+          ...toDeveloper,
+          [black, /until it runs clear/i],
+          ['what comes next', /backing|water/i, /next: developer/i],
+        ],
+      }) satisfies Day,
+  ),
+  {
+    name: 'a drink that fell over is nothing of the sink, unless it got into something',
+    lines: [
+      ...inDeveloper,
+      ["spilled my tea, it's nowhere near the bottles", 'whatever', /warning|question/i],
+      ['spilled my tea into bottle 3', 'whatever'],
+      ['what is in bottle 3', /tea/i],
+    ],
+  },
+  {
+    name: 'water of the tub on the floor is minded, and nobody asks how much',
+    lines: [
+      ...inDeveloper,
+      ['some of the tub water slopped on the floor', /wet floor/i, /warning|how much/i],
+    ],
+  },
 ];

@@ -97,4 +97,30 @@ const probeElsewhere: Reader = ({ line, situations }) =>
     ? made('ask-advice', { topic: 'thermometer-elsewhere' })
     : undefined;
 
-export const MISHAPS: readonly Reader[] = [wrongBottleIn, downTheSink, noFilmIn, probeElsewhere];
+/** "That came out black as coffee", of the water that is to take the backing off. */
+const blackRinse: Reader = ({ line, plain, due }) =>
+  due.some((d) => 'liquid' in d && (d.liquid === 'water' || d.liquid === 'developer')) &&
+  !/_liquid/.test(line.replace(/^(?:the )?_liquid\d+/, '')) &&
+  /^(?:and |so |wow |oh |okay )*(?:that|it|this|the water|water|the rinse|rinse|that one|what came out)(?: has| is| was|'s| all| still| really| pretty| came| comes| ran| runs| poured| went| looks| looked| out| very| quite)* (?:jet |pitch )?(?:black|inky|sooty|like (?:coffee|ink|tar))\b/.test(
+    plain,
+  )
+    ? made('ask-advice', { topic: 'backing-left' })
+    : undefined;
+
+const DRINK = '(?:cup of |mug of |glass of |can of )?(?:coffee|tea|beer|juice|lemonade|cola|wine|soup|cocoa)';
+/** "Knocked my coffee over, it's nowhere near the chemicals": nothing of the sink. */
+const drinkSpilled: Reader = ({ plain }) =>
+  new RegExp(
+    `^(?:oh no |oops |damn |i (?:have )?(?:just )?)*(?:knocked|spilled|spilt|tipped|kicked|dropped)(?: over)? (?:my|the|a|some|his|her) ${DRINK}(?: over)?\\b(?!.*\\b(?:in|into|on|onto|near|over|in(?:side)?)\\b (?!(?:the )?(?:floor|carpet|table|counter|chemicals|chemistry|bottles|baths|rug)\\b))`,
+  ).test(plain) && !/\b(?:(?<!nowhere |not |away )near|powder|film|plug|socket)\b/.test(plain)
+    ? made('busy', {})
+    : undefined;
+
+export const MISHAPS: readonly Reader[] = [
+  wrongBottleIn,
+  downTheSink,
+  noFilmIn,
+  probeElsewhere,
+  blackRinse,
+  drinkSpilled,
+];

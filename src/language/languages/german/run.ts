@@ -554,14 +554,15 @@ export const laufPhrases: Partial<PhrasesOf<RunMessage>> = {
       m.leak && 'Halte die Dose über die Spüle, mit Handschuhen, und drück den Deckel fest.',
       warnung(m.cautions),
       ...(m.further ?? []),
-      {
-        nothing: 'Sag mir, wie viel verloren ging.',
-        liquid: 'Was wurde verschüttet?',
-        volume: 'Wie viel wurde verschüttet?',
-        both: 'Was wurde verschüttet, und wie viel?',
-        later: 'Sag mir später, was es war und wie viel.',
-        'volume-later': 'Sag mir später, wie viel.',
-      }[m.missing],
+      m.missing !== null &&
+        {
+          nothing: 'Sag mir, wie viel verloren ging.',
+          liquid: 'Was wurde verschüttet?',
+          volume: 'Wie viel wurde verschüttet?',
+          both: 'Was wurde verschüttet, und wie viel?',
+          later: 'Sag mir später, was es war und wie viel.',
+          'volume-later': 'Sag mir später, wie viel.',
+        }[m.missing],
     ),
   contaminated: (m) =>
     saetze(

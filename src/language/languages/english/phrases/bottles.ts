@@ -160,7 +160,10 @@ function lifeIs(m: Of<'life-is'>): string {
         ? 'If it is fresh, yes. '
         : { yes: 'Yes. ', tight: 'Just. ', no: 'No. ' }[m.enough];
   // one figure to act on; the low edge is for who cannot risk a film
-  const number = `About ${usual} more ${m.filmWords}${low < usual ? `; ${low} to be safe` : ''}.`;
+  const number =
+    usual === 0
+      ? `Not enough for a ${m.filmWords.replace(/s$/, '')}.`
+      : `About ${usual} more ${m.filmWords}${low < usual ? `; ${low} to be safe` : ''}.`;
   const why =
     done >= 1
       ? `The ${m.liquid} in ${which} has done ${done}.`

@@ -473,7 +473,7 @@ export const runPhrases: PhrasesOf<RunMessage> = {
           'Then it is still coming off: keep the tank closed and go on with fresh water until it runs clear.',
           m.now && sayNow(m.now),
         )
-      : `${m.stage === 'dark' ? 'Once it is fixed, and not before, for light would spoil it: wet' : 'Wet'} it and wipe that side gently with a soft, wet cloth; then rinse again.`,
+      : `That is backing. ${m.stage === 'dark' ? 'Once it is fixed, and not in the light before: wet' : 'Wet'} it and wipe that side gently with a soft cloth; then rinse.`,
   'agitated-more': (m) =>
     m.developing
       ? 'Rest now until I call, and keep the time. In the developer more agitation gives more contrast.'
@@ -661,14 +661,15 @@ export const runPhrases: PhrasesOf<RunMessage> = {
       m.leak && 'Hold it over the sink, gloves on, and press the lid down.',
       sayCautions(m.cautions),
       ...(m.further ?? []),
-      {
-        nothing: 'Tell me what was lost.',
-        liquid: 'What was spilled?',
-        volume: 'How much was spilled?',
-        both: 'What was spilled, and how much?',
-        later: 'Tell me later what it was and how much.',
-        'volume-later': 'Tell me later how much.',
-      }[m.missing],
+      m.missing !== null &&
+        {
+          nothing: 'Tell me what was lost.',
+          liquid: 'What was spilled?',
+          volume: 'How much was spilled?',
+          both: 'What was spilled, and how much?',
+          later: 'Tell me later what it was and how much.',
+          'volume-later': 'Tell me later how much.',
+        }[m.missing],
     ),
   'spill-cleaned': (m) => sentences('Spill closed.', m.spills.length > 0 && stillSpilled(m.spills)),
   'sink-rinsed': () => 'Noted: water down the sink.',
