@@ -164,7 +164,7 @@ export const mishaps: Day[] = [
     lines: [
       ...inDeveloper,
       ["spilled my tea, it's nowhere near the bottles", 'whatever', /warning|question/i],
-      ['spilled my tea into bottle 3', 'whatever'],
+      ['spilled my tea into bottle 3', 'whatever', /takes a moment/i],
       ['what is in bottle 3', /tea/i],
     ],
   },
@@ -175,4 +175,33 @@ export const mishaps: Day[] = [
       ['some of the tub water slopped on the floor', /wet floor/i, /warning|how much/i],
     ],
   },
+  {
+    name: 'how warm it is, told beside a question, is read',
+    lines: [
+      ...begun,
+      ['poked the probe in the dev again, forty one and a quarter, is that near enough', /developer 41\.3/i],
+      ['is the developer at 44 yet', null, /developer 44/i],
+      ['the developer should be 43, is it ready', null, /developer 43/i],
+    ],
+  },
+  {
+    name: 'a cheer beside a pour does not hold it, what somebody did to the bottle does',
+    lines: [
+      ...toDeveloper,
+      ['number two, glug glug, here it comes', goAhead, heldBack],
+      'not yet',
+      ['pouring the developer from bottle 2, my brother shook it', heldBack, goAhead],
+    ],
+  },
+  ...[
+    'does that hurt it',
+    'that does not matter any more does it',
+    'did anything go wrong with this roll',
+  ].map(
+    (asked) =>
+      ({
+        name: `how the film stands: ${asked}`,
+        lines: [...inDeveloper, '+20s', [asked, /record|come out/i, /rinse with water|question: /i]],
+      }) satisfies Day,
+  ),
 ];

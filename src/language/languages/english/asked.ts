@@ -74,8 +74,9 @@ const outlook: Reader = ({ line, situations }) =>
     `^(?:can|could) (?:i|we|you) (?:still )?(?:save|rescue) (?:${FILM}|${IT})${TAIL}$`,
     `^how (?:is|will|does|would|did) (?:${IT}|${FILM})?(?: going to| be going to)? ?(?:show|matter|(?:affect|change|hurt|harm) (?:${FILM}|${IT}|anything))(?: up)?${ON_FILM}${TAIL}$`,
     `^(?:will|would|can|could) (?:you|i|we|one|anybody|anyone|they) (?:be able to )?(?:see|notice|tell|spot) (?:${IT}|anything)${ON_FILM}${TAIL}$`,
-    `^(?:does|will|would|did|could|can) (?:${IT} )?(?:really |even |much )*(?:matter|show|hurt|do (?:any )?(?:harm|damage)|make (?:any )?difference)(?: much| anything)?(?: up)?${ON_FILM}${TAIL}$`,
-    `^(?:(?:is|has|was) (?:there )?)?anything (?:gone |been |go )?(?:wrong|off|amiss|not right)${ON_FILM}(?: so far| up to now| yet)?${TAIL}$`,
+    `^(?:does|will|would|did|could|can) (?:${IT} )?(?:really |even |much )*(?:matter|show|(?:hurt|harm|damage|affect|spoil)(?: (?:${FILM}|it))?|do (?:any )?(?:harm|damage)|make (?:any )?difference)(?: much| anything| any more)*(?: up)?${ON_FILM}${TAIL}$`,
+    `^${IT} (?:does not|doesn't|will not|won't|did not|didn't) (?:really )?(?:matter|hurt|show)(?: (?:much|any more|now|then|${FILM}))* (?:does|will|did) (?:${IT}|it)$`,
+    `^(?:(?:is|has|was|did) (?:there )?)?anything (?:gone |been |go )?(?:wrong|off|amiss|not right)${ON_FILM}(?: so far| up to now| yet)?${TAIL}$`,
     `^(?:was|is) (?:${FILM}|${IT})(?: then| now| all)* (?:fogged|exposed|lit)${TAIL}$`,
     `^was ${IT} (?:${GOOD}|right|correct)(?: so| then| like that)?${TAIL}$`,
   ].some((p) => new RegExp(p).test(line))

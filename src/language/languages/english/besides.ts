@@ -24,6 +24,9 @@ const AGAINST: readonly RegExp[] = [
   /\b(?:like|as) (?:plain |tap )?water\b|\bcolou?rless\b|\bno colou?r\b/i,
   /\bthere(?:'s| is| was) (?!only|just|about|nothing|no)\w+(?: \w+)? in (?:it|there)\b|\bgot (?:in|into) (?:it|there)\b/i,
 ];
+/** A contrast, a denial or a doubt: whatever the rest of the clause says. */
+const SPEAKS_AGAINST =
+  /^(?:but|though|although|even though|except|only|while|with)\b|\b(?:not|no|never|nothing|none|without|forgot\w*|wrong|old|older|other|another|different|same|maybe|perhaps|probably|might|may|hope|hopefully|think|guess|sure|should|yesterday|unless|if|instead|already|found|dropped|fell)\b|n'?t\b|^(?:my|our|his|her|somebody|someone|he|they|we)\b|\b(?:\w{3,}ed|made|left|gave|took|put|got|had|drank)\b.*\b(?:it|that|this|them)\b/i;
 const NOT_SO =
   /\b(?:no|not|isn'?t|doesn'?t|don'?t|nothing|never)\b.*\b(?:smells?|label|open|off|loose|black|brown|green|pink|cloudy|milky|murky|still|left|in it|in there)\b/i;
 /** Said of how and why somebody pours, or to nobody. */
@@ -42,7 +45,7 @@ function saidAgainst(line: string, taken: boolean, grammars: Grammars): string |
   const beside = clauses.filter((c) => !POURS_IT.test(c) && !HOW.test(c));
   const found =
     beside.find((c) => AGAINST.some((p) => p.test(c)) && !NOT_SO.test(c)) ??
-    (taken ? undefined : beside.find((c) => !NOT_SO.test(c) && tells(c, grammars)));
+    (taken ? undefined : beside.find((c) => SPEAKS_AGAINST.test(c) && !NOT_SO.test(c) && tells(c, grammars)));
   return found?.replace(LEADS, '').replace(/\s+though$/i, '');
 }
 

@@ -3,7 +3,8 @@ import type { Intent } from '../../../process/intent.js';
 import type { Grammars } from '../../load.js';
 import { factsIn, isDeed } from '../../meaning/weight.js';
 import { type Slot, slotSpotter } from '../../open/slots.js';
-import { repaired, spelledOut } from '../../open/understand.js';
+import { asking, repaired, spelledOut } from '../../open/understand.js';
+import { english } from './catalogue.js';
 import { CORRECTIONS, clausesOf } from './clauses.js';
 import { normaliseTyped } from './typed.js';
 
@@ -56,6 +57,35 @@ export function leftOut(
     return null;
   return lost.length === 0 ? null : lost.map(({ said }) => said).join(', ');
 }
+
+/** How warm the one bath of a line is, told beside a question of it: "forty point seven, wait or go?". */
+export function withReading(line: string, asked: Intent, grammars: Grammars): Intent {
+  const ofWarmth =
+    asked.type === 'ask-advice' ? /heat|hot|cold|warm/.test(asked.topic) : OF_WARMTH.has(asked.type);
+  if (!ofWarmth || numbersIn(asked).length > 0) return asked;
+  const told = clausesOf(line)
+    .filter((clause) => !NOT_TOLD.test(clause) && !NOT_NOW.test(clause) && !isAsked(clause))
+    .flatMap((clause) => {
+      const words = spelledOut(normaliseTyped(clause).split(' ').filter(Boolean));
+      return repaired(slotSpotter(grammars)(words)).slots;
+    });
+  const baths = new Set(told.flatMap(({ token, fields }) => (token === '_liquid' ? [fields.liquid] : [])));
+  const amounts = told.filter(({ token }) => AMOUNTS.has(token));
+  const [amount, ...more] = amounts;
+  const [tempC] = amount && /^_(?:num|degrees)$/.test(amount.token) ? numbersIn(amount.fields) : [];
+  const [bath = 'liquid' in asked ? asked.liquid : undefined, ...others] = baths;
+  if (tempC === undefined || more.length > 0 || others.length > 0 || typeof bath !== 'string') return asked;
+  if (tempC < LEAST_TOLD_C || tempC > limits.bathMostC) return asked;
+  return { type: 'several', intents: [{ type: 'temperature', of: bath, tempC }, asked] };
+}
+const OF_WARMTH = new Set<Intent['type']>(['ask-ready', 'ask-next', 'ask-target', 'ask-temperature']);
+const isAsked = (clause: string): boolean =>
+  asking(normaliseTyped(clause), clause.trim().endsWith('?'), english) !== 'no';
+/** Of another time, or of what is wanted. */
+const NOT_NOW =
+  /\b(?:was|were|should|supposed|needs?|want|wants|aim|until|till|would|will|can|could|before|earlier|yesterday|last|minutes?|seconds?|hours?|degrees? (?:off|out|low|high)|percent|set)\b/i;
+/** No bath is read colder, in a room where people work, °C. Source: common practice. */
+const LEAST_TOLD_C = 15;
 
 const tellsAmount = ({ token, fields, from, to }: Slot): boolean => {
   const [value] = numbersIn(fields);

@@ -17,7 +17,7 @@ import { CORRECTIONS, clausesOf } from './clauses.js';
 import { asDue, inDigitsOf } from './fill.js';
 import { type Harm, harmTold, mayBeRelief } from './harm.js';
 import { ofTheJug } from './jug.js';
-import { leftOut } from './left-out.js';
+import { leftOut, withReading } from './left-out.js';
 import { MAY_BE_HURT, ON_SOMEBODY } from './lists.js';
 import { aboutMatter, asksOfDanger, withHouseholdBleach } from './matter.js';
 import { impossible, nothing, sayTheWords } from './nothing.js';
@@ -61,7 +61,11 @@ export function interpretTyped(
     grammars,
   );
   const whole = (intent: Intent): Intent =>
-    ofItsBottle(withAmount(withBesides(intent, bare, grammars), bare, grammars), bare, grammars);
+    withReading(
+      bare,
+      ofItsBottle(withAmount(withBesides(intent, bare, grammars), bare, grammars), bare, grammars),
+      grammars,
+    );
   if (meant.kind === 'understood') {
     const intent = whole(meant.intent);
     const rest = leftOut(bare, intent, due, grammars);
