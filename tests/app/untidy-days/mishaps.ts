@@ -204,4 +204,17 @@ export const mishaps: Day[] = [
         lines: [...inDeveloper, '+20s', [asked, /record|come out/i, /rinse with water|question: /i]],
       }) satisfies Day,
   ),
+  ...(
+    [
+      ['the heater has dropped into the tub, lead and all, still plugged in', /power|mains|fuse|plug/i],
+      ['I get a tingle every time I touch the tap', /power|mains|fuse|plug/i],
+      ['smoke is coming out of the socket', /power|mains|fuse|plug/i],
+      ['I can smell gas', /leave the room|air/i],
+      ['I had a sip from the wrong cup', /rinse the mouth/i],
+    ] as const
+  ).map(([told, helped]) => ({ name: `danger: ${told}`, lines: [...begun, [told, helped]] }) satisfies Day),
+  {
+    name: 'a cup that was nearly the wrong one is no alarm',
+    lines: [...begun, ['I almost took a sip from the wrong cup', 'whatever', /rinse the mouth/i]],
+  },
 ];

@@ -35,6 +35,7 @@ import {
   UNHURT,
   WATER_ON_FIRE,
   WHO_TO_CALL,
+  WRONG_GLASS,
 } from './lists.js';
 import { aboutMatter, matterIn } from './matter.js';
 import { normaliseTyped } from './typed.js';
@@ -57,6 +58,8 @@ export function harmTold(line: string, grammars: Grammars, due: readonly Intent[
   const isHurt = due.some((d) => d.type === 'hurt');
   const whom = (isHurt || isOut || howsHurt(plain).length > 0) && WHO_TO_CALL.test(plain);
   if (whom) return hurtGoesOn('call');
+  const drunk = WRONG_GLASS.test(plain) ? asIntent('hurt', { how: 'swallowed' }) : undefined;
+  if (drunk) return { intent: drunk, beside: '' };
   if ((isHurt || CONTACT.test(plain)) && LENS_STUCK.test(plain)) return hurtGoesOn('lens');
   if (NOBODY_HURT.test(plain) || (isHurt && ALL_CLEAR.test(plain))) return hurtGoesOn('over');
   if (isHurt && PLAYED_DOWN.test(plain)) return hurtGoesOn('unsure');

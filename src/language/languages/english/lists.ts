@@ -277,7 +277,7 @@ export const PLAYED_DOWN = new RegExp(
 );
 /** It came near somebody and no nearer. What is told beside it may be of another matter. */
 export const MISSED_NARROWLY = new RegExp(
-  `^(?!.*\\b(?:but|and|still|except|though|out of|off|rinsed|washed|some of|all of|most|now)\\b)${RELIEF}(?:(?:i|he|she|we|they|it|that|(?:the |some |a )?(?:bleach|developer|fixer|fix|stop|stop bath|prebath|acid|powder|dust|stuff|bath|drops?|splash|bit|bit of it)|my \\w+|the (?:kid|boy|girl|child|cat|dog|baby)) )?(?:have |has |had |very |just |only )*(?:almost|nearly|narrowly) (?:got|gotten|get|had|splashed|spilled|spilt|poured|tipped|dropped|swallowed|drank|drunk|put|stuck|touched|went|gone|hit|inhaled|breathed|landed|ended|flew|sprayed|squirted|rubbed|wiped|grabbed)\\b.*$`,
+  `^(?!.*\\b(?:but|and|still|except|though|out of|off|rinsed|washed|some of|all of|most|now)\\b)${RELIEF}(?:(?:i|he|she|we|they|it|that|(?:the |some |a )?(?:bleach|developer|fixer|fix|stop|stop bath|prebath|acid|powder|dust|stuff|bath|drops?|splash|bit|bit of it)|my \\w+|the (?:kid|boy|girl|child|cat|dog|baby)) )?(?:have |has |had |very |just |only )*(?:almost|nearly|narrowly) (?:got|gotten|get|had|took|taken|splashed|spilled|spilt|poured|tipped|dropped|swallowed|drank|drunk|put|stuck|touched|went|gone|hit|inhaled|breathed|landed|ended|flew|sprayed|squirted|rubbed|wiped|grabbed)\\b.*$`,
 );
 
 const CHILDREN =
@@ -314,6 +314,10 @@ export const ELECTRIC = new RegExp(
     `\\b(?:${PLUGGED}|radio|laptop|phone)(?: just| has)* (?:fell|dropped|slipped|slid|went|fallen) (?:right |straight )?in(?:to)?(?: (?:[\\w']+ ){0,2}${WATERY})?(?:$| (?:and|the|so|it|still)\\b)`,
     `\\b${HEATS}(?: just| has)* (?:fell|fallen|dropped|slipped|slid|toppled|tipped) (?:right |straight |over )*in(?:to)?(?: (?:[\\w']+ ){0,2}${WATERY})?$`,
     `\\b(?:dropped|knocked) (?:the |my |our |a )?(?:\\w+ )?${HEATS} (?:right |straight )*in(?:to)? (?:[\\w']+ ){0,2}${WATERY}$`,
+    `\\b${HEATS}(?:'s)?(?: just| has| is)* (?:fell|fallen|dropped|slipped|slid|toppled) (?:right |straight |over )*in(?:to)? (?:[\\w']+ ){0,2}${WATERY}\\b.*\\b(?:plugged|whole thing|all of it|plug|cable|still on)\\b`,
+    `\\bsmoke(?:'s| is)?(?: coming| pouring| rising)? (?:out of|out|from|off) (?:the |my |that )?(?:${PLUGGED}|${IN_WATER})\\b`,
+    "\\b(?:belt|jolt|kick|buzz|zap|shock) (?:off|from) (?:the )?(?:water|tub|tap|heater|tank|sink)\\b|\\btingl\\w* (?:when|whenever|if|(?:each|every) time) i touch\\b|\\bheater(?:'s| is) live\\b",
+    "\\b(?:wires?|cables?|cords?|leads?)(?:'s| is| are) (?:all |half |completely )?(?:bare|showing)\\b",
     '\\b(?:tub|bath|sink|tap|water)\\b.*\\bhum\\w*\\b.*\\btingl\\w*|\\bhands are (?:still |all )?wet\\b.*\\b(?:plug|unplug|switch|socket)\\b',
     '\\b(?:power|electricity) (?:went|goes|is) (?:off|out)\\b.* (?:heater|plug|switch\\w*|circulator)\\b',
     '\\b(?:fork|knife|finger|nail|screwdriver|thermometer|tweezers|hairpin)\\b.* (?:in|into) (?:the )?(?:socket|outlet)\\b',
@@ -356,6 +360,9 @@ const HANDS = '(?:hands?|fingers?|thumb|arm|elbow|wrist|foot|feet|toes?)';
 export const HAND_IN = new RegExp(
   `\\b(?:\\w+'s|his|her|their|my) (?:(?:\\w+ )?(?:bare |left |right |whole |little )?)${HANDS}(?: is| are|'s| was| were| went| got| fell| slipped| has been| have been| just| all| right| straight)* (?:in|into|inside)\\b|\\b(?:put|stuck|dipped|plunged|dunked|has|had|got|with) (?:a|his|her|their|my|both|the) (?:\\w+ )?${HANDS} (?:right |straight |all )?(?:in|into|inside)\\b`,
 );
+/** Drunk by mistake, whatever was in it. */
+export const WRONG_GLASS =
+  /^(?!.*\b(?:nearly|almost|not|never|nobody|if|could|might|would|don't|didn't|haven't)\b).*\b(?:swig|gulp|gulped|sip|sipped|mouthful|drank|drunk|swallowed|swigged)\b.*\bwrong (?:glass|cup|mug|jug|bottle|beaker|one|stuff)\b/;
 /** What is drunk and eaten as it should be. */
 export const MEALS =
   /\b(?:drank|drunk|ate|eaten|drinking|eating) (?:up |all |half |some )*(?:of )?(?:my |his |her |the |a |an |last of |cup of |glass of |mug of )*(?:tea|coffee|beer|wine|milk|juice|lunch|dinner|supper|breakfast|sandwich\w*|pizza|cake|toast|biscuits?|soup|pint|lemonade)\b(?!.*\b(?:taste[ds]?|funny|wrong|bitter|bleach|fixer|developer|stop)\b)|\b(?:ate|eaten|drank|drunk)(?: (?:already|yet|before|nothing|too much|well|out|late|early|earlier))*$|\bswallow\w* (?:my|his|her|the|their) (?:pride|words?|spit|breakfast|lunch|dinner|tea|coffee|pills?|tablets?)$/;

@@ -292,6 +292,7 @@ const SMELLS: readonly (readonly [RegExp, string])[] = [
     ),
     'smell-chlorine',
   ],
+  [/\b(?:smell(?:s|ing)?|smelt) (?:of |the )?gas\b|\bgas (?:leak\w*|smell)\b|\bleaking gas\b/, 'smoke'],
   [
     /^(?:there (?:is|are)|there's|it gives off|i (?:can )?(?:see|smell)) .*\b(?:smoke|fumes?|vapou?r)\b/,
     'smoke',
