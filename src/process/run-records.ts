@@ -310,6 +310,8 @@ function withSource(turn: Turn, { share, some, ...said }: IntentOf<'spill'>): In
   return { ...rest, liquid: source.liquid };
 }
 
+const surfaces: ReadonlySet<string> = new Set(['floor', 'table', 'counter', 'carpet', 'sink']);
+
 /** A spill: cautions at once, then whatever is missing; recorded when it is known. */
 export function spill(turn: Turn, told: IntentOf<'spill'>) {
   const said = withSource(turn, told);
@@ -374,7 +376,7 @@ export function spill(turn: Turn, told: IntentOf<'spill'>) {
   const further = { ...(more.length > 0 && { further: more }), ...(hurts && !known && { aid: hurts }) };
   if (now.liquid === null || now.volumeMl === null) {
     // of water nobody needs to know how much
-    if (now.liquid === 'water' && !hurts && !leaks)
+    if (now.liquid === 'water' && !leaks && (now.place === null || surfaces.has(now.place)))
       return turn.say('answer', { id: 'spill-ask', missing: null, cautions, ...further });
     const missing = hurts
       ? now.liquid === null

@@ -21,6 +21,8 @@ describe('dictionary', () => {
   test('lists every pronunciation and knows what it lacks', () => {
     expect(dictionary().find('a')).toEqual(['AH0', 'EY1']);
     expect(dictionary().find('qqqq')).toEqual([]);
+    // without the remark behind it
+    expect(dictionary().find('fine')).toEqual(['F AY1 N', 'F IH1 N AH0']);
   });
 });
 

@@ -57,7 +57,8 @@ function open(): Dictionary {
       const end = at + wanted.length;
       if (bytes[end] !== QUOTE || wanted.compare(bytes, at, end) !== 0) continue;
       const open = bytes.indexOf(QUOTE, end + 1);
-      return bytes.toString('utf8', open + 1, bytes.indexOf(QUOTE, open + 1));
+      // some entries end with a remark: "F IH1 N EH1 # irish"
+      return bytes.toString('utf8', open + 1, bytes.indexOf(QUOTE, open + 1)).replace(/ *#.*$/, '');
     }
   };
   return {
