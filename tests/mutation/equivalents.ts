@@ -309,4 +309,11 @@ export const equivalents: readonly Equivalent[] = [
     now: '<=',
     why: 'a change by less than a second was turned away on the line before',
   },
+  {
+    file: 'src/process/run-desk.ts',
+    line: "due.some((d) => d.call === 'drain') &&",
+    was: 'some',
+    now: 'every',
+    why: 'no other call falls on the moment of draining: the last of them comes ten seconds before it',
+  },
 ];

@@ -38,6 +38,11 @@ const read = (vessel: number | 'tank', liquid: string, tempC: number): Fact => (
   tempC,
 });
 const said = (user: BenchUser, intent: Intent) => heard(user.say(intent));
+const cleared = (liquid: string, number: number) => {
+  const user = atDeveloper();
+  user.say(into(liquid, number));
+  return user;
+};
 
 describe('a bath that may have been on the film', () => {
   it('is on record with its run while nobody is sure', () => {
@@ -554,10 +559,70 @@ describe('what goes on', () => {
     for (const type of ['begin-run', 'next-step', 'next-step'] as const) loading.say({ type });
     expect(got(loading, 'prebath')).toEqual(['got-into-tank']);
   });
-  it('a share that is spilled is so much of what its one bottle holds', () => {
-    const user = atDeveloper();
-    user.say({ type: 'spill', liquid: 'bleach', share: 0.25, place: 'table' });
-    expect(last(user, 'spilled')).toMatchObject({ from: bottle(4), liquid: 'bleach', volumeMl: 150 });
+  const called = () => {
+    const user = withDeveloper();
+    user.wait(300);
+    return user;
+  };
+  const inJug = () => {
+    const user = called();
+    user.say({ type: 'poured', liquid: 'developer', to: { kind: 'jug' } });
+    return user;
+  };
+  it.each<[string, () => BenchUser, object, [from: object, liquid: string, volumeMl: number] | null]>([
+    ['of the tank, while nothing is named', withDeveloper, {}, [{ kind: 'tank' }, 'developer', 250]],
+    ['of the tank that is named', withDeveloper, { tank: true }, [{ kind: 'tank' }, 'developer', 250]],
+    [
+      'of the tank, as its bath leaves it',
+      called,
+      { liquid: 'developer' },
+      [{ kind: 'tank' }, 'developer', 250],
+    ],
+    [
+      'of the rest in its bottle, before that',
+      withDeveloper,
+      { liquid: 'developer' },
+      [bottle(2), 'developer', 50],
+    ],
+    ['of its bottle, before it went in', atDeveloper, { liquid: 'developer' }, [bottle(2), 'developer', 300]],
+    ['of its jug', inJug, { liquid: 'developer' }, [{ kind: 'jug' }, 'developer', 250]],
+    ['of another bath’s bottle', withDeveloper, { liquid: 'bleach' }, [bottle(4), 'bleach', 300]],
+    ['of the bottle that is named', called, { bottle: 5 }, [bottle(5), 'fixer', 300]],
+    ['of nothing, where no tank or bottle is meant', atDeveloper, {}, null],
+    ['of nothing, where the tank is empty', atDeveloper, { tank: true }, null],
+    ['of nothing, where nobody knows the bottle', called, { bottle: 9 }, null],
+  ])('half of it was spilled: %s', (_, sink, more, expected) => {
+    const user = sink();
+    user.say({ type: 'spill', share: 0.5, place: 'table', ...more });
+    const [from, liquid, volumeMl] = expected ?? [];
+    if (expected) expect(last(user, 'spilled')).toMatchObject({ from, liquid, volumeMl });
+    else expect(user.facts('spilled')).toEqual([]);
+  });
+  it('a bath of which nobody knows how much was spilled is doubted where it stands in a bottle', () => {
+    const spilt = (more: object) => {
+      const user = called();
+      expect(ids(user.say({ type: 'spill', some: true, place: 'table', ...more }))).toEqual(['spill-ask']);
+      return [user.context.spill?.liquid, user.facts('bottle-doubted').map((f) => [f.bottle, f.doubt])];
+    };
+    expect(spilt({})).toEqual(['developer', []]);
+    expect(spilt({ bottle: 5 })).toEqual(['fixer', [[5, 'spilled']]]);
+    expect(spilt({ liquid: 'bleach' })).toEqual(['bleach', [[4, 'spilled']]]);
+  });
+  it.each<[string, () => BenchUser, string, string?]>([
+    ['asks whether the bath that is due is in', atDeveloper, 'confirm-bath-in', 'developer'],
+    [
+      'asks whether the water of a wash is in',
+      () => new BenchUser().ready().bath('prebath', 1, 20),
+      'confirm-bath-in',
+      'water',
+    ],
+    ['means the bath that was cleared', () => cleared('developer', 2), 'bath-in', 'developer'],
+    ['means the bath that waits for a yes', () => cleared('bleach', 4), 'confirm-bath-in', 'bleach'],
+    ['runs already', withDeveloper, 'clock-runs', 'developer'],
+    ['means nothing before the film is in the tank', () => new BenchUser(), 'not-now'],
+  ])('"start": %s', (_, sink, id, bath) => {
+    const [[, message] = []] = said(sink(), { type: 'start-clock' });
+    expect(message).toMatchObject({ id, ...(bath && { bath: { id: bath } }) });
   });
   it('whether a bottle may still be used is answered of that bottle, whatever speaks against another', () => {
     const user = atDeveloper();

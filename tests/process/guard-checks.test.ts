@@ -1,6 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import { type GuardView, judge, type Move, weigh } from '../../src/process/guard.js';
 import {
+  badBottle,
   bottleFor,
   checksFor,
   fitnessOf,
@@ -223,6 +224,33 @@ describe('room, portions and filter', () => {
     expect(entries(back(480), home({ earlyS: 0 }))).toEqual([]);
     expect(entries(back(480), home({ earlyS: null }))).toEqual([]);
     expect(entries(move('stop', bottle(3), bottle(2)), home(early))).toEqual([]);
+  });
+});
+
+describe('a bottle of its own that is not to be used', () => {
+  const home = usual.bottles[2] as BottleRecord;
+  const doubted = { doubt: 'label-lost' } as const;
+  const faulty = { problems: ['over'], unusable: true };
+  it.each<[string, Partial<BottleRecord>, object | null]>([
+    ['is sound', {}, null],
+    ['is doubted', doubted, { unsettled: true }],
+    [
+      'is doubted, and holds no more than a drop',
+      { ...doubted, contents: fresh('developer', 0.5) },
+      { unsettled: true },
+    ],
+    ['is doubted, and empty', { ...doubted, contents: fresh('developer', 0) }, null],
+    ['is doubted, and another bath’s', { ...doubted, liquid: 'fixer' }, null],
+    ['was mixed past use', faulty, { why: 'over' }],
+    ['was mixed past use, and is doubted', { ...faulty, ...doubted }, { unsettled: true }],
+    ['was mixed not quite right', { problems: ['over'] }, null],
+  ])('one that %s', (_, more, params) => {
+    const view = viewOf({ ...usual, bottles: { ...usual.bottles, 2: { ...home, ...more } } });
+    expect(badBottle(move('developer', tank, bottle(2)), view)).toEqual(
+      params && { entry: ['recoverable', 'bad-bottle'], params: { bottle: 2, ...params } },
+    );
+    for (const elsewhere of [tank, jug, bottle(9)])
+      expect(badBottle(move('developer', bottle(2), elsewhere), view)).toBeNull();
   });
 });
 

@@ -140,7 +140,12 @@ export class Day {
     const unread = oracle.unread();
     const told = oracle.toldC?.tempC ?? process.developer.aimC;
     const chart = process.chartC && told >= process.chartC[0] && told <= process.chartC[1];
-    if (unread === null && off > 0 && !/cold|hot/i.test(text) && !(chart && /minute|second/i.test(text)))
+    if (
+      unread === null &&
+      off > 0 &&
+      !/cold|hot|degrees off/i.test(text) &&
+      !(chart && /minute|second/i.test(text))
+    )
       this.#fault(`the developer is ${off.toFixed(1)} degrees off, and is cleared without a word of it`);
     if (unread === null && off >= 1 && !chart && !heldBack.test(text))
       this.#fault(`the developer is ${off.toFixed(1)} degrees off, and goes in without a warning`);
