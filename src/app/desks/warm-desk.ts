@@ -1,6 +1,7 @@
 import type { WarmMessage } from '../../language/languages/english/phrases/warm-message.js';
 import type { Desk } from '../../process/desk.js';
 import type { Intent } from '../../process/intent.js';
+import type { World } from '../../world/records.js';
 import type { LiquidId, VesselRef } from '../../world/vessel.js';
 import { answerBlend, answerReady, answerTemperature, heater, moved, tubSet } from './warm/answers.js';
 import { attend, say, type Turn } from './warm/calls.js';
@@ -60,7 +61,7 @@ export function createWarmDesk(config: WarmConfig): Desk<WarmKept, WarmMessage> 
               : { state: next, effects: [] };
           }
           case 'intent':
-            return answered(state, config, event.intent, atMs);
+            return answered(state, config, event.intent, atMs, truth.world.jugs);
         }
       })();
       if (!turn) return { state: kept, effects: [] };
@@ -78,10 +79,16 @@ export function createWarmDesk(config: WarmConfig): Desk<WarmKept, WarmMessage> 
 }
 
 /** Null: not ours. */
-function answered(state: WarmState, config: WarmConfig, intent: Intent, atMs: number): Turn | null {
+function answered(
+  state: WarmState,
+  config: WarmConfig,
+  intent: Intent,
+  atMs: number,
+  jugs: World['jugs'],
+): Turn | null {
   switch (intent.type) {
     case 'temperature':
-      return hearReading(state, config, intent.of, intent.tempC, atMs);
+      return hearReading(state, config, intent.of, intent.tempC, atMs, jugs);
     case 'confirm':
     case 'cancel':
       return state.pending ? resolve(state, config, intent.type === 'confirm', atMs) : null;

@@ -217,4 +217,14 @@ export const mishaps: Day[] = [
     name: 'a cup that was nearly the wrong one is no alarm',
     lines: [...begun, ['I almost took a sip from the wrong cup', 'whatever', /rinse the mouth/i]],
   },
+  {
+    name: 'a bath in a jug is read there',
+    lines: [
+      ...inDeveloper,
+      '+172s',
+      'tank empty',
+      ['the developer is at 36', /36/, /do not know where/i],
+      ['pouring the developer from the jug', [/36/, /warning/i], /41\.1 degrees when/i],
+    ],
+  },
 ];

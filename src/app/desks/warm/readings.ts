@@ -4,7 +4,8 @@ import { roomKey, takeReading, tubKey } from '../../../thermal/bench/estimate.js
 import { doubtVessel, putVessel } from '../../../thermal/bench/setup.js';
 import { rinseCostC } from '../../../thermal/tank.js';
 import type { Fact } from '../../../world/fact.js';
-import type { LiquidId, VesselRef } from '../../../world/vessel.js';
+import type { World } from '../../../world/records.js';
+import { type LiquidId, type VesselRef, vesselKey } from '../../../world/vessel.js';
 import { say, type Turn } from './calls.js';
 import { awaited, outlookOf } from './items.js';
 import { tubAsRead } from './set-point.js';
@@ -31,11 +32,12 @@ export function hearReading(
   of: LiquidId | VesselRef,
   tempC: number,
   atMs: number,
+  jugs: World['jugs'] = {},
 ): Turn {
   const state = opened(before, config, atMs);
   const instead = state.pending && { subject: state.pending.subject, heardC: state.pending.heardC };
   const clear: WarmState = { ...state, pending: null };
-  const target = targetOf(clear, config, of, tempC);
+  const target = targetOf(clear, config, of, tempC) ?? inJug(of, jugs);
   if (!target) {
     const subject = { liquid: typeof of === 'string' ? of : null, vessel: null };
     return { state: clear, effects: [say({ id: 'warm-unknown', subject }, atMs)] };
@@ -71,6 +73,13 @@ export function hearReading(
 /** Whether this would be too hot to pour. */
 const tooHot = (config: WarmConfig, { liquid }: Target, tempC: number): boolean =>
   liquid !== null && tempC > (config.liquids[liquid]?.highC ?? tempC);
+
+/** A bath that stands in no bottle, and in a jug. */
+const inJug = (of: LiquidId | VesselRef, jugs: World['jugs']): Target | null => {
+  if (typeof of !== 'string' || !jugs[of]) return null;
+  const vessel = { kind: 'jug' } as const;
+  return { key: vesselKey(vessel), subject: { liquid: of, vessel }, liquid: of, vessel };
+};
 
 /** No bath is let cool below this, °C. Source: common practice */
 const coldestC = 15;
