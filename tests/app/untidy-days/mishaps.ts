@@ -129,8 +129,12 @@ export const mishaps: Day[] = [
     ],
   },
   {
-    name: 'a second roll that waits in its bag empties no tank',
-    lines: [...begun, ['the other roll is still in the bag', 'whatever', /load the film/i]],
+    name: 'a second roll that waits in its bag empties no tank, nor where the film was before',
+    lines: [
+      ...begun,
+      ['the other roll is still in the bag', 'whatever', /load the film/i],
+      ['the film was in the fridge for years', 'whatever', /load the film/i],
+    ],
   },
   ...[
     'the probe was sitting in bottle one all along, not in the developer',

@@ -31,6 +31,9 @@ function meantBottle({ line, bottle }: Sentence): number | undefined {
   return more.length === 0 ? only : undefined;
 }
 
+/** What else it may be is a second bath on top of the first. */
+const IT_WAS = /\b(?:it|that) (?:is|was) (?:bottle )?(?:number )?_(?:bottle|num)|\bcame\b.* (?:from|of)\b/;
+
 /** "Wrong jug, it's bottle 3 I tipped in there, not 2", with a bath in the tank. */
 const wrongBottleIn: Reader = (said) => {
   const { line, situations } = said;
@@ -39,7 +42,7 @@ const wrongBottleIn: Reader = (said) => {
   const number = meantBottle(said);
   const poured = POURED.split(' ').some((w) => line.split(' ').includes(w));
   const contrary = /\b(?:wrong|not|instead|rather)\b/.test(line);
-  return number !== undefined && poured && (contrary || /\b(?:tank|there|came|from)\b/.test(line))
+  return number !== undefined && poured && (contrary || IT_WAS.test(line))
     ? made('correct', { vessel: bottleRef(number) })
     : undefined;
 };
@@ -68,7 +71,7 @@ const FILM = '(?:film|reel|roll|spiral|spool)';
 const ELSEWHERE =
   '(?:dark bag|changing bag|bag|can|cassette|cartridge|bench|table|box|drawer|fridge|counter|shelf|_place\\d+)';
 const STILL_ELSEWHERE = new RegExp(
-  `\\b${FILM} (?:is|was|has been) (?:still |lying |sitting |all |there )*(?:in|on|inside) ${ELSEWHERE}\\b`,
+  `\\b(?:(?:reel|spiral|spool) (?:is|was)(?: still)?|${FILM} (?:is|was) still) (?:lying |sitting |all |there )*(?:in|on|inside) ${ELSEWHERE}\\b`,
 );
 const EMPTY_TANK =
   /\b(?:closed|shut|sealed|capped|been filling|filled) (?:up )?(?:an )?empty tank\b|\btank (?:which |that )?(?:i |we )?(?:closed |shut |sealed )?(?:has|had|with|got) (?:nothing|no film|no reel) (?:in|inside)\b|\b(?:nothing|no film|no reel) (?:is |was )?(?:in|inside) tank\b/;
