@@ -1,7 +1,7 @@
 import type { Verbosity } from '../language/breath.js';
 import { type Interpretation, intentKey } from '../language/interpret.js';
 import type { Words } from '../language/languages/words.js';
-import { isQuestion, POURS, tellsOfSink } from '../language/meaning/weight.js';
+import { factsIn, isQuestion, POURS, tellsOfSink } from '../language/meaning/weight.js';
 import type { Hearing } from '../language/types.js';
 import type { Language } from '../language/understanding.js';
 import type { DeskEvent, Heard, Situation } from '../process/desk.js';
@@ -67,6 +67,11 @@ export interface Made {
   rivals: Intent[];
 }
 
+/** A pour that waits for an answer is to be said anew after so long, ms. */
+const heldMs = 60_000;
+/** Said of a pour that waits, these let go of it. */
+const TAKES_BACK = new Set<Intent['type']>(['undo', 'withdraw', 'stop']);
+
 /** A second reading with this share of the best one's confidence is not to be told apart by ear. */
 const closeShare = 0.2;
 
@@ -85,7 +90,7 @@ export class Conversation {
   /** the open question was put a second time */
   #again = false;
   /** what was said over an open question that may change its answer: it waits until that one is settled */
-  #held: { intent: Intent; heard: Heard } | null = null;
+  #held: { intent: Intent; heard: Heard; atMs: number } | null = null;
   /** what "more" says after help, or after an answer that left some of itself for it */
   #more = '';
   readonly #ports: ConversationPorts;
@@ -252,6 +257,12 @@ export class Conversation {
     if (this.#pending.length > 0) {
       const options = this.#pending;
       this.#pending = [];
+      if (this.#held && TAKES_BACK.has(intent.type)) {
+        this.#held = null;
+        this.#leaveOpen(options, intent);
+        this.#answer(this.#ports.language.words.nothingChanged);
+        return { done: 'acted', intent };
+      }
       if (intent.type === 'cancel') {
         this.#answer(this.#ports.language.words.nothingChanged);
         return this.#goOn() ?? { done: 'acted', intent };
@@ -262,13 +273,13 @@ export class Conversation {
         return this.#settled(only, heard);
       }
       if (this.#mustWait(intent, heard, options)) {
-        this.#held = { intent, heard };
+        this.#held = { intent, heard, atMs: this.#ports.clock.nowMs() };
         return this.#ask(options, heard.by, true);
       }
       this.#leaveOpen(options, intent);
-      open = isQuestion(intent) && !this.#again && options.some(tellsOfSink) ? options : [];
+      open = isQuestion(intent) && (!this.#again || this.#held) && options.some(tellsOfSink) ? options : [];
     }
-    this.#held = null;
+    if (open.length === 0) this.#held = null;
     this.#do(intent, heard);
     this.#ports.acted?.(intent, this.#state);
     if (open.length > 0) this.#ask(open, heard.by, true);
@@ -286,13 +297,18 @@ export class Conversation {
   #goOn(): Taken | null {
     const held = this.#held;
     this.#held = null;
-    return held && this.#act(held.intent, held.heard);
+    if (!held || this.#ports.clock.nowMs() - held.atMs > heldMs) return null;
+    return this.#act(held.intent, held.heard);
   }
 
   /** Whether a pour that the guard would clear has to wait: what was asked about may change its verdict. */
   #mustWait(intent: Intent, heard: Heard, options: readonly Intent[]): boolean {
     return (
-      POURS.has(intent.type) && !this.#held && options.some(tellsOfSink) && !this.#refused(intent, heard)
+      POURS.has(intent.type) &&
+      !this.#held &&
+      options.some(tellsOfSink) &&
+      !options.some((one) => factsIn(one).some((f) => POURS.has(f.type))) &&
+      !this.#refused(intent, heard)
     );
   }
 
@@ -411,6 +427,7 @@ export class Conversation {
 
   #ask(candidates: readonly Intent[], by: Heard['by'] = 'voice', again = false): Taken {
     this.#again = again;
+    if (!again) this.#held = null;
     const { clock, speech, language } = this.#ports;
     this.#leaveOpen(this.#pending);
     this.#offered = [];

@@ -231,4 +231,49 @@ export const mishaps: Day[] = [
       ['pouring the developer from the jug', [/36/, /warning/i], /41\.1 degrees when/i],
     ],
   },
+  ...[
+    'okay, nothing in the tank now',
+    'I drained it, nothing is in the tank now',
+    'the reel was in the bag',
+  ].map(
+    (said) =>
+      ({
+        name: `a tank that is empty between two baths has its film: ${said}`,
+        lines: [...toDeveloper, [said, 'whatever', /nothing has touched the film/i]],
+      }) satisfies Day,
+  ),
+  {
+    name: 'a gas behind a fact is told of first',
+    lines: [...inDeveloper, ["it's in, the room smells of chlorine", /fresh air/i]],
+  },
+  ...["I haven't poured anything out, just waiting for the clock", 'it is going down the drain'].map(
+    (said) =>
+      ({
+        name: `what is to come is not done, and stops no clock: ${said}`,
+        lines: [...inDeveloper, '+25s', [said, 'whatever', /undone|noted: developer/i]],
+      }) satisfies Day,
+  ),
+  {
+    name: 'undo over a pour that waits lets go of the pour alone, and an old one is to be said anew',
+    lines: [
+      ...begun,
+      maybeNoFilm,
+      'pouring the prebath from bottle 1',
+      ['undo', /nothing changed/i, /undone/i],
+      maybeNoFilm,
+      'pouring the prebath from bottle 1',
+      '+10m',
+      ['cancel', /nothing changed/i, goAhead],
+    ],
+  },
+  {
+    name: 'a question over a pour that waits is answered, and the pour still waits',
+    lines: [
+      ...begun,
+      maybeNoFilm,
+      'pouring the prebath from bottle 1',
+      ['what is the developer at', [/41\.1/, stillOpen]],
+      ['cancel', goAhead],
+    ],
+  },
 ];

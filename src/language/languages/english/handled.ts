@@ -161,7 +161,10 @@ const HELD =
 const BESIDE_IT =
   '(?!(?:all|everything|whole|completely|fully|but|rest|enough|much)\\b)(?!.*(?:_liquid|_bottle|_volume|_num|_duration|\\btank\\b))(?:and |but )?(?:i (?:am |have )?|just |only |was )?(?:still |doing|moved|moving|wiping|looking|waiting|getting|changing|changed|fetching|on|standing|busy|because|as|since)\\b.*';
 const NOT_POURED = new RegExp(
-  `^(?!(?:i |we )?(?:have not|haven't|did not|didn't|never)$)(?:${HALT} )*(?:(?:i|we) )?(?:have not|haven't|did not|didn't|never)(?: even| actually| really)?(?: (?:pour|poured|put|tip|tipped|do|done|start|started|begin|begun)(?: (?:it|that|any|anything|any of it|one drop|drop|_liquid\\d+))?)?(?: in| out| away| back)?(?: yet)?(?: at all)?(?: so)?(?: undo(?: that| it)?)?(?: ${HELD}| ${BESIDE_IT})?$`,
+  `^(?!(?:i |we )?(?:have not|haven't|did not|didn't|never)$)(?:${HALT} )*(?:(?:i|we) )?(?:have not|haven't|did not|didn't|never)(?: even| actually| really)?(?: (?:pour|poured|put|tip|tipped|do|done|start|started|begin|begun)(?: (?:it|that|any|anything|any of it|one drop|drop|_liquid\\d+))?)?(?: in| out| away| back)?(?: yet)?(?: at all)?(?: so)?(?: undo(?: that| it)?)?(?: ${HELD})?$`,
+);
+const NOT_POURED_BESIDE = new RegExp(
+  `^(?:${HALT} )*(?:(?:i|we) )?(?:have not|haven't|did not|didn't) (?:pour|poured|put|tip|tipped)(?: (?:it|that|any|anything|any of it|_liquid\\d+))?(?: in)?(?: yet)? ${BESIDE_IT}$`,
 );
 /** The pour did not happen, by the pour itself or by what is where. */
 const NOTHING_POURED = new RegExp(
@@ -172,8 +175,10 @@ const NOT_IN = new RegExp(
 );
 /** "No wait, I haven't poured it yet", "no, stop", "no, it's still in the bottle": that it is in is taken back, as far as who said it is sure, or the pour called off. */
 const notPouredYet: Reader = ({ line, situations }) => {
-  const told = NOT_POURED.test(line) || NOTHING_POURED.test(line);
-  if (!told && !HALTED.test(line) && !NOT_IN.test(line)) return undefined;
+  const told = NOT_POURED.test(line);
+  const beside = NOT_POURED_BESIDE.test(line) || NOTHING_POURED.test(line);
+  if (beside && situations.includes('immersed')) return undefined;
+  if (!told && !beside && !HALTED.test(line) && !NOT_IN.test(line)) return undefined;
   if (situations.includes('immersed') && told) return made('undo', { denied: true });
   return situations.some((s) => s === 'immersed' || s === 'pouring' || s === 'draining')
     ? made('withdraw', { yet: true, no: true })

@@ -54,14 +54,14 @@ const OF_THE_SINK = words(
   POURED,
   NOT_BUT,
   SINK,
-  'let run ran straight down into in back bottle tank all drained flow going its own from out',
+  'let run ran straight down into in back bottle tank all drained its own from out',
 );
 /** "I let the developer run down the sink instead of back in the bottle", with that bath in the tank or leaving it. */
 const downTheSink: Reader = ({ line, situations, liquid }) => {
   if (!bathInTank(situations) || !madeOf(line, OF_THE_SINK, /^_(?:liquid|bottle|place)\d+$/))
     return undefined;
   const [away = line] = line.split(/ (?:instead of|rather than|and not|not) /);
-  const gone = /\b(?:let|ran|poured|put|tipped|dumped|emptied|chucked|drained|went|gone|is|has)\b/.test(away);
+  const gone = /\b(?:let|ran|poured|put|tipped|dumped|emptied|chucked|drained|went|gone)\b/.test(away);
   const sunk = /\b(?:down|into|in) (?:sink|drain|plughole|toilet|loo|basin|gutter|_place\d+)\b/.test(away);
   if (!gone || !sunk || /\b(?:not|_bottle\d+)\b/.test(away)) return undefined;
   return made('poured', { liquid: liquid(/_liquid\d+/.exec(away)?.[0]), to: { kind: 'sink' } });
@@ -71,10 +71,10 @@ const FILM = '(?:film|reel|roll|spiral|spool)';
 const ELSEWHERE =
   '(?:dark bag|changing bag|bag|can|cassette|cartridge|bench|table|box|drawer|fridge|counter|shelf|_place\\d+)';
 const STILL_ELSEWHERE = new RegExp(
-  `\\b(?:(?:reel|spiral|spool) (?:is|was)(?: still)?|${FILM} (?:is|was) still) (?:lying |sitting |all |there )*(?:in|on|inside) ${ELSEWHERE}\\b`,
+  `\\b(?:(?:reel|spiral|spool) is(?: still)?|${FILM} is still) (?:lying |sitting |all |there )*(?:in|on|inside) ${ELSEWHERE}\\b`,
 );
 const EMPTY_TANK =
-  /\b(?:closed|shut|sealed|capped|been filling|filled) (?:up )?(?:an )?empty tank\b|\btank (?:which |that )?(?:i |we )?(?:closed |shut |sealed )?(?:has|had|with|got) (?:nothing|no film|no reel) (?:in|inside)\b|\b(?:nothing|no film|no reel) (?:is |was )?(?:in|inside) tank\b/;
+  /\b(?:closed|shut|sealed|capped|been filling|filled) (?:up )?(?:an )?empty tank\b|\b(?:no film|no reel) (?:is |was )?(?:in|inside) tank\b/;
 /** "The reel's still in the bag, the tank I closed has nothing in it", said before the first bath of a film that was called loaded. */
 const noFilmIn: Reader = ({ line, situations }) =>
   situations.includes('pouring') &&

@@ -396,7 +396,7 @@ const WHAT_FOR =
   /^(?<deed>(?:i |we )?(?:have |just |then )*(?:added|poured|tipped|stirred|mixed|dropped|splashed) .*?) to (?:get|lower|bring|raise|drop|adjust|reduce|help|clear|correct|fix|sort|speed|thin|stretch)\b.*$/;
 /** "No, it was bottle two, it's brown and smells right": by what somebody knows which it was. */
 const SEEN_BY =
-  /^(?<fact>(?:(?:no|wait|sorry|actually|oh|phew|hang on)[\s,]+)*(?:it|that)(?:['’]s| is| was) [^,.;?]+)[,.;]\s+(?:(?:because|cause|since|and) )?(?:(?:it|that|this)(?:['’]s| is| was)? )?[^,.;?\d]*\b(?:smell(?:s|ed)?|look(?:s|ed)?|brown|label|vinegar|written)\b[^,.;?\d]*[.!]*$/i;
+  /^(?<fact>(?:(?:no|wait|sorry|actually|oh|phew|hang on)[\s,]+)*(?:it|that)(?:['’]s| is| was) [^,.;?]+)[,.;]\s+(?!.*\b(?:chlorine|ammonia|gas|fumes?|smoke|leak\w*|spill\w*|spilt|dripping|but|not|never|bad|funny|strange|odd|wrong|rotten|burn\w*|sharp|awful|room)\b|.*n['’]t\b)(?:(?:because|cause|since|and) )?(?:(?:it|that|this)(?:['’]s| is| was)? )?[^,.;?\d]*\b(?:smell(?:s|ed)?|look(?:s|ed)?|brown|label|vinegar|written)\b[^,.;?\d]*[.!]*$/i;
 const ASKS_ABOUT_IT =
   /(?<=\S)[.,;!]+\s+(?:(?:and|so|but|oh god|help)\s+)?(?:what (?:do|should|can|must) i do(?: now)?|what now|now what|what next|is (?:that|it|this) (?:bad|ok|okay|fine|a problem|dangerous|serious|all right|alright|too (?:hot|warm))|(?:ok|okay|all right|alright|too hot)|(?:that|this) (?:ok|okay|bad|fine)|will (?:that|it|this) (?:work|do|matter|hurt))\s*\?+\s*$/i;
 
