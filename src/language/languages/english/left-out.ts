@@ -8,10 +8,10 @@ import { english } from './catalogue.js';
 import { CORRECTIONS, clausesOf } from './clauses.js';
 import { normaliseTyped } from './typed.js';
 
-/** What is told by an amount; a small whole number without a unit may stand for anything. */
 /** Told beside what is asked. */
 const IS_SO_WARM =
   /^(?:(?:and|but|so|because|since|as) )*(?:it|that|(?:the |my )?(?:\w+ )?\w+)(?:'s| is| was| reads| shows)(?: \w+){1,6}$/;
+/** What is told by an amount; a small whole number without a unit may stand for anything. */
 const AMOUNTS = new Set(['_mass', '_volume', '_duration', '_degrees', '_num', '_bottle']);
 /** What keeps the words themselves, or says what was not meant. */
 const KEEPS_WORDS = new Set<Intent['type']>(['note', 'remind', 'bottle-named', 'correct', 'films']);

@@ -48,6 +48,7 @@ const wrongBottleIn: Reader = (said) => {
 };
 
 const SINK = 'sink drain plughole toilet loo basin gutter';
+const INTO_SINK = new RegExp(`\\b(?:down|into|in) (?:${SINK.replaceAll(' ', '|')}|_place\\d+)\\b`);
 const OF_THE_SINK = words(
   EXCLAIMED,
   OF_A_SENTENCE,
@@ -62,8 +63,7 @@ const downTheSink: Reader = ({ line, situations, liquid }) => {
     return undefined;
   const [away = line] = line.split(/ (?:instead of|rather than|and not|not) /);
   const gone = /\b(?:let|ran|poured|put|tipped|dumped|emptied|chucked|drained|went|gone)\b/.test(away);
-  const sunk = /\b(?:down|into|in) (?:sink|drain|plughole|toilet|loo|basin|gutter|_place\d+)\b/.test(away);
-  if (!gone || !sunk || /\b(?:not|_bottle\d+)\b/.test(away)) return undefined;
+  if (!gone || !INTO_SINK.test(away) || /\b(?:not|_bottle\d+)\b/.test(away)) return undefined;
   return made('poured', { liquid: liquid(/_liquid\d+/.exec(away)?.[0]), to: { kind: 'sink' } });
 };
 
@@ -75,7 +75,7 @@ const STILL_ELSEWHERE = new RegExp(
 );
 const EMPTY_TANK =
   /\b(?:closed|shut|sealed|capped|been filling|filled) (?:up )?(?:an )?empty tank\b|\b(?:no film|no reel) (?:is |was )?(?:in|inside) tank\b/;
-/** "The reel's still in the bag, the tank I closed has nothing in it", said before the first bath of a film that was called loaded. */
+/** "The reel's still in the bag, I closed an empty tank", of a film that was called loaded. */
 const noFilmIn: Reader = ({ line, situations }) =>
   situations.includes('pouring') &&
   !situations.includes('loading') &&
@@ -111,11 +111,12 @@ const blackRinse: Reader = ({ line, plain, due }) =>
     : undefined;
 
 const DRINK = '(?:cup of |mug of |glass of |can of )?(?:coffee|tea|beer|juice|lemonade|cola|wine|soup|cocoa)';
+const DRINK_OVER = new RegExp(
+  `^(?:oh no |oops |damn |i (?:have )?(?:just )?)*(?:knocked|spilled|spilt|tipped|kicked|dropped)(?: over)? (?:my|the|a|some|his|her) ${DRINK}(?: over)?\\b(?!.*\\b(?:in|into|on|onto|near|over|in(?:side)?)\\b (?!(?:the )?(?:floor|carpet|table|counter|chemicals|chemistry|bottles|baths|rug)\\b))`,
+);
 /** "Knocked my coffee over, it's nowhere near the chemicals": nothing of the sink. */
 const drinkSpilled: Reader = ({ plain }) =>
-  new RegExp(
-    `^(?:oh no |oops |damn |i (?:have )?(?:just )?)*(?:knocked|spilled|spilt|tipped|kicked|dropped)(?: over)? (?:my|the|a|some|his|her) ${DRINK}(?: over)?\\b(?!.*\\b(?:in|into|on|onto|near|over|in(?:side)?)\\b (?!(?:the )?(?:floor|carpet|table|counter|chemicals|chemistry|bottles|baths|rug)\\b))`,
-  ).test(plain) && !/\b(?:(?<!nowhere |not |away )near|powder|film|plug|socket)\b/.test(plain)
+  DRINK_OVER.test(plain) && !/\b(?:(?<!nowhere |not |away )near|powder|film|plug|socket)\b/.test(plain)
     ? made('busy', {})
     : undefined;
 
