@@ -7,8 +7,10 @@ import type { Language } from '../language/understanding.js';
 import type { DeskEvent, Heard, Situation } from '../process/desk.js';
 import type { Intent, IntentOf } from '../process/intent.js';
 import { leftOpen } from '../process/left-open.js';
+import { answerWithinMs } from '../process/pending.js';
 import { passed } from '../speech/stages.js';
 import type { Fact } from '../world/fact.js';
+import type { World } from '../world/records.js';
 import type { Assistant, AssistantState, Reply } from './assistant.js';
 import type { BenchClock } from './clock.js';
 import { type Opened, opened, worthReading } from './openly.js';
@@ -67,10 +69,34 @@ export interface Made {
   rivals: Intent[];
 }
 
-/** A pour that waits for an answer is to be said anew after so long, ms. */
-const heldMs = 60_000;
+/** A pour that was said, and when; `ask`: it is not sure that it was. */
+interface Waiting {
+  meant: readonly [Intent, ...Intent[]];
+  ask: boolean;
+  heard: Heard;
+  atMs: number;
+}
+
+/** A question of the conversation's own. */
+interface Question {
+  /** what may have been meant */
+  of: readonly Intent[];
+  by: Heard['by'];
+  askedMs: number;
+  /** only offered behind the answer to the first of them: it may be picked by its place, and lapses with the next line */
+  offer?: true;
+  /** it was put a second time */
+  again?: true;
+  /** a pour that was said over it, and that its answer may change */
+  waits?: Waiting;
+  /** takes back what counts against bottles and film as long as it is open */
+  settles?: readonly Fact[];
+}
+
 /** Said of a pour that waits, these let go of it. */
 const TAKES_BACK = new Set<Intent['type']>(['undo', 'withdraw', 'stop']);
+/** What becomes of a pour is told with these. */
+const OF_POURS = new Set<Intent['type']>([...POURS, 'bath-in', 'poured']);
 
 /** A second reading with this share of the best one's confidence is not to be told apart by ear. */
 const closeShare = 0.2;
@@ -84,13 +110,7 @@ const closeTeenShare = 0.02;
  */
 export class Conversation {
   #state: AssistantState;
-  #pending: Intent[] = [];
-  /** what the question before this may have meant, the one that was answered first; it may be picked by its place */
-  #offered: Intent[] = [];
-  /** the open question was put a second time */
-  #again = false;
-  /** what was said over an open question that may change its answer: it waits until that one is settled */
-  #held: { intent: Intent; heard: Heard; atMs: number } | null = null;
+  #question: Question | null = null;
   /** what "more" says after help, or after an answer that left some of itself for it */
   #more = '';
   readonly #ports: ConversationPorts;
@@ -109,12 +129,12 @@ export class Conversation {
 
   situations(): Situation[] {
     const open = this.#ports.assistant.situations(this.#state);
-    return this.#pending.length > 0 && !open.includes('challenged') ? [...open, 'challenged'] : open;
+    return this.#asks && !open.includes('challenged') ? [...open, 'challenged'] : open;
   }
 
   /** What would be said next if all goes as it should; a question of the conversation's own goes before it. */
   due(): Intent[] {
-    return this.#pending.length > 0 ? [] : this.#ports.assistant.due(this.#state);
+    return this.#asks ? [] : this.#ports.assistant.due(this.#state);
   }
 
   /** Whether something is said at the next deadline. */
@@ -122,18 +142,23 @@ export class Conversation {
     return this.#speaksNext;
   }
 
+  /** Whether an answer is waited for. */
+  get #asks(): boolean {
+    return this.#question !== null && !this.#question.offer;
+  }
+
   nextWakeMs(): number | null {
-    return this.#ports.assistant.nextWakeMs(this.#state);
+    const due = this.#ports.assistant.nextWakeMs(this.#state);
+    const { waits } = this.#question ?? {};
+    return waits ? Math.min(waits.atMs + answerWithinMs, due ?? Number.POSITIVE_INFINITY) : due;
   }
 
   /** A typed line; `understood`: what it was found to mean elsewhere. */
   typed(line: string, understood = this.#ports.language.typed(line, this.situations(), this.due())): Taken {
     const heard: Heard = { by: 'typed', words: line, confidence: 1, close: [] };
-    const among = this.#pending.length > 0 ? this.#pending : this.#offered;
-    const chosen = among[chosenOf(line, among, this.#ports.language.words)];
-    if (chosen === undefined) return this.#take(understood, heard);
-    this.#pending = [];
-    return this.#settled(chosen, heard);
+    const { of } = this.#question ?? { of: [] };
+    const chosen = of[chosenOf(line, of, this.#ports.language.words)];
+    return chosen ? this.#settled(chosen, heard) : this.#take(understood, heard);
   }
 
   /**
@@ -143,8 +168,8 @@ export class Conversation {
   heard(hearing: Hearing, sure = true, made = this.madeOf(hearing)): Taken {
     if (!made) return { done: 'ignored', why: hearing.why ?? 'That was not a command.' };
     const { understood, heard, rivals } = made;
-    if (rivals.length > 0) return this.#ask(rivals);
-    if (!sure && understood.kind === 'understood') return this.#ask([understood.intent]);
+    if (rivals.length > 0) return this.#unsure(rivals, heard);
+    if (!sure && understood.kind === 'understood') return this.#unsure([understood.intent], heard);
     return this.#take(understood, heard);
   }
 
@@ -154,7 +179,7 @@ export class Conversation {
    */
   expect(hearing: Hearing, inMs: number): void {
     const { assistant, clock, speech } = this.#ports;
-    const made = this.#pending.length > 0 ? null : this.madeOf(hearing);
+    const made = this.#asks ? null : this.madeOf(hearing);
     if (made?.understood.kind !== 'understood' || made.rivals.length > 0) return;
     const { replies } = assistant.apply(this.#state, {
       type: 'intent',
@@ -177,13 +202,10 @@ export class Conversation {
   /** Answers it, or asks whether it was meant. */
   open({ understood, ask, reading }: Opened): Taken {
     const { words, confidence } = reading;
-    if (ask && understood.kind === 'understood') return this.#ask([understood.intent]);
-    return this.#take(understood, {
-      by: 'voice',
-      words,
-      confidence,
-      close: [],
-    });
+    const heard: Heard = { by: 'voice', words, confidence, close: [] };
+    return ask && understood.kind === 'understood'
+      ? this.#unsure([understood.intent], heard)
+      : this.#take(understood, heard);
   }
 
   /** What an utterance means; null: no command. */
@@ -222,8 +244,9 @@ export class Conversation {
 
   /** Lets the desks meet every deadline due by now. */
   timePassed(): void {
-    const { clock } = this.#ports;
-    const due = this.nextWakeMs();
+    const { assistant, clock } = this.#ports;
+    this.#lapse();
+    const due = assistant.nextWakeMs(this.#state);
     if (due === null || due > clock.nowMs()) return;
     this.#apply({ type: 'time', atMs: clock.nowMs(), wallMs: clock.wallMs() });
   }
@@ -236,12 +259,12 @@ export class Conversation {
         const [only, other] = understood.candidates;
         return only && !other && this.#refused(only, heard)
           ? this.#act(only, heard)
-          : this.#ask(understood.candidates, heard.by);
+          : this.#unsure(understood.candidates, heard);
       }
       case 'understood': {
         const { assistant, clock } = this.#ports;
         const may = assistant.mayMean(this.#state, understood.intent, clock.nowMs());
-        if (may.length > 1) return this.#ask(may, heard.by);
+        if (may.length > 1) return this.#unsure(may, heard);
         const intent = may[0] ?? understood.intent;
         const taken = this.#act(intent, heard);
         if (understood.rest) this.#answer(this.#ports.language.words.leftOut(understood.rest));
@@ -252,64 +275,84 @@ export class Conversation {
   }
 
   #act(intent: Intent, heard: Heard): Taken {
-    this.#offered = [];
-    let open: readonly Intent[] = [];
-    if (this.#pending.length > 0) {
-      const options = this.#pending;
-      this.#pending = [];
-      if (this.#held && TAKES_BACK.has(intent.type)) {
-        this.#held = null;
-        this.#leaveOpen(options, intent);
-        this.#answer(this.#ports.language.words.nothingChanged);
-        return { done: 'acted', intent };
-      }
-      if (intent.type === 'cancel') {
-        this.#answer(this.#ports.language.words.nothingChanged);
-        return this.#goOn() ?? { done: 'acted', intent };
-      }
-      if (intent.type === 'confirm') {
-        const only = options.length === 1 ? options[0] : undefined;
-        if (!only) return this.#ask(options);
-        return this.#settled(only, heard);
-      }
-      if (this.#mustWait(intent, heard, options)) {
-        this.#held = { intent, heard, atMs: this.#ports.clock.nowMs() };
-        return this.#ask(options, heard.by, true);
-      }
-      this.#leaveOpen(options, intent);
-      open = isQuestion(intent) && (!this.#again || this.#held) && options.some(tellsOfSink) ? options : [];
+    this.#lapse();
+    const question = this.#question;
+    if (!question || question.offer) {
+      this.#question = null;
+      return this.#done(intent, heard);
     }
-    if (open.length === 0) this.#held = null;
+    const [only, other] = question.of;
+    if (intent.type === 'cancel') return this.#settled(null, heard);
+    if (intent.type === 'confirm')
+      return only && !other ? this.#settled(only, heard) : this.#put({ ...question, by: heard.by });
+    const { of, again, waits } = question;
+    const held = this.#held([intent], false, heard);
+    if (held) return held;
+    const settles = this.#leaveOpen(intent);
+    if (waits && TAKES_BACK.has(intent.type)) {
+      this.#answer(this.#ports.language.words.nothingChanged);
+      return { done: 'acted', intent };
+    }
+    const taken = this.#done(intent, heard);
+    if (isQuestion(intent) && (!again || waits) && of.some(tellsOfSink))
+      this.#put({ ...question, by: heard.by, again: true, settles });
+    else if (waits && !OF_POURS.has(intent.type)) this.#notCleared(waits);
+    return taken;
+  }
+
+  #done(intent: Intent, heard: Heard): Taken {
     this.#do(intent, heard);
     this.#ports.acted?.(intent, this.#state);
-    if (open.length > 0) this.#ask(open, heard.by, true);
     return { done: 'acted', intent };
   }
 
-  /** One of the choices was meant; then what waited for that. */
-  #settled(chosen: Intent, heard: Heard): Taken {
-    const held = this.#held;
-    const taken = this.#act(chosen, heard);
-    this.#held = held;
-    return this.#goOn() ?? taken;
+  /** One of the choices was meant, or (null) none; then what waited for that. */
+  #settled(chosen: Intent | null, heard: Heard): Taken {
+    const question = this.#question;
+    // a late yes is none, a late no is
+    if (
+      chosen &&
+      question &&
+      !question.offer &&
+      this.#ports.clock.nowMs() - question.askedMs > answerWithinMs
+    )
+      return this.#put({ ...question, by: heard.by, again: true });
+    this.#settle();
+    const { waits } = question ?? {};
+    let taken: Taken = { done: 'acted', intent: { type: 'cancel' } };
+    if (chosen) taken = this.#done(chosen, heard);
+    else this.#answer(this.#ports.language.words.nothingChanged);
+    if (!waits) return taken;
+    return waits.ask ? this.#ask(waits.meant, waits.heard.by) : this.#act(waits.meant[0], waits.heard);
   }
 
-  #goOn(): Taken | null {
-    const held = this.#held;
-    this.#held = null;
-    if (!held || this.#ports.clock.nowMs() - held.atMs > heldMs) return null;
-    return this.#act(held.intent, held.heard);
+  /** A pour that the guard would clear has to wait where the answer to the open question may change its verdict. */
+  #held(said: readonly Intent[], ask: boolean, heard: Heard): Taken | null {
+    const question = this.#question;
+    const [first, ...others] = said;
+    if (!first || !question || question.waits || !question.of.some(tellsOfSink)) return null;
+    const pour = said.find((one) => POURS.has(one.type));
+    const ofPour = question.of.some((one) => factsIn(one).some((f) => POURS.has(f.type)));
+    if (!pour || ofPour || this.#refused(pour, heard)) return null;
+    const waits: Waiting = { meant: [first, ...others], ask, heard, atMs: this.#ports.clock.nowMs() };
+    return this.#put({ ...question, by: heard.by, again: true, waits });
   }
 
-  /** Whether a pour that the guard would clear has to wait: what was asked about may change its verdict. */
-  #mustWait(intent: Intent, heard: Heard, options: readonly Intent[]): boolean {
-    return (
-      POURS.has(intent.type) &&
-      !this.#held &&
-      options.some(tellsOfSink) &&
-      !options.some((one) => factsIn(one).some((f) => POURS.has(f.type))) &&
-      !this.#refused(intent, heard)
-    );
+  /** A pour that waited too long is to be said anew. */
+  #lapse(): void {
+    const question = this.#question;
+    if (!question?.waits || this.#ports.clock.nowMs() - question.waits.atMs < answerWithinMs) return;
+    const { waits, ...open } = question;
+    this.#question = open;
+    this.#notCleared(waits);
+  }
+
+  #notCleared({ meant: [intent] }: Waiting): void {
+    const { clock, speech, language } = this.#ports;
+    const liquid = 'liquid' in intent ? intent.liquid : undefined;
+    const of = liquid === undefined ? '' : ` of ${language.describe({ type: 'part', liquid })}`;
+    const text = `The pour${of} was not cleared: say it again.`;
+    speech.say({ atMs: clock.nowMs(), kind: 'warning', text, desk: 'talk' });
   }
 
   /** Talk is answered here, several facts are done one after another, everything else goes to the desks. */
@@ -417,33 +460,58 @@ export class Conversation {
     return assistant.apply(this.#state, event).replies.some((r) => r.kind === 'warning');
   }
 
-  /** What was asked of a bottle or the tank and something else was said over counts against it until it is told. */
-  #leaveOpen(asked: readonly Intent[], intent?: Intent): void {
-    if (asked.length === 0) return;
-    const due = this.#ports.assistant.due(this.#state);
-    const expected = due.flatMap((d) => ('liquid' in d && d.liquid !== undefined ? [d.liquid] : []));
-    for (const fact of leftOpen(this.#state.world, asked, intent, expected)) this.noticed(fact);
+  /** The open question is over: what counted against bottles and film meanwhile does so no more. */
+  #settle(): void {
+    for (const fact of this.#question?.settles ?? []) this.noticed(fact);
+    this.#question = null;
   }
 
-  #ask(candidates: readonly Intent[], by: Heard['by'] = 'voice', again = false): Taken {
-    this.#again = again;
-    if (!again) this.#held = null;
+  /**
+   * What was asked of a bottle or the tank and something else was said over counts against it until it is told.
+   * Gives what takes that back.
+   */
+  #leaveOpen(told?: Intent): Fact[] {
+    const { of, offer } = this.#question ?? { of: [] };
+    this.#settle();
+    if (offer) return [];
+    const { world } = this.#state;
+    const due = this.#ports.assistant.due(this.#state);
+    const expected = due.flatMap((d) => ('liquid' in d && d.liquid !== undefined ? [d.liquid] : []));
+    const open = leftOpen(world, of, told, expected);
+    for (const fact of open) this.noticed(fact);
+    return open.flatMap((fact) => asBefore(world, fact));
+  }
+
+  /** Asks which of these was meant, or whether it was. */
+  #unsure(meant: readonly Intent[], heard: Heard): Taken {
+    this.#lapse();
+    return this.#held(meant, true, heard) ?? this.#ask(meant, heard.by);
+  }
+
+  #ask(of: readonly Intent[], by: Heard['by']): Taken {
+    const { waits } = this.#question ?? {};
+    this.#leaveOpen();
+    if (waits) this.#notCleared(waits);
+    return this.#put({ of, by });
+  }
+
+  #put(question: Omit<Question, 'askedMs'>): Taken {
     const { clock, speech, language } = this.#ports;
-    this.#leaveOpen(this.#pending);
-    this.#offered = [];
-    const unlike = this.#unlike(candidates);
-    this.#pending = unlike.map(({ intent }) => intent);
+    const unlike = this.#unlike(question.of);
+    const of = unlike.map(({ intent }) => intent);
+    this.#question = { ...question, of, askedMs: clock.nowMs() };
     const said = unlike.map((one) => one.said);
-    const text = language.words.didYouMean(said, by === 'typed', again);
+    const text = language.words.didYouMean(said, question.by === 'typed', question.again === true);
     speech.say({ atMs: clock.nowMs(), kind: 'question', text, desk: 'talk' });
-    return { done: 'asked', candidates: this.#pending };
+    return { done: 'asked', candidates: of };
   }
 
   /** Says, behind an answer, what else its question may have meant; it lapses with the next line. */
   #offer(meant: Intent[]): void {
     const unlike = this.#unlike(meant);
     if (unlike.length < 2) return;
-    this.#offered = unlike.map(({ intent }) => intent);
+    const of = unlike.map(({ intent }) => intent);
+    this.#question = { of, by: 'typed', askedMs: this.#ports.clock.nowMs(), offer: true };
     const text = this.#ports.language.words.orDidYouMean(unlike.map((one) => one.said));
     this.#ports.speech.say({ atMs: this.#ports.clock.nowMs(), kind: 'answer', text, desk: 'talk' });
   }
@@ -455,10 +523,8 @@ export class Conversation {
   }
 
   #notUnderstood(none: Interpretation & { kind: 'nothing' }, heard: Heard): Taken {
-    this.#offered = [];
-    if (heard.by === 'typed') {
-      this.#answer(none.why);
-    }
+    if (this.#question?.offer) this.#question = null;
+    if (heard.by === 'typed') this.#answer(none.why);
     return { done: 'not-understood', why: none.why };
   }
 
@@ -495,4 +561,15 @@ export const isMissedCall = ({ kind, atMs }: Reply, nowMs: number): boolean =>
 function stillOfUse(replies: readonly Reply[], nowMs: number): Reply[] {
   const lastCall = replies.findLastIndex((r) => r.kind === 'call');
   return replies.filter((r, i) => i === lastCall || !isMissedCall(r, nowMs));
+}
+
+/** What takes a doubt back to what it was in this world. */
+function asBefore({ bottles, film }: World, fact: Fact): Fact[] {
+  if (fact.type === 'film-doubted') {
+    const { of = [], asked = false } = film.doubt ?? {};
+    return [{ ...fact, of: [...of], asked }];
+  }
+  if (fact.type !== 'bottle-doubted') return [];
+  const { doubt = null, doubtOf } = bottles[fact.bottle] ?? {};
+  return [{ type: 'bottle-doubted', bottle: fact.bottle, doubt, ...(doubtOf && { of: doubtOf }) }];
 }

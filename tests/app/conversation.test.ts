@@ -3,6 +3,7 @@ import type { Reply } from '../../src/app/assistant.js';
 import { createBench } from '../../src/app/bench.js';
 import { SimulatedClock } from '../../src/app/clock.js';
 import { Conversation, type JournalPort, type SpeechPort } from '../../src/app/conversation.js';
+import { letTimePass } from '../../src/app/play-script.js';
 import { SpokenSpeech } from '../../src/app/spoken-speech.js';
 import type { Hearing, Hypothesis } from '../../src/language/types.js';
 import { Mouth } from '../../src/speech/mouth/mouth.js';
@@ -215,6 +216,118 @@ describe('the conversation', () => {
     expect(written).toBe(writtenBefore);
     talk.heard(hearing('confirm'));
     expect(speech.said.some((r) => /added/i.test(r.text))).toBe(false);
+  });
+
+  describe('a pour over an open question', () => {
+    const noFilm = "hang on, tank's empty, no film in it";
+    const pour = 'pouring the prebath in from bottle one';
+    const lapsed = 'The pour of the prebath was not cleared: say it again.';
+    const texts = (): string[] => speech.said.map((r) => r.text);
+    const wait = (seconds: number): void => letTimePass(talk, clock, 1000 * seconds);
+    beforeEach(() => {
+      for (const line of ['begin the run', 'developer is at 41.1', 'film is loaded', noFilm])
+        talk.typed(line);
+      speech.said = [];
+    });
+
+    it.each([
+      ['typed', () => talk.typed(pour)],
+      ['heard', () => talk.heard(hearing(pour))],
+    ])('waits for the answer when it is %s', (_, say) => {
+      say();
+      expect(speech.last?.text).toMatch(/^Still open: did you mean: there is no film/);
+      talk.heard(hearing('cancel'));
+      expect(texts().slice(-2)).toEqual(['Nothing changed.', expect.stringMatching(/^Clear: prebath/)]);
+    });
+
+    it.each([
+      ['that was poorly heard', () => talk.heard(hearing(pour), false)],
+      [
+        'of a bottle that was poorly heard',
+        () => talk.heard(hearing(pour, [['pouring the prebath in from bottle nine', 0.4]])),
+      ],
+    ])('%s waits too, and is asked about then', (_, say) => {
+      say();
+      expect(speech.last?.text).toMatch(/^Still open: did you mean: there is no film/);
+      talk.heard(hearing('cancel'));
+      expect(speech.last?.text).toMatch(/^Did you mean: pour the prebath in from bottle 1/);
+    });
+
+    it('is told of once when it lapses, at its own time', () => {
+      talk.typed(pour);
+      wait(59);
+      expect(texts()).not.toContain(lapsed);
+      wait(1);
+      expect(speech.last).toMatchObject({ kind: 'warning', text: lapsed, atMs: clock.nowMs() });
+      wait(600);
+      talk.typed('cancel');
+      expect(texts().filter((t) => t === lapsed)).toHaveLength(1);
+      expect(texts().some((t) => t.startsWith('Clear'))).toBe(false);
+    });
+
+    it('is told of when something else is said instead of an answer', () => {
+      talk.typed(pour);
+      talk.typed('the prebath is 27.2');
+      expect(texts().at(-1)).toBe(lapsed);
+      talk.typed('cancel');
+      expect(texts().some((t) => t.startsWith('Clear'))).toBe(false);
+    });
+
+    it('is told of when the next question is of something else', () => {
+      talk.typed(pour);
+      talk.heard(hearing('spilled twenty milliliters of bleach'), false);
+      expect(texts().at(-2)).toBe(lapsed);
+    });
+
+    it('goes unsaid when it has happened', () => {
+      talk.typed(pour);
+      talk.typed('the prebath is in');
+      expect(texts()).not.toContain(lapsed);
+    });
+
+    it('still waits when a yes does not say which', () => {
+      talk.typed(pour);
+      talk.typed('confirm');
+      expect(speech.last?.text).toMatch(/^Still open: .*Type first or second/);
+      talk.typed('cancel');
+      expect(speech.last?.text).toMatch(/^Clear: prebath/);
+    });
+
+    it('does not outlive what it waits for: a late choice is asked once more', () => {
+      wait(61);
+      talk.typed('first');
+      expect(speech.last?.text).toMatch(/^Still open: did you mean: there is no film/);
+      expect(talk.state.world.film.loaded).toBe(true);
+      talk.typed('first');
+      expect(talk.state.world.film.loaded).toBe(false);
+    });
+  });
+
+  it.each(['cancel', 'never mind'])('%s to a question that was put again takes its doubt back', (no) => {
+    talk.typed('begin the run');
+    talk.heard(hearing('spilled twenty milliliters of bleach'), false);
+    const doubt = () => talk.state.world.bottles[4]?.doubt ?? null;
+    expect(doubt()).toBe(null);
+    talk.typed('what is in bottle four');
+    expect(doubt()).toBe('spilled');
+    expect(speech.last?.text).toMatch(/^Still open/);
+    talk.typed(no);
+    expect(doubt()).toBe(null);
+  });
+
+  it('what was held against a bottle before its question is so after a no', () => {
+    talk.typed('begin the run');
+    talk.noticed({ type: 'bottle-doubted', bottle: 4, doubt: 'unanswered', of: 'fixer' });
+    talk.heard(hearing('spilled twenty milliliters of bleach'), false);
+    for (const line of ['what is in bottle four', 'cancel']) talk.typed(line);
+    expect(talk.state.world.bottles[4]).toMatchObject({ doubt: 'unanswered', doubtOf: 'fixer' });
+  });
+
+  it('a question that is passed over counts against its bottle', () => {
+    talk.typed('begin the run');
+    talk.heard(hearing('spilled twenty milliliters of bleach'), false);
+    for (const line of ['what is in bottle four', 'the prebath is 27.2']) talk.typed(line);
+    expect(talk.state.world.bottles[4]?.doubt).toBe('spilled');
   });
 
   it('does not act on what the recogniser did not accept', () => {
