@@ -13,9 +13,9 @@ import {
 import { createInterface } from 'node:readline';
 import { z } from 'zod';
 import { limits } from '../limits.js';
-import type { Fact } from '../world/fact.js';
+import { type Fact, factSchema } from '../world/fact.js';
 import { type Entry, entryOf, type NewEntry } from './entry.js';
-import { factSchema } from './fact-schema.js';
+
 import type { Journal } from './journal.js';
 import { isProblem, type JournalProblem, problemFrom, problemOf } from './problem.js';
 import type { AssumedBottle } from './state.js';
