@@ -10,7 +10,7 @@ import { liquidOf, type ProcessSheet } from '../process/sheet.js';
 import { createTimerDesk } from '../process/timer-desk.js';
 import { smallPlasticTank } from '../thermal/tank.js';
 import { liquids } from '../world/liquids.js';
-import type { Post } from './assistant.js';
+import type { Post } from './assistant/desks.js';
 import { createBottleDesk } from './desks/bottle-desk.js';
 import { createMixDesk } from './desks/mix-desk.js';
 import { createWarmDesk, type WarmConfig, type WarmLiquid } from './desks/warm-desk.js';

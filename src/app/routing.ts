@@ -1,9 +1,12 @@
 import { FILM_IN_PROCESS } from '../language/meaning/situations.js';
-import type { DeskId } from '../process/desk.js';
+import type { DeskId, Situation } from '../process/desk.js';
 import type { Intent } from '../process/intent.js';
 import { leavesTheRoom } from '../process/remarks.js';
 import type { LiquidId } from '../world/vessel.js';
-import type { Core, OpenSituations } from './assistant.js';
+import type { Core } from './assistant.js';
+
+/** The situations that each desk opens. */
+export type OpenSituations = Partial<Record<DeskId, Situation[]>>;
 
 /** Which desk serves which intent; an intent missing here belongs to the run. */
 const served: Partial<Record<Intent['type'], DeskId[]>> = {
