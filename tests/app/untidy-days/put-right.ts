@@ -94,6 +94,15 @@ export const movedElsewhere: Day[] = [
       ['what is in bottle four', /500 millilitres of developer went into it/],
     ],
   },
+  {
+    name: 'a bottle in a hand may be for the next pour: whether the bath in the tank came from it is asked',
+    lines: [
+      ...inDeveloper,
+      ['actually I grabbed bottle 3', /question: did you mean/i, /put right|warning/i],
+      'no',
+      ['where are we', /the developer is in/i],
+    ],
+  },
   ...[
     'bottle two was empty actually, I poured bottle five',
     'sorry, I poured from bottle five',

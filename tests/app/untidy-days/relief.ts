@@ -14,7 +14,6 @@ export const relief: readonly Day[] = [
     'we are all okay now',
     'all is well again',
     'sorry, false alarm',
-    'never mind, I am fine',
     'I did not get any in my eye',
   ].map(
     (said): Day => ({
@@ -24,6 +23,8 @@ export const relief: readonly Day[] = [
   ),
   ...[
     'it was nothing',
+    'never mind, I am fine',
+    'I feel much better now',
     'she says it is fine',
     'I was only joking',
     'the kid only touched the bottle',
@@ -35,6 +36,17 @@ export const relief: readonly Day[] = [
     'everybody is fine except me, my eye stings',
     'nearly got some on my hand',
   ].map((said): Day => ({ name: `ends nothing: ${said}`, lines: [...eye, said, [where, openStill]] })),
+  {
+    name: 'who is well himself ends nothing for somebody else',
+    lines: [
+      'start a run',
+      ['my son got some fixer in his eye', aid],
+      ["I'm okay", [/keep it open/i, /nobody is hurt/i], /^answer: good/i],
+      [where, openStill],
+      ['nobody is hurt', /good\./i],
+      [where, null, openStill],
+    ],
+  },
   {
     name: 'of several hurts the one that is denied is over, and the others are not',
     lines: [

@@ -61,7 +61,7 @@ export function harmTold(line: string, grammars: Grammars, due: readonly Intent[
   const drunk = WRONG_GLASS.test(plain) ? asIntent('hurt', { how: 'swallowed' }) : undefined;
   if (drunk) return { intent: drunk, beside: '' };
   if ((isHurt || CONTACT.test(plain)) && LENS_STUCK.test(plain)) return hurtGoesOn('lens');
-  if (NOBODY_HURT.test(plain) || (isHurt && ALL_CLEAR.test(plain))) return hurtGoesOn('over');
+  if (NOBODY_HURT.test(plain) || (isHurt && ALL_CLEAR.test(plain))) return hurtGoesOn(endOf(plain));
   if (isHurt && PLAYED_DOWN.test(plain)) return hurtGoesOn('unsure');
   if (isHurt && NOT_WELL.test(plain)) return hurtGoesOn('still');
   if (isHurt && !OVER.test(plain) && RINSED.test(plain)) return hurtGoesOn('rinsing');
@@ -116,7 +116,7 @@ export function harmTold(line: string, grammars: Grammars, due: readonly Intent[
     return { intent: danger, beside: withoutAlarm(beside) };
   if (how === undefined) {
     const over =
-      OVER.test(plain) && !OF_THE_WORK.test(plain) ? asIntent('hurt', { about: 'over' }) : undefined;
+      OVER.test(plain) && !OF_THE_WORK.test(plain) ? asIntent('hurt', { about: endOf(plain) }) : undefined;
     const still =
       stings && (liquid !== undefined || unhurt)
         ? asIntent('hurt', liquid === undefined ? {} : { liquid })
@@ -185,8 +185,11 @@ const apart = (clause: string): readonly string[] =>
 const BUT_SOME = /\b(?:only|except|apart from|but)\b.*\b(?:one|left|right|bit|drops?|little|some)\b/;
 const NOT_WELL =
   /\b(?:not|isn't|aren't|nobody is|nobody's) (?:\w+ )?(?:fine|ok|okay|all right|alright|well|better|over|good)\b/;
-/** Whether what was taken for a relief may be told of something else, or denied: then nothing is over. */
-export const mayBeRelief = (plain: string): boolean => !OF_THE_WORK.test(plain) && !NOT_WELL.test(plain);
+/** Who is well himself says nothing of somebody else, who may be hurt: that ends nothing. */
+const endOf = (plain: string): 'over' | 'unsure' => (/\b(?:i|i'm)\b/.test(plain) ? 'unsure' : 'over');
+/** Whether what was taken for a relief may be told of something else, of one alone, or denied: then nothing is over. */
+export const mayBeRelief = (plain: string): boolean =>
+  endOf(plain) === 'over' && !OF_THE_WORK.test(plain) && !NOT_WELL.test(plain);
 
 const CONTACT = /\bcontacts?\b/;
 

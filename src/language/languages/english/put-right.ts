@@ -86,9 +86,15 @@ const cameFrom: Reader = (said) => {
   const vessel = bottleRef(bottle(m?.b));
   if (!m || !vessel) return undefined;
   const right = made('correct', { vessel, moved: 'from' });
+  // in a hand it may be meant for the next pour
+  const inHand = made('pour-in', { from: vessel });
+  if (right && inHand && m === behindIt && !m.not && IN_HAND.test(line))
+    return { type: 'unsure', candidates: [right, inHand] };
   const empty = made('bottle-empty', { bottle: bottle(m.empty) });
   return right && m.empty && empty ? { type: 'several', intents: [right, empty] } : right;
 };
+
+const IN_HAND = /\b(?:grabbed|picked|put)\b(?!.* in\b)(?!.*\b(?:from|out of)\b)/;
 
 /** "I said that wrong, bottle four": of what was said last. */
 const saidWrong: Reader = ({ line, plain, bottle }) => {
