@@ -24,7 +24,6 @@ export const relief: readonly Day[] = [
   ...[
     'it was nothing',
     'never mind, I am fine',
-    'I feel much better now',
     'she says it is fine',
     'I was only joking',
     'the kid only touched the bottle',

@@ -115,34 +115,6 @@ const longEnough: Reader = ({ line, liquid }) => {
   return made('ask-film', { about: 'time', liquid: by ? DONE_BY[by] : liquid(done.what) });
 };
 
-/** "Is there any fixer left", "is there enough fixer for this film". */
-const enough: Reader = ({ line, liquid }) => {
-  const m = match(
-    line,
-    /^(?:is there|are there|have (?:i|we)(?: got)?|do (?:i|we) have|got) (?:still )?(?:any|enough|some)(?: more)?(?: of)? (?<what>_liquid\d+)(?: (?:left|still|for|in bottle|film|one|roll|it|another|go|run))*$/,
-    /^(?:will|is) (?<what>_liquid\d+) (?:be )?enough(?: (?:for|film|it|roll|left|still))*$/,
-  );
-  return m && made('ask-volume', { liquid: liquid(m.what) });
-};
-
-/** "Am I late": by the clock of what is in. */
-const late: Reader = ({ line, situations }) =>
-  situations.some((s) => s === 'immersed' || s === 'draining' || s === 'pouring') &&
-  /^(?:am i|are we|is it|have i gone|have we gone|how (?:much|late|far) (?:am i|are we|is it)) ?(?:too )?(?:late|over|overdue|behind|over time|past it)?(?: by)?(?: (?:for it|with it|yet))*$/.test(
-    line,
-  ) &&
-  /late|over|overdue|behind|past/.test(line)
-    ? made('ask-time-left', {})
-    : undefined;
-
-/** "Read me all the temperatures". */
-const allWarm: Reader = ({ line }) =>
-  /^(?:(?:can you |could you )?(?:read|tell|give|list|show)(?: me| us)?(?: back)?|what are|how are|what were)(?: all)?(?: of)?(?: the)? (?:temperatures|temps|readings)(?: (?:of|for) (?:everything|all(?: of)? (?:them|baths|bottles)|baths|bottles))?(?: so far| again| then)*$|^how warm (?:is everything|are they(?: all)?|are (?:all )?(?:baths|bottles))$|^what (?:temperature|temperatures) (?:is everything|are they(?: all)?)(?: at)?$/.test(
-    line,
-  )
-    ? made('ask-ready', {})
-    : undefined;
-
 /** "And the tub", after a question: the same of that. */
 const andThat: Reader = ({ line, plain, liquid, bottle }) => {
   if (!/^(?:so )?(?:and|what about|how about)\b/.test(plain)) return undefined;
@@ -187,16 +159,6 @@ const isLoaded: Reader = ({ line }) =>
     ? made('ask-film', {})
     : undefined;
 
-/** "How am I doing", "what was I doing": where the work stands. */
-const standing: Reader = ({ line }) =>
-  /^how (?:am i|are we|is it|are things|is film|is everything) (?:doing|going|getting on|coming along|coming on|looking)(?: so far| then)?$/.test(
-    line,
-  ) ||
-  /^(?:where|how far) (?:did|have|had) (?:i|we) (?:get|got|gotten|come)(?: to| up to)?$/.test(line) ||
-  /^what (?:was|were) (?:i|we) (?:doing|up to|at)(?: before| last)?$/.test(line)
-    ? made('ask-where', {})
-    : undefined;
-
 /** "What did I just say", "what was that again": the last answer has it. */
 const saidLast: Reader = ({ line }) =>
   /^what (?:did (?:i|you) (?:last )?(?:say|tell (?:you|me))|was (?:that|it)|was last thing (?:that )?(?:i|you) (?:said|told (?:you|me)))(?: (?:again|last|before))*$/.test(
@@ -219,10 +181,6 @@ const asWeighed: Reader = ({ line, situations }) =>
     ? made('say-again', {})
     : undefined;
 const NEAR_ENOUGH = new RegExp(`^is ${IT} (?:(?:near|close|good|warm) enough|close|near)(?: like that)?$`);
-
-/** "Is that near enough", of what a thermometer showed. */
-const nearEnough: Reader = ({ line, situations }) =>
-  situations.includes('warming') && NEAR_ENOUGH.test(line) ? made('ask-ready', {}) : undefined;
 
 /** "Can I use tap water instead", "would vinegar do for the stop": what is no powder in the place of another. */
 const inPlace: Reader = ({ line, plain, situations }) => {
@@ -297,15 +255,6 @@ const thermometerWet: Reader = ({ plain }) =>
     ? made('ask-advice', { topic: 'thermometer-wet' })
     : undefined;
 
-/** "It went in cold, what now", of a bath that is in. */
-const wentInCold: Reader = ({ line, situations }) =>
-  situations.includes('immersed') &&
-  new RegExp(
-    `^(?:oh |oops |damn |sorry |i think )*(?:${BATH}|${IT}|bath) (?:(?:was|is|has|went|gone|poured|put|far|much|way|bit|rather|in|too|stone|still|so) )+cold(?: (?:what now|now what|what (?:do|should|can) i do|does (?:it|that) matter|is (?:it|that) (?:bad|a problem|ok|okay)))?$`,
-  ).test(line)
-    ? made('ask-advice', { topic: 'went-in-cold' })
-    : undefined;
-
 /** "What've I missed", "did I skip anything": what the film has had and lacks, and what is open. */
 const missed: Reader = ({ line, situations }) => {
   const asks =
@@ -331,7 +280,6 @@ export const ASKED: readonly Reader[] = [
   missed,
   whatToUse,
   thermometerWet,
-  wentInCold,
   goneOff,
   rightAt,
   tooWarm,
@@ -339,16 +287,11 @@ export const ASKED: readonly Reader[] = [
   inPlace,
   hadIt,
   isLoaded,
-  standing,
   saidLast,
   asWeighed,
-  nearEnough,
   stillGood,
   oneMore,
   outlook,
   longEnough,
-  enough,
-  late,
-  allWarm,
   andThat,
 ];

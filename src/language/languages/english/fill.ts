@@ -5,7 +5,7 @@ import { PACKAGE } from '../../load.js';
 import type { Fields, Value } from '../../meaning/tags.js';
 import type { Slot, Spotted } from '../../open/slots.js';
 import type { CommandRecord } from '../../records.js';
-import { howHurt, OF_A_THING_CUT, ON_SOMEBODY, phBy, SOMEBODY_HURT } from './lists.js';
+import { howHurt, OF_A_THING_CUT, ON_SOMEBODY, phBy, SINK, SOMEBODY_HURT } from './lists.js';
 import { ORDINALS, wordsToNumber } from './numbers.js';
 
 export interface Filled {
@@ -919,7 +919,7 @@ const IN_ALL =
 
 const EARLIER = /\b(?:ago|behind|earlier|before)\b/;
 const BEFORE_TOLD = /\bbefore (?:i|we) (?:told|said|say|typed|spoke|mentioned)\b/;
-const DOWN_THE_DRAIN = /\b(?:down the (?:drain|sink|plughole)|in the sink)\b/;
+const DOWN_THE_DRAIN = new RegExp(`\\b(?:down|in|into) the ${SINK}\\b`);
 
 /** No bath is as warm as that: it was read in degrees Fahrenheit. */
 const celsius = (value: Value | undefined): Value | undefined =>

@@ -160,11 +160,11 @@ const HELD =
 /** What is said beside it and names nothing of the sink. */
 const BESIDE_IT =
   '(?!(?:all|everything|whole|completely|fully|but|rest|enough|much)\\b)(?!.*(?:_liquid|_bottle|_volume|_num|_duration|\\btank\\b))(?:and |but )?(?:i (?:am |have )?|just |only |was )?(?:still |doing|moved|moving|wiping|looking|waiting|getting|changing|changed|fetching|on|standing|busy|because|as|since)\\b.*';
+const HAS_NOT = "(?:have not|haven't|did not|didn't|never)";
+const POUR_IT =
+  '(?:pour|poured|put|tip|tipped|do|done|start|started|begin|begun)(?: (?:it|that|any|anything|any of it|one drop|drop|_liquid\\d+))?';
 const NOT_POURED = new RegExp(
-  `^(?!(?:i |we )?(?:have not|haven't|did not|didn't|never)$)(?:${HALT} )*(?:(?:i|we) )?(?:have not|haven't|did not|didn't|never)(?: even| actually| really)?(?: (?:pour|poured|put|tip|tipped|do|done|start|started|begin|begun)(?: (?:it|that|any|anything|any of it|one drop|drop|_liquid\\d+))?)?(?: in| out| away| back)?(?: yet)?(?: at all)?(?: so)?(?: undo(?: that| it)?)?(?: ${HELD})?$`,
-);
-const NOT_POURED_BESIDE = new RegExp(
-  `^(?:${HALT} )*(?:(?:i|we) )?(?:have not|haven't|did not|didn't) (?:pour|poured|put|tip|tipped)(?: (?:it|that|any|anything|any of it|_liquid\\d+))?(?: in)?(?: yet)? ${BESIDE_IT}$`,
+  `^(?!(?:i |we )?${HAS_NOT}$)(?:${HALT} )*(?:(?:i|we) )?${HAS_NOT}(?: even| actually| really)?(?: ${POUR_IT}(?: in)?(?: yet)?(?: (?<beside>${BESIDE_IT}))?)?(?: in| out| away| back)?(?: yet)?(?: at all)?(?: so)?(?: undo(?: that| it)?)?(?: ${HELD})?$`,
 );
 /** The pour did not happen, by the pour itself or by what is where. */
 const NOTHING_POURED = new RegExp(
@@ -175,30 +175,15 @@ const NOT_IN = new RegExp(
 );
 /** "No wait, I haven't poured it yet", "no, stop", "no, it's still in the bottle": that it is in is taken back, as far as who said it is sure, or the pour called off. */
 const notPouredYet: Reader = ({ line, situations }) => {
-  const told = NOT_POURED.test(line);
-  const beside = NOT_POURED_BESIDE.test(line) || NOTHING_POURED.test(line);
+  const not = NOT_POURED.exec(line);
+  const told = not !== null && not.groups?.beside === undefined;
+  const beside = (not !== null && !told) || NOTHING_POURED.test(line);
   if (beside && situations.includes('immersed')) return undefined;
   if (!told && !beside && !HALTED.test(line) && !NOT_IN.test(line)) return undefined;
   if (situations.includes('immersed') && told) return made('undo', { denied: true });
   return situations.some((s) => s === 'immersed' || s === 'pouring' || s === 'draining')
     ? made('withdraw', { yet: true, no: true })
     : undefined;
-};
-
-/** "There's water in the tank now". */
-const inTank: Reader = ({ line, liquid }) => {
-  const m = match(line, new RegExp(`^there is (?:now )?(?<what>${BATH}) in tank(?: now| already)*$`));
-  return m && made('bath-in', { liquid: liquid(m.what) });
-};
-
-/** "The developer in the tank is at 18": how warm the tank is. */
-const warmInTank: Reader = ({ line, tempC }) => {
-  const m = match(
-    line,
-    new RegExp(`^(?:${BATH}|it) in tank (?:is|reads)(?: now| only)*(?: at)? (?<c>_num\\d+)$`),
-  );
-  const read = tempC(m?.c);
-  return read === undefined ? undefined : made('temperature', { of: { kind: 'tank' }, tempC: read });
 };
 
 /** "The developer has 41.1", "the bleach stands at 38". */
@@ -271,8 +256,6 @@ export const HANDLED: readonly Reader[] = [
   nextIn,
   loaded,
   pouredIn,
-  inTank,
-  warmInTank,
   hasDegrees,
   wentBack,
   onlyLeft,

@@ -185,8 +185,9 @@ const apart = (clause: string): readonly string[] =>
 const BUT_SOME = /\b(?:only|except|apart from|but)\b.*\b(?:one|left|right|bit|drops?|little|some)\b/;
 const NOT_WELL =
   /\b(?:not|isn't|aren't|nobody is|nobody's) (?:\w+ )?(?:fine|ok|okay|all right|alright|well|better|over|good)\b/;
-/** Who is well himself says nothing of somebody else, who may be hurt: that ends nothing. */
-const endOf = (plain: string): 'over' | 'unsure' => (/\b(?:i|i'm)\b/.test(plain) ? 'unsure' : 'over');
+/** Who is well, and not better, says nothing of somebody else who may be hurt: that ends nothing. */
+const endOf = (plain: string): 'over' | 'unsure' =>
+  /\b(?:i|i'm)\b/.test(plain) && !/\bbetter\b/.test(plain) ? 'unsure' : 'over';
 /** Whether what was taken for a relief may be told of something else, of one alone, or denied: then nothing is over. */
 export const mayBeRelief = (plain: string): boolean =>
   endOf(plain) === 'over' && !OF_THE_WORK.test(plain) && !NOT_WELL.test(plain);

@@ -20,26 +20,34 @@ const NOT_TOLD = /\b(?:no|not|never|n't|sorry|meant|or|if|said|says|almost|nearl
 /** So close a number is the same, once rounded, as a share of it. */
 const SAME = 0.011;
 
+/** A clause of a line, with its slots; of two values with a repair between them the later one. */
+export interface ToldClause {
+  said: string;
+  asked: boolean;
+  words: readonly string[];
+  slots: readonly Slot[];
+}
+export const toldIn = (line: string, grammars: Grammars): readonly ToldClause[] =>
+  clausesOf(line).map((clause) => {
+    const said = normaliseTyped(clause);
+    const spotted = repaired(slotSpotter(grammars)(spelledOut(said.split(' ').filter(Boolean))));
+    return { said, asked: clause.trim().endsWith('?'), words: spotted.words, slots: spotted.slots };
+  });
+
 /** The amounts and bottles of a line that what is done because of it has nothing of, as they were said; null: it has all. */
 export function leftOut(
-  line: string,
+  clauses: readonly ToldClause[],
   meant: Intent,
   due: readonly Intent[],
-  grammars: Grammars,
 ): string | null {
   const facts = factsIn(meant);
   const advised = facts.every((f) => f.type === 'ask-advice');
   if (!(advised || facts.some(isDeed)) || facts.some((f) => KEEPS_WORDS.has(f.type))) return null;
   const kept = numbersIn([meant, due]);
   const isKept = (n: number): boolean => kept.some((k) => Math.abs(k - n) <= SAME * Math.abs(n));
-  const clauses = clausesOf(line).map((clause) => ({
-    said: normaliseTyped(clause),
-    asked: clause.trim().endsWith('?'),
-  }));
-  const lost = clauses.flatMap(({ said, asked }, i) => {
+  const lost = clauses.flatMap(({ said, asked, words, slots }, i) => {
     if (advised && !IS_SO_WARM.test(said)) return [];
     if (asked || NOT_TOLD.test(said) || CORRECTIONS.replaces.test(clauses[i + 1]?.said ?? '')) return [];
-    const { words, slots } = repaired(slotSpotter(grammars)(spelledOut(said.split(' ').filter(Boolean))));
     return slots
       .filter((slot) => tellsAmount(slot) && !numbersIn(slot.fields).every(isKept))
       .map(({ from, to, fields }) => ({
@@ -59,16 +67,15 @@ export function leftOut(
 }
 
 /** How warm the one bath of a line is, told beside a question of it: "forty point seven, wait or go?". */
-export function withReading(line: string, asked: Intent, grammars: Grammars): Intent {
+export function withReading(asked: Intent, clauses: readonly ToldClause[]): Intent {
   const ofWarmth =
     asked.type === 'ask-advice' ? /heat|hot|cold|warm/.test(asked.topic) : OF_WARMTH.has(asked.type);
   if (!ofWarmth || numbersIn(asked).length > 0) return asked;
-  const told = clausesOf(line)
-    .filter((clause) => !NOT_TOLD.test(clause) && !NOT_NOW.test(clause) && !isAsked(clause))
-    .flatMap((clause) => {
-      const words = spelledOut(normaliseTyped(clause).split(' ').filter(Boolean));
-      return repaired(slotSpotter(grammars)(words)).slots;
-    });
+  const told = clauses
+    .filter(
+      (c) => !NOT_TOLD.test(c.said) && !NOT_NOW.test(c.said) && asking(c.said, c.asked, english) === 'no',
+    )
+    .flatMap(({ slots }) => slots);
   const baths = new Set(told.flatMap(({ token, fields }) => (token === '_liquid' ? [fields.liquid] : [])));
   const amounts = told.filter(({ token }) => AMOUNTS.has(token));
   const [amount, ...more] = amounts;
@@ -79,11 +86,9 @@ export function withReading(line: string, asked: Intent, grammars: Grammars): In
   return { type: 'several', intents: [{ type: 'temperature', of: bath, tempC }, asked] };
 }
 const OF_WARMTH = new Set<Intent['type']>(['ask-ready', 'ask-next', 'ask-target', 'ask-temperature']);
-const isAsked = (clause: string): boolean =>
-  asking(normaliseTyped(clause), clause.trim().endsWith('?'), english) !== 'no';
 /** Of another time, or of what is wanted. */
 const NOT_NOW =
-  /\b(?:was|were|should|supposed|needs?|want|wants|aim|until|till|would|will|can|could|before|earlier|yesterday|last|minutes?|seconds?|hours?|degrees? (?:off|out|low|high)|percent|set)\b/i;
+  /\b(?:was|were|should|supposed|needs?|want|wants|aim|until|till|would|will|can|could|before|earlier|yesterday|last|minutes?|seconds?|hours?|degrees? (?:off|out|low|high)|percent|set)\b/;
 /** No bath is read colder, in a room where people work, °C. Source: common practice. */
 const LEAST_TOLD_C = 15;
 

@@ -72,6 +72,9 @@ export const PERHAPS = /^(?:maybe|perhaps|probably)$/;
 export const AHEAD = /\b(?:about to|going to|gonna|ready to) (?:\w+ )?(?:pour|tip|put|go|add|empty)\b/;
 export const ASKS_LEAVE = /^(?:can|may|could|should|shall) /;
 
+/** Where a bath that is poured away goes, by its names. */
+export const SINK = '(?:sink|drains?|plughole|toilet|loo|basin|gutter|gulley)';
+
 /** Where a liquid is no matter of the floor. */
 export const ON_SOMEBODY = set('skin hand face eye mouth');
 

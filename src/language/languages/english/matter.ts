@@ -584,14 +584,6 @@ const strange = (line: string, slots: ReadonlyMap<string, Slot>): boolean =>
   /^_matter\d+ (?:and|plus|with) _matter\d+ (?:together|mixed|reaction)$/.test(line) ||
   (line.match(/_matter\d+/g) ?? []).some((m) => !BATHS.test(String(slots.get(m)?.fields.liquid)));
 
-/** "Can I use vinegar as a stop bath": answered by itself, before other things in the place of another. */
-const vinegar: Reader = (_line, _slots, plain) =>
-  /^(?:can|could|may) .*\buse (?:white |some |household )?vinegar(?: (?:as|for|in|instead of) .*\bstop\b.*)?$/.test(
-    plain,
-  )
-    ? { type: 'ask-advice', topic: 'vinegar-stop' }
-    : undefined;
-
 /** "Can I use table salt instead of bromide": one thing in the place of another. */
 const instead: Reader = (_line, _slots, plain) =>
   /\buse (?:\w+ )?tap water\b/.test(plain)
@@ -635,12 +627,9 @@ const READERS: readonly Reader[] = [
   smell,
   advice,
   wasteTogether,
-  allInOne,
   disposal,
-  metInWaste,
   ordered,
   cleaning,
-  vinegar,
   instead,
   spill,
   meet,

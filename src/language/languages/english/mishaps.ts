@@ -1,3 +1,4 @@
+import { SINK } from './lists.js';
 import { bathInTank, bottleRef, made, type Reader, type Sentence } from './sentence.js';
 
 /**
@@ -47,20 +48,18 @@ const wrongBottleIn: Reader = (said) => {
     : undefined;
 };
 
-const SINK = 'sink drain plughole toilet loo basin gutter';
-const INTO_SINK = new RegExp(`\\b(?:down|into|in) (?:${SINK.replaceAll(' ', '|')}|_place\\d+)\\b`);
+const INTO_SINK = new RegExp(`\\b(?:down|into|in) (?:${SINK}|_place\\d+)\\b`);
 const OF_THE_SINK = words(
   EXCLAIMED,
   OF_A_SENTENCE,
   POURED,
   NOT_BUT,
-  SINK,
   'let run ran straight down into in back bottle tank all drained its own from out',
 );
+const A_PLACE = new RegExp(`^(?:${SINK}|_(?:liquid|bottle|place)\\d+)$`);
 /** "I let the developer run down the sink instead of back in the bottle", with that bath in the tank or leaving it. */
 const downTheSink: Reader = ({ line, situations, liquid }) => {
-  if (!bathInTank(situations) || !madeOf(line, OF_THE_SINK, /^_(?:liquid|bottle|place)\d+$/))
-    return undefined;
+  if (!bathInTank(situations) || !madeOf(line, OF_THE_SINK, A_PLACE)) return undefined;
   const [away = line] = line.split(/ (?:instead of|rather than|and not|not) /);
   const gone = /\b(?:let|ran|poured|put|tipped|dumped|emptied|chucked|drained|went|gone)\b/.test(away);
   if (!gone || !INTO_SINK.test(away) || /\b(?:not|_bottle\d+)\b/.test(away)) return undefined;

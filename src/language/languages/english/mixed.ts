@@ -184,11 +184,7 @@ const partWas: Reader = ({ line, situations, substance, amount }) => {
   const m = match(
     line,
     new RegExp(`^(?:${AGAIN})*(?<s>${PART}) ${WAS} ${much}(?: not _(?:num|mass|volume)\\d+)?(?: really)?$`),
-    new RegExp(
-      `^(?:${AGAIN})*(?:it|that) was ${much} (?:of )?(?<s>${PART})(?: not _(?:num|mass|volume)\\d+)?$`,
-    ),
     new RegExp(`^(?:${AGAIN})+${much} (?:of )?(?<s>${PART})$`),
-    new RegExp(`^(?:${AGAIN})+(?<s>${PART}) (?:is )?${much}$`),
   );
   const told = m && amount(m.n);
   if (!told) return undefined;

@@ -1,3 +1,4 @@
+import { SINK } from './lists.js';
 import { BATH, bathInTank, bottleRef, made, match, type Reader, type Sentence, VESSEL } from './sentence.js';
 
 /**
@@ -14,7 +15,7 @@ const BEHIND =
   '(?: (?:instead|after all|in fact|actually|by mistake|by accident|for sure|definitely|in end|back|again))*';
 const NOT = `(?: (?:and )?(?:not|instead of|rather than)(?: (?:in|into|to|from))? (?<not>${VESSEL})(?: bottle)?)?`;
 const WHAT = `(?:(?<what>${BATH})(?: bath)?|it|that|this|(?:all|lot|rest|remainder|(?:other|second) half)(?: of it)?|everything)`;
-const PLACE = `(?:(?<to>${VESSEL})|(?<own>${BATH}) bottle|(?<jug>jug|beaker|cylinder|measuring \\w+)|(?<sink>sink|drain|toilet|loo|_place\\d+))`;
+const PLACE = `(?:(?<to>${VESSEL})|(?<own>${BATH}) bottle|(?<jug>jug|beaker|cylinder|measuring \\w+)|(?<sink>${SINK}|_place\\d+))`;
 const INTO = `(?:back |straight |right )*(?:in|into|to|down|in to)(?: (?:my|clean|empty|spare|other))* ${PLACE}`;
 const DONE = '(?:poured|put|tipped|emptied|returned|drained|dumped|sent|decanted)';
 
@@ -43,7 +44,7 @@ const leftFor: Reader = (said) => {
     : match(line, new RegExp(`^${LEADS}(?:back )?(?:in|into) ${PLACE}${BEHIND}${NOT}$`));
   const m = which ?? told ?? alone;
   if (!m || !(which || m.not || (isLed(said) && !situations.includes('mixing')))) return undefined;
-  if (m.sink?.startsWith('_place') && !/sink|drain|toilet|basin/.test(place(m.sink) ?? '')) return undefined;
+  if (m.sink?.startsWith('_place') && place(m.sink) !== 'sink') return undefined;
   const vessel = m.jug ? { kind: 'jug' } : m.sink ? { kind: 'sink' } : bottleRef(bottle(m.to));
   return made('poured', {
     liquid: liquid(m.what),

@@ -316,9 +316,6 @@ const waterFor: Reader = ({ line, liquid }) => {
     new RegExp(
       `^no (?<for>_liquid\\d+)(?: for me)? (?:i|we) (?:use|take|stop with|am using|go with|only use) (?<by>${water})(?: instead)?$`,
     ),
-    new RegExp(
-      `^(?:instead of|in place of) (?<for>_liquid\\d+) (?:i|we) (?:use|used|take|took|am using|will use) (?<by>${water})$`,
-    ),
     new RegExp(`^(?<by>${water}) (?:instead of|in place of|for) (?<for>_liquid\\d+)$`),
   );
   const by = /_liquid\d+/.exec(m?.by ?? '')?.[0];
@@ -337,10 +334,6 @@ const wrongTank: Reader = ({ line, liquid }) => {
     new RegExp(
       `^(?<what>${BATH}|it|that) (?:is|went|was poured|has gone|got|ended up) (?:in|into) (?:wrong|other|empty|second|another) tank\\b.*$`,
     ),
-    /^(?<what>film|reel|spiral|roll) (?:is|was|sits)(?: still)? in (?:other|second|another) tank\b.*$/,
-    /^there (?:is|was) no film in (?:it|tank|that|this|one)\b.*$/,
-    /^(?:it|that) was (?:wrong|empty|other) tank\b.*$/,
-    /^(?:wrong|empty) tank (?:film is in other.*)?$/,
   );
   return m && made('tank-without-film', { liquid: liquid(m.what) });
 };
@@ -358,7 +351,6 @@ const usedBefore: Reader = ({ line, liquid, bottle, number }) => {
     new RegExp(
       `^(?:i |we )(?:have |had )?${did} ${count}${when} (?:with|in|through|using|out of|from) ${what}${when}$`,
     ),
-    new RegExp(`^(?:i |we )(?:have |had )?used ${what}${when} (?:for|on|with) ${count}${when}$`),
     new RegExp(
       `^(?:that )?${what} (?:has |had |was |is )?(?:already |been )*(?:did|done|seen|processed|developed|had|taken|used|run|through|got|fixed|bleached)(?: (?:for|on|with|through))? ${count}${when}(?: (?:and |but )?(?:i )?(?:have )?never (?:topped|replenished|refreshed)(?: it)?(?: up)?)?$`,
     ),
@@ -443,25 +435,6 @@ const kindSeen: Reader = ({ line, situations, stock: stockOf }) => {
   return whole !== undefined && sure ? made('films', { stock: whole }) : undefined;
 };
 
-/** "Can I put a slide film through this", "what does the bleach do to a black and white film". */
-const otherFilmAsked: Reader = ({ line }) =>
-  /^(?:can|may|could|should|what|is|does|do|will|would|how)\b.*\b(?:films?|rolls?|negatives?)\b/.test(line) &&
-  /\b(?:does|happens?|do|put|run|develop|process|use|go|through|in|ok|okay|work)\b/.test(line) &&
-  (/\b(?:slide|reversal|ektachrome|black and white|monochrome|c41|c forty one)\b/.test(line) ||
-    /\bc _num\d+ film\b/.test(line) ||
-    /_stock\d+ (?:film|negative)s?$/.test(line)) &&
-  !/\b(?:how (?:many|much|long|hot|warm)|temperature|push|which bottle)\b/.test(line)
-    ? made('ask-advice', { topic: 'other-process-film' })
-    : undefined;
-
-/** "The light is on but the film is still in its can". */
-const filmInCan: Reader = ({ line }) =>
-  /^(?:(?:room )?(?:light|lights) (?:is|are|was|were|went|came) (?:still )?on (?:but |and )?)?(?:film|roll) (?:is|was) (?:still |safe )?in (?:its )?(?:can|cassette|canister|cartridge|box)\b/.test(
-    line,
-  )
-    ? made('ask-advice', { topic: 'film-in-can' })
-    : undefined;
-
 /** "I opened the tank and had a look", "somebody switched on the light": light was where the film is. */
 const lightIn: Reader = ({ line, situations }) =>
   !situations.includes('hanging') &&
@@ -537,15 +510,6 @@ const wasAway: Reader = ({ line }) =>
   )
     ? made('resume-clock', {})
     : undefined;
-
-/** "I have to go, back in ten minutes". */
-const leaving: Reader = ({ line, seconds }) => {
-  const m = match(
-    line,
-    /^i (?:have to|must|need to|got to|have got to|will|am going to) (?:go|leave|run|step out|pop out|answer door|answer phone|take (?:this |phone )?call|fetch something|be away|be gone)\b.*?(?:back in|for|in) (?:about )?(?<s>_duration\d+)$/,
-  );
-  return m && made('away', { seconds: seconds(m.s) });
-};
 
 /** "Rinsed", "I rinsed it twice with water": the rinse that was due. */
 const rinsed: Reader = ({ line, seconds, number, situations }) => {
@@ -643,8 +607,6 @@ const inTwice: Reader = ({ line, situations, substance }) => {
   const m = match(
     line,
     /^(?:i (?:think|believe|fear) )?(?:i |we )?(?:have |must have |may have |might have )?(?:put|added|poured|tipped)(?: in)? (?<what>_substance\d+|[a-z]+)(?: (?:in|into it|to it|in there|powder|one))* (?<n>twice|two times|double|three times)(?: (?:over|by mistake|by accident|now|i think|did i say|you know))*$/,
-    /^(?<what>_substance\d+|[a-z]+) (?:is |was |has |have )?(?:gone|went|been put|been added|got)(?: in)? (?<n>twice|two times|three times)(?: in)?(?: (?:by mistake|by accident|i think))*$/,
-    /^(?:i |we )(?:have )?(?:doubled|put in double|added double) (?<what>_substance\d+|[a-z]+)$/,
   );
   const what = /^(?:it|that|this|one)$/.test(m?.what ?? 'it') ? undefined : (substance(m?.what) ?? m?.what);
   const times = m?.n === 'three times' ? 3 : 2;
@@ -737,7 +699,6 @@ export const RECOUNTED: readonly Reader[] = [
   otherOne,
   inOrOut,
   wasAway,
-  leaving,
   rinsed,
   partFull,
   intoBottleOf,
@@ -751,7 +712,5 @@ export const RECOUNTED_OF_OTHERS: readonly Reader[] = [
   readAnew,
   ofTheTub,
   readEarlier,
-  filmInCan,
-  otherFilmAsked,
   lightPutOn,
 ];

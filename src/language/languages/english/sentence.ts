@@ -135,8 +135,7 @@ export const bathInTank = (situations: readonly Situation[]): boolean =>
 
 export const VESSEL = String.raw`_(?:bottle|num)\d+`;
 export const BATH = String.raw`_liquid\d+`;
-export const [MANY, UNIT] = [String.raw`_num\d+|couple of|few|one|last`, 'day|week|month|year'];
 /** "Three weeks", and "a week" without its article. */
-export const AGO = `(?:(?<n>${MANY}) ?)?(?<unit>${UNIT})s?`;
+export const AGO = String.raw`(?:(?<n>_num\d+|couple of|few|one|last) ?)?(?<unit>day|week|month|year)s?`;
 
 export const ABOUT = '(?:about |around |roughly |maybe |nearly |almost |over |at least |some |like )*';

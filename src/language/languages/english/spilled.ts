@@ -14,9 +14,6 @@ const DENIED: readonly RegExp[] = [
   new RegExp(
     `^${SORRY}(?:(?:it|_bottle\\d+) (?:did not|didn't|never) (?:break|leak|spill|fall|tip)(?: over| down)? (?:and )?)?(?:nothing|none(?: of it)?|not (?:one |single )*drop)(?: (?:is|was|has|got|been|actually|came))* ${OUT}(?: after all| at all| in end)*$`,
   ),
-  new RegExp(
-    `^${SORRY}(?:it|_bottle\\d+) (?:did not|didn't|never) (?:spill|leak|tip(?: over)?|fall(?: over)?)(?: after all)?$`,
-  ),
 ];
 /** Water on the floor is no bath that is gone. */
 const WAS_WATER = new RegExp(

@@ -4,7 +4,7 @@ import type { Intent } from '../../../process/intent.js';
 import type { Interpretation } from '../../interpretation.js';
 import type { Grammars } from '../../load.js';
 import { HANDLED, HANDLED_OF_OTHERS } from './handled.js';
-import { phBy } from './lists.js';
+import { phBy, SINK } from './lists.js';
 import { inABottle, inAJug, partInto } from './measured-out.js';
 import { MISHAPS } from './mishaps.js';
 import { IN_THE_MIX } from './mixed.js';
@@ -17,14 +17,12 @@ import {
   BATH,
   bathInTank,
   bottleRef,
-  MANY,
   made,
   match,
   type Reader,
   type Sentence,
   sentenceOf,
   shaped,
-  UNIT,
   VESSEL,
 } from './sentence.js';
 import { bothFell, noSpill } from './spilled.js';
@@ -99,8 +97,6 @@ const age: Reader = ({ line, bottle, liquid, number }) => {
     new RegExp(`^${what} is ${ABOUT}${AGO} old$`),
     new RegExp(`^(?:i |we )(?:have )?${MIXED} ${what}(?: up)? (?<when>.+)$`),
     new RegExp(`^${what} (?:is|was|has been|were)? ?${MIXED}(?: up)? (?<when>.+)$`),
-    new RegExp(`^${what} (?:is|dates) from (?<when>.+)$`),
-    new RegExp(`^(?<when>(?:${MANY}) ?(?:${UNIT})s? ago) (?:i |we )${MIXED} ${what}$`),
   );
   if (!m) return undefined;
   const of = { liquid: liquid(m.what), bottle: bottle(m.in ?? m.what) };
@@ -143,7 +139,6 @@ const gotInto: Reader = ({ line, liquid, bottle, volumeMl }) => {
   const m = match(
     line,
     new RegExp(`^(?<what>${BATH}) is also ${into}$`),
-    new RegExp(`^(?<what>${BATH}) is (?:in|into) (?<into>_bottle\\d+) (?:too|as well|also)$`),
     new RegExp(
       `^(?:i |we )?(?:accidentally |must have )?(?:got |get |splashed |dripped |spilled |slopped |sloshed |dropped |poured |tipped |put )?(?:about )?(?:(?<ml>_volume\\d+)(?: of)?|(?:tiny |little |small |good |big )?(?:splash|drop|drops|few drops|bit|dash|glug|slug|slosh|little|some|lot)(?: of)?) (?<what>${BATH}) (?:is |has |have |must have |accidentally )?(?:got|gotten|gone|splashed|dripped|went|leaked|ran|fell|spilled|slopped|landed|ended up)? ?${into}(?: ${ABOUT}(?<say>_volume\\d+)(?: or so| ish| maybe| i think| tops)*)?$`,
     ),
@@ -220,8 +215,7 @@ const toppedUp: Reader = ({ line, liquid, bottle, volumeMl }) => {
   }
 };
 
-const DRAIN =
-  '(?:away )?(?:down|into|in|to)(?: (?:same|kitchen|bathroom|waste|rubbish))? (?:sink|drain|drains|plughole|toilet|loo|bin|bucket|gutter|gulley)';
+const DRAIN = `(?:away )?(?:down|into|in|to)(?: (?:same|kitchen|bathroom|waste|rubbish))? (?:${SINK}|bin|bucket)`;
 const AWAY = `(?:${DRAIN}|down|away)`;
 const THREW =
   '(?:threw|thrown|chucked|slung|tossed|binned|ditched|discarded|disposed of|got rid of|gotten rid of|flushed)';
@@ -244,7 +238,6 @@ const sunk: Reader = ({ line: told, situations, liquid, bottle, place }) => {
   const m = match(
     line,
     new RegExp(`${I}${POURED} (?:${out} )?${what} ${out}$`),
-    new RegExp(`${I}${POURED} away ${what}$`),
     new RegExp(`${I}${THREW} (?:away |out )?${what}(?: (?:${AWAY}|out))?$`),
     new RegExp(
       `^${what} (?:(?:is|has|have|was|all) )*(?:went|gone|been poured|poured|been thrown|thrown|got poured|is) ${AWAY}$`,
@@ -254,7 +247,7 @@ const sunk: Reader = ({ line: told, situations, liquid, bottle, place }) => {
     new RegExp(`^${what} (?:went|has gone|is) (?:down |into |in )?(?<at>_place\\d+)$`),
     new RegExp(`${I}(?:dumped|emptied) ${what}$`),
   );
-  if (!m || (m.at !== undefined && !/sink|drain|toilet|basin/.test(place(m.at) ?? ''))) return undefined;
+  if (!m || (m.at !== undefined && place(m.at) !== 'sink')) return undefined;
   if (bathInTank(situations) && /^(?:i |we )?(?:dumped|emptied) \S+$/.test(line)) return undefined;
   const number = bottle(m.what);
   if (number !== undefined && !INTO_DRAIN.test(line)) return made('bottle-discarded', { bottle: number });
@@ -264,7 +257,7 @@ const sunk: Reader = ({ line: told, situations, liquid, bottle, place }) => {
     to: { kind: 'sink' },
   });
 };
-const INTO_DRAIN = /\b(?:sink|drains?|plughole|toilet|loo|basin|gutter|gulley|down)\b|_place/;
+const INTO_DRAIN = new RegExp(`\\b(?:${SINK}|down)\\b|_place`);
 
 /** Water went after it. */
 const SINK_RINSED =
@@ -272,47 +265,11 @@ const SINK_RINSED =
 const LIKEWISE =
   /(?: (?:too|as well|also|after it|after that|right after|straight after|afterwards|behind it))+$/;
 
-/** "Bottle one is in": what it holds is in the tank. */
-const bottleIn: Reader = ({ line, situations, bottle }) => {
-  const number = situations.includes('pouring') ? VESSEL : String.raw`_bottle\d+`;
-  const m = match(line, new RegExp(`^(?<b>${number}) (?:is|went|has gone) in(?: tank)?$`));
-  return (
-    m &&
-    made('poured', {
-      from: { kind: 'bottle', number: bottle(m.b) },
-      to: { kind: 'tank' },
-    })
-  );
-};
-
-/** "The rest of the developer goes to bottle seven". */
-const restTo = shaped(
-  `^(?:(?:i am )?(?:pouring |putting |returning ))?(?:rest|remainder|other half)(?: of)?(?: (?<what>${BATH}|it))? (?:is |are )?(?:goes|going|go)? ?(?:back )?(?:to|into|in) (?<b>_bottle\\d+)$`,
-  (m, { liquid, bottle }) =>
-    made('pour-back', {
-      liquid: liquid(m.what),
-      to: { kind: 'bottle', number: bottle(m.b) },
-    }),
-);
-
 /** "I never rinsed before the bleach". */
 const NEVER_RINSED =
   /^(?:no |wait |actually )*(?:i |we )?(?:have |had )?(?:never|did not|didn't|have not|haven't)(?: actually)? (?:rinsed?|wash(?:ed)?|rins|give it (?:rinse|wash))(?: (?:it|film))?(?: (?:before|after|between|in between) ?(?:it|that|_liquid\d+)?(?: and _liquid\d+)?| first| actually| at all| out)*$/;
-/** "What is where": of all bottles and jugs. */
-const whatIsWhere: Reader = ({ line }) =>
-  /^(?:so |and |now )*(?:what (?:is|do i have|have i got|stands) where|where is (?:everything|what))(?: now| again)?$/.test(
-    line,
-  )
-    ? made('ask-bottles', {})
-    : undefined;
 const neverRinsed: Reader = ({ line }) =>
   NEVER_RINSED.test(line) ? made('left-out', { liquid: 'water' }) : undefined;
-
-/** "I forgot the wash". */
-const forgot = shaped(
-  `^(?:i |we )(?:have )?(?:completely |totally )?(?:forgot|forgotten|skipped|missed|left out|did not do|did not wash)(?: to do| about)?(?: (?<what>${BATH}|wash(?:ing)?|rinse|rinsing))(?: it)?$`,
-  (m, { liquid }) => made('left-out', { liquid: liquid(m.what) ?? 'water' }),
-);
 
 /** "The film is already in the tank", "two films are loaded". */
 const filmIn: Reader = ({ line, number }) => {
@@ -328,21 +285,6 @@ const filmIn: Reader = ({ line, number }) => {
   return films && { type: 'several', intents: [films, { type: 'film-loaded' }] };
 };
 
-/** "Returning 250 ml of the developer to bottle two". */
-const partBack = shaped(
-  `^(?:i am )?(?:returning|pouring|putting) (?<ml>_volume\\d+|half)(?: of)? (?<what>${BATH}) (?:back )?(?:to|into|in) (?<b>_bottle\\d+)$`,
-  (m, { liquid, bottle, volumeMl }) => {
-    const ml = volumeMl(m.ml);
-    return ml !== undefined
-      ? made('pour-back', {
-          liquid: liquid(m.what),
-          volumeMl: ml,
-          to: { kind: 'bottle', number: bottle(m.b) },
-        })
-      : undefined;
-  },
-);
-
 /** "I moved the fixer from bottle five to bottle eight", "I've moved the bleach, it's in seven now, four is empty". */
 const moved: Reader = ({ line, liquid, bottle, volumeMl }) => {
   const was =
@@ -355,7 +297,6 @@ const moved: Reader = ({ line, liquid, bottle, volumeMl }) => {
     new RegExp(
       `^(?:i |we )(?:have )?(?:moved|poured|decanted|transferred|tipped|put|emptied|filled) (?:all |all of )?(?:(?<ml>_volume\\d+)(?: of)? )?(?:(?<what>${BATH})|it|everything|contents)? ?(?:over )?(?:from|out of) (?<a>_bottle\\d+) (?:over )?(?:to|into|in) (?<b>_bottle\\d+)$`,
     ),
-    /^(?:i |we )(?:have )?(?:moved|emptied|tipped|decanted) (?<a>_bottle\d+) (?:to|into|in) (?<b>_bottle\d+)$/,
   );
   const [from, to] = [bottle(m?.a), bottle(m?.b)];
   return m && from !== undefined && to !== undefined
@@ -436,43 +377,11 @@ const notYet: Reader = ({ line, situations }) =>
     ? made('withdraw', { yet: true, no: /^(?:no|wait|hold on|hang on|actually) /.test(line) || undefined })
     : undefined;
 
-/** "Go on with the mixing". */
-const mixOn: Reader = ({ line }) =>
-  /^(?:go on|continue|carry on|back|resume|go back)(?: with| to)? (?:mixing|mix)$/.test(line)
-    ? made('mix-where', {})
-    : undefined;
-
-/** What a sentence asks for advice about. */
-const advised: Reader = ({ line, situations }) => {
-  if (
-    /^(?:i think |maybe )?(?:i )?(?:may have |might have )?(?:took|taken|added|used|weighed|put in|poured|grabbed|got) (?:in )?wrong (?:powder|chemical|salt|stuff|jar)(?: in)?$/.test(
-      line,
-    )
-  )
-    return made('ask-advice', { topic: 'wrong-powder' });
-  if (situations.includes('mixing') && /^(?:it|that) was (?:_liquid\d+|_substance\d+) powder$/.test(line))
-    return made('ask-advice', { topic: 'wrong-powder' });
-  if (/^(?:wait |no |stop )*(?:that is|it is|this is|i loaded|i have loaded) ?wrong film\b/.test(line))
-    return made('ask-advice', { topic: 'wrong-film' });
-  if (
-    /^(?:test )?(?:strip|piece of film|film leader|leader|clip)? ?(?:takes|took|needs|needed) .*\bto clear\b/.test(
-      line,
-    )
-  )
-    return made('ask-advice', { topic: 'clearing-time' });
-  return undefined;
-};
-
 /** "Half of the fixer is in", "only 250 ml of developer went in". */
 const partIn: Reader = ({ line, liquid, volumeMl }) => {
   const part = `${ABOUT}(?:(?<ml>_volume\\d+)|(?<half>half))(?: of)? (?<what>${BATH})`;
   const into = '(?:is|went|has gone|got|fitted|fit|are)(?: only)? in(?: tank)?';
-  const m = match(
-    line,
-    new RegExp(`^(?:only )?${part} ${into}$`),
-    new RegExp(`^only ${ABOUT}(?<ml>_volume\\d+) ${into}$`),
-    new RegExp(`^(?:i |we )(?:have )?(?:only )?(?:poured|put) (?:in )?(?:only )?${part}(?: in(?: tank)?)?$`),
-  );
+  const m = match(line, new RegExp(`^(?:only )?${part} ${into}$`));
   return (
     m &&
     made('bath-in', {
@@ -664,15 +573,6 @@ const straight = shaped(
   },
 );
 
-/** "Start the run in tank two". */
-const inTank = shaped(
-  /^(?:start|begin) (?:new )?(?:run|processing|developing|film|roll)(?: .*)? (?:in|with|using) tank (?:number )?(?<t>_num\d+)$/,
-  (m, { number }) => {
-    const use = made('use-tank', { tank: number(m.t) });
-    return use && { type: 'several', intents: [use, { type: 'begin-run' }] };
-  },
-);
-
 /** "The strip in the developer says pH 7.9": of a bath that stands mixed. */
 const phRead: Reader = ({ line, situations, liquid, bottle, number }) => {
   if (situations.includes('mixing') || PH_ASKED.test(line)) return undefined;
@@ -748,7 +648,6 @@ export const TOLD_OF_OTHERS: readonly Reader[] = [
   noSpill,
   bothFell,
   neverRinsed,
-  whatIsWhere,
   partInto,
   mayHaveBeen,
   ...WARMTH,
@@ -782,19 +681,12 @@ export const TOLD_FIRST: readonly Reader[] = [
   out,
   straight,
   sunk,
-  bottleIn,
   filmIn,
-  partBack,
   moved,
   replenished,
   doNext,
   restIn,
   notYet,
-  mixOn,
-  advised,
-  restTo,
-  forgot,
-  inTank,
   phRead,
   moreLike,
   batchOf,
@@ -817,12 +709,6 @@ const bottleAlone = shaped(
   },
 );
 
-/** "Into 2", with the bath out of the tank or leaving it. */
-const intoNumber: Reader = ({ line, bottle }) => {
-  const number = bottle(match(line, /^(?:back )?(?:into|in|to) (?<b>_num\d+)$/)?.b);
-  return number === undefined ? undefined : made('pour-back', { to: { kind: 'bottle', number } });
-};
-
 /** "About 5 ml": how much of what was told last. */
 const amount = shaped(
   `^(?:(?:it|that) was |it is |no )?(?:only )?${ABOUT}(?<ml>_volume\\d+)$`,
@@ -841,4 +727,4 @@ const cold = shaped(
 );
 
 /** After the grammars. */
-export const TOLD_LAST: readonly Reader[] = [bottleAlone, intoNumber, amount, cold];
+export const TOLD_LAST: readonly Reader[] = [bottleAlone, amount, cold];

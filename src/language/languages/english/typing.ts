@@ -17,7 +17,7 @@ import { CORRECTIONS, clausesOf } from './clauses.js';
 import { asDue, inDigitsOf } from './fill.js';
 import { type Harm, harmTold, mayBeRelief } from './harm.js';
 import { ofTheJug } from './jug.js';
-import { leftOut, withReading } from './left-out.js';
+import { leftOut, type ToldClause, toldIn, withReading } from './left-out.js';
 import { MAY_BE_HURT, ON_SOMEBODY } from './lists.js';
 import { aboutMatter, asksOfDanger, withHouseholdBleach } from './matter.js';
 import { impossible, nothing, sayTheWords } from './nothing.js';
@@ -60,15 +60,12 @@ export function interpretTyped(
     now,
     grammars,
   );
+  const told = toldIn(bare, grammars);
   const whole = (intent: Intent): Intent =>
-    withReading(
-      bare,
-      ofItsBottle(withAmount(withBesides(intent, bare, grammars), bare, grammars), bare, grammars),
-      grammars,
-    );
+    withReading(ofItsBottle(withAmount(withBesides(intent, bare, grammars), told), told), told);
   if (meant.kind === 'understood') {
     const intent = whole(meant.intent);
-    const rest = leftOut(bare, intent, due, grammars);
+    const rest = leftOut(told, intent, due);
     return {
       ...meant,
       intent,
@@ -81,16 +78,15 @@ export function interpretTyped(
 }
 
 /** A spill with the one amount of the line, where a clause tells that so much got out: "… over. Lost maybe eighty mil". */
-function withAmount(intent: Intent, line: string, grammars: Grammars): Intent {
+function withAmount(intent: Intent, told: readonly ToldClause[]): Intent {
   const facts = factsIn(intent);
   const [spill, ...others] = facts.filter((f) => f.type === 'spill');
   if (!spill || others.length > 0 || facts.some((f) => 'volumeMl' in f || 'share' in f)) return intent;
-  const volumes = clausesOf(line).flatMap((clause) => {
-    const words = normaliseTyped(clause).split(' ');
-    return slotSpotter(grammars)(words).slots.flatMap(({ token, from, to, fields }) =>
+  const volumes = told.flatMap(({ words, slots }) =>
+    slots.flatMap(({ token, from, to, fields }) =>
       token !== '_volume' ? [] : [{ volumeMl: fields.volumeMl, words, from, to }],
-    );
-  });
+    ),
+  );
   const [only, ...more] = volumes;
   if (!only || more.length > 0 || typeof only.volumeMl !== 'number') return intent;
   const { words, from, to, volumeMl } = only;
@@ -100,22 +96,20 @@ function withAmount(intent: Intent, line: string, grammars: Grammars): Intent {
   return withFacts(intent, (f) => (f === spill ? { ...f, volumeMl } : f));
 }
 /** A spill of the one bottle that the line names, where nothing else in it is told of a bottle; an open lid is then that bottle's. */
-function ofItsBottle(intent: Intent, line: string, grammars: Grammars): Intent {
+function ofItsBottle(intent: Intent, told: readonly ToldClause[]): Intent {
   const facts = factsIn(intent);
   const spill = facts.find((f) => f.type === 'spill');
   if (!spill || spill.bottle !== undefined || spill.tank || ON_SOMEBODY.has(spill.place ?? '')) return intent;
-  if (/"(?:bottle|vessel|with)"/.test(JSON.stringify(facts)) || /\btank\b/i.test(line)) return intent;
-  const bottles = clausesOf(line).flatMap((clause) =>
-    slotSpotter(grammars)(spelledOut(normaliseTyped(clause).split(' '))).slots.flatMap(
-      ({ token, fields }) => {
-        const { vessel } = fields;
-        return token === '_bottle' &&
-          typeof vessel === 'object' &&
-          vessel.kind === 'bottle' &&
-          typeof vessel.number === 'number'
-          ? [vessel.number]
-          : [];
-      },
+  if (
+    /"(?:bottle|vessel|with)"/.test(JSON.stringify(facts)) ||
+    told.some(({ words }) => words.includes('tank'))
+  )
+    return intent;
+  const bottles = told.flatMap(({ slots }) =>
+    slots.flatMap(({ fields: { vessel } }) =>
+      typeof vessel === 'object' && vessel.kind === 'bottle' && typeof vessel.number === 'number'
+        ? [vessel.number]
+        : [],
     ),
   );
   const [bottle, ...others] = new Set(bottles);
@@ -394,9 +388,9 @@ const MOST_UNKNOWN = 0.25;
 /** What somebody put in something for changes nothing of its being in. */
 const WHAT_FOR =
   /^(?<deed>(?:i |we )?(?:have |just |then )*(?:added|poured|tipped|stirred|mixed|dropped|splashed) .*?) to (?:get|lower|bring|raise|drop|adjust|reduce|help|clear|correct|fix|sort|speed|thin|stretch)\b.*$/;
-/** "No, it was bottle two, it's brown and smells right": by what somebody knows which it was. */
+/** "No, it was bottle two, it's brown and smells right": by what somebody knows which it was, in words that tell of nothing else. */
 const SEEN_BY =
-  /^(?<fact>(?:(?:no|wait|sorry|actually|oh|phew|hang on)[\s,]+)*(?:it|that)(?:['’]s| is| was) [^,.;?]+)[,.;]\s+(?!.*\b(?:chlorine|ammonia|gas|fumes?|smoke|leak\w*|spill\w*|spilt|dripping|but|not|never|bad|funny|strange|odd|wrong|rotten|burn\w*|sharp|awful|room)\b|.*n['’]t\b)(?:(?:because|cause|since|and) )?(?:(?:it|that|this)(?:['’]s| is| was)? )?[^,.;?\d]*\b(?:smell(?:s|ed)?|look(?:s|ed)?|brown|label|vinegar|written)\b[^,.;?\d]*[.!]*$/i;
+  /^(?<fact>(?:(?:no|wait|sorry|actually|oh|phew|hang on)[\s,]+)*(?:it|that)(?:['\u2019]s| is| was) [^,.;?]+)[,.;](?:[\s,]+(?:because|since|and|so|i|can|it|that|this|the|is|was|(?:it|that)['\u2019]s|on|of|like|as|it should|always|right|fine|good|smell|smells|smelled|looks?|looked|see|read|says|written|label|bottle|brown|yellow|orange|clear|vinegar))+[.!\s]*$/i;
 const ASKS_ABOUT_IT =
   /(?<=\S)[.,;!]+\s+(?:(?:and|so|but|oh god|help)\s+)?(?:what (?:do|should|can|must) i do(?: now)?|what now|now what|what next|is (?:that|it|this) (?:bad|ok|okay|fine|a problem|dangerous|serious|all right|alright|too (?:hot|warm))|(?:ok|okay|all right|alright|too hot)|(?:that|this) (?:ok|okay|bad|fine)|will (?:that|it|this) (?:work|do|matter|hurt))\s*\?+\s*$/i;
 
