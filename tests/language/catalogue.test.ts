@@ -8,7 +8,7 @@ const LIST =
 
 /** Lists that are of no language that somebody speaks to it, or of one that is no other's. */
 const OTHERS: Readonly<Record<string, string>> = {
-  'app/assistant.ts': 'names of intents',
+  'app/assistant/desks.ts': 'names of intents',
   'app/correct.ts': 'names of fields',
   'app/evidence.ts': 'names of intents',
   'app/review-roll.ts': 'endings of files',
