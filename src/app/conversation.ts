@@ -310,13 +310,8 @@ export class Conversation {
   #settled(chosen: Intent | null, heard: Heard): Taken {
     const question = this.#question;
     // a late yes is none, a late no is
-    if (
-      chosen &&
-      question &&
-      !question.offer &&
-      this.#ports.clock.nowMs() - question.askedMs > answerWithinMs
-    )
-      return this.#put({ ...question, by: heard.by, again: true });
+    const late = question && !question.offer && this.#ports.clock.nowMs() - question.askedMs > answerWithinMs;
+    if (chosen && late) return this.#put({ ...question, by: heard.by, again: true });
     this.#settle();
     const { waits } = question ?? {};
     let taken: Taken = { done: 'acted', intent: { type: 'cancel' } };
@@ -330,7 +325,8 @@ export class Conversation {
   #held(said: readonly Intent[], ask: boolean, heard: Heard): Taken | null {
     const question = this.#question;
     const [first, ...others] = said;
-    if (!first || !question || question.waits || !question.of.some(tellsOfSink)) return null;
+    if (!first || !question || question.offer || question.waits || !question.of.some(tellsOfSink))
+      return null;
     const pour = said.find((one) => POURS.has(one.type));
     const ofPour = question.of.some((one) => factsIn(one).some((f) => POURS.has(f.type)));
     if (!pour || ofPour || this.#refused(pour, heard)) return null;
@@ -506,10 +502,10 @@ export class Conversation {
     return { done: 'asked', candidates: of };
   }
 
-  /** Says, behind an answer, what else its question may have meant; it lapses with the next line. */
+  /** Says, behind an answer, what else its question may have meant, where nothing else is asked; it lapses with the next line. */
   #offer(meant: Intent[]): void {
     const unlike = this.#unlike(meant);
-    if (unlike.length < 2) return;
+    if (unlike.length < 2 || this.#asks) return;
     const of = unlike.map(({ intent }) => intent);
     this.#question = { of, by: 'typed', askedMs: this.#ports.clock.nowMs(), offer: true };
     const text = this.#ports.language.words.orDidYouMean(unlike.map((one) => one.said));

@@ -253,6 +253,14 @@ describe('the conversation', () => {
       expect(speech.last?.text).toMatch(/^Did you mean: pour the prebath in from bottle 1/);
     });
 
+    it('still waits behind the answer to a question that may have meant several things', () => {
+      talk.typed(pour);
+      talk.typed('what is the thing with the wash');
+      expect(speech.last?.text).toMatch(/^Still open: did you mean: there is no film/);
+      talk.typed('cancel');
+      expect(speech.last?.text).toMatch(/^Clear: prebath/);
+    });
+
     it('is told of once when it lapses, at its own time', () => {
       talk.typed(pour);
       wait(59);
