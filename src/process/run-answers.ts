@@ -7,6 +7,7 @@ import type { LiquidId } from '../world/vessel.js';
 import { jugsOf, readingOf } from '../world/vessels.js';
 import { atStart, cautionsFor, onSkin } from './cautions.js';
 import { type DueStep, indexOf, missing, stepFor, stepsOf } from './due.js';
+import { judge } from './guard.js';
 import { filmFinding, gasIn, type StepTime, stepTime } from './guard-checks.js';
 import { severity } from './guard-table.js';
 import type { IntentOf } from './intent.js';
@@ -107,9 +108,10 @@ function sayGas(turn: Turn): boolean {
 function sayWarmIt(turn: Turn): boolean {
   const { pending } = turn.context;
   if (pending?.kind !== 'pour' || pending.verdict === 'ask' || !offTemp.has(pending.reason)) return false;
-  const { liquid } = pending.request;
-  if (liquid === undefined) return false;
-  const reading = readingOf(turn.world, liquid, pending.request.from ?? sourceOf(turn, liquid));
+  const judged = judge(pending.request, turn.view, pending.vouched);
+  if (!('move' in judged)) return false;
+  const { liquid, from } = judged.move;
+  const reading = readingOf(turn.world, liquid, from);
   const aimC = stepFor(turn.sheet, liquid)?.temp?.aimC;
   if (!reading || aimC === undefined) return false;
   const hot = pending.reason === 'developer-hot';

@@ -359,6 +359,10 @@ describe('a pour between vessels', () => {
     });
     expect(world.account).toEqual({ broughtMl: 700, foundMl: 0, spilledMl: 0, drainedMl: 0, lostMl: 0 });
   });
+  it('after another is added to what was poured out before', () => {
+    const world = told([holds(2, 'developer', 600), pour(bottle(2), jug, 150), pour(bottle(2), tank, 100)]);
+    expect(record(world)).toMatchObject({ contents: fresh('developer', 350), pouredOutMl: 250 });
+  });
   it('of nothing, or of no number, is none', () => {
     const before = told([holds(2, 'developer', 600)]);
     for (const none of [0, -4, Number.NaN])
