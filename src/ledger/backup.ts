@@ -1,8 +1,9 @@
-import { copyFileSync, existsSync, mkdirSync, realpathSync, rmSync, statSync } from 'node:fs';
+import { copyFileSync, existsSync, realpathSync, rmSync, statSync } from 'node:fs';
 import { dirname } from 'node:path';
 import { DatabaseSync } from '@photostructure/sqlite';
 import { carve } from './carve.js';
 import { checkJournal } from './check.js';
+import { makeFolderOf } from './folders.js';
 import type { Journal } from './journal.js';
 import { takeWriterLock } from './lock.js';
 import { writeMark } from './mark.js';
@@ -44,7 +45,7 @@ export function restoreJournal(from: string, journalPath: string): Restored | Jo
   if (odd) return odd;
   const partial = `${journalPath}.restoring`;
   try {
-    mkdirSync(dirname(journalPath), { recursive: true });
+    makeFolderOf(journalPath);
     const lock = takeWriterLock(journalPath);
     if (isProblem(lock)) return lock;
     try {
@@ -72,7 +73,7 @@ export function salvageJournal(from: string, journalPath: string): string | Jour
   const odd = noPlainFile(from);
   if (odd) return odd;
   try {
-    mkdirSync(dirname(journalPath), { recursive: true, mode: 0o700 });
+    makeFolderOf(journalPath);
     const lock = takeWriterLock(journalPath);
     if (isProblem(lock)) return lock;
     try {

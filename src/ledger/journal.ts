@@ -1,5 +1,5 @@
-import { chmodSync, existsSync, lstatSync, mkdirSync, rmSync, statSync } from 'node:fs';
-import { dirname, join } from 'node:path';
+import { chmodSync, existsSync, lstatSync, rmSync, statSync } from 'node:fs';
+import { join } from 'node:path';
 import { pathToFileURL } from 'node:url';
 import { type DatabaseSyncInstance as Database, DatabaseSync } from '@photostructure/sqlite';
 import { carve } from './carve.js';
@@ -7,6 +7,7 @@ import { derivedDamage } from './check.js';
 import type { Moment } from './clock.js';
 import { chainAfter, type Entry, type EventRow, type NewEntry, newEntryOf, rowOf } from './entry.js';
 import { type EventStore, eventStore, sealDamage } from './event-store.js';
+import { makeFolderOf } from './folders.js';
 import { type Identity, identityOf } from './identity.js';
 import { takeWriterLock, type WriterLock } from './lock.js';
 import { type Mark, readMark, writeMark } from './mark.js';
@@ -128,7 +129,7 @@ function openReader(path: string, options: JournalOptions): Journal | JournalPro
 }
 
 function openWriter(path: string, options: JournalOptions): Journal | JournalProblem {
-  mkdirSync(dirname(path), { recursive: true, mode: 0o700 });
+  makeFolderOf(path);
   const odd = oddAmong([path, `${path}-wal`, `${path}.lock`, `${path}.mark`]);
   if (odd !== null) return odd;
   const mark = readMark(path);
@@ -563,7 +564,7 @@ class OpenJournal implements Journal {
     if (what === null) return null;
     try {
       // the folder may be gone with all that was in it
-      mkdirSync(dirname(this.path), { recursive: true, mode: 0o700 });
+      makeFolderOf(this.path);
       if (what.lock) {
         const lock = takeWriterLock(this.path);
         if (isProblem(lock)) return lock;

@@ -7,7 +7,6 @@ import {
   fstatSync,
   ftruncateSync,
   lstatSync,
-  mkdirSync,
   openSync,
   readFileSync,
   renameSync,
@@ -15,6 +14,7 @@ import {
 } from 'node:fs';
 import { basename, dirname, join } from 'node:path';
 import { type EventRow, rowSum } from './entry.js';
+import { makeFolderOf } from './folders.js';
 import type { AssumedBottle } from './state.js';
 
 /**
@@ -132,7 +132,7 @@ export function openSecondCopy(journalPath: string, end: number): SecondCopy | n
   const path = secondCopyPath(journalPath);
   let file: number;
   try {
-    mkdirSync(dirname(path), { recursive: true, mode: 0o700 });
+    makeFolderOf(path);
     file = openSync(path, constants.O_RDWR | constants.O_CREAT | constants.O_NOFOLLOW, 0o600);
     const { size } = fstatSync(file);
     if (size < RING_BYTES) writeSync(file, Buffer.alloc(RING_BYTES - size, 10), 0, RING_BYTES - size, size);

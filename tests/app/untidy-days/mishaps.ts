@@ -276,4 +276,21 @@ export const mishaps: Day[] = [
       ['cancel', goAhead],
     ],
   },
+  ...[
+    'oops I poured the fixer in instead of the developer',
+    'damn, put the fixer in and not the developer',
+  ].map(
+    (said) =>
+      ({
+        name: `a bath that is in instead of the one that was due is called out: ${said}`,
+        lines: [...toDeveloper, [said, /get it out now/i], ['what now', /drain the fixer/i]],
+      }) satisfies Day,
+  ),
+  ...['the developer is in bottle 5', "it's in bottle 5 the developer"].map(
+    (said) =>
+      ({
+        name: `where a bath is that works in the tank is asked, and its clock goes on: ${said}`,
+        lines: [...inDeveloper, '+25s', [said, /question: .*holds the developer/i, /tank empty/i]],
+      }) satisfies Day,
+  ),
 ];

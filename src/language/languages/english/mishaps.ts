@@ -48,6 +48,20 @@ const wrongBottleIn: Reader = (said) => {
     : undefined;
 };
 
+const OF_WRONG_BATH = words(EXCLAIMED, OF_A_SENTENCE, POURED, INTO, NOT_BUT, 'wrong just think');
+const INTO_TANK = /\b(?:poured|put|tipped|sloshed|went|gone|got)\b.*\b(?:in|into|tank)\b/;
+/** "I poured the fixer in instead of the developer", where a bath is due: it is in. */
+const wrongBathIn: Reader = ({ line, situations, liquid }) => {
+  if (!situations.includes('pouring') || bathInTank(situations)) return undefined;
+  const [told = '', denied] = line.split(/ (?:instead of|rather than|and not|not) /);
+  if (denied === undefined || !INTO_TANK.test(told) || !madeOf(line, OF_WRONG_BATH, /^_liquid\d+$/))
+    return undefined;
+  const [first, ...more] = told.match(/_liquid\d+/g) ?? [];
+  return first !== undefined && more.length === 0 && !/\bnot\b/.test(told)
+    ? made('bath-in', { liquid: liquid(first) })
+    : undefined;
+};
+
 const INTO_SINK = new RegExp(`\\b(?:down|into|in) (?:${SINK}|_place\\d+)\\b`);
 const OF_THE_SINK = words(
   EXCLAIMED,
@@ -121,6 +135,7 @@ const drinkSpilled: Reader = ({ plain }) =>
 
 export const MISHAPS: readonly Reader[] = [
   wrongBottleIn,
+  wrongBathIn,
   downTheSink,
   noFilmIn,
   probeElsewhere,
