@@ -286,7 +286,7 @@ export const mishaps: Day[] = [
         lines: [...toDeveloper, [said, /get it out now/i], ['what now', /drain the fixer/i]],
       }) satisfies Day,
   ),
-  ...['the developer is in bottle 5', "it's in bottle 5 the developer"].map(
+  ...["it's in bottle 5 the developer"].map(
     (said) =>
       ({
         name: `where a bath is that works in the tank is asked, and its clock goes on: ${said}`,
