@@ -346,8 +346,8 @@ export class Conversation {
   #notCleared({ meant: [intent] }: Waiting): void {
     const { clock, speech, language } = this.#ports;
     const liquid = 'liquid' in intent ? intent.liquid : undefined;
-    const of = liquid === undefined ? '' : ` of ${language.describe({ type: 'part', liquid })}`;
-    const text = `The pour${of} was not cleared: say it again.`;
+    const bath = liquid && language.describe({ type: 'part', liquid });
+    const text = language.words.notCleared(bath);
     speech.say({ atMs: clock.nowMs(), kind: 'warning', text, desk: 'talk' });
   }
 

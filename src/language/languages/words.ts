@@ -60,6 +60,8 @@ export interface Words {
   orDidYouMean(said: readonly string[]): string;
   readonly thatWasAll: string;
   readonly nothingChanged: string;
+  /** a pour that waited for an answer, by its bath where that is known */
+  notCleared(bath?: string): string;
   /** texts of the screens, by their English; `{}` stands for a name or a number. What is not there stays English */
   readonly screen: Readonly<Record<string, string>>;
   /** a bath by its id, and as its sheet names it */

@@ -18,6 +18,7 @@ const INTO = 'in into there here tank from out up';
 const NOT_BUT = 'not instead rather than and';
 
 const OF_WRONG_BOTTLE = words(EXCLAIMED, OF_A_SENTENCE, POURED, INTO, NOT_BUT, 'wrong bottle jug number');
+const RATHER_THAN = / (?:instead of|rather than|and not|not) /;
 const DENIES_IT = /\b(?:not|instead of|rather than|and not) $/;
 
 /** Every word is one of these or in a slot of these kinds. */
@@ -53,7 +54,7 @@ const INTO_TANK = /\b(?:poured|put|tipped|sloshed|went|gone|got)\b.*\b(?:in|into
 /** "I poured the fixer in instead of the developer", where a bath is due: it is in. */
 const wrongBathIn: Reader = ({ line, situations, liquid }) => {
   if (!situations.includes('pouring') || bathInTank(situations)) return undefined;
-  const [told = '', denied] = line.split(/ (?:instead of|rather than|and not|not) /);
+  const [told = '', denied] = line.split(RATHER_THAN);
   if (denied === undefined || !INTO_TANK.test(told) || !madeOf(line, OF_WRONG_BATH, /^_liquid\d+$/))
     return undefined;
   const [first, ...more] = told.match(/_liquid\d+/g) ?? [];
@@ -74,7 +75,7 @@ const A_PLACE = new RegExp(`^(?:${SINK}|_(?:liquid|bottle|place)\\d+)$`);
 /** "I let the developer run down the sink instead of back in the bottle", with that bath in the tank or leaving it. */
 const downTheSink: Reader = ({ line, situations, liquid }) => {
   if (!bathInTank(situations) || !madeOf(line, OF_THE_SINK, A_PLACE)) return undefined;
-  const [away = line] = line.split(/ (?:instead of|rather than|and not|not) /);
+  const [away = line] = line.split(RATHER_THAN);
   const gone = /\b(?:let|ran|poured|put|tipped|dumped|emptied|chucked|drained|went|gone)\b/.test(away);
   if (!gone || !INTO_SINK.test(away) || /\b(?:not|_bottle\d+)\b/.test(away)) return undefined;
   return made('poured', { liquid: liquid(/_liquid\d+/.exec(away)?.[0]), to: { kind: 'sink' } });

@@ -372,12 +372,8 @@ function inWhichBottle(meant: Interpretation, words: readonly string[], now: Mom
   const works = now.situations.includes('immersed') && now.due[0]?.type !== 'drain-now';
   const stands = words.some((w) => IS.test(w)) && !words.some((w) => GONE_BACK.has(w));
   if (!works || !stands || !liquid || from || to?.kind !== 'bottle') return meant;
-  const { words: said } = meant;
-  return {
-    kind: 'unsure',
-    candidates: [{ type: 'bottle-holds', bottle: to.number, liquid }, meant.intent],
-    words: said,
-  };
+  const candidates: Intent[] = [{ type: 'bottle-holds', bottle: to.number, liquid }, meant.intent];
+  return { kind: 'unsure', candidates, words: meant.words };
 }
 const IS = /^(?:is|.+'s)$/;
 const GONE_BACK = new Set('back now poured put tipped gone went emptied returned all again out'.split(' '));

@@ -38,6 +38,7 @@ export const englishWords: Words = {
     `Or did you mean: ${others.join('; or ')}? Type ${ordinals.slice(1, others.length + 1).join(' or ')}.`,
   thatWasAll: 'That was all.',
   nothingChanged: 'Nothing changed.',
+  notCleared: (bath) => `The pour${bath ? ` of ${bath}` : ''} was not cleared: say it again.`,
   screen: {},
   bath: (_, name) => name,
 };

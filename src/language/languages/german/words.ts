@@ -128,6 +128,8 @@ export const germanWords: Words = {
     `Oder meintest du: ${andere.join('; oder ')}? Tippe ${ordinals.slice(1, andere.length + 1).join(' oder ')}.`,
   thatWasAll: 'Das war alles.',
   nothingChanged: 'Nichts geändert.',
+  notCleared: (bad) =>
+    `${bad ? `Eingießen, ${bad}` : 'Das Eingießen'}: nicht freigegeben. Sag es noch einmal.`,
   screen: bildschirm,
   bath: (id, english) => name({ id, name: english }),
 };
