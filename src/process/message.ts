@@ -374,6 +374,8 @@ export type RunMessage =
   /** nobody stays at the sink while the room is not safe; `film`: one is in the process, and can wait */
   /** `leave`: they are told to leave only now */
   | { id: 'outside'; film: boolean; leave?: true }
+  /** somebody is rinsed, or helped otherwise, and the film waits */
+  | { id: 'hands-full'; film: boolean }
   | { id: 'aired'; from: Danger }
   /** the bottle in the hand was the wrong one, and its bath is in by the record */
   | { id: 'wrong-bottle'; bath: Named; bottle: number | null }

@@ -58,7 +58,7 @@ export const leavesTheRoom = (topic: string): boolean =>
 
 /** What keeps everybody off the sink, by the advice for it. */
 export const nobodyStays = (topic: string): boolean =>
-  leavesTheRoom(topic) || ['fire', 'water-on-fire', 'electric'].includes(topic);
+  leavesTheRoom(topic) || ['fire', 'water-on-fire', 'electric', 'mercury'].includes(topic);
 
 /** Whether the answer itself hangs on the sink. */
 export const answersItself = (topic: string): boolean =>

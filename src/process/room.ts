@@ -1,10 +1,12 @@
 import type { Exposure } from '../chemistry/safety/first-aid.js';
+import { hurtBy } from './cautions.js';
 import type { Intent, IntentOf } from './intent.js';
 import { answerWithinMs } from './pending.js';
 import { nobodyStays } from './remarks.js';
-import { away, firstOfAll, whatNext } from './run-answers.js';
+import { away, firstOfAll, hurt, whatNext } from './run-answers.js';
 import { clockRuns } from './run-baths.js';
 import type { Danger } from './run-state.js';
+import { liquidOf } from './sheet.js';
 import type { Turn } from './turn.js';
 
 /** Whoever is hurt so is brought out, or must not be touched; and from what. */
@@ -19,7 +21,15 @@ const NO_AIR: Readonly<Record<string, Danger>> = {
   fire: 'fire',
   'water-on-fire': 'fire',
   electric: 'current',
+  mercury: 'mercury',
 };
+/** Whoever has it in an eye or in the mouth, or is scalded, is rinsed for many minutes: the film is nothing beside that. */
+const TAKES_ALL_HANDS: ReadonlySet<Exposure | null> = new Set<Exposure | null>([
+  'eye',
+  'face',
+  'swallowed',
+  'burnt',
+]);
 /** Hands that are at the tank again. */
 const AT_THE_TANK: ReadonlySet<Intent['type']> = new Set<Intent['type']>([
   ...(['film-loaded', 'bath-in', 'poured', 'pour-in', 'pour-back'] as const),
@@ -44,13 +54,30 @@ function sentFrom(turn: Turn, intent: Intent): Danger | undefined {
   return gas ? 'air' : undefined;
 }
 
+function needsHands(turn: Turn, intent: Intent): boolean {
+  const hows =
+    intent.type === 'spill'
+      ? [hurtBy(intent.place ?? null, liquidOf(turn.sheet, intent.liquid ?? null) ?? null)]
+      : intent.type === 'hurt' && intent.about === undefined
+        ? [intent.how ?? null, ...(intent.also ?? [])]
+        : [];
+  return hows.some((how) => TAKES_ALL_HANDS.has(how));
+}
+
 /** From the word that sends everybody out to the first one of hands at the tank, nothing is called. */
 export function leaveOrBack(turn: Turn, intent: Intent): void {
   const { out } = turn.state;
   const from = sentFrom(turn, intent);
-  if (from) turn.set({ out: { sinceMs: turn.atMs, told: false, from } });
-  else if (out && out.sinceMs < turn.atMs && AT_THE_TANK.has(intent.type)) turn.set({ out: null });
+  const sinceMs = turn.atMs;
+  if (from) turn.set({ out: { sinceMs, told: false, from } });
+  else if (!out && needsHands(turn, intent)) turn.set({ out: { sinceMs, told: false, from: 'hurt' } });
+  else if (out && out.sinceMs < turn.atMs && (AT_THE_TANK.has(intent.type) || isHelped(turn)))
+    turn.set({ out: null });
 }
+
+/** Nobody is hurt any more who kept the hands from the tank. */
+const isHelped = ({ state, context }: Turn): boolean =>
+  state.out?.from === 'hurt' && !(context.hurt ?? []).some((how) => TAKES_ALL_HANDS.has(how));
 
 /** A call fell due while nobody is to be there: once it is said that the film can wait. */
 export function calledTo(turn: Turn, dueMs: number): void {
@@ -60,16 +87,21 @@ export function calledTo(turn: Turn, dueMs: number): void {
 function sayOutside(turn: Turn, kind: 'answer' | 'call' | 'warning', dueMs = turn.atMs, leave = false): void {
   const { sinceMs = turn.atMs, from = 'air' } = turn.state.out ?? {};
   turn.set({ out: { sinceMs, told: true, from } });
-  turn.say(kind, { id: 'outside', film: turn.world.film.loaded, ...(leave && { leave }) }, dueMs);
+  const film = turn.world.film.loaded;
+  if (from === 'hurt' && !leave) turn.say(kind, { id: 'hands-full', film }, dueMs);
+  else turn.say(kind, { id: 'outside', film, ...(leave && { leave }) }, dueMs);
 }
 
 /** Before anything of the film: whether what sent everybody out is over. */
 function askSafe(turn: Turn): void {
   const { out } = turn.state;
-  if (!out) return;
+  if (!out || out.from === 'hurt') return;
   turn.set({ out: { ...out, askedMs: turn.atMs } });
   turn.say('question', { id: 'aired', from: out.from });
 }
+
+/** Whether everybody was sent away. */
+export const isOut = ({ out }: Turn['state']): boolean => out != null && out.from !== 'hurt';
 
 /** Whether that was asked, and is not answered. */
 export const isAsked = ({ out }: Turn['state']): boolean => out?.askedMs !== undefined;
@@ -78,6 +110,10 @@ export const isAsked = ({ out }: Turn['state']): boolean => out?.askedMs !== und
 export function holds(turn: Turn, intent: Intent): boolean {
   const { out } = turn.state;
   if (!out) return false;
+  if (out.from === 'hurt') {
+    if (intent.type === 'ask-next') hurt(turn, { type: 'hurt', about: 'still' });
+    return intent.type === 'ask-next';
+  }
   const { askedMs } = out;
   if (intent.type === 'confirm' && askedMs !== undefined) {
     if (turn.late || turn.atMs - askedMs > answerWithinMs) askSafe(turn);
@@ -97,8 +133,8 @@ export function holds(turn: Turn, intent: Intent): boolean {
 /** Called out, out of the room, asked whether to go back in, or back: where the air is clear, how the film stands. */
 export function told(turn: Turn, is: IntentOf<'room'>['is']): void {
   if (is === 'out') sayOutside(turn, 'warning', turn.atMs, true);
-  else if (is === 'left' && !turn.state.out) away(turn, undefined);
-  else if (is === 'back' && turn.state.out) askSafe(turn);
+  else if (is === 'left' && !isOut(turn.state)) away(turn, undefined);
+  else if (is === 'back' && isOut(turn.state)) askSafe(turn);
   else if (is === 'left' || is === 'asks') sayOutside(turn, 'answer');
   else {
     turn.set({ out: null });

@@ -80,7 +80,7 @@ export function createRunDesk(config: Partial<RunConfig> = {}): Desk<RunState, R
 
 /** What somebody would say next whose run goes as it should. */
 function dueNext(state: RunState, world: World, sheet: ProcessSheet): Intent[] {
-  if (state.out) return [{ type: 'room', is: 'back' }];
+  if (room.isOut(state)) return [{ type: 'room', is: 'back' }];
   const hurt = (state.position.context.hurt ?? []).length > 0;
   return [
     ...dueOfRun(state, world, sheet),

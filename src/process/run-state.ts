@@ -32,7 +32,7 @@ export const defaultConfig: Omit<RunConfig, 'sheets'> = {
 };
 
 /** What everybody was sent away from. */
-export type Danger = 'air' | 'fire' | 'current';
+export type Danger = 'air' | 'fire' | 'current' | 'mercury';
 
 /** What the run remembers beside the world. JSON-safe. */
 export interface RunState {
@@ -43,8 +43,8 @@ export interface RunState {
   wakeMs: number | null;
   /** what was poured away lately, the newest last, with no water after it */
   sink?: readonly { liquid: LiquidId; atMs: number }[];
-  /** since then nobody is to be at the sink; `told`: that the film can wait was said; `askedMs`: whether it is safe was asked then */
-  out?: { sinceMs: number; told: boolean; from: Danger; askedMs?: number } | null;
+  /** since then nobody is to be at the sink, or all hands help somebody (`hurt`); `told`: that the film can wait was said; `askedMs`: whether it is safe was asked then */
+  out?: { sinceMs: number; told: boolean; from: Danger | 'hurt'; askedMs?: number } | null;
 }
 
 /** Sheets that runs were begun with, as they came back from a journal. */

@@ -80,6 +80,20 @@ export const currents: Day[] = [
   ]),
   ...each(begun, /never water where a plug/i, ['the heater is burning, do I pour water on it']),
   ...each(begun, /heater on/i, ['the heater is on in the tub']),
+  ...each(begun, /windows open.*never sweep.*poison centre/i, [
+    'the old glass thermometer smashed and there are beads of mercury on the floor',
+    'it was mercury',
+  ]),
+  ...each(begun, /use another.*was it mercury/i, [
+    'the thermometer broke',
+    'my thermometer just shattered',
+    'I have dropped the thermometer and it is in pieces',
+  ]),
+  ...each(begun, /no: rinse with water only/i, [
+    'can I rinse the tank with vinegar',
+    'should I use soap to wash the reels',
+    'may I clean the bottles with citric acid',
+  ]),
   ...each(
     [],
     [/leave the room/i, /bottle 4 has acid in it. do not use it/i],
@@ -121,7 +135,7 @@ const called = /call: (?:agitate|rest|drain|10 seconds|the developer is still in
 const alarms = ['there is a fire', 'the jug smells of chlorine', 'the socket is sparking', 'I feel dizzy'];
 /** Nobody is called to a sink that everybody was sent away from; who is back is told how the film stands. */
 export const outside: Day[] = [
-  ...[...alarms, 'I poured vinegar into the bleach'].map((alarm) => ({
+  ...[...alarms, 'I poured vinegar into the bleach', 'mercury ran out of the thermometer'].map((alarm) => ({
     name: `nobody is called back by: ${alarm}`,
     lines: [
       ...inDeveloper,
@@ -135,6 +149,35 @@ export const outside: Day[] = [
       ['+60s', called],
     ] satisfies Day['lines'],
   })),
+  ...[
+    'I got some developer in my eye',
+    "it splashed in my son's face",
+    'my daughter swallowed a bit of fixer',
+    'I scalded my arm with the kettle',
+  ].map((said) => ({
+    name: `whoever is hurt goes before the calls: ${said}`,
+    lines: [
+      ...inDeveloper,
+      said,
+      ['+60s', [/call: first whoever is hurt/i, /film can wait/i], called],
+      ['+60s', 'whatever', /call: /i],
+      ['what now', /rins|cool|poison|warning/i, /stop bath/i],
+      ["I'm back", /drain|too long|left/i],
+      ['+60s', called],
+    ] satisfies Day['lines'],
+  })),
+  {
+    name: 'a splash on a hand, and hands at the tank again, silence nothing',
+    lines: [
+      ...inDeveloper,
+      'I got developer on my thumb',
+      ['+30s', /call: agitate/i],
+      'something flew into my eye',
+      ['+30s', /first whoever is hurt/i],
+      'it is all better now',
+      ['+30s', /call: agitate/i],
+    ],
+  },
   ...['false alarm', "it's aired through", 'the air is clear now'].map((line) => ({
     name: `the calls go on after: ${line}`,
     lines: [

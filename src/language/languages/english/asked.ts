@@ -255,6 +255,19 @@ const thermometerWet: Reader = ({ plain }) =>
     ? made('ask-advice', { topic: 'thermometer-wet' })
     : undefined;
 
+/** A thermometer in pieces, and what ran out of one; whether it was mercury is asked once. */
+const MERCURY = /\b(?:mercury|quicksilver)\b(?! (?:lamp|vapou?r lamp|battery|switch))/;
+const NO_MERCURY =
+  /\b(?:no|not|never|without|isn't|wasn't) (?:\w+ ){0,2}(?:mercury|quicksilver)\b|\bmercury[ -]free\b/;
+const IN_PIECES =
+  /\b(?:thermometer|probe)\b.*\b(?:broke|broken|smashed|shattered|snapped|cracked|burst|in (?:two|pieces|bits|shards))\b|\b(?:broke|broken|smashed|shattered|snapped|cracked|dropped) (?:the |my |a |our )?(?:\w+ )?thermometer\b/;
+const thermometerBroke: Reader = ({ line, plain }) =>
+  MERCURY.test(plain)
+    ? made('ask-advice', { topic: NO_MERCURY.test(plain) ? 'no-mercury' : 'mercury' })
+    : IN_PIECES.test(plain) && !/\b(?:reads?|says?|shows?|if|fell)\b|(?<!\bin )_(?:num|degrees)/.test(line)
+      ? made('ask-advice', { topic: 'thermometer-broken' })
+      : undefined;
+
 /** "What've I missed", "did I skip anything": what the film has had and lacks, and what is open. */
 const missed: Reader = ({ line, situations }) => {
   const asks =
@@ -279,6 +292,7 @@ const whatToUse: Reader = ({ line, situations }) =>
 export const ASKED: readonly Reader[] = [
   missed,
   whatToUse,
+  thermometerBroke,
   thermometerWet,
   goneOff,
   rightAt,

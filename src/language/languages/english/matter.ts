@@ -35,7 +35,7 @@ export function aboutMatter(plain: string, grammars: Grammars): Interpretation |
 
 function understood({ type, ...fields }: Found, words: string): Understood | undefined {
   const { both, ...own } = fields;
-  const each = both ? both.flatMap((f) => asIntent(type, f) ?? []) : [];
+  const each = both ? both.flatMap(({ type: of = type, ...f }) => asIntent(of, f) ?? []) : [];
   const intent: Intent | undefined = both ? { type: 'several', intents: each } : asIntent(type, own);
   return intent && { kind: 'understood', intent, words, situation: 'anytime' };
 }
@@ -45,7 +45,8 @@ export const matterIn = (plain: string, grammars: Grammars): Numbered =>
   numbered(slotSpotter(grammars, RULES)(plain.split(' ').filter((w) => w !== '' && !IDLE_OF_MATTER.has(w))));
 
 /** What a reader finds; `asIntent` holds it against the intent's own fields. */
-type Found = { type: Intent['type']; both?: readonly Record<string, unknown>[] } & Record<string, unknown>;
+type Found = OfOne & { type: Intent['type']; both?: readonly OfOne[] };
+type OfOne = { type?: Intent['type'] } & Record<string, unknown>;
 type Reader = (line: string, slots: ReadonlyMap<string, Slot>, plain: string) => Found | undefined;
 
 const RULES: SlotRules = [
@@ -407,10 +408,15 @@ const cleaning: Reader = (line, slots) => {
   if (by.id === 'bleach' || by.id === 'chlorine-bleach')
     return { type: 'ask-advice', topic: 'clean-with-chlorine' };
   const where = (cleaned ?? '').replace(/ (?:spill|stain|mess|bottle|jug|tank|bath)s?$/, '');
-  return thing(where, slots)?.known
-    ? meeting(cleaner, where, slots)
-    : { type: 'ask-cautions', substance: by.id };
+  if (thing(where, slots)?.known) return meeting(cleaner, where, slots);
+  const cautions: Found = { type: 'ask-cautions', substance: by.id };
+  return OF_THE_BENCH.test(cleaned ?? '') && hypothetical(line)
+    ? { ...cautions, both: [{ type: 'ask-advice', topic: 'clean-with-other' }, cautions] }
+    : cautions;
 };
+/** What touches film or baths. */
+const OF_THE_BENCH =
+  /\b(?:tanks?|reels?|spirals?|lids?|bottles?|jugs?|funnels?|beakers?|graduates?|cylinders?|everything|things)\b/;
 
 /** "Spilled fifty millilitres of household bleach on the table". */
 const spill: Reader = (line, slots) => {

@@ -134,6 +134,15 @@ const drinkSpilled: Reader = ({ plain }) =>
     ? made('busy', {})
     : undefined;
 
+/** "Loading it now": not loaded yet. */
+const stillLoading: Reader = ({ line, situations }) =>
+  situations.includes('loading') &&
+  /^(?:i am |i'm |we are |still |just |busy )*loading(?: (?:it|film|roll|reel))?(?: (?:now|still|up|at moment))*$/.test(
+    line,
+  )
+    ? made('busy', {})
+    : undefined;
+
 export const MISHAPS: readonly Reader[] = [
   wrongBottleIn,
   wrongBathIn,
@@ -142,4 +151,5 @@ export const MISHAPS: readonly Reader[] = [
   probeElsewhere,
   blackRinse,
   drinkSpilled,
+  stillLoading,
 ];

@@ -412,6 +412,8 @@ export const laufPhrases: Partial<PhrasesOf<RunMessage>> = {
     m.leave
       ? `Alle jetzt hinaus, und geht für nichts zurück. ${m.film ? 'Der Film kann warten. ' : ''}Dann sag: Ich bin zurück.`
       : `Bleib weg und geh für nichts zurück, bis es sicher ist. ${m.film ? 'Der Film kann warten. ' : ''}Dann sag: Ich bin zurück.`,
+  'hands-full': (m) =>
+    `Erst wer verletzt ist. ${m.film ? 'Der Film kann warten: Ich rufe nichts mehr. ' : ''}Dann sag: Ich bin zurück.`,
   aired: (m) => `Geh erst hinein, wenn ${SICHER[m.from]}. Ist das so? Sag ja oder nein.`,
   'held-up': (m) =>
     saetze(
@@ -632,6 +634,7 @@ const SICHER = {
   air: 'gelüftet ist und nichts mehr riecht oder beißt',
   fire: 'das Feuer aus und der Rauch abgezogen ist',
   current: 'der Strom an der Sicherung aus ist',
+  mercury: 'die Giftnotrufzentrale gesagt hat, wie, und das Quecksilber fort ist',
 };
 
 const spuelWeiter = (hows: readonly Exposure[]): string =>

@@ -534,6 +534,8 @@ export const runPhrases: PhrasesOf<RunMessage> = {
     m.leave
       ? `Everybody out now, and go back for nothing. ${m.film ? 'The film can wait. ' : ''}Then say: I am back.`
       : `Stay away, and go back for nothing, until it is safe. ${m.film ? 'The film can wait. ' : ''}Then say: I am back.`,
+  'hands-full': (m) =>
+    `First whoever is hurt. ${m.film ? 'The film can wait: I call nothing more. ' : ''}Then say: I am back.`,
   aired: (m) => `Go in only once ${SAFE_FROM[m.from]}. Is that so? Say yes or no.`,
   'wrong-bottle': (m) =>
     `By my record ${the(m.bath)} is in the tank${m.bottle === null ? '' : `, from bottle ${m.bottle}`}. What is it really? Say, for example: that was bottle ${m.bottle === 3 ? 4 : 3}; or tank is empty.`,
@@ -727,6 +729,7 @@ const SAFE_FROM = {
   air: 'it is aired, and nothing smells or stings',
   fire: 'the fire is out and the smoke is aired away',
   current: 'the current is off at the fuse box',
+  mercury: 'the poison centre said how, and the mercury is gone',
 };
 
 /** Source: P305+P351+P338 with P337+P313, P302+P352 with P332+P313 (UN GHS rev. 9, annex 3, from memory); 15 minutes: section 4 of safety data sheets. */
