@@ -89,7 +89,7 @@ export const currents: Day[] = [
     'my thermometer just shattered',
     'I have dropped the thermometer and it is in pieces',
   ]),
-  ...each(begun, /no: rinse with water only/i, [
+  ...each(begun, /never: rinse with water only/i, [
     'can I rinse the tank with vinegar',
     'should I use soap to wash the reels',
     'may I clean the bottles with citric acid',
