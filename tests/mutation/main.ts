@@ -60,6 +60,7 @@ const quick = [
   'tests/process/run-desk',
   'tests/process/run-words',
   'tests/process/run-moves',
+  'tests/process/run-records',
   'tests/process/run-told',
   'tests/process/run-view',
   'tests/process/own-time',

@@ -27,6 +27,16 @@ export class BenchUser {
     this.state = this.desk.initial;
   }
 
+  /** Somebody else who stands where this one does: what either says is nothing to the other. */
+  copy(): BenchUser {
+    const { facts, world } = this.truth;
+    const truth = truthOf(world);
+    truth.facts.push(...facts);
+    truth.news();
+    const own = { events: [...this.events], effects: [...this.effects], truth };
+    return Object.assign(Object.create(BenchUser.prototype) as BenchUser, this, own);
+  }
+
   get world(): World {
     return this.truth.world;
   }

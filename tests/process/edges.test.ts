@@ -11,6 +11,7 @@ import {
   back,
   developed,
   hanging,
+  has,
   heard,
   into,
   isIn,
@@ -18,19 +19,12 @@ import {
   named,
   out,
   withDeveloper,
+  yes,
 } from './at-the-sink.js';
 import { BenchUser, bottle, ids } from './bench-user.js';
 import { holds, sinkOf, viewOf } from './sink.js';
 
-const yes: Intent = { type: 'confirm' };
 const drainNow: Intent = { type: 'drain-now' };
-const has = (number: number, liquid: string, volumeMl: number, more: object = {}): Intent => ({
-  type: 'bottle-holds',
-  bottle: number,
-  liquid,
-  volumeMl,
-  ...more,
-});
 const read = (vessel: number | 'tank', liquid: string, tempC: number): Fact => ({
   type: 'temperature',
   vessel: vessel === 'tank' ? { kind: 'tank' } : bottle(vessel),
