@@ -4,7 +4,7 @@ import { comesAsGas } from '../chemistry/safety/incompatible.js';
 import { formsNamed } from '../chemistry/substances.js';
 import { contaminationIn, formulasHold, withLastOnly } from '../world/contamination.js';
 import { learntS } from '../world/handling.js';
-import type { BottleRecord } from '../world/records.js';
+import type { BottleRecord, TankBath } from '../world/records.js';
 import { lastBath } from '../world/reduce.js';
 import { runAtWork } from '../world/run-record.js';
 import { type LiquidId, tank, type VesselRef, vesselKey } from '../world/vessel.js';
@@ -159,7 +159,6 @@ function inferNext(turn: Turn, liquid: LiquidId) {
     : (last?.fromMs ?? turn.atMs) + (last?.seconds ?? 0) * 1000;
   if (turn.atMs - outMs < couldBeInS * 1000) return;
   const sinceMs = outMs + (bath ? 0 : fillS * 1000);
-  if (bath) emptyTank(turn, { inferred: true, sinceMs });
   takeIn(turn, liquid, { inferred: true, sinceMs });
   const out = bath ? turn.named(bath.liquid) : null;
   turn.say('answer', { id: 'taken-next', out, bath: turn.named(liquid), agoS: (turn.atMs - sinceMs) / 1000 });
@@ -320,8 +319,8 @@ const describe = (move: Move): string =>
 /** A cleared pour: into or out of the tank it is only announced; between vessels it is taken as done. */
 function goAhead(turn: Turn, move: Move, vouched: AskId[], overridden: boolean, against: ReasonId[]) {
   turn.send({ type: 'SETTLE' });
-  if (vouched.includes('tank-not-empty') && turn.world.tank.bath) emptyTank(turn, { inferred: true });
   const { liquid, from, to, volumeMl } = move;
+  if (to.kind === 'tank' && vouched.includes('tank-not-empty')) emptyTank(turn, { inferred: true });
   turn.did();
   if (to.kind !== 'tank' && from.kind !== 'tank') return moveBetween(turn, move, overridden);
   if (to.kind !== 'tank') turn.send({ type: 'DRAIN', atMs: turn.atMs });
@@ -425,7 +424,9 @@ export function poured(turn: Turn, said: IntentOf<'poured'>) {
     if (!('move' in judged)) return consider(turn, back);
     const { to: home } = judged.move;
     const isPart = volumeMl !== undefined && turn.world.tank.volumeMl - volumeMl >= 1;
-    return isPart && home.kind === 'bottle' ? partOut(turn, home, volumeMl) : pouredOut(turn, home, sinceMs);
+    return isPart && home.kind === 'bottle'
+      ? partOut(turn, bath, home, volumeMl)
+      : pouredOut(turn, home, sinceMs);
   }
   if (from?.kind === 'tank' && !bath && to && left !== null && turn.world.jugs[left]) {
     const partMl = volumeMl ?? (said.share ?? 1) * turn.world.jugs[left].volumeMl;
@@ -435,7 +436,7 @@ export function poured(turn: Turn, said: IntentOf<'poured'>) {
     const { volumeMl: inTankMl } = turn.world.tank;
     const partMl = volumeMl ?? (said.share === undefined ? undefined : said.share * inTankMl);
     if (bath && partMl !== undefined && to.kind === 'bottle' && inTankMl - partMl >= 1)
-      return partOut(turn, to, partMl);
+      return partOut(turn, bath, to, partMl);
     return pouredOut(turn, to, sinceMs);
   }
   if (to === undefined || to.kind === 'tank') {
@@ -520,9 +521,7 @@ const askElsewhere = (turn: Turn, said: IntentOf<'poured'>, message: RunMessage)
   turn.ask({ kind: 'went-elsewhere', said, message }, 'question', message);
 
 /** A part of the bath is in this bottle already, and the rest still in the tank. */
-function partOut(turn: Turn, to: VesselRef, volumeMl: number) {
-  const { bath } = turn.world.tank;
-  if (!bath) return;
+function partOut(turn: Turn, bath: TankBath, to: VesselRef, volumeMl: number) {
   const move: Move = { liquid: bath.liquid, from: tank, to, volumeMl };
   const warn = warningOf(turn, move);
   turn.send({ type: 'WITHDRAWN' });

@@ -61,6 +61,8 @@ const quick = [
   'tests/process/run-words',
   'tests/process/run-moves',
   'tests/process/run-records',
+  'tests/process/run-pours',
+  'tests/process/run-answers',
   'tests/process/run-told',
   'tests/process/run-view',
   'tests/process/own-time',

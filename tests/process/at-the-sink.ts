@@ -102,7 +102,9 @@ function brief(value: unknown): string {
   if ('do' in fields) return String(fields.do);
   if ('kind' in fields && Object.keys(fields).every((k) => k === 'kind' || k === 'number'))
     return [fields.kind, fields.number].join('');
-  const told = Object.entries(fields).flatMap(([k, v]) => (brief(v) === '' ? [] : [`${k}=${brief(v)}`]));
+  const told = Object.entries(fields).flatMap(([k, v]) =>
+    /source$/i.test(k) || brief(v) === '' ? [] : [`${k}=${brief(v)}`],
+  );
   return `(${told.join(' ')})`;
 }
 const line = (word: string, { id, type, runId: _run, ...rest }: Record<string, unknown>): string =>

@@ -330,7 +330,7 @@ describe('bottles, tanks and the thermometer, as they are told of', () => {
         ],
         [
           isIn('developer'),
-          'did | answer bath-in bath=developer aimS=180 agitation=(style=inversion initialS=15 everyS=15 inversions=2 source=common practice) agoS=0 | fact step-started stepId=developer liquid=developer | fact poured from=bottle2 to=tank liquid=developer volumeMl=500 role=developer stepId=developer wantedS=180',
+          'did | answer bath-in bath=developer aimS=180 agitation=(style=inversion initialS=15 everyS=15 inversions=2) agoS=0 | fact step-started stepId=developer liquid=developer | fact poured from=bottle2 to=tank liquid=developer volumeMl=500 role=developer stepId=developer wantedS=180',
         ],
         [170],
         [
