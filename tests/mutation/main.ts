@@ -63,6 +63,7 @@ const quick = [
   'tests/process/run-records',
   'tests/process/run-pours',
   'tests/process/run-answers',
+  'tests/process/run-baths',
   'tests/process/run-told',
   'tests/process/run-view',
   'tests/process/own-time',

@@ -1061,3 +1061,231 @@ describe('a bottle that is told to hold another bath', () => {
     expect(record(world)).toMatchObject({ liquid: 'stop', volumeAssumed: true });
   });
 });
+
+describe('a bath that the film had before anybody spoke of it', () => {
+  const had = (liquid: string, role: 'fixer' | 'water', more: object = {}): Fact => ({
+    type: 'film-had',
+    liquid,
+    role,
+    seconds: 120,
+    ...more,
+  });
+  const begun: Fact[] = [holds(5, 'fixer', 600), run, loaded];
+  const of = (...facts: Fact[]) => told([...begun, ...facts]);
+  it('is on the film, and in its run with its step', () => {
+    const world = of(had('fixer', 'fixer', { runId: 'r', stepId: 'fix' }));
+    const contact = { role: 'fixer', liquid: 'fixer', seconds: 120, wantedS: 120, stepId: 'fix' };
+    expect(world.film.history).toMatchObject([contact]);
+    expect(world.runs.r?.contacts).toEqual([contact]);
+    expect(Object.keys(of(had('fixer', 'fixer', { runId: 'r' })).runs.r?.contacts[0] ?? {})).not.toContain(
+      'stepId',
+    );
+  });
+  it('is in no run without one, and nothing while a bath is in the tank', () => {
+    expect(of(had('fixer', 'fixer')).runs.r?.contacts).toEqual([]);
+    const inTank = of(pour(bottle(5), tank, 500, { liquid: 'fixer', role: 'fixer' }));
+    expect(told([had('fixer', 'fixer', { runId: 'r' })], inTank).film).toEqual(inTank.film);
+  });
+  it('has worked the one bottle that holds it, once', () => {
+    const worked = (world: World) => [world.runs.r?.worked, world.bottles[5]?.films];
+    const fixed = had('fixer', 'fixer', { runId: 'r' });
+    expect(worked(of(fixed))).toEqual([['fixer'], { '35mm': 2 }]);
+    expect(worked(of(fixed, fixed))).toEqual([['fixer'], { '35mm': 2 }]);
+    expect(worked(of(holds(7, 'fixer', 100), fixed))).toEqual([[], {}]);
+    expect(worked(of(holds(5, 'fixer', 0), holds(5, null, 0), fixed))).toEqual([[], {}]);
+    expect(worked(of(holds(8, 'water', 100), had('water', 'water', { runId: 'r' })))).toEqual([[], {}]);
+    expect(worked(of(holds(6, 'bleach', 600), had('bleach', 'fixer', { runId: 'r' }), fixed))[0]).toEqual([
+      'bleach',
+      'fixer',
+    ]);
+  });
+});
+
+describe('what was told of a filling', () => {
+  const history = (more: object): Fact => ({ type: 'bottle-history', bottle: 2, ...more });
+  const from = (...facts: Fact[]) => told(facts);
+  it('takes the place of what was on record, and what was not told stays', () => {
+    const before = from(
+      holds(2, 'developer', 600),
+      history({ films: { '35mm': 3 }, workM2: 0.2, mixedWallMs: 5 }),
+    );
+    expect(record(before)).toMatchObject({ films: { '35mm': 3 }, filmAreaM2: 0.2, mixedWallMs: 5 });
+    expect(record(before).contents.workM2).toBe(0.2);
+    const after = told([history({ mixedWallMs: 7 })], before);
+    expect(record(after)).toMatchObject({ films: { '35mm': 3 }, filmAreaM2: 0.2, mixedWallMs: 7 });
+  });
+  it('says that the bottle is there; how much is in it stays taken for granted', () => {
+    const of = (more: object) =>
+      record(from(holds(2, 'developer', 600, more), history({ films: { '35mm': 1 } })));
+    expect(of({ assumed: true })).toMatchObject({ assumed: false, volumeAssumed: true });
+    expect(of({ volumeAssumed: true })).toMatchObject({ assumed: false, volumeAssumed: true });
+    expect(of({})).toMatchObject({ assumed: false, volumeAssumed: false });
+  });
+  it('goes to what came out of it and has no date of its own', () => {
+    const dates = (...more: At[]) => {
+      const world = told([
+        holds(2, 'developer', 600, { assumed: true }),
+        [pour(bottle(2), bottle(7), 300), 5],
+        ...more,
+        history({ mixedWallMs: 3 }),
+      ]);
+      return [7, 9].map((n) => world.bottles[n]?.mixedWallMs);
+    };
+    expect(dates()).toEqual([3, undefined]);
+    expect(dates(holds(9, 'developer', 100))).toEqual([3, null]);
+    expect(dates(holds(7, 'stop', 300))).toEqual([null, undefined]);
+    expect(
+      dates({ type: 'mixed', batch: 'b', recipe: 'x', liquid: 'developer', volumeMl: 300, bottle: 7 }),
+    ).toEqual([10_000, undefined]);
+  });
+});
+
+describe('a pH that was read', () => {
+  const ph = (value: number, off: boolean): Fact => ({ type: 'bottle-ph', bottle: 2, ph: value, off });
+  it('is held against its bottle while it is off, and takes no other doubt away', () => {
+    const of = (...facts: Fact[]) => {
+      const { ph, doubt } = record(told([holds(2, 'developer', 600), ...facts]));
+      return [ph, doubt ?? null];
+    };
+    expect(of(ph(9.8, true))).toEqual([9.8, 'ph-off']);
+    expect(of(ph(9.8, true), ph(10.2, false))).toEqual([10.2, null]);
+    expect(of({ type: 'bottle-doubted', bottle: 2, doubt: 'spilled' }, ph(10.2, false))).toEqual([
+      10.2,
+      'spilled',
+    ]);
+  });
+});
+
+describe('a thermometer that reads wrong', () => {
+  const shift: Fact = { type: 'thermometer-told', errorC: 0.5, shiftC: -0.5 };
+  const read = (vessel: VesselRef, tempC: number): Fact => ({ type: 'temperature', vessel, tempC });
+  it('read wrong before as well: vessels, the bath in the tank; with the tank empty nothing is there', () => {
+    const world = told([
+      run,
+      loaded,
+      holds(2, 'developer', 600),
+      pour(bottle(2), tank, 500, { role: 'developer' }),
+      read(tank, 41),
+      read(tub, 42),
+      shift,
+    ]);
+    expect(world.thermometerErrorC).toBe(0.5);
+    expect(Object.values(world.readings).map((r) => r.tempC)).toEqual([40.5, 41.5]);
+    expect(world.tank.bath?.readings.map((r) => r.tempC)).toEqual([40.5]);
+    expect(told([read(tub, 42), shift]).tank).toEqual(emptyWorld().tank);
+  });
+  it('explains a reading that was doubted and stands, and no other', () => {
+    const doubtful = (tempC: number): Fact => ({ type: 'reading-doubted', vessel: tub, tempC });
+    expect(told([read(tub, 60), doubtful(60), shift]).doubts).toEqual({});
+    expect(Object.keys(told([read(tub, 40), doubtful(60), shift]).doubts)).toEqual(['tub']);
+  });
+});
+
+describe('what nobody is sure was on the film', () => {
+  const doubted = (of: string[], more: object = {}): Fact => ({ type: 'film-doubted', of, ...more });
+  const doubt = (...facts: Fact[]) =>
+    told([holds(2, 'developer', 600), holds(5, 'fixer', 600), run, loaded, ...facts]).film.doubt;
+  const inTank = pour(bottle(2), tank, 500, { role: 'developer' });
+  const away = pour(tank, sink, 500, { role: 'developer' });
+  it('is beside the bath that was in last by the record: in the tank, or before its water', () => {
+    expect(doubt(doubted(['fixer']))).toEqual({ of: ['fixer'], last: null, asked: false });
+    expect(doubt(inTank, doubted(['fixer']))?.last).toBe('developer');
+    expect(doubt(inTank, away, doubted(['fixer'], { asked: true }))).toEqual({
+      of: ['fixer'],
+      last: 'developer',
+      asked: true,
+    });
+    const water = pour(tap, tank, 500, { liquid: 'water', role: 'water' });
+    expect(doubt(inTank, away, water, doubted(['fixer']))?.last).toBe('developer');
+    expect(
+      doubt(
+        inTank,
+        away,
+        water,
+        pour(tank, sink, 500, { liquid: 'water', role: 'water' }),
+        doubted(['fixer']),
+      )?.last,
+    ).toBe('developer');
+  });
+  it('keeps what was last when it began; what that was is no doubt, and none takes it away', () => {
+    const fixed = pour(bottle(5), tank, 500, { liquid: 'fixer', role: 'fixer' });
+    expect(doubt(inTank, doubted(['stop']), away, fixed, doubted(['stop', 'fixer', 'developer']))).toEqual({
+      of: ['stop', 'fixer'],
+      last: 'developer',
+      asked: false,
+    });
+    expect(doubt(inTank, doubted(['developer']))).toBeUndefined();
+    expect(doubt(inTank, doubted(['developer', 'fixer']))?.of).toEqual(['fixer']);
+    expect(doubt(inTank, doubted(['fixer']), doubted([]))).toBeUndefined();
+  });
+});
+
+describe('backing that still comes off', () => {
+  it('was taken for off and is not; what was never loose stays as it is', () => {
+    const seen: Fact = { type: 'backing-seen' };
+    const prebath = pour(bottle(1), tank, 500, { liquid: 'prebath', role: 'backing-remover' });
+    const out = pour(tank, sink, 500, { liquid: 'prebath', role: 'backing-remover' });
+    const water = pour(tap, tank, 500, { liquid: 'water', role: 'water' });
+    const begun: At[] = [holds(1, 'prebath', 600), run, loaded];
+    const backing = (...facts: At[]) => told([...begun, ...facts]).film.backing;
+    expect(backing()).toBe('on');
+    expect(backing(seen)).toBe('on');
+    const rinsed: At[] = [
+      prebath,
+      [out, 20],
+      [water, 20],
+      [pour(tank, sink, 500, { liquid: 'water', role: 'water' }), 80],
+    ];
+    expect(backing(...rinsed)).toBe('off');
+    expect(backing(...rinsed, [seen, 80])).toBe('softened');
+    const standing = told([...begun, ...rinsed, [water, 80], [seen, 90]]);
+    expect(standing.tank.bath).toMatchObject({ black: true, filmBefore: { backing: 'softened' } });
+  });
+});
+
+describe('what got in and nobody measured', () => {
+  it('is in the tank, or in a bottle that there is', () => {
+    const got = (more: object): Fact => ({ type: 'splashed', liquid: 'fixer', ...more });
+    expect(told([got({ tank: true })]).tank.splashes).toEqual(['fixer']);
+    expect(told([got({ bottle: 3 })]).bottles).toEqual({});
+    expect(told([holds(2, 'developer', 600), got({})]).bottles[2]?.contaminations).toEqual([]);
+  });
+  it('a spill out of a bottle settles that some was spilled, and no other doubt', () => {
+    const doubt = (of: 'spilled' | 'oxidised') =>
+      told([
+        holds(2, 'developer', 600),
+        { type: 'bottle-doubted', bottle: 2, doubt: of },
+        { type: 'spilled', from: bottle(2), liquid: 'developer', volumeMl: 100 },
+      ]).bottles[2]?.doubt ?? null;
+    expect([doubt('spilled'), doubt('oxidised')]).toEqual([null, 'oxidised']);
+  });
+  it('a spill of all that is in the tank ends the bath on its film', () => {
+    const world = told([
+      holds(2, 'developer', 600),
+      run,
+      loaded,
+      pour(bottle(2), tank, 500, { role: 'developer' }),
+      [{ type: 'spilled', from: tank, liquid: 'developer', volumeMl: 500 }, 100],
+    ]);
+    expect(world.tank.bath).toBeNull();
+    expect(world.film.history).toMatchObject([{ role: 'developer', seconds: 100 }]);
+  });
+});
+
+describe('two bottles that changed places', () => {
+  it('are there, and how much they hold stays taken for granted where it was', () => {
+    const world = told([
+      holds(2, 'developer', 600, { assumed: true }),
+      holds(3, 'stop', 500, { volumeAssumed: true }),
+      holds(4, 'bleach', 400),
+      { type: 'bottles-swapped', bottle: 2, other: 3 },
+      { type: 'bottles-swapped', bottle: 3, other: 4 },
+    ]);
+    const kept = ({ liquid, assumed, volumeAssumed }: BottleRecord) => [liquid, assumed, volumeAssumed];
+    expect([2, 3, 4].map((n) => kept(record(world, n)))).toEqual([
+      ['stop', false, true],
+      ['bleach', false, false],
+      ['developer', false, true],
+    ]);
+  });
+});
