@@ -10,6 +10,7 @@ import { type Grammars, loadGrammars, SITUATIONS } from '../language/load.js';
 import { readTag, runTags } from '../language/meaning/tags.js';
 import { type Encoder, type EncoderFile, openEncoder } from '../language/open/encoder.js';
 import { nameOf, unpackLearnt } from '../language/open/packed.js';
+import { rankerOf } from '../language/open/ranker.js';
 import { giveLearnt, learn } from '../language/open/understand.js';
 import type { WordGraph } from '../language/types.js';
 import { createLanguage, type Language } from '../language/understanding.js';
@@ -19,7 +20,7 @@ import { asIntent, type Intent } from '../process/intent.js';
 import type { ProcessSheet } from '../process/sheet.js';
 import { type Liquid, liquidById } from '../world/liquids.js';
 import { exitCode, Refusal } from './exit.js';
-import { encoderDir, grammarDir, learntFile } from './paths.js';
+import { encoderDir, grammarDir, learntFile, rankerFile } from './paths.js';
 import { readText } from './read-text.js';
 
 /** The language room with the grammars of this installation. */
@@ -122,6 +123,7 @@ export function teach(grammars: Grammars, texts: Readonly<Record<string, string>
   giveLearnt(grammars, () => ({
     ...(unpackLearnt(readFileSync(learntFile, 'utf8'), nameOf(texts)) ?? learn(grammars)),
     encoder: installedEncoder(),
+    rank: rankerOf(JSON.parse(readFileSync(rankerFile, 'utf8')) as Record<string, number>),
   }));
 }
 

@@ -14,6 +14,8 @@ export const learntFile = join(root, 'dist', 'learnt.json');
 export const wordingsFile = join(root, 'training', 'wordings.txt');
 /** what knows English, and the commands in it */
 export const encoderDir = join(root, 'models', 'sentence-encoder');
+/** what counts how much for what a line means */
+export const rankerFile = join(root, 'models', 'sentence-ranker', 'weights.json');
 /** what people wrote that had not seen the grammars, a file a writer; read by the build alone */
 export const saidDir = join(root, 'training', 'said');
 export const fixtureDir = join(root, 'audio-fixtures');

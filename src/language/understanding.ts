@@ -27,6 +27,7 @@ export interface Language {
   graph(situations: readonly Situation[]): WordGraph;
   /** everything that is said and shown in it */
   readonly words: Words;
+  readonly grammars: Grammars;
 }
 
 export function createLanguage(grammars: Grammars, words: Words = englishWords): Language {
@@ -50,6 +51,7 @@ export function createLanguage(grammars: Grammars, words: Words = englishWords):
     heard: (words, situations) => interpretHeard(words, situations, grammars),
     twins: twinsOf,
     teenTy: (words, situations) => teenTyIntents(words, situations, grammars),
+    grammars,
     describe,
     records,
     help: (situations, topic) => words.help(situations, grammars, topic),

@@ -68,7 +68,7 @@ export function stakesIn(world: World, intent: Intent, expected: readonly Liquid
     case 'in-doubt':
       return [intent.suspect, intent.other].flatMap((s) => onFilm(typeof s === 'object' ? held(s) : s));
     case 'correct': {
-      const { type: _, liquid, vessel, value, ...amounts } = intent;
+      const { type: _, liquid, vessel, value, moved: _moved, ...amounts } = intent;
       // how long or how warm a bath was is told of the one that was in; a number alone may be its bottle
       const numbered = value === undefined ? undefined : held({ kind: 'bottle', number: value });
       return Object.keys(amounts).length > 0 ? [] : onFilm(liquid ?? held(vessel) ?? numbered);

@@ -16,6 +16,7 @@ import type { Reading } from './decide.js';
 import type { Encoder } from './encoder.js';
 import { classify, type Model, softmax, train } from './model.js';
 import { momentName, placeOf } from './moments.js';
+import { PRIOR, type Ranker, rankerOf } from './ranker.js';
 import { type Slot, type Spotted, slotSpotter } from './slots.js';
 
 /** Understands sentences that no grammar has, from what the grammars' commands have in common. */
@@ -24,6 +25,8 @@ export interface OpenUnderstanding {
   readonly words: ReadonlySet<string>;
   /** what the words may mean; `asked`: they end with a question mark */
   read(words: readonly string[], now: Moment, asked: boolean): Reading;
+  /** how well each meaning of a line fits */
+  rank: Ranker;
   /** whether a word is English, though no command was taught with it */
   isEnglish(word: string): boolean;
   /** how likely a meaning of these kinds is, whatever its values */
@@ -92,6 +95,8 @@ export interface Learnt {
   elsewhere: ReadonlyMap<string, readonly string[]>;
   /** knows English beyond the commands */
   encoder?: Encoder;
+  /** what speaks for each meaning of a line, where people's sentences taught it */
+  rank?: Ranker;
 }
 
 export function learn(
@@ -137,7 +142,7 @@ export function learn(
 
 export function openUnderstanding(
   grammars: Grammars,
-  { model, own, taught, elsewhere, encoder }: Learnt,
+  { model, own, taught, elsewhere, encoder, rank = rankerOf(PRIOR) }: Learnt,
   language: Catalogue = english,
 ): OpenUnderstanding {
   const records = new Map(commandRecords(grammars).map((r) => [r.id, r]));
@@ -333,7 +338,7 @@ export function openUnderstanding(
       0,
     );
   };
-  return { read, isEnglish, plausible, isBare, mentions, mayAct, words };
+  return { read, rank, isEnglish, plausible, isBare, mentions, mayAct, words };
 }
 
 /** "The fixer, five, pouring from five": the same number or name once more. */

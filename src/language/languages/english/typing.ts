@@ -562,7 +562,7 @@ function openly(
   const doubtful = clauses.some((c) => c.asks === 'mark' && c.names && READS.has(c.found[0]?.intent.type));
   const told = clauses.some((c) => c.asks !== 'mark' && c.names);
   const whole = open.read(words, now, asked || (doubtful && !told));
-  return askedWithAmounts(decided(whole, clauses, now, DOUBTS.test(plain)), plain);
+  return askedWithAmounts(decided(whole, clauses, now, open.rank, DOUBTS.test(plain)), plain);
 }
 
 const READS = new Set<string | undefined>(['reading', 'ph-reading', 'made-up']);
@@ -840,7 +840,7 @@ function mended(
   const found =
     plain.length > 0 || only
       ? plain
-      : meaningsOf((w) => decided(open.read(w, now, asked), [], now), all.slice(0, MOST_MENDED));
+      : meaningsOf((w) => decided(open.read(w, now, asked), [], now, open.rank), all.slice(0, MOST_MENDED));
   const [first] = found;
   if (!first) return undefined;
   const meanings = distinct(found.map((f) => f.meaning));
