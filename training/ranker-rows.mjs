@@ -1,6 +1,7 @@
 // The rows that `ranker.py` learns from: for every keyed sentence, each meaning that is weighed with what speaks for it.
-// node training/ranker-rows.mjs OUT tests/bench/said/strangers-*.tsv, after `npm run bench:build`
+// node training/ranker-rows.mjs OUT tests/bench/said/*.tsv, after `npm run bench:build`
 import { readFileSync, writeFileSync } from 'node:fs';
+import { basename } from 'node:path';
 import { matches } from '../dist/.bench/tests/bench/said/expect.js';
 import { readLines, Stage } from '../dist/.bench/tests/bench/said/play.js';
 import { featuresOf } from '../dist/.bench/src/language/open/ranker.js';
@@ -23,7 +24,7 @@ for (const file of files)
     if (!last) continue;
     const { candidates, line } = last;
     rows.push({
-      set: file.replace(/^.*strangers-|\.tsv$/g, ''),
+      set: basename(file, '.tsv'),
       words,
       of: candidates.map((c) => ({
         right: c.intent === undefined ? expected.nothing : matches(c.intent, expected),
