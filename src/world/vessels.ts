@@ -206,7 +206,7 @@ export function putInto(
               intoLiquid: label,
               intoMl: bottle.contents.volumeMl,
             },
-          ].slice(-20),
+          ],
   };
   return withBottle(
     withAccount(world, { lostMl: dregsMl, spilledMl: whole.volumeMl - left.volumeMl }),

@@ -1,5 +1,7 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
+import { fixerLeft, washedShort } from '../../src/process/due.js';
+import { ecn2Ferricyanide as sheet } from '../../src/process/sheets/ecn2-ferricyanide.js';
 import {
   type Contact,
   expose,
@@ -213,5 +215,33 @@ describe('how long a bath must touch the film', () => {
     );
     expect(hadS(through(['bleach', 60], ['fixer', 30], ['bleach', 30]), 'bleach', 180)).toBe(30);
     expect(hadS(through(['bleach', 60], ['water', 10], ['bleach', 120]), 'bleach', 180)).toBe(0);
+  });
+});
+
+describe('what water leaves', () => {
+  it('of a fixer is still in the film until ten seconds of it, whatever came after', () => {
+    const left = (...after: [Role, number][]) => fixerLeft(through(['fixer', 120], ...after));
+    expect(fixerLeft(through(['developer', 180]))).toBe(false);
+    expect(left()).toBe(true);
+    expect(left(['water', 9.5], ['rinse', 60])).toBe(true);
+    expect(left(['water', 10])).toBe(false);
+    expect(left(['water', 6], ['rinse', 60], ['water', 4])).toBe(false);
+  });
+  it('that was out too soon does harm in the bath after that wash, and ruins nothing', () => {
+    const start: [Role, number][] = [
+      ['backing-remover', 10],
+      ['water', 60],
+      ['developer', 180],
+      ['stop', 30],
+      ['water', 30],
+    ];
+    const bleached: [Role, number][] = [...start, ['bleach', 180]];
+    const short = (liquid: string, ...path: [Role, number][]) => washedShort(through(...path), sheet, liquid);
+    expect(short('fixer', ...bleached, ['water', 12])?.entry).toEqual(['recoverable', 'bleach-in-fixer']);
+    expect(short('water', ...bleached, ['water', 12])).toBeNull();
+    expect(short('fixer', ...bleached, ['water', 60])).toBeNull();
+    expect(short('fixer', ...bleached, ['water', 5])).toBeNull();
+    expect(short('fixer', ...bleached)).toBeNull();
+    expect(short('developer', ['water', 12])).toBeNull();
   });
 });

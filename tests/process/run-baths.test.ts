@@ -580,5 +580,15 @@ describe('the bath in the tank', () => {
         ],
       ],
     ],
+    [
+      'read in the tank, and nobody said that it went in',
+      having(atDeveloper, into('developer', 2), 30),
+      [
+        [
+          { fact: { type: 'temperature', vessel: the('tank'), liquid: 'developer', tempC: 41.1 } },
+          'did | answer taken-in bath=developer agoS=20 | fact temperature vessel=tank liquid=developer tempC=41.1 | fact step-started stepId=developer liquid=developer tempC=41.1 | fact poured from=bottle2 to=tank liquid=developer volumeMl=500 role=developer stepId=developer sinceMs=60000 inferred=true wantedS=180 | fact temperature vessel=tank liquid=developer tempC=41.1',
+        ],
+      ],
+    ],
   ])('%s', held);
 });

@@ -1,5 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import { phraseRun } from '../../src/language/languages/english/phrases/run.js';
+import { atDeveloper, fresh, having, withDeveloper } from './at-the-sink.js';
 import { BenchUser, bottle, ids, type Said } from './bench-user.js';
 
 const first = (said: Said[]) => said[0]?.message;
@@ -7,14 +8,6 @@ const pourIn = (liquid: string, number: number) =>
   ({ type: 'pour-in', liquid, from: bottle(number) }) as const;
 const pourBack = (liquid: string, number: number) =>
   ({ type: 'pour-back', liquid, to: bottle(number) }) as const;
-
-const atDeveloper = (config = {}) => new BenchUser(config).ready().bath('prebath', 1, 10).water(40);
-const withDeveloper = () => {
-  const user = atDeveloper();
-  user.say(pourIn('developer', 2));
-  user.say({ type: 'bath-in', liquid: 'developer' });
-  return user;
-};
 
 describe('a refused pour', () => {
   it('stays refused through confirm, and goes only with override, which is a fact', () => {
@@ -519,5 +512,43 @@ describe('questions of the user', () => {
           user.truth,
         ),
       ).toEqual({ state: before, effects: [] });
+  });
+});
+
+describe('what is said next', () => {
+  const due = (user: BenchUser) => user.desk.due?.(user.state, user.world);
+  const situations = (user: BenchUser) => user.desk.situations(user.state);
+  const inHand = (user: BenchUser) => user.desk.inHand?.(user.state);
+  it('follows from the place, and from the film', () => {
+    const loading = having(fresh, { type: 'begin-run' }, { type: 'next-step' }, { type: 'next-step' });
+    expect(due(loading())).toEqual([{ type: 'film-loaded' }]);
+    const user = atDeveloper();
+    expect(due(user)).toEqual([
+      { type: 'pour-in', liquid: 'developer' },
+      { type: 'bath-in', liquid: 'developer' },
+    ]);
+    expect(inHand(user)).toBe(false);
+    user.say({ type: 'pour-in', liquid: 'developer', from: { kind: 'bottle', number: 2 } });
+    expect(due(user)).toEqual([{ type: 'bath-in', liquid: 'developer' }]);
+    expect(inHand(user)).toBe(true);
+  });
+  it('may be of who is hurt, and to nobody in the room that somebody is back', () => {
+    const hurt = having(atDeveloper, { type: 'hurt', how: 'eye' });
+    expect(due(hurt())?.at(-1)).toEqual({ type: 'hurt', about: 'still' });
+    const out = having(atDeveloper, { type: 'room', is: 'out' });
+    expect(due(out())).toEqual([{ type: 'room', is: 'back' }]);
+  });
+  it('has the words of loading where a bath is in and the film was not spoken of', () => {
+    const user = having(fresh, { type: 'begin-run' })();
+    expect(situations(user)).toEqual(['preparing', 'anytime']);
+    user.say({ type: 'bath-in', liquid: 'prebath' });
+    expect(situations(user)).toEqual(['challenged', 'preparing', 'loading', 'anytime']);
+    const warming = having(fresh, { type: 'begin-run' }, { type: 'next-step' })();
+    warming.say({ type: 'bath-in', liquid: 'prebath' });
+    expect(situations(warming)).toEqual(['challenged', 'warming', 'loading', 'anytime']);
+    const other = having(fresh, { type: 'begin-run' }, { type: 'swapped', bottle: 4, other: 5 });
+    expect(situations(other())).toEqual(['challenged', 'preparing', 'anytime']);
+    const running = having(atDeveloper, { type: 'start-clock' });
+    expect(situations(running())).toEqual(['challenged', 'pouring', 'anytime']);
   });
 });

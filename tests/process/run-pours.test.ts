@@ -1047,3 +1047,67 @@ describe('something got in', () => {
     ],
   ])('%s', held);
 });
+
+describe('what went down the sink', () => {
+  it.each<Row>([
+    [
+      'what meets in the trap of a sink',
+      atDeveloper,
+      [
+        [
+          { type: 'poured', from: bottle(3), to: the('sink') },
+          'did | answer poured bath=stop from=bottle3 to=sink | fact poured from=bottle3 to=sink liquid=stop volumeMl=600',
+        ],
+        [
+          { type: 'poured', from: bottle(5), to: the('sink') },
+          'did | answer poured bath=fixer from=bottle5 to=sink | warning met bath=fixer with=stop gas=true dangers=[Acid on fixer gives off sulphur dioxide and drops sulphur. Keep acids away.] | fact poured from=bottle5 to=sink liquid=fixer volumeMl=600',
+        ],
+      ],
+    ],
+    [
+      '… with water between',
+      atDeveloper,
+      [
+        [
+          { type: 'poured', from: bottle(3), to: the('sink') },
+          'did | answer poured bath=stop from=bottle3 to=sink | fact poured from=bottle3 to=sink liquid=stop volumeMl=600',
+        ],
+        [{ type: 'poured', liquid: 'water', to: the('sink') }, 'did | answer sink-rinsed'],
+        [
+          { type: 'poured', from: bottle(5), to: the('sink') },
+          'did | answer poured bath=fixer from=bottle5 to=sink | fact poured from=bottle5 to=sink liquid=fixer volumeMl=600',
+        ],
+      ],
+    ],
+    [
+      '… half an hour later',
+      atDeveloper,
+      [
+        [
+          { type: 'poured', from: bottle(3), to: the('sink') },
+          'did | answer poured bath=stop from=bottle3 to=sink | fact poured from=bottle3 to=sink liquid=stop volumeMl=600',
+        ],
+        [1800],
+        [
+          { type: 'poured', from: bottle(5), to: the('sink') },
+          'did | answer poured bath=fixer from=bottle5 to=sink | fact poured from=bottle5 to=sink liquid=fixer volumeMl=600',
+        ],
+      ],
+    ],
+    [
+      '… a second before that',
+      atDeveloper,
+      [
+        [
+          { type: 'poured', from: bottle(3), to: the('sink') },
+          'did | answer poured bath=stop from=bottle3 to=sink | fact poured from=bottle3 to=sink liquid=stop volumeMl=600',
+        ],
+        [1799],
+        [
+          { type: 'poured', from: bottle(5), to: the('sink') },
+          'did | answer poured bath=fixer from=bottle5 to=sink | warning met bath=fixer with=stop gas=true dangers=[Acid on fixer gives off sulphur dioxide and drops sulphur. Keep acids away.] | fact poured from=bottle5 to=sink liquid=fixer volumeMl=600',
+        ],
+      ],
+    ],
+  ])('%s', held);
+});

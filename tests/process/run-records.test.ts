@@ -1140,5 +1140,15 @@ describe('a spill', () => {
       ),
       [[{ type: 'spill-cleaned' }, 'did | answer spill-cleaned']],
     ],
+    [
+      'its bath, named by itself',
+      having(atDeveloper, spill({ volumeMl: 20, place: 'floor' })),
+      [
+        [
+          { type: 'part', liquid: 'fixer' },
+          'did | warning spill-open bath=fixer volumeMl=20 place=floor cautions=[gloves spill-fixer data-sheet] | fact spilled from=bottle5 liquid=fixer volumeMl=20 place=floor',
+        ],
+      ],
+    ],
   ])('%s', held);
 });

@@ -1289,3 +1289,94 @@ describe('two bottles that changed places', () => {
     ]);
   });
 });
+
+describe('a bath that goes into another bottle', () => {
+  const batch: Fact = {
+    type: 'mixed',
+    batch: 'b1',
+    recipe: 'r1',
+    liquid: 'developer',
+    volumeMl: 600,
+    bottle: 2,
+    ph: 10.2,
+    checks: { ok: false, why: ['weighed short'], unusable: true },
+  };
+  const work: Fact = { type: 'bottle-history', bottle: 2, films: { '35mm': 2 }, workM2: 0.1 };
+  const doubted: Fact = { type: 'bottle-doubted', bottle: 2, doubt: 'unanswered', of: 'stop' };
+  const over = (...facts: At[]) => record(told([batch, work, doubted, ...facts]), 7);
+  const move = (volumeMl: number): At => [pour(bottle(2), bottle(7), volumeMl), 90];
+  const known = { recipe: 'r1', batch: 'b1', ph: 10.2, films: { '35mm': 2 }, filmAreaM2: 0.1, cameFrom: 2 };
+  it('is what it was, with all that is known of it and speaks against it', () => {
+    expect(over(move(300))).toMatchObject({
+      ...known,
+      mixedWallMs: 10_000,
+      doubt: 'unanswered',
+      doubtOf: 'stop',
+      problems: ['weighed short'],
+      unusable: true,
+    });
+  });
+  it('through a jug, or through the tank of a run, as well', () => {
+    expect(over([pour(bottle(2), jug, 300), 80], [pour(jug, bottle(7), 300), 90])).toMatchObject({
+      filmAreaM2: 0,
+    });
+    const of = (from: VesselRef, to: VesselRef, ml: number, more: object = {}) =>
+      pour(from, to, ml, { runId: 'r', ...more });
+    const ran = [run, loaded, of(bottle(2), tank, 500), of(tank, jug, 500), of(jug, bottle(7), 500)];
+    expect(over(...ran)).toMatchObject({ recipe: 'r1', cameFrom: 2 });
+    expect(over(...ran.slice(0, 3), of(tank, bottle(7), 500))).toMatchObject({ recipe: 'r1', cameFrom: 2 });
+    const back = told([batch, ...ran.slice(0, 3), of(tank, bottle(2), 500)]);
+    expect(record(back).cameFrom).toBeUndefined();
+    const other = [
+      holds(3, 'stop', 600),
+      run,
+      of(bottle(3), jug, 100, { liquid: 'stop' }),
+      of(jug, bottle(7), 50),
+    ];
+    expect(over(...other).cameFrom).toBeUndefined();
+  });
+  it('beside some of its kind: the older date where it is most of it, and nothing else', () => {
+    const beside = (heldMl: number, more: object, pouredMl: number) =>
+      over([holds(7, 'developer', heldMl, more), 50], move(pouredMl));
+    expect(beside(300, {}, 300)).toMatchObject({ recipe: null, films: {}, mixedWallMs: 10_000, cameFrom: 2 });
+    expect(beside(300, {}, 299)).toMatchObject({ mixedWallMs: null, filledWallMs: 60_000 });
+    expect(beside(300, {}, 299).cameFrom).toBeUndefined();
+    expect(beside(300, { assumed: true }, 300)).toMatchObject({ filledWallMs: null, mixedWallMs: null });
+    expect(beside(DROP_ML, { assumed: true }, 300)).toMatchObject({ recipe: null, mixedWallMs: null });
+  });
+  it('beside some older of its kind has the date of that', () => {
+    const old: Fact = { type: 'bottle-history', bottle: 7, mixedWallMs: 5 };
+    expect(over(holds(7, 'developer', 100), old, move(300)).mixedWallMs).toBe(5);
+  });
+  it('adds what speaks against it to what does already, and takes no other doubt’s place', () => {
+    const bad = (more: object): Fact =>
+      ({ ...batch, bottle: 7, batch: 'b2', volumeMl: 100, ...more }) as Fact;
+    const oxidised: Fact = { type: 'bottle-doubted', bottle: 7, doubt: 'oxidised' };
+    expect(over(bad({ checks: { ok: false, why: ['too warm'] } }), oxidised, move(300))).toMatchObject({
+      problems: ['too warm', 'weighed short'],
+      doubt: 'oxidised',
+      unusable: true,
+    });
+    const sound: Fact = { ...batch, bottle: 3, batch: 'b3', checks: { ok: true, why: [] } } as Fact;
+    const into = (first: Fact) => record(told([sound, first, pour(bottle(3), bottle(7), 300)]), 7);
+    expect(into(bad({}))).toMatchObject({ problems: ['weighed short'], unusable: true, doubt: null });
+    expect(into(bad({ checks: { ok: true, why: [] } }))).toMatchObject({ problems: [], unusable: false });
+  });
+  it('of another name than its label is a wrong pour, from a drop in the bottle on', () => {
+    const wrong = (heldMl: number) =>
+      record(
+        told([holds(2, 'developer', 600), holds(3, 'stop', heldMl), pour(bottle(2), bottle(3), 100)]),
+        3,
+      );
+    expect(wrong(300).contaminations).toMatchObject([{ liquid: 'developer', volumeMl: 100, intoMl: 300 }]);
+    expect(wrong(DROP_ML)).toMatchObject({ liquid: 'stop', contaminations: [{ liquid: 'developer' }] });
+    expect(wrong(DROP_ML / 2)).toMatchObject({ liquid: 'developer', contaminations: [] });
+  });
+  it('splashed into a bottle of which nobody said what it holds is on no record', () => {
+    const empty = told([holds(2, null, 0), { type: 'splashed', liquid: 'stop', bottle: 2 }]);
+    expect(record(empty).contaminations).toEqual([]);
+  });
+  it('in a jug, however little, stands there', () => {
+    expect(jugsOf(told([holds(2, 'developer', 600), pour(bottle(2), jug, 0.5)]))).toEqual(['developer']);
+  });
+});
