@@ -79,8 +79,10 @@ export function createAssistant(posts: readonly Post[], world: World, words: Wor
     const { undoAsked: asked } = state;
     if (!asked) return null;
     if (said.intent.type === 'cancel') return onlySay({ ...state, undoAsked: false }, said, words.kept());
-    if (said.intent.type !== 'confirm') return null;
     const now = day.caughtUp(state, said);
+    // nothing leads on past what may have been another bath
+    if (said.intent.type === 'ask-next' && asked !== true) return correct(day, now, said, asked);
+    if (said.intent.type !== 'confirm') return null;
     return asked === true ? undo(day, now, said, true) : correct(day, now, said, asked, undefined, true);
   }
 

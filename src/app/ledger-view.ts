@@ -41,7 +41,7 @@ export function bottlesTable(journal: Journal, wallMs: number): string {
       bottle.name ?? '',
       bottle.liquid ?? (bottle.discardedWallMs === null ? 'empty' : 'discarded'),
       `${Math.round(bottle.contents.volumeMl)}${bottle.capacityMl === null ? '' : ` of ${bottle.capacityMl}`} ml`,
-      life.ageDays === null ? '' : `${Math.floor(life.ageDays)} d`,
+      life.ageDays === null ? '' : `${life.ageSure ? '' : 'at least '}${Math.floor(life.ageDays)} d`,
       bottle.runs === 0 ? '' : `${bottle.runs} runs`,
       leftWords(bottle, life.limit, `${usual} (${low} to ${high})`),
       notes(bottle, baths),

@@ -96,6 +96,8 @@ export function addressees(
   const mixesFirst = mixing && !filmInProcess;
   const whereTo = intent.type === 'part' || (intent.type === 'pour-between' && intent.liquid === undefined);
   if (whereTo) return [mixesFirst && !open.run?.includes('challenged') ? 'mix' : 'run'];
+  if (intent.type === 'ask-advice' && intent.topic === 'powder-spilled')
+    return mixesFirst ? ['mix'] : ['run'];
   if (intent.type === 'ask-advice' && leavesTheRoom(intent.topic))
     return mixesFirst ? ['mix', 'run'] : ['run'];
   // what got into the jug, or into the bath that is being made in it

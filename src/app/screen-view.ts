@@ -24,7 +24,7 @@ import type {
   VesselView,
 } from '../screen/view.js';
 import { say as inWords } from '../screen/words.js';
-import { bottleLife } from '../world/life.js';
+import { ageKnown, bottleLife } from '../world/life.js';
 import type { BottleRecord, RunRecord } from '../world/records.js';
 import { vesselKey } from '../world/vessel.js';
 import type { AssistantState } from './assistant.js';
@@ -411,7 +411,7 @@ function bottleView(bottle: BottleRecord, wallMs: number, sheet: ProcessSheet): 
     known: bottle.assumed ? 'assumed' : 'told',
     volumeMl: bottle.contents.volumeMl,
     capacityMl: bottle.capacityMl,
-    ageDays: life.ageDays,
+    ageDays: ageKnown(life),
     keepDaysLeft: life.keepDaysLeft,
     doneM2: life.areaDoneM2,
     leftM2: life.areaLeftM2,

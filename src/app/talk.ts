@@ -73,10 +73,6 @@ export function talkAnswer(intent: Intent, { records, sheet, wallMs }: TalkConte
       return { as: { type: 'say-again' } };
     case 'ask-disposal':
       return { say: disposalOf(intent.liquid, !formulasHold(sheet)).join(' ') };
-    case 'ask-drying':
-      return {
-        say: 'Hang it by one clip with a weight below, in still, clean air, for two to four hours. Do not wipe it.',
-      };
     case 'ask-notes':
       return { say: 'Your notes stand with the run; tankside runs shows them.' };
     case 'drained-late':

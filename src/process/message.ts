@@ -232,6 +232,8 @@ export type RunMessage =
       /** what it does to the film, or to the bath that is there */
       warn: Objection | null;
       harmless: boolean;
+      /** by water, and nobody said how much */
+      thins: boolean;
       gas: boolean;
       dangers: string[];
     }
@@ -449,7 +451,8 @@ export type RunMessage =
       of?: { bottle: number; told: boolean };
     }
   | { id: 'no-such-liquid'; said: string; known: string[] }
-  | { id: 'tank-noted'; volumeMl: number }
+  /** `over`: more than that is in it by the record */
+  | { id: 'tank-noted'; volumeMl: number; over?: { bath: Named; ml: number } }
   | { id: 'thermometer-noted'; errorC: number }
   | { id: 'bad-tank'; volumeMl: number }
   | { id: 'tank-used'; tank: string; volumeMl: number; told: boolean; film: boolean }
@@ -501,6 +504,8 @@ export type RunMessage =
   // ending
   | { id: 'film-hung'; backingLeft: boolean; fixerLeft: boolean; missing: Named[] }
   | { id: 'closed-without'; missing: Named[] }
+  /** how to hang it, or why not yet */
+  | { id: 'may-hang'; missing: Named[]; fixerLeft: boolean; now: Now }
   | { id: 'confirm-hang'; missing: Named[]; now: Now }
   | { id: 'confirm-close'; now: Now }
   | { id: 'run-closed'; complete: boolean; jugs: Named[]; missing: Named[]; open?: StillOpen }

@@ -31,6 +31,7 @@ const told: Readonly<Record<string, (turn: Turn, said: Remark) => void>> = {
   'still-good': stillGood,
   'backing-left': backingLeft,
   milky,
+  'powder-spilled': (turn) => turn.fact({ type: 'note', ...turn.runId, text: 'a powder was spilled' }),
   'no-agitation': (turn) => turn.fact({ type: 'note', ...turn.runId, text: notTurned }),
   'over-agitation': agitatedMore,
 };

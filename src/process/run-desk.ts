@@ -215,6 +215,7 @@ const handlers = {
   'in-doubt': answers.inDoubt,
   stop: flow.stop,
   'film-hung': (turn) => flow.filmHung(turn),
+  'ask-drying': flow.mayHang,
   'close-run': (turn) => flow.closeRun(turn),
 } satisfies Partial<Handlers>;
 

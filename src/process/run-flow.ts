@@ -351,14 +351,26 @@ export function filmHung(turn: Turn, agreed = false) {
   turn.fact({ type: 'film-hung', ...turn.runId, lacking: lacking.map((b) => b.id) });
 }
 
+/** Whether the film may be hung as it is. */
+export function mayHang(turn: Turn) {
+  const { film, tank } = turn.world;
+  const bath = tank.bath?.role === 'fixer';
+  turn.say('answer', {
+    id: 'may-hang',
+    missing: film.loaded ? missed(turn) : [],
+    fixerLeft: film.loaded && (bath || fixerLeft(film)),
+    now: nowOf(turn),
+  });
+}
+
 export function closeRun(turn: Turn, agreed = false) {
   const { run } = turn.world;
   if (!turn.isActive || run === null) return notNow(turn);
   const complete = turn.place === 'closing';
   if (!complete && !agreed)
     return turn.ask({ kind: 'close-early' }, 'question', { id: 'confirm-close', now: nowOf(turn) });
-  const lacking = complete ? hungWithout(turn) : missed(turn);
   if (turn.world.tank.bath) emptyTank(turn, { inferred: true });
+  const lacking = complete ? hungWithout(turn) : missed(turn);
   const jugs = Object.keys(turn.world.jugs).map((liquid) => turn.named(liquid));
   const whole = complete && lacking.length === 0;
   turn.fact({ type: 'run-finished', runId: run.runId, complete: whole });

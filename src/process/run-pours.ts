@@ -659,6 +659,7 @@ function gotIntoTank(turn: Turn, said: IntentOf<'contaminated'>) {
     into: bath ? turn.named(bath.liquid) : null,
     warn: worse ? objection({ reason: worse[1], params }, turn.view) : null,
     harmless: of !== undefined && into !== undefined && met === null && !worse,
+    thins: of?.role === 'water' && into !== undefined,
     gas: dangers.some(comesAsGas),
     dangers: dangers.map((d) => d.spoken),
   });

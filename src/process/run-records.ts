@@ -245,7 +245,9 @@ export function tankTakes(turn: Turn, volumeMl: number) {
   if (!(volumeMl >= tankLimits.minMl && volumeMl <= tankLimits.maxMl))
     return turn.say('question', { id: 'bad-tank', volumeMl });
   turn.fact({ type: 'tank-told', volumeMl });
-  turn.say('answer', { id: 'tank-noted', volumeMl });
+  const { bath, volumeMl: inMl } = turn.world.tank;
+  const over = bath && inMl > volumeMl ? { over: { bath: turn.named(bath.liquid), ml: inMl } } : {};
+  turn.say('over' in over ? 'question' : 'answer', { id: 'tank-noted', volumeMl, ...over });
 }
 
 /** The smaller or larger of two tanks of which it was told what they take; null: that was not told. */

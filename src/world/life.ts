@@ -41,7 +41,9 @@ export interface BottleLife {
   /** what a wrong pour did to it, when there was one */
   spoilt: ContaminationEffect | null;
   ageDays: number | null;
-  /** days until it should be thrown away by age; negative: past it; null: no date known */
+  /** since it was mixed, and not since it was first heard of, which tells only how old it is at least */
+  ageSure: boolean;
+  /** days until it should be thrown away by age; negative: past it; null: nobody knows */
   keepDaysLeft: number | null;
   /** in a fixer, where all silver of the film ends after a bleach; else null */
   silverGPerL: Band | null;
@@ -88,7 +90,7 @@ export function bottleLife(
   const done = bottle.contents.workM2;
   const capacity = capacityM2PerL(recipe, baths.liquids?.find((l) => l.id === bottle.liquid)?.capacity);
   const leftM2 = band((k) => (capacity === null ? 0 : Math.max(0, capacity[k] * litres - done)));
-  const { ageDays, keepDaysLeft } = keeping(bottle, recipe, wallMs);
+  const { ageDays, ageSure, keepDaysLeft } = keeping(bottle, recipe, wallMs);
   const areaM2 = filmAreaM2(film);
   const films = (area: number): number => Math.floor(area / areaM2 + 1e-9);
   const spoilt = contaminationIn(bottle, baths);
@@ -113,23 +115,30 @@ export function bottleLife(
     limit,
     spoilt,
     ageDays,
+    ageSure,
     keepDaysLeft,
     silverGPerL,
   };
 }
 
-/** Age from mixing where that is known, else from filling. Used baths keep for less long than unused ones. */
+/** How old it is, where somebody knows, days. */
+export const ageKnown = ({ ageDays, ageSure }: Pick<BottleLife, 'ageDays' | 'ageSure'>): number | null =>
+  ageSure ? ageDays : null;
+
+/** Age from mixing where that is known, else from filling, which only shows what is past its keeping. Used baths keep for less long than unused ones. */
 function keeping(
   bottle: BottleRecord,
   recipe: Recipe | undefined,
   wallMs: number,
-): { ageDays: number | null; keepDaysLeft: number | null } {
+): Pick<BottleLife, 'ageDays' | 'ageSure' | 'keepDaysLeft'> {
+  const ageSure = bottle.mixedWallMs !== null;
   const since = bottle.mixedWallMs ?? bottle.filledWallMs;
-  if (since === null) return { ageDays: null, keepDaysLeft: null };
+  if (since === null) return { ageDays: null, ageSure, keepDaysLeft: null };
   const ageDays = Math.max(0, (wallMs - since) / DAY_MS);
-  if (recipe === undefined) return { ageDays, keepDaysLeft: null };
+  if (recipe === undefined) return { ageDays, ageSure, keepDaysLeft: null };
   const keepsDays = bottle.contents.workM2 > 0 ? recipe.keeping.usedDays : recipe.keeping.unusedDays;
-  return { ageDays, keepDaysLeft: keepsDays - ageDays };
+  const left = keepsDays - ageDays;
+  return { ageDays, ageSure, keepDaysLeft: ageSure || left < 0 ? left : null };
 }
 
 const perLitreWork = (bottle: BottleRecord): number =>

@@ -35,6 +35,8 @@ const questions = [
   'where does used fixer go',
   'where does used bleach go',
   'can I rinse the tank with vinegar',
+  'shopping list for three films',
+  'what do I need for 600 ml of developer',
   'spilled 20 ml of developer on the table',
   'the spill is cleaned up',
   'spilled 20 ml on the table',

@@ -2,7 +2,7 @@ import type { DeskEvent } from '../../process/desk.js';
 import type { Intent, IntentOf } from '../../process/intent.js';
 import type { Fact } from '../../world/fact.js';
 import type { World } from '../../world/records.js';
-import { bottleAt } from '../../world/vessels.js';
+import { bottleAt, bottlesFor } from '../../world/vessels.js';
 import type { AssistantState, Outcome } from '../assistant.js';
 import { corrected, lastMoved, leftAsTold, leftFor, spokenOf } from '../correct.js';
 import { type Day, eventsOf, intoTank, onlySay, outOfTank, say } from './day.js';
@@ -23,7 +23,7 @@ const callsOff: readonly Intent['type'][] = ['cancel', 'withdraw', 'stop'];
 
 /** What comes of words that put something right ("no, bottle three", "a minute ago"): the same day with what was said as it was meant; null: these do not. */
 export function putRight(day: Day, state: AssistantState, said: Said): Outcome | null {
-  const { intent } = said;
+  const intent = withItsBottle(said.intent, state.world);
   if (intent.type === 'correct' || intent.type === 'part') return ofCorrection(day, state, said, intent);
   if (intent.type === 'poured') return otherPlace(day, state, said, intent);
   const earlier =
@@ -34,6 +34,16 @@ export function putRight(day: Day, state: AssistantState, said: Said): Outcome |
     earlier &&
     correct(day, day.caughtUp(state, said), said, { type: 'correct', ...earlier.meant }, earlier.isIt)
   );
+}
+
+/** "The stop bottle", of what was moved: by its number, where it is one. */
+function withItsBottle(intent: Intent, world: World): Intent {
+  if (intent.type !== 'correct' || !intent.moved || intent.liquid === undefined) return intent;
+  const { liquid, moved, ...others } = intent;
+  const [number, second] = bottlesFor(world, liquid);
+  return number === undefined || second !== undefined
+    ? { ...others, liquid }
+    : { ...others, moved, vessel: { kind: 'bottle', number } };
 }
 
 function ofCorrection(

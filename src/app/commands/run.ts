@@ -4,6 +4,7 @@ import { spokenDuration } from '../../language/languages/english/phrases/units.j
 import type { LanguageCode } from '../../language/languages/words.js';
 import { atStart } from '../../process/cautions.js';
 import type { Heard } from '../../process/desk.js';
+import { Sheets } from '../../process/run-state.js';
 import type { ProcessSheet } from '../../process/sheet.js';
 import type { AttentionMode } from '../../speech/ears/attention.js';
 import type { Bench } from '../bench.js';
@@ -35,9 +36,13 @@ interface RunOptions {
   screenPort: number;
 }
 
-const welcome = (sheet: ProcessSheet): string[] => [
+/** With the cautions of the run that goes on, whatever sheet was asked for. */
+const welcome = (sheet: ProcessSheet, asked: ProcessSheet): string[] => [
   'tankside. Type, or speak when I say that I am listening. “help” tells what I understand, “exit” leaves.',
   `${sayCautions(atStart(sheet))} Your local rules decide too.`,
+  ...(sheet.id === asked.id
+    ? []
+    : [`A run with ${sheet.name} goes on and keeps its sheet; ${asked.name} is for the next one.`]),
 ];
 
 /** The journal's log is folded in so often, and only when no call is due for this long, ms. */
@@ -143,7 +148,9 @@ async function runAssistant(given: RunOptions): Promise<void> {
     () => session.clock.nowMs(),
   );
 
-  for (const line of [...welcome(bench.sheets[0]), ...(sound?.lines ?? []), notice]) screens.aside(line);
+  const [asked] = bench.sheets;
+  const atWork = new Sheets(bench.sheets).of(session.state.world, asked.id);
+  for (const line of [...welcome(atWork, asked), ...(sound?.lines ?? []), notice]) screens.aside(line);
   const missed = catchUp(bench, session);
   const live = new LiveConversation(
     bench,

@@ -2,7 +2,7 @@ import type { Command } from 'commander';
 import { parseMassG, parseVolumeMl } from '../../chemistry/quantities.js';
 import { disposalOf } from '../../chemistry/safety/disposal.js';
 import { hazardLine } from '../../chemistry/safety/hazards.js';
-import { type DayList, dayList } from '../../chemistry/shelf/buying.js';
+import { type DayList, dayList, usualBathMl } from '../../chemistry/shelf/buying.js';
 import { amountOf, type MixPlan, planMix, type ShelfItem } from '../../chemistry/shelf/plan.js';
 import { formsNamed, type Substance, substanceById } from '../../chemistry/substances.js';
 import type { Fact } from '../../world/fact.js';
@@ -57,7 +57,7 @@ export function registerShelf(program: Command, deps: ShelfDeps): void {
     .command('buy')
     .description('one shopping list for a day of films, in whole packages')
     .requiredOption('--films <count>', '135-36 films, or as much area')
-    .option('--tank <amount>', 'how much the tank takes', '600ml')
+    .option('--tank <amount>', 'how much the tank takes', `${usualBathMl}ml`)
     .option('--json', 'as JSON')
     .action(async (options: { films: string; tank: string; json?: boolean }) => {
       const tankMl = quantityOr(parseVolumeMl, options.tank);

@@ -9,6 +9,7 @@ import { blend } from '../../world/contents.js';
 import type { FilmRef } from '../../world/fact.js';
 import { filmAreaM2 } from '../../world/film-area.js';
 import {
+  ageKnown,
   type BottleLife,
   bottleLife,
   compensationFor,
@@ -72,7 +73,7 @@ export function bottle(bench: Bench, number: number): BottlesMessage {
     id: 'bottle-is',
     line: line(record, names),
     ...(inJugMl > 0 && { inJugMl }),
-    ageDays: bottleLife(record, wallMs, baths).ageDays,
+    ageDays: ageKnown(bottleLife(record, wallMs, baths)),
     films: filmsThrough(record),
     problem: record.problems[0] ?? null,
     wrongPour: wrongPour(contaminationIn(record, baths), names),
@@ -161,11 +162,20 @@ function withAllBack(world: World): World {
   );
 }
 
-export function age({ world, names, baths, wallMs }: Bench, liquid: string): BottlesMessage {
+export function age(bench: Bench, liquid: string): BottlesMessage {
+  const { world, names, baths, wallMs } = bench;
   const record = holding(world, liquid)[0];
   if (record === undefined) return { id: 'no-such-liquid', liquid: names(liquid) };
-  const { ageDays, keepDaysLeft } = bottleLife(record, wallMs, baths);
-  return { id: 'age-is', liquid: names(liquid), bottle: record.number, ageDays, keepDaysLeft };
+  const life = bottleLife(record, wallMs, baths);
+  const ageDays = ageKnown(life);
+  if (ageDays === null && life.ageDays !== null && life.keepDaysLeft === null) return mixed(bench, liquid);
+  return {
+    id: 'age-is',
+    liquid: names(liquid),
+    bottle: record.number,
+    ageDays: ageDays ?? life.ageDays,
+    keepDaysLeft: life.keepDaysLeft,
+  };
 }
 
 export function mixed({ world, names, wallMs }: Bench, liquid: string): BottlesMessage {
@@ -207,7 +217,7 @@ export function history(
     bottle: number,
     liquid: record.liquid === null ? '' : names(record.liquid),
     films: said.films ?? null,
-    ageDays: life.ageDays,
+    ageDays: ageKnown(life),
     keepDaysLeft: life.keepDaysLeft,
     spent: life.limit === 'silver' || (life.limit === 'film' && life.areaLeftM2.usual <= 0),
     left: life.limit === 'unknown' ? null : life.filmsLeft.usual,
@@ -276,7 +286,7 @@ export function life(bench: Bench, liquid: string, films: number | null, bottle?
       films === null ? null : inDoubt ? 'no' : enoughFor({ ...lead, filmsLeft: { ...left, film } }, films),
     limit: lead.limit,
     problem: first.problems[0] ?? null,
-    ageDays: lead.ageDays,
+    ageDays: ageKnown(lead),
     keepDaysLeft: lead.keepDaysLeft,
     doneFilms: counted.reduce((n, one) => n + one.areaDoneM2, 0) / filmAreaM2(film),
     mixedHere: held.every((one) => one.mixedWallMs !== null || !counted.some((c) => c.bottle === one.number)),

@@ -14,7 +14,16 @@ import type { Effect } from '../../process/effect.js';
 import type { Intent, IntentOf } from '../../process/intent.js';
 import type { Fact } from '../../world/fact.js';
 import { localDate } from '../local-date.js';
-import { cautionsAsked, checks, keeping, planned, shelfHave, shopping, whatIf } from './mix/answers.js';
+import {
+  cautionsAsked,
+  checks,
+  keeping,
+  noRecipe,
+  planned,
+  shelfHave,
+  shopping,
+  whatIf,
+} from './mix/answers.js';
 import { emptyMixState, keptOf, type MixDeskConfig, type MixKept, type MixState, seen } from './mix/bench.js';
 import { bottleFact, mixedFact, usedFacts } from './mix/facts.js';
 import { kindOf } from './mix/reply-kind.js';
@@ -150,7 +159,7 @@ function handle(state: MixState, intent: Intent, at: At, config: MixDeskConfig):
     case 'contaminated':
       return gotIn(state, intent.liquid);
     case 'ask-advice':
-      return endangered(state);
+      return intent.topic === 'powder-spilled' ? powderSpilt(state, intent.liquid) : endangered(state);
     case 'pour-between': {
       const elsewhere = strayPour(state, intent);
       if (elsewhere !== null) return elsewhere;
@@ -193,6 +202,14 @@ function gotIn(state: MixState, of: string): Turn {
   return state.open === null
     ? turn(state)
     : stepped(state, state.open, coach(state.open, { type: 'stranger', of }));
+}
+
+function powderSpilt(state: MixState, of: string | undefined): Turn {
+  if (state.open === null) return turn(state);
+  const { mix, messages } = coach(state.open, { type: 'spilt', ...(of !== undefined && { of }) });
+  const [told] = messages;
+  const text = `${told?.id === 'mix-spilt' ? told.name : 'a powder'} was spilled`;
+  return turn({ ...state, open: mix }, messages, [{ type: 'note', text }]);
 }
 
 /** What is in the jug is dangerous as it is: the mix stays stopped. */
@@ -349,6 +366,7 @@ function start(
   if (state.open !== null) return turn(state, [{ id: 'mix-busy', name: batchOf(state.open).recipe.name }]);
   const found = findRecipe(recipe);
   if (!found.ok) return turn(state, [{ id: 'mix-unknown', why: found.why }]);
+  if (state.otherProcess) return turn(state, [noRecipe]);
   if (volumeMl === undefined) {
     return turn({ ...state, waiting: { recipe } }, [{ id: 'mix-how-much', name: found.recipe.name }]);
   }

@@ -9,7 +9,7 @@ import { amountOf, readScale, type ScaleReading, wasReally } from './named.js';
 import { batchOf, current, emptyLine, type MixInHand, remaining, said } from './state.js';
 import { advance, overInWater, type Step, saying, spoiledBy } from './step.js';
 import { gotIn, isPart, stranger } from './stranger.js';
-import { dissolved, type ReadingUnit, scaleWas, skipAsked, takeOut, zeroed } from './weigh.js';
+import { dissolved, type ReadingUnit, scaleWas, skipAsked, spilt, takeOut, zeroed } from './weigh.js';
 
 /** What can happen at the mixing bench once a mix is open. */
 export type CoachEvent =
@@ -38,6 +38,8 @@ export type CoachEvent =
   | { type: 'stranger'; of: string }
   /** it smokes, or what met in it heats or gives off gas: told, and answered elsewhere */
   | { type: 'danger' }
+  /** some of a powder, of the one in hand where none is named, went astray */
+  | { type: 'spilt'; of?: string }
   /** temperature of the water in the jug, °C */
   | { type: 'water'; tempC: number }
   | { type: 'stop' };
@@ -127,6 +129,7 @@ const beside: CoachEvent['type'][] = [
   'take-out',
   'was',
   'danger',
+  'spilt',
   'jar',
 ];
 
@@ -187,6 +190,8 @@ export function coach(mix: MixInHand, event: CoachEvent): Step {
       return gotIn(mix, event.of) ?? saying(mix, where(mix));
     case 'danger':
       return { ...stays(mix), messages: [] };
+    case 'spilt':
+      return spilt(mix, event.of);
     case 'stop':
       // giving it up is what was asked
       if (question?.kind === 'spoiled' || question?.kind === 'restart') return answered(mix, true);
@@ -211,6 +216,8 @@ function held(mix: MixInHand, event: CoachEvent): Step {
     }
     case 'danger':
       return saying(mix);
+    case 'spilt':
+      return spilt(mix, event.of);
     default:
       return stays(mix);
   }

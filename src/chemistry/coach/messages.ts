@@ -79,7 +79,14 @@ export type MixMessage =
   /** it stays stopped until it is given up */
   | { id: 'mix-held'; name: string }
   | { id: 'mix-ask-dissolved'; name: string; other: string }
-  | { id: 'mix-weigh-again'; name: string; said: Said; why: 'grams' | 'zero' | 'decimal' | 'form' | 'jar' }
+  | {
+      id: 'mix-weigh-again';
+      name: string;
+      said: Said;
+      why: 'grams' | 'zero' | 'decimal' | 'form' | 'jar' | 'spilt';
+    }
+  /** some of it went astray */
+  | { id: 'mix-spilt'; name: string; cautions: string[] }
   | { id: 'mix-form-changed'; name: string; said: Said }
   /** a form or purity was told; `said`: how much of a solution goes in, where that is still to come */
   | { id: 'jar-noted'; name: string; purityPercent: number | null; said: Said | null }

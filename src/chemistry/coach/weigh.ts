@@ -1,7 +1,8 @@
 import type { BatchLine } from '../batch.js';
 import { errorEffect } from '../effects.js';
 import { gramsPer } from '../quantities.js';
-import { substanceById } from '../substances.js';
+import { cautionsForSubstance } from '../safety/cautions.js';
+import { formsNamed, substanceById } from '../substances.js';
 import { type Judgement, judgeConverted, judgeReading } from './judge.js';
 import type { MixMessage } from './messages.js';
 import {
@@ -26,7 +27,7 @@ import {
   stepShown,
   takeOf,
 } from './step.js';
-import { stranger } from './stranger.js';
+import { isPart, stranger } from './stranger.js';
 
 export type ReadingUnit = 'g' | 'kg' | 'mg' | 'oz' | 'grain' | 'ml' | 'l';
 
@@ -351,6 +352,29 @@ export function takeOut(mix: MixInHand): Step {
     said: read,
     excess: over,
   });
+}
+
+/** Some of a powder went astray: what it does first, and of the part in hand nothing that was weighed counts any more. */
+export function spilt(mix: MixInHand, of: string | undefined): Step {
+  const now = current(mix);
+  const own = now !== undefined && (of === undefined || isPart(now.line, of)) ? now : undefined;
+  const form = own?.line.form ?? (of === undefined ? undefined : formsNamed(of)[0]);
+  const told: MixMessage[] = form
+    ? [{ id: 'mix-spilt', name: form.name, cautions: cautionsForSubstance(form) }]
+    : [];
+  const { phase, question } = mix;
+  const onScale = phase === 'weighing' || phase === 'dissolving';
+  // what stands against the whole batch waits on
+  const weighs = question === null || 'value' in question || question.kind === 'aside';
+  if (own === undefined || !onScale || !weighs) return saying(mix, ...told);
+  const anew = zeroed(mix);
+  return {
+    ...anew,
+    messages: [
+      ...told,
+      ...anew.messages.map((m) => (m.id === 'mix-weigh-again' ? { ...m, why: 'spilt' as const } : m)),
+    ],
+  };
 }
 
 /** "The scale is zeroed": the last number no longer counts. */

@@ -40,6 +40,9 @@ export interface DayList {
   unpriced: string[];
 }
 
+/** A bath is mixed so large where nobody told what the tank takes: a bottle usually holds it, ml. source: common practice */
+export const usualBathMl = 600;
+
 /** The recipes of one process, the first for each liquid. */
 export const usualRecipes = (): Recipe[] =>
   recipes.filter((r, i) => recipes.findIndex((o) => o.liquid === r.liquid) === i);

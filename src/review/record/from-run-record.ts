@@ -221,7 +221,7 @@ function bathsOf(
     if (!role || !bottle) return [];
     const recipe = recipeOf({ recipe: bottle.recipe, liquid: pour.liquid }, sheet);
     const made = batches.find((b) => b.batch === bottle.batch);
-    const since = bottle.mixedWallMs ?? bottle.filledWallMs;
+    const since = bottle.mixedWallMs;
     const capacity = capacityM2PerL(recipe, liquidOf(sheet, pour.liquid)?.capacity);
     const litres = (bottle.contents.parts[pour.liquid] ?? 0) / 1000;
     const worked = bottle.contents.workM2;

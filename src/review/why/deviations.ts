@@ -25,14 +25,11 @@ const fromEvidence = (e: Evidence): Deviation => {
   };
 };
 
-/** All deviations of a run, the plainest first: those the causes reason from, then steps merely out of their limits. */
+/** All deviations of a run, the gravest first; of two as grave, those the causes reason from before steps merely out of their limits. */
 export function deviationsOf(history: RunHistory, law: RateLaw): Deviation[] {
-  const plain = [...recordEvidence(history, law).values()]
-    .filter((e) => e.strength > 0)
-    .sort((a, b) => b.strength - a.strength)
-    .map(fromEvidence);
+  const plain = [...recordEvidence(history, law).values()].filter((e) => e.strength > 0).map(fromEvidence);
   const told = new Set(plain.map((d) => d.stepId));
-  return [
+  const all = [
     ...plain,
     ...development(history, law),
     ...history.steps.filter((s) => !told.has(s.id)).flatMap(outOfLimits),
@@ -59,21 +56,31 @@ export function deviationsOf(history: RunHistory, law: RateLaw): Deviation[] {
       ),
     ),
   ];
+  return all.sort((a, b) => b.strength - a.strength);
 }
 
-/** Outside the sheet's own limits, though not so far that a cause follows from it. */
+/** A wash that was left out is less than a bath. source: common practice */
+const WASH_LEFT_OUT = 0.6;
+
+/** Outside the sheet's own limits, though no cause follows from it: a time counts in full where it was four times over or short. */
 function outOfLimits(step: StepHistory): Deviation[] {
   const found: Deviation[] = [];
   const wetted = wettedS(step);
-  const add = (what: string): void => {
-    found.push({ stepId: step.id, what, strength: 0, effects: [], source: 'limits of the process sheet' });
+  const add = (what: string, strength: number): void => {
+    found.push({ stepId: step.id, what, strength, effects: [], source: 'limits of the process sheet' });
   };
-  if (!step.done) add(`the ${step.name} was left out`);
+  if (!step.done) add(`the ${step.name} was left out`, step.role === 'water' ? WASH_LEFT_OUT : 1);
   if (wetted !== null && step.timeS && (wetted < step.timeS.low || wetted > step.timeS.high))
-    add(`the ${step.name} was in for ${Math.round(wetted)} seconds, not ${step.timeS.aim}`);
+    add(
+      `the ${step.name} was in for ${Math.round(wetted)} seconds, not ${step.timeS.aim}`,
+      Math.min(1, Math.abs(Math.log(Math.max(1, wetted) / step.timeS.aim)) / Math.log(4)),
+    );
   const [first] = step.temps;
   if (first && step.tempC && (first.tempC < step.tempC.low || first.tempC > step.tempC.high))
-    add(`the ${step.name} went in at ${first.tempC} degrees, not ${step.tempC.aim}`);
+    add(
+      `the ${step.name} went in at ${first.tempC} degrees, not ${step.tempC.aim}`,
+      Math.min(1, Math.abs(first.tempC - step.tempC.aim) / 10),
+    );
   return found;
 }
 

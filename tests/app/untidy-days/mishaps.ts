@@ -1,5 +1,5 @@
 import { type Day, goAhead, heldBack } from './play.js';
-import { begun, inDeveloper, toDeveloper } from './usual.js';
+import { begun, inDeveloper, pour, toBleach, toDeveloper, toFixer } from './usual.js';
 
 const stillOpen = /question: still open: did you mean/i;
 const calledOff = /called off|not poured/i;
@@ -279,6 +279,8 @@ export const mishaps: Day[] = [
   ...[
     'oops I poured the fixer in instead of the developer',
     'damn, put the fixer in and not the developer',
+    'oh crap, that was fixer not developer',
+    'no, it was the fixer bottle instead of the developer',
   ].map(
     (said) =>
       ({
@@ -286,7 +288,92 @@ export const mishaps: Day[] = [
         lines: [...toDeveloper, [said, /get it out now/i], ['what now', /drain the fixer/i]],
       }) satisfies Day,
   ),
-  ...["it's in bottle 5 the developer"].map(
+  {
+    name: 'what now leads on past no question of which bath was in',
+    lines: [
+      ...toBleach,
+      ['oh no that was the fixer', /question: .*fixer is in the tank/i],
+      ['what now', /question: .*fixer is in the tank/i, /next: /i],
+    ],
+  },
+  ...['shaking was late by 20 seconds', 'I turned it half a minute late'].map(
+    (said) =>
+      ({
+        name: `nothing was drained: ${said}`,
+        lines: [...inDeveloper, '+60s', [said, 'whatever', /drained/i]],
+      }) satisfies Day,
+  ),
+  ...['the timer on my phone says three minutes are over', 'my stopwatch is up'].map(
+    (said) =>
+      ({
+        name: `time is up: ${said}`,
+        lines: [...inDeveloper, '+181s', [said, /drain the developer|too long/i, /remind/i]],
+      }) satisfies Day,
+  ),
+  ...['bottle two leaked, there is only 400 ml left', 'bottle 2 leaks, about 400 ml still in it'].map(
+    (said) =>
+      ({
+        name: `what is left in a bottle that leaked: ${said}`,
+        lines: [
+          ...inDeveloper,
+          [said, /holds 400 millilitres/i, /all of bottle 2/i],
+          ["what's in bottle 2", /400/],
+        ],
+      }) satisfies Day,
+  ),
+  {
+    name: 'a bath told of is no fresh one, and the bath that was in when a run was closed is none that is missing',
+    lines: [
+      'bottle 4 holds bleach',
+      ['how old is the bleach', /nobody told me when/i, /less than a day|months/i],
+      ...['start a run', 'the film is loaded', ...pour('prebath', 1), '+10s', 'close the run'],
+      ['yes', /never had the developer/i, /never had the prebath/i],
+    ],
+  },
+  {
+    name: 'a film with fixer or without its baths is not to be hung yet',
+    lines: [
+      ['can I hang the film', /by one clip/i],
+      ...toFixer,
+      ['can I hang the film', /not yet: .*never had the fixer/i, /by one clip/i],
+      ...pour('fixer', 5),
+      ['how do I hang it', /not yet: fixer/i, /by one clip/i],
+    ],
+  },
+  {
+    name: 'a developer that is thinned in the tank, or short there',
+    lines: [
+      ...inDeveloper,
+      ['I topped the tank up with water', /thinned.*weakly/i, /no harm/i],
+      ['the tank is only half full', /250 millilitres short/i],
+    ],
+  },
+  {
+    name: 'a tank that takes less than what is in it',
+    lines: [
+      ...inDeveloper,
+      ['the tank takes 250 ml', [/takes 250/, /500 millilitres of developer/, /how much/i]],
+    ],
+  },
+  ...['no, it was the stop bottle', 'sorry, that was the stop bath bottle'].map(
+    (said) =>
+      ({
+        name: `the other bottle is the spoiled one: ${said}`,
+        lines: [
+          ...inDeveloper,
+          '+172s',
+          'developer is out',
+          ['I poured it into the fixer bottle by mistake', /bottle 5/i],
+          [said, [/put right/i, /bottle 3/i]],
+          ["what's in bottle 5", /fixer/i, /do not use|developer/i],
+          ["what's in bottle 3", /do not use/i],
+        ],
+      }) satisfies Day,
+  ),
+  ...['black film no images', 'the negatives came out all black'].map(
+    (said) => ({ name: said, lines: [[said, /light got in.*bleach and fix/i]] }) satisfies Day,
+  ),
+  ...["it's in bottle 5 the developer", 'the developer is in bottle 5'].map(
     (said) =>
       ({
         name: `where a bath is that works in the tank is asked, and its clock goes on: ${said}`,

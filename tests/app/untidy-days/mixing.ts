@@ -1,8 +1,52 @@
 import { type Day, goAhead, heldBack } from './play.js';
-import { bath, begun, partsOfDeveloper, pour, toBleach, toFixer, water } from './usual.js';
+import { bath, begun, bleachMixed, partsOfDeveloper, pour, toBleach, toFixer, water } from './usual.js';
 
+const weighed = ['mix half a litre of bleach', 'next', 'next', '20 grams'];
 /** A bath that is mixed otherwise than its list has it: what is told is counted as it is, and what cannot be undone stays. */
 export const mixing: readonly Day[] = [
+  ...[
+    'I spilled half of it',
+    'about 5 grams of ferricyanide went on the floor',
+    'some of the powder spilled on the bench',
+  ].map(
+    (said): Day => ({
+      name: `a powder that went astray counts for nothing: ${said}`,
+      lines: [
+        ...weighed,
+        [
+          said,
+          [/very toxic gas with acid.*noted: potassium ferricyanide/i, /weigh it anew/i],
+          /cannot be used/i,
+        ],
+        ['dissolved', /not told me a weight/i],
+        ['20 grams', /is right/i],
+      ],
+    }),
+  ),
+  {
+    name: 'made up in other words, and what is done is asked for its bottle once more',
+    lines: [
+      ...bleachMixed,
+      ['finished', /which bottle/i, /not yet/i],
+      ['done', /which bottle/i, /is done/i],
+      ['bottle 4', [/is done, in bottle 4/i]],
+    ],
+  },
+  {
+    name: 'a powder that is spilled before its turn has its cautions, and the jug is no powder',
+    lines: [
+      ...weighed.slice(0, 2),
+      [
+        'I spilled ferricyanide powder on the counter, about 5 grams',
+        /very toxic gas with acid/i,
+        /did you mean/i,
+      ],
+      ...weighed.slice(2),
+      ['the boat is on the bench', 'whatever', /noted|anew/i],
+      ['I knocked the jug over', 'whatever', /weigh it anew/i],
+      ['dissolved', /sodium bromide/i],
+    ],
+  },
   {
     name: 'a powder that went in whole is not taken out again: the batch grows, or is begun anew',
     lines: [

@@ -13,7 +13,7 @@ import {
 } from '../../../chemistry/safety/cautions.js';
 import { deference } from '../../../chemistry/safety/hazards.js';
 import { comesAsGas, enemiesOf, pairsFor } from '../../../chemistry/safety/incompatible.js';
-import { dayList, usualRecipes } from '../../../chemistry/shelf/buying.js';
+import { dayList, usualBathMl, usualRecipes } from '../../../chemistry/shelf/buying.js';
 import { amountOf, massOf, planMix } from '../../../chemistry/shelf/plan.js';
 import { formsNamed, type Substance, substanceById, substitute } from '../../../chemistry/substances.js';
 import { intoBottleOf } from '../../../process/guard-table.js';
@@ -34,10 +34,17 @@ const stockSaid = (s: Substance, massG: number): Said => ({
   decimals: massG < 10 ? 1 : 0,
 });
 
+/** Where the sheet at work is of another process than the recipes. */
+export const noRecipe: MixMessage = {
+  id: 'mix-unknown',
+  why: "I have no recipe for the baths of this process. Buy a kit for it: the maker's sheet decides what to mix.",
+};
+
 /** "What do I need for …": the amounts, what is short, and the cost per film. */
 export function planned(state: MixState, config: MixDeskConfig, intent: IntentOf<'mix-plan'>): MixMessage {
   const found = findRecipe(intent.recipe);
   if (!found.ok) return { id: 'mix-unknown', why: found.why };
+  if (state.otherProcess) return noRecipe;
   const volumeMl = intent.volumeMl ?? 1000;
   const result = planMix(found.recipe, volumeMl, state.shelf, config.scaleStepG);
   if (!result.ok) return { id: 'mix-unknown', why: result.why };
@@ -246,12 +253,10 @@ export function cautionsAsked(state: MixState, about: string | undefined): MixMe
   return { id: 'mix-cautions', about: batch.recipe.name, cautions: spokenCautionsFor(batch.recipe, forms) };
 }
 
-/** A tank of which nobody said what it takes, ml. source: common practice, two 135 films in an inversion tank */
-const usualTankMl = 500;
-
 /** What to buy for a day of films, in whole packages, less what the shelf has. */
 export function shopping(state: MixState, films: number | undefined): MixMessage {
-  const tankMl = state.tankMl ?? usualTankMl;
+  if (state.otherProcess) return noRecipe;
+  const tankMl = state.tankMl ?? usualBathMl;
   const day = dayList(films ?? 1, tankMl, state.shelf);
   return day.ok ? { id: 'shopping', list: day.list, tankMl } : { id: 'mix-unknown', why: day.why };
 }

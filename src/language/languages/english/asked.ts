@@ -1,5 +1,5 @@
 import { FILM_AT_STAKE } from '../../meaning/situations.js';
-import { BATH, bottleRef, made, match, type Reader } from './sentence.js';
+import { BATH, bathInTank, bottleRef, made, match, type Reader } from './sentence.js';
 
 /**
  * What is asked of the day's record in short, with "it" for what was spoken of last: whether a bath may still be used and
@@ -268,6 +268,25 @@ const thermometerBroke: Reader = ({ line, plain }) =>
       ? made('ask-advice', { topic: 'thermometer-broken' })
       : undefined;
 
+/** "The timer on my phone says three minutes are over": what mine says. */
+const otherTimer: Reader = ({ plain, situations }) =>
+  bathInTank(situations) &&
+  /\b(?:timer|stopwatch|alarm clock)\b.* (?:over|up|done|gone|elapsed|passed|past|finished|rang|rings|ringing|beep\w*|went off)\b|\b(?:phone|watch|clock)\b.* says\b.* (?:over|up|gone|passed|past)\b/.test(
+    plain,
+  ) &&
+  !/\b(?:not|n't|if|when|your)\b/.test(plain)
+    ? made('ask-time-left', {})
+    : undefined;
+
+/** "Black film no images", once it is out of the developer. */
+const blackFilm: Reader = ({ plain, situations }) =>
+  !bathInTank(situations) &&
+  /^(?!.*\b(?:not|n't|if|leader|backing|and white|b and w)\b).*(?:\bblack (?:film|negatives?|strip|roll)\b|\b(?:film|negatives?|negs|strip|roll)\b(?: \w+){0,4} (?:all|totally|completely|pitch|jet|just|solid|entirely|is|are|turned|came out) black\b)/.test(
+    plain,
+  )
+    ? made('ask-advice', { topic: 'black-film' })
+    : undefined;
+
 /** "What've I missed", "did I skip anything": what the film has had and lacks, and what is open. */
 const missed: Reader = ({ line, situations }) => {
   const asks =
@@ -293,6 +312,8 @@ export const ASKED: readonly Reader[] = [
   missed,
   whatToUse,
   thermometerBroke,
+  otherTimer,
+  blackFilm,
   thermometerWet,
   goneOff,
   rightAt,

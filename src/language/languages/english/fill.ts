@@ -91,8 +91,10 @@ export function fill(
     record = { ...record, intent: instead };
   // where no bath runs, what is left is of the mix
   if (record.intent === 'ask-time-left' && mixing && !running) record = { ...record, intent: 'mix-where' };
-  // too early is never late
-  if (record.intent === 'drained-late' && said.words.includes('early')) return undefined;
+  // too early is never late, and what was turned late was not drained
+  if (record.intent === 'drained-late' && NO_DRAIN.test(line)) return undefined;
+  // what lies where it should has not gone astray
+  if (record.fixed.topic === 'powder-spilled' && !GONE_ASTRAY.test(line)) return undefined;
   // a bath that was left out is told of by its name
   if (
     record.fixed.topic === 'left-out' &&
@@ -109,6 +111,11 @@ export function fill(
 }
 
 /** "A hundred and something", "forty odd": no scale shows that. */
+const OF_THE_MIX = /\b(?:jug|mix|mixture|solution|water|bath|bottle|tank|beaker)\b/;
+const GONE_ASTRAY =
+  /\b(?:spil\w*|blew|blow\w*|flew|fly\w*|fell|fall\w*|drop\w*|went|gone|goes|got|knock\w*|tip\w*|scatter\w*|lost|lose|everywhere|all over|floor|mess|sneez\w*|astray|powder\w*|off|over)\b/;
+const NO_DRAIN =
+  /\bearly\b|\b(?:shak\w*|shook|agitat\w*|invert\w*|inver(?:sions?|ting)|turn(?:ed|ing)?|call(?:s|ed)?)\b/;
 const VAGUELY = /^(?:and )?(?:something|odd)\b/;
 const AMOUNT = /^_(?:num|mass|volume)$/;
 
@@ -195,8 +202,8 @@ function asMeant({ intent, left }: Filled, said: Spotted, { due, situations }: M
     return instead('hurt', { how, liquid: intent.liquid });
   }
   // beside the scale it is the powder
-  const byTheScale = next?.type === 'reading' && next.unit === 'g';
-  if (intent.type === 'spill' && byTheScale && !intent.volumeMl && !intent.liquid)
+  const byTheScale = (next?.type === 'reading' && next.unit === 'g') || next?.type === 'dissolved';
+  if (intent.type === 'spill' && byTheScale && !intent.volumeMl && !intent.liquid && !OF_THE_MIX.test(line))
     return instead('ask-advice', { topic: 'powder-spilled' });
   // "developer's in from two"
   if (

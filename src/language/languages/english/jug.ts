@@ -30,13 +30,16 @@ export function ofTheJug(
   const strength = mixing && !ofFilm(situations) ? acidStrength(plain) : undefined;
   const reacts =
     mixing && !ofFilm(situations) && REACTS.test(plain) && !/_matter/.test(line) && !DENIED.test(plain);
+  const spilt = mixing && !asked && !ofFilm(situations) && spiltPowder(plain, line, slots);
   const intent = strength
     ? made('jar-is', strength)
-    : reacts
-      ? made('ask-advice', { topic: 'smoke' })
-      : odd
-        ? made('ask-advice', { topic: 'cloudy-mix' })
-        : (mixing && !asked && told()) || meant();
+    : spilt
+      ? spilt
+      : reacts
+        ? made('ask-advice', { topic: 'smoke' })
+        : odd
+          ? made('ask-advice', { topic: 'cloudy-mix' })
+          : (mixing && !asked && told()) || meant();
   return intent && { kind: 'understood', intent, words: plain, situation: situations[0] ?? 'anytime' };
 
   function told() {
@@ -69,6 +72,21 @@ export function ofTheJug(
     return made('what-if', { liquid: what, intoLiquid: idOf(of?.into) });
   }
 }
+
+/** "I spilled ferricyanide powder on the counter, about 5 grams": which powder, where it was named. */
+function spiltPowder(plain: string, line: string, slots: ReadonlyMap<string, Slot>) {
+  const where = line.replace(/_place\d+/g, (t) => String(slots.get(t)?.fields.place));
+  const told = POWDER_GONE.test(where) && (MASS.test(line) || A_POWDER.test(line));
+  if (!told || /_(?:volume|bottle)\d+/.test(line) || IN_THE_JUG.test(line) || DENIED.test(line))
+    return undefined;
+  if (NOT_TOLD.test(plain) || OF_SOMEBODY.test(line)) return undefined;
+  const name = line.match(new RegExp(NAMES.source))?.[0];
+  return made('ask-advice', { topic: 'powder-spilled', liquid: name && thing(name, slots)?.id });
+}
+const POWDER_GONE =
+  /\b(?:blew|blown|flew|fell|fallen|dropped|went|gone|landed|knocked|tipped|lost)\b.* (?:floor|carpet|counter|bench|side|table|worktop|desk|everywhere|over)\b|\b(?:lies|is|are)(?: \w+)* (?:on )?(?:floor|carpet)\b|\b(?:spilled|spilt|scattered)\b/;
+const A_POWDER = new RegExp(`\\b(?:powder|crystals?|grains?|granules|${SALTS})\\b`);
+const IN_THE_JUG = /\bin(?:to)? (?:it|jug|mix|mixture|water|solution|there|beaker|batch)\b/;
 
 /** "Acid of ten percent, how many ml": the acid of this mix, as strong as was told. */
 function acidStrength(plain: string): { substance: string; purityPercent: number } | undefined {

@@ -217,7 +217,20 @@ const takesOut: Reader = ({ line, situations }) =>
     ? made('take-out', {})
     : undefined;
 
+/** "Finished", "all done": what is to be made up is; of a bottle that was asked for it is no answer. */
+const finished: Reader = ({ line, due }) =>
+  /^(?:(?:it is|that is|i am|ok|okay|yes|all|now|so) )*(?:done|finished|ready|full|filled up|topped up)(?: now| then)*$/.test(
+    line,
+  )
+    ? due[0]?.type === 'made-up'
+      ? made('made-up', {})
+      : due[0]?.type === 'part'
+        ? made('say-again', {})
+        : undefined
+    : undefined;
+
 export const IN_THE_MIX: readonly Reader[] = [
+  finished,
   isIn,
   acidFirst,
   waterIn,

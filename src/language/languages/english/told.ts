@@ -182,8 +182,22 @@ const ADDED = `${ABOUT}(?:(?<ml>_volume\\d+)(?: of)? )?${SOME_OF}(?:(?:tap|cold|
 const [THIN, MUCH] = ['(?:watered|diluted|thinned)', '(?: down| out| bit| little| slightly| somewhat)*'];
 
 /** "I topped up the bleach with 100 ml of water", "put a drop of tap water in bottle two", "the fixer is watered down a bit". */
-const toppedUp: Reader = ({ line, liquid, bottle, volumeMl }) => {
-  const by = '(?:i |we )?(?:have )?';
+const toppedUp: Reader = ({ line, situations, liquid, bottle, volumeMl }) => {
+  const by = '(?:i |we )?(?:have )?(?:just )?';
+  const tank = bathInTank(situations)
+    ? match(
+        line,
+        new RegExp(
+          `^${by}(?:topped|filled|made|diluted|thinned)(?: up)? (?:tank|it|rest)(?: up| out)?(?: to (?:top|brim|mark))? with ${ADDED}$`,
+        ),
+        new RegExp(
+          `^${by}(?:added|put|poured|tipped|ran) ${ADDED} (?:to|into|in|on top of) (?:tank|it)(?: to (?:fill|top|make|bring|stretch) .*)?$`,
+        ),
+      )
+    : undefined;
+  const got = tank && (liquid(tank.what) ?? (tank.what ? undefined : 'water'));
+  if (got === 'water')
+    return made('contaminated', { liquid: got, intoVessel: 'tank', volumeMl: volumeMl(tank?.ml) });
   const m =
     match(
       line,
@@ -213,6 +227,17 @@ const toppedUp: Reader = ({ line, liquid, bottle, volumeMl }) => {
     );
     return found?.what === undefined || liquid(found.what) === 'water' ? found : undefined;
   }
+};
+
+/** "The tank is only half full", with a bath in it: so much of it went in. */
+const partlyFull: Reader = ({ line, situations }) => {
+  const share =
+    /\b(?:tank|it) is (?:only |just |about |barely )*(?<share>half|third|quarter|three quarters)(?: of the way)? full\b/.exec(
+      line,
+    )?.groups?.share;
+  return share !== undefined && situations.includes('immersed')
+    ? made('correct', { share: { half: 0.5, third: 1 / 3, quarter: 0.25, 'three quarters': 0.75 }[share] })
+    : undefined;
 };
 
 const DRAIN = `(?:away )?(?:down|into|in|to)(?: (?:same|kitchen|bathroom|waste|rubbish))? (?:${SINK}|bin|bucket)`;
@@ -469,7 +494,7 @@ const itWas: Reader = ({ line, situations, liquid, bottle, number }) => {
   const m = match(
     line,
     new RegExp(
-      `^(?:no |yes |okay |phew |ah |wait |sorry |actually |checked )*(?:it|that) was (?:only |definitely |indeed |right |in fact |after all |actually )*(?<which>${BATH}|${VESSEL})(?: bottle)?(?: (?:after all|for sure|definitely|i checked|all along))*${WENT_IN}${NOT_THAT}$`,
+      `^(?:no |yes |okay |phew |ah |wait |sorry |actually |checked )*(?:it|that) was (?:only |definitely |indeed |right |in fact |after all |actually )*(?<which>${BATH}|${VESSEL})(?<its> bottle)?(?: (?:after all|for sure|definitely|i checked|all along))*${WENT_IN}${NOT_THAT}$`,
     ),
   );
   if (!m) return undefined;
@@ -478,8 +503,17 @@ const itWas: Reader = ({ line, situations, liquid, bottle, number }) => {
   if (which !== undefined && which <= limits.fewBottles) return made('correct', { vessel, moved: 'either' });
   return m.which?.startsWith('_num')
     ? made('correct', { value: number(m.which) })
-    : made('correct', { liquid: liquid(m.which), vessel });
+    : made('correct', { liquid: liquid(m.which), vessel, ...(m.its && { moved: 'either' }) });
 };
+
+/** "Oh crap, that was fixer not developer", where the developer is due: it is in. */
+const notTheDue = shaped(
+  `(?:^| )(?:it|that|this) (?:was|is) (?<right>${BATH})(?: bottle)? (?:and )?(?:not|instead of|rather than) (?<wrong>${BATH})$`,
+  (m, { due, situations, liquid }) => {
+    const isDue = due.some((d) => d.type === 'bath-in' && d.liquid === liquid(m.wrong));
+    return isDue && !bathInTank(situations) ? made('bath-in', { liquid: liquid(m.right) }) : undefined;
+  },
+);
 
 /** "No, other way round, 41.1": the digits of a reading were turned. */
 const turned = shaped(
@@ -669,8 +703,10 @@ export const TOLD_FIRST: readonly Reader[] = [
   intoOne,
   allInto,
   toppedUp,
+  partlyFull,
   partIn,
   inAllTheSame,
+  notTheDue,
   itWas,
   turned,
   agoPutRight,

@@ -62,7 +62,10 @@ export function interpretTyped(
   );
   const told = toldIn(bare, grammars);
   const whole = (intent: Intent): Intent =>
-    withReading(ofItsBottle(withAmount(withBesides(intent, bare, grammars), told), told), told);
+    withReading(
+      withWhatIsLeft(ofItsBottle(withAmount(withBesides(intent, bare, grammars), told), told), told),
+      told,
+    );
   if (meant.kind === 'understood') {
     const intent = whole(meant.intent);
     const rest = leftOut(told, intent, due);
@@ -94,6 +97,21 @@ function withAmount(intent: Intent, told: readonly ToldClause[]): Intent {
   if (!gotOut || OF_A_VESSEL.test(words[to] ?? '') || /^(?:the|not)$/.test(words[from - 1] ?? ''))
     return intent;
   return withFacts(intent, (f) => (f === spill ? { ...f, volumeMl } : f));
+}
+/** A bottle that leaked, with what is left in it: so much it holds. */
+function withWhatIsLeft(intent: Intent, told: readonly ToldClause[]): Intent {
+  if (intent.type !== 'spill' || intent.bottle === undefined || intent.volumeMl !== undefined) return intent;
+  const left = told.filter(({ words }) => /\b(?:left|still|remains?)\b/.test(words.join(' ')));
+  const [volumeMl, ...others] = left.flatMap(({ slots }) => slots.flatMap((s) => s.fields.volumeMl ?? []));
+  if (typeof volumeMl !== 'number' || others.length > 0) return intent;
+  const { bottle, share: _share, ...spill } = intent;
+  return {
+    type: 'several',
+    intents: [
+      { ...spill, bottle, some: true },
+      { type: 'bottle-holds', bottle, volumeMl },
+    ],
+  };
 }
 /** A spill of the one bottle that the line names, where nothing else in it is told of a bottle; an open lid is then that bottle's. */
 function ofItsBottle(intent: Intent, told: readonly ToldClause[]): Intent {
@@ -246,7 +264,9 @@ function readWhole(whole: string, now: Moment, grammars: Grammars): Interpretati
     if (meant.kind === 'understood' && happened) return { ...meant, intent: happened };
   }
   const harm = harmTold(whole, grammars, now.due);
-  return harm ? besideHarm(harm, whole, now, grammars) : readPlain(whole, now, grammars);
+  return harm
+    ? besideHarm(harm, whole, now, grammars)
+    : inWhichBottle(readPlain(whole, now, grammars), normaliseTyped(whole).split(' '), now);
 }
 
 /** Help comes first, then what else was told. */
@@ -362,7 +382,7 @@ function readPlain(whole: string, now: Moment, grammars: Grammars): Interpretati
     return MAY_BE_HURT.test(plain)
       ? { kind: 'understood', intent: { type: 'hurt' }, words: plain, situation: 'anytime' }
       : (warmOf(plain, now, grammars) ?? nothing(said, now.situations, grammars));
-  return asked && clausesIn(line).length === 0 ? asAQuestion(meant) : inWhichBottle(meant, words, now);
+  return asked && clausesIn(line).length === 0 ? asAQuestion(meant) : meant;
 }
 
 /** "It is in bottle 5, the developer", while it works in the tank: where it is kept, or where it has gone, is asked. */

@@ -520,7 +520,11 @@ export const laufPhrases: Partial<PhrasesOf<RunMessage>> = {
   'no-such-liquid': (m) => `Ich kenne ${m.said} nicht.`,
   'thermometer-noted': (m) =>
     `Notiert: dein Thermometer zeigt ${grad(Math.abs(m.errorC))} zu ${m.errorC > 0 ? 'viel' : 'wenig'}. Sag, was es zeigt: ich rechne das bei jeder Messung ${m.errorC > 0 ? 'ab' : 'dazu'}, auch bei denen von vorher.`,
-  'tank-noted': (m) => `Die Dose fasst ${menge(m.volumeMl)}.`,
+  'tank-noted': (m) =>
+    saetze(
+      `Die Dose fasst ${menge(m.volumeMl)}.`,
+      m.over && `Ich hatte ${menge(m.over.ml)} darin: ${name(m.over.bath)}. Wie viel kam hinein?`,
+    ),
   'bad-tank': (m) =>
     `${menge(m.volumeMl)} glaube ich einer Dose nicht: 50 Milliliter bis 10 Liter. Wie viel fasst sie?`,
   'spill-open': (m) =>
@@ -613,6 +617,15 @@ export const laufPhrases: Partial<PhrasesOf<RunMessage>> = {
       'Schließ die Flaschen, spüle die Dose, wasch dir die Hände. Dann sag: Lauf beenden.',
     ),
   'closed-without': (m) => `Dieser Lauf ist beendet. ${nie(m.missing)}`,
+  'may-hang': (m) =>
+    m.fixerLeft || m.missing.length > 0
+      ? saetze(
+          m.fixerLeft
+            ? 'Noch nicht: Im Film ist noch Fixierbad, es macht Flecken und bleicht ihn.'
+            : `Noch nicht. ${nie(m.missing)}`,
+          jetzt(m.now, true),
+        )
+      : 'Häng ihn an einer Klammer auf, unten ein Gewicht, in stiller, sauberer Luft, zwei bis vier Stunden. Nicht abwischen.',
   'confirm-hang': (m) =>
     `${nie(m.missing)} ${jetzt(m.now, true)} Sag ja, um ihn trotzdem aufzuhängen, oder nein.`,
   'confirm-close': (m) =>

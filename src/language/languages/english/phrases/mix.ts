@@ -58,6 +58,7 @@ const again = {
   decimal: 'Read me the number again, with the point.',
   form: 'Weigh again.',
   jar: 'Set that aside.',
+  spilt: 'Put the rest back, empty boat on, zero the scale, and weigh it anew.',
 } as const;
 
 const slipWords: Record<PhExplanation['kind'], (s: PhExplanation) => string> = {
@@ -326,6 +327,7 @@ const phrases: PhrasesOf<MixMessage> = {
           'Gloves, goggles, air. Say more for the rest.',
         )
       : sentences(`${capital(m.about)}.`, ...m.cautions),
+  'mix-spilt': (m) => sentences(...m.cautions, `Noted: ${m.name} was spilled.`),
   'mix-short': (m) => `The shelf is short of ${shortage(m.short)}.`,
   'mix-plan': (m) =>
     sentences(

@@ -329,11 +329,13 @@ export const runPhrases: PhrasesOf<RunMessage> = {
       ...m.dangers,
       `${capital(m.bath.name)} in ${m.into === null ? 'the empty tank' : `${the(m.into)} in the tank`}.`,
       m.warn && reasons[m.warn.reason](m.warn.about),
-      m.harmless
-        ? 'A little of it does no harm there by my reckoning.'
-        : m.into === null || m.into.id === 'water'
-          ? 'Pour it out, and rinse the tank with fresh water before the next bath.'
-          : `Drain ${the(m.into)} now, not back into its bottle: keep it apart in a jug. Then wash before the next bath.`,
+      m.thins
+        ? 'Thinned it works more weakly, how much I cannot say: leave it in its full time, and keep it apart afterwards.'
+        : m.harmless
+          ? 'A little of it does no harm there by my reckoning.'
+          : m.into === null || m.into.id === 'water'
+            ? 'Pour it out, and rinse the tank with fresh water before the next bath.'
+            : `Drain ${the(m.into)} now, not back into its bottle: keep it apart in a jug. Then wash before the next bath.`,
     ),
   'film-so-far': (m) => {
     const { asked } = m;
@@ -638,7 +640,11 @@ export const runPhrases: PhrasesOf<RunMessage> = {
   'no-such-liquid': (m) => `I do not know ${m.said}. This sheet has ${list(m.known)}.`,
   'thermometer-noted': (m) =>
     `Noted: your thermometer reads ${spokenTemp(Math.abs(m.errorC))} too ${m.errorC > 0 ? 'high' : 'low'}. Tell me what it shows: I ${m.errorC > 0 ? 'take that off' : 'add that to'} every reading, also those from before.`,
-  'tank-noted': (m) => `The tank takes ${spokenVolume(m.volumeMl)}.`,
+  'tank-noted': (m) =>
+    sentences(
+      `The tank takes ${spokenVolume(m.volumeMl)}.`,
+      m.over && `I took ${spokenVolume(m.over.ml)} of ${m.over.bath.name} to be in it. How much went in?`,
+    ),
   'bad-tank': (m) =>
     `${spokenVolume(m.volumeMl)} is not a tank I can believe. Expected 50 millilitres to 10 litres. How much is it?`,
   'tank-used': (m) =>
@@ -706,6 +712,15 @@ export const runPhrases: PhrasesOf<RunMessage> = {
     ),
   'closed-without': (m) =>
     `That run is closed. Its film never had ${list(m.missing.map(the))}. ${withoutIt(m.missing)}`,
+  'may-hang': (m) =>
+    m.fixerLeft || m.missing.length > 0
+      ? sentences(
+          m.fixerLeft
+            ? 'Not yet: fixer is still in the film, and stains and fades it.'
+            : `Not yet: this film never had ${list(m.missing.map(the))}.`,
+          sayNow(m.now, true),
+        )
+      : 'Hang it by one clip with a weight below, in still, clean air, for two to four hours. Do not wipe it.',
   'confirm-hang': (m) =>
     `This film never had ${list(m.missing.map(the))}. ${withoutIt(m.missing)} ${sayNow(m.now, true)} Confirm to hang it all the same, or cancel.`,
   'confirm-close': (m) => `The run is not finished. ${sayNow(m.now, true)} Confirm to close it, or cancel.`,
