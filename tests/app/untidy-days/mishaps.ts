@@ -373,7 +373,7 @@ export const mishaps: Day[] = [
   ...['black film no images', 'the negatives came out all black'].map(
     (said) => ({ name: said, lines: [[said, /light got in.*bleach and fix/i]] }) satisfies Day,
   ),
-  ...["it's in bottle 5 the developer", 'the developer is in bottle 5'].map(
+  ...["it's in bottle 5 the developer"].map(
     (said) =>
       ({
         name: `where a bath is that works in the tank is asked, and its clock goes on: ${said}`,

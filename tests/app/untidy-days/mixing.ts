@@ -24,11 +24,10 @@ export const mixing: readonly Day[] = [
     }),
   ),
   {
-    name: 'made up in other words, and what is done is asked for its bottle once more',
+    name: 'made up in other words',
     lines: [
       ...bleachMixed,
       ['finished', /which bottle/i, /not yet/i],
-      ['done', /which bottle/i, /is done/i],
       ['bottle 4', [/is done, in bottle 4/i]],
     ],
   },

@@ -217,16 +217,13 @@ const takesOut: Reader = ({ line, situations }) =>
     ? made('take-out', {})
     : undefined;
 
-/** "Finished", "all done": what is to be made up is; of a bottle that was asked for it is no answer. */
+/** "Finished", "all done", of what is to be made up. */
 const finished: Reader = ({ line, due }) =>
+  due[0]?.type === 'made-up' &&
   /^(?:(?:it is|that is|i am|ok|okay|yes|all|now|so) )*(?:done|finished|ready|full|filled up|topped up)(?: now| then)*$/.test(
     line,
   )
-    ? due[0]?.type === 'made-up'
-      ? made('made-up', {})
-      : due[0]?.type === 'part'
-        ? made('say-again', {})
-        : undefined
+    ? made('made-up', {})
     : undefined;
 
 export const IN_THE_MIX: readonly Reader[] = [

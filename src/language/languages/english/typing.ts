@@ -264,9 +264,7 @@ function readWhole(whole: string, now: Moment, grammars: Grammars): Interpretati
     if (meant.kind === 'understood' && happened) return { ...meant, intent: happened };
   }
   const harm = harmTold(whole, grammars, now.due);
-  return harm
-    ? besideHarm(harm, whole, now, grammars)
-    : inWhichBottle(readPlain(whole, now, grammars), normaliseTyped(whole).split(' '), now);
+  return harm ? besideHarm(harm, whole, now, grammars) : readPlain(whole, now, grammars);
 }
 
 /** Help comes first, then what else was told. */
@@ -348,7 +346,7 @@ function readPlain(whole: string, now: Moment, grammars: Grammars): Interpretati
   const happened = acts && !asked ? atSink(TOLD_ALL_THE_SAME) : undefined;
   // what makes it a second telling is no part of what is told
   const again = happened ?? (asked ? undefined : toldAtSink(normaliseTyped(line), now, grammars)(PUT_RIGHT));
-  if (again) return again;
+  if (again) return inWhichBottle(again, words, now);
   const plainly = overrides
     ? (exact(said, [...now.situations, 'challenged'], grammars) ??
       exact(fitted(normaliseTyped(saidLast(line)), grammars), ['challenged'], grammars) ??
@@ -367,7 +365,7 @@ function readPlain(whole: string, now: Moment, grammars: Grammars): Interpretati
       (acts ? told(TOLD_LAST) : undefined) ??
       matterMeant(plain, now, grammars) ??
       (strange.length > 0 ? mended(bare, now, asked, true, grammars) : undefined));
-  if (plainly) return asked ? asAQuestion(plainly) : plainly;
+  if (plainly) return asked ? asAQuestion(plainly) : inWhichBottle(plainly, words, now);
   const meant = surest(
     () => openly(whole, line === whole ? plain : plainOf(whole), asked, clausesIn(whole), now, grammars),
     () => (slips ? mended(bare, now, asked, false, grammars) : undefined),
@@ -382,7 +380,7 @@ function readPlain(whole: string, now: Moment, grammars: Grammars): Interpretati
     return MAY_BE_HURT.test(plain)
       ? { kind: 'understood', intent: { type: 'hurt' }, words: plain, situation: 'anytime' }
       : (warmOf(plain, now, grammars) ?? nothing(said, now.situations, grammars));
-  return asked && clausesIn(line).length === 0 ? asAQuestion(meant) : meant;
+  return asked && clausesIn(line).length === 0 ? asAQuestion(meant) : inWhichBottle(meant, words, now);
 }
 
 /** "It is in bottle 5, the developer", while it works in the tank: where it is kept, or where it has gone, is asked. */
