@@ -346,7 +346,7 @@ function readPlain(whole: string, now: Moment, grammars: Grammars): Interpretati
   const happened = acts && !asked ? atSink(TOLD_ALL_THE_SAME) : undefined;
   // what makes it a second telling is no part of what is told
   const again = happened ?? (asked ? undefined : toldAtSink(normaliseTyped(line), now, grammars)(PUT_RIGHT));
-  if (again) return inWhichBottle(again, words, now);
+  if (again) return again;
   const plainly = overrides
     ? (exact(said, [...now.situations, 'challenged'], grammars) ??
       exact(fitted(normaliseTyped(saidLast(line)), grammars), ['challenged'], grammars) ??
@@ -365,7 +365,7 @@ function readPlain(whole: string, now: Moment, grammars: Grammars): Interpretati
       (acts ? told(TOLD_LAST) : undefined) ??
       matterMeant(plain, now, grammars) ??
       (strange.length > 0 ? mended(bare, now, asked, true, grammars) : undefined));
-  if (plainly) return asked ? asAQuestion(plainly) : inWhichBottle(plainly, words, now);
+  if (plainly) return asked ? asAQuestion(plainly) : plainly;
   const meant = surest(
     () => openly(whole, line === whole ? plain : plainOf(whole), asked, clausesIn(whole), now, grammars),
     () => (slips ? mended(bare, now, asked, false, grammars) : undefined),
