@@ -79,7 +79,7 @@ describe('the ledger’s commands', () => {
     journaled(...someFacts);
     const bottles = await tankside('bottles');
     expect(bottles).toMatch(/^No {2}name/);
-    expect(bottles).toMatch(/2 .*developer {2}900 of 1000 ml {2}0 d .* 5 \(3 to 18\)/);
+    expect(bottles).toMatch(/2 .*developer {2}900 of 1000 ml {2}at least 0 d .* 5 \(3 to 18\)/);
     expect(JSON.parse(await tankside('bottles', '--json'))).toMatchObject([
       { number: 2, life: { limit: 'film' } },
     ]);

@@ -900,7 +900,7 @@ describe('something got in', () => {
         ],
         [
           { type: 'contaminated', liquid: 'water', intoVessel: 'tank' },
-          'did | warning got-into-tank bath=water into=stop harmless=true | fact splashed liquid=water tank=true',
+          'did | warning got-into-tank bath=water into=stop harmless=true thins=true | fact splashed liquid=water tank=true',
         ],
       ],
     ],

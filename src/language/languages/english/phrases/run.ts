@@ -330,7 +330,7 @@ export const runPhrases: PhrasesOf<RunMessage> = {
       `${capital(m.bath.name)} in ${m.into === null ? 'the empty tank' : `${the(m.into)} in the tank`}.`,
       m.warn && reasons[m.warn.reason](m.warn.about),
       m.thins
-        ? 'Thinned it works more weakly, how much I cannot say: leave it in its full time, and keep it apart afterwards.'
+        ? 'Thinned it works more weakly, by how much nobody knows. Give it its full time, and keep it apart afterwards.'
         : m.harmless
           ? 'A little of it does no harm there by my reckoning.'
           : m.into === null || m.into.id === 'water'
