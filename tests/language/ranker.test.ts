@@ -2,7 +2,7 @@ import { readFileSync } from 'node:fs';
 import { expect, it } from 'vitest';
 import { rankerFile } from '../../src/app/paths.js';
 import { featuresOf, PRIOR, rankerOf } from '../../src/language/open/ranker.js';
-import { INTENT_TYPES } from '../../src/process/intent.js';
+import { INTENT_TYPES, type Intent } from '../../src/process/intent.js';
 
 const line = { words: 'it was bottle 4', asks: 'no', clauses: 1, place: 'immersed' } as const;
 const spill = { evidence: { whole: -1 }, intent: { type: 'spill', volumeMl: 40 } } as const;
@@ -21,6 +21,13 @@ it('names what speaks for a meaning so that a person can read it', () => {
     ['is spill with volumeMl', 1],
     ...['it', 'was', 'bottle', '4'].map((word) => [`is spill said ${word}`, 1]),
   ]);
+});
+
+it('counts once what speaks for two facts of a line', () => {
+  const two: Intent = { type: 'several', intents: [spill.intent, { type: 'spill', place: 'floor' }] };
+  const names = featuresOf({ evidence: {}, intent: two }, line).map(([name]) => name);
+  expect(names.filter((name) => name === 'is spill')).toHaveLength(1);
+  expect(names).toContain('is spill with place');
 });
 
 it('prefers what its weights speak for, and nobody where they know nothing of it', () => {

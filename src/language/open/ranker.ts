@@ -93,6 +93,7 @@ export function featuresOf(
       ];
     }),
   ];
-  return [...Object.entries(evidence), ...names.map((name) => [name, 1] as const)];
+  // two facts of a kind are one reason
+  return [...Object.entries(evidence), ...[...new Set(names)].map((name) => [name, 1] as const)];
 }
 const MOST_CLAUSES = 3;
