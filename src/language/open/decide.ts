@@ -328,7 +328,9 @@ export function decided(
   });
   // somebody is hurt, whoever it is: that goes before what else it may be
   const hurts = found.filter((f) => factsIn(f.intent).some((i) => i.type === 'hurt'));
-  const hurt = hurts.find((f) => hurts[0] && tellsMore(f.intent, hurts[0].intent)) ?? hurts[0];
+  const [likely] = hurts;
+  // that it is only asked about ("what if") is never left out
+  const hurt = likely && (hurts.find((f) => tellsMore(f.intent, likely.intent)) ?? likely);
   if (hurt && hurts.reduce((sum, f) => sum + f.p, 0) >= SURE.hurt) return understood(hurt);
   if (nothing >= SURE.nothing) return undefined;
   const told = toldIn(clauses, now);

@@ -110,12 +110,13 @@ export function fill(
   return undefined;
 }
 
-/** "A hundred and something", "forty odd": no scale shows that. */
+/** What is spilled of these is liquid, whatever stands on the scale. */
 const OF_THE_MIX = /\b(?:jug|mix|mixture|solution|water|bath|bottle|tank|beaker)\b/;
 const GONE_ASTRAY =
   /\b(?:spil\w*|blew|blow\w*|flew|fly\w*|fell|fall\w*|drop\w*|went|gone|goes|got|knock\w*|tip\w*|scatter\w*|lost|lose|everywhere|all over|floor|mess|sneez\w*|astray|powder\w*|off|over)\b/;
 const NO_DRAIN =
   /\bearly\b|\b(?:shak\w*|shook|agitat\w*|invert\w*|inver(?:sions?|ting)|turn(?:ed|ing)?|call(?:s|ed)?)\b/;
+/** "A hundred and something", "forty odd": no scale shows that. */
 const VAGUELY = /^(?:and )?(?:something|odd)\b/;
 const AMOUNT = /^_(?:num|mass|volume)$/;
 
