@@ -129,7 +129,8 @@ export class Conversation {
 
   situations(): Situation[] {
     const open = this.#ports.assistant.situations(this.#state);
-    return this.#asks && !open.includes('challenged') ? [...open, 'challenged'] : open;
+    const asks = this.#asks || this.#offersOne;
+    return asks && !open.includes('challenged') ? [...open, 'challenged'] : open;
   }
 
   /** What would be said next if all goes as it should; a question of the conversation's own goes before it. */
@@ -145,6 +146,12 @@ export class Conversation {
   /** Whether an answer is waited for. */
   get #asks(): boolean {
     return this.#question !== null && !this.#question.offer;
+  }
+
+  /** Whether it asked, a moment ago, if something was told as well. */
+  get #offersOne(): boolean {
+    const { offer, of = [], askedMs = 0 } = this.#question ?? {};
+    return offer === true && of.length === 1 && this.#ports.clock.nowMs() - askedMs <= answerWithinMs;
   }
 
   nextWakeMs(): number | null {
@@ -269,6 +276,7 @@ export class Conversation {
         const taken = this.#act(intent, heard);
         if (understood.rest) this.#answer(this.#ports.language.words.leftOut(understood.rest));
         if (understood.others && heard.by === 'typed') this.#offer([intent, ...understood.others]);
+        if (understood.beside) this.#askBeside(understood.beside, heard.by);
         return taken;
       }
     }
@@ -277,11 +285,12 @@ export class Conversation {
   #act(intent: Intent, heard: Heard): Taken {
     this.#lapse();
     const question = this.#question;
+    const [only, other] = question?.of ?? [];
+    if (this.#offersOne && only && intent.type === 'confirm') return this.#settled(only, heard);
     if (!question || question.offer) {
       this.#question = null;
       return this.#done(intent, heard);
     }
-    const [only, other] = question.of;
     if (intent.type === 'cancel') return this.#settled(null, heard);
     if (intent.type === 'confirm')
       return only && !other ? this.#settled(only, heard) : this.#put({ ...question, by: heard.by });
@@ -510,6 +519,16 @@ export class Conversation {
     this.#question = { of, by: 'typed', askedMs: this.#ports.clock.nowMs(), offer: true };
     const text = this.#ports.language.words.orDidYouMean(unlike.map((one) => one.said));
     this.#ports.speech.say({ atMs: this.#ports.clock.nowMs(), kind: 'answer', text, desk: 'talk' });
+  }
+
+  /** Asks, behind what is done, whether this was told as well, where nothing else is asked; it lapses with the next line. */
+  #askBeside(intent: Intent, by: Heard['by']): void {
+    const { clock, speech, language } = this.#ports;
+    const said = language.describe(intent);
+    const asks = this.situations().includes('challenged');
+    const text = asks ? language.words.leftOut(said) : language.words.alsoMean(said);
+    if (!asks) this.#question = { of: [intent], by, askedMs: clock.nowMs(), offer: true };
+    speech.say({ atMs: clock.nowMs(), kind: 'question', text, desk: 'talk' });
   }
 
   /** Meanings with how each is said: nobody can choose between two that sound alike. */

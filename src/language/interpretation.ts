@@ -23,6 +23,8 @@ export interface Understood {
   mended?: { from: string; to: string }[];
   /** other questions that may have been meant, likeliest first: they are offered behind the answer */
   others?: Intent[];
+  /** what may have been told as well: asked about when this is done */
+  beside?: Intent;
   /** amounts that were said beside it, and that it has no place for */
   rest?: string;
 }

@@ -56,6 +56,8 @@ export interface Words {
   didYouMean(said: readonly string[], typed: boolean, again: boolean): string;
   /** says what of a line was not taken, in its own words */
   leftOut(words: string): string;
+  /** asks, behind what is done, whether this was told as well */
+  alsoMean(said: string): string;
   /** offers, behind an answer, what else may have been asked; `said`: the answered meaning first */
   orDidYouMean(said: readonly string[]): string;
   readonly thatWasAll: string;

@@ -46,9 +46,20 @@ export interface Reading {
 
 /**
  * What each outcome costs; what costs least on the average is done. A question costs less when what is meant is among its
- * choices, and more when nobody spoke to us.
+ * choices, and more when nobody spoke to us; to do a part of what is meant costs the question about the rest, and a clause that
+ * nobody understood makes what is done beside it as many times dearer.
  */
-const COST = { act: 4, pour: 4, told: 3, answer: 1.3, ask: 1, meant: 0.5, disturb: 0.6, silence: 2 };
+const COST = {
+  act: 4,
+  told: 2,
+  answer: 1.3,
+  part: 0.5,
+  unread: 5,
+  ask: 1,
+  meant: 0.5,
+  disturb: 0.6,
+  silence: 2,
+};
 /** How likely somebody is hurt, for that to go before all else; and nothing of ours, for it to be left alone. */
 const SURE = { hurt: 0.4, nothing: 0.5, clause: 0.5, said: 0.8 };
 /** Less likely meanings of the whole or of a clause are not looked at. */
@@ -56,6 +67,8 @@ const LEAST_CONSIDERED = 0.02;
 /** A meaning as likely as this is worth a choice of its own. */
 const LEAST_ASKED = 0.04;
 const MOST_ASKED = 3;
+/** What is as likely told beside what is done is asked about. */
+const LEAST_OFFERED = 0.15;
 /** A menu whose first choice is less likely than this offers nonsense. */
 const LEAST_MENU = 0.12;
 const LEAST_P = 1e-3;
@@ -206,8 +219,8 @@ function toldIn(clauses: readonly Reading[], { due, situations }: Moment): reado
       if (intent.type === 'bath-in' && !intent.liquid && !isDue(intent)) return false;
       // nothing near the amount that is due is a reading of it
       if (intent.type === 'reading' && due.some((d) => isFarFrom(intent, d))) return false;
-      // a lid that is on says nothing new of a film that is wet
-      if (intent.type === 'film-loaded' && situations.some((s) => WET.has(s))) return false;
+      // a lid that is on says nothing new of a film that is in the tank
+      if (intent.type === 'film-loaded' && situations.some((s) => IN_TANK.has(s))) return false;
       return BESIDE.has(intent.type) || (isDeed(intent) && !forbidden && asks !== 'mark');
     });
     return (told[0]?.p ?? 0) >= SURE.clause ? told.filter((f) => f.p >= LEAST_TOLD) : [];
@@ -220,7 +233,7 @@ const isFarFrom = (read: Intent, due: Intent): boolean => {
   return got !== undefined && wanted !== undefined && wanted > 0 && got > MOST_OFF * wanted;
 };
 const STEPS = new Set<Intent['type']>(['next-step', 'mix-next']);
-const WET = new Set<Situation>(['immersed', 'draining']);
+const IN_TANK = new Set<Situation>(['pouring', 'immersed', 'draining']);
 
 /** What the clauses of a line say together, each way in which it may be meant, as it is to be done: what is read, what is done, what is poured, what is asked. */
 export function jointly(clauses: readonly Reading[], now: Moment): (readonly Found[])[] {
@@ -335,38 +348,44 @@ export function decided(
   if (nothing >= SURE.nothing) return undefined;
   const told = toldIn(clauses, now);
   const plainly = told.flatMap(([f]) => (f ? factsIn(f.intent) : [])).filter(ofTheTank);
-  const served = ({ intent }: Weighed): number =>
-    found.reduce((sum, f) => (isDoneBy(f.intent, intent, now, plainly) ? sum + f.p : sum), 0);
-  // what also answers the question beside it serves whoever meant the deed alone
-  const best = found
-    .filter((f) => f.p >= LEAST_ASKED && isDoneBy(likeliest.intent, f.intent, now, plainly))
-    .reduce((a, b) => (served(b) > served(a) ? b : a), likeliest);
-  const p = served(best);
-  const deed = isDeed(best.intent);
-  // the guard judges what is poured
-  const cost = POURS.has(best.intent.type)
-    ? COST.pour
-    : factsIn(best.intent).every((f) => READINGS.has(f.type) || isQuestion(f)) && deed
-      ? COST.told
-      : deed
-        ? COST.act
-        : COST.answer;
-  const done = cost * (1 - p);
+  const sum = (of: (f: Weighed) => boolean): number => found.reduce((all, f) => (of(f) ? all + f.p : all), 0);
+  const serves = (best: Weighed, f: Weighed): boolean => isDoneBy(f.intent, best.intent, now, plainly);
+  const isMore = (best: Weighed, f: Weighed): boolean =>
+    !serves(best, f) && isFuller(f.intent, best.intent, now);
+  const costOf = (best: Weighed): number => {
+    const [all, part] = [sum((f) => serves(best, f)), sum((f) => isMore(best, f))];
+    // a line that as a whole is read for this leaves nothing out
+    const read = whole.found.some((f) => f.p >= SURE.clause && isOneFact(f.intent, best.intent));
+    const unread = isDeed(best.intent) && !read && isUnread(clauses, told, best.intent, now);
+    return (priceOf(best.intent) * (1 - all - part) + COST.part * part) * (unread ? COST.unread : 1);
+  };
+  const mayDo = (f: Weighed): boolean =>
+    !isDeed(f.intent) ||
+    (!doubted &&
+      !f.forbidden &&
+      (f.left === 0 || Object.keys(f.intent).length === 1) &&
+      // a word that nobody knows may be the unit, or which of two
+      f.strange !== 'unknown');
+  // what also answers the question beside it serves whoever meant the deed alone, and what all of them mean is done
+  const [best, done] = found
+    .filter((f) => f.p >= LEAST_ASKED && (serves(f, likeliest) || isMore(f, likeliest)))
+    .reduce<readonly [Weighed, number]>(
+      (before, f) => {
+        const cost = mayDo(f) ? costOf(f) : Number.POSITIVE_INFINITY;
+        return cost < before[1] ? [f, cost] : before;
+      },
+      [likeliest, mayDo(likeliest) ? costOf(likeliest) : Number.POSITIVE_INFINITY],
+    );
   const choices = found.filter((f) => f.p >= LEAST_ASKED && !f.elsewhere).slice(0, MOST_ASKED);
-  const among = choices.reduce((sum, f) => sum + f.p, 0);
+  const among = choices.reduce((all, f) => all + f.p, 0);
   const ask = COST.ask - COST.meant * among + COST.disturb * nothing;
   const silence = COST.silence * (1 - nothing);
-  const mayDo =
-    !deed ||
-    (!doubted &&
-      !best.forbidden &&
-      (best.left === 0 || Object.keys(best.intent).length === 1) &&
-      // a word that nobody knows may be the unit, or which of two
-      best.strange !== 'unknown');
-  // a line that as a whole is read for this leaves nothing out
-  const read = whole.found.some((f) => f.p >= SURE.clause && isOneFact(f.intent, best.intent));
-  const leavesOut = deed && !read && isUnread(clauses, told, best.intent, now);
-  if (mayDo && !leavesOut && done <= Math.min(ask, silence)) return understood(best);
+  if (done <= Math.min(ask, silence)) {
+    const more = found.find((f) => f.p >= LEAST_OFFERED && isMore(best, f));
+    const beside = more && factsIn(more.intent).filter((f) => !isTold(f, best.intent, now));
+    return { ...understood(best), ...(beside && beside.length > 0 && { beside: together(beside) }) };
+  }
+  const p = sum((f) => serves(best, f));
   if (choices.length === 0 || silence < ask || p < LEAST_MENU) return undefined;
   // an answer, and what else may be meant beside it, costs less than a question back
   if (
@@ -377,6 +396,12 @@ export function decided(
     return { ...understood(best), others: choices.filter((c) => c !== best).map((c) => c.intent) };
   return { kind: 'unsure', candidates: choices.map((f) => f.intent), words };
 }
+
+/** What it costs to do this where something else was meant; what is read is soon put right. */
+const priceOf = (intent: Intent): number => {
+  if (!isDeed(intent)) return COST.answer;
+  return factsIn(intent).every((f) => READINGS.has(f.type) || isQuestion(f)) ? COST.told : COST.act;
+};
 
 /** Whether two meanings are of one kind, and what both say is the same. */
 const agree = (a: Intent, b: Intent): boolean => {
@@ -451,6 +476,13 @@ function isDoneBy(a: Intent, best: Intent, now: Moment, plainly: readonly Intent
     )
   );
 }
+
+const isTold = (fact: Intent, by: Intent, now: Moment): boolean =>
+  factsIn(by).some((g) => isSame(fact, g, now));
+
+/** Whether a meaning tells all that another does, and more. */
+const isFuller = (a: Intent, b: Intent, now: Moment): boolean =>
+  factsIn(a).length > factsIn(b).length && factsIn(b).every((f) => isTold(f, a, now));
 
 /** What is told by the way is written down, whichever of the rest was meant. */
 const BY_THE_WAY = new Set<Intent['type']>(['temperature', 'films']);
@@ -543,20 +575,36 @@ const hasGoneBack = (fact: Intent): boolean =>
   !fact.volumeMl &&
   !fact.share;
 
-/**
- * What has left the tank for a bottle left it empty: that it is empty says nothing more, nor does that it drains of one that is
- * empty. A clock starts with the bath that goes in, and goes on by itself.
- */
+/** What is told is told once: the first of these says nothing that the second does not. */
+const SAID_BY: readonly ((fact: Intent, by: Intent) => boolean)[] = [
+  // what has left the tank for a bottle left it empty
+  (fact, by) => fact.type === 'tank-empty' && hasGoneBack(by),
+  // nor does it drain when it is empty, and what goes back drains
+  (fact, by) =>
+    fact.type === 'drain-now' &&
+    (by.type === 'tank-empty' || by.type === 'pour-back' || INTO_TANK.has(by.type)),
+  // a clock starts with the bath that goes in, and goes on by itself
+  (fact, by) => fact.type === 'start-clock' && (INTO_TANK.has(by.type) || by.type === 'resume-clock'),
+  (fact, by) => STEPS.has(fact.type) && SAY_NEXT.has(by.type),
+  (fact, by) =>
+    fact.type === 'reading' &&
+    by.type === 'made-up' &&
+    fact.value * (fact.unit === 'l' ? 1000 : 1) === by.volumeMl,
+  (fact, by) =>
+    fact.type === 'bottle-holds' &&
+    bottleOf(by) === fact.bottle &&
+    'liquid' in by &&
+    by.liquid === fact.liquid &&
+    fact.volumeMl === undefined,
+  (fact, by) =>
+    (fact.type === 'bottle-empty' || fact.type === 'bottle-discarded') &&
+    by.type === 'pour-away' &&
+    by.from?.kind === 'bottle' &&
+    by.from.number === fact.bottle,
+];
+
 function once(intents: readonly Intent[]): Intent[] {
-  const back = intents.some(hasGoneBack);
-  const drained = intents.some((i) => i.type === 'tank-empty' || INTO_TANK.has(i.type));
-  const started = intents.some((i) => INTO_TANK.has(i.type) || i.type === 'resume-clock');
-  return intents.filter(
-    (i) =>
-      !(back && i.type === 'tank-empty') &&
-      !(drained && i.type === 'drain-now') &&
-      !(started && i.type === 'start-clock'),
-  );
+  return intents.filter((fact) => !intents.some((by) => SAID_BY.some((said) => said(fact, by))));
 }
 
 /** Several facts as they are to be done. */

@@ -68,7 +68,8 @@ export function interpretTyped(
     );
   if (meant.kind === 'understood') {
     const intent = whole(meant.intent);
-    const rest = leftOut(told, intent, due);
+    const facts = [intent, ...(meant.beside ? [meant.beside] : [])].flatMap(factsIn);
+    const rest = leftOut(told, together(facts), due);
     return {
       ...meant,
       intent,

@@ -34,6 +34,7 @@ export const englishWords: Words = {
       ? `${again ? 'Still open: did' : 'Did'} you mean: ${said[0]}? Say confirm or cancel.`
       : `${again ? 'Still open: did' : 'Did'} you mean: ${said.slice(0, -1).join('; ')}; or ${said.at(-1)}? ${typed ? `Type ${ordinals.slice(0, said.length).join(' or ')}, or say` : 'Say'} it again, or cancel.`,
   leftOut: (words) => `I left out “${words}”: say it by itself.`,
+  alsoMean: (said) => `Did you also mean: ${said}? Say confirm or cancel.`,
   orDidYouMean: ([, ...others]) =>
     `Or did you mean: ${others.join('; or ')}? Type ${ordinals.slice(1, others.length + 1).join(' or ')}.`,
   thatWasAll: 'That was all.',

@@ -124,6 +124,7 @@ export const germanWords: Words = {
       ? `${again ? 'Noch offen: meinst' : 'Meinst'} du: ${said[0]}? Sag ja oder nein.`
       : `${again ? 'Noch offen: meinst' : 'Meinst'} du: ${said.slice(0, -1).join('; ')}; oder ${said.at(-1)}? ${byTyping ? `Tippe ${ordinals.slice(0, said.length).join(' oder ')}, oder sag` : 'Sag'} es noch einmal, oder: abbrechen.`,
   leftOut: (worte) => `Das habe ich ausgelassen: „${worte}“. Sag es für sich.`,
+  alsoMean: (worte) => `Meintest du auch: ${worte}? Sag ja oder nein.`,
   orDidYouMean: ([, ...andere]) =>
     `Oder meintest du: ${andere.join('; oder ')}? Tippe ${ordinals.slice(1, andere.length + 1).join(' oder ')}.`,
   thatWasAll: 'Das war alles.',
