@@ -286,7 +286,9 @@ export class Conversation {
     this.#lapse();
     const question = this.#question;
     const [only, other] = question?.of ?? [];
-    if (this.#offersOne && only && intent.type === 'confirm') return this.#settled(only, heard);
+    const answers = intent.type === 'confirm' || intent.type === 'cancel';
+    if (this.#offersOne && only && answers)
+      return this.#settled(intent.type === 'confirm' ? only : null, heard);
     if (!question || question.offer) {
       this.#question = null;
       return this.#done(intent, heard);

@@ -6,6 +6,7 @@ import { Conversation, type JournalPort, type SpeechPort } from '../../src/app/c
 import { letTimePass } from '../../src/app/play-script.js';
 import { SpokenSpeech } from '../../src/app/spoken-speech.js';
 import type { Hearing, Hypothesis } from '../../src/language/types.js';
+import type { Intent } from '../../src/process/intent.js';
 import { Mouth } from '../../src/speech/mouth/mouth.js';
 import type { Player } from '../../src/speech/mouth/player.js';
 import type { Voice } from '../../src/speech/mouth/voice.js';
@@ -321,6 +322,49 @@ describe('the conversation', () => {
     expect(speech.last?.text).toMatch(/^Still open/);
     talk.typed(no);
     expect(doubt()).toBe(null);
+  });
+
+  describe('what may have been told beside what is done', () => {
+    const spill: Intent = { type: 'spill', volumeMl: 20, liquid: 'developer', place: 'floor' };
+    const told = (intent: Intent): void => {
+      talk.typed('…', { kind: 'understood', intent, beside: spill, words: '…', situation: 'anytime' });
+    };
+    const spilt = (): boolean => talk.state.world.bottles[2]?.doubt === 'spilled' || said(/spill noted/i);
+    const said = (what: RegExp): boolean => speech.said.some((r) => what.test(r.text));
+    beforeEach(() => {
+      developing();
+      speech.said = [];
+      told({ type: 'temperature', of: { kind: 'tub' }, tempC: 41 });
+    });
+
+    it('is asked about when that is done', () => {
+      expect(said(/^Tub 41/)).toBe(true);
+      expect(speech.last?.text).toMatch(/^Did you also mean: .*20 millilitres.*\? Say confirm or cancel\.$/);
+      expect(spilt()).toBe(false);
+    });
+
+    it.each([
+      ['typed', () => talk.typed('yes')],
+      ['heard', () => talk.heard(hearing('confirm'))],
+    ])('is done with a yes that is %s', (_, yes) => {
+      yes();
+      expect(said(/spill noted: 20 millilitres of developer/i)).toBe(true);
+    });
+
+    it.each([
+      ['a no', () => talk.typed('no')],
+      ['something else is said', () => ['how long left', 'yes'].map((line) => talk.typed(line))],
+      ['the yes is late', () => [letTimePass(talk, clock, 61_000), talk.typed('yes')]],
+    ])('is left when %s', (_, then) => {
+      then();
+      expect(spilt()).toBe(false);
+    });
+
+    it('is named where what is done asks something itself', () => {
+      told({ type: 'drain-now' });
+      expect(said(/confirm/i)).toBe(true);
+      expect(speech.last?.text).toMatch(/^I left out “.*20 millilitres.*”: say it by itself\.$/);
+    });
   });
 
   it('what was held against a bottle before its question is so after a no', () => {

@@ -104,6 +104,14 @@ describe('what is typed is understood', () => {
     ['how long left in the developer', { type: 'ask-time-left' }],
     ['the tank takes 1 litre', { type: 'tank-takes', volumeMl: 1000 }],
     ['mix 1200 ml of developer', { type: 'mix-start', recipe: 'ecn2-developer', volumeMl: 1200 }],
+    ['add ten seconds, no, make it twelve', { type: 'add-time', seconds: 12 }],
+    [
+      'mix 1200 ml of developer. Sorry, half a litre',
+      { type: 'mix-start', recipe: 'ecn2-developer', volumeMl: 500 },
+    ],
+    ['fixer is 36.4, no wait, 37', { type: 'temperature', of: 'fixer', tempC: 37 }],
+    ['the fixer has gone cold, 33.5 now', { type: 'temperature', of: 'fixer', tempC: 33.5 }],
+    ['spilled 20 ml of bleach, no, thirty really', { type: 'spill', volumeMl: 30, liquid: 'bleach' }],
   ])('%s', (line, intent) => {
     const result = typed(line);
     expect(result).toMatchObject({ kind: 'understood', intent });

@@ -199,11 +199,11 @@ export const handled: Day[] = [
     'the film it is loaded and my developer it has 41.1',
     'the film is loaded and the developer is at 41.1',
   ].map((line) => ({
-    name: `two facts in a line, one of them early, are one choice: ${line}`,
+    name: `two facts in a line, one of them early: that one is asked about: ${line}`,
     lines: [
       'start a run',
-      [line, /did you mean: [^;]*41\.1 degrees, and the film is loaded/i] as const,
-      ['first', /41\.1.*film loaded/is] as const,
+      [line, /developer 41\.1.*did you also mean: the film is loaded/is] as const,
+      ['yes', /film loaded/i] as const,
       ['pouring the prebath in from bottle 1', /clear: prebath/i, heldBack] as const,
     ],
   })),

@@ -177,9 +177,36 @@ function putRight(line: string, grammars: Grammars): string {
       kindOf(slot.token) === kindOf(then.token)
     )
       return putRight([...clauses.slice(0, i), ...clauses.slice(next)].join(', '), grammars);
+    const amended = next > i + 1 && amendedBy(said, spotted[next]);
+    if (amended)
+      return putRight([...clauses.slice(0, i), amended, ...clauses.slice(next + 1)].join(', '), grammars);
   }
   return line;
 }
+
+/** "Give it ten seconds", put right by "make it fifteen": the clause with the amount that was meant, which may lack its unit. */
+function amendedBy({ words, slots }: Spotted, by: Spotted | undefined): string | undefined {
+  const [amount, ...more] = by?.slots ?? [];
+  if (!by || !amount || more.length > 0) return undefined;
+  const [before, after] = [by.words.slice(0, amount.from), by.words.slice(amount.to)].map((w) => w.join(' '));
+  if (!MAKE_IT.test(`${before} `) || !IS_ENOUGH.test(after ?? '')) return undefined;
+  const meant = by.words.slice(amount.from, amount.to);
+  const wrong = slots.findLast(
+    ({ token }) => token === amount.token || (amount.token === '_num' && AMENDED.has(token)),
+  );
+  if (!wrong || slots.some((s) => s !== wrong && s.token === wrong.token)) return undefined;
+  const said = words.slice(wrong.from, wrong.to);
+  const [first, last] = [said.findIndex(isOfNumber), said.findLastIndex(isOfNumber)];
+  if (first < 0) return undefined;
+  const put = wrong.token === amount.token ? meant : said.toSpliced(first, last - first + 1, ...meant);
+  return words.toSpliced(wrong.from, said.length, ...put).join(' ');
+}
+const isOfNumber = (word: string): boolean => NUMBER_WORDS.has(word) || /^[\d.]+$/.test(word);
+const AMENDED = new Set(['_duration', '_volume', '_mass', '_degrees', '_bottle']);
+const MAKE_IT =
+  /^(?:(?:no|sorry|wait|actually|make|call|it|that|is|was|say|i|mean|think|meant|rather|more|like|about|maybe|just|only|another|the|a|of) )* ?$/;
+const IS_ENOUGH =
+  /^(?:(?:it|that)? ?(?:is|was|will be|would be) ?)?(?:enough|really|then|it is|i think|do|will do|please|instead|now|more|in all|sorry)?$/;
 /** Between the words of one clause, whose commas are theirs. */
 const HESITATIONS = /(?<=\w),? (?:um+|uh+(?! (?:huh|oh)\b)|er+m?|hmm+),? (?=\w)/gi;
 /** A number that was broken off and is said from its beginning: "eight hundred and... eight eighty". */
@@ -749,9 +776,31 @@ function severalIn(line: string, grammars: Grammars): Clause[] {
       );
       if (slot) named = words.slice(slot.from, slot.to).join(' ');
       return { said, asked: c.trim().endsWith('?'), sentence, acts };
-    });
+    })
+    .reduce<Clause[]>((before, clause) => {
+      const last = before.at(-1);
+      const one = last && WARMTH.test(last.said) && isOnlyWarmth(clause.said, last.said, grammars);
+      return one
+        ? before.with(-1, { ...clause, said: `${last.said} ${clause.said}` })
+        : before.concat(clause);
+    }, []);
   return clauses.length > 1 && clauses.length <= MOST_CLAUSES ? clauses : [];
 }
+
+/** "The tub is a bit hot, forty two": how warm it is, and nothing else, behind what it is told of. */
+function isOnlyWarmth(clause: string, of: string, grammars: Grammars): boolean {
+  const spot = slotSpotter(grammars);
+  const { tokens } = spot(spelledOut(clause.split(' ')));
+  const isAmount = (t: string): boolean => t === '_num' || t === '_degrees';
+  return (
+    tokens.filter(isAmount).length === 1 &&
+    tokens.every((t) => isAmount(t) || ABOUT_NOW.has(t)) &&
+    !spot(spelledOut(of.split(' '))).tokens.some((t) => isAmount(t) || (AMENDED.has(t) && t !== '_bottle'))
+  );
+}
+const ABOUT_NOW = new Set('now about at only just or so it is like maybe still by the glass'.split(' '));
+const WARMTH =
+  /\b(?:hot|warm|cold|cool)(?:er|ish)?\b|\b(?:over|up|down|low|high|crept|rose|fell|off)\b|\b(?:dropp|slipp|fall|climb|ris|cool|warm|creep|drift)(?:ed|ing|en)\b/;
 
 /** Said while thinking; what is meant comes behind it. */
 const HESITATES = /^(?:(?:wait|hang on|hold on|hold it|one (?:moment|second|minute)|hmm?|sorry) )+\.$/;
