@@ -7,7 +7,10 @@ const said = (words: string): RegExp => new RegExp(`I left out “[^”]*${words
 export const dropped: Day[] = [
   {
     name: 'two readings in one line, the second without its name',
-    lines: [['the developer crept up to 40.4, the tub runs hot, forty two', said('forty two')]],
+    lines: [
+      ['the developer crept up to 40.4, the tub runs hot, forty two', /developer 40\.4.*tub 42\./is],
+      ['the developer crept up to 40.4, the tub looks odd to me, forty two', said('forty two')],
+    ],
   },
   {
     name: 'how much went in, in words that nobody taught',

@@ -195,7 +195,6 @@ export const handled: Day[] = [
     }),
   ),
   ...[
-    'the film it is loaded and the developer he has 41.1',
     'the film it is loaded and my developer it has 41.1',
     'the film is loaded and the developer is at 41.1',
   ].map((line) => ({
