@@ -46,14 +46,15 @@ export interface Reading {
 
 /**
  * What each outcome costs; what costs least on the average is done. A question costs less when what is meant is among its
- * choices, and more when nobody spoke to us; to do a part of what is meant costs the question about the rest, and a clause that
- * nobody understood makes what is done beside it as many times dearer.
+ * choices, and more when nobody spoke to us; to do a part of what is meant costs the question about the rest, to answer more than
+ * was meant costs time, and a clause that nobody understood makes what is done beside it as many times dearer.
  */
 const COST = {
   act: 4,
   told: 2,
   answer: 1.3,
   part: 0.5,
+  extra: 0.4,
   unread: 5,
   ask: 1,
   meant: 0.5,
@@ -354,10 +355,12 @@ export function decided(
     !serves(best, f) && isFuller(f.intent, best.intent, now);
   const costOf = (best: Weighed): number => {
     const [all, part] = [sum((f) => serves(best, f)), sum((f) => isMore(best, f))];
+    const extra = sum((f) => serves(best, f) && isFuller(best.intent, f.intent, now));
     // a line that as a whole is read for this leaves nothing out
     const read = whole.found.some((f) => f.p >= SURE.clause && isOneFact(f.intent, best.intent));
     const unread = isDeed(best.intent) && !read && isUnread(clauses, told, best.intent, now);
-    return (priceOf(best.intent) * (1 - all - part) + COST.part * part) * (unread ? COST.unread : 1);
+    const missed = priceOf(best.intent) * (1 - all - part) + COST.part * part + COST.extra * extra;
+    return missed * (unread ? COST.unread : 1);
   };
   const mayDo = (f: Weighed): boolean =>
     !isDeed(f.intent) ||
