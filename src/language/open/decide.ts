@@ -54,7 +54,7 @@ const COST = {
   told: 2,
   answer: 1.3,
   part: 0.5,
-  extra: 0.4,
+  extra: 0.2,
   unread: 5,
   ask: 1,
   meant: 0.5,
