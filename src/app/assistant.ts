@@ -5,6 +5,7 @@ import type { ReplyKind } from '../process/effect.js';
 import type { Intent, IntentOf } from '../process/intent.js';
 import type { Fact } from '../world/fact.js';
 import type { World } from '../world/records.js';
+import type { LiquidId } from '../world/vessel.js';
 import { Day, intoTank, onlySay, type Remembered } from './assistant/day.js';
 import { Desks, type Post, type Said } from './assistant/desks.js';
 import { correct, putRight } from './assistant/putting-right.js';
@@ -112,6 +113,7 @@ export function createAssistant(posts: readonly Post[], world: World, words: Wor
     due: (state) => desks.due(state),
     mayMean(state, intent, atMs) {
       const open = situations(state);
+      if (intent.type === 'poured') return whereItStands(intent, open, state.world.tank.bath?.liquid);
       if (intent.type !== 'correct' || open.includes('spill') || !open.some((s) => MOVING.has(s)))
         return [intent];
       const last = state.recent.findLast(
@@ -127,4 +129,15 @@ export function createAssistant(posts: readonly Post[], world: World, words: Wor
       return due.length > 0 ? Math.min(...due) : null;
     },
   };
+}
+
+/** "The developer is in bottle five" while it works in the tank: where it is kept, or where it has gone. */
+function whereItStands(
+  { stands, ...poured }: IntentOf<'poured'>,
+  open: readonly Situation[],
+  bath: LiquidId | undefined,
+): Intent[] {
+  const { liquid, to } = poured;
+  if (!stands || liquid === undefined || liquid !== bath || to?.kind !== 'bottle') return [poured];
+  return open.includes('immersed') ? [{ type: 'bottle-holds', bottle: to.number, liquid }, poured] : [poured];
 }

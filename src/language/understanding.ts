@@ -6,6 +6,7 @@ import { uniteGraphs } from './jsgf/tidy.js';
 import { englishWords } from './languages/english/words.js';
 import type { Words } from './languages/words.js';
 import type { Grammars } from './load.js';
+import { withFacts } from './meaning/weight.js';
 import { type CommandRecord, commandRecords } from './records.js';
 import type { WordGraph } from './types.js';
 
@@ -37,6 +38,16 @@ export function createLanguage(grammars: Grammars, words: Words = englishWords):
     read ??= commandRecords(grammars);
     return read;
   };
+  /** who is hurt is in no grammar's tags: it stands in the pronouns, typed or spoken */
+  const withWho = (line: string, meant: Interpretation): Interpretation => {
+    if (meant.kind !== 'understood') return meant;
+    const intent = withFacts(meant.intent, (fact) => {
+      if (fact.type !== 'hurt' && fact.type !== 'spill') return fact;
+      const who = words.whoIsHurt(line, fact);
+      return who ? { ...fact, who } : fact;
+    });
+    return { ...meant, intent };
+  };
   /** a question of the trade is named by what its command does */
   const describe = (intent: Intent): string => {
     const asked =
@@ -47,8 +58,8 @@ export function createLanguage(grammars: Grammars, words: Words = englishWords):
       : words.describe(intent);
   };
   return {
-    typed: (line, situations, due) => words.typed(line, situations, grammars, due),
-    heard: (words, situations) => interpretHeard(words, situations, grammars),
+    typed: (line, situations, due) => withWho(line, words.typed(line, situations, grammars, due)),
+    heard: (said, situations) => withWho(said, interpretHeard(said, situations, grammars)),
     twins: twinsOf,
     teenTy: (words, situations) => teenTyIntents(words, situations, grammars),
     grammars,

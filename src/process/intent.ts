@@ -1,6 +1,6 @@
 import { z } from 'zod';
 import type { PhBy } from '../chemistry/ph-reading.js';
-import { EXPOSURES } from '../chemistry/safety/first-aid.js';
+import { EXPOSURES, PERSONS } from '../chemistry/safety/first-aid.js';
 import { limits } from '../limits.js';
 import type { FilmFormat } from '../world/fact.js';
 import type { LiquidId, VesselRef } from '../world/vessel.js';
@@ -20,6 +20,7 @@ const vessel: z.ZodType<VesselRef> = z.union([
 ]);
 const of = z.union([liquid, vessel]);
 const exposure = z.literal(EXPOSURES);
+const who = z.literal(PERSONS);
 const yes = z.literal(true);
 const oneOf = <T extends string>(...words: T[]) => z.literal(words);
 const maybe = z.exactOptional;
@@ -53,6 +54,8 @@ const FIELDS = {
   all: yes,
   ph: z.number().min(0).max(14),
   text,
+  /** who is hurt, or well */
+  who,
   /** what was said against it in the same sentence */
   besides: text,
 };
@@ -123,6 +126,7 @@ const run = {
     tank: maybe(yes),
     ...may('share', 'some'),
     again: maybe(yes),
+    ...may('who'),
   },
   /** wiped up, `by`: with something that is no water */
   'spill-cleaned': { by: maybe(liquid), ...may('liquid') },
@@ -154,6 +158,8 @@ const world = {
     /** and not where it was said to go; true: wherever that was */
     instead: maybe(z.union([vessel, yes])),
     ...may('agoS'),
+    /** that is where it is: put there, or kept there */
+    stands: maybe(yes),
   },
   'bottle-empty': must('bottle'),
   /** puts right what was said last; what was not said stays as it was */
@@ -283,8 +289,8 @@ const talk = {
   hurt: {
     how: maybe(exposure),
     also: maybe(z.array(exposure)),
-    ...may('liquid'),
-    /** whether the rinsing may end, that it is over, that it still hurts, what if, whom to call, a contact lens that does not come out, or that it may be over and nobody is sure */
+    ...may('liquid', 'who'),
+    /** whether the rinsing may end, that it is over, that it still hurts, what if, whom to call, a contact lens that does not come out, or that it may be over and nobody is sure; with `who`: he is well, and nothing is said of others */
     about: maybe(oneOf('rinsing', 'over', 'still', 'if', 'call', 'lens', 'unsure')),
   },
   greeting: none,

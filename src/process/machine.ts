@@ -1,5 +1,5 @@
 import { assign, type SnapshotFrom, setup, transition } from 'xstate';
-import type { Exposure } from '../chemistry/safety/first-aid.js';
+import type { Exposure, Person } from '../chemistry/safety/first-aid.js';
 import type { World } from '../world/records.js';
 import type { LiquidId, VesselRef } from '../world/vessel.js';
 import { dueOf } from './due.js';
@@ -39,7 +39,12 @@ export interface RunContext {
   otherSpills?: Spill[];
   /** how somebody was hurt, the last of it last, until that is over */
   hurt?: Exposure[];
+  /** and who; null: nobody said */
+  whose?: Whose;
 }
+type Whose = Partial<Record<Exposure, readonly (Person | null)[]>>;
+const withWho = (known: Whose[Exposure] = [], who?: Person): Whose[Exposure] =>
+  who === undefined ? (known.length > 0 ? known : [null]) : [...new Set([...known, who])].filter(Boolean);
 
 /** `pour-next`: the next bath may go in. `in-asked`, `empty-asked`: a word that is missing is asked for. */
 export type CallKey =
@@ -70,9 +75,9 @@ export type RunEvent =
   /** `beside`: another one than the one that is open */
   | { type: 'SPILLED'; spill: Spill; beside?: true }
   | { type: 'CLEANED' }
-  | { type: 'HURT'; how: Exposure }
-  /** of these hurts alone; else of all */
-  | { type: 'HEALED'; of?: readonly Exposure[] }
+  | { type: 'HURT'; how: Exposure; who?: Person }
+  /** of these hurts alone; else of all: those of whoever speaks, or all others; else of everybody */
+  | { type: 'HEALED'; of?: readonly Exposure[]; who?: Person }
   | { type: 'CLEARED'; announced: Announced }
   | { type: 'WITHDRAWN' }
   | { type: 'CHALLENGE'; pending: Pending }
@@ -130,12 +135,23 @@ export function createRunMachine(sheet: ProcessSheet) {
       })),
       hurt: assign(({ context, event }) =>
         event.type === 'HURT'
-          ? { hurt: [...(context.hurt ?? []).filter((how) => how !== event.how), event.how] }
+          ? {
+              hurt: [...(context.hurt ?? []).filter((how) => how !== event.how), event.how],
+              whose: { ...context.whose, [event.how]: withWho(context.whose?.[event.how], event.who) },
+            }
           : {},
       ),
-      healed: assign(({ context: { hurt = [] }, event }) => ({
-        hurt: event.type === 'HEALED' && event.of ? hurt.filter((how) => !event.of?.includes(how)) : [],
-      })),
+      healed: assign(({ context: { hurt = [], whose = {} }, event }) => {
+        const { of, who } = event.type === 'HEALED' ? event : {};
+        const left = hurt.map((how): [Exposure, Whose[Exposure]] => [
+          how,
+          of && !of.includes(how)
+            ? whose[how]
+            : (whose[how] ?? [null]).filter((one) => who && (one === 'speaker') !== (who === 'speaker')),
+        ]);
+        const open = left.filter(([, who]) => who?.length !== 0);
+        return { hurt: open.map(([how]) => how), whose: Object.fromEntries(open) };
+      }),
     },
   }).createMachine({
     id: 'run',

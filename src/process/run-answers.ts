@@ -164,11 +164,11 @@ export function where(turn: Turn) {
 const isRinsed = (how: Exposure): boolean => ['eye', 'face', 'skin'].includes(how);
 
 /** Somebody is hurt, or still is: what was told before counts where it is not said anew. */
-export function hurt(turn: Turn, { how, also = [], about, liquid }: IntentOf<'hurt'>) {
+export function hurt(turn: Turn, { how, also = [], about, liquid, who }: IntentOf<'hurt'>) {
   const open = turn.context.hurt ?? [];
   const told = how === undefined ? [] : [how, ...also];
-  if (about === 'over' || (about === 'unsure' && open.length === 0)) {
-    turn.send({ type: 'HEALED', ...(told.length > 0 && { of: told }) });
+  if (about === 'over' || (about === 'unsure' && (who || open.length === 0))) {
+    turn.send({ type: 'HEALED', ...(told.length > 0 && { of: told }), ...(who && { who }) });
     const hows = (turn.context.hurt ?? []).slice(-1);
     return hows.length === 0
       ? turn.say('answer', { id: 'hurt-over' })
@@ -177,7 +177,7 @@ export function hurt(turn: Turn, { how, also = [], about, liquid }: IntentOf<'hu
   // nobody is hurt: it is the film that is rinsed
   if (about === 'rinsing' && how === undefined && open.length === 0 && turn.isActive) return timeLeft(turn);
   if (about !== 'if' && about !== 'call') {
-    for (const one of told) noteHurt(turn, one);
+    for (const one of told) noteHurt(turn, one, who);
     turn.did();
   }
   const rinsing = about === 'rinsing' || (about === 'still' && open.slice(-1).some(isRinsed));

@@ -1,4 +1,4 @@
-import type { Exposure } from '../chemistry/safety/first-aid.js';
+import type { Exposure, Person } from '../chemistry/safety/first-aid.js';
 import { limits } from '../limits.js';
 import { runAtWork } from '../world/run-record.js';
 import { type LiquidId, tank, type VesselRef } from '../world/vessel.js';
@@ -365,7 +365,7 @@ export function spill(turn: Turn, told: IntentOf<'spill'>) {
   const hurts = hurtBy(now.place, liquid);
   const known =
     said.place === undefined && before !== null && before.liquid === now.liquid && before.place === now.place;
-  if (hurts && !known) noteHurt(turn, hurts);
+  if (hurts && !known) noteHurt(turn, hurts, said.who);
   // to somebody who is hurt nothing else is said
   const cautions = known
     ? []
@@ -436,8 +436,8 @@ const isOneSpill = (open: Spill, { liquid, volumeMl, place }: IntentOf<'spill'>)
   ).every(([before, now]) => before === null || now === undefined || before === now);
 
 /** Somebody is hurt: it is written down, and open until it is over. */
-export function noteHurt(turn: Turn, how: Exposure) {
-  turn.send({ type: 'HURT', how });
+export function noteHurt(turn: Turn, how: Exposure, who?: Person) {
+  turn.send({ type: 'HURT', how, ...(who && { who }) });
   if (turn.world.run !== null) turn.fact({ type: 'note', ...turn.runId, text: `somebody was hurt: ${how}` });
 }
 

@@ -87,6 +87,32 @@ const developing = (): void => {
 };
 
 describe('the conversation', () => {
+  it.each([
+    ['my eye burns', false],
+    ['spilled ten milliliters of fixer in the eye', true],
+    ['spilled ten milliliters of fixer in my eye', false],
+  ])('heard that somebody is hurt (%s), "I am fine" ends only an alarm of whoever speaks', (cry, still) => {
+    developing();
+    talk.heard(hearing(cry));
+    talk.heard(hearing('i am fine'));
+    talk.typed('where are we');
+    expect(/Somebody is hurt/.test(speech.last?.text ?? '')).toBe(still);
+  });
+
+  it.each([
+    ['the developer is in bottle five', /Did you mean: bottle 5 holds the developer; or/],
+    ['the developer is back in bottle two', /Tank empty/],
+  ])('%s, heard while its clock runs', (line, said) => {
+    developing();
+    letTimePass(talk, clock, 30_000);
+    talk.heard(hearing(line));
+    expect(speech.last?.text).toMatch(said);
+    talk.typed('cancel');
+    letTimePass(talk, clock, 140_000);
+    talk.heard(hearing('the developer is in bottle two'));
+    expect(speech.said.some((r) => /^Tank empty/.test(r.text))).toBe(true);
+  });
+
   it('goes on when the disk does not, says so, and calls on time', () => {
     developing();
     broken = 'The disk is full: what you say now is only in my memory.';

@@ -69,6 +69,25 @@ describe('somebody is hurt', () => {
     ],
     ['and nobody knows whether still', [{ how: 'eye' }], { about: 'unsure' }, hurt(['eye'], 'over'), ['eye']],
     ['nobody', [], { about: 'unsure' }, over, []],
+    ...(
+      [
+        ['speaker', 'speaker', []],
+        ['another', 'another', []],
+        ['another', 'speaker', ['eye']],
+        ['speaker', 'another', ['eye']],
+        [undefined, 'speaker', ['eye']],
+        [undefined, 'another', []],
+      ] as const
+    ).map(
+      ([hurtWho, who, open]) =>
+        [
+          `hurt is ${hurtWho}, well is ${who}`,
+          [{ how: 'eye', ...(hurtWho && { who: hurtWho }) }],
+          { about: 'over', who },
+          open.length > 0 ? hurt(['eye'], 'over') : over,
+          open,
+        ] as const,
+    ),
     ['no more', [{ how: 'eye' }, { how: 'skin' }], { about: 'over' }, over, []],
     [
       'one no more, the other still',

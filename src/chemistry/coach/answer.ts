@@ -3,12 +3,11 @@ import { phTaken } from './finish.js';
 import { reformed } from './jar.js';
 import type { MixMessage } from './messages.js';
 import { readScale } from './named.js';
-import { batchOf, current, type MixInHand, type Question, remaining, said, withLine } from './state.js';
+import { batchOf, current, type MixInHand, type Question, type QuestionOf, remaining, said, withLine } from './state.js';
 import { askWeigh, phShiftAt, type Step, saying, scaleBatch, settle } from './step.js';
 import { stranger } from './stranger.js';
 import { dissolved, takeAtItsWord } from './weigh.js';
 
-type QuestionOf<K extends Question['kind']> = Extract<Question, { kind: K }>;
 type Answers = { [K in Question['kind']]: (mix: MixInHand, q: QuestionOf<K>, yes: boolean) => Step };
 
 const again = (mix: MixInHand, why: 'grams' | 'zero' | 'decimal' | 'form' | 'jar'): Step => {

@@ -5,8 +5,8 @@ import { answerQuestion, stays } from './answer.js';
 import { bottled, labelText, madeUp, phRead, toBottle } from './finish.js';
 import { type Jar, jarTold } from './jar.js';
 import type { MixMessage } from './messages.js';
-import { amountOf, readScale, type ScaleReading, wasReally } from './named.js';
-import { batchOf, current, emptyLine, type MixInHand, remaining, said } from './state.js';
+import { amountOf, readScale, wasReally, type ScaleReading } from './named.js';
+import { batchOf, current, emptyLine, type MixInHand, type QuestionOf, remaining, said, type Weighed } from './state.js';
 import { advance, overInWater, type Step, saying, spoiledBy } from './step.js';
 import { gotIn, isPart, stranger } from './stranger.js';
 import { dissolved, type ReadingUnit, scaleWas, skipAsked, spilt, takeOut, zeroed } from './weigh.js';
@@ -15,8 +15,7 @@ import { dissolved, type ReadingUnit, scaleWas, skipAsked, spilt, takeOut, zeroe
 export type CoachEvent =
   /** `leaving`: and this part is to be left out */
   | { type: 'next'; leaving?: string }
-  | ({ type: 'reading' } & ScaleReading)
-  | { type: 'dissolved' }
+  | Weighed
   /** some of a powder is to come out again */
   | { type: 'take-out' }
   /** a part that was told of was really so much */
@@ -138,8 +137,8 @@ const onward: CoachEvent['type'][] = ['next', 'made-up', 'ph', 'bottle'];
 
 /** One event at the bench. Pure; the same events give the same mix again. */
 export function coach(mix: MixInHand, event: CoachEvent): Step {
-  if (mix.question?.kind === 'scale' && !beside.includes(event.type)) return overInWater(mix);
   const { question } = mix;
+  if (question?.kind === 'scale' && !beside.includes(event.type)) return weighedOn(mix, question, event);
   if ((question?.kind === 'restart' || question?.kind === 'spoiled') && !beside.includes(event.type))
     return goneOn(mix, event);
   if (question?.kind === 'held') return held(mix, event);
@@ -202,6 +201,32 @@ export function coach(mix: MixInHand, event: CoachEvent): Step {
   }
 }
 
+/** Too much is in, and what to do is asked: what goes on from there as if it were left waits for the answer, all else is said to be lost. */
+function weighedOn(mix: MixInHand, { waits = [] }: QuestionOf<'scale'>, event: CoachEvent): Step {
+  const asked = overInWater(mix);
+  const { question } = asked.mix;
+  if (question?.kind !== 'scale') return asked;
+  const isWeighed = event.type === 'reading' || event.type === 'dissolved';
+  const goesOn = isWeighed && waits.length + (event.type === 'reading' ? 1 : 0) > 0 ? [...waits, event] : [];
+  const isRight = goesOn.length > 0 && goneThrough(answeredAlone(mix, false), goesOn).left === 0;
+  const kept = isRight ? goesOn : waits;
+  const again = event.type === 'next' || (event.type === 'dissolved' && waits.length === 0);
+  return {
+    ...asked,
+    mix: { ...asked.mix, question: { ...question, ...(kept.length > 0 && { waits: kept }) } },
+    messages: [...(again ? [] : [{ id: 'mix-untaken', waits: isRight } as const]), ...asked.messages],
+  };
+}
+
+/** What was weighed meanwhile, one after the other, until one of them is not right; `left`: so many from there on. */
+function goneThrough(from: Step, events: readonly Weighed[]): { step: Step; left: number } {
+  const [event, ...others] = events;
+  if (event === undefined) return { step: from, left: 0 };
+  const step = coach(from.mix, event);
+  const right = step.mix.question === null && step.mix !== from.mix && (event.type === 'dissolved' || step.mix.phase === 'dissolving');
+  return right ? goneThrough(step, others) : { step, left: events.length };
+}
+
 /** More that got in is told of; giving it up and taking back what was told are all that moves it. */
 function held(mix: MixInHand, event: CoachEvent): Step {
   switch (event.type) {
@@ -234,6 +259,15 @@ function goneOn(mix: MixInHand, event: CoachEvent): Step {
 
 /** Yes with no question open means "go on"; no means nothing, and says so. */
 function answered(mix: MixInHand, yes: boolean): Step {
+  const step = answeredAlone(mix, yes);
+  const { waits = [] } = mix.question?.kind === 'scale' ? mix.question : {};
+  if (waits.length === 0) return step;
+  const { step: onward, left } = goneThrough(step, waits);
+  const lost: MixMessage[] = left > 1 ? [{ id: 'mix-untaken', waits: false }] : [];
+  return { ...onward, messages: [...step.messages.slice(0, 1), ...onward.messages, ...lost] };
+}
+
+function answeredAlone(mix: MixInHand, yes: boolean): Step {
   return (
     answerQuestion(mix, yes) ?? (yes ? next(mix) : saying(mix, { id: 'mix-not-now', why: 'no-question' }))
   );

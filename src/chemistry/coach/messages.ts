@@ -109,6 +109,8 @@ export type MixMessage =
   | { id: 'mix-part-in'; name: string; inWater: Said; more: Said }
   | { id: 'mix-missing'; name: string; optional: boolean; phWithout: number | null; ph: number | null }
   | { id: 'mix-out-of-order'; other: string; name: string; risky: boolean }
+  /** weighed on while a question is open: it counts when that is answered (`waits`), or not at all */
+  | { id: 'mix-untaken'; waits: boolean }
   | { id: 'mix-offer-scale'; name: string; excess: Said; volumeMl: number; phShift: number | null }
   | {
       id: 'mix-cannot-scale';

@@ -4,6 +4,7 @@ import type { PhBy } from '../ph-reading.js';
 import { volumeRange } from '../quantities.js';
 import { findRecipe } from '../recipes/index.js';
 import type { Said } from './messages.js';
+import type { ScaleReading } from './named.js';
 
 /** Where a mix stands. */
 export type Phase =
@@ -31,6 +32,8 @@ export interface LineState {
   kept: 'left-out' | null;
 }
 
+export type Weighed = ({ type: 'reading' } & ScaleReading) | { type: 'dissolved' };
+
 /** A question that waits for yes or no; `told`: what is to be done if the powder is in the water already was said with it. */
 export type Question = { told?: true } & (
   | { kind: 'unit'; value: number; unit: 'oz' | 'grain' }
@@ -39,7 +42,8 @@ export type Question = { told?: true } & (
   | { kind: 'tare'; value: number; sameAs: boolean }
   | { kind: 'form'; value: number; form: string }
   | { kind: 'jar'; value: number; line: number }
-  | { kind: 'scale'; factor: number }
+  /** `waits`: what was weighed on meanwhile, as it goes on with the batch left as it is */
+  | { kind: 'scale'; factor: number; waits?: readonly Weighed[] }
   | { kind: 'leave-out' }
   /** a reading that fits the next component, before this one was called dissolved */
   | { kind: 'gone-on'; value: number; substance?: string }
@@ -58,6 +62,8 @@ export type Question = { told?: true } & (
   | { kind: 'grow'; factor: number }
   | { kind: 'stop' }
 );
+
+export type QuestionOf<K extends Question['kind']> = Extract<Question, { kind: K }>;
 
 /** All of one mix, plain data. The batch itself follows from recipe, volume and forms. */
 export interface MixInHand {

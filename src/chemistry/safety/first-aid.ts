@@ -17,3 +17,7 @@ export const EXPOSURES = [
   'animal',
 ] as const;
 export type Exposure = (typeof EXPOSURES)[number];
+
+/** Who was hurt, as it was told: whoever speaks, or somebody else. */
+export const PERSONS = ['speaker', 'another'] as const;
+export type Person = (typeof PERSONS)[number];

@@ -1,7 +1,8 @@
 import type { MixMessage } from '../../chemistry/coach/messages.js';
+import type { Person } from '../../chemistry/safety/first-aid.js';
 import type { BottlesMessage } from '../../ledger/messages.js';
 import type { Situation } from '../../process/desk.js';
-import type { Intent } from '../../process/intent.js';
+import type { Intent, IntentOf } from '../../process/intent.js';
 import type { RunMessage } from '../../process/message.js';
 import type { TimerMessage } from '../../process/timer-desk.js';
 import type { Interpretation } from '../interpretation.js';
@@ -24,6 +25,8 @@ export interface Words {
     grammars: Grammars,
     due?: readonly Intent[],
   ): Interpretation;
+  /** of whom a line tells that is hurt or well; undefined: of all, or of nobody by himself */
+  whoIsHurt(line: string, told: IntentOf<'hurt' | 'spill'>): Person | undefined;
   describe(intent: Intent): string;
   help(situations: readonly Situation[], grammars: Grammars, topic?: string): { text: string; more: string };
   readonly desks: {

@@ -47,6 +47,27 @@ export const relief: readonly Day[] = [
     ],
   },
   {
+    name: 'two have it in an eye: each ends his own alarm alone',
+    lines: [
+      ...eye,
+      ['my flatmate has bleach in her eye too', aid],
+      ["my eye's fine now", [/keep it open/i], /good\./i],
+      ['I did not get any in my eye', /keep it open/i, /good\./i],
+      [where, openStill],
+      ['she is fine now', /good\./i],
+      [where, null, openStill],
+    ],
+  },
+  {
+    name: 'of whom nobody said that he is hurt, one alone does not end it',
+    lines: [
+      'start a run',
+      ['some bleach splashed in an eye', aid],
+      ["I'm okay", /keep it open/i, /good\./i],
+      ['it stopped stinging', /good\./i],
+    ],
+  },
+  {
     name: 'of several hurts the one that is denied is over, and the others are not',
     lines: [
       ...eye,

@@ -1,4 +1,4 @@
-import type { Exposure } from '../../../chemistry/safety/first-aid.js';
+import type { Exposure, Person } from '../../../chemistry/safety/first-aid.js';
 import { asIntent, type Intent, type IntentOf } from '../../../process/intent.js';
 import type { Grammars } from '../../load.js';
 import { clausesOf } from './clauses.js';
@@ -31,6 +31,7 @@ import {
   REACHES_IN,
   RINSED,
   SMELL_GONE,
+  SOMEBODY,
   STILL_HURTS,
   UNHURT,
   WATER_ON_FIRE,
@@ -188,6 +189,17 @@ const NOT_WELL =
 /** Who is well, and not better, says nothing of somebody else who may be hurt: that ends nothing. */
 const endOf = (plain: string): 'over' | 'unsure' =>
   /\b(?:i|i'm)\b/.test(plain) && !/\bbetter\b/.test(plain) ? 'unsure' : 'over';
+/** Of whom a line tells that is hurt or well: whoever speaks, or somebody else; of both, of all or in doubt it tells of neither. */
+export function whoIsHurt(line: string, told: IntentOf<'hurt' | 'spill'>): Person | undefined {
+  if (told.type === 'spill' && !ON_SOMEBODY.has(told.place ?? '')) return undefined;
+  const plain = normaliseTyped(line);
+  if ([PLAYED_DOWN, NOT_WELL, OF_ALL].some((all) => all.test(plain))) return undefined;
+  const [mine, others] = [OF_THE_SPEAKER.test(plain), OF_ANOTHER.test(plain)];
+  return mine === others ? undefined : mine ? 'speaker' : 'another';
+}
+const OF_ALL = /\b(?:never mind|nobody|no one|noone|none of|neither of|everybody|everyone|all|we|we're|both)\b/;
+const OF_THE_SPEAKER = new RegExp(`\\b(?:i|i'(?:m|ve|d|ll)|me|myself|my (?:\\w+ )?(?:${BODY}))\\b`);
+const OF_ANOTHER = new RegExp(`\\b(?:${SOMEBODY}|he's|she's|his|her|him|their|them)\\b`);
 /** Whether what was taken for a relief may be told of something else, of one alone, or denied: then nothing is over. */
 export const mayBeRelief = (plain: string): boolean =>
   endOf(plain) === 'over' && !OF_THE_WORK.test(plain) && !NOT_WELL.test(plain);

@@ -408,18 +408,14 @@ function readPlain(whole: string, now: Moment, grammars: Grammars): Interpretati
     return MAY_BE_HURT.test(plain)
       ? { kind: 'understood', intent: { type: 'hurt' }, words: plain, situation: 'anytime' }
       : (warmOf(plain, now, grammars) ?? nothing(said, now.situations, grammars));
-  return asked && clausesIn(line).length === 0 ? asAQuestion(meant) : inWhichBottle(meant, words, now);
+  return asked && clausesIn(line).length === 0 ? asAQuestion(meant) : inWhichBottle(meant, words);
 }
 
-/** "It is in bottle 5, the developer", while it works in the tank: where it is kept, or where it has gone, is asked. */
-function inWhichBottle(meant: Interpretation, words: readonly string[], now: Moment): Interpretation {
-  if (meant.kind !== 'understood' || meant.intent.type !== 'poured') return meant;
-  const { liquid, from, to } = meant.intent;
-  const works = now.situations.includes('immersed') && now.due[0]?.type !== 'drain-now';
+/** "It is in bottle 5, the developer": where it is kept, or where it has gone. */
+function inWhichBottle(meant: Interpretation, words: readonly string[]): Interpretation {
+  if (meant.kind !== 'understood' || meant.intent.type !== 'poured' || meant.intent.from) return meant;
   const stands = words.some((w) => IS.test(w)) && !words.some((w) => GONE_BACK.has(w));
-  if (!works || !stands || !liquid || from || to?.kind !== 'bottle') return meant;
-  const candidates: Intent[] = [{ type: 'bottle-holds', bottle: to.number, liquid }, meant.intent];
-  return { kind: 'unsure', candidates, words: meant.words };
+  return stands ? { ...meant, intent: { ...meant.intent, stands } } : meant;
 }
 const IS = /^(?:is|.+'s)$/;
 const GONE_BACK = new Set('back now poured put tipped gone went emptied returned all again out'.split(' '));

@@ -1,6 +1,7 @@
 import { helpText } from '../../help.js';
 import type { Words } from '../words.js';
 import { describeIntent } from './describe.js';
+import { whoIsHurt } from './harm.js';
 import { ORDINALS } from './numbers.js';
 import { assistantWords } from './phrases/assistant.js';
 import { bottlesPhrase } from './phrases/bottles.js';
@@ -16,6 +17,7 @@ export const englishWords: Words = {
   code: 'en',
   spoken: true,
   typed: interpretTyped,
+  whoIsHurt,
   describe: describeIntent,
   help: helpText,
   desks: {

@@ -88,6 +88,11 @@ export const germanWords: Words = {
   spoken: false,
   grammars: 'german',
   typed,
+  whoIsHurt(line) {
+    const mine = /\b(?:ich|mich|mir|meine?[mnrs]?)\b/i.test(line);
+    const others = /\b(?:er|sie|ihm|ihn|ihre?[mnrs]?|seine?[mnrs]?|niemand|alle|wir)\b/i.test(line);
+    return mine === others || /\b(?:niemand|alle|wir)\b/i.test(line) ? undefined : mine ? 'speaker' : 'another';
+  },
   describe: beschreibe,
   help: hilfe,
   desks: {

@@ -196,6 +196,10 @@ const phrases: PhrasesOf<MixMessage> = {
       `Then ${m.other} went in before ${m.name}.`,
       m.risky ? 'That order can harm the bath; go on at once.' : 'No great harm.',
     ),
+  'mix-untaken': (m) =>
+    m.waits
+      ? 'That counts when this is answered.'
+      : 'I have taken none of that down. Answer first, then say it again.',
   'mix-offer-scale': (m) =>
     sentences(
       `${capital(amount(m.excess))} too much ${m.name} is in.`,
