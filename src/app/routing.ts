@@ -116,6 +116,8 @@ export function addressees(
     const ofIt = liquid === undefined || liquid === making;
     if (ofIt && share === undefined && (from === undefined || from.kind === 'jug')) return ['mix'];
   }
+  // before a run there is none to be closed
+  if (intent.type === 'close-run' && mixesFirst && world.run === null) return ['mix'];
   // the water in the mixing jug
   if (intent.type === 'temperature' && intent.of === 'water' && mixesFirst) return ['mix'];
   // while a bath only has to be turned, "next" is of the mix that was begun meanwhile

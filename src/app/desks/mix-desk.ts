@@ -1,5 +1,5 @@
 import { type CoachEvent, coach, labelText, openMix } from '../../chemistry/coach/coach.js';
-import { toBottle } from '../../chemistry/coach/finish.js';
+import { bottled, toBottle } from '../../chemistry/coach/finish.js';
 import { formOf, type Jar, purityTold } from '../../chemistry/coach/jar.js';
 import type { MixMessage } from '../../chemistry/coach/messages.js';
 import { batchOf, current, type MixInHand, type Phase, remaining } from '../../chemistry/coach/state.js';
@@ -59,7 +59,7 @@ export function createMixDesk(config: MixDeskConfig = {}): Desk<MixKept, MixMess
       const state = seen(kept, truth.world, config.baths);
       const done =
         event.type === 'fact'
-          ? bottledElsewhere(state, event.fact)
+          ? bottledElsewhere(state, event.fact, event)
           : answered(state, event.intent, event, config);
       for (const fact of done.facts) truth.tell(fact);
       const effects: Effect<MixMessage>[] = done.messages.map((message) => ({
@@ -261,6 +261,7 @@ function coachEvent(intent: Intent, phase: Phase | null): CoachEvent | null {
   switch (intent.type) {
     case 'mix-next':
     case 'next-step':
+    case 'close-run':
       return { type: 'next' };
     case 'skip':
       if (intent.liquid !== undefined) return null;
@@ -329,17 +330,21 @@ function stepped(state: MixState, before: MixInHand, step: Step, bottle?: number
     const holds = intent?.type === 'bottle-holds' ? intent : undefined;
     const facts = [...usedFacts(step.mix), mixedFact(step.mix, bottle)];
     if (bottle !== undefined) facts.push(bottleFact(state, step.mix, bottle, holds));
-    return turn({ ...state, open: null, last: step.mix }, step.messages, facts);
+    return turn({ ...state, open: null, last: step.mix, loose: bottle === undefined }, step.messages, facts);
   }
   return turn({ ...state, open: sameMix(before, step.mix) ? before : step.mix }, step.messages);
 }
 
 const sameMix = (a: MixInHand, b: MixInHand): boolean => a === b || JSON.stringify(a) === JSON.stringify(b);
 
-/** Another desk noted the bottle (said as "bottle two holds developer", or as a pour from the jug): the mix is done. */
-function bottledElsewhere(state: MixState, fact: Fact): Turn {
-  const mix = state.open;
-  if (mix === null || mix.phase !== 'bottling') return turn(state);
+/**
+ * Another desk noted the bottle (said as "bottle two holds developer", or as a pour from the jug): the mix is done. One that was
+ * left without a bottle is found by that, on its day.
+ */
+function bottledElsewhere(state: MixState, fact: Fact, { wallMs }: At): Turn {
+  const isLoose = state.loose && state.last?.date === localDate(wallMs);
+  const mix = state.open?.phase === 'bottling' ? state.open : isLoose ? state.last : null;
+  if (mix === null) return turn(state);
   const { liquid } = batchOf(mix).recipe;
   const bottle =
     fact.type === 'bottle-set' && fact.liquid === liquid
@@ -351,6 +356,8 @@ function bottledElsewhere(state: MixState, fact: Fact): Turn {
         ? fact.to.number
         : null;
   if (bottle === null) return turn(state);
+  if (mix.phase === 'done')
+    return turn({ ...state, loose: false }, bottled(mix, bottle).messages, [mixedFact(mix, bottle)]);
   const done = stepped(state, mix, coach(mix, { type: 'bottle', bottle }), bottle);
   // the other desk's fact already says what the bottle holds
   return { ...done, facts: done.facts.filter((f) => f.type !== 'bottle-set') };

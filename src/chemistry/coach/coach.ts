@@ -295,7 +295,7 @@ function next(mix: MixInHand): Step {
     case 'ph':
       return toBottle(mix);
     case 'bottling':
-      return bottled(mix);
+      return mix.askedBottle ? bottled(mix) : toBottle({ ...mix, askedBottle: true }, true);
     case 'done':
       return saying(mix, { id: 'mix-none' });
   }

@@ -159,11 +159,11 @@ const matterNames: Readonly<Record<string, string>> = {
 };
 const nameOf = (id: string): string => matterNames[id] ?? id;
 
-export function toBottle(mix: MixInHand): Step {
+export function toBottle(mix: MixInHand, again = false): Step {
   const { recipe } = batchOf(mix);
   return saying(
     { ...mix, phase: 'bottling' },
-    { id: 'mix-ask-bottle', name: recipe.name, volumeMl: mix.finalMl ?? mix.volumeMl },
+    { id: 'mix-ask-bottle', name: recipe.name, volumeMl: mix.finalMl ?? mix.volumeMl, ...(again && { again }) },
   );
 }
 
@@ -174,6 +174,7 @@ export function bottled(mix: MixInHand, bottle?: number): Step {
   return saying(done, {
     id: 'mix-done',
     name: recipe.name,
+    liquid: recipe.liquid,
     batch: mix.batch,
     volumeMl: mix.finalMl ?? mix.volumeMl,
     keepUntil: keepUntil(recipe, mix.date),

@@ -143,11 +143,12 @@ export type MixMessage =
   | { id: 'mix-ask-meter'; ph: number }
   | { id: 'mix-ph-near'; ph: number; aim: number; tolerance: number }
   | { id: 'mix-ph-off'; ph: number; aim: number; tolerance: number; slips: PhExplanation[] }
-  | { id: 'mix-ask-bottle'; name: string; volumeMl: number }
+  | { id: 'mix-ask-bottle'; name: string; volumeMl: number; again?: boolean }
   | { id: 'mix-ask-taken'; bottle: number; holds: string }
   | {
       id: 'mix-done';
       name: string;
+      liquid: string;
       batch: string;
       volumeMl: number;
       keepUntil: string;

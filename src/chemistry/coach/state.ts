@@ -85,6 +85,8 @@ export interface MixInHand {
   /** last amount accepted on the scale, for a tare not zeroed */
   lastWeighed: { name: string; amount: number } | null;
   finalMl: number | null;
+  /** which bottle it goes in was asked, and is asked once more before it is left without */
+  askedBottle?: true;
   /** water that stands in the jug, where it is more than the whole batch is to have, ml */
   waterMl?: number;
   /** read by a meter, or by a strip, which shows half a unit */

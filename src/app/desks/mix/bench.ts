@@ -31,6 +31,8 @@ export interface MixKept {
   open: MixInHand | null;
   /** the last one finished, for its label */
   last: MixInHand | null;
+  /** … and it is in no bottle, by the record */
+  loose: boolean;
   /** asked for without a volume */
   waiting: {
     recipe: string /** offered in place of a volume that cannot be weighed, ml */;
@@ -56,6 +58,7 @@ export interface MixState extends MixKept {
 export const emptyMixState: MixKept = {
   open: null,
   last: null,
+  loose: false,
   waiting: null,
   askedBottle: null,
   batches: {},
@@ -99,10 +102,6 @@ export function seen(kept: MixKept, world: World, baths: SheetBaths = ofRecipes)
   };
 }
 
-export const keptOf = ({ open, last, waiting, askedBottle, batches }: MixState): MixKept => ({
-  open,
-  last,
-  waiting,
-  askedBottle,
-  batches,
+export const keptOf = ({ open, last, loose, waiting, askedBottle, batches }: MixState): MixKept => ({
+  ...{ open, last, loose, waiting, askedBottle, batches },
 });

@@ -272,7 +272,9 @@ const phrases: PhrasesOf<MixMessage> = {
       'Check the meter first. Say next to go on as it is.',
     ),
   'mix-ask-bottle': (m) =>
-    `${capital(volume(m.volumeMl))} of ${m.name} is ready. Which bottle does it go in? Or say next.`,
+    m.again
+      ? 'Without its bottle I lose its age. Which bottle? Or say next, and name it later.'
+      : `${capital(volume(m.volumeMl))} of ${m.name} is ready. Which bottle does it go in?`,
   'mix-ask-taken': (m) =>
     `By my record bottle ${m.bottle} holds ${m.holds}. Is it empty and rinsed? Say confirm, or name another bottle.`,
   'mix-done': (m) =>
@@ -281,6 +283,7 @@ const phrases: PhrasesOf<MixMessage> = {
       m.problems.length > 0
         ? `It failed its checks and is marked so: ${m.problems[0]}. Do not use it; local rules say where it goes.`
         : `Keep it until ${date(m.keepUntil)}.`,
+      m.bottle === undefined && `When it is in a bottle, say: bottle 1 holds ${m.liquid.replace(/-/g, ' ')}.`,
       'Put the label on now: say read me the label.',
     ),
   'mix-label': (m) => m.text,
