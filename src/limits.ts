@@ -16,6 +16,8 @@ export const limits = {
   commandWords: 60,
   /** what understanding a typed line may take of a thread of its own, ms */
   understandingMs: 5_000,
+  /** … while the thread that understands still reads what it needs, beside other work */
+  understandingColdMs: 60_000,
   /** a grammar of the user's own, characters, rules, and brackets within brackets */
   grammarChars: 256_000,
   grammarRules: 2_000,

@@ -12,7 +12,7 @@ export interface Asked {
   situations: readonly Situation[];
   due: readonly Intent[];
 }
-export type Answered = 'ready' | Interpretation;
+export type Answered = 'ready' | 'warm' | Interpretation;
 
 /** What the thread understands with. */
 export interface Understander {
@@ -29,10 +29,13 @@ parentPort?.on('message', ({ line, situations, due }: Asked) =>
 );
 answer('ready');
 
-// one grammar after another, so that a line that is typed meanwhile waits for one at most
-for (const situation of SITUATIONS) {
+// one step after another, so that a line that is typed meanwhile waits for one at most; what a line outside the grammars needs comes first
+const steps = [
+  () => language.typed('could you tell me what to do now', ['anytime']),
+  ...SITUATIONS.map((situation) => () => language.byName(situation)),
+];
+for (const step of steps) {
   await new Promise((next) => setImmediate(next));
-  language.byName(situation);
+  step();
 }
-await new Promise((next) => setImmediate(next));
-language.typed('could you tell me what to do now', ['anytime']);
+answer('warm');

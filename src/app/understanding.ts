@@ -36,8 +36,11 @@ export function understandingThread(
   language: Pick<InstalledLanguage, 'typed' | 'own' | 'words'>,
   deadlineMs: number = limits.understandingMs,
   atWork: () => boolean = () => false,
+  coldMs: number = limits.understandingColdMs,
 ): Understanding {
   let worker: Worker | null = null;
+  /** it has read all that it understands with: until then a line takes as long as the machine is busy */
+  let isWarm = false;
   /** what the thread says next */
   let next: (answered: Answered | null) => void = () => {};
   let begins: Promise<boolean> = Promise.resolve(false);
@@ -63,13 +66,16 @@ export function understandingThread(
       },
     });
     worker = thread;
+    isWarm = false;
     begins = new Promise((resolve) => {
       next = (answered) => resolve(answered === 'ready');
     });
     thread.unref();
     // a thread that was given up has nothing more to say
     const says = (answered: Answered | null): void => {
-      if (worker === thread) next(answered);
+      if (worker !== thread) return;
+      if (answered === 'warm') isWarm = true;
+      else next(answered);
     };
     thread.on('message', says);
     thread.on('error', () => says(null));
@@ -90,14 +96,14 @@ export function understandingThread(
       try {
         if (!(await begins) || thread === null) return language.typed(line, situations, due);
         const answered = await new Promise<Answered | null>((resolve) => {
-          const late = setTimeout(() => resolve(null), deadlineMs);
+          const late = setTimeout(() => resolve(null), isWarm ? deadlineMs : coldMs);
           next = (came) => {
             clearTimeout(late);
             resolve(came);
           };
           thread.postMessage({ line, situations, due } satisfies Asked);
         });
-        if (answered !== null && answered !== 'ready') return answered;
+        if (answered !== null && typeof answered !== 'string') return answered;
         worker = null;
         void thread.terminate();
         return tooLong;

@@ -19,12 +19,19 @@ describe('the thread that understands', () => {
   }, 60_000);
 
   it('gives up a line that takes too long with a sentence, and takes the next one', async () => {
-    const thread = understandingThread(bench.language, 0);
+    const thread = understandingThread(bench.language, 0, () => true, 0);
     for (let n = 0; n < 2; n += 1)
       expect(await thread.typed('how long left', ['immersed'])).toMatchObject({
         kind: 'nothing',
         why: expect.stringContaining('too long to understand'),
       });
+    thread.close();
+  }, 60_000);
+
+  it('gives the first lines after a start the time that a start takes', async () => {
+    const thread = understandingThread(bench.language, 0);
+    for (const line of ['where was I', 'how long left'])
+      expect(await thread.typed(line, ['immersed'])).toMatchObject({ kind: 'understood' });
     thread.close();
   }, 60_000);
 

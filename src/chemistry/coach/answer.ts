@@ -3,7 +3,16 @@ import { phTaken } from './finish.js';
 import { reformed } from './jar.js';
 import type { MixMessage } from './messages.js';
 import { readScale } from './named.js';
-import { batchOf, current, type MixInHand, type Question, type QuestionOf, remaining, said, withLine } from './state.js';
+import {
+  batchOf,
+  current,
+  type MixInHand,
+  type Question,
+  type QuestionOf,
+  remaining,
+  said,
+  withLine,
+} from './state.js';
 import { askWeigh, phShiftAt, type Step, saying, scaleBatch, settle } from './step.js';
 import { stranger } from './stranger.js';
 import { dissolved, takeAtItsWord } from './weigh.js';

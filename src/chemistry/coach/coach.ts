@@ -5,8 +5,17 @@ import { answerQuestion, stays } from './answer.js';
 import { bottled, labelText, madeUp, phRead, toBottle } from './finish.js';
 import { type Jar, jarTold } from './jar.js';
 import type { MixMessage } from './messages.js';
-import { amountOf, readScale, wasReally, type ScaleReading } from './named.js';
-import { batchOf, current, emptyLine, type MixInHand, type QuestionOf, remaining, said, type Weighed } from './state.js';
+import { amountOf, readScale, type ScaleReading, wasReally } from './named.js';
+import {
+  batchOf,
+  current,
+  emptyLine,
+  type MixInHand,
+  type QuestionOf,
+  remaining,
+  said,
+  type Weighed,
+} from './state.js';
 import { advance, overInWater, type Step, saying, spoiledBy } from './step.js';
 import { gotIn, isPart, stranger } from './stranger.js';
 import { dissolved, type ReadingUnit, scaleWas, skipAsked, spilt, takeOut, zeroed } from './weigh.js';
@@ -223,7 +232,10 @@ function goneThrough(from: Step, events: readonly Weighed[]): { step: Step; left
   const [event, ...others] = events;
   if (event === undefined) return { step: from, left: 0 };
   const step = coach(from.mix, event);
-  const right = step.mix.question === null && step.mix !== from.mix && (event.type === 'dissolved' || step.mix.phase === 'dissolving');
+  const right =
+    step.mix.question === null &&
+    step.mix !== from.mix &&
+    (event.type === 'dissolved' || step.mix.phase === 'dissolving');
   return right ? goneThrough(step, others) : { step, left: events.length };
 }
 

@@ -163,7 +163,12 @@ export function toBottle(mix: MixInHand, again = false): Step {
   const { recipe } = batchOf(mix);
   return saying(
     { ...mix, phase: 'bottling' },
-    { id: 'mix-ask-bottle', name: recipe.name, volumeMl: mix.finalMl ?? mix.volumeMl, ...(again && { again }) },
+    {
+      id: 'mix-ask-bottle',
+      name: recipe.name,
+      volumeMl: mix.finalMl ?? mix.volumeMl,
+      ...(again && { again }),
+    },
   );
 }
 

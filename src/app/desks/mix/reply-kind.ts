@@ -3,7 +3,12 @@ import type { ReplyKind } from '../../../process/effect.js';
 
 /** Questions wait for an answer; what is wrong or dangerous cuts in; the rest is an answer. */
 export function kindOf(message: MixMessage): ReplyKind {
-  if (message.id.startsWith('mix-ask') || message.id === 'mix-offer-scale' || message.id === 'mix-untaken' || message.id === 'mix-how-much')
+  if (
+    message.id.startsWith('mix-ask') ||
+    message.id === 'mix-offer-scale' ||
+    message.id === 'mix-untaken' ||
+    message.id === 'mix-how-much'
+  )
     return 'question';
   if (message.id === 'mix-missing') return message.optional ? 'question' : 'warning';
   if (message.id === 'mix-weigh' && message.aside !== undefined) return 'question';

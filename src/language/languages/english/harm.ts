@@ -197,7 +197,8 @@ export function whoIsHurt(line: string, told: IntentOf<'hurt' | 'spill'>): Perso
   const [mine, others] = [OF_THE_SPEAKER.test(plain), OF_ANOTHER.test(plain)];
   return mine === others ? undefined : mine ? 'speaker' : 'another';
 }
-const OF_ALL = /\b(?:never mind|nobody|no one|noone|none of|neither of|everybody|everyone|all|we|we're|both)\b/;
+const OF_ALL =
+  /\b(?:never mind|nobody|no one|noone|none of|neither of|everybody|everyone|all|we|we're|both)\b/;
 const OF_THE_SPEAKER = new RegExp(`\\b(?:i|i'(?:m|ve|d|ll)|me|myself|my (?:\\w+ )?(?:${BODY}))\\b`);
 const OF_ANOTHER = new RegExp(`\\b(?:${SOMEBODY}|he's|she's|his|her|him|their|them)\\b`);
 /** Whether what was taken for a relief may be told of something else, of one alone, or denied: then nothing is over. */

@@ -91,7 +91,11 @@ export const germanWords: Words = {
   whoIsHurt(line) {
     const mine = /\b(?:ich|mich|mir|meine?[mnrs]?)\b/i.test(line);
     const others = /\b(?:er|sie|ihm|ihn|ihre?[mnrs]?|seine?[mnrs]?|niemand|alle|wir)\b/i.test(line);
-    return mine === others || /\b(?:niemand|alle|wir)\b/i.test(line) ? undefined : mine ? 'speaker' : 'another';
+    return mine === others || /\b(?:niemand|alle|wir)\b/i.test(line)
+      ? undefined
+      : mine
+        ? 'speaker'
+        : 'another';
   },
   describe: beschreibe,
   help: hilfe,
