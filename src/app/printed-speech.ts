@@ -22,7 +22,7 @@ export class PrintedSpeech implements SpeechPort {
     else this.#tell('I have not said anything yet.');
   }
   more(): void {
-    this.#tell('Everything is on the screen.');
+    this.#tell('That was all: each answer is shown in full.');
   }
   adjust(change: 'louder' | 'softer' | 'slower' | 'faster'): void {
     this.#tell(`${change[0]?.toUpperCase()}${change.slice(1)}.`);

@@ -1,7 +1,8 @@
-import { existsSync, mkdirSync, readdirSync, readFileSync, statSync, writeFileSync } from 'node:fs';
+import { existsSync, readdirSync, readFileSync, statSync, writeFileSync } from 'node:fs';
 import { availableParallelism } from 'node:os';
 import { join } from 'node:path';
 import { Worker } from 'node:worker_threads';
+import { makeFolderOf } from '../ledger/folders.js';
 import type { Look } from '../review/positive/look.js';
 import type { Rect } from '../review/scan/base.js';
 import { type FrameReading, readFrame } from '../review/scan/reading.js';
@@ -87,8 +88,9 @@ export function lookIn(folder: string): Look | null {
 }
 
 export function keepLook(folder: string, look: Look): void {
-  mkdirSync(folder, { recursive: true });
-  writeFileSync(join(folder, LOOK_FILE), `${JSON.stringify(look, null, 2)}\n`);
+  const path = join(folder, LOOK_FILE);
+  makeFolderOf(path);
+  writeFileSync(path, `${JSON.stringify(look, null, 2)}\n`);
 }
 
 export interface RollOptions extends WorkerSetting {
@@ -114,7 +116,7 @@ export const frameName = (index: number, format: OutputFormat): string =>
 /** Every frame of a roll through one look: a worker for each core, one frame at a time in each. */
 export async function convertRoll(files: readonly string[], options: RollOptions): Promise<RollDone> {
   const { out, format, look, transfer, progress } = options;
-  mkdirSync(out, { recursive: true });
+  makeFolderOf(join(out, frameName(0, format)));
   const all = files.map((from, i): FrameJob => ({ from, to: join(out, frameName(i, format)) }));
   const jobs = all.filter((j) => !(options.resume && existsSync(j.to)));
   const done: RollDone = { made: 0, kept: all.length - jobs.length, megapixels: 0, problems: [] };

@@ -1,7 +1,8 @@
-import { mkdirSync, writeFileSync } from 'node:fs';
+import { writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { DRAWS } from '../language/languages/english/lists.js';
 import type { Hearing } from '../language/types.js';
+import { makeFolderOf } from '../ledger/folders.js';
 import type { DeskEvent } from '../process/desk.js';
 import type { Page } from '../screen/server/server.js';
 import type { PicturesView, ScreenLine, ScreenView } from '../screen/view.js';
@@ -340,7 +341,7 @@ export class Screens {
       await this.#live?.clear();
       const { runReport } = await import('../screen/report.js');
       const html = runReport(view);
-      mkdirSync(folder, { recursive: true });
+      makeFolderOf(path);
       writeFileSync(path, html);
       this.aside(`The report of this run, with its pictures, is in ${path}.`);
     } catch (error) {

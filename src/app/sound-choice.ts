@@ -1,5 +1,6 @@
-import { mkdirSync, readFileSync, writeFileSync } from 'node:fs';
+import { readFileSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
+import { makeFolderOf } from '../ledger/folders.js';
 import {
   findDevice,
   type SoundDevice,
@@ -99,8 +100,9 @@ function remembered(folder: string): SoundChoice {
 
 function remember(folder: string, choice: SoundChoice): void {
   try {
-    mkdirSync(folder, { recursive: true });
-    writeFileSync(join(folder, fileName), `${JSON.stringify(choice, null, 2)}\n`);
+    const path = join(folder, fileName);
+    makeFolderOf(path);
+    writeFileSync(path, `${JSON.stringify(choice, null, 2)}\n`);
   } catch {
     // used now all the same; asked for anew next time
   }

@@ -1,5 +1,5 @@
-import { mkdirSync } from 'node:fs';
-import { join } from 'node:path';
+import { basename, join } from 'node:path';
+import { makeFolderOf } from '../ledger/folders.js';
 import type { SecondOpinion } from '../speech/second-opinion/whisper.js';
 import { isProblem, SAMPLE_RATE_HZ, writeWav } from '../speech/wav.js';
 
@@ -13,15 +13,15 @@ export async function spokenNote(
   opinion: SecondOpinion | null,
 ): Promise<{ text: string } | { problem: string }> {
   const folder = join(dataFolder, 'notes');
-  const file = `${new Date().toISOString().replaceAll(/[:.]/g, '-')}.wav`;
+  const path = join(folder, `${new Date().toISOString().replaceAll(/[:.]/g, '-')}.wav`);
   try {
-    mkdirSync(folder, { recursive: true });
+    makeFolderOf(path);
   } catch {
     return { problem: `The note was not kept: ${folder} cannot be made. Type it: note, and the words.` };
   }
-  const failed = await writeWav(join(folder, file), pcm, SAMPLE_RATE_HZ);
+  const failed = await writeWav(path, pcm, SAMPLE_RATE_HZ);
   if (failed) return { problem: `The note was not kept: ${failed.problem} Type it: note, and the words.` };
   const words = opinion ? await opinion.listen(pcm) : null;
   const text = words && !isProblem(words) ? `${words.words} ` : '';
-  return { text: `${text}(spoken, notes/${file})` };
+  return { text: `${text}(spoken, notes/${basename(path)})` };
 }

@@ -136,7 +136,8 @@ export type RunMessage =
       id: 'where';
       now: Now;
       doubt?: FilmDoubt;
-      step: number;
+      /** null: none is begun, or all are done */
+      step: number | null;
       of: number;
       spill: boolean;
       hurt?: Exposure[];
@@ -452,7 +453,13 @@ export type RunMessage =
     }
   | { id: 'no-such-liquid'; said: string; known: string[] }
   /** `over`: more than that is in it by the record */
-  | { id: 'tank-noted'; volumeMl: number; over?: { bath: Named; ml: number } }
+  /** `least`: the bottle that holds least, and too little to fill it */
+  | {
+      id: 'tank-noted';
+      volumeMl: number;
+      over?: { bath: Named; ml: number };
+      least?: { bottle: number; ml: number };
+    }
   | { id: 'thermometer-noted'; errorC: number }
   | { id: 'bad-tank'; volumeMl: number }
   | { id: 'tank-used'; tank: string; volumeMl: number; told: boolean; film: boolean }

@@ -145,13 +145,14 @@ export function where(turn: Turn) {
   const steps = turn.sheet.steps;
   const id = (turn.clock?.step ?? turn.due.step)?.id;
   const index = steps.findIndex((s) => s.id === id);
+  const inProcess = ['pouring', 'immersed', 'draining', 'hanging'].includes(turn.place);
   const { volumeMl: ml } = turn.world.tank;
   const empty = !turn.world.tank.bath && ['pouring', 'hanging'].includes(turn.place);
   const inTank = (empty || (turn.world.tank.bath && ml < turn.tankMl - 1)) && { ml, ofMl: turn.tankMl };
   turn.say('answer', {
     id: 'where',
     now: nowOf(turn),
-    step: index < 0 ? steps.length : index + 1,
+    step: !inProcess ? null : index < 0 ? steps.length : index + 1,
     of: steps.length,
     spill: turn.context.spill !== null,
     ...((turn.context.hurt ?? []).length > 0 && { hurt: turn.context.hurt }),

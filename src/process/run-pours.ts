@@ -439,6 +439,10 @@ export function poured(turn: Turn, said: IntentOf<'poured'>) {
       return partOut(turn, bath, to, partMl);
     return pouredOut(turn, to, sinceMs);
   }
+  // nothing leaves an empty tank, whatever it is called
+  const nothing = { id: 'tank-already-empty', now: nowOf(turn) } as const;
+  if (from?.kind === 'tank' && !bath && (to === undefined || to.kind === 'tank'))
+    return turn.say('answer', nothing);
   if (to === undefined || to.kind === 'tank') {
     if (liquid === undefined && from === undefined && wentAllTheSame(turn, sinceMs)) return;
     const what = liquid ?? bottleAt(turn.world, from)?.liquid ?? undefined;
@@ -474,6 +478,7 @@ export function poured(turn: Turn, said: IntentOf<'poured'>) {
       stands,
       bottle: to.number,
     });
+  if (from?.kind === 'tank' && !bath) return turn.say('answer', nothing);
   const shared =
     source && said.share !== undefined ? said.share * volumeOf(turn.world, source.number) : volumeMl;
   pouredBetween(turn, liquid, from, to, shared);

@@ -247,7 +247,14 @@ export function tankTakes(turn: Turn, volumeMl: number) {
   turn.fact({ type: 'tank-told', volumeMl });
   const { bath, volumeMl: inMl } = turn.world.tank;
   const over = bath && inMl > volumeMl ? { over: { bath: turn.named(bath.liquid), ml: inMl } } : {};
-  turn.say('over' in over ? 'question' : 'answer', { id: 'tank-noted', volumeMl, ...over });
+  const bottles = Object.values(turn.world.bottles).filter((b) => b.liquid && b.contents.volumeMl < volumeMl);
+  const least = bottles.sort((a, b) => a.contents.volumeMl - b.contents.volumeMl)[0];
+  turn.say('over' in over ? 'question' : 'answer', {
+    id: 'tank-noted',
+    volumeMl,
+    ...over,
+    ...(least && !('over' in over) && { least: { bottle: least.number, ml: least.contents.volumeMl } }),
+  });
 }
 
 /** The smaller or larger of two tanks of which it was told what they take; null: that was not told. */
@@ -350,6 +357,18 @@ export function spill(turn: Turn, told: IntentOf<'spill'>) {
   if (leaks && !open && intent.liquid === undefined)
     return turn.say('answer', { id: 'spill-ask', missing: 'nothing', leak: true, cautions: [] });
   const recorded = open !== null && open.liquid !== null && open.volumeMl !== null;
+  // of what is on record only the place was missing
+  if (open && recorded && isItsPlace(open, intent)) {
+    turn.send({ type: 'SPILLED', spill: { ...open, place: intent.place ?? null } });
+    turn.did();
+    return turn.say('warning', {
+      id: 'spill-open',
+      bath: turn.named(open.liquid ?? ''),
+      volumeMl: open.volumeMl ?? 0,
+      place: intent.place ?? null,
+      cautions: [],
+    });
+  }
   const goesOn = open !== null && !recorded && (intent.again === true || isOneSpill(open, intent));
   if (open && !recorded && !goesOn) tellSpilled(turn, open);
   const before = goesOn ? open : null;
@@ -434,6 +453,12 @@ const isOneSpill = (open: Spill, { liquid, volumeMl, place }: IntentOf<'spill'>)
       [open.place, place],
     ] as const
   ).every(([before, now]) => before === null || now === undefined || before === now);
+
+const isItsPlace = (open: Spill, { place, liquid, volumeMl, bottle, tank }: IntentOf<'spill'>): boolean =>
+  place !== undefined &&
+  hurtBy(place, null) === null &&
+  (open.place === null || open.place === place) &&
+  [liquid, volumeMl, bottle, tank].every((more) => more === undefined);
 
 /** Somebody is hurt: it is written down, and open until it is over. */
 export function noteHurt(turn: Turn, how: Exposure, who?: Person) {

@@ -1,6 +1,7 @@
-import { existsSync, mkdirSync, writeFileSync } from 'node:fs';
+import { existsSync, writeFileSync } from 'node:fs';
 import { basename, resolve } from 'node:path';
 import type { Command } from 'commander';
+import { makeFolderOf } from '../../ledger/folders.js';
 import type { RunHistory } from '../../review/record/history.js';
 import type { FrameReading, ScanFindings } from '../../review/scan/reading.js';
 import { exitCode, Refusal } from '../exit.js';
@@ -83,7 +84,7 @@ async function why(runId: string | undefined, options: WhyOptions): Promise<void
   });
   const path = options.report ?? files.report;
   try {
-    mkdirSync(resolve(path, '..'), { recursive: true });
+    makeFolderOf(resolve(path));
     writeFileSync(path, html);
   } catch (error) {
     throw new Refusal(

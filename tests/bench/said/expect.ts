@@ -58,6 +58,8 @@ function matchesOne(intent: Intent, wanted: string): boolean {
 const UNJUDGED: Readonly<Record<string, readonly string[]>> = {
   'ask-advice': ['liquid', 'bottle'],
   reading: ['substance', 'added'],
+  hurt: ['who'],
+  spill: ['who'],
 };
 
 /** A field's value in one word: `bottle:2`, `tank`, `41.1`. */

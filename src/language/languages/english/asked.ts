@@ -1,3 +1,4 @@
+import type { Intent } from '../../../process/intent.js';
 import { FILM_AT_STAKE } from '../../meaning/situations.js';
 import { BATH, bathInTank, bottleRef, made, match, type Reader } from './sentence.js';
 
@@ -308,7 +309,28 @@ const whatToUse: Reader = ({ line, situations }) =>
     ? made('ask-where', {})
     : undefined;
 
+/** "How late am I", "carry on with the mix", "read me all the temperatures": of the clock, of the mix, of all that warms. */
+const SHORT_QUESTIONS: readonly (readonly [RegExp, Intent['type']])[] = [
+  [
+    /^(?:so |and )*(?:how (?:late|far behind|far over|much over|overdue) (?:am i|are we|is it|is that|is _liquid\d+|was i)|(?:am i|are we|is it) (?:too )?(?:late|overdue|behind|over time|running late))(?: (?:with|for|on|in|now|already|by now|then|it|this|that|_liquid\d+|bath))*$/,
+    'ask-time-left',
+  ],
+  [
+    /^(?:(?:okay|so|now|and|let us|let me|i|we|can|could|shall|will|should|want to|i'll) )*(?:carry on|go on|get on|go back|get back|continue|resume|keep going|back) ?(?:with|to|at)? (?:my |our |this )?(?:mix|mixing|weighing|mixture|batch|powders?|recipe)(?: (?:now|then|again|please))*$/,
+    'mix-where',
+  ],
+  [
+    /^(?:(?:can|could|will|would|you|please|just) )*(?:(?:read|tell|give|show|say|list) (?:(?:me|out|off|us|back) )*|what (?:are|is) )(?:all |every |each |current |latest )*(?:of )?(?:temperatures?|temps)(?: (?:of|for) (?:all |every |each )?(?:of )?(?:baths?|bottles?|them|everything))?(?: (?:again|now|please|right|at moment|are|so far))*$/,
+    'ask-ready',
+  ],
+];
+const inShort: Reader = ({ line }) => {
+  const type = SHORT_QUESTIONS.find(([asks]) => asks.test(line))?.[1];
+  return type && made(type, {});
+};
+
 export const ASKED: readonly Reader[] = [
+  inShort,
   missed,
   whatToUse,
   thermometerBroke,

@@ -339,7 +339,7 @@ const wrongTank: Reader = ({ line, liquid }) => {
 };
 
 /** "The fixer has done twelve films", "I developed two rolls with bottle two yesterday". */
-const usedBefore: Reader = ({ line, liquid, bottle, number }) => {
+export const usedBefore: Reader = ({ line, liquid, bottle, number }) => {
   const what = `(?<what>${BATH}|${BOTTLE})`;
   const count = `${ABOUT}(?<n>_num\\d+|couple of|few)(?: (?:whole|other|more|test|old|black and white|colour|color|rolls? of|_format\\d+|_stock\\d+))* (?:films?|rolls?|cartridges?)`;
   const when =

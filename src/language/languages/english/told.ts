@@ -10,7 +10,7 @@ import { MISHAPS } from './mishaps.js';
 import { IN_THE_MIX } from './mixed.js';
 import { ORDINALS } from './numbers.js';
 import { PUT_RIGHT } from './put-right.js';
-import { RECOUNTED, RECOUNTED_OF_OTHERS } from './recounted.js';
+import { RECOUNTED, RECOUNTED_OF_OTHERS, usedBefore } from './recounted.js';
 import {
   ABOUT,
   AGO,
@@ -116,6 +116,20 @@ const age: Reader = ({ line, bottle, liquid, number }) => {
   const date = match(when, DATE);
   const month = MONTHS.indexOf(date?.month ?? '') + 1;
   return date && made('bath-history', { ...of, month, day: number(date.n ?? date.after) });
+};
+
+/** "The fixer has done four films and is three weeks old": both of the one bath. */
+const ageAndUse: Reader = (said) => {
+  const m = match(
+    said.line,
+    new RegExp(`^(?<what>${BATH}|_bottle\\d+) (?<one>(?:is|has|was) .+?) (?:and|but) (?:it )?(?<two>(?:is|has|was) .+)$`),
+  );
+  const both = [m?.one, m?.two].map((told) => {
+    const alone = { ...said, line: `${m?.what} ${told}` };
+    return age(alone) ?? usedBefore(alone);
+  });
+  const [one, two] = both;
+  return one?.type === 'bath-history' && two?.type === 'bath-history' ? { ...one, ...two } : undefined;
 };
 
 /** "No, yesterday", "sorry, two weeks ago": when a bath was mixed. */
@@ -726,6 +740,7 @@ export const TOLD_FIRST: readonly Reader[] = [
   phRead,
   moreLike,
   batchOf,
+  ageAndUse,
   otherTime,
   inAll,
 ];

@@ -228,7 +228,7 @@ export const laufPhrases: Partial<PhrasesOf<RunMessage>> = {
   now: (m) => jetzt(m.now, m.brief),
   where: (m) =>
     saetze(
-      m.now.do === 'begin' ? null : `Schritt ${m.step} von ${m.of}.`,
+      m.step === null ? null : `Schritt ${m.step} von ${m.of}.`,
       m.inTank?.ml === 0 && 'Die Dose ist leer.',
       jetzt(m.now, true),
       m.jugs.length > 0 && `In Messbechern: ${liste(m.jugs.map(name))}.`,

@@ -189,7 +189,7 @@ export const runPhrases: PhrasesOf<RunMessage> = {
   now: (m) => sayNow(m.now, m.brief),
   where: (m) =>
     sentences(
-      m.now.do === 'begin' ? null : `Step ${m.step} of ${m.of}.`,
+      m.step === null ? null : `Step ${m.step} of ${m.of}.`,
       m.inTank?.ml === 0 && 'The tank is empty.',
       sayNow(m.now, true),
       m.inTank !== undefined &&
@@ -643,6 +643,8 @@ export const runPhrases: PhrasesOf<RunMessage> = {
   'tank-noted': (m) =>
     sentences(
       `The tank takes ${spokenVolume(m.volumeMl)}.`,
+      m.least &&
+        `Bottle ${m.least.bottle} holds ${spokenVolume(m.least.ml)}, too little to fill it, as far as I know.`,
       m.over && `I took ${spokenVolume(m.over.ml)} of ${m.over.bath.name} to be in it. How much went in?`,
     ),
   'bad-tank': (m) =>
