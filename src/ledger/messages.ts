@@ -110,6 +110,8 @@ export type BottlesMessage =
       liquid: string;
       /** as told; null: only its age was */
       films: number | null;
+      /** its age was told as well */
+      aged: boolean;
       ageDays: number | null;
       keepDaysLeft: number | null;
       spent: boolean;

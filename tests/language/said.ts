@@ -536,7 +536,11 @@ export const SAID: [Situation, string[], Intent][] = [
     { type: 'poured', to: bottle(4) },
   ],
   ['warming', ['i moved the fixer to bottle seven'], { type: 'poured', liquid: 'fixer', to: bottle(7) }],
-  ['draining', ['the developer is in bottle two'], { type: 'poured', liquid: 'developer', to: bottle(2), stands: true }],
+  [
+    'draining',
+    ['the developer is in bottle two'],
+    { type: 'poured', liquid: 'developer', to: bottle(2), stands: true },
+  ],
   [
     'draining',
     ["i'm putting it in four", 'pouring it into number four'],

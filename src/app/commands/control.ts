@@ -69,7 +69,8 @@ export function registerControl(program: Command, deps: ControlDeps): void {
           `${words[d.measure]}, ${d.channel}: ${d.perStrip > 0 ? '+' : ''}${d.perStrip.toFixed(3)} a strip, ${left}.`,
         );
       }
-      if (drifting.length === 0) console.log('No drift from strip to strip that stands out from the scatter.');
+      if (drifting.length === 0)
+        console.log('No drift from strip to strip that stands out from the scatter.');
     });
   control
     .command('export')

@@ -3,6 +3,7 @@ import { cautionsForSubstance } from '../../chemistry/safety/cautions.js';
 import { substanceById } from '../../chemistry/substances.js';
 import type { BottleLine, BottlesMessage, LifeIs, WasteKind, WrongPour } from '../../ledger/messages.js';
 import { taintIn } from '../../process/guard-checks.js';
+import type { IntentOf } from '../../process/intent.js';
 import { defaultConfig } from '../../process/run-state.js';
 import { type ContaminationEffect, contaminationIn, type SheetBaths } from '../../world/contamination.js';
 import { blend } from '../../world/contents.js';
@@ -207,7 +208,7 @@ export function lastTime(month: number, day: number | undefined, wallMs: number)
 export function history(
   { world, names, baths, wallMs }: Bench,
   number: number,
-  said: { films?: number },
+  said: Pick<IntentOf<'bath-history'>, 'films' | 'ageDays' | 'weekday' | 'month'>,
 ): BottlesMessage {
   const record = world.bottles[number] as BottleRecord;
   const film = usualFilm(world);
@@ -217,6 +218,7 @@ export function history(
     bottle: number,
     liquid: record.liquid === null ? '' : names(record.liquid),
     films: said.films ?? null,
+    aged: (said.ageDays ?? said.weekday ?? said.month) !== undefined,
     ageDays: ageKnown(life),
     keepDaysLeft: life.keepDaysLeft,
     spent: life.limit === 'silver' || (life.limit === 'film' && life.areaLeftM2.usual <= 0),

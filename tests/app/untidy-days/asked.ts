@@ -4,6 +4,15 @@ import { begun, cleared, developed, inDeveloper, toBleach, toDeveloper } from '.
 /** What is asked of the day in short is answered from its record: "it" is what was spoken of last. */
 export const asked: Day[] = [
   {
+    name: 'how late it is, the mix, and all temperatures, while a bath is in',
+    lines: [
+      ...inDeveloper,
+      ['how late am I', /until you drain/i],
+      ['go back to the weighing', /no mix is open/i],
+      ['tell me all the temperatures', /no reading yet of.*bleach/i],
+    ],
+  },
+  {
     name: 'something got into a bath, and whether it is still alright is asked without its name',
     lines: [
       ...developed,

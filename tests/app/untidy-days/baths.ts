@@ -4,6 +4,16 @@ import { begun, bleachMixed, inDeveloper, mixingDeveloper } from './usual.js';
 /** A bath is as old, and as good, as it was before somebody poured it into another bottle. */
 export const decanted: Day[] = [
   {
+    name: 'how old a bath is and what it has done, in one sentence',
+    lines: [
+      [
+        'the fixer has done 4 films and is three weeks old',
+        [/fixer in bottle 5/i, /4 films and is 21 days old/i],
+      ],
+      ['bottle 3 was mixed yesterday and has done two rolls', /stop bath in bottle 3 has done 2 films/i],
+    ],
+  },
+  {
     name: 'a developer whose age nobody told is none the younger in another bottle, and a late age goes along',
     lines: [
       'i decanted the developer from bottle two into bottle seven',

@@ -3,6 +3,16 @@ import { begun, inDeveloper, toDeveloper } from './usual.js';
 
 /** A spill that is denied was none; one that got on somebody is not talked away. */
 export const noSpill: Day[] = [
+  {
+    name: 'where it went, told after how much, is of the same spill',
+    lines: [
+      ...inDeveloper,
+      'I spilled 30 ml of developer',
+      ['on the floor', /30 millilitres of developer on the floor/i, /what was spilled/i],
+      'cleaned up',
+      ['where are we', null, /spill is still open/i],
+    ],
+  },
   ...[
     'no, i did not spill any',
     'nothing came out after all',

@@ -5,6 +5,30 @@ const bleach = ['mix one litre of bleach', 'next', 'next'];
 /** What was weighed turns out to be another amount than it was taken for, when it is in the water already. */
 export const weighed: readonly Day[] = [
   {
+    name: 'weighed on while too much is in question: it counts with the answer, or that it does not is said',
+    lines: [
+      ...bleach,
+      '42 grams',
+      ['it is in', /too much potassium ferricyanide is in.*confirm/i],
+      ['12 grams', [/none of that down/i, /confirm/i]],
+      ['25 grams', [/counts when this is answered/i, /confirm/i], /none of that/i],
+      ['cancel', [/left as it is/i, /25\.00 grams of sodium bromide is right/i]],
+    ],
+  },
+  {
+    name: 'a batch that is left without its bottle is found when that is told',
+    lines: [
+      'mix 600 ml of stop bath',
+      ...['next', 'next'],
+      ['finished', 'whatever', /start a run/i],
+      ...['30 ml', 'dissolved', 'made up', 'next'],
+      ['all done', /which bottle/i, /is done/i],
+      ['next', [/is done/i, /say: bottle 1 holds stop/i]],
+      ['bottle seven holds the stop bath', /batch STOP.*in bottle 7/i],
+      ['how old is the bath in bottle seven', /less than a day/i],
+    ],
+  },
+  {
     name: 'half a part that went in twice is a whole one, and a part that is still short is weighed on',
     lines: [
       ...bleach,

@@ -122,7 +122,9 @@ const age: Reader = ({ line, bottle, liquid, number }) => {
 const ageAndUse: Reader = (said) => {
   const m = match(
     said.line,
-    new RegExp(`^(?<what>${BATH}|_bottle\\d+) (?<one>(?:is|has|was) .+?) (?:and|but) (?:it )?(?<two>(?:is|has|was) .+)$`),
+    new RegExp(
+      `^(?<what>${BATH}|_bottle\\d+) (?<one>(?:is|has|was) .+?) (?:and|but) (?:it )?(?<two>(?:is|has|was) .+)$`,
+    ),
   );
   const both = [m?.one, m?.two].map((told) => {
     const alone = { ...said, line: `${m?.what} ${told}` };
@@ -703,6 +705,7 @@ export const TOLD_OF_OTHERS: readonly Reader[] = [
   ...RECOUNTED_OF_OTHERS,
   ...MISHAPS,
   ...HANDLED_OF_OTHERS,
+  ageAndUse,
   age,
   agePutRight,
   calledAway,
@@ -740,7 +743,6 @@ export const TOLD_FIRST: readonly Reader[] = [
   phRead,
   moreLike,
   batchOf,
-  ageAndUse,
   otherTime,
   inAll,
 ];

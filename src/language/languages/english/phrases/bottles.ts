@@ -92,7 +92,7 @@ function historyNoted(m: Of<'history-noted'>): string {
   const what = `the ${m.liquid} in bottle ${m.bottle}`;
   const told =
     m.films !== null
-      ? `Noted: ${what} has done ${count(m.films, 'film')}.`
+      ? `Noted: ${what} has done ${count(m.films, 'film')}${m.aged ? ` and is ${days(m.ageDays ?? 0)} old` : ''}.`
       : `Noted: ${what} is ${days(m.ageDays ?? 0)} old.`;
   const old = m.keepDaysLeft !== null && m.keepDaysLeft < 0;
   if (old || m.films === null) return `${told}${keep(m.keepDaysLeft)}`;
