@@ -147,7 +147,7 @@ describe('too much', () => {
     c.weigh();
     c.reads(14);
     c.dissolved();
-    expect(ids(c.reads(3))).toEqual(['mix-offer-scale']);
+    expect(ids(c.reads(3))).toEqual(['mix-untaken', 'mix-offer-scale']);
     expect(ids(c.say({ type: 'mix-next' }))).toEqual(['mix-offer-scale']);
     expect(ids(c.no())).toEqual(['mix-kept', 'mix-make-up']);
   });
@@ -341,6 +341,8 @@ describe('any conversation', () => {
       expect(c.state.open?.phase).toBe('making-up');
       c.say({ type: 'made-up' });
       if (c.state.open?.phase === 'ph') c.say({ type: 'mix-next' });
+      // its bottle is asked for once more
+      expect(c.say({ type: 'mix-next' }).facts).toEqual([]);
       const done = c.say({ type: 'mix-next' });
       expect(done.facts.filter((f) => f.type === 'shelf-used')).toHaveLength(recipe.components.length);
       expect(done.facts.at(-1)).toMatchObject({ type: 'mixed', recipe: recipe.id, volumeMl: 1000 });
@@ -392,6 +394,7 @@ describe('the pH reading', () => {
   it('a meter’s number that is off is a warning, kept, and can be gone on from', () => {
     const c = atPh();
     expect(c.say({ type: 'ph-reading', ph: 4.83 }).kinds).toEqual(['warning']);
+    c.say({ type: 'mix-next' });
     c.say({ type: 'mix-next' });
     expect(c.say({ type: 'mix-next' }).facts.at(-1)).toMatchObject({ type: 'mixed', ph: 4.83 });
   });

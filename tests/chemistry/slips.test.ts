@@ -106,6 +106,7 @@ describe('the wrong hydrate', () => {
     c.weigh();
     c.say({ type: 'made-up' });
     c.say({ type: 'ph-reading', ph: 10.26 });
+    c.say({ type: 'mix-next' });
     const done = c.say({ type: 'mix-next' });
     expect(done.facts).toContainEqual({
       type: 'shelf-used',

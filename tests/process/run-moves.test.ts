@@ -1504,8 +1504,9 @@ describe('what is told of bottles, tank and spills', () => {
   it('a tank takes from 50 ml to 10 litres', () => {
     const user = atDeveloper();
     for (const volumeMl of [50, 10_000]) {
+      const short = volumeMl > 600 && { least: { bottle: 1, ml: 600 } };
       expect(heard(user.say({ type: 'tank-takes', volumeMl }))).toEqual([
-        ['answer', { id: 'tank-noted', volumeMl }],
+        ['answer', { id: 'tank-noted', volumeMl, ...short }],
       ]);
       expect(last(user, 'tank-told')).toEqual({ type: 'tank-told', volumeMl });
     }
