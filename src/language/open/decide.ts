@@ -355,7 +355,9 @@ export function decided(
     !serves(best, f) && isFuller(f.intent, best.intent, now);
   const costOf = (best: Weighed): number => {
     const [all, part] = [sum((f) => serves(best, f)), sum((f) => isMore(best, f))];
-    const extra = sum((f) => serves(best, f) && isFuller(best.intent, f.intent, now));
+    const answers = (f: Weighed): boolean =>
+      factsIn(best.intent).some((one) => isQuestion(one) && !isTold(one, f.intent, now));
+    const extra = sum((f) => serves(best, f) && isFuller(best.intent, f.intent, now) && answers(f));
     // a line that as a whole is read for this leaves nothing out
     const read = whole.found.some((f) => f.p >= SURE.clause && isOneFact(f.intent, best.intent));
     const unread = isDeed(best.intent) && !read && isUnread(clauses, told, best.intent, now);
