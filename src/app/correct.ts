@@ -198,7 +198,8 @@ export function corrected(said: Intent, meant: Correction): Intent | null {
     return right ? { ...said, intents: said.intents.with(index, right) } : null;
   }
   // how warm it is puts right nothing but a reading
-  if (meant.tempC !== undefined && said.type !== 'temperature' && said.type !== 'tub-set') return null;
+  if ((meant.reading || meant.tempC !== undefined) && said.type !== 'temperature' && said.type !== 'tub-set')
+    return null;
   // nothing is poured out of the tub, and of it alone it was read already
   if (meant.vessel?.kind === 'tub' && (said.type !== 'temperature' || vesselOf(said) === 'tub')) return null;
   const mend = mends[said.type] as ((said: Intent, meant: Correction) => Intent | null) | undefined;

@@ -170,7 +170,9 @@ export function traceFinding(move: Move, view: GuardView): Finding | null {
         ? null
         : splashed
       : foreign.role === 'water'
-        ? null
+        ? contents.splashes?.includes(other)
+          ? splashed
+          : null
         : entryOf(foreign, into);
     return entry ? [{ entry: [entry[0], 'tainted'], params: { other } } satisfies Finding] : [];
   });

@@ -167,6 +167,8 @@ const world = {
     ...may('liquid', 'vessel', 'tempC', 'volumeMl', 'seconds', 'massG', 'substance'),
     /** the vessel is that of what was moved last: it came from there, or (`either`) came or went */
     moved: maybe(oneOf('from', 'either')),
+    /** nothing but how warm something was read is put right */
+    reading: maybe(yes),
     /** the scale showed this, not grams; `all`: at every weighing of this mix */
     unit: maybe(oneOf('oz', 'grain', 'kg', 'mg')),
     ...may('all'),
@@ -200,6 +202,8 @@ const world = {
     with: maybe(liquid),
     ...may('intoLiquid', 'intoBottle'),
     intoVessel: maybe(oneOf('jug', 'tank')),
+    /** into what was poured back last */
+    back: maybe(yes),
     ...may('volumeMl', 'all'),
   },
   /** two bottles changed places or labels; `sure`: and what each holds now was said with it */

@@ -88,6 +88,8 @@ export interface Slip {
   restS: number | null;
   /** it is not settled that it was this bath */
   doubted?: true;
+  /** longer than it was to be, and works no further */
+  harmless?: true;
 }
 
 type Told = Required<Omit<ReasonParams, 'liquid' | 'other' | 'ofMl' | 'unsettled'>>;
@@ -351,6 +353,8 @@ export type RunMessage =
   | { id: 'light-in'; stage: LightStage; bath: Named | null; now: Now | null }
   /** `dark`: the film must not see light yet */
   | { id: 'backing-left'; stage: 'rinsing' | 'dark' | 'light'; now: Now | null }
+  /** a bath that stands mixed was not mixed as it should be */
+  | { id: 'mixed-wrong'; bath: Named }
   | { id: 'agitated-more'; developing: boolean }
   | { id: 'milky'; stage: 'before' | 'fixing' | 'after' }
   | { id: 'water-stops'; step: string; seconds: number; now: Now }
@@ -372,6 +376,8 @@ export type RunMessage =
       effect: number | null;
       /** the developer that clings goes on: this has to go in first */
       first: Named | null;
+      /** the bath may be in for longer */
+      harmless: boolean;
       now: Now;
     }
   /** nobody stays at the sink while the room is not safe; `film`: one is in the process, and can wait */

@@ -23,6 +23,7 @@ const told: Readonly<Record<string, (turn: Turn, said: Remark) => void>> = {
   'fixer-milky': against('gone-off', 'fixer'),
   'bleach-blue': against('gone-off', 'bleach'),
   'air-got-in': aired,
+  'mixed-wrong': mixedWrong,
   'labels-lost': against('label-lost'),
   thermometer: misread,
   'thermometer-elsewhere': misread,
@@ -63,7 +64,7 @@ export const nobodyStays = (topic: string): boolean =>
 
 /** Whether the answer itself hangs on the sink. */
 export const answersItself = (topic: string): boolean =>
-  ['light-got-in', 'still-good', 'backing-left', 'milky', 'over-agitation'].includes(topic);
+  ['light-got-in', 'still-good', 'backing-left', 'milky', 'over-agitation', 'mixed-wrong'].includes(topic);
 
 /** Whether a bath may still be used: of the one that was named, or stands in that bottle, else of those that something speaks against; with none, how the film stands. */
 function stillGood(turn: Turn, { liquid: named, bottle: number }: Remark) {
@@ -204,6 +205,13 @@ function against(doubt: BottleDoubt, usual?: LiquidId) {
     for (const number of named.length > 0 ? named : standing)
       turn.fact({ type: 'bottle-doubted', bottle: number, doubt });
   };
+}
+
+/** A bath that stands mixed, with a part missing, or too much or too little of one. */
+function mixedWrong(turn: Turn, said: Remark) {
+  const liquid = said.liquid ?? 'developer';
+  against('mixed-wrong')(turn, { ...said, liquid });
+  turn.say('warning', { id: 'mixed-wrong', bath: turn.named(liquid) });
 }
 
 /** A developer that stood open may be oxidised; no other bath is soon. */

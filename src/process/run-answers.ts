@@ -15,7 +15,16 @@ import { stakesIn, unanswered } from './left-open.js';
 import type { Named } from './message.js';
 import { nowOf, spokenReason } from './now.js';
 import { doubtOnFilm, lightReached, outlook, wasLit } from './remarks.js';
-import { dueAfter, effectAt, filmAfter, offTemp, outcomeOf, sayNoSuchLiquid, sourceOf } from './run-baths.js';
+import {
+  dueAfter,
+  effectAt,
+  filmAfter,
+  mayBeLong,
+  offTemp,
+  outcomeOf,
+  sayNoSuchLiquid,
+  sourceOf,
+} from './run-baths.js';
 import { noteHurt } from './run-records.js';
 import { developingStep, liquidOf, roleOf } from './sheet.js';
 import { timeAt } from './temperature.js';
@@ -281,8 +290,10 @@ export function away(turn: Turn, seconds: number | undefined) {
   const left = clock && leftS(clock, backMs);
   const clings = !clock && world.film.carry === 'developer' ? (turn.due.step?.liquid ?? null) : null;
   turn.fact({ type: 'note', ...turn.runId, text: `away${seconds === undefined ? '' : ` for ${seconds} s`}` });
-  turn.say(clings !== null || (left !== null && left < 0) ? 'warning' : 'answer', {
+  const harmless = clock !== null && mayBeLong(clock.role);
+  turn.say(clings !== null || (!harmless && left !== null && left < 0) ? 'warning' : 'answer', {
     id: 'away',
+    harmless,
     bath: clock ? turn.named(clock.liquid) : null,
     backS: seconds ?? null,
     drainS: drain === null ? null : (drain - turn.atMs) / 1000,

@@ -211,7 +211,12 @@ export function runsOver({ world }: Turn, { to, volumeMl }: Move): RanOver {
 }
 
 export const sayEmpty = (turn: Turn, slip: Slip | null, jugged: Named | null = null) =>
-  turn.say(slip ? 'warning' : 'answer', { id: 'tank-is-empty', now: nowOf(turn), jugged, slip });
+  turn.say(slip && !slip.harmless ? 'warning' : 'answer', {
+    id: 'tank-is-empty',
+    now: nowOf(turn),
+    jugged,
+    slip,
+  });
 
 /** What a pour that nobody asked about did; null: no harm. Being early is said by the slip. */
 export function warningOf(turn: Turn, move: Move) {
@@ -363,7 +368,7 @@ export function takeIn(turn: Turn, liquid: LiquidId, filling: Filling = {}) {
   const { clock } = turn;
   const readTempC = turn.world.tank.bath?.readings.at(-1)?.tempC;
   const agoS = (turn.atMs - sinceMs) / 1000;
-  turn.say(warn || slip || named !== null ? 'warning' : 'answer', {
+  turn.say(warn || (slip && !slip.harmless) || named !== null ? 'warning' : 'answer', {
     id: 'bath-in',
     bath: bathNamed,
     aimS: clock?.aimS ?? null,
@@ -827,8 +832,13 @@ function endStep(turn: Turn, atMs: number): Slip | null {
   const bath = turn.named(clock.liquid);
   const share = offBy(kind, effect);
   turn.deviate(`time: ${Math.round(actualS)} s, planned ${Math.round(aimS)} s${share}`, step.id);
-  return { kind, bath, doneS: actualS, aimS, effect, restS: null };
+  const harmless = kind === 'long' && mayBeLong(clock.role) && actualS <= longestS;
+  return { kind, bath, doneS: actualS, aimS, effect, restS: null, ...(harmless && { harmless }) };
 }
+
+/** What has bleached or fixed all there is, and a wash, does no more in minutes. Source: common practice. */
+export const mayBeLong = (role: Role): boolean => role === 'bleach' || role === 'fixer' || role === 'water';
+const longestS = 30 * 60;
 
 const offBy = (kind: Slip['kind'], effect: number | null): string =>
   effect !== null && (kind === 'weak' || kind === 'strong')

@@ -595,14 +595,14 @@ export function contaminated(turn: Turn, named: IntentOf<'contaminated'>) {
   )
     return pouredOut(turn, { kind: 'bottle', number: target });
   turn.send({ type: 'SETTLE' });
-  const number = said.intoBottle ?? target;
+  const number = said.intoBottle ?? target ?? (said.back ? lastReturn(turn) : null);
   const into = number === null ? undefined : turn.world.bottles[number];
   // of two that went into one bottle, the other one got into it
   const liquid = said.with !== undefined && into?.liquid === said.liquid ? said.with : said.liquid;
   if (said.intoBottle !== undefined && !into?.liquid) return turn.say('question', { id: 'poured-what' });
   if (into?.liquid === liquid && said.with === undefined) return turn.say('question', { id: 'poured-what' });
   if (!into?.liquid || into.liquid === liquid) {
-    const { intoLiquid: _unknown, intoBottle: _none, ...rest } = said;
+    const { intoLiquid: _unknown, intoBottle: _none, back: _back, ...rest } = said;
     const both = said.with === undefined ? null : turn.named(said.with);
     return turn.ask({ kind: 'got-into', said: rest }, 'warning', {
       id: 'got-into-which',

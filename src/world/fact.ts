@@ -20,7 +20,7 @@ const vessel: z.ZodType<VesselRef> = z.discriminatedUnion('kind', [
   z.strictObject({ kind: z.enum(['tank', 'jug', 'tub', 'tap', 'sink']) }),
 ]);
 const doubt: z.ZodType<BottleDoubt> = z.enum([
-  ...(['oxidised', 'gone-off', 'label-lost', 'ph-off', 'unanswered', 'spilled'] as const),
+  ...(['oxidised', 'gone-off', 'mixed-wrong', 'label-lost', 'ph-off', 'unanswered', 'spilled'] as const),
 ]);
 
 /** Fields that a newer tankside may add are kept, so that nothing is lost on the way through an older one. */

@@ -65,7 +65,14 @@ export interface Contamination {
 }
 
 /** `unanswered`: a question about it was left open; `spilled`: some of it is gone, and nobody said how much */
-export type BottleDoubt = 'oxidised' | 'gone-off' | 'label-lost' | 'ph-off' | 'unanswered' | 'spilled';
+export type BottleDoubt =
+  | 'oxidised'
+  | 'gone-off'
+  | 'mixed-wrong'
+  | 'label-lost'
+  | 'ph-off'
+  | 'unanswered'
+  | 'spilled';
 
 /** One bottle, as of now. Amounts and counts are of the present filling; the number and name stay with the bottle. */
 export interface BottleRecord {

@@ -259,7 +259,12 @@ function bottleSet(world: World, fact: FactOf<'bottle-set'>, wallMs: number): Wo
   return withAccount(withBottle(world, measured), { lostMl, foundMl: Math.max(0, change) });
 }
 
-const STAYS_SO: ReadonlySet<BottleDoubt | null> = new Set<BottleDoubt>(['oxidised', 'gone-off', 'ph-off']);
+const STAYS_SO: ReadonlySet<BottleDoubt | null> = new Set<BottleDoubt>([
+  'oxidised',
+  'gone-off',
+  'mixed-wrong',
+  'ph-off',
+]);
 
 function mixed(world: World, fact: FactOf<'mixed'>, wallMs: number): World {
   if (fact.bottle === undefined) return world;

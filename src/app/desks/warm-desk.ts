@@ -3,7 +3,15 @@ import type { Desk } from '../../process/desk.js';
 import type { Intent } from '../../process/intent.js';
 import type { World } from '../../world/records.js';
 import type { LiquidId, VesselRef } from '../../world/vessel.js';
-import { answerBlend, answerReady, answerTemperature, heater, moved, tubSet } from './warm/answers.js';
+import {
+  answerBlend,
+  answerDoubted,
+  answerReady,
+  answerTemperature,
+  heater,
+  moved,
+  tubSet,
+} from './warm/answers.js';
 import { attend, say, type Turn } from './warm/calls.js';
 import { hear } from './warm/facts.js';
 import { hearQuietly, hearReading, resolve } from './warm/readings.js';
@@ -61,7 +69,7 @@ export function createWarmDesk(config: WarmConfig): Desk<WarmKept, WarmMessage> 
               : { state: next, effects: [] };
           }
           case 'intent':
-            return answered(state, config, event.intent, atMs, truth.world.jugs);
+            return answered(state, config, event.intent, atMs, truth.world);
         }
       })();
       if (!turn) return { state: kept, effects: [] };
@@ -84,7 +92,7 @@ function answered(
   config: WarmConfig,
   intent: Intent,
   atMs: number,
-  jugs: World['jugs'],
+  { jugs, doubts }: World,
 ): Turn | null {
   switch (intent.type) {
     case 'temperature':
@@ -93,9 +101,14 @@ function answered(
     case 'cancel':
       return state.pending ? resolve(state, config, intent.type === 'confirm', atMs) : null;
     case 'ask-ready':
-      return answerReady(state, config, intent, atMs);
+      return (
+        answerDoubted(state, config, intent.liquid, atMs, doubts) ?? answerReady(state, config, intent, atMs)
+      );
     case 'ask-temperature':
-      return answerTemperature(state, config, intent, atMs);
+      return (
+        answerDoubted(state, config, intent.of, atMs, doubts) ??
+        answerTemperature(state, config, intent, atMs)
+      );
     case 'tub-set':
       return tubSet(state, config, intent, atMs);
     case 'heater':

@@ -31,6 +31,7 @@ import { byTheWay, sink } from './sink.js';
 import { afterwards, allTheSame, developer, toldLate, words, wrongBath } from './slips.js';
 import { bothFell, everywhere, noSpill } from './spilled.js';
 import { slipsMended, toldInShort } from './told.js';
+import { toldWithReasons } from './told-with-reasons.js';
 import { unread } from './unread.js';
 import { unsaid } from './unsaid.js';
 import { lost, unsettled } from './unsettled.js';
@@ -101,6 +102,7 @@ describe.each(
     bottled,
     spilledBoth,
     mishaps,
+    toldWithReasons,
   }),
 )('an untidy day: %s', (_, days) => {
   it.each(days.map((d) => [d.name, d] as const))('%s', (_name, day) => {

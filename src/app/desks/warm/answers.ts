@@ -7,6 +7,8 @@ import { moveVessel, setTub, switchHeater } from '../../../thermal/bench/setup.j
 import { blend } from '../../../thermal/blend.js';
 import { pourAdvice } from '../../../thermal/tank.js';
 import { hotWaterToAdd } from '../../../thermal/tub.js';
+import type { World } from '../../../world/records.js';
+import { type LiquidId, type VesselRef, vesselKey } from '../../../world/vessel.js';
 import { say, type Turn } from './calls.js';
 import { awaited, type Bath, lastOf, type Outlook, outlookOf } from './items.js';
 import {
@@ -19,6 +21,21 @@ import {
   type WarmConfig,
   type WarmState,
 } from './state.js';
+
+/** Of a bath whose reading counts for nothing: so much; null: nothing speaks against it. */
+export function answerDoubted(
+  state: WarmState,
+  config: WarmConfig,
+  of: LiquidId | VesselRef | undefined,
+  atMs: number,
+  doubts: World['doubts'],
+): Turn | null {
+  const target = of === undefined ? null : targetOf(state, config, of);
+  const doubted = target?.vessel && doubts[vesselKey(target.vessel)];
+  if (!target || !doubted) return null;
+  const { tempC } = doubted;
+  return { state, effects: [say({ id: 'warm-doubted', subject: target.subject, tempC }, atMs)] };
+}
 
 export function answerReady(
   before: WarmState,

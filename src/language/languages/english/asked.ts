@@ -11,6 +11,8 @@ const FILM = '(?:film|picture|pictures|roll|negatives?|negs?|photos|shots|whole 
 const IT = '(?:it|that|this|they|them)';
 const TAIL =
   '(?: (?:still|then|now|anyway|at all|you think|do you think|again|for (?:it|film|this|one)|to use|enough|or not|or what|like (?:this|that)|after (?:that|this|all)|film))*';
+/** Not one more film, which is a question of how many. */
+const ON_THIS = String.raw`(?!.*\b(?:next|another|more|second|other|how|instead)\b)[a-z ]+`;
 const GOOD =
   '(?:good|usable|fine|any good|any use|okay|ok|all right|alright|safe to use|fit to use|safe|useable|worth keeping|worth saving)';
 const DEAD =
@@ -23,7 +25,10 @@ const stillGood: Reader = ({ line, situations, bottle, liquid }) => {
   const m = match(
     line,
     new RegExp(
-      `^(?:can|may|could|should|shall|do|will) (?:i|we) (?:still |then |safely )?(?:use|trust|take|pour|keep|reuse)(?: with)? ${what}(?: as (?:it is|is|it stands))?${TAIL}$`,
+      `^(?:so |and )?(?:can|may|could|should|shall|do|will|dare) (?:i|we) (?:still |then |safely )*(?:use|trust|take|pour|keep|reuse)(?: with)? ${what}(?: as (?:it is|is|it stands))?(?: (?:for|on|with) ${ON_THIS})?${TAIL}$`,
+    ),
+    new RegExp(
+      `^(?:so |and )?(?:can|may|could|should|shall|dare) (?:i|we) (?:still |then |safely )*(?:use|trust|take|pour) (?:that |this |old )*(?<bath>${BATH})(?: bath)? (?:for|on|with) ${ON_THIS}${TAIL}$`,
     ),
     // "okay" by itself is taken for a courtesy
     new RegExp(

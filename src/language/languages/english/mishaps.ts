@@ -85,7 +85,7 @@ const FILM = '(?:film|reel|roll|spiral|spool)';
 const ELSEWHERE =
   '(?:dark bag|changing bag|bag|can|cassette|cartridge|bench|table|box|drawer|fridge|counter|shelf|_place\\d+)';
 const STILL_ELSEWHERE = new RegExp(
-  `\\b(?:(?:reel|spiral|spool) is(?: still)?|${FILM} is still) (?:lying |sitting |all |there )*(?:in|on|inside) ${ELSEWHERE}\\b`,
+  `\\b(?:(?:reel|spiral|spool) is(?: still)?|${FILM} is still) (?:lying |sitting |all |there )*(?:in|on|inside) (?:it is )?${ELSEWHERE}\\b`,
 );
 const EMPTY_TANK =
   /\b(?:closed|shut|sealed|capped|been filling|filled) (?:up )?(?:an )?empty tank\b|\b(?:no film|no reel) (?:is |was )?(?:in|inside) tank\b/;
@@ -93,7 +93,9 @@ const EMPTY_TANK =
 const noFilmIn: Reader = ({ line, situations }) =>
   situations.includes('pouring') &&
   !situations.includes('loading') &&
-  !/\b(?:if|not|can|could|may|should|would|how|what|other|second|next|another|spare)\b/.test(line) &&
+  !/\b(?:if|not|(?<!\bin (?:it is )?)can|could|may|should|would|how|what|other|second|next|another|spare)\b/.test(
+    line,
+  ) &&
   (STILL_ELSEWHERE.test(line) || EMPTY_TANK.test(line))
     ? made('no-film', {})
     : undefined;
@@ -113,6 +115,73 @@ const probeElsewhere: Reader = ({ line, situations }) =>
   !situations.includes('mixing') && READ_ELSEWHERE.some((p) => p.test(line))
     ? made('ask-advice', { topic: 'thermometer-elsewhere' })
     : undefined;
+
+const CONVEYS = '(?:funnel|filter|hose|beaker|cylinder|measure|graduate|jug)';
+/** "The funnel I poured that back through still had bleach in it, 10 ml or so": into what was poured back last. */
+const throughAFunnel: Reader = ({ line, situations, liquid, volumeMl }) => {
+  if (situations.includes('mixing') || /\b(?:if|clean|rinsed|never|not|no)\b/.test(line)) return undefined;
+  const [bath, ...others] = line.match(/_liquid\d+/g) ?? [];
+  const wet = new RegExp(
+    `\\b${CONVEYS}\\b.* (?:had|has|was|is)(?: still| some| bit| of| drops?| dregs| little| rest| remains| wet| with| full| about| _volume\\d+)* _liquid\\d+`,
+  );
+  const through = /\b(?:through|back|poured|returned|used|ran|tipped)\b/;
+  if (bath === undefined || others.length > 0 || liquid(bath) === 'water') return undefined;
+  return wet.test(line) && through.test(line)
+    ? made('contaminated', {
+        liquid: liquid(bath),
+        back: true,
+        volumeMl: volumeMl(/_volume\d+/.exec(line)?.[0]),
+      })
+    : undefined;
+};
+
+const PARTS_OF = '(?:powders?|chemicals|parts|packets?|sachets?|kit|_substance\\d+)';
+const NOT_PUT_IN =
+  /\b(?:never|not|forgot|forgotten|left out|without|skipped|missed|unopened|still in (?:bag|jar|tin|packet|box))\b/;
+const WRONG_MUCH =
+  /\b(?:twice|double|triple|half|ten times|three times|too much|too little|way more|far more|wrong (?:amount|weight|volume)|not enough|instead of|rather than|by mistake)\b/;
+/** "I never put the CD-3 in the developer", "the powders for 600 ml went into a litre": of a bath that stands mixed. */
+const mixedWrong: Reader = ({ line, situations, liquid }) => {
+  if (situations.includes('mixing') || /\b(?:if|should|can|could|may|what|when|how|maybe)\b/.test(line))
+    return undefined;
+  const of = [...line.matchAll(/_liquid\d+/g)].map(([t]) => liquid(t)).find((l) => l && l !== 'water');
+  const forgot = NOT_PUT_IN.test(line) && /_substance/.test(line) && /\b(?:in|into|with|out|to)\b/.test(line);
+  const volumes = new Set(line.match(/_(?:volume|num)\d+/g) ?? []).size;
+  const thin =
+    new RegExp(`\\b${PARTS_OF} (?:for|of) .*_volume\\d+.* (?:in|into|with|to) .*_volume`).test(line) &&
+    volumes > 1;
+  const wrong =
+    WRONG_MUCH.test(line) &&
+    /\b(?:_substance\d+|powders?|chemicals|water|_liquid\d+)\b/.test(line) &&
+    /\b(?:mixed|made(?: up)?|dissolved|weighed)\b/.test(line);
+  return of !== undefined && (forgot || thin || wrong)
+    ? made('ask-advice', { topic: 'mixed-wrong', liquid: of })
+    : undefined;
+};
+
+/** "It is the developer I poured in", with another bath on record in the tank. */
+const pouredThat: Reader = ({ line, situations, liquid }) => {
+  const m =
+    /\b(?:it|that|this) (?:is|was) (_liquid\d+) (?:that |which )?i (?:have )?(?:just )?(?:poured|put|tipped)(?: in)?(?: there| tank)?(?:$| (?:not|instead|and)\b)/.exec(
+      line,
+    ) ??
+    /\b(?:so|yes|definitely|must be)\b.* ?(?:it|that|this) (?:is|was) (_liquid\d+) in (?:there|tank)$/.exec(
+      line,
+    );
+  return m && situations.includes('immersed') && !/\b(?:if|maybe|think|might|may|could|not sure)\b/.test(line)
+    ? made('correct', { liquid: liquid(m[1]) })
+    : undefined;
+};
+
+/** "Pouring the developer from the jug back into bottle two". */
+const outOfJug: Reader = ({ line, liquid, bottle }) => {
+  const m =
+    /^(?:(?:i am|now|just) )*(?:pouring|putting|tipping|returning) (?<what>_liquid\d+|it) (?:from|out of) jug (?:back )?(?:in|into|to) (?<b>_(?:bottle|num)\d+)(?: now| again)*$/.exec(
+      line,
+    )?.groups;
+  const to = bottleRef(bottle(m?.b));
+  return m && to ? made('pour-between', { liquid: liquid(m.what), from: { kind: 'jug' }, to }) : undefined;
+};
 
 /** "That came out black as coffee", of the water that is to take the backing off. */
 const blackRinse: Reader = ({ line, plain, due }) =>
@@ -149,6 +218,10 @@ export const MISHAPS: readonly Reader[] = [
   downTheSink,
   noFilmIn,
   probeElsewhere,
+  throughAFunnel,
+  mixedWrong,
+  pouredThat,
+  outOfJug,
   blackRinse,
   drinkSpilled,
   stillLoading,

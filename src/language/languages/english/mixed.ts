@@ -31,12 +31,13 @@ const soMuchIn: Reader = ({ line, situations, substance, amount, due }) => {
   const much = '(?:only |about )*(?<n>_(?:num|mass|volume)\\d+)';
   const went =
     '(?:is in|are in|went in|has gone in|have gone in|is added|in|went in _liquid\\d+|is in _liquid\\d+)';
+  const not = '(?: (?:and )?(?:instead of|rather than|not)(?: \\S+){0,2}? _(?:num|mass|volume)\\d+)?';
   const m = match(
     line,
     new RegExp(`${LEAD}(?:i (?:put |poured |added )?)?(?<s>${PART}) ${much} ${went}$`),
     new RegExp(`${LEAD}${much} (?:of )?(?<s>${PART}) ${went}$`),
     new RegExp(
-      `${LEAD}(?:i |we )?(?:have )?(?:poured|put|tipped|added|chucked)(?: in)? ${much}(?: (?:of )?(?<s>${PART}))?(?: ${IN})?$`,
+      `${LEAD}(?:i |we )?(?:have )?(?:poured|put|tipped|added|chucked)(?: in)? ${much}(?: (?:of )?(?<s>${PART}))?(?: ${IN})?${not}$`,
     ),
     new RegExp(`${LEAD}${much} (?:went in|has gone in|is in)$`),
   );

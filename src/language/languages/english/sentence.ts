@@ -104,7 +104,7 @@ function value<T extends string | number>(
 const RULES: SlotRules = [['_bottle', 'vessels', 'numbered'], ...SLOTS];
 
 const LEAD =
-  /^(?:(?:so|and|right|hey|well|okay|oh no|ah no|uh oh|oh|ah|aw|aw man|man|oops|whoops|phew|ugh|jeez|(?:flippin|flipping|flaming) (?:heck|hell)|argh|damn|sorry|by the way|hang on|um|uh|no wait|god|dear|blimey|bugger|crap|you(?: are|'re| have got to be| must be) (?:joking|kidding)|for (?:god|heaven|goodness) sake|(?:just )?so you know|you know|guess what|listen|bloody hell|it turns out|turns out) )+/;
+  /^(?:(?:so|and|right|hey|well|okay|oh no|ah no|uh oh|oh|ah|aw|aw man|man|oops|whoops|phew|ugh|jeez|(?:flippin|flipping|flaming) (?:heck|hell)|argh|damn|sorry|by the way|hang on|um|uh|no wait|god|dear|blimey|bugger|crap|you(?: are|'re| have got to be| must be) (?:joking|kidding)|for (?:god|heaven|goodness) sake|(?:just )?so you know|you know|you (?:will not|won't) believe (?:it|this)|believe it or not|guess what|listen|bloody hell|it turns out|turns out) )+/;
 
 export { asIntent as made } from '../../../process/intent.js';
 export const match = (line: string, ...patterns: readonly RegExp[]): Record<string, string> | undefined => {

@@ -44,7 +44,7 @@ const BEFORE = new RegExp(
 );
 /** Behind it. */
 const AFTER =
-  / (?:(?:and |but |which )?(?:i |we )?(?:just |only )?(?:(?:forgot|failed) to (?:tell you|tell|say|mention|report)|did not (?:tell you|tell|say|mention)|didn't (?:tell you|tell|say|mention)|never (?:told you|said|mentioned))(?: (?:you|so|it|that|about it|earlier|before|you that|you so|you about it))?|without (?:telling|saying|a word)(?: (?:you|anything|so|me|it))*|by (?:mistake|accident)|in (?:my|the|a) (?:hurry|haste|rush|excitement)|out of habit|as (?:usual|always|you said|you told me)|i'm afraid|i am afraid|i'm sorry|i am sorry|sorry|my (?:mistake|fault|bad)|stupidly|to be honest|if that matters|in case it matters|just so you know|so you know|for your information)$/;
+  / (?:(?:and |but |which )?(?:i |we )?(?:just |only )?(?:(?:forgot|failed) to (?:tell you|tell|say|mention|report)|did not (?:tell you|tell|say|mention)|didn't (?:tell you|tell|say|mention)|never (?:told you|said|mentioned))(?: (?:you|so|it|that|about it|earlier|before|you that|you so|you about it))?|without (?:telling|saying|a word)(?: (?:you|anything|so|me|it))*|by (?:mistake|accident)|in (?:my|the|a) (?:hurry|haste|rush|excitement)|out of habit|as (?:usual|always|you said|you told me)|i'm afraid|i am afraid|i'm sorry|i am sorry|sorry|my (?:mistake|fault|bad)|stupidly|to be honest|if that matters|in case it matters|just so you know|so you know|for your information|(?<=\b(?:into|in|to) (?:bottle |number )?\w+ )(?:right )?on top of (?:the|my|all the|what was|what is) \w+(?: \w+){0,3})$/;
 
 const DONE =
   '(?:poured|put|tipped|filled|emptied|drained|returned|moved|added|topped|dumped|threw|thrown|swapped|spilled|spilt|mixed|rinsed|washed|opened|knocked|dropped|loaded|used|ran|developed)';

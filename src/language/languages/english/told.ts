@@ -74,6 +74,33 @@ const swapped: Reader = ({ line, bottle, liquid }) => {
   });
 };
 
+const SWAPPED =
+  /\b(?:swapped|switched|reversed|exchanged|interchanged|mixed up|muddled(?: up)?|confused|wrong way (?:round|around|about))\b/;
+const MAYBE =
+  /\b(?:think|might|may|could|maybe|perhaps|possibly|probably|not (?:really |quite |so )?sure|unsure|wonder|afraid|fear|suspect|believe|guess)\b/;
+/** A bath and the bottle that it is said to be in, either way round. */
+const STANDS = new RegExp(
+  `(?<what>${BATH}) (?:(?:is|are|was|now|really|actually|stands|sits) )*(?:in|under) (?<in>${VESSEL})|(?<has>${VESSEL}) (?:(?:is|has|holds|are|could|might|may|must|be|now|really|actually|then|with) )*(?<held>${BATH})`,
+  'g',
+);
+/** "My labels two and three are swapped, the developer is in three", "I think I swapped the caps, two may be the fixer": two bottles in the line changed places. */
+const swappedSomehow: Reader = ({ line, plain, bottle, liquid, situations }) => {
+  if (!SWAPPED.test(line) || !/\b(?:labels?|caps?|lids?|tops?|stickers?|bottles?|swapped)\b/.test(plain))
+    return undefined;
+  if (/\b(?:never|nearly|almost|if|should|can|shall|what|nobody)\b|\bnot (?!(?:\w+ )?sure)|n't\b/.test(plain))
+    return undefined;
+  const numbers = [...new Set([...line.matchAll(new RegExp(VESSEL, 'g'))].map((m) => bottle(m[0])))];
+  const [one, other, ...more] = numbers;
+  if (one === undefined || other === undefined || more.length > 0 || situations.includes('mixing'))
+    return undefined;
+  const told = [...line.matchAll(STANDS)].map(({ groups = {} }) => [
+    liquid(groups.what ?? groups.held),
+    bottle(groups.in ?? groups.has),
+  ]);
+  const sure = told.length > 0 && !MAYBE.test(plain);
+  return made('swapped', { bottle: one, other, ...(sure && { sure }) });
+};
+
 const DAYS: Record<string, number> = { day: 1, week: 7, month: 30.4, year: 365 };
 const HOW_MANY: Record<string, number> = { one: 1, last: 1, 'couple of': 2, few: 3 };
 const MONTHS = 'january february march april may june july august september october november december'.split(
@@ -312,6 +339,14 @@ const NEVER_RINSED =
 const neverRinsed: Reader = ({ line }) =>
   NEVER_RINSED.test(line) ? made('left-out', { liquid: 'water' }) : undefined;
 
+/** "The film has been in the tank since last night", "lights out, now the film is loaded for real". */
+const longIn: Reader = ({ line, situations }) =>
+  !bathInTank(situations) &&
+  !/\b(?:not|if|when|before|until|_liquid\d+)\b/.test(line) &&
+  (LONG_IN.test(line) || AT_LAST.test(line))
+    ? made('film-loaded', {})
+    : undefined;
+
 /** "The film is already in the tank", "two films are loaded". */
 const filmIn: Reader = ({ line, number }) => {
   if (/^(?:yes )?film is (?:in|inside)(?: of)? (?:tank|it|reel|there)$/.test(line))
@@ -325,6 +360,11 @@ const filmIn: Reader = ({ line, number }) => {
   const films = m && made('films', { count: number(m.n) });
   return films && { type: 'several', intents: [films, { type: 'film-loaded' }] };
 };
+
+const LONG_IN =
+  /^(?:film|roll|reel) (?:is|was|has been|has|sits|lies|stands|waits)(?: (?:been|already|sitting|lying|waiting|safe|safely|loaded|closed up|dry|ready))* (?:in|inside) (?:(?:closed|dark|light tight|dry) )*tank (?:since|already|all|overnight|from)\b/;
+const AT_LAST =
+  /\b(?:film|roll|reel) is (?:now |really |finally |actually )*(?:loaded|in tank)(?: (?:for real|now|properly|this time|at last|really))+$/;
 
 /** "I moved the fixer from bottle five to bottle eight", "I've moved the bleach, it's in seven now, four is empty". */
 const moved: Reader = ({ line, liquid, bottle, volumeMl }) => {
@@ -386,8 +426,10 @@ const calledAway: Reader = ({ line, seconds, number }) => {
   );
   if (m && !/^back\b/.test(line))
     return made('away', { seconds: seconds(m.s) ?? 60 * (number(m.s) ?? Number.NaN) });
-  return atTheDoor(line);
+  return GOES_AWAY.test(line) ? made('away', {}) : atTheDoor(line);
 };
+const GOES_AWAY =
+  /^(?:(?:i|gotta|got to|have to|need to|must|will|just|quickly|am going to|going to) )+(?:take|answer|get) (?:call|phone|door|it)(?: (?:i (?:will|am) )?(?:be )?back in (?:bit|minute|moment|sec|second|few|no time)(?: minutes)?)?$/;
 const atTheDoor = (line: string): Intent | undefined =>
   /^(?:there is )?(?:someone|somebody|postman|delivery) (?:is )?at door$|^(?:door ?bell|phone) (?:is )?(?:ringing|rang)$/.test(
     line,
@@ -521,6 +563,57 @@ const itWas: Reader = ({ line, situations, liquid, bottle, number }) => {
     ? made('correct', { value: number(m.which) })
     : made('correct', { liquid: liquid(m.which), vessel, ...(m.its && { moved: 'either' }) });
 };
+
+const NO_MORE_THAN = '(?:(?:only|just|plain|pure|clean|tap|nothing but|clear|ordinary|simply) )+';
+/** "That was not the developer, I grabbed the jug with plain water", with a bath in the tank: it is water. */
+const onlyWater: Reader = ({ line, situations, liquid, bottle }) => {
+  if (!bathInTank(situations) || /\b(?:if|maybe|might|could|should|topped|added|rinsed with)\b/.test(line))
+    return undefined;
+  const [bath] = [...line.matchAll(new RegExp(BATH, 'g'))].filter(([t]) => liquid(t) === 'water');
+  if (!bath) return undefined;
+  const water = bath[0];
+  const took = `(?:poured|put|tipped|grabbed|took|used|picked(?: up)?)(?: in)? (?:(?:jug|bottle|beaker|one|can) (?:with|of) )?(?:${NO_MORE_THAN})?`;
+  const it = '(?:it|that|this|what (?:i poured|went)(?: in)?|stuff(?: in tank)?)';
+  const contrast = new RegExp(
+    `\\bnot (?:at all )?${BATH}|(?:instead of|rather than) ${BATH}|^(?:no|oh|wait)\\b|only|just|nothing but|plain`,
+  );
+  const said = [
+    `\\b${it} (?:was|is) (?:${NO_MORE_THAN})?${water}\\b(?! (?:bottle|too|that)\\b)`,
+    `\\bi (?:have |must have |just )?${took}${water}\\b`,
+  ].some((p) => new RegExp(p).test(line));
+  if (said && contrast.test(line)) return made('correct', { liquid: 'water' });
+  const held = match(
+    line,
+    new RegExp(
+      `(?<b>_bottle\\d+) (?:is|was|has|holds|held|had) (?:really |actually )?${NO_MORE_THAN}${water}\\b`,
+    ),
+  );
+  const right = made('correct', { liquid: 'water' });
+  const holds = made('bottle-holds', { bottle: bottle(held?.b), liquid: 'water' });
+  return held && right && holds ? { type: 'several', intents: [right, holds] } : undefined;
+};
+
+const TOO_SOON =
+  /\b(?:spoke|said (?:it|that|so)|told you|was|called (?:it|that)|that was|it was) (?:\w+ )?(?:too (?:soon|early)|a bit early|early|before it was)\b|\bnothing (?:had |has )?(?:went|gone|was) in\b|\b(?:was|had|were) not (?:really |actually |even )?(?:been )?in (?:yet|then|before)\b|\bstuck\b/;
+const IN_NOW =
+  /\b(?:is|went|has gone|goes|came|got|it) (?:only |just )+(?:now )?(?:gone |went )?in(?: (?:now|this moment|this second))*\b|\b(?:is|went|has gone) in (?:only |just )*now\b|\b(?:only|just) (?:now )?(?:in|went in|gone in|poured (?:it )?in) ?now\b|\b(?:clock|time|timer|count|timing|it)(?: again| over)? (?:\w+ )?from now\b|\bonly now in\b/;
+/** "I spoke too soon, it is only in now, count from now": it went in just now. */
+const inOnlyNow: Reader = ({ line, situations }) =>
+  situations.includes('immersed') && TOO_SOON.test(line) && IN_NOW.test(line)
+    ? made('correct', { agoS: 1 })
+    : undefined;
+
+/** "Not the tank, the jug is empty, the developer is still in", once the tank was called empty. */
+const stillIn: Reader = ({ line, situations }) =>
+  situations.includes('pouring') &&
+  !bathInTank(situations) &&
+  /\b(?:no|not|wrong|wait|sorry|jug|bottle|meant|tank is not empty)\b/.test(line) &&
+  !/\b(?:if|in (?:jug|_bottle|bottle|its))/.test(line) &&
+  /(?:^|\b)(?:it|_liquid\d+|everything|all of it) is (?:all )?still (?:all )?in(?: (?:tank|there|it))?(?:$| (?:and|not|it|now)\b)/.test(
+    line,
+  )
+    ? made('withdraw', { yet: true, no: true })
+    : undefined;
 
 /** "Oh crap, that was fixer not developer", where the developer is due: it is in. */
 const notTheDue = shaped(
@@ -700,6 +793,10 @@ export const TOLD_OF_OTHERS: readonly Reader[] = [
   neverRinsed,
   partInto,
   mayHaveBeen,
+  longIn,
+  onlyWater,
+  inOnlyNow,
+  stillIn,
   ...WARMTH,
   ...IN_THE_MIX,
   ...RECOUNTED_OF_OTHERS,
@@ -709,6 +806,7 @@ export const TOLD_OF_OTHERS: readonly Reader[] = [
   age,
   agePutRight,
   calledAway,
+  swappedSomehow,
 ];
 
 /** Before the grammars: sentences that they would read for something else. */

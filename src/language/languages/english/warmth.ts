@@ -83,6 +83,88 @@ const thermometerOff: Reader = ({ line, degrees }) => {
     : made('thermometer-reads', { byC: whole + (m.and ? 0.5 : 0), way: m.high ? 'high' : 'low' });
 };
 
+const IN_ICE =
+  /\b(?:ice(?:d)?(?: and)? (?:_liquid\d+|water|bath|slush)|(?:melting|crushed) ice|ice cubes|freezing point)\b/;
+const SHOWN = new RegExp(
+  `(?:^| )(?:says|reads|shows|showed|gives|read|said|is at|stands at|at) ${ABOUT}(?<below>minus |-)?${SO_MUCH}(?<under> (?:below|under)(?: zero)?)?`,
+);
+/** "In ice water it shows one and a half": ice water is at zero, so that is what it reads too much. */
+const inIceWater: Reader = ({ line, degrees }) => {
+  if (!IN_ICE.test(line) || /\b(?:if|should|would|supposed|ought)\b/.test(line)) return undefined;
+  const m = match(line, SHOWN);
+  const whole = m && (PARTS[m.part ?? ''] ?? (m.n?.startsWith('_') ? degrees(m.n) : 1));
+  return whole === undefined
+    ? undefined
+    : made('thermometer-reads', {
+        byC: whole + (m?.and ? 0.5 : 0),
+        way: m?.below || m?.under ? 'low' : 'high',
+      });
+};
+
+const PROBE = '(?:thermometer|probe|sensor)';
+const READ =
+  '(?:reading|temperature|figure|number|value|_(?:num|degrees)\\d+(?: degrees)?)(?: (?:i|that i) (?:have )?(?:read|told you|gave you|said|measured|just gave))?';
+const OF_IT = `(?<of>${BATH}|_bottle\\d+|tub|jug)`;
+const TAKEN_ELSEWHERE = [
+  new RegExp(
+    `\\b${READ} (?:was|came from|belongs to|is (?=in |of |from |that of )) *(?:(?:really|actually|only|just|in|of|for|from|that of) )*${OF_IT}(?!.* _(?:num|degrees)\\d+)`,
+  ),
+  new RegExp(
+    `\\b(?:it|that|this) (?:was|is) (?:(?:really|actually|only|just|in|of|for|from|that of) )*${OF_IT}(?= .*\\b${PROBE} (?:was|is|stood|sat) (?:\\w+ )?in wrong\\b)`,
+  ),
+  new RegExp(
+    `\\b${PROBE} (?:(?:was|is|has|been|still|stood|sat|stuck|all|along|really|actually|only) )*in ${OF_IT}(?: \\w+)*? (?:not|instead of|rather than) (?:in )?${BATH}`,
+  ),
+];
+/** "That 41 was the tub", "the thermometer stood in the fixer, not the developer": the last reading is of that. */
+const readElsewhere: Reader = ({ line, liquid, bottle, situations }) => {
+  const m = situations.includes('mixing') ? undefined : match(line, ...TAKEN_ELSEWHERE);
+  if (!m || /^(?:what|how|which)\b|\b(?:if|whether|should|maybe|might|could|not sure)\b/.test(line))
+    return undefined;
+  const kind = m.of === 'tub' || m.of === 'jug' ? m.of : undefined;
+  return made('correct', {
+    liquid: liquid(m.of),
+    vessel: kind ? { kind } : bottleRef(bottle(m.of)),
+    reading: true,
+  });
+};
+
+const NOW_IT =
+  '(?:(?:is|was|now|really|properly|actually|finally|back|right|standing|sitting|stands|sits) )*';
+/** "The thermometer is really in the developer now, 41.1", "it shows 42.6 in the bleach, so it is really 41.1". */
+const probeReads: Reader = ({ line, liquid, bottle, tempC, situations }) => {
+  if (situations.includes('mixing') || /\b(?:if|not|should|other|another)\b/.test(line)) return undefined;
+  const m = match(
+    line,
+    new RegExp(
+      `^(?:\\w+ ){0,3}?${PROBE} ${NOW_IT}in ${OF_IT}(?: (?:now|and|it|reads|says|shows|is|at|really|instead))* (?<c>_(?:num|degrees)\\d+)(?: degrees)?(?: now)?$`,
+    ),
+    new RegExp(
+      `^(?:\\w+ ){0,3}?${PROBE} (?:reads|says|shows|is at|gives) ${ABOUT}(?<shown>_(?:num|degrees)\\d+)(?: degrees)? in ${OF_IT}(?: now)?(?: (?:so|that|it|is|means|which|really|actually|in truth|then))* (?<c>_(?:num|degrees)\\d+)(?: degrees)?(?: really| then| now)*$`,
+    ),
+    new RegExp(
+      `^(?:\\w+ ){0,3}?${PROBE} (?:reads|says|shows|is at|gives) ${ABOUT}(?<c>_(?:num|degrees)\\d+)(?: degrees)? in ${OF_IT}(?: now)?$`,
+    ),
+  );
+  const read = tempC(m?.c);
+  return m && read !== undefined
+    ? made('temperature', {
+        of: m.of === 'tub' || m.of === 'jug' ? { kind: m.of } : (liquid(m.of) ?? bottleRef(bottle(m.of))),
+        tempC: read,
+        // what it really is has the thermometer's error off already
+        ...(m.shown && { byOther: true }),
+      })
+    : undefined;
+};
+
+/** "The power is back": and the heater with it. */
+const powerBack: Reader = ({ line }) =>
+  /^(?:(?:and|now|okay|right|finally) )*(?:power|electricity|current|mains|heater) (?:is|came|has come|comes)(?: now)? (?:back|on again)(?: on| again)?(?=$| (?!if|when))/.test(
+    line,
+  )
+    ? made('heater', { on: true })
+    : undefined;
+
 const ONE_THERMOMETER = '(?:thermometer|probe|one|first|one thermometer|one of them)';
 const SAYS = '(?:says|reads|shows|is|at|gives)';
 /** "One says 40, the other 38": neither is taken; of a bath it is asked which, else how a thermometer is checked. */
@@ -111,4 +193,14 @@ const disagree: Reader = ({ line, liquid, bottle, tempC, due }) => {
   };
 };
 
-export const WARMTH: readonly Reader[] = [disagree, thermometerOff, inARow, readAgain, outOfTub];
+export const WARMTH: readonly Reader[] = [
+  disagree,
+  powerBack,
+  inIceWater,
+  thermometerOff,
+  readElsewhere,
+  probeReads,
+  inARow,
+  readAgain,
+  outOfTub,
+];

@@ -74,6 +74,8 @@ export const inGerman: Partial<typeof reasons> = {
     `${gross(der(s.bath))} in ${flasche(s)} soll braun sein und ist vielleicht oxidiert. Probiere einen Streifen, oder setze neu an.`,
   'gone-off': (s) =>
     `${gross(der(s.bath))} in ${flasche(s)} soll trüb oder verfärbt sein. Nicht verwenden: setze neu an.`,
+  'mixed-wrong': (s) =>
+    `${gross(der(s.bath))} in ${flasche(s)} soll falsch angesetzt sein. Bring das in Ordnung, oder setze neu an.`,
   'ph-off': (s) =>
     `Der pH-Wert von ${der(s.bath)} in ${flasche(s)} stimmt nicht. Miss ihn neu, oder setze neu an.`,
   'label-lost': (s) =>

@@ -53,6 +53,7 @@ const WEEKDAYS = ['Sunday', 'Monday', 'Tuesday', 'Wednesday', 'Thursday', 'Frida
 const doubts: Record<BottleDoubt, (of: string | null) => string> = {
   oxidised: () => 'It was said to be brown, or to have stood open: it may be oxidised.',
   'gone-off': () => 'It was said to be milky, or of another colour: do not use it, mix fresh.',
+  'mixed-wrong': () => 'It was said to be mixed wrong: put that right, or mix fresh.',
   'label-lost': () => 'Its label came off: check what is in it.',
   'ph-off': () => 'The pH that was read of it is not what it should be: read it anew.',
   unanswered: (of) =>

@@ -82,6 +82,7 @@ export function saySlip(slip: Slip): string {
     return `Too short: ${had}.${effect}${slip.restS === null ? '' : ` Pour it in again for ${spokenDuration(slip.restS)}, before any other bath.`}`;
   if (slip.kind === 'weak' || slip.kind === 'strong')
     return `${bath} was too ${slip.kind === 'weak' ? 'cold' : 'warm'}.${effect}`;
+  if (slip.harmless) return `${had}: longer does it no harm.`;
   const lead = slip.effect !== null && slip.effect < 0 ? 'Long, but cold' : 'Too long';
   return `${lead}: ${had}.${effect || (slip.effect === null && slip.bath.id.includes('developer') ? ' Denser, more contrast.' : '')}`;
 }

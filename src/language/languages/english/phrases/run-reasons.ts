@@ -85,6 +85,8 @@ export const reasons: Record<ReasonId, (s: Spoken) => string> = {
     `${capital(the(s.bath))} in ${bottle(s)} was said to be brown, or to have stood open: it may be oxidised. Test it on a strip, or mix fresh.`,
   'gone-off': (s) =>
     `${capital(the(s.bath))} in ${bottle(s)} was said to be milky, or of another colour. Do not use it: mix fresh.`,
+  'mixed-wrong': (s) =>
+    `${capital(the(s.bath))} in ${bottle(s)} was said to be mixed wrong: a part is missing, or there is too much or too little of one. Put that right, or mix fresh.`,
   'ph-off': (s) =>
     `The pH read of ${the(s.bath)} in ${bottle(s)} is not what it should be. Read it anew, or mix fresh.`,
   'label-lost': (s) =>

@@ -476,6 +476,8 @@ export const runPhrases: PhrasesOf<RunMessage> = {
           m.now && sayNow(m.now),
         )
       : `That is backing. ${m.stage === 'dark' ? 'Once it is fixed, and not in the light before: wet' : 'Wet'} it and wipe that side gently with a soft cloth; then rinse.`,
+  'mixed-wrong': (m) =>
+    `Pour ${the(m.bath)} on no film yet. A part that is missing goes in now, weighed and stirred until it is clear. What is too much, or too thin, does not come right: mix fresh.`,
   'agitated-more': (m) =>
     m.developing
       ? 'Rest now until I call, and keep the time. In the developer more agitation gives more contrast.'
@@ -526,7 +528,9 @@ export const runPhrases: PhrasesOf<RunMessage> = {
           m.drainS !== null &&
             (m.drainS > 0
               ? `It has to come out in ${spokenDuration(m.drainS)}.`
-              : 'Drain it now, and go then.'),
+              : m.harmless
+                ? 'Its time is up, and some minutes more do no harm.'
+                : 'Drain it now, and go then.'),
           m.overS !== null &&
             m.overS >= 1 &&
             `In ${spokenDuration(m.backS ?? 0)} it would be ${spokenDuration(m.overS)} over.${m.effect !== null && m.effect > 0.03 ? ` ${capital(sayEffect(m.effect))}.` : ''} ${m.bath.id.includes('developer') ? 'Drain it first, or have somebody do it.' : 'That does the film little harm: drain it when you are back.'}`,

@@ -58,6 +58,8 @@ export type WarmMessage =
     }
   | { id: 'warm-one'; item: WarmItem; pour: WarmPour | null }
   | { id: 'warm-temperature'; item: WarmItem }
+  /** what was read of it counts for nothing until it is read again */
+  | { id: 'warm-doubted'; subject: WarmSubject; tempC: number }
   | { id: 'warm-unknown'; subject: WarmSubject }
   | { id: 'warm-nothing' }
   | {

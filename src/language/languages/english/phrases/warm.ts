@@ -225,6 +225,8 @@ const phrases: PhrasesOf<WarmMessage> = {
   'warm-all': all,
   'warm-one': (m) => one(m.item, m.pour),
   'warm-temperature': (m) => reckoned(m.item),
+  'warm-doubted': (m) =>
+    `${degrees(m.tempC)} was said of ${named(m.subject, 'the')} and never confirmed: I do not know. Read it again and tell me.`,
   'warm-unknown': (m) => `I do not know where ${named(m.subject, 'the')} is. Say which bottle holds it.`,
   'warm-nothing': () => 'No bath with an aim stands on the bench yet. Say which bottle holds what.',
   'warm-tub-set': tubSet,
