@@ -155,7 +155,10 @@ const waited: Day[] = [
     lines: [
       ...bleachIn,
       '+9m',
-      ['the neighbour rang, the bleach has been in for nine minutes, did I ruin the film', /nothing in my record is against/i],
+      [
+        'the neighbour rang, the bleach has been in for nine minutes, did I ruin the film',
+        /nothing in my record is against/i,
+      ],
       ['tank empty', /longer does it no harm/i, /warning|too long/i],
     ],
   },

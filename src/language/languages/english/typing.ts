@@ -830,7 +830,11 @@ function severalIn(line: string, grammars: Grammars): Clause[] {
       const last = before.at(-1);
       const one = last && WARMTH.test(last.said) && isOnlyWarmth(clause.said, last.said, grammars);
       return one
-        ? before.with(-1, { ...clause, said: `${last.said} ${clause.said}`, typed: `${last.typed} ${clause.typed}` })
+        ? before.with(-1, {
+            ...clause,
+            said: `${last.said} ${clause.said}`,
+            typed: `${last.typed} ${clause.typed}`,
+          })
         : before.concat(clause);
     }, []);
   return clauses.length > 1 && clauses.length <= MOST_CLAUSES ? clauses : [];

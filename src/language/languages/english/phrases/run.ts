@@ -533,6 +533,7 @@ export const runPhrases: PhrasesOf<RunMessage> = {
                 : 'Drain it now, and go then.'),
           m.overS !== null &&
             m.overS >= 1 &&
+            !(m.harmless && (m.drainS ?? 0) <= 0) &&
             `In ${spokenDuration(m.backS ?? 0)} it would be ${spokenDuration(m.overS)} over.${m.effect !== null && m.effect > 0.03 ? ` ${capital(sayEffect(m.effect))}.` : ''} ${m.bath.id.includes('developer') ? 'Drain it first, or have somebody do it.' : 'That does the film little harm: drain it when you are back.'}`,
           'I go on calling.',
         ),
