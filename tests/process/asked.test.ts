@@ -34,6 +34,7 @@ describe('somebody leaves the sink', () => {
       bath: named('developer'),
       drainS: 105,
       first: null,
+      harmless: false,
       now: waitFor('developer', 120),
     };
     expect(leave(user, 60)).toEqual([['answer', { ...said, backS: 60, overS: 0, effect: 120 / 180 - 1 }]]);
@@ -55,6 +56,7 @@ describe('somebody leaves the sink', () => {
       drainS: null,
       overS: null,
       effect: null,
+      harmless: false,
     };
     const user = developed();
     expect(leave(user, 60)).toEqual([
@@ -67,7 +69,7 @@ describe('somebody leaves the sink', () => {
     const user = atFixer();
     user.say(isIn('water'));
     expect(leave(user, 600)).toMatchObject([
-      ['answer', { bath: named('water'), drainS: null, overS: null, effect: null }],
+      ['answer', { bath: named('water'), drainS: null, overS: null, effect: null, harmless: true }],
     ]);
   });
 });

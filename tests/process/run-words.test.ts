@@ -616,7 +616,7 @@ describe('the tank run empty', () => {
     ]);
     user.say(isIn('fixer'));
     user.wait(200);
-    expect(heard(user.say(out)).at(-1)).toMatchObject(['warning', { slip: { kind: 'long' } }]);
+    expect(heard(user.say(out)).at(-1)).toMatchObject(['answer', { slip: { kind: 'long', harmless: true } }]);
   });
   it('twice, or with nothing in it, is said to be so', () => {
     const { user } = emptied(178);

@@ -92,22 +92,21 @@ function answered(
   config: WarmConfig,
   intent: Intent,
   atMs: number,
-  { jugs, doubts }: World,
+  world: World,
 ): Turn | null {
   switch (intent.type) {
     case 'temperature':
-      return hearReading(state, config, intent.of, intent.tempC, atMs, jugs);
+      return hearReading(state, config, intent.of, intent.tempC, atMs, world.jugs);
     case 'confirm':
     case 'cancel':
       return state.pending ? resolve(state, config, intent.type === 'confirm', atMs) : null;
     case 'ask-ready':
       return (
-        answerDoubted(state, config, intent.liquid, atMs, doubts) ?? answerReady(state, config, intent, atMs)
+        answerDoubted(state, config, intent.liquid, atMs, world) ?? answerReady(state, config, intent, atMs)
       );
     case 'ask-temperature':
       return (
-        answerDoubted(state, config, intent.of, atMs, doubts) ??
-        answerTemperature(state, config, intent, atMs)
+        answerDoubted(state, config, intent.of, atMs, world) ?? answerTemperature(state, config, intent, atMs)
       );
     case 'tub-set':
       return tubSet(state, config, intent, atMs);

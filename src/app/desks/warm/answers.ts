@@ -28,11 +28,13 @@ export function answerDoubted(
   config: WarmConfig,
   of: LiquidId | VesselRef | undefined,
   atMs: number,
-  doubts: World['doubts'],
+  { doubts, readings }: Pick<World, 'doubts' | 'readings'>,
 ): Turn | null {
   const target = of === undefined ? null : targetOf(state, config, of);
   const doubted = target?.vessel && doubts[vesselKey(target.vessel)];
-  if (!target || !doubted) return null;
+  // what was asked about, and never taken, is no reading of it
+  const taken = target?.vessel && (readings[vesselKey(target.vessel)] ?? readings[`liquid:${target.liquid}`]);
+  if (!target || !doubted || taken?.tempC !== doubted.tempC) return null;
   const { tempC } = doubted;
   return { state, effects: [say({ id: 'warm-doubted', subject: target.subject, tempC }, atMs)] };
 }
