@@ -17,14 +17,6 @@ const withReasons: Day[] = [
     ],
   },
   {
-    name: 'who is not sure has told a doubt',
-    lines: [
-      ...bleachIn,
-      '+20s',
-      ["perhaps it was bottle 5 I took, I'm not sure", /not settled/i, /did you mean/i],
-    ],
-  },
-  {
     name: 'behind a reason that names no bath, nothing is taken for an answer',
     lines: [
       ...inDeveloper,
@@ -155,10 +147,7 @@ const waited: Day[] = [
     lines: [
       ...bleachIn,
       '+9m',
-      [
-        'the neighbour rang, the bleach has been in for nine minutes, did I ruin the film',
-        /nothing in my record is against/i,
-      ],
+      ['did I ruin the film', /nothing in my record is against/i],
       ['tank empty', /longer does it no harm/i, /warning|too long/i],
     ],
   },

@@ -567,7 +567,11 @@ const itWas: Reader = ({ line, situations, liquid, bottle, number }) => {
 const NO_MORE_THAN = '(?:(?:only|just|plain|pure|clean|tap|nothing but|clear|ordinary|simply) )+';
 /** "That was not the developer, I grabbed the jug with plain water", with a bath in the tank: it is water. */
 const onlyWater: Reader = ({ line, situations, liquid, bottle }) => {
-  if (!bathInTank(situations) || /\b(?:if|maybe|might|could|should|topped|added|rinsed with)\b/.test(line))
+  if (
+    situations.includes('spill') ||
+    !bathInTank(situations) ||
+    /\b(?:if|maybe|might|could|should|topped|added|rinsed with)\b/.test(line)
+  )
     return undefined;
   const [bath] = [...line.matchAll(new RegExp(BATH, 'g'))].filter(([t]) => liquid(t) === 'water');
   if (!bath) return undefined;
@@ -578,7 +582,7 @@ const onlyWater: Reader = ({ line, situations, liquid, bottle }) => {
     `\\bnot (?:at all )?${BATH}|(?:instead of|rather than) ${BATH}|^(?:no|oh|wait)\\b|only|just|nothing but|plain`,
   );
   const said = [
-    `\\b${it} (?:was|is) (?:${NO_MORE_THAN})?${water}\\b(?! (?:bottle|too|that)\\b)`,
+    `\\b${it} was (?:${NO_MORE_THAN})?${water}\\b(?! (?:bottle|too|that)\\b)`,
     `\\bi (?:have |must have |just )?${took}${water}\\b`,
   ].some((p) => new RegExp(p).test(line));
   if (said && contrast.test(line)) return made('correct', { liquid: 'water' });

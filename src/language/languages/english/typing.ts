@@ -395,7 +395,6 @@ function readPlain(whole: string, now: Moment, grammars: Grammars): Interpretati
       (strange.length > 0 ? mended(bare, now, asked, true, grammars) : undefined));
   if (plainly) return asked ? asAQuestion(plainly) : plainly;
   const meant = surest(
-    () => (asked ? undefined : withoutAsides(line, clausesIn(line), now, grammars)),
     () => openly(whole, line === whole ? plain : plainOf(whole), asked, clausesIn(whole), now, grammars),
     () => (slips ? mended(bare, now, asked, false, grammars) : undefined),
   );
@@ -646,8 +645,7 @@ function readClause({ said, asked, sentence, acts }: Clause, now: Moment, gramma
   const words = fitted(withoutCourtesies(said, english), grammars);
   const readers = acts ? [...TOLD_OF_OTHERS, ...TOLD_FIRST] : TOLD_OF_OTHERS;
   const meant = named(
-    toldAtSink(said, now, grammars)(ASKED) ??
-      (asked ? undefined : toldAtSink(said, now, grammars)(readers)) ??
+    (asked ? undefined : toldAtSink(said, now, grammars)(readers)) ??
       (acts ? exact(words, now.situations, grammars) : undefined) ??
       (asked ? undefined : harmIn(said, grammars)),
     words,
@@ -733,62 +731,11 @@ const isChatter = (c: Reading): boolean =>
   !english.denial.test(c.words) &&
   !TAKEN_BACK.test(c.words);
 const CHATTER = 0.9;
-
-/** What a line tells without what only says why or how it came: as if that alone had been said. */
-function withoutAsides(
-  line: string,
-  clauses: readonly Reading[],
-  now: Moment,
-  grammars: Grammars,
-): Interpretation | undefined {
-  const said = clauses.length === 0 ? [] : severalIn(line, grammars);
-  const hedged = said.some((c) => HEDGES.test(c.said));
-  const kept = said.filter((c, i) => !HEDGES.test(c.said) && !(clauses[i] && isAside(clauses[i])));
-  if (kept.length === 0 || kept.length === said.length || NO_ASIDES.some((n) => now.situations.includes(n)))
-    return undefined;
-  // what is left has to say by itself what it is of
-  if (!said.every((c, i) => !kept.includes(c) || clauses[i]?.names)) return undefined;
-  const meant = readPlain(kept.map((c) => c.typed).join(' '), now, grammars);
-  if (meant.kind !== 'understood') return undefined;
-  const facts = factsIn(meant.intent);
-  return facts.every(hedged ? isDoubt : (f) => isQuestion(f) || PLAIN.has(f.type)) ? meant : undefined;
-}
-/** Where a part, or the answer to what was asked, may be said in any words. */
-const NO_ASIDES: readonly Situation[] = ['mixing', 'challenged'];
-/** What may stand beside why it came to be, and means the same without. */
-const PLAIN = new Set<Intent['type']>([
-  ...(['bath-in', 'poured', 'pour-in', 'pour-back', 'pour-between', 'tank-empty', 'temperature'] as const),
-  ...(['in-doubt', 'swapped', 'film-loaded'] as const),
-]);
-const HEDGES =
-  /^(?:(?:but|and|well|though) )*(?:(?:i am|i'm) not (?:really |quite |so |at all |entirely )?sure|not sure|i (?:do not|don't) know)(?: (?:now|any ?more|though|which))*$/;
-const isDoubt = (intent: Intent): boolean =>
-  intent.type === 'in-doubt' || (intent.type === 'swapped' && !intent.sure);
-
-/** Why or how it came, beside a fact in the same sentence: it names nothing, tells of no deed and takes nothing back. */
-const isAside = (c: Reading): boolean =>
-  !c.exact &&
-  !c.names &&
-  !c.repairs &&
-  c.asks === 'no' &&
-  !english.denial.test(c.words) &&
-  !TAKEN_BACK.test(c.words) &&
-  !SUPPOSES.test(c.words) &&
-  !MAY_BE_HURT.test(c.words) &&
-  !OUGHT_NOT.test(c.words) &&
-  !c.found.some((f) => f.p >= LEAST_BESIDE && isDeed(f.intent));
-/** What tells of something that ought not to be, in whatever words. */
-const OUGHT_NOT =
-  /\b(?:leak|drip|drop|spil|splash|slop|seam|wet|broke|crack|smash|smell|stink|stank|smok|fum|gas|fire|flame|burn|hot|light|open|fell|fall|cut|hurt|blood|eye|skin|mouth|cough|dizz)\w*/;
-const SUPPOSES =
-  /\b(?:if|unless|when|before|until|till|should|would|could|might|maybe|perhaps|supposed|suppose|imagine|pretend|wish|dream\w*|thought|think|said|says|told|about to|going to|will|next time|not|never)\b|n't\b/;
 const TAKEN_BACK = /\b(?:wait|hang on|hold on|jok\w+|kidding|almost|nearly|wrong|mistake|scrap|forget)\b/;
 
 /** A clause, whether it ends with a question mark, and its sentence, which may do something unless it or another quotes. */
 interface Clause {
   said: string;
-  /** as it was typed */
-  typed: string;
   asked: boolean;
   sentence: number;
   acts: boolean;
@@ -824,17 +771,13 @@ function severalIn(line: string, grammars: Grammars): Clause[] {
         (s) => s.token === '_bottle' || s.token === '_liquid',
       );
       if (slot) named = words.slice(slot.from, slot.to).join(' ');
-      return { said, typed: c.trim(), asked: c.trim().endsWith('?'), sentence, acts };
+      return { said, asked: c.trim().endsWith('?'), sentence, acts };
     })
     .reduce<Clause[]>((before, clause) => {
       const last = before.at(-1);
       const one = last && WARMTH.test(last.said) && isOnlyWarmth(clause.said, last.said, grammars);
       return one
-        ? before.with(-1, {
-            ...clause,
-            said: `${last.said} ${clause.said}`,
-            typed: `${last.typed} ${clause.typed}`,
-          })
+        ? before.with(-1, { ...clause, said: `${last.said} ${clause.said}` })
         : before.concat(clause);
     }, []);
   return clauses.length > 1 && clauses.length <= MOST_CLAUSES ? clauses : [];
