@@ -321,6 +321,42 @@ function isUnread(
   );
 }
 
+const shareOf = (found: readonly Weighed[], of: (f: Weighed) => boolean): number =>
+  found.reduce((all, f) => (of(f) ? all + f.p : all), 0);
+
+/** Whether to do one meaning does another, or a part of it, and what it costs on the average. */
+function outcomes(found: readonly Weighed[], whole: Reading, clauses: readonly Reading[], now: Moment) {
+  const told = toldIn(clauses, now);
+  const plainly = told.flatMap(([f]) => (f ? factsIn(f.intent) : [])).filter(ofTheTank);
+  const serves = (best: Weighed, f: Weighed): boolean => isDoneBy(f.intent, best.intent, now, plainly);
+  const isMore = (best: Weighed, f: Weighed): boolean =>
+    !serves(best, f) && isFuller(f.intent, best.intent, now);
+  const answersMore = (best: Weighed, f: Weighed): boolean =>
+    serves(best, f) &&
+    isFuller(best.intent, f.intent, now) &&
+    factsIn(best.intent).some((one) => isQuestion(one) && !isTold(one, f.intent, now));
+  const isUnreadBeside = ({ intent }: Weighed): boolean =>
+    isDeed(intent) &&
+    // a line that as a whole is read for this leaves nothing out
+    !whole.found.some((f) => f.p >= SURE.clause && isOneFact(f.intent, intent)) &&
+    isUnread(clauses, told, intent, now);
+  const costOf = (best: Weighed): number => {
+    if (isDeed(best.intent) && !isPlain(best)) return Number.POSITIVE_INFINITY;
+    const share = (how: typeof serves): number => shareOf(found, (f) => how(best, f));
+    const [all, part] = [share(serves), share(isMore)];
+    const missed =
+      priceOf(best.intent) * (1 - all - part) + COST.part * part + COST.extra * share(answersMore);
+    return missed * (isUnreadBeside(best) ? COST.unread : 1);
+  };
+  return { serves, isMore, costOf };
+}
+/** Nothing in the words forbids to do it. */
+const isPlain = (f: Weighed): boolean =>
+  !f.forbidden &&
+  (f.left === 0 || Object.keys(f.intent).length === 1) &&
+  // a word that nobody knows may be the unit, or which of two
+  f.strange !== 'unknown';
+
 /** What a sentence means: done or answered, asked about, or left alone (undefined). */
 export function decided(
   whole: Reading,
@@ -345,44 +381,21 @@ export function decided(
   const [likely] = hurts;
   // that it is only asked about ("what if") is never left out
   const hurt = likely && (hurts.find((f) => tellsMore(f.intent, likely.intent)) ?? likely);
-  if (hurt && hurts.reduce((sum, f) => sum + f.p, 0) >= SURE.hurt) return understood(hurt);
+  if (hurt && shareOf(hurts, () => true) >= SURE.hurt) return understood(hurt);
   if (nothing >= SURE.nothing) return undefined;
-  const told = toldIn(clauses, now);
-  const plainly = told.flatMap(([f]) => (f ? factsIn(f.intent) : [])).filter(ofTheTank);
-  const sum = (of: (f: Weighed) => boolean): number => found.reduce((all, f) => (of(f) ? all + f.p : all), 0);
-  const serves = (best: Weighed, f: Weighed): boolean => isDoneBy(f.intent, best.intent, now, plainly);
-  const isMore = (best: Weighed, f: Weighed): boolean =>
-    !serves(best, f) && isFuller(f.intent, best.intent, now);
-  const costOf = (best: Weighed): number => {
-    const [all, part] = [sum((f) => serves(best, f)), sum((f) => isMore(best, f))];
-    const answers = (f: Weighed): boolean =>
-      factsIn(best.intent).some((one) => isQuestion(one) && !isTold(one, f.intent, now));
-    const extra = sum((f) => serves(best, f) && isFuller(best.intent, f.intent, now) && answers(f));
-    // a line that as a whole is read for this leaves nothing out
-    const read = whole.found.some((f) => f.p >= SURE.clause && isOneFact(f.intent, best.intent));
-    const unread = isDeed(best.intent) && !read && isUnread(clauses, told, best.intent, now);
-    const missed = priceOf(best.intent) * (1 - all - part) + COST.part * part + COST.extra * extra;
-    return missed * (unread ? COST.unread : 1);
-  };
-  const mayDo = (f: Weighed): boolean =>
-    !isDeed(f.intent) ||
-    (!doubted &&
-      !f.forbidden &&
-      (f.left === 0 || Object.keys(f.intent).length === 1) &&
-      // a word that nobody knows may be the unit, or which of two
-      f.strange !== 'unknown');
+  const { serves, isMore, costOf } = outcomes(found, whole, clauses, now);
+  const costIfDone = (f: Weighed): number =>
+    !doubted || !isDeed(f.intent) ? costOf(f) : Number.POSITIVE_INFINITY;
   // what also answers the question beside it serves whoever meant the deed alone, and what all of them mean is done
   const [best, done] = found
     .filter((f) => f.p >= LEAST_ASKED && (serves(f, likeliest) || isMore(f, likeliest)))
-    .reduce<readonly [Weighed, number]>(
-      (before, f) => {
-        const cost = mayDo(f) ? costOf(f) : Number.POSITIVE_INFINITY;
-        return cost < before[1] ? [f, cost] : before;
-      },
-      [likeliest, mayDo(likeliest) ? costOf(likeliest) : Number.POSITIVE_INFINITY],
-    );
+    .map((f) => [f, costIfDone(f)] as const)
+    .reduce((before, one) => (one[1] < before[1] ? one : before), [
+      likeliest,
+      costIfDone(likeliest),
+    ] as const);
   const choices = found.filter((f) => f.p >= LEAST_ASKED && !f.elsewhere).slice(0, MOST_ASKED);
-  const among = choices.reduce((all, f) => all + f.p, 0);
+  const among = shareOf(choices, () => true);
   const ask = COST.ask - COST.meant * among + COST.disturb * nothing;
   const silence = COST.silence * (1 - nothing);
   if (done <= Math.min(ask, silence)) {
@@ -390,7 +403,7 @@ export function decided(
     const beside = more && factsIn(more.intent).filter((f) => !isTold(f, best.intent, now));
     return { ...understood(best), ...(beside && beside.length > 0 && { beside: together(beside) }) };
   }
-  const p = sum((f) => serves(best, f));
+  const p = shareOf(found, (f) => serves(best, f));
   if (choices.length === 0 || silence < ask || p < LEAST_MENU) return undefined;
   // an answer, and what else may be meant beside it, costs less than a question back
   if (
