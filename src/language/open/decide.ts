@@ -321,7 +321,8 @@ function isUnread(
   );
 }
 
-const shareOf = (found: readonly Weighed[], of: (f: Weighed) => boolean): number =>
+/** How likely one of these is meant. */
+const shareOf = (found: readonly Weighed[], of: (f: Weighed) => boolean = () => true): number =>
   found.reduce((all, f) => (of(f) ? all + f.p : all), 0);
 
 /** Whether to do one meaning does another, or a part of it, and what it costs on the average. */
@@ -381,7 +382,7 @@ export function decided(
   const [likely] = hurts;
   // that it is only asked about ("what if") is never left out
   const hurt = likely && (hurts.find((f) => tellsMore(f.intent, likely.intent)) ?? likely);
-  if (hurt && shareOf(hurts, () => true) >= SURE.hurt) return understood(hurt);
+  if (hurt && shareOf(hurts) >= SURE.hurt) return understood(hurt);
   if (nothing >= SURE.nothing) return undefined;
   const { serves, isMore, costOf } = outcomes(found, whole, clauses, now);
   const costIfDone = (f: Weighed): number =>
@@ -395,7 +396,7 @@ export function decided(
       costIfDone(likeliest),
     ] as const);
   const choices = found.filter((f) => f.p >= LEAST_ASKED && !f.elsewhere).slice(0, MOST_ASKED);
-  const among = shareOf(choices, () => true);
+  const among = shareOf(choices);
   const ask = COST.ask - COST.meant * among + COST.disturb * nothing;
   const silence = COST.silence * (1 - nothing);
   if (done <= Math.min(ask, silence)) {

@@ -89,13 +89,10 @@ export const germanWords: Words = {
   grammars: 'german',
   typed,
   whoIsHurt(line) {
+    if (/\b(?:niemand|alle|wir)\b/i.test(line)) return undefined;
     const mine = /\b(?:ich|mich|mir|meine?[mnrs]?)\b/i.test(line);
-    const others = /\b(?:er|sie|ihm|ihn|ihre?[mnrs]?|seine?[mnrs]?|niemand|alle|wir)\b/i.test(line);
-    return mine === others || /\b(?:niemand|alle|wir)\b/i.test(line)
-      ? undefined
-      : mine
-        ? 'speaker'
-        : 'another';
+    const others = /\b(?:er|sie|ihm|ihn|ihre?[mnrs]?|seine?[mnrs]?)\b/i.test(line);
+    return mine === others ? undefined : mine ? 'speaker' : 'another';
   },
   describe: beschreibe,
   help: hilfe,
