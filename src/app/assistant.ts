@@ -1,13 +1,13 @@
 import type { Words } from '../language/languages/words.js';
 import { MOVING } from '../language/meaning/situations.js';
-import type { DeskEvent, DeskId, Situation } from '../process/desk.js';
+import type { DeskEvent, DeskId, Said, Situation } from '../process/desk.js';
 import type { ReplyKind } from '../process/effect.js';
 import type { Intent, IntentOf } from '../process/intent.js';
 import type { Fact } from '../world/fact.js';
 import type { World } from '../world/records.js';
 import type { LiquidId } from '../world/vessel.js';
 import { Day, intoTank, onlySay, type Remembered } from './assistant/day.js';
-import { Desks, type Post, type Said } from './assistant/desks.js';
+import { Desks, type Post } from './assistant/desks.js';
 import { correct, putRight } from './assistant/putting-right.js';
 import { justNowMs, takenBack, undo } from './assistant/taking-back.js';
 import { ofTopic } from './assistant/topic.js';

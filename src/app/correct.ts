@@ -165,17 +165,26 @@ export function spokenOf(said: readonly (Intent | null)[], meant: Correction): n
   const fits = (i: Intent | null): i is Intent => i !== null && corrected(i, meant) !== null;
   const { wrong } = meant;
   const found = [
-    said.findLastIndex((i) => wrong !== undefined && fits(i) && says(i, wrong)),
+    said.findLastIndex((i) => wrong !== undefined && fits(i) && says(i, (n) => n === wrong)),
+    said.findLastIndex((i) => fits(i) && speaksOf(i, meant) && isAlike(i, meant)),
     said.findLastIndex((i) => fits(i) && speaksOf(i, meant)),
     said.findLastIndex(fits),
   ];
   return found.find((at) => at >= 0) ?? -1;
 }
 
-/** Whether a number is any part of it. */
-const says = (part: unknown, number: number): boolean =>
-  part === number ||
-  (typeof part === 'object' && part !== null && Object.values(part).some((p) => says(p, number)));
+/** Whether any part of it is such a number. */
+const says = (part: unknown, is: (number: number) => boolean): boolean =>
+  typeof part === 'number'
+    ? is(part)
+    : typeof part === 'object' && part !== null && Object.values(part).some((p) => says(p, is));
+
+/** Of a bath a bare number that is no bottle's puts right a number like it: 38 how warm it was, not how much went in. */
+const isAlike = (said: Intent, { value = 0, liquid }: Correction): boolean =>
+  value > limits.fewBottles &&
+  liquid !== undefined &&
+  says(said, (n) => n !== value && Math.abs(n - value) <= ALIKE * value);
+const ALIKE = 0.3;
 
 /** Whether a sentence has what a correction would replace: a bottle, a bath, a number. A pour always has a bottle. */
 function speaksOf(said: Intent, meant: Correction): boolean {

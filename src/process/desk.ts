@@ -28,6 +28,9 @@ export type DeskEvent = {
   | { type: 'fact'; fact: Fact; atMs: number; wallMs: number }
 );
 
+/** Words that were said or typed. */
+export type Said = Extract<DeskEvent, { type: 'intent' }>;
+
 /** How the words came in. Typed words have confidence 1 and no alternatives. */
 export interface Heard {
   by: 'typed' | 'voice';

@@ -138,11 +138,14 @@ export function leftOpen(
   expected: readonly LiquidId[],
 ): Fact[] {
   const tells = told === undefined ? [] : stakesIn(world, told);
-  // a spill that was one choice of several is no more than that
-  const open = asked
-    .flatMap((one) => stakesIn(world, one, expected))
+  const each = asked.map((one) => stakesIn(world, one, expected));
+  const isSpill = (s: Stake): boolean => 'bottle' in s && s.spilled === true;
+  // a spill that was one choice of several is no more than that, unless some of it is gone by each of them
+  const inAll = (s: Stake): boolean => each.every((e) => e.some((t) => isSame(s, t) && isSpill(t)));
+  const open = each
+    .flat()
     .map(
-      (s): Stake => ('bottle' in s && asked.length > 1 ? { bottle: s.bottle, ...(s.of && { of: s.of }) } : s),
+      (s): Stake => ('bottle' in s && !inAll(s) ? { bottle: s.bottle, ...(s.of && { of: s.of }) } : s),
     );
   return unanswered(
     world,

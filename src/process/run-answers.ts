@@ -24,6 +24,8 @@ import {
   outcomeOf,
   sayNoSuchLiquid,
   sourceOf,
+  tankRead,
+  worthSaying,
 } from './run-baths.js';
 import { noteHurt } from './run-records.js';
 import { developingStep, liquidOf, roleOf } from './sheet.js';
@@ -100,8 +102,14 @@ export function whatNext(turn: Turn) {
   turn.say('answer', { id: 'next', ...next, ...left });
 }
 
-/** Gas lately made in a bottle, and a developer that is off and waits for a word: what to do about these goes before the run. */
-export const firstOfAll = (turn: Turn): boolean => sayGas(turn) || sayWarmIt(turn);
+/** Gas lately made in a bottle, a developer that is off and waits for a word, or is in as it is: what to do about these goes before the run. */
+export const firstOfAll = (turn: Turn): boolean => sayGas(turn) || sayWarmIt(turn) || sayTankOff(turn);
+
+function sayTankOff(turn: Turn): boolean {
+  const read = turn.place === 'immersed' ? turn.world.tank.bath?.readings.at(-1) : undefined;
+  const { effect = 0 } = outcomeOf(turn) ?? {};
+  return read !== undefined && Math.abs(effect) > worthSaying && tankRead(turn, read.tempC);
+}
 
 function sayGas(turn: Turn): boolean {
   for (const bottle of Object.values(turn.world.bottles)) {

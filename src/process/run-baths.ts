@@ -766,15 +766,15 @@ export function outcomeOf(turn: Turn): Outcome | null {
 /** A change of the time smaller than this is not worth the words, s. */
 const leastChangeS = 5;
 
-/** The developer was read in the tank: what that does to the picture, and what would make up for it. */
-export function tankRead(turn: Turn, tempC: number) {
+/** The developer was read in the tank: what that does to the picture, and what would make up for it; false: nothing worth a word. */
+export function tankRead(turn: Turn, tempC: number): boolean {
   const { clock } = turn;
   const aim = clock && aimOf(turn, clock);
-  if (clock?.role !== 'developer' || !aim) return;
+  if (clock?.role !== 'developer' || !aim) return false;
   const state = tempState(aim, tempC);
   const outcome = outcomeOf(turn);
   const off = state === 'cold' || state === 'hot';
-  if (!off && Math.abs(outcome?.effect ?? 0) <= worthSaying) return;
+  if (!off && Math.abs(outcome?.effect ?? 0) <= worthSaying) return false;
   if (off) turn.deviate(`temperature in the tank: ${tempC} °C, aim ${aim.aimC} °C`);
   const drain = drainMs(clock) ?? turn.atMs;
   const soonestS = (turn.atMs - drain) / 1000 + leastChangeS;
@@ -788,8 +788,9 @@ export function tankRead(turn: Turn, tempC: number) {
       outcome === null || turn.place !== 'immersed' || Math.abs(changeS) < leastChangeS ? null : changeS,
     colour: turn.sheet.rate !== undefined && rateLaws[turn.sheet.rate].colour,
   };
-  if (message.changeS === null || turn.context.pending) return turn.say('warning', message);
-  turn.ask({ kind: 'change-time', seconds: changeS }, 'warning', message);
+  if (message.changeS === null || turn.context.pending) turn.say('warning', message);
+  else turn.ask({ kind: 'change-time', seconds: changeS }, 'warning', message);
+  return true;
 }
 
 /** A bath is too long or too short only beyond what hands can keep, s. Source: common practice. */

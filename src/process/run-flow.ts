@@ -450,7 +450,8 @@ function askAgain(turn: Turn, pending: Pending) {
       return drain(turn);
     case 'change-time': {
       const reading = turn.world.tank.bath?.readings.at(-1);
-      return reading && tankRead(turn, reading.tempC);
+      if (reading && tankRead(turn, reading.tempC)) return;
+      break;
     }
     case 'close-early':
       return closeRun(turn);

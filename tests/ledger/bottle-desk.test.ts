@@ -43,8 +43,8 @@ function bench(config: BottleDeskConfig = {}, before: readonly Fact[] = []) {
       }
       truth.news();
     },
-    ask(intent: Intent): string {
-      const heard: Heard = { by: 'typed', words: '', confidence: 1, close: [] };
+    ask(intent: Intent, by: Heard['by'] = 'typed'): string {
+      const heard: Heard = { by, words: '', confidence: 1, close: [] };
       const event = { type: 'intent', intent, atMs: 0, wallMs, heard } as const;
       const out = desk.apply(state, event, truth.at(event));
       state = out.state;
@@ -226,17 +226,17 @@ describe('the bottles’ desk', () => {
     expect(b.ask({ type: 'ask-replenish', liquid: 'water' })).toBe('I know of no bottle with water.');
   });
 
-  it('asks before it marks a bottle discarded, and adds the caution', () => {
+  it('asks before it marks a bottle discarded that it heard, and adds the caution', () => {
     const b = bench();
     b.told(fixer);
-    expect(b.ask({ type: 'bottle-discarded', bottle: 5 })).toBe(
+    expect(b.ask({ type: 'bottle-discarded', bottle: 5 }, 'voice')).toBe(
       'Bottle 5 holds 850 millilitres of fixer. Mark it discarded? Say confirm or cancel.',
     );
     expect(b.situations()).toEqual(['challenged']);
     expect(b.ask({ type: 'cancel' })).toBe('Left as it was.');
     // it counts as open until it is answered
     expect(b.facts.map((f) => f.type === 'bottle-doubted' && f.doubt)).toEqual(['unanswered', null]);
-    b.ask({ type: 'bottle-discarded', bottle: 5 });
+    b.ask({ type: 'bottle-discarded', bottle: 5 }, 'voice');
     expect(b.ask({ type: 'confirm' })).toMatch(
       /^Bottle 5 is marked discarded\. Used fixer carries silver\. .*local rules/,
     );
@@ -246,6 +246,14 @@ describe('the bottles’ desk', () => {
     expect(b.ask({ type: 'bottle-discarded', bottle: 5 })).toBe(
       'As far as I know bottle 5 is empty already.',
     );
+  });
+
+  it('takes a typed word that a bottle was thrown away as it is told', () => {
+    const b = bench();
+    b.told(fixer);
+    expect(b.ask({ type: 'bottle-discarded', bottle: 5 })).toMatch(/^Bottle 5 is marked discarded\. /);
+    expect(b.facts).toEqual([{ type: 'bottle-discarded', bottle: 5, liquid: 'fixer', volumeMl: 850 }]);
+    expect(b.situations()).toEqual([]);
   });
 
   it('names a bottle, unless the name sounds like something else', () => {

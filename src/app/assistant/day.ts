@@ -1,9 +1,9 @@
 import type { Words } from '../../language/languages/words.js';
-import type { DeskEvent } from '../../process/desk.js';
+import type { DeskEvent, Said } from '../../process/desk.js';
 import type { ReplyKind } from '../../process/effect.js';
 import type { Fact } from '../../world/fact.js';
 import type { AssistantState, Core, Outcome, Reply } from '../assistant.js';
-import type { Desks, Said, Step } from './desks.js';
+import type { Desks, Step } from './desks.js';
 
 /** An event that undo may go back behind. */
 export interface Remembered {

@@ -1,4 +1,4 @@
-import type { Desk, DeskEvent, DeskId, Situation, Truth } from '../../process/desk.js';
+import type { Desk, DeskEvent, DeskId, Said, Situation, Truth } from '../../process/desk.js';
 import type { Effect, MessageLike } from '../../process/effect.js';
 import type { Intent } from '../../process/intent.js';
 import type { Fact } from '../../world/fact.js';
@@ -15,9 +15,6 @@ export interface Post<S = unknown, M extends MessageLike = MessageLike> {
   /** what it leaves for "more"; null: nothing */
   more?(message: M): string | null;
 }
-
-/** Words that were said or typed. */
-export type Said = Extract<DeskEvent, { type: 'intent' }>;
 
 /** What one event brought. */
 export interface Step {

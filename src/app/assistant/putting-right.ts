@@ -1,4 +1,4 @@
-import type { DeskEvent } from '../../process/desk.js';
+import type { DeskEvent, Said } from '../../process/desk.js';
 import type { Intent, IntentOf } from '../../process/intent.js';
 import type { Fact } from '../../world/fact.js';
 import type { World } from '../../world/records.js';
@@ -6,7 +6,6 @@ import { bottleAt, bottlesFor } from '../../world/vessels.js';
 import type { AssistantState, Outcome } from '../assistant.js';
 import { corrected, lastMoved, leftAsTold, leftFor, spokenOf } from '../correct.js';
 import { type Day, eventsOf, intoTank, onlySay, outOfTank, say } from './day.js';
-import type { Said } from './desks.js';
 import { justNowMs } from './taking-back.js';
 
 /** Whether a sentence, with what came of it, is the one that is put right. */
@@ -128,6 +127,11 @@ export function correct(
     return onlySay({ ...state, undoAsked: intent }, said, text, 'question');
   }
   const where = () => say(said, day.desks.where(after.state, said));
+  // how warm a bath is that has gone in since: what that does to it there
+  if (meant.type === 'temperature' && meant.of === after.state.world.tank.bath?.liquid) {
+    const next = day.goOn(after.state, { ...said, intent: { type: 'ask-next' } });
+    return { ...next, facts: [...after.facts, ...next.facts], replies: [...lead, ...next.replies] };
+  }
   // what has happened since is not cleared again
   const overtaken =
     isPour(meant) &&

@@ -1,9 +1,8 @@
 import { hurtBy } from '../../process/cautions.js';
-import type { DeskEvent } from '../../process/desk.js';
+import type { DeskEvent, Said } from '../../process/desk.js';
 import type { Intent } from '../../process/intent.js';
 import type { AssistantState, Outcome } from '../assistant.js';
 import { type Day, eventsOf, onlySay, type Remembered } from './day.js';
-import type { Said } from './desks.js';
 
 /** What was read off an instrument and told. */
 const READINGS = new Set<Intent['type']>(['temperature', 'reading', 'ph-reading', 'all-at']);

@@ -1,8 +1,8 @@
 import { checkName, type PhoneCost, type PhonesOf } from '../../ledger/confusable.js';
 import type { BottlesMessage } from '../../ledger/messages.js';
-import type { Desk } from '../../process/desk.js';
+import type { Desk, Said } from '../../process/desk.js';
 import type { Effect, ReplyKind } from '../../process/effect.js';
-import type { Intent, IntentOf } from '../../process/intent.js';
+import type { IntentOf } from '../../process/intent.js';
 import { unanswered } from '../../process/left-open.js';
 import { bathsAtWork, ofRecipes, type SheetBaths } from '../../world/contamination.js';
 import type { Fact } from '../../world/fact.js';
@@ -50,7 +50,7 @@ export function createBottleDesk(config: BottleDeskConfig = {}): Desk<BottlesSta
       const { world } = truth;
       const baths = bathsAtWork(world, config.baths ?? ofRecipes);
       const bench = { world, names, baths, wallMs: event.wallMs };
-      const { state: next, reply, facts = [] } = answered(state, bench, event.intent, config);
+      const { state: next, reply, facts = [] } = answered(state, bench, event, config);
       for (const fact of facts) truth.tell(fact);
       const effects: Effect<BottlesMessage>[] = reply ? [{ type: 'say', ...reply, dueMs: event.atMs }] : [];
       return { state: next, effects };
@@ -60,7 +60,12 @@ export function createBottleDesk(config: BottleDeskConfig = {}): Desk<BottlesSta
 
 const say = (message: BottlesMessage, kind: ReplyKind = 'answer'): Reply => ({ kind, message });
 
-function answered(before: BottlesState, bench: Bench, intent: Intent, config: BottleDeskConfig): Step {
+function answered(
+  before: BottlesState,
+  bench: Bench,
+  { intent, heard }: Said,
+  config: BottleDeskConfig,
+): Step {
   if (intent.type === 'confirm' || intent.type === 'cancel' || intent.type === 'override')
     return settled(before, bench, intent.type === 'confirm');
   const state = { ...before, open: null };
@@ -95,7 +100,9 @@ function answered(before: BottlesState, bench: Bench, intent: Intent, config: Bo
     case 'bath-ph':
       return phTold(state, bench, intent);
     case 'bottle-discarded':
-      return discardAsked(state, bench, intent.bottle);
+      return heard.by === 'voice'
+        ? discardAsked(state, bench, intent.bottle)
+        : discarded(state, bench, intent.bottle);
     case 'bottle-named':
       return nameAsked(state, bench, intent.bottle, intent.name, config);
     default:
@@ -167,21 +174,34 @@ function phTold(state: BottlesState, bench: Bench, said: IntentOf<'bath-ph'>): S
   return { state, facts: [fact], reply: say(noted, off ? 'warning' : 'answer') };
 }
 
-/** Throwing away is read back first: a number misheard would empty the wrong bottle's record. */
-function discardAsked(state: BottlesState, { world, names }: Bench, bottle: number): Step {
+/** Throwing away is read back first where it was heard: a number misheard would empty the wrong bottle's record. */
+function discardAsked(state: BottlesState, bench: Bench, bottle: number): Step {
+  const { world, names } = bench;
   const record = world.bottles[bottle];
-  if (record === undefined || record.contents.volumeMl <= 0) {
-    // what comes into it next is another filling
-    const liquid = record?.liquid;
-    const facts: Fact[] = liquid ? [{ type: 'bottle-discarded', bottle, liquid, volumeMl: 0 }] : [];
-    return { state, facts, reply: say({ id: 'nothing-to-discard', bottle }) };
-  }
+  if (record === undefined || record.contents.volumeMl <= 0) return discarded(state, bench, bottle);
   // until it is answered nobody knows whether anything is in it
   const facts = unanswered(world, [{ bottle }]);
   return {
     state: { ...state, open: { do: 'discard', bottle } },
     facts,
     reply: say({ id: 'discard-asked', line: answer.line(record, names) }, 'question'),
+  };
+}
+
+function discarded(state: BottlesState, { world, names, baths }: Bench, bottle: number): Step {
+  const record = world.bottles[bottle];
+  const volumeMl = record?.contents.volumeMl ?? 0;
+  if (record?.liquid == null) return { state, reply: say({ id: 'nothing-to-discard', bottle }) };
+  const { liquid } = record;
+  return {
+    state,
+    // of an empty one as well: what comes into it next is another filling
+    facts: [{ type: 'bottle-discarded', bottle, liquid, volumeMl }],
+    reply: say(
+      volumeMl > 0
+        ? { id: 'discarded', bottle, liquid: names(liquid), waste: answer.wasteKind(record, baths) }
+        : { id: 'nothing-to-discard', bottle },
+    ),
   };
 }
 
@@ -212,11 +232,11 @@ function nameAsked(
   return { state: { ...state, open }, reply: say(message, open === null ? 'answer' : 'question') };
 }
 
-function settled(before: BottlesState, { world, names, baths }: Bench, confirmed: boolean): Step {
+function settled(before: BottlesState, bench: Bench, confirmed: boolean): Step {
   const { open } = before;
   const state = { ...before, open: null };
   if (open === null) return { state };
-  const settles = open.do === 'discard' ? unanswered(world, [{ bottle: open.bottle }], true) : [];
+  const settles = open.do === 'discard' ? unanswered(bench.world, [{ bottle: open.bottle }], true) : [];
   if (!confirmed) return { state, facts: settles, reply: say({ id: 'left-alone' }) };
   if (open.do === 'name')
     return {
@@ -224,18 +244,5 @@ function settled(before: BottlesState, { world, names, baths }: Bench, confirmed
       facts: [{ type: 'bottle-named', bottle: open.bottle, name: open.name }],
       reply: say({ id: 'named', bottle: open.bottle, name: open.name }),
     };
-  const record = world.bottles[open.bottle];
-  if (record === undefined || record.liquid === null)
-    return { state, reply: say({ id: 'nothing-to-discard', bottle: open.bottle }) };
-  const { liquid } = record;
-  return {
-    state,
-    facts: [{ type: 'bottle-discarded', bottle: open.bottle, liquid, volumeMl: record.contents.volumeMl }],
-    reply: say({
-      id: 'discarded',
-      bottle: open.bottle,
-      liquid: names(liquid),
-      waste: answer.wasteKind(record, baths),
-    }),
-  };
+  return discarded(state, bench, open.bottle);
 }

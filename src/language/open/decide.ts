@@ -439,7 +439,17 @@ const isOneFact = (a: Intent, b: Intent): boolean =>
   (b.type === 'spill' && b.place !== undefined && a.type === 'hurt') ||
   (isIn(a) && isIn(b)) ||
   isOneBottle(a, b) ||
+  isOneLoss(a, b) ||
   KIN.some((kin) => areKin(kin, a, b));
+
+/** So much of a bath is gone, whether it was spilled or went down the sink. */
+const isOneLoss = (a: Intent, b: Intent): boolean =>
+  a.type === 'spill' &&
+  b.type === 'poured' &&
+  b.to?.kind === 'sink' &&
+  a.volumeMl !== undefined &&
+  a.volumeMl === b.volumeMl &&
+  a.liquid === b.liquid;
 
 /** What is no rival of what is likeliest. */
 const isSame = (a: Intent, best: Intent, { due: [due] }: Moment): boolean =>
