@@ -392,6 +392,9 @@ const sure = ({ words, slots }: Spotted): string =>
     .filter((w, i) => !PERHAPS.test(w) || !slots.some((s) => s.from === i + 1 && AMOUNTS.has(s.token)))
     .join(' ');
 
+/** "While I poured it back": what went on then, and no doubt. */
+const WHEN_IT_WAS = /\b(?:while|when) (?:i|we|it) (?:was|were|had|\w{3,}ed|took|put|went|got|came)\b/g;
+
 /** What may itself be said with a "not". */
 const DENIALS = new Set<Intent['type']>(['withdraw', 'cancel', 'correct', 'no-film', 'skip']);
 
@@ -408,8 +411,8 @@ function blocked(
   language: Catalogue,
 ): boolean {
   const certain = p >= (isGuarded(intent) ? CERTAIN.guarded : CERTAIN.other);
-  const meant = (pattern: RegExp): boolean => {
-    const found = pattern.exec(words);
+  const meant = (pattern: RegExp, of = words): boolean => {
+    const found = pattern.exec(of);
     return found !== null && !own.has(found[0]);
   };
   if (DENIALS.has(intent.type)) return asked || (!certain && meant(language.negation));
@@ -421,7 +424,7 @@ function blocked(
   return (
     asked ||
     (language.question.test(line) && !language.request.test(line)) ||
-    ((!certain || isGuarded(intent)) && meant(language.doubt))
+    ((!certain || isGuarded(intent)) && meant(language.doubt, words.replace(WHEN_IT_WAS, '')))
   );
 }
 
