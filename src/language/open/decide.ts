@@ -442,11 +442,11 @@ const isOneFact = (a: Intent, b: Intent): boolean =>
   isOneLoss(a, b) ||
   KIN.some((kin) => areKin(kin, a, b));
 
-/** So much of a bath is gone, whether it was spilled or went down the sink. */
+/** So much of a bath is gone: that it went down the sink says no more than that it was spilled. */
 const isOneLoss = (a: Intent, b: Intent): boolean =>
-  a.type === 'spill' &&
-  b.type === 'poured' &&
-  b.to?.kind === 'sink' &&
+  a.type === 'poured' &&
+  a.to?.kind === 'sink' &&
+  b.type === 'spill' &&
   a.volumeMl !== undefined &&
   a.volumeMl === b.volumeMl &&
   a.liquid === b.liquid;
