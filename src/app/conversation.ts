@@ -91,7 +91,16 @@ interface Question {
   waits?: Waiting;
   /** takes back what counts against bottles and film as long as it is open */
   settles?: readonly Fact[];
+  /** when it was first asked, if a bath may have gone in then: no clock runs until it is answered */
+  sinceMs?: number;
+  /** when it is asked again by itself, ms on the bench clock, soonest first */
+  againMs?: readonly number[];
 }
+
+/** So long after it whether a bath is in is asked again, s. Source: common practice. */
+const inAskedAgainS = [15, 60];
+/** An act that was told so little late is as it was told, ms. */
+const noMatterMs = 5_000;
 
 /** Said of a pour that waits, these let go of it. */
 const TAKES_BACK = new Set<Intent['type']>(['undo', 'withdraw', 'stop']);
@@ -156,8 +165,9 @@ export class Conversation {
 
   nextWakeMs(): number | null {
     const due = this.#ports.assistant.nextWakeMs(this.#state);
-    const { waits } = this.#question ?? {};
-    return waits ? Math.min(waits.atMs + answerWithinMs, due ?? Number.POSITIVE_INFINITY) : due;
+    const { waits, againMs: [again] = [] } = this.#question ?? {};
+    const all = [due, waits && waits.atMs + answerWithinMs, again].filter((ms) => ms != null);
+    return all.length > 0 ? Math.min(...all) : null;
   }
 
   /** A typed line; `understood`: what it was found to mean elsewhere. */
@@ -253,6 +263,7 @@ export class Conversation {
   timePassed(): void {
     const { assistant, clock } = this.#ports;
     this.#lapse();
+    this.#askAgain();
     const due = assistant.nextWakeMs(this.#state);
     if (due === null || due > clock.nowMs()) return;
     this.#apply({ type: 'time', atMs: clock.nowMs(), wallMs: clock.wallMs() });
@@ -296,7 +307,7 @@ export class Conversation {
     if (intent.type === 'cancel') return this.#settled(null, heard);
     if (intent.type === 'confirm')
       return only && !other ? this.#settled(only, heard) : this.#put({ ...question, by: heard.by });
-    const { of, again, waits } = question;
+    const { of, again, waits, sinceMs } = question;
     const held = this.#held([intent], false, heard);
     if (held) return held;
     const settles = this.#leaveOpen(intent);
@@ -305,7 +316,7 @@ export class Conversation {
       return { done: 'acted', intent };
     }
     const taken = this.#done(intent, heard);
-    if (isQuestion(intent) && (!again || waits) && of.some(tellsOfSink))
+    if (isQuestion(intent) && (!again || waits || sinceMs !== undefined) && of.some(tellsOfSink))
       this.#put({ ...question, by: heard.by, again: true, settles });
     else if (waits && !OF_POURS.has(intent.type)) this.#notCleared(waits);
     return taken;
@@ -326,10 +337,18 @@ export class Conversation {
     this.#settle();
     const { waits } = question ?? {};
     let taken: Taken = { done: 'acted', intent: { type: 'cancel' } };
-    if (chosen) taken = this.#done(chosen, heard);
+    if (chosen) taken = this.#done(this.#sinceAsked(chosen, question?.sinceMs), heard);
     else this.#answer(this.#ports.language.words.nothingChanged);
     if (!waits) return taken;
     return waits.ask ? this.#ask(waits.meant, waits.heard.by) : this.#act(waits.meant[0], waits.heard);
+  }
+
+  /** A bath that is in has been since it was first asked about. */
+  #sinceAsked(chosen: Intent, sinceMs = Number.POSITIVE_INFINITY): Intent {
+    const ago = this.#ports.clock.nowMs() - sinceMs;
+    return ago >= noMatterMs && startsClock(chosen)
+      ? ({ ...chosen, agoS: Math.round(ago / 1000) } as Intent)
+      : chosen;
   }
 
   /** A pour that the guard would clear has to wait where the answer to the open question may change its verdict. */
@@ -343,6 +362,15 @@ export class Conversation {
     if (!pour || ofPour || this.#refused(pour, heard)) return null;
     const waits: Waiting = { meant: [first, ...others], ask, heard, atMs: this.#ports.clock.nowMs() };
     return this.#put({ ...question, by: heard.by, again: true, waits });
+  }
+
+  /** Nothing is called while nobody knows whether a bath is in. */
+  #askAgain(): void {
+    const question = this.#question;
+    const [again, ...later] = question?.againMs ?? [];
+    if (!question || again === undefined || again > this.#ports.clock.nowMs()) return;
+    if (this.#state.world.tank.bath) this.#question = { ...question, againMs: [] };
+    else this.#put({ ...question, again: true, againMs: later });
   }
 
   /** A pour that waited too long is to be said anew. */
@@ -499,7 +527,13 @@ export class Conversation {
     const { waits } = this.#question ?? {};
     this.#leaveOpen();
     if (waits) this.#notCleared(waits);
-    return this.#put({ of, by });
+    const sinceMs = this.#ports.clock.nowMs();
+    const mayBeIn = !this.#state.world.tank.bath && of.some(startsClock);
+    return this.#put({
+      of,
+      by,
+      ...(mayBeIn && { sinceMs, againMs: inAskedAgainS.map((s) => sinceMs + 1000 * s) }),
+    });
   }
 
   #put(question: Omit<Question, 'askedMs'>): Taken {
@@ -550,6 +584,10 @@ export class Conversation {
     this.#ports.speech.say({ atMs: this.#ports.clock.nowMs(), kind: 'answer', text, desk: 'talk' });
   }
 }
+
+/** Whether a bath is in by it that was not before. */
+const startsClock = (intent: Intent): boolean =>
+  intent.type === 'bath-in' || (intent.type === 'poured' && intent.to?.kind === 'tank');
 
 /** Which of several meanings an answer picks, by its place or by a number that it alone has; -1: none. */
 function chosenOf(line: string, among: readonly Intent[], { ordinals, choice }: Words): number {

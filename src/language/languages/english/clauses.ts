@@ -1,6 +1,9 @@
 import { NUMBER_WORDS } from './numbers.js';
 
-const PAUSES = '(?<=[,;.!?])\\s+|\\s+-+\\s+|\\s*(?:\\u2014|\\u2026|\\.\\.\\.)\\s*';
+/** "In, from two": a vessel alone belongs to what is said before it. */
+const VESSEL_ALONE =
+  '(?:from|into|out of) (?:the )?(?:(?:bottle|number|no\\.?) )?(?:\\d+|one|two|three|four|five|six|seven|eight|nine|ten|jug|tank)(?: bottle)?\\s*[.!]?$';
+const PAUSES = `(?<=[,;.!?])\\s+(?!${VESSEL_ALONE})|\\s+-+\\s+|\\s*(?:\\u2014|\\u2026|\\.\\.\\.)\\s*`;
 /** "and" between numbers joins them. */
 const AND = `and(?! (?:white|a bit|something|(?:a )?(?:\\d|${[...NUMBER_WORDS].join('|')}))\\b)`;
 /** What ends a clause beside a pause, by what its clauses are read for: what is meant by each, or what a pour is said with, which keeps its "but". */
