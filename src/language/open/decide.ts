@@ -615,6 +615,8 @@ const SAID_BY: readonly ((fact: Intent, by: Intent) => boolean)[] = [
   // a clock starts with the bath that goes in, and goes on by itself
   (fact, by) => fact.type === 'start-clock' && (INTO_TANK.has(by.type) || by.type === 'resume-clock'),
   (fact, by) => STEPS.has(fact.type) && SAY_NEXT.has(by.type),
+  // who has poured waited for no leave
+  (fact, by) => fact.type === 'confirm' && isIn(by),
   (fact, by) =>
     fact.type === 'reading' &&
     by.type === 'made-up' &&
