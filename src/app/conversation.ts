@@ -308,6 +308,8 @@ export class Conversation {
     if (intent.type === 'confirm')
       return only && !other ? this.#settled(only, heard) : this.#put({ ...question, by: heard.by });
     const { of, again, waits, sinceMs } = question;
+    const spilled = spilledSo(of, intent);
+    if (spilled) return this.#settled(spilled, heard);
     const held = this.#held([intent], false, heard);
     if (held) return held;
     const settles = this.#leaveOpen(intent);
@@ -583,6 +585,23 @@ export class Conversation {
     this.#more = '';
     this.#ports.speech.say({ atMs: this.#ports.clock.nowMs(), kind: 'answer', text, desk: 'talk' });
   }
+}
+
+/** The spill that was asked about, with how much it was; null: these words say nothing of that. */
+function spilledSo(asked: readonly Intent[], said: Intent): Intent | null {
+  const spill = asked.find((one) => one.type === 'spill');
+  const {
+    type,
+    volumeMl,
+    value,
+    again: _,
+    ...more
+  } = { volumeMl: undefined, value: undefined, again: true, ...said };
+  const amount = volumeMl ?? value;
+  const isAmount = (type === 'correct' || type === 'spill') && Object.keys(more).length === 0;
+  return spill?.type === 'spill' && !spill.volumeMl && isAmount && typeof amount === 'number'
+    ? { ...spill, volumeMl: amount }
+    : null;
 }
 
 /** Whether a bath is in by it that was not before. */

@@ -89,7 +89,12 @@ const mends: { [T in Intent['type']]?: Mend<T> } = {
   'tank-takes': (i, m) => put(i, { volumeMl: m.volumeMl ?? m.value }),
   contaminated: (i, m) =>
     put(i, { liquid: m.liquid, intoBottle: bottle(m), volumeMl: m.volumeMl ?? m.value }),
-  spill: (i, m) => put(i, { liquid: m.liquid, volumeMl: m.volumeMl ?? m.value }),
+  // a share of what nobody named was of what is in the tank
+  spill: ({ share, ...i }, m) => {
+    const volumeMl = m.volumeMl ?? m.value;
+    const kept = volumeMl === undefined ? { share } : i.liquid === undefined && { tank: true as const };
+    return put(share === undefined ? i : { ...i, ...kept }, { liquid: m.liquid, volumeMl });
+  },
   'add-time': (i, m) => put(i, { seconds: m.seconds ?? m.value }),
   shorten: (i, m) => put(i, { seconds: m.seconds ?? m.value }),
   'bottle-named': (i, m) => put(i, { bottle: bottle(m) }),

@@ -144,9 +144,7 @@ export function leftOpen(
   const inAll = (s: Stake): boolean => each.every((e) => e.some((t) => isSame(s, t) && isSpill(t)));
   const open = each
     .flat()
-    .map(
-      (s): Stake => ('bottle' in s && !inAll(s) ? { bottle: s.bottle, ...(s.of && { of: s.of }) } : s),
-    );
+    .map((s): Stake => ('bottle' in s && !inAll(s) ? { bottle: s.bottle, ...(s.of && { of: s.of }) } : s));
   return unanswered(
     world,
     open.filter((s) => !tells.some((t) => isSame(t, s))),

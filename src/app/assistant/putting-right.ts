@@ -28,7 +28,7 @@ export function putRight(day: Day, state: AssistantState, said: Said): Outcome |
   const earlier =
     intent.type === 'temperature' && intent.anew
       ? { meant: { tempC: intent.tempC }, isIt: isReadingOf(intent) }
-      : longerAgo(state, intent, said.atMs);
+      : (howMuch(day, state, intent) ?? longerAgo(state, intent, said.atMs));
   return (
     earlier &&
     correct(day, day.caughtUp(state, said), said, { type: 'correct', ...earlier.meant }, earlier.isIt)
@@ -270,6 +270,23 @@ function settling(
     ? { ...told, type: 'correct', ...(vessel ? { vessel } : { liquid }) }
     : null;
 }
+
+/** "About 200 ml", of a spill that is open and was told with another amount; null: no such thing. */
+function howMuch(
+  day: Day,
+  state: AssistantState,
+  intent: Intent,
+): { meant: { volumeMl: number }; isIt: IsIt } | null {
+  if (intent.type !== 'spill' || !intent.again || !intent.volumeMl) return null;
+  const { type: _, again: _again, volumeMl, ...more } = intent;
+  if (!isEmpty(more) || !day.desks.situations(state).includes('spill')) return null;
+  const last = state.recent.findLast(({ event }) => event.type === 'intent' && isSpill(event.intent));
+  return last?.facts.some((f) => f.type === 'spilled')
+    ? { meant: { volumeMl }, isIt: (_said, facts) => facts === last.facts }
+    : null;
+}
+const isSpill = (said: Intent): boolean =>
+  said.type === 'several' ? said.intents.some(isSpill) : said.type === 'spill';
 
 /** "I drained it twenty seconds ago", of a tank that is empty, or of a bath that is in: it happened before it was said; null: nothing of the kind. */
 function longerAgo(

@@ -143,18 +143,29 @@ function weighed(
       taught: f.taught ? 1 : 0,
     };
   };
-  // what a clause leaves out of what the whole says is not left out
+  // what a clause leaves out of what the whole says is not left out, nor what another says word for word
   const fuller = (f: Found): boolean =>
+    clauses.some((c) => c.exact && c.found.some((g) => tellsMore(g.intent, f.intent))) ||
     whole.found.some(
       (g) =>
         g.p >= SURE.clause &&
         tellsMore(g.intent, f.intent) &&
         !whole.found.some((w) => intentKey(w.intent) === intentKey(f.intent) && w.p >= g.p),
     );
+  const ways = jointly(clauses, now);
+  // values that the whole has no place for, and the clauses have
+  const halved = (f: Found): boolean =>
+    whole.found.some((w) => w.left > 1 && intentKey(w.intent) === intentKey(f.intent)) &&
+    ways.some(
+      (told) =>
+        told.length > 1 &&
+        told.every((g) => g.intent.type === f.intent.type && g.p >= SURE.said && g.left === 0) &&
+        told.some((g) => isOneFact(f.intent, g.intent)),
+    );
   const found = [...all.values()].flatMap((f) =>
-    fuller(f) ? [] : [{ ...f, evidence: { ...evidenceOf(f), dropped: dropped([f]) } }],
+    fuller(f) || halved(f) ? [] : [{ ...f, evidence: { ...evidenceOf(f), dropped: dropped([f]) } }],
   );
-  for (const told of jointly(clauses, now)) {
+  for (const told of ways) {
     // the whole may have a value that a clause leaves out
     const joint = told.map(
       (f) => whole.found.find((g) => g.p >= LEAST_TOLD && tellsMore(g.intent, f.intent)) ?? f,
@@ -451,9 +462,22 @@ const isOneLoss = (a: Intent, b: Intent): boolean =>
   a.volumeMl === b.volumeMl &&
   a.liquid === b.liquid;
 
+/** How much was spilled, put right or told again. */
+const isSpilledAmount = (a: Intent, b: Intent): boolean => {
+  const [of, told] = a.type === 'correct' ? [a, b] : [b, a];
+  return (
+    of.type === 'correct' &&
+    told.type === 'spill' &&
+    told.again === true &&
+    told.volumeMl !== undefined &&
+    told.volumeMl === (of.volumeMl ?? of.value)
+  );
+};
+
 /** What is no rival of what is likeliest. */
-const isSame = (a: Intent, best: Intent, { due: [due] }: Moment): boolean =>
+const isSame = (a: Intent, best: Intent, { due: [due], situations }: Moment): boolean =>
   isOneFact(a, best) ||
+  (situations.includes('spill') && isSpilledAmount(a, best)) ||
   // as warm is what there is, whichever way its place is named
   (best.type === 'temperature' && 'tempC' in a && a.tempC === best.tempC) ||
   isBack(a, best) ||

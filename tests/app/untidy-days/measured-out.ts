@@ -92,11 +92,11 @@ export const gone: Day[] = [
     ],
   })),
   {
-    name: 'asked about, and not answered',
+    name: 'by accident',
     lines: [
       ...begun,
-      ['bottle three got poured away by accident', heldBack],
-      ['what is in bottle three', /left open/i],
+      ['bottle three got poured away by accident', /marked discarded/i],
+      ['what is in bottle three', /is empty/i],
       ['pouring the stop bath from bottle three', heldBack, goAhead],
     ],
   },

@@ -42,6 +42,15 @@ export const noSpill: Day[] = [
     ],
   },
   {
+    name: 'a share of the tank, then how much that was',
+    lines: [
+      ...inDeveloper,
+      ['the lid came off and half of it went on the floor', [/spill noted: 250/i, /light|dark/i]],
+      ['about 200 ml', /spill of 200 millilitres/i],
+      ['where are we', /300 millilitres of 500/],
+    ],
+  },
+  {
     name: 'on a hand it stays',
     lines: [
       ...begun,

@@ -34,19 +34,19 @@ export const unread: Day[] = [
     ],
   },
   {
-    name: 'whether a bottle was thrown out was asked, and nobody answered',
+    name: 'a bottle was thrown out: nothing is cleared from it',
     lines: [
-      ['mark bottle 6 as discarded', /mark it discarded\?/i],
+      ['mark bottle 6 as discarded', /marked discarded/i],
       ...toFinalRinse,
-      ['pouring the final rinse from bottle 6', [heldBack, /left open/i], goAhead],
-      ['what is in bottle 6', /left open/i],
+      ['pouring the final rinse from bottle 6', [heldBack, /empty/i], goAhead],
+      ['what is in bottle 6', /was discarded/i],
     ],
   },
   {
-    name: 'it was asked and denied: nothing is against the bottle',
+    name: 'it was not thrown out after all: nothing is against the bottle',
     lines: [
-      ['mark bottle 6 as discarded', /mark it discarded\?/i],
-      'cancel',
+      'mark bottle 6 as discarded',
+      ['undo', /undone/i],
       ...toFinalRinse,
       ['pouring the final rinse from bottle 6', goAhead, heldBack],
     ],

@@ -4,8 +4,8 @@ import { NUMBER_WORDS } from './numbers.js';
 const VESSEL_ALONE =
   '(?:from|into|out of) (?:the )?(?:(?:bottle|number|no\\.?) )?(?:\\d+|one|two|three|four|five|six|seven|eight|nine|ten|jug|tank)(?: bottle)?\\s*[.!]?$';
 const PAUSES = `(?<=[,;.!?])\\s+(?!${VESSEL_ALONE})|\\s+-+\\s+|\\s*(?:\\u2014|\\u2026|\\.\\.\\.)\\s*`;
-/** "and" between numbers joins them. */
-const AND = `and(?! (?:white|a bit|something|(?:a )?(?:\\d|${[...NUMBER_WORDS].join('|')}))\\b)`;
+/** "and" between numbers joins them; a share of something is told for itself. */
+const AND = `and(?! (?:white|a bit|something|(?:a )?(?:\\d|${[...NUMBER_WORDS].join('|')}))\\b(?! of (?:it|that|the)\\b))`;
 /** What ends a clause beside a pause, by what its clauses are read for: what is meant by each, or what a pour is said with, which keeps its "but". */
 const ENDS = {
   meant: `\\s+(?:and then|${AND}|then|but|so|because|cos)\\s+|\\s+and\\s+(?=\\w+(?:['’]s| is| reads| was)\\b)|\\s+(?=if\\s)`,

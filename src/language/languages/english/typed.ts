@@ -79,7 +79,7 @@ const UNITS_AFTER_NUMBER: Record<string, string> = {
 
 /** Baths and vessels with their apostrophe left out, in front of what is told of them: "waters in", "the tanks empty". */
 const DROPPED =
-  /\b(tank|water|prebath|developer|dev|stop|stop bath|bleach|fixer|rinse|film|lid|bottle \w+)s (?=(?:in|out|back|empty|been|gone|done|still|going|at|loaded|on|off|leaking|ready)\b)/g;
+  /\b(tank|water|prebath|developer|dev|stop|stop bath|bleach|fixer|fix|rinse|film|lid|bottle \w+)s (?=(?:in|out|back|empty|been|gone|done|still|going|at|loaded|on|off|leaking|ready|bottle|number)\b)/g;
 
 /** A whole line that people type for yes or no, or to go on. */
 const SHORT_ANSWERS: Record<string, string> = {

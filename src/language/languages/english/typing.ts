@@ -393,7 +393,7 @@ function readPlain(whole: string, now: Moment, grammars: Grammars): Interpretati
       (acts ? told(TOLD_LAST) : undefined) ??
       matterMeant(plain, now, grammars) ??
       (strange.length > 0 ? mended(bare, now, asked, true, grammars) : undefined));
-  if (plainly) return asked ? asAQuestion(plainly) : plainly;
+  if (plainly) return asked ? asAQuestion(plainly) : withLoss(plainly, clausesIn(line));
   const meant = surest(
     () => openly(whole, line === whole ? plain : plainOf(whole), asked, clausesIn(whole), now, grammars),
     () => (slips ? mended(bare, now, asked, false, grammars) : undefined),
@@ -408,7 +408,26 @@ function readPlain(whole: string, now: Moment, grammars: Grammars): Interpretati
     return MAY_BE_HURT.test(plain)
       ? { kind: 'understood', intent: { type: 'hurt' }, words: plain, situation: 'anytime' }
       : (warmOf(plain, now, grammars) ?? nothing(said, now.situations, grammars));
-  return asked && clausesIn(line).length === 0 ? asAQuestion(meant) : inWhichBottle(meant, words);
+  return asked && clausesIn(line).length === 0
+    ? asAQuestion(meant)
+    : someMore(inWhichBottle(meant, words), words);
+}
+
+/** "I spilled some more, ten mils" is no other amount of what was spilled before. */
+function someMore(meant: Interpretation, words: readonly string[]): Interpretation {
+  if (meant.kind !== 'understood' || meant.intent.type !== 'spill' || !meant.intent.again) return meant;
+  const { again: _, ...anew } = meant.intent;
+  return words.some((w) => MORE.has(w)) ? { ...meant, intent: anew } : meant;
+}
+const MORE = new Set(['more', 'another', 'second']);
+
+/** What went wrong, and beside it how much was lost by it: "the lid came off and half of it is on the floor". */
+function withLoss(meant: Interpretation, clauses: readonly Reading[]): Interpretation {
+  if (meant.kind !== 'understood' || meant.intent.type !== 'ask-advice') return meant;
+  const lost = clauses
+    .flatMap((c) => (c.exact ? c.found : []))
+    .find((f) => f.intent.type === 'spill' && !f.forbidden && (f.intent.volumeMl ?? f.intent.share));
+  return lost ? { ...meant, intent: together([lost.intent, meant.intent]) } : meant;
 }
 
 /** "It is in bottle 5, the developer": where it is kept, or where it has gone. */
