@@ -392,9 +392,6 @@ const sure = ({ words, slots }: Spotted): string =>
     .filter((w, i) => !PERHAPS.test(w) || !slots.some((s) => s.from === i + 1 && AMOUNTS.has(s.token)))
     .join(' ');
 
-/** "While I poured it back": what went on then, and no doubt. */
-const WHEN_IT_WAS = /\b(?:while|when) (?:i|we|it) (?:was|were|had|\w{3,}ed|took|put|went|got|came)\b/g;
-
 /** What may itself be said with a "not". */
 const DENIALS = new Set<Intent['type']>(['withdraw', 'cancel', 'correct', 'no-film', 'skip']);
 
@@ -424,7 +421,7 @@ function blocked(
   return (
     asked ||
     (language.question.test(line) && !language.request.test(line)) ||
-    ((!certain || isGuarded(intent)) && meant(language.doubt, words.replace(WHEN_IT_WAS, '')))
+    ((!certain || isGuarded(intent)) && meant(language.doubt, words.replace(language.then, '')))
   );
 }
 
