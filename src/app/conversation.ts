@@ -274,10 +274,13 @@ export class Conversation {
       case 'nothing':
         return this.#notUnderstood(understood, heard);
       case 'unsure': {
-        const [only, other] = understood.candidates;
-        return only && !other && this.#refused(only, heard)
-          ? this.#act(only, heard)
-          : this.#unsure(understood.candidates, heard);
+        const { candidates } = understood;
+        const refused = candidates.find((c) => POURS.has(c.type) && this.#refused(c, heard));
+        // whether it is to go in or has, the guard's warning cannot wait for the answer
+        const isIn = candidates.some((c) => startsClock(c) && liquidOf(c) === (refused && liquidOf(refused)));
+        return refused && (candidates.length === 1 || isIn)
+          ? this.#act(refused, heard)
+          : this.#unsure(candidates, heard);
       }
       case 'understood': {
         const { assistant, clock } = this.#ports;
@@ -386,7 +389,7 @@ export class Conversation {
 
   #notCleared({ meant: [intent] }: Waiting): void {
     const { clock, speech, language } = this.#ports;
-    const liquid = 'liquid' in intent ? intent.liquid : undefined;
+    const liquid = liquidOf(intent);
     const bath = liquid && language.describe({ type: 'part', liquid });
     const text = language.words.notCleared(bath);
     speech.say({ atMs: clock.nowMs(), kind: 'warning', text, desk: 'talk' });
@@ -603,6 +606,8 @@ function spilledSo(asked: readonly Intent[], said: Intent): Intent | null {
     ? { ...spill, volumeMl: amount }
     : null;
 }
+
+const liquidOf = (intent: Intent) => ('liquid' in intent ? intent.liquid : undefined);
 
 /** Whether a bath is in by it that was not before. */
 const startsClock = (intent: Intent): boolean =>

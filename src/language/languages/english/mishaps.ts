@@ -1,16 +1,20 @@
 import { SINK } from './lists.js';
-import { bathInTank, bottleRef, made, type Reader, type Sentence } from './sentence.js';
+import {
+  bathInTank,
+  bottleRef,
+  EXCLAIMED,
+  made,
+  madeOf,
+  type Reader,
+  type Sentence,
+  words,
+} from './sentence.js';
 
 /**
  * What went otherwise than was said or meant, with its words in any order: the wrong bottle, down the sink, no film in the
  * tank, no pour at all, a probe in another bottle. A sentence with any other word in it is none of these.
  */
 
-const words = (...lists: readonly string[]): ReadonlySet<string> =>
-  new Set(lists.flatMap((list) => list.split(' ')));
-
-const EXCLAIMED =
-  'oh no wait hang hold on sorry whoa oops whoops damn crap shoot shit ah argh god dear blast bugger actually well so and but okay right hell heck stop look';
 const OF_A_SENTENCE =
   'it that this these is was has had have been be i we am a of one my me the to which by mistake accident habit force stupid stupidly idiot';
 const POURED = 'poured put tipped dumped emptied chucked sloshed went gone got came used took grabbed picked';
@@ -20,10 +24,6 @@ const NOT_BUT = 'not instead rather than and';
 const OF_WRONG_BOTTLE = words(EXCLAIMED, OF_A_SENTENCE, POURED, INTO, NOT_BUT, 'wrong bottle jug number');
 const RATHER_THAN = / (?:instead of|rather than|and not|not) /;
 const DENIES_IT = /\b(?:not|instead of|rather than|and not) $/;
-
-/** Every word is one of these or in a slot of these kinds. */
-const madeOf = (line: string, known: ReadonlySet<string>, kinds: RegExp): boolean =>
-  line.split(' ').every((t) => known.has(t) || kinds.test(t));
 
 /** The one bottle that is said to be it, of those that are named. */
 function meantBottle({ line, bottle }: Sentence): number | undefined {

@@ -1,6 +1,18 @@
 import type { Intent } from '../../../process/intent.js';
 import { OF_A_LOSS } from './lists.js';
-import { ABOUT, BATH, bathInTank, bottleRef, made, match, type Reader, VESSEL } from './sentence.js';
+import {
+  ABOUT,
+  BATH,
+  bathInTank,
+  bottleRef,
+  EXCLAIMED,
+  made,
+  madeOf,
+  match,
+  type Reader,
+  VESSEL,
+  words,
+} from './sentence.js';
 
 /**
  * What happened, told afterwards and at more length than a report at the sink: where a bath really went, what stands
@@ -512,22 +524,30 @@ const wasAway: Reader = ({ line }) =>
     : undefined;
 
 /** "Rinsed", "I rinsed it twice with water": the rinse that was due. */
-const rinsed: Reader = ({ line, seconds, number, situations }) => {
+const rinsed: Reader = ({ line, seconds, number, liquid, situations }) => {
   if (!situations.includes('pouring') || situations.includes('spill')) return undefined;
-  const m = match(
-    line,
-    /^(?:i |we )?(?:have )?(?:rinsed|washed)(?: (?:it|film|tank|that))?(?: (?:well|with water|in water|under tap|out|off|(?<twice>twice)|(?<n>_num\d+) times|for (?:about )?(?<s>_duration\d+)))*(?: (?:before i told you|before|already|too))?$/,
-  );
+  const rinsedIt =
+    /\b(?:rinsed|washed)\b/.test(line) &&
+    !UNRINSED.test(line) &&
+    (line.match(/_liquid\d+/g) ?? []).every((of) => liquid(of) === 'water') &&
+    madeOf(line, OF_A_RINSE, /^_(?:num|duration|liquid)\d+$/);
   const done = match(
     line,
     /^(?:all )?(?:(?<n>_num\d+) (?:rinses?|wash(?:es)?|fills?|changes?(?: of water)?)|rinses?|rinsing|wash(?:es|ing)?)(?: (?:is|are|have been))? (?:done|over|finished|complete|completed)$/,
     /^(?:i |we )?(?:have )?(?:did|done|made|gave it) (?:all )?(?<n>_num\d+) (?:rinses?|wash(?:es)?|fills?|changes?(?: of water)?)(?: is)?$/,
   );
   if (done) return made('had-before', { liquid: 'water', seconds: done.n && (number(done.n) ?? 0) * FILL_S });
-  if (!m) return undefined;
-  const times = m.twice ? 2 : number(m.n);
-  return made('had-before', { liquid: 'water', seconds: seconds(m.s) ?? (times && times * FILL_S) });
+  if (!rinsedIt) return undefined;
+  const { s, n } = /(?<s>_duration\d+)|(?<n>_num\d+) times/.exec(line)?.groups ?? {};
+  const times = / twice\b/.test(line) ? 2 : number(n);
+  return made('had-before', { liquid: 'water', seconds: seconds(s) ?? (times && times * FILL_S) });
 };
+const OF_A_RINSE = words(
+  EXCLAIMED,
+  'i we have rinsed washed it film tank that well with water in under tap out off twice again times for about of then',
+  'before told you tell said say mentioned already too just never forgot to earlier myself',
+);
+const UNRINSED = /\b(?:never|not|forgot)\b(?! (?:told|tell|to tell|said|to say|say|mentioned)\b)/;
 /** One fill of a rinse, s. Source: common practice. */
 const FILL_S = 10;
 

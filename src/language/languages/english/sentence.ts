@@ -139,3 +139,14 @@ export const BATH = String.raw`_liquid\d+`;
 export const AGO = String.raw`(?:(?<n>_num\d+|couple of|few|one|last) ?)?(?<unit>day|week|month|year)s?`;
 
 export const ABOUT = '(?:about |around |roughly |maybe |nearly |almost |over |at least |some |like )*';
+
+/** Words of several lists, each in one text. */
+export const words = (...lists: readonly string[]): ReadonlySet<string> =>
+  new Set(lists.flatMap((list) => list.split(' ')));
+
+export const EXCLAIMED =
+  'oh no wait hang hold on sorry whoa oops whoops damn crap shoot shit ah argh god dear blast bugger actually well so and but okay right hell heck stop look';
+
+/** Every word is one of these or in a slot of these kinds. */
+export const madeOf = (line: string, known: ReadonlySet<string>, kinds: RegExp): boolean =>
+  line.split(' ').every((t) => known.has(t) || kinds.test(t));

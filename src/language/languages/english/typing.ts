@@ -337,7 +337,7 @@ function readPlain(whole: string, now: Moment, grammars: Grammars): Interpretati
   const plainOf = (text: string): string =>
     asTold(withHouseholdBleach(normaliseTyped(text)), grammars).replace(WHAT_FOR, '$<deed>');
   // what is told is told, whatever is asked about it
-  const line = whole.replace(ASKS_ABOUT_IT, '').replace(SEEN_BY, '$<fact>');
+  const line = whole.replace(ASKS_ABOUT_IT, '').replace(SEEN_BY, '$<fact>').replace(TOLD_LATE, '');
   const plain = plainOf(line);
   const said = fitted(plain, grammars);
   const bare = fitted(withoutCourtesies(plain, english), grammars);
@@ -465,6 +465,9 @@ const WHAT_FOR =
 /** "No, it was bottle two, it's brown and smells right": by what somebody knows which it was, in words that tell of nothing else. */
 const SEEN_BY =
   /^(?<fact>(?:(?:no|wait|sorry|actually|oh|phew|hang on)[\s,]+)*(?:it|that)(?:['\u2019]s| is| was) [^,.;?]+)[,.;](?:[\s,]+(?:because|since|and|so|i|can|it|that|this|the|is|was|(?:it|that)['\u2019]s|on|of|like|as|it should|always|right|fine|good|smell|smells|smelled|looks?|looked|see|read|says|written|label|bottle|brown|yellow|orange|clear|vinegar))+[.!\s]*$/i;
+/** "I rinsed it already, I just never told you" */
+const TOLD_LATE =
+  /(?<=\w)[,.;]?\s+(?:and |but |oh |sorry )*i(?:['\u2019]ve)? (?:just |only |simply )?(?:never|forgot to|did not|didn['\u2019]t|should have|haven['\u2019]t|have not) (?:even )?(?:tell|told|say|said|mention|mentioned)(?: (?:you|it|so|that|anything|about it))*[.!\s]*$/i;
 const ASKS_ABOUT_IT =
   /(?<=\S)[.,;!]+\s+(?:(?:and|so|but|oh god|help)\s+)?(?:what (?:do|should|can|must) i do(?: now)?|what now|now what|what next|is (?:that|it|this) (?:bad|ok|okay|fine|a problem|dangerous|serious|all right|alright|too (?:hot|warm))|(?:ok|okay|all right|alright|too hot)|(?:that|this) (?:ok|okay|bad|fine)|will (?:that|it|this) (?:work|do|matter|hurt))\s*\?+\s*$/i;
 
