@@ -185,8 +185,15 @@ export const householdForms: readonly Substance[] = [
       'disinfectant',
       'antibacterial spray',
     ],
-    note: 'Which cleaner was not said: some have chlorine in them, others acid. Read the label.',
+    note: 'Which cleaner is not known: some have chlorine in them, others acid. Read its label and its safety data sheet.',
     source: label,
+  }),
+  good({
+    id: 'epsom-salt',
+    name: 'Epsom salt',
+    measure: 'g',
+    aliases: ['epsom salts', 'magnesium sulphate', 'bitter salt'],
+    source: 'common practice',
   }),
   good({
     id: 'lemon-juice',

@@ -80,7 +80,7 @@ export const solidForms: readonly Substance[] = [
     formula: 'NaHCO3',
     gives: { Na: 1, carbonate: 1 },
     classes: ['carbonate'],
-    aliases: ['baking soda', 'sodium hydrogen carbonate'],
+    aliases: ['baking soda', 'sodium hydrogen carbonate', 'bicarb', 'bicarbonate of soda'],
   }),
   solid({
     ...sulphite,
@@ -204,6 +204,7 @@ export const solidForms: readonly Substance[] = [
     gives: { K: 3, ferricyanide: 1 },
     classes: ['ferricyanide'],
     hazards: ['EUH032', 'H412'],
+    aliases: ['potassium hexacyanoferrate', 'red prussiate of potash', 'red prussiate', 'ferri'],
   }),
   solid({
     id: 'sodium-sulfate-anhydrous',
@@ -219,7 +220,7 @@ export const solidForms: readonly Substance[] = [
     family: 'sodium-sulfate',
     formula: 'Na2SO4.10H2O',
     gives: { Na: 2, sulfate: 1 },
-    aliases: ['glauber salt'],
+    aliases: ['glauber salt', 'glaubers salt'],
   }),
   solid({
     id: 'sodium-hydroxide',
@@ -228,7 +229,7 @@ export const solidForms: readonly Substance[] = [
     gives: { Na: 1 },
     classes: ['caustic'],
     hazards: ['H290', 'H314'],
-    aliases: ['caustic soda', 'lye', 'caustic', 'drain crystals'],
+    aliases: ['caustic soda', 'lye', 'caustic', 'drain crystals', 'sodium hydrate'],
     source: clp,
   }),
   solid({

@@ -83,10 +83,23 @@ const plain = (text: string): string =>
     .sort()
     .join(' ');
 
-/** A substance by id, name or alias as typed or spoken; undefined when nothing fits. */
+/** All forms of a formula, as it is typed without brackets or dots; without its water all hydrates. */
+function ofFormula(text: string): Substance[] {
+  const bare = (formula: string): string => formula.toLowerCase().replace(/[^a-z0-9]/g, '');
+  const wanted = bare(text);
+  return substances.filter(
+    ({ formula }) =>
+      formula !== null && [formula, formula.split('.')[0] ?? ''].some((f) => bare(f) === wanted),
+  );
+}
+
+/** A substance by id, name, alias or formula as typed or spoken; undefined when nothing fits. */
 export function findSubstance(text: string): Substance | undefined {
   const wanted = plain(text);
-  return substances.find((s) => [s.id, s.name, ...s.aliases].some((n) => plain(n) === wanted));
+  return (
+    substances.find((s) => [s.id, s.name, ...s.aliases].some((n) => plain(n) === wanted)) ??
+    ofFormula(text)[0]
+  );
 }
 
 /**
@@ -99,7 +112,9 @@ export function formsNamed(text: string): Substance[] {
   const family = substances.filter((s) => plain(s.family) === plain(text));
   if (family.length > 0) return family;
   const found = findSubstance(text);
-  return found === undefined ? [] : [found];
+  if (found === undefined) return [];
+  const same = ofFormula(text);
+  return same.includes(found) ? same : [found];
 }
 
 /** Forms that may stand for this one, itself first. */

@@ -1,4 +1,6 @@
+import { knownPart } from '../chemistry/mixture.js';
 import type { Exposure, Person } from '../chemistry/safety/first-aid.js';
+import { substanceById } from '../chemistry/substances.js';
 import { limits } from '../limits.js';
 import { runAtWork } from '../world/run-record.js';
 import { type LiquidId, tank, type VesselRef } from '../world/vessel.js';
@@ -503,10 +505,13 @@ export function spillCleaned(turn: Turn, { by, liquid }: Omit<IntentOf<'spill-cl
   if (hurts.length > 0 && openSpills(turn).length === 0)
     return turn.say('warning', { id: 'hurt', hows: hurts, asks: 'rinsing', cautions: [] });
   const of = liquid ?? (open ? (open.liquid ?? 'chlorine-bleach') : undefined);
-  const gases = by === undefined || of === undefined ? [] : gasesOf(turn, by, of);
-  if (by !== undefined && of !== undefined && gases.length > 0) return sayMet(turn, by, of, gases);
+  // what nobody knows may be any cleaner
+  const as = by !== undefined && knownPart({ of: by }).kind === 'unknown' ? 'any-cleaner' : by;
+  const gases = as === undefined || of === undefined ? [] : gasesOf(turn, as, of);
+  if (by !== undefined && of !== undefined && gases.length > 0)
+    return sayMet(turn, by, of, as === 'any-cleaner' ? [substanceById(as)?.note ?? '', ...gases] : gases);
   if (!open) {
-    const gas = by !== undefined && bottledLiquids(turn.sheet).some((of) => gasesOf(turn, by, of).length > 0);
+    const gas = as !== undefined && bottledLiquids(turn.sheet).some((of) => gasesOf(turn, as, of).length > 0);
     return turn.say(gas ? 'warning' : 'answer', { id: 'no-spill', never: by && gas ? turn.named(by) : null });
   }
   if (open.liquid === null || open.volumeMl === null) tellSpilled(turn, open);

@@ -26,7 +26,7 @@ export function readScale(mix: MixInHand, reading: ScaleReading): Step {
   const { value, unit, substance, added = false, times } = reading;
   const volumeMl = unit === 'l' ? value * 1000 : value;
   if (substance === 'water') return waterIn(mix, volumeMl);
-  if (times !== undefined) return inTimes(mix, times, substance);
+  if (times !== undefined) return inTimes(mix, times, reading);
   if (substance === undefined) {
     // a volume by itself, where only water has one
     if ((mix.phase === 'water' || mix.phase === 'making-up') && (unit === 'ml' || unit === 'l'))
@@ -134,18 +134,21 @@ export function amountOf(mix: MixInHand, of: string): MixMessage | null {
   };
 }
 
-/** A part that went in so many times: the one that was named, else the last that is in. */
-function inTimes(mix: MixInHand, times: number, substance: string | undefined): Step {
+/** A part that went in so many times, `value` each: the one that was named, else the one in hand, else the last that is in. */
+function inTimes(mix: MixInHand, times: number, { value, unit, substance }: ScaleReading): Step {
   const { lines } = batchOf(mix);
   const had = mix.lines.map(({ inWater, onScale }) => (inWater > 0 ? inWater : (onScale ?? 0)));
   const index =
     substance === undefined
-      ? had.findLastIndex((amount) => amount > 0)
+      ? value > 0 && current(mix) !== undefined
+        ? mix.index
+        : had.findLastIndex((amount) => amount > 0)
       : lines.findIndex((line) => isPart(line, substance));
   const line = lines[index];
-  const once = had[index] ?? 0;
   if (line === undefined) return substance === undefined ? saying(mix) : stranger(mix, substance, true);
   const { name } = line.form;
+  const once = value > 0 ? inUnitOf(line, value, unit) : (had[index] ?? 0);
+  if (once === null) return saying(mix, { id: 'mix-bad-value', why: 'unit' });
   if (once === 0) return saying(mix, { id: 'mix-no-weight', name, said: said(mix, line.amount, line.unit) });
   const counted = {
     ...withLine(mix, index, { inWater: once * times, onScale: null }),

@@ -158,6 +158,28 @@ export const jug: Day[] = [
     ],
   },
   {
+    name: 'a weight that went in twice, and a part by its formula or by a short name',
+    lines: [
+      'mix one litre of prebath',
+      'next',
+      'next',
+      ['i poured in twenty grams twice', [/20\.00 grams too much borax/i, /cannot become right/i]],
+      ['cancel', /marked as spoiled/i],
+      'one hundred grams',
+      'dissolved',
+      ['1 gram of naoh', /1\.00 gram of sodium hydroxide is right/i],
+    ],
+  },
+  {
+    name: 'a powder that was another one stays against its batch',
+    lines: [
+      ...developer,
+      ['oh no that was the bicarb not the carbonate', [/bicarbonate/i, /cannot be used/i]],
+      ['cancel', /marked as spoiled/i],
+      ['what did i put in', /it is spoiled/i],
+    ],
+  },
+  {
     name: 'some of the acid in the jug got into the bleach',
     lines: [
       ...stopIn,

@@ -379,6 +379,9 @@ export const KITCHEN_NAMES =
 /** What stands in kitchens and bathrooms, by the last word of its name. */
 export const THING =
   '(?:juice|cleaner|cleaning|soap|detergent|softener|acid|liquid|spray|oil|spirits?|alcohol|sugar|milk|coffee|tea|cola|coke|beer|wine|lemon|peroxide|polish|descaler|disinfectant|remover|salt|soda|powder|tablets?|vinegar|flour|starch|chalk|plaster|gypsum|sand|cement|cocoa|yeast)';
+/** What takes up a spill and adds nothing to it. */
+export const WIPES =
+  '(?:water|towels?|paper|papers|cloths?|rags?|tissues?|napkins?|roll|wad|sponges?|mops?|newspapers?|squeegee|shirt|t-shirt|tee|sock|sleeve|gloves?|hands?|sand|litter|sawdust|vermiculite|care|dustpan|brush|bucket|labels?|stickers?|tape|thermometer|probe|caps?|stoppers?|clips?|foil|bags?|torch|cover|plate|weight|it|that|them|nothing|gone)';
 /** A salt by half its name. */
 export const SALTS =
   '(?:(?:meta)?(?:bi)?sulfite|(?:bi)?carbonate|bromide|iodide|chloride|thiosulfate|thiocyanate|ferricyanide|hydroxide|persulfate|hypo)';

@@ -1,3 +1,4 @@
+import type { Situation } from '../../../process/desk.js';
 import { asIntent, type Intent } from '../../../process/intent.js';
 import type { Interpretation } from '../../interpretation.js';
 import type { Grammars } from '../../load.js';
@@ -15,6 +16,7 @@ import {
   PART_OF_SOMEBODY,
   SALTS,
   SOMEBODY,
+  WIPES,
 } from './lists.js';
 
 /**
@@ -702,11 +704,22 @@ const KEEPS_WHOLE: readonly (readonly [RegExp, string])[] = [
   ],
 ];
 /** A spill that was wiped up, or covered, with something: what these do to each other is no neutralising. */
-const wipedWith: Reader = (line, slots, plain) => {
-  const m = WIPED.exec(line)?.groups;
-  const by = m && thing(m.by ?? m.on ?? '', slots);
-  if (by?.id === undefined || by.id === 'water' || !(by.known || IN_THE_KITCHEN.test(plain)))
-    return undefined;
+const wipedWith = (
+  line: string,
+  slots: ReadonlyMap<string, Slot>,
+  plain: string,
+  spilt: boolean,
+): Found | undefined => {
+  const m = WIPED.exec(line)?.groups ?? (spilt ? USED_ON_IT.exec(line)?.groups : undefined);
+  const what = m?.by ?? m?.on;
+  if (what === undefined) return undefined;
+  const told = thing(what, slots);
+  const known = told?.id !== undefined && (told.known || IN_THE_KITCHEN.test(plain));
+  // beside an open spill whatever nobody knows to be harmless may be a cleaner
+  const named = m?.by !== undefined || told?.id !== undefined;
+  if (!known && !(spilt && named && mayBeCleaner(what, slots))) return undefined;
+  const by = { id: told?.id ?? 'any-cleaner' };
+  if (by.id === 'water') return undefined;
   const of = (line.match(/_matter\d+/g) ?? []).map((t) => thing(t, slots)?.id).find((id) => id !== by.id);
   // bleach that cleans is the one of the household
   return {
@@ -715,6 +728,16 @@ const wipedWith: Reader = (line, slots, plain) => {
     ...(of !== undefined && of !== 'water' && { liquid: of }),
   };
 };
+/** Some of it neither wipes nor is known. */
+const mayBeCleaner = (what: string, slots: ReadonlyMap<string, Slot>): boolean =>
+  what.split(OF_WHICH).some((part) => {
+    const name = part.trim();
+    return name !== '' && !ONLY_WIPES.test(name) && !thing(name, slots)?.known;
+  });
+const OF_WHICH = / (?:and|plus|then|with|in|of|from|dipped|soaked|wet|dampened|full)\b/;
+const ONLY_WIPES = new RegExp(`(?:^|[ -])(?:${WIPES})(?: (?:only|alone|first|now|again|instead))*$`);
+const USED_ON_IT =
+  /^(?:and |then |so |ok |okay )*(?:i |we |i've |we've |have |just |already )*(?:(?:used|sprayed(?: on)?) (?!_)(?<by>[a-z' -]+?)(?: (?:on|for) (?:it|that|spill|puddle))?|(?:put|poured|tipped|splashed|threw) (?<on>[a-z' -]+?) (?:on|onto|over)(?: top of)? (?:it|that|spill|puddle|stain))$/;
 const IN_THE_KITCHEN = new RegExp(`\\b${KITCHEN_NAMES}\\b`);
 const OF_A_SPILL =
   '(?:it|that|lot|whole lot|spill|puddle|mess|stain|floor|table|worktop|bench|everything|_place\\d+|_matter\\d+(?: bath)? (?:spill|puddle|mess|stain))';
@@ -734,12 +757,16 @@ const ASKS_LEAVE_OF_DANGER =
  * Questions of danger go before everything else that their words may be: what keeps somebody whole, and where it goes ("can
  * I pour the fixer down the drain"; the guard is asked for a pour by what is to be poured).
  */
-export function asksOfDanger(plain: string, grammars: Grammars): Interpretation | undefined {
+export function asksOfDanger(
+  plain: string,
+  grammars: Grammars,
+  situations: readonly Situation[],
+): Interpretation | undefined {
   const how = howHurt(plain);
   const need = IN_NEED.test(plain) ? understood({ type: 'hurt', ...(how && { how }) }, plain) : undefined;
   if (need) return need;
   const { line: told_, slots: things } = matterIn(plain, grammars);
-  const wiped = wipedWith(told_, things, plain);
+  const wiped = wipedWith(told_, things, plain, situations.includes('spill'));
   if (wiped) return understood(wiped, plain);
   if (NEUTRALISES.test(plain)) return understood({ type: 'ask-advice', topic: 'neutralise' }, plain);
   const topic = ASKS_LEAVE_OF_DANGER.test(plain) && KEEPS_WHOLE.find(([of]) => of.test(plain))?.[1];

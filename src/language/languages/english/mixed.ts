@@ -93,7 +93,7 @@ const ofAnother: Reader = ({ line, plain, situations, amount, mended }) => {
     '(?<tail>(?: (?:in|into|on|onto|to|jug|water|scale|boat|there|here|it|now|too|already|instead|by mistake|by accident|i think|so far|dissolved))*)';
   const m = match(
     line,
-    new RegExp(`${LEAD}${WEIGHED}(?<n>_(?:mass|volume)\\d+) (?:of )+(?<x>[a-z' ]+?)${where}$`),
+    new RegExp(`${LEAD}${WEIGHED}(?<n>_(?:mass|volume)\\d+) (?:of )+(?<x>[a-z0-9' ]+?)${where}$`),
     new RegExp(`${LEAD}${WEIGHED}(?<n>${MUCH}) (?:of )?(?<x>(?:[a-z']+ ){0,3}${THING})${where}$`),
     new RegExp(
       `${LEAD}(?<x>(?:[a-z']+ ){0,3}${THING}) (?:is |was |at |about )*(?<n>_(?:mass|volume)\\d+)${where}$`,

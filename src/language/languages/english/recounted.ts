@@ -1,5 +1,5 @@
 import type { Intent } from '../../../process/intent.js';
-import { OF_A_LOSS } from './lists.js';
+import { OF_A_LOSS, SALTS } from './lists.js';
 import {
   ABOUT,
   BATH,
@@ -614,23 +614,34 @@ const otherPowder: Reader = ({ line, situations, substance }) => {
   if (!situations.includes('mixing')) return undefined;
   const m = match(
     line,
-    /^(?:what i (?:took|used|put in|thought was) )?(?!what|is|was|how)(?<a>(?:_substance\d+|_liquid\d+|[a-z]+)(?: (?:powder|jar|bag))?) (?:was|is|were)(?: in fact| in truth| really| actually)? (?<b>_substance\d+)(?: (?:and )?(?:not|instead of) .*)?$/,
-    /^(?:i |we )(?:have )?(?:used|took|taken|put in|added|weighed|grabbed|poured in) (?<b>_substance\d+) (?:instead of|in place of|rather than|not|for) (?<a>_substance\d+|_liquid\d+|[a-z]+)(?: [a-z]+)?$/,
+    new RegExp(
+      `${OH}(?:what i (?:took|used|put in|thought was) )?(?!what|is|was|how)(?<a>(?:_substance\\d+|_liquid\\d+|[a-z]+)(?: (?:powder|jar|bag))?) (?:was|is|were)(?: in fact| in truth| really| actually)? (?<b>${A_SALT})(?: (?:and )?(?:not|instead of) .*)?$`,
+    ),
+    new RegExp(
+      `${OH}(?:i |we )(?:have )?(?:used|took|taken|put in|added|weighed|grabbed|poured in) (?<b>${A_SALT}|[a-z]+(?: [a-z]+)?) (?:instead of|in place of|rather than|not|for) (?<a>${A_SALT}|_liquid\\d+)(?: [a-z]+)?(?: for (?:that|this|last|one| )+)?$`,
+    ),
+    new RegExp(
+      `${OH}(?:i |we )(?:have )?(?:used|took|taken|put in|added|weighed|grabbed|poured in) (?<b>${A_SALT}) (?:instead of|in place of|rather than|not|for) (?<a>[a-z]+)(?: [a-z]+)?$`,
+    ),
     /^(?:i |we )(?:have )?(?:used|took|taken|put in|added|weighed|grabbed|poured in) (?<b>_substance\d+)(?: (?:instead|by mistake|by accident|in its place|in place of it|for it))+$/,
   );
-  return m && m.a !== m.b ? made('reading', { value: 0, substance: substance(m.b), added: true }) : undefined;
+  const put = m && (substance(m.b) ?? m.b?.replace(/ /g, '-'));
+  return m && m.a !== m.b ? made('reading', { value: 0, substance: put, added: true }) : undefined;
 };
+const OH = '^(?:(?:wait|oh|no|oops|damn|sorry|hang on|actually|i think) )*';
+const A_SALT = `(?:_substance\\d+|${SALTS}|sulfate|bicarb)`;
 
 /** "I put that in twice", "the carbonate went in twice". */
-const inTwice: Reader = ({ line, situations, substance }) => {
+const inTwice: Reader = ({ line, situations, substance, amount }) => {
   if (!situations.includes('mixing')) return undefined;
   const m = match(
     line,
-    /^(?:i (?:think|believe|fear) )?(?:i |we )?(?:have |must have |may have |might have )?(?:put|added|poured|tipped)(?: in)? (?<what>_substance\d+|[a-z]+)(?: (?:in|into it|to it|in there|powder|one))* (?<n>twice|two times|double|three times)(?: (?:over|by mistake|by accident|now|i think|did i say|you know))*$/,
+    /^(?:i (?:think|believe|fear) )?(?:i |we )?(?:have |must have |may have |might have )?(?:put|added|poured|tipped)(?: in)? (?:(?<much>_(?:mass|volume)\d+)(?: of)? ?)?(?<what>_substance\d+|[a-z]+)??(?: ?(?:in|into it|to it|in there|powder|one))* ?(?<n>twice|two times|double|three times)(?: (?:over|by mistake|by accident|now|i think|did i say|you know))*$/,
   );
   const what = /^(?:it|that|this|one)$/.test(m?.what ?? 'it') ? undefined : (substance(m?.what) ?? m?.what);
   const times = m?.n === 'three times' ? 3 : 2;
-  return m && made('reading', { value: 0, substance: what, added: true, times });
+  const each = m?.much === undefined ? { value: 0 } : amount(m.much);
+  return m && each && made('reading', { ...each, substance: what, added: true, times });
 };
 
 /** "The other one", to a question of one bottle: not this one. */

@@ -381,7 +381,7 @@ function readPlain(whole: string, now: Moment, grammars: Grammars): Interpretati
       sayTheWords)
     : (withMore(line, now, grammars) ??
       ofTheJug(plain, now.situations, grammars, asked) ??
-      asksOfDanger(plain, grammars) ??
+      asksOfDanger(plain, grammars, now.situations) ??
       (asked ? undefined : astray('told')) ??
       atSink(ASKED) ??
       told(TOLD_OF_OTHERS) ??

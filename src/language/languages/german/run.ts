@@ -601,7 +601,7 @@ export const laufPhrases: Partial<PhrasesOf<RunMessage>> = {
   'no-spill': (m) =>
     saetze(
       'Es ist nichts Verschüttetes offen.',
-      m.never && `Nimm dafür nie ${name(m.never)}: Giftgas kann entstehen.`,
+      m.never && `Nimm dafür nie ${name(m.never)}: Giftgas kann entstehen. Schon geschehen? ${wegVomGas}`,
     ),
   'note-taken': (m) => `Vermerkt: ${m.text.replace(/[.\s]+$/, '')}.`,
   'note-empty': () => 'Sag: Notiz, und dann die Worte.',

@@ -704,6 +704,7 @@ export const runPhrases: PhrasesOf<RunMessage> = {
     sentences(
       'No spill is open.',
       m.never && `Never clean up a bath with ${m.never.name}: poison gas may form.`,
+      m.never && `Was it done? ${awayFromGas}`,
     ),
   'note-taken': (m) => `Noted: ${m.text.replace(/[.\s]+$/, '') || 'a note'}.`,
   'note-empty': () => 'Say note, and then the words.',
