@@ -545,7 +545,7 @@ const rinsed: Reader = ({ line, seconds, number, liquid, situations }) => {
 const OF_A_RINSE = words(
   EXCLAIMED,
   'i we have rinsed washed it film tank that well with water in under tap out off twice again times for about of then',
-  'before told you tell said say mentioned already too just never forgot to earlier myself',
+  'before told you tell said mentioned already too just never forgot to earlier myself say',
 );
 const UNRINSED = /\b(?:never|not|forgot)\b(?! (?:told|tell|to tell|said|to say|say|mentioned)\b)/;
 /** One fill of a rinse, s. Source: common practice. */
