@@ -117,7 +117,8 @@ const run = {
   /** `anew`: what was read of it before was wrong; `byOther`: with another thermometer */
   temperature: { ...must('of', 'tempC'), anew: maybe(yes), byOther: maybe(yes) },
   /** the thermometer in use reads so much too high or too low, °C */
-  'thermometer-reads': { byC: z.number().positive().max(10), way: oneOf('high', 'low') },
+  /** `byC` 0: what it shows is right; `anew`: it is another one than the one of before */
+  'thermometer-reads': { byC: z.number().min(0).max(10), way: oneOf('high', 'low'), anew: maybe(yes) },
   /** `bottle`: all that was in it; `tank`: out of the tank, which is not tight; `again`: more about the one that was told of */
   spill: {
     ...may('volumeMl', 'liquid'),

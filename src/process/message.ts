@@ -466,7 +466,8 @@ export type RunMessage =
       over?: { bath: Named; ml: number };
       least?: { bottle: number; ml: number };
     }
-  | { id: 'thermometer-noted'; errorC: number }
+  /** `wasC`: it is another one, and the one of before read so much too high */
+  | { id: 'thermometer-noted'; errorC: number; wasC?: number }
   | { id: 'bad-tank'; volumeMl: number }
   | { id: 'tank-used'; tank: string; volumeMl: number; told: boolean; film: boolean }
   /** no two tanks were told by their sizes */

@@ -12,6 +12,7 @@ import type { IntentOf } from './intent.js';
 import type { FilmDoubt, LightStage } from './message.js';
 import { nowOf, objectionTo } from './now.js';
 import { outcomeOf, sourceOf, worthSaying } from './run-baths.js';
+import { thermometerReads } from './run-records.js';
 import { developingStep, roleOf } from './sheet.js';
 import type { Turn } from './turn.js';
 
@@ -26,6 +27,10 @@ const told: Readonly<Record<string, (turn: Turn, said: Remark) => void>> = {
   'mixed-wrong': mixedWrong,
   'labels-lost': against('label-lost'),
   thermometer: misread,
+  // what was put right ends with it
+  'thermometer-broken': (turn) => {
+    if (turn.world.thermometerErrorC) thermometerReads(turn, { type: 'thermometer-reads', byC: 0, way: 'high', anew: true });
+  },
   'thermometer-elsewhere': misread,
   'film-jammed': (turn) => filmOut(turn),
   'light-got-in': lightIn,

@@ -235,12 +235,12 @@ function badBottle(number: number, volumeMl: number, capacityMl: number) {
   return null;
 }
 
-/** "It reads half a degree high" */
-export function thermometerReads(turn: Turn, { byC, way }: IntentOf<'thermometer-reads'>) {
-  const errorC = way === 'high' ? byC : -byC;
-  const shiftC = (turn.world.thermometerErrorC ?? 0) - errorC;
-  turn.fact({ type: 'thermometer-told', errorC, shiftC });
-  turn.say('answer', { id: 'thermometer-noted', errorC });
+/** "It reads half a degree high"; what another one read before stays as it was put right. */
+export function thermometerReads(turn: Turn, { byC, way, anew }: IntentOf<'thermometer-reads'>) {
+  const wasC = turn.world.thermometerErrorC ?? 0;
+  const errorC = way === 'high' || byC === 0 ? byC : -byC;
+  turn.fact({ type: 'thermometer-told', errorC, shiftC: anew ? 0 : wasC - errorC });
+  turn.say('answer', { id: 'thermometer-noted', errorC, ...(anew && { wasC }) });
 }
 
 export function tankTakes(turn: Turn, volumeMl: number) {

@@ -193,7 +193,8 @@ const PHRASES: { [T in SpokenType]: (i: IntentOf<T>) => string } = {
     ),
   'use-tank': (i) => (i.size ? `the ${i.size} tank is used` : `tank ${i.tank} is used`),
   'tank-takes': (i) => `the tank takes ${spokenVolume(i.volumeMl)}`,
-  'thermometer-reads': (i) => `the thermometer reads ${spokenTemp(i.byC)} too ${i.way}`,
+  'thermometer-reads': (i) =>
+    `the ${i.anew ? 'new ' : ''}thermometer reads ${i.byC === 0 ? 'right' : `${spokenTemp(i.byC)} too ${i.way}`}`,
   temperature: (i) => `${thing(i.of)} is at ${spokenTemp(i.tempC)}`,
   spill: (i) =>
     join(

@@ -62,12 +62,17 @@ const WAY =
 const PUT_RIGHT = '(?:(?:no|nope|sorry|wait|actually|i mean|i meant|rather) )*';
 const PARTS: Readonly<Record<string, number>> = { half: 0.5, quarter: 0.25 };
 
+const ANOTHER = '(?:new|other|another|different|second|replacement|spare)';
+
 /** "My thermometer reads half a degree high": so much is taken off what it shows. */
 const thermometerOff: Reader = ({ line, degrees }) => {
   const m = match(
     line,
     new RegExp(
       `^${PUT_RIGHT}(?:it turns out )?(?:thermometer|probe) (?:always )?(?:reads|shows|is|runs|says|measures|is reading|is showing) ${SO_MUCH} ${WAY}`,
+    ),
+    new RegExp(
+      `^${PUT_RIGHT}(?:(?:i|we|have|got|am|use|using) )*(?<anew>${ANOTHER}) (?:(?:thermometer|probe|one|and|but|which|that|it) )+(?:always )?(?:reads|shows|is|runs|is reading|is showing) ${SO_MUCH} ${WAY}`,
     ),
     new RegExp(
       `^${PUT_RIGHT}(?:it|that one) (?:always )?(?:reads|shows|runs|is reading|is showing) (?=.*degrees)${SO_MUCH} ${WAY}`,
@@ -80,7 +85,25 @@ const thermometerOff: Reader = ({ line, degrees }) => {
   const whole = PARTS[m.part ?? ''] ?? (m.n?.startsWith('_') ? degrees(m.n) : 1);
   return whole === undefined
     ? undefined
-    : made('thermometer-reads', { byC: whole + (m.and ? 0.5 : 0), way: m.high ? 'high' : 'low' });
+    : made('thermometer-reads', {
+        byC: whole + (m.and ? 0.5 : 0),
+        way: m.high ? 'high' : 'low',
+        anew: m.anew ? true : undefined,
+      });
+};
+
+/** "I have a new thermometer", "the new one reads right": what the one of before showed wrong ends with it. */
+const anotherThermometer: Reader = ({ line }) => {
+  if (/_(?:num|degrees|liquid|bottle)\d|\b(?:if|should|not|need|where|how|want|without|says)\b|^(?:is|can|could|may|does|do|what|which|or)\b/.test(line))
+    return undefined;
+  const right =
+    /\b(?:thermometer|probe|one|it) (?:(?:is|reads|shows|seems|now) )*(?:right|fine|true|accurate|correct|correctly|spot on|good|ok|okay|zero in ice(?: water)?)(?: (?:now|again|after all|though))*$/.test(line);
+  const anew = new RegExp(
+    `\\b${ANOTHER} (?:\\w+ )?(?:thermometer|probe)\\b|\\b(?:changed|swapped|switched|replaced) (?:my |the )?(?:thermometers?|probe)\\b`,
+  ).test(line);
+  return anew || (right && /\b(?:thermometer|probe)\b/.test(line))
+    ? made('thermometer-reads', { byC: 0, way: 'high', anew: anew || undefined })
+    : undefined;
 };
 
 const IN_ICE =
@@ -198,6 +221,7 @@ export const WARMTH: readonly Reader[] = [
   powerBack,
   inIceWater,
   thermometerOff,
+  anotherThermometer,
   readElsewhere,
   probeReads,
   inARow,

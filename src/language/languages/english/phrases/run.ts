@@ -643,8 +643,15 @@ export const runPhrases: PhrasesOf<RunMessage> = {
       number: 'Bottles are numbered from 1 to 99. Which one is it?',
     })[m.why],
   'no-such-liquid': (m) => `I do not know ${m.said}. This sheet has ${list(m.known)}.`,
-  'thermometer-noted': (m) =>
-    `Noted: your thermometer reads ${spokenTemp(Math.abs(m.errorC))} too ${m.errorC > 0 ? 'high' : 'low'}. Tell me what it shows: I ${m.errorC > 0 ? 'take that off' : 'add that to'} every reading, also those from before.`,
+  'thermometer-noted': ({ errorC, wasC }) =>
+    errorC === 0
+      ? sentences(
+          `What ${wasC === undefined ? 'your' : 'the new'} thermometer shows counts as it is${wasC === undefined ? ', also in the readings from before' : ''}.`,
+          !!wasC &&
+            `The old one read ${spokenTemp(Math.abs(wasC))} too ${wasC > 0 ? 'high' : 'low'}: does that still hold? Then say it again.`,
+          'In ice water it should read zero.',
+        )
+      : `Noted: your thermometer reads ${spokenTemp(Math.abs(errorC))} too ${errorC > 0 ? 'high' : 'low'}. Tell me what it shows: I ${errorC > 0 ? 'take that off' : 'add that to'} every reading${wasC === undefined ? ', also those from before' : ''}.`,
   'tank-noted': (m) =>
     sentences(
       `The tank takes ${spokenVolume(m.volumeMl)}.`,
