@@ -29,7 +29,8 @@ const told: Readonly<Record<string, (turn: Turn, said: Remark) => void>> = {
   thermometer: misread,
   // what was put right ends with it
   'thermometer-broken': (turn) => {
-    if (turn.world.thermometerErrorC) thermometerReads(turn, { type: 'thermometer-reads', byC: 0, way: 'high', anew: true });
+    if (turn.world.thermometerErrorC)
+      thermometerReads(turn, { type: 'thermometer-reads', byC: 0, way: 'high', anew: true });
   },
   'thermometer-elsewhere': misread,
   'film-jammed': (turn) => filmOut(turn),

@@ -788,7 +788,8 @@ export function tankRead(turn: Turn, tempC: number): boolean {
       outcome === null || turn.place !== 'immersed' || Math.abs(changeS) < leastChangeS ? null : changeS,
     colour: turn.sheet.rate !== undefined && rateLaws[turn.sheet.rate].colour,
   };
-  if (message.changeS === null || turn.context.pending) turn.say('warning', message);
+  const { pending } = turn.context;
+  if (message.changeS === null || (pending && pending.kind !== 'change-time')) turn.say('warning', message);
   else turn.ask({ kind: 'change-time', seconds: changeS }, 'warning', message);
   return true;
 }

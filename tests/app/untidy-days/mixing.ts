@@ -171,6 +171,26 @@ export const thermometer: readonly Day[] = [
     ],
   },
   {
+    name: 'the correction of one thermometer is not that of the next',
+    lines: [
+      'start a run',
+      'my thermometer reads a degree and a half too low',
+      ['developer is at 39.6', /developer 41\.1/i],
+      ['i have got a new thermometer', /old one .*still hold/i],
+      ['what is the developer at', /developer 41\.1/i],
+      ['developer is at 41.1', /developer 41\.1\. In tolerance/i],
+    ],
+  },
+  {
+    name: 'a thermometer in other hands takes nothing back',
+    lines: [
+      'start a run',
+      'my thermometer reads a degree and a half too low',
+      ['my wife has another thermometer', null, /counts as it is/i],
+      ['developer is at 39.6', /developer 41\.1/i],
+    ],
+  },
+  {
     name: 'what it reads too low is added; told anew, the later figure counts alone',
     lines: [
       'start a run',

@@ -182,6 +182,46 @@ export const wrongBath: Day[] = [
     ] as const,
   })),
   {
+    name: 'so warm it was when it went in: what that does, and what makes up for it',
+    lines: [
+      ...inDeveloper,
+      '+60s',
+      [
+        'i have to admit the developer was only thirty eight when i poured it, not forty one',
+        [/3\.1 degrees too cold/i, /more would make up/i],
+        /38 millilitres/i,
+      ],
+      ['what do i do now', /3\.1 degrees too cold/i],
+      ['confirm', /added/i],
+    ],
+  },
+  {
+    name: 'a yes that tells that it is in starts the clock',
+    lines: [
+      ...toDeveloper,
+      'developer is 43',
+      ['pouring the developer from bottle 2', heldBack, goAhead],
+      ["yes it's in", /developer is in: 3 minutes/i],
+    ],
+  },
+  {
+    name: 'rinsed, and told of afterwards',
+    lines: [
+      ...begun,
+      'film is loaded',
+      ...pour('prebath', 1),
+      '+10s',
+      'prebath back in bottle 1',
+      'tank is empty',
+      '+50s',
+      [
+        'I rinsed it already, forty five seconds of water and out again, I just never told you',
+        /has had water/i,
+      ],
+      ['pouring the developer from bottle 2', goAhead, heldBack],
+    ],
+  },
+  {
     name: 'one bath in the bottle of another, and asked about in any words: of what stands there',
     sheet: 'black-and-white',
     lines: [

@@ -92,15 +92,26 @@ const thermometerOff: Reader = ({ line, degrees }) => {
       });
 };
 
+/** Somebody else's, or one in a shop, measures nothing here. */
+const IN_USE = /\b(?:i|we)\b|^(?:got|new|another|changed|swapped|switched|replaced|using|this|that|it|now)\b/;
+
 /** "I have a new thermometer", "the new one reads right": what the one of before showed wrong ends with it. */
 const anotherThermometer: Reader = ({ line }) => {
-  if (/_(?:num|degrees|liquid|bottle)\d|\b(?:if|should|not|need|where|how|want|without|says)\b|^(?:is|can|could|may|does|do|what|which|or)\b/.test(line))
+  if (
+    /_(?:num|degrees|liquid|bottle)\d|\b(?:if|should|not|need|where|how|want|without|says)\b|^(?:is|can|could|may|does|do|what|which|or)\b/.test(
+      line,
+    )
+  )
     return undefined;
   const right =
-    /\b(?:thermometer|probe|one|it) (?:(?:is|reads|shows|seems|now) )*(?:right|fine|true|accurate|correct|correctly|spot on|good|ok|okay|zero in ice(?: water)?)(?: (?:now|again|after all|though))*$/.test(line);
-  const anew = new RegExp(
-    `\\b${ANOTHER} (?:\\w+ )?(?:thermometer|probe)\\b|\\b(?:changed|swapped|switched|replaced) (?:my |the )?(?:thermometers?|probe)\\b`,
-  ).test(line);
+    /\b(?:thermometer|probe|one|it) (?:(?:is|reads|shows|seems|now) )*(?:right|fine|true|accurate|correct|correctly|spot on|good|ok|okay|zero in ice(?: water)?)(?: (?:now|again|after all|though))*$/.test(
+      line,
+    );
+  const anew =
+    IN_USE.test(line) &&
+    new RegExp(
+      `\\b${ANOTHER} (?:\\w+ )?(?:thermometer|probe)\\b|\\b(?:changed|swapped|switched|replaced) (?:my |the )?(?:thermometers?|probe)\\b`,
+    ).test(line);
   return anew || (right && /\b(?:thermometer|probe)\b/.test(line))
     ? made('thermometer-reads', { byC: 0, way: 'high', anew: anew || undefined })
     : undefined;

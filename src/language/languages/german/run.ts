@@ -522,7 +522,8 @@ export const laufPhrases: Partial<PhrasesOf<RunMessage>> = {
     m.errorC === 0
       ? saetze(
           `Was das Thermometer zeigt, gilt so, wie es ist${m.wasC === undefined ? ', auch bei den Messungen von vorher' : ''}.`,
-          !!m.wasC && `Das alte zeigte ${grad(Math.abs(m.wasC))} zu ${m.wasC > 0 ? 'viel' : 'wenig'}: gilt das noch? Dann sag es noch einmal.`,
+          !!m.wasC &&
+            `Das alte zeigte ${grad(Math.abs(m.wasC))} zu ${m.wasC > 0 ? 'viel' : 'wenig'}: gilt das noch? Dann sag es noch einmal.`,
         )
       : `Notiert: dein Thermometer zeigt ${grad(Math.abs(m.errorC))} zu ${m.errorC > 0 ? 'viel' : 'wenig'}. Sag, was es zeigt: ich rechne das bei jeder Messung ${m.errorC > 0 ? 'ab' : 'dazu'}, auch bei denen von vorher.`,
   'tank-noted': (m) =>
