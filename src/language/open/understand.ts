@@ -421,7 +421,7 @@ function blocked(
   return (
     asked ||
     (language.question.test(line) && !language.request.test(line)) ||
-    ((!certain || isGuarded(intent)) && meant(language.doubt, words.replace(language.then, '')))
+    ((!certain || isGuarded(intent)) && meant(language.doubt, words.replace(language.meanwhile, '')))
   );
 }
 

@@ -23,7 +23,7 @@ export interface Catalogue {
   /** not (yet) so, or only thought of */
   readonly doubt: RegExp;
   /** what went on while something happened, and doubts nothing */
-  readonly then: RegExp;
+  readonly meanwhile: RegExp;
   /** somebody else is spoken to: nothing in it is for the assistant */
   readonly others: RegExp;
   /** only thought of, or of another day: wherever in a sentence it stands, nothing in it is done */
@@ -48,7 +48,7 @@ export const english: Catalogue = {
   joins: /^(?:(?:and|but|so|or|then|tell me|now|wait|hang on|hold on) )+/,
   forbids: /^(?:do not|don't)\b/,
   request: /^(?:can|could|will|would) you\b/,
-  then: /\b(?:while|when) (?:i|we|it) (?:was|were|had|\w{3,}ed|took|put|went|got|came)\b/g,
+  meanwhile: /\b(?:while|when) (?:i|we|it) (?:was|were|had|\w{3,}ed|took|put|went|got|came)\b/g,
   doubt:
     /\b(?:still|almost|nearly|half of|halfway|not quite|maybe|perhaps|if|when|before|after|until|unless|once|while|would|should|could|might|wish|wonder|thinking|think|guess|suppose|supposed|hope|tomorrow|yesterday|later|next time|last time|forgot|want|need|never|tell me|remember to)\b/,
   others:
