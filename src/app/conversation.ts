@@ -11,6 +11,7 @@ import { answerWithinMs } from '../process/pending.js';
 import { passed } from '../speech/stages.js';
 import type { Fact } from '../world/fact.js';
 import type { World } from '../world/records.js';
+import { noMatterMs } from './assistant/putting-right.js';
 import type { Assistant, AssistantState, Reply } from './assistant.js';
 import type { BenchClock } from './clock.js';
 import { type Opened, opened, worthReading } from './openly.js';
@@ -99,8 +100,6 @@ interface Question {
 
 /** So long after it whether a bath is in is asked again, s. Source: common practice. */
 const inAskedAgainS = [15, 60];
-/** An act that was told so little late is as it was told, ms. */
-const noMatterMs = 5_000;
 
 /** Said of a pour that waits, these let go of it. */
 const TAKES_BACK = new Set<Intent['type']>(['undo', 'withdraw', 'stop']);

@@ -14,7 +14,7 @@ type IsIt = (said: Intent, facts: readonly Fact[]) => boolean;
 /** What was said longer ago than this is not put right by "I meant", ms. */
 const correctWithinMs = 10 * 60_000;
 /** An act that was told so little late is as it was told, ms. */
-const noMatterMs = 5000;
+export const noMatterMs = 5000;
 
 const isPour = ({ type }: Intent): boolean => type.startsWith('pour-');
 /** After these a pour that was cleared or refused is in hand no more. */

@@ -393,7 +393,7 @@ function readPlain(whole: string, now: Moment, grammars: Grammars): Interpretati
       (acts ? told(TOLD_LAST) : undefined) ??
       matterMeant(plain, now, grammars) ??
       (strange.length > 0 ? mended(bare, now, asked, true, grammars) : undefined));
-  if (plainly) return asked ? asAQuestion(plainly) : withLoss(plainly, clausesIn(line));
+  if (plainly) return asked ? asAQuestion(plainly) : withLoss(plainly, () => clausesIn(line));
   const meant = surest(
     () => openly(whole, line === whole ? plain : plainOf(whole), asked, clausesIn(whole), now, grammars),
     () => (slips ? mended(bare, now, asked, false, grammars) : undefined),
@@ -422,9 +422,9 @@ function someMore(meant: Interpretation, words: readonly string[]): Interpretati
 const MORE = new Set(['more', 'another', 'second']);
 
 /** What went wrong, and beside it how much was lost by it: "the lid came off and half of it is on the floor". */
-function withLoss(meant: Interpretation, clauses: readonly Reading[]): Interpretation {
+function withLoss(meant: Interpretation, clauses: () => readonly Reading[]): Interpretation {
   if (meant.kind !== 'understood' || meant.intent.type !== 'ask-advice') return meant;
-  const lost = clauses
+  const lost = clauses()
     .flatMap((c) => (c.exact ? c.found : []))
     .find((f) => f.intent.type === 'spill' && !f.forbidden && (f.intent.volumeMl ?? f.intent.share));
   return lost ? { ...meant, intent: together([lost.intent, meant.intent]) } : meant;
