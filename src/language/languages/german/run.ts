@@ -647,6 +647,99 @@ export const laufPhrases: Partial<PhrasesOf<RunMessage>> = {
   'stop-what': () => 'Was soll aufhören? Sag: abgießen, Lauf beenden, oder: abbrechen.',
   'nothing-to-stop': () => 'Es läuft nichts.',
   'not-now': (m) => undJetzt('Noch nicht.', m.now),
+  'where-it-goes': () =>
+    'Sammle jedes verbrauchte Bad für sich, Säure nie zu Bleichbad oder Fixierbad. Was in den Abfluss darf, bestimmen die örtlichen Regeln.',
+  'films-what': () => 'Welcher Film ist es, und wie viele?',
+  'time-at-what': () => 'Bei wie viel Grad?',
+  'swap-asked': (m) =>
+    `${gross(liste(m.bottles.map((b) => `in Flasche ${b.bottle} ist dann ${b.bath ? der(b.bath) : 'nichts'}`)))}. Sag ja oder nein.`,
+  swapped: (m) =>
+    `Vermerkt: ${liste(m.bottles.map((b) => `in Flasche ${b.bottle} ist ${b.bath ? der(b.bath) : 'nichts'}`))}. Beschrifte sie.`,
+  'swap-what': () =>
+    'Welche zwei Flaschen sind vertauscht? Sag: Flasche 3 und Flasche 4 sind vertauscht, mit ihren Nummern.',
+  'film-out': (m) =>
+    saetze(
+      `Leg den Film zurück: er hatte ${dauer(m.doneS)} (${name(m.bath)})${m.leftS !== null && m.leftS > 0 ? `, und ${dauer(m.leftS)} fehlen` : ''}.`,
+      m.light && 'Im Dunkeln, wenn Licht ihn noch treffen kann: was verschleiert ist, bleibt es.',
+      'Ist das Bad schon heraus, sag: Dose ist leer.',
+    ),
+  'poured-what': (m) =>
+    m.amount ? 'Wie viele Milliliter davon?' : 'Was ging wohin? Nenne das Bad und beide Flaschen.',
+  'got-into-tank': (m) =>
+    saetze(
+      m.gas && wegVomGas,
+      `${gross(name(m.bath))} kam in ${m.into === null ? 'die leere Dose' : `die Dose, in der ${der(m.into)} ist`}.`,
+      m.warn && germanReasons[m.warn.reason](m.warn.about),
+      m.thins
+        ? 'Verdünnt wirkt es schwächer, wie viel, weiß niemand. Gib ihm die volle Zeit und heb es danach gesondert auf.'
+        : m.harmless
+          ? 'Ein wenig davon schadet dort nach meiner Rechnung nicht.'
+          : m.into === null || m.into.id === 'water'
+            ? 'Gieß es weg und spüle die Dose mit frischem Wasser vor dem nächsten Bad.'
+            : `Gieß jetzt ab, nicht in die Flasche zurück: heb ${den(m.into)} gesondert im Messbecher auf. Dann wässern.`,
+    ),
+  'still-good': (m) =>
+    m.bath === null
+      ? 'Welches Bad meinst du? Ich weiß von nichts, was gegen eines spricht.'
+      : m.found
+        ? `Nein, so nicht. ${germanReasons[m.found.reason](m.found.about)}`
+        : `Ich weiß von nichts, was gegen ${den(m.bath)} spricht.`,
+  'light-in': (m) =>
+    saetze(
+      {
+        'no-film': 'Film, der offen lag, ist verschleiert; in seiner Patrone ist er sicher.',
+        fixed: 'Der Film ist fixiert: Licht schadet ihm nicht. Schließ die Dose und mach weiter.',
+        fixing:
+          'Etwas Licht schadet kaum noch, aber er ist nicht durchfixiert. Schließ die Dose und lass ihn bis zum Ruf darin.',
+        bleached: 'Nach dem Bleichbad schadet etwas Licht nicht. Schließ die Dose und mach weiter.',
+        bleaching:
+          'Sofort schließen. Das Bleichbad ist noch nicht fertig: was Licht bekam, ist vielleicht verschleiert. Vermerkt.',
+        sensitive:
+          'Sofort schließen, im Dunkeln. Was Licht bekam, ist verschleiert, der Rest vielleicht zu retten.',
+      }[m.stage],
+      (m.stage === 'sensitive' || m.stage === 'bleaching') &&
+        m.bath &&
+        `Mach weiter: ${der(m.bath)} arbeitet wie zuvor.`,
+      m.now && jetzt(m.now, true),
+    ),
+  'mixed-wrong': (m) =>
+    `Gieß ${den(m.bath)} noch über keinen Film. Was fehlt, kommt gewogen hinein und wird klar gerührt. Was zu viel oder zu dünn ist, wird nicht mehr gut: setz neu an.`,
+  away: (m) =>
+    m.bath === null
+      ? m.first === null
+        ? undJetzt('In der Dose arbeitet nichts.', m.now)
+        : `Noch nicht: der Entwickler im Film arbeitet weiter. Zuerst hinein: ${name(m.first)}.`
+      : saetze(
+          `${gross(der(m.bath))} arbeitet weiter, während du weg bist.`,
+          m.drainS !== null &&
+            (m.drainS > 0
+              ? `In ${dauer(m.drainS)} muss es heraus.`
+              : m.harmless
+                ? 'Die Zeit ist um; ein paar Minuten mehr schaden nicht.'
+                : 'Gieß jetzt ab, und geh dann.'),
+          m.overS !== null &&
+            m.overS >= 1 &&
+            !(m.harmless && (m.drainS ?? 0) <= 0) &&
+            `In ${dauer(m.backS ?? 0)} wären es ${dauer(m.overS)} zu viel.`,
+          'Ich rufe weiter.',
+        ),
+  'wrong-bottle': (m) =>
+    `Nach meinen Notizen ist ${der(m.bath)} in der Dose${ausFlasche(m.bottle)}. Was ist es wirklich? Sag: das war Flasche, und ihre Nummer; oder: Dose ist leer.`,
+  'left-out': (m) =>
+    saetze(
+      m.hadS >= 1 && `Nach meinen Notizen hatte der Film ${dauer(m.hadS)} davon: ${name(m.bath)}.`,
+      m.reason === null
+        ? m.role === 'water'
+          ? 'So, wie der Film jetzt ist, schadet das nicht.'
+          : ohne[m.role]
+        : germanReasons[m.reason](m.about),
+      m.inNow !== null && m.reason !== null
+        ? `${gross(der(m.inNow))} ist schon drin: das lässt sich nicht zurücknehmen. Heb es danach gesondert auf und wässere den Film gut.`
+        : jetzt(m.now, true),
+    ),
+  'tank-used': (m) =>
+    `Von jetzt an Dose ${m.tank}. Sie fasst ${menge(m.volumeMl)}${m.told ? '' : ', wenn du nichts anderes sagst'}.${m.film ? ' Film ist darin.' : ''}`,
+  'tank-busy': (m) => undJetzt(`Dose ${m.tank} ist in Arbeit: mach zuerst ihren Film fertig.`, m.now),
 };
 
 const SICHER = {

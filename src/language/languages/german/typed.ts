@@ -1,4 +1,7 @@
+import type { Grammars } from '../../load.js';
+import { candidates } from '../../slips.js';
 import { numberToWords } from '../english/numbers.js';
+import { MENDED_TO, NO_SLIPS } from './lists.js';
 
 /** Units as they are typed → the words that the grammars have for them. */
 const UNITS: Readonly<Record<string, string>> = {
@@ -26,6 +29,58 @@ const UNITS: Readonly<Record<string, string>> = {
   stunde: 'hours',
   stunden: 'hours',
 };
+
+/** Short forms and other spellings → the words of the grammars and lists. */
+const SPELLINGS: Readonly<Record<string, string>> = {
+  hab: 'habe',
+  nen: 'einen',
+  ne: 'eine',
+  nem: 'einem',
+  gehts: 'geht es',
+  gibts: 'gibt es',
+  ists: 'ist es',
+  brennts: 'brennt es',
+  stinkts: 'stinkt es',
+  riechts: 'riecht es',
+  aufm: 'auf dem',
+  ausm: 'aus dem',
+  inner: 'in der',
+  inne: 'in die',
+  aufs: 'auf das',
+  uebers: 'ueber das',
+  entwicklers: 'entwickler',
+  entw: 'entwickler',
+  stopbad: 'stoppbad',
+  stopbads: 'stoppbad',
+  fixbad: 'fixierbad',
+  blix: 'bleichfixierbad',
+  fl: 'flasche',
+  pulle: 'flasche',
+  flasch: 'flasche',
+  therm: 'thermometer',
+  temp: 'temperatur',
+  rueckgaenig: 'rueckgaengig',
+};
+/** "Bleichflasche", "Fixierbadspritzer": a bath and what is of it. */
+const BATHS: Readonly<Record<string, string>> = {
+  bleich: 'bleichbad',
+  bleichbad: 'bleichbad',
+  bleiche: 'bleichbad',
+  fixier: 'fixierbad',
+  fixierbad: 'fixierbad',
+  fixierer: 'fixierbad',
+  entwickler: 'entwickler',
+  stopp: 'stoppbad',
+  stoppbad: 'stoppbad',
+  vorbad: 'vorbad',
+};
+const COMPOUNDS = new RegExp(
+  `\\b(${Object.keys(BATHS).join('|')})s?(flasche|spritzer|flecken?|pfuetze|lache|becher|reste?|tropfen)\\b`,
+  'g',
+);
+/** "Aus der 2", "in die 4": a bottle, where no unit follows. */
+const BY_ITS_NUMBER =
+  /\b(aus|von|in|zu) (?:der |die |nummer |nr\.? ?)?(\d{1,2})(?![\d.,:]|\s*(?:grad|°|c\b|ml|milli|l\b|liter|g\b|gramm|s\b|sek|min|stunden?|h\b|uhr|auf|mal|filme?n?|prozent|%|portionen|tagen?))/g;
 
 /** A whole line that people type for yes or no, or for help. */
 const SHORT_ANSWERS: Readonly<Record<string, string>> = { j: 'ja', n: 'nein', ok: 'ja', okay: 'ja' };
@@ -123,7 +178,11 @@ export function normaliseGerman(line: string): string {
     .replace(/ö/g, 'oe')
     .replace(/ü/g, 'ue')
     .replace(/ß/g, 'ss')
-    .replace(/\bich hab\b/g, 'ich habe')
+    .replace(/\b[a-z]+\b/g, (word) => SPELLINGS[word] ?? word)
+    .replace(COMPOUNDS, (_, bath: string, thing: string) => `${BATHS[bath]} ${thing}`)
+    .replace(/\bstop(?:p)? bad\b/g, 'stoppbad')
+    .replace(/^\s*habe\b/, 'ich habe')
+    .replace(BY_ITS_NUMBER, '$1 flasche $2')
     .replace(/(?<=\b(?:mir ist|habe|hat) )was\b/g, 'etwas')
     .replace(/[\u2012-\u2015\u2212]/g, '-')
     .replace(/°\s*c?\b/g, ' grad ')
@@ -147,3 +206,21 @@ export function normaliseGerman(line: string): string {
 export function germanNote(line: string): string | undefined {
   return /^\s*(?:notiz|notiere|notier)\s*[:,-]?\s+(\S.*)$/isu.exec(line)?.[1]?.trim().slice(0, 2000);
 }
+
+/** The clauses of a line as it was typed. */
+export const germanClauses = (line: string): string[] => line.split(CLAUSES).filter((c) => /\w/.test(c));
+const CLAUSES =
+  /(?<=[,;.!?])\s+|(?<=[;!?])|\s+-+\s+|\s*(?:\u2014|\u2026|\.\.\.)\s*|\s+(?:und dann|und|aber|dann|weil|dabei|sondern)\s+/i;
+
+/** Slips of the finger in words that matter, one letter in a short word, two in a long one. */
+export const mended = (plain: string, grammars: Grammars): string =>
+  plain
+    .split(' ')
+    .map((word) => {
+      if (word.length < 5 || NO_SLIPS.has(word) || MENDED.has(word) || grammars.vocabulary.has(word))
+        return word;
+      const [only, ...others] = candidates(word, MENDED);
+      return only !== undefined && others.length === 0 && only[0] === word[0] ? only : word;
+    })
+    .join(' ');
+const MENDED: ReadonlySet<string> = new Set(MENDED_TO);

@@ -37,6 +37,23 @@ const NAMES: Readonly<Record<string, string>> = {
   water: 'Wasser',
   'first-developer': 'Erstentwickler',
   'black-and-white-developer': 'Entwickler',
+  'chlorine-bleach': 'Chlorreiniger',
+  'vinegar-5': 'Essig',
+  'any-acid': 'Säure',
+  'any-alkali': 'Lauge',
+  'any-cleaner': 'Reiniger',
+  'household-ammonia': 'Ammoniak',
+  'acid-cleaner': 'saurer Reiniger',
+  'drain-cleaner': 'Abflussreiniger',
+  'oven-cleaner': 'Backofenreiniger',
+  'window-cleaner': 'Glasreiniger',
+  'oxygen-bleach': 'Sauerstoffbleiche',
+  'washing-up-liquid': 'Spülmittel',
+  'methylated-spirit': 'Spiritus',
+  'isopropyl-alcohol': 'Isopropanol',
+  'hydrogen-peroxide-3': 'Wasserstoffperoxid',
+  'lemon-juice': 'Zitronensaft',
+  'sodium-bicarbonate': 'Natron',
 };
 /** Where only the English name of a bath came along. */
 export const vomNamen = (english: string): string =>

@@ -1,18 +1,16 @@
-import { limits } from '../../../limits.js';
 import type { Situation } from '../../../process/desk.js';
-import { asIntent, type Intent } from '../../../process/intent.js';
+import type { Intent } from '../../../process/intent.js';
 import { helpEntries } from '../../help.js';
-import { type Interpretation, settle } from '../../interpretation.js';
 import type { Grammars } from '../../load.js';
-import { meaningsElsewhere, meaningsHere } from '../../meaning/meanings.js';
-import { isGuarded, POURS } from '../../meaning/weight.js';
 import { englishWords } from '../english/words.js';
 import type { Words } from '../words.js';
 import { beschreibe } from './describe.js';
+import { OF_ALL, OF_ANOTHER, OF_THE_SPEAKER } from './lists.js';
 import { flaschenPhrases, mischPhrases, waermePhrases, weckerPhrases } from './others.js';
 import { laufPhrases } from './run.js';
 import { bildschirm } from './screen.js';
-import { germanNote, normaliseGerman } from './typed.js';
+import { normaliseGerman } from './typed.js';
+import { readGerman } from './typing.js';
 import { dauer, name } from './units.js';
 
 /** The German words of a message, or the English ones where there are none yet. */
@@ -22,39 +20,6 @@ const orEnglish =
     const phrase = (german as Partial<Record<string, (m: M) => string>>)[message.id];
     return phrase ? phrase(message) : english(message);
   };
-
-/** Out of place these are asked about, judged or answered with what is due by the desk itself. */
-const JUDGED = new Set<Intent['type']>(['close-run', 'film-loaded', 'tank-empty', 'drain-now', ...POURS]);
-
-/** What belongs to another moment is done all the same where nothing can be harmed by it. */
-function outOfPlace(said: readonly string[], grammars: Grammars): Interpretation | undefined {
-  const meant = settle(meaningsElsewhere(said, grammars, false), said);
-  return meant?.kind === 'understood' && (!isGuarded(meant.intent) || JUDGED.has(meant.intent.type))
-    ? { ...meant, outOfPlace: true }
-    : undefined;
-}
-
-/** Only sentences of the grammars: what German says otherwise is never guessed at. */
-function typed(line: string, situations: readonly Situation[], grammars: Grammars): Interpretation {
-  const nothing = (why: string): Interpretation => ({ kind: 'nothing', why, near: [] });
-  if (line.length > limits.lineChars)
-    return nothing('Das ist zu lang für einen Satz, darum habe ich nichts getan.');
-  const text = germanNote(line);
-  const note = text === undefined ? null : asIntent('note', { text });
-  if (note) return { kind: 'understood', intent: note, words: line, situation: 'anytime' };
-  const plain = normaliseGerman(line);
-  const said = plain.split(' ').filter(Boolean);
-  if (said.length === 0) return nothing('Das waren keine Worte. Tippe „Hilfe“.');
-  if (said.length > limits.commandWords)
-    return nothing('Das ist zu lang für einen Satz, darum habe ich nichts getan.');
-  const bare = plain.replace(/^(?:bitte|so|also|okay|gut) |(?: bitte)$/g, '').split(' ');
-  return (
-    settle(meaningsHere(said, situations, grammars, false), said) ??
-    settle(meaningsHere(bare, situations, grammars, false), bare) ??
-    outOfPlace(bare, grammars) ??
-    nothing(`Das habe ich nicht verstanden. ${hilfe(situations, grammars).text}`)
-  );
-}
 
 /** Three things that can be typed now, and as `more` all of them. */
 function hilfe(situations: readonly Situation[], grammars: Grammars): { text: string; more: string } {
@@ -87,11 +52,12 @@ export const germanWords: Words = {
   code: 'de',
   spoken: false,
   grammars: 'german',
-  typed,
+  typed: (line, situations, grammars, due) =>
+    readGerman(line, { situations, due: due ?? [] }, grammars, () => hilfe(situations, grammars).text),
   whoIsHurt(line) {
-    if (/\b(?:niemand|alle|wir)\b/i.test(line)) return undefined;
-    const mine = /\b(?:ich|mich|mir|meine?[mnrs]?)\b/i.test(line);
-    const others = /\b(?:er|sie|ihm|ihn|ihre?[mnrs]?|seine?[mnrs]?)\b/i.test(line);
+    const plain = normaliseGerman(line);
+    if (OF_ALL.test(plain)) return undefined;
+    const [mine, others] = [OF_THE_SPEAKER.test(plain), OF_ANOTHER.test(plain)];
     return mine === others ? undefined : mine ? 'speaker' : 'another';
   },
   describe: beschreibe,
