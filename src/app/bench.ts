@@ -60,7 +60,7 @@ export function createBench(options: BenchOptions): Bench {
     assumed,
     why: (intent, state) => whyAnswer(intent, state, sheets),
     talk(intent, wallMs) {
-      const say = words.talk?.(intent) ?? null;
+      const say = words.talk?.(intent, sheets[0]) ?? null;
       return say === null
         ? talkAnswer(intent, { records: language.records(), sheet: sheets[0], wallMs })
         : { say };

@@ -4,6 +4,7 @@ import type { BottlesMessage } from '../../ledger/messages.js';
 import type { Situation } from '../../process/desk.js';
 import type { Intent, IntentOf } from '../../process/intent.js';
 import type { RunMessage } from '../../process/message.js';
+import type { ProcessSheet } from '../../process/sheet.js';
 import type { TimerMessage } from '../../process/timer-desk.js';
 import type { Interpretation } from '../interpretation.js';
 import type { Grammars } from '../load.js';
@@ -50,7 +51,7 @@ export interface Words {
     kept(): string;
   };
   /** of what needs no desk, where the language has its own; English has its records' */
-  talk?(intent: Intent): string | null;
+  talk?(intent: Intent, sheet: ProcessSheet): string | null;
   /** how several meanings are told apart by their place */
   readonly ordinals: readonly string[];
   /** the place or the number in an answer to which of several was meant */

@@ -1,7 +1,7 @@
 import type { Exposure } from '../../../chemistry/safety/first-aid.js';
 
 /** Words in any order, as one pattern: "spritz*" for all that begin so, "*spritzt" for all that end so, "mir_ist" for two beside each other. */
-const any = (...lists: readonly string[]): RegExp => new RegExp(`\\b(?:${either(...lists)})\\b`);
+export const any = (...lists: readonly string[]): RegExp => new RegExp(`\\b(?:${either(...lists)})\\b`);
 const either = (...lists: readonly string[]): string =>
   lists
     .join(' ')
@@ -46,7 +46,7 @@ export const DOUBTS = any(
   'glaube glaub vielleicht vermutlich wahrscheinlich eventuell angeblich sagt meint vermute koennte',
 );
 export const ALONE_MEANS_NOTHING = new RegExp(
-  `^(?:${either('oh ach ah aua autsch au mist scheisse verdammt verflucht ups uups hoppla nein ja okay ok so also na moment warte halt stopp hilfe sorry tut_mir_leid oh_gott mein_gott gott himmel naja nun gut bitte danke schnell shit fuck leider kacke ach_so ach_du kurz hey tja menno oje ohje')}| )+$`,
+  `^(?:${either('oh ach ah aua autsch au mist scheisse verdammt verflucht ups uups hoppla nein nee ne quatsch falsch bloedsinn vertippt ja okay ok so also moin na moment warte halt stopp hilfe sorry tut_mir_leid oh_gott mein_gott gott himmel naja nun gut bitte danke schnell shit fuck leider kacke ach_so ach_du kurz hey tja menno oje ohje')}| )+$`,
 );
 
 /** What a sentence says as well without: none of them denies, doubts or is still to come. */
@@ -63,7 +63,7 @@ export const MENDED_TO =
   );
 /** Words of the trade that are no slips of those. */
 export const NO_SLIPS = new Set(
-  'entwickelt entwickeln entwickle entwicklung bleichen bleicht gebleicht bleich fixieren fixiert fixier fixierung gestoppt stoppen waessern flaschen weitere weiteren weitem heiter gespritz verletze boeden verschuetten trinken getrunkene mittel leiter leitern milliliters bleibe bleibt weite eingiesse abgiesse spritzt spritzen'.split(
+  'falsche falschen falsches falscher entwickelt entwickeln entwickle entwicklung bleichen bleicht gebleicht bleich fixieren fixiert fixier fixierung gestoppt stoppen waessern flaschen weitere weiteren weitem heiter gespritz verletze boeden verschuetten trinken getrunkene mittel leiter leitern milliliters bleibe bleibt weite eingiesse abgiesse spritzt spritzen'.split(
     ' ',
   ),
 );
@@ -363,7 +363,7 @@ export const ROOM: readonly Row<Room>[] = [
     is: 'out',
     all: [
       any(
-        'alle raus alle_hinaus raus_hier alles_raus_hier raus_aus_dem_zimmer raus_aus_dem_raum sofort_raus',
+        'alle_raus alle_hinaus raus_hier alles_raus_hier raus_aus_dem_zimmer raus_aus_dem_raum sofort_raus',
       ),
       any('alle hier sofort zimmer raum schnell kinder'),
     ],

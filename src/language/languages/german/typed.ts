@@ -183,6 +183,12 @@ export function normaliseGerman(line: string): string {
     .replace(/\bstop(?:p)? bad\b/g, 'stoppbad')
     .replace(/^\s*habe\b/, 'ich habe')
     .replace(BY_ITS_NUMBER, '$1 flasche $2')
+    .replace(
+      /^\s*(?:die |nummer )?(\d{1,2}) (?=(?:ist|sind|hat|enthaelt|war|waren) (?:[a-z]|\d+ ?(?:ml|milli|l\b|liter)))/,
+      'flasche $1 ',
+    )
+    .replace(/(\bflasche \d{1,2}) (und|mit) (?=\d{1,2}\b)/g, '$1 $2 flasche ')
+    .replace(/\bflaschen (\d{1,2}) (?:und|mit) (\d{1,2})\b/g, 'flasche $1 und flasche $2')
     .replace(/(?<=\b(?:mir ist|habe|hat) )was\b/g, 'etwas')
     .replace(/[\u2012-\u2015\u2212]/g, '-')
     .replace(/°\s*c?\b/g, ' grad ')

@@ -3,11 +3,12 @@ import type { Moment } from '../../../process/desk.js';
 import { asIntent, type Intent } from '../../../process/intent.js';
 import { type Interpretation, settle, type Understood } from '../../interpretation.js';
 import type { Grammars } from '../../load.js';
-import { meaningsElsewhere, meaningsHere } from '../../meaning/meanings.js';
+import { intentKey, meaningsElsewhere, meaningsHere } from '../../meaning/meanings.js';
 import { factsIn, isGuarded, isQuestion, POURS } from '../../meaning/weight.js';
 import { type Harm, harmTold } from './harm.js';
 import { ALONE_MEANS_NOTHING, DENIES, DOUBTS, IDLE, SUPPOSES } from './lists.js';
 import { saidIn } from './matter.js';
+import { sayingOf } from './sayings.js';
 import { toldInAnyOrder } from './told.js';
 import { germanClauses, germanNote, mended, normaliseGerman } from './typed.js';
 
@@ -37,12 +38,22 @@ export function readGerman(
     (harm && besideHarm(harm, plain, now, grammars)) ??
     readClause(plain, now, grammars) ??
     readClauses(clauses, plain, now, grammars) ??
-    toldOf(plain, now, grammars) ??
+    toldOf(plain, now, grammars, line.includes('?')) ??
+    (isBareReading(plain, now)
+      ? nothing('Welches Bad hat so viel? Sag es mit seinem Namen, zum Beispiel: Entwickler 41,1.')
+      : undefined) ??
     outOfPlace(plain, grammars) ??
     readSome(clauses, plain, now, grammars) ??
     nothing(`Das habe ich nicht verstanden. ${help()}`)
   );
 }
+
+/** A number by itself, of whatever bath. */
+const BARE_DEGREES =
+  /^(?:(?:jetzt|nun|erst|schon|sind|hat|zeigt|steht|auf|bei|es|immer|noch|endlich) )*(?:thirty|forty|twenty)(?: (?:one|two|three|four|five|six|seven|eight|nine))?(?: point \w+(?: \w+)?)?(?: degrees)?(?: jetzt)?$/;
+
+const isBareReading = (plain: string, { situations }: Moment): boolean =>
+  BARE_DEGREES.test(plain) && situations.includes('warming') && !situations.includes('mixing');
 
 /** The clauses of a line, an amount or a place alone with the one before it, and without cries. */
 function clausesIn(line: string, grammars: Grammars): readonly string[] {
@@ -101,8 +112,10 @@ const withoutIdle = (plain: string): string =>
     .filter((w) => !IDLE.has(w))
     .join(' ');
 
-function toldOf(plain: string, { situations }: Moment, grammars: Grammars): Interpretation | undefined {
-  const intent = toldInAnyOrder(plain, grammars, situations.includes('spill'));
+function toldOf(plain: string, now: Moment, grammars: Grammars, asked = false): Interpretation | undefined {
+  const intent =
+    toldInAnyOrder(plain, grammars, now.situations.includes('spill')) ??
+    sayingOf(plain, asked, now, grammars);
   return intent && understood(intent, plain);
 }
 
@@ -117,10 +130,10 @@ function together(meant: readonly (Interpretation | undefined)[], plain: string)
   const all = meant.filter((m): m is Understood => m?.kind === 'understood' && !FRAGMENTS.has(m.intent.type));
   const [first] = all;
   if (!first || all.length < meant.length) return undefined;
-  const intents = all.flatMap((m) => factsIn(m.intent));
+  const intents = [...new Map(all.flatMap((m) => factsIn(m.intent)).map((i) => [intentKey(i), i])).values()];
   return {
     ...first,
-    intent: intents.length === 1 ? first.intent : { type: 'several', intents },
+    intent: intents.length === 1 && intents[0] ? intents[0] : { type: 'several', intents },
     words: plain,
   };
 }

@@ -1,5 +1,6 @@
 import type { Situation } from '../../../process/desk.js';
 import type { Intent } from '../../../process/intent.js';
+import type { ProcessSheet } from '../../../process/sheet.js';
 import { helpEntries } from '../../help.js';
 import type { Grammars } from '../../load.js';
 import { englishWords } from '../english/words.js';
@@ -11,7 +12,7 @@ import { laufPhrases } from './run.js';
 import { bildschirm } from './screen.js';
 import { normaliseGerman } from './typed.js';
 import { readGerman } from './typing.js';
-import { dauer, name } from './units.js';
+import { dauer, grad, name, vomNamen } from './units.js';
 
 /** The German words of a message, or the English ones where there are none yet. */
 const orEnglish =
@@ -35,12 +36,25 @@ function hilfe(situations: readonly Situation[], grammars: Grammars): { text: st
 }
 
 /** Answers that need no desk. */
-function geplauder(intent: Intent): string | null {
+function geplauder(intent: Intent, { steps }: ProcessSheet): string | null {
   switch (intent.type) {
     case 'greeting':
       return 'Hallo.';
     case 'thanks':
       return 'Gern.';
+    case 'ask-agitation':
+      return 'Ich rufe jede Bewegung: am Anfang länger, dann in jedem Abstand. Bis zum Ruf ruhen.';
+    case 'ask-disposal':
+      return 'Sammle jedes verbrauchte Bad für sich, Säure nie zu Bleichbad oder Fixierbad. Was in den Abfluss darf, bestimmen die örtlichen Regeln.';
+    case 'ask-target': {
+      const { liquid } = intent;
+      if (liquid === undefined || intent.tempC !== undefined) return null;
+      const temp = steps.find((s) => s.liquid === liquid)?.temp;
+      const bad = vomNamen(liquid);
+      return temp
+        ? `${bad}: ${grad(temp.aimC)}, zwischen ${grad(temp.minC)} und ${grad(temp.maxC)}.`
+        : `Der Prozess nennt keine Temperatur: ${bad}.`;
+    }
     default:
       return null;
   }
