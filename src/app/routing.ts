@@ -28,7 +28,8 @@ const served: Partial<Record<Intent['type'], DeskId[]>> = {
   'shelf-have': ['mix'],
   'shelf-add': ['mix'],
   'jar-is': ['mix'],
-  'ask-keeping': ['mix'],
+  // what got into a bath goes before how long it would keep
+  'ask-keeping': ['bottles', 'mix'],
   'ask-checks': ['mix'],
   'ask-control': ['mix'],
   'ask-shopping': ['mix'],

@@ -65,7 +65,7 @@ export function whyWithReport(
 ): (intent: IntentOf<'ask-why'>, state: AssistantState) => string {
   let writing = false;
   return (intent, state) => {
-    const run = runAskedAbout(state);
+    const run = runAskedAbout(state, intent);
     if (!run) return whyAnswer(intent, state, bench.sheets);
     try {
       const history = historyFrom(journal, run, bench.sheets);

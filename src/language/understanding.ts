@@ -38,10 +38,11 @@ export function createLanguage(grammars: Grammars, words: Words = englishWords):
     read ??= commandRecords(grammars);
     return read;
   };
-  /** who is hurt is in no grammar's tags: it stands in the pronouns, typed or spoken */
+  /** who is hurt, and which film is asked about, is in no grammar's tags: it stands in the words, typed or spoken */
   const withWho = (line: string, meant: Interpretation): Interpretation => {
     if (meant.kind !== 'understood') return meant;
     const intent = withFacts(meant.intent, (fact) => {
+      if (fact.type === 'ask-why') return { ...fact, ...words.whichFilm?.(line) };
       if (fact.type !== 'hurt' && fact.type !== 'spill') return fact;
       const who = words.whoIsHurt(line, fact);
       return who ? { ...fact, who } : fact;

@@ -237,8 +237,12 @@ const world = {
     /** a name for the roll */
     name: maybe(text),
   },
-  /** why the picture is off; `cast`: the look complained of, such as green or flat */
-  'ask-why': { cast: maybe(id), about: maybe(oneOf('cause', 'change')) },
+  /** why the picture is off; `cast`: the look complained of, such as green or flat; `film`: of which of the day's films, counted from 1 */
+  'ask-why': {
+    cast: maybe(id),
+    about: maybe(oneOf('cause', 'change')),
+    film: maybe(z.number().int().min(1).max(20)),
+  },
 };
 
 /** About the talking itself; handled beside the run, never journaled as a deed. */
@@ -320,6 +324,10 @@ const mix = {
     added: maybe(yes),
     /** all of it went in so many times */
     times: maybe(z.number().int().min(2).max(10)),
+    /** … and so much beside it; a value of 0: beside what was told of it before */
+    more: maybe(z.number().positive()),
+    /** it was told to be so much before */
+    instead: maybe(anyNumber),
   },
   dissolved: none,
   /** some of a powder is to come out again */

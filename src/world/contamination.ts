@@ -79,6 +79,21 @@ function effectOn(bottle: BottleRecord): ContaminationEffect | null {
   };
 }
 
+/** The bottle without what got into it later than this. */
+export function asAt(bottle: BottleRecord, wallMs: number): BottleRecord {
+  const since = bottle.contaminations.filter((c) => c.wallMs > wallMs);
+  const [first] = since;
+  if (!first) return bottle;
+  const later = (of: LiquidId): number =>
+    since.reduce((ml, c) => ml + (c.liquid === of ? (c.volumeMl ?? 0) : 0), 0);
+  const before = Object.entries(bottle.contents.parts).map(([of, ml]) => [of, Math.max(0, ml - later(of))]);
+  return {
+    ...bottle,
+    contaminations: bottle.contaminations.filter((c) => c.wallMs <= wallMs),
+    contents: { ...bottle.contents, volumeMl: first.intoMl, parts: Object.fromEntries(before) },
+  };
+}
+
 /** What a process sheet says of its baths. */
 export interface SheetBaths {
   rate?: string | undefined;

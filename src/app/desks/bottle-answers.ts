@@ -140,6 +140,19 @@ const isSpoiled = (bottle: BottleRecord, baths: SheetBaths): boolean =>
   taintIn(bottle, baths) !== null ||
   contaminationIn(bottle, baths)?.verdict === 'discard';
 
+/** The bottle, of one liquid or of all, that something is on record against. */
+export const marred = (bench: Bench, liquid?: string): number | undefined =>
+  all(bench.world).find(
+    (one) =>
+      (liquid === undefined || one.liquid === liquid) &&
+      one.contents.volumeMl > 0 &&
+      (isSpoiled(one, bench.baths) || isHeld(one, bench.baths) || one.contaminations.length > 0),
+  )?.number;
+
+/** More than how much is left of it is in doubt. */
+const isHeld = (one: BottleRecord, baths: SheetBaths): boolean =>
+  ((one.doubt ?? null) !== null && one.doubt !== 'spilled') || taintIn(one, baths) !== null;
+
 /** The bottles of a liquid that hold any, fullest first. */
 export const holding = (world: World, liquid: string): BottleRecord[] =>
   all(world)
@@ -266,9 +279,9 @@ export function life(bench: Bench, liquid: string, films: number | null, bottle?
   if (first === undefined) return { id: 'no-such-liquid', liquid: names(liquid) };
   const film = usualFilm(world);
   const lives = held.map((one) => bottleLife(one, wallMs, baths, film));
-  const isHeld = ({ doubt = null, number }: BottleRecord): boolean =>
-    (doubt !== null && doubt !== 'spilled') || taintIn(world.bottles[number] ?? first, baths) !== null;
-  const doubted = new Set(held.filter(isHeld).map((b) => b.number));
+  const doubted = new Set(
+    held.filter((b) => isHeld(world.bottles[b.number] ?? first, baths)).map((b) => b.number),
+  );
   const usable = lives.filter((one) => one.limit === 'film');
   const free = usable.filter((one) => !doubted.has(one.bottle));
   const good = free.length > 0 ? free : usable;

@@ -81,6 +81,12 @@ function answered(
       return { state, reply: say(answer.bottles(bench)) };
     case 'ask-volume':
       return { state, reply: say(answer.bottles(bench, intent.liquid)) };
+    case 'ask-keeping': {
+      const number = answer.marred(bench, intent.liquid);
+      return number === undefined
+        ? { state }
+        : { state, reply: say(answer.bottle(bench, number), 'warning') };
+    }
     case 'ask-age':
       return ofBath(intent.liquid, answer.age);
     case 'ask-mixed':

@@ -3,7 +3,7 @@ import { formsNamed, substitute } from '../substances.js';
 import { madeUp, tooFull } from './finish.js';
 import { jarTold, reformed } from './jar.js';
 import type { MixMessage } from './messages.js';
-import { batchOf, current, type MixInHand, said, withLine } from './state.js';
+import { batchOf, current, type MixInHand, remaining, said, withLine } from './state.js';
 import { advance, amiss, askWeigh, type Step, saying, settle } from './step.js';
 import { isPart, stranger } from './stranger.js';
 import { inUnitOf, otherIsIn, type ReadingUnit, takeReading } from './weigh.js';
@@ -17,16 +17,20 @@ export interface ScaleReading {
   added?: boolean;
   /** all of it went in so many times */
   times?: number;
+  /** … and so much beside it */
+  more?: number;
+  /** it was told to be so much before */
+  instead?: number;
 }
 
 type Named = ScaleReading & { substance: string };
 
 /** A reading; with the name of what was weighed it counts for what it was said to be, whatever was asked for. */
 export function readScale(mix: MixInHand, reading: ScaleReading): Step {
-  const { value, unit, substance, added = false, times } = reading;
+  const { value, unit, substance, added = false, times, more, instead } = reading;
   const volumeMl = unit === 'l' ? value * 1000 : value;
   if (substance === 'water') return waterIn(mix, volumeMl);
-  if (times !== undefined) return inTimes(mix, times, reading);
+  if ((times ?? more ?? instead) !== undefined) return allIn(mix, reading);
   if (substance === undefined) {
     // a volume by itself, where only water has one
     if ((mix.phase === 'water' || mix.phase === 'making-up') && (unit === 'ml' || unit === 'l'))
@@ -134,27 +138,42 @@ export function amountOf(mix: MixInHand, of: string): MixMessage | null {
   };
 }
 
-/** A part that went in so many times, `value` each: the one that was named, else the one in hand, else the last that is in. */
-function inTimes(mix: MixInHand, times: number, { value, unit, substance }: ScaleReading): Step {
+/**
+ * All that went in of a part, where its amount was told before, or in parts: the one that was named, else the one that has its amount
+ * so far, else the one in hand, else the last that is in.
+ */
+function allIn(mix: MixInHand, { value, unit, substance, times = 1, more = 0, instead }: ScaleReading): Step {
   const { lines } = batchOf(mix);
   const had = mix.lines.map(({ inWater, onScale }) => (inWater > 0 ? inWater : (onScale ?? 0)));
-  const index =
-    substance === undefined
-      ? value > 0 && current(mix) !== undefined
+  const now = current(mix);
+  const before = instead ?? value;
+  const isTold = (amount: number, i: number): boolean =>
+    lines[i] !== undefined &&
+    amount > 0 &&
+    inUnitOf(lines[i], value, unit) !== null &&
+    Math.abs(amount - before) <= lines[i].tolerance;
+  const isDue =
+    instead === undefined && now !== undefined && isTold(remaining(now.line, now.state), mix.index);
+  const toldBefore = isDue ? -1 : had.findLastIndex(isTold);
+  const unnamed =
+    toldBefore >= 0
+      ? toldBefore
+      : value > 0 && now !== undefined
         ? mix.index
-        : had.findLastIndex((amount) => amount > 0)
-      : lines.findIndex((line) => isPart(line, substance));
+        : had.findLastIndex((amount) => amount > 0);
+  const index = substance === undefined ? unnamed : lines.findIndex((line) => isPart(line, substance));
   const line = lines[index];
   if (line === undefined) return substance === undefined ? saying(mix) : stranger(mix, substance, true);
   const { name } = line.form;
-  const once = value > 0 ? inUnitOf(line, value, unit) : (had[index] ?? 0);
-  if (once === null) return saying(mix, { id: 'mix-bad-value', why: 'unit' });
-  if (once === 0) return saying(mix, { id: 'mix-no-weight', name, said: said(mix, line.amount, line.unit) });
-  const counted = {
-    ...withLine(mix, index, { inWater: once * times, onScale: null }),
-    index,
-    question: null,
-  };
+  const [once, beside] = [
+    value > 0 ? inUnitOf(line, value, unit) : (had[index] ?? 0),
+    inUnitOf(line, more, unit),
+  ];
+  if (once === null || beside === null) return saying(mix, { id: 'mix-bad-value', why: 'unit' });
+  const inWater = once * times + beside;
+  if (inWater === 0)
+    return saying(mix, { id: 'mix-no-weight', name, said: said(mix, line.amount, line.unit) });
+  const counted = { ...withLine(mix, index, { inWater, onScale: null }), index, question: null };
   return amiss(counted) ?? settle(counted);
 }
 

@@ -28,6 +28,8 @@ export interface Words {
   ): Interpretation;
   /** of whom a line tells that is hurt or well; undefined: of all, or of nobody by himself */
   whoIsHurt(line: string, told: IntentOf<'hurt' | 'spill'>): Person | undefined;
+  /** of which film a question is, by its place among those of the day */
+  whichFilm?(line: string): Pick<IntentOf<'ask-why'>, 'film'>;
   describe(intent: Intent): string;
   help(situations: readonly Situation[], grammars: Grammars, topic?: string): { text: string; more: string };
   readonly desks: {

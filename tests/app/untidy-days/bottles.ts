@@ -316,4 +316,12 @@ export const bottles: Day[] = [
       ['what is next', /prebath/i],
     ],
   },
+  {
+    name: 'how long a bath keeps is said behind what got into it',
+    lines: [
+      ['30 ml of fixer got into the developer', heldBack],
+      ['how long does the developer keep', /bottle 2 .*fixer went into it.*keeps 14 days/i],
+      ['how long does the stop bath keep', /keeps/i, /fixer/i],
+    ],
+  },
 ];

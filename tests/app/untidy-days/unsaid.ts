@@ -1,5 +1,16 @@
 import { type Day, heldBack } from './play.js';
-import { bath, developed, pour, toBleach, toDeveloper, toFixer, water } from './usual.js';
+import {
+  bath,
+  begun,
+  cleared,
+  developed,
+  pour,
+  toBleach,
+  toDeveloper,
+  toFixer,
+  water,
+  wholeRoll,
+} from './usual.js';
 
 /** What nobody said is not known, and what was not done is told. */
 export const unsaid: Day[] = [
@@ -109,6 +120,25 @@ export const unsaid: Day[] = [
       ...pour('fixer', 5),
       '+40s',
       ['tank is empty', /pour it in again for 1 minute \d\d seconds/i],
+    ],
+  },
+  {
+    name: 'what got into a bottle later is not to blame for an earlier film, and is for the next',
+    lines: [
+      ...wholeRoll,
+      '+20m',
+      ['60 ml of fixer went into the developer', heldBack],
+      ['what went wrong', /nothing out of the ordinary/i, /fixer/i],
+      ['what went wrong with the third film', /one film that day/i, /ordinary/i],
+      'new film',
+      ...begun.slice(1),
+      ...cleared,
+      'developer from 2',
+      'override the guard and pour anyway',
+      'developer in',
+      '+170s',
+      ['what went wrong with the second roll', /fixer/],
+      ['why was the first film so dense', /nothing out of the ordinary/i, /fixer/],
     ],
   },
 ];

@@ -141,4 +141,44 @@ export const weighed: readonly Day[] = [
       ['it is in', /part 2 of/i],
     ],
   },
+  ...[
+    'dumped in 40 grams and then, without thinking, another 40',
+    '40 grams went in and I tipped in 40 more on top',
+    'I added 40 g, then 40 g again by accident',
+  ].map(
+    (said): Day => ({
+      name: `one powder twice in one breath is judged by both: ${said}`,
+      lines: [...bleach, [said, /40\.00 grams too much.*200 percent/, /is right/]],
+    }),
+  ),
+  {
+    name: 'in two goes that make the right amount, and one more of what was weighed',
+    lines: [
+      ...bleach,
+      ['I put 25 grams in, then 15 more', /weigh 25\.00 grams of sodium bromide/i, /too much/],
+      ['25 grams', /is right/],
+      ['oops, added another 5', /5\.00 grams too much sodium bromide is in/],
+    ],
+  },
+  {
+    name: 'another figure than the one that was told counts for the part that had it, and nothing drops it',
+    lines: [
+      ...bleach,
+      '40 grams',
+      'it is in',
+      '25 grams',
+      'it is in',
+      ['wait, I tipped in 48 not 40', /8\.00 grams too much potassium ferricyanide/],
+      ['cancel', /left as it is|spoiled/i],
+    ],
+  },
+  {
+    name: 'a weight with a yes in front of it, and water that is in already',
+    lines: [
+      ...bleach.slice(0, 2),
+      ['got the water in the jug', /weigh 40\.00 grams/i],
+      ['the water is in', /next, 40\.00 grams/i, /start a run/i],
+      ["yes, that's 40", /40\.00 grams of potassium ferricyanide is right/],
+    ],
+  },
 ];

@@ -184,7 +184,9 @@ const PHRASES: { [T in SpokenType]: (i: IntentOf<T>) => string } = {
       i.name !== undefined && `called ${i.name}`,
     ),
   'ask-why': (i) =>
-    i.about === 'change' ? 'what to change next time' : `why the picture is ${i.cast ?? 'off'}`,
+    i.about === 'change'
+      ? 'what to change next time'
+      : `why the picture ${i.film === undefined ? '' : `of film ${i.film} `}is ${i.cast ?? 'off'}`,
   'bottle-holds': (i) =>
     join(
       i.bottle === undefined ? 'its bottle holds' : `bottle ${i.bottle} holds`,
@@ -231,9 +233,10 @@ const PHRASES: { [T in SpokenType]: (i: IntentOf<T>) => string } = {
     i.times !== undefined
       ? join(i.substance === undefined ? 'the last part' : plain(i.substance), `went in ${i.times} times`)
       : join(
-          i.added ? `${i.value}` : `the scale reads ${i.value}`,
+          i.added ? `${i.value || `${i.more} more`}` : `the scale reads ${i.value}`,
           i.unit && one(UNITS[i.unit], i.value),
           i.substance !== undefined && `of ${plain(i.substance)}`,
+          i.value > 0 && i.more !== undefined && `and ${i.more} more`,
           i.added && 'went in',
         ),
   dissolved: () => 'it has dissolved',

@@ -268,6 +268,8 @@ export function asDue(intent: Intent, [due]: readonly Intent[]): Intent {
     return vessel ? { type: 'part', vessel } : intent;
   }
   if (intent.type !== 'reading' || intent.unit !== undefined || !due) return intent;
+  // of a part that is in already
+  if ((intent.instead ?? intent.more) !== undefined) return intent;
   const { value } = intent;
   if (due.type === 'part' && isBottle(value))
     return { type: 'part', vessel: { kind: 'bottle', number: value } };

@@ -2,7 +2,7 @@ import type { Situation } from '../../../process/desk.js';
 import { FILM_IN_PROCESS } from '../../meaning/situations.js';
 import { THING } from './lists.js';
 import { NO_THING } from './matter.js';
-import { made, match, type Reader } from './sentence.js';
+import { EXCLAIMED, made, madeOf, match, type Reader, words } from './sentence.js';
 
 /** What is told while a bath is mixed, in the few words that hands in gloves leave: that a part is in, which one, and how much of it. */
 
@@ -23,33 +23,6 @@ const isIn: Reader = ({ line, situations, due }) => {
   if (!told) return undefined;
   const [first] = due;
   return first?.type === 'mix-next' ? first : made('dissolved', {});
-};
-
-/** "Carbonate 15.4 went in", "0.6 of bromide is in": so much of that part. */
-const soMuchIn: Reader = ({ line, situations, substance, amount, due }) => {
-  if (!situations.includes('mixing')) return undefined;
-  const much = '(?:only |about )*(?<n>_(?:num|mass|volume)\\d+)';
-  const went =
-    '(?:is in|are in|went in|has gone in|have gone in|is added|in|went in _liquid\\d+|is in _liquid\\d+)';
-  const not = '(?: (?:and )?(?:instead of|rather than|not)(?: \\S+){0,2}? _(?:num|mass|volume)\\d+)?';
-  const m = match(
-    line,
-    new RegExp(`${LEAD}(?:i (?:put |poured |added )?)?(?<s>${PART}) ${much} ${went}$`),
-    new RegExp(`${LEAD}${much} (?:of )?(?<s>${PART}) ${went}$`),
-    new RegExp(
-      `${LEAD}(?:i |we )?(?:have )?(?:poured|put|tipped|added|chucked)(?: in)? ${much}(?: (?:of )?(?<s>${PART}))?(?: ${IN})?${not}$`,
-    ),
-    new RegExp(`${LEAD}${much} (?:went in|has gone in|is in)$`),
-  );
-  const told = m && amount(m.n);
-  if (!told) return undefined;
-  const asked = due.find((d) => d.type === 'reading');
-  return made('reading', {
-    ...told,
-    unit: told.unit ?? (m.s === undefined ? asked?.unit : undefined),
-    substance: substance(m.s) ?? m.s,
-    added: true,
-  });
 };
 
 const MUCH = '_(?:num|mass|volume)\\d+';
@@ -85,6 +58,54 @@ const inGoes: Reader = ({ line, situations, substance, amount, number }) => {
   });
 };
 const IS_IN = /^(?:put|poured|added|tipped|chucked|dropped|stirred|dumped|threw|dissolved)$/;
+
+const OF_AMOUNTS = words(
+  EXCLAIMED,
+  'i we it that all there then now is are was were has have had got been gone went goes in into on to of off jug water scale balance boat says reads shows put poured added tipped chucked dropped dumped stirred weighed used yes yep yeah yup no fine sure good done dissolved mean',
+  'and plus but also by with without mistake accident thinking first second just only about exactly again more another extra further top too instead not rather than really think must same',
+);
+const AND_MORE = /\b(?:again|more|another|extra|further|plus|on top)\b/;
+const PUT_IN = /\b(?:in|added|tipped|chucked|dropped|dumped|stirred|poured|put)\b/;
+const RATHER_THAN = /\b(?:not|instead of|rather than)(?: (?:just|only|about|with))* (?=_)/;
+/**
+ * "Carbonate 15.4 went in", "20 grams in, then by mistake 20 more", "I put 12 in, not 1.2", "yep, one point two": amounts of one part, in
+ * any order of the words around them.
+ */
+const amountsOf: Reader = ({ line, situations, due, substance, amount }) => {
+  const [part, ...parts] = new Set(line.match(new RegExp(PART, 'g')));
+  const bench = atTheBench(situations) || (part !== undefined && situations.includes('mixing'));
+  if (
+    !bench ||
+    parts.length > 0 ||
+    !madeOf(line, OF_AMOUNTS, new RegExp(`^(?:${PART}|${MUCH}|_liquid\\d+)$`))
+  )
+    return undefined;
+  const [told = '', denied = ''] = line.split(RATHER_THAN);
+  const all = (text: string) => [...text.matchAll(new RegExp(MUCH, 'g'))].flatMap(([t]) => amount(t) ?? []);
+  const [first, second, ...others] = all(told);
+  const [wrong] = all(denied);
+  if (!first || others.length > 0 || /\b(?:not|no)\b/.test(told)) return undefined;
+  const [asked] = due;
+  const weighed = due.find((d) => d.type === 'reading');
+  const unit = first.unit ?? second?.unit ?? wrong?.unit ?? (part === undefined ? weighed?.unit : undefined);
+  const isIn = PUT_IN.test(told);
+  const read = (value: number, more: { more?: number; instead?: number } = {}) =>
+    made('reading', {
+      value,
+      unit,
+      substance: substance(part) ?? part,
+      ...(isIn && { added: true }),
+      ...more,
+    });
+  if (wrong) return isIn && !second ? read(first.value, { instead: wrong.value }) : undefined;
+  if (!AND_MORE.test(told)) {
+    const yes =
+      /^(?:yes|yep|yeah|yup)\b/.test(told) && asked === weighed && !situations.includes('challenged');
+    return !second && (isIn || yes) ? read(first.value) : undefined;
+  }
+  if (second) return isIn ? read(first.value, { more: second.value }) : read(first.value + second.value);
+  return isIn && (part || asked?.type === 'dissolved') ? read(0, { more: first.value }) : undefined;
+};
 
 /** "40 grams of table salt", "sugar, 40 grams": what has a name that is none of ours is not the part in hand. */
 const ofAnother: Reader = ({ line, plain, situations, amount, mended }) => {
@@ -167,6 +188,19 @@ const waterIn: Reader = ({ line, situations, volumeMl, number, liquid, due }) =>
     : made('reading', { value, unit: 'ml', substance: 'water', added: true });
 };
 
+const OF_WATER = words(
+  EXCLAIMED,
+  'i we it is has have got gone went put poured filled tipped in into up with jug there that all full of yes yep now done to mark',
+);
+/** "Water's in", "got the water in the jug", however late it is said. */
+const waterIsIn: Reader = ({ line, situations, liquid, due: [asked] }) => {
+  if (!atTheBench(situations) || !madeOf(line, OF_WATER, /^_liquid\d+$/)) return undefined;
+  const [water, ...others] = line.match(/_liquid\d+/g) ?? [];
+  if (liquid(water) !== 'water' || others.length > 0 || !/\b(?:in|into|full|filled|poured|put)\b/.test(line))
+    return undefined;
+  return asked?.type === 'mix-next' || asked?.type === 'made-up' ? asked : made('mix-where', {});
+};
+
 /** "The acid went in before the water": that order heats and spits, whatever it is called. */
 const acidFirst: Reader = ({ plain, situations, due }) => {
   if (!atTheBench(situations)) return undefined;
@@ -232,9 +266,10 @@ export const IN_THE_MIX: readonly Reader[] = [
   isIn,
   acidFirst,
   waterIn,
+  waterIsIn,
+  amountsOf,
   inGoes,
   ofAnother,
-  soMuchIn,
   partWas,
   reallyRead,
   takesOut,

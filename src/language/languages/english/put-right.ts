@@ -44,6 +44,9 @@ const leftFor: Reader = (said) => {
     : match(line, new RegExp(`^${LEADS}(?:back )?(?:in|into) ${PLACE}${BEHIND}${NOT}$`));
   const m = which ?? told ?? alone;
   if (!m || !(which || m.not || (isLed(said) && !situations.includes('mixing')))) return undefined;
+  // of what is weighed a number is no bottle
+  if (situations.includes('mixing') && said.due[0]?.type !== 'part' && /^_num/.test(m.not ?? ''))
+    return undefined;
   if (m.sink?.startsWith('_place') && place(m.sink) !== 'sink') return undefined;
   const vessel = m.jug ? { kind: 'jug' } : m.sink ? { kind: 'sink' } : bottleRef(bottle(m.to));
   return made('poured', {

@@ -2,7 +2,7 @@ import { helpText } from '../../help.js';
 import type { Words } from '../words.js';
 import { describeIntent } from './describe.js';
 import { whoIsHurt } from './harm.js';
-import { ORDINALS } from './numbers.js';
+import { ONES, ORDINALS } from './numbers.js';
 import { assistantWords } from './phrases/assistant.js';
 import { bottlesPhrase } from './phrases/bottles.js';
 import { moreOfMix, phraseMix } from './phrases/mix.js';
@@ -12,12 +12,21 @@ import { phraseWarm } from './phrases/warm.js';
 import { interpretTyped } from './typing.js';
 
 const ordinals = ORDINALS.slice(0, 4);
+const FILM = '(?:film|roll|run|reel)';
+const WHICH_FILM = new RegExp(
+  `\\b(?<nth>${ORDINALS.join('|')}) (?:${FILM}|one)\\b|\\b${FILM} (?:number )?(?<n>${ONES.slice(1, 10).join('|')}|[1-9])\\b`,
+);
 
 export const englishWords: Words = {
   code: 'en',
   spoken: true,
   typed: interpretTyped,
   whoIsHurt,
+  whichFilm: (line) => {
+    const { nth, n } = WHICH_FILM.exec(line.toLowerCase())?.groups ?? {};
+    const film = nth === undefined ? ONES.indexOf(n ?? '') || Number(n) : ORDINALS.indexOf(nth) + 1;
+    return film > 0 ? { film } : {};
+  },
   describe: describeIntent,
   help: helpText,
   desks: {
