@@ -99,6 +99,8 @@ export function addressees(
   if (whereTo) return [mixesFirst && !open.run?.includes('challenged') ? 'mix' : 'run'];
   if (intent.type === 'ask-advice' && intent.topic === 'powder-spilled')
     return mixesFirst ? ['mix'] : ['run'];
+  if (intent.type === 'ask-advice' && intent.topic === 'good-after-all')
+    return [mixesFirst ? 'mix' : 'bottles'];
   if (intent.type === 'ask-advice' && leavesTheRoom(intent.topic))
     return mixesFirst ? ['mix', 'run'] : ['run'];
   // what got into the jug, or into the bath that is being made in it

@@ -130,6 +130,10 @@ export type BottlesMessage =
       off: boolean;
     }
   | { id: 'discard-asked'; line: BottleLine }
+  /** what was said against it is to be dropped */
+  | { id: 'vouch-asked'; line: BottleLine; doubt: BottleDoubt }
+  | { id: 'vouched'; bottle: number }
+  | { id: 'nothing-against' }
   | { id: 'discarded'; bottle: number; liquid: string | null; waste: WasteKind }
   | { id: 'nothing-to-discard'; bottle: number }
   | { id: 'name-asked'; bottle: number; name: string; soundsLike: string; better: string | null }

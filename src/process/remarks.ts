@@ -70,7 +70,15 @@ export const nobodyStays = (topic: string): boolean =>
 
 /** Whether the answer itself hangs on the sink. */
 export const answersItself = (topic: string): boolean =>
-  ['light-got-in', 'still-good', 'backing-left', 'milky', 'over-agitation', 'mixed-wrong'].includes(topic);
+  [
+    'light-got-in',
+    'still-good',
+    'backing-left',
+    'milky',
+    'over-agitation',
+    'mixed-wrong',
+    'good-after-all',
+  ].includes(topic);
 
 /** Whether a bath may still be used: of the one that was named, or stands in that bottle, else of those that something speaks against; with none, how the film stands. */
 function stillGood(turn: Turn, { liquid: named, bottle: number }: Remark) {

@@ -149,6 +149,22 @@ export const marred = (bench: Bench, liquid?: string): number | undefined =>
       (isSpoiled(one, bench.baths) || isHeld(one, bench.baths) || one.contaminations.length > 0),
   )?.number;
 
+/** The one bottle, of those that may be meant, that was said not to be well; what may be in it, or how much of it, is settled by saying that. */
+export function doubted({ world }: Bench, said: { bottle?: number; liquid?: string }) {
+  const found = all(world).filter(
+    ({ number, liquid, doubt = null }) =>
+      doubt !== null &&
+      doubt !== 'unanswered' &&
+      doubt !== 'spilled' &&
+      doubt !== 'ph-off' &&
+      (said.bottle === undefined
+        ? said.liquid === undefined || liquid === said.liquid
+        : number === said.bottle),
+  );
+  const record = found.length === 1 ? found[0] : undefined;
+  return { record, doubt: record?.doubt ?? null };
+}
+
 /** More than how much is left of it is in doubt. */
 const isHeld = (one: BottleRecord, baths: SheetBaths): boolean =>
   ((one.doubt ?? null) !== null && one.doubt !== 'spilled') || taintIn(one, baths) !== null;

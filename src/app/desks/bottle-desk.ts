@@ -28,7 +28,7 @@ export interface BottleDeskConfig {
 /** Plain data. `open` is a question waiting for confirm or cancel. */
 export interface BottlesState {
   runsStarted: number;
-  open: { do: 'discard'; bottle: number } | { do: 'name'; bottle: number; name: string } | null;
+  open: { do: 'discard' | 'vouch'; bottle: number } | { do: 'name'; bottle: number; name: string } | null;
 }
 
 type Reply = { kind: ReplyKind; message: BottlesMessage };
@@ -105,6 +105,8 @@ function answered(
       return historyTold(state, bench, intent);
     case 'bath-ph':
       return phTold(state, bench, intent);
+    case 'ask-advice':
+      return vouchAsked(before, bench, intent);
     case 'bottle-discarded':
       return heard.by === 'voice'
         ? discardAsked(state, bench, intent.bottle)
@@ -194,6 +196,21 @@ function discardAsked(state: BottlesState, bench: Bench, bottle: number): Step {
   };
 }
 
+/** A bath that is well after all: what was said against it is read back before it is dropped. */
+function vouchAsked(before: BottlesState, bench: Bench, said: { bottle?: number; liquid?: string }): Step {
+  const { record, doubt } = answer.doubted(bench, said);
+  if (record === undefined || doubt === null) {
+    const number = answer.marred(bench, said.liquid);
+    const found: BottlesMessage =
+      number === undefined ? { id: 'nothing-against' } : answer.bottle(bench, number);
+    return { state: before, reply: say(found) };
+  }
+  return {
+    state: { ...before, open: { do: 'vouch', bottle: record.number } },
+    reply: say({ id: 'vouch-asked', line: answer.line(record, bench.names), doubt }, 'question'),
+  };
+}
+
 function discarded(state: BottlesState, { world, names, baths }: Bench, bottle: number): Step {
   const record = world.bottles[bottle];
   const volumeMl = record?.contents.volumeMl ?? 0;
@@ -242,6 +259,12 @@ function settled(before: BottlesState, bench: Bench, confirmed: boolean): Step {
   const { open } = before;
   const state = { ...before, open: null };
   if (open === null) return { state };
+  if (open.do === 'vouch' && confirmed)
+    return {
+      state,
+      facts: [{ type: 'bottle-doubted', bottle: open.bottle, doubt: null }],
+      reply: say({ id: 'vouched', bottle: open.bottle }),
+    };
   const settles = open.do === 'discard' ? unanswered(bench.world, [{ bottle: open.bottle }], true) : [];
   if (!confirmed) return { state, facts: settles, reply: say({ id: 'left-alone' }) };
   if (open.do === 'name')

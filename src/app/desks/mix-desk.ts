@@ -159,6 +159,10 @@ function handle(state: MixState, intent: Intent, at: At, config: MixDeskConfig):
     case 'contaminated':
       return gotIn(state, intent.liquid);
     case 'ask-advice':
+      if (intent.topic === 'good-after-all')
+        return state.open === null
+          ? turn(state)
+          : stepped(state, state.open, coach(state.open, { type: 'cleared' }));
       return intent.topic === 'powder-spilled' ? powderSpilt(state, intent.liquid) : endangered(state);
     case 'pour-between': {
       const elsewhere = strayPour(state, intent);

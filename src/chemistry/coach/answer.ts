@@ -71,6 +71,14 @@ const answers: Answers = {
     const bare = withLine(mix, mix.index, { aside: null });
     return yes && now.state.aside !== null ? takeAtItsWord(bare, now.state.aside) : again(bare, 'jar');
   },
+  // "Is it not in it?"
+  cleared: ({ strangers = [], ...mix }, _q, yes) =>
+    yes
+      ? goOn(mix)
+      : marked(
+          { id: 'mix-will-fail', name: strangers.at(-1) ?? '', stranger: true },
+          goOn({ ...mix, strangers }),
+        ),
   // "Give it up and start again?"
   restart: (mix, _q, yes) => {
     if (yes) return { mix, messages: [], stopped: true };

@@ -44,6 +44,8 @@ export type CoachEvent =
   | { type: 'jar'; jar: Jar }
   /** something got into the jug */
   | { type: 'stranger'; of: string }
+  /** nothing strange is in it after all */
+  | { type: 'cleared' }
   /** it smokes, or what met in it heats or gives off gas: told, and answered elsewhere */
   | { type: 'danger' }
   /** some of a powder, of the one in hand where none is named, went astray */
@@ -133,6 +135,7 @@ const beside: CoachEvent['type'][] = [
   'stop',
   'water',
   'stranger',
+  'cleared',
   'scale-was',
   'take-out',
   'was',
@@ -196,6 +199,12 @@ export function coach(mix: MixInHand, event: CoachEvent): Step {
       return waterIs(mix, event.tempC);
     case 'stranger':
       return gotIn(mix, event.of) ?? saying(mix, where(mix));
+    case 'cleared': {
+      const name = mix.strangers?.at(-1);
+      return name === undefined
+        ? saying(mix, where(mix))
+        : saying({ ...mix, question: { kind: 'cleared' } }, { id: 'mix-ask-cleared', name });
+    }
     case 'danger':
       return { ...stays(mix), messages: [] };
     case 'spilt':

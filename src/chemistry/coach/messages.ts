@@ -158,6 +158,7 @@ export type MixMessage =
   | { id: 'mix-label'; text: string }
   | { id: 'mix-stopped'; name: string; used: number }
   | { id: 'mix-ask-stop'; name: string }
+  | { id: 'mix-ask-cleared'; name: string }
   | { id: 'mix-went-on' }
   | {
       id: 'mix-where';

@@ -54,6 +54,8 @@ export type Question = { told?: true } & (
   | { kind: 'restart' }
   /** something is in the water that is no part of it: yes gives the mix up */
   | { kind: 'spoiled'; of: string; belongs?: true }
+  /** yes: what was told to be in it is not */
+  | { kind: 'cleared' }
   /** something that went wrong in it is dangerous: nothing more is done but giving it up */
   | { kind: 'held' }
   /** yes: the reading was a meter's, not a strip's */

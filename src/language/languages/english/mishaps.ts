@@ -159,6 +159,26 @@ const mixedWrong: Reader = ({ line, situations, liquid }) => {
     : undefined;
 };
 
+const OF_GOOD = words(
+  EXCLAIMED,
+  OF_A_SENTENCE,
+  'fine ok okay good right alright correct correctly properly proper well all after checked check again looked weighed mixed made put batch bath mix powder powders part bottle jar thing amount weight out turned turns nothing wrong with about after false alarm',
+);
+/** "That batch is fine after all", "I checked it, it was the right powder": takes back that a bath was mixed wrong, or has gone off. */
+const goodAfterAll: Reader = ({ line, liquid, bottle }) => {
+  const isGood =
+    /\b(?:fine|ok|okay|good|right|alright|correct(?:ly)?|proper(?:ly)?|nothing wrong|false alarm)\b/;
+  const known =
+    /\bafter all\b|\bcheck(?:ed)?\b|\b(?:right|correct) (?:powders?|part|jar|thing|amount|weight)\b|\b(?:mixed|made|weighed)\b.*(?:right|correct|proper|ok|fine)/;
+  if (!isGood.test(line) || !known.test(line) || !madeOf(line, OF_GOOD, /^_(?:liquid|bottle|substance)\d+$/))
+    return undefined;
+  return made('ask-advice', {
+    topic: 'good-after-all',
+    liquid: liquid(/_liquid\d+/.exec(line)?.[0]),
+    bottle: bottle(/_bottle\d+/.exec(line)?.[0]),
+  });
+};
+
 /** "It is the developer I poured in", with another bath on record in the tank. */
 const pouredThat: Reader = ({ line, situations, liquid }) => {
   const m =
@@ -220,6 +240,7 @@ export const MISHAPS: readonly Reader[] = [
   probeElsewhere,
   throughAFunnel,
   mixedWrong,
+  goodAfterAll,
   pouredThat,
   outOfJug,
   blackRinse,

@@ -262,6 +262,10 @@ const phrases: PhrasesOf<BottlesMessage> = {
       : `I know of no such bottle${m.liquid === null ? '' : ` of ${m.liquid}`}. Say first what it holds.`,
   'history-noted': historyNoted,
   'ph-noted': phNoted,
+  'vouch-asked': (m) =>
+    `Bottle ${m.line.bottle}: ${doubts[m.doubt](null).replace(/[:.].*/, '.')} Is it well after all? Say confirm or cancel.`,
+  vouched: (m) => `Noted: bottle ${m.bottle} is as it should be.`,
+  'nothing-against': () => 'By my record nothing was said against it.',
   'discard-asked': (m) => `${capital(holds(m.line))}. Mark it discarded? Say confirm or cancel.`,
   discarded: (m) => `Bottle ${m.bottle} is marked discarded. ${disposal[m.waste]}`,
   'nothing-to-discard': (m) => `As far as I know bottle ${m.bottle} is empty already.`,

@@ -293,6 +293,8 @@ const phrases: PhrasesOf<MixMessage> = {
       m.used > 0 &&
         'What went into the water is off the shelf. The safety data sheet and your local rules say where it goes.',
     ),
+  'mix-ask-cleared': (m) =>
+    `You said that ${m.name} is in it where it should not be. Is that wrong? Say confirm, or cancel.`,
   'mix-ask-stop': (m) => `Give up the ${m.name}? Say confirm, or cancel.`,
   'mix-went-on': () => 'Good. Go on.',
   'mix-amount': (m) =>
