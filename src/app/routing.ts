@@ -101,6 +101,7 @@ export function addressees(
     return mixesFirst ? ['mix'] : ['run'];
   if (intent.type === 'ask-advice' && intent.topic === 'good-after-all')
     return [mixesFirst ? 'mix' : 'bottles'];
+  if (intent.type === 'ask-advice' && intent.topic === 'how-much-spilled') return ['bottles'];
   if (intent.type === 'ask-advice' && leavesTheRoom(intent.topic))
     return mixesFirst ? ['mix', 'run'] : ['run'];
   // what got into the jug, or into the bath that is being made in it

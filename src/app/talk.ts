@@ -1,6 +1,6 @@
 import { gramsPer, kitchenMl } from '../chemistry/quantities.js';
 import { disposalOf } from '../chemistry/safety/disposal.js';
-import { substanceById } from '../chemistry/substances.js';
+import { otherForm, substanceById } from '../chemistry/substances.js';
 import {
   spokenDuration,
   spokenMass,
@@ -38,6 +38,9 @@ export function talkAnswer(intent: Intent, { records, sheet, wallMs }: TalkConte
       // this hangs on where the film stands, and on what a bottle has been through
       if (answersItself(intent.topic)) return null;
       if (intent.topic === 'leaking') return { as: { type: 'spill', tank: true } };
+      // another form of the same salt is no other salt
+      if (intent.topic === 'instead' && intent.liquid && otherForm(intent.liquid, intent.substance))
+        return { as: { type: 'ask-amount', substance: intent.liquid } };
       const record = records.find((r) => r.fixed.topic === intent.topic);
       return record?.answer === undefined
         ? null

@@ -215,6 +215,13 @@ export const householdForms: readonly Substance[] = [
     source: 'common practice: fruit acids, pH 2 to 3',
   }),
   good({
+    id: 'thermometer-glass',
+    name: 'thermometer glass',
+    classes: [],
+    hazards: ['H330', 'H372', 'H410'],
+    note: 'Mercury or coloured spirit may have run out with it: until that is known, take it for mercury.',
+  }),
+  good({
     id: 'window-cleaner',
     name: 'window cleaner',
     classes: ['ammonium', 'ammonia', 'alcohol'],

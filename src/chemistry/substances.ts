@@ -123,6 +123,17 @@ export const formsOf = (s: Substance): Substance[] => [
   ...substances.filter((o) => o.family === s.family && o.id !== s.id),
 ];
 
+/** The one form of a powder that a name means, where the salt has others; `than`: where that names the same salt. */
+export function otherForm(name: string, than?: string): Substance | undefined {
+  const [form, ...more] = formsNamed(name);
+  const same =
+    than === undefined ||
+    `-${form?.family}`.endsWith(`-${than}`) ||
+    formsNamed(than).some((f) => f.family === form?.family);
+  const others = form?.measure === 'g' ? formsOf(form).filter((f) => f.measure === 'g') : [];
+  return same && more.length === 0 && others.length > 1 ? form : undefined;
+}
+
 /** g/mol of the formula; null for goods whose formula is not published. */
 export function weightOf(s: Substance): number | null {
   if (s.formula === null) return null;

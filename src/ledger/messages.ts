@@ -134,6 +134,8 @@ export type BottlesMessage =
   | { id: 'vouch-asked'; line: BottleLine; doubt: BottleDoubt }
   | { id: 'vouched'; bottle: number }
   | { id: 'nothing-against' }
+  /** `unsaid`: nobody said how much; `allMl`: with what came of no bottle */
+  | { id: 'spilt-is'; each: { liquid: string; volumeMl: number }[]; unsaid: string[]; allMl: number | null }
   | { id: 'discarded'; bottle: number; liquid: string | null; waste: WasteKind }
   | { id: 'nothing-to-discard'; bottle: number }
   | { id: 'name-asked'; bottle: number; name: string; soundsLike: string; better: string | null }

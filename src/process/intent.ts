@@ -262,7 +262,7 @@ const speech = {
 /** Questions and talk that change nothing; `src/app/desks/talk` answers them. */
 const talk = {
   /** a question of the trade whose answer stands beside it in the grammars */
-  'ask-advice': { topic: id, ...may('liquid', 'bottle'), other: maybe(bottle) },
+  'ask-advice': { topic: id, ...may('liquid', 'bottle', 'substance'), other: maybe(bottle) },
   /** the temperature that a bath, or the one due, needs, and how exactly; `tempC`: and whether this is right for it */
   'ask-target': may('liquid', 'tempC'),
   'ask-duration': may('liquid'),

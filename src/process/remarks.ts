@@ -78,6 +78,7 @@ export const answersItself = (topic: string): boolean =>
     'over-agitation',
     'mixed-wrong',
     'good-after-all',
+    'how-much-spilled',
   ].includes(topic);
 
 /** Whether a bath may still be used: of the one that was named, or stands in that bottle, else of those that something speaks against; with none, how the film stands. */

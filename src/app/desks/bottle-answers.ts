@@ -149,6 +149,19 @@ export const marred = (bench: Bench, liquid?: string): number | undefined =>
       (isSpoiled(one, bench.baths) || isHeld(one, bench.baths) || one.contaminations.length > 0),
   )?.number;
 
+/** What was spilled by the record, of one bath or of all. */
+export function spilt({ world, names }: Bench, liquid?: string): BottlesMessage {
+  const of = (counts: (one: BottleRecord) => boolean) =>
+    all(world).flatMap((one) =>
+      one.liquid !== null && (liquid === undefined || one.liquid === liquid) && counts(one)
+        ? [{ liquid: names(one.liquid), volumeMl: one.spilledMl }]
+        : [],
+    );
+  const each = of((one) => one.spilledMl > 0);
+  const unsaid = of((one) => one.doubt === 'spilled').map((one) => one.liquid);
+  return { id: 'spilt-is', each, unsaid, allMl: liquid === undefined ? world.account.spilledMl : null };
+}
+
 /** The one bottle, of those that may be meant, that was said not to be well; what may be in it, or how much of it, is settled by saying that. */
 export function doubted({ world }: Bench, said: { bottle?: number; liquid?: string }) {
   const found = all(world).filter(

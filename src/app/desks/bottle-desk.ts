@@ -106,7 +106,9 @@ function answered(
     case 'bath-ph':
       return phTold(state, bench, intent);
     case 'ask-advice':
-      return vouchAsked(before, bench, intent);
+      return intent.topic === 'good-after-all'
+        ? vouchAsked(before, bench, intent)
+        : { state: before, reply: say(answer.spilt(bench, intent.liquid)) };
     case 'bottle-discarded':
       return heard.by === 'voice'
         ? discardAsked(state, bench, intent.bottle)

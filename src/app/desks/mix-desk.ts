@@ -2,13 +2,14 @@ import { type CoachEvent, coach, labelText, openMix } from '../../chemistry/coac
 import { bottled, toBottle } from '../../chemistry/coach/finish.js';
 import { formOf, type Jar, purityTold } from '../../chemistry/coach/jar.js';
 import type { MixMessage } from '../../chemistry/coach/messages.js';
+import { inPlaceOf } from '../../chemistry/coach/named.js';
 import { batchOf, current, type MixInHand, type Phase, remaining } from '../../chemistry/coach/state.js';
 import type { Step } from '../../chemistry/coach/step.js';
 import { isPart } from '../../chemistry/coach/stranger.js';
 import { verdictOf } from '../../chemistry/control-strip.js';
 import { findRecipe } from '../../chemistry/recipes/index.js';
 import { chooseForms } from '../../chemistry/shelf/plan.js';
-import { formsNamed } from '../../chemistry/substances.js';
+import { formsNamed, formsOf, otherForm } from '../../chemistry/substances.js';
 import type { Desk, DeskEvent } from '../../process/desk.js';
 import type { Effect } from '../../process/effect.js';
 import type { Intent, IntentOf } from '../../process/intent.js';
@@ -80,6 +81,8 @@ const turn = (state: MixState, messages: MixMessage[] = [], facts: Fact[] = []):
   facts,
 });
 
+/** What the weight of another form is said for, g. */
+const USUAL_G = 10;
 const A_LITER: Intent = { type: 'reading', value: 1000, unit: 'ml' };
 const NEUTRAL_PH = 7;
 
@@ -138,6 +141,14 @@ function handle(state: MixState, intent: Intent, at: At, config: MixDeskConfig):
       return shelfAdd(state, intent);
     case 'jar-is':
       return jarIs(state, intent);
+    case 'ask-amount': {
+      const form = intent.substance === undefined ? undefined : otherForm(intent.substance);
+      const asPlanned = form && formsOf(form).find((f) => f.name.startsWith('anhydrous'));
+      const isIn = state.open && form && batchOf(state.open).lines.some((line) => isPart(line, form.id));
+      const told = !isIn && asPlanned && inPlaceOf(asPlanned, USUAL_G, form, config.scaleStepG);
+      if (told) return turn(state, [told]);
+      break;
+    }
     case 'ask-keeping':
       return turn(state, [
         keeping(state, intent.liquid ?? (state.open ? batchOf(state.open).recipe.liquid : undefined)),

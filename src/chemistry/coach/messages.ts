@@ -62,6 +62,8 @@ export type MixMessage =
   | { id: 'mix-ask-jar'; value: Said; name: string; other: string; early?: number; isIn?: boolean }
   /** how much of a part the batch takes, and what of it is in the water */
   | { id: 'mix-amount'; name: string; said: Said; inWater: Said; settled: boolean }
+  /** so much of another form has what so much of this one has, if it is pure */
+  | { id: 'mix-instead'; name: string; said: Said; of: string; ofSaid: Said; note: string | null }
   /** named, and settled before; `name`: what is asked for */
   | { id: 'mix-in-already'; other: string; name: string | null }
   /** named, and no part of the recipe */

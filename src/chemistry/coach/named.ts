@@ -1,7 +1,7 @@
 import type { BatchLine } from '../batch.js';
-import { formsNamed, substitute } from '../substances.js';
+import { formsNamed, otherForm, type Substance, substitute } from '../substances.js';
 import { madeUp, tooFull } from './finish.js';
-import { jarTold, reformed } from './jar.js';
+import { formOf, jarTold, reformed } from './jar.js';
 import type { MixMessage } from './messages.js';
 import { batchOf, current, type MixInHand, remaining, said, withLine } from './state.js';
 import { advance, amiss, askWeigh, type Step, saying, settle } from './step.js';
@@ -123,11 +123,38 @@ export function wasReally(mix: MixInHand, told: Pick<Named, 'value' | 'unit' | '
   return { ...onward, messages: [...(noted ? [noted] : []), ...onward.messages] };
 }
 
+/** So much of another form of the same salt has what so much of this one has; null: it is this very one. */
+export function inPlaceOf(
+  of: Substance,
+  amount: number,
+  form: Substance,
+  scaleStepG = 0.01,
+): MixMessage | null {
+  const same = substitute(of, amount, form);
+  if (form.id === of.id || !same.ok) return null;
+  const { name, note = null } = form;
+  const as = (n: number, unit: 'g' | 'ml') => said({ scaleStepG }, n, unit);
+  return {
+    id: 'mix-instead',
+    name,
+    said: as(same.amount, form.measure),
+    of: of.name,
+    ofSaid: as(amount, of.measure),
+    note,
+  };
+}
+
 /** How much of a part the batch takes; null: it is no part. */
 export function amountOf(mix: MixInHand, of: string): MixMessage | null {
   const { lines } = batchOf(mix);
   const index = lines.findIndex((line) => isPart(line, of));
   const [line, state] = [lines[index], mix.lines[index]];
+  const named = (l: BatchLine): Substance | undefined =>
+    line ? otherForm(of) : formOf(l.form, { hydrate: of });
+  const planned = [...lines.slice(mix.index), ...lines].find((l) => (line ? l === line : named(l)));
+  const form = planned && named(planned);
+  const told = form && planned && inPlaceOf(planned.form, planned.amount, form, mix.scaleStepG);
+  if (told) return told;
   if (!line || !state) return null;
   return {
     id: 'mix-amount',

@@ -324,4 +324,22 @@ export const bottles: Day[] = [
       ['how long does the stop bath keep', /keeps/i, /fixer/i],
     ],
   },
+  {
+    name: 'a thermometer that broke in a bottle stands against it, one on the floor against none',
+    lines: [
+      ['the thermometer shattered on the floor', /was it mercury/i, /bottle/i],
+      ['my thermometer snapped in bottle 3', [/was it mercury/i, /warning: .*stop bath, bottle 3/i]],
+      ["what's in bottle 3", /thermometer glass/i],
+      ['how long does the stop bath keep', /thermometer glass.*keeps/i],
+    ],
+  },
+  {
+    name: 'how much was spilled is told by the record',
+    lines: [
+      ['how much did I spill', /no amount is on record/i],
+      'spilled 35 ml of fixer on the floor',
+      ['so how much did we lose', /35 millilitres of fixer/i],
+      ['how much of the bleach was spilled', /no amount is on record/i],
+    ],
+  },
 ];

@@ -1,5 +1,15 @@
 import { type Day, goAhead, heldBack } from './play.js';
-import { bath, begun, bleachMixed, partsOfDeveloper, pour, toBleach, toFixer, water } from './usual.js';
+import {
+  bath,
+  begun,
+  bleachMixed,
+  mixingDeveloper,
+  partsOfDeveloper,
+  pour,
+  toBleach,
+  toFixer,
+  water,
+} from './usual.js';
 
 const weighed = ['mix half a litre of bleach', 'next', 'next', '20 grams'];
 /** A bath that is mixed otherwise than its list has it: what is told is counted as it is, and what cannot be undone stays. */
@@ -303,6 +313,46 @@ export const baths: readonly Day[] = [
       ['the stop bath was mixed on Saturday', /question: Today is Saturday: was it today, or a week ago/],
       ['a week ago', /stop bath in bottle 3 is 7 days old/],
       ['no, today', /less than a day old/],
+    ],
+  },
+  ...[
+    'nothing wrong with that batch after all',
+    'I checked again, it was the right jar',
+    'the fixer was mixed properly',
+  ].map(
+    (said): Day => ({
+      name: `said to be mixed wrong, and well after all once that is read back: ${said}`,
+      lines: [
+        'the powders for 500 ml of fixer went into 1 litre of fixer',
+        ["what's in bottle 5", /mixed wrong/],
+        [said, /question: bottle 5.*mixed wrong.*confirm/i],
+        ['no', /left as it was/i],
+        ["what's in bottle 5", /mixed wrong/],
+        said,
+        ['confirm', /bottle 5 is as it should be/i],
+        ["what's in bottle 5", /holds/i, /mixed wrong/],
+      ],
+    }),
+  ),
+  {
+    name: 'a swapped powder that was none: the mix goes on, once that is read back',
+    lines: [
+      ...mixingDeveloper.slice(0, 3),
+      ['oops, that was the bromide, not the sulphite', /cannot be used/i],
+      ['I looked again, it was the right powder', /question: .*should not be.*confirm/i],
+      ['yes', /part 1 of 7/i, /spoiled|cannot be used/i],
+    ],
+  },
+  {
+    name: 'another form of the same salt has its own weight, and another salt has none',
+    lines: [
+      ...mixingDeveloper,
+      [
+        'could I use washing soda in place of the carbonate',
+        [/69\.\d\d grams of sodium carbonate decahydrate for 25\.60/i, /how pure yours is/i],
+      ],
+      ['how much of the monohydrate', /monohydrate for/i],
+      ['can I use bicarbonate instead of the carbonate', /put nothing else in its place/i, /grams/],
     ],
   },
 ];

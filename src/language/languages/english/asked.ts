@@ -1,6 +1,7 @@
 import type { Intent } from '../../../process/intent.js';
 import { FILM_AT_STAKE } from '../../meaning/situations.js';
-import { BATH, bathInTank, bottleRef, made, match, type Reader } from './sentence.js';
+import { SALTS } from './lists.js';
+import { BATH, bathInTank, bottleRef, made, madeOf, match, type Reader, shaped, words } from './sentence.js';
 
 /**
  * What is asked of the day's record in short, with "it" for what was spoken of last: whether a bath may still be used and
@@ -267,12 +268,45 @@ const NO_MERCURY =
   /\b(?:no|not|never|without|isn't|wasn't) (?:\w+ ){0,2}(?:mercury|quicksilver)\b|\bmercury[ -]free\b/;
 const IN_PIECES =
   /\b(?:thermometer|probe)\b.*\b(?:broke|broken|smashed|shattered|snapped|cracked|burst|in (?:two|pieces|bits|shards))\b|\b(?:broke|broken|smashed|shattered|snapped|cracked|dropped) (?:the |my |a |our )?(?:\w+ )?thermometer\b/;
-const thermometerBroke: Reader = ({ line, plain }) =>
-  MERCURY.test(plain)
-    ? made('ask-advice', { topic: NO_MERCURY.test(plain) ? 'no-mercury' : 'mercury' })
-    : IN_PIECES.test(plain) && !/\b(?:reads?|says?|shows?|if|fell)\b|(?<!\bin )_(?:num|degrees)/.test(line)
-      ? made('ask-advice', { topic: 'thermometer-broken' })
-      : undefined;
+const thermometerBroke: Reader = ({ line, plain, liquid, bottle }) => {
+  if (MERCURY.test(plain))
+    return made('ask-advice', { topic: NO_MERCURY.test(plain) ? 'no-mercury' : 'mercury' });
+  if (!IN_PIECES.test(plain) || /\b(?:reads?|says?|shows?|if|fell)\b|(?<!\bin )_(?:num|degrees)/.test(line))
+    return undefined;
+  const broke = made('ask-advice', { topic: 'thermometer-broken' });
+  const into = /\b(?:in|into|inside) (_(?:bottle|liquid)\d+)/.exec(line)?.[1];
+  const met = { intoBottle: bottle(into), intoLiquid: liquid(into) };
+  const glass = (met.intoBottle ?? met.intoLiquid) !== undefined && met.intoLiquid !== 'water';
+  const got = glass && made('contaminated', { liquid: 'thermometer-glass', ...met });
+  return broke && got ? { type: 'several', intents: [broke, got] } : broke;
+};
+
+const A_SALT = new RegExp(`_substance\\d+|\\b${SALTS}\\b`, 'g');
+const A_SALT_ALONE = new RegExp(`^(?:_substance\\d+|${SALTS})$`);
+const HYDRATE = /\b(?:anhydrous|(?:mono|penta|hepta|deca)hydrate)\b/;
+const OF_A_FORM = words(
+  'can could may would will i we use have got only it ok okay fine instead of in place for as do my if how much many grams crystals powder form one need anhydrous monohydrate pentahydrate heptahydrate decahydrate',
+);
+/** "Can I use washing soda instead of the carbonate", "how much of the decahydrate": it may be another form of the same salt. */
+const otherForm: Reader = ({ line, substance }) => {
+  const [what, of, ...others] = line.match(A_SALT) ?? [];
+  const asks = /^(?:can|could|may|would|will|how much|how many|if)\b|\bonly\b/;
+  if (others.length > 0 || !asks.test(line) || !madeOf(line, OF_A_FORM, A_SALT_ALONE)) return undefined;
+  if (what === undefined) return made('ask-amount', { substance: HYDRATE.exec(line)?.[0] });
+  return /\b(?:use|only)\b/.test(line)
+    ? made('ask-advice', {
+        topic: 'instead',
+        liquid: substance(what) ?? what,
+        substance: substance(of) ?? of,
+      })
+    : undefined;
+};
+
+/** "How much did I spill", of what is on record. */
+const howMuchSpilled = shaped(
+  /^(?:so |and |but )*how (?:much|big|many \w+)(?: of)?(?: it| (?<what>_liquid\d+))? (?:(?:did|have|had) (?:i|we) (?:spill|spilled|spilt|lose|lost)|(?:was|is|got) (?:spilled|spilt|lost|spill))(?: in all| so far| of (?<of>_liquid\d+)| on \S+)*$/,
+  (m, { liquid }) => made('ask-advice', { topic: 'how-much-spilled', liquid: liquid(m.what ?? m.of) }),
+);
 
 /** "The timer on my phone says three minutes are over": what mine says. */
 const otherTimer: Reader = ({ plain, situations }) =>
@@ -339,6 +373,8 @@ export const ASKED: readonly Reader[] = [
   missed,
   whatToUse,
   thermometerBroke,
+  howMuchSpilled,
+  otherForm,
   otherTimer,
   blackFilm,
   thermometerWet,

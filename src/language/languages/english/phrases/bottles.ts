@@ -266,6 +266,18 @@ const phrases: PhrasesOf<BottlesMessage> = {
     `Bottle ${m.line.bottle}: ${doubts[m.doubt](null).replace(/[:.].*/, '.')} Is it well after all? Say confirm or cancel.`,
   vouched: (m) => `Noted: bottle ${m.bottle} is as it should be.`,
   'nothing-against': () => 'By my record nothing was said against it.',
+  'spilt-is': ({ each, unsaid, allMl }) => {
+    const sumMl = each.reduce((ml, { volumeMl }) => ml + volumeMl, 0);
+    const told = each.map(({ volumeMl, liquid }) => `${spokenVolume(volumeMl)} of ${liquid}`);
+    return sentences(
+      told.length > 0 && `By my record ${told.join(', ')}.`,
+      ...unsaid.map((liquid) => `Of the ${liquid} some, and nobody said how much.`),
+      allMl !== null && allMl > sumMl && `${capital(spokenVolume(allMl))} in all.`,
+      told.length + unsaid.length === 0 &&
+        !allMl &&
+        'No amount is on record. If something was spilled, say how much of what.',
+    );
+  },
   'discard-asked': (m) => `${capital(holds(m.line))}. Mark it discarded? Say confirm or cancel.`,
   discarded: (m) => `Bottle ${m.bottle} is marked discarded. ${disposal[m.waste]}`,
   'nothing-to-discard': (m) => `As far as I know bottle ${m.bottle} is empty already.`,

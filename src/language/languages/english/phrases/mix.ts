@@ -304,6 +304,13 @@ const phrases: PhrasesOf<MixMessage> = {
         ? 'It is in already: add no more of it.'
         : m.inWater.amount > 0 && `${capital(amount(m.inWater))} of that is in.`,
     ),
+  'mix-instead': (m) =>
+    sentences(
+      `${capital(amount(m.said))} of ${m.name} for ${amount(m.ofSaid)} of ${m.of}, if it is pure.`,
+      'Nobody told me how pure yours is: read its label, and use none that has anything else in it.',
+      m.note,
+      'If you take it, say which form it is.',
+    ),
   'mix-where': (m) =>
     sentences(
       `Mixing ${m.name}: ${m.doneParts} of ${m.of} in.`,
