@@ -288,12 +288,14 @@ const OF_A_FORM = words(
   'can could may would will i we use have got only it ok okay fine instead of in place for as do my if how much many grams crystals powder form one need anhydrous monohydrate pentahydrate heptahydrate decahydrate',
 );
 /** "Can I use washing soda instead of the carbonate", "how much of the decahydrate": it may be another form of the same salt. */
-const otherForm: Reader = ({ line, substance }) => {
+const otherForm: Reader = ({ line, plain, substance }) => {
   const [what, of, ...others] = line.match(A_SALT) ?? [];
   const asks = /^(?:can|could|may|would|will|how much|how many|if)\b|\bonly\b/;
   if (others.length > 0 || !asks.test(line) || !madeOf(line, OF_A_FORM, A_SALT_ALONE)) return undefined;
   if (what === undefined) return made('ask-amount', { substance: HYDRATE.exec(line)?.[0] });
-  return /\b(?:use|only)\b/.test(line)
+  // alone it must be called what has other forms: nobody asks for vinegar by its crystals
+  const isForm = of !== undefined || /\b(?:soda|crystals)\b|hydrate/.test(plain);
+  return isForm && /\b(?:use|only)\b/.test(line)
     ? made('ask-advice', {
         topic: 'instead',
         liquid: substance(what) ?? what,
