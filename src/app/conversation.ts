@@ -364,6 +364,12 @@ export class Conversation {
     const pour = said.find((one) => POURS.has(one.type));
     const ofPour = question.of.some((one) => factsIn(one).some((f) => POURS.has(f.type)));
     if (!pour || ofPour || this.#refused(pour, heard)) return null;
+    const ways = [this.#afterFacts(this.#open(first)), ...question.of.map((one) => this.#after(one, heard))];
+    const verdict = (state: AssistantState): string =>
+      this.#answersTo(pour, { ...heard, confidence: 1, close: [] }, state)
+        .map((r) => r.text)
+        .join(' ');
+    if (ways.every((state) => verdict(state) === verdict(this.#state))) return null;
     const waits: Waiting = { meant: [first, ...others], ask, heard, atMs: this.#ports.clock.nowMs() };
     return this.#put({ ...question, by: heard.by, again: true, waits });
   }
@@ -493,10 +499,30 @@ export class Conversation {
 
   /** Whether the guard would refuse a pour: nobody is asked to confirm what is refused then. */
   #refused(intent: Intent, heard: Heard): boolean {
-    const { assistant, clock } = this.#ports;
-    if (!POURS.has(intent.type)) return false;
-    const event: DeskEvent = { type: 'intent', intent, heard, atMs: clock.nowMs(), wallMs: clock.wallMs() };
-    return assistant.apply(this.#state, event).replies.some((r) => r.kind === 'warning');
+    return POURS.has(intent.type) && this.#answersTo(intent, heard).some((r) => r.kind === 'warning');
+  }
+  #answersTo(intent: Intent, heard: Heard, state = this.#state): readonly Reply[] {
+    return this.#ports.assistant.apply(state, { type: 'intent', intent, heard, ...this.#now }).replies;
+  }
+
+  /** What it would be like if that were meant, or these were so. */
+  #after(intent: Intent, heard: Heard): AssistantState {
+    const { assistant } = this.#ports;
+    return factsIn(intent).reduce(
+      (state, one) => assistant.apply(state, { type: 'intent', intent: one, heard, ...this.#now }).state,
+      this.#state,
+    );
+  }
+  #afterFacts(facts: readonly Fact[]): AssistantState {
+    const { assistant } = this.#ports;
+    return facts.reduce(
+      (state, fact) => assistant.apply(state, { type: 'fact', fact, ...this.#now }).state,
+      this.#state,
+    );
+  }
+  get #now(): { atMs: number; wallMs: number } {
+    const { clock } = this.#ports;
+    return { atMs: clock.nowMs(), wallMs: clock.wallMs() };
   }
 
   /** The open question is over: what counted against bottles and film meanwhile does so no more. */
@@ -510,15 +536,18 @@ export class Conversation {
    * Gives what takes that back.
    */
   #leaveOpen(told?: Intent): Fact[] {
-    const { of, offer } = this.#question ?? { of: [] };
+    const question = this.#question;
     this.#settle();
-    if (offer) return [];
+    if (question?.offer) return [];
+    const open = this.#open(told, question?.of);
     const { world } = this.#state;
-    const due = this.#ports.assistant.due(this.#state);
-    const expected = due.flatMap((d) => ('liquid' in d && d.liquid !== undefined ? [d.liquid] : []));
-    const open = leftOpen(world, of, told, expected);
     for (const fact of open) this.noticed(fact);
     return open.flatMap((fact) => asBefore(world, fact));
+  }
+  #open(told?: Intent, of: readonly Intent[] = this.#question?.of ?? []): Fact[] {
+    const due = this.#ports.assistant.due(this.#state);
+    const expected = due.flatMap((d) => ('liquid' in d && d.liquid !== undefined ? [d.liquid] : []));
+    return leftOpen(this.#state.world, of, told, expected);
   }
 
   /** Asks which of these was meant, or whether it was. */

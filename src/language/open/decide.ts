@@ -538,7 +538,7 @@ const isFuller = (a: Intent, b: Intent, now: Moment): boolean =>
   factsIn(a).length > factsIn(b).length && factsIn(b).every((f) => isTold(f, a, now));
 
 /** What is told by the way is written down, whichever of the rest was meant. */
-const BY_THE_WAY = new Set<Intent['type']>(['temperature', 'films']);
+const BY_THE_WAY = new Set<Intent['type']>(['temperature', 'films', 'tank-takes', 'use-tank']);
 
 /** Each of these answers the same. */
 const KIN: readonly ReadonlySet<Intent['type']>[] = [

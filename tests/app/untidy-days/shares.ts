@@ -76,4 +76,14 @@ export const shares: readonly Day[] = [
       ['pouring the stop bath from bottle 3', null, /may have been the fixer/],
     ],
   },
+  {
+    name: 'half of it went in while somebody was at the door: the rest is asked for, and taken',
+    lines: [
+      ...toDeveloper,
+      'pouring the developer from bottle 2',
+      ["I've only got half the developer in and the phone's ringing", /pour in the rest now/i],
+      '+8s',
+      ["okay that's the rest in now", /developer is in/i, /did you mean/i],
+    ],
+  },
 ];

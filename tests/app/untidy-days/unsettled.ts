@@ -1,5 +1,5 @@
 import { type Day, goAhead, heldBack } from './play.js';
-import { begun, inDeveloper, pour, toBleach, toFixer } from './usual.js';
+import { begun, inDeveloper, pour, toBleach, toDeveloper, toFixer } from './usual.js';
 
 const open = [/cannot say/i, /fixer/i] as const;
 const allClear = /nothing in my record is against/i;
@@ -142,5 +142,30 @@ export const lost: Day[] = [
   {
     name: 'a bottle that is not known, knocked over before a run',
     lines: [...begun, ['knocked over bottle seven, about half', /what was spilled/i]],
+  },
+  {
+    name: 'a question that has no bearing on a pour does not hold it up',
+    lines: [
+      ...toDeveloper,
+      ['pouring the bleach from bottle 4', heldBack, goAhead],
+      "nope, I've set it down again",
+      ['pouring the developer from bottle 2', goAhead, /still open/i],
+    ],
+  },
+  {
+    name: 'a bath of another process is never taken for the one that is due',
+    lines: [
+      ...toDeveloper,
+      ['conditioner is in', /has no conditioner/, /developer is in/i],
+      ['pouring the blix in now', [/blix/, /which bath/i], goAhead],
+    ],
+  },
+  {
+    name: 'another tank and how much it takes are both told in one sentence',
+    lines: [
+      ...begun,
+      ["it's the big tank today, it takes a litre", /1 litre/, /did you mean/i],
+      ['pouring the prebath from bottle 1', heldBack],
+    ],
   },
 ];

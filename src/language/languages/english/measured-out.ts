@@ -1,4 +1,4 @@
-import { ABOUT, BATH, bottleRef, made, match, type Reader, VESSEL } from './sentence.js';
+import { A_SHARE, ABOUT, BATH, bottleRef, made, match, type Reader, shareOf, VESSEL } from './sentence.js';
 
 /** What is done with a bath outside the tank: it is measured out into a jug, or a part of a bottle is tipped into another. */
 
@@ -39,17 +39,10 @@ export const inABottle: Reader = ({ line, situations, bottle }) => {
   return m && made('poured', { to: bottleRef(bottle(m.to)) });
 };
 
-/** How much of it, by the words; "some" is nobody's guess. */
-const SHARES: readonly (readonly [words: string, share: number])[] = [
-  ['three quarters', 0.75],
-  ['two thirds', 2 / 3],
-  ['half', 0.5],
-  ['third', 1 / 3],
-  ['quarter', 0.25],
-];
+/** "Some" is nobody's guess. */
 const UNTOLD =
   '(?:(?:little|tiny|small|good|quite|fair) )*(?:some|part|parts|bit|most|little|few drops|splash|drops?|dribble|touch|dash|glug|slug|lot|much)';
-const PART = `${ABOUT}(?:(?<share>${SHARES.map(([words]) => words).join('|')})|(?<ml>_volume\\d+)|${UNTOLD})(?: of)?`;
+const PART = `${ABOUT}(?:(?<share>${A_SHARE})|(?<ml>_volume\\d+)|${UNTOLD})(?: of)?`;
 const WHEN =
   '(?: (?:by mistake|by accident|earlier(?: on)?|before(?: (?:we|i) (?:started|began|start)| run| starting)?|this morning|last night|yesterday|today|too|as well|instead))*';
 
@@ -80,7 +73,7 @@ export const partInto: Reader = ({ line, situations, liquid, bottle, volumeMl })
     to: bottleRef(bottle(m.to)),
     toOf: liquid(m.own),
     volumeMl: volumeMl(m.ml),
-    share: SHARES.find(([words]) => words === m.share)?.[1],
+    share: shareOf(m.share),
     some: (m.share ?? m.ml) === undefined || undefined,
   });
 };

@@ -10,6 +10,7 @@ import {
   madeOf,
   match,
   type Reader,
+  SHARES,
   VESSEL,
   words,
 } from './sentence.js';
@@ -123,7 +124,7 @@ const parted: Reader = ({ line, liquid, bottle, volumeMl }) => {
   const [first, second] = parts;
   if (!first || (!second && !UNTOLD.test(first.part ?? ''))) return undefined;
   const what = liquid(split?.of ?? lead?.of ?? parts.map((p) => p.of).find((of) => liquid(of) !== undefined));
-  const shares = parts.map(({ part = '' }) => SHARES.find(([words]) => words.test(part))?.[1] ?? 0);
+  const shares = parts.map(({ part = '' }) => LOST_SHARES.find(([words]) => words.test(part))?.[1] ?? 0);
   const whole = shares.reduce((sum, share) => sum + share, 0) > 0.99;
   const told = parts.map(({ part = '', to, own, back }, i) => {
     const [into, of] = [bottleRef(bottle(to)), liquid(to)];
@@ -230,12 +231,9 @@ const leaked: Reader = ({ line, liquid, volumeMl }) => {
 const LOST =
   /\b(?:spilled|spilt|lost|wasted|knocked|kicked|toppled|smashed|shattered|burst|broke|broken|slopped|leaked|dropped)\b|\b(?:tipped|fell|fallen|went|gone|keeled|caught|bumped) (?:\w+ )?over\b|\b(?:is|are|went|gone|got|landed|ran|fell|run|tipped|all|lost)(?: \w+)? (?:(?:on|onto|down|over) (?:bench|worktop|side|table|counter|shelf)|_place\d+)\b|\bran out\b/;
 /** How much of it is gone, by the words for it. Source for "most": common practice. */
-const SHARES: readonly (readonly [RegExp, number])[] = [
+const LOST_SHARES: readonly (readonly [RegExp, number])[] = [
   [/\b(?:all|everything|whole (?:lot|tank)|empty|emptied)\b(?! over\b(?! _place))/, 1],
-  [/\bthree quarters\b/, 0.75],
-  [/\bhalf\b/, 0.5],
-  [/\bthird\b/, 1 / 3],
-  [/\bquarter\b/, 0.25],
+  ...SHARES.map(([words, share]) => [new RegExp(`\\b${words}\\b`), share] as const),
   [/\bmost\b/, 0.8],
 ];
 /** "I spilled 200 ml from bottle four", "knocked bottle six over with my elbow, half of it is on the floor", "the tank fell over". */
@@ -254,7 +252,7 @@ const lost: Reader = ({ line, bottle, liquid, volumeMl, place: placeOf, situatio
   // into something, and out of nothing
   if (/\b(?:in|into|inside|back to) (?:_bottle|_liquid|tank|its|bottle)/.test(line)) return undefined;
   const tank = tokens.includes('tank') && b === undefined;
-  const share = SHARES.find(([said]) => said.test(line))?.[1];
+  const share = LOST_SHARES.find(([said]) => said.test(line))?.[1];
   const some = /\b(?:some|bit|little|lots?|few|drops?|splash|dribble|slug|glug|much)\b/.test(line);
   const broke = /\b(?:smashed|shattered|burst|broke|broken)\b/.test(line);
   const unsaid = share === undefined && ml === undefined;
@@ -478,17 +476,6 @@ const lightPutOn: Reader = ({ line, situations }) =>
     : undefined;
 const LIGHT_PUT_ON =
   /\b(?:put|switched|turned|flicked|flipped|knocked|hit|left|got) (?:\w+ ){0,2}(?:lights?|lamp|torch)(?: back)? on\b|\b(?:put|switched|turned|flicked|flipped|knocked) (?:back )?on (?:\w+ ){0,2}(?:lights?|lamp|torch)\b|\b(?:opened|came through) (?:\w+ )?door\b.*\blight\b/;
-
-/** "Only half is in". */
-const halfIn: Reader = ({ line, situations }) => {
-  if (
-    !/^(?:only |just )?(?:about )?half(?: of)?(?: it| tank)? (?:is|went|has gone|got|fitted|fit|was)(?: only)?(?: in| full)(?: tank| yet| so far)?$/.test(
-      line,
-    )
-  )
-    return undefined;
-  return situations.includes('immersed') ? made('correct', { share: 0.5 }) : made('bath-in', { share: 0.5 });
-};
 
 /** What a report of a bath that is in, or just out, comes to: "it was in for four minutes", "it's been out for 20 seconds". */
 const inOrOut: Reader = ({ line, seconds, situations }) => {
@@ -724,7 +711,6 @@ export const RECOUNTED: readonly Reader[] = [
   wrongTank,
   filmIs,
   lightIn,
-  halfIn,
   otherPowder,
   inTwice,
   otherOne,

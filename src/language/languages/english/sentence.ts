@@ -140,6 +140,18 @@ export const AGO = String.raw`(?:(?<n>_num\d+|couple of|few|one|last) ?)?(?<unit
 
 export const ABOUT = '(?:about |around |roughly |maybe |nearly |almost |over |at least |some |like )*';
 
+/** How much of it, by the words. */
+export const SHARES: readonly (readonly [words: string, share: number])[] = [
+  ['three quarters', 0.75],
+  ['two thirds', 2 / 3],
+  ['half', 0.5],
+  ['third', 1 / 3],
+  ['quarter', 0.25],
+];
+export const A_SHARE = SHARES.map(([words]) => words).join('|');
+export const shareOf = (words: string | undefined): number | undefined =>
+  SHARES.find(([said]) => said === words)?.[1];
+
 /** Words of several lists, each in one text. */
 export const words = (...lists: readonly string[]): ReadonlySet<string> =>
   new Set(lists.flatMap((list) => list.split(' ')));

@@ -1,4 +1,4 @@
-import { ABOUT, BATH, bottleRef, made, match, type Reader, VESSEL } from './sentence.js';
+import { A_SHARE, ABOUT, BATH, bottleRef, made, match, type Reader, shareOf, VESSEL } from './sentence.js';
 
 /** Spills that were none, and two bottles that fell at once. */
 
@@ -31,13 +31,12 @@ export const noSpill: Reader = ({ line, situations, liquid }) => {
 const FELL =
   '(?:tipped|fell|fallen|knocked|toppled|keeled|kicked|dropped|went|tip)(?: (?:over|down|off|out))*';
 const WHERE = '(?: (?:in|into|on|onto|off|over|_place\\d+|tub|shelf|bench|worktop))*';
-const LEFT_SHARES = { half: 0.5, third: 2 / 3, quarter: 0.75, 'three quarters': 0.25 } as const;
 
 /** "Bottles four and five fell over, half each left", "the fixer and the bleach both tipped over in the tub". */
 export const bothFell: Reader = ({ line, situations, liquid, bottle, volumeMl, place }) => {
   if (situations.includes('mixing')) return undefined;
   const pair = `(?:both )?(?:bottles? )?(?<a>${VESSEL}|${BATH})(?: bottle)? and (?:bottles? )?(?<b>${VESSEL}|${BATH})(?: bottles?)?`;
-  const left = `(?: (?:and |so |but )*(?:(?:i (?:have )?picked (?:them|both)(?: of them)? up|there is|they have|with) )*${ABOUT}(?:only )?(?:(?<ml>_volume\\d+)|(?<share>${Object.keys(LEFT_SHARES).join('|')}))(?: (?:of|is|it|each|left|in|still|both|one|them|every))*)?`;
+  const left = `(?: (?:and |so |but )*(?:(?:i (?:have )?picked (?:them|both)(?: of them)? up|there is|they have|with) )*${ABOUT}(?:only )?(?:(?<ml>_volume\\d+)|(?<share>${A_SHARE}))(?: (?:of|is|it|each|left|in|still|both|one|them|every))*)?`;
   const m = match(
     line,
     new RegExp(`^${pair}(?: (?:are|is|have|has|both|just|all|got|were))* ${FELL}${WHERE}${left}$`),
@@ -46,7 +45,8 @@ export const bothFell: Reader = ({ line, situations, liquid, bottle, volumeMl, p
     ),
   );
   if (!m) return undefined;
-  const share = LEFT_SHARES[m.share as keyof typeof LEFT_SHARES];
+  const stays = shareOf(m.share);
+  const share = stays === undefined ? undefined : 1 - stays;
   const where = /\btub\b/.test(line) ? 'tub' : place(/_place\d+/.exec(line)?.[0]);
   const all = [m.a, m.b].flatMap((of) => {
     const number = bottle(of);

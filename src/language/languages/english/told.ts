@@ -12,18 +12,22 @@ import { ORDINALS } from './numbers.js';
 import { PUT_RIGHT } from './put-right.js';
 import { RECOUNTED, RECOUNTED_OF_OTHERS, usedBefore } from './recounted.js';
 import {
+  A_SHARE,
   ABOUT,
   AGO,
   BATH,
   bathInTank,
   bottleRef,
   made,
+  madeOf,
   match,
   type Reader,
   type Sentence,
   sentenceOf,
   shaped,
+  shareOf,
   VESSEL,
+  words,
 } from './sentence.js';
 import { bothFell, noSpill } from './spilled.js';
 import { WARMTH } from './warmth.js';
@@ -272,17 +276,6 @@ const toppedUp: Reader = ({ line, situations, liquid, bottle, volumeMl }) => {
   }
 };
 
-/** "The tank is only half full", with a bath in it: so much of it went in. */
-const partlyFull: Reader = ({ line, situations }) => {
-  const share =
-    /\b(?:tank|it) is (?:only |just |about |barely )*(?<share>half|third|quarter|three quarters)(?: of the way)? full\b/.exec(
-      line,
-    )?.groups?.share;
-  return share !== undefined && situations.includes('immersed')
-    ? made('correct', { share: { half: 0.5, third: 1 / 3, quarter: 0.25, 'three quarters': 0.75 }[share] })
-    : undefined;
-};
-
 const DRAIN = `(?:away )?(?:down|into|in|to)(?: (?:same|kitchen|bathroom|waste|rubbish))? (?:${SINK}|bin|bucket)`;
 const AWAY = `(?:${DRAIN}|down|away)`;
 const THREW =
@@ -412,11 +405,15 @@ const replenished = shaped(
 /** "The other half is in now", "I poured in the rest". */
 const restIn: Reader = ({ line, situations }) =>
   situations.includes('immersed') &&
-  /^(?:(?:i |we )?(?:have )?(?:poured|put|added|topped up with) (?:in )?(?:rest|other half|remainder)(?: in| of it| of it in)?|(?:rest|other half|remainder)(?: of it)? is in(?: too)?|(?:i )?topped it up)$/.test(
-    line,
-  )
+  /\b(?:rest|other half|remainder|topped)\b/.test(line) &&
+  /\b(?:in|topped)\b/.test(line) &&
+  madeOf(line, OF_THE_REST, /^_liquid\d+$/)
     ? made('bath-in', {})
     : undefined;
+const OF_THE_REST = words(
+  "rest other half remainder topped up of it bath tank in is gone went going that that's i we i've we've have",
+  'poured put added tipped with now too all of as well and there',
+);
 
 /** Somebody is called away. */
 const calledAway: Reader = ({ line, seconds, number }) => {
@@ -460,20 +457,25 @@ const notYet: Reader = ({ line, situations }) =>
     ? made('withdraw', { yet: true, no: /^(?:no|wait|hold on|hang on|actually) /.test(line) || undefined })
     : undefined;
 
-/** "Half of the fixer is in", "only 250 ml of developer went in". */
-const partIn: Reader = ({ line, liquid, volumeMl }) => {
-  const part = `${ABOUT}(?:(?<ml>_volume\\d+)|(?<half>half))(?: of)? (?<what>${BATH})`;
-  const into = '(?:is|went|has gone|got|fitted|fit|are)(?: only)? in(?: tank)?';
-  const m = match(line, new RegExp(`^(?:only )?${part} ${into}$`));
-  return (
-    m &&
-    made('bath-in', {
-      liquid: liquid(m.what),
-      volumeMl: volumeMl(m.ml),
-      share: m.half === undefined ? undefined : 0.5,
-    })
-  );
+/** "Half of the fixer is in", "only 250 ml of developer went in", "the tank is about a third full". */
+const partIn: Reader = ({ line, situations, liquid, volumeMl }) => {
+  const share = shareOf(A_PART.exec(line)?.[1]);
+  const ml = volumeMl(/_volume\d+/.exec(line)?.[0]);
+  const of = line.match(/_liquid\d+/g) ?? [];
+  if ((share === undefined) === (ml === undefined) || of.length > 1 || !IN_OR_FULL.test(line))
+    return undefined;
+  if (!madeOf(line, OF_A_PART_IN, /^_(?:liquid|volume)\d+$/)) return undefined;
+  const part = { share, volumeMl: ml };
+  return situations.includes('immersed')
+    ? made('correct', part)
+    : made('bath-in', { ...part, liquid: liquid(of[0]) });
 };
+const A_PART = new RegExp(`\\b(${A_SHARE})\\b`);
+const IN_OR_FULL = /\b(?:is|are|went|gone|got|fit|fitted|have)\b.* in\b|\b(?:in|full)$/;
+const OF_A_PART_IN = words(
+  'three quarters two thirds half third quarter of way it its bath tank is was are went has gone got fit fitted in full',
+  "i we i've we've have had only just barely so far yet about around almost managed to get put poured pouring there now",
+);
 
 /** "Yes it's in five", to a return that was refused: a yes to nothing, and where the bath is. */
 const inAllTheSame = shaped(
@@ -813,6 +815,21 @@ export const TOLD_OF_OTHERS: readonly Reader[] = [
   swappedSomehow,
 ];
 
+/** "Pouring the blix in": a bath of some other process is never taken for the one that is due. */
+const ofAnotherProcess: Reader = ({ line }) => {
+  const [name] = OTHER_BATHS.exec(line) ?? [];
+  if (
+    name === undefined ||
+    !/\b(?:in|into tank)$/.test(line.replace(/ (?:now|then|next|tank)\b/g, '')) ||
+    NO_DEED.test(line)
+  )
+    return undefined;
+  return made(/\b(?:pouring|pour|putting|going)\b/.test(line) ? 'pour-in' : 'bath-in', { liquid: name });
+};
+/** Source: common practice. */
+const OTHER_BATHS = /\b(?:blix|conditioner|reversal bath|wash(?:ing)? aid|toner|intensifier|reducer)\b/;
+const NO_DEED = /\b(?:not|never|when|if|should|shall|can|do|does|what|how|why|before|after|until|is it)\b/;
+
 /** Before the grammars: sentences that they would read for something else. */
 export const TOLD_FIRST: readonly Reader[] = [
   ...RECOUNTED,
@@ -822,8 +839,8 @@ export const TOLD_FIRST: readonly Reader[] = [
   intoOne,
   allInto,
   toppedUp,
-  partlyFull,
   partIn,
+  ofAnotherProcess,
   inAllTheSame,
   notTheDue,
   itWas,

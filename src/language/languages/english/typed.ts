@@ -33,6 +33,7 @@ const SPELLINGS: Record<string, string> = {
   degs: 'degrees',
   degree: 'degrees',
   stabiliser: 'stabilizer',
+  hypo: 'fixer',
   colour: 'color',
   sulphite: 'sulfite',
   bisulphite: 'bisulfite',
@@ -108,6 +109,7 @@ export function normaliseTyped(line: string): string {
     .replace(/(?:\bbottle\s*)?(?:#|\bno\.\s*|\bnr\.?\s*)(?=\d)/g, ' bottle ')
     .replace(/\b(?:b|btl)\s?(?=\d{1,2}\b(?!\.\d))/g, ' bottle ')
     .replace(/\bin,\s*(?:from\s+)?(?=(?:the\s+)?bottle\b)/g, 'in from ')
+    .replace(/\bhypo[- ]?(?:clear\w*|eliminator)(?: (?:agent|bath))?\b/g, 'washing aid')
     .replace(/^\s*\?+\s*$/, 'help')
     .replace(DROPPED, "$1's ")
     .replace(

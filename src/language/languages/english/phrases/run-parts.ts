@@ -155,7 +155,7 @@ export function sayAsk(m: Ask): string {
         ? `Which bottle? ${capital(bath)} is in bottles ${m.candidates.join(' and ')}.`
         : `Which bottle for ${bath}?`,
     propose: () => `${capital(bath)}${bottle ? `, ${bottle}` : ''}? Confirm, or say which.`,
-    'no-such-liquid': () => `I do not know ${m.bath?.name ?? 'that bath'}. Which bath is it?`,
+    'no-such-liquid': () => `This sheet has no ${m.bath?.name ?? 'such bath'}. Which bath is it?`,
     'no-such-vessel': () => 'From where to where? Say the bath and the bottle.',
     'bottle-unknown': () =>
       `I do not know what ${bottle || 'that bottle'} holds. Say: ${bottle || 'bottle 1'} holds, and the bath.`,

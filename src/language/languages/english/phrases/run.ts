@@ -642,7 +642,7 @@ export const runPhrases: PhrasesOf<RunMessage> = {
       capacity: `A bottle cannot take ${spokenVolume(m.capacityMl)}. How much does it take?`,
       number: 'Bottles are numbered from 1 to 99. Which one is it?',
     })[m.why],
-  'no-such-liquid': (m) => `I do not know ${m.said}. This sheet has ${list(m.known)}.`,
+  'no-such-liquid': (m) => `This sheet has no ${m.said}. It has ${list(m.known)}.`,
   'thermometer-noted': ({ errorC, wasC }) =>
     errorC === 0
       ? sentences(
