@@ -125,4 +125,73 @@ describe('typed German, as it is typed at the sink', () => {
       .toMatch(/^Verschüttetes abgeschlossen/);
     expect.soft(await last(...begun, 'mit essig gewischt')).toMatch(/nie Essig.*Verlass den Raum/);
   });
+
+  it('follows an untidy run: bottles mixed up, amounts, readings, taking back, what next and how long', async () => {
+    for (const [line, said] of [
+      ['neuen lauf bitte', /^Ein Lauf ist im Gang|^Lauf begonnen/],
+      [
+        'flasche 3 und 4 sind vertauscht',
+        /In Flasche 3 ist dann das Bleichbad und in Flasche 4 ist dann das Stoppbad/,
+      ],
+      ['in flasche 8 ist noch alter fixierer, 400 ml', /In Flasche 8 ist das Fixierbad: 400 Milliliter/],
+      ['bleiche ist in 5, fixierer in 4', /Nach meinen Notizen ist in Flasche 4|In Flasche 4/],
+      ['thermometer zeigt ein grad zu viel', /dein Thermometer zeigt 1,0 Grad zu viel/],
+      ['wie warm muss der entwickler sein', /^Entwickler: 41,1 Grad, zwischen/],
+      ['darf das licht an', /^Erst wenn der Film in der Dose/],
+      ['die heizung ist ausgefallen', /^(?!Das habe ich nicht verstanden)/],
+    ] as const)
+      expect.soft(await last(...begun, line), line).toMatch(said);
+    for (const [line, said] of [
+      ['jetzt 40,5', /^Welches Bad hat so viel/],
+      ['fertig eingespult, deckel ist drauf', /^(?!Das habe ich nicht verstanden)/],
+    ] as const)
+      expect.soft(await last(...begun, 'weiter', line), line).toMatch(said);
+    for (const [line, said] of [
+      ['kipp jetzt vorbad rein', /^Frei: Vorbad, Flasche 1/],
+      ['vorbad aus der 1', /^Frei: Vorbad, Flasche 1/],
+      ['ich nehm die bleiche aus 4', /^Nein\. Bleichbad vor dem Entwickler/],
+      ['vorbad is drin', /^Vorbad ist drin/],
+    ] as const)
+      expect.soft(await last(...loaded, line), line).toMatch(said);
+    for (const [line, said] of [
+      ['das war die flasche 4', /Sofort heraus damit/],
+      ['das ist nicht der entwickler sondern die bleiche', /Sofort heraus damit/],
+      ['glaub da ist bleiche drin', /^Vielleicht war es Bleichbad/],
+      ['hab ich bleiche statt entwickler reingekippt?', /^Vielleicht war es Bleichbad/],
+      ['hab stoppbad in flasche 2 gekippt', leave],
+      ['entwickler jetzt 39', /zu kalt in der Dose/],
+      ['dose leckt, bestimmt 100 ml weg', /100 Milliliter Entwickler/],
+      ['licht war kurz an', /^Sofort schließen/],
+      ['wie viel zeit hab ich noch', /^2 Minuten 25 Sekunden|bis zum Abgießen/],
+      ['20 sekunden länger', /^Dazu: 20 Sekunden/],
+      ['mach 20 sekunden kürzer', /^Abgezogen: 20 Sekunden/],
+      ['nimm das zurück', /^Das nähme zurück/],
+      ['muss kurz weg', /^Der Entwickler arbeitet weiter/],
+      ['was ist in der dose', /Der Entwickler ist drin/],
+      ['wird der film was', /er sollte gut werden/],
+      ['raus damit', /^Der Entwickler hatte 20 Sekunden von 3 Minuten/],
+    ] as const)
+      expect.soft(await last(...developing, line), line).toMatch(said);
+  });
+
+  it('does nothing on what is denied, doubted, past, still to come or of another vessel', async () => {
+    for (const line of [
+      'entwickler ist gleich drin',
+      'hab den entwickler nicht reingekippt',
+      'der entwickler war drin',
+      'entwickler ist im becher',
+      'der messbecher ist leer',
+      'dose ist fast leer',
+      'wenn der entwickler raus ist',
+      'er sagt, die dose ist leer',
+    ])
+      expect.soft(await last(...developing, line, 'wo sind wir'), line).toMatch(/Der Entwickler ist drin/);
+    for (const line of [
+      'vorbad ist gleich drin',
+      'vorbad war drin',
+      'vorbad ist im becher',
+      'er meint, vorbad ist drin',
+    ])
+      expect.soft(await last(...loaded, line, 'wo sind wir'), line).toMatch(/Vorbad, Flasche 1/);
+  });
 });

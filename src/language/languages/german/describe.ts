@@ -2,7 +2,7 @@ import type { Intent } from '../../../process/intent.js';
 import type { LiquidId, VesselRef } from '../../../world/vessel.js';
 import { describeIntent } from '../english/describe.js';
 import type { PhrasesOf } from '../phrases.js';
-import { den, der, gefaess, grad, menge } from './units.js';
+import { dauer, den, der, gefaess, grad, menge, name, vomNamen } from './units.js';
 
 const bad = (id: LiquidId | undefined): { id: LiquidId; name: string } => ({
   id: id ?? '',
@@ -39,6 +39,21 @@ const phrases: Partial<PhrasesOf<Intent, 'type'>> = {
   'hold-clock': () => 'die Uhr anhalten',
   'resume-clock': () => 'die Uhr weiterlaufen lassen',
   'bottle-holds': (intent) => `in Flasche ${intent.bottle ?? '?'} ist ${wer(intent.liquid)}`,
+  poured: (intent) =>
+    `${wer(intent.liquid)} kam${aus(intent.from)}${intent.to?.kind === 'tank' ? ' in die Dose' : nach(intent.to)}`,
+  'bottle-empty': (intent) => `Flasche ${intent.bottle} ist leer`,
+  contaminated: (intent) => `etwas kam hinein: ${vomNamen(intent.liquid)}`,
+  hurt: () => 'jemand ist verletzt',
+  'in-doubt': () => 'nicht sicher, was in der Dose ist',
+  swapped: () => 'zwei Flaschen sind vertauscht',
+  'left-out': (intent) => `ausgelassen: ${name(bad(intent.liquid))}`,
+  'thermometer-reads': () => 'das Thermometer zeigt falsch',
+  'tank-takes': (intent) => `die Dose fasst ${menge(intent.volumeMl)}`,
+  'add-time': (intent) => `${dauer(intent.seconds)} mehr`,
+  shorten: (intent) => `${dauer(intent.seconds)} weniger`,
+  heater: (intent) => `die Heizung ist ${intent.on ? 'an' : 'aus'}`,
+  away: () => 'kurz weg',
+  undo: () => 'zurücknehmen',
   confirm: () => 'ja',
   cancel: () => 'nein',
 };

@@ -51,14 +51,14 @@ export const ALONE_MEANS_NOTHING = new RegExp(
 
 /** What a sentence says as well without: none of them denies, doubts or is still to come. */
 export const IDLE: ReadonlySet<string> = new Set(
-  'jetzt nun mal gerade grade grad eben endlich doch halt_so bitte also so ok okay dann ah oh ups uups mist scheisse verdammt na ach aeh aehm hm eigentlich uebrigens wieder danke hey tankside schnell alles_klar gut alles_gut kurz ganz komplett schoen wohl einfach'.split(
+  'jetzt nun mal gerade grade grad eben endlich doch halt_so bitte also so ok okay dann ah oh ups uups mist scheisse verdammt na ach aeh aehm hm eigentlich uebrigens gar danke hey tankside schnell alles_klar gut alles_gut kurz ganz komplett schoen wohl einfach'.split(
     ' ',
   ),
 );
 
 /** What a slip of the finger is mended to. */
 export const MENDED_TO =
-  'entwickler stoppbad bleichbad bleiche fixierbad fixierer schlussbad vorbad wasserbad flasche eingelegt eingelegt zurueck rueckgaengig weiter verschuettet getrunken geschluckt verschluckt aufgewischt temperatur thermometer abgiessen eingiessen messbecher spritzer gespritzt chlorreiniger steckdose verletzt boden milliliter daempfe eingeatmet schwindlig notruf'.split(
+  'entwickler stoppbad bleichbad bleiche fixierbad fixierer schlussbad vorbad wasserbad flasche eingelegt eingelegt zurueck rueckgaengig verschuettet getrunken geschluckt verschluckt aufgewischt temperatur thermometer abgiessen eingiessen messbecher spritzer gespritzt chlorreiniger steckdose verletzt boden milliliter daempfe eingeatmet schwindlig notruf'.split(
     ' ',
   );
 /** Words of the trade that are no slips of those. */
@@ -501,6 +501,12 @@ export const ALARMS: readonly Row<string>[] = [
   },
 ];
 export const TOPICS: readonly Row<string>[] = [
+  {
+    is: 'light-got-in',
+    all: [any('licht'), any('an angegangen'), any('war ging kam ist')],
+    not: any('darf kann nicht kein keine fixiert soll wieder'),
+  },
+  { is: 'light-on', all: [any('licht'), any('darf kann wann'), any('an anmachen einschalten aufmachen')] },
   { is: 'smell-almonds', all: [SMELL, any('bittermandel* mandel* marzipan amaretto')], not: SMELLS_NO_MORE },
   {
     is: 'smell-eggs',
@@ -604,7 +610,9 @@ export const TOPICS: readonly Row<string>[] = [
     is: 'light-got-in',
     all: [
       any('licht'),
-      any('dran drauf reingekommen hineingekommen eingefallen angemacht angegangen reingefallen rangekommen'),
+      any(
+        'dran drauf an drangekommen war_an reingekommen hineingekommen eingefallen angemacht angegangen reingefallen rangekommen',
+      ),
       any('film dose deckel spirale dunkel* bekommen gekommen angemacht angegangen'),
     ],
     not: any('darf kann nicht kein keine fixiert soll'),
@@ -649,7 +657,7 @@ export const TOPICS: readonly Row<string>[] = [
 // spills
 
 export const SPILLED = any(
-  'verschuett* verkleckert gekleckert vergossen ausgelaufen laeuft_aus *umgekippt umgefallen umgestossen umgeschmissen umgeworfen *runtergefallen heruntergefallen ausgekippt danebengegangen daneben danebengegossen danebengelaufen uebergelaufen ueberlaeuft uebergeschwappt geschwappt verspritzt getropft tropft rausgelaufen rausgetropft rausgeschwappt verloren verschuettet pfuetze lache ausgeschuettet geplatzt zerbrochen zerschlagen lief_aus',
+  'leckt undicht verschuett* verkleckert gekleckert vergossen ausgelaufen laeuft_aus *umgekippt umgefallen umgestossen umgeschmissen umgeworfen *runtergefallen heruntergefallen ausgekippt danebengegangen daneben danebengegossen danebengelaufen uebergelaufen ueberlaeuft uebergeschwappt geschwappt verspritzt getropft tropft rausgelaufen rausgetropft rausgeschwappt verloren verschuettet pfuetze lache ausgeschuettet geplatzt zerbrochen zerschlagen lief_aus',
 );
 export const LEAKS = any('tropft leckt undicht laeuft_aus rinnt ausgelaufen');
 export const WIPED = any(

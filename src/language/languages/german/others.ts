@@ -98,6 +98,8 @@ export const waermePhrases: Partial<PhrasesOf<WarmMessage>> = {
             `Die Dose nimmt etwa ${grad(m.pour.lossC)}: gieß es mit ${grad(m.pour.pourC)} ein.`,
         ),
   'warm-temperature': (m) => (m.item.readAgoS === null ? ungemessen(m.item) : steht(m.item)),
+  'warm-doubted': (m) =>
+    `${grad(m.tempC)} wurde gesagt und nie bestätigt: ${wovon(m.subject)}. Miss noch einmal und sag es mir.`,
   'warm-unknown': (m) => `Ich weiß nicht, wo das steht: ${wovon(m.subject)}. Sag, in welcher Flasche es ist.`,
   'warm-nothing': () => 'Es steht noch kein Bad bereit. Sag, was in welcher Flasche ist.',
   'warm-tub-set': (m) =>

@@ -63,6 +63,8 @@ export const inGerman: Partial<typeof reasons> = {
   'bleach-takes-silver': () => 'Auf diesem Film ist das Silber das Bild, und das Bleichbad nimmt es weg.',
   'backing-still-on': () =>
     'Die schwarze Rückschicht ist noch drauf. Gib dem Film das Vorbad und wisch sie unter Wasser ab, vor dem Schlussbad.',
+  'temperature-doubted': (s) =>
+    `${grad(s.tempC ?? 0)} (${name(s.bath)}) wurde gesagt und nie bestätigt. Miss zuerst noch einmal.`,
   spoilt: (s) => `In ${flasche(s)} ist ${strange(s)}. Benutze sie nicht.`,
   'silver-film': () =>
     'Auf diesem Film ist das Silber das Bild, und dies ist ein Farbprozess: sein Bleichbad nimmt das Bild weg. Nimm einen Schwarzweißprozess.',

@@ -580,7 +580,7 @@ export const laufPhrases: Partial<PhrasesOf<RunMessage>> = {
     saetze(
       m.gas && `${wegVomGas} Daraus kann giftiges Gas kommen.`,
       m.why && germanReasons[m.why.reason](m.why.about),
-      `Vermerkt: in ${der(m.into)}${m.bottle === null ? '' : `, Flasche ${m.bottle}`}, ist etwas anderes geraten.`,
+      `Vermerkt: in ${den(m.into)}${m.bottle === null ? '' : `, Flasche ${m.bottle}`}, ist etwas anderes geraten.`,
       m.found.length > 0
         ? 'Benutze sie nicht.'
         : 'Ein Spritzer schadet nach meiner Rechnung nicht, mehr vielleicht schon.',

@@ -10,7 +10,7 @@ const FILLER = new Set(
     'ich wir es er sie das der die den dem des ein eine einen mein meine bin ist sind war wurde habe hat haben jetzt nun mal ' +
     'gerade grade grad eben endlich doch schon bereits bitte also so ok okay dann und ja na ah oh aeh aehm hm ganz komplett alles alle ' +
     'wieder nur mit aus von in im ins nach zu zum zur auf bei beim fuer an am eigentlich uebrigens wohl einfach etwa ca circa ungefaehr hier da ' +
-    'davon daraus los mir dabei soweit fertig werden wird seit vor direkt sofort schnell langsam is hoppla ups uups mist oje ach scheisse verdammt hey tankside'
+    'davon daraus los mir dabei soweit fertig werden wird seit vor direkt sofort schnell langsam is hoppla ups uups mist oje ach nochmal kurz schliesslich scheisse verdammt hey tankside'
   ).split(' '),
 );
 
@@ -39,7 +39,7 @@ export function sayingOf(plain: string, asked: boolean, now: Moment, grammars: G
   return undefined;
 }
 const VERB_FIRST =
-  /^(?:und |aber |also )*(?:(?:ist|sind|war|hat|hatte) (?:der|die|das|es|er|sie|ein|mein|schon|film|alles|in|im)\b|(?:kann|soll|darf|muss|koennte|sollte|brauche|habe) (?:ich|man|es|das|der|die|er|sie)\b|(?:was|wie|wo|wann|wer|welche\w*|warum|wieso|weshalb|wohin|woher)\b)/;
+  /^(?:und |aber |also )*(?:(?:ist|sind|war|hat|hatte) (?:der|die|das|es|er|sie|ein|mein|film)\b|wird (?:der|das|es|er)\b|(?:in|aus|nach) welche\w*|(?:kann|soll|darf|muss|koennte|sollte|brauche|habe) (?:ich|man|es|das|der|die|er|sie)\b|(?:was|wie|wieviel|wo|wann|wer|welche\w*|warum|wieso|weshalb|wohin|woher)\b)/;
 
 const liquidOf = ({ liquids }: Said): string | undefined =>
   new Set(liquids).size === 1 ? liquids[0] : undefined;
@@ -55,6 +55,8 @@ const bottleAt = ({ things }: Said, where: RegExp) => {
 const vesselOf = ({ things }: Said): string | undefined => things.find((t) => t.vessel)?.vessel;
 const moving = ({ situations }: Moment): boolean =>
   situations.some((s) => s === 'immersed' || s === 'draining');
+/** In a jug or the tub, and not in the tank. */
+const elsewhere = ({ things }: Said): boolean => things.some((t) => t.vessel === 'tub' || t.vessel === 'jug');
 const one = (said: Said): boolean => new Set(said.liquids).size < 2 && bottlesOf(said).length < 2;
 
 /** A number that a bath may have, and no other amount. */
@@ -72,7 +74,7 @@ const WAS_BACK =
 const POURS =
   'giesse kippe schuette fuelle gebe tue giess kipp schuett fuell geb tu giessen kippen schuetten fuellen geben';
 const INFINITIVES =
-  'reingiessen reinkippen reinschuetten eingiessen einfuellen hineingiessen reingeben reintun einschuetten';
+  'reingiessen reinkippen reinschuetten eingiessen einfuellen hineingiessen reingeben reintun einschuetten waessern';
 
 /** What is told or announced. The first that fits. */
 const TOLD: readonly Saying[] = [
@@ -96,7 +98,7 @@ const TOLD: readonly Saying[] = [
     key: any(
       'ich_meine ich_meinte ich_mein meinte sondern ich_wollte_sagen soll_heissen vertan verschrieben vertippt nein nee',
     ),
-    also: 'nicht sagen heissen hab mich falsch sorry quatsch war natuerlich',
+    also: 'nicht gar kein keine sagen heissen hab mich falsch sorry quatsch war natuerlich',
     tell: (said) => {
       const right = said.things.filter((t) => t.before !== 'nicht').at(-1);
       if (right?.bottle !== undefined)
@@ -120,19 +122,36 @@ const TOLD: readonly Saying[] = [
     },
   },
   {
-    key: any('vielleicht_war koennte vielleicht weiss_nicht_ob nicht_sicher_ob bin_nicht_sicher'),
-    also: 'ob auch gewesen sein drin ich nicht sicher statt stattdessen',
+    key: any(
+      'vielleicht_war koennte vielleicht glaube glaub fuerchte womoeglich weiss_nicht_ob nicht_sicher_ob bin_nicht_sicher',
+    ),
+    also: 'ob auch gewesen sein drin nicht sicher statt stattdessen doch drinnen gar',
     tell: (said) => {
       const suspect = liquidOf(said);
-      return suspect === undefined
+      return suspect === undefined || !/\b(?:ob|da|war|statt|koennte)\b/.test(said.plain)
         ? undefined
         : asIntent('in-doubt', /\bob\b/.test(said.plain) ? { liquid: suspect } : { suspect });
     },
   },
   {
+    key: any('war_nicht war_noch_nicht war_gar_nicht war_noch_gar_nicht'),
+    also: 'drin leer raus',
+    tell: ({ plain }) =>
+      /\b(?:drin|leer|raus)$/.test(plain) ? asIntent('undo', { denied: true }) : undefined,
+  },
+  {
+    key: any('nur bloss erst'),
+    also: 'drin dose davon rein gegangen passt waren',
+    tell: (said, now) =>
+      moving(now) && said.volumeMl !== undefined && bottlesOf(said).length === 0
+        ? asIntent('correct', { volumeMl: said.volumeMl })
+        : undefined,
+  },
+  {
     key: any('vergessen ausgelassen uebersprungen weggelassen'),
+    also: 'waessern spuelen zwischenwaessern wasser',
     tell: (said) => {
-      const liquid = liquidOf(said);
+      const liquid = liquidOf(said) ?? (/\b(?:\w*waessern|spuelen)\b/.test(said.plain) ? 'water' : undefined);
       return whenNamed(liquid, 'left-out');
     },
   },
@@ -153,7 +172,7 @@ const TOLD: readonly Saying[] = [
   },
   {
     key: any(
-      'beginne fange starte starten anfangen beginnen loslegen leg_los legen_los geht_es_los losgehen',
+      'beginne fange starte starten anfangen beginnen loslegen leg_los legen_los geht_es_los losgehen neuer_lauf neuen_lauf',
     ),
     also: 'lauf neuen neuer an lass uns film kann mit ecn entwicklung kanns will moechte',
     tell: () => asIntent('begin-run', {}),
@@ -174,9 +193,10 @@ const TOLD: readonly Saying[] = [
   },
   {
     key: any(IN, 'rein hinein dose_ist'),
-    also: 'lag kam voll erst erste ueber',
+    also: 'kam voll erst erste ueber',
+    not: any('war waren hatte'),
     tell: (said, now) => {
-      if (!one(said) || said.things.some((t) => t.vessel === 'tub')) return undefined;
+      if (!one(said) || elsewhere(said)) return undefined;
       const from = bottleAt(said, OUT_OF);
       const liquid = liquidOf(said);
       if (bottleAt(said, INTO)) return undefined;
@@ -194,10 +214,10 @@ const TOLD: readonly Saying[] = [
   {
     key: any(OUT, 'raus heraus'),
     also: 'laeuft dose',
-    not: any('bin alle_raus luft'),
+    not: any('bin alle_raus luft war waren'),
     tell: (said, now) => {
       const [bottle] = bottlesOf(said);
-      if (!one(said)) return undefined;
+      if (!one(said) || elsewhere(said)) return undefined;
       if (bottle !== undefined)
         return /\bleer\b/.test(said.plain) && !liquidOf(said)
           ? asIntent('bottle-empty', { bottle })
@@ -215,15 +235,15 @@ const TOLD: readonly Saying[] = [
     tell: (said) => (one(said) && bottlesOf(said).length === 0 ? asIntent('drain-now', {}) : undefined),
   },
   {
-    key: any(POURS, INFINITIVES, 'kommt nehme nehm'),
+    key: any(POURS, INFINITIVES, 'kommt nehme nehm laeuft'),
     also: 'rein ein hinein will moechte werde gleich zuerst als naechstes dose erst',
     not: any('weg ausguss spuele'),
     tell: (said, now) => {
       const from =
         bottleAt(said, OUT_OF) ?? (/\bnehme?\b/.test(said.plain) ? bottleAt(said, /./) : undefined);
       const to = bottleAt(said, INTO);
-      const liquid = liquidOf(said);
-      if (new Set(said.liquids).size > 1) return undefined;
+      const liquid = liquidOf(said) ?? (/\bwaessern\b/.test(said.plain) ? 'water' : undefined);
+      if (new Set(said.liquids).size > 1 || (elsewhere(said) && !to)) return undefined;
       if (to && from) return asIntent('pour-between', { liquid, from, to });
       if (to)
         return moving(now)
@@ -239,14 +259,16 @@ const TOLD: readonly Saying[] = [
   },
   {
     key: any('ist sind hat enthaelt steht stehen drin in'),
-    also: 'voll noch flasche kommt',
+    also: 'voll noch flasche kommt alter alte altes alten frischer frisches frische neuer neues milliliter',
     not: any('zurueck leer raus rein grad degrees warm kalt'),
     tell: (said, now) => {
       const [bottle] = bottlesOf(said);
       const liquid = liquidOf(said);
       const told = /\b(?:ist|sind|hat|enthaelt|steht|stehen|drin)\b/.test(said.rest) || !moving(now);
       return bottle !== undefined && liquid !== undefined && one(said) && told
-        ? asIntent('bottle-holds', { bottle, liquid, volumeMl: said.volumeMl })
+        ? told && /\bwieder\b/.test(said.plain) && said.volumeMl === undefined
+          ? asIntent('poured', { liquid, to: { kind: 'bottle', number: bottle } })
+          : asIntent('bottle-holds', { bottle, liquid, volumeMl: said.volumeMl })
         : undefined;
     },
   },
@@ -319,8 +341,8 @@ const TOLD: readonly Saying[] = [
     tell: () => asIntent('ask-advice', { topic: 'too-hot' }),
   },
   {
-    key: any('weg'),
-    also: 'kurz muss gleich minuten klo tuer telefon ans',
+    key: any('weg gleich_wieder_da gleich_zurueck ans_telefon aufs_klo zur_tuer'),
+    also: 'kurz muss gleich klingelt es minuten klo tuer telefon ans',
     tell: (said) =>
       /\b(?:bin|muss)\b/.test(said.plain) && said.liquids.length === 0
         ? asIntent('away', { seconds: said.seconds })
@@ -329,7 +351,7 @@ const TOLD: readonly Saying[] = [
   {
     key: any('wieder_da wieder_zurueck zurueck da_bin_ich'),
     tell: (said) =>
-      /\b(?:bin|sind)\b/.test(said.plain) && said.things.length === 0
+      /\b(?:bin|sind|wieder da)\b/.test(said.plain) && said.things.length === 0
         ? asIntent('room', { is: 'back' })
         : undefined,
   },
@@ -339,6 +361,16 @@ const TOLD: readonly Saying[] = [
     ),
     also: 'mache mach letzte letztes gar das eben gesagte bitte',
     tell: (said) => (said.things.length === 0 ? asIntent('undo', {}) : undefined),
+  },
+  {
+    key: any('heizung heizer heizstab strom stromausfall thermostat'),
+    also: 'weg ausgefallen laeuft an ausgeschaltet aus eingeschaltet ausgegangen ausfall wieder_da',
+    not: any('steckdose funken stecker schlag'),
+    tell: ({ plain }) => {
+      const off = /\b(?:weg|ausgefallen|ausgeschaltet|aus|ausgegangen|stromausfall)\b/.test(plain);
+      const on = /\b(?:laeuft|an|eingeschaltet|da)\b/.test(plain);
+      return on === off ? undefined : asIntent('heater', { on });
+    },
   },
   {
     key: any('uhr stoppuhr'),
@@ -352,7 +384,7 @@ const TOLD: readonly Saying[] = [
   },
   {
     key: any('laenger mehr dazu zusaetzlich verlaengern noch'),
-    also: 'um drin lassen lasse gib gebe',
+    also: 'um drin lassen lasse gib gebe mach mache',
     tell: ({ seconds, plain }) =>
       seconds !== undefined && /\b(?:laenger|mehr|dazu|zusaetzlich|verlaengern)\b/.test(plain)
         ? asIntent('add-time', { seconds })
@@ -360,7 +392,7 @@ const TOLD: readonly Saying[] = [
   },
   {
     key: any('kuerzer weniger'),
-    also: 'um drin lassen lasse',
+    also: 'mach mache um drin lassen lasse',
     tell: ({ seconds }) => (seconds === undefined ? undefined : asIntent('shorten', { seconds })),
   },
 ];
@@ -370,6 +402,25 @@ const ASKING =
 
 /** What is asked. */
 const ASKED: readonly Saying[] = [
+  {
+    key: any('losgehen anfangen so_weit bereit'),
+    also: `${ASKING} kanns koennen wir`,
+    tell: (said) =>
+      /\bwann\b/.test(said.plain) ? asIntent('ask-ready', { liquid: liquidOf(said) }) : undefined,
+  },
+  {
+    key: any('wird was_geworden'),
+    also: `${ASKING} wieder etwas`,
+    tell: ({ plain }) => (/\bfilm\b/.test(plain) ? asIntent('ask-film', { about: 'outlook' }) : undefined),
+  },
+  {
+    key: any('statt anstatt stattdessen verwechselt falsche falsches'),
+    also: `${IN} ${ASKING} ich jetzt etwa rein gekippt gegossen`,
+    tell: (said) => {
+      const suspect = said.liquids[0];
+      return suspect === undefined ? undefined : asIntent('in-doubt', { suspect });
+    },
+  },
   {
     key: any('waessern gewaessert spuelen'),
     also: ASKING,
@@ -425,11 +476,13 @@ const ASKED: readonly Saying[] = [
   },
   {
     key: any(
-      'hin kaputt ruiniert verloren retten gerettet was_geworden in_ordnung versaut hinueber okay noch_was gut',
+      'hin kaputt ruiniert verloren retten gerettet was_geworden schlimm in_ordnung versaut hinueber okay noch_was gut',
     ),
     also: `${ASKING} wird werden etwas nichts das jetzt der bilder zu noch`,
     tell: ({ plain }) =>
-      /\b(?:film|bilder|alles)\b/.test(plain) ? asIntent('ask-film', { about: 'outlook' }) : undefined,
+      /\b(?:film|bilder|alles|war das)\b/.test(plain)
+        ? asIntent('ask-film', { about: 'outlook' })
+        : undefined,
   },
   {
     key: any('hatte bekommen gehabt bekam'),
@@ -457,8 +510,8 @@ const ASKED: readonly Saying[] = [
     tell: (said) => asIntent('ask-disposal', { liquid: liquidOf(said) }),
   },
   {
-    key: any('auslassen weglassen ueberspringen'),
-    also: ASKING,
+    key: any('auslassen weglassen ueberspringen weglasse auslasse ueberspringe'),
+    also: `${ASKING} wenn passiert ich`,
     tell: (said) => {
       const liquid = liquidOf(said);
       return whenNamed(liquid, 'left-out');
@@ -467,10 +520,13 @@ const ASKED: readonly Saying[] = [
   {
     key: any('wie_viel wieviel'),
     also: `${ASKING} ${POURS} milliliter rein kommt`,
-    tell: (said) =>
-      /\b(?:rein|hinein|dose|brauche)\b/.test(said.plain)
+    tell: (said) => {
+      const [bottle] = bottlesOf(said);
+      if (bottle !== undefined) return asIntent('ask-bottle', { bottle });
+      return /\b(?:rein|hinein|dose|brauche)\b/.test(said.plain)
         ? asIntent('ask-volume', { liquid: liquidOf(said) })
-        : undefined,
+        : undefined;
+    },
   },
   { key: any('uhr spaet'), also: ASKING, tell: () => asIntent('ask-clock', {}) },
 ];

@@ -80,7 +80,7 @@ const COMPOUNDS = new RegExp(
 );
 /** "Aus der 2", "in die 4": a bottle, where no unit follows. */
 const BY_ITS_NUMBER =
-  /\b(aus|von|in|zu) (?:der |die |nummer |nr\.? ?)?(\d{1,2})(?![\d.,:]|\s*(?:grad|°|c\b|ml|milli|l\b|liter|g\b|gramm|s\b|sek|min|stunden?|h\b|uhr|auf|mal|filme?n?|prozent|%|portionen|tagen?))/g;
+  /\b(aus|von|in|zu) (?:der |die |nummer |nr\.? ?)?(\d{1,2})(?!\d|[.,:]\d|\s*(?:grad|°|c\b|ml|milli|l\b|liter|g\b|gramm|s\b|sek|min|stunden?|h\b|uhr|auf|mal|filme?n?|prozent|%|portionen|tagen?))/g;
 
 /** A whole line that people type for yes or no, or for help. */
 const SHORT_ANSWERS: Readonly<Record<string, string>> = { j: 'ja', n: 'nein', ok: 'ja', okay: 'ja' };
@@ -210,7 +210,10 @@ export function normaliseGerman(line: string): string {
 
 /** The words after "Notiz", as they were typed; undefined when the line is no note with text. */
 export function germanNote(line: string): string | undefined {
-  return /^\s*(?:notiz|notiere|notier)\s*[:,-]?\s+(\S.*)$/isu.exec(line)?.[1]?.trim().slice(0, 2000);
+  return /^\s*(?:notiz|notiere?|schreib(?:e)? (?:dir )?auf|merke? dir)\s*[:,-]?\s+(\S.*)$/isu
+    .exec(line)?.[1]
+    ?.trim()
+    .slice(0, 2000);
 }
 
 /** The clauses of a line as it was typed. */

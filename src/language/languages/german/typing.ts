@@ -53,7 +53,9 @@ const BARE_DEGREES =
   /^(?:(?:jetzt|nun|erst|schon|sind|hat|zeigt|steht|auf|bei|es|immer|noch|endlich) )*(?:thirty|forty|twenty)(?: (?:one|two|three|four|five|six|seven|eight|nine))?(?: point \w+(?: \w+)?)?(?: degrees)?(?: jetzt)?$/;
 
 const isBareReading = (plain: string, { situations }: Moment): boolean =>
-  BARE_DEGREES.test(plain) && situations.includes('warming') && !situations.includes('mixing');
+  BARE_DEGREES.test(plain) &&
+  situations.some((s) => s === 'warming' || s === 'immersed') &&
+  !situations.includes('mixing');
 
 /** The clauses of a line, an amount or a place alone with the one before it, and without cries. */
 function clausesIn(line: string, grammars: Grammars): readonly string[] {
