@@ -525,4 +525,5 @@ export type RunMessage =
   | { id: 'run-closed'; complete: boolean; jugs: Named[]; missing: Named[]; open?: StillOpen }
   | { id: 'stop-what' }
   | { id: 'nothing-to-stop' }
+  | { id: 'in-without-run'; bath: Named }
   | { id: 'not-now'; now: Now };

@@ -260,6 +260,8 @@ const whichBath = (turn: Turn) => turn.ask({ kind: 'which-bath' }, 'question', {
 
 /** A bath is in, and no word of the film: it counts from now once the film is said to be there. */
 function beforeLoading(turn: Turn, liquid: LiquidId | undefined) {
+  if (turn.place === 'idle' && liquid !== undefined)
+    return turn.say('warning', { id: 'in-without-run', bath: turn.named(liquid) });
   const mayBeLoaded = ['preparing', 'warming', 'loading'].includes(turn.place);
   if (!mayBeLoaded || liquid === undefined) return turn.say('answer', { id: 'not-now', now: nowOf(turn) });
   turn.ask({ kind: 'bath-in', liquid, atMs: turn.atMs }, 'question', {

@@ -1302,7 +1302,7 @@ describe('a pour that has happened already', () => {
       ['question', { id: 'no-such-liquid' }],
     ]);
     const idle = new BenchUser();
-    expect(ids(told(idle, { liquid: 'developer', from: bottle(2) }))).toEqual(['not-now']);
+    expect(ids(told(idle, { liquid: 'developer', from: bottle(2) }))).toEqual(['in-without-run']);
   });
   it('"poured", while a return is on its way: that is done', () => {
     const user = withDeveloper();

@@ -141,4 +141,16 @@ export const unsaid: Day[] = [
       ['why was the first film so dense', /nothing out of the ordinary/i, /fixer/],
     ],
   },
+  {
+    name: 'it was drained while the power was off: that is no light on the film, and no question',
+    lines: [
+      ...inDeveloper,
+      '+60s',
+      ['I emptied the tank when the power went', [/tank empty/i, /too short/i], /did you mean/i],
+    ],
+  },
+  {
+    name: 'a bath that is told of before any run is not timed, and that is said',
+    lines: [["developer's gone in", [/no clock runs/, /start a run/]]],
+  },
 ];

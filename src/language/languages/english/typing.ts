@@ -284,7 +284,17 @@ function agoIn(line: string, grammars: Grammars): { seconds: number; without: st
 const OATH_BEHIND =
   /[\s,.!-]+(?:oops|whoops|shit|crap|damn(?: it)?|dammit|fuck|bugger|blast|hell|oh no|oh dear|oh god|ah no)[\s.!]*$/i;
 
+/** Behind what was done: when the current failed or came back. */
+const POWER_BEHIND =
+  /[\s,]+(?:when|as|before|after|while|during|until|because)(?: the)? (?:power(?: ?cut)?|lights?|electric\w*|mains|current|blackout|outage)(?: (?:cut|went|gone|came|come|was|were|had|been|is|off|out|back|on|down|failed|tripped|again|blew))*[\s.!]*$/i;
+
 function readWhole(whole: string, now: Moment, grammars: Grammars): Interpretation {
+  const done = whole.replace(POWER_BEHIND, '');
+  if (done !== whole && done.trim() !== '') {
+    const meant = readWhole(done, now, grammars);
+    const intent = meant.kind === 'understood' ? (hasHappened(meant.intent) ?? meant.intent) : undefined;
+    if (meant.kind === 'understood' && intent && isTimed(intent)) return { ...meant, intent };
+  }
   const told = whole.replace(OATH_BEHIND, '');
   if (told !== whole && told.trim() !== '') {
     const meant = readWhole(told, now, grammars);

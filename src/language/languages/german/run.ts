@@ -646,6 +646,8 @@ export const laufPhrases: Partial<PhrasesOf<RunMessage>> = {
     ),
   'stop-what': () => 'Was soll aufhören? Sag: abgießen, Lauf beenden, oder: abbrechen.',
   'nothing-to-stop': () => 'Es läuft nichts.',
+  'in-without-run': (m) =>
+    `Kein Lauf hat begonnen, also läuft keine Uhr. Ist ein Film darin? Sag: Lauf starten, Film ist drin, ${m.bath.name} ist drin.`,
   'not-now': (m) => undJetzt('Noch nicht.', m.now),
   'where-it-goes': () =>
     'Sammle jedes verbrauchte Bad für sich, Säure nie zu Bleichbad oder Fixierbad. Was in den Abfluss darf, bestimmen die örtlichen Regeln.',

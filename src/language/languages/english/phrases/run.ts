@@ -749,6 +749,8 @@ export const runPhrases: PhrasesOf<RunMessage> = {
     ),
   'stop-what': () => 'Stop what? Say drain now, or close the run, or cancel.',
   'nothing-to-stop': () => 'Nothing is running.',
+  'in-without-run': (m) =>
+    `No run is begun, so no clock runs. Is a film in it? Say start a run, film is loaded, then ${m.bath.name} is in.`,
   'not-now': (m) => andNow('Not yet.', m.now),
 };
 
