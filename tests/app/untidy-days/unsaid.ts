@@ -4,6 +4,7 @@ import {
   begun,
   cleared,
   developed,
+  inDeveloper,
   pour,
   toBleach,
   toDeveloper,
