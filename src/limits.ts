@@ -10,6 +10,8 @@ export const limits = {
   /** how warm a bath at a sink is read, °C */
   bathLeastC: 5,
   bathMostC: 70,
+  /** … and said in degrees Fahrenheit */
+  bathMostF: 125,
   /** a typed line, characters; a note may be as long */
   lineChars: 2_000,
   /** a command in a typed line, words; a note may have more */

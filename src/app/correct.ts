@@ -194,6 +194,7 @@ const ALIKE = 0.3;
 /** Whether a sentence has what a correction would replace: a bottle, a bath, a number. A pour always has a bottle. */
 function speaksOf(said: Intent, meant: Correction): boolean {
   if (said.type === 'several') return said.intents.some((one) => speaksOf(one, meant));
+  if (said.type === 'temperature' && said.of === undefined) return true;
   const words = JSON.stringify(said);
   const has = (value: unknown, field: RegExp) => value === undefined || field.test(words);
   return (
@@ -221,7 +222,7 @@ export function corrected(said: Intent, meant: Correction): Intent | null {
 }
 
 const vesselOf = ({ of }: IntentOf<'temperature'>): VesselRef['kind'] | null =>
-  typeof of === 'string' ? null : of.kind;
+  typeof of === 'object' ? of.kind : null;
 
 /** Whether something left a vessel, for where the correction says that it did not go. */
 export function leftAsTold(fact: Fact, { instead, liquid }: IntentOf<'poured'>): boolean {

@@ -35,6 +35,7 @@ const served: Partial<Record<Intent['type'], DeskId[]>> = {
   'ask-shopping': ['mix'],
   'what-if': ['mix'],
   temperature: ['warm'],
+  'all-at': ['warm'],
   'ask-ready': ['warm'],
   'ask-temperature': ['warm'],
   'tub-set': ['warm'],
@@ -95,6 +96,7 @@ export function addressees(
   const mixing = (open.mix?.includes('mixing') ?? false) && (atWork !== 'run' || world.run === null);
   const filmInProcess = (open.run ?? []).some((s) => FILM_IN_PROCESS.includes(s));
   const mixesFirst = mixing && !filmInProcess;
+  if (intent.type === 'part' && asking === 'warm' && open.warm?.includes('challenged')) return ['warm'];
   const whereTo = intent.type === 'part' || (intent.type === 'pour-between' && intent.liquid === undefined);
   if (whereTo) return [mixesFirst && !open.run?.includes('challenged') ? 'mix' : 'run'];
   if (intent.type === 'ask-advice' && intent.topic === 'powder-spilled')

@@ -89,17 +89,6 @@ export function talkAnswer(intent: Intent, { records, sheet, wallMs }: TalkConte
         ? null
         : { as: { type: 'what-if', ...met } };
     }
-    case 'all-at': {
-      const baths = [...new Set(sheet.steps.flatMap((s) => (s.temp && s.liquid ? [s.liquid] : [])))].filter(
-        (l) => l !== 'water' && l !== intent.except,
-      );
-      return {
-        as: {
-          type: 'several',
-          intents: baths.map((of) => ({ type: 'temperature', of, tempC: intent.tempC })),
-        },
-      };
-    }
     case 'greeting':
       return { say: 'Hello there.' };
     case 'thanks':

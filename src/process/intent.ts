@@ -114,8 +114,17 @@ const run = {
   'tank-takes': must('volumeMl'),
   /** another tank, by its number, or by its size among those that were told */
   'use-tank': { tank: maybe(bottle), size: maybe(oneOf('small', 'large')) },
-  /** `anew`: what was read of it before was wrong; `byOther`: with another thermometer */
-  temperature: { ...must('of', 'tempC'), anew: maybe(yes), byOther: maybe(yes) },
+  /**
+   * without `of` nobody said what was read; `last`: that which was read last; `anew`: what was read of it before was
+   * wrong; `byOther`: with another thermometer
+   */
+  temperature: {
+    ...may('of'),
+    ...must('tempC'),
+    last: maybe(yes),
+    anew: maybe(yes),
+    byOther: maybe(yes),
+  },
   /** the thermometer in use reads so much too high or too low, °C */
   /** `byC` 0: what it shows is right; `anew`: it is another one than the one of before */
   'thermometer-reads': { byC: z.number().min(0).max(10), way: oneOf('high', 'low'), anew: maybe(yes) },
@@ -215,8 +224,8 @@ const world = {
     otherLiquid: maybe(liquid),
     sure: maybe(yes),
   },
-  /** every bottle that is warming has this temperature */
-  'all-at': { ...must('tempC'), except: maybe(liquid) },
+  /** every bottle that is warming has this temperature; `others`: but those that were read just before */
+  'all-at': { ...must('tempC'), except: maybe(liquid), others: maybe(yes) },
   /**
    * leaves out what is due, or the step of this liquid, on the user's word; `for`: this takes its place, as was said by
    * who means it; `substance`: this part of the mix
@@ -462,6 +471,7 @@ export function asIntent(type: unknown, fields: Record<string, unknown>): Intent
 export function fieldsOf(type: SpokenType): { name: string; needed: boolean }[] {
   return Object.entries(SPOKEN[type]).map(([name, of]) => ({
     name,
-    needed: !(of instanceof z.ZodExactOptional),
+    // of any words but those for it a reading is of something
+    needed: !(of instanceof z.ZodExactOptional) || (type === 'temperature' && name === 'of'),
   }));
 }

@@ -144,7 +144,7 @@ export class Desks {
 
 /** What the thermometer in use showed, without what it shows too much. */
 function asItIs(intent: Intent, { thermometerErrorC = 0 }: World): Intent {
-  return intent.type === 'temperature' && !intent.byOther
+  return intent.type === 'all-at' || (intent.type === 'temperature' && !intent.byOther)
     ? { ...intent, tempC: intent.tempC - thermometerErrorC }
     : intent;
 }

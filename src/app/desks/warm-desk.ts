@@ -14,7 +14,7 @@ import {
 } from './warm/answers.js';
 import { attend, say, type Turn } from './warm/calls.js';
 import { hear } from './warm/facts.js';
-import { hearQuietly, hearReading, resolve } from './warm/readings.js';
+import { hearAll, hearNameless, hearQuietly, hearReading, resolve } from './warm/readings.js';
 import { checkSetPoint } from './warm/set-point.js';
 import {
   initialState,
@@ -50,8 +50,10 @@ export function createWarmDesk(config: WarmConfig): Desk<WarmKept, WarmMessage> 
     id: 'warm',
     initial: initialState,
     due: ({ pending }) => {
-      const of = pending && (pending.vessel ?? pending.liquid);
-      return of ? [{ type: 'temperature', of, tempC: pending.heardC }] : [];
+      if (!pending) return [];
+      const of = pending.vessel ?? pending.liquid;
+      const reading: Intent = { type: 'temperature', ...(of && { of }), tempC: pending.heardC };
+      return pending.doubt.why === 'which' ? [{ type: 'part' }, reading] : of ? [reading] : [];
     },
     situations: (state) => (state.pending ? ['challenged', 'warming'] : ['warming']),
     apply(kept, event, truth) {
@@ -96,18 +98,30 @@ function answered(
 ): Turn | null {
   switch (intent.type) {
     case 'temperature':
-      return hearReading(state, config, intent.of, intent.tempC, atMs, world.jugs);
+      return intent.of === undefined
+        ? hearNameless(state, config, intent, atMs, world.jugs)
+        : hearReading(state, config, intent.of, intent.tempC, atMs, world.jugs);
+    case 'all-at':
+      return hearAll(state, config, intent, atMs);
+    case 'part': {
+      const of = intent.liquid ?? intent.vessel;
+      return state.pending && of
+        ? hearReading(state, config, of, state.pending.heardC, atMs, world.jugs)
+        : null;
+    }
     case 'confirm':
     case 'cancel':
       return state.pending ? resolve(state, config, intent.type === 'confirm', atMs) : null;
     case 'ask-ready':
-      return (
-        answerDoubted(state, config, intent.liquid, atMs, world) ?? answerReady(state, config, intent, atMs)
-      );
-    case 'ask-temperature':
-      return (
-        answerDoubted(state, config, intent.of, atMs, world) ?? answerTemperature(state, config, intent, atMs)
-      );
+    case 'ask-temperature': {
+      const of = intent.type === 'ask-ready' ? intent.liquid : intent.of;
+      const turn =
+        answerDoubted(state, config, of, atMs, world) ??
+        (intent.type === 'ask-ready'
+          ? answerReady(state, config, intent, atMs)
+          : answerTemperature(state, config, intent, atMs));
+      return of === undefined ? turn : { ...turn, state: { ...turn.state, asked: { of, atMs } } };
+    }
     case 'tub-set':
       return tubSet(state, config, intent, atMs);
     case 'heater':

@@ -68,14 +68,17 @@ function slip(tempC: number, expectedC: number | null): Doubt {
 const nearTenthC = 4;
 const usualC = 38;
 
-function nearest(estimate: BenchEstimate, key: string, tempC: number, atMs: number): string | null {
-  let best: { key: string; gap: number } | null = null;
-  for (const other of [tubKey, ...estimate.vessels.map((v) => v.key)]) {
-    if (other === key) continue;
-    const t = temperatureAt(estimate, other, atMs);
-    if (!t || t.sdC > knownSdC) continue;
-    const gap = Math.abs(tempC - t.tempC);
-    if (gap <= Math.max(leastNearC, nearSds * t.sdC) && (!best || gap < best.gap)) best = { key: other, gap };
-  }
-  return best?.key ?? null;
-}
+const nearest = (estimate: BenchEstimate, key: string, tempC: number, atMs: number): string | null =>
+  fitting(estimate, tempC, atMs).find((other) => other !== key) ?? null;
+
+/** What is known to be about so warm, the nearest first. */
+export const fitting = (estimate: BenchEstimate, tempC: number, atMs: number): string[] =>
+  [tubKey, ...estimate.vessels.map((v) => v.key)]
+    .flatMap((key) => {
+      const t = temperatureAt(estimate, key, atMs);
+      if (!t || t.sdC > knownSdC) return [];
+      const gap = Math.abs(tempC - t.tempC);
+      return gap <= Math.max(leastNearC, nearSds * t.sdC) ? [{ key, gap }] : [];
+    })
+    .toSorted((a, b) => a.gap - b.gap)
+    .map(({ key }) => key);

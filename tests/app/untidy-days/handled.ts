@@ -409,6 +409,21 @@ export const handled: Day[] = [
       'start a run',
       ['everything is at 38 except the developer', /bleach 38/i, /developer 38/i],
       ['all 38 but the fixer', /developer 38/i, /fixer 38/i],
+      ['everything is on 38 but the developer, which reads 41.2', [/fixer 38/i, /developer 41\.2/i], /question: /],
+      ['how warm is the developer', /41\.2/],
+      ['stop, fix and bleach are all at 37.5', [/stop bath 37\.5/i, /bleach 37\.5/i, /fixer 37\.5/i], /rinse/i],
+    ],
+  },
+  {
+    name: 'what is said of the others is not held against what was read',
+    lines: [
+      'start a run',
+      'the developer is at 41',
+      ['the rest are on 38', [/bleach 38/i, /final rinse 38/i], /developer 38|question: /i],
+      ['how warm is the developer', /developer 41/i, /never confirmed/],
+      '+3m',
+      ['fixer is 36.5', /fixer 36\.5/i],
+      ['the other bottles are all at 38', /bleach 38/i, /fixer 38|developer 38/i],
     ],
   },
   {

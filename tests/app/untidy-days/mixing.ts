@@ -165,6 +165,48 @@ export const mixing: readonly Day[] = [
   },
 ];
 
+/** How warm something is, and not what: asked for, unless it can be only one thing. */
+export const nameless: readonly Day[] = [
+  {
+    name: 'another thermometer, and nobody said in which bath',
+    lines: [
+      'start a run',
+      ['I borrowed a sugar thermometer, it says 40.5', /question: which is at 40\.5/i, /developer 40/i],
+      ['yes', /question: which is at 40\.5/i],
+      ["it's the developer's", /developer 40\.5/i],
+      ['found a new probe, that shows 105', /question: which is at 105/i],
+      ['bottle 5', /sounds like fahrenheit/i],
+      ['confirm', /fixer 40\.6/i],
+      ['one more says 44', 'whatever', /prebath 44|bleach 44/i],
+      ['all bottles are at 38', [/prebath 38/i, /developer 38/i, /final rinse 38/i]],
+    ],
+  },
+  {
+    name: 'one that was asked for, and one that is known to be about so warm',
+    lines: [
+      'start a run',
+      ['how warm is the fixer', /read it and tell me/i],
+      ['the thermometer says 37.8', /fixer 37\.8/i],
+      ['prebath is 27', /prebath 27/i],
+      '+1m',
+      ['my other one reads 27.1', /prebath 27\.1/i],
+    ],
+  },
+  {
+    name: 'a minute later it is warmer',
+    lines: [
+      'start a run',
+      ['dev 40.4', /developer 40\.4/i],
+      '+2m',
+      ['41 now', /developer 41\./i, /tub set/i],
+      ['it has crept up to 41.2', /developer 41\.2/i, /tub set/i],
+      ['the tub is at 43', /tub 43/i],
+      ['down to 42.5 now', /tub 42\.5/i],
+      ['how warm is the developer', /41\.2/],
+    ],
+  },
+];
+
 /** A thermometer that is off by a known figure: what it shows is counted as what it is. */
 export const thermometer: readonly Day[] = [
   {

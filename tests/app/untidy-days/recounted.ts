@@ -212,8 +212,8 @@ export const recounted: Day[] = [
     lines: [
       'start a run',
       'next',
-      ['forty-one point one. One!', [/question: /, /tub is at 41\.1/, /all bottles/]],
-      'second',
+      ['forty-one point one. One!', /question: which is at 41\.1/i],
+      ['all of them', [/developer 41\.1/i, /bleach 41\.1/i]],
       ['what temperature is the developer', /41\.1/],
     ],
   },

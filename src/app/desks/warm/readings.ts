@@ -1,6 +1,7 @@
 import type { WarmDoubt, WarmDropped } from '../../../language/languages/english/phrases/warm-message.js';
-import { type Doubt, doubtReading } from '../../../thermal/bench/doubt.js';
-import { roomKey, takeReading, tubKey } from '../../../thermal/bench/estimate.js';
+import type { IntentOf } from '../../../process/intent.js';
+import { type Doubt, doubtReading, fitting } from '../../../thermal/bench/doubt.js';
+import { type BenchEstimate, roomKey, takeReading, tubKey } from '../../../thermal/bench/estimate.js';
 import { doubtVessel, putVessel } from '../../../thermal/bench/setup.js';
 import { rinseCostC } from '../../../thermal/tank.js';
 import type { Fact } from '../../../world/fact.js';
@@ -10,6 +11,7 @@ import { say, type Turn } from './calls.js';
 import { awaited, outlookOf } from './items.js';
 import { tubAsRead } from './set-point.js';
 import {
+  aimFor,
   coldTapKey,
   defaultThermometerSdC,
   developerOf,
@@ -35,7 +37,10 @@ export function hearReading(
   jugs: World['jugs'] = {},
 ): Turn {
   const state = opened(before, config, atMs);
-  const instead = state.pending && { subject: state.pending.subject, heardC: state.pending.heardC };
+  const instead =
+    state.pending === null || state.pending.doubt.why === 'which'
+      ? null
+      : { subject: state.pending.subject, heardC: state.pending.heardC };
   const clear: WarmState = { ...state, pending: null };
   const target = targetOf(clear, config, of, tempC) ?? inJug(of, jugs);
   if (!target) {
@@ -68,6 +73,90 @@ export function hearReading(
     facts: doubtOf(pending, tempC),
     effects: [say(message, atMs, 'question')],
   };
+}
+
+/** Of what nobody named: it is taken of the one thing that it can be of, else that is asked. */
+export function hearNameless(
+  before: WarmState,
+  config: WarmConfig,
+  { tempC, last }: IntentOf<'temperature'>,
+  atMs: number,
+  jugs: World['jugs'],
+): Turn {
+  const state = opened(before, config, atMs);
+  const of = whatWasRead(state, config, tempC, last, atMs);
+  if (of) return hearReading(state, config, of, tempC, atMs, jugs);
+  const subject = { liquid: null, vessel: null };
+  const doubt = { why: 'which' } as const;
+  const pending: PendingReading = { ...nothingNamed, heardC: tempC, doubt, takeC: null };
+  return {
+    state: { ...state, pending },
+    effects: [say({ id: 'warm-question', subject, heardC: tempC, doubt }, atMs, 'question')],
+  };
+}
+const nothingNamed = { key: '', subject: { liquid: null, vessel: null }, liquid: null, vessel: null };
+
+/** So long "it" is what was asked about, and what was read last, ms. Source: common practice. */
+const askedLatelyMs = 2 * 60_000;
+const readLatelyMs = 10 * 60_000;
+
+/** What was read last, where it is said to be that; what works in the tank; what was asked about; the only one known to be so warm. */
+function whatWasRead(
+  state: WarmState & { bench: BenchEstimate },
+  config: WarmConfig,
+  tempC: number,
+  last: true | undefined,
+  atMs: number,
+): LiquidId | VesselRef | null {
+  const { pending, asked, bench } = state;
+  if (pending && pending.doubt.why !== 'which') return pending.vessel ?? pending.liquid;
+  const [only, ...more] = lastRead(state);
+  if (last && only && more.length === 0 && atMs - only.atMs <= readLatelyMs)
+    return targetAt(state, config, only.key)?.vessel ?? null;
+  if (state.holds[tankKey]) return { kind: 'tank' };
+  if (asked && atMs - asked.atMs <= askedLatelyMs) return asked.of;
+  const [fits, another] = fitting(bench, tempC, atMs);
+  return (fits !== undefined && another === undefined && targetAt(state, config, fits)?.vessel) || null;
+}
+
+/** What was read last, in one breath. */
+const lastRead = ({ log }: WarmState) =>
+  log.filter(
+    (r, i) => r.atMs === log.at(-1)?.atMs && log.findIndex((o) => o.key === r.key && o.atMs === r.atMs) === i,
+  );
+
+/**
+ * Every bath that stands in a bottle, or (`others`) those that were not read with the last one; where none was, the
+ * developer is read by itself. One figure of all is of no other vessel; among others what was read lately and would not
+ * fit was not meant.
+ */
+export function hearAll(
+  before: WarmState,
+  config: WarmConfig,
+  { tempC, except, others }: IntentOf<'all-at'>,
+  atMs: number,
+): Turn {
+  const state = opened(before, config, atMs);
+  const baths = state.bench.vessels
+    .flatMap((v) => targetAt(state, config, v.key) ?? [])
+    .filter((t) => t.key !== tankKey && t.liquid !== except && aimFor(config, t.liquid) !== null);
+  const log = state.log.filter((r) => baths.some((t) => t.key === r.key));
+  const readSince = (ms: number): string[] => log.filter((r) => r.atMs >= ms).map((r) => r.key);
+  const latest = readSince((log.at(-1)?.atMs ?? atMs) - askedLatelyMs);
+  const own = baths.every((t) => latest.includes(t.key)) ? latest.slice(-1) : latest;
+  let turn: Turn = { state: { ...state, pending: null }, effects: [], facts: [] };
+  for (const { key, vessel, liquid } of baths) {
+    const alone = log.length === 0 ? liquid === developerOf(config) : own.includes(key);
+    if (vessel === null || turn.state.pending || (others && alone)) continue;
+    const heard = hearReading(turn.state, config, vessel, tempC, atMs);
+    const doubt = heard.state.pending?.doubt.why;
+    const unforeseen = doubt === 'other-vessel' || doubt === 'unexpected';
+    if (unforeseen && others && readSince(atMs - readLatelyMs).includes(key)) continue;
+    const next = unforeseen ? resolve(heard.state, config, true, atMs) : heard;
+    const effects = [...turn.effects, ...next.effects];
+    turn = { state: next.state, effects, facts: [...(turn.facts ?? []), ...(next.facts ?? [])] };
+  }
+  return turn;
 }
 
 /** Whether this would be too hot to pour. */
@@ -154,6 +243,13 @@ export function resolve(before: WarmState, config: WarmConfig, yes: boolean, atM
       effects: [say({ id: 'warm-dropped', subject, heardC }, atMs)],
     };
   }
+  if (pending.doubt.why === 'which') {
+    const { doubt } = pending;
+    return {
+      state: before,
+      effects: [say({ id: 'warm-question', subject, heardC, doubt }, atMs, 'question')],
+    };
+  }
   if (takeC === null) {
     return { state: before, effects: [say({ id: 'warm-still-asking', subject, heardC }, atMs, 'question')] };
   }
@@ -205,7 +301,8 @@ function accept(
       : placedFor(open.bench, config, target, atMs);
   const bench = takeReading(placed, { key, tempC, atMs, sdC });
   const log = [...open.log, { key, tempC, atMs }].slice(-logged);
-  const state: WarmState = { ...open, bench, log };
+  const { asked: _, ...known } = open;
+  const state: WarmState = { ...known, bench, log };
   const facts = fact ? [fact] : [];
   const outlook = outlookOf(state, config, atMs);
   const bath = outlook?.baths.find((b) => b.key === key);

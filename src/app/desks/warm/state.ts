@@ -80,6 +80,8 @@ export interface WarmKept {
   called: { allReady: boolean; drift: string[]; setPoint: string[] };
   /** baths that have been in the tank in this run: their bottles need not be kept warm any more */
   spent: LiquidId[];
+  /** what somebody asked the temperature of last */
+  asked?: { of: LiquidId | VesselRef; atMs: number };
   /** readings taken, for the picture */
   log: { key: string; tempC: number; atMs: number }[];
 }

@@ -137,7 +137,7 @@ const PHRASES: { [T in SpokenType]: (i: IntentOf<T>) => string } = {
       'have changed places',
     ),
   'all-at': (i) =>
-    `all bottles${i.except === undefined ? '' : ` but ${the(i.except)}`} are at ${spokenTemp(i.tempC)}`,
+    `all ${i.others ? 'other ' : ''}bottles${i.except === undefined ? '' : ` but ${the(i.except)}`} are at ${spokenTemp(i.tempC)}`,
   more: () => 'the rest of the answer',
   verbosity: (i) => `${i.level} answers`,
   'ask-advice': (i) => plain(i.topic),
@@ -197,7 +197,7 @@ const PHRASES: { [T in SpokenType]: (i: IntentOf<T>) => string } = {
   'tank-takes': (i) => `the tank takes ${spokenVolume(i.volumeMl)}`,
   'thermometer-reads': (i) =>
     `the ${i.anew ? 'new ' : ''}thermometer reads ${i.byC === 0 ? 'right' : `${spokenTemp(i.byC)} too ${i.way}`}`,
-  temperature: (i) => `${thing(i.of)} is at ${spokenTemp(i.tempC)}`,
+  temperature: (i) => `${i.of === undefined ? 'it' : thing(i.of)} is at ${spokenTemp(i.tempC)}`,
   spill: (i) =>
     join(
       'a spill',

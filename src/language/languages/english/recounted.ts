@@ -1,4 +1,3 @@
-import type { Intent } from '../../../process/intent.js';
 import { OF_A_LOSS, SALTS } from './lists.js';
 import {
   ABOUT,
@@ -11,6 +10,7 @@ import {
   match,
   type Reader,
   SHARES,
+  several,
   VESSEL,
   words,
 } from './sentence.js';
@@ -21,14 +21,6 @@ import {
  */
 
 const BOTTLE = String.raw`_bottle\d+`;
-const several = (intents: readonly (Intent | undefined)[]): Intent | undefined => {
-  const all = intents.flatMap((i) => i ?? []);
-  return all.length < intents.length
-    ? undefined
-    : all.length === 1
-      ? all[0]
-      : { type: 'several', intents: all };
-};
 
 /** "Today the developer is in bottle three and the stop bath in bottle two". */
 const standIn: Reader = ({ line, liquid, bottle }) => {
@@ -175,17 +167,6 @@ const readAnew: Reader = ({ line, liquid, bottle, tempC }) => {
         line,
       ) || undefined,
   });
-};
-
-/** "All 38 except the developer", "everything but the fixer is at 38". */
-const allBut: Reader = ({ line, liquid, tempC }) => {
-  const all =
-    '(?:and )?(?:they are |it is )?(?:all(?: of them)?|everything(?: else)?|every one|rest|others|all others|all bottles|bottles)(?: are| is)?(?: all)?';
-  const but = `(?: is| are)? (?:except|but|apart from|bar|save|other than|besides|not)(?: for)? (?<but>${BATH})`;
-  const at = '(?: (?:is|are))?(?: (?:now|all|at|about))* (?<c>_num\\d+)(?: degrees)?';
-  const m = match(line, new RegExp(`^${all}${but}${at}$`), new RegExp(`^${all}${at}${but}$`));
-  const read = tempC(m?.c);
-  return read === undefined ? undefined : made('all-at', { tempC: read, except: liquid(m?.but) });
 };
 
 /** "Oh wait, that 41.1 was the tub, never had the thermometer in the developer": what was read is no bath's. */
@@ -699,7 +680,6 @@ const SCALE_UNITS: Readonly<Record<string, string>> = { oun: 'oz', gra: 'grain',
 export const RECOUNTED: readonly Reader[] = [
   scaleWas,
   cameBack,
-  allBut,
   standIn,
   wentInto,
   parted,

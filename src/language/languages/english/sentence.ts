@@ -30,7 +30,7 @@ export function sentenceOf(plain: string, { situations, due }: Moment, grammars:
     number: (t) => value(slots, t, 'value'),
     degrees: (t) => value(slots, t, 'value') ?? value(slots, t, 'tempC'),
     tempC: (t) => {
-      const tempC = value<number>(slots, t, 'value');
+      const tempC = value<number>(slots, t, 'value') ?? value<number>(slots, t, 'tempC');
       return tempC !== undefined && tempC >= limits.bathLeastC && tempC <= limits.bathMostC
         ? tempC
         : undefined;
@@ -151,6 +151,16 @@ export const SHARES: readonly (readonly [words: string, share: number])[] = [
 export const A_SHARE = SHARES.map(([words]) => words).join('|');
 export const shareOf = (words: string | undefined): number | undefined =>
   SHARES.find(([said]) => said === words)?.[1];
+
+/** All of them, each a fact of its own; none where one of them is no fact. */
+export const several = (intents: readonly (Intent | undefined)[]): Intent | undefined => {
+  const all = intents.flatMap((i) => i ?? []);
+  return all.length < intents.length
+    ? undefined
+    : all.length === 1
+      ? all[0]
+      : { type: 'several', intents: all };
+};
 
 /** Words of several lists, each in one text. */
 export const words = (...lists: readonly string[]): ReadonlySet<string> =>

@@ -414,10 +414,12 @@ function readPlain(whole: string, now: Moment, grammars: Grammars): Interpretati
   const odd = strange.filter((w) => !open.isEnglish(w)).length;
   const ventured = meant?.kind === 'unsure' || (meant?.kind === 'understood' && isQuestion(meant.intent));
   const unknown = ventured && odd >= MOST_UNKNOWN * words.length && !open.mentions(words);
+  if (meant?.kind === 'understood' && meant.intent.type === 'all-at' && !OF_ALL.test(plain))
+    return { ...meant, intent: { type: 'temperature', tempC: meant.intent.tempC } };
   if (!meant || unknown)
     return MAY_BE_HURT.test(plain)
       ? { kind: 'understood', intent: { type: 'hurt' }, words: plain, situation: 'anytime' }
-      : (warmOf(plain, now, grammars) ?? nothing(said, now.situations, grammars));
+      : nothing(said, now.situations, grammars);
   return asked && clausesIn(line).length === 0
     ? asAQuestion(meant)
     : someMore(inWhichBottle(meant, words), words);
@@ -449,23 +451,11 @@ function inWhichBottle(meant: Interpretation, words: readonly string[]): Interpr
 const IS = /^(?:is|.+'s)$/;
 const GONE_BACK = new Set('back now poured put tipped gone went emptied returned all again out'.split(' '));
 
-const isRelief = (intent: Intent): boolean => intent.type === 'hurt' && intent.about === 'over';
+/** Without any of these no reading is of every bath. */
+const OF_ALL =
+  /\b(?:all|every\w*|each|they\w*|th?em|both|rest|others?|lot|set|row|same|across|bottles|baths|chemicals|chemistry|temp\w*s|six|seven)\b/;
 
-/** "Forty one", beside what stands in the tub: of which it is, is asked. */
-function warmOf(plain: string, { situations, due }: Moment, grammars: Grammars): Interpretation | undefined {
-  if (!situations.includes('warming') || due.length > 0 || situations.some((s) => MOVING.has(s)))
-    return undefined;
-  const { tokens, slots } = slotSpotter(grammars)(plain.split(' '));
-  const [only, ...more] = slots;
-  const tempC = only?.fields.tempC ?? only?.fields.value;
-  if (tokens.length !== 1 || more.length > 0 || typeof tempC !== 'number') return undefined;
-  if (tempC <= limits.fewBottles || tempC > limits.bathMostC) return undefined;
-  const candidates: Intent[] = [
-    { type: 'temperature', of: { kind: 'tub' }, tempC },
-    { type: 'all-at', tempC },
-  ];
-  return { kind: 'unsure', candidates, words: plain };
-}
+const isRelief = (intent: Intent): boolean => intent.type === 'hurt' && intent.about === 'over';
 
 /** Fewer of the words are strange in what is asked back. */
 const MOST_UNKNOWN = 0.25;

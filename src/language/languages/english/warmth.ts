@@ -1,40 +1,118 @@
-import { ABOUT, BATH, bottleRef, made, match, type Reader, VESSEL } from './sentence.js';
+import { limits } from '../../../limits.js';
+import type { Intent } from '../../../process/intent.js';
+import { MOVING } from '../../meaning/situations.js';
+import {
+  ABOUT,
+  BATH,
+  bottleRef,
+  made,
+  madeOf,
+  match,
+  type Reader,
+  several,
+  VESSEL,
+  words,
+} from './sentence.js';
 
-/** What is told of how warm it is, and no grammar has: several readings in a row, a number by itself for one that is asked about. */
+/** What is told of how warm it is, and no grammar has: several readings in a row, one of what nobody named, a number by itself for one that is asked about. */
 
 /** "Stop", "rinse" and "fix" alone are no names of a bath but beside how warm it is. */
 const SHORT: Readonly<Record<string, string>> = { stop: 'stop', rinse: 'final-rinse', fix: 'fixer' };
-const OF = `(?:${BATH}|_bottle\\d+|tub|${Object.keys(SHORT).join('|')})`;
-const IS = `(?:(?:is|was|at|reads|shows|says|now) |${ABOUT})*`;
-const WARM = '_(?:num|degrees)\\d+(?: degrees)?';
-const ONE = `${OF} ${IS}${WARM}`;
-const AND = '(?: (?:and|but|while|then))*';
+const ALL = words('all both each every everything bottles baths');
+const OTHERS = words('rest others other else');
+const BUT = words('but except apart bar save besides not');
+const OF_SEVERAL = new Set([
+  ...[...ALL, ...OTHERS, ...BUT, ...Object.keys(SHORT)],
+  ...words(
+    'tub is are was at reads shows says now about around roughly maybe nearly almost over and while then',
+  ),
+  ...words('degrees of for from them they it that which ones same on row'),
+]);
 
-/** "Fixer's 30 and rinse is 35", "stop 38 bleach 38 fixer 38": each is a reading. */
+/** "Fixer's 30 and rinse is 35", "stop and bleach are both 38", "all 38 but the developer, which is 41.1", "everything else is 38". */
 const inARow: Reader = ({ line, liquid, bottle, tempC, situations }) => {
-  if (situations.includes('mixing') || !new RegExp(`^(?:${ONE}${AND} ?)+$`).test(line)) return undefined;
-  const read = [...line.matchAll(new RegExp(`(?<of>${OF}) ${IS}(?<c>_(?:num|degrees)\\d+)`, 'g'))].map(
-    ({ groups = {} }) =>
-      made('temperature', {
-        of:
-          groups.of === 'tub'
-            ? { kind: 'tub' }
-            : (liquid(groups.of) ?? bottleRef(bottle(groups.of)) ?? SHORT[groups.of ?? '']),
-        tempC: tempC(groups.c),
-      }),
-  );
-  const [first, ...others] = read.flatMap((r) => r ?? []);
-  if (!first || others.length + 1 < read.length) return undefined;
-  return others.length > 0
-    ? { type: 'several', intents: [first, ...others] }
-    : SHORT[line.split(' ')[0] ?? '']
-      ? first
-      : undefined;
+  if (situations.includes('mixing') || !madeOf(line, OF_SEVERAL, /^_(?:num|degrees|liquid|bottle)\d+$/))
+    return undefined;
+  const read: (() => Intent | undefined)[] = [];
+  const all: { tempC?: number; others?: true; except?: string } = {};
+  // what was named since the last figure; whether it is all, and now those that are none of it
+  let named: (string | undefined)[] = [];
+  let [ofAll, but] = [false, false];
+  for (const token of line.split(' ')) {
+    const figure = /^_(?:num|degrees)/.test(token) ? tempC(token) : undefined;
+    const open = ofAll && all.tempC === undefined;
+    if (OTHERS.has(token) || (ALL.has(token) && named.length === 0)) {
+      ofAll = true;
+      if (OTHERS.has(token)) all.others = true;
+    } else if (BUT.has(token)) but = ofAll;
+    else if (token === 'tub' || SHORT[token] || /^_(?:liquid|bottle)/.test(token)) {
+      const of = liquid(token) ?? SHORT[token];
+      // one may be left out, and by its name
+      if (but && (of === undefined || all.except !== undefined)) return undefined;
+      if (but && of) all.except = of;
+      if (!but || !open) named.push(token);
+    } else if (/^_/.test(token) && figure === undefined) return undefined;
+    else if (figure !== undefined && open && named.length === 0) {
+      all.tempC = figure;
+      read.push(() => made('all-at', all));
+    } else if (figure !== undefined) {
+      const of = named.map((n) =>
+        n === 'tub' ? { kind: 'tub' } : (liquid(n) ?? bottleRef(bottle(n)) ?? SHORT[n ?? '']),
+      );
+      if (of.length === 0) return undefined;
+      read.push(...of.map((o) => () => made('temperature', { of: o, tempC: figure })));
+      named = [];
+    }
+  }
+  if ((ofAll && all.tempC === undefined) || (named.length > 0 && !but)) return undefined;
+  const told = several(read.map((one) => one()));
+  return told?.type === 'temperature' && !SHORT[line.split(' ')[0] ?? ''] ? undefined : told;
 };
 
-/** "No, 27.5", where a reading is asked about: of the same. */
-const readAgain: Reader = ({ line, tempC, due }) => {
+const PROBE = '(?:thermometer|probe|sensor)';
+/** "Now 41", "it's up to 41": of what was read last. */
+const CHANGED = /\b(?:now|up|down|gone|risen|rose|dropped|fell|fallen|cooled|warmed|crept|climbed|come)\b/;
+const SHOWN = /\b(?:says|reads|shows|showing|reading|gives)\b/;
+const OF_A_READING = words(
+  'i have got found took using there is it has and but so my mine that other another different new old second spare one which thermometer probe',
+  'says reads shows showing reading gives at up down to gone went risen rose dropped fell fallen cooled warmed crept climbed come just only still',
+  'degrees now about around roughly maybe nearly almost over with',
+);
+/** "Got another one, it says 42.5", "now 41", and "it's 41" while nothing but the tub is worked with: what was read is not said. */
+const ofWhat: Reader = ({ line, plain, degrees, situations, due }) => {
+  const said = line.replace(new RegExp(`\\b(?!_)\\w+ (?=${PROBE})`), '');
+  const [figure, ...more] = line.split(' ').filter((t) => t.startsWith('_'));
+  const read = degrees(figure);
+  const about = situations.some((s) => s === 'mixing' || s === 'spill');
+  if (about || more.length > 0 || !madeOf(said, OF_A_READING, /^_(?:num|degrees)\d+$/)) return undefined;
+  if (read === undefined || read <= limits.fewBottles || read > limits.bathMostF) return undefined;
+  const last = CHANGED.test(plain) && !new RegExp(`\\b${ANOTHER}\\b`).test(line);
+  const warming = situations.includes('warming') && !situations.some((s) => MOVING.has(s));
+  const heard =
+    last ||
+    (warming ? due.length === 0 || SHOWN.test(line) : SHOWN.test(line) && !situations.includes('pouring'));
+  return heard ? made('temperature', { tempC: read, last: last || undefined }) : undefined;
+};
+
+const OF_AN_ANSWER = words(
+  'i think guess it is was in of for from my mine one yes sorry no them tub',
+  [...ALL, ...Object.keys(SHORT)].join(' '),
+);
+/** "No, 27.5", where a reading is asked about: of the same; "all of them", "it's the tub's", where it is asked what was read. */
+const readAgain: Reader = ({ line, liquid, bottle, tempC, due }) => {
   const asked = due.find((d) => d.type === 'temperature');
+  const tokens = line.split(' ');
+  if (asked && asked.of === undefined && madeOf(line, OF_AN_ANSWER, /^_(?:liquid|bottle)\d+$/)) {
+    const [of, ...more] = tokens.filter((t) => t === 'tub' || SHORT[t] || t.startsWith('_'));
+    if (of !== undefined && more.length === 0)
+      return made('part', {
+        liquid: liquid(of) ?? SHORT[of],
+        vessel: of === 'tub' ? { kind: 'tub' } : bottleRef(bottle(of)),
+      });
+    return of === undefined && tokens.some((t) => ALL.has(t))
+      ? made('all-at', { tempC: asked.tempC })
+      : undefined;
+  }
   const m = match(
     line,
     /^(?:(?:no|sorry|wait|it is|it reads|it says|i mean|make that|now|at|actually) )*(?<c>_(?:num|degrees)\d+)(?: degrees)?(?: now)?$/,
@@ -119,13 +197,13 @@ const anotherThermometer: Reader = ({ line }) => {
 
 const IN_ICE =
   /\b(?:ice(?:d)?(?: and)? (?:_liquid\d+|water|bath|slush)|(?:melting|crushed) ice|ice cubes|freezing point)\b/;
-const SHOWN = new RegExp(
+const IN_ICE_SHOWN = new RegExp(
   `(?:^| )(?:says|reads|shows|showed|gives|read|said|is at|stands at|at) ${ABOUT}(?<below>minus |-)?${SO_MUCH}(?<under> (?:below|under)(?: zero)?)?`,
 );
 /** "In ice water it shows one and a half": ice water is at zero, so that is what it reads too much. */
 const inIceWater: Reader = ({ line, degrees }) => {
   if (!IN_ICE.test(line) || /\b(?:if|should|would|supposed|ought)\b/.test(line)) return undefined;
-  const m = match(line, SHOWN);
+  const m = match(line, IN_ICE_SHOWN);
   const whole = m && (PARTS[m.part ?? ''] ?? (m.n?.startsWith('_') ? degrees(m.n) : 1));
   return whole === undefined
     ? undefined
@@ -135,7 +213,6 @@ const inIceWater: Reader = ({ line, degrees }) => {
       });
 };
 
-const PROBE = '(?:thermometer|probe|sensor)';
 const READ =
   '(?:reading|temperature|figure|number|value|_(?:num|degrees)\\d+(?: degrees)?)(?: (?:i|that i) (?:have )?(?:read|told you|gave you|said|measured|just gave))?';
 const OF_IT = `(?<of>${BATH}|_bottle\\d+|tub|jug)`;
@@ -237,5 +314,6 @@ export const WARMTH: readonly Reader[] = [
   probeReads,
   inARow,
   readAgain,
+  ofWhat,
   outOfTub,
 ];

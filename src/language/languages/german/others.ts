@@ -65,15 +65,17 @@ export const waermePhrases: Partial<PhrasesOf<WarmMessage>> = {
     ),
   'warm-noted': (m) => `${gross(wovon(m.subject))}: ${grad(m.tempC)}. Vermerkt.`,
   'warm-question': (m) =>
-    m.doubt.why === 'fahrenheit'
-      ? `${gross(wovon(m.subject))}: ${grad(m.heardC)}? Meinst du Fahrenheit, also ${grad(m.doubt.meantC)}? Sag ja, oder miss noch einmal.`
-      : m.doubt.why === 'other-vessel' || (m.doubt.why === 'not-a-room' && m.doubt.fits)
-        ? `${gross(wovon(m.subject))}: ${grad(m.heardC)}? Das passt eher hierzu: ${wovon(m.doubt.fits ?? m.subject)}. Sag ja, wenn das gemeint ist, oder nein.`
-        : m.doubt.why === 'unexpected'
-          ? `${gross(wovon(m.subject))}: ${grad(m.heardC)}? Erwartet hatte ich etwa ${grad(m.doubt.expectedC)}. Sag ja, oder miss noch einmal.`
-          : m.doubt.why === 'unlikely'
-            ? `${gross(wovon(m.subject))}: ${grad(m.heardC)}? ${m.doubt.meantC === null ? 'Das hat kaum ein Bad.' : `Meinst du ${grad(m.doubt.meantC)}?`} Sag ja, oder sag es noch einmal.`
-            : `${gross(wovon(m.subject))}: ${grad(m.heardC)} kann nicht stimmen. Miss noch einmal.`,
+    m.doubt.why === 'which'
+      ? `Welches Bad hat ${grad(m.heardC)}? Sag den Namen.`
+      : m.doubt.why === 'fahrenheit'
+        ? `${gross(wovon(m.subject))}: ${grad(m.heardC)}? Meinst du Fahrenheit, also ${grad(m.doubt.meantC)}? Sag ja, oder miss noch einmal.`
+        : m.doubt.why === 'other-vessel' || (m.doubt.why === 'not-a-room' && m.doubt.fits)
+          ? `${gross(wovon(m.subject))}: ${grad(m.heardC)}? Das passt eher hierzu: ${wovon(m.doubt.fits ?? m.subject)}. Sag ja, wenn das gemeint ist, oder nein.`
+          : m.doubt.why === 'unexpected'
+            ? `${gross(wovon(m.subject))}: ${grad(m.heardC)}? Erwartet hatte ich etwa ${grad(m.doubt.expectedC)}. Sag ja, oder miss noch einmal.`
+            : m.doubt.why === 'unlikely'
+              ? `${gross(wovon(m.subject))}: ${grad(m.heardC)}? ${m.doubt.meantC === null ? 'Das hat kaum ein Bad.' : `Meinst du ${grad(m.doubt.meantC)}?`} Sag ja, oder sag es noch einmal.`
+              : `${gross(wovon(m.subject))}: ${grad(m.heardC)} kann nicht stimmen. Miss noch einmal.`,
   'warm-still-asking': (m) =>
     `${grad(m.heardC)} kann nicht stimmen: ${wovon(m.subject)}. Miss noch einmal, oder sag abbrechen.`,
   'warm-dropped': (m) => `Verworfen: ${wovon(m.subject)}, ${grad(m.heardC)}.`,

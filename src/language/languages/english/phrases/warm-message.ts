@@ -36,6 +36,8 @@ export interface WarmItem {
 }
 
 export type WarmDoubt =
+  /** nobody said what it is of */
+  | { why: 'which' }
   | { why: 'impossible'; meantC: number | null }
   | { why: 'fahrenheit'; meantC: number }
   | { why: 'not-a-room'; fits: WarmSubject | null }

@@ -43,6 +43,8 @@ function outlook(item: WarmItem): string {
 function question(subject: WarmSubject, heardC: number, doubt: WarmDoubt): string {
   const heard = degrees(heardC);
   switch (doubt.why) {
+    case 'which':
+      return `Which is at ${heard}? Say the bath, or the tub.`;
     case 'impossible':
       return doubt.meantC === null
         ? `I heard ${heard} for ${named(subject, 'the')}. That cannot be. Read it again, or say cancel.`
@@ -221,7 +223,8 @@ const phrases: PhrasesOf<WarmMessage> = {
     (m.tooHot ? 'That would be too hot. ' : '') + question(m.subject, m.heardC, m.doubt),
   'warm-still-asking': (m) =>
     `${degrees(m.heardC)} cannot be right. Read ${named(m.subject, 'the')} again, or say cancel.`,
-  'warm-dropped': (m) => `Dropped. Not taking ${degrees(m.heardC)} for ${named(m.subject, 'the')}.`,
+  'warm-dropped': (m) =>
+    `Dropped. Not taking ${m.subject.liquid || m.subject.vessel ? `${degrees(m.heardC)} for ${named(m.subject, 'the')}` : `the ${degrees(m.heardC)}`}.`,
   'warm-all': all,
   'warm-one': (m) => one(m.item, m.pour),
   'warm-temperature': (m) => reckoned(m.item),
