@@ -28,11 +28,6 @@ export interface TalkContext {
 
 /** The answers that need no desk; null for what is not talk. Pure. */
 export function talkAnswer(intent: Intent, { records, sheet, wallMs }: TalkContext): TalkAnswer | null {
-  const bathOf = (liquid: string | undefined) =>
-    sheet.steps.find((s) =>
-      liquid === undefined ? s.liquid !== null && s.kind === 'bath' : s.liquid === liquid,
-    );
-  const name = (liquid: string): string => liquidById(liquid)?.name ?? liquid;
   switch (intent.type) {
     case 'ask-advice': {
       // this hangs on where the film stands, and on what a bottle has been through
@@ -49,15 +44,8 @@ export function talkAnswer(intent: Intent, { records, sheet, wallMs }: TalkConte
             ...(tellsSomething(intent.topic) && { tells: intent }),
           };
     }
-    case 'ask-target': {
-      if (intent.tempC !== undefined) return { say: verdictOn(intent.tempC, intent.liquid, sheet) };
-      if (intent.liquid === undefined) return { as: { type: 'ask-next' } };
-      const temp = bathOf(intent.liquid)?.temp;
-      if (!temp) return { say: `The sheet gives no temperature for the ${name(intent.liquid)}.` };
-      return {
-        say: `The ${name(intent.liquid)} at ${spokenTemp(temp.aimC)}, between ${spokenTemp(temp.minC)} and ${spokenTemp(temp.maxC)}.`,
-      };
-    }
+    case 'ask-target':
+      return intent.tempC === undefined ? null : { say: verdictOn(intent.tempC, intent.liquid, sheet) };
     case 'ask-clock':
       return { say: `It is ${new Date(wallMs).toTimeString().slice(0, 5)}.` };
     case 'ask-convert':

@@ -146,7 +146,14 @@ const run = {
   /** a bath or a bottle by itself: the answer to "which?" */
   part: may('liquid', 'vessel'),
   /** `denied`: what was said has not happened; `reading`: the last reading, whatever was said since; `mended`: what was put right last was right before; `spill`: what was spilled last was not */
-  undo: { denied: maybe(yes), reading: maybe(yes), mended: maybe(yes), spill: maybe(yes) },
+  undo: {
+    denied: maybe(yes),
+    /** … or the last of this bath, or with this figure */
+    reading: maybe(yes),
+    ...may('of', 'tempC'),
+    mended: maybe(yes),
+    spill: maybe(yes),
+  },
   confirm: none,
   cancel: none,
   /** the explicit words that let a refused pour go ahead; nothing else does */
@@ -377,7 +384,8 @@ const mix = {
 /** Bottles, tub and tank coming to temperature. */
 const warm = {
   'ask-ready': may('liquid'),
-  'ask-temperature': must('of'),
+  /** without `of`: of what was read last */
+  'ask-temperature': may('of'),
   'tub-set': must('tempC'),
   heater: { on: z.boolean() },
   'vessel-moved': { ...must('of'), into: z.boolean() },
@@ -471,7 +479,7 @@ export function asIntent(type: unknown, fields: Record<string, unknown>): Intent
 export function fieldsOf(type: SpokenType): { name: string; needed: boolean }[] {
   return Object.entries(SPOKEN[type]).map(([name, of]) => ({
     name,
-    // of any words but those for it a reading is of something
-    needed: !(of instanceof z.ZodExactOptional) || (type === 'temperature' && name === 'of'),
+    // in any words but those for it a reading, or the question for one, is of something
+    needed: !(of instanceof z.ZodExactOptional) || (type.endsWith('temperature') && name === 'of'),
   }));
 }

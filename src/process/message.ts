@@ -8,7 +8,7 @@ import type { AskId } from './guard-resolve.js';
 import type { ReasonId } from './guard-table.js';
 import type { Danger } from './run-state.js';
 import type { Agitation } from './sheet.js';
-import type { TimeAtTemp } from './temperature.js';
+import type { TempAim, TimeAtTemp } from './temperature.js';
 
 /** A liquid with the name it is spoken by. */
 export interface Named {
@@ -425,6 +425,10 @@ export type RunMessage =
   | { id: 'get-out'; bath: Named }
   | { id: 'in-asked'; bath: Named; again: boolean }
   | { id: 'empty-asked' }
+  /** how warm a bath has to be; null: the sheet does not say */
+  | { id: 'target'; bath: Named; temp: TempAim | null }
+  /** a bleach or a fixer that is too cold in the tank: what the sheet lets its time be longer; null: nothing */
+  | { id: 'tank-slow'; bath: Named; offC: number; longerS: number | null }
   /** the developer in the tank is off its aim by `offC`; `changeS` would make up for it, null: nothing would */
   | {
       id: 'tank-off';

@@ -274,6 +274,16 @@ function timeOf(turn: Turn, step: DueStep): StepTime | null {
   return changed ?? { seconds: step.time.aimS, why: '' };
 }
 
+/** How warm a bath has to be: the one that was named, is in, or comes next; while they warm, each of them. */
+export function target(turn: Turn, asked: LiquidId | undefined) {
+  const next = turn.place === 'pouring' ? turn.due.step?.liquid : undefined;
+  const liquid = asked ?? turn.clock?.liquid ?? next ?? undefined;
+  if (liquid === undefined)
+    return turn.place === 'warming' ? turn.say('answer', { id: 'now', now: nowOf(turn) }) : whatNext(turn);
+  const step = turn.clock?.liquid === liquid ? turn.clock.step : stepFor(turn.sheet, liquid);
+  turn.say('answer', { id: 'target', bath: turn.named(liquid), temp: step?.temp ?? null });
+}
+
 /** "How long is the fixer?" */
 export function duration(turn: Turn, asked: LiquidId | undefined) {
   const { announced } = turn.context;

@@ -772,8 +772,9 @@ const leastChangeS = 5;
 export function tankRead(turn: Turn, tempC: number): boolean {
   const { clock } = turn;
   const aim = clock && aimOf(turn, clock);
-  if (clock?.role !== 'developer' || !aim) return false;
+  if (!clock || !aim) return false;
   const state = tempState(aim, tempC);
+  if (clock.role !== 'developer') return state === 'cold' && worksSlowly(turn, clock, aim.aimC - tempC);
   const outcome = outcomeOf(turn);
   const off = state === 'cold' || state === 'hot';
   if (!off && Math.abs(outcome?.effect ?? 0) <= worthSaying) return false;
@@ -793,6 +794,23 @@ export function tankRead(turn: Turn, tempC: number): boolean {
   const { pending } = turn.context;
   if (message.changeS === null || (pending && pending.kind !== 'change-time')) turn.say('warning', message);
   else turn.ask({ kind: 'change-time', seconds: changeS }, 'warning', message);
+  return true;
+}
+
+/** A bleach or a fixer in the tank is so much too cold, °C: it needs warmth, and what longer time the sheet allows. */
+function worksSlowly(turn: Turn, { liquid, role, step, aimS }: BathClock, coldC: number): boolean {
+  if (role !== 'bleach' && role !== 'fixer') return false;
+  const longerS = step?.time && aimS !== null ? step.time.maxS - aimS - turn.context.addedS : 0;
+  const may = turn.place === 'immersed' && longerS >= leastChangeS;
+  const message: RunMessage = {
+    id: 'tank-slow',
+    bath: turn.named(liquid),
+    offC: -coldC,
+    longerS: may ? longerS : null,
+  };
+  const { pending } = turn.context;
+  if (!may || (pending && pending.kind !== 'change-time')) turn.say('warning', message);
+  else turn.ask({ kind: 'change-time', seconds: longerS }, 'warning', message);
   return true;
 }
 

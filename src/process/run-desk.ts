@@ -181,6 +181,7 @@ const handlers = {
   'ask-time-left': answers.timeLeft,
   'ask-time-until': (turn, { liquid }) => answers.timeUntil(turn, liquid),
   'ask-next': answers.whatNext,
+  'ask-target': (turn, { liquid }) => answers.target(turn, liquid),
   'ask-where': answers.where,
   'ask-duration': (turn, { liquid }) => answers.duration(turn, liquid),
   'ask-time-at': (turn, { tempC }) => answers.timeAtTemperature(turn, tempC),

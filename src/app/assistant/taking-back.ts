@@ -1,6 +1,6 @@
 import { hurtBy } from '../../process/cautions.js';
 import type { DeskEvent, Said } from '../../process/desk.js';
-import type { Intent } from '../../process/intent.js';
+import type { Intent, IntentOf } from '../../process/intent.js';
 import type { AssistantState, Outcome } from '../assistant.js';
 import { type Day, eventsOf, onlySay, type Remembered } from './day.js';
 
@@ -27,12 +27,17 @@ export function takenBack(day: Day, state: AssistantState, said: Said): Outcome 
 
 /** `agreed`: a running clock may be lost by it. */
 export function undo(day: Day, state: AssistantState, said: Said, agreed: boolean): Outcome {
-  const { reading, spill } = said.intent.type === 'undo' ? said.intent : {};
+  const { reading, spill, of, tempC }: Partial<IntentOf<'undo'>> =
+    said.intent.type === 'undo' ? said.intent : {};
+  const isIt = (i: Intent): boolean =>
+    READINGS.has(i.type) &&
+    (tempC === undefined || ('tempC' in i && i.tempC === tempC)) &&
+    (of === undefined || ('of' in i && JSON.stringify(i.of) === JSON.stringify(of)));
   const spills = spill ? lastSpill(state.recent) : null;
   const end = spills
     ? state.recent.indexOf(spills.at(-1) as Remembered)
     : state.recent.findLastIndex(
-        (r) => r.deed && r.event.type === 'intent' && (!reading || READINGS.has(r.event.intent.type)),
+        (r) => r.deed && r.event.type === 'intent' && (!reading || isIt(r.event.intent)),
       );
   const start = spills ? end : askedBy(state.recent, end);
   const first = state.recent[start]?.event;

@@ -5,7 +5,7 @@ import type { AssistantState } from '../assistant.js';
 
 /** Questions of one bath: where it is not named, of that which was spoken of last, else of what is in the tank or due. */
 export function ofTopic(
-  { recent, world }: AssistantState,
+  { recent, world, atWork }: AssistantState,
   intent: Intent,
   due: () => readonly Intent[],
 ): Intent {
@@ -18,6 +18,9 @@ export function ofTopic(
     if ('liquid' in again && liquid) return { ...again, liquid };
     if (again.type === 'ask-bottle' && vessel?.kind === 'bottle') return { ...again, bottle: vessel.number };
   }
+  // how warm it has to be: beside a mix that is what comes next of it
+  const aim = intent.type === 'ask-target' && intent.liquid === undefined;
+  if (aim && atWork === 'mix' && !world.tank.bath) return { type: 'ask-next' };
   const good = intent.type === 'ask-advice' && intent.topic === 'still-good';
   const named =
     ('liquid' in intent && intent.liquid !== undefined) ||

@@ -14,7 +14,7 @@ import {
 } from './warm/answers.js';
 import { attend, say, type Turn } from './warm/calls.js';
 import { hear } from './warm/facts.js';
-import { hearAll, hearNameless, hearQuietly, hearReading, resolve } from './warm/readings.js';
+import { hearAll, hearNameless, hearQuietly, hearReading, readLast, resolve } from './warm/readings.js';
 import { checkSetPoint } from './warm/set-point.js';
 import {
   initialState,
@@ -114,12 +114,17 @@ function answered(
       return state.pending ? resolve(state, config, intent.type === 'confirm', atMs) : null;
     case 'ask-ready':
     case 'ask-temperature': {
-      const of = intent.type === 'ask-ready' ? intent.liquid : intent.of;
+      const of = intent.type === 'ask-ready' ? intent.liquid : (intent.of ?? readLast(state, config));
       const turn =
         answerDoubted(state, config, of, atMs, world) ??
-        (intent.type === 'ask-ready'
-          ? answerReady(state, config, intent, atMs)
-          : answerTemperature(state, config, intent, atMs));
+        (intent.type === 'ask-ready' || of === undefined
+          ? answerReady(
+              state,
+              config,
+              { type: 'ask-ready', ...(typeof of === 'string' && { liquid: of }) },
+              atMs,
+            )
+          : answerTemperature(state, config, of, atMs));
       return of === undefined ? turn : { ...turn, state: { ...turn.state, asked: { of, atMs } } };
     }
     case 'tub-set':

@@ -3,6 +3,7 @@ import {
   bath,
   begun,
   bleachMixed,
+  inDeveloper,
   mixingDeveloper,
   partsOfDeveloper,
   pour,
@@ -203,6 +204,73 @@ export const nameless: readonly Day[] = [
       ['the tub is at 43', /tub 43/i],
       ['down to 42.5 now', /tub 42\.5/i],
       ['how warm is the developer', /41\.2/],
+    ],
+  },
+];
+
+/** What stands on the sheet and was never read. */
+export const unmeasured: readonly Day[] = [
+  [
+    'I never really measured that',
+    'the 41.1 was just what the sheet says',
+    "no, that's only the target, I haven't read it",
+  ].map(
+    (taken): Day => ({
+      name: `${taken}: no reading`,
+      lines: [
+        'start a run',
+        'bleach is 38',
+        'developer is 41.1',
+        [taken, /undone: the developer/i],
+        ['how warm is the developer', /no reading of the developer/i],
+        ['how warm is the bleach', /bleach 38/i],
+      ],
+    }),
+  ),
+  {
+    name: 'a figure that no temperature has is how much goes in',
+    lines: [
+      'start a run',
+      ['the tank is 600', /tank takes 600/i],
+      ['bottle 4 is 500', /bottle 4 holds 500/i],
+      ['the tank is at 411', /did you mean 41\.1/i],
+    ],
+  },
+].flat();
+
+/** Asked in short of the bath that is in. */
+export const asked: readonly Day[] = [
+  {
+    name: 'how warm it has to be, and a bleach that is too cold in the tank',
+    lines: [
+      ...toBleach,
+      ...['pouring the bleach from bottle 4', 'bleach in', '+20s'],
+      ['how warm should this be?', /bleach at 38\.0 degrees, between 37/i],
+      ["it's only at 31", [/7\.0 degrees too cold/, /more slowly/, /1 minute longer\?/]],
+      ['confirm', /added 1 minute/i],
+      ['is it time to drain', /until you drain/i],
+      ["it's still just 31 degrees", /more slowly/, /longer\?/],
+      ['shall I empty it now?', /until you drain/i, /did you mean/i],
+    ],
+  },
+  {
+    name: 'whether it is late, or time',
+    lines: [
+      ...inDeveloper,
+      '+60s',
+      ['what do I aim for', /developer at 41\.1/i],
+      ['drain now?', /until you drain/i, /did you mean/i],
+      '+160s',
+      ["we're late, aren't we", /too long/i],
+    ],
+  },
+  {
+    name: 'what a thermometer that is off says, as it is',
+    lines: [
+      'start a run',
+      'my thermometer reads one degree too high',
+      'fixer is 38.5',
+      ['what is that really', /fixer 37\.5/i],
     ],
   },
 ];

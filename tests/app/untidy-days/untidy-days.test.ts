@@ -16,7 +16,7 @@ import { learnt } from './learnt.js';
 import { harmless, late, leftOut } from './left-out.js';
 import { gone, inJugs, partsOfBottles } from './measured-out.js';
 import { mishaps } from './mishaps.js';
-import { baths, mixing, thermometer } from './mixing.js';
+import { baths, asked as inShort, mixing, nameless, thermometer, unmeasured } from './mixing.js';
 import { offered } from './offered.js';
 import { faultsOf, Sink } from './play.js';
 import { movedElsewhere } from './put-right.js';
@@ -51,6 +51,9 @@ describe.each(
     relief,
     readAndMissed,
     mixing,
+    nameless,
+    inShort,
+    unmeasured,
     thermometer,
     baths,
     shares,

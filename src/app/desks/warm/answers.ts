@@ -107,13 +107,13 @@ export function pourFor(state: WarmState, config: WarmConfig, atMs: number): War
 export function answerTemperature(
   before: WarmState,
   config: WarmConfig,
-  intent: IntentOf<'ask-temperature'>,
+  of: LiquidId | VesselRef,
   atMs: number,
 ): Turn {
   const state = opened(before, config, atMs);
-  const target = targetOf(state, config, intent.of);
+  const target = targetOf(state, config, of);
   if (!target) {
-    const subject = { liquid: typeof intent.of === 'string' ? intent.of : null, vessel: null };
+    const subject = { liquid: typeof of === 'string' ? of : null, vessel: null };
     return { state, effects: [say({ id: 'warm-unknown', subject }, atMs)] };
   }
   const known = outlookOf(state, config, atMs)?.baths.find((b) => b.key === target.key);

@@ -110,20 +110,21 @@ function whatWasRead(
 ): LiquidId | VesselRef | null {
   const { pending, asked, bench } = state;
   if (pending && pending.doubt.why !== 'which') return pending.vessel ?? pending.liquid;
-  const [only, ...more] = lastRead(state);
-  if (last && only && more.length === 0 && atMs - only.atMs <= readLatelyMs)
-    return targetAt(state, config, only.key)?.vessel ?? null;
+  const [of, readMs] = [readLast(state, config), state.log.at(-1)?.atMs ?? atMs];
+  if (last && of && atMs - readMs <= readLatelyMs) return of;
   if (state.holds[tankKey]) return { kind: 'tank' };
   if (asked && atMs - asked.atMs <= askedLatelyMs) return asked.of;
   const [fits, another] = fitting(bench, tempC, atMs);
   return (fits !== undefined && another === undefined && targetAt(state, config, fits)?.vessel) || null;
 }
 
-/** What was read last, in one breath. */
-const lastRead = ({ log }: WarmState) =>
-  log.filter(
-    (r, i) => r.atMs === log.at(-1)?.atMs && log.findIndex((o) => o.key === r.key && o.atMs === r.atMs) === i,
-  );
+/** The one thing that was read last. */
+export function readLast({ log, ...state }: WarmState, config: WarmConfig): VesselRef | undefined {
+  const [key, ...more] = new Set(log.filter((r) => r.atMs === log.at(-1)?.atMs).map((r) => r.key));
+  return key === undefined || more.length > 0
+    ? undefined
+    : (targetAt({ ...state, log }, config, key)?.vessel ?? undefined);
+}
 
 /**
  * Every bath that stands in a bottle, or (`others`) those that were not read with the last one; where none was, the

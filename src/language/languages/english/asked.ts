@@ -220,6 +220,32 @@ const rightAt: Reader = ({ line, situations, liquid, tempC }) => {
   return read === undefined ? undefined : made('ask-target', { liquid: liquid(m?.a ?? m?.b), tempC: read });
 };
 
+const OF_DRAINING = words(
+  'is it time to do should shall can could may must am are when i we have supposed due already yet now then about soon still',
+  'drain draining drained empty emptying pour pouring tip tipping take tank bath out',
+);
+/** "Is it time to drain", "shall I pour it out yet": how long there still is. */
+export const drainYet: Reader = ({ line, situations }) =>
+  bathInTank(situations) &&
+  /^(?:is|do|should|shall|can|could|may|must|am|are|when)\b/.test(line) &&
+  /\bdrain|\b(?:i|we|to) (?:empty|(?:pour|tip|take)\b.* out)/.test(line) &&
+  madeOf(line, OF_DRAINING, BATHS)
+    ? made('ask-time-left', {})
+    : undefined;
+const BATHS = /^_liquid\d+$/;
+
+const OF_A_TRUE_READING = words(
+  'what is it that so then value true real corrected correct actual with correction actually temperature reading in truth does make come to would be and how warm hot of',
+);
+/** "What is it really", "so what does that make it": what was read last, as it is. */
+const readTrue: Reader = ({ line, plain, liquid, situations }) =>
+  !situations.includes('mixing') &&
+  /^(?:so |and )*(?:what|how (?:warm|hot))\b/.test(line) &&
+  /\b(?:really|actually|actual|truth|true|real|corrected|correction)\b|\bmake (?:it|that)$/.test(plain) &&
+  madeOf(line, OF_A_TRUE_READING, BATHS)
+    ? made('ask-temperature', { of: liquid(line.split(' ').find((t) => BATHS.test(t))) })
+    : undefined;
+
 /** "Is the developer too hot". */
 const tooWarm: Reader = ({ line, liquid }) => {
   const m = match(line, new RegExp(`^is (?<a>${BATH}) too (?:hot|warm|cold|cool)(?: now| still| yet)*$`));
@@ -357,6 +383,10 @@ const SHORT_QUESTIONS: readonly (readonly [RegExp, Intent['type']])[] = [
     'ask-time-left',
   ],
   [
+    /^(?:so |and )*(?:(?:i am|i'm|we are|we're|it is|that is) (?:(?:too|running|bit|very|way) )*(?:late|overdue|behind)(?: (?:aren't|isn't|ain't|am|are|is|not|right|i|we|it|that|huh|yes))+|(?:did|have) (?:i|we) (?:just )?miss(?:ed)? (?:drain|it|call|my moment))$/,
+    'ask-time-left',
+  ],
+  [
     /^(?:(?:okay|so|now|and|let us|let me|i|we|can|could|shall|will|should|want to|i'll) )*(?:carry on|go on|get on|go back|get back|continue|resume|keep going|back) ?(?:with|to|at)? (?:my |our |this )?(?:mix|mixing|weighing|mixture|batch|powders?|recipe)(?: (?:now|then|again|please))*$/,
     'mix-where',
   ],
@@ -383,6 +413,7 @@ export const ASKED: readonly Reader[] = [
   goneOff,
   rightAt,
   tooWarm,
+  readTrue,
   lightsOn,
   inPlace,
   hadIt,

@@ -266,7 +266,7 @@ const PHRASES: { [T in SpokenType]: (i: IntentOf<T>) => string } = {
       i.intoBottle === undefined ? amountOf(i.intoVolumeMl, i.intoLiquid) : `bottle ${i.intoBottle}`,
     ),
   'ask-ready': (i) => `whether ${i.liquid === undefined ? 'everything' : the(i.liquid)} is ready`,
-  'ask-temperature': (i) => `how warm ${thing(i.of)} is`,
+  'ask-temperature': (i) => `how warm ${i.of === undefined ? 'it' : thing(i.of)} is`,
   'tub-set': (i) => `the tub is set to ${spokenTemp(i.tempC)}`,
   heater: (i) => `the heater is ${i.on ? 'on' : 'off'}`,
   'vessel-moved': (i) => `${thing(i.of)} is ${i.into ? 'in' : 'out of'} the tub`,

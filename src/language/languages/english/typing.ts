@@ -10,7 +10,7 @@ import { decided, jointly, type Reading, together } from '../../open/decide.js';
 import { type Spotted, slotSpotter } from '../../open/slots.js';
 import { asking, openFor, spelledOut, withoutCourtesies } from '../../open/understand.js';
 import { mendings } from '../../slips.js';
-import { ASKED } from './asked.js';
+import { ASKED, drainYet } from './asked.js';
 import { withBesides } from './besides.js';
 import { english } from './catalogue.js';
 import { CORRECTIONS, clausesOf } from './clauses.js';
@@ -391,6 +391,7 @@ function readPlain(whole: string, now: Moment, grammars: Grammars): Interpretati
       sayTheWords)
     : (withMore(line, now, grammars) ??
       ofTheJug(plain, now.situations, grammars, asked) ??
+      atSink([drainYet]) ??
       asksOfDanger(plain, grammars, now.situations) ??
       (asked ? undefined : astray('told')) ??
       atSink(ASKED) ??
@@ -852,6 +853,15 @@ const MOST_CLAUSES = 8;
 const SENTENCE_ENDS = /(?<=[.!?])\s+/;
 /** "The developer is in?" asks; only the words of a pour may be a question, for the guard answers it. */
 function asAQuestion(meant: Interpretation): Interpretation {
+  const candidates =
+    meant.kind === 'understood' ? [meant.intent] : meant.kind === 'unsure' ? meant.candidates : [];
+  if (meant.kind !== 'nothing' && candidates.some((c) => c.type === 'drain-now'))
+    return {
+      kind: 'understood',
+      intent: { type: 'ask-time-left' },
+      words: meant.words,
+      situation: 'immersed',
+    };
   // somebody who is hurt is told what to do, not asked
   if (
     meant.kind === 'understood' &&

@@ -121,6 +121,40 @@ const readAgain: Reader = ({ line, liquid, bottle, tempC, due }) => {
   return asked && read !== undefined ? made('temperature', { of: asked.of, tempC: read }) : undefined;
 };
 
+const OF_THE_SHEET = words(
+  'it that was is just only what sheet book recipe says should ought to be supposed meant i we have had did do not never actually measured measure measuring read reading real check checked',
+  "didn't wasn't haven't isn't take taken took number figure value one target aim guess guessed assumed made up yet no sorry wait but and so from temperature thermometer of in for at degrees properly",
+);
+const UNMEASURED =
+  /(?:\b(?:not|never)\b|n't)(?: \w+){0,3}? (?:measur|read\b|reading\b|check|real reading)|\b(?:what (?:it|sheet|book|recipe|that) (?:should|ought|says|is (?:supposed|meant))|target|aim|supposed to be|guess)/;
+/** "41.1 is only what the sheet says", "I never measured that": it counts as no reading. */
+const unmeasured: Reader = ({ line, liquid, degrees, situations }) => {
+  const tokens = line.split(' ');
+  const [figure, ...more] = tokens.filter((t) => /^_(?:num|degrees)/.test(t));
+  const [of, ...others] = tokens.filter((t) => t.startsWith('_liquid'));
+  const known = madeOf(line, OF_THE_SHEET, /^_(?:num|degrees|liquid)\d+$/);
+  if (!known || more.length + others.length > 0 || situations.includes('mixing')) return undefined;
+  const named =
+    figure ??
+    of ??
+    /\b(?:reading|measured?|read)\b/.exec(line)?.[0] ??
+    /^(?:that|it) (?:was|is) (?:just |only )*(?:target|aim|what)/.exec(line)?.[0];
+  return UNMEASURED.test(line) && named !== undefined && !/^(?:what|do|did|have|is|was)\b/.test(line)
+    ? made('undo', { reading: true, tempC: degrees(figure), of: figure ? undefined : liquid(of) })
+    : undefined;
+};
+
+/** "Tank is 500", "bottle two's 600": no temperature is that. */
+const takesSo: Reader = ({ line, number, bottle }) => {
+  const m = match(
+    line,
+    /^(?:(?<tank>(?:my )?tank(?: size)?)|(?<of>_bottle\d+)) (?:is|has|holds)(?: about)? (?<ml>_num\d+)$/,
+  );
+  const volumeMl = number(m?.ml);
+  if (!m || volumeMl === undefined || volumeMl <= limits.bathMostF || volumeMl % 10 > 0) return undefined;
+  return m.tank ? made('tank-takes', { volumeMl }) : made('bottle-holds', { bottle: bottle(m.of), volumeMl });
+};
+
 /** "Prebath's out", with nothing in the tank and the bottles in the tub. */
 const outOfTub: Reader = ({ line, liquid, bottle, situations }) => {
   if (!situations.includes('warming') || situations.some((s) => /pouring|immersed|draining|mixing/.test(s)))
@@ -306,6 +340,8 @@ const disagree: Reader = ({ line, liquid, bottle, tempC, due }) => {
 
 export const WARMTH: readonly Reader[] = [
   disagree,
+  unmeasured,
+  takesSo,
   powerBack,
   inIceWater,
   thermometerOff,

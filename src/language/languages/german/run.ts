@@ -447,6 +447,16 @@ export const laufPhrases: Partial<PhrasesOf<RunMessage>> = {
       m.changeS !== null &&
         `${dauer(Math.abs(m.changeS))} ${m.changeS < 0 ? 'weniger' : 'mehr'} gleicht ${m.colour ? 'den Kontrast aus, aber nicht die ganze Farbe' : 'es aus'}. Sag ja; bei nein bleibt die Zeit.`,
     ),
+  target: (m) =>
+    m.temp
+      ? `${gross(der(m.bath))} bei ${grad(m.temp.aimC)}, zwischen ${grad(m.temp.minC)} und ${grad(m.temp.maxC)}.`
+      : `Das Blatt nennt dafür keine Temperatur: ${der(m.bath)}.`,
+  'tank-slow': (m) =>
+    saetze(
+      `${grad(-m.offC)} zu kalt: es wirkt langsamer, und Silber kann bleiben.`,
+      'Wärm die Dose.',
+      m.longerS !== null && `${dauer(m.longerS)} länger? Sag ja oder nein.`,
+    ),
   'bad-seconds': () => 'Ich kann die Zeit um 1 Sekunde bis 30 Minuten ändern. Um wie viel?',
   'time-left': (m) =>
     m.leftS === null

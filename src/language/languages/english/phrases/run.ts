@@ -580,6 +580,16 @@ export const runPhrases: PhrasesOf<RunMessage> = {
       m.changeS !== null &&
         `${spokenDuration(Math.abs(m.changeS))} ${m.changeS < 0 ? 'less' : 'more'} would make up for ${m.colour ? 'the contrast, though not for all of the colour' : 'it'}. Confirm, or cancel and keep the time.`,
     ),
+  target: (m) =>
+    m.temp
+      ? `${capital(the(m.bath))} at ${spokenTemp(m.temp.aimC)}, between ${spokenTemp(m.temp.minC)} and ${spokenTemp(m.temp.maxC)}.`
+      : `The sheet gives no temperature for ${the(m.bath)}.`,
+  'tank-slow': (m) =>
+    sentences(
+      `${spokenTemp(-m.offC)} too cold: it works more slowly, and may leave silver.`,
+      'Warm the tank.',
+      m.longerS !== null && `${spokenDuration(m.longerS)} longer? Confirm or cancel.`,
+    ),
   'bad-seconds': () => 'I can change the time by 1 second to 30 minutes. How much?',
   'time-left': (m) =>
     m.leftS === null
