@@ -19,8 +19,9 @@ describe('talk', () => {
     expect(said('do I add acid to water or water to acid')).toMatch(/^Acid into water/);
   });
 
-  it('reads the temperature off the sheet; the time is the run’s, which knows what is in the bottle', () => {
-    expect(said('what temperature should the developer be')).toMatch(/41\.1/);
+  it('judges a temperature by the sheet; what is due, and for how long, is the run’s, which knows what is in the bottle', () => {
+    expect(said('is 39 too cold for the developer')).toMatch(/too cold: aim 41\.1/);
+    expect(said('what temperature should the developer be')).toBe('');
     expect(said('how long does the developer stay in')).toBe('');
   });
 

@@ -99,7 +99,7 @@ function answered(
   switch (intent.type) {
     case 'temperature':
       return intent.of === undefined
-        ? hearNameless(state, config, intent, atMs, world.jugs)
+        ? hearNameless(state, config, intent, atMs, world)
         : hearReading(state, config, intent.of, intent.tempC, atMs, world.jugs);
     case 'all-at':
       return hearAll(state, config, intent, atMs);
@@ -114,7 +114,8 @@ function answered(
       return state.pending ? resolve(state, config, intent.type === 'confirm', atMs) : null;
     case 'ask-ready':
     case 'ask-temperature': {
-      const of = intent.type === 'ask-ready' ? intent.liquid : (intent.of ?? readLast(state, config));
+      const of =
+        intent.type === 'ask-ready' ? intent.liquid : (intent.of ?? readLast(state, config, world.tank));
       const turn =
         answerDoubted(state, config, of, atMs, world) ??
         (intent.type === 'ask-ready' || of === undefined

@@ -210,7 +210,7 @@ export const nameless: readonly Day[] = [
 
 /** What stands on the sheet and was never read. */
 export const unmeasured: readonly Day[] = [
-  [
+  ...[
     'I never really measured that',
     'the 41.1 was just what the sheet says',
     "no, that's only the target, I haven't read it",
@@ -236,7 +236,7 @@ export const unmeasured: readonly Day[] = [
       ['the tank is at 411', /did you mean 41\.1/i],
     ],
   },
-].flat();
+];
 
 /** Asked in short of the bath that is in. */
 export const asked: readonly Day[] = [

@@ -118,6 +118,14 @@ export function judged(taken: Taken, expected: Expected): { verdict: Verdict; ta
     const verdict = expected.askedIsRight ? 'right' : sensible ? 'asked' : 'wrong answer';
     return { verdict, taken: `asked: ${taken.candidates.map(written).join(' | ')}` };
   }
+  // of what it is, is asked
+  if (taken.done === 'acted' && taken.intent.type === 'temperature' && taken.intent.of === undefined) {
+    const { tempC } = taken.intent;
+    const candidates = (['developer', { kind: 'tub' }] as const).map(
+      (of): Intent => ({ type: 'temperature', of, tempC }),
+    );
+    return judged({ done: 'asked', candidates }, expected);
+  }
   if (taken.done !== 'acted') return { verdict: expected.nothing ? 'right' : 'not understood', taken: '-' };
   const right = matches(taken.intent, expected);
   const acted = isDeed(taken.intent) && !matches(deedOf(taken.intent), expected);

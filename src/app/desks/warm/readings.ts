@@ -81,10 +81,10 @@ export function hearNameless(
   config: WarmConfig,
   { tempC, last }: IntentOf<'temperature'>,
   atMs: number,
-  jugs: World['jugs'],
+  { tank, jugs }: Pick<World, 'tank' | 'jugs'>,
 ): Turn {
   const state = opened(before, config, atMs);
-  const of = whatWasRead(state, config, tempC, last, atMs);
+  const of = whatWasRead(state, config, tempC, last ? readLast(state, config, tank) : undefined, atMs);
   if (of) return hearReading(state, config, of, tempC, atMs, jugs);
   const subject = { liquid: null, vessel: null };
   const doubt = { why: 'which' } as const;
@@ -105,30 +105,36 @@ function whatWasRead(
   state: WarmState & { bench: BenchEstimate },
   config: WarmConfig,
   tempC: number,
-  last: true | undefined,
+  last: VesselRef | undefined,
   atMs: number,
 ): LiquidId | VesselRef | null {
   const { pending, asked, bench } = state;
   if (pending && pending.doubt.why !== 'which') return pending.vessel ?? pending.liquid;
-  const [of, readMs] = [readLast(state, config), state.log.at(-1)?.atMs ?? atMs];
-  if (last && of && atMs - readMs <= readLatelyMs) return of;
+  const readMs = state.log.at(-1)?.atMs ?? atMs;
+  if (last && (last.kind === 'tank' || atMs - readMs <= readLatelyMs)) return last;
   if (state.holds[tankKey]) return { kind: 'tank' };
   if (asked && atMs - asked.atMs <= askedLatelyMs) return asked.of;
   const [fits, another] = fitting(bench, tempC, atMs);
   return (fits !== undefined && another === undefined && targetAt(state, config, fits)?.vessel) || null;
 }
 
-/** The one thing that was read last. */
-export function readLast({ log, ...state }: WarmState, config: WarmConfig): VesselRef | undefined {
-  const [key, ...more] = new Set(log.filter((r) => r.atMs === log.at(-1)?.atMs).map((r) => r.key));
+/** The one thing that was read last; what has gone into the tank since. */
+export function readLast(
+  state: WarmState,
+  config: WarmConfig,
+  { bath }: World['tank'],
+): VesselRef | undefined {
+  const lastMs = state.log.at(-1)?.atMs ?? Number.NEGATIVE_INFINITY;
+  if (bath && lastMs < bath.sinceMs) return { kind: 'tank' };
+  const [key, ...more] = new Set(state.log.filter((r) => r.atMs === lastMs).map((r) => r.key));
   return key === undefined || more.length > 0
     ? undefined
-    : (targetAt({ ...state, log }, config, key)?.vessel ?? undefined);
+    : (targetAt(state, config, key)?.vessel ?? undefined);
 }
 
 /**
- * Every bath that stands in a bottle, or (`others`) those that were not read with the last one; where none was, the
- * developer is read by itself. One figure of all is of no other vessel; among others what was read lately and would not
+ * Every bath that stands in a bottle, or (`others`) those that were not read with the last one; the developer,
+ * read lately or where none was, is none of the others. One figure of all is of no other vessel; among others what was read lately and would not
  * fit was not meant.
  */
 export function hearAll(
@@ -147,12 +153,14 @@ export function hearAll(
   const own = baths.every((t) => latest.includes(t.key)) ? latest.slice(-1) : latest;
   let turn: Turn = { state: { ...state, pending: null }, effects: [], facts: [] };
   for (const { key, vessel, liquid } of baths) {
-    const alone = log.length === 0 ? liquid === developerOf(config) : own.includes(key);
+    const lately = readSince(atMs - readLatelyMs).includes(key);
+    const byItself = liquid === developerOf(config) && (lately || log.length === 0);
+    const alone = byItself || own.includes(key);
     if (vessel === null || turn.state.pending || (others && alone)) continue;
     const heard = hearReading(turn.state, config, vessel, tempC, atMs);
     const doubt = heard.state.pending?.doubt.why;
     const unforeseen = doubt === 'other-vessel' || doubt === 'unexpected';
-    if (unforeseen && others && readSince(atMs - readLatelyMs).includes(key)) continue;
+    if (unforeseen && others && lately) continue;
     const next = unforeseen ? resolve(heard.state, config, true, atMs) : heard;
     const effects = [...turn.effects, ...next.effects];
     turn = { state: next.state, effects, facts: [...(turn.facts ?? []), ...(next.facts ?? [])] };

@@ -405,9 +405,12 @@ function readPlain(whole: string, now: Moment, grammars: Grammars): Interpretati
       matterMeant(plain, now, grammars) ??
       (strange.length > 0 ? mended(bare, now, asked, true, grammars) : undefined));
   if (plainly) return asked ? asAQuestion(plainly) : withLoss(plainly, () => clausesIn(line));
-  const meant = surest(
-    () => openly(whole, line === whole ? plain : plainOf(whole), asked, clausesIn(whole), now, grammars),
-    () => (slips ? mended(bare, now, asked, false, grammars) : undefined),
+  const meant = ofAll(
+    plain,
+    surest(
+      () => openly(whole, line === whole ? plain : plainOf(whole), asked, clausesIn(whole), now, grammars),
+      () => (slips ? mended(bare, now, asked, false, grammars) : undefined),
+    ),
   );
   if (meant?.kind === 'understood' && isRelief(meant.intent) && !mayBeRelief(plain))
     return { ...meant, intent: { type: 'hurt', about: 'unsure' } };
@@ -415,8 +418,6 @@ function readPlain(whole: string, now: Moment, grammars: Grammars): Interpretati
   const odd = strange.filter((w) => !open.isEnglish(w)).length;
   const ventured = meant?.kind === 'unsure' || (meant?.kind === 'understood' && isQuestion(meant.intent));
   const unknown = ventured && odd >= MOST_UNKNOWN * words.length && !open.mentions(words);
-  if (meant?.kind === 'understood' && meant.intent.type === 'all-at' && !OF_ALL.test(plain))
-    return { ...meant, intent: { type: 'temperature', tempC: meant.intent.tempC } };
   if (!meant || unknown)
     return MAY_BE_HURT.test(plain)
       ? { kind: 'understood', intent: { type: 'hurt' }, words: plain, situation: 'anytime' }
@@ -455,6 +456,15 @@ const GONE_BACK = new Set('back now poured put tipped gone went emptied returned
 /** Without any of these no reading is of every bath. */
 const OF_ALL =
   /\b(?:all|every\w*|each|they\w*|th?em|both|rest|others?|lot|set|row|same|across|bottles|baths|chemicals|chemistry|temp\w*s|six|seven)\b/;
+
+/** … it is of something that was not named. */
+function ofAll(plain: string, meant: Interpretation | undefined): Interpretation | undefined {
+  if (!meant || meant.kind === 'nothing' || OF_ALL.test(plain)) return meant;
+  const one = (i: Intent): Intent => (i.type === 'all-at' ? { type: 'temperature', tempC: i.tempC } : i);
+  return meant.kind === 'unsure'
+    ? { ...meant, candidates: meant.candidates.map(one) }
+    : { ...meant, intent: one(meant.intent) };
+}
 
 const isRelief = (intent: Intent): boolean => intent.type === 'hurt' && intent.about === 'over';
 

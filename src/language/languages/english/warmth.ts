@@ -26,7 +26,7 @@ const OF_SEVERAL = new Set([
   ...words(
     'tub is are was at reads shows says now about around roughly maybe nearly almost over and while then',
   ),
-  ...words('degrees of for from them they it that which ones same on row'),
+  ...words('degrees of for from them they it that which ones same on row ish touch bit little just under'),
 ]);
 
 /** "Fixer's 30 and rinse is 35", "stop and bleach are both 38", "all 38 but the developer, which is 41.1", "everything else is 38". */
@@ -123,7 +123,7 @@ const readAgain: Reader = ({ line, liquid, bottle, tempC, due }) => {
 
 const OF_THE_SHEET = words(
   'it that was is just only what sheet book recipe says should ought to be supposed meant i we have had did do not never actually measured measure measuring read reading real check checked',
-  "didn't wasn't haven't isn't take taken took number figure value one target aim guess guessed assumed made up yet no sorry wait but and so from temperature thermometer of in for at degrees properly",
+  "didn't wasn't haven't isn't take taken took number figure value one target aim guess guessed assumed made up yet no sorry wait but and so from temperature thermometer of in for at degrees properly tank tub",
 );
 const UNMEASURED =
   /(?:\b(?:not|never)\b|n't)(?: \w+){0,3}? (?:measur|read\b|reading\b|check|real reading)|\b(?:what (?:it|sheet|book|recipe|that) (?:should|ought|says|is (?:supposed|meant))|target|aim|supposed to be|guess)/;
