@@ -125,8 +125,9 @@ const OF_THE_SHEET = words(
   'it that was is just only what sheet book recipe says should ought to be supposed meant i we have had did do not never actually measured measure measuring read reading real check checked',
   "didn't wasn't haven't isn't take taken took number figure value one target aim guess guessed assumed made up yet no sorry wait but and so from temperature thermometer of in for at degrees properly tank tub",
 );
+/** What it should be is as well said beside a reading that was taken. */
 const UNMEASURED =
-  /(?:\b(?:not|never)\b|n't)(?: \w+){0,3}? (?:measur|read\b|reading\b|check|real reading)|\b(?:what (?:it|sheet|book|recipe|that) (?:should|ought|says|is (?:supposed|meant))|target|aim|supposed to be|guess)/;
+  /(?:\b(?:not|never)\b|n't)(?: \w+){0,3}? (?:measur|read\b|reading\b|check|real reading)|\b(?:just|only) .*\b(?:what|target|aim|supposed|guess)/;
 /** "41.1 is only what the sheet says", "I never measured that": it counts as no reading. */
 const unmeasured: Reader = ({ line, liquid, degrees, situations }) => {
   const tokens = line.split(' ');
