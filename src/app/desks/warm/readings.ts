@@ -100,7 +100,7 @@ const nothingNamed = { key: '', subject: { liquid: null, vessel: null }, liquid:
 const askedLatelyMs = 2 * 60_000;
 const readLatelyMs = 10 * 60_000;
 
-/** What was read last, where it is said to be that; what works in the tank; what was asked about; the only one known to be so warm. */
+/** What was read last, where it is said to be that; what was asked about; the only one known to be so warm. */
 function whatWasRead(
   state: WarmState & { bench: BenchEstimate },
   config: WarmConfig,
@@ -111,8 +111,7 @@ function whatWasRead(
   const { pending, asked, bench } = state;
   if (pending && pending.doubt.why !== 'which') return pending.vessel ?? pending.liquid;
   const readMs = state.log.at(-1)?.atMs ?? atMs;
-  if (last && (last.kind === 'tank' || atMs - readMs <= readLatelyMs)) return last;
-  if (state.holds[tankKey]) return { kind: 'tank' };
+  if (last && atMs - readMs <= readLatelyMs) return last;
   if (asked && atMs - asked.atMs <= askedLatelyMs) return asked.of;
   const [fits, another] = fitting(bench, tempC, atMs);
   return (fits !== undefined && another === undefined && targetAt(state, config, fits)?.vessel) || null;

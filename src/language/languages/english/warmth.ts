@@ -4,6 +4,7 @@ import { MOVING } from '../../meaning/situations.js';
 import {
   ABOUT,
   BATH,
+  bathInTank,
   bottleRef,
   made,
   madeOf,
@@ -91,7 +92,8 @@ const ofWhat: Reader = ({ line, plain, degrees, situations, due }) => {
   const heard =
     last ||
     (warming ? due.length === 0 || SHOWN.test(line) : SHOWN.test(line) && !situations.includes('pouring'));
-  return heard ? made('temperature', { tempC: read, last: last || undefined }) : undefined;
+  const of = bathInTank(situations) ? { kind: 'tank' } : undefined;
+  return heard ? made('temperature', { of, tempC: read, last: (!of && last) || undefined }) : undefined;
 };
 
 const OF_AN_ANSWER = words(
