@@ -131,7 +131,7 @@ const OF_THE_SHEET = words(
 const UNMEASURED =
   /(?:\b(?:not|never)\b|n't)(?: \w+){0,3}? (?:measur|read\b|reading\b|check|real reading)|\b(?:just|only) .*\b(?:what|target|aim|supposed|guess)/;
 /** "41.1 is only what the sheet says", "I never measured that": it counts as no reading. */
-const unmeasured: Reader = ({ line, liquid, degrees, situations }) => {
+const unmeasured: Reader = ({ line, plain, liquid, degrees, situations }) => {
   const tokens = line.split(' ');
   const [figure, ...more] = tokens.filter((t) => /^_(?:num|degrees)/.test(t));
   const [of, ...others] = tokens.filter((t) => t.startsWith('_liquid'));
@@ -142,7 +142,7 @@ const unmeasured: Reader = ({ line, liquid, degrees, situations }) => {
     of ??
     /\b(?:reading|measured?|read)\b/.exec(line)?.[0] ??
     /^(?:that|it) (?:was|is) (?:just |only )*(?:target|aim|what)/.exec(line)?.[0];
-  return UNMEASURED.test(line) && named !== undefined && !/^(?:what|do|did|have|is|was)\b/.test(line)
+  return UNMEASURED.test(plain) && named !== undefined && !/^(?:what|do|did|have|is|was)\b/.test(line)
     ? made('undo', { reading: true, tempC: degrees(figure), of: figure ? undefined : liquid(of) })
     : undefined;
 };
