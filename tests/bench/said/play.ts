@@ -77,7 +77,7 @@ export class Stage {
     const answeredMs = performance.now() - began;
     return {
       ...line,
-      ...judged(taken, line.expected),
+      ...judged(taken, line.expected, replies),
       replies,
       understoodMs,
       cpuMs: (user + system) / 1000,
@@ -112,14 +112,19 @@ export class Stage {
 }
 
 /** Whether what became of a sentence is what it may be taken for. */
-export function judged(taken: Taken, expected: Expected): { verdict: Verdict; taken: string } {
+export function judged(
+  taken: Taken,
+  expected: Expected,
+  replies: readonly string[] = [],
+): { verdict: Verdict; taken: string } {
   if (taken.done === 'asked') {
     const sensible = expected.askedIsRight || taken.candidates.some((c) => matches(c, expected));
     const verdict = expected.askedIsRight ? 'right' : sensible ? 'asked' : 'wrong answer';
     return { verdict, taken: `asked: ${taken.candidates.map(written).join(' | ')}` };
   }
-  // of what it is, is asked
-  if (taken.done === 'acted' && taken.intent.type === 'temperature' && taken.intent.of === undefined) {
+  // nobody said what was read, and the desk asks
+  const asks = replies.some((r) => r.startsWith('question: '));
+  if (asks && taken.done === 'acted' && taken.intent.type === 'temperature' && !taken.intent.of) {
     const { tempC } = taken.intent;
     const candidates = (['developer', { kind: 'tub' }] as const).map(
       (of): Intent => ({ type: 'temperature', of, tempC }),

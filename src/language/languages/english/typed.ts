@@ -33,7 +33,6 @@ const SPELLINGS: Record<string, string> = {
   degs: 'degrees',
   degree: 'degrees',
   stabiliser: 'stabilizer',
-  hypo: 'fixer',
   colour: 'color',
   sulphite: 'sulfite',
   bisulphite: 'bisulfite',
@@ -110,6 +109,10 @@ export function normaliseTyped(line: string): string {
     .replace(/\b(?:b|btl)\s?(?=\d{1,2}\b(?!\.\d))/g, ' bottle ')
     .replace(/\bin,\s*(?:from\s+)?(?=(?:the\s+)?bottle\b)/g, 'in from ')
     .replace(/\bhypo[- ]?(?:clear\w*|eliminator)(?: (?:agent|bath))?\b/g, 'washing aid')
+    .replace(
+      /\bhypo(?=(?:'s)? (?:is |has |gone |goes |going |back )*(?:in|out|into|back|from bottle)\b)/g,
+      'fixer',
+    )
     .replace(/^\s*\?+\s*$/, 'help')
     .replace(DROPPED, "$1's ")
     .replace(

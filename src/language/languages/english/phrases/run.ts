@@ -760,7 +760,7 @@ export const runPhrases: PhrasesOf<RunMessage> = {
   'stop-what': () => 'Stop what? Say drain now, or close the run, or cancel.',
   'nothing-to-stop': () => 'Nothing is running.',
   'in-without-run': (m) =>
-    `No run is begun, so no clock runs. Is a film in it? Say start a run, film is loaded, then ${m.bath.name} is in.`,
+    `No run is begun, so no clock runs. Say start a run. Then tell me of the film and of the ${m.bath.name}.`,
   'not-now': (m) => andNow('Not yet.', m.now),
 };
 
