@@ -526,7 +526,7 @@ describe('the bath in the tank', () => {
       [
         [
           { fact: { type: 'temperature', vessel: the('tank'), liquid: 'fixer', tempC: 20 } },
-          'fact temperature vessel=tank liquid=fixer tempC=20',
+          'warning tank-slow bath=fixer offC=-18 longerS=60 | fact temperature vessel=tank liquid=fixer tempC=20',
         ],
       ],
     ],
