@@ -1,5 +1,5 @@
 import type { Day } from './play.js';
-import { partsOfDeveloper } from './usual.js';
+import { begun, partsOfDeveloper } from './usual.js';
 
 const bleach = ['mix half a litre of bleach', 'next', 'next'];
 const notIt = (name: string): RegExp => new RegExp(`do not put it in\\. ${name} does not belong`, 'i');
@@ -93,5 +93,21 @@ export const amounts: readonly Day[] = [
   {
     name: 'a scale that shows less than nothing is zeroed',
     lines: [...bleach, ['the scale says minus 2', /below zero.*zero it and weigh again/i, /did you mean/i]],
+  },
+  {
+    name: 'an amount in cc is one, however its plural is written, and no unknown bath',
+    lines: [
+      ...begun,
+      ["slopped thirty cc's of the bleach on the bench", /30 millilitres of bleach/],
+      ['and 15 ccs of the fixer went on the floor', /15 millilitres of fixer/],
+    ],
+  },
+  {
+    name: 'already is no substance that a powder was put into',
+    lines: [
+      'mix 600 ml of developer',
+      ['what comes first', /first|next/i],
+      ["I've put the carbonate in already", null, /i do not know already/i],
+    ],
   },
 ];

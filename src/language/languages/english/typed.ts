@@ -10,6 +10,7 @@ const SPELLINGS: Record<string, string> = {
   ml: 'milliliters',
   mls: 'milliliters',
   cc: 'milliliters',
+  ccs: 'milliliters',
   gramme: 'gram',
   grammes: 'grams',
   gm: 'grams',
@@ -114,6 +115,7 @@ export function normaliseTyped(line: string): string {
       'fixer',
     )
     .replace(/^\s*\?+\s*$/, 'help')
+    .replace(/\b(cc|ml|mil|gram|liter|litre|degree)'s\b/g, '$1s')
     .replace(DROPPED, "$1's ")
     .replace(
       /\b(\d{1,2}):([0-5]\d)\b/g,
