@@ -410,11 +410,11 @@ export const handled: Day[] = [
       ['everything is at 38 except the developer', /bleach 38/i, /developer 38/i],
       ['all 38 but the fixer', /developer 38/i, /fixer 38/i],
       [
-        'everything is on 38 but the developer, which reads 38.2',
-        [/fixer 38/i, /developer 38\.2/i],
+        'everything is on 38 but the developer, which reads 38.4',
+        [/fixer 38/i, /developer 38\.4/i],
         /question: /,
       ],
-      ['how warm is the developer', /38\.2/],
+      ['how warm is the developer', /38\.4/],
       [
         'stop, fix and bleach are all at 37.5',
         [/stop bath 37\.5/i, /bleach 37\.5/i, /fixer 37\.5/i],
