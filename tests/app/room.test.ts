@@ -41,8 +41,10 @@ describe.skipIf(why !== null)(`in a real room${why ? ` (skipped: ${why})` : ''}`
 
   it('is not, with barge-in left out: what is measured here is that', async () => {
     const tries = await inRoom({ TANKSIDE_WITHOUT: 'barge-in' }, (stage) => interrupt(stage, echo, said));
-    // a pause between its sentences may still count as silence; nothing that is said over them is understood
-    expect(barged(tries).heard).toBe(0);
+    // what falls into a pause between its sentences may be heard; nothing that is said over them is understood
+    const over = tries.filter((t) => t.over);
+    expect(over.length).toBeGreaterThan(0);
+    expect(barged(over).heard).toBe(0);
   }, 300_000);
 
   it('goes on, and hears again, after its recorder, player, voice and recogniser were killed', async () => {
