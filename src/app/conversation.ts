@@ -254,8 +254,7 @@ export class Conversation {
 
   /** Something that happened without words, such as a probe's reading; all desks hear it. */
   noticed(fact: Fact): void {
-    const { clock } = this.#ports;
-    this.#apply({ type: 'fact', fact, atMs: clock.nowMs(), wallMs: clock.wallMs() });
+    this.#apply({ type: 'fact', fact, ...this.#now });
   }
 
   /** Lets the desks meet every deadline due by now. */
@@ -265,7 +264,7 @@ export class Conversation {
     this.#askAgain();
     const due = assistant.nextWakeMs(this.#state);
     if (due === null || due > clock.nowMs()) return;
-    this.#apply({ type: 'time', atMs: clock.nowMs(), wallMs: clock.wallMs() });
+    this.#apply({ type: 'time', ...this.#now });
   }
 
   #take(understood: Interpretation, heard: Heard): Taken {
@@ -364,12 +363,16 @@ export class Conversation {
     const pour = said.find((one) => POURS.has(one.type));
     const ofPour = question.of.some((one) => factsIn(one).some((f) => POURS.has(f.type)));
     if (!pour || ofPour || this.#refused(pour, heard)) return null;
-    const ways = [this.#afterFacts(this.#open(first)), ...question.of.map((one) => this.#after(one, heard))];
-    const verdict = (state: AssistantState): string =>
-      this.#answersTo(pour, { ...heard, confidence: 1, close: [] }, state)
+    const open = this.#open(first).map((fact): DeskEvent => ({ type: 'fact', fact, ...this.#now }));
+    const meant = question.of.map((one) =>
+      factsIn(one).map((intent): DeskEvent => ({ type: 'intent', intent, heard, ...this.#now })),
+    );
+    const verdict = (before: readonly DeskEvent[]): string =>
+      this.#answersTo(pour, { ...heard, confidence: 1, close: [] }, this.#after(before))
         .map((r) => r.text)
         .join(' ');
-    if (ways.every((state) => verdict(state) === verdict(this.#state))) return null;
+    const now = verdict([]);
+    if ([open, ...meant].every((way) => verdict(way) === now)) return null;
     const waits: Waiting = { meant: [first, ...others], ask, heard, atMs: this.#ports.clock.nowMs() };
     return this.#put({ ...question, by: heard.by, again: true, waits });
   }
@@ -505,21 +508,11 @@ export class Conversation {
     return this.#ports.assistant.apply(state, { type: 'intent', intent, heard, ...this.#now }).replies;
   }
 
-  /** What it would be like if that were meant, or these were so. */
-  #after(intent: Intent, heard: Heard): AssistantState {
-    const { assistant } = this.#ports;
-    return factsIn(intent).reduce(
-      (state, one) => assistant.apply(state, { type: 'intent', intent: one, heard, ...this.#now }).state,
-      this.#state,
-    );
+  /** What it would be like with these. */
+  #after(events: readonly DeskEvent[]): AssistantState {
+    return events.reduce((state, event) => this.#ports.assistant.apply(state, event).state, this.#state);
   }
-  #afterFacts(facts: readonly Fact[]): AssistantState {
-    const { assistant } = this.#ports;
-    return facts.reduce(
-      (state, fact) => assistant.apply(state, { type: 'fact', fact, ...this.#now }).state,
-      this.#state,
-    );
-  }
+
   get #now(): { atMs: number; wallMs: number } {
     const { clock } = this.#ports;
     return { atMs: clock.nowMs(), wallMs: clock.wallMs() };
